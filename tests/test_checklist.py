@@ -1,0 +1,248 @@
+"""What a checklist file may say, and each check of what its shape cannot show."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+from pydantic import ValidationError
+
+from walkaround.checking import SHORT_MAX, checklist_problems
+from walkaround.checklist import PARTS, SPOTS, STEP_KINDS, Applies, Checklist
+from walkaround.vehicle import Vehicle
+from walkaround.written import problems_of
+
+HOLD = {
+    "set_psi": {"supply": 110.0},
+    "limit_psi_per_min": 2.0,
+    "limit_source": "shop",
+    "limit_provenance": "common practice, no source",
+}
+
+
+def step(**changes: Any) -> dict[str, Any]:
+    table = {
+        "id": "chocks",
+        "part": "secure",
+        "kind": "act",
+        "title": "Chocks",
+        "short": "Chock one wheel.",
+        "long": "Chock both sides of one wheel.",
+        "spot": "left_side",
+        "source": "shop",
+        "provenance": "common practice, no source",
+    }
+    return table | changes
+
+
+def lamp(**changes: Any) -> dict[str, Any]:
+    table = {
+        "id": "tail",
+        "kind": "tail",
+        "name": "tail lamp",
+        "plural": "tail lamps",
+        "colour": ["red"],
+        "quantity": 2,
+        "end": "rear",
+        "spread": "pair",
+        "what": "Red.",
+        "why": "To be seen.",
+        "height": "low",
+        "source": "table",
+        "provenance": "read",
+    }
+    return table | changes
+
+
+def table(**changes: Any) -> dict[str, Any]:
+    return {"id": "air", "title": "Air", "source": "shop", "provenance": "memory"} | changes
+
+
+def problems(**changes: Any) -> list[str]:
+    checklist = Checklist.model_validate(table(**changes))
+    return [str(problem) for problem in checklist_problems(checklist, "c.toml")]
+
+
+def shape_problems(**changes: Any) -> list[str]:
+    with pytest.raises(ValidationError) as caught:
+        Checklist.model_validate(table(**changes))
+    return [str(problem) for problem in problems_of(caught.value, "c.toml")]
+
+
+def vehicle(**changes: Any) -> Vehicle:
+    plain = {
+        "id": "x",
+        "kind": "semitrailer",
+        "made": date(2011, 4, 1),
+        "width_mm": 2591,
+        "length_mm": 13716,
+        "electrical": {"volts": 24, "connector": "x", "blackout": True},
+        "brakes": {"system": "air"},
+    }
+    return Vehicle.model_validate(plain | changes)
+
+
+def test_a_sound_checklist_has_no_problems() -> None:
+    axle = step(id="axle_{axle}_stroke", per_axle=True, short="Axle {axle}.", kind="look")
+    hold = step(id="hold", kind="hold", hold=HOLD)
+    assert problems(step=[step(), axle, hold], lamp=[lamp()]) == []
+
+
+def test_the_words_of_the_walk_are_as_agreed() -> None:
+    assert PARTS[:4] == ("secure", "connect", "charge", "lamps")
+    assert STEP_KINDS == ("act", "look", "listen", "hold", "lamp")
+    # Clockwise seen from above, from the front.
+    assert SPOTS == ("front", "right_side", "rear", "left_side")
+
+
+@pytest.mark.parametrize(
+    ("applies", "expected"),
+    [
+        ({}, True),
+        ({"kinds": ["semitrailer", "truck"]}, True),
+        ({"kinds": ["truck"]}, False),
+        ({"volts": 24}, True),
+        ({"volts": 12}, False),
+        ({"brakes": ["air"]}, True),
+        ({"brakes": ["electric"]}, False),
+        ({"blackout": True}, True),
+        ({"blackout": False}, False),
+        ({"volts": 24, "brakes": ["electric"]}, False),
+    ],
+)
+def test_a_checklist_applies_when_all_that_it_asks_holds(
+    applies: dict[str, Any], expected: bool
+) -> None:
+    assert Applies.model_validate(applies).matches(vehicle()) is expected
+
+
+@pytest.mark.parametrize(
+    ("changes", "key", "said"),
+    [
+        ({"step": [step(), step()]}, "step chocks", "2 steps have this id"),
+        ({"lamp": [lamp(), lamp()]}, "lamp tail", "2 lamps have this id"),
+        ({"step": [step(per_axle=True)]}, "step chocks", "put {axle} in the id"),
+        ({"step": [step(id="a_{axle}")]}, "step a_{axle}.id", "set per_axle = true"),
+        ({"step": [step(long="At {axel}.")]}, "step chocks.long", "placeholder {axel}"),
+        ({"step": [step(kind="hold")]}, "step chocks.hold", "add the hold table"),
+        ({"step": [step(hold=HOLD)]}, "step chocks.hold", "stands in a step of kind act"),
+        (
+            {"step": [step(kind="hold", hold=HOLD, must=True)]},
+            "step chocks.must",
+            "an air hold cannot be a must",
+        ),
+        ({"step": [step(kind="lamp")]}, "step chocks.kind", "not written in files"),
+        ({"step": [step(short=" ")]}, "step chocks.short", "is empty"),
+        ({"title": ""}, "title", "is empty"),
+        ({"lamp": [lamp(why="")]}, "lamp tail.why", "is empty"),
+        ({"step": [step(short="x" * 161)]}, "step chocks.short", "has 161 characters"),
+        ({"lamp": [lamp(quantity=3)]}, "lamp tail.quantity", "spread pair places 2"),
+        (
+            {"lamp": [lamp(end="side", spread="centre", quantity=1)]},
+            "lamp tail.spread",
+            "which the sides do not have",
+        ),
+    ],
+)
+def test_each_fault_of_sense_is_one_sentence_that_names_its_place(
+    changes: dict[str, Any], key: str, said: str
+) -> None:
+    [sentence] = problems(**changes)
+    assert sentence.startswith(f"c.toml, {key}: ")
+    assert said in sentence
+
+
+def test_the_longest_short_text_is_still_allowed() -> None:
+    assert problems(step=[step(short="x" * SHORT_MAX)]) == []
+
+
+def test_all_faults_of_sense_are_told_at_once() -> None:
+    found = problems(step=[step(kind="hold", must=True), step(short="")], lamp=[lamp(quantity=9)])
+    assert len(found) == 5
+
+
+@pytest.mark.parametrize(
+    ("changes", "sentence"),
+    [
+        (
+            {"titel": "x"},
+            "c.toml, titel: there is no such key; perhaps title is meant.",
+        ),
+        (
+            {"step": [step(), step(id="b", shrt="x")]},
+            "c.toml, step 2.shrt: there is no such key; perhaps short is meant.",
+        ),
+        (
+            {"step": [step(quiet="yes")]},
+            'c.toml, step 1.quiet: is "yes" where true or false is needed; '
+            "write true or false without quotes.",
+        ),
+        (
+            {"step": [step(kind="hold", hold=HOLD | {"limit_psi_per_min": 0})]},
+            "c.toml, step 1.hold.limit_psi_per_min: is 0; write a number above 0.",
+        ),
+        (
+            {"step": [step(kind="hold", hold=HOLD | {"seconds": -60})]},
+            "c.toml, step 1.hold.seconds: is -60; write a number above 0.",
+        ),
+        (
+            {"step": [step(kind="hold", hold=HOLD | {"limit_psi_per_min": "2"})]},
+            'c.toml, step 1.hold.limit_psi_per_min: is "2" where a number is needed; '
+            "write a number of ordinary size, without quotes.",
+        ),
+        (
+            {"step": [step(spot="reer")]},
+            'c.toml, step 1.spot: is "reer", which is not allowed here; perhaps rear is meant.',
+        ),
+        (
+            {"step": [step(id="Chocks 1")]},
+            'c.toml, step 1.id: is "Chocks 1" where a plain id is needed; '
+            "write small letters, digits and underscores only.",
+        ),
+        (
+            {"lamp": [lamp(along=1.5)]},
+            "c.toml, lamp 1.along: is 1.5; write a number not above 1.",
+        ),
+        (
+            {"lamp": [lamp(colour="red")]},
+            'c.toml, lamp 1.colour: is "red" where a list is needed; '
+            "put the values in [square brackets].",
+        ),
+        (
+            {"applies": 12},
+            "c.toml, applies: is 12 where a table is needed; "
+            "write it as a [table] or as { key = value }.",
+        ),
+        (
+            {"applies": {"volts": 6}},
+            "c.toml, applies.volts: is 6, which is not allowed here; use one of: 12, 24.",
+        ),
+        (
+            {"title": 7},
+            "c.toml, title: is 7 where text is needed; put the text in quotes.",
+        ),
+        (
+            {"lamp": [lamp(made_from="soon")]},
+            'c.toml, lamp 1.made_from: is "soon" where a date is needed; '
+            "write it as year-month-day, such as 2011-04-01.",
+        ),
+    ],
+)
+def test_each_fault_of_shape_is_one_sentence_with_its_mend(
+    changes: dict[str, Any], sentence: str
+) -> None:
+    assert shape_problems(**changes) == [sentence]
+
+
+def test_a_missing_key_is_named() -> None:
+    incomplete = step()
+    del incomplete["short"]
+    assert shape_problems(step=[incomplete]) == [
+        "c.toml, step 1.short: is missing; add the key short."
+    ]
+
+
+def test_a_key_unlike_any_other_is_answered_with_all_that_may_stand_there() -> None:
+    [sentence] = shape_problems(applies={"zzz": 1})
+    assert sentence.endswith("use one of: blackout, brakes, kinds, volts.")

@@ -1,0 +1,170 @@
+"""Sealed events: the chain, what breaks it, and that stored events come back the same."""
+
+from __future__ import annotations
+
+import copy
+import hashlib
+import json
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pydantic import ValidationError
+from walks import FakeClock, begun, new_ids, some_events
+
+from walkaround.events import (
+    GENESIS,
+    Answered,
+    Event,
+    HoldVoided,
+    Noted,
+    ReadingTaken,
+    good_events,
+    plain,
+    seal,
+)
+
+EVENTS = some_events()
+ROWS: list[dict[str, Any]] = [json.loads(json.dumps(plain(event))) for event in EVENTS]
+
+
+def sealed(kind: type[Any], after: Event | None = EVENTS[-1], **body: Any) -> Any:
+    return seal(kind, after, id=new_ids()(), at=FakeClock()(), who="Ana", **body)
+
+
+def test_stored_events_come_back_the_same() -> None:
+    assert good_events(ROWS) == EVENTS
+
+
+@given(
+    text=st.text(max_size=500).filter(lambda text: text.isprintable()),
+    at_s=st.floats(0, 3600),
+    psi=st.floats(0, 300),
+)
+def test_any_note_and_reading_comes_back_the_same(text: str, at_s: float, psi: float) -> None:
+    noted = sealed(Noted, step="chocks", text=text)
+    read = sealed(ReadingTaken, noted, step="hold", gauge="supply", at_s=at_s, psi=psi)
+    rows = json.loads(json.dumps([*ROWS, plain(noted), plain(read)]))
+    assert good_events(rows) == (*EVENTS, noted, read)
+
+
+def test_events_are_numbered_and_chained() -> None:
+    assert [event.seq for event in EVENTS] == list(range(len(EVENTS)))
+    assert len({event.digest for event in EVENTS}) == len(EVENTS)
+
+
+def test_the_digest_is_sha_256_of_the_digest_before_and_the_row() -> None:
+    """Computed again here from the stored JSON alone, with the standard library's SHA-256."""
+    link = GENESIS
+    for row in ROWS:
+        body = {key: row[key] for key in sorted(row) if key != "digest"}
+        text = json.dumps(body, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+        link = hashlib.sha256(link.encode() + b"\n" + text.encode()).hexdigest()
+        assert row["digest"] == link
+
+
+@pytest.mark.parametrize("at", range(len(ROWS)))
+def test_a_changed_value_anywhere_in_a_row_ends_the_good_run_there(at: int) -> None:
+    changed = 0
+    for broken in _with_one_value_changed(ROWS[at]):
+        rows = [*ROWS[:at], broken, *ROWS[at + 1 :]]
+        assert good_events(rows) == EVENTS[:at]
+        changed += 1
+    assert changed > 10
+
+
+@pytest.mark.parametrize("at", range(len(ROWS)))
+def test_a_flipped_bit_in_any_byte_of_a_row_ends_the_good_run_there(at: int) -> None:
+    line = json.dumps(ROWS[at], ensure_ascii=False).encode()
+    for place in range(len(line)):
+        torn = bytearray(line)
+        torn[place] ^= 1 << place % 7
+        rows = [*ROWS[:at], _parsed(bytes(torn)), *ROWS[at + 1 :]]
+        # A flip may leave the row what it was, as in 1e5 and 1E5; then it is no damage.
+        if rows[at] != ROWS[at]:
+            assert good_events(rows) == EVENTS[:at], torn[place - 20 : place + 20]
+
+
+def test_a_row_left_out_ends_the_good_run() -> None:
+    assert good_events(ROWS[:1] + ROWS[2:]) == EVENTS[:1]
+
+
+def test_rows_in_another_order_end_the_good_run() -> None:
+    assert good_events([ROWS[0], ROWS[2], ROWS[1], ROWS[3]]) == EVENTS[:1]
+
+
+def test_an_event_of_another_walk_does_not_follow() -> None:
+    other = [plain(event) for event in some_events("20261126_081502_4f3a9c")]
+    assert good_events([*ROWS[:2], *other[2:]]) == EVENTS[:2]
+
+
+@pytest.mark.parametrize("junk", [None, 3, "began", [], {}, {"kind": "began"}, {"seq": 0}])
+def test_what_is_no_event_ends_the_good_run(junk: object) -> None:
+    assert good_events([*ROWS, junk]) == EVENTS
+
+
+def test_a_field_that_a_later_version_adds_with_a_default_breaks_no_seal() -> None:
+    """Stored here is a row without `asleep_s`, as a version before that field would have."""
+    noted = sealed(Noted, step="chocks", text="before")
+    row = plain(noted)
+    del row["at"]["asleep_s"]
+    body = {key: value for key, value in row.items() if key != "digest"}
+    text = json.dumps(body, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    row["digest"] = hashlib.sha256(f"{EVENTS[-1].digest}\n{text}".encode()).hexdigest()
+    old = good_events([*ROWS, row])[-1]
+    assert isinstance(old, Noted)
+    assert (old.text, old.at.asleep_s) == ("before", 0.0)
+
+
+@pytest.mark.parametrize(
+    ("kind", "body"),
+    [
+        (Noted, {"step": "chocks", "text": "x" * 501}),
+        (Noted, {"step": "no such step!", "text": ""}),
+        (Noted, {"step": "chocks", "text": "\ud800"}),
+        (Answered, {"step": "chocks", "answer": "safe"}),
+        (Answered, {"step": "chocks", "answer": "defect", "seen": {"tail_left": "odd"}}),
+        (ReadingTaken, {"step": "hold", "gauge": "supply", "at_s": float("nan"), "psi": 1.0}),
+        (ReadingTaken, {"step": "hold", "gauge": "supply", "at_s": 1.0, "psi": 301.0}),
+        (HoldVoided, {"step": "hold", "why": ""}),
+    ],
+)
+def test_what_cannot_be_is_not_sealed(kind: type[Any], body: dict[str, Any]) -> None:
+    with pytest.raises(ValidationError):
+        sealed(kind, **body)
+
+
+def test_an_event_cannot_be_changed() -> None:
+    event = begun().walk.events[0]
+    with pytest.raises(ValidationError):
+        event.who = "someone else"
+
+
+def _with_one_value_changed(value: Any) -> list[Any]:
+    """Copies of a JSON value, each with one number, text or truth in it changed."""
+    if isinstance(value, dict):
+        return [
+            _put(value, key, new) for key in value for new in _with_one_value_changed(value[key])
+        ]
+    if isinstance(value, list):
+        places = range(len(value))
+        return [_put(value, at, new) for at in places for new in _with_one_value_changed(value[at])]
+    if isinstance(value, bool):
+        return [not value]
+    if isinstance(value, (int, float)):
+        return [value + 1]
+    return [f"{value}x"] if isinstance(value, str) else ["x"]
+
+
+def _put(container: Any, key: Any, new: Any) -> Any:
+    changed = copy.copy(container)
+    changed[key] = new
+    return changed
+
+
+def _parsed(line: bytes) -> object:
+    try:
+        return json.loads(line)
+    except ValueError:
+        return None

@@ -1,0 +1,216 @@
+"""Which rows of a lamp table hold for a vehicle, and where their lamps are set."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from walkaround.checklist import SPOTS, Checklist, LampRule
+from walkaround.lamps import Lamp, holds_for, lamps_for, reflectors_for
+from walkaround.loading import load_library
+from walkaround.locations import shipped
+from walkaround.vehicle import KINDS, Vehicle
+
+SHIPPED = load_library(shipped(), today=date(2025, 11, 1)).checklists
+
+
+def rule(**changes: Any) -> dict[str, Any]:
+    table = {
+        "id": "tail",
+        "kind": "tail",
+        "name": "tail lamp",
+        "plural": "tail lamps",
+        "colour": ["red"],
+        "quantity": 2,
+        "end": "rear",
+        "spread": "pair",
+        "what": "Red.",
+        "why": "To be seen.",
+        "height": "low",
+        "source": "table",
+        "provenance": "read",
+    }
+    return table | changes
+
+
+def checklist(*rules: dict[str, Any], **changes: Any) -> Checklist:
+    table = {"id": "c", "title": "c", "source": "c", "provenance": "read", "lamp": list(rules)}
+    return Checklist.model_validate(table | changes)
+
+
+def vehicle(stop_turn: str = "separate", blackout: bool = False, **changes: Any) -> Vehicle:
+    table = {
+        "id": "x",
+        "kind": "semitrailer",
+        "made": date(2011, 4, 1),
+        "width_mm": 2400,
+        "length_mm": 10000,
+        "electrical": {
+            "volts": 12,
+            "connector": "x",
+            "stop_turn": stop_turn,
+            "blackout": blackout,
+        },
+    }
+    return Vehicle.model_validate(table | changes)
+
+
+def shipped_lamps(one: Vehicle) -> dict[str, Lamp]:
+    return {lamp.id: lamp for lamp in lamps_for(one, SHIPPED)}
+
+
+@pytest.mark.parametrize(
+    ("changes", "expected"),
+    [
+        ({}, True),
+        ({"classes": ["D"]}, True),
+        ({"classes": ["A", "F"]}, False),
+        ({"over_length_mm": 9999}, True),
+        ({"over_length_mm": 10000}, False),
+        ({"over_gvwr_kg": 9999}, True),
+        ({"over_gvwr_kg": 10000}, False),
+        ({"made_from": date(2011, 4, 1)}, True),
+        ({"made_from": date(2011, 4, 2)}, False),
+        ({"needs": "abs"}, False),
+        ({"needs": "blackout"}, False),
+    ],
+)
+def test_a_row_holds_when_all_that_it_asks_holds(changes: dict[str, Any], expected: bool) -> None:
+    one = LampRule.model_validate(rule(**changes))
+    assert holds_for(one, vehicle(gvwr_kg=10000), "D") is expected
+
+
+def test_a_mass_that_nobody_gave_leaves_nothing_out() -> None:
+    assert holds_for(LampRule.model_validate(rule(over_gvwr_kg=4536)), vehicle(), "D")
+
+
+def test_a_checklist_for_other_vehicles_adds_no_lamps() -> None:
+    others = checklist(rule(), applies={"volts": 24})
+    assert lamps_for(vehicle(), [others]) == ()
+
+
+def test_a_pair_stands_left_and_right_of_the_centreline_right_being_positive() -> None:
+    left, right = lamps_for(vehicle(), [checklist(rule(across=0.5))])
+    assert (left.id, left.x_mm, left.y_mm) == ("tail_left", 10000, -600)
+    assert (right.id, right.x_mm, right.y_mm) == ("tail_right", 10000, 600)
+    assert left.name == "left tail lamp"
+
+
+def test_a_single_lamp_bears_the_name_of_its_rule() -> None:
+    [one] = lamps_for(vehicle(), [checklist(rule(id="plate", spread="centre", quantity=1))])
+    assert (one.id, one.name, one.y_mm, one.place) == ("plate", "tail lamp", 0, "rear_centre")
+
+
+@pytest.mark.parametrize(
+    ("spread", "y_mm", "place", "spot"),
+    [
+        ("left", -1200, "left_side_rear", "left_side"),
+        ("right", 1200, "right_side_rear", "right_side"),
+    ],
+)
+def test_a_lamp_on_one_side_is_seen_from_there(
+    spread: str, y_mm: float, place: str, spot: str
+) -> None:
+    row = rule(end="side", along=0.95, spread=spread, quantity=1)
+    [one] = lamps_for(vehicle(), [checklist(row)])
+    assert (one.x_mm, one.y_mm, one.place, one.spot) == (9500, y_mm, place, spot)
+
+
+@pytest.mark.parametrize(("along", "third"), [(0.0, "front"), (0.5, "middle"), (1.0, "rear")])
+def test_side_lamps_are_named_by_the_third_they_stand_in(along: float, third: str) -> None:
+    left, right = lamps_for(vehicle(), [checklist(rule(end="side", along=along))])
+    assert (left.place, right.place) == (f"left_side_{third}", f"right_side_{third}")
+
+
+def test_of_two_rules_with_one_id_the_first_counts() -> None:
+    first, second = checklist(rule(name="first")), checklist(rule(name="second"), id="d")
+    assert {lamp.name for lamp in lamps_for(vehicle(), [first, second])} == {
+        "left first",
+        "right first",
+    }
+
+
+def test_lamps_that_the_law_asks_for_come_first() -> None:
+    extra = checklist(rule(id="extra", required=False))
+    needed = checklist(rule(), id="d")
+    found = [lamp.rule for lamp in lamps_for(vehicle(), [extra, needed])]
+    assert found == ["tail", "tail", "extra", "extra"]
+
+
+def test_reflectors_are_not_among_the_electric_lamps() -> None:
+    both = checklist(rule(), rule(id="glass", kind="reflector"), rule(id="tape", kind="tape"))
+    assert {lamp.rule for lamp in lamps_for(vehicle(), [both])} == {"tail"}
+    assert {lamp.rule for lamp in reflectors_for(vehicle(), [both])} == {"glass", "tape"}
+
+
+def test_tail_and_stop_share_a_housing_and_a_separate_turn_signal_has_its_own() -> None:
+    lamps = shipped_lamps(vehicle())
+    assert lamps["tail_left"].housing == lamps["stop_left"].housing == "rear_left"
+    assert lamps["turn_rear_left"].housing == "turn_rear_left"
+
+
+def test_a_combined_turn_signal_is_one_housing_of_three_lamps_in_one_place() -> None:
+    lamps = shipped_lamps(vehicle("combined"))
+    three = [lamps[id_] for id_ in ("tail_right", "stop_right", "turn_rear_right")]
+    assert {lamp.housing for lamp in three} == {"rear_right"}
+    assert len({(lamp.x_mm, lamp.y_mm) for lamp in three}) == 1
+
+
+def test_blackout_marker_and_stop_share_a_housing_and_may_be_left_out() -> None:
+    lamps = shipped_lamps(vehicle(blackout=True))
+    assert lamps["blackout_marker_left"].housing == lamps["blackout_stop_left"].housing
+    assert lamps["blackout_marker_left"].housing != lamps["tail_left"].housing
+    assert not lamps["blackout_stop_left"].required
+    assert lamps["tail_left"].required
+
+
+def test_a_power_unit_has_front_blackout_markers_of_their_own() -> None:
+    lamps = shipped_lamps(vehicle(blackout=True, kind="truck"))
+    assert lamps["blackout_marker_front_left"].housing == "blackout_marker_front_left"
+
+
+SIZES = st.tuples(st.floats(1500, 2600), st.floats(3000, 20000))
+
+
+@given(
+    kind=st.sampled_from(KINDS),
+    size=SIZES,
+    stop_turn=st.sampled_from(["separate", "combined"]),
+    blackout=st.booleans(),
+    made=st.dates(date(1970, 1, 1), date(2025, 1, 1)),
+)
+def test_whatever_the_vehicle_its_lamps_are_told_apart_and_lie_on_it(
+    kind: str, size: tuple[float, float], stop_turn: str, blackout: bool, made: date
+) -> None:
+    one = vehicle(
+        stop_turn,
+        blackout,
+        kind=kind,
+        width_mm=size[0],
+        length_mm=size[1],
+        made=made,
+        brakes={"system": "air"},
+    )
+    lamps = lamps_for(one, SHIPPED) + reflectors_for(one, SHIPPED)
+    assert len({lamp.id for lamp in lamps}) == len(lamps)
+    assert len({lamp.name for lamp in lamps}) == len(lamps)
+    for lamp in lamps:
+        assert 0 <= lamp.x_mm <= one.length_mm
+        assert abs(lamp.y_mm) <= one.width_mm / 2
+        assert lamp.spot in SPOTS
+        sides = set(lamp.place.split("_")) & {"left", "right"}
+        assert sides in ([{"left"}] if lamp.y_mm < 0 else [{"right"}]) or "centre" in lamp.place
+
+
+@given(kind=st.sampled_from(KINDS), size=SIZES)
+def test_left_and_right_mirror_each_other(kind: str, size: tuple[float, float]) -> None:
+    one = vehicle(kind=kind, width_mm=size[0], length_mm=size[1])
+    lamps = shipped_lamps(one)
+    for id_, lamp in lamps.items():
+        if id_.endswith("_left"):
+            other = lamps[f"{id_.removesuffix('_left')}_right"]
+            assert (other.x_mm, other.y_mm) == (lamp.x_mm, -lamp.y_mm)

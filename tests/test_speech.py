@@ -1,0 +1,333 @@
+"""The voice: with the real engine where sound matters, with a stand-in process where order does.
+
+How long speech lasts is checked against its rate: words per minute, by definition.
+"""
+
+import asyncio
+import sys
+import wave
+from collections.abc import AsyncIterator, Iterator
+from pathlib import Path
+
+import numpy as np
+import pytest
+import pytest_asyncio
+
+from walkaround.speech import RenderedVoice, SilentVoice
+
+PROMPT = "Chock both sides of one wheel"
+HANGS = [sys.executable, "-c", "import time; time.sleep(60)"]
+CRASHES = [sys.executable, "-c", "raise SystemExit(3)"]
+HANGS_ONCE = """
+import pathlib, runpy, sys, time
+been_here = pathlib.Path(sys.argv[1])
+if not been_here.exists():
+    been_here.touch()
+    time.sleep(60)
+runpy.run_module("walkaround.speech_worker", run_name="__main__")
+"""
+
+
+@pytest.fixture
+def voice(tmp_path: Path) -> Iterator[RenderedVoice]:
+    rendered = RenderedVoice(tmp_path)
+    yield rendered
+    rendered.close()
+
+
+async def _samples(voice: RenderedVoice, text: str, rate_wpm: int = 170) -> np.ndarray:
+    digest = await voice.ready(text, rate_wpm)
+    assert digest is not None
+    path = voice.file(digest)
+    assert path is not None
+    with wave.open(str(path)) as wav:
+        assert (wav.getframerate(), wav.getnchannels(), wav.getsampwidth()) == (22050, 1, 2)
+        return np.frombuffer(wav.readframes(wav.getnframes()), "<i2").astype(float)
+
+
+async def test_a_prompt_can_be_heard_from_its_start(voice: RenderedVoice) -> None:
+    samples = await _samples(voice, PROMPT)
+    loud = np.flatnonzero(np.abs(samples) > 1000)
+    assert loud.size > 1000
+    assert loud[0] < 0.15 * 22050
+
+
+@pytest.mark.parametrize("rate_wpm", [130, 170, 230])
+async def test_a_prompt_lasts_as_long_as_its_words_take(
+    voice: RenderedVoice, rate_wpm: int
+) -> None:
+    text = (
+        "Stand at the rear of the trailer, look at both tail lamps and the plate lamp, and say "
+        "whether each one of them is lit as bright as the one on the other side."
+    )
+    expected_s = len(text.split()) / rate_wpm * 60
+    assert len(await _samples(voice, text, rate_wpm)) / 22050 == pytest.approx(expected_s, rel=0.35)
+
+
+async def test_numbers_are_said_in_words(voice: RenderedVoice) -> None:
+    assert voice.digest("110 psi", 170) == voice.digest("one hundred ten P S I", 170)
+
+
+async def test_a_long_text_is_whole_when_it_is_ready(voice: RenderedVoice) -> None:
+    one = len(await _samples(voice, f"{PROMPT}."))
+    forty = len(await _samples(voice, " ".join([f"{PROMPT}."] * 40)))
+    assert forty > 35 * one - 40 * 22050 * 0.5  # pauses between sentences vary
+
+
+async def test_sixty_prompts_in_a_row_all_sound(voice: RenderedVoice) -> None:
+    lengths = [len(await _samples(voice, f"Axle {n}, left side")) for n in range(60)]
+    assert min(lengths) > 22050
+    assert voice.trouble is None
+
+
+async def test_a_second_time_needs_no_engine(voice: RenderedVoice, tmp_path: Path) -> None:
+    digest = await voice.ready(PROMPT, 170)
+    engineless = RenderedVoice(tmp_path, worker=["/no/such/program"])
+    assert await engineless.ready(PROMPT, 170) == digest
+    engineless.close()
+
+
+async def test_text_and_rate_name_the_sound(voice: RenderedVoice) -> None:
+    digests = {
+        voice.digest("Tail lamps", 170),
+        voice.digest("Tail lamp", 170),
+        voice.digest("Tail lamps", 171),
+    }
+    assert len(digests) == 3
+    assert await voice.ready("Tail lamps", 170) in digests
+
+
+@pytest.mark.parametrize("damage", [b"", b"RIFF", bytes(60_000)])
+async def test_a_damaged_file_is_rendered_again(voice: RenderedVoice, damage: bytes) -> None:
+    whole = len(await _samples(voice, PROMPT))
+    path = voice.file(voice.digest(PROMPT, 170))
+    assert path is not None
+    path.write_bytes(damage)
+    assert voice.file(path.stem) is None
+    assert len(await _samples(voice, PROMPT)) == pytest.approx(whole, rel=0.01)
+
+
+async def test_a_file_cut_short_is_not_served(voice: RenderedVoice) -> None:
+    await voice.ready(PROMPT, 170)
+    path = voice.file(voice.digest(PROMPT, 170))
+    assert path is not None
+    path.write_bytes(path.read_bytes()[:-2])
+    assert voice.file(path.stem) is None
+
+
+@pytest.mark.parametrize(
+    "digest", ["../x", "", "a" * 63, "A" * 64, "a" * 64 + "\n", f"../{'a' * 61}", "/etc/passwd"]
+)
+def test_only_a_digest_names_a_file(voice: RenderedVoice, digest: str) -> None:
+    assert voice.file(digest) is None
+
+
+@pytest.mark.parametrize("text", ["", "   ", "...", "\x00"])
+async def test_a_text_without_words_has_no_sound_and_no_trouble(
+    voice: RenderedVoice, text: str
+) -> None:
+    voice.ahead([text], 170)
+    assert await voice.ready(text, 170) is None
+    assert await voice.ready(PROMPT, 170) is not None
+    assert voice.trouble is None
+
+
+def test_one_voice_serves_one_event_loop_after_another(voice: RenderedVoice) -> None:
+    first = asyncio.run(voice.ready("Tail lamps", 170))
+    second = asyncio.run(voice.ready("Stop lamps", 170))
+    assert first is not None
+    assert second is not None
+
+
+# Failures
+
+
+async def test_a_hung_worker_costs_one_prompt_and_is_replaced(tmp_path: Path) -> None:
+    worker = [sys.executable, "-c", HANGS_ONCE, str(tmp_path / "been_here")]
+    voice = RenderedVoice(tmp_path / "sounds", timeout_s=3.0, worker=worker)
+    assert await voice.ready(PROMPT, 170) is None
+    assert voice.trouble is None
+    assert await voice.ready(PROMPT, 170) is not None
+    voice.close()
+
+
+@pytest.mark.parametrize(
+    ("worker", "why"),
+    [
+        (HANGS, "did not answer"),
+        (CRASHES, "stopped"),
+        (["/no/such/program"], "No such file"),
+        ([sys.executable, "-c", "input(); print('hello')"], "no answer"),
+        ([sys.executable, "-c", "input(); print('{}')"], "no sound"),
+        ([sys.executable, "-c", """input(); print('{"error": "no voice"}')"""], "no voice"),
+    ],
+)
+async def test_an_engine_that_never_works_is_told_in_one_sentence(
+    tmp_path: Path, worker: list[str], why: str
+) -> None:
+    voice = RenderedVoice(tmp_path, timeout_s=0.3, worker=worker, clock=lambda: 0.0)
+    assert [await voice.ready(f"Axle {n}", 170) for n in range(3)] == [None] * 3
+    assert voice.trouble is not None
+    assert voice.trouble.startswith("No voice: ")
+    assert why in voice.trouble
+    assert voice.trouble.endswith("; the words are on the screen.")
+    assert list(tmp_path.glob("*")) == []
+    voice.close()
+
+
+async def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    (tmp_path / "file").touch()
+    voice = RenderedVoice(tmp_path / "file" / "sounds")
+    for n in range(3):
+        assert await voice.ready(f"Axle {n}", 170) is None
+    assert "cannot be written" in str(voice.trouble)
+    voice.close()
+
+
+async def test_after_three_failures_it_rests_for_a_minute(tmp_path: Path) -> None:
+    now = 1000.0
+    starts = tmp_path / "starts"
+    script = "import sys; open(sys.argv[1], 'a').write('x')"
+    worker = [sys.executable, "-c", script, str(starts)]
+    voice = RenderedVoice(tmp_path / "sounds", worker=worker, clock=lambda: now)
+    for n in range(6):
+        assert await voice.ready(f"Axle {n}", 170) is None
+    assert starts.read_text() == "xxx"
+    now += 61
+    for n in range(6):
+        assert await voice.ready(f"Axle {n}", 170) is None
+    assert starts.read_text() == "xxxx"
+    voice.close()
+
+
+# Order, with an engine that renders when the test lets it
+
+
+SLOW_ENGINE = """
+import json, socket, sys, wave
+for line in sys.stdin:
+    request = json.loads(line)
+    with socket.create_connection(("127.0.0.1", int(sys.argv[1]))) as test:
+        test.sendall(request["text"].encode() + b"\\n")
+        assert test.recv(1)
+    with wave.open(request["path"], "wb") as wav:
+        wav.setparams((1, 2, 22050, 0, "NONE", ""))
+        wav.writeframes(bytes(200))
+    print("{}", flush=True)
+"""
+
+
+class SlowEngine:
+    """Tells which text is being rendered, and lets the engine go on."""
+
+    def __init__(self) -> None:
+        self._asked: asyncio.Queue[tuple[str, asyncio.StreamWriter]] = asyncio.Queue()
+
+    async def heard(self, reader: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
+        await self._asked.put(((await reader.readline()).decode().strip(), writer))
+
+    async def begins(self) -> tuple[str, asyncio.StreamWriter]:
+        return await self._asked.get()
+
+    async def renders(self) -> str:
+        text, writer = await self.begins()
+        await self.ends(writer)
+        return text
+
+    async def ends(self, writer: asyncio.StreamWriter) -> None:
+        writer.write(b".")
+        writer.close()
+        await writer.wait_closed()
+
+
+@pytest_asyncio.fixture
+async def slow(tmp_path: Path) -> AsyncIterator[tuple[SlowEngine, RenderedVoice]]:
+    engine = SlowEngine()
+    server = await asyncio.start_server(engine.heard, "127.0.0.1")
+    port = server.sockets[0].getsockname()[1]
+    voice = RenderedVoice(tmp_path, worker=[sys.executable, "-c", SLOW_ENGINE, str(port)])
+    yield engine, voice
+    voice.close()
+    server.close()
+    await server.wait_closed()
+
+
+async def test_two_calls_for_one_text_render_it_once(
+    slow: tuple[SlowEngine, RenderedVoice],
+) -> None:
+    engine, voice = slow
+    calls = [asyncio.create_task(voice.ready("one", 170)) for _ in range(2)]
+    assert await engine.renders() == "one"
+    assert await calls[0] == await calls[1] == voice.digest("one", 170)
+    last = asyncio.create_task(voice.ready("last", 170))
+    assert await engine.renders() == "last"
+    await last
+
+
+async def test_what_is_wanted_now_goes_before_what_is_queued(
+    slow: tuple[SlowEngine, RenderedVoice],
+) -> None:
+    engine, voice = slow
+    voice.ahead(["one", "two", "three"], 170)
+    _, first = await engine.begins()
+    now = asyncio.create_task(voice.ready("now", 170))
+    three = asyncio.create_task(voice.ready("three", 170))
+    await asyncio.sleep(0)
+    await engine.ends(first)
+    assert [await engine.renders() for _ in range(3)] == ["now", "three", "two"]
+    assert await now is not None
+    assert await three is not None
+
+
+async def test_a_text_under_way_is_not_rendered_again(
+    slow: tuple[SlowEngine, RenderedVoice],
+) -> None:
+    engine, voice = slow
+    voice.ahead(["one"], 170)
+    _, first = await engine.begins()
+    one = asyncio.create_task(voice.ready("one", 170))
+    await asyncio.sleep(0)
+    await engine.ends(first)
+    assert await one == voice.digest("one", 170)
+
+
+async def test_a_new_queue_replaces_the_old(slow: tuple[SlowEngine, RenderedVoice]) -> None:
+    engine, voice = slow
+    voice.ahead(["one", "two"], 170)
+    _, first = await engine.begins()
+    voice.ahead(["three"], 170)
+    await engine.ends(first)
+    assert await engine.renders() == "three"
+
+
+async def test_who_gives_up_waiting_takes_nobody_else_along(
+    slow: tuple[SlowEngine, RenderedVoice],
+) -> None:
+    engine, voice = slow
+    calls = [asyncio.create_task(voice.ready("one", 170)) for _ in range(2)]
+    _, writer = await engine.begins()
+    calls[0].cancel()
+    await engine.ends(writer)
+    assert await calls[1] is not None
+    assert calls[0].cancelled()
+
+
+async def test_closing_ends_what_is_under_way(slow: tuple[SlowEngine, RenderedVoice]) -> None:
+    engine, voice = slow
+    calls = [asyncio.create_task(voice.ready(text, 170)) for text in ("one", "two")]
+    _, writer = await engine.begins()
+    voice.close()
+    assert await asyncio.gather(*calls) == [None, None]
+    assert await voice.ready("three", 170) is None
+    voice.ahead(["four"], 170)
+    writer.close()
+
+
+async def test_a_silent_voice_says_why_and_nothing_else(tmp_path: Path) -> None:
+    voice = SilentVoice("switched off")
+    assert voice.trouble == "No voice: switched off; the words are on the screen."
+    voice.ahead([PROMPT], 170)
+    assert await voice.ready(PROMPT, 170) is None
+    assert voice.file(voice.digest(PROMPT, 170)) is None
+    assert voice.digest(PROMPT, 170) == RenderedVoice(tmp_path).digest(PROMPT, 170)
+    voice.close()

@@ -1,0 +1,251 @@
+"""From pins to circuits to lamps: which circuit feeds what on each connector."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+import pytest
+
+from walkaround.errors import InputError
+from walkaround.lamps import Lamp, lamps_for
+from walkaround.loading import load_library
+from walkaround.locations import shipped
+from walkaround.vehicle import Vehicle
+from walkaround.wiring import Connector, Wiring, connector_problems, wire
+
+LIBRARY = load_library(shipped(), today=date(2025, 11, 1))
+
+
+def vehicle(connector: str, volts: int, stop_turn: str = "separate", **changes: Any) -> Vehicle:
+    """A long, wide, air-braked semitrailer unless changed: every trailer lamp but blackout."""
+    blackout = changes.pop("blackout", False)
+    table = {
+        "id": "x",
+        "kind": "semitrailer",
+        "made": date(2011, 4, 1),
+        "width_mm": 2500,
+        "length_mm": 12000,
+        "brakes": {"system": "air"},
+        "electrical": {
+            "volts": volts,
+            "connector": connector,
+            "stop_turn": stop_turn,
+            "blackout": blackout,
+        },
+    }
+    return Vehicle.model_validate(table | changes)
+
+
+def wired(*args: Any, **changes: Any) -> Wiring:
+    one = vehicle(*args, **changes)
+    return wire(one, lamps_for(one, LIBRARY.checklists), LIBRARY.connectors)
+
+
+def lit_by(wiring: Wiring, circuit_id: str) -> set[str]:
+    return {lamp for lamp, circuit in wiring.circuit_of.items() if circuit == circuit_id}
+
+
+# SAE J560: pin 6 feeds tail and licence-plate lamps, pin 2 clearance, side marker and
+# identification lamps (read at wikimili.com/en/Trailer_connectors_in_Australia).
+def test_sae_j560_parts_tail_and_licence_plate_from_the_marker_lamps() -> None:
+    wiring = wired("sae_j560", 12)
+    assert lit_by(wiring, "tail") == {"tail_left", "tail_right", "licence_plate"}
+    markers = lit_by(wiring, "marker")
+    assert len(markers) == 4 + 3 + 6
+    assert all(lamp.startswith(("clearance", "identification", "side_marker")) for lamp in markers)
+    pins = {circuit.id: circuit.pins for circuit in wiring.circuits}
+    assert pins == {
+        "marker": ("2",),
+        "tail": ("6",),
+        "left_turn": ("3",),
+        "right_turn": ("5",),
+        "stop": ("4",),
+        "abs": ("7",),
+    }
+
+
+# MIL-S-62183C 3.11.5: contact E feeds clearance, side marker, identification and tail lamps.
+def test_without_a_marker_contact_the_markers_hang_on_the_tail_circuit() -> None:
+    wiring = wired("mil_12_us_spec", 24, "combined")
+    assert len(lit_by(wiring, "tail")) == 2 + 1 + 4 + 3 + 6
+    assert lit_by(wiring, "left_stop_turn") == {"stop_left", "turn_rear_left"}
+    assert lit_by(wiring, "right_stop_turn") == {"stop_right", "turn_rear_right"}
+
+
+# ISO 1185: 58L feeds the left side and the licence-plate lamp, 58R the right (from memory).
+def test_split_tail_pins_feed_each_its_side_and_the_left_one_the_centre() -> None:
+    wiring = wired("iso_1185", 24)
+    right = lit_by(wiring, "tail_right")
+    assert right
+    assert all(lamp.endswith("_right") for lamp in right)
+    left = lit_by(wiring, "tail_left")
+    assert {"licence_plate", "identification_rear_centre", "tail_left"} <= left
+    assert wiring.circuit_of["identification_rear_right"] == "tail_left"
+
+
+def test_separate_stop_contacts_feed_each_its_side() -> None:
+    wiring = wired("nato_12_uk", 24)
+    assert lit_by(wiring, "left_stop") == {"stop_left"}
+    assert lit_by(wiring, "right_stop") == {"stop_right"}
+    assert lit_by(wiring, "left_turn") == {"turn_rear_left"}
+
+
+def test_turn_circuits_flash_and_no_other() -> None:
+    flashing = {c.id for c in wired("sae_j560", 12).circuits if c.flashes}
+    assert flashing == {"left_turn", "right_turn"}
+    combined = {c.id for c in wired("mil_12_us_tactical", 24, "combined").circuits if c.flashes}
+    assert combined == {"left_stop_turn", "right_stop_turn"}
+
+
+def test_circuits_come_in_walking_order() -> None:
+    wiring = wired("mil_12_us_tactical", 24, "combined", blackout=True, made=date(1990, 1, 1))
+    assert [circuit.id for circuit in wiring.circuits] == [
+        "tail",
+        "left_stop_turn",
+        "right_stop_turn",
+        "blackout_marker",
+        "blackout_stop",
+    ]
+
+
+def test_joined_blackout_contacts_are_one_circuit_that_is_metered_first() -> None:
+    wiring = wired("mil_12_us_tactical", 24, "combined", blackout=True)
+    [marker] = [circuit for circuit in wiring.circuits if circuit.id == "blackout_marker"]
+    assert marker.pins == ("A", "C", "H")
+    assert marker.meter_first
+    assert marker.why_doubtful.count("pin ") == 3
+    assert marker.provenance == "memory"
+
+
+def test_the_continuous_feed_of_sae_j560_is_metered_first_and_nothing_else() -> None:
+    wiring = wired("sae_j560", 12)
+    assert [circuit.id for circuit in wiring.circuits if circuit.meter_first] == ["abs"]
+
+
+def test_a_feed_without_a_lamp_is_told_as_unused() -> None:
+    wiring = wired("sae_j560", 12, made=date(1990, 1, 1))
+    assert "abs" not in wiring.circuit_of
+    assert [(circuit.id, circuit.pins) for circuit in wiring.unused] == [("abs", ("7",))]
+
+
+def test_several_pins_of_one_function_that_are_not_joined_stay_apart() -> None:
+    unused = {circuit.id: circuit.pins for circuit in wired("iso_12098", 24).unused}
+    assert {id_: pins for id_, pins in unused.items() if id_.startswith("aux")} == {
+        "aux_10": ("10",),
+        "aux_11": ("11",),
+        "aux_12": ("12",),
+    }
+
+
+def test_an_abs_lamp_without_a_pin_here_hangs_on_a_plug_of_its_own() -> None:
+    wiring = wired("mil_12_us_tactical", 24, "combined")
+    [abs_circuit] = [circuit for circuit in wiring.circuits if circuit.id == "abs"]
+    assert wiring.circuit_of["abs"] == "abs"
+    assert abs_circuit.pins == ()
+
+
+def test_grounds_are_shared_by_corner_end_and_side() -> None:
+    wiring = wired("sae_j560", 12)
+    assert set(wiring.cluster_of.values()) == {
+        "front_left",
+        "front_right",
+        "rear_left",
+        "rear_right",
+        "rear_centre",
+        "left_side",
+        "right_side",
+    }
+    assert wiring.cluster_of["side_marker_middle_left"] == "left_side"
+    assert wiring.cluster_of["identification_rear_left"] == "rear_centre"
+
+
+def test_lamps_that_the_connector_cannot_feed_are_all_named_with_the_mend() -> None:
+    one = vehicle("sae_j560", 12, blackout=True)
+    with pytest.raises(InputError) as caught:
+        wire(one, lamps_for(one, LIBRARY.checklists), LIBRARY.connectors)
+    sentences = [str(problem) for problem in caught.value.problems]
+    assert len(sentences) == 4
+    assert sentences[0] == (
+        "x, electrical.connector: sae_j560 has no circuit for the left rear blackout marker; "
+        "name the connector as wired, or correct what the file says is fitted."
+    )
+
+
+def test_an_unknown_connector_is_an_input_error() -> None:
+    with pytest.raises(InputError, match="no connector is called nowhere"):
+        wired("nowhere", 12)
+
+
+@pytest.mark.parametrize("stop_turn", ["separate", "combined"])
+@pytest.mark.parametrize("kind", ["truck", "bus", "truck tractor"])
+def test_a_power_units_own_lamps_hang_on_circuits_without_pins(kind: str, stop_turn: str) -> None:
+    wiring = wired("sae_j560", 12, stop_turn, kind=kind, blackout=True)
+    assert all(circuit.pins == () for circuit in wiring.circuits)
+    assert wiring.unused == ()
+    assert wiring.circuit_of["headlamp_left"] == "headlamp"
+    assert wiring.circuit_of["turn_front_left"] == "left_turn"
+    rear = "left_turn" if stop_turn == "separate" else "left_stop_turn"
+    assert wiring.circuit_of["turn_rear_left"] == rear
+
+
+# Connectors that carry no lamps of their own, beside a lighting connector: ISO 3731 and 3732
+# supplementary, ISO 7638 for ABS.
+SUPPLEMENTARY = {"iso_3731", "iso_3732", "iso_7638_1"}
+
+
+@pytest.mark.parametrize("connector_id", sorted(LIBRARY.connectors.keys() - SUPPLEMENTARY))
+def test_on_every_lighting_connector_each_lamp_is_fed_by_one_circuit(connector_id: str) -> None:
+    connector = LIBRARY.connectors[connector_id]
+    stop_turn = "combined" if "LSTOP" in connector.functions else "separate"
+    one = vehicle(connector_id, connector.nominal_volts, stop_turn)
+    lamps = lamps_for(one, LIBRARY.checklists)
+    wiring = wire(one, lamps, LIBRARY.connectors)
+    assert set(wiring.circuit_of) == set(wiring.cluster_of) == {lamp.id for lamp in lamps}
+    assert set(wiring.circuit_of.values()) == {circuit.id for circuit in wiring.circuits}
+    pins = [pin for circuit in (*wiring.circuits, *wiring.unused) for pin in circuit.pins]
+    no_circuit = {"GND", "NC", "CAN_H", "CAN_L"}
+    fed = [pin.pin for pin in connector.pins if pin.fn not in no_circuit]
+    assert sorted(pins) == sorted(fed)
+    assert wiring.volts == connector.nominal_volts
+
+
+@pytest.mark.parametrize("connector_id", sorted(SUPPLEMENTARY))
+def test_a_connector_that_carries_no_lamps_is_refused(connector_id: str) -> None:
+    with pytest.raises(InputError, match=f"{connector_id} has no circuit for the left tail lamp"):
+        wired(connector_id, LIBRARY.connectors[connector_id].nominal_volts)
+
+
+def test_a_lamp_of_no_known_kind_has_no_circuit() -> None:
+    one = vehicle("sae_j560", 12)
+    odd: Lamp = replace(lamps_for(one, LIBRARY.checklists)[0], kind="other", name="work lamp")
+    with pytest.raises(InputError, match="no circuit for the work lamp"):
+        wire(one, [odd], LIBRARY.connectors)
+
+
+def connector(**changes: Any) -> Connector:
+    pin = {"pin": "1", "fn": "GND", "function": "ground", "p": "r"}
+    table = {
+        "id": "x",
+        "standard": "x",
+        "title": "x",
+        "nominal_volts": 12,
+        "pin_count": 2,
+        "source": "x",
+        "provenance": "read",
+        "pins": [pin, pin | {"pin": "2", "fn": "TAIL"}],
+    }
+    return Connector.model_validate(table | changes)
+
+
+def test_a_connector_whose_pins_are_not_all_listed_is_a_problem() -> None:
+    assert connector_problems(connector(), "c.toml") == []
+    [problem] = connector_problems(connector(pin_count=7), "c.toml")
+    assert str(problem).startswith("c.toml, connector x.pin_count: is 7, but 2 pins are listed")
+
+
+def test_a_pin_that_stands_twice_is_a_problem() -> None:
+    pin = {"pin": "1", "fn": "GND", "function": "ground", "p": "r"}
+    [problem] = connector_problems(connector(pins=[pin, pin]), "c.toml")
+    assert "pin 1 stands twice" in problem.what

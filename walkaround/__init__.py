@@ -1,0 +1,1 @@
+"""Talks one mechanic, alone, through the lamp and air-brake check of a trailer or truck."""

@@ -1,0 +1,85 @@
+"""Which answers a step offers, and what each is called on screen, in speech and in the record.
+
+A lamp that the rules require can be *missing*, which is a defect; *not fitted* is offered only
+for what nobody requires.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from walkaround.events import Answer, Reason, Seen
+from walkaround.steps import OTHERS, Item, Step
+
+ANSWER_WORDS: Mapping[Answer, str] = {
+    "ok": "OK",
+    "defect": "Defect",
+    "missing": "Missing",
+    "not_fitted": "Not fitted",
+    "not_checked": "Not checked",
+}
+REASON_WORDS: Mapping[Reason, str] = {
+    "no_power": "No power",
+    "no_air": "No air",
+    "cannot_reach": "Cannot reach or see it",
+    "in_the_way": "Load or dirt in the way",
+    "no_tool": "No tool or part",
+    "no_time": "No time now",
+    "other": "Another reason",
+}
+SEEN_WORDS: Mapping[Seen, str] = {
+    "dark": "dark",
+    "dim": "dim",
+    "flickers": "flickers",
+    "stays_on": "stays on",
+    "wrong_lamp": "lit, should be dark",
+    "wrong_colour": "wrong colour",
+    "broken": "broken",
+    "loose": "loose",
+    "missing": "missing",
+    "not_fitted": "not fitted",
+    "no_movement": "does not move",
+    "leak": "leaks",
+    "other": "something else",
+}
+
+_LAMP_FAULTS: tuple[Seen, ...] = ("dark", "dim", "flickers", "wrong_colour", "broken", "loose")
+_FAULTS: Mapping[str, tuple[Seen, ...]] = {
+    "abs": ("dark", "stays_on", "broken", "loose"),
+    "reflector": ("broken", "wrong_colour", "loose"),
+    "tape": ("broken", "wrong_colour", "loose"),
+    "wheel_end": ("no_movement", "leak", "broken", "loose"),
+    "others": ("wrong_lamp", "flickers"),
+}
+
+
+def faults_for(item: Item) -> tuple[Seen, ...]:
+    """What can be wrong with this item, the likeliest first."""
+    faults = _FAULTS.get(item.kind, _LAMP_FAULTS)
+    if item.kind == "wheel_end":
+        return (*faults, "other")
+    if item.id == OTHERS:
+        return faults
+    return (*faults, "missing" if item.required else "not_fitted", "other")
+
+
+def answer_for(seen: Mapping[str, Seen]) -> Answer:
+    """The step's answer when this was seen of its faulty items.
+
+    Anything wrong makes it a defect; all missing, *missing*; all simply not fitted, *not fitted*.
+    """
+    kinds = set(seen.values())
+    if kinds == {"not_fitted"}:
+        return "not_fitted"
+    return "missing" if kinds - {"not_fitted"} == {"missing"} else "defect"
+
+
+def ok_word(step: Step) -> str:
+    """What the first answer is called: something is done, or it is OK."""
+    return "Done" if step.kind == "act" else "OK"
+
+
+def seen_words(step: Step, seen: Mapping[str, Seen]) -> str:
+    """What was seen, in words: "left tail lamp dark, right tail lamp dim"."""
+    names = {item.id: item.name for item in step.items}
+    return ", ".join(f"{names.get(id_, id_)} {SEEN_WORDS[what]}" for id_, what in seen.items())

@@ -1,0 +1,164 @@
+"""What is wrong with a checklist beyond its shape, as a list of pure checks.
+
+Each check is a function (checklist, where) -> problems; to add one, write it and name it in
+`CHECKS`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable, Iterable
+
+from walkaround.checklist import FILLED, SPREADS, Checklist, StepRule
+from walkaround.errors import Problem
+
+# The longest short text, in characters: what is said in one breath.
+SHORT_MAX = 160
+# The axle's number, filled in where a step stands once for each axle.
+AXLE = "{axle}"
+
+
+def checklist_problems(checklist: Checklist, where: str) -> list[Problem]:
+    """Everything wrong with a checklist that the shape of its file cannot show."""
+    return [problem for check in CHECKS for problem in check(checklist, where)]
+
+
+def _texts(step: StepRule) -> dict[str, str]:
+    return {
+        "title": step.title,
+        "short": step.short,
+        "long": step.long,
+        "caution": step.caution,
+    }
+
+
+def _twice(ids: Iterable[str], where: str, noun: str) -> list[Problem]:
+    return [
+        Problem(where, f"{noun} {id_}", f"{count} {noun}s have this id", "give each its own id")
+        for id_, count in Counter(ids).items()
+        if count > 1
+    ]
+
+
+def ids_are_unique(checklist: Checklist, where: str) -> list[Problem]:
+    """Every step and every lamp rule has an id of its own."""
+    return _twice((s.id for s in checklist.steps), where, "step") + _twice(
+        (r.id for r in checklist.lamps), where, "lamp"
+    )
+
+
+def texts_are_filled(checklist: Checklist, where: str) -> list[Problem]:
+    """No text that is said, shown or quoted is empty."""
+    told: list[tuple[str, dict[str, str]]] = [
+        ("", {"title": checklist.title, "source": checklist.source})
+    ]
+    for rule in checklist.lamps:
+        keys = {"name", "plural", "what", "why", "height", "source"}
+        told.append((f"lamp {rule.id}.", rule.model_dump(include=keys)))
+    for step in checklist.steps:
+        keys = {"title", "short", "long", "source"}
+        told.append((f"step {step.id}.", step.model_dump(include=keys)))
+    return [
+        Problem(where, f"{owner}{key}", "is empty", "write the text")
+        for owner, texts in told
+        for key, text in texts.items()
+        if not text.strip()
+    ]
+
+
+def short_texts_are_short(checklist: Checklist, where: str) -> list[Problem]:
+    """A short text is said in one breath."""
+    return [
+        Problem(
+            where,
+            f"step {step.id}.short",
+            f"has {len(step.short)} characters, {SHORT_MAX} at most",
+            "keep it to what the hands do, the rest belongs in long",
+        )
+        for step in checklist.steps
+        if len(step.short) > SHORT_MAX
+    ]
+
+
+def placeholders_are_known(checklist: Checklist, where: str) -> list[Problem]:
+    """Only known placeholders stand in texts, and only a step for each axle can fill {axle}."""
+    found = []
+    for step in checklist.steps:
+        filled = FILLED | {AXLE} if step.per_axle else FILLED
+        for key, text in {"id": step.id, **_texts(step)}.items():
+            for odd in sorted(set(re.findall(r"\{[^}]*\}?|\}", text)) - filled - {"}"}):
+                known = ", ".join(sorted(filled))
+                mend = "set per_axle = true" if odd == AXLE else f"use one of {known}"
+                what = f"nothing fills the placeholder {odd}"
+                found.append(Problem(where, f"step {step.id}.{key}", what, mend))
+    return found
+
+
+def axle_steps_are_told_apart(checklist: Checklist, where: str) -> list[Problem]:
+    """A step for each axle carries the axle's number in its id."""
+    return [
+        Problem(where, f"step {step.id}", "all axles would share this id", f"put {AXLE} in the id")
+        for step in checklist.steps
+        if step.per_axle and AXLE not in step.id
+    ]
+
+
+def holds_are_whole(checklist: Checklist, where: str) -> list[Problem]:
+    """A hold step has its hold table and no other step has one."""
+    found = []
+    for step in checklist.steps:
+        key = f"step {step.id}.hold"
+        if step.kind == "hold" and step.hold is None:
+            found.append(Problem(where, key, "is missing", "add the hold table or change kind"))
+        if step.kind != "hold" and step.hold is not None:
+            what = f"stands in a step of kind {step.kind}"
+            found.append(Problem(where, key, what, 'take it out or set kind = "hold"'))
+    return found
+
+
+def holds_can_be_left(checklist: Checklist, where: str) -> list[Problem]:
+    """An air hold may have to be given up, so that none can be a must."""
+    return [
+        Problem(where, f"step {step.id}.must", "an air hold cannot be a must", "set must = false")
+        for step in checklist.steps
+        if step.must and step.kind == "hold"
+    ]
+
+
+def lamp_steps_are_not_written(checklist: Checklist, where: str) -> list[Problem]:
+    """Lamp steps follow from the vehicle's lamps."""
+    mend = "write a [[lamp]] rule, the steps follow from it"
+    return [
+        Problem(where, f"step {step.id}.kind", "lamp steps are not written in files", mend)
+        for step in checklist.steps
+        if step.kind == "lamp"
+    ]
+
+
+def lamps_can_be_placed(checklist: Checklist, where: str) -> list[Problem]:
+    """The quantity is what the spread places, and a side has no middle to spread from."""
+    found = []
+    for rule in checklist.lamps:
+        if rule.quantity != SPREADS[rule.spread]:
+            what = f"is {rule.quantity}, but spread {rule.spread} places {SPREADS[rule.spread]}"
+            mend = "make quantity and spread agree"
+            found.append(Problem(where, f"lamp {rule.id}.quantity", what, mend))
+        if rule.end == "side" and rule.spread in ("centre", "three"):
+            what = f"is {rule.spread}, which the sides do not have"
+            mend = "use pair, left or right"
+            found.append(Problem(where, f"lamp {rule.id}.spread", what, mend))
+    return found
+
+
+CHECKS: list[Callable[[Checklist, str], list[Problem]]] = [
+    ids_are_unique,
+    texts_are_filled,
+    short_texts_are_short,
+    placeholders_are_known,
+    axle_steps_are_told_apart,
+    holds_are_whole,
+    holds_can_be_left,
+    lamp_steps_are_not_written,
+    lamps_can_be_placed,
+]

@@ -1,0 +1,121 @@
+"""The command line: `walkaround` starts the app, the other commands print text or JSON.
+
+Exit status: 0 done, 1 the thing checked does not hold, 2 bad input or a machine that failed,
+with one sentence on standard error.
+"""
+
+from __future__ import annotations
+
+import argparse
+import ipaddress
+import json
+import logging
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from walkaround import locations
+from walkaround.bootstrap import build, today
+from walkaround.errors import InputError, MachineError, Problem, WalkaroundError
+from walkaround.listing import plan_document, plan_text, walks_document, walks_text
+from walkaround.loading import load_library, load_vehicle
+from walkaround.reader import WalkReader
+from walkaround.steps import plan_walk
+from walkaround.systemclock import system_clock
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; the console script's entry."""
+    options = _parser().parse_args(arguments)
+    logging.basicConfig(level=logging.INFO if options.verbose else logging.WARNING)
+    try:
+        return int(options.run(options))
+    except WalkaroundError as error:
+        print(f"walkaround: {error}", file=sys.stderr)
+        return 2
+    except KeyboardInterrupt:
+        return 0
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="walkaround", description=__doc__.split("\n")[0])
+    parser.set_defaults(run=_serve)
+    parser.add_argument("--host", default="127.0.0.1", help="loopback address to serve on")
+    parser.add_argument("--port", type=int, default=8765, help="port to serve on (default 8765)")
+    parser.add_argument("--no-browser", action="store_true", help="do not open a browser")
+    parser.add_argument("--verbose", action="store_true", help="say what happens, on stderr")
+    _add_data(parser)
+    commands = parser.add_subparsers(title="commands", metavar="")
+    steps = commands.add_parser("steps", help="class, lamps, rounds and steps of a vehicle")
+    steps.add_argument("vehicle", type=Path, metavar="VEHICLE.toml")
+    steps.add_argument("--power", choices=["box", "cab", "helper"], default="box")
+    _add_json(steps)
+    steps.set_defaults(run=_steps)
+    walks = commands.add_parser("walks", help="the walks recorded so far, newest first")
+    _add_data(walks)
+    _add_json(walks)
+    walks.set_defaults(run=_walks)
+    return parser
+
+
+def _add_data(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--data", type=Path, metavar="DIR", help="folder of walks and settings")
+
+
+def _add_json(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--json", action="store_true", help="print one JSON document")
+
+
+def _serve(options: argparse.Namespace) -> int:
+    # Flet and the web server take a second to import; the other commands do without.
+    from walkaround.server import open_port, serve
+
+    _only_here(options.host)
+    listening = open_port(options.host, options.port)
+    parts = build(locations.data_dir(options.data))
+    try:
+        serve(parts, listening, open_browser=not options.no_browser)
+    finally:
+        parts.close()
+    return 0
+
+
+def _only_here(host: str) -> None:
+    try:
+        here = ipaddress.ip_address(host).is_loopback
+    except ValueError:
+        here = host == "localhost"
+    if not here:
+        raise InputError(
+            [
+                Problem(
+                    "argument",
+                    "--host",
+                    f"{host} would open every record to the whole network",
+                    "use 127.0.0.1, and a tunnel of your own to reach it from a phone",
+                )
+            ]
+        )
+
+
+def _steps(options: argparse.Namespace) -> int:
+    library = load_library(locations.shipped(), today=today(system_clock))
+    vehicle = load_vehicle(options.vehicle, library.connectors, today(system_clock))
+    plan = plan_walk(vehicle, library.checklists, library.connectors, power=options.power)
+    document = plan_document(plan, library)
+    _print(options, document, plan_text(document))
+    return 0
+
+
+def _walks(options: argparse.Namespace) -> int:
+    data = locations.data_dir(options.data)
+    if options.data and not data.is_dir():
+        raise MachineError(f"{data} is no folder; name the data folder of the app with --data.")
+    document = walks_document(WalkReader(data).lines())
+    _print(options, document, walks_text(document))
+    return 0
+
+
+def _print(options: argparse.Namespace, document: dict[str, Any], text: str) -> None:
+    print(json.dumps(document, ensure_ascii=False, indent=1) if options.json else text)

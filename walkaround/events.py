@@ -1,0 +1,182 @@
+"""What happened in a walk: immutable events, each sealed by a digest chained to the one before.
+
+The present state is folded from these (see `walk.py`); undo, correction and audit come free.
+An event whose digest does not fit, or that does not follow its predecessor, ends what is known
+to be good.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable, Mapping
+from typing import Annotated, Any, Literal, TypeVar, cast
+
+from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
+
+from walkaround.clock import Moment
+from walkaround.steps import Plan
+
+Answer = Literal["ok", "defect", "missing", "not_fitted", "not_checked"]
+Reason = Literal["no_power", "no_air", "cannot_reach", "in_the_way", "no_tool", "no_time", "other"]
+Purpose = Literal["change", "recheck"]
+Seen = Literal[
+    "dark", "dim", "flickers", "stays_on", "wrong_lamp", "wrong_colour", "broken", "loose",
+    "missing", "not_fitted", "no_movement", "leak", "other",
+]  # fmt: skip
+
+GENESIS = "0" * 64
+"""What the first event of every walk is chained to."""
+
+
+class _Event(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    seq: int = Field(ge=0)
+    id: str = Field(pattern=r"^[0-9a-f]{32}$")
+    at: Moment
+    who: str = Field(max_length=80)
+    digest: str = Field(pattern=r"^[0-9a-f]{64}$")
+
+
+class _StepEvent(_Event):
+    step: str = Field(pattern=r"^[a-z0-9_]+$")
+
+
+class Began(_Event):
+    """The walk starts: what vehicle, what is asked of it, in which order."""
+
+    kind: Literal["began"] = "began"
+    walk: str = Field(pattern=r"^[0-9a-z_]+$")
+    plan: Plan
+
+
+class Answered(_StepEvent):
+    """One step answered; `seen` says what was seen of each faulty housing or wheel end."""
+
+    kind: Literal["answered"] = "answered"
+    answer: Answer
+    reason: Reason | None = None
+    seen: Mapping[str, Seen] = Field(default_factory=dict)
+
+
+class Noted(_StepEvent):
+    """A short note on a step; the last one stands."""
+
+    kind: Literal["noted"] = "noted"
+    text: str = Field(max_length=500)
+
+
+class Revisited(_StepEvent):
+    """Back to a step: to change a mistaken tap, or to recheck after a repair."""
+
+    kind: Literal["revisited"] = "revisited"
+    purpose: Purpose
+
+
+class HoldBegan(_StepEvent):
+    """The air hold of this step starts now."""
+
+    kind: Literal["hold_began"] = "hold_began"
+
+
+class ReadingTaken(_StepEvent):
+    """A gauge was read: `at_s` is when it was looked at, seconds into the hold."""
+
+    kind: Literal["reading_taken"] = "reading_taken"
+    gauge: str = Field(pattern=r"^[a-z0-9_]+$")
+    at_s: float = Field(ge=0, le=3600, allow_inf_nan=False)
+    psi: float = Field(ge=0, le=300, allow_inf_nan=False)
+
+
+class HoldEnded(_StepEvent):
+    """Every reading of the hold is in."""
+
+    kind: Literal["hold_ended"] = "hold_ended"
+
+
+class HoldVoided(_StepEvent):
+    """The hold does not count; `why` is a sentence for the mechanic and the record."""
+
+    kind: Literal["hold_voided"] = "hold_voided"
+    why: str = Field(min_length=1, max_length=300)
+
+
+class Paused(_Event):
+    """Left for later."""
+
+    kind: Literal["paused"] = "paused"
+
+
+class Resumed(_Event):
+    """Taken up again."""
+
+    kind: Literal["resumed"] = "resumed"
+
+
+class Finished(_Event):
+    """The record is closed; steps still open were not checked."""
+
+    kind: Literal["finished"] = "finished"
+
+
+Event = (
+    Began | Answered | Noted | Revisited | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
+    | Paused | Resumed | Finished
+)  # fmt: skip
+
+_EVENT: TypeAdapter[Event] = TypeAdapter(Annotated[Event, Field(discriminator="kind")])
+_E = TypeVar("_E", bound=_Event)
+
+
+def seal(kind: type[_E], after: Event | None, *, id: str, at: Moment, who: str, **body: Any) -> _E:
+    """The event that follows `after`, with its number and digest.
+
+    Args:
+        kind: the event's class.
+        after: the event before it, None for the first.
+        id: 32 hex digits, new for each event.
+        at: when it happened.
+        who: who did it.
+        body: the other fields of `kind`.
+    """
+    seq = after.seq + 1 if after else 0
+    draft = kind(seq=seq, id=id, at=at, who=who, digest=GENESIS, **body)
+    return draft.model_copy(update={"digest": _digest(draft.model_dump(mode="json"), after)})
+
+
+def plain(event: Event) -> dict[str, Any]:
+    """The event as JSON values."""
+    return event.model_dump(mode="json")
+
+
+def good_events(rows: Iterable[object]) -> tuple[Event, ...]:
+    """The longest run of stored events, from the first, that parse, follow and fit their digest."""
+    good: list[Event] = []
+    for row in rows:
+        event = _parsed(row)
+        before = good[-1] if good else None
+        if event is None or event.seq != len(good):
+            break
+        if event.digest != _digest(cast(Mapping[str, Any], row), before):
+            break
+        good.append(event)
+    return tuple(good)
+
+
+def _parsed(row: object) -> Event | None:
+    try:
+        return _EVENT.validate_python(row)
+    except ValueError:
+        return None
+
+
+def _digest(row: Mapping[str, Any], before: _Event | None) -> str:
+    """Sealed is what was stored, not what today's models make of it.
+
+    A field that a later version adds with a default must not break the seal of older records.
+    """
+    body = {key: value for key, value in row.items() if key != "digest"}
+    text = json.dumps(body, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    link = before.digest if before else GENESIS
+    return hashlib.sha256(f"{link}\n{text}".encode()).hexdigest()

@@ -1,0 +1,107 @@
+"""What the command line prints: one document for each command, and its text for people."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from walkaround.lamps import Lamp, lamps_for, reflectors_for
+from walkaround.lines import WalkLine
+from walkaround.loading import Library
+from walkaround.prompts import prompt
+from walkaround.steps import Plan, Step
+from walkaround.vehicle import vehicle_class
+from walkaround.wiring import Wiring, wire
+
+
+def plan_document(plan: Plan, library: Library) -> dict[str, Any]:
+    """A vehicle's class, lamps, reflectors, rounds and steps."""
+    vehicle = plan.vehicle
+    lamps = lamps_for(vehicle, library.checklists)
+    wiring = wire(vehicle, lamps, library.connectors)
+    return {
+        "vehicle": vehicle.id,
+        "class": vehicle_class(vehicle),
+        "power": plan.power,
+        "rounds": plan.rounds,
+        "lamps": [_lamp(lamp, wiring) for lamp in lamps],
+        "reflectors": [_reflector(lamp) for lamp in reflectors_for(vehicle, library.checklists)],
+        "steps": [_step(plan, step) for step in plan.steps],
+    }
+
+
+def _reflector(lamp: Lamp) -> dict[str, Any]:
+    return {
+        "id": lamp.id,
+        "kind": lamp.kind,
+        "name": lamp.name,
+        "colour": lamp.colour,
+        "place": lamp.place,
+        "housing": lamp.housing,
+        "required": lamp.required,
+        "source": lamp.source,
+        "provenance": lamp.provenance,
+    }
+
+
+def _lamp(lamp: Lamp, wiring: Wiring) -> dict[str, Any]:
+    return _reflector(lamp) | {
+        "circuit": wiring.circuit_of[lamp.id],
+        "cluster": wiring.cluster_of[lamp.id],
+    }
+
+
+def _step(plan: Plan, step: Step) -> dict[str, Any]:
+    return {
+        "id": step.id,
+        "kind": step.kind,
+        "part": step.part,
+        "title": step.title,
+        "round": step.round,
+        "spot": step.spot,
+        "circuits_on": list(step.circuits_on),
+        "expect": dict(step.expect),
+        "meter_first": step.meter_first,
+        "say": prompt(step, plan.power, "short").say,
+        "source": step.source,
+        "provenance": step.provenance,
+    }
+
+
+def plan_text(document: dict[str, Any]) -> str:
+    """The same for people: one line a lamp, one a step."""
+    lines = [
+        f"{document['vehicle']}: class {document['class']}, {len(document['lamps'])} lamps, "
+        f"{len(document['reflectors'])} reflectors, {document['rounds']} round(s)",
+        "",
+        "Lamps",
+        *(
+            f"  {lamp['name']}, {lamp['colour']}, circuit {lamp['circuit']} ({lamp['source']}, "
+            f"{lamp['provenance']})"
+            for lamp in document["lamps"]
+        ),
+        "",
+        "Steps",
+        *(
+            f"  {at:2} {step['title']}: {step['say']}"
+            for at, step in enumerate(document["steps"], 1)
+        ),
+    ]
+    return "\n".join(lines)
+
+
+def walks_document(lines: Iterable[WalkLine]) -> dict[str, Any]:
+    """The walks recorded, newest first."""
+    return {"walks": [line.model_dump(mode="json", exclude={"file_bytes"}) for line in lines]}
+
+
+def walks_text(document: dict[str, Any]) -> str:
+    """The same for people: one line a walk."""
+    lines = [
+        f"{walk['id']}  {walk['vehicle_name']}  {walk['answered']}/{walk['steps']} answered, "
+        f"{len(walk['open_defects'])} open defect(s), {walk['phase']}"
+        f"{', partial' if walk['partial'] else ''}"
+        f"{': ' + walk['trouble'] if walk['trouble'] else ''}"
+        for walk in document["walks"]
+    ]
+    return "\n".join(lines) or "No walk is recorded here yet."

@@ -1,0 +1,120 @@
+"""The words on the vehicle itself: FRONT, LEFT and RIGHT, written where it is empty.
+
+Lengths are px: along the vehicle from the front end of what is shown, across it from its
+centreline, the vehicle's right being positive.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from walkaround.planframe import Frame
+from walkaround.planview import Point
+
+TEXT = 16.0
+"""Size of the words, px."""
+# Mean width of a bold capital of Roboto and height of a line, in text sizes.
+_CAPITAL = 0.7
+_LINE = 1.25
+_CLEAR = 8.0
+"""Clear distance around a word."""
+_CUT = 12.0
+"""How far a cut end is ragged."""
+# What a word is not written on; bodies and frames are plain enough.
+_BUSY = frozenset({"wheel", "kingpin", "landing_gear", "fifth_wheel", "glass"})
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A word around `centre`; `arrow` is the middle of an arrow that points the way `pointing`."""
+
+    text: str
+    centre: Point
+    arrow: Point | None = None
+    pointing: Point = (0.0, 0.0)
+
+
+class _Stretch(NamedTuple):
+    """From where to where, px."""
+
+    low: float
+    high: float
+
+
+def word_px(text: str) -> Point:
+    """Width and height of a word."""
+    return len(text) * TEXT * _CAPITAL, TEXT * _LINE
+
+
+def vehicle_words(fitted: Frame) -> Iterator[Label]:
+    """FRONT at the front end of what is shown; LEFT and RIGHT where there is room."""
+    along, across = _extent(fitted, "FRONT")
+    front = _room(fitted, _Stretch(-across / 2, across / 2), TEXT + along, near=0.0)
+    if front is not None:
+        arrow = _point(fitted, front + TEXT / 2, 0.0)
+        centre = _point(fitted, front + TEXT + along / 2, 0.0)
+        yield Label("FRONT", centre, arrow, fitted.outward("front"))
+    taken = [_Stretch(front, front + TEXT + along)] if front is not None else []
+    half = fitted.plan.width_mm * fitted.px_per_mm / 2
+    middle = (fitted.window[1] - fitted.window[0]) * fitted.px_per_mm / 2
+    for text, sign in (("LEFT", -1), ("RIGHT", 1)):
+        along, across = _extent(fitted, text)
+        # Both words need their half of the width.
+        if half < across + _CLEAR:
+            continue
+        at = sign * (half - _CLEAR - across / 2)
+        strip = _Stretch(at - across / 2, at + across / 2)
+        start = _room(fitted, strip, along, near=middle - along / 2, taken=taken)
+        if start is not None:
+            yield Label(text, _point(fitted, start + along / 2, at))
+
+
+def _extent(fitted: Frame, text: str) -> Point:
+    """How much a word takes along and across the vehicle; words are level, however it lies."""
+    width, height = word_px(text)
+    return (width, height) if fitted.axis("left") == 0 else (height, width)
+
+
+def _point(fitted: Frame, along: float, across: float) -> Point:
+    scale = fitted.px_per_mm
+    return fitted.point(fitted.window[0] + along / scale, across / scale)
+
+
+def _room(
+    fitted: Frame,
+    strip: _Stretch,
+    need: float,
+    *,
+    near: float,
+    taken: list[_Stretch] | None = None,
+) -> float | None:
+    """Where a word of length `need` can start in a strip along the vehicle, nearest to `near`."""
+    starts = [
+        min(max(near, gap.low + _CLEAR), gap.high - _CLEAR - need)
+        for gap in _gaps(fitted, [*_busy(fitted, strip), *(taken or [])])
+        if gap.high - gap.low >= need + 2 * _CLEAR
+    ]
+    return min(starts, key=lambda start: abs(start - near), default=None)
+
+
+def _busy(fitted: Frame, strip: _Stretch) -> Iterator[_Stretch]:
+    """What stands in a strip along the vehicle."""
+    scale, low = fitted.px_per_mm, fitted.window[0]
+    for shape in fitted.plan.shapes:
+        across = [y * scale for _, y in shape.points]
+        if shape.part in _BUSY and min(across) < strip.high and max(across) > strip.low:
+            along = [(x - low) * scale for x, _ in shape.points]
+            yield _Stretch(min(along), max(along))
+
+
+def _gaps(fitted: Frame, busy: list[_Stretch]) -> Iterator[_Stretch]:
+    """The free stretches of the body between its two ends, or ragged cuts."""
+    low, high = fitted.window
+    plan, scale = fitted.plan, fitted.px_per_mm
+    start = _CUT if low > plan.body_from_mm else (plan.body_from_mm - low) * scale
+    end = (high - low) * scale - (_CUT if high < plan.length_mm else 0.0)
+    for stretch in sorted([*busy, _Stretch(end, end)]):
+        yield _Stretch(start, min(stretch.low, end))
+        start = max(start, stretch.high)

@@ -1,0 +1,205 @@
+"""What is shown and said for a step, short for the experienced or long for the new hire.
+
+Written steps carry their own words. A lamp step's words follow from what its circuit lights at
+its spot. Numbers are written as on paper here; `saying.spoken` turns them into speech.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from walkaround.airhold import Assessment
+from walkaround.holds import Hold
+from walkaround.steps import OTHERS, Item, Power, Step, pins_words
+
+Wording = Literal["short", "long"]
+
+SPOT_WORDS: Mapping[str, str] = {
+    "front": "At the front",
+    "right_side": "Along the right side",
+    "rear": "At the rear",
+    "left_side": "Along the left side",
+    "cab": "In the cab",
+    "source": "At the source",
+}
+_SIDES = ("left ", "centre ", "right ")
+_NUMBERS = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
+
+LAST_SECONDS = 5
+"""Counted down one by one at the end of an air hold."""
+
+
+@dataclass(frozen=True, slots=True)
+class Prompt:
+    """One step in words: `body` and `caution` are shown, `say` is spoken."""
+
+    title: str
+    body: str
+    caution: str
+    say: str
+
+
+def prompt(step: Step, power: Power, wording: Wording) -> Prompt:
+    """The words for a step, for this source of power and this reader."""
+    body = _body(step, power, wording)
+    parts = [body, step.caution]
+    if step.meter_first:
+        parts.insert(0, f"Meter first: {step.meter_first}.")
+    return Prompt(
+        title=step.title,
+        body=body,
+        caution=step.caution,
+        say=" ".join(part for part in parts if part),
+    )
+
+
+def _body(step: Step, power: Power, wording: Wording) -> str:
+    if step.kind == "lamp":
+        return _lamp_words(step, power, wording)
+    if step.kind == "look" and not step.short:
+        return _reflector_words(step, wording)
+    return step.short if wording == "short" else step.long
+
+
+def switch_words(step: Step, power: Power) -> str:
+    """How the step's circuit is switched on."""
+    name = step.circuit_name
+    if power == "cab":
+        return f"From the cab: {name} on"
+    if power == "helper":
+        return f"Call out: {name} on"
+    if not step.pins:
+        return f"Switch on {name}"
+    return f"{_capital(pins_words(step.pins))} on, {name}"
+
+
+def _lamp_words(step: Step, power: Power, wording: Wording) -> str:
+    lit = [item for item in step.items if item.id != OTHERS]
+    if any(item.kind == "abs" for item in lit):
+        return _abs_words(step, power, wording, lit[0])
+    look = step.expect[lit[0].id]
+    words = [
+        f"{SPOT_WORDS[step.spot]}. {switch_words(step, power)}.",
+        f"{_capital(counted(lit, one_side=_on_side(step)))}, {look}. Nothing else lit.",
+    ]
+    if wording == "long":
+        if look == "flashing" and power == "box":
+            words.append("A box without a flasher lights it steady: that is right too.")
+        words += _teaching(lit)
+    return " ".join(words)
+
+
+def _abs_words(step: Step, power: Power, wording: Wording, lamp: Item) -> str:
+    words = [
+        "Along the left side. Stand where you see the ABS lamp.",
+        f"{switch_words(step, power)}. It lights for a moment, then goes out.",
+    ]
+    if wording == "long":
+        words.append("Never lit, or lit to stay, is a defect. Missed it? Switch off and on again.")
+        words += _teaching([lamp])
+    return " ".join(words)
+
+
+def _reflector_words(step: Step, wording: Wording) -> str:
+    things = counted(step.items, one_side=_on_side(step))
+    words = f"{SPOT_WORDS[step.spot]}. {_capital(things)}: there, whole and clean?"
+    return words if wording == "short" else " ".join([words, *_teaching(step.items)])
+
+
+def _on_side(step: Step) -> bool:
+    return step.spot in ("left_side", "right_side")
+
+
+def _teaching(items: Iterable[Item]) -> list[str]:
+    """What each kind of lamp is and why it matters, once for each kind."""
+    sentences = [text for item in items for text in (item.what, item.why) if text]
+    return list(dict.fromkeys(sentences))
+
+
+def counted(items: Iterable[Item], *, one_side: bool = False) -> str:
+    """Items in few words: "two tail lamps and licence-plate lamp"; a lone one keeps its side.
+
+    On one side of the vehicle nothing needs its side named, and lamps that differ by one word
+    share the others: "front and rear side marker lamps".
+    """
+    groups: dict[str, list[str]] = {}
+    for item in items:
+        groups.setdefault(_without_sides(item.name), []).append(item.name)
+    words = [
+        (base if one_side else names[0]) if len(names) == 1 else _several(base, len(names))
+        for base, names in groups.items()
+    ]
+    return listed(_sharing(words) if one_side else words)
+
+
+def listed(words: Sequence[str]) -> str:
+    """Words as a list in a sentence."""
+    return "".join(words) if len(words) < 2 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def _sharing(names: Sequence[str]) -> list[str]:
+    tails: dict[str, list[str]] = {}
+    for name in names:
+        first, _, rest = name.partition(" ")
+        tails.setdefault(rest, []).append(first)
+    return [
+        f"{listed(firsts)} {rest}{'s' if len(firsts) > 1 else ''}".strip()
+        for rest, firsts in tails.items()
+    ]
+
+
+def _several(name: str, count: int) -> str:
+    each = " and ".join(f"{part}s" for part in name.split(" and "))
+    return f"{_NUMBERS.get(count, str(count))} {each}"
+
+
+def _without_sides(name: str) -> str:
+    for side in _SIDES:
+        name = name.replace(side, "")
+    return name
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def hold_cues(hold: Hold) -> tuple[tuple[float, str], ...]:
+    """What is said during an air hold: (seconds into the hold, words), in order of time."""
+    first = hold.rule.gauges[0]
+    half_s, end_s = hold.marks_s()[1:]
+    left = f"{hold.rule.seconds / 2:g} seconds"
+    return (
+        (0.0, f"Start. Read the {first} gauge."),
+        (half_s, f"{left}. Read the {first} gauge."),
+        (end_s - 10, "10 seconds."),
+        *((end_s - left_s, str(left_s)) for left_s in range(LAST_SECONDS, 0, -1)),
+        (end_s, f"Stop. Read the {first} gauge."),
+    )
+
+
+def next_gauge(gauge: str) -> str:
+    """Said when one gauge is in and another is to be read at the same mark."""
+    return f"Now the {gauge} gauge."
+
+
+def hold_results(hold: Hold) -> str:
+    """The plain rule result of every gauge, in sentences."""
+    limit = hold.rule.limit_psi_per_min
+    return " ".join(hold_result(gauge, found, limit) for gauge, found in hold.results().items())
+
+
+def hold_result(gauge: str, result: Assessment, limit_psi_per_min: float) -> str:
+    """One gauge's result in a sentence, by the plain rule."""
+    lost = result.rule_rate_psi_per_min
+    word = "Within" if result.rule_verdict == "within" else "Over"
+    moved = f"lost {lost:.1f} psi/min" if lost >= 0 else f"gained {-lost:.1f} psi/min"
+    moved = moved.replace(".0 psi", " psi")
+    return f"{_capital(gauge)} gauge {moved}. {word} the limit of {limit_psi_per_min:g} psi/min."
+
+
+def hold_bounds(result: Assessment) -> str:
+    """How sure that is, with this gauge and so many readings."""
+    low, high = result.low_psi_per_min, result.high_psi_per_min
+    return f"With a gauge read to 1 psi the true rate is {low:.1f} to {high:.1f} psi/min."

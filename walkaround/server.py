@@ -1,0 +1,104 @@
+"""The web app: Flet's pages, mounted beside the speech clips and the record files.
+
+Only loopback addresses are served: whoever can reach the server can answer for the mechanic.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import socket
+import webbrowser
+from collections.abc import AsyncIterator
+
+import flet as ft
+import uvicorn
+from fastapi import FastAPI
+from fastapi.responses import FileResponse, Response
+
+from walkaround import locations
+from walkaround.bootstrap import Parts
+from walkaround.errors import MachineError, WalkaroundError
+from walkaround.exchange import walk_csv, walk_json
+from walkaround.ui.app import page_main
+
+
+def asgi(parts: Parts) -> FastAPI:
+    """The whole web app on these parts."""
+    pages = ft.run(
+        page_main(parts),
+        export_asgi_app=True,
+        no_cdn=True,
+        assets_dir=str(locations.assets()),
+    )
+
+    @contextlib.asynccontextmanager
+    async def life(_: FastAPI) -> AsyncIterator[None]:
+        async with pages.router.lifespan_context(pages):
+            yield
+
+    app = FastAPI(lifespan=life, docs_url=None, redoc_url=None, openapi_url=None)
+
+    @app.get("/speech/{digest}.wav")
+    async def clip(digest: str) -> Response:
+        path = parts.voice.file(digest)
+        if path is None:
+            return Response(status_code=404)
+        headers = {"Cache-Control": "public, max-age=31536000, immutable"}
+        return FileResponse(path, media_type="audio/wav", headers=headers)
+
+    @app.get("/files/{name}")
+    async def record(name: str) -> Response:
+        return await asyncio.to_thread(_record_file, parts, name)
+
+    app.mount("/", pages)
+    return app
+
+
+def _record_file(parts: Parts, name: str) -> Response:
+    """One walk as a download, `WALK.csv` or `WALK.json`."""
+    walk_id, _, kind = name.rpartition(".")
+    writers = {"csv": (walk_csv, "text/csv"), "json": (walk_json, "application/json")}
+    if kind not in writers:
+        return Response(status_code=404)
+    try:
+        walk = parts.desk.walk(walk_id)
+    except WalkaroundError:
+        return Response(status_code=404)
+    write, media_type = writers[kind]
+    return Response(
+        write(walk),
+        media_type=f"{media_type}; charset=utf-8",
+        headers={"Content-Disposition": f'attachment; filename="walkaround_{walk.id}.{kind}"'},
+    )
+
+
+def open_port(host: str, port: int) -> socket.socket:
+    """The socket to serve on; port 0 takes any free one.
+
+    Raises:
+        MachineError: the port is taken or the address is none of this machine's.
+    """
+    listening = socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET)
+    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        listening.bind((host, port))
+        listening.listen(128)
+    except OSError as error:
+        listening.close()
+        raise MachineError(
+            f"Port {port} on {host} cannot be used ({error.strerror}); "
+            "choose another with --port, or stop the program that has it."
+        ) from error
+    return listening
+
+
+def serve(parts: Parts, listening: socket.socket, *, open_browser: bool) -> None:
+    """Serve until stopped; one line on standard output holds the whole address."""
+    host, port = listening.getsockname()[:2]
+    address = f"http://{f'[{host}]' if ':' in host else host}:{port}/"
+    print(f"walkaround is at {address}", flush=True)
+    config = uvicorn.Config(asgi(parts), log_level="warning", timeout_graceful_shutdown=2)
+    if open_browser:
+        webbrowser.open(address)
+    uvicorn.Server(config).run(sockets=[listening])

@@ -1,0 +1,145 @@
+"""The worker that turns words into sound files: the only module that imports pyttsx3.
+
+It runs as a process of its own (``python -m walkaround.speech_worker``), since engines hang and
+crash, and a process can be killed. Each line on stdin is a JSON object ``{"text", "rate_wpm",
+"path"}`` with an absolute path; each gets one line on stdout: ``{}`` once the file is complete, or
+``{"error": "..."}``. End of input ends it. The files are WAV; on Linux 22,050 Hz, mono, 16 bit.
+
+Engines: on Linux espeak-ng in US English, from the ``espeakng_loader`` wheel, or from the system
+where that wheel is missing; on Windows and macOS the voice chosen in the system's settings.
+"""
+
+from __future__ import annotations
+
+import ctypes
+import io
+import json
+import os
+import re
+import signal
+import struct
+import sys
+import threading
+import wave
+from collections import deque
+from pathlib import Path
+from typing import Any
+
+_ON_LINUX = sys.platform.startswith("linux")
+_ESPEAK_LIMIT_S = 30.0
+
+
+class Renderer:
+    """Renders texts with pyttsx3, a fresh engine for each.
+
+    One engine used twice hangs or races with its own callbacks on some systems. On Linux
+    `runAndWait` moreover returns before a longer text is written: there the end of the utterance
+    is waited for, and the engine before is kept until then, as its thread may still be in it.
+    """
+
+    def __init__(self) -> None:
+        if _ON_LINUX:
+            _load_espeak()
+        from pyttsx3.engine import Engine  # its import loads the library, so not before
+
+        self._new_engine = Engine
+        self._last_engines: deque[Any] = deque(maxlen=2)
+
+    def render(self, text: str, rate_wpm: int, path: Path) -> None:
+        """Write `text` as a WAV file to `path`; raise whatever went wrong."""
+        engine = self._new_engine()
+        self._last_engines.append(engine)
+        finished = threading.Event()
+        errors: list[Exception] = []
+        engine.connect("finished-utterance", lambda **_: finished.set())
+        engine.connect("error", lambda exception, **_: errors.append(exception))
+
+        def fail(unraisable: sys.UnraisableHookArgs) -> None:
+            # What the driver raises in espeak's thread reaches nobody else.
+            if isinstance(unraisable.exc_value, RuntimeError):
+                errors.append(unraisable.exc_value)
+                finished.set()
+
+        sys.unraisablehook = fail
+        if _ON_LINUX:
+            engine.setProperty("voice", "en-us")
+        engine.setProperty("rate", rate_wpm)
+        engine.save_to_file(letters_for_espeak(text) if _ON_LINUX else text, str(path))
+        engine.runAndWait()
+        if _ON_LINUX and not finished.wait(_ESPEAK_LIMIT_S):
+            raise TimeoutError("espeak did not finish")
+        if errors:
+            raise errors[0]
+        if path.read_bytes()[:4] == b"FORM":
+            path.write_bytes(wav_from_aiff(path.read_bytes()))
+
+
+def _load_espeak() -> None:
+    """Load the wheel's library by its path, so that pyttsx3, asking by SONAME, is given it.
+
+    Espeak ends the process when the path of its data is longer than 160 characters: the data is
+    named from the folder it stands in.
+    """
+    try:
+        import espeakng_loader
+    except ImportError:
+        return
+    os.chdir(Path(espeakng_loader.get_data_path()).parent)
+    os.environ["ESPEAK_DATA_PATH"] = "."
+    ctypes.CDLL(espeakng_loader.get_library_path(), mode=ctypes.RTLD_GLOBAL)
+
+
+def letters_for_espeak(text: str) -> str:
+    """Respell the letter A, which espeak takes for the article: "pin uh", "uh B S".
+
+    It is a letter when capital inside a sentence, or before another single capital.
+    """
+    return re.sub(r"(?<=[\w,] )A\b(?!')|\bA(?= [A-Z]\b)", "eh", text)
+
+
+def wav_from_aiff(data: bytes) -> bytes:
+    """Convert 16-bit AIFF or uncompressed AIFF-C, which macOS writes, to WAV.
+
+    Layout: Apple, Audio Interchange File Format 1.3 (1989); AIFF-C draft (1991), from memory.
+    """
+    chunks, at = {}, 12
+    while at + 8 <= len(data):
+        name, size = struct.unpack_from(">4sL", data, at)
+        chunks[name] = data[at + 8 : at + 8 + size]
+        at += 8 + size + size % 2
+    channels, _, bits, exponent, mantissa = struct.unpack_from(">hLhHQ", chunks[b"COMM"])
+    coding = chunks[b"COMM"][18:22] if data[8:12] == b"AIFC" else b"NONE"
+    if bits != 16 or coding not in (b"NONE", b"twos", b"sowt"):
+        raise ValueError(f"cannot convert AIFF with {bits} bits, coding {coding!r}")
+    offset = struct.unpack_from(">L", chunks[b"SSND"])[0]
+    samples = bytearray(chunks[b"SSND"][8 + offset :])
+    if coding != b"sowt":  # big-endian
+        samples[0::2], samples[1::2] = samples[1::2], samples[0::2]
+    rate_hz = round(mantissa * 2.0 ** (exponent - 16383 - 63))
+    out = io.BytesIO()
+    with wave.open(out, "wb") as wav:
+        wav.setparams((channels, 2, rate_hz, 0, "NONE", ""))
+        wav.writeframes(samples)
+    return out.getvalue()
+
+
+def main() -> None:
+    """Answer requests until stdin ends."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # who started it ends it
+    replies = os.fdopen(os.dup(1), "w", encoding="ascii")
+    os.dup2(2, 1)  # drivers print; stdout is for replies alone
+    renderer: Renderer | None = None
+    with replies:
+        for line in sys.stdin.buffer:
+            reply = {}
+            try:
+                request = json.loads(line)
+                renderer = renderer or Renderer()
+                renderer.render(request["text"], request["rate_wpm"], Path(request["path"]))
+            except Exception as error:  # an engine may raise anything; the asker must hear of it
+                reply = {"error": str(error) or type(error).__name__}
+            print(json.dumps(reply), file=replies, flush=True)
+
+
+if __name__ == "__main__":
+    main()

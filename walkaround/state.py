@@ -1,0 +1,84 @@
+"""The state of one walk: what is known of it at any moment. It changes only in `walk.advance`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Literal
+
+from walkaround.events import Answered, Event, Purpose
+from walkaround.holds import Hold
+from walkaround.steps import CHECKED_KINDS, Plan, Step
+
+Phase = Literal["unstarted", "stepping", "holding", "paused", "finished"]
+
+FAULTS = frozenset({"defect", "missing"})
+"""Answers that open a defect."""
+
+
+@dataclass(frozen=True, slots=True)
+class Defect:
+    """A step that was found wrong: open until its own step is repeated and is OK."""
+
+    step: str
+    found: Answered
+    state: Literal["open", "rechecked", "withdrawn"]
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """The state of one walk, folded from its events."""
+
+    phase: Phase = "unstarted"
+    id: str = ""
+    plan: Plan | None = None
+    events: tuple[Event, ...] = ()
+    answers: Mapping[str, Answered] = field(default_factory=lambda: MappingProxyType({}))
+    notes: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    holds: Mapping[str, Hold] = field(default_factory=lambda: MappingProxyType({}))
+    defects: Mapping[str, Defect] = field(default_factory=lambda: MappingProxyType({}))
+    revisiting: str = ""
+    purpose: Purpose = "change"
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """Every step of the walk, in order."""
+        return self.plan.steps if self.plan else ()
+
+    @property
+    def here(self) -> Step | None:
+        """The step being asked: the one gone back to, else the first without an answer."""
+        if self.revisiting and self.plan:
+            return self.plan.step(self.revisiting)
+        return next((step for step in self.steps if step.id not in self.answers), None)
+
+    @property
+    def open_defects(self) -> tuple[Defect, ...]:
+        """Defects that no recheck has cleared, in the order of the steps."""
+        known = (self.defects.get(step.id) for step in self.steps)
+        return tuple(defect for defect in known if defect and defect.state == "open")
+
+    @property
+    def unchecked(self) -> tuple[Step, ...]:
+        """Steps that find something out and found nothing out: left, or not checked."""
+        return tuple(
+            step
+            for step in self.steps
+            if step.kind in CHECKED_KINDS
+            and (step.id not in self.answers or self.answers[step.id].answer == "not_checked")
+        )
+
+    @property
+    def partial(self) -> bool:
+        """Not a whole check: by its scope, or because it was ended with steps still open."""
+        if self.plan is None:
+            return False
+        ended_early = self.phase == "finished" and len(self.answers) < len(self.steps)
+        return self.plan.scope != "whole" or ended_early
+
+    def neighbour(self, offset: int) -> Step | None:
+        """The step so many places from the present one; past the last step counts as its end."""
+        here = self.here
+        at = self.steps.index(here) if here else len(self.steps)
+        return self.steps[at + offset] if 0 <= at + offset < len(self.steps) else None

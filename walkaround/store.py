@@ -1,0 +1,218 @@
+"""Walks on disk, written: one TinyDB file per walk, the index of walks, the settings.
+
+A tap costs one durable write of its walk's own file, however many walks there are; the index is
+never written on a tap.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from threading import RLock
+from typing import Any
+
+from tinydb import TinyDB, where
+from tinydb.storages import Storage
+from tinydb.table import Document
+
+from walkaround import locations
+from walkaround.errors import MachineError
+from walkaround.events import Began, Event, Finished
+from walkaround.files import (
+    damaged_name,
+    leftovers,
+    make_folder,
+    read_file,
+    set_aside,
+    write_durably,
+)
+from walkaround.lines import WalkLine, line_of, month_of
+from walkaround.onewriter import OneWriter
+from walkaround.reader import Loaded, WalkReader, damage, file_bytes, kept_before
+from walkaround.state import Walk
+from walkaround.walkfile import Tables, WalkFile, encode, new_tables, read_sound, rows_of, tables_in
+
+_log = logging.getLogger(__name__)
+
+
+class DurableStorage(Storage):
+    """What TinyDB writes through: each write is whole and on the disk when it returns.
+
+    What is on the disk is also kept in memory. Only one process writes (see `onewriter.py`), so
+    a write needs no reading. After a write that failed the disk is asked again.
+    """
+
+    def __init__(self, path: Path, keep: Path | None = None) -> None:
+        self._path = path
+        self._keep = keep
+        self._tables: Tables | None = None
+
+    def read(self) -> Tables | None:
+        """The tables; None if there are none, or none that can be read."""
+        if self._tables is None:
+            data = read_file(self._path)
+            self._tables = tables_in(data) if data is not None else None
+        return self._tables
+
+    def write(self, data: Tables) -> None:
+        """Replace the tables.
+
+        Raises:
+            MachineError: they could not be written; the file holds what it held before.
+        """
+        # TinyDB has changed the tables in place already.
+        self._tables = None
+        write_durably(self._path, encode(data), self._keep)
+        self._tables = data
+
+
+class WalkStore(WalkReader):
+    """Walks of a data folder, for the one process that writes there; any of its threads may."""
+
+    def __init__(self, data: Path) -> None:
+        """Open the data folder.
+
+        Raises:
+            MachineError: another process writes there, or nothing can be written there.
+        """
+        super().__init__(data)
+        self._settings = locations.settings(data)
+        self._open: dict[str, TinyDB] = {}
+        self._lock = RLock()
+        self._writer = OneWriter(data)
+        try:
+            for folder in (self._walks, self._index):
+                make_folder(folder)
+                for file in leftovers(folder):
+                    file.unlink(missing_ok=True)
+        except (MachineError, OSError):
+            self._writer.give_up()
+            raise
+
+    def close(self) -> None:
+        """Let another process write. Nothing is left to be saved: every write was."""
+        self._open.clear()
+        self._writer.give_up()
+
+    def create(self, first: Began) -> None:
+        """Save a walk that begins.
+
+        Raises:
+            MachineError: it could not be saved, or its id is taken.
+        """
+        path = self._path(first.walk)
+        with self._lock:
+            if path.exists() or kept_before(path).exists():
+                raise MachineError(f"There is a walk {first.walk} already; begin again.")
+            make_folder(path.parent)
+            database = _database(path)
+            database.storage.write(new_tables(rows_of([first])))
+            self._open[first.walk] = database
+
+    def append(self, walk_id: str, events: Sequence[Event]) -> None:
+        """Save the next events of a walk in one write; they are on the disk when it returns.
+
+        Raises:
+            InputError: there is no such walk.
+            MachineError: they could not be saved; what was saved before still is.
+        """
+        with self._lock:
+            table = self._opened(walk_id).table("events")
+            if [event.seq for event in events] != [len(table) + n for n in range(len(events))]:
+                raise MachineError(
+                    f"The file of walk {walk_id} holds {len(table)} entries, which is not where "
+                    "these go on; stop walkaround and start it again."
+                )
+            rows = zip(events, rows_of(events), strict=True)
+            table.insert_multiple(Document(row, doc_id=event.seq + 1) for event, row in rows)
+            if any(isinstance(event, Finished) for event in events):
+                del self._open[walk_id]
+
+    def load(self, walk_id: str) -> Loaded:
+        """Read a walk; a damaged file is set aside and what can be saved of it written anew."""
+        with self._lock:
+            found = self._read(walk_id)
+            if found.sound or not found.events:
+                return self._loaded(walk_id, found)
+            return self._mended(walk_id, found)
+
+    def refresh(self, walk: Walk) -> None:
+        """Write the walk's line in the index.
+
+        Raises:
+            MachineError: it could not be written; `lines` will find the line stale.
+        """
+        month = month_of(walk.id)
+        line = line_of(walk, file_bytes(self._path(walk.id)))
+        row = line.model_dump(mode="json")
+        with self._lock:
+            database = TinyDB(self._index_path(month), storage=DurableStorage)
+            table = database.table("walks")
+            known = table.get(where("id") == walk.id)
+            if isinstance(known, Document):
+                table.update(row, doc_ids=[known.doc_id])
+            else:
+                table.insert(row)
+
+    def load_settings(self) -> dict[str, Any]:
+        """The saved settings; none if there are none or the file is damaged (it is set aside)."""
+        with self._lock:
+            data = read_file(self._settings)
+            if data is not None and tables_in(data) is None:
+                set_aside(self._settings)
+            saved = TinyDB(self._settings, storage=DurableStorage).table("settings").get(doc_id=1)
+            values = saved.get("values") if isinstance(saved, Document) else None
+            return values if isinstance(values, dict) else {}
+
+    def save_settings(self, values: Mapping[str, Any]) -> None:
+        """Save settings, in place of those saved before.
+
+        Raises:
+            MachineError: they could not be saved.
+        """
+        row = Document({"schema": 1, "values": dict(values)}, doc_id=1)
+        with self._lock:
+            self.load_settings()
+            TinyDB(self._settings, storage=DurableStorage).table("settings").upsert(row)
+
+    def _month(self, month: str) -> list[WalkLine]:
+        known = self._indexed(month)
+        lines = [self._line(walk_id, known) for walk_id in self._walk_ids(month)]
+        if {line.id: line for line in lines} != known:
+            self._write_month(month, lines)
+        return lines
+
+    def _write_month(self, month: str, lines: list[WalkLine]) -> None:
+        path = self._index_path(month)
+        rows = [line.model_dump(mode="json") for line in lines]
+        with self._lock:
+            try:
+                path.unlink(missing_ok=True)
+                TinyDB(path, storage=DurableStorage).table("walks").insert_multiple(rows)
+            except (MachineError, OSError) as error:
+                _log.warning("The index of %s was not written: %s", month, error)
+
+    def _opened(self, walk_id: str) -> TinyDB:
+        if walk_id not in self._open:
+            loaded = self.load(walk_id)
+            if not loaded.events:
+                raise MachineError(loaded.notice)
+            self._open[walk_id] = _database(self._path(walk_id))
+        return self._open[walk_id]
+
+    def _mended(self, walk_id: str, found: WalkFile) -> Loaded:
+        path = self._path(walk_id)
+        aside = damaged_name(path)
+        kept_as = f"; the damaged file is kept as {aside.name}" if path.exists() else ""
+        notice = f"{damage(walk_id, found)}{kept_as}."
+        write_durably(path, encode(new_tables(found.rows, notice)), keep=aside)
+        before = read_file(kept_before(path))
+        if before is not None and read_sound(before) is None:
+            set_aside(kept_before(path))
+        self._open.pop(walk_id, None)
+        return Loaded(found.events, found.rows, notice)
+
+
+def _database(path: Path) -> TinyDB:
+    return TinyDB(path, storage=DurableStorage, keep=kept_before(path))

@@ -1,0 +1,29 @@
+"""The computer's clocks, as one `Moment`.
+
+Linux tells its boot id and how long it slept (CLOCK_BOOTTIME runs on in sleep, CLOCK_MONOTONIC
+does not). Elsewhere neither can be asked, so the distance between wall clock and monotonic clock
+stands in: it jumps when the computer sleeps, when it boots and when its clock is set, and each
+of these voids an air hold.
+"""
+
+from __future__ import annotations
+
+import sys
+import time
+from datetime import UTC, datetime
+from pathlib import Path
+
+from walkaround.clock import Moment
+
+_BOOT_ID = Path("/proc/sys/kernel/random/boot_id")
+
+
+def system_clock() -> Moment:
+    """Now."""
+    mono_s = time.monotonic()
+    if sys.platform == "linux" and _BOOT_ID.exists():
+        asleep_s = time.clock_gettime(time.CLOCK_BOOTTIME) - mono_s
+        boot = _BOOT_ID.read_text(encoding="ascii").strip()
+    else:
+        asleep_s, boot = time.time() - mono_s, sys.platform
+    return Moment(utc=datetime.now(UTC), mono_s=mono_s, boot=boot, asleep_s=round(asleep_s, 3))

@@ -1,0 +1,60 @@
+"""Reads the table in a TOML file, or says the one thing that keeps it from being read."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from walkaround.errors import InputError, Problem
+
+# A checklist is a few pages of text; more is not one.
+MAX_BYTES = 1_000_000
+
+
+def read_table(path: Path) -> dict[str, Any]:
+    """The TOML table in a file; raises InputError with the one thing that keeps it from reading."""
+    table = _parsed(_text(path), str(path))
+    if not table:
+        raise InputError([Problem(str(path), "", "holds nothing", "fill it in or delete it")])
+    return table
+
+
+def _text(path: Path) -> str:
+    where = str(path)
+    try:
+        if path.stat().st_size > MAX_BYTES:
+            what = f"is larger than {MAX_BYTES // 1000} kB"
+            raise InputError([Problem(where, "", what, "split it into smaller files")])
+        data = path.read_bytes()
+    except FileNotFoundError:
+        raise InputError([Problem(where, "", "there is no such file", "check the path")]) from None
+    except OSError as error:
+        what = f"cannot be read ({error.strerror})"
+        mend = "check that it is a file you may read"
+        raise InputError([Problem(where, "", what, mend)]) from None
+    if b"\0" in data:
+        raise InputError([Problem(where, "", "is not a text file", "write it as TOML text")])
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        before = data[: error.start]
+        line = f"line {before.count(10) + 1}"
+        what = "holds characters that are not UTF-8"
+        raise InputError([Problem(where, line, what, "save it as UTF-8 text")]) from None
+
+
+def _parsed(text: str, where: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text)
+    except RecursionError:
+        problem = Problem(where, "", "tables are nested too deep", "flatten them")
+    except ValueError as error:
+        # tomllib says "Invalid value (at line 3, column 9)".
+        found = re.fullmatch(r"(?s)(.*) \(at (line \d+, column \d+|end of document)\)", str(error))
+        said, place = found.groups() if found else (str(error), "")
+        said = " ".join(said.split()).rstrip(".")
+        what = f"this is not valid TOML ({said})"
+        problem = Problem(where, place, what, "correct the line, quotes and brackets first")
+    raise InputError([problem])

@@ -1,0 +1,1 @@
+"""What the phone shows: components, one screen a file; no rule lives here."""

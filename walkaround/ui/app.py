@@ -1,0 +1,135 @@
+"""The page: which screen stands on it, and what the browser tells of itself."""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable
+
+import flet as ft
+
+from walkaround.bootstrap import Parts
+from walkaround.errors import WalkaroundError
+from walkaround.ui.guard import screen
+from walkaround.ui.home import home_screen
+from walkaround.ui.menu import defects_panel, end_panel, menu_panel, steps_panel
+from walkaround.ui.panels import fault_panel, note_panel, other_panel
+from walkaround.ui.parts import notice, page_column, top_bar
+from walkaround.ui.records import records_screen
+from walkaround.ui.settings_panel import settings_screen
+from walkaround.ui.start import start_screen
+from walkaround.ui.step import step_screen
+from walkaround.ui.summary import record_screen, summary_screen
+from walkaround.ui.theme import flet_theme
+from walkaround.ui.view import View
+from walkaround.ui.walker import Walker
+
+COLUMN_PX = 620
+"""Words wider than this are hard to follow."""
+
+
+def page_main(parts: Parts) -> Callable[[ft.Page], Awaitable[None]]:
+    """What Flet calls for each page that opens."""
+
+    async def main(page: ft.Page) -> None:
+        page.title = "walkaround"
+        page.padding = 0
+        view = View(page, parts)
+        walker = Walker(view)
+        _listen(page, view)
+        view.arrive(page.route)
+        page.render(App, view, walker)
+        await view.settle()
+
+    return main
+
+
+def _listen(page: ft.Page, view: View) -> None:
+    async def route_changed(event: ft.RouteChangeEvent) -> None:
+        if event.route != view.route:
+            view.arrive(event.route)
+            await view.settle()
+
+    def resized(event: ft.PageResizeEvent) -> None:
+        view.resize(event.width, event.height)
+
+    def brightness(_: ft.PlatformBrightnessChangeEvent) -> None:
+        view.phone_is_dark = page.platform_brightness == ft.Brightness.DARK
+
+    page.on_route_change = route_changed
+    page.on_resize = resized
+    page.on_platform_brightness_change = brightness
+    # What changed while the page was away was never sent to it: draw it again.
+    page.on_connect = lambda _: view.redraw()
+    page.on_close = lambda _: view.leave()
+
+
+@screen
+def App(view: View, walker: Walker) -> ft.Control:
+    """The whole page in the colours chosen."""
+    colours = view.palette
+    wide_step = view.wide and view.route.startswith("/walk/") and not view.panel
+    return ft.Container(
+        ft.SafeArea(
+            ft.Row(
+                [
+                    ft.Container(
+                        _screen(view, walker),
+                        width=None if wide_step else min(COLUMN_PX, view.width),
+                        expand=wide_step,
+                        padding=ft.Padding.symmetric(horizontal=12, vertical=8),
+                    )
+                ],
+                alignment=ft.MainAxisAlignment.CENTER,
+                vertical_alignment=ft.CrossAxisAlignment.STRETCH,
+                expand=True,
+            ),
+            expand=True,
+        ),
+        bgcolor=colours.page,
+        theme=flet_theme(colours),
+        theme_mode=ft.ThemeMode.DARK if colours.dark else ft.ThemeMode.LIGHT,
+        expand=True,
+    )
+
+
+def _screen(view: View, walker: Walker) -> ft.Control:
+    head, _, rest = view.route.strip("/").partition("/")
+    match head:
+        case "start":
+            known = {vehicle.id: vehicle for vehicle in view.parts.library.vehicles}
+            if rest in known:
+                return start_screen(view, walker, known[rest], key=view.route)
+        case "walk" | "record":
+            return _walk(view, walker, closed=head == "record")
+        case "records":
+            return records_screen(view, key="records")
+        case "settings":
+            return settings_screen(view, key="settings")
+    return home_screen(view, key="home")
+
+
+def _walk(view: View, walker: Walker, *, closed: bool) -> ft.Control:
+    try:
+        walk = view.walk
+    except WalkaroundError as error:
+        return _unreadable(view, str(error))
+    if closed or walk.phase == "finished":
+        return record_screen(view, walker, key=view.route)
+    panel = {"menu": menu_panel, "end": end_panel, "defects": defects_panel, "steps": steps_panel}
+    if view.panel in panel:
+        return panel[view.panel](view, walker, key=view.panel)
+    step = walker.shown()
+    if step is None:
+        return summary_screen(view, walker, key="summary")
+    over = {"fault": fault_panel, "other": other_panel, "note": note_panel}.get(view.panel)
+    if over is not None:
+        return over(view, walker, step, key=f"{view.panel}_{step.id}")
+    return step_screen(view, walker, step, key=f"{step.id}_{view.peek}")
+
+
+def _unreadable(view: View, why: str) -> ft.Control:
+    async def back() -> None:
+        await view.go("/")
+
+    return page_column(
+        top_bar("This walk cannot be opened", view.palette, back=back), [notice(why, view.palette)]
+    )

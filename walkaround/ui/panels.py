@@ -1,0 +1,194 @@
+"""What opens over a step: what is wrong with which lamp, other answers, a note."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Coroutine, Mapping
+from typing import Any, cast
+
+import flet as ft
+
+from walkaround.answers import REASON_WORDS, SEEN_WORDS, faults_for, ok_word
+from walkaround.events import Reason, Seen
+from walkaround.steps import Item, Step
+from walkaround.ui.guard import screen
+from walkaround.ui.parts import heading, page_column, top_bar, wide_button, words
+from walkaround.ui.theme import BODY, SMALL
+from walkaround.ui.view import View
+from walkaround.ui.walker import Walker
+
+
+@screen
+def fault_panel(view: View, walker: Walker, step: Step) -> ft.Control:
+    """Which of the step's items is wrong, and how: two taps for one, more for several."""
+    chosen, choose = ft.use_state("")
+    seen, set_seen = ft.use_state(cast(tuple[tuple[str, Seen], ...], ()))
+    known: Mapping[str, Seen] = dict(seen)
+    items = {item.id: item for item in step.items}
+    only = next(iter(items.values())) if len(items) == 1 else None
+    item = only or items.get(chosen)
+
+    async def back() -> None:
+        if item is not None and only is None:
+            choose("")
+        else:
+            view.open("")
+
+    async def tell(what: Seen) -> None:
+        assert item is not None
+        if only is not None:
+            await walker.fault(step.id, {item.id: what})
+            return
+        set_seen(tuple({**known, item.id: what}.items()))
+        choose("")
+
+    bar = top_bar(step.title, view.palette, back=back)
+    if not items:
+        return page_column(bar, _plain_fault(view, walker, step))
+    if item is not None:
+        return page_column(bar, _what(view, item, tell))
+    return page_column(bar, _which(view, step, known, choose), _send(view, walker, step, known))
+
+
+def _plain_fault(view: View, walker: Walker, step: Step) -> list[ft.Control]:
+    async def defect() -> None:
+        await walker.answer(step.id, "defect")
+
+    async def note() -> None:
+        view.open("note")
+
+    colours = view.palette
+    return [
+        heading("Record a defect here?", colours),
+        words("It stays open until this step is repeated and is OK.", colours.ink),
+        wide_button(
+            view.palette, "Defect", defect, key="defect_yes", icon=ft.Icons.REPORT, bad=True
+        ),
+        wide_button(
+            view.palette, "Write a note first", note, key="note_first", icon=ft.Icons.EDIT_NOTE
+        ),
+    ]
+
+
+def _which(
+    view: View, step: Step, known: Mapping[str, Seen], choose: Callable[[str], None]
+) -> list[ft.Control]:
+    def line(at: int, item: Item) -> ft.Control:
+        what = known.get(item.id)
+        name = item.name if item.kind == "others" else f"{at}  {item.name}"
+        word = f"{name}: {SEEN_WORDS[what]}" if what else name
+        return wide_button(
+            view.palette,
+            word,
+            lambda: choose(item.id),
+            key=f"item_{item.id}",
+            icon=ft.Icons.REPORT if what else ft.Icons.CHEVRON_RIGHT,
+            bad=what is not None,
+        )
+
+    lines = [line(at, item) for at, item in enumerate(step.items, 1)]
+    return [heading("Which one is wrong?", view.palette), *lines]
+
+
+def _what(
+    view: View, item: Item, tell: Callable[[Seen], Coroutine[Any, Any, None]]
+) -> list[ft.Control]:
+    def choice(what: Seen) -> ft.Control:
+        async def told() -> None:
+            await tell(what)
+
+        return wide_button(view.palette, SEEN_WORDS[what].capitalize(), told, key=f"seen_{what}")
+
+    name = item.name[:1].upper() + item.name[1:]
+    choices = [choice(what) for what in faults_for(item)]
+    return [heading(name, view.palette), words("What do you see?", view.palette.ink), *choices]
+
+
+def _send(view: View, walker: Walker, step: Step, known: Mapping[str, Seen]) -> list[ft.Control]:
+    if not known:
+        return []
+
+    async def send() -> None:
+        await walker.fault(step.id, known)
+
+    word = "Record it" if len(known) == 1 else f"Record these {len(known)}"
+    return [
+        wide_button(
+            view.palette, word, send, key="record_fault", bad=True, icon=ft.Icons.CHECK, height=96
+        )
+    ]
+
+
+@screen
+def other_panel(view: View, walker: Walker, step: Step) -> ft.Control:
+    """The rarer answers: not checked and why, not fitted where nobody requires it."""
+
+    async def back() -> None:
+        view.open("")
+
+    def reason(code: Reason) -> ft.Control:
+        async def not_checked() -> None:
+            await walker.answer(step.id, "not_checked", reason=code)
+
+        return wide_button(view.palette, REASON_WORDS[code], not_checked, key=f"reason_{code}")
+
+    async def not_fitted() -> None:
+        await walker.answer(step.id, "not_fitted")
+
+    body: list[ft.Control] = [heading("Not checked, because", view.palette)]
+    body += [reason(code) for code in REASON_WORDS]
+    optional = step.kind in ("lamp", "look", "listen") and not any(i.required for i in step.items)
+    if optional:
+        body += [
+            heading("Not on this vehicle", view.palette),
+            wide_button(
+                view.palette, "Not fitted", not_fitted, key="not_fitted", icon=ft.Icons.BLOCK
+            ),
+        ]
+    elif step.kind == "lamp":
+        body.append(
+            words(
+                "These lamps are required, so they cannot be 'not fitted'. One that is not there "
+                f"is missing: tap Defect instead of {ok_word(step)}.",
+                view.palette.quiet_ink,
+                SMALL,
+            )
+        )
+    return page_column(top_bar(step.title, view.palette, back=back), body)
+
+
+@screen
+def note_panel(view: View, walker: Walker, step: Step) -> ft.Control:
+    """A short note on this step."""
+    text, set_text = ft.use_state(view.walk.notes.get(step.id, ""))
+
+    async def back() -> None:
+        view.open("")
+
+    async def save() -> None:
+        await walker.note(step.id, text)
+
+    def typed(e: ft.Event[ft.TextField]) -> None:
+        set_text(e.control.value or "")
+
+    field = ft.TextField(
+        label="Note",
+        value=text,
+        multiline=True,
+        min_lines=4,
+        max_lines=8,
+        max_length=500,
+        autofocus=True,
+        on_change=typed,
+        text_size=BODY,
+        border_color=view.palette.line,
+        key="note_text",
+    )
+    return page_column(
+        top_bar(step.title, view.palette, back=back),
+        [heading("Note", view.palette), field],
+        [
+            wide_button(
+                view.palette, "Save the note", save, key="save_note", icon=ft.Icons.SAVE, height=96
+            )
+        ],
+    )

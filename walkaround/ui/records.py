@@ -1,0 +1,51 @@
+"""The list of all walks."""
+
+from __future__ import annotations
+
+import flet as ft
+
+from walkaround.lines import WalkLine
+from walkaround.ui.guard import screen
+from walkaround.ui.parts import card, caution, page_column, top_bar, words
+from walkaround.ui.theme import SMALL
+from walkaround.ui.view import View
+
+
+@screen
+def records_screen(view: View) -> ft.Control:
+    """Every walk, newest first."""
+    colours = view.palette
+
+    async def back() -> None:
+        await view.go("/")
+
+    lines = view.parts.store.lines()
+    body: list[ft.Control] = [_record_line(view, line) for line in lines]
+    if not body:
+        body = [words("No walk yet. Start one from the first screen.", colours.ink)]
+    return page_column(top_bar("Records", colours, back=back), body)
+
+
+def _record_line(view: View, line: WalkLine) -> ft.Control:
+    colours = view.palette
+    going = line.phase != "finished"
+
+    async def show() -> None:
+        await view.go(f"/{'walk' if going else 'record'}/{line.id}")
+
+    state = f"{line.answered} of {line.steps} answered" if going else _end_words(line)
+    colour = colours.bad if line.open_defects else colours.ink
+    rows: list[ft.Control] = [
+        words(line.vehicle_name or line.id, colours.ink, bold=True),
+        words(f"{line.began.astimezone():%Y-%m-%d %H:%M}", colours.quiet_ink, SMALL),
+        words(state, colour, bold=bool(line.open_defects)),
+    ]
+    if line.trouble:
+        rows.append(caution(line.trouble, colours))
+    return card(ft.Column(rows, spacing=2), colours, tap=show, key=f"record_{line.id}")
+
+
+def _end_words(line: WalkLine) -> str:
+    count = len(line.open_defects)
+    found = "no open defect" if not count else f"{count} open defect{'s' if count > 1 else ''}"
+    return f"Closed, {found}{', partial' if line.partial else ''}"

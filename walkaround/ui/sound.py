@@ -1,0 +1,71 @@
+"""The sound of one phone: renders what is to be said and plays it in the page.
+
+One `Audio` is kept for the whole visit; setting its `src` plays the clip. A wish that has been
+overtaken by a later one is dropped, so that a fast mechanic never hears an old step.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+import flet_audio
+
+from walkaround.settings import Settings
+from walkaround.speech import Voice
+
+
+class Sound:
+    """Speaks in one page.
+
+    Args:
+        voice: renders text to clips.
+        settings: asked at each word, so that a change is heard at once.
+    """
+
+    def __init__(self, voice: Voice, settings: Callable[[], Settings]) -> None:
+        self._voice = voice
+        self._settings = settings
+        self._audio: flet_audio.Audio | None = None
+        self._wish = 0
+
+    @property
+    def trouble(self) -> str:
+        """Why there is no sound, in a sentence; empty while there is."""
+        return self._voice.trouble or ""
+
+    async def say(self, text: str) -> None:
+        """Speak this now, in place of whatever is being said."""
+        self._wish += 1
+        wish, settings = self._wish, self._settings()
+        if not settings.voice or not text:
+            return
+        digest = await self._voice.ready(text, settings.rate_wpm)
+        if digest is None or wish != self._wish:
+            return
+        # The number makes each clip a new one to the page, so that "again" plays it again.
+        self._play(f"/speech/{digest}.wav?{wish}", settings.volume)
+
+    def ahead(self, texts: Iterable[str]) -> None:
+        """Have these rendered before they are needed."""
+        settings = self._settings()
+        if settings.voice:
+            self._voice.ahead(texts, settings.rate_wpm)
+
+    async def hush(self) -> None:
+        """Fall silent."""
+        self._wish += 1
+        if self._audio is not None:
+            self._audio.volume = 0
+            self._audio.update()
+
+    def _play(self, src: str, volume: float) -> None:
+        if self._audio is None:
+            self._audio = flet_audio.Audio(
+                src=src,
+                volume=volume,
+                autoplay=True,
+                release_mode=flet_audio.ReleaseMode.STOP,
+            )
+        self._audio.src = src
+        self._audio.volume = volume
+        self._audio.update()

@@ -1,0 +1,155 @@
+"""Before a walk: how much to check, what switches the lamps, who does it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Coroutine, Mapping, Sequence
+from typing import Any, cast
+
+import flet as ft
+
+from walkaround.errors import WalkaroundError
+from walkaround.steps import Plan, Power, Scope, plan_walk
+from walkaround.ui.guard import screen
+from walkaround.ui.parts import (
+    answer_zone,
+    button,
+    card,
+    heading,
+    notice,
+    page_column,
+    top_bar,
+    words,
+)
+from walkaround.ui.plan_view import plan_view
+from walkaround.ui.theme import BODY, SMALL
+from walkaround.ui.view import View
+from walkaround.ui.walker import Walker
+from walkaround.vehicle import Vehicle, has_air_brakes
+
+SCOPES: Mapping[Scope, str] = {"whole": "Everything", "lamps": "Lamps", "brakes": "Brakes"}
+POWERS: Mapping[Power, str] = {"box": "Box in hand", "cab": "Tow unit cab", "helper": "A helper"}
+
+
+@screen
+def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
+    """What this walk will be."""
+    colours, library = view.palette, view.parts.library
+    scope, set_scope = ft.use_state("whole")
+    power, set_power = ft.use_state("box")
+    try:
+        plan = plan_walk(
+            vehicle,
+            library.checklists,
+            library.connectors,
+            scope=cast(Scope, scope),
+            power=cast(Power, power),
+        )
+    except WalkaroundError as error:
+        return page_column(_bar(view, vehicle), [notice(str(error), colours)])
+
+    async def begin() -> None:
+        await walker.begin(plan)
+
+    scopes: Mapping[Scope, str] = SCOPES if has_air_brakes(vehicle) else {"whole": "Everything"}
+    body = [
+        card(plan_view(plan, plan.steps[0], colours, min(view.width, 560) - 64, 170), colours),
+        words(_about(plan), colours.quiet_ink, SMALL),
+        heading("Check", colours, BODY),
+        _choice(view, "scope", scopes, scope, set_scope),
+        heading("Lamps are switched from", colours, BODY),
+        _choice(view, "power", POWERS, power, set_power),
+        heading("Who walks", colours, BODY),
+        _Who(view),
+        *_not_covered(view, vehicle),
+    ]
+    start = answer_zone(
+        "Start the walk", ft.Icons.PLAY_ARROW, colours.accent, colours.on_accent, begin, key="begin"
+    )
+    return page_column(_bar(view, vehicle), body, [ft.Row([start])])
+
+
+def _bar(view: View, vehicle: Vehicle) -> ft.Control:
+    async def back() -> None:
+        await view.go("/")
+
+    return top_bar(vehicle.name, view.palette, back=back)
+
+
+def _about(plan: Plan) -> str:
+    lamps = len({mark.id for mark in plan.marks if not mark.id.startswith("axle")})
+    holds = sum(step.kind == "hold" for step in plan.steps)
+    rounds = "one round" if plan.rounds <= 1 else f"{plan.rounds} rounds"
+    air = f", {holds} air holds of one minute" if holds else ""
+    return f"{len(plan.steps)} steps, {rounds} of the vehicle, {lamps} lamps and reflectors{air}."
+
+
+def _not_covered(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
+    system = vehicle.brakes.system
+    if system == "air":
+        return []
+    what = "has no brakes" if system == "none" else f"has {system.replace('_', ' ')} brakes"
+    words_ = f"This vehicle {what}: this walk checks its lamps, its brakes are not covered."
+    return [notice(words_, view.palette)]
+
+
+def _choice(
+    view: View,
+    name: str,
+    options: Mapping[Any, str],
+    chosen: str,
+    choose: Callable[[str], None],
+) -> ft.Control:
+    colours = view.palette
+
+    def option(value: str, word: str) -> ft.Control:
+        on = value == chosen
+        return button(
+            word,
+            colours,
+            lambda: choose(value),
+            key=f"{name}_{value}",
+            icon=ft.Icons.RADIO_BUTTON_CHECKED if on else ft.Icons.RADIO_BUTTON_UNCHECKED,
+            ground=colours.accent if on else None,
+            ink=colours.on_accent if on else None,
+        )
+
+    return ft.Row([option(value, word) for value, word in options.items()], wrap=True, spacing=8)
+
+
+@ft.component
+def _Who(view: View) -> ft.Control:
+    """Names used before are one tap; a new one is typed once."""
+    colours = view.palette
+
+    def choose(name: str) -> Callable[[], Coroutine[Any, Any, None]]:
+        async def chosen() -> None:
+            await view.set(view.settings.signed(name))
+
+        return chosen
+
+    async def typed(e: ft.Event[ft.TextField]) -> None:
+        await view.set(view.settings.signed(e.control.value or ""))
+
+    known = [
+        button(
+            name,
+            colours,
+            choose(name),
+            key=f"who_{at}",
+            icon=ft.Icons.PERSON,
+            ground=colours.accent if name == view.settings.who else None,
+            ink=colours.on_accent if name == view.settings.who else None,
+        )
+        for at, name in enumerate(view.settings.names[:4])
+    ]
+    field = ft.TextField(
+        label="Name or number, for the record",
+        value=view.settings.who,
+        max_length=40,
+        on_blur=typed,
+        on_submit=typed,
+        text_size=BODY,
+        key="who",
+        border_color=colours.line,
+    )
+    return ft.Column([ft.Row(known, wrap=True, spacing=8), field], spacing=8)

@@ -1,0 +1,226 @@
+"""The step screen: where to look on this vehicle, the words, two answers, and the small ones."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import flet as ft
+
+from walkaround.answers import ANSWER_WORDS, REASON_WORDS, ok_word, seen_words
+from walkaround.prompts import prompt
+from walkaround.state import Walk
+from walkaround.steps import OTHERS, Plan, Step
+from walkaround.ui.guard import screen
+from walkaround.ui.hold import hold_answers, hold_body
+from walkaround.ui.parts import (
+    answer_zone,
+    button,
+    caution,
+    heading,
+    icon_button,
+    notice,
+    page_column,
+    small_answer,
+    top_bar,
+    words,
+)
+from walkaround.ui.plan_view import plan_view
+from walkaround.ui.theme import BODY, GAP, SMALL
+from walkaround.ui.view import View
+from walkaround.ui.walker import Walker
+
+
+@screen
+def step_screen(view: View, walker: Walker, step: Step) -> ft.Control:
+    """One step; draw it with `key=step.id`, so that its buttons belong to it alone."""
+    walk = view.walk
+    assert walk.plan is not None
+    top = ft.Column([step_bar(view, walker, walk, step), *defect_banner(view, walk)], spacing=4)
+    body = [*_messages(view), *_words(view, walk, step)]
+    bottom = [_answers(view, walker, walk, step), _small_row(view, walker, step)]
+    if not view.wide:
+        return page_column(top, [_plan(view, walk.plan, step), *body], bottom)
+    side = ft.Container(_plan(view, walk.plan, step), expand=1, alignment=ft.Alignment.CENTER)
+    right = page_column(ft.Container(height=0), body, bottom)
+    return ft.Column(
+        [top, ft.Row([side, ft.Container(right, expand=1)], expand=True, spacing=24)], expand=True
+    )
+
+
+def step_bar(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+    """Where the walk stands, the way back to an earlier answer, and the menu."""
+    colours = view.palette
+    at = walk.steps.index(step)
+
+    async def back() -> None:
+        if at == 0:
+            await walker.pause()
+        else:
+            await walker.look_back(walk.steps[at - 1].id)
+
+    async def menu() -> None:
+        view.open("menu")
+
+    share = ft.ProgressBar(
+        value=len(walk.answers) / len(walk.steps),
+        color=colours.ok,
+        bgcolor=colours.other,
+        bar_height=8,
+        border_radius=4,
+        semantics_label="answered",
+        semantics_value=len(walk.answers) / len(walk.steps),
+    )
+    assert walk.plan is not None
+    place = words(f"{at + 1} of {len(walk.steps)}", colours.ink, SMALL, bold=True)
+    more = icon_button(ft.Icons.MENU, "More", colours, menu, key="menu")
+    below = ft.Row([ft.Container(share, expand=True), place], spacing=10)
+    return top_bar(walk.plan.vehicle.name, colours, back=back, below=below, actions=[more])
+
+
+def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """Open defects, loud until they are rechecked."""
+    count = len(walk.open_defects)
+    if not count:
+        return []
+    colours = view.palette
+
+    async def show() -> None:
+        view.open("defects")
+
+    word = "1 open defect" if count == 1 else f"{count} open defects"
+    banner = button(
+        word,
+        colours,
+        show,
+        key="defects",
+        icon=ft.Icons.REPORT,
+        ground=colours.bad,
+        ink=colours.on_bad,
+        expand=True,
+        height=48,
+    )
+    return [ft.Row([banner])]
+
+
+def _messages(view: View) -> Sequence[ft.Control]:
+    told = [view.message] if view.message else []
+    told += [note for note in [view.parts.desk.notice(view.walk_id)] if note]
+    told += [view.sound.trouble] if view.sound.trouble and view.settings.voice else []
+    return [notice(text, view.palette) for text in told]
+
+
+def _plan(view: View, plan: Plan, step: Step) -> ft.Control:
+    if view.wide:
+        return plan_view(plan, step, view.palette, view.width / 2 - 48, view.height - 180)
+    height = max(110.0, min(270.0, view.height * 0.27))
+    return plan_view(plan, step, view.palette, view.width - 24, height)
+
+
+def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
+    colours = view.palette
+    assert walk.plan is not None
+    told = prompt(step, walk.plan.power, view.settings.wording)
+    shown: list[ft.Control] = [heading(told.title, colours)]
+    if view.peek:
+        shown.append(notice(_given(walk, step), colours, key="given"))
+    if step.meter_first:
+        shown.append(caution(f"Meter first: {step.meter_first}.", colours))
+    shown.append(
+        ft.Semantics(content=words(told.body, colours.ink, BODY + 2, key="words"), live_region=True)
+    )
+    if step.hold:
+        shown += hold_body(view, walk, step)
+    shown += _numbered(view, step)
+    if told.caution:
+        shown.append(caution(told.caution, colours))
+    if walk.notes.get(step.id):
+        shown.append(notice(f"Note: {walk.notes[step.id]}", colours, key="noted"))
+    return shown
+
+
+def _numbered(view: View, step: Step) -> Sequence[ft.Control]:
+    """The items by the numbers that the plan gives them."""
+    items = [item for item in step.items if item.id != OTHERS]
+    if len(items) < 2:
+        return []
+    lines: list[ft.Control] = [
+        words(f"{at}  {item.name}", view.palette.ink) for at, item in enumerate(items, 1)
+    ]
+    return [ft.Column(lines, spacing=2)]
+
+
+def _given(walk: Walk, step: Step) -> str:
+    given = walk.answers.get(step.id)
+    if given is None:
+        return "Not answered yet."
+    seen = f": {seen_words(step, given.seen)}" if given.seen else ""
+    reason = f": {REASON_WORDS[given.reason].lower()}" if given.reason else ""
+    at = f"{given.at.local():%H:%M}"
+    return (
+        f"Answered {ANSWER_WORDS[given.answer]}{seen}{reason}, at {at}. Another answer changes it."
+    )
+
+
+def _answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+    if step.hold:
+        return hold_answers(view, walker, walk, step)
+    colours = view.palette
+
+    async def ok() -> None:
+        await walker.answer(step.id, "ok")
+
+    async def defect() -> None:
+        view.open("fault")
+
+    right = answer_zone(
+        ok_word(step),
+        ft.Icons.CHECK_CIRCLE,
+        colours.ok,
+        colours.on_ok,
+        ok,
+        key="ok",
+        autofocus=True,
+    )
+    if step.must:
+        return ft.Row([right])
+    left = answer_zone("Defect", ft.Icons.REPORT, colours.bad, colours.on_bad, defect, key="defect")
+    return ft.Row([left, right], spacing=GAP)
+
+
+def _small_row(view: View, walker: Walker, step: Step) -> ft.Control:
+    colours = view.palette
+
+    async def again() -> None:
+        await walker.speak()
+
+    async def other() -> None:
+        view.open("other")
+
+    async def note() -> None:
+        view.open("note")
+
+    async def wording() -> None:
+        other_wording = "long" if view.settings.wording == "short" else "short"
+        await view.set(view.settings.model_copy(update={"wording": other_wording}))
+        await walker.speak()
+
+    async def forward() -> None:
+        await walker.look_back("")
+
+    longer = view.settings.wording == "short"
+    small = [
+        small_answer("Again", ft.Icons.VOLUME_UP, colours, again, key="again"),
+        small_answer(
+            "Explain" if longer else "Shorter",
+            ft.Icons.SCHOOL if longer else ft.Icons.SHORT_TEXT,
+            colours,
+            wording,
+            key="wording",
+        ),
+        small_answer("Note", ft.Icons.EDIT_NOTE, colours, note, key="note"),
+    ]
+    if view.peek:
+        small.append(small_answer("Go on", ft.Icons.ARROW_FORWARD, colours, forward, key="forward"))
+    if not step.must:
+        small.append(small_answer("Other", ft.Icons.MORE_HORIZ, colours, other, key="other"))
+    return ft.Row(small, spacing=8)

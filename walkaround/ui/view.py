@@ -1,0 +1,179 @@
+"""One phone's visit: which screen it shows, what is open on it, and how it looks and sounds.
+
+What the walk *is* lives on the desk and in the store; a `View` holds only what this page shows.
+`beat` counts redraws: the walk itself is never copied here.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+from collections.abc import Awaitable, Callable
+
+import flet as ft
+
+from walkaround.bootstrap import Parts
+from walkaround.errors import MachineError, NotNowError
+from walkaround.settings import Settings
+from walkaround.state import Walk
+from walkaround.ui.sound import Sound
+from walkaround.ui.theme import Palette, palette
+
+log = logging.getLogger(__name__)
+
+WIDE_PX = 840
+"""From this width on, plan and words stand side by side."""
+
+
+@ft.observable
+class View:
+    """The state of one page.
+
+    Attributes:
+        route: the address inside the app; `/walk/ID` survives a restart of the server.
+        panel: what is open over the screen (`fault`, `reason`, `note`, `menu`, ...), or nothing.
+        peek: the id of an answered step that is being looked at again, or nothing.
+        message: one sentence that must be seen, or nothing.
+        beat: counts what happened elsewhere, so that the page is drawn again.
+    """
+
+    def __init__(self, page: ft.Page, parts: Parts) -> None:
+        self._page = page
+        self._parts = parts
+        self._stop_watching: Callable[[], None] = lambda: None
+        self._at_walk: Callable[[], Awaitable[None]] | None = None
+        self._sound = Sound(parts.voice, lambda: self.settings)
+        self._wakelock = ft.Wakelock()
+        self.route = page.route or "/"
+        self.panel = ""
+        self.peek = ""
+        self.message = ""
+        self.beat = 0
+        self.settings = parts.settings()
+        self.width = float(page.width or 412)
+        self.height = float(page.height or 915)
+        self.phone_is_dark = page.platform_brightness == ft.Brightness.DARK
+
+    @property
+    def parts(self) -> Parts:
+        """What the app is made of."""
+        return self._parts
+
+    @property
+    def sound(self) -> Sound:
+        """This page's voice."""
+        return self._sound
+
+    @property
+    def dark(self) -> bool:
+        """Whether dark colours are shown."""
+        chosen = self.settings.dark
+        return self.phone_is_dark if chosen is None else chosen
+
+    @property
+    def palette(self) -> Palette:
+        """The colours shown."""
+        return palette(self.dark)
+
+    @property
+    def wide(self) -> bool:
+        """Whether there is room for two columns."""
+        return self.width >= WIDE_PX
+
+    @property
+    def walk_id(self) -> str:
+        """The walk that this page is at, or nothing."""
+        head, _, rest = self.route.strip("/").partition("/")
+        return rest if head in ("walk", "record") else ""
+
+    @property
+    def walk(self) -> Walk:
+        """The walk that this page is at."""
+        return self._parts.desk.walk(self.walk_id)
+
+    @property
+    def who(self) -> str:
+        """The name that answers are signed with."""
+        return self.settings.who or "mechanic"
+
+    def arrive(self, route: str) -> None:
+        """Show the screen of this address and follow the walk it names."""
+        self._stop_watching()
+        self.panel = self.peek = self.message = ""
+        self.route = route or "/"
+        if self.walk_id:
+            self._stop_watching = self._parts.desk.watch(self.walk_id, self._from_elsewhere)
+
+    def at_walk(self, call: Callable[[], Awaitable[None]]) -> None:
+        """What to do whenever this page has arrived at a walk."""
+        self._at_walk = call
+
+    async def settle(self) -> None:
+        """Having arrived: if this is a walk, take it up."""
+        if self.walk_id and self._at_walk:
+            await self._at_walk()
+
+    async def go(self, route: str) -> None:
+        """Go to another screen, so that the browser's address says so too."""
+        self.arrive(route)
+        await self._page.push_route(route)
+        await self.settle()
+
+    def open(self, panel: str) -> None:
+        """Open something over the screen; an empty name closes it."""
+        self.panel = panel
+
+    def redraw(self) -> None:
+        """Draw the page again from what is true now."""
+        self.beat += 1
+
+    def resize(self, width: float, height: float) -> None:
+        """The page has another size."""
+        self.width, self.height = width, height
+
+    async def set(self, settings: Settings) -> None:
+        """Take over and keep other settings."""
+        self.settings = settings
+        await self.saved(lambda: self._parts.store.save_settings(settings.model_dump(mode="json")))
+
+    async def saved(self, work: Callable[[], object]) -> bool:
+        """Run work that writes, off the page's loop; say so if it fails.
+
+        Returns:
+            Whether it was done. An event that the walk does not allow now (a second tap, an
+            answer from a page that lagged behind) is dropped without a word.
+        """
+        try:
+            await asyncio.to_thread(work)
+        except NotNowError as refused:
+            log.info("dropped: %s", refused)
+            return False
+        except MachineError as failed:
+            log.error("not saved: %s", failed)
+            self.message = str(failed)
+            return False
+        self.message = ""
+        return True
+
+    async def stay_awake(self, awake: bool) -> None:
+        """Keep the phone's screen on, where the browser allows it."""
+        await _at_most(2.0, self._wakelock.enable if awake else self._wakelock.disable)
+
+    def leave(self) -> None:
+        """The page is gone for good."""
+        self._stop_watching()
+
+    def _from_elsewhere(self) -> None:
+        """The walk moved on, perhaps by another page's tap, in another thread."""
+        self._page.run_task(self._redraw_soon)
+
+    async def _redraw_soon(self) -> None:
+        self.redraw()
+
+
+async def _at_most(seconds: float, call: Callable[[], Awaitable[object]]) -> None:
+    """Ask the browser for something it may not have; never wait long, never fail for it."""
+    try:
+        await asyncio.wait_for(call(), seconds)
+    except Exception as refused:
+        log.info("the browser did not: %s", refused)

@@ -1,0 +1,228 @@
+"""What a tap on the walk's screens does: send the event, then say the next prompt.
+
+Each handler names the step it was drawn for. The walk refuses an answer to a step that is not
+the one being asked, so a double tap or a page that lagged behind answers nothing twice.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Mapping
+
+from walkaround.answers import answer_for
+from walkaround.desk import Wish
+from walkaround.events import (
+    Answer,
+    Answered,
+    Finished,
+    HoldBegan,
+    HoldEnded,
+    HoldVoided,
+    Noted,
+    Paused,
+    Purpose,
+    ReadingTaken,
+    Reason,
+    Resumed,
+    Revisited,
+    Seen,
+)
+from walkaround.holds import Hold
+from walkaround.prompts import hold_cues, hold_results, next_gauge, prompt
+from walkaround.state import Walk
+from walkaround.steps import Plan, Step
+from walkaround.ui.view import View
+
+AHEAD = 3
+"""How many steps' prompts are rendered before they are asked."""
+CUE_LATE_S = 1.5
+"""A spoken mark later than this is worse than none."""
+
+
+class Walker:
+    """The handlers of one page's walk."""
+
+    def __init__(self, view: View) -> None:
+        self._view = view
+        self._cued_s = 0.0
+        view.at_walk(self.enter)
+
+    def shown(self) -> Step | None:
+        """The step on screen: the one looked back at, else the one being asked."""
+        walk = self._view.walk
+        if self._view.peek and walk.plan:
+            return walk.plan.step(self._view.peek)
+        return walk.here
+
+    async def enter(self) -> None:
+        """Arrived at a walk: take it up again if it was left, and speak where it stands."""
+        if self._view.walk.phase == "finished":
+            return
+        if self._view.walk.phase == "paused":
+            await self._do((Resumed, {}))
+        await asyncio.to_thread(self._view.parts.desk.mend_hold, self._view.walk_id)
+        await self._view.stay_awake(True)
+        await self.speak()
+
+    async def begin(self, plan: Plan) -> None:
+        """Start a walk on this plan, and go to it. Its first prompt follows the tap."""
+        view, begun = self._view, []
+        desk, who = view.parts.desk, view.who
+        if await view.saved(lambda: begun.append(desk.begin(plan, who))):
+            await view.go(f"/walk/{begun[0]}")
+
+    async def look_back(self, step_id: str) -> None:
+        """Look at an answered step again; an empty id goes back to the step being asked."""
+        view = self._view
+        view.peek = step_id if step_id in view.walk.answers else ""
+        view.panel = ""
+        await self.speak()
+
+    async def answer(
+        self,
+        step_id: str,
+        answer: Answer,
+        *,
+        reason: Reason | None = None,
+        seen: Mapping[str, Seen] | None = None,
+    ) -> None:
+        """One answer to one step; a step looked back at is changed by it."""
+        view = self._view
+        wishes: list[Wish] = []
+        if view.peek == step_id and step_id in view.walk.answers:
+            wishes.append((Revisited, {"step": step_id, "purpose": "change"}))
+        elif view.peek:
+            return
+        body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
+        if await self._do(*wishes, (Answered, body)):
+            view.panel = view.peek = ""
+            await self.speak()
+
+    async def fault(self, step_id: str, seen: Mapping[str, Seen]) -> None:
+        """The step's faulty items and what was seen of each."""
+        await self.answer(step_id, answer_for(seen), seen=seen)
+
+    async def note(self, step_id: str, text: str) -> None:
+        """A short note on a step."""
+        if await self._do((Noted, {"step": step_id, "text": text.strip()[:500]})):
+            self._view.panel = ""
+
+    async def recheck(self, step_id: str) -> None:
+        """Repeat the step of a defect, now that it is repaired."""
+        purpose: Purpose = "recheck"
+        if await self._do((Revisited, {"step": step_id, "purpose": purpose})):
+            self._view.panel = self._view.peek = ""
+            await self.speak()
+
+    async def pause(self) -> None:
+        """Leave for later."""
+        view = self._view
+        if view.walk.phase == "stepping" and not await self._do((Paused, {})):
+            return
+        await view.sound.hush()
+        await view.stay_awake(False)
+        await view.go("/")
+
+    async def finish(self) -> None:
+        """Close the record."""
+        if await self._do((Finished, {})):
+            await self._view.stay_awake(False)
+            await self._view.go(f"/record/{self._view.walk_id}")
+
+    async def begin_hold(self, step_id: str) -> None:
+        """Start the air hold's clock."""
+        if await self._do((HoldBegan, {"step": step_id})):
+            self._cued_s = -1.0
+            await self.beat_hold()
+
+    async def reading(self, step_id: str, gauge: str, mark_s: float, psi: float) -> None:
+        """One gauge read; the last one ends the hold."""
+        hold = self._view.walk.holds[step_id]
+        at_s = hold.stamp_s(mark_s, self._view.parts.clock())
+        wishes: list[Wish] = [
+            (ReadingTaken, {"step": step_id, "gauge": gauge, "at_s": at_s, "psi": psi})
+        ]
+        if hold.with_reading(gauge, at_s, psi).complete():
+            wishes.append((HoldEnded, {"step": step_id}))
+        if await self._do(*wishes):
+            await self._after_reading(self._view.walk.holds[step_id])
+
+    async def stop_hold(self, step_id: str, why: str) -> None:
+        """Give the hold up."""
+        if await self._do((HoldVoided, {"step": step_id, "why": why})):
+            await self._view.sound.say(why)
+
+    async def beat_hold(self) -> None:
+        """While a hold runs: void it if its time is lost, and speak the marks as they come."""
+        view = self._view
+        step = view.walk.here
+        hold = view.walk.holds.get(step.id) if step else None
+        if hold is None or not hold.running:
+            return
+        now = view.parts.clock()
+        if hold.time_trouble(now):
+            await asyncio.to_thread(view.parts.desk.mend_hold, view.walk_id)
+            await self.speak()
+            return
+        elapsed = hold.elapsed_s(now)
+        due = [cue for cue in hold_cues(hold) if self._cued_s < cue[0] <= elapsed]
+        self._cued_s = elapsed
+        if due and elapsed - due[-1][0] <= CUE_LATE_S:
+            await view.sound.say(due[-1][1])
+
+    def follow_hold(self, hold: Hold) -> None:
+        """Take up a hold that was running before this page came: marks already past stay unsaid."""
+        self._cued_s = hold.elapsed_s(self._view.parts.clock()) if hold.readings else -1.0
+
+    async def speak(self) -> None:
+        """Say the step on screen, and have the next ones rendered."""
+        view = self._view
+        walk = view.walk
+        step = self.shown()
+        if step is None or walk.plan is None:
+            await view.sound.say("" if walk.phase == "finished" else summary_words(walk))
+            return
+        hold = walk.holds.get(step.id)
+        if hold and hold.void:
+            await view.sound.say(hold.void)
+        elif hold and hold.ended:
+            await view.sound.say(hold_results(hold))
+        elif hold is None:
+            await view.sound.say(prompt(step, walk.plan.power, view.settings.wording).say)
+        view.sound.ahead(self._soon(walk, step))
+
+    def _soon(self, walk: Walk, step: Step) -> list[str]:
+        assert walk.plan is not None
+        at = walk.steps.index(step)
+        texts = [
+            prompt(later, walk.plan.power, self._view.settings.wording).say
+            for later in walk.steps[at + 1 : at + 1 + AHEAD]
+        ]
+        if step.hold:
+            hold = Hold(rule=step.hold, began=self._view.parts.clock())
+            cues = [text for _, text in hold_cues(hold)]
+            texts = cues + [next_gauge(gauge) for gauge in step.hold.gauges[1:]] + texts
+        return texts
+
+    async def _after_reading(self, hold: Hold) -> None:
+        view = self._view
+        if hold.ended:
+            await view.sound.say(hold_results(hold))
+            return
+        due = hold.due(view.parts.clock())
+        if due:
+            await view.sound.say(next_gauge(due[0]))
+
+    async def _do(self, *wishes: Wish) -> bool:
+        view = self._view
+        desk, walk_id, who = view.parts.desk, view.walk_id, view.who
+        return await view.saved(lambda: desk.do(walk_id, who, *wishes))
+
+
+def summary_words(walk: Walk) -> str:
+    """Said when every step has its answer."""
+    open_ = len(walk.open_defects)
+    left = len(walk.unchecked)
+    defects = "No open defect" if not open_ else f"{open_} open defect{'s' if open_ > 1 else ''}"
+    unchecked = "" if not left else f" {left} not checked."
+    return f"Every step has an answer. {defects}.{unchecked} Look through it and close the record."
