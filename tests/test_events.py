@@ -25,7 +25,7 @@ from walkaround.events import (
     seal,
 )
 
-EVENTS = some_events()
+EVENTS: tuple[Event, ...] = some_events()
 ROWS: list[dict[str, Any]] = [json.loads(json.dumps(plain(event))) for event in EVENTS]
 
 

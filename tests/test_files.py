@@ -13,10 +13,10 @@ from walkaround import files
 from walkaround.errors import MachineError
 from walkaround.files import (
     damaged_name,
-    leftovers,
     make_folder,
     read_file,
     set_aside,
+    sweep,
     write_durably,
 )
 
@@ -59,7 +59,7 @@ def test_everything_is_forced_to_the_disk_in_an_order_that_a_power_cut_cannot_hu
         replace(old, new)
 
     def told_fsync(handle: int) -> None:
-        done.append(f"sync {Path(os.readlink(f'/proc/self/fd/{handle}')).name}")
+        done.append(f"sync {Path(f'/proc/self/fd/{handle}').readlink().name}")
         fsync(handle)
 
     write_durably(tmp_path / "a", b"one")
@@ -96,7 +96,7 @@ def test_a_write_that_fails_says_why_and_changes_nothing(
     assert str(path) in str(caught.value)
     assert str(caught.value).count(". ") == 0
     assert path.read_bytes() == b"one"
-    assert not list(leftovers(tmp_path))
+    assert names(tmp_path) <= {"a", "a.prev"}
 
 
 @pytest.mark.parametrize("there_before", [True, False])
@@ -163,6 +163,19 @@ def test_a_file_that_is_not_there_reads_as_nothing_and_one_unreadable_says_so(
     assert read_file(tmp_path / "nowhere") is None
     with pytest.raises(MachineError, match="cannot be read"):
         read_file(tmp_path)
+
+
+def test_what_a_killed_process_left_is_swept_away(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name in ("a.json", "a.json.tmp"):
+        (tmp_path / name).write_bytes(b"x")
+    sweep(tmp_path.parent)
+    assert names(tmp_path) == {"a.json"}
+    (tmp_path / "b.tmp").write_bytes(b"x")
+    monkeypatch.setattr(Path, "unlink", failing(errno.EACCES))
+    with pytest.raises(MachineError, match="permission denied"):
+        sweep(tmp_path)
 
 
 def test_folders_are_made_with_those_above_them(

@@ -77,6 +77,7 @@ def test_fractions_are_said_as_on_a_ruler(screen: str, said: str) -> None:
     [
         ("12-pin", "twelve pin"),
         ("7-pin", "seven pin"),
+        ("7-pin 24 V plug", "seven pin twenty-four volt plug"),
         ("pin B", "pin B"),
         ("pin 6", "pin six"),
         ("Pin 6 in the plug", "Pin six in the plug"),
@@ -104,6 +105,7 @@ def test_a_number_that_names_a_thing_takes_no_unit(screen: str, said: str) -> No
         ("390.5 mm", "three hundred ninety point five millimeters"),
         ("see 570.57", "see five seventy point fifty-seven"),
         ("571.108", "five seventy-one point one oh eight"),
+        ("S5.8.3", "S five point eight point three"),
         ("part 393", "part three ninety-three"),
         ("SAE J560 7-pin", "S A E J five sixty, seven pin"),
         ("ISO 1185", "I S O eleven eighty-five"),

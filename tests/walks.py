@@ -11,24 +11,31 @@ from datetime import UTC, date, datetime, timedelta
 from itertools import count
 from typing import Any
 
+import pytest
+
 from walkaround.checklist import HoldRule
 from walkaround.clock import Moment
+from walkaround.errors import NotNowError
 from walkaround.events import (
     Answered,
     Began,
     Event,
+    Finished,
     HoldBegan,
     HoldEnded,
+    Noted,
+    Paused,
     ReadingTaken,
     Revisited,
     seal,
 )
-from walkaround.state import Walk
+from walkaround.state import Phase, Walk
 from walkaround.steps import Item, Mark, Plan, Scope, Step
 from walkaround.vehicle import Axle, Brakes, Electrical, Vehicle
-from walkaround.walk import advance
+from walkaround.walk import advance, fold
 
 WALK_ID = "20261125_081502_4f3a9c"
+HOLD = "supply_hold"
 BEGAN = datetime(2026, 11, 25, 8, 15, 2, tzinfo=UTC)
 
 
@@ -111,7 +118,7 @@ STEPS: tuple[Step, ...] = (
     ),
     step("backup_rear", "lamps", "lamp", power=True, items=(lamp_item("backup_centre"),)),
     step("reflectors_rear", "lamps", "look", power=True),
-    step("supply_hold", "supply_hold", "hold", air=True, hold=hold_rule()),
+    step(HOLD, "supply_hold", "hold", air=True, hold=hold_rule()),
     step("leaks_axle_1", "axles", "listen", air=True, quiet=True),
     step("vent", "finish", "act"),
 )
@@ -140,6 +147,12 @@ class Teller:
     new_id: Callable[[], str] = field(default_factory=new_ids)
     walk: Walk = field(default_factory=Walk)
 
+    @property
+    def first(self) -> Began:
+        event = self.walk.events[0]
+        assert isinstance(event, Began)
+        return event
+
     def sealed(self, kind: type[Any], **body: Any) -> Any:
         after = self.walk.events[-1] if self.walk.events else None
         return seal(kind, after, id=self.new_id(), at=self.clock(), who="Ana", **body)
@@ -162,7 +175,7 @@ class Teller:
     def back(self, step_id: str, purpose: str = "change") -> Walk:
         return self.tell(Revisited, step=step_id, purpose=purpose)
 
-    def hold(self, step_id: str = "supply_hold", end_psi: float = 109.0) -> Walk:
+    def hold(self, step_id: str = HOLD, end_psi: float = 109.0) -> Walk:
         """A whole air hold of one minute, from 110 psi down to `end_psi`."""
         self.tell(HoldBegan, step=step_id)
         for at_s, psi in ((0.0, 110.0), (60.0, end_psi)):
@@ -177,10 +190,75 @@ def begun(a_plan: Plan | None = None, walk_id: str = WALK_ID) -> Teller:
     return teller
 
 
-def some_events(walk_id: str = WALK_ID) -> tuple[Event, ...]:
+def some_events(walk_id: str = WALK_ID) -> tuple[Began, *tuple[Event, ...]]:
     """A few events, with text beyond ASCII and a fault seen."""
     teller = begun(walk_id=walk_id)
     teller.ok("chocks")
     teller.found("tail_rear", tail_left="dim")
     teller.tell(Answered, step="backup_rear", answer="not_fitted")
+    return (teller.first, *teller.walk.events[1:])
+
+
+def small_events() -> tuple[Event, ...]:
+    """Four events of a walk whose plan is small, so that every byte can be damaged in turn."""
+    teller = begun(plan((STEPS[0], STEPS[2])))
+    teller.ok("chocks")
+    teller.tell(Noted, step="chocks", text="naß")
+    teller.found("backup_rear", backup_centre="dim")
     return teller.walk.events
+
+
+def row_spans(walk_file: bytes) -> list[tuple[int, int]]:
+    """Where each event's row starts and ends in a walk's file, found line by line."""
+    spans, at = [], 0
+    for line in walk_file.splitlines(keepends=True):
+        if b'"seq"' in line:
+            spans.append((at + line.find(b"{"), at + line.rfind(b"}") + 1))
+        at += len(line)
+    return spans
+
+
+def row_at(spans: list[tuple[int, int]], place: int) -> int | None:
+    """The number of the row in which this byte is, if it is in one."""
+    rows = (row for row, (start, end) in enumerate(spans) if start <= place < end)
+    return next(rows, None)
+
+
+def flipped(data: bytes, place: int, mask: int) -> bytes:
+    """The bytes with the masked bits of one of them turned over."""
+    return data[:place] + bytes([data[place] ^ mask]) + data[place + 1 :]
+
+
+def defective(step_id: str = "tail_rear") -> Teller:
+    teller = begun()
+    teller.ok("chocks")
+    teller.found(step_id, tail_left="dark")
+    return teller
+
+
+def at_the_hold(phase: Phase) -> Teller:
+    """A walk in this phase whose present step is the air hold, with readings in if it runs."""
+    teller = Teller()
+    if phase == "unstarted":
+        return teller
+    teller.begin()
+    teller.ok("chocks", "tail_rear", "backup_rear", "reflectors_rear")
+    if phase == "holding":
+        teller.tell(HoldBegan, step=HOLD)
+        for at_s in (0.0, 60.0):
+            teller.tell(ReadingTaken, step=HOLD, gauge="supply", at_s=at_s, psi=110.0)
+    if phase == "paused":
+        teller.tell(Paused)
+    if phase == "finished":
+        teller.tell(Finished)
+    return teller
+
+
+def refused(teller: Teller, kind: type[Any], **body: Any) -> str:
+    """The sentence with which the event is refused; the walk must not have changed."""
+    before = teller.walk
+    with pytest.raises(NotNowError) as caught:
+        teller.tell(kind, **body)
+    assert teller.walk is before
+    assert fold(before.events) == before
+    return str(caught.value)

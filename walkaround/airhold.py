@@ -14,7 +14,7 @@ more than").
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
@@ -32,6 +32,12 @@ Z95 = 1.959964
 """Two-sided 95 % point of the normal distribution."""
 HOLD_MORE_S = 15.0
 """Seconds to the next reading while a hold is undecided."""
+MOST_S = 3600.0
+"""No hold is watched for longer."""
+MOST_PSI = 300.0
+"""No gauge on a vehicle shows more."""
+LEAST_GAP_S = 0.01
+"""Readings closer than this are one reading: no rate can be told from them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +79,12 @@ def assess(
     Raises:
         InputError: too few readings, times that do not rise, or numbers that cannot be.
     """
-    problems = _problems(readings)
+    given = {
+        "limit_psi_per_min": limit_psi_per_min,
+        "gauge_step_psi": gauge_step_psi,
+        "read_sd_psi": read_sd_psi,
+    }
+    problems = [*_problems(readings), *_odd_numbers(given)]
     if problems:
         raise InputError(problems)
     minutes = np.array([seconds / 60.0 for seconds, _ in readings])
@@ -107,15 +118,25 @@ def _problems(readings: Sequence[Reading]) -> list[Problem]:
         return [Problem("readings", "", f"only {len(readings)} given", "take at least two")]
     problems = []
     for number, (seconds, psi) in enumerate(readings, start=1):
-        if not (math.isfinite(seconds) and 0 <= seconds <= 3600):
-            problems.append(_bad(number, f"{seconds} s is no time in a hold", "0 to 3600 s"))
-        if not (math.isfinite(psi) and 0 <= psi <= 300):
-            problems.append(_bad(number, f"{psi} psi is no gauge pressure", "0 to 300 psi"))
+        if not 0 <= seconds <= MOST_S:
+            mend = f"0 to {MOST_S:g} s is"
+            problems.append(_bad(number, f"{seconds} s is no time in a hold", mend))
+        if not 0 <= psi <= MOST_PSI:
+            mend = f"0 to {MOST_PSI:g} psi is"
+            problems.append(_bad(number, f"{psi} psi is no gauge pressure", mend))
     times = [seconds for seconds, _ in readings]
     for number, (earlier, later) in enumerate(pairwise(times), start=2):
-        if not later > earlier:
+        if later - earlier < LEAST_GAP_S:
             problems.append(_bad(number, "its time does not rise", "put readings in order of time"))
     return problems
+
+
+def _odd_numbers(given: Mapping[str, float]) -> list[Problem]:
+    return [
+        Problem("argument", name, f"{value} cannot be", f"give 0 to {MOST_PSI:g}")
+        for name, value in given.items()
+        if not 0 <= value <= MOST_PSI
+    ]
 
 
 def _bad(number: int, what: str, mend: str) -> Problem:

@@ -74,9 +74,9 @@ def answer_for(seen: Mapping[str, Seen]) -> Answer:
     return "missing" if kinds - {"not_fitted"} == {"missing"} else "defect"
 
 
-def ok_word(step: Step) -> str:
-    """What the first answer is called: something is done, or it is OK."""
-    return "Done" if step.kind == "act" else "OK"
+def answer_word(step: Step, answer: Answer) -> str:
+    """What an answer to this step is called: an act is done, what is looked at is OK."""
+    return "Done" if step.kind == "act" and answer == "ok" else ANSWER_WORDS[answer]
 
 
 def seen_words(step: Step, seen: Mapping[str, Seen]) -> str:

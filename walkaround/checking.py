@@ -10,6 +10,7 @@ import re
 from collections import Counter
 from collections.abc import Callable, Iterable
 
+from walkaround.airhold import MOST_PSI, MOST_S
 from walkaround.checklist import FILLED, SPREADS, Checklist, StepRule
 from walkaround.errors import Problem
 
@@ -117,6 +118,27 @@ def holds_are_whole(checklist: Checklist, where: str) -> list[Problem]:
     return found
 
 
+def holds_can_be_run(checklist: Checklist, where: str) -> list[Problem]:
+    """An air hold asks for no longer time and no higher pressure than a reading can have."""
+    found = []
+    for step in checklist.steps:
+        if step.hold is None:
+            continue
+        # The minute starts with the first readings, which may come late.
+        most = {"seconds": MOST_S / 2, "limit_psi_per_min": MOST_PSI}
+        asked = {key: getattr(step.hold, key) for key in most}
+        for gauge, psi in step.hold.set_psi.items():
+            most[f"set_psi.{gauge}"], asked[f"set_psi.{gauge}"] = MOST_PSI, psi
+        found += [
+            Problem(
+                where, f"step {step.id}.hold.{key}", f"is {value:g}", f"write {most[key]:g} at most"
+            )
+            for key, value in asked.items()
+            if value > most[key]
+        ]
+    return found
+
+
 def holds_can_be_left(checklist: Checklist, where: str) -> list[Problem]:
     """An air hold may have to be given up, so that none can be a must."""
     return [
@@ -158,6 +180,7 @@ CHECKS: list[Callable[[Checklist, str], list[Problem]]] = [
     placeholders_are_known,
     axle_steps_are_told_apart,
     holds_are_whole,
+    holds_can_be_run,
     holds_can_be_left,
     lamp_steps_are_not_written,
     lamps_can_be_placed,

@@ -150,17 +150,23 @@ def plain(event: Event) -> dict[str, Any]:
     return event.model_dump(mode="json")
 
 
-def good_events(rows: Iterable[object]) -> tuple[Event, ...]:
-    """The longest run of stored events, from the first, that parse, follow and fit their digest."""
+def good_events(rows: Iterable[object], after: Event | None = None) -> tuple[Event, ...]:
+    """The longest run of stored events that parse, follow and fit their digest.
+
+    Args:
+        rows: events as stored.
+        after: the event that the first of them follows; None if it begins the walk.
+    """
     good: list[Event] = []
+    before = after
     for row in rows:
         event = _parsed(row)
-        before = good[-1] if good else None
-        if event is None or event.seq != len(good):
+        if event is None or event.seq != (before.seq + 1 if before else 0):
             break
         if event.digest != _digest(cast(Mapping[str, Any], row), before):
             break
         good.append(event)
+        before = event
     return tuple(good)
 
 

@@ -10,7 +10,6 @@ from __future__ import annotations
 import errno
 import os
 import shutil
-from collections.abc import Iterator
 from contextlib import suppress
 from itertools import count
 from pathlib import Path
@@ -85,9 +84,7 @@ def read_file(path: Path) -> bytes | None:
     except FileNotFoundError:
         return None
     except OSError as error:
-        raise MachineError(
-            f"{path} cannot be read ({_reason(error)}); make it readable for this user."
-        ) from error
+        raise read_error(error, path) from error
 
 
 def make_folder(path: Path) -> None:
@@ -116,9 +113,24 @@ def sync_folder(folder: Path) -> None:
         os.close(handle)
 
 
-def leftovers(folder: Path) -> Iterator[Path]:
-    """Temporary files that a process left when it was killed while writing."""
-    return folder.rglob(f"*{TEMPORARY}")
+def sweep(folder: Path) -> None:
+    """Take away what a process left when it was killed while writing in or below this folder.
+
+    Raises:
+        MachineError: it could not be taken away.
+    """
+    try:
+        for file in folder.rglob(f"*{TEMPORARY}"):
+            file.unlink(missing_ok=True)
+    except OSError as error:
+        raise write_error(error, folder) from error
+
+
+def read_error(error: OSError, path: Path) -> MachineError:
+    """What to tell people when a file or folder could not be read."""
+    return MachineError(
+        f"{path} cannot be read ({_reason(error)}); make it readable for this user."
+    )
 
 
 def write_error(error: OSError, path: Path) -> MachineError:
@@ -129,7 +141,7 @@ def write_error(error: OSError, path: Path) -> MachineError:
     if error.errno in _DENIED:
         mend = "make its folder writable for this user or choose another with --data"
         return MachineError(f"{path} cannot be written ({_reason(error)}); {mend}.")
-    mend = "check the disk, then do the last thing again"
+    mend = "check the disk, or choose another folder with --data"
     return MachineError(f"{path} could not be written ({_reason(error)}); {mend}.")
 
 
@@ -150,19 +162,23 @@ def _write_through(path: Path, data: bytes) -> None:
 
 def _keep(path: Path, keep: Path) -> bool:
     """Give the file the second name `keep`; False if there is no file yet."""
+    if not path.exists():
+        return False
     spare = _temporary(keep)
     spare.unlink(missing_ok=True)
     try:
-        try:
-            os.link(path, spare)
-        except FileNotFoundError:
-            return False
-        except OSError:
-            # Some phones and USB sticks have no second names. The copy is not forced to the
-            # disk: should it be torn, the file itself is still whole.
-            shutil.copyfile(path, spare)
+        _second_name(path, spare)
         spare.replace(keep)
     finally:
         # Renaming one name of a file to another name of the same file does nothing at all.
         spare.unlink(missing_ok=True)
     return True
+
+
+def _second_name(path: Path, other: Path) -> None:
+    try:
+        os.link(path, other)
+    except OSError:
+        # Some phones and USB sticks have no second names. The copy is not forced to the disk:
+        # should it be torn, the file itself is still whole.
+        shutil.copyfile(path, other)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from walkaround.vehicle import Vehicle
 
 AXLE_SPREAD_MM = 1300.0
-"""Distance between neighbouring axles of a group."""
+"""Distance between neighbouring axles of a group, where the vehicle is long enough."""
 DRAWBAR_MM = 1600.0
 """How far the drawbar of a full trailer or dolly reaches ahead of its body."""
 
@@ -21,11 +21,11 @@ def axle_x_mm(vehicle: Vehicle) -> tuple[float, ...]:
     if count == 0:
         return ()
     if vehicle.kind == "converter dolly" or (vehicle.kind == "full trailer" and count == 1):
-        return _group(count, 0.6 * length)
+        return _group(count, 0.6 * length, length)
     if vehicle.kind in ("semitrailer", "pole trailer"):
-        return _group(count, 0.82 * length)
+        return _group(count, 0.82 * length, length)
     front = drawbar_mm(vehicle) + 0.14 * (length - drawbar_mm(vehicle))
-    return (front, *_group(count - 1, 0.8 * length))
+    return (front, *_group(count - 1, 0.8 * length, length))
 
 
 def drawbar_mm(vehicle: Vehicle) -> float:
@@ -34,6 +34,9 @@ def drawbar_mm(vehicle: Vehicle) -> float:
     return min(DRAWBAR_MM, 0.3 * vehicle.length_mm) if has_drawbar else 0.0
 
 
-def _group(count: int, centre_mm: float) -> tuple[float, ...]:
-    first = centre_mm - AXLE_SPREAD_MM * (count - 1) / 2
-    return tuple(first + AXLE_SPREAD_MM * number for number in range(count))
+def _group(count: int, centre_mm: float, length_mm: float) -> tuple[float, ...]:
+    """Axles about a centre; the last one stays under the vehicle."""
+    room_mm = 2 * (0.97 * length_mm - centre_mm)
+    gap_mm = min(AXLE_SPREAD_MM, room_mm / max(1, count - 1))
+    first = centre_mm - gap_mm * (count - 1) / 2
+    return tuple(first + gap_mm * number for number in range(count))

@@ -8,21 +8,26 @@ the picture is on the left of the eyes. Of a long vehicle only the part in quest
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
-from walkaround.planview import SIDES, Place, PlanShapes, Point, Side
+from walkaround.planview import SIDES, Place, PlanShapes, Point, Side, clipped
 
 Heading = Literal["up", "down", "left", "right"]
 
 MARGIN = 10.0
 DISC_RADIUS = 17.0
-STUB = 14.0
-"""Clear distance between the vehicle and a numbered disc; the line to the place runs there."""
-FIGURE_ZONE = 56.0
-"""Px for the standing figure, away from the vehicle."""
+# Clear distance between the vehicle and a numbered disc; the line to the place runs there. In a
+# low box with numbers on both sides the discs stand on the edge of the vehicle instead.
+_STUB = 14.0
+_LOW_BOX = 210.0
+CUT_DEPTH = 14.0
+"""How far a cut end is ragged, px."""
+# Px for the standing figure, away from the vehicle: a share of the box's shorter side.
+_FIGURE_SHARE, _FIGURE_LEAST, _FIGURE_MOST = 0.19, 36.0, 56.0
 # Cutting off less than the rest of this share of the vehicle is not worth it.
 _ALMOST_WHOLE = 0.8
+_ROUNDING_MM = 1.0
 # However small the box, something of the vehicle is drawn.
 _LEAST_ROOM = 24.0
 
@@ -43,6 +48,7 @@ class Frame:
         px_per_mm: the scale.
         window: from where to where the vehicle is shown, mm behind the foremost point.
         origin: where the middle of the window's front end is, px from the top left corner.
+        stub: clear distance between the vehicle and its numbered discs, px.
         box: width and height, px.
     """
 
@@ -52,6 +58,12 @@ class Frame:
     window: tuple[float, float]
     origin: Point
     box: Point
+    stub: float
+
+    @property
+    def figure_zone(self) -> float:
+        """Px kept free outside the vehicle for the standing figure."""
+        return _figure_zone(*self.box)
 
     def point(self, x_mm: float, y_mm: float) -> Point:
         """Where a place on the vehicle is in the box."""
@@ -105,15 +117,25 @@ class Frame:
         return (along_px, across) if axis == 0 else (across, along_px)
 
     def shows(self, place: Place) -> bool:
-        """Whether a place is in the part of the vehicle that is shown."""
-        return self.window[0] <= place.x_mm <= self.window[1]
+        """Whether a place is in the part of the vehicle that is shown, clear of its cuts."""
+        low, high = self.window
+        ragged = CUT_DEPTH / self.px_per_mm
+        return (low == 0 or place.x_mm > low + ragged) and (
+            high == self.plan.length_mm or place.x_mm < high - ragged
+        )
 
     def cuts(self) -> tuple[tuple[Point, Point], ...]:
         """Across the vehicle at each end where it is cut, from its left to its right edge."""
         low, high = self.window
-        half = self.plan.width_mm / 2
         cut = [low] * (low > 0) + [high] * (high < self.plan.length_mm)
-        return tuple((self.point(x, -half), self.point(x, half)) for x in cut)
+        return tuple(
+            (self.point(x, -half), self.point(x, half)) for x in cut for half in self._half(x)
+        )
+
+    def _half(self, x_mm: float) -> tuple[float, ...]:
+        """Half the width of the vehicle there, mm; nothing where there is no vehicle."""
+        points = [p for s in self.plan.shapes for p in clipped(s.points, x_mm - 1, x_mm + 1)]
+        return (max(y for _, y in points),) if points else ()
 
 
 def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
@@ -121,34 +143,43 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
     heading = _heading(plan, wide=width_px > height_px)
     upright = heading in ("up", "down")
     along, across = (height_px, width_px) if upright else (width_px, height_px)
-    taken = {side: _taken(plan, side) for side in SIDES}
+    stub = _stub(plan, across)
+    zone = _figure_zone(width_px, height_px)
+    taken = {side: _taken(plan, side, stub, zone) for side in SIDES}
     room_along = max(_LEAST_ROOM, along - taken["front"] - taken["rear"])
     room_across = max(_LEAST_ROOM, across - taken["left"] - taken["right"])
+    most = plan.length_mm - _first_mm(plan)
     fill = room_across / plan.width_mm
     scale = min(fill, room_along / (plan.focus[1] - plan.focus[0]))
-    if room_along / scale > _ALMOST_WHOLE * plan.length_mm:
-        scale = min(fill, room_along / plan.length_mm)
+    if room_along / scale > _ALMOST_WHOLE * most:
+        scale = min(fill, room_along / most)
     window = _window(plan, room_along / scale)
-    start = Frame(plan, heading, scale, window, (0.0, 0.0), (width_px, height_px))
-    return Frame(plan, heading, scale, window, _centred(start, taken), start.box)
+    start = Frame(plan, heading, scale, window, (0.0, 0.0), (width_px, height_px), stub)
+    return _with_drawbar(replace(start, origin=_centred(start, taken)))
 
 
-def numbers_px(plan: PlanShapes, side: Side) -> float:
-    """Px between the vehicle and the standing figure for the numbered discs of a side.
-
-    Numbers at the front of a trailer with a drawbar stand beside the drawbar and take none.
-    """
-    beside_drawbar = side == "front" and plan.body_from_mm > 0
+def numbers_px(plan: PlanShapes, side: Side, stub: float) -> float:
+    """Px taken by the numbered discs outside one side of the vehicle."""
     numbered = any(place.side == side for place in plan.marked)
-    return STUB + 2 * DISC_RADIUS if numbered and not beside_drawbar else 0.0
+    return stub + 2 * DISC_RADIUS if numbered else 0.0
 
 
-def _taken(plan: PlanShapes, side: Side) -> float:
+def _stub(plan: PlanShapes, across_px: float) -> float:
+    both = {"left", "right"} <= {place.side for place in plan.marked}
+    return -DISC_RADIUS if both and across_px < _LOW_BOX else _STUB
+
+
+def _figure_zone(width_px: float, height_px: float) -> float:
+    share = _FIGURE_SHARE * min(width_px, height_px)
+    return min(max(share, _FIGURE_LEAST), _FIGURE_MOST)
+
+
+def _taken(plan: PlanShapes, side: Side, stub: float, figure_zone: float) -> float:
     """Px needed outside the vehicle on one side of it: margin, numbers, the standing figure."""
-    figure = FIGURE_ZONE if side == plan.stand else 0.0
+    figure = figure_zone if side == plan.stand else 0.0
     # Numbers at the corners of an end reach past its sides.
     corner = DISC_RADIUS if plan.end and side in ("left", "right") else 0.0
-    return MARGIN + numbers_px(plan, side) + figure + corner
+    return MARGIN + numbers_px(plan, side, stub) + figure + corner
 
 
 def _heading(plan: PlanShapes, *, wide: bool) -> Heading:
@@ -159,12 +190,27 @@ def _heading(plan: PlanShapes, *, wide: bool) -> Heading:
     return "right" if plan.stand == "right" else "left"
 
 
+def _first_mm(plan: PlanShapes) -> float:
+    """Where the window may begin: at the front end the numbers stand beside the drawbar."""
+    return plan.body_from_mm if plan.end and plan.stand == "front" else 0.0
+
+
 def _window(plan: PlanShapes, shown_mm: float) -> tuple[float, float]:
-    if shown_mm >= plan.length_mm:
-        return 0.0, plan.length_mm
-    middle = sum(plan.focus) / 2
-    start = min(max(middle - shown_mm / 2, 0.0), plan.length_mm - shown_mm)
-    return start, start + shown_mm
+    first, last = _first_mm(plan), plan.length_mm
+    start = min(max(sum(plan.focus) / 2 - shown_mm / 2, first), last - shown_mm)
+    end = start + shown_mm
+    # What rounding leaves over is no cut.
+    return (
+        first if start < first + _ROUNDING_MM else start,
+        last if end > last - _ROUNDING_MM else end,
+    )
+
+
+def _with_drawbar(start: Frame) -> Frame:
+    """Show what there is of a drawbar between the numbers of the front end."""
+    beside = numbers_px(start.plan, "front", start.stub) / start.px_per_mm
+    low = max(0.0, start.window[0] - beside) if _first_mm(start.plan) else start.window[0]
+    return replace(start, window=(low, start.window[1]), origin=start.point(low, 0.0))
 
 
 def _centred(start: Frame, taken: dict[Side, float]) -> Point:

@@ -12,9 +12,7 @@ from math import dist
 
 from walkaround.planframe import (
     DISC_RADIUS,
-    FIGURE_ZONE,
     MARGIN,
-    STUB,
     Frame,
     frame,
     numbers_px,
@@ -24,7 +22,9 @@ from walkaround.planwords import Label, vehicle_words, word_px
 
 DISC_GAP = 5.0
 """Clear distance between two numbered discs, px."""
-FIGURE_HEIGHT = 42.0
+_FIGURE_SHARE = 0.75
+"""Height of the figure in the zone kept for it."""
+_YOU_ROOM = 56.0
 DOT_RADIUS = 3.5
 """A place that is not of this step; of two whose dots would touch only one is drawn."""
 
@@ -49,7 +49,7 @@ class Picture:
         cuts: for each cut end a line across the vehicle, first and last point.
         dots: places that are not of this step.
         discs: places of this step, by number.
-        figure: the middle of the standing figure.
+        figure, figure_px: the middle of the standing figure and its height.
         look: the triangle that is seen from there.
         labels: YOU, FRONT, and LEFT and RIGHT where there is room.
     """
@@ -59,12 +59,13 @@ class Picture:
     dots: tuple[Point, ...]
     discs: tuple[Disc, ...]
     figure: Point
+    figure_px: float
     look: tuple[Point, ...]
     labels: tuple[Label, ...]
 
 
 def picture(plan: PlanShapes, width_px: float, height_px: float) -> Picture:
-    """Fit a plan into a box of this size; made for boxes from 240 by 160 px."""
+    """Fit a plan into a box of this size; made for boxes from 240 by 140 px."""
     fitted = frame(plan, width_px, height_px)
     low, high = fitted.window
     visible = [Shape(s.part, clipped(s.points, low, high)) for s in plan.shapes]
@@ -76,6 +77,7 @@ def picture(plan: PlanShapes, width_px: float, height_px: float) -> Picture:
         dots=tuple(_dots(fitted)),
         discs=tuple(sorted(discs, key=lambda disc: disc.number)),
         figure=figure,
+        figure_px=_figure_px(fitted),
         look=_look(fitted, figure),
         labels=(_you(fitted, figure), *vehicle_words(fitted)),
     )
@@ -110,7 +112,7 @@ def _row(fitted: Frame, side: Side) -> Iterator[Disc]:
     gap = min(2 * DISC_RADIUS + DISC_GAP, (last - first) / max(1, len(here) - 1))
     along = spread([at[axis] for at, _ in here], gap, first, last)
     for (at, place), middle in zip(here, along, strict=True):
-        centre = fitted.outside(side, middle, STUB + DISC_RADIUS, body=True)
+        centre = fitted.outside(side, middle, fitted.stub + DISC_RADIUS, body=True)
         radius = min(DISC_RADIUS, (gap - DISC_GAP) / 2)
         yield Disc(place.number, place.colour, centre, at, radius)
 
@@ -133,9 +135,15 @@ def _figure(fitted: Frame, discs: Sequence[Disc]) -> Point:
     axis = fitted.axis(side)
     seen = [disc.centre[axis] for disc in discs] if side in ("left", "right") else []
     middle = (min(seen) + max(seen)) / 2 if seen else fitted.edge(side, body=False)[axis]
-    along = min(max(middle, FIGURE_ZONE), fitted.box[axis] - FIGURE_ZONE)
-    away = numbers_px(fitted.plan, side) + FIGURE_ZONE / 2 + MARGIN / 2
-    return fitted.outside(side, along, away, body=False)
+    # The word beside the figure takes as much room as a wide figure.
+    along = min(max(middle, _YOU_ROOM), fitted.box[axis] - _YOU_ROOM)
+    numbers = numbers_px(fitted.plan, side, fitted.stub)
+    away = numbers + fitted.figure_zone / 2 + MARGIN / 2
+    return fitted.outside(side, along, away, body=numbers > 0)
+
+
+def _figure_px(fitted: Frame) -> float:
+    return _FIGURE_SHARE * fitted.figure_zone
 
 
 def _look(fitted: Frame, figure: Point) -> tuple[Point, ...]:
@@ -145,12 +153,12 @@ def _look(fitted: Frame, figure: Point) -> tuple[Point, ...]:
     seen = [fitted.point(p.x_mm, p.y_mm)[axis] for p in fitted.plan.marked if p.side == side]
     reach = DISC_RADIUS if seen else 2 * DISC_RADIUS
     ends = min(seen, default=figure[axis]) - reach, max(seen, default=figure[axis]) + reach
-    return figure, *(fitted.outside(side, end, 0.0, body=bool(seen)) for end in ends)
+    return figure, *(fitted.outside(side, end, 0.0, body=True) for end in ends)
 
 
 def _you(fitted: Frame, figure: Point) -> Label:
     """The word beside the figure, or below it where the figure stands beside the vehicle."""
-    x, y = figure
+    (x, y), (width, height), tall = figure, word_px("YOU"), _figure_px(fitted)
     if fitted.axis(fitted.plan.stand) == 0:
-        return Label("YOU", (x + 16 + word_px("YOU")[0] / 2, y + FIGURE_HEIGHT / 4))
-    return Label("YOU", (x, y + FIGURE_HEIGHT / 2 + word_px("YOU")[1] / 2))
+        return Label("YOU", (x + tall / 4 + 8 + width / 2, y + tall / 4))
+    return Label("YOU", (x, y + tall / 2 + height / 2))

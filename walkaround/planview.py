@@ -24,13 +24,13 @@ Part = Literal[
 
 # Usual sizes, common practice, no source: enough to tell a wheel from a landing gear.
 WHEEL_MM = (1000.0, 280.0)
-DUAL_GAP_MM = 60.0
+DUAL_GAP_MM = 90.0
 KINGPIN_MM = 950.0
 LANDING_GEAR_MM = 2800.0
 CAB_MM = 2100.0
 FRAME_SHARE = 0.36
-# How much of the body is shown behind the lamps of its end, as a share of the width.
-END_DEPTH_SHARE = 0.3
+# How much of the body at least is shown behind the lamps of its end, as a share of the width.
+END_DEPTH_SHARE = 0.12
 # What is shown before and behind the marked places of a side.
 AROUND_MM = 700.0
 
@@ -178,7 +178,7 @@ def _focus(vehicle: Vehicle, marked_x: Sequence[float], end: Side | None) -> tup
         return 0.0, length
     depth = END_DEPTH_SHARE * vehicle.width_mm
     if end == "front":
-        return 0.0, min(length, max(marked_x) + depth)
+        return drawbar_mm(vehicle), min(length, max(marked_x) + depth)
     if end == "rear":
         return max(0.0, min(marked_x) - depth), length
     return max(0.0, min(marked_x) - AROUND_MM), min(length, max(marked_x) + AROUND_MM)
@@ -202,15 +202,18 @@ def _parts(vehicle: Vehicle) -> Iterator[Shape]:
         case "converter dolly":
             yield Shape("drawbar", ((0, -60), (front, -frame), (front, frame), (0, 60)))
             yield _box("frame", front, length, -frame, frame)
-            yield _disc("fifth_wheel", (front + length) / 2, 0, 450)
+            yield _disc("fifth_wheel", 0.6 * length, 0, 0.9 * frame)
+            yield _crossbar(length, half)
         case "pole trailer":
             yield _box("drawbar", 0, front, -90, 90)
             yield _box("frame", front, length, -frame, frame)
-            for at in (front, 0.82 * length):
-                yield _box("frame", at, at + 250, -half, half)
+            for bolster in (front + 125, 0.82 * length):
+                yield _box("frame", bolster - 125, bolster + 125, -half, half)
+            yield _crossbar(length, half)
         case "truck tractor":
             yield _box("frame", 0.6 * cab, length, -frame, frame)
-            yield _disc("fifth_wheel", 0.76 * length, 0, 450)
+            yield _disc("fifth_wheel", 0.76 * length, 0, 0.9 * frame)
+            yield _crossbar(length, half)
             yield from _cab(cab, half)
         case "truck":
             yield _box("frame", 0.6 * cab, length, -frame, frame)
@@ -222,9 +225,14 @@ def _parts(vehicle: Vehicle) -> Iterator[Shape]:
     yield from _wheels(vehicle)
 
 
+def _crossbar(length: float, half: float) -> Shape:
+    """What the rear lamps of a vehicle without a body hang on."""
+    return _box("frame", length - 150, length, -half + 40, half - 40)
+
+
 def _cab(length: float, half: float) -> Iterator[Shape]:
     yield _box("cab", 0, length, -half + 60, half - 60)
-    yield _box("glass", 0.2 * length, 0.38 * length, -half + 220, half - 220)
+    yield _box("glass", 0.14 * length, 0.3 * length, -half + 220, half - 220)
 
 
 def _wheels(vehicle: Vehicle) -> Iterator[Shape]:
@@ -244,5 +252,5 @@ def _box(part: Part, x0: float, x1: float, y0: float, y1: float) -> Shape:
 
 
 def _disc(part: Part, x: float, y: float, radius: float) -> Shape:
-    turns = [2 * pi * corner / 16 for corner in range(16)]
+    turns = [2 * pi * corner / 32 for corner in range(32)]
     return Shape(part, tuple((x + radius * cos(a), y + radius * sin(a)) for a in turns))

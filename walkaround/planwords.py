@@ -6,11 +6,11 @@ centreline, the vehicle's right being positive.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from walkaround.planframe import Frame
+from walkaround.planframe import CUT_DEPTH, Frame
 from walkaround.planview import Point
 
 TEXT = 16.0
@@ -18,11 +18,9 @@ TEXT = 16.0
 # Mean width of a bold capital of Roboto and height of a line, in text sizes.
 _CAPITAL = 0.7
 _LINE = 1.25
-_CLEAR = 8.0
-"""Clear distance around a word."""
-_CUT = 12.0
-"""How far a cut end is ragged."""
-# What a word is not written on; bodies and frames are plain enough.
+_CLEAR, _INSET = 6.0, 10.0
+"""Clear distance before and after a word, and from the side of the vehicle."""
+# What a word is not written on; bodies and frames are plain within their edges.
 _BUSY = frozenset({"wheel", "kingpin", "landing_gear", "fifth_wheel", "glass"})
 
 
@@ -43,6 +41,13 @@ class _Stretch(NamedTuple):
     high: float
 
 
+class _Patch(NamedTuple):
+    """A rectangle on the vehicle that is not free."""
+
+    along: _Stretch
+    across: _Stretch
+
+
 def word_px(text: str) -> Point:
     """Width and height of a word."""
     return len(text) * TEXT * _CAPITAL, TEXT * _LINE
@@ -50,23 +55,28 @@ def word_px(text: str) -> Point:
 
 def vehicle_words(fitted: Frame) -> Iterator[Label]:
     """FRONT at the front end of what is shown; LEFT and RIGHT where there is room."""
+    busy = list(_busy(fitted))
     along, across = _extent(fitted, "FRONT")
-    front = _room(fitted, _Stretch(-across / 2, across / 2), TEXT + along, near=0.0)
+    strip = _Stretch(-across / 2, across / 2)
+    front = _room(fitted, busy, strip, TEXT + along, near=0.0)
+    if front is None:
+        # It is never left out while the vehicle is long enough for it.
+        front = _room(fitted, [], strip, TEXT + along, near=0.0)
     if front is not None:
         arrow = _point(fitted, front + TEXT / 2, 0.0)
         centre = _point(fitted, front + TEXT + along / 2, 0.0)
         yield Label("FRONT", centre, arrow, fitted.outward("front"))
-    taken = [_Stretch(front, front + TEXT + along)] if front is not None else []
+        busy.append(_Patch(_Stretch(front, front + TEXT + along), strip))
     half = fitted.plan.width_mm * fitted.px_per_mm / 2
     middle = (fitted.window[1] - fitted.window[0]) * fitted.px_per_mm / 2
     for text, sign in (("LEFT", -1), ("RIGHT", 1)):
         along, across = _extent(fitted, text)
-        # Both words need their half of the width.
-        if half < across + _CLEAR:
+        # Each word needs its half of the width.
+        if half < across + _INSET:
             continue
-        at = sign * (half - _CLEAR - across / 2)
+        at = sign * (half - _INSET - across / 2)
         strip = _Stretch(at - across / 2, at + across / 2)
-        start = _room(fitted, strip, along, near=middle - along / 2, taken=taken)
+        start = _room(fitted, busy, strip, along, near=middle - along / 2)
         if start is not None:
             yield Label(text, _point(fitted, start + along / 2, at))
 
@@ -83,38 +93,44 @@ def _point(fitted: Frame, along: float, across: float) -> Point:
 
 
 def _room(
-    fitted: Frame,
-    strip: _Stretch,
-    need: float,
-    *,
-    near: float,
-    taken: list[_Stretch] | None = None,
+    fitted: Frame, busy: Sequence[_Patch], strip: _Stretch, need: float, *, near: float
 ) -> float | None:
     """Where a word of length `need` can start in a strip along the vehicle, nearest to `near`."""
     starts = [
         min(max(near, gap.low + _CLEAR), gap.high - _CLEAR - need)
-        for gap in _gaps(fitted, [*_busy(fitted, strip), *(taken or [])])
+        for gap in _gaps(fitted, [patch.along for patch in busy if _meet(patch.across, strip)])
         if gap.high - gap.low >= need + 2 * _CLEAR
     ]
     return min(starts, key=lambda start: abs(start - near), default=None)
 
 
-def _busy(fitted: Frame, strip: _Stretch) -> Iterator[_Stretch]:
-    """What stands in a strip along the vehicle."""
+def _meet(one: _Stretch, other: _Stretch) -> bool:
+    return one.low < other.high and one.high > other.low
+
+
+def _busy(fitted: Frame) -> Iterator[_Patch]:
+    """What stands on the vehicle, and the edges of its plain parts."""
     scale, low = fitted.px_per_mm, fitted.window[0]
     for shape in fitted.plan.shapes:
-        across = [y * scale for _, y in shape.points]
-        if shape.part in _BUSY and min(across) < strip.high and max(across) > strip.low:
-            along = [(x - low) * scale for x, _ in shape.points]
-            yield _Stretch(min(along), max(along))
+        corners = [((x - low) * scale, y * scale) for x, y in shape.points]
+        if shape.part in _BUSY:
+            yield _patch(corners)
+        else:
+            for edge in zip(corners, [*corners[1:], corners[0]], strict=True):
+                yield _patch(edge)
 
 
-def _gaps(fitted: Frame, busy: list[_Stretch]) -> Iterator[_Stretch]:
+def _patch(corners: Sequence[Point]) -> _Patch:
+    along, across = zip(*corners, strict=True)
+    return _Patch(_Stretch(min(along), max(along)), _Stretch(min(across), max(across)))
+
+
+def _gaps(fitted: Frame, busy: Sequence[_Stretch]) -> Iterator[_Stretch]:
     """The free stretches of the body between its two ends, or ragged cuts."""
     low, high = fitted.window
     plan, scale = fitted.plan, fitted.px_per_mm
-    start = _CUT if low > plan.body_from_mm else (plan.body_from_mm - low) * scale
-    end = (high - low) * scale - (_CUT if high < plan.length_mm else 0.0)
+    start = CUT_DEPTH if low > plan.body_from_mm else (plan.body_from_mm - low) * scale
+    end = (high - low) * scale - (CUT_DEPTH if high < plan.length_mm else 0.0)
     for stretch in sorted([*busy, _Stretch(end, end)]):
         yield _Stretch(start, min(stretch.low, end))
         start = max(start, stretch.high)

@@ -44,9 +44,8 @@ class Prompt:
 def prompt(step: Step, power: Power, wording: Wording) -> Prompt:
     """The words for a step, for this source of power and this reader."""
     body = _body(step, power, wording)
-    parts = [body, step.caution]
-    if step.meter_first:
-        parts.insert(0, f"Meter first: {step.meter_first}.")
+    # A warning comes before the act it warns of, in speech as in a manual.
+    parts = [step.caution, f"Meter first: {step.meter_first}." if step.meter_first else "", body]
     return Prompt(
         title=step.title,
         body=body,
@@ -202,4 +201,7 @@ def hold_result(gauge: str, result: Assessment, limit_psi_per_min: float) -> str
 def hold_bounds(result: Assessment) -> str:
     """How sure that is, with this gauge and so many readings."""
     low, high = result.low_psi_per_min, result.high_psi_per_min
-    return f"With a gauge read to 1 psi the true rate is {low:.1f} to {high:.1f} psi/min."
+    words = f"With a gauge read to 1 psi the true rate is {low:.1f} to {high:.1f} psi/min (95 %)."
+    if result.verdict == "undecided":
+        words += " This minute cannot tell which side of the limit that is."
+    return words

@@ -18,10 +18,10 @@ from pydantic import ValidationError
 from walkaround import locations
 from walkaround.errors import InputError, MachineError, NotNowError, Problem
 from walkaround.events import Event
-from walkaround.files import read_file
+from walkaround.files import read_error, read_file
 from walkaround.lines import WalkLine, line_of, line_without, month_of
 from walkaround.walk import fold
-from walkaround.walkfile import Row, WalkFile, read_damaged, read_sound, tables_in
+from walkaround.walkfile import WalkFile, read_damaged, read_sound, tables_in
 
 _MONTH = re.compile(r"[0-9]{4}-[0-9]{2}")
 _FILE = ".json"
@@ -30,10 +30,9 @@ _BEFORE = ".prev"
 
 @dataclass(frozen=True, slots=True)
 class Loaded:
-    """A walk as read: its events, the rows they were stored in, one sentence about damage."""
+    """A walk as read: its events, and one sentence about damage if its file suffered any."""
 
     events: tuple[Event, ...]
-    rows: tuple[Row, ...]
     notice: str = ""
 
 
@@ -58,9 +57,15 @@ class WalkReader:
 
         Args:
             months: of the latest so many months with walks; None for all.
+
+        Raises:
+            MachineError: the folder of walks cannot be read.
         """
-        folders = sorted(_months_in(self._walks), reverse=True)[:months]
-        lines = [line for month in folders for line in self._month(month)]
+        try:
+            folders = sorted(_months_in(self._walks), reverse=True)[:months]
+            lines = [line for month in folders for line in self._month(month)]
+        except OSError as error:
+            raise read_error(error, self._walks) from error
         return tuple(sorted(lines, key=lambda line: line.id, reverse=True))
 
     def _month(self, month: str) -> list[WalkLine]:
@@ -126,7 +131,7 @@ class WalkReader:
             )
         elif not found.sound:
             notice = f"{damage(walk_id, found)}."
-        return Loaded(found.events, found.rows, notice)
+        return Loaded(found.events, notice)
 
 
 def kept_before(path: Path) -> Path:

@@ -66,7 +66,7 @@ _FRACTIONS = {  # denominator: one of it, several of it
 }
 
 # Said letter by letter.
-_SPELLED = "ABS AC AWG CFR CSV DC DOT FMVSS GAWR GVWR ID ISO LED PDF QR SAE TMC USB US"
+_SPELLED = "ABS AC AWG CFR CSV DC DOT EBS FMVSS GAWR GVWR ID ISO LED PDF QR SAE TMC UK US USB"
 
 _WORDS = (  # other short forms
     (r"[Oo][Kk]", "okay"),
@@ -251,7 +251,7 @@ def _any_of(words: str) -> str:
     return "|".join(words.split())
 
 
-_LABELLED = rf"\b((?i:{_any_of(_LABELS)})s?) (\d+)(?![.,/]?\d)"
+_LABELLED = rf"\b(?<!\d-)((?i:{_any_of(_LABELS)})s?) (\d+)(?![.,/]?\d)"
 _UNIT = "|".join(re.escape(unit) for unit in sorted(_UNITS, key=len, reverse=True))
 _STANDARD = (
     rf"(?P<name>\b(?:{_any_of(_STANDARDS)})[ -]?"
@@ -279,6 +279,7 @@ _RULES: tuple[tuple[str, _Replacement], ...] = (
     (r"\b([01]?\d|2[0-3]):([0-5]\d)\b", _say_time),
     (r"\b[Nn]o\. ?(?=\d)", "number "),
     (_STANDARD, _say_standard),
+    (r"\d+(?:\.\d+){2,}", lambda v: f" {' point '.join(map(_cardinal, v[0].split('.')))} "),
     # Between, before and after numbers
     (r"(?<=\d)(?:[-–]| [-–] )(?=\d)", " to "),
     (r"(?<=\d) ?[x×] ?(?=\d)", " by "),

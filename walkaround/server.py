@@ -90,6 +90,11 @@ def open_port(host: str, port: int) -> socket.socket:
             f"Port {port} on {host} cannot be used ({error.strerror}); "
             "choose another with --port, or stop the program that has it."
         ) from error
+    except OverflowError:
+        listening.close()
+        raise MachineError(
+            f"There is no port {port}; choose one from 0 to 65535 with --port."
+        ) from None
     return listening
 
 

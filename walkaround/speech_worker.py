@@ -25,21 +25,28 @@ from collections import deque
 from pathlib import Path
 from typing import Any
 
-_ON_LINUX = sys.platform.startswith("linux")
+# espeak-ng's speak_lib.h: the rates it takes, and two arguments of espeak_GetParameter.
+_ESPEAK_WPM = (80, 450)
+_RATE, _CURRENT = 1, 1
 _ESPEAK_LIMIT_S = 30.0
+_ATTEMPTS = 5
 
 
 class Renderer:
     """Renders texts with pyttsx3, a fresh engine for each.
 
-    One engine used twice hangs or races with its own callbacks on some systems. On Linux
-    `runAndWait` moreover returns before a longer text is written: there the end of the utterance
-    is waited for, and the engine before is kept until then, as its thread may still be in it.
+    One engine used twice hangs or races with its own callbacks on some systems. Espeak moreover
+    works in a thread of its own, and pyttsx3 does not wait for it:
+
+    - `runAndWait` returns before a longer text is written, so the end of the utterance is awaited;
+      the engine before is kept until then, as espeak's thread may still be in it.
+    - The rate is lost when pyttsx3 cancels before espeak has taken it, so it is looked at
+      afterwards, and the text rendered again.
+    - What the driver raises in that thread reaches nobody but `sys.unraisablehook`.
     """
 
     def __init__(self) -> None:
-        if _ON_LINUX:
-            _load_espeak()
+        self._espeak = _load_espeak() if sys.platform.startswith("linux") else None
         from pyttsx3.engine import Engine  # its import loads the library, so not before
 
         self._new_engine = Engine
@@ -47,46 +54,62 @@ class Renderer:
 
     def render(self, text: str, rate_wpm: int, path: Path) -> None:
         """Write `text` as a WAV file to `path`; raise whatever went wrong."""
+        if self._espeak is None:
+            self._render_once(text, rate_wpm, path)
+        else:
+            self._render_with_espeak(self._espeak, text, rate_wpm, path)
+        if path.read_bytes()[:4] == b"FORM":
+            path.write_bytes(wav_from_aiff(path.read_bytes()))
+
+    def _render_with_espeak(
+        self, espeak: ctypes.CDLL, text: str, rate_wpm: int, path: Path
+    ) -> None:
+        slowest, fastest = _ESPEAK_WPM
+        rate_wpm = min(max(rate_wpm, slowest), fastest)
+        for _ in range(_ATTEMPTS):
+            self._render_once(letters_for_espeak(text), rate_wpm, path)
+            if espeak.espeak_GetParameter(_RATE, _CURRENT) == rate_wpm:
+                return
+        raise RuntimeError(f"espeak did not take the rate {rate_wpm}")
+
+    def _render_once(self, text: str, rate_wpm: int, path: Path) -> None:
         engine = self._new_engine()
         self._last_engines.append(engine)
         finished = threading.Event()
-        errors: list[Exception] = []
-        engine.connect("finished-utterance", lambda **_: finished.set())
-        engine.connect("error", lambda exception, **_: errors.append(exception))
+        errors: list[BaseException] = []
 
         def fail(unraisable: sys.UnraisableHookArgs) -> None:
-            # What the driver raises in espeak's thread reaches nobody else.
             if isinstance(unraisable.exc_value, RuntimeError):
                 errors.append(unraisable.exc_value)
                 finished.set()
 
         sys.unraisablehook = fail
-        if _ON_LINUX:
+        engine.connect("finished-utterance", lambda **_: finished.set())
+        engine.connect("error", lambda exception, **_: errors.append(exception))
+        if self._espeak is not None:
             engine.setProperty("voice", "en-us")
         engine.setProperty("rate", rate_wpm)
-        engine.save_to_file(letters_for_espeak(text) if _ON_LINUX else text, str(path))
+        engine.save_to_file(text, str(path))
         engine.runAndWait()
-        if _ON_LINUX and not finished.wait(_ESPEAK_LIMIT_S):
+        if self._espeak is not None and not finished.wait(_ESPEAK_LIMIT_S):
             raise TimeoutError("espeak did not finish")
         if errors:
             raise errors[0]
-        if path.read_bytes()[:4] == b"FORM":
-            path.write_bytes(wav_from_aiff(path.read_bytes()))
 
 
-def _load_espeak() -> None:
-    """Load the wheel's library by its path, so that pyttsx3, asking by SONAME, is given it.
+def _load_espeak() -> ctypes.CDLL:
+    """Load espeak before pyttsx3 asks for it by its SONAME, and is given the same library.
 
-    Espeak ends the process when the path of its data is longer than 160 characters: the data is
-    named from the folder it stands in.
+    Espeak ends the process when the path of its data is longer than 160 characters: the wheel's
+    data is named from the folder it stands in.
     """
     try:
         import espeakng_loader
     except ImportError:
-        return
+        return ctypes.CDLL("libespeak-ng.so.1")
     os.chdir(Path(espeakng_loader.get_data_path()).parent)
     os.environ["ESPEAK_DATA_PATH"] = "."
-    ctypes.CDLL(espeakng_loader.get_library_path(), mode=ctypes.RTLD_GLOBAL)
+    return ctypes.CDLL(espeakng_loader.get_library_path(), mode=ctypes.RTLD_GLOBAL)
 
 
 def letters_for_espeak(text: str) -> str:

@@ -21,17 +21,25 @@ from walkaround.errors import MachineError
 from walkaround.events import Began, Event, Finished
 from walkaround.files import (
     damaged_name,
-    leftovers,
     make_folder,
     read_file,
     set_aside,
+    sweep,
     write_durably,
 )
 from walkaround.lines import WalkLine, line_of, month_of
 from walkaround.onewriter import OneWriter
 from walkaround.reader import Loaded, WalkReader, damage, file_bytes, kept_before
 from walkaround.state import Walk
-from walkaround.walkfile import Tables, WalkFile, encode, new_tables, read_sound, rows_of, tables_in
+from walkaround.walkfile import (
+    Encoder,
+    Tables,
+    WalkFile,
+    new_tables,
+    read_sound,
+    rows_of,
+    tables_in,
+)
 
 _log = logging.getLogger(__name__)
 
@@ -46,6 +54,7 @@ class DurableStorage(Storage):
     def __init__(self, path: Path, keep: Path | None = None) -> None:
         self._path = path
         self._keep = keep
+        self._encoder = Encoder()
         self._tables: Tables | None = None
 
     def read(self) -> Tables | None:
@@ -63,7 +72,7 @@ class DurableStorage(Storage):
         """
         # TinyDB has changed the tables in place already.
         self._tables = None
-        write_durably(self._path, encode(data), self._keep)
+        write_durably(self._path, self._encoder.encode(data), self._keep)
         self._tables = data
 
 
@@ -84,9 +93,8 @@ class WalkStore(WalkReader):
         try:
             for folder in (self._walks, self._index):
                 make_folder(folder)
-                for file in leftovers(folder):
-                    file.unlink(missing_ok=True)
-        except (MachineError, OSError):
+                sweep(folder)
+        except MachineError:
             self._writer.give_up()
             raise
 
@@ -206,12 +214,12 @@ class WalkStore(WalkReader):
         aside = damaged_name(path)
         kept_as = f"; the damaged file is kept as {aside.name}" if path.exists() else ""
         notice = f"{damage(walk_id, found)}{kept_as}."
-        write_durably(path, encode(new_tables(found.rows, notice)), keep=aside)
+        write_durably(path, Encoder().encode(new_tables(found.rows, notice)), keep=aside)
         before = read_file(kept_before(path))
         if before is not None and read_sound(before) is None:
             set_aside(kept_before(path))
         self._open.pop(walk_id, None)
-        return Loaded(found.events, found.rows, notice)
+        return Loaded(found.events, notice)
 
 
 def _database(path: Path) -> TinyDB:

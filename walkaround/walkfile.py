@@ -42,17 +42,36 @@ class WalkFile:
     damage: str = ""
 
 
-def encode(tables: Tables) -> bytes:
-    """The tables as JSON in UTF-8, one row on a line."""
-    parts = [
-        f"{json.dumps(name)}:{{\n" + ",\n".join(_line(key, row) for key, row in table.items())
-        for name, table in tables.items()
-    ]
-    return ("{" + "\n},\n".join(parts) + "\n}}\n").encode() if parts else b"{}\n"
+class Encoder:
+    """Makes the bytes of one file, again and again while it grows.
+
+    The text of a sealed row is made once and kept: its digest says that it is the same row. So
+    a tap costs the text of one event, not of all that were before it.
+    """
+
+    def __init__(self) -> None:
+        self._sealed: dict[str, str] = {}
+
+    def encode(self, tables: Tables) -> bytes:
+        """The tables as JSON in UTF-8, one row on a line."""
+        parts = [
+            f"{json.dumps(name)}:{{\n"
+            + ",\n".join(f'"{key}":{self._text(row)}' for key, row in table.items())
+            for name, table in tables.items()
+        ]
+        return ("{" + "\n},\n".join(parts) + "\n}}\n").encode() if parts else b"{}\n"
+
+    def _text(self, row: Row) -> str:
+        digest = row.get("digest")
+        if digest is None:
+            return _json(row)
+        if digest not in self._sealed:
+            self._sealed[digest] = _json(row)
+        return self._sealed[digest]
 
 
 def tables_in(data: bytes) -> Tables | None:
-    """The tables, None if this is not what `encode` makes."""
+    """The tables, None if this is not what an `Encoder` makes."""
     try:
         tables = json.loads(data)
     except (ValueError, RecursionError):
@@ -101,22 +120,28 @@ def read_damaged(now: bytes | None, before: bytes | None) -> WalkFile:
         now: what the walk's file holds; None if it is gone.
         before: what it held before its last change; None if that is gone.
     """
-    by_seq = {row["seq"]: row for row in _scan(now)}
-    older = _scan(before)
-    known_good = {row["seq"]: row for row in older[: len(good_events(older))]}
-    runs = [_in_order(by_seq), _in_order({**by_seq, **known_good})]
-    rows, events = max(((run, good_events(run)) for run in runs), key=lambda found: len(found[1]))
-    return WalkFile(tuple(rows[: len(events)]), events, False)
+    found: dict[int, list[Row]] = {}
+    for row in [*_scan(now), *_scan(before)]:
+        found.setdefault(row["seq"], []).append(row)
+    rows: list[Row] = []
+    events: list[Event] = []
+    while next_ := _fitting(found.get(len(events), []), events[-1] if events else None):
+        rows.append(next_[0])
+        events.append(next_[1])
+    return WalkFile(tuple(rows), tuple(events), False)
+
+
+def _fitting(rows: Iterable[Row], after: Event | None) -> tuple[Row, Event] | None:
+    for row in rows:
+        for event in good_events([row], after):
+            return row, event
+    return None
 
 
 def _refuse_later(schema: object, form: object) -> None:
     """Refuse a later form. It is written down twice, so that one bad bit cannot make it later."""
     if isinstance(schema, int) and schema > SCHEMA and form == _form(schema):
         raise MachineError("A later version of walkaround wrote this walk; update this one.")
-
-
-def _in_order(by_seq: Mapping[int, Row]) -> list[Row]:
-    return [by_seq[seq] for seq in sorted(by_seq)]
 
 
 def _scan(data: bytes | None) -> list[Row]:
@@ -138,8 +163,8 @@ def _form(schema: int) -> str:
     return f"walkaround walk, schema {schema}"
 
 
-def _line(key: str, row: Row) -> str:
-    return f"{json.dumps(key)}:{json.dumps(row, ensure_ascii=False, separators=(',', ':'))}"
+def _json(row: Row) -> str:
+    return json.dumps(row, ensure_ascii=False, separators=(",", ":"))
 
 
 def _is_table(table: object) -> bool:

@@ -14,16 +14,14 @@ from walkaround.ui.menu import defects_panel, end_panel, menu_panel, steps_panel
 from walkaround.ui.panels import fault_panel, note_panel, other_panel
 from walkaround.ui.parts import notice, page_column, top_bar
 from walkaround.ui.records import records_screen
+from walkaround.ui.running import running_screen
 from walkaround.ui.settings_panel import settings_screen
 from walkaround.ui.start import start_screen
 from walkaround.ui.step import step_screen
 from walkaround.ui.summary import record_screen, summary_screen
 from walkaround.ui.theme import flet_theme
-from walkaround.ui.view import View
+from walkaround.ui.view import Beat, View
 from walkaround.ui.walker import Walker
-
-COLUMN_PX = 620
-"""Words wider than this are hard to follow."""
 
 
 def page_main(parts: Parts) -> Callable[[ft.Page], Awaitable[None]]:
@@ -36,7 +34,7 @@ def page_main(parts: Parts) -> Callable[[ft.Page], Awaitable[None]]:
         walker = Walker(view)
         _listen(page, view)
         view.arrive(page.route)
-        page.render(App, view, walker)
+        page.render(App, view, walker, view.beat)
         await view.settle()
 
     return main
@@ -52,7 +50,7 @@ def _listen(page: ft.Page, view: View) -> None:
         view.resize(event.width, event.height)
 
     def brightness(_: ft.PlatformBrightnessChangeEvent) -> None:
-        view.phone_is_dark = page.platform_brightness == ft.Brightness.DARK
+        view.darken(page.platform_brightness == ft.Brightness.DARK)
 
     page.on_route_change = route_changed
     page.on_resize = resized
@@ -63,8 +61,8 @@ def _listen(page: ft.Page, view: View) -> None:
 
 
 @screen
-def App(view: View, walker: Walker) -> ft.Control:
-    """The whole page in the colours chosen."""
+def App(view: View, walker: Walker, _: Beat) -> ft.Control:
+    """The whole page in the colours chosen; drawn again at each beat."""
     colours = view.palette
     wide_step = view.wide and view.route.startswith("/walk/") and not view.panel
     return ft.Container(
@@ -73,7 +71,7 @@ def App(view: View, walker: Walker) -> ft.Control:
                 [
                     ft.Container(
                         _screen(view, walker),
-                        width=None if wide_step else min(COLUMN_PX, view.width),
+                        width=None if wide_step else view.column_px,
                         expand=wide_step,
                         padding=ft.Padding.symmetric(horizontal=12, vertical=8),
                     )
@@ -123,6 +121,9 @@ def _walk(view: View, walker: Walker, *, closed: bool) -> ft.Control:
     over = {"fault": fault_panel, "other": other_panel, "note": note_panel}.get(view.panel)
     if over is not None:
         return over(view, walker, step, key=f"{view.panel}_{step.id}")
+    hold = walk.holds.get(step.id)
+    if hold is not None and hold.running:
+        return running_screen(view, walker, step, key=f"running_{hold.began.mono_s}")
     return step_screen(view, walker, step, key=f"{step.id}_{view.peek}")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.allowed import recheck_stands
-from walkaround.answers import ANSWER_WORDS, seen_words
+from walkaround.answers import ANSWER_WORDS, answer_word, seen_words
 from walkaround.state import Defect, Walk
 from walkaround.steps import Step
 from walkaround.ui.guard import screen
@@ -141,7 +141,7 @@ def _step_line(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control
     async def look() -> None:
         await walker.look_back(step.id)
 
-    answer = ANSWER_WORDS[given.answer] if given else "no answer yet"
+    answer = answer_word(step, given.answer) if given else "no answer yet"
     colour = {"ok": colours.ok, "defect": colours.bad, "missing": colours.bad}.get(
         given.answer if given else "", colours.quiet_ink
     )

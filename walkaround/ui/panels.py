@@ -7,7 +7,7 @@ from typing import Any, cast
 
 import flet as ft
 
-from walkaround.answers import REASON_WORDS, SEEN_WORDS, faults_for, ok_word
+from walkaround.answers import REASON_WORDS, SEEN_WORDS, faults_for
 from walkaround.events import Reason, Seen
 from walkaround.steps import Item, Step
 from walkaround.ui.guard import screen
@@ -148,7 +148,7 @@ def other_panel(view: View, walker: Walker, step: Step) -> ft.Control:
         body.append(
             words(
                 "These lamps are required, so they cannot be 'not fitted'. One that is not there "
-                f"is missing: tap Defect instead of {ok_word(step)}.",
+                "is missing: tap Defect.",
                 view.palette.quiet_ink,
                 SMALL,
             )
@@ -180,7 +180,7 @@ def note_panel(view: View, walker: Walker, step: Step) -> ft.Control:
         autofocus=True,
         on_change=typed,
         text_size=BODY,
-        border_color=view.palette.line,
+        border=ft.OutlineInputBorder(side=ft.BorderSide(1, view.palette.line)),
         key="note_text",
     )
     return page_column(

@@ -49,8 +49,9 @@ def answer_zone(
     key: str,
     height: int = TOUCH,
     autofocus: bool = False,
+    line: str = "",
 ) -> ft.Control:
-    """A large zone to hit with a glove: icon above, word below."""
+    """A large zone to hit with a glove: icon above, word below; `line` draws a border."""
     return ft.Button(
         content=ft.Column(
             [ft.Icon(icon, size=40, color=ink), words(word, ink, ANSWER, bold=True, max_lines=1)],
@@ -62,7 +63,11 @@ def answer_zone(
         bgcolor=ground,
         color=ink,
         elevation=0,
-        style=ft.ButtonStyle(shape=ft.RoundedRectangleBorder(radius=RADIUS), padding=4),
+        style=ft.ButtonStyle(
+            shape=ft.RoundedRectangleBorder(radius=RADIUS),
+            side=ft.BorderSide(1, line) if line else None,
+            padding=4,
+        ),
         height=height,
         expand=True,
         on_click=tap,
@@ -80,7 +85,7 @@ def button(
     icon: ft.IconData | None = None,
     ground: str | None = None,
     ink: str | None = None,
-    expand: bool | int = False,
+    expand: bool | None = None,
     height: int = SMALL_TOUCH,
     url: str | None = None,
     disabled: bool = False,
@@ -89,7 +94,8 @@ def button(
     surface, on_surface = ground or colours.other, ink or colours.on_other
     label: list[ft.Control] = [ft.Icon(icon, size=24, color=on_surface)] if icon else []
     label.append(words(word, on_surface, BODY, bold=True, max_lines=2))
-    label[-1].expand = len(label) > 1 and bool(expand)
+    if icon and expand:
+        label[-1].expand = True
     return ft.Button(
         content=ft.Row(label, spacing=8, tight=not expand, alignment=ft.MainAxisAlignment.CENTER),
         bgcolor=surface,
@@ -114,9 +120,7 @@ def icon_button(
 ) -> ft.Control:
     """A round button that is only a picture; its name is spoken by screen readers."""
     return ft.IconButton(
-        icon=icon,
-        icon_size=30,
-        icon_color=colours.ink,
+        icon=ft.Icon(icon, size=30, color=colours.ink, semantics_label=name),
         tooltip=name,
         width=SMALL_TOUCH,
         height=SMALL_TOUCH,
@@ -141,13 +145,13 @@ def card(
     )
 
 
-def caution(text: str, colours: Palette) -> ft.Control:
+def caution(text: str, colours: Palette, size: int = BODY) -> ft.Control:
     """A warning that stands beside the words of a step, never instead of them."""
     return ft.Container(
         ft.Row(
             [
                 ft.Icon(ft.Icons.WARNING_ROUNDED, size=28, color=colours.on_caution),
-                ft.Column([words(text, colours.on_caution, BODY, bold=True)], expand=True),
+                ft.Column([words(text, colours.on_caution, size, bold=True)], expand=True),
             ],
             spacing=10,
             vertical_alignment=ft.CrossAxisAlignment.START,
@@ -188,7 +192,7 @@ def top_bar(
     left = (
         icon_button(ft.Icons.ARROW_BACK, "Back", colours, back, key="back")
         if back
-        else ft.Container(width=8)
+        else ft.Container(width=0)
     )
     middle: list[ft.Control] = [words(title, colours.ink, BODY, bold=True, max_lines=1)]
     if below is not None:
@@ -223,22 +227,24 @@ def page_column(
 
 
 def small_answer(
-    word: str, icon: ft.IconData, colours: Palette, tap: Tap, *, key: str
+    word: str, icon: ft.IconData, colours: Palette, tap: Tap, *, key: str, on: bool = False
 ) -> ft.Control:
-    """One of the small answers in a row: icon above, word below."""
+    """One of several in a row: icon above, word below; `on` is the one chosen."""
+    ground = colours.accent if on else colours.other
+    ink = colours.on_accent if on else colours.on_other
     return ft.Button(
         content=ft.Column(
             [
-                ft.Icon(icon, size=26, color=colours.on_other),
-                words(word, colours.on_other, SMALL, bold=True, max_lines=1),
+                ft.Icon(icon, size=26, color=ink),
+                words(word, ink, SMALL, bold=True, max_lines=1),
             ],
             spacing=0,
             tight=True,
             alignment=ft.MainAxisAlignment.CENTER,
             horizontal_alignment=ft.CrossAxisAlignment.CENTER,
         ),
-        bgcolor=colours.other,
-        color=colours.on_other,
+        bgcolor=ground,
+        color=ink,
         elevation=0,
         style=ft.ButtonStyle(
             shape=ft.RoundedRectangleBorder(radius=RADIUS),
@@ -250,6 +256,17 @@ def small_answer(
         on_click=tap,
         key=key,
     )
+
+
+def choice(options: Sequence[tuple[str, str, Tap]], chosen: str, colours: Palette) -> ft.Control:
+    """Options side by side, one of them chosen: (key, word, tap) each; the key tells the chosen."""
+
+    def option(key: str, word: str, tap: Tap) -> ft.Control:
+        on = key == chosen
+        icon = ft.Icons.RADIO_BUTTON_CHECKED if on else ft.Icons.RADIO_BUTTON_UNCHECKED
+        return small_answer(word, icon, colours, tap, key=key, on=on)
+
+    return ft.Row([option(*each) for each in options], spacing=8)
 
 
 def wide_button(

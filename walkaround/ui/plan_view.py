@@ -6,20 +6,24 @@ Number and ring tell one lamp from another, so that colour only adds to it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import hypot, pi
+from math import dist, pi
 
 import flet as ft
 import flet.canvas as cv
 
-from walkaround.planpicture import DOT_RADIUS, FIGURE_HEIGHT, Disc, Picture, picture
+from walkaround.planframe import CUT_DEPTH
+from walkaround.planpicture import DOT_RADIUS, Disc, Picture, picture
 from walkaround.planview import Point, Shape, shapes, words
 from walkaround.planwords import TEXT, Label
 from walkaround.steps import Plan, Step
 from walkaround.ui.theme import FONT, RADIUS, Palette
 
-_RING = 3.0
-_TOOTH = 7.0
-"""Depth of the zigzag where the vehicle is cut, px."""
+_SPOT_RADIUS = 7.5
+"""The lamp itself, small beside its number."""
+_RING = 2.0
+_RING_GAP = 1.25
+_TOOTH = CUT_DEPTH / 2
+"""Height of the zigzag where the vehicle is cut, px."""
 
 
 def plan_view(
@@ -45,15 +49,15 @@ def plan_view(
 
 def _strokes(drawn: Picture, palette: Palette) -> Iterator[cv.Shape]:
     """Everything on the canvas, from the bottom up."""
-    yield _polygon(drawn.look, _fill(ft.Colors.with_opacity(0.16, palette.accent)))
     for shape in drawn.shapes:
         yield from _part(shape, palette)
     for first, last in drawn.cuts:
         yield from _cut(drawn, first, last, palette)
+    yield _polygon(drawn.look, _fill(ft.Colors.with_opacity(0.16, palette.accent)))
     for x, y in drawn.dots:
         yield cv.Circle(x, y, DOT_RADIUS, paint=_fill(palette.card))
         yield cv.Circle(x, y, DOT_RADIUS, paint=_line(palette.line, 1.5))
-    yield from _figure(drawn.figure, palette)
+    yield from _figure(drawn.figure, drawn.figure_px, palette)
     for label in drawn.labels:
         yield from _label(label, palette)
     for disc in drawn.discs:
@@ -92,59 +96,54 @@ def _part(shape: Shape, palette: Palette) -> Iterator[cv.Shape]:
             yield _polygon(shape.points, _line(palette.line, 2))
         case "wheel":
             yield _polygon(shape.points, _fill(palette.line))
-            yield _polygon(shape.points, _line(palette.line, 3))
         case "glass" | "kingpin" | "fifth_wheel" | "landing_gear":
             yield _polygon(shape.points, _line(palette.line, 1.5))
 
 
 def _cut(drawn: Picture, first: Point, last: Point, palette: Palette) -> Iterator[cv.Shape]:
-    """A zigzag over the cut end; what lies beyond it is covered."""
-    middle = (first[0] + last[0]) / 2, (first[1] + last[1]) / 2
+    """A zigzag a little wider than the vehicle, over its cut end; what lies beyond is covered."""
     corners = [point for shape in drawn.shapes for point in shape.points]
-    inward = _unit(middle, (_mean(corners, 0), _mean(corners, 1)))
     along = _unit(first, last)
-    length = hypot(last[0] - first[0], last[1] - first[1])
-    teeth = max(4, 2 * round(length / 28))
-    points = []
-    for tooth in range(teeth + 1):
-        share = (length + 12) * tooth / teeth - 6
-        depth = _TOOTH * (1 + tooth % 2)
-        points.append(
-            (
-                first[0] + along[0] * share + inward[0] * depth,
-                first[1] + along[1] * share + inward[1] * depth,
-            )
+    inward = _unit(_middle([first, last]), _middle(corners))
+
+    def at(share: float, depth: float) -> Point:
+        far = share * (dist(first, last) + 2 * _TOOTH) - _TOOTH
+        return (
+            first[0] + far * along[0] + depth * inward[0],
+            first[1] + far * along[1] + depth * inward[1],
         )
-    beyond = [
-        (x - inward[0] * 4 + along[0] * d, y - inward[1] * 4 + along[1] * d)
-        for (x, y), d in ((last, 6), (first, -6))
-    ]
-    yield _polygon([*points, *beyond], _fill(palette.card))
-    yield _path(points, _line(palette.line, 2))
+
+    teeth = max(4, 2 * round(dist(first, last) / 28))
+    zigzag = [at(n / teeth, _TOOTH * (1 + n % 2)) for n in range(teeth + 1)]
+    yield _polygon([*zigzag, at(1, -2), at(0, -2)], _fill(palette.card))
+    yield _path(zigzag, _line(palette.line, 2))
 
 
-def _mean(points: Sequence[Point], axis: int) -> float:
-    return (min(p[axis] for p in points) + max(p[axis] for p in points)) / 2
+def _middle(points: Sequence[Point]) -> Point:
+    xs, ys = zip(*points, strict=True)
+    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
 
 
 def _unit(start: Point, end: Point) -> Point:
-    x, y = end[0] - start[0], end[1] - start[1]
-    length = hypot(x, y)
-    return x / length, y / length
+    length = dist(start, end)
+    return (end[0] - start[0]) / length, (end[1] - start[1]) / length
 
 
-def _figure(middle: Point, palette: Palette) -> Iterator[cv.Shape]:
+def _figure(middle: Point, height: float, palette: Palette) -> Iterator[cv.Shape]:
     """A standing figure: head, and a body with round shoulders."""
-    x, y = middle
-    top, bottom = y - FIGURE_HEIGHT / 2, y + FIGURE_HEIGHT / 2
-    yield cv.Circle(x, top + 8, 8, paint=_fill(palette.accent))
+    (x, y), paint = middle, _fill(palette.accent)
+    head, shoulder = 0.19 * height, 0.26 * height
+    top, neck = y - height / 2, y - 0.07 * height
+    yield cv.Circle(x, top + head, head, paint=paint)
     yield cv.Rect(
-        x - 11,
-        top + 18,
-        22,
-        bottom - top - 18,
-        border_radius=ft.BorderRadius(top_left=11, top_right=11, bottom_left=4, bottom_right=4),
-        paint=_fill(palette.accent),
+        x - shoulder,
+        neck,
+        2 * shoulder,
+        y + height / 2 - neck,
+        border_radius=ft.BorderRadius(
+            top_left=shoulder, top_right=shoulder, bottom_left=4, bottom_right=4
+        ),
+        paint=paint,
     )
 
 
@@ -170,17 +169,21 @@ def _label(label: Label, palette: Palette) -> Iterator[cv.Shape]:
 def _place(disc: Disc, palette: Palette) -> Iterator[cv.Shape]:
     """The lamp itself and the line from it to its number."""
     yield _path([disc.at, disc.centre], _line(palette.ink, 2))
-    yield cv.Circle(*disc.at, 7, paint=_fill(palette.ink))
-    for paint, start, sweep in _halves(disc.colour, palette):
-        yield _sector(disc.at, 4.5, start, sweep, paint)
+    yield from _ringed(disc.at, _SPOT_RADIUS, disc.colour, palette)
 
 
 def _disc(disc: Disc, palette: Palette) -> Iterator[cv.Shape]:
-    yield cv.Circle(*disc.centre, disc.radius + 1, paint=_fill(palette.ink))
-    for paint, start, sweep in _halves(disc.colour, palette):
-        yield _sector(disc.centre, disc.radius + 1 - _RING, start, sweep, paint)
+    yield from _ringed(disc.centre, disc.radius, disc.colour, palette)
     colour = palette.on_lamp if palette.lamp(disc.colour) else palette.on_accent
-    yield _text(str(disc.number), disc.centre, colour, 1.25 * disc.radius)
+    yield _text(str(disc.number), disc.centre, colour, 1.2 * disc.radius)
+
+
+def _ringed(at: Point, radius: float, colour: str, palette: Palette) -> Iterator[cv.Shape]:
+    """A lamp colour in a ring, with a gap between, so that a white lamp too shows its ring."""
+    yield cv.Circle(*at, radius, paint=_fill(palette.ink))
+    yield cv.Circle(*at, radius - _RING, paint=_fill(palette.card))
+    for paint, start, sweep in _halves(colour, palette):
+        yield _sector(at, radius - _RING - _RING_GAP, start, sweep, paint)
 
 
 def _halves(colour: str, palette: Palette) -> Iterator[tuple[ft.Paint, float, float]]:

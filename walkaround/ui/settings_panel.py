@@ -9,7 +9,7 @@ import flet as ft
 
 from walkaround.settings import Settings
 from walkaround.ui.guard import screen
-from walkaround.ui.parts import button, heading, notice, page_column, top_bar, words
+from walkaround.ui.parts import choice, heading, notice, page_column, small_answer, top_bar, words
 from walkaround.ui.theme import BODY, SMALL
 from walkaround.ui.view import View
 
@@ -38,29 +38,42 @@ def voice_settings(view: View) -> list[ft.Control]:
 
     rows: list[ft.Control] = [
         heading("Prompts", colours, BODY),
-        _row(
-            _option(view, "Short", now.wording == "short", change(wording="short"), "short"),
-            _option(view, "With reasons", now.wording == "long", change(wording="long"), "long"),
+        choice(
+            [
+                ("short", "Short", change(wording="short")),
+                ("long", "With reasons", change(wording="long")),
+            ],
+            now.wording,
+            colours,
         ),
         heading("Voice", colours, BODY),
-        _row(
-            _option(view, "Spoken", now.voice, change(voice=True), "voice_on"),
-            _option(view, "Silent", not now.voice, change(voice=False), "voice_off"),
+        choice(
+            [
+                ("voice_True", "Spoken", change(voice=True)),
+                ("voice_False", "Silent", change(voice=False)),
+            ],
+            f"voice_{now.voice}",
+            colours,
         ),
-        _row(
-            _step(view, "Slower", _changer(view, now.faster(-1)), "slower"),
-            _step(view, "Faster", _changer(view, now.faster(1)), "faster"),
-        ),
-        _row(
-            _step(view, "Softer", _changer(view, now.louder(-1)), "softer"),
-            _step(view, "Louder", _changer(view, now.louder(1)), "louder"),
+        ft.Row(
+            [
+                _nudge(view, "Slower", ft.Icons.FAST_REWIND, now.faster(-1)),
+                _nudge(view, "Faster", ft.Icons.FAST_FORWARD, now.faster(1)),
+                _nudge(view, "Softer", ft.Icons.VOLUME_DOWN, now.louder(-1)),
+                _nudge(view, "Louder", ft.Icons.VOLUME_UP, now.louder(1)),
+            ],
+            spacing=8,
         ),
         words(f"{now.rate_wpm} words a minute, {now.volume:.0%} loud", colours.quiet_ink, SMALL),
         heading("Colours", colours, BODY),
-        _row(
-            _option(view, "As the phone", now.dark is None, change(dark=None), "dark_auto"),
-            _option(view, "Light", now.dark is False, change(dark=False), "dark_off"),
-            _option(view, "Dark", now.dark is True, change(dark=True), "dark_on"),
+        choice(
+            [
+                ("dark_None", "As phone", change(dark=None)),
+                ("dark_False", "Light", change(dark=False)),
+                ("dark_True", "Dark", change(dark=True)),
+            ],
+            f"dark_{now.dark}",
+            colours,
         ),
     ]
     if view.sound.trouble:
@@ -84,26 +97,5 @@ def _sounds(settings: Settings) -> tuple[bool, int, float]:
     return settings.voice, settings.rate_wpm, settings.volume
 
 
-def _row(*controls: ft.Control) -> ft.Control:
-    return ft.Row(list(controls), spacing=8, wrap=True)
-
-
-def _option(
-    view: View, word: str, on: bool, tap: Callable[[], Coroutine[Any, Any, None]], key: str
-) -> ft.Control:
-    colours = view.palette
-    return button(
-        word,
-        colours,
-        tap,
-        key=key,
-        icon=ft.Icons.RADIO_BUTTON_CHECKED if on else ft.Icons.RADIO_BUTTON_UNCHECKED,
-        ground=colours.accent if on else None,
-        ink=colours.on_accent if on else None,
-    )
-
-
-def _step(
-    view: View, word: str, tap: Callable[[], Coroutine[Any, Any, None]], key: str
-) -> ft.Control:
-    return button(word, view.palette, tap, key=key)
+def _nudge(view: View, word: str, icon: ft.IconData, to: Settings) -> ft.Control:
+    return small_answer(word, icon, view.palette, _changer(view, to), key=word.lower())

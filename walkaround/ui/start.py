@@ -14,6 +14,7 @@ from walkaround.ui.parts import (
     answer_zone,
     button,
     card,
+    choice,
     heading,
     notice,
     page_column,
@@ -52,7 +53,7 @@ def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
 
     scopes: Mapping[Scope, str] = SCOPES if has_air_brakes(vehicle) else {"whole": "Everything"}
     body = [
-        card(plan_view(plan, plan.steps[0], colours, min(view.width, 560) - 64, 170), colours),
+        card(plan_view(plan, plan.steps[0], colours, view.column_px - 64, 170), colours),
         words(_about(plan), colours.quiet_ink, SMALL),
         heading("Check", colours, BODY),
         _choice(view, "scope", scopes, scope, set_scope),
@@ -93,27 +94,12 @@ def _not_covered(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
 
 
 def _choice(
-    view: View,
-    name: str,
-    options: Mapping[Any, str],
-    chosen: str,
-    choose: Callable[[str], None],
+    view: View, name: str, options: Mapping[Any, str], chosen: str, choose: Callable[[str], None]
 ) -> ft.Control:
-    colours = view.palette
+    def option(value: str) -> tuple[str, str, Callable[[], None]]:
+        return f"{name}_{value}", options[value], lambda: choose(value)
 
-    def option(value: str, word: str) -> ft.Control:
-        on = value == chosen
-        return button(
-            word,
-            colours,
-            lambda: choose(value),
-            key=f"{name}_{value}",
-            icon=ft.Icons.RADIO_BUTTON_CHECKED if on else ft.Icons.RADIO_BUTTON_UNCHECKED,
-            ground=colours.accent if on else None,
-            ink=colours.on_accent if on else None,
-        )
-
-    return ft.Row([option(value, word) for value, word in options.items()], wrap=True, spacing=8)
+    return choice([option(value) for value in options], f"{name}_{chosen}", view.palette)
 
 
 @ft.component
@@ -143,13 +129,17 @@ def _Who(view: View) -> ft.Control:
         for at, name in enumerate(view.settings.names[:4])
     ]
     field = ft.TextField(
-        label="Name or number, for the record",
+        label="Name or number",
         value=view.settings.who,
         max_length=40,
         on_blur=typed,
         on_submit=typed,
         text_size=BODY,
         key="who",
-        border_color=colours.line,
+        border=ft.OutlineInputBorder(side=ft.BorderSide(1, colours.line)),
     )
-    return ft.Column([ft.Row(known, wrap=True, spacing=8), field], spacing=8)
+    return ft.Column(
+        [*([ft.Row(known, wrap=True, spacing=8)] if known else []), field],
+        spacing=8,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )

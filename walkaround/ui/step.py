@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import flet as ft
 
-from walkaround.answers import ANSWER_WORDS, REASON_WORDS, ok_word, seen_words
+from walkaround.answers import REASON_WORDS, answer_word, seen_words
 from walkaround.prompts import prompt
 from walkaround.state import Walk
 from walkaround.steps import OTHERS, Plan, Step
@@ -25,7 +25,7 @@ from walkaround.ui.parts import (
     words,
 )
 from walkaround.ui.plan_view import plan_view
-from walkaround.ui.theme import BODY, GAP, SMALL
+from walkaround.ui.theme import BODY, GAP, LOW_TOUCH, SMALL, TOUCH
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker
 
@@ -38,6 +38,10 @@ def step_screen(view: View, walker: Walker, step: Step) -> ft.Control:
     top = ft.Column([step_bar(view, walker, walk, step), *defect_banner(view, walk)], spacing=4)
     body = [*_messages(view), *_words(view, walk, step)]
     bottom = [_answers(view, walker, walk, step), _small_row(view, walker, step)]
+    hold = walk.holds.get(step.id)
+    if hold is not None:
+        # What the hold showed needs the room; there is nothing to find on the vehicle.
+        return page_column(top, body, bottom)
     if not view.wide:
         return page_column(top, [_plan(view, walk.plan, step), *body], bottom)
     side = ft.Container(_plan(view, walk.plan, step), expand=1, alignment=ft.Alignment.CENTER)
@@ -112,8 +116,10 @@ def _messages(view: View) -> Sequence[ft.Control]:
 def _plan(view: View, plan: Plan, step: Step) -> ft.Control:
     if view.wide:
         return plan_view(plan, step, view.palette, view.width / 2 - 48, view.height - 180)
-    height = max(110.0, min(270.0, view.height * 0.27))
-    return plan_view(plan, step, view.palette, view.width - 24, height)
+    # Numbered places want room; where there is only a spot to stand, the words want it more.
+    least, share = (116.0, 0.27) if step.items else (92.0, 0.18)
+    height = max(least, min(0.6 * view.column_px, view.height * share))
+    return plan_view(plan, step, view.palette, view.column_px - 24, height)
 
 
 def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
@@ -123,16 +129,16 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     shown: list[ft.Control] = [heading(told.title, colours)]
     if view.peek:
         shown.append(notice(_given(walk, step), colours, key="given"))
+    if told.caution:
+        shown.append(caution(told.caution, colours, SMALL + 1 if view.low else BODY))
     if step.meter_first:
-        shown.append(caution(f"Meter first: {step.meter_first}.", colours))
+        shown.append(caution(f"Meter first: {step.meter_first}.", colours, SMALL + 1))
     shown.append(
         ft.Semantics(content=words(told.body, colours.ink, BODY + 2, key="words"), live_region=True)
     )
     if step.hold:
         shown += hold_body(view, walk, step)
     shown += _numbered(view, step)
-    if told.caution:
-        shown.append(caution(told.caution, colours))
     if walk.notes.get(step.id):
         shown.append(notice(f"Note: {walk.notes[step.id]}", colours, key="noted"))
     return shown
@@ -156,9 +162,8 @@ def _given(walk: Walk, step: Step) -> str:
     seen = f": {seen_words(step, given.seen)}" if given.seen else ""
     reason = f": {REASON_WORDS[given.reason].lower()}" if given.reason else ""
     at = f"{given.at.local():%H:%M}"
-    return (
-        f"Answered {ANSWER_WORDS[given.answer]}{seen}{reason}, at {at}. Another answer changes it."
-    )
+    answer = answer_word(step, given.answer)
+    return f"Answered {answer}{seen}{reason}, at {at}. Another answer changes it."
 
 
 def _answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
@@ -172,18 +177,28 @@ def _answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
     async def defect() -> None:
         view.open("fault")
 
+    height = LOW_TOUCH if view.low else TOUCH
     right = answer_zone(
-        ok_word(step),
+        answer_word(step, "ok"),
         ft.Icons.CHECK_CIRCLE,
         colours.ok,
         colours.on_ok,
         ok,
         key="ok",
         autofocus=True,
+        height=height,
     )
     if step.must:
         return ft.Row([right])
-    left = answer_zone("Defect", ft.Icons.REPORT, colours.bad, colours.on_bad, defect, key="defect")
+    left = answer_zone(
+        "Defect",
+        ft.Icons.REPORT,
+        colours.bad,
+        colours.on_bad,
+        defect,
+        key="defect",
+        height=height,
+    )
     return ft.Row([left, right], spacing=GAP)
 
 

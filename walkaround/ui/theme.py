@@ -25,6 +25,12 @@ FIGURE = 44
 
 TOUCH = 120
 """Height of an answer zone, for a gloved thumb."""
+LOW_TOUCH = 104
+"""The same on a phone too low for more."""
+LOW_PX = 700
+"""A page lower than this is a small phone: words and places come before air around them."""
+COLUMN_PX = 620
+"""Words in a column wider than this are hard to follow."""
 SMALL_TOUCH = 56
 """Height of a secondary button."""
 GAP = 12

@@ -1,7 +1,9 @@
 """One phone's visit: which screen it shows, what is open on it, and how it looks and sounds.
 
 What the walk *is* lives on the desk and in the store; a `View` holds only what this page shows.
-`beat` counts redraws: the walk itself is never copied here.
+Every change ends in `redraw`, which draws the page from the top. Only the page's root watches
+the `Beat`: if each screen did, a screen about to be taken away would be drawn once more, from
+a view that has already moved on.
 """
 
 from __future__ import annotations
@@ -9,6 +11,7 @@ from __future__ import annotations
 import asyncio
 import logging
 from collections.abc import Awaitable, Callable
+from dataclasses import dataclass
 
 import flet as ft
 
@@ -17,7 +20,7 @@ from walkaround.errors import MachineError, NotNowError
 from walkaround.settings import Settings
 from walkaround.state import Walk
 from walkaround.ui.sound import Sound
-from walkaround.ui.theme import Palette, palette
+from walkaround.ui.theme import COLUMN_PX, LOW_PX, Palette, palette
 
 log = logging.getLogger(__name__)
 
@@ -26,6 +29,13 @@ WIDE_PX = 840
 
 
 @ft.observable
+@dataclass
+class Beat:
+    """Counts redraws; the page's root is drawn again whenever it moves."""
+
+    count: int = 0
+
+
 class View:
     """The state of one page.
 
@@ -34,7 +44,7 @@ class View:
         panel: what is open over the screen (`fault`, `reason`, `note`, `menu`, ...), or nothing.
         peek: the id of an answered step that is being looked at again, or nothing.
         message: one sentence that must be seen, or nothing.
-        beat: counts what happened elsewhere, so that the page is drawn again.
+        beat: what the page's root watches.
     """
 
     def __init__(self, page: ft.Page, parts: Parts) -> None:
@@ -48,7 +58,7 @@ class View:
         self.panel = ""
         self.peek = ""
         self.message = ""
-        self.beat = 0
+        self.beat = Beat()
         self.settings = parts.settings()
         self.width = float(page.width or 412)
         self.height = float(page.height or 915)
@@ -81,6 +91,16 @@ class View:
         return self.width >= WIDE_PX
 
     @property
+    def low(self) -> bool:
+        """Whether the page is a small phone's."""
+        return self.height < LOW_PX
+
+    @property
+    def column_px(self) -> float:
+        """Width of the one column that everything stands in."""
+        return min(float(COLUMN_PX), self.width)
+
+    @property
     def walk_id(self) -> str:
         """The walk that this page is at, or nothing."""
         head, _, rest = self.route.strip("/").partition("/")
@@ -103,6 +123,7 @@ class View:
         self.route = route or "/"
         if self.walk_id:
             self._stop_watching = self._parts.desk.watch(self.walk_id, self._from_elsewhere)
+        self.redraw()
 
     def at_walk(self, call: Callable[[], Awaitable[None]]) -> None:
         """What to do whenever this page has arrived at a walk."""
@@ -122,18 +143,31 @@ class View:
     def open(self, panel: str) -> None:
         """Open something over the screen; an empty name closes it."""
         self.panel = panel
+        self.redraw()
+
+    def look(self, step_id: str) -> None:
+        """Look at an answered step again; an empty id goes back to the step being asked."""
+        self.peek, self.panel = step_id, ""
+        self.redraw()
 
     def redraw(self) -> None:
         """Draw the page again from what is true now."""
-        self.beat += 1
+        self.beat.count += 1
 
     def resize(self, width: float, height: float) -> None:
         """The page has another size."""
         self.width, self.height = width, height
+        self.redraw()
+
+    def darken(self, dark: bool) -> None:
+        """The phone changed its own colours."""
+        self.phone_is_dark = dark
+        self.redraw()
 
     async def set(self, settings: Settings) -> None:
         """Take over and keep other settings."""
         self.settings = settings
+        self.redraw()
         await self.saved(lambda: self._parts.store.save_settings(settings.model_dump(mode="json")))
 
     async def saved(self, work: Callable[[], object]) -> bool:
@@ -151,8 +185,10 @@ class View:
         except MachineError as failed:
             log.error("not saved: %s", failed)
             self.message = str(failed)
+            self.redraw()
             return False
         self.message = ""
+        self.redraw()
         return True
 
     async def stay_awake(self, awake: bool) -> None:

@@ -74,8 +74,7 @@ class Walker:
     async def look_back(self, step_id: str) -> None:
         """Look at an answered step again; an empty id goes back to the step being asked."""
         view = self._view
-        view.peek = step_id if step_id in view.walk.answers else ""
-        view.panel = ""
+        view.look(step_id if step_id in view.walk.answers else "")
         await self.speak()
 
     async def answer(
@@ -95,7 +94,7 @@ class Walker:
             return
         body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
         if await self._do(*wishes, (Answered, body)):
-            view.panel = view.peek = ""
+            view.look("")
             await self.speak()
 
     async def fault(self, step_id: str, seen: Mapping[str, Seen]) -> None:
@@ -105,13 +104,13 @@ class Walker:
     async def note(self, step_id: str, text: str) -> None:
         """A short note on a step."""
         if await self._do((Noted, {"step": step_id, "text": text.strip()[:500]})):
-            self._view.panel = ""
+            self._view.open("")
 
     async def recheck(self, step_id: str) -> None:
         """Repeat the step of a defect, now that it is repaired."""
         purpose: Purpose = "recheck"
         if await self._do((Revisited, {"step": step_id, "purpose": purpose})):
-            self._view.panel = self._view.peek = ""
+            self._view.look("")
             await self.speak()
 
     async def pause(self) -> None:

@@ -1,0 +1,83 @@
+"""The app, served two ways: in this process on a clock of the test's, or as the real command."""
+
+from __future__ import annotations
+
+import subprocess
+import sysconfig
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from threading import Thread
+
+import uvicorn
+
+from walkaround.bootstrap import Parts, build
+from walkaround.clock import Clock
+from walkaround.server import asgi, open_port
+from walkaround.speech import Voice
+
+COMMAND = Path(sysconfig.get_path("scripts")) / "walkaround"
+
+
+@dataclass(frozen=True)
+class Served:
+    """A running app: where it is, and the parts it is made of."""
+
+    address: str
+    parts: Parts
+
+
+@contextmanager
+def served(data: Path, clock: Clock, voice: Voice, port: int = 0) -> Iterator[Served]:
+    """The app in a thread of this process, wired as the command wires it."""
+    listening = open_port("127.0.0.1", port)
+    parts = build(data, clock=clock, voice=voice)
+    config = uvicorn.Config(asgi(parts), log_level="warning", timeout_graceful_shutdown=1)
+    server = uvicorn.Server(config)
+    thread = Thread(target=server.run, kwargs={"sockets": [listening]}, name="server")
+    thread.start()
+    try:
+        yield Served(f"http://127.0.0.1:{listening.getsockname()[1]}/", parts)
+    finally:
+        server.should_exit = True
+        thread.join()
+        parts.close()
+        listening.close()
+
+
+class Command:
+    """The `walkaround` command as a process of its own, which can be killed and started again."""
+
+    def __init__(self, data: Path) -> None:
+        self._data = data
+        self._port = 0
+        self._process: subprocess.Popen[str] | None = None
+        self.address = ""
+
+    def start(self) -> None:
+        """Start it, on the port it had before if it ran before; it is listening then."""
+        arguments = ["--port", str(self._port), "--no-browser", "--data", str(self._data)]
+        self._process = subprocess.Popen(
+            [COMMAND, *arguments], stdout=subprocess.PIPE, text=True, encoding="utf-8"
+        )
+        assert self._process.stdout is not None
+        self.address = self._process.stdout.readline().split()[-1]
+        self._port = int(self.address.rstrip("/").rpartition(":")[2])
+
+    def kill(self) -> None:
+        """End it as a crash or a power cut would: SIGKILL, nothing put in order."""
+        assert self._process is not None
+        self._process.kill()
+        self._gone(self._process)
+
+    def stop(self) -> None:
+        """End it as Ctrl+C does."""
+        if self._process is not None and self._process.returncode is None:
+            self._process.terminate()
+            self._gone(self._process)
+
+    def _gone(self, process: subprocess.Popen[str]) -> None:
+        process.wait(timeout=20)
+        assert process.stdout is not None
+        process.stdout.close()

@@ -1,0 +1,151 @@
+"""Damaged files of walks: they open, keep every event that fits, say so, and nothing is lost."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from stores import path_of
+from walks import (
+    WALK_ID,
+    flipped,
+    row_at,
+    row_spans,
+    small_events,
+    some_events,
+)
+
+from walkaround.errors import MachineError
+from walkaround.reader import Loaded, WalkReader
+from walkaround.store import WalkStore
+from walkaround.walkfile import Encoder, new_tables, rows_of, tables_in
+
+SMALL = small_events()
+NOW = Encoder().encode(new_tables(rows_of(SMALL)))
+BEFORE = Encoder().encode(new_tables(rows_of(SMALL[:-1])))
+ROWS = row_spans(NOW)
+
+
+class Damage:
+    """One data folder in which a walk's files are damaged again and again."""
+
+    def __init__(self, data: Path) -> None:
+        self.store = WalkStore(data)
+        self.path = path_of(data)
+        self.path.parent.mkdir()
+        self.before = self.path.with_name(self.path.name + ".prev")
+
+    def load(self, now: bytes | None, before: bytes | None) -> Loaded:
+        for file in self.path.parent.iterdir():
+            file.unlink()
+        for path, data in ((self.path, now), (self.before, before)):
+            if data is not None:
+                path.write_bytes(data)
+        return self.store.load(WALK_ID)
+
+    def check(self, loaded: Loaded, kept: int, now: bytes) -> None:
+        """So many events are kept, it is said once, and the damaged file is still there."""
+        assert loaded.events == SMALL[:kept]
+        assert loaded.notice.count(". ") == 0
+        assert loaded.notice.endswith(".")
+        aside = self.path.with_name(self.path.name + ".damaged-1")
+        assert (aside if kept else self.path).read_bytes() == now
+        # What was saved of it is a sound file now, and the damage stays on the record.
+        if kept:
+            assert tables_in(self.path.read_bytes())
+            assert self.store.load(WALK_ID) == loaded
+            assert aside.name in loaded.notice
+
+
+@pytest.fixture
+def damage(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Damage]:
+    # Thousands of damaged files need not be forced to the disk.
+    monkeypatch.setattr(os, "fsync", lambda _: None)
+    damage = Damage(tmp_path)
+    yield damage
+    damage.store.close()
+
+
+def test_a_file_cut_off_opens_with_all_that_is_left(damage: Damage) -> None:
+    for length in range(0, len(NOW) - 1, 41):
+        whole = sum(end <= length for _, end in ROWS)
+        torn = NOW[:length]
+        damage.check(damage.load(torn, None), whole, torn)
+        damage.check(damage.load(torn, BEFORE), max(whole, len(SMALL) - 1), torn)
+
+
+def test_a_bad_bit_costs_no_event_but_the_one_it_is_in(damage: Damage) -> None:
+    for at in range(0, len(NOW), 37):
+        torn = flipped(NOW, at, 0x01)
+        hit = row_at(ROWS, at)
+        kept = len(SMALL) - 1 if hit == len(SMALL) - 1 else len(SMALL)
+        loaded = damage.load(torn, BEFORE)
+        if loaded.notice:
+            damage.check(loaded, kept, torn)
+        else:
+            assert hit is None
+            assert loaded.events == SMALL
+
+
+def test_a_file_that_is_gone_is_made_again_from_the_one_before(damage: Damage) -> None:
+    loaded = damage.load(None, BEFORE)
+    assert loaded.events == SMALL[:-1]
+    assert "damaged" in loaded.notice
+    assert damage.store.load(WALK_ID) == loaded
+
+
+def test_the_file_before_is_set_aside_too_if_it_is_damaged(damage: Damage) -> None:
+    loaded = damage.load(NOW[:-20], BEFORE[:-20])
+    assert loaded.events == SMALL[:-1]
+    kept = {file.name.partition(".json")[2] for file in damage.path.parent.iterdir()}
+    assert kept == {"", ".damaged-1", ".prev.damaged-1"}
+
+
+@pytest.mark.parametrize("junk", [b"", b"\0" * 4096, b"[" * 100_000, b'{"seq":' * 2000, b"{}"])
+def test_a_file_of_junk_is_left_as_it_is_and_nothing_is_written_over_it(
+    damage: Damage, junk: bytes
+) -> None:
+    loaded = damage.load(junk, None)
+    assert loaded.events == ()
+    assert str(damage.path) in loaded.notice
+    with pytest.raises(MachineError, match="Nothing of walk"):
+        damage.store.append(WALK_ID, SMALL[1:2])
+    with pytest.raises(MachineError, match="already"):
+        damage.store.create(some_events()[0])
+    assert damage.path.read_bytes() == junk
+    (line,) = damage.store.lines()
+    assert (line.id, line.trouble) == (WALK_ID, loaded.notice)
+
+
+def test_a_walk_goes_on_after_its_file_was_mended(damage: Damage) -> None:
+    loaded = damage.load(NOW[:-20], BEFORE)
+    assert len(loaded.events) == len(SMALL) - 1
+    damage.store.append(WALK_ID, SMALL[-1:])
+    assert damage.store.load(WALK_ID) == Loaded(SMALL, loaded.notice)
+
+
+def test_damage_is_mended_by_an_append_too(damage: Damage) -> None:
+    damage.load(NOW, BEFORE)
+    damage.path.write_bytes(b"")
+    damage.store.append(WALK_ID, SMALL[-1:])
+    assert damage.store.load(WALK_ID).events == SMALL
+
+
+def test_a_reader_mends_nothing(damage: Damage, tmp_path: Path) -> None:
+    damage.load(NOW, BEFORE)
+    damage.path.write_bytes(NOW[:-20])
+    loaded = WalkReader(tmp_path).load(WALK_ID)
+    assert loaded.events == SMALL[:-1]
+    assert "damaged" in loaded.notice
+    assert damage.path.read_bytes() == NOW[:-20]
+
+
+def test_a_walk_of_a_later_version_is_refused_and_left_alone(damage: Damage) -> None:
+    later = NOW.replace(b'"schema":1', b'"schema":2').replace(b"schema 1", b"schema 2")
+    with pytest.raises(MachineError, match="update this one"):
+        damage.load(later, None)
+    assert damage.path.read_bytes() == later
+    (line,) = damage.store.lines()
+    assert "later version" in line.trouble

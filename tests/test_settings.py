@@ -1,0 +1,74 @@
+"""Settings: rates and volumes stay on their scales, names are remembered, old files still read."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pydantic import ValidationError
+
+from walkaround.settings import RATES_WPM, VOLUMES, Settings
+
+
+@given(st.integers(80, 300), st.integers(-9, 9))
+def test_the_rate_moves_along_its_scale_and_stops_at_the_ends(wpm: int, places: int) -> None:
+    moved = Settings(rate_wpm=wpm).faster(places).rate_wpm
+    assert moved in RATES_WPM
+    if places > 0:
+        assert moved >= min(wpm, RATES_WPM[-1]) or wpm > RATES_WPM[-1]
+
+
+def test_the_scales_rise_and_hold_the_defaults() -> None:
+    assert list(RATES_WPM) == sorted(set(RATES_WPM))
+    assert list(VOLUMES) == sorted(set(VOLUMES))
+    assert Settings().rate_wpm in RATES_WPM
+    assert Settings().volume in VOLUMES
+
+
+@pytest.mark.parametrize(
+    ("before", "places", "after"),
+    [(160, 1, 180), (160, -1, 140), (220, 1, 220), (120, -1, 120), (165, 1, 180), (300, -1, 200)],
+)
+def test_one_place_faster_or_slower(before: int, places: int, after: int) -> None:
+    assert Settings(rate_wpm=before).faster(places).rate_wpm == after
+
+
+@pytest.mark.parametrize(
+    ("before", "places", "after"),
+    [(1.0, 1, 1.0), (1.0, -1, 0.75), (0.25, -1, 0.25), (0.5, 1, 0.75)],
+)
+def test_one_place_louder_or_softer(before: float, places: int, after: float) -> None:
+    assert Settings(volume=before).louder(places).volume == after
+
+
+def test_the_latest_name_stands_first_and_once() -> None:
+    settings = Settings().signed("Ana").signed("Kim").signed("  Ana ")
+    assert settings.who == "Ana"
+    assert settings.names == ("Ana", "Kim")
+
+
+def test_no_name_is_no_name_to_remember() -> None:
+    settings = Settings().signed("Ana").signed("   ")
+    assert (settings.who, settings.names) == ("", ("Ana",))
+
+
+def test_a_long_name_is_cut_to_what_fits() -> None:
+    assert len(Settings().signed("x" * 200).who) == 40
+
+
+@given(st.text(), st.text())
+def test_any_name_can_be_saved_and_read_again(one: str, other: str) -> None:
+    settings = Settings().signed(one).signed(other)
+    assert Settings.model_validate(settings.model_dump(mode="json")) == settings
+
+
+def test_a_setting_of_a_later_version_is_passed_over() -> None:
+    assert Settings.model_validate({"wording": "long", "hologram": True}).wording == "long"
+
+
+@pytest.mark.parametrize(
+    "values", [{"wording": "none"}, {"rate_wpm": 10}, {"volume": 2}, {"who": "x" * 41}]
+)
+def test_a_value_that_cannot_be_is_refused(values: dict[str, object]) -> None:
+    with pytest.raises(ValidationError):
+        Settings.model_validate(values)
