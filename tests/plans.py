@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 from walkaround.layout import axle_x_mm
 from walkaround.loading import load_library
 from walkaround.locations import shipped
-from walkaround.steps import Item, Mark, Plan, Step, plan_walk
+from walkaround.planning import plan_walk
+from walkaround.steps import Item, Mark, Plan, Step
 from walkaround.vehicle import KINDS, Axle, Brakes, Electrical, Kind, Vehicle
 
 # The spots that a checklist may name, from where they are in the plan's own coordinates.
@@ -92,7 +93,7 @@ vehicles = st.builds(
 
 @st.composite
 def plans(draw: st.DrawFn) -> Plan:
-    """A vehicle with up to nine marked places at one spot and as many others anywhere."""
+    """A vehicle with up to nine marked places at one spot, or the ends of one axle, and others."""
     vehicle = draw(vehicles)
     spot = draw(st.sampled_from(ENDS))
     share = st.floats(0, 1)
@@ -103,6 +104,9 @@ def plans(draw: st.DrawFn) -> Plan:
         other = draw(st.sampled_from(ENDS))
         marks.append(_mark(f"other_{number}", vehicle, other, draw(share), draw(share) - 0.5))
     items = tuple(mark.id for mark in marks if mark.id.startswith("here"))
+    axle = draw(st.integers(0, len(vehicle.brakes.axles)))
+    if axle and spot in ("left_side", "right_side"):
+        items = (f"axle_{axle}_left", f"axle_{axle}_right")
     return made_plan(vehicle, spot, tuple(marks), items)
 
 

@@ -12,8 +12,8 @@ from walkaround.answers import (
     REASON_WORDS,
     SEEN_WORDS,
     answer_for,
+    answer_word,
     faults_for,
-    ok_word,
     seen_words,
 )
 from walkaround.events import Answer, Reason, Seen
@@ -82,9 +82,11 @@ def test_the_worst_of_what_was_seen_is_the_answer(seen: dict[str, Seen], answer:
     assert (answer in FAULTS) == (set(seen.values()) != {"not_fitted"})
 
 
-def test_an_act_is_done_and_a_look_is_ok() -> None:
-    assert ok_word(step("x", "secure", "act")) == "Done"
-    assert {ok_word(step("x", "lamps", kind)) for kind in ("look", "listen", "lamp")} == {"OK"}
+def test_an_act_is_done_and_whatever_is_checked_is_ok() -> None:
+    act, look = step("x", "secure", "act"), step("y", "lamps", "look")
+    assert answer_word(act, "ok") == "Done"
+    assert answer_word(look, "ok") == "OK"
+    assert answer_word(act, "defect") == answer_word(look, "defect") == "Defect"
 
 
 def test_what_was_seen_is_told_by_name() -> None:

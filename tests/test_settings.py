@@ -12,10 +12,11 @@ from walkaround.settings import RATES_WPM, VOLUMES, Settings
 
 @given(st.integers(80, 300), st.integers(-9, 9))
 def test_the_rate_moves_along_its_scale_and_stops_at_the_ends(wpm: int, places: int) -> None:
-    moved = Settings(rate_wpm=wpm).faster(places).rate_wpm
-    assert moved in RATES_WPM
-    if places > 0:
-        assert moved >= min(wpm, RATES_WPM[-1]) or wpm > RATES_WPM[-1]
+    settings = Settings(rate_wpm=wpm)
+    assert settings.faster(places).rate_wpm in RATES_WPM
+    assert settings.faster(places - 1).rate_wpm <= settings.faster(places).rate_wpm
+    assert settings.faster(-9).rate_wpm == RATES_WPM[0]
+    assert settings.faster(9).rate_wpm == RATES_WPM[-1]
 
 
 def test_the_scales_rise_and_hold_the_defaults() -> None:

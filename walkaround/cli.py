@@ -20,8 +20,8 @@ from walkaround.bootstrap import build, today
 from walkaround.errors import InputError, MachineError, Problem, WalkaroundError
 from walkaround.listing import plan_document, plan_text, walks_document, walks_text
 from walkaround.loading import load_library, load_vehicle
+from walkaround.planning import plan_walk
 from walkaround.reader import WalkReader
-from walkaround.steps import plan_walk
 from walkaround.systemclock import system_clock
 
 

@@ -22,6 +22,8 @@ from walkaround.planwords import Label, vehicle_words, word_px
 
 DISC_GAP = 5.0
 """Clear distance between two numbered discs, px."""
+SPOT_RADIUS = 7.5
+"""The place itself, small beside its number."""
 _FIGURE_SHARE = 0.75
 """Height of the figure in the zone kept for it."""
 _YOU_ROOM = 56.0
@@ -71,6 +73,7 @@ def picture(plan: PlanShapes, width_px: float, height_px: float) -> Picture:
     visible = [Shape(s.part, clipped(s.points, low, high)) for s in plan.shapes]
     discs = [disc for side in SIDES for disc in _row(fitted, side)]
     figure = _figure(fitted, discs)
+    taken = [(d.centre, d.radius) for d in discs] + [(d.at, SPOT_RADIUS) for d in discs]
     return Picture(
         shapes=tuple(Shape(s.part, fitted.points(s.points)) for s in visible if s.points),
         cuts=fitted.cuts(),
@@ -79,7 +82,7 @@ def picture(plan: PlanShapes, width_px: float, height_px: float) -> Picture:
         figure=figure,
         figure_px=_figure_px(fitted),
         look=_look(fitted, figure),
-        labels=(_you(fitted, figure), *vehicle_words(fitted)),
+        labels=(_you(fitted, figure), *vehicle_words(fitted, taken)),
     )
 
 

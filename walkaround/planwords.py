@@ -53,21 +53,26 @@ def word_px(text: str) -> Point:
     return len(text) * TEXT * _CAPITAL, TEXT * _LINE
 
 
-def vehicle_words(fitted: Frame) -> Iterator[Label]:
-    """FRONT at the front end of what is shown; LEFT and RIGHT where there is room."""
-    busy = list(_busy(fitted))
-    along, across = _extent(fitted, "FRONT")
-    strip = _Stretch(-across / 2, across / 2)
-    front = _room(fitted, busy, strip, TEXT + along, near=0.0)
-    if front is None:
-        # It is never left out while the vehicle is long enough for it.
-        front = _room(fitted, [], strip, TEXT + along, near=0.0)
-    if front is not None:
-        arrow = _point(fitted, front + TEXT / 2, 0.0)
-        centre = _point(fitted, front + TEXT + along / 2, 0.0)
-        yield Label("FRONT", centre, arrow, fitted.outward("front"))
-        busy.append(_Patch(_Stretch(front, front + TEXT + along), strip))
+def vehicle_words(fitted: Frame, discs: Sequence[tuple[Point, float]]) -> Iterator[Label]:
+    """FRONT at the front end of what is shown; LEFT and RIGHT where there is room.
+
+    None of them lies over one of these discs, given as centre and radius.
+    """
+    numbers = [_round(fitted, centre, radius) for centre, radius in discs]
+    busy = [*numbers, *_busy(fitted)]
     half = fitted.plan.width_mm * fitted.px_per_mm / 2
+    # Beside the centreline if need be; rather written over a thin line than left out.
+    tries = ((0.0, busy), (-half / 2, busy), (half / 2, busy), (0.0, numbers))
+    fronts = (_front(fitted, around, off) for off, around in tries)
+    front = next((found for found in fronts if found is not None), None)
+    if front is not None:
+        yield front[0]
+        busy.append(front[1])
+    yield from _left_and_right(fitted, busy, half)
+
+
+def _left_and_right(fitted: Frame, busy: Sequence[_Patch], half: float) -> Iterator[Label]:
+    """LEFT and RIGHT near the middle of what is shown, each along its own side."""
     middle = (fitted.window[1] - fitted.window[0]) * fitted.px_per_mm / 2
     for text, sign in (("LEFT", -1), ("RIGHT", 1)):
         along, across = _extent(fitted, text)
@@ -79,6 +84,19 @@ def vehicle_words(fitted: Frame) -> Iterator[Label]:
         start = _room(fitted, busy, strip, along, near=middle - along / 2)
         if start is not None:
             yield Label(text, _point(fitted, start + along / 2, at))
+
+
+def _front(fitted: Frame, busy: Sequence[_Patch], off: float) -> tuple[Label, _Patch] | None:
+    """FRONT with its arrow, `off` the centreline, and the patch that it takes."""
+    along, across = _extent(fitted, "FRONT")
+    strip = _Stretch(off - across / 2, off + across / 2)
+    start = _room(fitted, busy, strip, TEXT + along, near=0.0)
+    if start is None:
+        return None
+    arrow = _point(fitted, start + TEXT / 2, off)
+    centre = _point(fitted, start + TEXT + along / 2, off)
+    label = Label("FRONT", centre, arrow, fitted.outward("front"))
+    return label, _Patch(_Stretch(start, start + TEXT + along), strip)
 
 
 def _extent(fitted: Frame, text: str) -> Point:
@@ -123,6 +141,16 @@ def _busy(fitted: Frame) -> Iterator[_Patch]:
 def _patch(corners: Sequence[Point]) -> _Patch:
     along, across = zip(*corners, strict=True)
     return _Patch(_Stretch(min(along), max(along)), _Stretch(min(across), max(across)))
+
+
+def _round(fitted: Frame, centre: Point, radius: float) -> _Patch:
+    """The square around a disc in the box."""
+    x, y = centre[0] - fitted.origin[0], centre[1] - fitted.origin[1]
+    rear, right = fitted.outward("rear"), fitted.outward("right")
+    along, across = x * rear[0] + y * rear[1], x * right[0] + y * right[1]
+    return _Patch(
+        _Stretch(along - radius, along + radius), _Stretch(across - radius, across + radius)
+    )
 
 
 def _gaps(fitted: Frame, busy: Sequence[_Stretch]) -> Iterator[_Stretch]:

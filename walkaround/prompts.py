@@ -12,6 +12,7 @@ from typing import Literal
 
 from walkaround.airhold import Assessment
 from walkaround.holds import Hold
+from walkaround.state import Walk
 from walkaround.steps import OTHERS, Item, Power, Step, pins_words
 
 Wording = Literal["short", "long"]
@@ -205,3 +206,12 @@ def hold_bounds(result: Assessment) -> str:
     if result.verdict == "undecided":
         words += " This minute cannot tell which side of the limit that is."
     return words
+
+
+def summary_words(walk: Walk) -> str:
+    """Said when every step has its answer."""
+    open_ = len(walk.open_defects)
+    left = len(walk.unchecked)
+    defects = "No open defect" if not open_ else f"{open_} open defect{'s' if open_ > 1 else ''}"
+    unchecked = "" if not left else f" {left} not checked."
+    return f"Every step has an answer. {defects}.{unchecked} Look through it and close the record."

@@ -27,7 +27,8 @@ from walkaround import locations
 from walkaround.desk import Desk
 from walkaround.events import Answered, Noted, Revisited, plain
 from walkaround.loading import load_library
-from walkaround.steps import Plan, plan_walk
+from walkaround.planning import plan_walk
+from walkaround.steps import Plan
 from walkaround.store import WalkStore
 
 EVENTS = 60

@@ -12,14 +12,12 @@ import flet as ft
 import flet.canvas as cv
 
 from walkaround.planframe import CUT_DEPTH
-from walkaround.planpicture import DOT_RADIUS, Disc, Picture, picture
+from walkaround.planpicture import DOT_RADIUS, SPOT_RADIUS, Disc, Picture, picture
 from walkaround.planview import Point, Shape, shapes, words
 from walkaround.planwords import TEXT, Label
 from walkaround.steps import Plan, Step
 from walkaround.ui.theme import FONT, RADIUS, Palette
 
-_SPOT_RADIUS = 7.5
-"""The lamp itself, small beside its number."""
 _RING = 2.0
 _RING_GAP = 1.25
 _TOOTH = CUT_DEPTH / 2
@@ -169,7 +167,7 @@ def _label(label: Label, palette: Palette) -> Iterator[cv.Shape]:
 def _place(disc: Disc, palette: Palette) -> Iterator[cv.Shape]:
     """The lamp itself and the line from it to its number."""
     yield _path([disc.at, disc.centre], _line(palette.ink, 2))
-    yield from _ringed(disc.at, _SPOT_RADIUS, disc.colour, palette)
+    yield from _ringed(disc.at, SPOT_RADIUS, disc.colour, palette)
 
 
 def _disc(disc: Disc, palette: Palette) -> Iterator[cv.Shape]:

@@ -8,7 +8,8 @@ from typing import Any, cast
 import flet as ft
 
 from walkaround.errors import WalkaroundError
-from walkaround.steps import Plan, Power, Scope, plan_walk
+from walkaround.planning import plan_walk
+from walkaround.steps import Plan, Power, Scope
 from walkaround.ui.guard import screen
 from walkaround.ui.parts import (
     answer_zone,

@@ -9,8 +9,9 @@ import flet as ft
 from walkaround.allowed import recheck_stands
 from walkaround.answers import ANSWER_WORDS, REASON_WORDS
 from walkaround.exchange import NOTICE, counts, result_text
+from walkaround.planning import plan_walk
 from walkaround.state import Walk
-from walkaround.steps import Plan, Step, plan_walk
+from walkaround.steps import Plan, Step
 from walkaround.ui.guard import screen
 from walkaround.ui.menu import defect_words
 from walkaround.ui.parts import (

@@ -28,7 +28,7 @@ from walkaround.events import (
     Seen,
 )
 from walkaround.holds import Hold
-from walkaround.prompts import hold_cues, hold_results, next_gauge, prompt
+from walkaround.prompts import hold_cues, hold_results, next_gauge, prompt, summary_words
 from walkaround.state import Walk
 from walkaround.steps import Plan, Step
 from walkaround.ui.view import View
@@ -37,6 +37,9 @@ AHEAD = 3
 """How many steps' prompts are rendered before they are asked."""
 CUE_LATE_S = 1.5
 """A spoken mark later than this is worse than none."""
+DEAD_S = 0.3
+"""A tap or key that comes sooner after a step appeared was meant for the step before: the second
+half of a double tap, a bouncing pedal."""
 
 
 class Walker:
@@ -45,6 +48,7 @@ class Walker:
     def __init__(self, view: View) -> None:
         self._view = view
         self._cued_s = 0.0
+        self._appeared_s = 0.0
         view.at_walk(self.enter)
 
     def shown(self) -> Step | None:
@@ -74,8 +78,7 @@ class Walker:
     async def look_back(self, step_id: str) -> None:
         """Look at an answered step again; an empty id goes back to the step being asked."""
         view = self._view
-        view.look(step_id if step_id in view.walk.answers else "")
-        await self.speak()
+        await self._move_to(step_id if step_id in view.walk.answers else "")
 
     async def answer(
         self,
@@ -87,6 +90,8 @@ class Walker:
     ) -> None:
         """One answer to one step; a step looked back at is changed by it."""
         view = self._view
+        if asyncio.get_running_loop().time() - self._appeared_s < DEAD_S:
+            return
         wishes: list[Wish] = []
         if view.peek == step_id and step_id in view.walk.answers:
             wishes.append((Revisited, {"step": step_id, "purpose": "change"}))
@@ -94,8 +99,7 @@ class Walker:
             return
         body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
         if await self._do(*wishes, (Answered, body)):
-            view.look("")
-            await self.speak()
+            await self._move_to("")
 
     async def fault(self, step_id: str, seen: Mapping[str, Seen]) -> None:
         """The step's faulty items and what was seen of each."""
@@ -110,8 +114,7 @@ class Walker:
         """Repeat the step of a defect, now that it is repaired."""
         purpose: Purpose = "recheck"
         if await self._do((Revisited, {"step": step_id, "purpose": purpose})):
-            self._view.look("")
-            await self.speak()
+            await self._move_to("")
 
     async def pause(self) -> None:
         """Leave for later."""
@@ -203,6 +206,12 @@ class Walker:
             texts = cues + [next_gauge(gauge) for gauge in step.hold.gauges[1:]] + texts
         return texts
 
+    async def _move_to(self, peek: str) -> None:
+        """Another step appears: the one looked back at, or the one being asked."""
+        self._view.look(peek)
+        self._appeared_s = asyncio.get_running_loop().time()
+        await self.speak()
+
     async def _after_reading(self, hold: Hold) -> None:
         view = self._view
         if hold.ended:
@@ -216,12 +225,3 @@ class Walker:
         view = self._view
         desk, walk_id, who = view.parts.desk, view.walk_id, view.who
         return await view.saved(lambda: desk.do(walk_id, who, *wishes))
-
-
-def summary_words(walk: Walk) -> str:
-    """Said when every step has its answer."""
-    open_ = len(walk.open_defects)
-    left = len(walk.unchecked)
-    defects = "No open defect" if not open_ else f"{open_} open defect{'s' if open_ > 1 else ''}"
-    unchecked = "" if not left else f" {left} not checked."
-    return f"Every step has an answer. {defects}.{unchecked} Look through it and close the record."

@@ -1,0 +1,73 @@
+"""What the browser tests share: one Chromium, a phone, the app on a clock of the test's."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+from walks import FakeClock
+
+from browser.chromium import launched
+from browser.phone import Phone, in_hand
+from browser.serving import Command, Served, served
+from walkaround.speech import RenderedVoice
+
+_FAILED = pytest.StashKey[bool]()
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(item: pytest.Item) -> Iterator[None]:
+    report = yield
+    item.stash[_FAILED] = item.stash.get(_FAILED, False) or report.failed
+    return report
+
+
+@pytest.fixture(scope="package")
+def chromium() -> Iterator[Browser]:
+    # Not for the whole session: Playwright keeps an event loop running in this thread, beside
+    # which no asynchronous test of another folder could run.
+    with launched() as browser:
+        yield browser
+
+
+@pytest.fixture(scope="package")
+def sounds(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of sound files that the tests share, so that each is rendered once."""
+    return tmp_path_factory.mktemp("speech")
+
+
+@pytest.fixture
+def clock() -> FakeClock:
+    return FakeClock()
+
+
+@pytest.fixture
+def data(tmp_path: Path) -> Path:
+    """The data folder of the test's app."""
+    return tmp_path / "data"
+
+
+@pytest.fixture
+def app(data: Path, clock: FakeClock, sounds: Path) -> Iterator[Served]:
+    """The app in this process; the test moves its clock."""
+    with served(data, clock, RenderedVoice(sounds)) as running:
+        yield running
+
+
+@pytest.fixture
+def command(data: Path) -> Iterator[Command]:
+    """The real command, not yet started."""
+    process = Command(data)
+    yield process
+    process.stop()
+
+
+@pytest.fixture
+def phone(chromium: Browser, request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Phone]:
+    """A phone; name it after the app, so that it is put away first."""
+    with in_hand(chromium) as held:
+        yield held
+        if request.node.stash.get(_FAILED, False):
+            held.page.screenshot(path=tmp_path / "failed.png")

@@ -1,0 +1,206 @@
+"""One page of the app as a mechanic's phone shows it: what it says, and taps on it.
+
+The page draws on a canvas; what can be read and tapped by name is its tree of semantics, which
+the app builds once asked for. The tree is built anew with every change, so nothing found in it
+is kept: each look asks again, and each wait is for the state that is to come.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from urllib.parse import urlsplit
+
+from playwright.sync_api import Browser, Locator, Page, Request, Response, Route, expect
+
+PATIENCE_MS = 20_000.0
+"""How long something may take on a busy machine before it counts as not happening."""
+RIGHT = re.compile("^(OK|Done)$")
+"""The first answer of a step: it is OK, or it is done."""
+SIZES: Mapping[str, tuple[int, int]] = {
+    "phone": (412, 915),
+    "small phone": (360, 640),
+    "tablet": (820, 1180),
+    "desktop": (1280, 800),
+}
+_ELSEWHERE = re.compile(r"^(https?|wss?)://(?!127\.0\.0\.1[:/])")
+_ASK_FOR_SEMANTICS = "document.querySelector('flt-semantics-placeholder').click()"
+_LISTEN = """
+window.heard = [];
+const play = HTMLMediaElement.prototype.play;
+HTMLMediaElement.prototype.play = function () {
+  const note = (what) => window.heard.push({ src: this.src, what, at_ms: performance.now() });
+  for (const what of ["playing", "ended"]) {
+    this.addEventListener(what, () => note(what), { once: true });
+  }
+  note("asked");
+  return play.call(this);
+};
+"""
+
+
+@dataclass(frozen=True)
+class Box:
+    """Where something is on the screen, in logical pixels."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+    @property
+    def middle(self) -> tuple[float, float]:
+        return self.x + self.width / 2, self.y + self.height / 2
+
+    def inside(self, width: float, height: float) -> bool:
+        """Whether all of it is on a screen of this size."""
+        across = self.x >= 0 and self.x + self.width <= width + 0.5
+        return across and self.y >= 0 and self.y + self.height <= height + 0.5
+
+
+class Phone:
+    """A page of the app. Requests to anywhere but this machine are refused and remembered."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.address = ""
+        self.responses: list[Response] = []
+        self.refused: list[Request] = []
+        page.set_default_timeout(PATIENCE_MS)
+        page.on("response", self._note)
+        page.route(_ELSEWHERE, self._refuse)
+        page.add_init_script(_LISTEN)
+
+    def _note(self, response: Response) -> None:
+        self.responses.append(response)
+
+    def _refuse(self, route: Route) -> None:
+        self.refused.append(route.request)
+        route.abort()
+
+    def open(self, address: str, path: str = "") -> None:
+        """Go to a page of the app and wait until it can be read."""
+        self.address = address
+        self.page.goto(address + path)
+        self.wake()
+
+    def reload(self) -> None:
+        """Load the page again, as a pull on the screen does."""
+        self.page.reload()
+        self.wake()
+
+    def wake(self) -> None:
+        """Ask for semantics and wait for the first button."""
+        self.page.wait_for_selector("flt-semantics-placeholder", state="attached")
+        self.page.evaluate(_ASK_FOR_SEMANTICS)
+        self.page.get_by_role("button").first.wait_for()
+
+    @property
+    def path(self) -> str:
+        """The page's address inside the app."""
+        return urlsplit(self.page.url).path
+
+    @property
+    def walk_id(self) -> str:
+        """The walk or record that the address names."""
+        return self.path.rpartition("/")[2]
+
+    def button(self, name: str | re.Pattern[str]) -> Locator:
+        """The button of that name."""
+        return self.page.get_by_role("button", name=name, exact=isinstance(name, str)).first
+
+    def card(self, words: str) -> Locator:
+        """The first card (a button with several lines) that holds these words."""
+        return self.page.get_by_role("button", name=words).first
+
+    def tap(self, name: str | re.Pattern[str]) -> None:
+        """Tap a button once it is there."""
+        self.button(name).tap()
+
+    def box(self, name: str | re.Pattern[str]) -> Box:
+        """Where a button is."""
+        found = self.button(name).bounding_box()
+        assert found is not None, f"The button {name} is not on the screen."
+        return Box(**found)
+
+    def sees(self, words: str | re.Pattern[str]) -> None:
+        """Wait until these words are in the page."""
+        expect(self.page.get_by_text(words).first).to_be_attached(timeout=PATIENCE_MS)
+
+    def no_longer(self, words: str) -> None:
+        """Wait until these words are gone from the page."""
+        expect(self.page.get_by_text(words)).to_have_count(0, timeout=PATIENCE_MS)
+
+    def at(self, place: int, title: str = "") -> None:
+        """Wait for the step of this number."""
+        expect(self.page.get_by_text(re.compile(rf"^{place} of \d+$"))).to_be_attached(
+            timeout=PATIENCE_MS
+        )
+        if title:
+            self.headed(title)
+
+    def headed(self, title: str) -> None:
+        """Wait for a screen with this heading."""
+        heading = self.page.get_by_role("heading", name=title, exact=True)
+        expect(heading).to_be_attached(timeout=PATIENCE_MS)
+
+    def gone(self, name: str | re.Pattern[str]) -> None:
+        """Wait until a button is gone."""
+        expect(self.button(name)).to_have_count(0, timeout=PATIENCE_MS)
+
+    def stays(self, name: str | re.Pattern[str]) -> None:
+        """Wait for a button."""
+        expect(self.button(name)).to_be_attached(timeout=PATIENCE_MS)
+
+    def seconds_left(self) -> int:
+        """What the running air hold shows."""
+        shown = self.page.get_by_label(re.compile("seconds left")).first
+        found = re.search(r"(\d+) seconds left", shown.get_attribute("aria-label") or "")
+        assert found is not None
+        return int(found[1])
+
+    def text(self) -> str:
+        """Everything that a screen reader would find on the page now."""
+        return self.page.locator("body").aria_snapshot()
+
+    def heard(self, digest: str) -> None:
+        """Wait until this sound is playing in the page."""
+        self.page.wait_for_function(
+            "digest => window.heard.some(h => h.what === 'playing' && h.src.includes(digest))",
+            arg=digest,
+        )
+
+    def sounds(self) -> list[Mapping[str, float | str]]:
+        """Every sound asked for so far: `src`, `what` became of it, `at_ms` of the page's clock."""
+        found: list[Mapping[str, float | str]] = self.page.evaluate("window.heard")
+        return found
+
+    def settled(self) -> None:
+        """Wait until everything tapped before has been answered.
+
+        A page's taps are handled in order, so once a tap on "Note" shows, they all were.
+        """
+        self.tap("Note")
+        self.stays("Save the note")
+        self.tap("Back")
+        self.gone("Save the note")
+
+
+@contextmanager
+def in_hand(
+    browser: Browser, size: str = "phone", dark: bool = False, touch: bool = True
+) -> Iterator[Phone]:
+    """A phone of this size, in a browser profile of its own."""
+    width, height = SIZES[size]
+    context = browser.new_context(
+        viewport={"width": width, "height": height},
+        has_touch=touch,
+        color_scheme="dark" if dark else "light",
+        accept_downloads=True,
+    )
+    try:
+        yield Phone(context.new_page())
+    finally:
+        context.close()

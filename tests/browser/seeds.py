@@ -1,0 +1,70 @@
+"""Walks that are under way already, made at the desk, so that a test starts where it matters."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from walkaround.bootstrap import Parts
+from walkaround.desk import Wish
+from walkaround.events import Answered, HoldBegan, HoldEnded, ReadingTaken
+from walkaround.planning import plan_walk
+from walkaround.steps import Plan, Scope, Step
+
+WHO = "Ana"
+SEMITRAILER = "sandbag_semitrailer_7"
+PUMP_TRAILER = "pump_trailer_3"
+NAMES: Mapping[str, str] = {
+    SEMITRAILER: "Sandbag semitrailer 7",
+    PUMP_TRAILER: "Pump trailer 3",
+}
+
+
+def plan_for(parts: Parts, vehicle_id: str, scope: Scope = "whole") -> Plan:
+    """The walk that the app would plan for one of its own vehicles."""
+    library = parts.library
+    vehicle = next(vehicle for vehicle in library.vehicles if vehicle.id == vehicle_id)
+    return plan_walk(vehicle, library.checklists, library.connectors, scope=scope)
+
+
+def walked(
+    parts: Parts,
+    vehicle_id: str,
+    upto: str = "",
+    *,
+    scope: Scope = "whole",
+    bad: Mapping[str, Mapping[str, str]] | None = None,
+) -> str:
+    """A walk with every step before `upto` answered, all of them if it is empty; its id.
+
+    `bad` gives what was seen of the faulty items of a step; other steps are OK, their air holds
+    lose 1 psi in the minute.
+    """
+    plan = plan_for(parts, vehicle_id, scope)
+    walk_id = parts.desk.begin(plan, WHO)
+    for step in plan.steps:
+        if step.id == upto:
+            break
+        for wish in _answered(step, dict((bad or {}).get(step.id, {}))):
+            parts.desk.do(walk_id, WHO, wish)
+    return walk_id
+
+
+def _answered(step: Step, seen: Mapping[str, str]) -> list[Wish]:
+    answer = "defect" if seen else "ok"
+    held = _held(step) if step.hold else []
+    return [*held, (Answered, {"step": step.id, "answer": answer, "seen": seen})]
+
+
+def _held(step: Step) -> list[Wish]:
+    assert step.hold is not None
+    readings: list[Wish] = [
+        (ReadingTaken, {"step": step.id, "gauge": gauge, "at_s": at_s, "psi": psi - lost})
+        for at_s, lost in ((0.0, 0.0), (step.hold.seconds, 1.0))
+        for gauge, psi in step.hold.set_psi.items()
+    ]
+    return [(HoldBegan, {"step": step.id}), *readings, (HoldEnded, {"step": step.id})]
+
+
+def place_of(plan: Plan, step_id: str) -> int:
+    """The number of a step as the screen counts."""
+    return [step.id for step in plan.steps].index(step_id) + 1

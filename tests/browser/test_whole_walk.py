@@ -1,0 +1,225 @@
+"""Both shipped vehicles, from the first screen to the files of the closed record.
+
+Each vehicle is walked once; the tests look at what that visit left behind.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import re
+import wave
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+import pytest
+from playwright.sync_api import Browser
+from walks import FakeClock
+
+from browser.holding import hold_a_minute
+from browser.phone import RIGHT, SIZES, Box, Phone, in_hand
+from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER
+from browser.serving import Served, served
+from walkaround.events import good_events
+from walkaround.prompts import prompt
+from walkaround.saying import spoken
+from walkaround.speech import RenderedVoice
+from walkaround.state import Walk
+from walkaround.steps import Plan, Step
+
+pytestmark = pytest.mark.browser
+
+ZONE_PX = 110.0
+"""The least height of an answer zone: 120 are aimed at, a gloved finger."""
+RATE_WPM = 170
+"""Words a minute, until someone sets another rate."""
+
+
+@dataclass
+class Visit:
+    """What one whole walk left behind."""
+
+    size: str
+    plan: Plan
+    zones: dict[str, list[Box]] = field(default_factory=dict)
+    screens: dict[str, str] = field(default_factory=dict)
+    clips: dict[str, bytes] = field(default_factory=dict)
+    heard: Sequence[Mapping[str, Any]] = ()
+    statuses: Mapping[str, int] = field(default_factory=dict)
+    refused: Sequence[tuple[str, str]] = ()
+    record: str = ""
+    records: str = ""
+    table: Sequence[Mapping[str, str]] = ()
+    document: Mapping[str, Any] = field(default_factory=dict)
+    files: Sequence[str] = ()
+    walk: Walk = field(default_factory=Walk)
+
+
+@pytest.fixture(
+    scope="module",
+    params=[(SEMITRAILER, "phone"), (PUMP_TRAILER, "small phone")],
+    ids=["semitrailer", "pump_trailer"],
+)
+def visit(
+    request: pytest.FixtureRequest,
+    chromium: Browser,
+    tmp_path_factory: pytest.TempPathFactory,
+) -> Iterator[Visit]:
+    vehicle_id, size = request.param
+    folder, clock = tmp_path_factory.mktemp("visit"), FakeClock()
+    voice = RenderedVoice(folder / "speech")
+    with served(folder / "data", clock, voice) as app, in_hand(chromium, size) as phone:
+        try:
+            yield _visited(app, phone, clock, vehicle_id, size)
+        except Exception:
+            phone.page.screenshot(path=folder / "failed.png")
+            raise
+
+
+def _visited(app: Served, phone: Phone, clock: FakeClock, vehicle_id: str, size: str) -> Visit:
+    phone.open(app.address)
+    phone.card(NAMES[vehicle_id]).tap()
+    phone.tap("Start the walk")
+    phone.at(1)
+    plan = app.parts.desk.walk(phone.walk_id).plan
+    assert plan is not None
+    visit = Visit(size, plan)
+    for place, step in enumerate(plan.steps, 1):
+        phone.at(place, step.title)
+        phone.heard(_digest(app, plan, step))
+        if step.hold:
+            hold_a_minute(phone, clock, step.hold)
+        visit.screens[step.id] = phone.text()
+        visit.zones[step.id] = _zones(phone, step)
+        phone.tap(RIGHT)
+    phone.tap("Close the record")
+    phone.stays("Table (CSV)")
+    _take_away(app, phone, visit)
+    return visit
+
+
+def _digest(app: Served, plan: Plan, step: Step) -> str:
+    return app.parts.voice.digest(prompt(step, plan.power, "short").say, RATE_WPM)
+
+
+def _zones(phone: Phone, step: Step) -> list[Box]:
+    both = not (step.must or step.hold)
+    return [phone.box(RIGHT), *([phone.box("Defect")] if both else [])]
+
+
+def _take_away(app: Served, phone: Phone, visit: Visit) -> None:
+    visit.record = phone.text()
+    visit.walk = app.parts.desk.walk(phone.walk_id)
+    table, document = _downloaded(phone, "Table (CSV)"), _downloaded(phone, "All (JSON)")
+    visit.files = (table, document)
+    visit.table = list(csv.DictReader(io.StringIO(table)))
+    visit.document = json.loads(document)
+    visit.heard = phone.sounds()
+    visit.statuses = {answer.url: answer.status for answer in phone.responses}
+    visit.refused = [(asked.resource_type, asked.url) for asked in phone.refused]
+    for step in visit.plan.steps:
+        path = app.parts.voice.file(_digest(app, visit.plan, step))
+        assert path is not None
+        visit.clips[step.id] = path.read_bytes()
+    phone.tap("Back")
+    phone.card(visit.plan.vehicle.name).wait_for()
+    visit.records = phone.text()
+
+
+def _downloaded(phone: Phone, button: str) -> str:
+    with phone.page.expect_download() as waiting:
+        phone.tap(button)
+    # newline: a table ends its lines in CR LF, which stay.
+    with waiting.value.path().open(encoding="utf-8", newline="") as file:
+        return file.read()
+
+
+def test_every_step_is_answered_and_the_record_closed(visit: Visit) -> None:
+    assert visit.walk.phase == "finished"
+    assert list(visit.walk.answers) == [step.id for step in visit.plan.steps]
+    assert {answer.answer for answer in visit.walk.answers.values()} == {"ok"}
+    assert not visit.walk.partial
+    assert "No open defect" in visit.record
+
+
+def test_the_table_has_one_row_for_each_answer(visit: Visit) -> None:
+    assert [row["step"] for row in visit.table] == [step.id for step in visit.plan.steps]
+    assert {(row["answer"], row["stands"], row["partial"]) for row in visit.table} == {
+        ("ok", "yes", "no")
+    }
+    assert all("49 CFR 396.17" in row["notice"] for row in visit.table)
+
+
+def test_the_table_tells_what_each_air_hold_measured(visit: Visit) -> None:
+    """Read at 0, 30 and 60 s; the last reading 1 psi lower: 1 psi in a minute was lost."""
+    rows = {row["step"]: row for row in visit.table}
+    supply = "supply 0 s 110 psi, supply 30 s 110 psi, supply 60 s 109 psi"
+    assert rows["supply_hold"]["readings"] == supply
+    assert rows["applied_hold"]["readings"] == (
+        "supply 0 s 110 psi, service 0 s 90 psi, supply 30 s 110 psi, service 30 s 90 psi, "
+        "supply 60 s 109 psi, service 60 s 89 psi"
+    )
+    assert (
+        "Supply gauge lost 1 psi/min. Within the limit of 2 psi/min."
+        in (rows["supply_hold"]["result"])
+    )
+
+
+def test_the_document_holds_every_event_with_a_seal_that_fits(visit: Visit) -> None:
+    rows = visit.document["events"]
+    assert "49 CFR 396.17" in visit.document["notice"]
+    assert len(good_events(rows)) == len(rows) == len(visit.walk.events)
+    rows[3]["who"] = "someone else"
+    assert len(good_events(rows)) == 3
+
+
+def test_nowhere_is_a_vehicle_called_safe(visit: Visit) -> None:
+    everything = [*visit.screens.values(), visit.record, visit.records, *visit.files]
+    assert not [text for text in everything if re.search(r"\bsafe\b", text, re.IGNORECASE)]
+    assert "Not a periodic inspection (49 CFR 396.17)" in visit.record
+
+
+def test_the_walk_is_listed_under_records(visit: Visit) -> None:
+    listed = re.findall(r'button "([^"]*)"', visit.records)
+    [line] = [name for name in listed if visit.plan.vehicle.name in name]
+    assert "Closed, no open defect" in line
+
+
+def test_each_step_is_spoken_in_the_page(visit: Visit) -> None:
+    """Each step's sound, and those of the air holds, was fetched whole and did play."""
+    fetched = {url: status for url, status in visit.statuses.items() if "/speech/" in url}
+    assert set(fetched.values()) <= {200, 206}
+    played = [sound["src"] for sound in visit.heard if sound["what"] == "playing"]
+    assert len(set(played)) >= len(visit.plan.steps)
+    assert set(played) <= set(fetched)
+
+
+def test_each_prompt_sounds_as_long_as_its_words_take(visit: Visit) -> None:
+    """Words a minute, by definition; half and double allow for long words and for pauses."""
+    for step in visit.plan.steps:
+        words = len(spoken(prompt(step, visit.plan.power, "short").say).split())
+        with wave.open(io.BytesIO(visit.clips[step.id])) as clip:
+            seconds = clip.getnframes() / clip.getframerate()
+            samples = np.frombuffer(clip.readframes(clip.getnframes()), "<i2")
+        assert 0.5 < seconds / (words * 60 / RATE_WPM) < 2.0, step.id
+        assert np.sqrt(np.mean(np.square(samples, dtype=float))) > 500, step.id
+
+
+def test_the_answer_zones_are_large_and_on_the_screen(visit: Visit) -> None:
+    width, height = SIZES[visit.size]
+    for step_id, boxes in visit.zones.items():
+        for box in boxes:
+            assert box.height >= ZONE_PX, step_id
+            assert box.inside(width, height), step_id
+
+
+def test_the_whole_visit_needs_no_other_machine(visit: Visit) -> None:
+    """The page toolkit asks once, when it loads, for a script that draws animations.
+
+    It was refused, like anything from elsewhere, and nothing of it was missed.
+    """
+    assert [kind for kind, _ in visit.refused] in ([], ["script"])
+    assert all(url.startswith(("http://127.0.0.1:", "blob:")) for url in visit.statuses)
