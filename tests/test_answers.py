@@ -78,8 +78,16 @@ def test_a_lamp_that_should_be_dark_can_only_be_lit_or_flicker() -> None:
     ],
 )
 def test_the_worst_of_what_was_seen_is_the_answer(seen: dict[str, Seen], answer: Answer) -> None:
-    assert answer_for(seen) == answer
+    optional = step(
+        "x", "lamps", "lamp", items=(item("tail", False, "a"), item("tail", False, "b"))
+    )
+    assert answer_for(optional, seen) == answer
     assert (answer in FAULTS) == (set(seen.values()) != {"not_fitted"})
+
+
+def test_what_nobody_requires_may_be_unfitted_beside_a_lamp_that_is_required_and_ok() -> None:
+    mixed = step("x", "lamps", "lamp", items=(item("tail", True, "a"), item("tail", False, "b")))
+    assert answer_for(mixed, {"b": "not_fitted"}) == "ok"
 
 
 def test_an_act_is_done_and_whatever_is_checked_is_ok() -> None:

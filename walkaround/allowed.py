@@ -61,11 +61,18 @@ def refusal(walk: Walk, event: Event) -> str:
             return _hold_left_open(walk)
         case Answered() | HoldBegan() | ReadingTaken() | HoldEnded() | HoldVoided():
             step = walk.here
-            if step is None or step.id != event.step:
+            if step is None or is_late(walk, event):
                 return f"Step '{event.step}' is not the one being asked."
             return _at_step(walk, step, event)
         case _:
             return ""
+
+
+def is_late(walk: Walk, event: Event) -> bool:
+    """Whether the event is about a step that is not the one being asked."""
+    if not isinstance(event, Answered | HoldBegan | ReadingTaken | HoldEnded | HoldVoided):
+        return False
+    return walk.here is None or walk.here.id != event.step
 
 
 def _at_step(walk: Walk, step: Step, event: Event) -> str:
@@ -88,8 +95,7 @@ def _answer(step: Step, event: Answered) -> str:
         return f"Step '{step.id}' cannot be skipped."
     if (event.answer == "not_checked") != (event.reason is not None):
         return "A reason goes with 'not checked', and only with it."
-    harmless = {"not_fitted"} if event.answer == "not_fitted" else set()
-    if event.answer not in FAULTS and set(event.seen.values()) - harmless:
+    if event.answer not in FAULTS and set(event.seen.values()) - {"not_fitted"}:
         return "A fault seen makes the answer a defect."
     unknown = sorted(set(event.seen) - {item.id for item in step.items})
     if unknown:

@@ -63,14 +63,15 @@ def faults_for(item: Item) -> tuple[Seen, ...]:
     return (*faults, "missing" if item.required else "not_fitted", "other")
 
 
-def answer_for(seen: Mapping[str, Seen]) -> Answer:
-    """The step's answer when this was seen of its faulty items.
+def answer_for(step: Step, seen: Mapping[str, Seen]) -> Answer:
+    """The step's answer when this was seen of some of its items.
 
-    Anything wrong makes it a defect; all missing, *missing*; all simply not fitted, *not fitted*.
+    Anything wrong makes it a defect; all missing, *missing*. Where all that was seen is that
+    something nobody requires is not fitted, the rest of the step is OK, if there is a rest.
     """
     kinds = set(seen.values())
     if kinds == {"not_fitted"}:
-        return "not_fitted"
+        return "ok" if any(item.required for item in step.items) else "not_fitted"
     return "missing" if kinds - {"not_fitted"} == {"missing"} else "defect"
 
 

@@ -3,6 +3,7 @@
     WalkaroundError
     ├── InputError        someone wrote a file or a value that does not hold (exit 2)
     ├── NotNowError       an event that the walk does not allow in its present state
+    │   └── LateError     it is about a step that is no longer the one being asked
     └── MachineError      the machine failed us: disk full, folder not writable, port taken (exit 2)
 
 Every message is one sentence that names what is wrong, where, and how to mend it.
@@ -49,6 +50,10 @@ class InputError(WalkaroundError):
 
 class NotNowError(WalkaroundError):
     """The walk does not allow this event in its present state; nothing was changed."""
+
+
+class LateError(NotNowError):
+    """The event is about a step that is not being asked: a second tap, a page that lagged."""
 
 
 class MachineError(WalkaroundError):

@@ -11,8 +11,8 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import TypeVar
 
-from walkaround.allowed import TRANSITIONS, refusal
-from walkaround.errors import NotNowError
+from walkaround.allowed import TRANSITIONS, is_late, refusal
+from walkaround.errors import LateError, NotNowError
 from walkaround.events import (
     Answered,
     Began,
@@ -34,11 +34,12 @@ def advance(walk: Walk, event: Event) -> Walk:
     """The walk after one more event.
 
     Raises:
+        LateError: it is about a step that is not the one being asked.
         NotNowError: the event is not allowed now.
     """
     why_not = refusal(walk, event)
     if why_not:
-        raise NotNowError(why_not)
+        raise (LateError if is_late(walk, event) else NotNowError)(why_not)
     after = TRANSITIONS[walk.phase][event.kind]
     return replace(_changed(walk, event), phase=after, events=(*walk.events, event))
 

@@ -26,6 +26,7 @@ from browser.serving import Served, served
 from walkaround.events import good_events
 from walkaround.prompts import prompt
 from walkaround.saying import spoken
+from walkaround.settings import Settings
 from walkaround.speech import RenderedVoice
 from walkaround.state import Walk
 from walkaround.steps import Plan, Step
@@ -34,7 +35,7 @@ pytestmark = pytest.mark.browser
 
 ZONE_PX = 110.0
 """The least height of an answer zone: 120 are aimed at, a gloved finger."""
-RATE_WPM = 170
+RATE_WPM = Settings().rate_wpm
 """Words a minute, until someone sets another rate."""
 
 

@@ -36,7 +36,7 @@ def fault_panel(view: View, walker: Walker, step: Step) -> ft.Control:
     async def tell(what: Seen) -> None:
         assert item is not None
         if only is not None:
-            await walker.fault(step.id, {item.id: what})
+            await walker.fault(step, {item.id: what})
             return
         set_seen(tuple({**known, item.id: what}.items()))
         choose("")
@@ -108,7 +108,7 @@ def _send(view: View, walker: Walker, step: Step, known: Mapping[str, Seen]) -> 
         return []
 
     async def send() -> None:
-        await walker.fault(step.id, known)
+        await walker.fault(step, known)
 
     word = "Record it" if len(known) == 1 else f"Record these {len(known)}"
     return [

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 import flet as ft
 
 from walkaround.bootstrap import Parts
-from walkaround.errors import MachineError, NotNowError
+from walkaround.errors import LateError, WalkaroundError
 from walkaround.settings import Settings
 from walkaround.state import Walk
 from walkaround.ui.sound import Sound
@@ -174,22 +174,24 @@ class View:
         """Run work that writes, off the page's loop; say so if it fails.
 
         Returns:
-            Whether it was done. An event that the walk does not allow now (a second tap, an
-            answer from a page that lagged behind) is dropped without a word.
+            Whether it was done. A second tap, or an answer from a page that lagged behind, is
+            dropped without a word.
         """
         try:
             await asyncio.to_thread(work)
-        except NotNowError as refused:
-            log.info("dropped: %s", refused)
+        except LateError as late:
+            log.info("dropped: %s", late)
             return False
-        except MachineError as failed:
-            log.error("not saved: %s", failed)
+        except WalkaroundError as failed:
+            log.error("not done: %s", failed)
             self.message = str(failed)
-            self.redraw()
-            return False
-        self.message = ""
+        except Exception:
+            log.exception("not done")
+            self.message = "That was not done and not saved; the log says why. Try it again."
+        else:
+            self.message = ""
         self.redraw()
-        return True
+        return not self.message
 
     async def stay_awake(self, awake: bool) -> None:
         """Keep the phone's screen on, where the browser allows it."""

@@ -37,7 +37,7 @@ AHEAD = 3
 """How many steps' prompts are rendered before they are asked."""
 CUE_LATE_S = 1.5
 """A spoken mark later than this is worse than none."""
-DEAD_S = 0.3
+DEAD_S = 0.4
 """A tap or key that comes sooner after a step appeared was meant for the step before: the second
 half of a double tap, a bouncing pedal."""
 
@@ -101,9 +101,9 @@ class Walker:
         if await self._do(*wishes, (Answered, body)):
             await self._move_to("")
 
-    async def fault(self, step_id: str, seen: Mapping[str, Seen]) -> None:
+    async def fault(self, step: Step, seen: Mapping[str, Seen]) -> None:
         """The step's faulty items and what was seen of each."""
-        await self.answer(step_id, answer_for(seen), seen=seen)
+        await self.answer(step.id, answer_for(step, seen), seen=seen)
 
     async def note(self, step_id: str, text: str) -> None:
         """A short note on a step."""

@@ -1,0 +1,294 @@
+"""The command line: what it prints, how it ends, and one sentence for whatever goes wrong."""
+
+from __future__ import annotations
+
+import errno
+import json
+import os
+import socket
+import subprocess
+import sys
+import sysconfig
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, example, given, settings
+from hypothesis import strategies as st
+from walks import WALK_ID, begun
+
+from walkaround.cli import main
+from walkaround.locations import shipped
+from walkaround.store import WalkStore
+
+VEHICLES = shipped() / "vehicles"
+SEMI, PUMP = VEHICLES / "flood_semitrailer_12v.toml", VEHICLES / "flood_trailer_24v.toml"
+COMMAND = Path(sysconfig.get_path("scripts")) / "walkaround"
+
+Capsys = pytest.CaptureFixture[str]
+
+
+def ran(capsys: Capsys, *arguments: object) -> tuple[int, str, str]:
+    """Exit status, standard output and standard error of one command."""
+    status = main([str(argument) for argument in arguments])
+    out, err = capsys.readouterr()
+    return status, out, err
+
+
+def told(capsys: Capsys, *arguments: object) -> str:
+    """The one sentence with which a command that cannot be done ends."""
+    status, out, err = ran(capsys, *arguments)
+    assert status == 2
+    assert out == ""
+    assert err.startswith("walkaround: ")
+    assert err.count("\n") == 1
+    assert err.endswith(".\n")
+    assert "Traceback" not in err
+    return err
+
+
+# steps
+
+
+@pytest.mark.parametrize("vehicle", [SEMI, PUMP], ids=lambda path: path.stem)
+@pytest.mark.parametrize("power", ["box", "cab", "helper"])
+def test_steps_prints_one_json_document(capsys: Capsys, vehicle: Path, power: str) -> None:
+    status, out, err = ran(capsys, "steps", vehicle, "--power", power, "--json")
+    document: dict[str, Any] = json.loads(out)
+    assert (status, err) == (0, "")
+    assert set(document) >= {"vehicle", "class", "rounds", "lamps", "reflectors", "steps"}
+    assert document["class"] == "D"
+    assert document["power"] == power
+    assert all(document[part] for part in ("lamps", "reflectors", "steps"))
+
+
+@pytest.mark.parametrize("vehicle", [SEMI, PUMP], ids=lambda path: path.stem)
+def test_steps_prints_text_for_people(capsys: Capsys, vehicle: Path) -> None:
+    status, out, err = ran(capsys, "steps", vehicle)
+    assert (status, err) == (0, "")
+    assert "class D" in out.splitlines()[0]
+    assert "Chock one wheel, front and back." in out
+    assert max(map(len, out.splitlines())) < 400
+
+
+def test_a_box_in_hand_is_meant_where_no_power_is_named(capsys: Capsys) -> None:
+    _, unsaid, _ = ran(capsys, "steps", SEMI, "--json")
+    _, box, _ = ran(capsys, "steps", SEMI, "--power", "box", "--json")
+    assert unsaid == box
+
+
+SOUND = SEMI.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (b"", "holds nothing"),
+        (b"\x00\x01\x02\xff", "is not a text file"),
+        ("id = 'gr\xfcn'".encode("latin-1"), "UTF-8"),
+        (b"id = ", "line 1"),
+        (SOUND.replace("plate =", "plait =").encode(), "plait: there is no such key"),
+        (SOUND.replace("length_mm = 13716", "length_mm = -1").encode(), "length_mm"),
+        (SOUND.replace("volts = 12", "volts = 48").encode(), "electrical.volts"),
+        (SOUND.replace("sae_j560", "sae_j56").encode(), "perhaps sae_j560 is meant"),
+        (SOUND.replace("made = 2014-05-12", "made = 2999-01-01").encode(), "made"),
+    ],
+)
+def test_a_vehicle_file_that_does_not_hold_is_told_in_one_sentence(
+    capsys: Capsys, tmp_path: Path, content: bytes, said: str
+) -> None:
+    path = tmp_path / "odd.toml"
+    path.write_bytes(content)
+    sentence = told(capsys, "steps", path, "--json")
+    assert str(path) in sentence
+    assert said in sentence
+
+
+def test_all_problems_of_a_vehicle_file_are_told_at_once(capsys: Capsys, tmp_path: Path) -> None:
+    path = tmp_path / "odd.toml"
+    path.write_text(SOUND.replace("13716", "-1").replace("plate =", "plait ="), encoding="utf-8")
+    status, out, err = ran(capsys, "steps", path)
+    assert (status, out) == (2, "")
+    assert len(err.splitlines()) == 2
+    assert "length_mm" in err
+    assert "plait" in err
+
+
+def test_a_vehicle_file_that_is_not_there_or_a_folder_is_told(
+    capsys: Capsys, tmp_path: Path
+) -> None:
+    assert "there is no such file" in told(capsys, "steps", tmp_path / "none.toml")
+    assert "cannot be read" in told(capsys, "steps", tmp_path)
+
+
+@given(st.binary(max_size=300))
+@example(b"[electrical]\n")
+@example(b"id = [[[[[[")
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_no_file_at_all_ends_in_a_traceback(tmp_path: Path, content: bytes) -> None:
+    path = tmp_path / "any.toml"
+    path.write_bytes(content)
+    assert main(["steps", str(path)]) in (0, 2)
+
+
+# walks
+
+
+def test_walks_lists_what_the_data_folder_holds(capsys: Capsys, tmp_path: Path) -> None:
+    store = WalkStore(tmp_path)
+    teller = begun()
+    teller.ok("chocks")
+    store.create(teller.walk.events[0])
+    store.append(WALK_ID, teller.walk.events[1:])
+    store.close()
+    status, out, _ = ran(capsys, "walks", "--data", tmp_path, "--json")
+    walks = json.loads(out)["walks"]
+    assert status == 0
+    assert [(walk["id"], walk["answered"], walk["steps"]) for walk in walks] == [(WALK_ID, 1, 7)]
+    _, text, _ = ran(capsys, "walks", "--data", tmp_path)
+    assert text.startswith(f"{WALK_ID}  Pump trailer 3  1/7 answered")
+
+
+def test_walks_reads_beside_a_running_app(capsys: Capsys, tmp_path: Path) -> None:
+    store = WalkStore(tmp_path)
+    try:
+        status, out, _ = ran(capsys, "walks", "--data", tmp_path)
+    finally:
+        store.close()
+    assert (status, out) == (0, "No walk is recorded here yet.\n")
+
+
+def test_without_a_data_folder_named_the_users_own_is_read(
+    capsys: Capsys, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # XDG Base Directory Specification; other systems keep it elsewhere.
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    monkeypatch.setenv("HOME", str(tmp_path))
+    status, out, _ = ran(capsys, "walks", "--json")
+    assert (status, json.loads(out)) == (0, {"walks": []})
+
+
+def test_a_data_folder_that_is_not_there_is_told(capsys: Capsys, tmp_path: Path) -> None:
+    assert "is no folder" in told(capsys, "walks", "--data", tmp_path / "none")
+
+
+# the app
+
+
+def start(*arguments: object) -> tuple[object, ...]:
+    return ("--no-browser", "--port", 0, *arguments)
+
+
+@pytest.mark.parametrize("host", ["0.0.0.0", "::", "192.168.7.7", "example.org", ""])
+def test_the_app_is_not_served_to_a_network(capsys: Capsys, tmp_path: Path, host: str) -> None:
+    sentence = told(capsys, *start("--host", host, "--data", tmp_path / "data"))
+    assert "--host" in sentence
+    assert not (tmp_path / "data").exists()
+
+
+def test_a_port_that_is_taken_is_told(capsys: Capsys, tmp_path: Path) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        sentence = told(capsys, "--no-browser", "--port", port, "--data", tmp_path / "data")
+    assert f"Port {port}" in sentence
+    assert "--port" in sentence
+    assert not (tmp_path / "data").exists()
+
+
+@pytest.mark.parametrize("port", [-1, 65536, 10**9])
+def test_a_port_that_cannot_be_is_told(capsys: Capsys, tmp_path: Path, port: int) -> None:
+    sentence = told(capsys, "--no-browser", f"--port={port}", "--data", tmp_path)
+    assert f"no port {port}" in sentence
+
+
+def test_a_data_folder_that_cannot_be_made_is_told(capsys: Capsys, tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("in the way", encoding="utf-8")
+    sentence = told(capsys, *start("--data", tmp_path / "file" / "data"))
+    assert str(tmp_path / "file") in sentence
+
+
+@pytest.mark.parametrize(
+    ("number", "said"),
+    [(errno.ENOSPC, "no room left"), (errno.EACCES, "cannot be written"), (errno.EIO, "disk")],
+)
+def test_a_disk_that_takes_nothing_is_told(
+    capsys: Capsys, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int, said: str
+) -> None:
+    def fails(*_: object, **__: object) -> None:
+        raise OSError(number, os.strerror(number))
+
+    monkeypatch.setattr(Path, "mkdir", fails)
+    assert said in told(capsys, *start("--data", tmp_path / "data"))
+
+
+@pytest.fixture
+def running(tmp_path: Path) -> Iterator[subprocess.Popen[str]]:
+    """The app as a process of its own, on the data folder `tmp_path`, listening."""
+    command = [COMMAND, *map(str, start("--data", tmp_path))]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
+        assert process.stdout is not None
+        assert process.stdout.readline().startswith("walkaround is at http://127.0.0.1:")
+        yield process
+        process.terminate()
+
+
+def test_a_second_app_on_one_data_folder_says_who_has_it(
+    capsys: Capsys, tmp_path: Path, running: subprocess.Popen[str]
+) -> None:
+    sentence = told(capsys, *start("--data", tmp_path))
+    assert f"another walkaround (process {running.pid})" in sentence
+    assert "--data" in sentence
+
+
+# help
+
+
+@pytest.mark.parametrize("arguments", [["--help"], ["steps", "--help"], ["walks", "--help"]])
+def test_help_is_printed_without_loading_the_web_app(arguments: list[str]) -> None:
+    code = (
+        "import sys\n"
+        "from walkaround.cli import main\n"
+        "try:\n    main(sys.argv[1:])\n"
+        "finally:\n    assert not {'flet', 'uvicorn', 'pyttsx3'} & set(sys.modules)\n"
+    )
+    run = [sys.executable, "-c", code, *arguments]
+    done = subprocess.run(run, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.startswith("usage: walkaround")
+
+
+def test_the_console_script_and_the_module_are_one_program() -> None:
+    results = [
+        subprocess.run([*run, "steps", "none.toml"], capture_output=True, text=True, check=False)
+        for run in ([COMMAND], [sys.executable, "-m", "walkaround"])
+    ]
+    assert {done.returncode for done in results} == {2}
+    assert {done.stderr for done in results} == {
+        "walkaround: none.toml: there is no such file; check the path.\n"
+    }
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [["--loud"], ["dance"], ["steps"], ["steps", "x", "--power", "sun"], ["--port", "x"]],
+)
+def test_what_the_command_line_does_not_know_ends_with_usage(
+    capsys: Capsys, arguments: list[str]
+) -> None:
+    with pytest.raises(SystemExit) as caught:
+        main(arguments)
+    assert caught.value.code == 2
+    assert capsys.readouterr().err.startswith("usage: walkaround")
+
+
+def test_a_reader_that_goes_away_is_no_failure_to_tell() -> None:
+    """As in `walkaround steps VEHICLE.toml | head -1`."""
+    command = [sys.executable, "-u", "-m", "walkaround", "steps", str(SEMI)]
+    reading, writing = os.pipe()
+    os.close(reading)
+    try:
+        done = subprocess.run(command, stdout=writing, stderr=subprocess.PIPE, check=False)
+    finally:
+        os.close(writing)
+    assert done.stderr == b""

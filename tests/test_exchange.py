@@ -1,0 +1,215 @@
+"""A walk as a file: CSV after RFC 4180, JSON with sealed events, the notice in both."""
+
+from __future__ import annotations
+
+import csv
+import hashlib
+import io
+import json
+import re
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from walks import STEPS, Teller, begun, plan, step
+
+from walkaround.events import Answered, Finished, HoldBegan, HoldVoided, Noted, good_events
+from walkaround.exchange import (
+    COLUMNS,
+    NOTICE,
+    counts,
+    readings_text,
+    result_text,
+    walk_csv,
+    walk_json,
+)
+from walkaround.state import Walk
+from walkaround.walk import fold
+
+HOLD = "supply_hold"
+
+
+def rows(walk: Walk) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(walk_csv(walk), newline="")))
+
+
+def document(walk: Walk) -> dict[str, Any]:
+    found: dict[str, Any] = json.loads(walk_json(walk))
+    return found
+
+
+def up_to_the_hold() -> Teller:
+    teller = begun()
+    teller.ok("chocks")
+    teller.found("tail_rear", tail_left="dim")
+    teller.ok("backup_rear", "reflectors_rear")
+    return teller
+
+
+def test_both_files_carry_the_notice_of_what_the_record_is_not() -> None:
+    walk = up_to_the_hold().walk
+    assert "396.17" in NOTICE
+    assert "396.25" in NOTICE
+    assert {row["notice"] for row in rows(walk)} == {NOTICE}
+    assert document(walk)["notice"] == NOTICE
+
+
+def test_neither_file_calls_a_vehicle_safe() -> None:
+    teller = up_to_the_hold()
+    teller.hold()
+    teller.ok(HOLD, "leaks_axle_1", "vent")
+    teller.tell(Finished)
+    text = walk_csv(teller.walk) + walk_json(teller.walk)
+    assert not re.search(r"(?i)\b(safe|roadworthy|passed)\b", text)
+
+
+def test_each_answer_has_a_row_in_order_with_the_same_columns() -> None:
+    walk = up_to_the_hold().walk
+    assert walk_csv(walk).splitlines()[0] == ",".join(COLUMNS)
+    assert walk_csv(walk).count("\r\n") == 5
+    found = rows(walk)
+    assert [row["step"] for row in found] == [
+        "chocks", "tail_rear", "backup_rear", "reflectors_rear",
+    ]  # fmt: skip
+    assert [row["answer"] for row in found] == ["ok", "defect", "ok", "ok"]
+    assert (found[1]["seen"], found[1]["defect"]) == ("tail left dim", "open")
+    assert {row["who"] for row in found} == {"Ana"}
+    assert found[0]["time_utc"] == "2026-11-25T08:15:02+00:00"
+
+
+def test_an_answer_that_was_changed_stays_in_the_file_and_no_longer_stands() -> None:
+    teller = up_to_the_hold()
+    teller.back("tail_rear")
+    teller.ok("tail_rear")
+    tail = [row for row in rows(teller.walk) if row["step"] == "tail_rear"]
+    assert [(row["answer"], row["stands"], row["defect"]) for row in tail] == [
+        ("defect", "no", "withdrawn"),
+        ("ok", "yes", ""),
+    ]
+
+
+def test_a_defect_that_was_rechecked_says_so() -> None:
+    teller = up_to_the_hold()
+    teller.back("tail_rear", "recheck")
+    teller.ok("tail_rear")
+    tail = [row["defect"] for row in rows(teller.walk) if row["step"] == "tail_rear"]
+    assert tail == ["rechecked", ""]
+    assert document(teller.walk)["open_defects"] == []
+    assert counts(teller.walk)["defects_rechecked"] == 1
+
+
+def test_steps_left_when_the_walk_ended_are_not_checked() -> None:
+    teller = up_to_the_hold()
+    teller.tell(Finished)
+    left = rows(teller.walk)[4:]
+    assert [row["step"] for row in left] == [HOLD, "leaks_axle_1", "vent"]
+    assert {(row["answer"], row["reason"]) for row in left} == {("not checked", "walk ended")}
+    assert {row["partial"] for row in rows(teller.walk)} == {"yes"}
+    assert document(teller.walk)["partial"] is True
+    assert document(teller.walk)["finished"].startswith("2026-11-25T")
+
+
+def test_an_air_hold_tells_its_readings_its_result_and_its_bounds() -> None:
+    teller = up_to_the_hold()
+    teller.hold(end_psi=108.0)
+    teller.ok(HOLD)
+    row = rows(teller.walk)[-1]
+    assert row["readings"] == "supply 0 s 110 psi, supply 60 s 108 psi"
+    assert row["result"].startswith("Supply gauge lost 2 psi/min. Within the limit of 2 psi/min.")
+    assert re.search(r"Bounds \d\.\d to \d\.\d psi/min \(undecided\)\.$", row["result"])
+
+
+def test_each_answer_to_a_hold_keeps_the_readings_it_was_given_on() -> None:
+    teller = up_to_the_hold()
+    teller.hold(end_psi=105.0)
+    teller.found(HOLD)
+    teller.back(HOLD, "recheck")
+    teller.hold(end_psi=110.0)
+    teller.ok(HOLD)
+    held = [row for row in rows(teller.walk) if row["step"] == HOLD]
+    assert ["60 s 105 psi" in row["readings"] for row in held] == [True, False]
+    assert [row["result"].split(".")[0] for row in held] == [
+        "Supply gauge lost 5 psi/min",
+        "Supply gauge lost 0 psi/min",
+    ]
+    assert held[0]["defect"] == "rechecked"
+
+
+def test_a_void_hold_says_why_and_gives_no_rate() -> None:
+    teller = up_to_the_hold()
+    teller.tell(HoldBegan, step=HOLD)
+    teller.tell(HoldVoided, step=HOLD, why="A hose came off.")
+    teller.tell(Answered, step=HOLD, answer="not_checked", reason="no_air")
+    row = rows(teller.walk)[-1]
+    assert (row["readings"], row["result"]) == ("", "void: A hose came off.")
+    assert row["reason"] == "no air"
+    hold = teller.walk.holds[HOLD]
+    assert (readings_text(hold), result_text(hold)) == ("", "void: A hose came off.")
+
+
+@given(st.text(max_size=60))
+def test_any_note_comes_back_from_the_csv_and_never_as_a_formula(text: str) -> None:
+    teller = begun()
+    teller.tell(Noted, step="chocks", text=text)
+    teller.ok("chocks")
+    note = rows(teller.walk)[0]["note"]
+    assert note.removeprefix("'") == text.removeprefix("'")
+    # OWASP, "CSV Injection": cells that begin with one of these are run by spreadsheets.
+    assert not note.startswith(("=", "+", "-", "@", "\t", "\r"))
+
+
+@given(st.text(max_size=60))
+def test_any_name_of_a_vehicle_stays_in_its_cell(name: str) -> None:
+    vehicle = plan().vehicle.model_copy(update={"name": name})
+    teller = begun(plan(vehicle=vehicle))
+    teller.ok("chocks")
+    found = rows(teller.walk)
+    assert len(found) == 1
+    assert found[0]["vehicle"].removeprefix("'") == name.removeprefix("'")
+
+
+def test_the_json_holds_the_sealed_events_and_leads_to_the_same_walk() -> None:
+    teller = up_to_the_hold()
+    teller.tell(Noted, step="chocks", text="naß, 5 °C")
+    stored = document(teller.walk)["events"]
+    assert fold(good_events(stored)) == teller.walk
+    # SHA-256 (FIPS 180-4) over the digest before and the row, as the record's reader would do.
+    before = "0" * 64
+    for row in stored:
+        body = {key: value for key, value in row.items() if key != "digest"}
+        text = json.dumps(body, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+        assert row["digest"] == hashlib.sha256(f"{before}\n{text}".encode()).hexdigest()
+        before = row["digest"]
+
+
+def test_whoever_changes_an_answer_in_the_json_breaks_its_seal() -> None:
+    stored = document(up_to_the_hold().walk)["events"]
+    stored[2]["answer"] = "ok"
+    stored[2]["seen"] = {}
+    assert len(good_events(stored)) == 2
+
+
+def test_counts_add_up_to_the_steps() -> None:
+    teller = up_to_the_hold()
+    found = counts(teller.walk)
+    answers = ("ok", "defect", "missing", "not_fitted", "not_checked")
+    assert sum(found[answer] for answer in answers) == found["steps"] == len(STEPS)
+    assert (found["ok"], found["defect"], found["not_checked"]) == (3, 1, 3)
+    assert (found["defects_open"], found["defects_rechecked"]) == (1, 0)
+    assert document(teller.walk)["counts"] == found
+
+
+def test_a_recheck_names_the_walk_that_found_the_defects() -> None:
+    walk = begun(plan((STEPS[0],), "recheck", recheck_of="20261124_070000_abcdef")).walk
+    found = document(walk)
+    assert (found["scope"], found["recheck_of"]) == ("recheck", "20261124_070000_abcdef")
+    assert found["partial"] is True
+
+
+@pytest.mark.parametrize("text", ["a,b", 'a"b', "a\r\nb", "a\nb", " a ", "ÄÖ €"])
+def test_titles_with_marks_of_the_format_stay_whole(text: str) -> None:
+    odd = step("chocks", "secure", "act").model_copy(update={"title": text})
+    teller = begun(plan((odd,)))
+    teller.ok("chocks")
+    assert rows(teller.walk)[0]["title"] == text
