@@ -23,10 +23,15 @@ from inspect import isawaitable
 from typing import Any
 
 import flet as ft
+import msgpack
 from flet.controls.base_control import BaseControl
 from flet.controls.context import _context_page
 from flet.messaging.connection import Connection
-from flet.messaging.protocol import Message, MessageAction
+from flet.messaging.protocol import (
+    Message,
+    MessageAction,
+    configure_encode_object_for_msgpack,
+)
 from flet.messaging.session import Session
 from flet.pubsub.pubsub_hub import PubSubHub
 
@@ -65,6 +70,7 @@ class _Client(Connection):
 
     def send_message(self, message: Message) -> None:
         self.news.set()
+        encoded(message.body)
         match message.action:
             case MessageAction.SESSION_CRASHED:
                 self.crashes.append(message.body.message)
@@ -243,11 +249,11 @@ async def running(main: Callable[[ft.Page], Awaitable[None] | None]) -> AsyncIte
     token = _context_page.set(session.page)
     screen = Screen(session, client)
     try:
+        # What a client asks for before `main` runs; it fills the index that events are looked up in.
+        encoded(session.get_page_patch())
         started = main(session.page)
         if isawaitable(started):
             await started
-        # What a client asks for first; it also fills the index that events are looked up in.
-        session.get_page_patch()
         await screen.settle()
         yield screen
     finally:
@@ -259,6 +265,12 @@ async def running(main: Callable[[ft.Page], Awaitable[None] | None]) -> AsyncIte
         await asyncio.gather(*left, return_exceptions=True)
         client.dispose()
         _context_page.reset(token)
+
+
+def encoded(body: Any) -> bytes:
+    """The body as it goes to a client; Flet notes what was sent while it packs it."""
+    packed: bytes = msgpack.packb(body, default=configure_encode_object_for_msgpack(BaseControl))
+    return packed
 
 
 def _tree(thing: Any) -> Iterator[BaseControl]:

@@ -107,6 +107,17 @@ def test_a_short_vehicle_is_not_cut() -> None:
     assert framed(plan, "here").cuts() == ()
 
 
+@pytest.mark.parametrize("box", BOXES)
+def test_a_step_about_the_whole_vehicle_is_never_cut(box: tuple[float, float]) -> None:
+    for plan in shipped_plans().values():
+        for step in plan.steps:
+            drawn = shapes(plan, step)
+            if not drawn.marked:
+                fitted = frame(drawn, *box)
+                assert fitted.window == (0.0, plan.vehicle.length_mm), step.id
+                assert fitted.cuts() == ()
+
+
 @given(plans(), boxes)
 def test_a_cut_runs_across_the_vehicle_at_the_end_of_what_is_shown(
     plan: Plan, box: tuple[float, float]

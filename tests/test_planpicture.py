@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product
 from math import dist
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from plans import BOXES, made_plan, made_vehicle, plans, shipped_plans
+from plans import BOXES, ENDS, made_plan, made_vehicle, plans, shipped_plans
 
 from walkaround.planpicture import Picture, picture, spread
 from walkaround.planview import shapes
 from walkaround.planwords import Label, word_px
 from walkaround.steps import Mark, Plan
+from walkaround.vehicle import KINDS, Kind
 
 boxes = st.sampled_from(BOXES)
 Rectangle = tuple[float, float, float, float]
@@ -70,6 +71,16 @@ def test_no_word_lies_over_another(plan: Plan, box: tuple[float, float]) -> None
     seen = picture(shapes(plan, plan.steps[0]), *box)
     for one, other in combinations(seen.labels, 2):
         assert not overlap(rectangle(one), rectangle(other)), (one, other)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_word_lies_over_another_on_a_vehicle_of_any_size(kind: Kind) -> None:
+    sizes = product(range(3000, 20001, 1000), (1500, 2000, 2600), (0, 2), ENDS, BOXES)
+    for length, width, axles, spot, box in sizes:
+        plan = made_plan(made_vehicle(kind, float(length), float(width), axles), spot)
+        labels = drawn(plan, "here", box).labels
+        for one, other in combinations(labels, 2):
+            assert not overlap(rectangle(one), rectangle(other)), (length, width, one, other)
 
 
 @given(plans(), boxes)

@@ -10,6 +10,7 @@ import argparse
 import ipaddress
 import json
 import logging
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -36,6 +37,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 2
     except KeyboardInterrupt:
         return 0
+    except BrokenPipeError:
+        # Whoever reads has seen enough, as `head` has; what is left goes nowhere.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -53,14 +58,16 @@ def _parser() -> argparse.ArgumentParser:
     _add_json(steps)
     steps.set_defaults(run=_steps)
     walks = commands.add_parser("walks", help="the walks recorded so far, newest first")
-    _add_data(walks)
+    # Unsaid here, it is what was said before the command.
+    _add_data(walks, default=argparse.SUPPRESS)
     _add_json(walks)
     walks.set_defaults(run=_walks)
     return parser
 
 
-def _add_data(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--data", type=Path, metavar="DIR", help="folder of walks and settings")
+def _add_data(parser: argparse.ArgumentParser, default: str | None = None) -> None:
+    help_ = "folder of walks and settings"
+    parser.add_argument("--data", type=Path, metavar="DIR", default=default, help=help_)
 
 
 def _add_json(parser: argparse.ArgumentParser) -> None:
@@ -72,12 +79,12 @@ def _serve(options: argparse.Namespace) -> int:
     from walkaround.server import open_port, serve
 
     _only_here(options.host)
-    listening = open_port(options.host, options.port)
-    parts = build(locations.data_dir(options.data))
-    try:
-        serve(parts, listening, open_browser=not options.no_browser)
-    finally:
-        parts.close()
+    with open_port(options.host, options.port) as listening:
+        parts = build(locations.data_dir(options.data))
+        try:
+            serve(parts, listening, open_browser=not options.no_browser)
+        finally:
+            parts.close()
     return 0
 
 
@@ -118,4 +125,5 @@ def _walks(options: argparse.Namespace) -> int:
 
 
 def _print(options: argparse.Namespace, document: dict[str, Any], text: str) -> None:
-    print(json.dumps(document, ensure_ascii=False, indent=1) if options.json else text)
+    words = json.dumps(document, ensure_ascii=False, indent=1) if options.json else text
+    print(words, flush=True)

@@ -10,6 +10,7 @@ import contextlib
 import socket
 import webbrowser
 from collections.abc import AsyncIterator
+from threading import Thread
 
 import flet as ft
 import uvicorn
@@ -105,5 +106,6 @@ def serve(parts: Parts, listening: socket.socket, *, open_browser: bool) -> None
     print(f"walkaround is at {address}", flush=True)
     config = uvicorn.Config(asgi(parts), log_level="warning", timeout_graceful_shutdown=2)
     if open_browser:
-        webbrowser.open(address)
+        # In a thread: a browser of the terminal returns only when it is left.
+        Thread(target=webbrowser.open, args=(address,), daemon=True).start()
     uvicorn.Server(config).run(sockets=[listening])

@@ -15,6 +15,8 @@ from urllib.parse import urlsplit
 
 from playwright.sync_api import Browser, Locator, Page, Request, Response, Route, expect
 
+from walkaround.ui.walker import DEAD_S
+
 PATIENCE_MS = 20_000.0
 """How long something may take on a busy machine before it counts as not happening."""
 RIGHT = re.compile("^(OK|Done)$")
@@ -118,6 +120,15 @@ class Phone:
     def tap(self, name: str | re.Pattern[str]) -> None:
         """Tap a button once it is there."""
         self.button(name).tap()
+
+    def answer(self, name: str | re.Pattern[str] = RIGHT) -> None:
+        """Look at the step on the screen, then answer it.
+
+        A tap that comes at once counts as the second half of a double tap, so this waits.
+        """
+        self.stays(name)
+        self.page.wait_for_timeout(1000 * DEAD_S + 50)
+        self.tap(name)
 
     def box(self, name: str | re.Pattern[str]) -> Box:
         """Where a button is."""

@@ -95,7 +95,7 @@ def _visited(app: Served, phone: Phone, clock: FakeClock, vehicle_id: str, size:
             hold_a_minute(phone, clock, step.hold)
         visit.screens[step.id] = phone.text()
         visit.zones[step.id] = _zones(phone, step)
-        phone.tap(RIGHT)
+        phone.answer()
     phone.tap("Close the record")
     phone.stays("Table (CSV)")
     _take_away(app, phone, visit)

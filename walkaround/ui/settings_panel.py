@@ -86,7 +86,7 @@ def _changer(view: View, to: Settings) -> Callable[[], Coroutine[Any, Any, None]
         before = view.settings
         await view.set(to)
         if not to.voice:
-            await view.sound.hush()
+            view.sound.hush()
         elif _sounds(to) != _sounds(before):
             await view.sound.say(SAMPLE)
 

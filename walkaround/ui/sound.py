@@ -6,6 +6,8 @@ overtaken by a later one is dropped, so that a fast mechanic never hears an old 
 
 from __future__ import annotations
 
+import io
+import wave
 from collections.abc import Callable, Iterable
 
 import flet_audio
@@ -15,7 +17,7 @@ from walkaround.speech import Voice
 
 
 class Sound:
-    """Speaks in one page.
+    """Speaks in one page; made while that page is Flet's present one.
 
     Args:
         voice: renders text to clips.
@@ -25,7 +27,7 @@ class Sound:
     def __init__(self, voice: Voice, settings: Callable[[], Settings]) -> None:
         self._voice = voice
         self._settings = settings
-        self._audio: flet_audio.Audio | None = None
+        self._audio = flet_audio.Audio(src=_silence(), release_mode=flet_audio.ReleaseMode.STOP)
         self._wish = 0
 
     @property
@@ -43,7 +45,10 @@ class Sound:
         if digest is None or wish != self._wish:
             return
         # The number makes each clip a new one to the page, so that "again" plays it again.
-        self._play(f"/speech/{digest}.wav?{wish}", settings.volume)
+        self._audio.src = f"/speech/{digest}.wav?{wish}"
+        self._audio.volume = settings.volume
+        self._audio.autoplay = True
+        self._audio.update()
 
     def ahead(self, texts: Iterable[str]) -> None:
         """Have these rendered before they are needed."""
@@ -51,21 +56,19 @@ class Sound:
         if settings.voice:
             self._voice.ahead(texts, settings.rate_wpm)
 
-    async def hush(self) -> None:
+    def hush(self) -> None:
         """Fall silent."""
         self._wish += 1
-        if self._audio is not None:
-            self._audio.volume = 0
-            self._audio.update()
-
-    def _play(self, src: str, volume: float) -> None:
-        if self._audio is None:
-            self._audio = flet_audio.Audio(
-                src=src,
-                volume=volume,
-                autoplay=True,
-                release_mode=flet_audio.ReleaseMode.STOP,
-            )
-        self._audio.src = src
-        self._audio.volume = volume
+        self._audio.volume = 0
         self._audio.update()
+
+
+def _silence() -> bytes:
+    """A clip of one silent sample: Flet wants a clip before there is anything to say."""
+    clip = io.BytesIO()
+    with wave.open(clip, "wb") as out:
+        out.setnchannels(1)
+        out.setsampwidth(2)
+        out.setframerate(22050)
+        out.writeframes(b"\0\0")
+    return clip.getvalue()

@@ -203,7 +203,9 @@ class View:
 
     def _from_elsewhere(self) -> None:
         """The walk moved on, perhaps by another page's tap, in another thread."""
-        self._page.run_task(self._redraw_soon)
+        # A page that is away is drawn again when it comes back.
+        if self._page.session.connection is not None:
+            self._page.run_task(self._redraw_soon)
 
     async def _redraw_soon(self) -> None:
         self.redraw()

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 
 from walkaround.answers import answer_for
 from walkaround.desk import Wish
+from walkaround.errors import WalkaroundError
 from walkaround.events import (
     Answer,
     Answered,
@@ -60,9 +61,15 @@ class Walker:
 
     async def enter(self) -> None:
         """Arrived at a walk: take it up again if it was left, and speak where it stands."""
-        if self._view.walk.phase == "finished":
+        # Taps made while the server was away come at once, and may hit what they never meant.
+        self._appeared_s = asyncio.get_running_loop().time()
+        try:
+            phase = self._view.walk.phase
+        except WalkaroundError:
+            return  # the screen says why it cannot be opened
+        if phase == "finished":
             return
-        if self._view.walk.phase == "paused":
+        if phase == "paused":
             await self._do((Resumed, {}))
         await asyncio.to_thread(self._view.parts.desk.mend_hold, self._view.walk_id)
         await self._view.stay_awake(True)
@@ -121,7 +128,7 @@ class Walker:
         view = self._view
         if view.walk.phase == "stepping" and not await self._do((Paused, {})):
             return
-        await view.sound.hush()
+        view.sound.hush()
         await view.stay_awake(False)
         await view.go("/")
 
@@ -132,10 +139,8 @@ class Walker:
             await self._view.go(f"/record/{self._view.walk_id}")
 
     async def begin_hold(self, step_id: str) -> None:
-        """Start the air hold's clock."""
-        if await self._do((HoldBegan, {"step": step_id})):
-            self._cued_s = -1.0
-            await self.beat_hold()
+        """Start the air hold's clock; its screen speaks the marks, the first one at once."""
+        await self._do((HoldBegan, {"step": step_id}))
 
     async def reading(self, step_id: str, gauge: str, mark_s: float, psi: float) -> None:
         """One gauge read; the last one ends the hold."""

@@ -1,0 +1,144 @@
+"""The air hold on screen: one real minute, and the ways in which a hold can go."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from walks import FakeClock
+
+from browser.holding import hold_a_minute, read
+from browser.phone import Phone
+from browser.seeds import SEMITRAILER, plan_for, walked
+from browser.serving import Command, Served
+from walkaround.bootstrap import Parts, build
+from walkaround.events import HoldBegan, HoldEnded, ReadingTaken
+from walkaround.holds import Hold
+from walkaround.prompts import hold_cues
+from walkaround.reader import WalkReader
+from walkaround.settings import Settings
+from walkaround.speech import SilentVoice
+
+pytestmark = pytest.mark.browser
+
+HOLD = "supply_hold"
+LATE_S = 2.0
+"""A spoken mark later than this is no mark."""
+
+
+def _open(app: Served, phone: Phone, upto: str = HOLD) -> str:
+    walk_id = walked(app.parts, SEMITRAILER, upto)
+    phone.open(app.address, f"walk/{walk_id}")
+    return walk_id
+
+
+def _cues(parts: Parts) -> Mapping[str, list[float]]:
+    """Every spoken mark of the hold: the digest of its sound -> seconds into the hold."""
+    step = plan_for(parts, SEMITRAILER).step(HOLD)
+    assert step is not None
+    assert step.hold is not None
+    marks: dict[str, list[float]] = {}
+    for at_s, text in hold_cues(Hold(rule=step.hold, began=parts.clock())):
+        marks.setdefault(parts.voice.digest(text, Settings().rate_wpm), []).append(at_s)
+    return marks
+
+
+def test_one_real_minute_is_held_timed_and_spoken(
+    command: Command, phone: Phone, data: Path
+) -> None:
+    parts = build(data, voice=SilentVoice("not needed"))
+    walk_id, cues = walked(parts, SEMITRAILER, HOLD), _cues(parts)
+    parts.close()
+    command.start()
+    phone.open(command.address, f"walk/{walk_id}")
+    before_s = time.monotonic()
+    phone.tap("Start the minute")
+    for psi in (110, 109, 108):
+        phone.button(str(psi)).tap(timeout=45_000)
+        phone.gone(str(psi))
+    phone.stays("OK")
+    took_s = time.monotonic() - before_s
+    phone.sees("Within the limit of 2 psi/min.")
+
+    events = WalkReader(data).load(walk_id).events
+    began = next(event for event in events if isinstance(event, HoldBegan))
+    ended = next(event for event in events if isinstance(event, HoldEnded))
+    held_s = ended.at.mono_s - began.at.mono_s
+    assert 60 <= held_s <= took_s
+    readings = [(e.at_s, e.psi) for e in events if isinstance(e, ReadingTaken) and e.at_s < 61]
+    assert readings == [(0, 110), (30, 109), (60, 108)]
+
+    spoken_s = _first_heard(phone, cues)
+    assert set(spoken_s) == set(cues)
+    for digest, marks in cues.items():
+        assert 0 <= spoken_s[digest] - marks[0] + 0.5 <= LATE_S, marks
+
+
+def _first_heard(phone: Phone, cues: Mapping[str, list[float]]) -> Mapping[str, float]:
+    """When each mark's sound was first asked for, seconds after that of the start."""
+    asked = [sound for sound in phone.sounds() if sound["what"] == "asked"]
+    first: dict[str, float] = {}
+    for sound in asked:
+        digest = next((known for known in cues if known in str(sound["src"])), "")
+        if digest:
+            first.setdefault(digest, float(sound["at_ms"]) / 1000)
+    start_s = min(first.values())
+    return {digest: at_s - start_s for digest, at_s in first.items()}
+
+
+def test_the_start_of_a_hold_is_spoken_once(app: Served, phone: Phone) -> None:
+    _open(app, phone)
+    start = next(digest for digest, marks in _cues(app.parts).items() if 0.0 in marks)
+    phone.tap("Start the minute")
+    phone.heard(start)
+    read(phone, 110)
+    asked = {str(s["src"]) for s in phone.sounds() if start in str(s["src"])}
+    assert len(asked) == 1
+
+
+def test_a_hold_over_its_limit_can_only_be_a_defect(
+    app: Served, phone: Phone, clock: FakeClock
+) -> None:
+    walk_id = _open(app, phone)
+    step = app.parts.desk.walk(walk_id).here
+    assert step is not None
+    assert step.hold is not None
+    hold_a_minute(phone, clock, step.hold, lost=(0, 2, 4))
+    phone.stays("Defect")
+    phone.sees("Over the limit of 2 psi/min.")
+    phone.gone("OK")
+    phone.answer("Defect")
+    phone.stays("1 open defect")
+
+
+def test_a_stopped_hold_is_void_and_can_be_held_again(
+    app: Served, phone: Phone, clock: FakeClock
+) -> None:
+    walk_id = _open(app, phone)
+    phone.tap("Start the minute")
+    read(phone, 110)
+    clock.wait(10)
+    phone.tap("Stop this hold")
+    phone.sees("The mechanic stopped the air hold.")
+    phone.tap("Hold again")
+    for _ in range(3):
+        read(phone, 110)
+        clock.wait(30)
+    phone.stays("OK")
+    assert not app.parts.desk.walk(walk_id).holds[HOLD].void
+
+
+def test_a_pressure_far_from_the_last_is_three_taps_away(
+    app: Served, phone: Phone, clock: FakeClock
+) -> None:
+    walk_id = _open(app, phone)
+    phone.tap("Start the minute")
+    read(phone, 110)
+    clock.wait(30)
+    phone.tap("Lower")
+    phone.tap("Lower")
+    read(phone, 95)
+    readings = app.parts.desk.walk(walk_id).holds[HOLD].readings
+    assert [reading.psi for reading in readings] == [110, 95]

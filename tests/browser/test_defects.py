@@ -1,0 +1,174 @@
+"""What is wrong, from the tap on Defect to the recheck; and the rarer answers."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+import pytest
+
+from browser.phone import Phone
+from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
+from browser.serving import Served
+from walkaround.exchange import walk_csv
+from walkaround.state import Walk
+
+pytestmark = pytest.mark.browser
+
+TAIL = "tail_rear"
+LEFT_TAIL = "tail_left"
+
+
+def _open(app: Served, phone: Phone, upto: str, vehicle_id: str = SEMITRAILER) -> tuple[str, int]:
+    """A page at this step of a new walk: the walk's id, the step's number."""
+    place = place_of(plan_for(app.parts, vehicle_id), upto)
+    walk_id = walked(app.parts, vehicle_id, upto)
+    phone.open(app.address, f"walk/{walk_id}")
+    phone.at(place)
+    return walk_id, place
+
+
+def _tell(phone: Phone, item: str, seen: str) -> None:
+    """Say what is wrong with one of the step's lamps."""
+    phone.answer("Defect")
+    phone.headed("Which one is wrong?")
+    phone.tap(item)
+    phone.sees("What do you see?")
+    phone.tap(seen)
+    phone.answer("Record it")
+
+
+def _row(walk: Walk, step_id: str, stands: str = "yes") -> dict[str, str]:
+    rows = csv.DictReader(io.StringIO(walk_csv(walk)))
+    return next(row for row in rows if (row["step"], row["stands"]) == (step_id, stands))
+
+
+def test_a_defect_stays_in_sight_until_its_step_is_repeated_and_ok(
+    app: Served, phone: Phone
+) -> None:
+    walk_id, place = _open(app, phone, TAIL)
+    _tell(phone, "1  left tail lamp", "Dark")
+    phone.at(place + 1)
+    phone.answer("OK")
+    phone.at(place + 2)
+    phone.tap("1 open defect")
+    phone.sees("left tail lamp dark")
+    phone.tap("Repaired: recheck now")
+    phone.at(place)
+    phone.stays("1 open defect")
+    phone.answer("OK")
+    phone.at(place + 2)
+    phone.gone("1 open defect")
+    walk = app.parts.desk.walk(walk_id)
+    assert walk.defects[TAIL].state == "rechecked"
+    found = _row(walk, TAIL, stands="no")
+    assert (found["answer"], found["seen"]) == ("defect", "left tail lamp dark")
+    assert found["defect"] == "rechecked"
+    assert _row(walk, TAIL)["answer"] == "ok"
+
+
+def test_a_required_lamp_that_is_not_there_is_missing(app: Served, phone: Phone) -> None:
+    walk_id, place = _open(app, phone, TAIL)
+    phone.tap("Other")
+    phone.headed("Not checked, because")
+    phone.gone("Not fitted")
+    phone.tap("Back")
+    _tell(phone, "2  right tail lamp", "Missing")
+    phone.at(place + 1)
+    phone.stays("1 open defect")
+    row = _row(app.parts.desk.walk(walk_id), TAIL)
+    assert (row["answer"], row["seen"]) == ("missing", "right tail lamp missing")
+
+
+def test_a_lamp_that_nobody_requires_may_be_absent(app: Served, phone: Phone) -> None:
+    walk_id, place = _open(app, phone, "blackout_stop_rear", PUMP_TRAILER)
+    phone.tap("Other")
+    phone.answer("Not fitted")
+    phone.at(place + 1)
+    assert app.parts.desk.walk(walk_id).answers["blackout_stop_rear"].answer == "not_fitted"
+    assert not app.parts.desk.walk(walk_id).open_defects
+
+
+def test_not_checked_keeps_its_reason(app: Served, phone: Phone) -> None:
+    walk_id, place = _open(app, phone, TAIL)
+    phone.tap("Other")
+    phone.answer("Load or dirt in the way")
+    phone.at(place + 1)
+    row = _row(app.parts.desk.walk(walk_id), TAIL)
+    assert (row["answer"], row["reason"]) == ("not checked", "load or dirt in the way")
+
+
+def test_a_note_is_kept_with_its_step(app: Served, phone: Phone) -> None:
+    walk_id, place = _open(app, phone, TAIL)
+    phone.tap("Note")
+    phone.page.get_by_label("Note").first.click()
+    phone.page.keyboard.type("Lens cracked, left")
+    phone.tap("Save the note")
+    phone.at(place)
+    phone.sees("Note: Lens cracked, left")
+    assert app.parts.desk.walk(walk_id).notes[TAIL] == "Lens cracked, left"
+
+
+def test_back_and_another_answer_change_a_mistaken_tap(app: Served, phone: Phone) -> None:
+    walk_id, place = _open(app, phone, TAIL)
+    _tell(phone, "1  left tail lamp", "Dim")
+    phone.at(place + 1)
+    phone.stays("1 open defect")
+    phone.tap("Back")
+    phone.at(place)
+    phone.sees("Answered Defect: left tail lamp dim")
+    phone.answer("OK")
+    phone.at(place + 1)
+    phone.gone("1 open defect")
+    walk = app.parts.desk.walk(walk_id)
+    assert walk.defects[TAIL].state == "withdrawn"
+    assert (_row(walk, TAIL)["answer"], _row(walk, TAIL, "no")["answer"]) == ("ok", "defect")
+
+
+def test_looking_back_changes_nothing(app: Served, phone: Phone) -> None:
+    walk_id, place = _open(app, phone, TAIL)
+    events = app.parts.desk.walk(walk_id).events
+    phone.tap("Back")
+    phone.at(place - 1)
+    phone.sees("Answered OK")
+    phone.tap("Go on")
+    phone.at(place)
+    assert app.parts.desk.walk(walk_id).events == events
+
+
+def test_a_step_that_must_be_done_offers_nothing_else(app: Served, phone: Phone) -> None:
+    _open(app, phone, "chocks_on")
+    phone.stays("Done")
+    for name in ("Defect", "Other"):
+        phone.gone(name)
+
+
+def test_a_closed_record_starts_the_recheck_of_its_defects(app: Served, phone: Phone) -> None:
+    walk_id = walked(app.parts, SEMITRAILER, bad={TAIL: {LEFT_TAIL: "dark"}})
+    phone.open(app.address, f"walk/{walk_id}")
+    phone.tap("Close the record")
+    phone.stays("Recheck the defects")
+    phone.sees("left tail lamp dark")
+    phone.page.goto(app.address)
+    phone.wake()
+    assert "1 open defect" in phone.card(NAMES[SEMITRAILER]).inner_text()
+
+    phone.page.goto(f"{app.address}record/{walk_id}")
+    phone.wake()
+    phone.tap("Recheck the defects")
+    phone.at(1)
+    recheck = app.parts.desk.walk(phone.walk_id)
+    titles = [step.title for step in recheck.steps]
+    assert TAIL in [step.id for step in recheck.steps]
+    assert "Supply line charged to 110 psi" not in titles
+    for place, title in enumerate(titles, 1):
+        phone.at(place, title)
+        phone.answer()
+    phone.sees("Partial: the recheck of earlier defects only.")
+    phone.tap("Close the record")
+    phone.stays("Table (CSV)")
+    phone.gone("Recheck the defects")
+    phone.page.goto(app.address)
+    phone.wake()
+    phone.card(NAMES[SEMITRAILER]).wait_for()
+    assert "open defect" not in phone.text()

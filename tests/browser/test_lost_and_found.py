@@ -1,0 +1,193 @@
+"""A killed server, a page loaded again, a computer started anew: nothing answered is lost."""
+
+from __future__ import annotations
+
+import time
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+from walks import FakeClock
+
+from browser.holding import read
+from browser.phone import Phone, in_hand
+from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
+from browser.serving import Command, Served, served
+from walkaround.bootstrap import build
+from walkaround.events import Answered, Event, HoldBegan
+from walkaround.reader import WalkReader
+from walkaround.speech import RenderedVoice, SilentVoice
+
+pytestmark = pytest.mark.browser
+
+HOLD = "supply_hold"
+
+
+def _events(data: Path, walk_id: str) -> tuple[Event, ...]:
+    return WalkReader(data).load(walk_id).events
+
+
+def _answers(data: Path, walk_id: str) -> Counter[str]:
+    events = _events(data, walk_id)
+    return Counter(event.step for event in events if isinstance(event, Answered))
+
+
+def _seeded(data: Path, upto: str) -> tuple[str, int]:
+    """A walk that waits at this step, on the computer's own clock: its id, the step's number."""
+    parts = build(data, voice=SilentVoice("not needed"))
+    place = place_of(plan_for(parts, SEMITRAILER), upto)
+    walk_id = walked(parts, SEMITRAILER, upto)
+    parts.close()
+    return walk_id, place
+
+
+def test_a_killed_server_comes_back_to_the_same_step(
+    command: Command, phone: Phone, data: Path
+) -> None:
+    command.start()
+    phone.open(command.address)
+    phone.card(NAMES[SEMITRAILER]).tap()
+    phone.tap("Start the walk")
+    for place in (1, 2, 3):
+        phone.at(place)
+        phone.answer()
+    phone.at(4)
+    walk_id = phone.walk_id
+    answered = _answers(data, walk_id)
+    assert len(answered) == 3
+    command.kill()
+    assert _answers(data, walk_id) == answered
+    with phone.page.expect_websocket():
+        command.start()
+    phone.settled()
+    phone.at(4)
+    phone.answer()
+    phone.at(5)
+    assert set(_answers(data, walk_id).values()) == {1}
+    assert len(_answers(data, walk_id)) == 4
+
+
+def test_taps_on_a_page_without_its_server_answer_nothing_later(
+    command: Command, phone: Phone, data: Path
+) -> None:
+    """The page sends them once the server is back, by the numbers its controls had before.
+
+    A page just loaded has the same numbers before and after; without a dead time on arrival
+    such a tap would answer whatever stands there now.
+    """
+    walk_id, place = _seeded(data, "tail_rear")
+    command.start()
+    phone.open(command.address, f"walk/{walk_id}")
+    phone.at(place)
+    before = _answers(data, walk_id)
+    command.kill()
+    phone.tap("OK")
+    phone.tap("OK")
+    with phone.page.expect_websocket():
+        command.start()
+    phone.settled()
+    phone.at(place)
+    assert _answers(data, walk_id) == before
+
+
+def test_an_air_hold_goes_on_with_true_time_after_its_server_was_killed(
+    command: Command, phone: Phone, data: Path
+) -> None:
+    walk_id, _ = _seeded(data, HOLD)
+    command.start()
+    phone.open(command.address, f"walk/{walk_id}")
+    phone.tap("Start the minute")
+    read(phone, 110)
+    command.kill()
+    with phone.page.expect_websocket():
+        command.start()
+    phone.stays("Stop this hold")
+    began = next(event for event in _events(data, walk_id) if isinstance(event, HoldBegan))
+    # The countdown is drawn five times a second; a page may show the second before.
+    most = 60 - (time.monotonic() - began.at.mono_s)
+    shown = phone.seconds_left()
+    least = 60 - (time.monotonic() - began.at.mono_s)
+    assert least - 1 <= shown <= most + 2
+    phone.page.wait_for_function(
+        "before => document.body.innerHTML.indexOf(`${before} seconds left`) < 0", arg=shown
+    )
+    assert phone.seconds_left() < shown
+
+
+def test_a_page_loaded_again_in_mid_walk_shows_the_same_step(app: Served, phone: Phone) -> None:
+    plan, walk_id = plan_for(app.parts, PUMP_TRAILER), walked(app.parts, PUMP_TRAILER, "tail_rear")
+    phone.open(app.address, f"walk/{walk_id}")
+    phone.answer("OK")
+    place = place_of(plan, "tail_rear") + 1
+    phone.at(place)
+    phone.reload()
+    phone.at(place)
+    phone.answer("OK")
+    phone.at(place + 1)
+
+
+def test_a_page_loaded_again_in_mid_hold_shows_the_true_remaining_time(
+    app: Served, phone: Phone, clock: FakeClock
+) -> None:
+    walk_id = walked(app.parts, SEMITRAILER, HOLD)
+    phone.open(app.address, f"walk/{walk_id}")
+    phone.tap("Start the minute")
+    read(phone, 110)
+    clock.wait(17)
+    phone.sees("43")
+    clock.wait(5)
+    phone.reload()
+    phone.stays("Stop this hold")
+    assert phone.seconds_left() == 38
+    clock.wait(8)
+    read(phone, 109)
+    clock.wait(30)
+    read(phone, 109)
+    phone.stays("OK")
+    readings = [(r.at_s, r.psi) for r in app.parts.desk.walk(walk_id).holds[HOLD].readings]
+    assert readings == [(0, 110), (30, 109), (60, 109)]
+
+
+@pytest.mark.parametrize(
+    ("change", "why"),
+    [({"boot": "boot_b"}, "restarted"), ({"asleep_s": 30.0}, "slept")],
+    ids=["reboot", "sleep"],
+)
+def test_a_hold_whose_time_is_lost_is_void_and_says_so(
+    app: Served, phone: Phone, clock: FakeClock, change: dict[str, object], why: str
+) -> None:
+    walk_id = walked(app.parts, SEMITRAILER, HOLD)
+    phone.open(app.address, f"walk/{walk_id}")
+    phone.tap("Start the minute")
+    read(phone, 110)
+    for name, value in change.items():
+        setattr(clock, name, value)
+    phone.stays("Hold again")
+    phone.sees(f"The computer {why}")
+    hold = app.parts.desk.walk(walk_id).holds[HOLD]
+    assert why in hold.void
+    phone.tap("Hold again")
+    for lost in (0, 1, 1):
+        read(phone, 110 - lost)
+        clock.wait(30)
+    phone.answer("OK")
+    phone.stays("Done")
+
+
+def test_a_computer_that_restarted_in_mid_hold_voids_it(
+    chromium: Browser, data: Path, sounds: Path
+) -> None:
+    """The clock starts over with each boot: the hold began later than it is now."""
+    with in_hand(chromium) as phone:
+        with served(data, FakeClock(mono_s=5000.0), RenderedVoice(sounds)) as app:
+            walk_id = walked(app.parts, SEMITRAILER, HOLD)
+            port = int(app.address.rstrip("/").rpartition(":")[2])
+            phone.open(app.address, f"walk/{walk_id}")
+            phone.tap("Start the minute")
+            read(phone, 110)
+        after = FakeClock(mono_s=40.0, boot="boot_b")
+        with served(data, after, RenderedVoice(sounds), port) as app:
+            phone.stays("Hold again")
+            phone.sees("The computer restarted during the air hold")
+            phone.page.goto("about:blank")

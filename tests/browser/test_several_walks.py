@@ -1,0 +1,99 @@
+"""More than one walk: paused, side by side, partial, and without a voice."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from walks import FakeClock
+
+from browser.phone import Phone
+from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
+from browser.serving import Served, served
+from walkaround.speech import SilentVoice
+
+pytestmark = pytest.mark.browser
+
+
+def test_a_walk_left_for_later_is_taken_up_where_it_was(app: Served, phone: Phone) -> None:
+    place = place_of(plan_for(app.parts, SEMITRAILER), "stop_rear")
+    walk_id = walked(app.parts, SEMITRAILER, "stop_rear")
+    phone.open(app.address, f"walk/{walk_id}")
+    phone.at(place)
+    phone.tap("More")
+    phone.tap("Stop for now")
+    phone.headed("Start a walk")
+    assert app.parts.desk.walk(walk_id).phase == "paused"
+    phone.tap("Go on")
+    phone.at(place)
+    phone.answer("OK")
+    phone.at(place + 1)
+
+
+def test_unfinished_walks_stand_side_by_side(app: Served, phone: Phone, clock: FakeClock) -> None:
+    """Two of one vehicle and one of another; each goes on by itself."""
+    upto = {SEMITRAILER: ("chocks_on", "tail_rear"), PUMP_TRAILER: ("stand_secure",)}
+    begun = []
+    for vehicle_id, steps in upto.items():
+        for step in steps:
+            begun.append((walked(app.parts, vehicle_id, step), vehicle_id, step))
+            clock.wait(60)
+    phone.open(app.address)
+    for walk_id, vehicle_id, step in reversed(begun):
+        plan = plan_for(app.parts, vehicle_id)
+        place, steps = place_of(plan, step), len(plan.steps)
+        phone.sees(f"{place - 1} of {steps} steps answered")
+        at = [other for other, *_ in reversed(begun)].index(walk_id)
+        phone.page.get_by_role("button", name="Go on", exact=True).nth(at).tap()
+        phone.at(place)
+        assert phone.walk_id == walk_id
+        phone.page.goto(app.address)
+        phone.wake()
+
+
+def test_a_walk_of_lamps_only_is_marked_partial(app: Served, phone: Phone) -> None:
+    phone.open(app.address)
+    phone.card(NAMES[PUMP_TRAILER]).tap()
+    phone.tap("Lamps")
+    phone.sees(f"{len(plan_for(app.parts, PUMP_TRAILER, 'lamps').steps)} steps")
+    phone.tap("Start the walk")
+    phone.at(1)
+    walk = app.parts.desk.walk(phone.walk_id)
+    assert walk.plan is not None
+    assert walk.plan.scope == "lamps"
+    assert not [step for step in walk.steps if step.air]
+
+    walk_id = walked(app.parts, PUMP_TRAILER, scope="lamps")
+    phone.page.goto(f"{app.address}walk/{walk_id}")
+    phone.wake()
+    phone.sees("Partial: lamps only.")
+    phone.tap("Close the record")
+    phone.stays("Table (CSV)")
+    phone.sees("Partial: lamps only.")
+
+
+def test_a_walk_ended_early_says_what_was_not_checked(app: Served, phone: Phone) -> None:
+    walk_id = walked(app.parts, SEMITRAILER, "axle_2_released")
+    phone.open(app.address, f"walk/{walk_id}")
+    phone.tap("More")
+    phone.tap("End this walk here")
+    phone.tap("End it here")
+    phone.stays("Table (CSV)")
+    phone.sees("Partial: ended before its last step.")
+    phone.sees("Axle 2: rods back: not reached")
+
+
+def test_without_a_voice_the_walk_goes_on_with_one_plain_notice(
+    data: Path, clock: FakeClock, phone: Phone
+) -> None:
+    with served(data, clock, SilentVoice("no speech engine was found")) as app:
+        phone.open(app.address)
+        phone.card(NAMES[SEMITRAILER]).tap()
+        phone.tap("Start the walk")
+        for place in (1, 2, 3):
+            phone.at(place)
+            assert phone.text().count("No voice: no speech engine was found") == 1
+            phone.answer()
+        phone.at(4)
+        assert not phone.sounds()
+        phone.page.goto("about:blank")

@@ -1,0 +1,448 @@
+"""Every screen and every phase of a walk: real parts but for clock and voice, no browser."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from pathlib import Path
+
+import pytest
+from app import App, app
+from flet_harness import Screen
+
+from walkaround.events import Answered
+from walkaround.state import Walk
+from walkaround.ui import running, walker
+
+SEMITRAILER = "sandbag_semitrailer_7"
+BLACKOUT_TRAILER = "pump_trailer_3"
+
+
+@pytest.fixture(autouse=True)
+def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Tests tap faster than people; the dead time has a test of its own."""
+    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(running, "BEAT_S", 0.001)
+
+
+@pytest.fixture
+async def depot(tmp_path: Path) -> AsyncIterator[App]:
+    async with app(tmp_path / "data") as opened:
+        yield opened
+
+
+def walk_of(depot: App, walk_id: str) -> Walk:
+    return depot.parts.desk.walk(walk_id)
+
+
+def answered(depot: App, walk_id: str) -> int:
+    return len(walk_of(depot, walk_id).answers)
+
+
+async def answer_ok(depot: App, screen: Screen, walk_id: str) -> None:
+    """Tap the first answer and wait for the next step."""
+    before = answered(depot, walk_id)
+    await screen.click("ok")
+    await screen.until(lambda: answered(depot, walk_id) == before + 1)
+    await screen.settle()
+
+
+async def read(depot: App, screen: Screen, walk_id: str, psi: int) -> None:
+    """Tap a number on the pad and wait until it is saved."""
+    before = len(walk_of(depot, walk_id).events)
+    await screen.until(lambda: screen.has(f"psi_{psi}"))
+    await screen.click(f"psi_{psi}")
+    await screen.until(lambda: len(walk_of(depot, walk_id).events) > before)
+    await screen.settle()
+
+
+async def hold(depot: App, screen: Screen, walk_id: str, drop_psi: int = 1) -> None:
+    """Walk one air hold through, on the test's clock."""
+    step = walk_of(depot, walk_id).here
+    assert step is not None
+    assert step.hold is not None
+    await screen.click("start_hold")
+    await screen.until(lambda: walk_of(depot, walk_id).phase == "holding")
+    for mark, lost in ((0, 0), (30, 0), (30, drop_psi)):
+        depot.clock.wait(mark)
+        for gauge in step.hold.gauges:
+            await read(depot, screen, walk_id, round(dict(step.hold.set_psi)[gauge]) - lost)
+    await screen.until(lambda: walk_of(depot, walk_id).phase == "stepping")
+    await screen.settle()
+
+
+async def walk_to(depot: App, screen: Screen, walk_id: str, step_id: str) -> None:
+    """Answer every step before this one."""
+    while (here := walk_of(depot, walk_id).here) is not None and here.id != step_id:
+        if here.hold:
+            await hold(depot, screen, walk_id)
+        await answer_ok(depot, screen, walk_id)
+
+
+async def test_the_first_screen_offers_every_vehicle_and_names_each_problem_file(
+    tmp_path: Path,
+) -> None:
+    own = tmp_path / "data" / "checklists"
+    own.mkdir(parents=True)
+    (own / "mine.toml").write_text('id = "mine"\nnonsense = 1\n', encoding="utf-8")
+    async with app(tmp_path / "data") as depot, depot.page() as screen:
+        assert "Sandbag semitrailer 7" in screen.texts()
+        assert "Pump trailer 3" in screen.texts()
+        assert any("mine.toml" in text and "nonsense" in text for text in screen.texts())
+
+
+@pytest.mark.parametrize("vehicle", [SEMITRAILER, BLACKOUT_TRAILER])
+async def test_a_whole_walk_from_the_first_screen_to_the_closed_record(
+    depot: App, vehicle: str
+) -> None:
+    async with depot.page() as screen:
+        await screen.click(f"vehicle_{vehicle}")
+        await screen.click("begin")
+        await screen.until(lambda: bool(depot.parts.store.lines()))
+        walk_id = depot.parts.store.lines()[0].id
+        await screen.until(lambda: "Level, firm ground" in screen.texts())
+        steps = walk_of(depot, walk_id).steps
+        for step in steps:
+            assert step.title in screen.texts()
+            if step.hold:
+                await hold(depot, screen, walk_id)
+                assert "Within" in screen.texts()
+            await answer_ok(depot, screen, walk_id)
+        assert "No open defect" in screen.texts()
+        await screen.click("finish")
+        await screen.until(lambda: screen.has("file_csv"))
+        assert any("Not a periodic inspection" in text for text in screen.texts())
+    assert walk_of(depot, walk_id).phase == "finished"
+    assert not walk_of(depot, walk_id).partial
+
+
+async def test_each_step_is_spoken_once_and_the_next_ones_are_rendered_ahead(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await answer_ok(depot, screen, walk_id)
+        steps = walk_of(depot, walk_id).steps
+        assert len(depot.voice.said) == 2
+        assert steps[1].short in depot.voice.said[1]
+        assert steps[2].short in depot.voice.planned[0]
+        await screen.click("again")
+        assert depot.voice.said[2] == depot.voice.said[1]
+        await screen.click("wording")
+        assert steps[1].long in depot.voice.said[-1]
+        assert steps[1].long in screen.text
+
+
+async def test_without_a_voice_the_walk_goes_on_with_one_plain_notice(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+    depot.voice.trouble = "No voice: there is no engine; the words are on the screen."
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        assert screen.texts().count(depot.voice.trouble) == 1
+        await answer_ok(depot, screen, walk_id)
+
+
+async def test_a_silent_walk_says_nothing(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.click("menu")
+        await screen.click("voice_False")
+        await screen.until(lambda: not depot.parts.settings().voice)
+        said = len(depot.voice.said)
+        await screen.click("back")
+        await answer_ok(depot, screen, walk_id)
+        assert len(depot.voice.said) == said
+
+
+async def test_chocks_cannot_be_skipped(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "chocks_on")
+        assert not screen.has("defect")
+        assert not screen.has("other")
+
+
+async def test_a_dark_lamp_is_a_defect_until_its_own_step_is_repeated_and_ok(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "tail_rear")
+        step = walk_of(depot, walk_id).here
+        assert step is not None
+        await screen.click("defect")
+        await screen.click(f"item_{step.items[0].id}")
+        await screen.click("seen_dark")
+        await screen.click("record_fault")
+        await screen.until(lambda: "1 open defect" in screen.texts())
+        await screen.click("defects")
+        assert any("left tail lamp dark" in text for text in screen.texts())
+        await screen.click("recheck_tail_rear")
+        await screen.until(lambda: "Tail circuit, rear" in screen.texts())
+        await screen.click("ok")
+        await screen.until(lambda: "1 open defect" not in screen.texts())
+        assert walk_of(depot, walk_id).defects["tail_rear"].state == "rechecked"
+
+
+async def test_a_required_lamp_that_is_not_there_is_missing_never_unfitted(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "stop_rear")
+        await screen.click("other")
+        assert not screen.has("not_fitted")
+        await screen.click("back")
+        step = walk_of(depot, walk_id).here
+        assert step is not None
+        await screen.click("defect")
+        await screen.click(f"item_{step.items[0].id}")
+        await screen.click("seen_missing")
+        await screen.click("record_fault")
+        await screen.until(lambda: "stop_rear" in walk_of(depot, walk_id).answers)
+        assert walk_of(depot, walk_id).answers["stop_rear"].answer == "missing"
+
+
+async def test_what_nobody_requires_can_be_answered_not_fitted(depot: App) -> None:
+    walk_id = depot.begin(BLACKOUT_TRAILER, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "blackout_stop_rear")
+        await screen.click("other")
+        await screen.click("not_fitted")
+        await screen.until(lambda: "blackout_stop_rear" in walk_of(depot, walk_id).answers)
+        assert walk_of(depot, walk_id).answers["blackout_stop_rear"].answer == "not_fitted"
+
+
+async def test_not_checked_takes_one_tap_for_its_reason_and_a_note_can_be_added(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "lines_seen")
+        await screen.click("note")
+        await screen.fill("note_text", "seal worn")
+        await screen.click("save_note")
+        await screen.until(lambda: "Note: seal worn" in screen.texts())
+        await screen.click("other")
+        await screen.click("reason_no_air")
+        await screen.until(lambda: "lines_seen" in walk_of(depot, walk_id).answers)
+        assert walk_of(depot, walk_id).answers["lines_seen"].reason == "no_air"
+
+
+async def test_going_back_shows_the_answer_and_another_answer_changes_it(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "lines_on")
+        await screen.click("back")
+        await screen.until(lambda: screen.has("given"))
+        assert any("Answered OK" in text for text in screen.texts())
+        await screen.click("other")
+        await screen.click("reason_in_the_way")
+        await screen.until(lambda: not screen.has("given"))
+        assert walk_of(depot, walk_id).answers["lines_seen"].answer == "not_checked"
+        here = walk_of(depot, walk_id).here
+        assert here is not None
+        assert here.id == "lines_on"
+
+
+async def test_looking_back_and_going_on_changes_nothing(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "lines_on")
+        events = len(walk_of(depot, walk_id).events)
+        await screen.click("back")
+        await screen.click("forward")
+        assert len(walk_of(depot, walk_id).events) == events
+        assert "Lines on: red to red, blue to blue" in screen.texts()
+
+
+async def test_a_tap_on_a_step_already_left_answers_nothing(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        stale = screen.target("ok")
+        await answer_ok(depot, screen, walk_id)
+        await screen.tap(stale)
+        assert answered(depot, walk_id) == 1
+
+
+async def test_a_second_tap_within_the_dead_time_answers_nothing(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await answer_ok(depot, screen, walk_id)
+        monkeypatch.setattr(walker, "DEAD_S", 60.0)
+        await screen.click("ok")
+        assert answered(depot, walk_id) == 1
+
+
+async def test_two_pages_at_one_walk_show_each_others_answers(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+    async with depot.page(f"/walk/{walk_id}") as cab, depot.page(f"/walk/{walk_id}") as rear:
+        await answer_ok(depot, rear, walk_id)
+        await cab.until(lambda: "Chock both sides of one wheel" in cab.texts())
+
+
+async def test_a_walk_left_for_later_waits_on_the_first_screen_and_goes_on(depot: App) -> None:
+    first, second = depot.begin(SEMITRAILER), depot.begin(BLACKOUT_TRAILER)
+    async with depot.page(f"/walk/{first}") as screen:
+        await answer_ok(depot, screen, first)
+        await screen.click("menu")
+        await screen.click("pause")
+        await screen.until(lambda: screen.has(f"go_on_{first}"))
+        assert walk_of(depot, first).phase == "paused"
+        assert screen.has(f"go_on_{second}")
+        await screen.click(f"go_on_{first}")
+        await screen.until(lambda: "Chock both sides of one wheel" in screen.texts())
+        assert walk_of(depot, first).phase == "stepping"
+
+
+async def test_a_walk_ended_early_is_partial_and_says_what_was_not_reached(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await answer_ok(depot, screen, walk_id)
+        await screen.click("menu")
+        await screen.click("end")
+        assert any("chocks in" in text for text in screen.texts())
+        await screen.click("end_yes")
+        await screen.until(lambda: screen.has("file_json"))
+        assert "Partial: ended before its last step." in screen.texts()
+        assert any("not reached" in text for text in screen.texts())
+
+
+async def test_a_hold_over_its_limit_offers_no_ok_and_opens_a_defect(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="brakes")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "supply_hold")
+        await hold(depot, screen, walk_id, drop_psi=4)
+        assert "Over" in screen.texts()
+        assert not screen.has("ok")
+        await screen.click("defect")
+        await screen.until(lambda: "1 open defect" in screen.texts())
+        assert "4 psi/min" in depot.voice.said[-2]
+
+
+async def test_a_hold_speaks_its_marks_and_shows_the_seconds_left(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="brakes")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "supply_hold")
+        await screen.click("start_hold")
+        await screen.until(lambda: "Start. Read the supply gauge." in depot.voice.said)
+        await read(depot, screen, walk_id, 110)
+        for seconds, words in ((30, "30 seconds. Read"), (20, "10 seconds."), (5, "5"), (1, "4")):
+            depot.clock.wait(seconds)
+            await screen.until(lambda words=words: depot.voice.said[-1].startswith(words))
+        assert "6" not in depot.voice.said
+        await screen.until(lambda: "4" in screen.texts())
+
+
+async def test_a_page_that_comes_back_in_a_hold_shows_the_true_time(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="brakes")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "supply_hold")
+        await screen.click("start_hold")
+        await read(depot, screen, walk_id, 110)
+    depot.clock.wait(17)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.until(lambda: "43" in screen.texts())
+
+
+@pytest.mark.parametrize(("what", "word"), [("boot", "restarted"), ("sleep", "slept")])
+async def test_a_reboot_or_a_sleep_voids_the_hold_and_says_so(
+    depot: App, what: str, word: str
+) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="brakes")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "supply_hold")
+        await screen.click("start_hold")
+        await read(depot, screen, walk_id, 110)
+        if what == "boot":
+            depot.clock.boot = "boot_b"
+        else:
+            depot.clock.asleep_s += 600
+        await screen.until(lambda: any(word in text for text in screen.texts()))
+        assert walk_of(depot, walk_id).phase == "stepping"
+        assert screen.has("start_hold")
+
+
+async def test_a_number_far_from_the_last_one_takes_two_taps(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="brakes")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "supply_hold")
+        await screen.click("start_hold")
+        await screen.until(lambda: screen.has("lower"))
+        await screen.click("lower")
+        await read(depot, screen, walk_id, 99)
+        assert walk_of(depot, walk_id).holds["supply_hold"].readings[0].psi == 99
+
+
+async def test_a_defect_of_a_closed_walk_is_rechecked_in_a_walk_of_its_own(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "tail_rear")
+        step = walk_of(depot, walk_id).here
+        assert step is not None
+        seen = {step.items[0].id: "dim"}
+        body = {"step": step.id, "answer": "defect", "seen": seen}
+        depot.parts.desk.do(walk_id, "Kim", (Answered, body))
+        await screen.settle()
+        await walk_to(depot, screen, walk_id, "")
+        await screen.click("finish")
+        await screen.until(lambda: screen.has("recheck"))
+        depot.clock.wait(60)
+        await screen.click("recheck")
+        await screen.until(lambda: "Level, firm ground" in screen.texts())
+        lines = depot.parts.store.lines()
+        again = next(line.id for line in lines if line.recheck_of == walk_id)
+        await walk_to(depot, screen, again, "")
+        await screen.click("finish")
+        await screen.until(
+            lambda: "Partial: the recheck of earlier defects only." in screen.texts()
+        )
+    async with depot.page() as screen:
+        assert not any("open defect" in text for text in screen.texts())
+
+
+async def test_records_and_settings_are_drawn_by_day_and_by_night(depot: App) -> None:
+    depot.begin(SEMITRAILER)
+    for dark in (False, True):
+        async with depot.page("/records", dark=dark) as screen:
+            assert "Sandbag semitrailer 7" in screen.texts()
+        async with depot.page("/settings", dark=dark) as screen:
+            await screen.click("faster")
+            await screen.until(lambda: depot.voice.said != [])
+    assert depot.parts.settings().rate_wpm > 160
+
+
+async def test_an_address_of_no_walk_says_so_and_leads_home(depot: App) -> None:
+    async with depot.page("/walk/20000101_000000_000000") as screen:
+        assert "This walk cannot be opened" in screen.texts()
+        await screen.click("back")
+        assert "Start a walk" in screen.texts()
+
+
+async def test_a_screen_that_fails_to_draw_says_so_and_leads_home(
+    depot: App, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+
+        def broken(*_: object) -> None:
+            raise RuntimeError("broken on purpose")
+
+        monkeypatch.setattr("walkaround.ui.step.plan_view", broken)
+        await screen.click("wording")
+        assert "This screen could not be drawn." in screen.texts()
+        assert "broken on purpose" in caplog.text
+        monkeypatch.undo()
+        await screen.click("home")
+        assert "Start a walk" in screen.texts()
+
+
+async def test_what_cannot_be_saved_is_said_and_the_step_stays(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk_id = depot.begin(SEMITRAILER)
+
+    def full(*_: object, **__: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        with monkeypatch.context() as broken:
+            broken.setattr("os.fsync", full)
+            await screen.click("ok")
+            await screen.until(lambda: "no room left" in screen.text)
+        assert answered(depot, walk_id) == 0
+        assert "Level, firm ground" in screen.texts()
+        await answer_ok(depot, screen, walk_id)
+        assert "no room left" not in screen.text
