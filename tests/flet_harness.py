@@ -249,7 +249,7 @@ async def running(main: Callable[[ft.Page], Awaitable[None] | None]) -> AsyncIte
     token = _context_page.set(session.page)
     screen = Screen(session, client)
     try:
-        # What a client asks for before `main` runs; it fills the index that events are looked up in.
+        # What a client asks for before `main` runs; it fills the index of events.
         encoded(session.get_page_patch())
         started = main(session.page)
         if isawaitable(started):

@@ -1,13 +1,17 @@
 """The fewest sets that cover everything: an exact search over sets written as bits.
 
-Deepening one set at a time, it branches on the item that the fewest sets hold, and gives up a
-branch as soon as items that no two of the sets left can share outnumber the sets still allowed.
+It deepens one set at a time and branches on the item that the fewest sets hold. A branch is given
+up as soon as the sets left are too small together, or items that no two of them share are too
+many. A set that another one outdoes is left out of a branch, and what one branch tried stays out
+of the next.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from functools import reduce
+from heapq import nlargest
 from itertools import count
 from operator import or_
 
@@ -16,77 +20,103 @@ def fewest(sets: Sequence[int]) -> list[int]:
     """The indices of the fewest sets that together hold all that any set holds.
 
     Args:
-        sets: each set's items as bits; of two that serve alike the earlier is taken.
+        sets: each set's items as bits; of several that serve alike the earliest is taken.
     """
-    holders = _hardest(sets)
-    if not holders:
-        return []
-    everything = (1 << len(sets)) - 1
-    for size in count(1):
-        found = _search(holders, everything, size)
-        if found is not None:
-            return sorted(_preferred(sets, found))
-    raise AssertionError("all sets together always cover")  # pragma: no cover
+    items = _hardest(sets)
+    narrowed = [_narrowed(held, items) for held in sets]
+    best = _outdoing(narrowed)
+    search = _Search(best, [_holders(best, place) for place in range(len(items))])
+    open_, allowed = (1 << len(items)) - 1, (1 << len(best)) - 1
+    covers = (search.cover(open_, allowed, size) for size in count())
+    return sorted(_preferred(narrowed, next(cover for cover in covers if cover is not None)))
 
 
 def _hardest(sets: Sequence[int]) -> list[int]:
-    """For each item that matters the bits of the sets that hold it, the rarest item first.
+    """The items that matter, the one in the fewest sets first.
 
     An item that every holder of another one holds too is covered along with that other one.
     """
-    union = reduce(or_, sets, 0)
-    holders = {
-        sum(1 << index for index, items in enumerate(sets) if items >> item & 1)
-        for item in _ones(union)
-    }
+    holders: dict[int, int] = {}
+    for item in _ones(reduce(or_, sets, 0)):
+        holders.setdefault(_holders(sets, item), item)
     kept: list[int] = []
-    for holder in sorted(holders, key=lambda h: (h.bit_count(), h)):
+    for holder in sorted(holders, key=int.bit_count):
         if not any(rarer & ~holder == 0 for rarer in kept):
             kept.append(holder)
+    return [holders[holder] for holder in kept]
+
+
+def _holders(sets: Sequence[int], item: int) -> int:
+    return sum(1 << index for index, held in enumerate(sets) if held >> item & 1)
+
+
+def _narrowed(held: int, items: Sequence[int]) -> int:
+    """The set with only these items, renumbered in their order."""
+    return sum(1 << place for place, item in enumerate(items) if held >> item & 1)
+
+
+def _outdoing(sets: Iterable[int]) -> list[int]:
+    """The sets that lie in no other one, the largest first."""
+    kept: list[int] = []
+    for held in sorted(set(sets), key=lambda held: (-held.bit_count(), held)):
+        if not any(held & ~larger == 0 for larger in kept):
+            kept.append(held)
     return kept
 
 
-def _search(open_: Sequence[int], allowed: int, size: int) -> list[int] | None:
-    """At most `size` allowed sets that cover the open items, or None.
+@dataclass(frozen=True, slots=True)
+class _Search:
+    """The sets that may be taken and, by item, which of them hold it, as bits."""
 
-    Args:
-        open_: for each item not yet covered, the sets that hold it.
-    """
-    if not open_:
-        return []
-    if size == 0 or _apart(open_, allowed) > size:
+    sets: Sequence[int]
+    holders: Sequence[int]
+
+    def cover(self, open_: int, allowed: int, size: int) -> list[int] | None:
+        """At most `size` allowed sets that cover the open items, or None."""
+        if not open_:
+            return []
+        gains = [(self.sets[index] & open_).bit_count() for index in _ones(allowed)]
+        if sum(nlargest(size, gains)) < open_.bit_count():
+            return None
+        holders = [self.holders[item] & allowed for item in _ones(open_)]
+        if _apart(holders) > size:
+            return None
+        rarest = min(holders, key=int.bit_count)
+        for tried in self._outdoing_for(open_, rarest):
+            allowed &= ~(1 << tried)
+            rest = self.cover(open_ & ~self.sets[tried], allowed, size - 1)
+            if rest is not None:
+                return [self.sets[tried], *rest]
         return None
-    rarest = min(open_, key=lambda holder: (holder & allowed).bit_count())
-    tries = [(sum(1 for h in open_ if h >> index & 1), index) for index in _ones(rarest & allowed)]
-    for _, index in sorted(tries, key=lambda t: (-t[0], t[1])):
-        rest = [holder for holder in open_ if not holder >> index & 1]
-        found = _search(rest, allowed, size - 1)
-        if found is not None:
-            return [index, *found]
-        # Whatever this set can do has been tried.
-        allowed &= ~(1 << index)
-    return None
+
+    def _outdoing_for(self, open_: int, among: int) -> list[int]:
+        """The indices of the sets that do most for the open items, each for all that do less."""
+        index_of = {self.sets[index] & open_: index for index in _ones(among)}
+        return [index_of[held] for held in _outdoing(index_of)]
 
 
-def _apart(open_: Sequence[int], allowed: int) -> int:
-    """How many open items are found of which no allowed set holds two: so many sets it takes."""
+def _apart(holders: Iterable[int]) -> int:
+    """How many items are found of which no set holds two: so many sets it takes."""
     taken = number = 0
-    for holder in open_:
-        if not holder & allowed & taken:
-            taken |= holder & allowed
+    for holder in sorted(holders, key=int.bit_count):
+        if not holder & taken:
+            taken |= holder
             number += 1
     return number
 
 
-def _preferred(sets: Sequence[int], chosen: Sequence[int]) -> list[int]:
-    """The same cover with earlier sets in place of later ones, one after the other."""
-    union = reduce(or_, sets, 0)
-    kept = list(chosen)
+def _preferred(sets: Sequence[int], cover: Sequence[int]) -> list[int]:
+    """Indices of a cover of this size in which each set, one after the other, is the earliest."""
+    everything = reduce(or_, sets, 0)
+    kept = list(cover)
+    indices = []
     for place in range(len(kept)):
-        others = reduce(or_, (sets[index] for at, index in enumerate(kept) if at != place), 0)
-        missing = union & ~others
-        kept[place] = next(i for i, items in enumerate(sets) if missing & ~items == 0)
-    return kept
+        others = reduce(or_, kept[:place] + kept[place + 1 :], 0)
+        missing = everything & ~others
+        index = next(index for index, held in enumerate(sets) if missing & ~held == 0)
+        kept[place] = sets[index]
+        indices.append(index)
+    return indices
 
 
 def _ones(bits: int) -> Iterator[int]:

@@ -8,12 +8,22 @@ is kept: each look asks again, and each wait is for the state that is to come.
 from __future__ import annotations
 
 import re
+import time
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from urllib.parse import urlsplit
 
-from playwright.sync_api import Browser, Locator, Page, Request, Response, Route, expect
+from playwright.sync_api import (
+    Browser,
+    Locator,
+    Page,
+    Request,
+    Response,
+    Route,
+    WebSocket,
+    expect,
+)
 
 from walkaround.ui.walker import DEAD_S
 
@@ -21,12 +31,17 @@ PATIENCE_MS = 20_000.0
 """How long something may take on a busy machine before it counts as not happening."""
 RIGHT = re.compile("^(OK|Done)$")
 """The first answer of a step: it is OK, or it is done."""
+SCREEN_BYTES = 4000
+"""What the server sends is a whole new screen if it is no shorter than this."""
 SIZES: Mapping[str, tuple[int, int]] = {
     "phone": (412, 915),
     "small phone": (360, 640),
     "tablet": (820, 1180),
     "desktop": (1280, 800),
 }
+SOUND = re.compile("/speech/")
+"""The address of a sound. A step's is fetched right after the step is drawn."""
+_SECONDS = re.compile(r"(\d+) seconds left")
 _ELSEWHERE = re.compile(r"^(https?|wss?)://(?!127\.0\.0\.1[:/])")
 _ASK_FOR_SEMANTICS = "document.querySelector('flt-semantics-placeholder').click()"
 _LISTEN = """
@@ -70,10 +85,20 @@ class Phone:
         self.address = ""
         self.responses: list[Response] = []
         self.refused: list[Request] = []
+        self._frames = 0
+        self._screens = 0
         page.set_default_timeout(PATIENCE_MS)
         page.on("response", self._note)
+        page.on("websocket", self._follow)
         page.route(_ELSEWHERE, self._refuse)
         page.add_init_script(_LISTEN)
+
+    def _follow(self, socket: WebSocket) -> None:
+        socket.on("framereceived", self._received)
+
+    def _received(self, frame: str | bytes) -> None:
+        self._frames += 1
+        self._screens += len(frame) >= SCREEN_BYTES
 
     def _note(self, response: Response) -> None:
         self.responses.append(response)
@@ -167,10 +192,16 @@ class Phone:
 
     def seconds_left(self) -> int:
         """What the running air hold shows."""
-        shown = self.page.get_by_label(re.compile("seconds left")).first
-        found = re.search(r"(\d+) seconds left", shown.get_attribute("aria-label") or "")
+        shown = self.page.get_by_label(_SECONDS).first
+        found = _SECONDS.search(shown.get_attribute("aria-label") or "")
         assert found is not None
         return int(found[1])
+
+    def counts_on(self, seconds: int) -> None:
+        """Wait until the running air hold shows something other than so many seconds."""
+        shown = self.page.get_by_label(_SECONDS).first
+        stuck = re.compile(rf"\b{seconds} seconds left")
+        expect(shown).not_to_have_attribute("aria-label", stuck, timeout=PATIENCE_MS)
 
     def text(self) -> str:
         """Everything that a screen reader would find on the page now."""
@@ -188,13 +219,38 @@ class Phone:
         found: list[Mapping[str, float | str]] = self.page.evaluate("window.heard")
         return found
 
+    @contextmanager
+    def new_screen(self) -> Iterator[None]:
+        """Wait, after what is done inside, until the server has sent another screen."""
+        before = self._screens
+        yield
+        deadline = time.monotonic() + PATIENCE_MS / 1000
+        while self._screens == before:
+            assert time.monotonic() < deadline, "The server sent no new screen."
+            self.page.wait_for_timeout(50)
+
+    def at_rest(self) -> None:
+        """Wait until the server has had nothing to say for a moment."""
+        before = -1
+        while before != self._frames:
+            before = self._frames
+            self.page.wait_for_timeout(250)
+
     def settled(self) -> None:
         """Wait until everything tapped before has been answered.
 
-        A page's taps are handled in order, so once a tap on "Note" shows, they all were.
+        A page's taps are handled in order, so once a tap on "Note" shows, they all were. One
+        that falls between the two drawings of a page that has just come back is lost, so it is
+        tried again if need be.
         """
-        self.tap("Note")
-        self.stays("Save the note")
+        note = self.button("Save the note")
+        for _ in range(5):
+            self.tap("Note")
+            try:
+                note.wait_for(timeout=2000)
+            except TookTooLong:
+                continue
+            break
         self.tap("Back")
         self.gone("Save the note")
 

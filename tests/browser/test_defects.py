@@ -6,6 +6,7 @@ import csv
 import io
 
 import pytest
+from walks import FakeClock
 
 from browser.phone import Phone
 from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
@@ -16,7 +17,7 @@ from walkaround.state import Walk
 pytestmark = pytest.mark.browser
 
 TAIL = "tail_rear"
-LEFT_TAIL = "tail_left"
+LEFT_TAIL = "rear_left"
 
 
 def _open(app: Served, phone: Phone, upto: str, vehicle_id: str = SEMITRAILER) -> tuple[str, int]:
@@ -143,7 +144,9 @@ def test_a_step_that_must_be_done_offers_nothing_else(app: Served, phone: Phone)
         phone.gone(name)
 
 
-def test_a_closed_record_starts_the_recheck_of_its_defects(app: Served, phone: Phone) -> None:
+def test_a_closed_record_starts_the_recheck_of_its_defects(
+    app: Served, phone: Phone, clock: FakeClock
+) -> None:
     walk_id = walked(app.parts, SEMITRAILER, bad={TAIL: {LEFT_TAIL: "dark"}})
     phone.open(app.address, f"walk/{walk_id}")
     phone.tap("Close the record")
@@ -155,6 +158,7 @@ def test_a_closed_record_starts_the_recheck_of_its_defects(app: Served, phone: P
 
     phone.page.goto(f"{app.address}record/{walk_id}")
     phone.wake()
+    clock.wait(3600)
     phone.tap("Recheck the defects")
     phone.at(1)
     recheck = app.parts.desk.walk(phone.walk_id)

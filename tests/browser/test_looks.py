@@ -1,0 +1,180 @@
+"""Every screen at every size, light and dark: nothing cut off, nothing faint, nothing too small.
+
+Each screen is drawn once and then put through the sizes and colours, as a phone that is turned
+or told to go dark at night.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from itertools import combinations
+
+import pytest
+from playwright.sync_api import Browser
+from walks import FakeClock
+
+from browser.holding import hold_a_minute
+from browser.looks import Look, contrast, even, look_at
+from browser.phone import RIGHT, SIZES, Box, Phone, in_hand
+from browser.seeds import PUMP_TRAILER, SEMITRAILER, walked
+from browser.serving import Served
+
+pytestmark = pytest.mark.browser
+
+CONTRAST = 7.0
+"""WCAG 2.2, success criterion 1.4.6, enhanced contrast."""
+TARGET_PX = 44.0
+"""WCAG 2.2, success criterion 2.5.5, target size, in CSS pixels; gloves want more."""
+
+Screen = Callable[[Served, Phone], None]
+TAIL = {"tail_rear": {"rear_left": "dark"}}
+
+
+def _at(upto: str, vehicle_id: str, *taps: str) -> Screen:
+    """The screen of a step, with a defect open, after some taps."""
+
+    def show(app: Served, phone: Phone) -> None:
+        walk_id = walked(app.parts, vehicle_id, upto, bad=TAIL)
+        phone.open(app.address, f"walk/{walk_id}")
+        for name in taps:
+            phone.tap(name)
+            phone.gone(name)
+
+    return show
+
+
+def _home(app: Served, phone: Phone) -> None:
+    walked(app.parts, SEMITRAILER, "stop_rear", bad=TAIL)
+    phone.open(app.address)
+
+
+def _record(app: Served, phone: Phone) -> None:
+    _at("", SEMITRAILER, "Close the record")(app, phone)
+    phone.stays("Table (CSV)")
+
+
+def _path(path: str) -> Screen:
+    def show(app: Served, phone: Phone) -> None:
+        walked(app.parts, SEMITRAILER, "stop_rear", bad=TAIL)
+        phone.open(app.address, path)
+
+    return show
+
+
+SCREENS: Mapping[str, Screen] = {
+    "home": _home,
+    "start": _path(f"start/{PUMP_TRAILER}"),
+    "records": _path("records"),
+    "settings": _path("settings"),
+    "act": _at("supply_charged", SEMITRAILER),
+    "many lamps": _at("tail_rear", PUMP_TRAILER),
+    "meter first": _at("blackout_marker_rear", PUMP_TRAILER),
+    "defect open": _at("reflectors_rear", SEMITRAILER),
+    "which is wrong": _at("reflectors_rear", SEMITRAILER, "Defect"),
+    "other answers": _at("stop_rear", SEMITRAILER, "Other"),
+    "menu": _at("stop_rear", SEMITRAILER, "More"),
+    "open defects": _at("stop_rear", SEMITRAILER, "1 open defect"),
+    "hold to start": _at("applied_hold", SEMITRAILER),
+    "hold running": _at("applied_hold", SEMITRAILER, "Start the minute"),
+    "summary": _at("", SEMITRAILER),
+    "record": _record,
+}
+
+
+@pytest.mark.parametrize("name", SCREENS)
+def test_a_screen_is_whole_and_readable_at_every_size(app: Served, phone: Phone, name: str) -> None:
+    SCREENS[name](app, phone)
+    wrong = []
+    for size, (width, height) in SIZES.items():
+        phone.page.set_viewport_size({"width": width, "height": height})
+        for scheme in ("light", "dark"):
+            phone.page.emulate_media(color_scheme=scheme)
+            wrong += [f"{size}, {scheme}: {what}" for what in _wrong_at_last(phone, width)]
+    assert not wrong, "\n".join(wrong)
+
+
+def _wrong_at_last(phone: Phone, width: int) -> list[str]:
+    """What is wrong with the screen; a look may come too soon, before it is painted."""
+    for _ in range(3):
+        wrong = _wrong(look_at(phone), width)
+        if not wrong:
+            return []
+    return wrong
+
+
+def _wrong(look: Look, width: int) -> list[str]:
+    found = [
+        *([] if look.pieces else ["shows nothing to read"]),
+        *(f"reaches the {side} edge" for side in ("left", "right") if not _margin(look, side)),
+        *(f"'{p.words}' is off the screen" for p in look.pieces if not _across(p.box, width)),
+    ]
+    for piece in look.pieces:
+        inset = 6 if piece.button else 1
+        ratio = contrast(look.crop(piece.box, inset))
+        if ratio < CONTRAST:
+            found.append(f"'{piece.words}' has a contrast of {ratio:.1f}")
+    buttons = [piece for piece in look.pieces if piece.button]
+    for piece in buttons:
+        if not _clear_rim(look, piece.box):
+            found.append(f"'{piece.words}' fills its button to the rim")
+        if min(piece.box.width, piece.box.height) < TARGET_PX:
+            found.append(f"'{piece.words}' is small: {piece.box}")
+    for one, other in combinations(buttons, 2):
+        if _overlap(one.box, other.box):
+            found.append(f"'{one.words}' and '{other.words}' overlap")
+    return found
+
+
+def _margin(look: Look, side: str) -> bool:
+    return even(look.pixels[:, :3] if side == "left" else look.pixels[:, -3:])
+
+
+def _across(box: Box, width: int) -> bool:
+    return box.x >= -0.5 and box.x + box.width <= width + 0.5
+
+
+def _clear_rim(look: Look, box: Box) -> bool:
+    """Words that do not fit are cut off where their button ends: ink at its very rim."""
+    inner = look.crop(box, 3)
+    height, width = inner.shape[:2]
+    middle_y, middle_x = slice(height // 5, -height // 5), slice(width // 5, -width // 5)
+    rims = (inner[middle_y, :2], inner[middle_y, -2:], inner[:2, middle_x], inner[-2:, middle_x])
+    return all(even(rim) for rim in rims)
+
+
+def _overlap(one: Box, other: Box) -> bool:
+    across = min(one.x + one.width, other.x + other.width) - max(one.x, other.x)
+    down = min(one.y + one.height, other.y + other.height) - max(one.y, other.y)
+    return across > 1 and down > 1
+
+
+@pytest.mark.parametrize("size", ["phone", "small phone"])
+@pytest.mark.parametrize(
+    ("vehicle_id", "upto"),
+    [(SEMITRAILER, "abs_left_side"), (PUMP_TRAILER, "blackout_marker_rear")],
+)
+def test_long_words_never_push_the_answers_off_the_screen(
+    app: Served, chromium: Browser, size: str, vehicle_id: str, upto: str
+) -> None:
+    """Long prompts, a caution and an open defect: the most that stands on a step."""
+    with in_hand(chromium, size) as phone:
+        _at(upto, vehicle_id)(app, phone)
+        phone.tap("Explain")
+        phone.stays("Shorter")
+        for name in ("Defect", RIGHT):
+            assert phone.box(name).inside(*SIZES[size])
+
+
+def test_the_result_of_a_hold_is_whole_and_readable(
+    app: Served, phone: Phone, clock: FakeClock
+) -> None:
+    walk_id = walked(app.parts, SEMITRAILER, "applied_hold")
+    phone.open(app.address, f"walk/{walk_id}")
+    step = app.parts.desk.walk(walk_id).here
+    assert step is not None
+    assert step.hold is not None
+    hold_a_minute(phone, clock, step.hold, lost=(0, 2, 4))
+    phone.stays("Defect")
+    for width, height in SIZES.values():
+        phone.page.set_viewport_size({"width": width, "height": height})
+        assert not _wrong_at_last(phone, width)
