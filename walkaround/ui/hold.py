@@ -10,7 +10,9 @@ from walkaround.airhold import Assessment
 from walkaround.prompts import hold_bounds, hold_result
 from walkaround.state import Walk
 from walkaround.steps import Step
-from walkaround.ui.parts import answer_zone, card, caution, words
+from walkaround.ui.buttons import answer_zone
+from walkaround.ui.parts import card, caution
+from walkaround.ui.text import words
 from walkaround.ui.theme import ANSWER, GAP, SMALL
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker

@@ -5,8 +5,10 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.lines import WalkLine, open_by_vehicle
+from walkaround.ui.buttons import button
 from walkaround.ui.guard import screen
-from walkaround.ui.parts import button, card, heading, notice, page_column, words
+from walkaround.ui.parts import card, notice, page_column
+from walkaround.ui.text import heading, words
 from walkaround.ui.theme import ANSWER, SMALL
 from walkaround.ui.view import View
 from walkaround.vehicle import Vehicle

@@ -8,9 +8,11 @@ from walkaround.allowed import recheck_stands
 from walkaround.answers import ANSWER_WORDS, answer_word, seen_words
 from walkaround.state import Defect, Walk
 from walkaround.steps import Step
+from walkaround.ui.buttons import wide_button
 from walkaround.ui.guard import screen
-from walkaround.ui.parts import card, caution, heading, page_column, top_bar, wide_button, words
+from walkaround.ui.parts import card, caution, page_column, top_bar
 from walkaround.ui.settings_panel import voice_settings
+from walkaround.ui.text import heading, words
 from walkaround.ui.theme import SMALL
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker

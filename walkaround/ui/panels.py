@@ -10,8 +10,10 @@ import flet as ft
 from walkaround.answers import REASON_WORDS, SEEN_WORDS, faults_for
 from walkaround.events import Reason, Seen
 from walkaround.steps import Item, Step
+from walkaround.ui.buttons import wide_button
 from walkaround.ui.guard import screen
-from walkaround.ui.parts import heading, page_column, top_bar, wide_button, words
+from walkaround.ui.parts import page_column, top_bar
+from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, SMALL
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker

@@ -6,7 +6,8 @@ import flet as ft
 
 from walkaround.lines import WalkLine
 from walkaround.ui.guard import screen
-from walkaround.ui.parts import card, caution, page_column, top_bar, words
+from walkaround.ui.parts import card, caution, page_column, top_bar
+from walkaround.ui.text import words
 from walkaround.ui.theme import SMALL
 from walkaround.ui.view import View
 

@@ -12,8 +12,10 @@ import flet as ft
 
 from walkaround.holds import Hold
 from walkaround.steps import Step
+from walkaround.ui.buttons import Tap, button
 from walkaround.ui.guard import screen
-from walkaround.ui.parts import Tap, button, heading, page_column, top_bar, words
+from walkaround.ui.parts import page_column, top_bar
+from walkaround.ui.text import heading, words
 from walkaround.ui.theme import ANSWER, BODY, GAP, RADIUS, SMALL
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker

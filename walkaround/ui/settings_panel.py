@@ -8,8 +8,10 @@ from typing import Any
 import flet as ft
 
 from walkaround.settings import Settings
+from walkaround.ui.buttons import choice, small_answer
 from walkaround.ui.guard import screen
-from walkaround.ui.parts import choice, heading, notice, page_column, small_answer, top_bar, words
+from walkaround.ui.parts import notice, page_column, top_bar
+from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, SMALL
 from walkaround.ui.view import View
 

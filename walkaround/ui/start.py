@@ -10,19 +10,11 @@ import flet as ft
 from walkaround.errors import WalkaroundError
 from walkaround.planning import plan_walk
 from walkaround.steps import Plan, Power, Scope
+from walkaround.ui.buttons import answer_zone, button, choice
 from walkaround.ui.guard import screen
-from walkaround.ui.parts import (
-    answer_zone,
-    button,
-    card,
-    choice,
-    heading,
-    notice,
-    page_column,
-    top_bar,
-    words,
-)
+from walkaround.ui.parts import card, notice, page_column, top_bar
 from walkaround.ui.plan_view import plan_view
+from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, SMALL
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker

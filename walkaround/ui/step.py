@@ -10,21 +10,12 @@ from walkaround.answers import REASON_WORDS, answer_word, seen_words
 from walkaround.prompts import prompt
 from walkaround.state import Walk
 from walkaround.steps import OTHERS, Plan, Step
+from walkaround.ui.buttons import answer_zone, button, icon_button, small_answer
 from walkaround.ui.guard import screen
 from walkaround.ui.hold import hold_answers, hold_body
-from walkaround.ui.parts import (
-    answer_zone,
-    button,
-    caution,
-    heading,
-    icon_button,
-    notice,
-    page_column,
-    small_answer,
-    top_bar,
-    words,
-)
+from walkaround.ui.parts import caution, notice, page_column, top_bar
 from walkaround.ui.plan_view import plan_view
+from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, GAP, LOW_TOUCH, SMALL, TOUCH
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker

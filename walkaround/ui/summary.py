@@ -12,19 +12,11 @@ from walkaround.exchange import NOTICE, counts, result_text
 from walkaround.planning import plan_walk
 from walkaround.state import Walk
 from walkaround.steps import Plan, Step
+from walkaround.ui.buttons import answer_zone, button, wide_button
 from walkaround.ui.guard import screen
 from walkaround.ui.menu import defect_words
-from walkaround.ui.parts import (
-    answer_zone,
-    button,
-    card,
-    heading,
-    notice,
-    page_column,
-    top_bar,
-    wide_button,
-    words,
-)
+from walkaround.ui.parts import card, notice, page_column, top_bar
+from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, SMALL, TITLE
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker

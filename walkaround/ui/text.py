@@ -1,0 +1,35 @@
+"""Words on a screen."""
+
+from __future__ import annotations
+
+import flet as ft
+
+from walkaround.ui.theme import BODY, TITLE, Palette
+
+
+def words(
+    text: str,
+    colour: str,
+    size: int = BODY,
+    *,
+    bold: bool = False,
+    max_lines: int | None = None,
+    key: str | None = None,
+) -> ft.Text:
+    """Text in one colour and size."""
+    return ft.Text(
+        text,
+        size=size,
+        color=colour,
+        weight=ft.FontWeight.W_700 if bold else ft.FontWeight.W_500,
+        max_lines=max_lines,
+        overflow=ft.TextOverflow.ELLIPSIS if max_lines else ft.TextOverflow.CLIP,
+        key=key,
+    )
+
+
+def heading(text: str, colours: Palette, size: int = TITLE) -> ft.Control:
+    """A heading, for eyes and for screen readers."""
+    return ft.Semantics(
+        content=words(text, colours.ink, size, bold=True), heading_level=1, header=True
+    )
