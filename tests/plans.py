@@ -32,7 +32,7 @@ def shipped_plans() -> dict[str, Plan]:
     library = load_library(shipped(), today=date(2026, 11, 25))
     assert library.problems == ()
     return {
-        vehicle.id: plan_walk(vehicle, library.checklists, library.connectors)
+        vehicle.id: plan_walk(vehicle, library.rules, together=False)
         for vehicle in library.vehicles
     }
 

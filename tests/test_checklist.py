@@ -108,6 +108,8 @@ def test_the_words_of_the_walk_are_as_agreed() -> None:
         ({"brakes": ["electric"]}, False),
         ({"blackout": True}, True),
         ({"blackout": False}, False),
+        ({"rules": "us"}, True),
+        ({"rules": "unece"}, False),
         ({"volts": 24, "brakes": ["electric"]}, False),
     ],
 )
@@ -243,6 +245,50 @@ def test_a_missing_key_is_named() -> None:
     ]
 
 
+def variant(**changes: Any) -> dict[str, Any]:
+    return {"facts": ["boat"], "source": "note 1", "provenance": "memory"} | changes
+
+
+@pytest.mark.parametrize(
+    ("changes", "key", "said"),
+    [
+        ({"quantity": 1}, "variant 1.quantity", "is 1, but spread pair places 2"),
+        ({"quantity": 3, "spread": "three", "end": "side"}, "variant 1.spread", "is three"),
+        ({"facts": []}, "variant 1", "holds for every vehicle"),
+        ({"height": "high"}, "", ""),
+        ({"source": " "}, "variant 1.source", "is empty"),
+    ],
+)
+def test_a_variant_makes_a_row_that_can_be_placed_and_has_its_source(
+    changes: dict[str, Any], key: str, said: str
+) -> None:
+    for found, owner in (
+        (problems(lamp=[lamp(variant=[variant(**changes)])]), "lamp tail."),
+        (problems(lamp=[lamp()], variant=[variant(**changes)]), ""),
+    ):
+        assert len(found) == bool(key)
+        assert all(f"c.toml, {owner}{key}: {said}" in sentence for sentence in found)
+
+
+def test_a_variant_that_takes_lamps_away_needs_no_place() -> None:
+    assert problems(lamp=[lamp(variant=[variant(quantity=0)])]) == []
+
+
+def test_a_variant_for_every_vehicle_belongs_into_the_row() -> None:
+    bare = {"height": "high", "source": "note 1", "provenance": "memory"}
+    assert problems(lamp=[lamp(variant=[bare])]) == [
+        "c.toml, lamp tail.variant 1: holds for every vehicle; "
+        "say for which, or write it into the row."
+    ]
+
+
+def test_only_a_row_for_the_sides_repeats() -> None:
+    assert problems(lamp=[lamp(end="side", gap_mm=3000)]) == []
+    assert problems(lamp=[lamp(gap_mm=3000)]) == [
+        'c.toml, lamp tail.gap_mm: stands in a row for the rear; take it out or set end = "side".'
+    ]
+
+
 def test_a_key_unlike_any_other_is_answered_with_all_that_may_stand_there() -> None:
     [sentence] = shape_problems(applies={"zzz": 1})
-    assert sentence.endswith("use one of: blackout, brakes, kinds, volts.")
+    assert sentence.endswith("use one of: blackout, brakes, kinds, rules, volts.")

@@ -11,8 +11,10 @@ from pathlib import Path
 import pytest
 
 from walkaround import locations
-from walkaround.checklist import Applies, Checklist, HoldRule, LampRule, StepRule
-from walkaround.vehicle import Axle, Brakes, Electrical, Vehicle
+from walkaround.checklist import Applies, Checklist, HoldRule, LampRule, StepRule, Variant
+from walkaround.conditions import Span
+from walkaround.power import Position, PowerSource, Switch
+from walkaround.vehicle import Axle, Brakes, Electrical, LampWiring, Vehicle
 from walkaround.wiring import Connector, Pin
 from walkaround.written import Written
 
@@ -116,7 +118,13 @@ def test_no_environment_variable_is_read_without_being_told() -> None:
 
 def test_what_the_data_folder_holds_is_told() -> None:
     data = Path("data")
-    places = (locations.walks, locations.index, locations.own_checklists, locations.speech)
+    places = (
+        locations.walks,
+        locations.index,
+        locations.own_vehicles,
+        locations.own_checklists,
+        locations.speech,
+    )
     names = {f"{place(data).name}/" for place in places} | {locations.settings(data).name}
     told = {quoted(row[0])[0] for row in rows(section(README, "## Where records live"))}
     assert told == names
@@ -154,14 +162,20 @@ def test_the_module_map_lists_exactly_the_modules_there_are() -> None:
         ("### Checklist file", Checklist),
         ("### `[applies]`", Applies),
         ("### `[[lamp]]`", LampRule),
+        ("### `[[lamp.variant]]`", Variant),
+        ("### A span of sizes", Span),
         ("### `[[step]]`", StepRule),
         ("### `[step.hold]`", HoldRule),
         ("### Vehicle file", Vehicle),
         ("### `[electrical]`", Electrical),
+        ("### `[[electrical.lamps]]`", LampWiring),
         ("### `[brakes]`", Brakes),
         ("### `axles`", Axle),
         ("### `[[connector]]`", Connector),
         ("### `pins`", Pin),
+        ("### `[[power_source]]`", PowerSource),
+        ("### `[[power_source.switch]]`", Switch),
+        ("### `[[power_source.switch.position]]`", Position),
     ],
 )
 def test_every_key_of_a_file_is_told_and_whether_it_is_needed(

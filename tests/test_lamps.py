@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from walkaround.checklist import SPOTS, Checklist, LampRule
-from walkaround.lamps import Lamp, holds_for, lamps_for, reflectors_for
+from walkaround.lamps import Lamp, asked, lamps_for, reflectors_for
 from walkaround.loading import load_library
 from walkaround.locations import shipped
 from walkaround.vehicle import KINDS, Vehicle
@@ -63,29 +63,84 @@ def shipped_lamps(one: Vehicle) -> dict[str, Lamp]:
     return {lamp.id: lamp for lamp in lamps_for(one, SHIPPED)}
 
 
-@pytest.mark.parametrize(
-    ("changes", "expected"),
-    [
-        ({}, True),
-        ({"classes": ["D"]}, True),
-        ({"classes": ["A", "F"]}, False),
-        ({"over_length_mm": 9999}, True),
-        ({"over_length_mm": 10000}, False),
-        ({"over_gvwr_kg": 9999}, True),
-        ({"over_gvwr_kg": 10000}, False),
-        ({"made_from": date(2011, 4, 1)}, True),
-        ({"made_from": date(2011, 4, 2)}, False),
-        ({"needs": "abs"}, False),
-        ({"needs": "blackout"}, False),
-    ],
-)
-def test_a_row_holds_when_all_that_it_asks_holds(changes: dict[str, Any], expected: bool) -> None:
-    one = LampRule.model_validate(rule(**changes))
-    assert holds_for(one, vehicle(gvwr_kg=10000), "D") is expected
+def test_a_row_asks_its_lamps_of_the_vehicles_it_holds_for_and_of_no_others() -> None:
+    one = LampRule.model_validate(rule(classes=["D"], length_mm={"over": 9999}))
+    assert asked(one, vehicle(), "D") is one
+    assert asked(one, vehicle(), "F") is None
+    assert asked(one, vehicle(length_mm=9999), "D") is None
 
 
-def test_a_mass_that_nobody_gave_leaves_nothing_out() -> None:
-    assert holds_for(LampRule.model_validate(rule(over_gvwr_kg=4536)), vehicle(), "D")
+SHORTER = {"length_mm": {"up_to": 10000}, "source": "note 1", "provenance": "memory"}
+
+
+def test_a_variant_changes_what_it_names_and_tells_its_source() -> None:
+    variant = SHORTER | {"quantity": 1, "spread": "centre", "height": "high"}
+    one = LampRule.model_validate(rule(variant=[variant]))
+    found = asked(one, vehicle(), "D")
+    assert found is not None
+    assert (found.quantity, found.spread, found.height, found.what) == (1, "centre", "high", "Red.")
+    assert (found.source, found.provenance) == ("table; note 1", "memory")
+    assert asked(one, vehicle(length_mm=10001), "D") is one
+
+
+def test_a_variant_of_none_takes_the_lamps_away() -> None:
+    one = LampRule.model_validate(rule(variant=[SHORTER | {"quantity": 0}]))
+    assert asked(one, vehicle(), "D") is None
+
+
+def test_of_several_variants_each_counts_a_later_one_after_an_earlier_one() -> None:
+    first = SHORTER | {"height": "high", "along": 0.2}
+    second = SHORTER | {"height": "low", "source": "note 2", "provenance": "read"}
+    one = LampRule.model_validate(rule(variant=[first, second]))
+    found = asked(one, vehicle(), "D")
+    assert found is not None
+    assert (found.height, found.along) == ("low", 0.2)
+    assert (found.source, found.provenance) == ("table; note 1; note 2", "memory")
+
+
+def test_a_variant_of_the_file_is_one_of_every_row() -> None:
+    rows = checklist(rule(), rule(id="stop", kind="stop"), variant=[SHORTER | {"required": False}])
+    lamps = lamps_for(vehicle(), [rows])
+    assert {lamp.rule for lamp in lamps} == {"tail", "stop"}
+    assert not any(lamp.required for lamp in lamps)
+    assert {lamp.source for lamp in lamps} == {"table; note 1"}
+
+
+@given(length_mm=st.floats(1000, 60_000), rear_mm=st.sampled_from([0.0, 1000.0]))
+def test_a_row_along_the_side_keeps_its_gaps_with_no_lamp_too_many(
+    length_mm: float, rear_mm: float
+) -> None:
+    row = rule(id="m", kind="side_marker", end="side", gap_mm=3000, rear_gap_mm=rear_mm)
+    lamps = lamps_for(vehicle(length_mm=length_mm), [checklist(row)])
+    right = [lamp.x_mm for lamp in lamps if lamp.y_mm > 0]
+    gaps = [b - a for a, b in zip([0.0, *right], right, strict=False)]
+    assert len(lamps) == 2 * len(right)
+    assert max(gaps) <= 3000.001
+    assert length_mm - right[-1] <= max(rear_mm, length_mm / 2) + 0.001
+    # One fewer would not do.
+    assert len(right) == 2 or (length_mm - rear_mm) / (len(right) - 1) > 3000
+    assert {lamp.rule for lamp in lamps} == {"m"}
+
+
+def test_lamps_along_the_side_are_counted_from_the_front() -> None:
+    row = rule(id="m", name="side marker", end="side", gap_mm=3000, rear_gap_mm=1000)
+    lamps = lamps_for(vehicle(length_mm=7000), [checklist(row)])
+    assert [(lamp.id, lamp.name, lamp.x_mm) for lamp in lamps] == [
+        ("m_1_left", "left first side marker", 3000),
+        ("m_1_right", "right first side marker", 3000),
+        ("m_2_left", "left second side marker", 6000),
+        ("m_2_right", "right second side marker", 6000),
+    ]
+
+
+def test_a_lamp_bears_the_circuit_that_its_rule_names() -> None:
+    lamps = lamps_for(vehicle(), [checklist(rule(kind="other", circuit="fog"))])
+    assert {lamp.circuit for lamp in lamps} == {"fog"}
+
+
+def test_one_tail_and_one_stop_lamp_share_a_housing_too() -> None:
+    lamps = shipped_lamps(vehicle(kind="converter dolly", towed_singly=True))
+    assert lamps["tail"].housing == lamps["stop"].housing == "rear_centre"
 
 
 def test_a_checklist_for_other_vehicles_adds_no_lamps() -> None:
@@ -171,9 +226,17 @@ def test_blackout_marker_and_stop_share_a_housing_and_may_be_left_out() -> None:
 def test_a_power_unit_has_front_blackout_markers_of_their_own() -> None:
     lamps = shipped_lamps(vehicle(blackout=True, kind="truck"))
     assert lamps["blackout_marker_front_left"].housing == "blackout_marker_front_left"
+    assert lamps["blackout_drive"].place == "front_left"
+    assert not shipped_lamps(vehicle(blackout=True)).keys() & {"blackout_drive"}
 
 
-SIZES = st.tuples(st.floats(1500, 2600), st.floats(3000, 20000))
+SIZES = st.tuples(st.floats(500, 2600), st.floats(1000, 20000))
+TOLD = st.fixed_dictionaries(
+    {
+        key: st.booleans()
+        for key in ("boat", "towed_singly", "hides_towing_lamps", "double_faced_turn")
+    }
+)
 
 
 @given(
@@ -181,10 +244,18 @@ SIZES = st.tuples(st.floats(1500, 2600), st.floats(3000, 20000))
     size=SIZES,
     stop_turn=st.sampled_from(["separate", "combined"]),
     blackout=st.booleans(),
-    made=st.dates(date(1970, 1, 1), date(2025, 1, 1)),
+    made=st.dates(date(1960, 1, 1), date(2025, 1, 1)),
+    rules=st.sampled_from(["us", "unece"]),
+    told=TOLD,
 )
 def test_whatever_the_vehicle_its_lamps_are_told_apart_and_lie_on_it(
-    kind: str, size: tuple[float, float], stop_turn: str, blackout: bool, made: date
+    kind: str,
+    size: tuple[float, float],
+    stop_turn: str,
+    blackout: bool,
+    made: date,
+    rules: str,
+    told: dict[str, bool],
 ) -> None:
     one = vehicle(
         stop_turn,
@@ -193,7 +264,9 @@ def test_whatever_the_vehicle_its_lamps_are_told_apart_and_lie_on_it(
         width_mm=size[0],
         length_mm=size[1],
         made=made,
+        rules=rules,
         brakes={"system": "air"},
+        **told,
     )
     lamps = lamps_for(one, SHIPPED) + reflectors_for(one, SHIPPED)
     assert len({lamp.id for lamp in lamps}) == len(lamps)

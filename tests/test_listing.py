@@ -6,19 +6,29 @@ import json
 import re
 from datetime import UTC, date, datetime
 from functools import cache
+from pathlib import Path
 from typing import Any, get_args
 
 import pytest
 from walks import begun
 
 from walkaround.checklist import Provenance
+from walkaround.errors import Problem
 from walkaround.lines import line_of, line_without
-from walkaround.listing import plan_document, plan_text, walks_document, walks_text
+from walkaround.listing import (
+    check_document,
+    check_text,
+    plan_document,
+    plan_text,
+    walks_document,
+    walks_text,
+)
 from walkaround.loading import Library, load_library
 from walkaround.locations import shipped
 from walkaround.planning import plan_walk
-from walkaround.steps import Look, Power
+from walkaround.steps import Look
 
+POWERS = ("box", "cab", "helper")
 BOTH = ("sandbag_semitrailer_7", "pump_trailer_3")
 LAMP_KINDS = {
     "headlamp",
@@ -44,10 +54,10 @@ def library() -> Library:
     return load_library(shipped(), today=date(2026, 11, 25))
 
 
-def document(id_: str, power: Power = "box") -> dict[str, Any]:
+def document(id_: str, power: str = "box") -> dict[str, Any]:
     known = library()
     vehicle = next(vehicle for vehicle in known.vehicles if vehicle.id == id_)
-    plan = plan_walk(vehicle, known.checklists, known.connectors, power=power)
+    plan = plan_walk(vehicle, known.rules, power=power)
     found: dict[str, Any] = json.loads(json.dumps(plan_document(plan, known)))
     return found
 
@@ -83,8 +93,8 @@ def test_lamps_name_where_they_are_and_what_feeds_them(id_: str) -> None:
 
 
 @pytest.mark.parametrize("id_", BOTH)
-@pytest.mark.parametrize("power", get_args(Power))
-def test_steps_tell_what_is_on_and_what_to_expect(id_: str, power: Power) -> None:
+@pytest.mark.parametrize("power", POWERS)
+def test_steps_tell_what_is_on_and_what_to_expect(id_: str, power: str) -> None:
     found = document(id_, power)
     circuits = {lamp["circuit"] for lamp in found["lamps"]}
     housings = {lamp["housing"] for lamp in found["lamps"]}
@@ -106,7 +116,8 @@ def test_steps_tell_what_is_on_and_what_to_expect(id_: str, power: Power) -> Non
         assert step["say"]
         assert step["round"] <= found["rounds"]
     assert {on for step in found["steps"] for on in step["circuits_on"]} == circuits
-    assert found["rounds"] == (len(circuits) if power == "cab" else 1)
+    # Circuits are lit together, so that a cab needs fewer rounds than there are circuits.
+    assert 1 < found["rounds"] < len(circuits) if power == "cab" else found["rounds"] == 1
 
 
 @pytest.mark.parametrize("id_", BOTH)
@@ -117,7 +128,25 @@ def test_the_text_names_every_lamp_and_every_step(id_: str) -> None:
     for thing in found["lamps"]:
         assert thing["name"] in text
     for step in found["steps"]:
-        assert f"{step['title']}: {step['say']}" in text
+        assert f"{step['title']}: {step['say']}" in " ".join(text.split())
+
+
+def test_problems_are_told_with_the_files_that_were_checked() -> None:
+    problem = Problem("seven.toml", "width_mm", "is -1", "write a number above 0")
+    found = json.loads(json.dumps(check_document([Path("seven.toml"), Path("b.toml")], [problem])))
+    assert found == {
+        "files": ["seven.toml", "b.toml"],
+        "problems": [
+            {
+                "where": "seven.toml",
+                "key": "width_mm",
+                "what": "is -1",
+                "mend": "write a number above 0",
+            }
+        ],
+    }
+    assert check_text([problem]) == "seven.toml, width_mm: is -1; write a number above 0."
+    assert check_text([]) == "No problems."
 
 
 def test_no_walk_is_said_to_be_none() -> None:

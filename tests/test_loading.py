@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import re
 from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
@@ -23,10 +24,14 @@ from walkaround.loading import (
     load_vehicle,
     vehicle_of,
 )
+from walkaround.planning import plan_walk
 from walkaround.tomlfile import read_table
+from walkaround.vehicle import vehicle_class
 
 TODAY = date(2025, 11, 1)
-CONNECTORS = connectors_from(locations.shipped() / "connectors.toml")
+SHIPPED = locations.shipped()
+CONNECTORS = connectors_from(SHIPPED / "connectors.toml")
+CHECKLISTS = load_library(SHIPPED, today=TODAY).checklists
 
 VEHICLE = """
 id = "trailer_7"
@@ -114,9 +119,33 @@ def test_everything_that_is_shipped_loads_without_a_problem() -> None:
     assert {vehicle.id for vehicle in library.vehicles} >= {
         "sandbag_semitrailer_7",
         "pump_trailer_3",
+        "tool_trailer_12",
+        "depot_tractor_2",
+        "dolly_4",
+        "high_water_truck_1",
+        "pontoon_trailer_9",
     }
-    assert {"lamps_us_393_11", "lamps_blackout_24v"} <= {c.id for c in library.checklists}
+    assert {c.id for c in library.checklists} >= {
+        "lamps_us_393_11",
+        "lamps_us_abs_tape",
+        "lamps_unece_r48_trailers",
+        "lamps_blackout_24v",
+    }
     assert "sae_j560" in library.connectors
+
+
+@pytest.mark.parametrize("power", ["box", "cab", "helper"])
+def test_every_shipped_vehicle_is_wired_and_has_a_whole_walk(power: str) -> None:
+    library = load_library(locations.shipped(), today=TODAY)
+    assert len(library.vehicles) >= 7
+    for vehicle in library.vehicles:
+        plan = plan_walk(vehicle, library.rules, power=power)
+        assert any(step.kind == "lamp" for step in plan.steps), vehicle.id
+
+
+def test_the_depot_shows_every_class_of_vehicle_with_lamps_of_its_own() -> None:
+    library = load_library(locations.shipped(), today=TODAY)
+    assert {vehicle_class(vehicle) for vehicle in library.vehicles} >= set("BCDEF")
 
 
 def test_a_folder_that_is_not_there_counts_as_empty(tmp_path: Path) -> None:
@@ -229,9 +258,9 @@ def test_a_connector_whose_id_is_taken_is_told(folder: Path) -> None:
 def test_a_connector_that_stands_twice_in_one_file_is_told(tmp_path: Path) -> None:
     path = tmp_path / "plugs.toml"
     text = (locations.shipped() / "connectors.toml").read_text(encoding="utf-8")
-    path.write_text(text.replace('id = "iso_1185"', 'id = "sae_j560"'), encoding="utf-8")
+    path.write_text(text.replace('id = "iso_1724"', 'id = "iso_3732"'), encoding="utf-8")
     assert refused(connectors_from, path) == [
-        f"{path}, connector sae_j560: stands twice; give each its own id."
+        f"{path}, connector iso_3732: stands twice; give each its own id."
     ]
 
 
@@ -263,7 +292,7 @@ def test_all_problems_of_a_vehicle_file_are_told_at_once(folder: Path) -> None:
     text = VEHICLE.replace("width_mm = 2591", "width_mm = -1\ncolour = 3\nvin = 'X'")
     text = text.replace('"sae_j560"', '"sae"').replace("2011-", "2031-").replace("true", "1")
     bad.write_text(text, encoding="utf-8")
-    keys = {problem.key for problem in file_problems(bad, CONNECTORS, TODAY)}
+    keys = {problem.key for problem in file_problems([bad], SHIPPED, TODAY)}
     assert keys == {
         "width_mm",
         "colour",
@@ -277,18 +306,90 @@ def test_all_problems_of_a_vehicle_file_are_told_at_once(folder: Path) -> None:
     }
 
 
+# One fault of each sort; the VIN's zero in place 12 is written as the letter.
+FULL_OF_FAULTS = """
+id = "bad"
+kind = "semitrailer"
+made = 2031-04-01
+width_mm = -2591
+length_mm = 13716
+boat = true
+vin = "1M8GDM9AXKPO42788"
+rules = "un"
+[electrical]
+volts = 12
+connector = "iso_1185"
+[electrical.bulbs]
+stop = "1683"
+tail = "1175"
+[[electrical.lamps]]
+id = "licence_plate"
+circuit = "fog"
+[brakes]
+system = "air"
+axles = [{ actuator = "clamp", type = "31" }]
+"""
+
+
+def test_each_of_many_faults_is_told_with_its_key_and_its_mend(tmp_path: Path) -> None:
+    path = tmp_path / "bad.toml"
+    path.write_text(FULL_OF_FAULTS, encoding="utf-8")
+    problems = file_problems([path], SHIPPED, TODAY)
+    assert {problem.key: problem.what for problem in problems} == {
+        "width_mm": "is -2591",
+        "rules": 'is "un", which is not allowed here',
+        "made": "is 2031-04-01, a day to come",
+        "vin": "character 12 of the VIN is 'O', which no VIN uses",
+        "electrical.volts": "is 12, but iso_1185 is a 24 V connector",
+        "electrical.bulbs.stop": "is 1683, a 24 V bulb in a 12 V vehicle",
+        "electrical.bulbs.tail": "is 1175, which the bulb table lacks",
+        "electrical.lamps licence_plate.circuit": "is fog, a circuit that iso_1185 lacks",
+        "brakes.axles 1.type": "is 31, which no stroke table lists for a clamp chamber",
+    }
+    for sentence in sentences(problems):
+        assert sentence.startswith(f"{path}, ")
+
+
+def test_which_lamps_it_has_is_not_asked_while_its_size_is_unknown(tmp_path: Path) -> None:
+    path = tmp_path / "trailer.toml"
+    # With the width that stands in for the faulty one it would have no clearance lamps.
+    moved = '[[electrical.lamps]]\nid = "clearance_rear_left"\ncircuit = "tail"\n[brakes]'
+    path.write_text(VEHICLE.replace("[brakes]", moved), encoding="utf-8")
+    assert file_problems([path], SHIPPED, TODAY) == ()
+    path.write_text(VEHICLE.replace("[brakes]", moved).replace("2591", "-1"), encoding="utf-8")
+    [problem] = file_problems([path], SHIPPED, TODAY)
+    assert problem.key == "width_mm"
+
+
+def test_a_crews_own_lamps_can_be_told_of_in_its_vehicles(folder: Path) -> None:
+    own = folder / "own.toml"
+    row = CHECKLIST.replace('classes = ["H"]', 'circuit = "tail"')
+    own.write_text(row, encoding="utf-8")
+    path = folder / "vehicles" / "trailer_7.toml"
+    moved = '[electrical.bulbs]\nwork_lamp = "led"\n[brakes]'
+    path.write_text(VEHICLE.replace("[brakes]", moved), encoding="utf-8")
+    assert problems_in(folder) == []
+    path.write_text(VEHICLE.replace("[brakes]", moved.replace("work", "wrok")), encoding="utf-8")
+    library = load_library(locations.shipped(), folder, today=TODAY)
+    [problem] = library.problems
+    assert (problem.key, problem.mend) == (
+        "electrical.bulbs.wrok_lamp",
+        "perhaps work_lamp is meant",
+    )
+
+
 def test_faults_of_shape_do_not_hide_faults_of_sense_in_a_checklist(folder: Path) -> None:
     bad = folder / "own.toml"
     sound = CHECKLIST.replace("quantity = 1", "quantity = 2")
     bad.write_text(sound.replace('part = "finish"', 'part = "end"'), encoding="utf-8")
-    keys = [problem.key for problem in file_problems(bad, CONNECTORS, TODAY)]
+    keys = [problem.key for problem in file_problems([bad], SHIPPED, TODAY)]
     assert keys == ["step 1.part", "lamp work_lamp.quantity"]
 
 
 def test_what_stands_in_for_a_missing_key_is_never_told(folder: Path) -> None:
     bad = folder / "vehicles" / "trailer_7.toml"
     bad.write_text('id = "x"\n', encoding="utf-8")
-    problems = file_problems(bad, CONNECTORS, TODAY)
+    problems = file_problems([bad], SHIPPED, TODAY)
     assert {problem.what for problem in problems} == {"is missing"}
 
 
@@ -298,19 +399,111 @@ def test_the_problems_of_any_sound_file_are_none(folder: Path) -> None:
         folder / "vehicles" / "trailer_7.toml",
         locations.shipped() / "connectors.toml",
     ):
-        assert file_problems(path, CONNECTORS, TODAY) == ()
+        assert file_problems([path], SHIPPED, TODAY) == ()
 
 
 def test_a_vehicle_file_is_known_by_its_electrical_table_wherever_it_lies(tmp_path: Path) -> None:
     path = tmp_path / "seven.toml"
     path.write_text(VEHICLE.replace("2591", "-1"), encoding="utf-8")
-    [problem] = file_problems(path, CONNECTORS, TODAY)
+    [problem] = file_problems([path], SHIPPED, TODAY)
     assert problem.key == "width_mm"
 
 
-def test_a_file_that_cannot_be_read_has_one_problem(tmp_path: Path) -> None:
-    [problem] = file_problems(tmp_path / "none.toml", CONNECTORS, TODAY)
-    assert problem.what == "there is no such file"
+def test_files_that_cannot_be_opened_are_all_named_and_nothing_else_is_told(folder: Path) -> None:
+    (folder / "own.toml").write_text("x = 1", encoding="utf-8")
+    paths = [folder / "none.toml", folder / "own.toml", folder / "vehicles"]
+    missing, directory = refused(file_problems, paths, SHIPPED, TODAY)
+    assert missing == f"{paths[0]}: there is no such file; check the path."
+    assert directory.startswith(f"{paths[2]}: cannot be read")
+
+
+def test_the_shipped_files_checked_one_by_one_or_together_have_no_problems() -> None:
+    paths = [*SHIPPED.glob("*.toml"), *(SHIPPED / "vehicles").glob("*.toml")]
+    assert file_problems(paths, SHIPPED, TODAY) == ()
+    for path in paths:
+        assert file_problems([path, path], SHIPPED, TODAY) == ()
+
+
+def test_ids_are_checked_across_the_files_given_and_the_shipped_ones(folder: Path) -> None:
+    one, other = folder / "vehicles" / "trailer_7.toml", folder / "seven.toml"
+    other.write_text(VEHICLE, encoding="utf-8")
+    [problem] = file_problems([one, other], SHIPPED, TODAY)
+    assert str(problem).startswith(f"{other}, id: trailer_7 is already the id of {one};")
+    copy = folder / "copy.toml"
+    copy.write_bytes((SHIPPED / "setting_up.toml").read_bytes())
+    [problem] = file_problems([copy], SHIPPED, TODAY)
+    assert f"is already the id of {SHIPPED / 'setting_up.toml'}" in str(problem)
+
+
+def test_a_vehicle_is_checked_against_the_connectors_given_with_it(folder: Path) -> None:
+    vehicle, plugs = folder / "vehicles" / "trailer_7.toml", folder / "plugs.toml"
+    vehicle.write_text(VEHICLE.replace("sae_j560", "depot_seven"), encoding="utf-8")
+    tables = (SHIPPED / "connectors.toml").read_text(encoding="utf-8").split("\n[[connector]]\n")
+    own = re.sub(r"(?m)^shares_shell.*$", "", tables[1].replace("sae_j560", "depot_seven"))
+    plugs.write_text(f"[[connector]]\n{own}", encoding="utf-8")
+    [alone] = file_problems([vehicle], SHIPPED, TODAY)
+    assert "no connector is called depot_seven" in str(alone)
+    assert file_problems([vehicle, plugs], SHIPPED, TODAY) == ()
+
+
+POWER = """
+[[power_source]]
+id = "bench"
+title = "the bench"
+where = "cab"
+source = "the depot"
+provenance = "common practice, no source"
+[[power_source.switch]]
+id = "lamps"
+name = "lamp switch"
+[[power_source.switch.position]]
+id = "on"
+name = "lamps"
+say = "lamp switch on"
+lights = { tail = "steady", marker = "steady" }
+[[power_source]]
+id = "bench_helper"
+title = "a helper at the bench"
+where = "called"
+switches_of = "bench"
+source = "the depot"
+provenance = "common practice, no source"
+"""
+
+
+def test_power_sources_load_each_with_its_switches(folder: Path) -> None:
+    (folder / "power.toml").write_text(POWER, encoding="utf-8")
+    library = load_library(SHIPPED, folder, today=TODAY)
+    assert library.problems == ()
+    sources = [library.power_sources[id_] for id_ in ("bench", "bench_helper")]
+    assert [[switch.id for switch in source.switches] for source in sources] == [["lamps"]] * 2
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ('where = "cab"', 'where = "roof"', 'power_source 1.where: is "roof"'),
+        ("tail =", "tale =", "no circuit is called tale; perhaps tail is meant"),
+        ('switches_of = "bench"', 'switches_of = "bank"', "is bank, which is no source"),
+        ('id = "bench_helper"', 'id = "bench"', "2 tables have this id"),
+    ],
+)
+def test_a_faulty_power_source_is_told_in_one_sentence(
+    folder: Path, old: str, new: str, said: str
+) -> None:
+    path = folder / "power.toml"
+    path.write_text(POWER.replace(old, new), encoding="utf-8")
+    [problem] = file_problems([path], SHIPPED, TODAY)
+    assert problem.where == str(path)
+    assert said in str(problem)
+
+
+def test_a_power_source_whose_id_is_taken_is_told(folder: Path) -> None:
+    for name in ("power.toml", "zz.toml"):
+        (folder / name).write_text(POWER, encoding="utf-8")
+    found = file_problems([folder / "power.toml", folder / "zz.toml"], SHIPPED, TODAY)
+    assert {problem.where for problem in found} == {str(folder / "zz.toml")}
+    assert [problem.what.split()[0] for problem in found] == ["bench", "bench_helper"]
 
 
 SCALARS = (
@@ -325,7 +518,19 @@ SCALARS = (
     | st.times()
 )
 NAMES = st.text(max_size=8) | st.sampled_from(
-    ["id", "step", "lamp", "kind", "hold", "applies", "made", "electrical", "brakes", "axles"]
+    [
+        "id",
+        "step",
+        "lamp",
+        "variant",
+        "kind",
+        "hold",
+        "applies",
+        "made",
+        "electrical",
+        "bulbs",
+        "axles",
+    ]
 )
 VALUES = st.recursive(
     SCALARS,
@@ -388,7 +593,7 @@ def test_a_spoilt_vehicle_table_gives_a_vehicle_or_plain_problems(
     data: st.DataObject, sound_tables: dict[str, dict[str, Any]]
 ) -> None:
     table = spoilt(sound_tables["vehicle"], data)
-    only_plain_problems(vehicle_of, table, "f.toml", CONNECTORS, TODAY)
+    only_plain_problems(vehicle_of, table, "f.toml", CONNECTORS, TODAY, CHECKLISTS)
 
 
 @given(data=st.data())

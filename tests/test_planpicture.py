@@ -151,12 +151,14 @@ def test_eight_lamps_at_the_rear_keep_their_full_size_on_a_phone() -> None:
 
 
 def test_the_words_say_where_the_front_is() -> None:
+    """In a low box only where the vehicle is long enough to write on."""
     for plan in shipped_plans().values():
         for step in plan.steps:
             for box in BOXES[:2]:
                 texts = [label.text for label in picture(shapes(plan, step), *box).labels]
                 assert texts[0] == "YOU"
-                assert "FRONT" in texts, (step.id, box)
+                if box[1] > 210 or plan.vehicle.length_mm > 8000:
+                    assert "FRONT" in texts, (plan.vehicle.id, step.id, box)
 
 
 def test_left_and_right_are_named_where_lamps_are_told_apart_by_them() -> None:

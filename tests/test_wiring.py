@@ -13,14 +13,18 @@ from walkaround.lamps import Lamp, lamps_for
 from walkaround.loading import load_library
 from walkaround.locations import shipped
 from walkaround.vehicle import Vehicle
-from walkaround.wiring import Connector, Wiring, connector_problems, wire
+from walkaround.wiring import Wiring, circuits_of, lamp_problems, wire
 
 LIBRARY = load_library(shipped(), today=date(2025, 11, 1))
 
 
 def vehicle(connector: str, volts: int, stop_turn: str = "separate", **changes: Any) -> Vehicle:
     """A long, wide, air-braked semitrailer unless changed: every trailer lamp but blackout."""
-    blackout = changes.pop("blackout", False)
+    electrical = {
+        "blackout": changes.pop("blackout", False),
+        "second_connector": changes.pop("second_connector", ""),
+        "lamps": changes.pop("special", []),
+    }
     table = {
         "id": "x",
         "kind": "semitrailer",
@@ -32,7 +36,7 @@ def vehicle(connector: str, volts: int, stop_turn: str = "separate", **changes: 
             "volts": volts,
             "connector": connector,
             "stop_turn": stop_turn,
-            "blackout": blackout,
+            **electrical,
         },
     }
     return Vehicle.model_validate(table | changes)
@@ -115,7 +119,7 @@ def test_joined_blackout_contacts_are_one_circuit_that_is_metered_first() -> Non
     [marker] = [circuit for circuit in wiring.circuits if circuit.id == "blackout_marker"]
     assert marker.pins == ("A", "C", "H")
     assert marker.meter_first
-    assert marker.why_doubtful.count("pin ") == 3
+    assert marker.why_doubtful.startswith("pins A, C, H: ")
     assert marker.provenance == "memory"
 
 
@@ -161,16 +165,27 @@ def test_grounds_are_shared_by_corner_end_and_side() -> None:
     assert wiring.cluster_of["identification_rear_left"] == "rear_centre"
 
 
-def test_lamps_that_the_connector_cannot_feed_are_all_named_with_the_mend() -> None:
-    one = vehicle("sae_j560", 12, blackout=True)
+def refused(*args: Any, **changes: Any) -> str:
+    """Why this vehicle cannot be wired, where there is one reason."""
     with pytest.raises(InputError) as caught:
-        wire(one, lamps_for(one, LIBRARY.checklists), LIBRARY.connectors)
-    sentences = [str(problem) for problem in caught.value.problems]
-    assert len(sentences) == 4
-    assert sentences[0] == (
-        "x, electrical.connector: sae_j560 has no circuit for the left rear blackout marker; "
-        "name the connector as wired, or correct what the file says is fitted."
+        wired(*args, **changes)
+    [problem] = caught.value.problems
+    return str(problem)
+
+
+def test_lamps_that_the_connector_cannot_feed_are_named_in_one_sentence_with_the_mend() -> None:
+    assert refused("sae_j560", 12, blackout=True) == (
+        "x, electrical.connector: sae_j560 has no circuit for the left rear blackout marker, "
+        "the right rear blackout marker, the left blackout stop lamp and the right blackout stop "
+        "lamp; name the connector as wired and any second_connector, or correct what is fitted."
     )
+
+
+def test_many_lamps_without_a_circuit_are_counted() -> None:
+    one = vehicle("nato_12_au", 24)
+    lamps = [replace(lamp, circuit="fog") for lamp in lamps_for(one, LIBRARY.checklists)]
+    [problem] = lamp_problems(one, lamps, LIBRARY.connectors, "v.toml")
+    assert problem.what.endswith(f"the left stop lamp and {len(lamps) - 3} more")
 
 
 def test_an_unknown_connector_is_an_input_error() -> None:
@@ -193,9 +208,18 @@ def test_a_power_units_own_lamps_hang_on_circuits_without_pins(kind: str, stop_t
 # Connectors that carry no lamps of their own, beside a lighting connector: ISO 3731 and 3732
 # supplementary, ISO 7638 for ABS.
 SUPPLEMENTARY = {"iso_3731", "iso_3732", "iso_7638_1"}
+LIGHTING = sorted(LIBRARY.connectors.keys() - SUPPLEMENTARY)
 
 
-@pytest.mark.parametrize("connector_id", sorted(LIBRARY.connectors.keys() - SUPPLEMENTARY))
+def every_pin_once(wiring: Wiring) -> None:
+    """Each contact that feeds something is in one circuit, used or not."""
+    no_circuit = {"GND", "NC", "CAN_H", "CAN_L", "SIG"}
+    fed = [pin.pin for pin in wiring.connector.pins if pin.fn not in no_circuit]
+    pins = [pin for circuit in (*wiring.circuits, *wiring.unused) for pin in circuit.pins]
+    assert sorted(pins) == sorted(fed)
+
+
+@pytest.mark.parametrize("connector_id", LIGHTING)
 def test_on_every_lighting_connector_each_lamp_is_fed_by_one_circuit(connector_id: str) -> None:
     connector = LIBRARY.connectors[connector_id]
     stop_turn = "combined" if "LSTOP" in connector.functions else "separate"
@@ -204,17 +228,92 @@ def test_on_every_lighting_connector_each_lamp_is_fed_by_one_circuit(connector_i
     wiring = wire(one, lamps, LIBRARY.connectors)
     assert set(wiring.circuit_of) == set(wiring.cluster_of) == {lamp.id for lamp in lamps}
     assert set(wiring.circuit_of.values()) == {circuit.id for circuit in wiring.circuits}
-    pins = [pin for circuit in (*wiring.circuits, *wiring.unused) for pin in circuit.pins]
-    no_circuit = {"GND", "NC", "CAN_H", "CAN_L"}
-    fed = [pin.pin for pin in connector.pins if pin.fn not in no_circuit]
-    assert sorted(pins) == sorted(fed)
+    every_pin_once(wiring)
     assert wiring.volts == connector.nominal_volts
 
 
 @pytest.mark.parametrize("connector_id", sorted(SUPPLEMENTARY))
-def test_a_connector_that_carries_no_lamps_is_refused(connector_id: str) -> None:
-    with pytest.raises(InputError, match=f"{connector_id} has no circuit for the left tail lamp"):
-        wired(connector_id, LIBRARY.connectors[connector_id].nominal_volts)
+def test_a_connector_that_carries_no_lamps_says_so_in_one_sentence(connector_id: str) -> None:
+    assert refused(connector_id, LIBRARY.connectors[connector_id].nominal_volts) == (
+        f"x, electrical.connector: is {connector_id}, which feeds no lamps; "
+        "name the connector of the lamps, this one may be its second_connector."
+    )
+
+
+# UN Regulation No. 48 asks trailers for rear fog and reversing lamps (from memory): ISO 12098,
+# 11446 and the later STANAG 4007 carry both, the others lack one or both.
+UNECE_FED = {"iso_12098": 24, "iso_11446": 12, "nato_12_stanag4007": 24}
+
+
+@pytest.mark.parametrize("connector_id", LIGHTING)
+def test_under_un_rules_a_connector_feeds_every_lamp_or_says_which_not(connector_id: str) -> None:
+    connector = LIBRARY.connectors[connector_id]
+    stop_turn = "combined" if "LSTOP" in connector.functions else "separate"
+    if connector_id in UNECE_FED:
+        wiring = wired(connector_id, connector.nominal_volts, stop_turn, rules="unece")
+        assert wiring.circuit_of["fog_rear"] == "fog"
+        assert wiring.circuit_of["reversing_left"] == "backup"
+        every_pin_once(wiring)
+    else:
+        said = refused(connector_id, connector.nominal_volts, stop_turn, rules="unece")
+        assert f"{connector_id} has no circuit for the " in said
+        assert ("fog lamp" in said) == ("FOG" not in connector.functions)
+        assert ("reversing lamp" in said) == ("REV" not in connector.functions)
+
+
+# ISO 1185 (24N) and ISO 3731 (24S) stand side by side on 24 V trailers, ISO 1724 (12N) and ISO
+# 3732 (12S) on 12 V ones; fog and reversing lamps are 24S pins 7 and 3 and 12N pin 2, 12S pin 1.
+@pytest.mark.parametrize(
+    ("first", "second", "volts", "fog", "backup"),
+    [("iso_1185", "iso_3731", 24, "7", "3"), ("iso_1724", "iso_3732", 12, "2", "1")],
+)
+def test_a_second_connector_feeds_what_the_first_one_lacks(
+    first: str, second: str, volts: int, fog: str, backup: str
+) -> None:
+    wiring = wired(first, volts, second_connector=second, rules="unece")
+    circuits = {circuit.id: circuit for circuit in wiring.circuits}
+    assert (circuits["fog"].pins, circuits["backup"].pins) == ((fog,), (backup,))
+    assert circuits["backup"].name == "backup, second connector"
+    assert circuits["left_turn"].name == "left turn"
+
+
+def test_a_lamp_hangs_where_the_vehicles_file_says() -> None:
+    moved = [
+        {"id": "licence_plate", "circuit": "marker"},
+        {"id": "tail_left", "cluster": "frame"},
+    ]
+    wiring = wired("sae_j560", 12, special=moved)
+    plain = wired("sae_j560", 12)
+    assert wiring.circuit_of["licence_plate"] == "marker"
+    assert wiring.cluster_of["tail_left"] == "frame"
+    assert wiring.cluster_of["licence_plate"] == plain.cluster_of["licence_plate"]
+    unmoved = plain.circuit_of.keys() - {"licence_plate"}
+    assert all(wiring.circuit_of[lamp] == plain.circuit_of[lamp] for lamp in unmoved)
+
+
+def test_a_lamp_that_the_vehicle_does_not_have_cannot_be_moved() -> None:
+    assert refused("sae_j560", 12, special=[{"id": "licence", "circuit": "tail"}]) == (
+        "x, electrical.lamps licence: the vehicle has no lamp of this id; "
+        "perhaps licence_plate is meant."
+    )
+
+
+def test_a_lamp_moved_to_a_circuit_that_is_not_there_has_none() -> None:
+    said = refused("sae_j560", 12, special=[{"id": "licence_plate", "circuit": "fog"}])
+    assert "sae_j560 has no circuit for the licence-plate lamp" in said
+
+
+def test_a_vehicle_of_which_no_table_tells_the_lamps_cannot_be_wired() -> None:
+    assert "x, rules: is unece, and no table here says which lamps a bus has there" in refused(
+        "sae_j560", 12, kind="bus", rules="unece"
+    )
+
+
+def test_every_circuit_that_a_vehicle_can_have_has_its_own_id() -> None:
+    for connector in LIBRARY.connectors.values():
+        one = vehicle(connector.id, connector.nominal_volts)
+        ids = [circuit.id for circuit in circuits_of(one, LIBRARY.connectors)]
+        assert len(set(ids)) == len(ids)
 
 
 def test_a_lamp_of_no_known_kind_has_no_circuit() -> None:
@@ -222,30 +321,3 @@ def test_a_lamp_of_no_known_kind_has_no_circuit() -> None:
     odd: Lamp = replace(lamps_for(one, LIBRARY.checklists)[0], kind="other", name="work lamp")
     with pytest.raises(InputError, match="no circuit for the work lamp"):
         wire(one, [odd], LIBRARY.connectors)
-
-
-def connector(**changes: Any) -> Connector:
-    pin = {"pin": "1", "fn": "GND", "function": "ground", "p": "r"}
-    table = {
-        "id": "x",
-        "standard": "x",
-        "title": "x",
-        "nominal_volts": 12,
-        "pin_count": 2,
-        "source": "x",
-        "provenance": "read",
-        "pins": [pin, pin | {"pin": "2", "fn": "TAIL"}],
-    }
-    return Connector.model_validate(table | changes)
-
-
-def test_a_connector_whose_pins_are_not_all_listed_is_a_problem() -> None:
-    assert connector_problems(connector(), "c.toml") == []
-    [problem] = connector_problems(connector(pin_count=7), "c.toml")
-    assert str(problem).startswith("c.toml, connector x.pin_count: is 7, but 2 pins are listed")
-
-
-def test_a_pin_that_stands_twice_is_a_problem() -> None:
-    pin = {"pin": "1", "fn": "GND", "function": "ground", "p": "r"}
-    [problem] = connector_problems(connector(pins=[pin, pin]), "c.toml")
-    assert "pin 1 stands twice" in problem.what

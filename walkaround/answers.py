@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from walkaround.events import Answer, Reason, Seen
-from walkaround.steps import OTHERS, Item, Step
+from walkaround.steps import OTHERS, Item, Look, Step
 
 ANSWER_WORDS: Mapping[Answer, str] = {
     "ok": "OK",
@@ -31,6 +31,8 @@ SEEN_WORDS: Mapping[Seen, str] = {
     "dark": "dark",
     "dim": "dim",
     "flickers": "flickers",
+    "steady": "steady, should flash",
+    "flashing": "flashing, should be steady",
     "stays_on": "stays on",
     "wrong_lamp": "lit, should be dark",
     "wrong_colour": "wrong colour",
@@ -43,7 +45,11 @@ SEEN_WORDS: Mapping[Seen, str] = {
     "other": "something else",
 }
 
-_LAMP_FAULTS: tuple[Seen, ...] = ("dark", "dim", "flickers", "wrong_colour", "broken", "loose")
+_BY_LOOK: Mapping[Look, tuple[Seen, ...]] = {
+    "steady": ("dark", "dim", "flickers", "flashing", "wrong_colour", "broken", "loose"),
+    "flashing": ("dark", "dim", "steady", "wrong_colour", "broken", "loose"),
+    "dark": ("wrong_lamp", "flickers", "broken", "loose"),
+}
 _FAULTS: Mapping[str, tuple[Seen, ...]] = {
     "abs": ("dark", "stays_on", "broken", "loose"),
     "reflector": ("broken", "wrong_colour", "loose"),
@@ -53,9 +59,14 @@ _FAULTS: Mapping[str, tuple[Seen, ...]] = {
 }
 
 
-def faults_for(item: Item) -> tuple[Seen, ...]:
-    """What can be wrong with this item, the likeliest first."""
-    faults = _FAULTS.get(item.kind, _LAMP_FAULTS)
+def faults_for(item: Item, look: Look = "steady") -> tuple[Seen, ...]:
+    """What can be wrong with this item, the likeliest first.
+
+    Args:
+        item: a lamp, reflector or wheel end.
+        look: how it should look, if it is a lamp.
+    """
+    faults = _FAULTS.get(item.kind, _BY_LOOK[look])
     if item.kind == "wheel_end":
         return (*faults, "other")
     if item.id == OTHERS:
@@ -78,6 +89,11 @@ def answer_for(step: Step, seen: Mapping[str, Seen]) -> Answer:
 def answer_word(step: Step, answer: Answer) -> str:
     """What an answer to this step is called: an act is done, what is looked at is OK."""
     return "Done" if step.kind == "act" and answer == "ok" else ANSWER_WORDS[answer]
+
+
+def has_many_lamps(step: Step) -> bool:
+    """Whether several circuits are on at once: such a step is answered once it has been heard."""
+    return step.kind == "lamp" and len(step.circuits_on) > 1
 
 
 def seen_words(step: Step, seen: Mapping[str, Seen]) -> str:

@@ -15,7 +15,7 @@ three settings, and each split holds two pairs.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from itertools import combinations, count, permutations
 from math import comb
 
@@ -26,10 +26,13 @@ _Places = list[tuple[Switch, Position]]
 MOST_COMBINED = 12
 
 
-def are_free(switches: Sequence[Switch]) -> bool:
+def are_free(switches: Sequence[Switch], combined_ids: Collection[str]) -> bool:
     """Whether each switch lights circuits that no other lights, whatever the others do.
 
-    A switch with two positions counts when these are the two looks of one circuit.
+    A switch with two positions counts when these are the two looks of one combined circuit.
+
+    Args:
+        combined_ids: the circuits that must be shown both steady and flashing.
     """
     lit = [id_ for switch in switches for id_ in _circuits(switch)]
     positions = [position for switch in switches for position in switch.positions]
@@ -38,7 +41,7 @@ def are_free(switches: Sequence[Switch]) -> bool:
         len(lit) == len(set(lit))
         and not any(position.needs or position.excludes for position in positions)
         and len(combined) <= MOST_COMBINED
-        and all(_is_combined(switch) for switch in combined)
+        and all(_has_both_looks(switch, combined_ids) for switch in combined)
     )
 
 
@@ -92,8 +95,8 @@ def _circuits(switch: Switch) -> set[str]:
     return {id_ for position in switch.positions for id_ in position.lights}
 
 
-def _is_combined(switch: Switch) -> bool:
-    looks = [dict(position.lights) for position in switch.positions]
-    return len(_circuits(switch)) == 1 and sorted(
-        look for lights in looks for look in lights.values()
-    ) == ["flashing", "steady"]
+def _has_both_looks(switch: Switch, combined_ids: Collection[str]) -> bool:
+    looks = [light for position in switch.positions for light in position.lights.items()]
+    return len(switch.positions) == 2 and any(
+        sorted(looks) == [(id_, "flashing"), (id_, "steady")] for id_ in combined_ids
+    )

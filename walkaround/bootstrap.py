@@ -9,8 +9,9 @@ from pathlib import Path
 from walkaround import locations
 from walkaround.clock import Clock
 from walkaround.desk import Desk
-from walkaround.loading import Library, load_library
+from walkaround.loading import Library
 from walkaround.settings import Settings
+from walkaround.shelf import Shelf
 from walkaround.speech import RenderedVoice, Voice
 from walkaround.store import WalkStore
 from walkaround.systemclock import system_clock
@@ -23,7 +24,7 @@ class Parts:
     Attributes:
         data: the folder that holds this app's walks, index, settings and speech.
         clock: tells the moment.
-        library: checklists, vehicles and connectors, with the problems found in their files.
+        shelf: checklists, vehicles and connectors; saves the crew's own vehicles.
         store: keeps walks and settings; closed with `close`.
         desk: the open walks.
         voice: turns prompts into sound.
@@ -31,10 +32,15 @@ class Parts:
 
     data: Path
     clock: Clock
-    library: Library
+    shelf: Shelf
     store: WalkStore
     desk: Desk
     voice: Voice
+
+    @property
+    def library(self) -> Library:
+        """Checklists, vehicles and connectors, with the problems found in their files."""
+        return self.shelf.library
 
     def settings(self) -> Settings:
         """The settings last saved; those that no longer fit are left at their defaults."""
@@ -56,11 +62,10 @@ def build(data: Path, *, clock: Clock = system_clock, voice: Voice | None = None
         MachineError: the folder cannot be used, or another walkaround is using it.
     """
     store = WalkStore(data)
-    folders = [locations.shipped(), locations.own_checklists(data)]
     return Parts(
         data=data,
         clock=clock,
-        library=load_library(*folders, today=today(clock)),
+        shelf=Shelf(data, lambda: today(clock), lambda: {line.vehicle for line in store.lines()}),
         store=store,
         desk=Desk(store, clock),
         voice=voice or RenderedVoice(locations.speech(data)),

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 
 from walkaround.airhold import MOST_PSI, MOST_S
-from walkaround.checklist import FILLED, SPREADS, Checklist, StepRule
+from walkaround.checklist import FILLED, SPREADS, Checklist, LampRule, StepRule, Variant
+from walkaround.conditions import When
 from walkaround.errors import Problem
 
 # The longest short text, in characters: what is said in one breath.
@@ -162,14 +163,47 @@ def lamps_can_be_placed(checklist: Checklist, where: str) -> list[Problem]:
     """The quantity is what the spread places, and a side has no middle to spread from."""
     found = []
     for rule in checklist.lamps:
-        if rule.quantity != SPREADS[rule.spread]:
-            what = f"is {rule.quantity}, but spread {rule.spread} places {SPREADS[rule.spread]}"
-            mend = "make quantity and spread agree"
-            found.append(Problem(where, f"lamp {rule.id}.quantity", what, mend))
-        if rule.end == "side" and rule.spread in ("centre", "three"):
-            what = f"is {rule.spread}, which the sides do not have"
-            mend = "use pair, left or right"
-            found.append(Problem(where, f"lamp {rule.id}.spread", what, mend))
+        for key, row in _readings(rule, checklist):
+            if row.quantity != SPREADS[row.spread]:
+                what = f"is {row.quantity}, but spread {row.spread} places {SPREADS[row.spread]}"
+                mend = "make quantity and spread agree"
+                found.append(Problem(where, f"{key}.quantity", what, mend))
+            if row.end == "side" and row.spread in ("centre", "three"):
+                what = f"is {row.spread}, which the sides do not have"
+                mend = "use pair, left or right"
+                found.append(Problem(where, f"{key}.spread", what, mend))
+            if row.end != "side" and row.gap_mm is not None:
+                what = f"stands in a row for the {row.end}"
+                mend = 'take it out or set end = "side"'
+                found.append(Problem(where, f"{key}.gap_mm", what, mend))
+    return list(dict.fromkeys(found))
+
+
+def _readings(rule: LampRule, checklist: Checklist) -> Iterator[tuple[str, LampRule]]:
+    """A row as it stands, and as each of its variants and those of the file have it."""
+    yield f"lamp {rule.id}", rule
+    for key, variant in (*_keyed(rule.variants, f"lamp {rule.id}."), *_keyed(checklist.variants)):
+        moves = variant.changes().keys() & {"quantity", "spread", "end"}
+        if moves and variant.quantity != 0:
+            yield key, rule.varied(variant)
+
+
+def _keyed(variants: Iterable[Variant], owner: str = "") -> list[tuple[str, Variant]]:
+    return [(f"{owner}variant {number}", v) for number, v in enumerate(variants, start=1)]
+
+
+def variants_say_something(checklist: Checklist, where: str) -> list[Problem]:
+    """No variant holds for every vehicle, and each has a source."""
+    keyed = _keyed(checklist.variants)
+    for rule in checklist.lamps:
+        keyed += _keyed(rule.variants, f"lamp {rule.id}.")
+    found = []
+    for key, variant in keyed:
+        if all(getattr(variant, name) == f.default for name, f in When.model_fields.items()):
+            mend = "say for which, or write it into the row"
+            found.append(Problem(where, key, "holds for every vehicle", mend))
+        if not variant.source.strip():
+            found.append(Problem(where, f"{key}.source", "is empty", "write the text"))
     return found
 
 
@@ -184,4 +218,5 @@ CHECKS: list[Callable[[Checklist, str], list[Problem]]] = [
     holds_can_be_left,
     lamp_steps_are_not_written,
     lamps_can_be_placed,
+    variants_say_something,
 ]

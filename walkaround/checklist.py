@@ -11,8 +11,9 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
-from walkaround.vehicle import BrakeSystem, Kind, Vehicle, VehicleClass
-from walkaround.written import Day, Flag, Id, Number, Positive, Written
+from walkaround.conditions import When
+from walkaround.vehicle import BrakeSystem, Kind, Rules, Vehicle
+from walkaround.written import Flag, Id, Number, Positive, Written
 
 LampKind = Literal[
     "headlamp",
@@ -33,6 +34,7 @@ LampKind = Literal[
     "reflector",
     "tape",
 ]
+LAMP_KINDS: tuple[LampKind, ...] = get_args(LampKind)
 Provenance = Literal["read", "memory", "common practice, no source"]
 # The parts of a walk, in the order walked.
 Part = Literal[
@@ -75,8 +77,13 @@ Need = Literal[
 
 # What any step's texts may have filled in: of the vehicle and of its wiring.
 FILLED = frozenset({"{volts}", "{connector}", "{doubtful_pins}"})
+Spread = Literal["pair", "three", "left", "right", "centre"]
 # How many lamps each spread places.
-SPREADS = {"pair": 2, "three": 3, "left": 1, "right": 1, "centre": 1}
+SPREADS: dict[Spread, int] = {"pair": 2, "three": 3, "left": 1, "right": 1, "centre": 1}
+End = Literal["front", "rear", "side"]
+# Lamps that repeat along a side are no closer than this; the UN's are 3 m apart.
+LEAST_GAP_MM = 3000.0
+Share = Annotated[Number, Field(ge=0, le=1)]
 
 
 class Applies(Written):
@@ -86,6 +93,7 @@ class Applies(Written):
     volts: Literal[12, 24] | None = None
     brakes: tuple[BrakeSystem, ...] = ()
     blackout: Flag | None = None
+    rules: Rules | None = None
 
     def matches(self, vehicle: Vehicle) -> bool:
         """Whether the checklist is for this vehicle."""
@@ -94,15 +102,42 @@ class Applies(Written):
             and self.volts in (None, vehicle.electrical.volts)
             and (not self.brakes or vehicle.brakes.system in self.brakes)
             and self.blackout in (None, vehicle.electrical.blackout)
+            and self.rules in (None, vehicle.rules)
         )
 
 
-class LampRule(Written):
+class Variant(When):
+    """How a row of a lamp table reads for some vehicles, such as a footnote has it.
+
+    What is left out stays as in the row; quantity 0 means that the row asks nothing of them. Every
+    variant that holds counts, a later one after an earlier one. Its source is told with the row's.
+    """
+
+    quantity: Annotated[int, Field(ge=0, strict=True)] | None = None
+    end: End | None = None
+    along: Share | None = None
+    across: Share | None = None
+    spread: Spread | None = None
+    required: Flag | None = None
+    what: str | None = None
+    height: str | None = None
+    source: str
+    provenance: Provenance
+
+    def changes(self) -> dict[str, object]:
+        """The values of the row that it changes, by name, without source and provenance."""
+        names = self.model_fields_set - When.model_fields.keys() - {"source", "provenance"}
+        return {name: getattr(self, name) for name in names}
+
+
+class LampRule(When):
     """One row of a lamp table: which vehicles must have these lamps, where, and why.
 
     `along` runs from 0 (front) to 1 (rear) for lamps on the sides, `across` is the share of the
-    half width for pairs at an end. `over_length_mm` and `over_gvwr_kg` ask for more than that; a
-    vehicle whose mass nobody gave counts as over, so that nothing is left out.
+    half width for pairs at an end. With `gap_mm` the row repeats along the sides: the first at
+    most that far from the front, each at most that far from the next, the last one
+    `rear_gap_mm` from the rear. `circuit` is what the lamps hang on where their kind does not
+    tell.
     """
 
     id: Id
@@ -111,26 +146,34 @@ class LampRule(Written):
     plural: str
     colour: tuple[str, ...]
     quantity: int = Field(ge=1, strict=True)
-    classes: tuple[VehicleClass, ...] = ()
-    end: Literal["front", "rear", "side"]
-    along: Annotated[Number, Field(ge=0, le=1)] = 0.5
-    across: Annotated[Number, Field(ge=0, le=1)] = 1.0
-    spread: Literal["pair", "left", "right", "centre", "three"]
-    over_length_mm: Positive | None = None
-    over_gvwr_kg: Positive | None = None
-    made_from: Day | None = None
-    needs: Literal["", "abs", "blackout"] = ""
+    end: End
+    along: Share = 0.5
+    across: Share = 1.0
+    spread: Spread
+    gap_mm: Annotated[Number, Field(ge=LEAST_GAP_MM)] | None = None
+    rear_gap_mm: Annotated[Number, Field(ge=0)] = 0.0
+    circuit: Annotated[str, Field(pattern=r"^[a-z0-9_]*$")] = ""
     required: Flag = True
     what: str
     why: str
     height: str
     source: str
     provenance: Provenance
+    variants: tuple[Variant, ...] = Field(default=(), validation_alias="variant")
 
     @property
     def reflector(self) -> bool:
         """Whether it shines by what falls on it: looked at, never switched."""
         return self.kind in ("reflector", "tape")
+
+    def varied(self, variant: Variant) -> LampRule:
+        """The row as the variant has it; not for one with quantity 0."""
+        read = (self.provenance, variant.provenance)
+        source = {
+            "source": f"{self.source}; {variant.source}",
+            "provenance": next((p for p in read if p != "read"), "read"),
+        }
+        return self.model_copy(update=variant.changes() | source)
 
 
 class HoldRule(Written):
@@ -177,7 +220,10 @@ class StepRule(Written):
 
 
 class Checklist(Written):
-    """A checklist file: [[lamp]] tables are lamp rules, [[step]] tables are steps."""
+    """A checklist file: [[lamp]] tables are lamp rules, [[step]] tables are steps.
+
+    [[variant]] tables are variants of every lamp rule of the file.
+    """
 
     id: Id
     title: str
@@ -185,4 +231,5 @@ class Checklist(Written):
     provenance: Provenance
     applies: Applies = Applies()
     lamps: tuple[LampRule, ...] = Field(default=(), validation_alias="lamp")
+    variants: tuple[Variant, ...] = Field(default=(), validation_alias="variant")
     steps: tuple[StepRule, ...] = Field(default=(), validation_alias="step")

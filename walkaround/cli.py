@@ -19,11 +19,23 @@ from typing import Any
 from walkaround import locations
 from walkaround.bootstrap import build, today
 from walkaround.errors import InputError, MachineError, Problem, WalkaroundError
-from walkaround.listing import plan_document, plan_text, walks_document, walks_text
-from walkaround.loading import load_library, load_vehicle
+from walkaround.lamps import lamps_for
+from walkaround.listing import (
+    check_document,
+    check_text,
+    plan_document,
+    plan_text,
+    walks_document,
+    walks_text,
+)
+from walkaround.loading import Library, file_problems, load_library, load_vehicle
 from walkaround.planning import plan_walk
 from walkaround.reader import WalkReader
+from walkaround.standardtables import standard_tables
 from walkaround.systemclock import system_clock
+from walkaround.vehicle import Vehicle
+from walkaround.wiring import wire
+from walkaround.wiringlist import wiring_document, wiring_text
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -57,6 +69,16 @@ def _parser() -> argparse.ArgumentParser:
     steps.add_argument("--power", choices=["box", "cab", "helper"], default="box")
     _add_json(steps)
     steps.set_defaults(run=_steps)
+    wiring = commands.add_parser("wiring", help="pins, circuits, grounds and bulbs of a vehicle")
+    wiring.add_argument("vehicle", type=Path, metavar="VEHICLE.toml")
+    _add_json(wiring)
+    wiring.set_defaults(run=_wiring)
+    check = commands.add_parser(
+        "check", help="every problem in checklist, vehicle, connector or power-source files"
+    )
+    check.add_argument("files", type=Path, nargs="+", metavar="FILE")
+    _add_json(check)
+    check.set_defaults(run=_check)
     walks = commands.add_parser("walks", help="the walks recorded so far, newest first")
     # Unsaid here, it is what was said before the command.
     _add_data(walks, default=argparse.SUPPRESS)
@@ -108,11 +130,28 @@ def _only_here(host: str) -> None:
 
 def _steps(options: argparse.Namespace) -> int:
     library = load_library(locations.shipped(), today=today(system_clock))
-    vehicle = load_vehicle(options.vehicle, library.connectors, today(system_clock))
-    plan = plan_walk(vehicle, library.checklists, library.connectors, power=options.power)
+    vehicle = _vehicle(options.vehicle, library)
+    plan = plan_walk(vehicle, library.rules, power=options.power)
     document = plan_document(plan, library)
     _print(options, document, plan_text(document))
     return 0
+
+
+def _wiring(options: argparse.Namespace) -> int:
+    library = load_library(locations.shipped(), today=today(system_clock))
+    vehicle = _vehicle(options.vehicle, library)
+    lamps = lamps_for(vehicle, library.checklists)
+    wiring = wire(vehicle, lamps, library.connectors)
+    document = wiring_document(vehicle, lamps, wiring, standard_tables().bulbs)
+    _print(options, document, wiring_text(document))
+    return 0
+
+
+def _check(options: argparse.Namespace) -> int:
+    problems = file_problems(options.files, locations.shipped(), today(system_clock))
+    document = check_document(options.files, problems)
+    _print(options, document, check_text(problems))
+    return 1 if problems else 0
 
 
 def _walks(options: argparse.Namespace) -> int:
@@ -122,6 +161,10 @@ def _walks(options: argparse.Namespace) -> int:
     document = walks_document(WalkReader(data).lines())
     _print(options, document, walks_text(document))
     return 0
+
+
+def _vehicle(path: Path, library: Library) -> Vehicle:
+    return load_vehicle(path, library.connectors, today(system_clock), library.checklists)
 
 
 def _print(options: argparse.Namespace, document: dict[str, Any], text: str) -> None:

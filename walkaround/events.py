@@ -21,8 +21,8 @@ Answer = Literal["ok", "defect", "missing", "not_fitted", "not_checked"]
 Reason = Literal["no_power", "no_air", "cannot_reach", "in_the_way", "no_tool", "no_time", "other"]
 Purpose = Literal["change", "recheck"]
 Seen = Literal[
-    "dark", "dim", "flickers", "stays_on", "wrong_lamp", "wrong_colour", "broken", "loose",
-    "missing", "not_fitted", "no_movement", "leak", "other",
+    "dark", "dim", "flickers", "steady", "flashing", "stays_on", "wrong_lamp", "wrong_colour",
+    "broken", "loose", "missing", "not_fitted", "no_movement", "leak", "other",
 ]  # fmt: skip
 
 GENESIS = "0" * 64

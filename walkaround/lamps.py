@@ -9,14 +9,21 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from math import ceil
 
-from walkaround.checklist import Checklist, LampRule, Spot
-from walkaround.vehicle import Vehicle, VehicleClass, has_abs, vehicle_class
+from walkaround.checklist import Checklist, LampRule, Spot, Variant
+from walkaround.vehicle import Vehicle, VehicleClass, vehicle_class
 
 # Identification lamps stand 152 to 305 mm apart (49 CFR 393.11 Table 1); drawn in between.
 IDENTIFICATION_GAP_MM = 230.0
 # A side lamp in the first or last third of the length is a front or rear one.
 _FRONT_THIRD, _REAR_THIRD = 1 / 3, 2 / 3
+# As many as a row along the longest vehicle there can be has lamps on one side.
+_ORDINALS = (
+    *("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"),
+    *("tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth"),
+    *("seventeenth", "eighteenth", "nineteenth", "twentieth"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +39,7 @@ class Lamp:
         required: whether the law asks for it; a missing one is then a defect.
         height: how high above the road it may be, in words.
         rule: id of the lamp rule that asks for it.
+        circuit: id of the circuit that the rule names for it, empty where its kind tells.
     """
 
     id: str
@@ -50,6 +58,7 @@ class Lamp:
     source: str
     provenance: str
     rule: str
+    circuit: str = ""
 
 
 def lamps_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> tuple[Lamp, ...]:
@@ -74,17 +83,25 @@ def reflectors_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> tuple[L
     return tuple(lamp for rule in rules for lamp in _placed(rule, vehicle))
 
 
-def holds_for(rule: LampRule, vehicle: Vehicle, class_: VehicleClass) -> bool:
-    """Whether a lamp rule asks a vehicle of this 393.11 class for its lamps."""
-    gvwr_kg = float("inf") if vehicle.gvwr_kg is None else vehicle.gvwr_kg
-    fitted = {"": True, "abs": has_abs(vehicle), "blackout": vehicle.electrical.blackout}
-    return (
-        (not rule.classes or class_ in rule.classes)
-        and (rule.over_length_mm is None or vehicle.length_mm > rule.over_length_mm)
-        and (rule.over_gvwr_kg is None or gvwr_kg > rule.over_gvwr_kg)
-        and (rule.made_from is None or vehicle.made >= rule.made_from)
-        and fitted[rule.needs]
-    )
+def asked(
+    rule: LampRule, vehicle: Vehicle, class_: VehicleClass, variants: Iterable[Variant] = ()
+) -> LampRule | None:
+    """The row as it reads for a vehicle of this 393.11 class; None where it asks no lamps of it.
+
+    Args:
+        rule: the row as the file has it, with variants of its own.
+        vehicle: what stands there.
+        class_: its class; H is a load, which is no vehicle, and so is always asked for by name.
+        variants: of every row of the file.
+    """
+    if not rule.holds(vehicle, class_):
+        return None
+    for variant in (*rule.variants, *variants):
+        if variant.holds(vehicle, class_):
+            if variant.quantity == 0:
+                return None
+            rule = rule.varied(variant)
+    return rule
 
 
 def _rules_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> list[LampRule]:
@@ -92,23 +109,41 @@ def _rules_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> list[LampRu
     rules: dict[str, LampRule] = {}
     for checklist in checklists:
         if checklist.applies.matches(vehicle):
-            for rule in checklist.lamps:
-                if holds_for(rule, vehicle, class_):
+            for row in checklist.lamps:
+                rule = asked(row, vehicle, class_, checklist.variants)
+                if rule is not None:
                     rules.setdefault(rule.id, rule)
     return list(rules.values())
 
 
 def _placed(rule: LampRule, vehicle: Vehicle) -> list[Lamp]:
     half_mm = vehicle.width_mm / 2 * (1.0 if rule.end == "side" else rule.across)
-    gap_mm = half_mm if rule.spread == "pair" else IDENTIFICATION_GAP_MM
+    gap_mm = IDENTIFICATION_GAP_MM if rule.spread == "three" else half_mm
     across_mm = {"left": -gap_mm, "centre": 0.0, "right": gap_mm}
-    if rule.spread in ("left", "right"):
-        across_mm = {rule.spread: half_mm if rule.spread == "right" else -half_mm}
-    elif rule.spread == "centre":
-        across_mm = {"centre": 0.0}
-    elif rule.spread == "pair":
-        del across_mm["centre"]
-    return [_lamp(rule, vehicle, side, y_mm) for side, y_mm in across_mm.items()]
+    sides = {"pair": ["left", "right"], "three": [*across_mm]}.get(rule.spread, [rule.spread])
+    rows = _repeated(rule, vehicle) if rule.gap_mm else [rule]
+    lamps = [_lamp(row, vehicle, side, across_mm[side]) for row in rows for side in sides]
+    return [replace(lamp, rule=rule.id) for lamp in lamps]
+
+
+def _repeated(rule: LampRule, vehicle: Vehicle) -> list[LampRule]:
+    """A row that repeats along the sides, as one row for each place, front first.
+
+    The fewest places that keep the gaps, and never fewer than two, evenly spaced.
+    """
+    length_mm, gap_mm = vehicle.length_mm, rule.gap_mm or vehicle.length_mm
+    reach_mm = max(length_mm - rule.rear_gap_mm, length_mm / 2)
+    count = max(2, ceil(reach_mm / gap_mm))
+    return [
+        rule.model_copy(
+            update={
+                "id": f"{rule.id}_{number}",
+                "name": f"{ordinal} {rule.name}",
+                "along": reach_mm * number / count / length_mm,
+            }
+        )
+        for number, ordinal in enumerate(_ORDINALS[:count], start=1)
+    ]
 
 
 def _lamp(rule: LampRule, vehicle: Vehicle, side: str, y_mm: float) -> Lamp:
@@ -130,6 +165,7 @@ def _lamp(rule: LampRule, vehicle: Vehicle, side: str, y_mm: float) -> Lamp:
         source=rule.source,
         provenance=rule.provenance,
         rule=rule.id,
+        circuit=rule.circuit,
     )
 
 
@@ -153,7 +189,7 @@ def _spot(rule: LampRule, side: str) -> Spot:
 def _housing(rule: LampRule, vehicle: Vehicle, side: str) -> str:
     """Rear tail and stop share a housing, and the turn signal where it is the stop filament."""
     combined = vehicle.electrical.stop_turn == "combined"
-    if rule.end == "rear" and rule.quantity == 2:
+    if rule.end == "rear":
         if rule.kind in ("tail", "stop") or (rule.kind == "turn" and combined):
             return f"rear_{side}"
         if rule.kind in ("blackout_marker", "blackout_stop"):

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict
+from pathlib import Path
+from textwrap import fill
 from typing import Any
 
+from walkaround.errors import Problem
 from walkaround.lamps import Lamp, lamps_for, reflectors_for
 from walkaround.lines import WalkLine
 from walkaround.loading import Library
@@ -69,7 +73,7 @@ def _step(plan: Plan, step: Step) -> dict[str, Any]:
 
 
 def plan_text(document: dict[str, Any]) -> str:
-    """The same for people: one line a lamp, one a step."""
+    """The same for people: one line a lamp, one paragraph a step."""
     lines = [
         f"{document['vehicle']}: class {document['class']}, {len(document['lamps'])} lamps, "
         f"{len(document['reflectors'])} reflectors, {document['rounds']} round(s)",
@@ -83,11 +87,28 @@ def plan_text(document: dict[str, Any]) -> str:
         "",
         "Steps",
         *(
-            f"  {at:2} {step['title']}: {step['say']}"
+            _paragraph(f"  {at:2} {step['title']}: {step['say']}")
             for at, step in enumerate(document["steps"], 1)
         ),
     ]
     return "\n".join(lines)
+
+
+def _paragraph(text: str) -> str:
+    return fill(text, 100, subsequent_indent=" " * 5, break_on_hyphens=False)
+
+
+def check_document(files: Iterable[Path], problems: Iterable[Problem]) -> dict[str, Any]:
+    """The files that were checked, and every problem in them."""
+    return {
+        "files": [str(path) for path in files],
+        "problems": [asdict(problem) for problem in problems],
+    }
+
+
+def check_text(problems: Sequence[Problem]) -> str:
+    """The same for people: one line a problem."""
+    return "\n".join(map(str, problems)) or "No problems."
 
 
 def walks_document(lines: Iterable[WalkLine]) -> dict[str, Any]:

@@ -1,45 +1,61 @@
 """Reads checklist, vehicle and connector files; one bad file never hides the others.
 
 What a file holds follows from its keys and its folder: `connector` tables make a connector table,
-an `electrical` table or a folder `vehicles` a vehicle, anything else is a checklist.
+`power_source` tables a file of power sources, an `electrical` table or a folder `vehicles` a
+vehicle, anything else is a checklist.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
-from typing import Any, ParamSpec, TypeVar
-
-from pydantic import ValidationError
+from typing import Literal, ParamSpec, TypeVar
 
 from walkaround.checking import checklist_problems
 from walkaround.checklist import Checklist
 from walkaround.errors import InputError, Problem
-from walkaround.tomlfile import read_table
-from walkaround.vehicle import Vehicle, vehicle_problems
-from walkaround.wiring import Connector, ConnectorTable, connector_problems
-from walkaround.written import Written, problems_of
+from walkaround.feeds import ROLES
+from walkaround.planning import Rulebook
+from walkaround.power import PowerSource, PowerTable
+from walkaround.powerchecks import power_problems
+from walkaround.standardtables import standard_tables
+from walkaround.tomlfile import file_bytes, read_table
+from walkaround.validating import Table, validated
+from walkaround.vehicle import Vehicle
+from walkaround.vehiclechecks import vehicle_problems
+from walkaround.wiring import Connector, ConnectorTable
+from walkaround.wiringchecks import connector_problems
 
-_Table = dict[str, Any]
+Holds = Literal["connectors", "power sources", "vehicle", "checklist"]
 _P = ParamSpec("_P")
 _T = TypeVar("_T")
-_Model = TypeVar("_Model", bound=Written)
-_Item = TypeVar("_Item", Checklist, Vehicle, Connector)
+_Item = TypeVar("_Item", Checklist, Vehicle, Connector, PowerSource)
 # What was kept under each id, and the file it came from.
 _Kept = dict[str, tuple[_Item, Path]]
 
 
 @dataclass(frozen=True, slots=True)
 class Library:
-    """Everything that could be read, and every problem of what could not."""
+    """Everything that could be read, and every problem of what could not.
+
+    Attributes:
+        vehicle_files: the file of each vehicle, by the vehicle's id.
+    """
 
     checklists: tuple[Checklist, ...]
     vehicles: tuple[Vehicle, ...]
     connectors: Mapping[str, Connector]
+    power_sources: Mapping[str, PowerSource]
     problems: tuple[Problem, ...]
+    vehicle_files: Mapping[str, Path]
+
+    @property
+    def rules(self) -> Rulebook:
+        """What plans are made from."""
+        return Rulebook(self.checklists, self.connectors, self.power_sources)
 
 
 def load_library(*folders: Path, today: date) -> Library:
@@ -49,37 +65,58 @@ def load_library(*folders: Path, today: date) -> Library:
         folders: those that do not exist count as empty; of two things with one id the first counts.
         today: the day it is, against which dates of make are checked.
     """
+    return load_files(_files(folders), today=today)
+
+
+def load_files(paths: Iterable[Path], *, today: date) -> Library:
+    """Read these files, as `load_library` does."""
     problems: list[Problem] = []
     tables = {
-        path: table
-        for path in _files(folders)
-        if (table := _noted(problems, read_table, path)) is not None
+        path: table for path in paths if (table := _noted(problems, read_table, path)) is not None
     }
+
+    def holding(what: Holds) -> list[tuple[Path, Table]]:
+        return [(path, table) for path, table in tables.items() if _holds(path, table) == what]
+
     plugs: _Kept[Connector] = {}
-    for path in [path for path, table in tables.items() if _holds_connectors(table)]:
-        found = _noted(problems, connectors_of, tables.pop(path), str(path))
+    for path, table in holding("connectors"):
+        found = _noted(problems, connectors_of, table, str(path))
         problems += _keep((found or {}).values(), path, plugs)
+    powers: _Kept[PowerSource] = {}
+    for path, table in holding("power sources"):
+        sources = _noted(problems, power_sources_of, table, str(path))
+        problems += _keep((sources or {}).values(), path, powers)
     connectors = {id_: connector for id_, (connector, _) in plugs.items()}
     checklists: _Kept[Checklist] = {}
+    for path, table in holding("checklist"):
+        checklist = _noted(problems, checklist_of, table, str(path))
+        problems += _keep([checklist] if checklist else [], path, checklists)
+    rules = tuple(checklist for checklist, _ in checklists.values())
     vehicles: _Kept[Vehicle] = {}
-    for path, table in tables.items():
-        if _holds_vehicle(path, table):
-            vehicle = _noted(problems, vehicle_of, table, str(path), connectors, today)
-            problems += _keep([vehicle] if vehicle else [], path, vehicles)
-        else:
-            checklist = _noted(problems, checklist_of, table, str(path))
-            problems += _keep([checklist] if checklist else [], path, checklists)
+    for path, table in holding("vehicle"):
+        vehicle = _noted(problems, vehicle_of, table, str(path), connectors, today, rules)
+        problems += _keep([vehicle] if vehicle else [], path, vehicles)
     return Library(
-        checklists=tuple(checklist for checklist, _ in checklists.values()),
+        checklists=rules,
         vehicles=tuple(vehicle for vehicle, _ in vehicles.values()),
         connectors=connectors,
+        power_sources={id_: source for id_, (source, _) in powers.items()},
         problems=(*problems, *_rules_told_twice(checklists)),
+        vehicle_files={id_: path for id_, (_, path) in vehicles.items()},
     )
 
 
-def load_vehicle(path: Path, connectors: Mapping[str, Connector], today: date) -> Vehicle:
-    """Read one vehicle file; raises InputError with all its problems."""
-    return vehicle_of(read_table(path), str(path), connectors, today)
+def load_vehicle(
+    path: Path,
+    connectors: Mapping[str, Connector],
+    today: date,
+    checklists: Sequence[Checklist] = (),
+) -> Vehicle:
+    """Read one vehicle file; raises InputError with all its problems.
+
+    Without checklists, what it says of single lamps is only checked when it is wired.
+    """
+    return vehicle_of(read_table(path), str(path), connectors, today, checklists)
 
 
 def load_checklist(path: Path) -> Checklist:
@@ -92,29 +129,33 @@ def connectors_from(path: Path) -> Mapping[str, Connector]:
     return connectors_of(read_table(path), str(path))
 
 
-def file_problems(
-    path: Path, connectors: Mapping[str, Connector], today: date
-) -> tuple[Problem, ...]:
-    """Every problem of one file, whatever it holds."""
-    problems: list[Problem] = []
-    table = _noted(problems, read_table, path)
-    if table is None:
-        return tuple(problems)
-    if _holds_connectors(table):
-        _noted(problems, connectors_of, table, str(path))
-    elif _holds_vehicle(path, table):
-        _noted(problems, vehicle_of, table, str(path), connectors, today)
-    else:
-        _noted(problems, checklist_of, table, str(path))
-    return tuple(problems)
+def file_problems(paths: Iterable[Path], shipped: Path, today: date) -> tuple[Problem, ...]:
+    """Every problem of these files, beside each other and beside the files of the shipped folder.
+
+    Raises:
+        InputError: some of them cannot be opened; names each.
+    """
+    given = {path.resolve(): path for path in paths}
+    unopened: list[Problem] = []
+    for path in given.values():
+        _noted(unopened, file_bytes, path)
+    if unopened:
+        raise InputError(unopened)
+    others = [path for path in _files([shipped]) if path.resolve() not in given]
+    library = load_files([*others, *given.values()], today=today)
+    names = {str(path) for path in given.values()}
+    return tuple(problem for problem in library.problems if problem.where in names)
 
 
-def _holds_connectors(table: _Table) -> bool:
-    return "connector" in table
-
-
-def _holds_vehicle(path: Path, table: _Table) -> bool:
-    return path.parent.name == "vehicles" or "electrical" in table
+def _holds(path: Path, table: Table) -> Holds:
+    """What this table of a file says."""
+    if "connector" in table:
+        return "connectors"
+    if "power_source" in table:
+        return "power sources"
+    if path.parent.name == "vehicles" or "electrical" in table:
+        return "vehicle"
+    return "checklist"
 
 
 def _files(folders: Iterable[Path]) -> list[Path]:
@@ -161,23 +202,37 @@ def _rules_told_twice(checklists: _Kept[Checklist]) -> list[Problem]:
     return problems
 
 
-def connectors_of(table: _Table, where: str) -> dict[str, Connector]:
+def connectors_of(table: Table, where: str) -> dict[str, Connector]:
     """The connectors that a table holds, by id; raises InputError with all its problems."""
 
     def check(found: ConnectorTable) -> list[Problem]:
-        ids = [connector.id for connector in found.connectors]
-        twice = sorted({id_ for id_ in ids if ids.count(id_) > 1})
-        mend = "give each its own id"
-        return [Problem(where, f"connector {id_}", "stands twice", mend) for id_ in twice] + [
-            p for connector in found.connectors for p in connector_problems(connector, where)
-        ]
+        return connector_problems(found, where)
 
-    found = _validated(ConnectorTable, table, where, check, stand_in={})
+    found = validated(ConnectorTable, table, where, check, stand_in={})
     return {connector.id: connector for connector in found.connectors}
 
 
+def power_sources_of(table: Table, where: str) -> dict[str, PowerSource]:
+    """The power sources of a table, by id, each with its switches; raises InputError as above."""
+    circuits = [role.id for role in ROLES.values()]
+
+    def check(found: PowerTable) -> list[Problem]:
+        return power_problems(found, where, circuits)
+
+    def check_part(found: PowerTable) -> list[Problem]:
+        # A source that is not in shape is missing here, and is no reason to blame another.
+        return [p for p in check(found) if not p.key.endswith(".switches_of")]
+
+    stand_in: Table = {}
+    return validated(PowerTable, table, where, check, stand_in, check_part).by_id()
+
+
 def vehicle_of(
-    table: _Table, where: str, connectors: Mapping[str, Connector], today: date
+    table: Table,
+    where: str,
+    connectors: Mapping[str, Connector],
+    today: date,
+    checklists: Sequence[Checklist] = (),
 ) -> Vehicle:
     """The vehicle that a table describes; raises InputError with all its problems."""
     stand_in = {
@@ -189,63 +244,29 @@ def vehicle_of(
         "electrical": {"volts": 12, "connector": "x"},
     }
 
-    def check(vehicle: Vehicle) -> list[Problem]:
-        return vehicle_problems(vehicle, where, connectors, today)
+    def check(vehicle: Vehicle, rules: Sequence[Checklist]) -> list[Problem]:
+        tables = standard_tables()
+        return vehicle_problems(
+            vehicle,
+            where,
+            connectors,
+            today,
+            bulbs=tables.bulbs,
+            chambers=tables.chambers,
+            checklists=rules,
+        )
 
-    return _validated(Vehicle, table, where, check, stand_in)
+    # Which lamps it has cannot be told while its size or kind is not known.
+    return validated(
+        Vehicle, table, where, partial(check, rules=checklists), stand_in, partial(check, rules=())
+    )
 
 
-def checklist_of(table: _Table, where: str) -> Checklist:
+def checklist_of(table: Table, where: str) -> Checklist:
     """The checklist that a table holds; raises InputError with all its problems."""
     stand_in = {"id": "x", "title": "x", "source": "x", "provenance": "memory"}
 
     def check(checklist: Checklist) -> list[Problem]:
         return checklist_problems(checklist, where)
 
-    return _validated(Checklist, table, where, check, stand_in)
-
-
-def _validated(
-    model: type[_Model],
-    table: _Table,
-    where: str,
-    check: Callable[[_Model], list[Problem]],
-    stand_in: _Table,
-) -> _Model:
-    """The model of a table; raises InputError with the problems of its shape and of its sense.
-
-    The parts that are in shape are checked even when others are not, with `stand_in` in place of
-    what is missing, so that a file's problems are told all at once.
-    """
-    try:
-        item = model.model_validate(table)
-    except ValidationError as error:
-        problems = problems_of(error, where)
-        sound = _sound_part(table, error)
-        try:
-            rest = check(model.model_validate(stand_in | sound))
-        except ValidationError:
-            rest = []
-        made_up = stand_in.keys() - sound.keys()
-        problems += [p for p in rest if re.split(r"[ .]", p.key)[0] not in made_up]
-        raise InputError(problems) from None
-    if problems := check(item):
-        raise InputError(problems)
-    return item
-
-
-def _sound_part(table: _Table, error: ValidationError) -> _Table:
-    """The table without the keys, or the items of top-level lists, that hold a fault."""
-    sound = dict(table)
-    faulty: dict[str, set[int]] = {}
-    for detail in error.errors(include_url=False):
-        key, *inner = detail["loc"]
-        if inner and isinstance(inner[0], int):
-            faulty.setdefault(str(key), set()).add(inner[0])
-        else:
-            sound.pop(str(key), None)
-    for key, places in faulty.items():
-        if key in sound:
-            items = enumerate(sound[key])
-            sound[key] = [item for place, item in items if place not in places]
-    return sound
+    return validated(Checklist, table, where, check, stand_in)

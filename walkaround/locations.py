@@ -46,8 +46,13 @@ def speech(data: Path) -> Path:
 
 
 def own_checklists(data: Path) -> Path:
-    """The crew's own checklists and, in its `vehicles` folder, vehicles."""
+    """The crew's own checklists and, in its `vehicles` folder, vehicles that it wrote by hand."""
     return data / "checklists"
+
+
+def own_vehicles(data: Path) -> Path:
+    """The crew's own vehicles, made, edited and deleted in the app."""
+    return data / "vehicles"
 
 
 def settings(data: Path) -> Path:

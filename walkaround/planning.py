@@ -3,23 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
 from walkaround.checklist import PARTS, SPOTS, Checklist, StepRule
+from walkaround.errors import InputError, Problem
 from walkaround.lamps import Lamp, lamps_for, reflectors_for
-from walkaround.lampsteps import lamp_steps, lit_circuits
+from walkaround.lampsteps import lamp_walk, lit_circuits
 from walkaround.layout import axle_x_mm
-from walkaround.steps import Item, Mark, Plan, Power, Scope, Step, pins_words
+from walkaround.power import PowerSource
+from walkaround.steps import Item, Mark, Plan, Scope, Step, pins_words
 from walkaround.vehicle import Vehicle, has_abs, has_air_brakes
+from walkaround.walking import walked_m
 from walkaround.wiring import Connector, Wiring, wire
+
+
+@dataclass(frozen=True, slots=True)
+class Rulebook:
+    """All that plans are made from: checklists, connectors by id, power sources by id."""
+
+    checklists: tuple[Checklist, ...]
+    connectors: Mapping[str, Connector]
+    power_sources: Mapping[str, PowerSource]
 
 
 def plan_walk(
     vehicle: Vehicle,
-    checklists: Sequence[Checklist],
-    connectors: Mapping[str, Connector],
+    rules: Rulebook,
     *,
     scope: Scope = "whole",
-    power: Power = "box",
+    power: str = "box",
+    together: bool = True,
     only: Iterable[str] = (),
     recheck_of: str = "",
 ) -> Plan:
@@ -27,33 +40,52 @@ def plan_walk(
 
     Args:
         vehicle: what stands there.
-        checklists: every checklist known; those that do not apply are left aside.
-        connectors: connector tables by id.
+        rules: every checklist known (those that do not apply are left aside), and the rest.
         scope: the whole walk, lamps or brakes only, or the recheck of the steps in `only`.
-        power: what switches the lamp circuits.
+        power: id of what switches the lamp circuits.
+        together: light circuits together, in the fewest settings; else one at a time.
         only: with `recheck`, the ids of the steps to repeat.
         recheck_of: with `recheck`, the walk that found the defects.
 
     Raises:
-        InputError: a lamp of this vehicle has no circuit at its connector.
+        InputError: a lamp of this vehicle has no circuit at its connector, there is no such
+            source of power, or it has more switches than can be searched.
     """
-    fitting = [checklist for checklist in checklists if checklist.applies.matches(vehicle)]
+    fitting = [each for each in rules.checklists if each.applies.matches(vehicle)]
     lamps = sorted(lamps_for(vehicle, fitting), key=_walked)
     reflectors = sorted(reflectors_for(vehicle, fitting), key=_walked)
-    wiring = wire(vehicle, lamps, connectors)
+    wiring = wire(vehicle, lamps, rules.connectors)
+    at_lamps = lamp_walk(lamps, reflectors, wiring, _source(rules, power), together=together)
     steps = [step for checklist in fitting for step in _written_steps(checklist, vehicle, wiring)]
-    steps += lamp_steps(lamps, reflectors, wiring, power)
+    steps += at_lamps.steps
     in_order = sorted(steps, key=lambda step: PARTS.index(step.part))
     kept = tuple(_in_scope(in_order, scope, frozenset(only)))
+    walks_lamps = any(step.part == "lamps" for step in kept)
+    trips = [
+        [step.spot for step in kept if step.part == "lamps" and step.round == number]
+        for number in range(1, at_lamps.rounds + 1)
+    ]
     return Plan(
         vehicle=vehicle,
         scope=scope,
         power=power,
-        rounds=max((step.round for step in kept), default=0),
+        together=together,
+        rounds=at_lamps.rounds if walks_lamps else 0,
+        why_rounds=at_lamps.why if walks_lamps else "",
+        walked_m=round(walked_m(vehicle, trips), 1),
+        hidden=at_lamps.hidden if walks_lamps else (),
         steps=kept,
         marks=_marks(vehicle, [*lamps, *reflectors]),
         recheck_of=recheck_of,
     )
+
+
+def _source(rules: Rulebook, power: str) -> PowerSource:
+    known = rules.power_sources
+    if power not in known:
+        what = f"there is no source of power called {power}"
+        raise InputError([Problem("power", "", what, f"use one of: {', '.join(sorted(known))}")])
+    return known[power]
 
 
 def _walked(lamp: Lamp) -> tuple[int, float]:

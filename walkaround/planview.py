@@ -149,7 +149,7 @@ def _places(plan: Plan, step: Step, stand: Side) -> Iterator[Place]:
             id=mark.id,
             x_mm=_on_body(mark, plan.vehicle),
             y_mm=mark.y_mm,
-            colour=mark.colour,
+            colour="dark" if number and step.expect.get(mark.id) == "dark" else mark.colour,
             number=number,
             side=_side(mark, stand),
         )

@@ -51,7 +51,7 @@ class Switch(Written):
 
     id: Id
     name: str
-    positions: tuple[Position, ...] = Field(min_length=1, validation_alias="position")
+    positions: tuple[Position, ...] = Field(validation_alias="position")
 
 
 class PowerSource(Written):
@@ -148,12 +148,21 @@ def _own_switch(circuit: Circuit) -> Switch:
         Position(
             id=look,
             name=circuit.name if look == "steady" else f"{circuit.name} flashing",
-            say=f"{circuit.name} {'on' if look == 'steady' else 'flashing'}",
+            say=f"{_contact(circuit)}{circuit.name} {'on' if look == 'steady' else 'flashing'}",
             lights={circuit.id: look},
         )
         for look in looks_wanted(circuit)
     ]
     return Switch(id=circuit.id, name=circuit.name, positions=tuple(positions))
+
+
+def _contact(circuit: Circuit) -> str:
+    """What the box names the circuit by, as well: "pin 6 "."""
+    return (
+        f"{'pin' if len(circuit.pins) == 1 else 'pins'} {'+'.join(circuit.pins)} "
+        if circuit.pins
+        else ""
+    )
 
 
 def _with_needed(switches: Sequence[Switch], wanted: set[tuple[str, str]]) -> set[tuple[str, str]]:

@@ -61,6 +61,17 @@ def switches_come_from_one_place(table: PowerTable, where: str) -> list[Problem]
     return found
 
 
+def switches_have_positions(table: PowerTable, where: str) -> list[Problem]:
+    """A switch can be set to something."""
+    mend = "add a [[power_source.switch.position]] table or take the switch out"
+    return [
+        Problem(where, f"power_source {source.id}.switch {switch.id}", "has no position", mend)
+        for source in table.sources
+        for switch in source.switches
+        if not switch.positions
+    ]
+
+
 def other_sources_are_known(table: PowerTable, where: str) -> list[Problem]:
     """`switches_of` names a source of the file that has switches of its own."""
     known = [source.id for source in table.sources if source.switches]
@@ -107,6 +118,7 @@ CHECKS: list[Callable[[PowerTable, str], list[Problem]]] = [
     ids_are_unique,
     texts_are_filled,
     switches_come_from_one_place,
+    switches_have_positions,
     other_sources_are_known,
     references_are_known,
     positions_do_something,

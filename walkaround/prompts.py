@@ -13,7 +13,7 @@ from typing import Literal
 from walkaround.airhold import Assessment
 from walkaround.holds import Hold
 from walkaround.state import Walk
-from walkaround.steps import OTHERS, Item, Power, Step, pins_words
+from walkaround.steps import OTHERS, Item, Step
 
 Wording = Literal["short", "long"]
 
@@ -42,7 +42,7 @@ class Prompt:
     say: str
 
 
-def prompt(step: Step, power: Power, wording: Wording) -> Prompt:
+def prompt(step: Step, power: str, wording: Wording) -> Prompt:
     """The words for a step, for this source of power and this reader."""
     body = _body(step, power, wording)
     # A warning comes before the act it warns of, in speech as in a manual.
@@ -55,7 +55,7 @@ def prompt(step: Step, power: Power, wording: Wording) -> Prompt:
     )
 
 
-def _body(step: Step, power: Power, wording: Wording) -> str:
+def _body(step: Step, power: str, wording: Wording) -> str:
     if step.kind == "lamp":
         return _lamp_words(step, power, wording)
     if step.kind == "look" and not step.short:
@@ -63,38 +63,49 @@ def _body(step: Step, power: Power, wording: Wording) -> str:
     return step.short if wording == "short" else step.long
 
 
-def switch_words(step: Step, power: Power) -> str:
-    """How the step's circuit is switched on."""
-    name = step.circuit_name
-    if power == "cab":
-        return f"From the cab: {name} on"
-    if power == "helper":
-        return f"Call out: {name} on"
-    if not step.pins:
-        return f"Switch on {name}"
-    return f"{_capital(pins_words(step.pins))} on, {name}"
-
-
-def _lamp_words(step: Step, power: Power, wording: Wording) -> str:
-    lit = [item for item in step.items if item.id != OTHERS]
-    if any(item.kind == "abs" for item in lit):
-        return _abs_words(step, power, wording, lit[0])
-    look = step.expect[lit[0].id]
-    words = [
-        f"{SPOT_WORDS[step.spot]}. {switch_words(step, power)}.",
-        f"{_capital(counted(lit, one_side=_on_side(step)))}, {look}. Nothing else lit.",
-    ]
+def _lamp_words(step: Step, power: str, wording: Wording) -> str:
+    named = [item for item in step.items if item.id != OTHERS]
+    powered_up = [item for item in named if item.kind == "abs" and step.expect[item.id] != "dark"]
+    if powered_up:
+        return _abs_words(step, wording, powered_up[0])
+    by_look = {
+        look: [item for item in named if step.expect[item.id] == look]
+        for look in ("steady", "flashing", "dark")
+    }
+    words = [f"{SPOT_WORDS[step.spot]}.", step.switching]
+    words += _alone_words(step, by_look) if is_alone(step) else _together_words(step, by_look)
     if wording == "long":
-        if look == "flashing" and power == "box":
+        if by_look["flashing"] and power == "box":
             words.append("A box without a flasher lights it steady: that is right too.")
-        words += _teaching(lit)
-    return " ".join(words)
+        words += _teaching(item for look in ("steady", "flashing") for item in by_look[look])
+    return " ".join(word for word in words if word)
 
 
-def _abs_words(step: Step, power: Power, wording: Wording, lamp: Item) -> str:
+def is_alone(step: Step) -> bool:
+    """Whether one circuit is lit alone, so that everything else is simply dark."""
+    return len(step.circuits_on) <= 1
+
+
+def _alone_words(step: Step, by_look: Mapping[str, Sequence[Item]]) -> list[str]:
+    look = "flashing" if by_look["flashing"] else "steady"
+    lit = counted(by_look[look], one_side=_on_side(step))
+    return [f"{_capital(lit)}, {look}. Nothing else lit."]
+
+
+def _together_words(step: Step, by_look: Mapping[str, Sequence[Item]]) -> list[str]:
+    lamps = sum(len(item.lamps) for items in by_look.values() for item in items)
     words = [
-        "Along the left side. Stand where you see the ABS lamp.",
-        f"{switch_words(step, power)}. It lights for a moment, then goes out.",
+        f"{_capital(look)}: {counted(items, one_side=_on_side(step))}."
+        for look, items in by_look.items()
+        if items
+    ]
+    return [*words, f"{lamps} lamps in all."] if lamps > 1 else words
+
+
+def _abs_words(step: Step, wording: Wording, lamp: Item) -> str:
+    words = [
+        f"{SPOT_WORDS[step.spot]}. Stand where you see the ABS lamp.",
+        f"{step.switching} It lights for a moment, then goes out.",
     ]
     if wording == "long":
         words.append("Never lit, or lit to stay, is a defect. Missed it? Switch off and on again.")

@@ -32,9 +32,10 @@ from walkaround.showing import asked, looks_had, shown, told_apart
 from walkaround.switching import Choice, choice, choices, settings_count
 from walkaround.wiring import Circuit
 
-# What the exact search does in a moment; a cab has six or seven switches.
+# What the exact search does in seconds at worst; a cab has seven switches and some sixty settings.
 MOST_SWITCHES = 8
-MOST_SETTINGS = 2000
+MOST_TRIED = 10_000
+MOST_SETTINGS = 1000
 
 
 class Pair(NamedTuple):
@@ -90,12 +91,12 @@ def plan_rounds(source: PowerSource, circuits: Sequence[Circuit]) -> Rounds:
     circuits = [circuit for circuit in circuits if takes_part(circuit)]
     ids = [circuit.id for circuit in circuits]
     switches = switches_for(source, circuits)
-    if are_free(switches):
+    combined = {circuit.id for circuit in circuits if len(looks_wanted(circuit)) > 1}
+    if are_free(switches, combined):
         chosen = [choice(places, ids) for places in spread(switches)]
         load = heaviest([choice(all_at_rear(switches), ids)], ids)
     else:
-        _check_size(source, switches)
-        options = choices(switches, ids)
+        options = _options(source, switches, ids)
         chosen = _fewest(options, circuits)
         load = heaviest(options, ids)
     return _rounds(source, circuits, chosen, load)
@@ -147,15 +148,21 @@ def _not_told_apart(
             yield Pair(one.id, other.id, reason)
 
 
-def _check_size(source: PowerSource, switches: Sequence[Switch]) -> None:
-    where, key = f"power source {source.id}", "switch"
+def _options(source: PowerSource, switches: Sequence[Switch], ids: Sequence[str]) -> list[Choice]:
+    """The settings that can be had; raises InputError where the search would take too long."""
     if len(switches) > MOST_SWITCHES:
-        what = f"has {len(switches)} switches that depend on each other and matter to this vehicle"
-        most = f"{MOST_SWITCHES}"
-    elif (count := settings_count(switches)) > MOST_SETTINGS:
-        what = f"has {count} settings for this vehicle"
-        most = f"{MOST_SETTINGS}"
-    else:
-        return
-    mend = f"write one with {most} at most, which is what the fewest rounds can be found for"
-    raise InputError([Problem(where, key, what, mend)])
+        raise _too_large(
+            source, f"{len(switches)} switches that depend on each other", MOST_SWITCHES
+        )
+    if (count := settings_count(switches)) > MOST_TRIED:
+        raise _too_large(source, f"{count} settings", MOST_TRIED)
+    options = choices(switches, ids)
+    if len(options) > MOST_SETTINGS:
+        raise _too_large(source, f"{len(options)} settings that go together", MOST_SETTINGS)
+    return options
+
+
+def _too_large(source: PowerSource, what: str, most: int) -> InputError:
+    mend = f"leave out what this walk does not need, so that there are {most} at most"
+    where = f"power source {source.id}"
+    return InputError([Problem(where, "switch", f"has {what} and matter to this vehicle", mend)])

@@ -22,6 +22,7 @@ from walkaround.bootstrap import Parts
 from walkaround.errors import MachineError, WalkaroundError
 from walkaround.exchange import walk_csv, walk_json
 from walkaround.ui.app import page_main
+from walkaround.vehiclefile import vehicle_toml
 
 
 def asgi(parts: Parts) -> FastAPI:
@@ -52,8 +53,20 @@ def asgi(parts: Parts) -> FastAPI:
     async def record(name: str) -> Response:
         return await asyncio.to_thread(_record_file, parts, name)
 
+    @app.get("/vehicles/{name}")
+    async def vehicle(name: str) -> Response:
+        return _vehicle_file(parts, name)
+
     app.mount("/", pages)
     return app
+
+
+def _vehicle_file(parts: Parts, name: str) -> Response:
+    """One vehicle as a download, `ID.toml`."""
+    vehicle = parts.shelf.vehicle(name.removesuffix(".toml"))
+    if vehicle is None or not name.endswith(".toml"):
+        return Response(status_code=404)
+    return _download(vehicle_toml(vehicle), "application/toml", name)
 
 
 def _record_file(parts: Parts, name: str) -> Response:
@@ -67,10 +80,14 @@ def _record_file(parts: Parts, name: str) -> Response:
     except WalkaroundError:
         return Response(status_code=404)
     write, media_type = writers[kind]
+    return _download(write(walk), media_type, f"walkaround_{walk.id}.{kind}")
+
+
+def _download(text: str, media_type: str, name: str) -> Response:
     return Response(
-        write(walk),
+        text,
         media_type=f"{media_type}; charset=utf-8",
-        headers={"Content-Disposition": f'attachment; filename="walkaround_{walk.id}.{kind}"'},
+        headers={"Content-Disposition": f'attachment; filename="{name}"'},
     )
 
 

@@ -15,7 +15,6 @@ from walkaround.checklist import HoldRule
 from walkaround.vehicle import Vehicle
 
 Scope = Literal["whole", "lamps", "brakes", "recheck"]
-Power = Literal["box", "cab", "helper"]
 Look = Literal["steady", "flashing", "dark"]
 Provenance = Literal["read", "memory", "common practice, no source"]
 
@@ -66,6 +65,7 @@ class Step(BaseModel):
         must: it cannot be skipped.
         quiet: the voice keeps silent once the prompt is spoken, for listening.
         air, power: it needs the air lines charged, the lamp circuits fed.
+        switching: how its circuits are switched on, as a sentence.
         meter_first: why the pin is doubtful and wants measuring before it is fed; else empty.
     """
 
@@ -81,14 +81,13 @@ class Step(BaseModel):
     spot: str
     round: int = 0
     circuits_on: tuple[str, ...] = ()
-    circuit_name: str = ""
-    pins: tuple[str, ...] = ()
     expect: Mapping[str, Look] = Field(default_factory=dict)
     items: tuple[Item, ...] = ()
     must: bool = False
     quiet: bool = False
     air: bool = False
     power: bool = False
+    switching: str = ""
     meter_first: str = ""
     hold: HoldRule | None = None
     source: str
@@ -96,14 +95,27 @@ class Step(BaseModel):
 
 
 class Plan(BaseModel):
-    """What one walk asks, of which vehicle, in which order."""
+    """What one walk asks, of which vehicle, in which order.
+
+    Attributes:
+        power: id of what switches the lamp circuits.
+        together: circuits are lit together, in the fewest settings; else one at a time.
+        rounds, why_rounds: how many times round the vehicle, and why.
+        walked_m: how far the mechanic walks for the lamps, metres.
+        hidden: what this source of power cannot show, a clause each.
+        recheck_of: the walk whose defects this one rechecks.
+    """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     vehicle: Vehicle
     scope: Scope
-    power: Power
+    power: str
+    together: bool = False
     rounds: int
+    why_rounds: str = ""
+    walked_m: float = 0.0
+    hidden: tuple[str, ...] = ()
     steps: tuple[Step, ...]
     marks: tuple[Mark, ...]
     recheck_of: str = ""

@@ -15,25 +15,34 @@ MAX_BYTES = 1_000_000
 
 def read_table(path: Path) -> dict[str, Any]:
     """The TOML table in a file; raises InputError with the one thing that keeps it from reading."""
-    table = _parsed(_text(path), str(path))
+    return table_in(file_bytes(path), str(path))
+
+
+def table_in(data: bytes, where: str) -> dict[str, Any]:
+    """The TOML table in what a file held; raises InputError as `read_table` does."""
+    table = _parsed(_text(data, where), where)
     if not table:
-        raise InputError([Problem(str(path), "", "holds nothing", "fill it in or delete it")])
+        raise InputError([Problem(where, "", "holds nothing", "fill it in or delete it")])
     return table
 
 
-def _text(path: Path) -> str:
+def file_bytes(path: Path) -> bytes:
+    """What a file holds; raises InputError when it cannot be opened or is far too large."""
     where = str(path)
     try:
         if path.stat().st_size > MAX_BYTES:
             what = f"is larger than {MAX_BYTES // 1000} kB"
             raise InputError([Problem(where, "", what, "split it into smaller files")])
-        data = path.read_bytes()
+        return path.read_bytes()
     except FileNotFoundError:
         raise InputError([Problem(where, "", "there is no such file", "check the path")]) from None
     except OSError as error:
         what = f"cannot be read ({error.strerror})"
         mend = "check that it is a file you may read"
         raise InputError([Problem(where, "", what, mend)]) from None
+
+
+def _text(data: bytes, where: str) -> str:
     if b"\0" in data:
         raise InputError([Problem(where, "", "is not a text file", "write it as TOML text")])
     try:

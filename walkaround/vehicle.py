@@ -1,19 +1,21 @@
-"""What a vehicle is: kind, size, date of make, electrical system, brakes; its 393.11 class and VIN.
+"""What a vehicle is: kind, size, date of make, electrical system, brakes; its 393.11 class.
 
-The models are the vehicle file itself. Everything that a file can get wrong beyond its shape is
-told by `vehicle_problems`; what follows from a vehicle (class, ABS) is a function of it.
+The models are the vehicle file itself. What a file can get wrong beyond its shape is told in
+vehiclechecks.py; what follows from a vehicle (class, ABS) is a function of it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Set
+from collections.abc import Mapping
 from datetime import date
-from typing import Any, Literal, Protocol, get_args
+from typing import Annotated, Any, Literal, get_args
 
 from pydantic import Field
 
-from walkaround.errors import Problem
-from walkaround.written import Day, Flag, Id, Number, Positive, Written, nearest
+# Whoever knows vehicles finds their VINs here too.
+from walkaround.vin import vin_problem as vin_problem
+from walkaround.vin import vin_years as vin_years
+from walkaround.written import Day, Flag, Id, Positive, Written
 
 # 49 CFR 390.5 and 393.5 words.
 Kind = Literal[
@@ -29,6 +31,8 @@ KINDS: tuple[Kind, ...] = get_args(Kind)
 POWER_UNITS: frozenset[Kind] = frozenset(("truck", "bus", "truck tractor"))
 VehicleClass = Literal["A", "B", "C", "D", "E", "F", "G", "H"]
 BrakeSystem = Literal["air", "air_over_hydraulic", "electric", "surge", "none"]
+# Whose lamp rules: 49 CFR part 393, or UN Regulation No. 48.
+Rules = Literal["us", "unece"]
 
 # 80 in, the width at which 49 CFR 393.11 Table 1 changes class.
 WIDE_MM = 2032.0
@@ -39,6 +43,7 @@ ABS_OTHERS_FROM = date(1998, 3, 1)
 PLAUSIBLE = {
     "width_mm": (500.0, 6_000.0),
     "length_mm": (1_000.0, 60_000.0),
+    "cab_width_mm": (500.0, 3_000.0),
     "gvwr_kg": (100.0, 300_000.0),
 }
 
@@ -72,14 +77,37 @@ class Brakes(Written):
     abs: Flag | None = None
 
 
+class LampWiring(Written):
+    """How one lamp is wired where that is not as usual: on which circuit, to which ground.
+
+    `id` is the lamp's id; an empty `circuit` or `cluster` is as usual.
+    """
+
+    id: Id
+    circuit: Annotated[str, Field(pattern=r"^[a-z0-9_]*$")] = ""
+    cluster: Annotated[str, Field(pattern=r"^[a-z0-9_]*$")] = ""
+
+
 class Electrical(Written):
-    """Voltage, connector id and how the lamps are wired; `blackout`: ex-service lighting fitted."""
+    """Voltage, connectors and how the lamps are wired.
+
+    Attributes:
+        connector: id of the wiring that feeds the lamps; of a power unit, of its rear socket.
+        second_connector: id of a supplementary one beside it, empty if there is none.
+        blackout: ex-service blackout lighting is fitted.
+        led: lamps whose bulb is not named in `bulbs` are LEDs.
+        bulbs: trade number of a bulb, or "led", by lamp id or lamp kind; an id goes before a kind.
+        lamps: the lamps that are not wired as usual.
+    """
 
     volts: Literal[12, 24]
     connector: Id
+    second_connector: Annotated[str, Field(pattern=r"^[a-z0-9_]*$")] = ""
     stop_turn: Literal["separate", "combined"] = "separate"
     blackout: Flag = False
     led: Flag = False
+    bulbs: Mapping[Id, str] = Field(default_factory=dict)
+    lamps: tuple[LampWiring, ...] = ()
 
 
 def _name_from_id(data: dict[str, Any]) -> str:
@@ -87,7 +115,24 @@ def _name_from_id(data: dict[str, Any]) -> str:
 
 
 class Vehicle(Written):
-    """One vehicle, as its file describes it; lengths in mm, mass in kg."""
+    """One vehicle, as its file describes it; lengths in mm, mass in kg.
+
+    The keys from `cab_width_mm` to `living_or_office` are there because a lamp rule asks for them:
+    footnotes 1, 2, 5, 5, 7 and 17 of 49 CFR 393.11 Table 1 (from memory) and 393.11(b) (read).
+
+    Attributes:
+        length_mm: over everything, the tongue of a trailer included.
+        cab_width_mm: width of the cab at the front of its roof; None when nobody gave it.
+        double_faced_turn: a tractor's front turn signals are seen by drivers who pass it.
+        towed_singly: a converter dolly behind a towing vehicle, with no trailer on it.
+        hides_towing_lamps: such a dolly hides a turn signal of the vehicle that tows it.
+        towing_lamps_above_load: what tows a pole trailer has its rear identification lamps
+            higher than the load.
+        boat: a boat trailer with one clearance lamp on each side near its middle, instead of
+            those at its corners.
+        living_or_office: a trailer made to be lived or worked in, and for nothing else.
+        damage: what is known to be damaged, one sentence each.
+    """
 
     id: Id
     kind: Kind
@@ -95,12 +140,21 @@ class Vehicle(Written):
     width_mm: Positive
     length_mm: Positive
     gvwr_kg: Positive | None = None
+    rules: Rules = "us"
+    cab_width_mm: Positive | None = None
+    double_faced_turn: Flag = False
+    towed_singly: Flag = False
+    hides_towing_lamps: Flag = False
+    towing_lamps_above_load: Flag = False
+    boat: Flag = False
+    living_or_office: Flag = False
     electrical: Electrical
     brakes: Brakes = Brakes()
     name: str = Field(default_factory=_name_from_id)
     plate: str = ""
     vin: str = ""
     notes: str = ""
+    damage: tuple[str, ...] = ()
 
 
 def vehicle_class(vehicle: Vehicle) -> VehicleClass:
@@ -132,111 +186,3 @@ def has_abs(vehicle: Vehicle) -> bool:
         return vehicle.brakes.abs
     since = ABS_TRACTOR_FROM if vehicle.kind == "truck tractor" else ABS_OTHERS_FROM
     return vehicle.brakes.system in ("air", "air_over_hydraulic") and vehicle.made >= since
-
-
-# 49 CFR 565.15(c): value of each character (I, O and Q are not used), weight of each place.
-VIN_VALUES = dict(zip("ABCDEFGHJKLMNPRSTUVWXYZ", map(int, "12345678123457923456789"), strict=True))
-VIN_VALUES |= {digit: int(digit) for digit in "0123456789"}
-VIN_WEIGHTS = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
-_CHECK_PLACE = 8
-
-
-def vin_problem(vin: str) -> str | None:
-    """Say in one sentence why this cannot be a VIN, or None when its check digit fits.
-
-    Source: 49 CFR 565.15. Small letters are read as capitals.
-    """
-    fault = _vin_fault(vin.upper())
-    return f"{fault[0]}; {fault[1]}" if fault else None
-
-
-def _vin_fault(vin: str) -> tuple[str, str] | None:
-    if len(vin) != len(VIN_WEIGHTS):
-        return (
-            f"the VIN has {len(vin)} characters, 17 expected",
-            "older and military units may leave vin out",
-        )
-    for place, character in enumerate(vin, start=1):
-        if character not in VIN_VALUES:
-            return (
-                f"character {place} of the VIN is {character!r}, which no VIN uses",
-                "a VIN has digits and letters other than I, O and Q",
-            )
-    total = sum(VIN_VALUES[c] * weight for c, weight in zip(vin, VIN_WEIGHTS, strict=True))
-    fitting = "0123456789X"[total % 11]
-    if vin[_CHECK_PLACE] == fitting:
-        return None
-    return (
-        f"the VIN's check digit, character 9, is {vin[_CHECK_PLACE]} where {fitting} would fit",
-        "one character was misread, compare each with the plate",
-    )
-
-
-class Plug(Protocol):
-    """What a vehicle needs to know of a connector to be checked against it."""
-
-    @property
-    def nominal_volts(self) -> int: ...
-    @property
-    def other_volts(self) -> tuple[int, ...]: ...
-    @property
-    def functions(self) -> Set[str]: ...
-
-
-def vehicle_problems(
-    vehicle: Vehicle, where: str, known_connectors: Mapping[str, Plug], today: date
-) -> list[Problem]:
-    """Everything wrong with a vehicle that the shape of its file cannot show.
-
-    Args:
-        vehicle: the vehicle as read.
-        where: the file it was read from.
-        known_connectors: the connector table by id.
-        today: the day it is where the app runs; the core knows no clock.
-    """
-    found = _size_problems(vehicle) + _connector_problems(vehicle, known_connectors)
-    if vehicle.made > today:
-        found.append(("made", f"is {vehicle.made}, a day to come", "correct the date of make"))
-    if vehicle.vin and (fault := _vin_fault(vehicle.vin.upper())):
-        found.append(("vin", *fault))
-    return [Problem(where, key, what, mend) for key, what, mend in found]
-
-
-# key, what, mend
-_Found = tuple[str, str, str]
-
-
-def _size_problems(vehicle: Vehicle) -> list[_Found]:
-    found = []
-    for key, (least, most) in PLAUSIBLE.items():
-        value: Number | None = getattr(vehicle, key)
-        if value is not None and not least <= value <= most:
-            what = f"is {value:g}, not the size of a road vehicle"
-            found.append((key, what, f"write a value from {least:g} to {most:g}"))
-    return found
-
-
-def _connector_problems(vehicle: Vehicle, known: Mapping[str, Plug]) -> list[_Found]:
-    electrical = vehicle.electrical
-    name, as_wired = electrical.connector, "name the connector as wired"
-    connector = known.get(name)
-    if connector is None:
-        return [("electrical.connector", f"no connector is called {name}", nearest(name, [*known]))]
-    fed = connector.functions
-    found = []
-    if electrical.volts not in (connector.nominal_volts, *connector.other_volts):
-        what = f"is {electrical.volts}, but {name} is a {connector.nominal_volts} V connector"
-        found.append(("electrical.volts", what, f"correct volts or {as_wired}"))
-    if electrical.stop_turn == "separate" and {"LSTOP", "RSTOP"} <= fed:
-        what = f"is separate, but {name} feeds stop and turn on the same contacts"
-        mend = f'set stop_turn = "combined" or {as_wired}'
-        found.append(("electrical.stop_turn", what, mend))
-    # A power unit's connector is its rear socket, which its own lamps do not hang on.
-    if vehicle.kind not in POWER_UNITS:
-        if not fed & {"TAIL", "TAIL_L"}:
-            what = f"is {name}, which feeds no lamps"
-            found.append(("electrical.connector", what, "name the connector of the lamps"))
-        if electrical.blackout and not {"BO_MARK", "BO_STOP"} <= fed:
-            what = f"is true, but {name} has no blackout contacts"
-            found.append(("electrical.blackout", what, f"set it to false or {as_wired}"))
-    return found

@@ -1,6 +1,6 @@
 """From pins to circuits to lamps to grounds: how this vehicle's lamps hang on its connector.
 
-The connector table is data; this module holds what each pin function feeds. A power unit's own
+The connector table is data; what each pin function feeds is told in feeds.py. A power unit's own
 lamps hang on circuits without pins, because its connector is the rear socket.
 """
 
@@ -8,20 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Annotated, Literal, NamedTuple
+from typing import Annotated, Literal
 
 from pydantic import Field
 
 from walkaround.errors import InputError, Problem
+from walkaround.feeds import JOINED, NO_CIRCUIT, ROLES, PinFunction, cluster_of, feeds_of
 from walkaround.lamps import Lamp
-from walkaround.vehicle import POWER_UNITS, Vehicle
-from walkaround.written import Id, Written
-
-PinFunction = Literal[
-    "MARK", "TAIL", "TAIL_L", "TAIL_R", "L", "LSTOP", "R", "RSTOP", "STOP", "LST_ONLY",
-    "RST_ONLY", "REV", "BO_MARK", "BO_STOP", "ABS", "BO_SW", "FOG", "AUX", "PERM", "IGN", "BRK",
-    "GND", "NC", "CAN_H", "CAN_L",
-]  # fmt: skip
+from walkaround.vehicle import POWER_UNITS, LampWiring, Vehicle
+from walkaround.written import Id, Written, nearest
 
 
 class Pin(Written):
@@ -41,7 +36,10 @@ class Pin(Written):
 
 
 class Connector(Written):
-    """One wiring of a connector shell; `other_volts`: voltages its standard allows besides."""
+    """One wiring of a connector shell; `other_volts`: voltages its standard allows besides.
+
+    `shares_shell`: ids of the wirings that fit the same shell and do not fit this one.
+    """
 
     id: Id
     standard: str
@@ -53,32 +51,24 @@ class Connector(Written):
     provenance: str
     rating: str = ""
     warning: str = ""
+    shares_shell: tuple[Id, ...] = ()
     pins: tuple[Pin, ...]
 
     @property
-    def functions(self) -> frozenset[str]:
+    def functions(self) -> frozenset[PinFunction]:
         """The pin functions that this connector has."""
         return frozenset(pin.fn for pin in self.pins)
+
+    @property
+    def feeds_lamps(self) -> bool:
+        """Whether it is the one that a vehicle's lamps hang on, and not one beside it."""
+        return bool(self.functions & {"TAIL", "TAIL_L"})
 
 
 class ConnectorTable(Written):
     """The file that holds the connectors, as [[connector]] tables."""
 
     connectors: tuple[Connector, ...] = Field(validation_alias="connector")
-
-
-def connector_problems(connector: Connector, where: str) -> list[Problem]:
-    """Everything wrong with a connector that the shape of its table cannot show."""
-    key = f"connector {connector.id}"
-    names = [pin.pin for pin in connector.pins]
-    found = []
-    if len(names) != connector.pin_count:
-        what = f"is {connector.pin_count}, but {len(names)} pins are listed"
-        mend = "list every pin, with fn NC where nothing is connected"
-        found.append(Problem(where, f"{key}.pin_count", what, mend))
-    for name in sorted({name for name in names if names.count(name) > 1}):
-        found.append(Problem(where, f"{key}.pins", f"pin {name} stands twice", "keep one of them"))
-    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,112 +109,124 @@ class Wiring:
     unused: tuple[Circuit, ...]
 
 
-class _Role(NamedTuple):
-    id: str
-    name: str
-    flashes: bool = False
-
-
-# In walking order, lamp circuits first.
-_ROLES: dict[str, _Role] = {
-    "MARK": _Role("marker", "marker"),
-    "TAIL": _Role("tail", "tail"),
-    "TAIL_L": _Role("tail_left", "left tail"),
-    "TAIL_R": _Role("tail_right", "right tail"),
-    "L": _Role("left_turn", "left turn", flashes=True),
-    "LSTOP": _Role("left_stop_turn", "left stop and turn", flashes=True),
-    "R": _Role("right_turn", "right turn", flashes=True),
-    "RSTOP": _Role("right_stop_turn", "right stop and turn", flashes=True),
-    "STOP": _Role("stop", "stop"),
-    "LST_ONLY": _Role("left_stop", "left stop"),
-    "RST_ONLY": _Role("right_stop", "right stop"),
-    "REV": _Role("backup", "backup"),
-    "BO_MARK": _Role("blackout_marker", "blackout marker"),
-    "BO_STOP": _Role("blackout_stop", "blackout stop"),
-    "ABS": _Role("abs", "ABS"),
-    "HEAD": _Role("headlamp", "headlamp"),
-    "PARK": _Role("parking", "parking"),
-    "BO_DRIVE": _Role("blackout_drive", "blackout drive"),
-    "BO_SW": _Role("blackout_switch", "blackout switch"),
-    "FOG": _Role("fog", "fog"),
-    "AUX": _Role("aux", "auxiliary"),
-    "PERM": _Role("permanent", "permanent feed"),
-    "IGN": _Role("ignition", "ignition feed"),
-    "BRK": _Role("brake", "brake control"),
-}
-
-# Which pin functions can feed a kind of lamp, best first; {s} is the lamp's own side, L or R; a
-# centre lamp hangs with the left, as ISO 1185 puts the licence-plate lamp on 58L.
-# Without a marker pin, marker lamps hang on the tail circuit, as the ISO tables and
-# MIL-S-62183C 3.11.5 word their tail pins ("tail, clearance, licence").
-_TAIL = ("TAIL", "TAIL_{s}")
-_FEEDS: dict[str, tuple[str, ...]] = {
-    "headlamp": ("HEAD",),
-    "parking": ("PARK",),
-    "turn": ("{s}STOP", "{s}"),
-    "turn at the front": ("{s}",),
-    "tail": _TAIL,
-    "licence_plate": _TAIL,
-    "stop": ("STOP", "{s}STOP", "{s}ST_ONLY"),
-    "clearance": ("MARK", *_TAIL),
-    "identification": ("MARK", *_TAIL),
-    "side_marker": ("MARK", *_TAIL),
-    "backup": ("REV",),
-    "abs": ("ABS",),
-    "blackout_marker": ("BO_MARK",),
-    "blackout_stop": ("BO_STOP",),
-    "blackout_drive": ("BO_DRIVE",),
-}
-# These pins are tied together in the vehicle; other pins of one function stay apart.
-_JOINED = frozenset({"BO_MARK"})
-_NO_CIRCUIT = frozenset({"GND", "NC", "CAN_H", "CAN_L"})
+# The circuits of a vehicle by pin function; several only where pins are not joined.
+_Fed = Mapping[str, Sequence[Circuit]]
 
 
 def wire(vehicle: Vehicle, lamps: Sequence[Lamp], connectors: Mapping[str, Connector]) -> Wiring:
     """Hang every lamp on its circuit and its ground.
 
     Raises:
-        InputError: the connector is unknown, or has no circuit for a lamp; names every such lamp.
+        InputError: what `lamp_problems` finds.
     """
-    connector = connectors.get(vehicle.electrical.connector)
-    if connector is None:
-        raise InputError([_unknown_connector(vehicle)])
-    by_function = _own_circuits(vehicle) if vehicle.kind in POWER_UNITS else _circuits(connector)
-    # ABS has its own plug where the lighting connector has no pin for it.
-    by_function.setdefault("ABS", [_own_circuit("ABS", "ABS fed through a connector of its own")])
-    feeding = {lamp.id: _feeding(lamp, by_function) for lamp in lamps}
-    unfed = [lamp for lamp in lamps if feeding[lamp.id] is None]
-    if unfed:
-        raise InputError(_no_circuit(lamp, vehicle) for lamp in unfed)
+    if problems := lamp_problems(vehicle, lamps, connectors, vehicle.id):
+        raise InputError(problems)
+    fed, special = _fed(vehicle, connectors), _special(vehicle)
+    feeding = {lamp.id: _feeding(lamp, special.get(lamp.id), fed) for lamp in lamps}
     circuit_of = {lamp_id: circuit.id for lamp_id, circuit in feeding.items() if circuit}
-    every = [circuit for fn in _ROLES for circuit in by_function.get(fn, [])]
+    every = _in_order(fed)
     used = set(circuit_of.values())
     return Wiring(
         volts=vehicle.electrical.volts,
-        connector=connector,
+        connector=connectors[vehicle.electrical.connector],
         circuits=tuple(circuit for circuit in every if circuit.id in used),
         circuit_of=circuit_of,
-        cluster_of={lamp.id: _cluster(lamp) for lamp in lamps},
+        cluster_of={lamp.id: _cluster(lamp, special.get(lamp.id)) for lamp in lamps},
         unused=tuple(circuit for circuit in every if circuit.id not in used and circuit.pins),
     )
 
 
-def _circuits(connector: Connector) -> dict[str, list[Circuit]]:
-    """The circuits of a connector by pin function; several only where pins are not joined."""
+def lamp_problems(
+    vehicle: Vehicle, lamps: Sequence[Lamp], connectors: Mapping[str, Connector], where: str
+) -> list[Problem]:
+    """Why these lamps cannot be wired: the connector, the lamps it has no circuit for, unknown ids.
+
+    Args:
+        vehicle: what has the lamps.
+        lamps: as `lamps_for` has them.
+        connectors: connector tables by id.
+        where: the file that the vehicle was read from, or its id.
+    """
+    name = vehicle.electrical.connector
+    if name not in connectors:
+        return [Problem(where, "electrical.connector", *unknown_connector(name, connectors))]
+    if not any(lamp.required for lamp in lamps):
+        what = f"is {vehicle.rules}, and no table here says which lamps a {vehicle.kind} has there"
+        return [Problem(where, "rules", what, "correct rules, or add a checklist with its lamps")]
+    fed, special = _fed(vehicle, connectors), _special(vehicle)
+    known = [lamp.id for lamp in lamps]
+    what = "the vehicle has no lamp of this id"
+    problems = [
+        Problem(where, f"electrical.lamps {id_}", what, nearest(id_, known))
+        for id_ in special
+        if id_ not in known
+    ]
+    unfed = [lamp for lamp in lamps if _feeding(lamp, special.get(lamp.id), fed) is None]
+    return problems + ([_no_circuit(unfed, vehicle, connectors, where)] if unfed else [])
+
+
+def circuits_of(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> tuple[Circuit, ...]:
+    """Every circuit that this vehicle can have, in walking order; its connector must be known."""
+    return tuple(_in_order(_fed(vehicle, connectors)))
+
+
+def unknown_connector(name: str, connectors: Mapping[str, Connector]) -> tuple[str, str]:
+    """What is wrong and what to write instead."""
+    return f"no connector is called {name}", nearest(name, [*connectors])
+
+
+def _special(vehicle: Vehicle) -> dict[str, LampWiring]:
+    return {lamp.id: lamp for lamp in vehicle.electrical.lamps}
+
+
+def _in_order(fed: _Fed) -> list[Circuit]:
+    return [circuit for fn in ROLES for circuit in fed.get(fn, ())]
+
+
+def _feeding(lamp: Lamp, special: LampWiring | None, fed: _Fed) -> Circuit | None:
+    """The circuit of a lamp: as the vehicle's file says, else as its rule says, else by kind."""
+    told = (special.circuit if special else "") or lamp.circuit
+    if told:
+        return next((circuit for circuit in _in_order(fed) if circuit.id == told), None)
+    return next((fed[fn][0] for fn in feeds_of(lamp) if fed.get(fn)), None)
+
+
+def _cluster(lamp: Lamp, special: LampWiring | None) -> str:
+    return (special.cluster if special else "") or cluster_of(lamp)
+
+
+def _fed(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> _Fed:
+    electrical = vehicle.electrical
+    if vehicle.kind in POWER_UNITS:
+        fed = _own_circuits(vehicle)
+    else:
+        fed = _circuits(connectors[electrical.connector])
+        beside = connectors.get(electrical.second_connector)
+        for fn, circuits in (_circuits(beside, ", second connector") if beside else {}).items():
+            fed.setdefault(fn, circuits)
+    # ABS has its own plug where the lighting connector has no pin for it.
+    fed.setdefault("ABS", [_own_circuit("ABS", "ABS fed through a connector of its own")])
+    return fed
+
+
+def _circuits(connector: Connector, which: str = "") -> dict[str, list[Circuit]]:
     found: dict[str, list[Circuit]] = {}
-    for fn in connector.functions - _NO_CIRCUIT:
+    for fn in connector.functions - NO_CIRCUIT:
         pins = [pin for pin in connector.pins if pin.fn == fn]
-        groups = [pins] if fn in _JOINED or len(pins) == 1 else [[pin] for pin in pins]
-        found[fn] = [_circuit(connector, fn, group, len(groups) > 1) for group in groups]
+        groups = [pins] if fn in JOINED or len(pins) == 1 else [[pin] for pin in pins]
+        found[fn] = [_circuit(connector, fn, group, len(groups) > 1, which) for group in groups]
     return found
 
 
-def _circuit(connector: Connector, fn: str, pins: list[Pin], one_of_several: bool) -> Circuit:
-    role = _ROLES[fn]
-    doubts = [f"pin {pin.pin}: {pin.doubt}" for pin in pins if pin.doubt]
+def _circuit(
+    connector: Connector, fn: str, pins: Sequence[Pin], one_of_several: bool, which: str
+) -> Circuit:
+    role = ROLES[fn]
+    doubts = _doubts(pins)
+    name = f"{role.name}, pin {pins[0].pin}" if one_of_several else role.name
     return Circuit(
         id=f"{role.id}_{pins[0].pin.lower()}" if one_of_several else role.id,
-        name=f"{role.name}, pin {pins[0].pin}" if one_of_several else role.name,
+        name=f"{name}{which}",
         pins=tuple(pin.pin for pin in pins),
         flashes=role.flashes,
         meter_first=bool(doubts),
@@ -233,6 +235,18 @@ def _circuit(connector: Connector, fn: str, pins: list[Pin], one_of_several: boo
         provenance="read" if all(pin.p == "r" for pin in pins) else "memory",
         function="; ".join(pin.function for pin in pins),
     )
+
+
+def _doubts(pins: Sequence[Pin]) -> list[str]:
+    """Each doubt once, with the pins that it is about."""
+    about: dict[str, list[str]] = {}
+    for pin in pins:
+        if pin.doubt:
+            about.setdefault(pin.doubt, []).append(pin.pin)
+    return [
+        f"{'pin' if len(names) == 1 else 'pins'} {', '.join(names)}: {doubt}"
+        for doubt, names in about.items()
+    ]
 
 
 def _own_circuits(vehicle: Vehicle) -> dict[str, list[Circuit]]:
@@ -246,7 +260,7 @@ def _own_circuits(vehicle: Vehicle) -> dict[str, list[Circuit]]:
 
 
 def _own_circuit(fn: str, function: str) -> Circuit:
-    role = _ROLES[fn]
+    role = ROLES[fn]
     return Circuit(
         id=role.id,
         name=role.name,
@@ -260,27 +274,23 @@ def _own_circuit(fn: str, function: str) -> Circuit:
     )
 
 
-def _feeding(lamp: Lamp, by_function: Mapping[str, list[Circuit]]) -> Circuit | None:
-    side = "R" if "right" in lamp.place.split("_") else "L"
-    at_front = lamp.kind == "turn" and lamp.place.startswith("front")
-    wanted = _FEEDS.get("turn at the front" if at_front else lamp.kind, ())
-    for fn in wanted:
-        if circuits := by_function.get(fn.format(s=side)):
-            return circuits[0]
-    return None
+def _no_circuit(
+    unfed: Sequence[Lamp], vehicle: Vehicle, connectors: Mapping[str, Connector], where: str
+) -> Problem:
+    """One sentence about all the lamps that the connector has no circuit for."""
+    name, key = vehicle.electrical.connector, "electrical.connector"
+    if vehicle.kind not in POWER_UNITS and not connectors[name].feeds_lamps:
+        return Problem(where, key, *feeds_no_lamps(name))
+    names = [f"the {lamp.name}" for lamp in unfed]
+    few = names if len(names) <= 4 else [*names[:3], f"{len(names) - 3} more"]
+    lamps = " and ".join([", ".join(few[:-1]), few[-1]] if len(few) > 1 else few)
+    mend = "name the connector as wired and any second_connector, or correct what is fitted"
+    return Problem(where, key, f"{name} has no circuit for {lamps}", mend)
 
 
-def _cluster(lamp: Lamp) -> str:
-    """The ground point that the lamps at one corner, end or side share."""
-    return lamp.spot if lamp.spot in ("left_side", "right_side") else lamp.place
-
-
-def _unknown_connector(vehicle: Vehicle) -> Problem:
-    what = f"no connector is called {vehicle.electrical.connector}"
-    return Problem(vehicle.id, "electrical.connector", what, "name one of the connector table")
-
-
-def _no_circuit(lamp: Lamp, vehicle: Vehicle) -> Problem:
-    what = f"{vehicle.electrical.connector} has no circuit for the {lamp.name}"
-    mend = "name the connector as wired, or correct what the file says is fitted"
-    return Problem(vehicle.id, "electrical.connector", what, mend)
+def feeds_no_lamps(name: str) -> tuple[str, str]:
+    """What is wrong with a supplementary connector named as that of the lamps, and the mend."""
+    return (
+        f"is {name}, which feeds no lamps",
+        "name the connector of the lamps, this one may be its second_connector",
+    )

@@ -41,7 +41,7 @@ pytestmark = pytest.mark.benchmark
 def real_plan() -> Plan:
     library = load_library(locations.shipped(), today=date(2026, 11, 25))
     vehicle = max(library.vehicles, key=lambda v: v.length_mm)
-    return plan_walk(vehicle, library.checklists, library.connectors)
+    return plan_walk(vehicle, library.rules)
 
 
 def test_a_tap_costs_little_more_than_its_durable_write(tmp_path: Path) -> None:

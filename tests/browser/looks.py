@@ -29,7 +29,8 @@ _IN_SIGHT = """
   const button = node.getAttribute("role") === "button";
   const scrolled = node.parentElement.closest("[role=group]");
   const cut = scrolled !== null && box.bottom > scrolled.getBoundingClientRect().bottom - 2;
-  return { words, button, seen: seen && !cut, x: box.x, y: box.y, width: box.width, height: box.height };
+  const { x, y, width, height } = box;
+  return { words, button, seen: seen && !cut, x, y, width, height };
 }).filter((found) => found.seen && found.words && found.width > 8 && found.height > 8)
 """
 

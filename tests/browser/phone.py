@@ -24,6 +24,9 @@ from playwright.sync_api import (
     WebSocket,
     expect,
 )
+from playwright.sync_api import (
+    TimeoutError as TookTooLong,
+)
 
 from walkaround.ui.walker import DEAD_S
 
@@ -215,9 +218,9 @@ class Phone:
         )
 
     def sounds(self) -> list[Mapping[str, float | str]]:
-        """Every sound asked for so far: `src`, `what` became of it, `at_ms` of the page's clock."""
+        """Every sound of the app's so far: `src`, `what` became of it, `at_ms` in the page."""
         found: list[Mapping[str, float | str]] = self.page.evaluate("window.heard")
-        return found
+        return [sound for sound in found if SOUND.search(str(sound["src"]))]
 
     @contextmanager
     def new_screen(self) -> Iterator[None]:

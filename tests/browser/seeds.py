@@ -23,7 +23,7 @@ def plan_for(parts: Parts, vehicle_id: str, scope: Scope = "whole") -> Plan:
     """The walk that the app would plan for one of its own vehicles."""
     library = parts.library
     vehicle = next(vehicle for vehicle in library.vehicles if vehicle.id == vehicle_id)
-    return plan_walk(vehicle, library.checklists, library.connectors, scope=scope)
+    return plan_walk(vehicle, library.rules, scope=scope, together=False)
 
 
 def walked(

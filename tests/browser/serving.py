@@ -11,6 +11,7 @@ from pathlib import Path
 from threading import Thread
 
 import uvicorn
+from fastapi import FastAPI
 
 from walkaround.bootstrap import Parts, build
 from walkaround.clock import Clock
@@ -29,21 +30,29 @@ class Served:
 
 
 @contextmanager
-def served(data: Path, clock: Clock, voice: Voice, port: int = 0) -> Iterator[Served]:
-    """The app in a thread of this process, wired as the command wires it."""
-    listening = open_port("127.0.0.1", port)
-    parts = build(data, clock=clock, voice=voice)
-    config = uvicorn.Config(asgi(parts), log_level="warning", timeout_graceful_shutdown=1)
-    server = uvicorn.Server(config)
+def running(app: FastAPI) -> Iterator[str]:
+    """A web app in a thread of this process; yields its address."""
+    listening = open_port("127.0.0.1", 0)
+    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=1))
     thread = Thread(target=server.run, kwargs={"sockets": [listening]}, name="server")
     thread.start()
     try:
-        yield Served(f"http://127.0.0.1:{listening.getsockname()[1]}/", parts)
+        yield f"http://127.0.0.1:{listening.getsockname()[1]}/"
     finally:
         server.should_exit = True
         thread.join()
-        parts.close()
         listening.close()
+
+
+@contextmanager
+def served(data: Path, clock: Clock, voice: Voice) -> Iterator[Served]:
+    """walkaround in a thread of this process, wired as the command wires it."""
+    parts = build(data, clock=clock, voice=voice)
+    try:
+        with running(asgi(parts)) as address:
+            yield Served(address, parts)
+    finally:
+        parts.close()
 
 
 class Command:

@@ -54,7 +54,7 @@ STANAG_4007 = {
     "M": "STOP",
     "N": "REV",
 }
-# ISO 1724 and ISO 11446 pins 1 to 7 (read at roofoverbritain.com section 9).
+# ISO 1724 (read at roofoverbritain.com section 9); ISO 11446 has it as pins 1 to 7.
 ISO_1724 = {
     "1": "L",
     "2": "FOG",
@@ -64,6 +64,50 @@ ISO_1724 = {
     "6": "STOP",
     "7": "TAIL_L",
 }
+# Typed as pins in order. ISO 11446 (read in a Wikipedia copy, pins 1 to 12; pin 13 at
+# roofoverbritain.com); ISO 3732 (read there); ISO 1185, 3731, 12098 and 7638 and SAE J2863 from
+# memory; UK practice read at roofoverbritain.com; Australian dolly converter read in Electrical
+# and Mechanical Engineering Instruction Vehicle H 983, Table 4.
+IN_ORDER = {
+    "iso_11446": "L FOG GND R TAIL_R STOP TAIL_L REV PERM IGN GND NC GND",
+    "iso_3732": "REV IGN GND PERM NC IGN NC",
+    "iso_1185": "GND TAIL_L L STOP R TAIL_R BRK",
+    "iso_3731": "GND NC REV PERM AUX IGN FOG",
+    "iso_12098": "L R FOG GND TAIL_L TAIL_R STOP REV PERM AUX AUX AUX GND CAN_H CAN_L",
+    "iso_7638_1": "PERM IGN GND GND SIG CAN_H CAN_L",
+    "sae_j2863": "GND BRK TAIL PERM LSTOP RSTOP REV",
+    # A B C D E F H J K L M N
+    "nato_12_uk": "BO_MARK LST_ONLY BO_MARK GND TAIL BO_STOP BO_MARK RST_ONLY AUX GND L R",
+    "nato_12_au": "NC STOP NC GND TAIL NC NC NC AUX GND L R",
+}
+VOLTS = {
+    "sae_j560": 12,
+    "iso_1185": 24,
+    "iso_3731": 24,
+    "iso_12098": 24,
+    "iso_7638_1": 24,
+    "iso_1724": 12,
+    "iso_3732": 12,
+    "iso_11446": 12,
+    "sae_j2863": 12,
+    "mil_12_us_spec": 24,
+    "mil_12_us_tactical": 24,
+    "nato_12_stanag4007": 24,
+    "nato_12_uk": 24,
+    "nato_12_au": 24,
+}
+# Wirings that fit one shell: the 12-contact one by nation, and the seven-pin one of SAE J560 and
+# ISO 1185 (from memory; the 12-contact one read in each source).
+SHELLS = [
+    {"sae_j560", "iso_1185"},
+    {
+        "mil_12_us_spec",
+        "mil_12_us_tactical",
+        "nato_12_stanag4007",
+        "nato_12_uk",
+        "nato_12_au",
+    },
+]
 # Contact letters of the 12-contact shell: G and I are not used (MIL-S-62183C, STANAG 4007).
 TWELVE_LETTERS = "ABCDEFHJKLMN"
 
@@ -98,9 +142,26 @@ def test_stanag_4007_contacts_are_the_standards() -> None:
     assert functions(CONNECTORS["nato_12_stanag4007"]) == STANAG_4007
 
 
-@pytest.mark.parametrize("connector_id", ["iso_1724", "iso_11446"])
-def test_iso_12_volt_pins_one_to_seven_are_the_standards(connector_id: str) -> None:
-    assert functions(CONNECTORS[connector_id]).items() >= ISO_1724.items()
+def test_iso_1724_pins_are_the_standards_and_iso_11446_begins_with_them() -> None:
+    assert functions(CONNECTORS["iso_1724"]) == ISO_1724
+    assert functions(CONNECTORS["iso_11446"]).items() >= ISO_1724.items()
+
+
+@pytest.mark.parametrize("connector_id", sorted(IN_ORDER))
+def test_every_pin_has_the_function_of_its_standard(connector_id: str) -> None:
+    found = functions(CONNECTORS[connector_id])
+    assert " ".join(found.values()) == IN_ORDER[connector_id]
+
+
+def test_every_connector_has_the_voltage_of_its_standard() -> None:
+    assert {id_: connector.nominal_volts for id_, connector in CONNECTORS.items()} == VOLTS
+
+
+def test_wirings_that_share_a_shell_name_each_other_and_warn() -> None:
+    for id_, connector in CONNECTORS.items():
+        others = [shell - {id_} for shell in SHELLS if id_ in shell]
+        assert set(connector.shares_shell) == (others[0] if others else set())
+        assert not others or "shell" in connector.warning
 
 
 @pytest.mark.parametrize("connector_id", [id_ for id_ in CONNECTORS if "_12_" in id_])

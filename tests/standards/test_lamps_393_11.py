@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from walkaround.lamps import holds_for, lamps_for, reflectors_for
+from walkaround.lamps import Lamp, asked, lamps_for, reflectors_for
 from walkaround.loading import Library, load_library
 from walkaround.locations import shipped
 from walkaround.vehicle import Vehicle, vehicle_class
@@ -46,26 +46,133 @@ def bare_vehicle(kind: str, width_mm: float, length_mm: float) -> Vehicle:
     )
 
 
-@pytest.mark.parametrize(
-    "row", rows(), ids=lambda row: f"{row['kind']}-{row['width_mm']}-{row['length_mm']}"
-)
+def told(row: dict[str, str]) -> Vehicle:
+    """The vehicle of one line, with the further keys that it names."""
+    further: dict[str, object] = {}
+    for word in filter(None, row["told"].split(";")):
+        key, _, value = word.partition("=")
+        further[key] = float(value) if value else True
+    plain = bare_vehicle(row["kind"], float(row["width_mm"]), float(row["length_mm"]))
+    changes = {
+        "made": date.fromisoformat(row["made"]),
+        "gvwr_kg": float(row["gvwr_kg"]) if row["gvwr_kg"] else None,
+        "brakes": {"system": row["brakes"]},
+    }
+    return Vehicle.model_validate({**plain.model_dump(), **changes, **further})
+
+
+def counts(vehicle: Vehicle, library: Library) -> dict[str, str]:
+    """How many lamps each row gives, as the table writes it."""
+    lamps = lamps_for(vehicle, library.checklists) + reflectors_for(vehicle, library.checklists)
+    found = Counter((lamp.rule, lamp.required) for lamp in lamps)
+    return {rule: f"{count}{'' if required else '?'}" for (rule, required), count in found.items()}
+
+
+@pytest.mark.parametrize("row", rows(), ids=lambda row: "-".join([*row.values()][:7]))
 def test_each_vehicle_has_the_lamps_that_table_1_gives_its_class(
     row: dict[str, str], library: Library
 ) -> None:
-    vehicle = bare_vehicle(row["kind"], float(row["width_mm"]), float(row["length_mm"]))
-    lamps = lamps_for(vehicle, library.checklists) + reflectors_for(vehicle, library.checklists)
-    expected = {item: int(row[item]) for item in list(row)[4:] if int(row[item])}
+    vehicle = told(row)
     assert vehicle_class(vehicle) == row["class"]
-    assert Counter(lamp.rule for lamp in lamps) == expected
+    expected = {item: row[item] for item in list(row)[8:] if row[item] != "0"}
+    assert counts(vehicle, library) == expected
 
 
-def test_a_projecting_load_shows_tail_and_clearance_lamps(library: Library) -> None:
+def test_every_row_of_the_us_tables_is_met_by_some_vehicle_or_is_for_loads(
+    library: Library,
+) -> None:
+    files = [c for c in library.checklists if c.applies.rules == "us"]
+    ids = {rule.id for file in files for rule in file.lamps}
+    assert ids - set(rows()[0]) == {"side_marker_load", "reflector_load"}
+
+
+def test_a_projecting_load_shows_what_table_1_gives_it(library: Library) -> None:
     # 49 CFR 393.11 Table 1, class H: tail lamps and front clearance lamps read in the Texas DPS
-    # chart; rear clearance lamps from memory.
+    # chart; rear clearance lamps and footnote 10 (two red side markers and two red reflectors) from
+    # memory.
     vehicle = bare_vehicle("semitrailer", 2500, 9000)
-    rules = [rule for checklist in library.checklists for rule in checklist.lamps]
-    asked = {rule.id for rule in rules if rule.classes and holds_for(rule, vehicle, "H")}
-    assert asked == {"tail", "clearance_front", "clearance_rear"}
+    rules = [rule for checklist in library.checklists for rule in checklist.lamps if rule.classes]
+    found = [asked(rule, vehicle, "H") for rule in rules]
+    assert {rule.id: rule.quantity for rule in found if rule} == {
+        "tail": 2,
+        "clearance_front": 2,
+        "clearance_rear": 2,
+        "side_marker_load": 2,
+        "reflector_load": 2,
+    }
+
+
+def lamps_by_rule(vehicle: Vehicle, library: Library) -> dict[str, Lamp]:
+    lamps = lamps_for(vehicle, library.checklists) + reflectors_for(vehicle, library.checklists)
+    return {lamp.rule: lamp for lamp in lamps}
+
+
+@pytest.mark.parametrize("rule", ["side_marker_middle", "reflector_side_middle"])
+def test_at_exactly_30_ft_both_readings_are_named(rule: str, library: Library) -> None:
+    # 393.11 Table 1 says over 30 ft (read), FMVSS 108 30 ft or more (from memory).
+    at = lamps_by_rule(bare_vehicle("semitrailer", 2500, 9144), library)[rule]
+    over = lamps_by_rule(bare_vehicle("semitrailer", 2500, 9145), library)[rule]
+    assert (at.required, over.required) == (False, True)
+    assert "393.11, over 30 ft, asks for none" in at.source
+    assert "FMVSS 108, 30 ft or more (from memory), does" in at.source
+
+
+@pytest.mark.parametrize(("made", "most"), [(date(1979, 2, 28), False), (date(1979, 3, 1), True)])
+def test_rear_side_markers_of_trailers_have_a_greatest_height_from_1979_on(
+    made: date, most: bool, library: Library
+) -> None:
+    # 49 CFR 393.11 Table 1, footnote 4: 381 to 1524 mm (from memory).
+    trailer = bare_vehicle("semitrailer", 2500, 9000).model_copy(update={"made": made})
+    truck = bare_vehicle("truck", 2500, 9000).model_copy(update={"made": made})
+    assert ("1524 mm" in lamps_by_rule(trailer, library)["side_marker_rear"].height) is most
+    assert "1524 mm" not in lamps_by_rule(truck, library)["side_marker_rear"].height
+
+
+# 49 CFR 393.11(a)(1), (2): which text binds by day and kind (read).
+@pytest.mark.parametrize(
+    ("kind", "made", "said"),
+    [
+        ("truck", date(1968, 12, 24), "393.11(a)(1)"),
+        ("truck", date(1968, 12, 25), ""),
+        ("pole trailer", date(2015, 1, 1), "393.11(a)(2)"),
+        ("converter dolly", date(2015, 1, 1), "393.11(a)(2)"),
+        ("semitrailer", date(2015, 1, 1), ""),
+    ],
+)
+def test_the_source_says_which_text_binds(
+    kind: str, made: date, said: str, library: Library
+) -> None:
+    vehicle = bare_vehicle(kind, 2500, 9000).model_copy(update={"made": made})
+    for lamp in lamps_for(vehicle, library.checklists):
+        assert (said in lamp.source) if said else ("393.11(a)" not in lamp.source)
+
+
+def test_every_reflector_says_that_tape_in_its_place_may_stand_in(library: Library) -> None:
+    # 49 CFR 393.11(a)(2)(i)-(ii) (read).
+    for lamp in reflectors_for(bare_vehicle("semitrailer", 2500, 12000), library.checklists):
+        if lamp.kind == "reflector":
+            assert "tape in its place" in lamp.what
+            assert "393.11(a)(2)" in lamp.source
+
+
+@pytest.mark.parametrize(
+    ("made", "said"), [(date(1993, 11, 30), "393.13"), (date(1993, 12, 1), "393.11(b)")]
+)
+def test_tape_names_the_section_that_asks_for_it(made: date, said: str, library: Library) -> None:
+    vehicle = bare_vehicle("semitrailer", 2500, 9000)
+    heavy = vehicle.model_copy(update={"made": made, "gvwr_kg": 20000})
+    tape = [lamp for lamp in reflectors_for(heavy, library.checklists) if lamp.kind == "tape"]
+    assert tape
+    assert all(said in lamp.source for lamp in tape)
+
+
+def test_pole_trailer_lamps_are_on_the_rearmost_support(library: Library) -> None:
+    # 49 CFR 393.11 Table 1, footnote 8 (from memory): amber to the front, red to the rear.
+    vehicle = bare_vehicle("pole trailer", 2500, 9000)
+    found = lamps_by_rule(vehicle, library)
+    for rule, colour in {"clearance_front": "amber", "clearance_rear": "red"}.items():
+        assert (found[rule].x_mm > 0.8 * vehicle.length_mm, found[rule].colour) == (True, colour)
+        assert "rearmost" in found[rule].source
 
 
 # 49 CFR 393.11 Table 1, class D over 30 ft; 571.121 S5.2.3.3 for the ABS lamp.
@@ -137,44 +244,18 @@ def test_no_tail_or_stop_lamp_may_be_amber(library: Library) -> None:
     assert {rule.colour for rule in rules if rule.kind in ("tail", "stop")} == {("red",)}
 
 
-@pytest.mark.parametrize(
-    ("width_mm", "gvwr_kg", "made", "taped"),
-    [
-        # 49 CFR 393.11(b): 80 in or more and over 4536 kg, made on or after 1993-12-01 (read).
-        (2032, 4537, date(1993, 12, 1), True),
-        (2031, 4537, date(1993, 12, 1), False),
-        (2032, 4536, date(1993, 12, 1), False),
-        # 49 CFR 393.13: older trailers too, in force since 2001-06-01 (read).
-        (2032, 4537, date(1993, 11, 30), True),
-    ],
-)
-def test_wide_heavy_trailers_carry_reflective_tape(
-    width_mm: float, gvwr_kg: float, made: date, taped: bool, library: Library
-) -> None:
-    vehicle = bare_vehicle("semitrailer", width_mm, 9000).model_copy(
-        update={"gvwr_kg": gvwr_kg, "made": made}
-    )
-    tape = [lamp for lamp in reflectors_for(vehicle, library.checklists) if lamp.kind == "tape"]
-    assert bool(tape) is taped
-
-
-@pytest.mark.parametrize(
-    ("kind", "made", "lamps"),
-    [
-        # 49 CFR 393.55(c) and 571.121 S5.2.3.3 (read).
-        ("semitrailer", date(1998, 2, 28), []),
-        ("semitrailer", date(1998, 3, 1), ["abs"]),
-        ("converter dolly", date(1998, 2, 28), []),
-        ("converter dolly", date(1998, 3, 1), ["abs_dolly"]),
-    ],
-)
-def test_air_braked_trailers_have_an_abs_lamp_from_march_1998_on(
-    kind: str, made: date, lamps: list[str], library: Library
-) -> None:
-    plain = bare_vehicle(kind, 2500, 9000).model_dump()
-    vehicle = Vehicle.model_validate({**plain, "made": made, "brakes": {"system": "air"}})
-    found = lamps_for(vehicle, library.checklists)
-    assert [lamp.id for lamp in found if lamp.kind == "abs"] == lamps
+# 49 CFR 571.121 S5.2.3.3 (read): on trailers the left side, near the red side marker; no side is
+# named for dollies; lit when power first comes, then out.
+def test_the_abs_lamp_is_on_the_left_and_lights_when_power_first_comes(library: Library) -> None:
+    for kind, rule in {"semitrailer": "abs", "converter dolly": "abs_dolly"}.items():
+        plain = bare_vehicle(kind, 2500, 9000).model_dump()
+        vehicle = Vehicle.model_validate(
+            {**plain, "made": date(2015, 1, 1), "brakes": {"system": "air"}}
+        )
+        lamp = lamps_by_rule(vehicle, library)[rule]
+        assert (lamp.colour, lamp.spot) == ("yellow", "left_side")
+        assert "lights for a few seconds when power first comes and then goes out" in lamp.what
+        assert ("names no side" in lamp.source) == (kind == "converter dolly")
 
 
 def test_identification_lamps_stand_6_to_12_inches_apart(library: Library) -> None:

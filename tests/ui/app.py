@@ -64,11 +64,13 @@ class App:
         async with running(main) as screen:
             yield screen
 
-    def begin(self, vehicle: str, *, scope: Scope = "whole", who: str = "Kim") -> str:
+    def begin(
+        self, vehicle: str, *, scope: Scope = "whole", together: bool = False, who: str = "Kim"
+    ) -> str:
         """A walk begun without a page."""
         library = self.parts.library
         known = {each.id: each for each in library.vehicles}
-        plan = plan_walk(known[vehicle], library.checklists, library.connectors, scope=scope)
+        plan = plan_walk(known[vehicle], library.rules, scope=scope, together=together)
         return self.parts.desk.begin(plan, who)
 
 

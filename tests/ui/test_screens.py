@@ -41,6 +41,7 @@ def answered(depot: App, walk_id: str) -> int:
 async def answer_ok(depot: App, screen: Screen, walk_id: str) -> None:
     """Tap the first answer and wait for the next step."""
     before = answered(depot, walk_id)
+    await screen.until(lambda: screen.has("ok"))
     await screen.click("ok")
     await screen.until(lambda: answered(depot, walk_id) == before + 1)
     await screen.settle()
@@ -176,6 +177,27 @@ async def test_a_dark_lamp_is_a_defect_until_its_own_step_is_repeated_and_ok(dep
         await screen.click("ok")
         await screen.until(lambda: "1 open defect" not in screen.texts())
         assert walk_of(depot, walk_id).defects["tail_rear"].state == "rechecked"
+
+
+async def test_many_lamps_are_answered_at_once_when_they_have_been_named(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="lamps", together=True)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "look_1_rear")
+        assert screen.has("listen")
+        assert not screen.has("ok")
+        step = walk_of(depot, walk_id).here
+        assert step is not None
+        assert set(step.expect.values()) == {"steady", "flashing", "dark"}
+        await screen.until(lambda: screen.has("ok"))
+        dark = next(item for item in step.items if step.expect[item.id] == "dark")
+        await screen.click("defect")
+        await screen.click(f"item_{dark.id}")
+        assert not screen.has("seen_dark")
+        await screen.click("seen_wrong_lamp")
+        await screen.click("record_fault")
+        await screen.until(lambda: "1 open defect" in screen.texts())
+        await screen.click("defects")
+        assert any("lit, should be dark" in text for text in screen.texts())
 
 
 async def test_a_required_lamp_that_is_not_there_is_missing_never_unfitted(depot: App) -> None:

@@ -8,6 +8,8 @@ import flet as ft
 
 from walkaround.bootstrap import Parts
 from walkaround.errors import WalkaroundError
+from walkaround.garage import copy_of
+from walkaround.ui.garage import templates_screen, vehicles_screen
 from walkaround.ui.guard import screen
 from walkaround.ui.home import home_screen
 from walkaround.ui.menu import defects_panel, end_panel, menu_panel, steps_panel
@@ -20,6 +22,8 @@ from walkaround.ui.start import start_screen
 from walkaround.ui.step import step_screen
 from walkaround.ui.summary import record_screen, summary_screen
 from walkaround.ui.theme import flet_theme
+from walkaround.ui.vehicle import vehicle_screen
+from walkaround.ui.vehicle_form import form_screen
 from walkaround.ui.view import Beat, View
 from walkaround.ui.walker import Walker
 
@@ -93,16 +97,36 @@ def _screen(view: View, walker: Walker) -> ft.Control:
     head, _, rest = view.route.strip("/").partition("/")
     match head:
         case "start":
-            known = {vehicle.id: vehicle for vehicle in view.parts.library.vehicles}
-            if rest in known:
-                return start_screen(view, walker, known[rest], key=view.route)
+            if vehicle := view.parts.shelf.vehicle(rest):
+                return start_screen(view, walker, vehicle, key=view.route)
         case "walk" | "record":
             return _walk(view, walker, closed=head == "record")
+        case "vehicles":
+            return vehicles_screen(view, key="vehicles")
+        case "vehicle":
+            return _vehicle(view, rest)
         case "records":
             return records_screen(view, key="records")
         case "settings":
             return settings_screen(view, key="settings")
     return home_screen(view, key="home")
+
+
+def _vehicle(view: View, rest: str) -> ft.Control:
+    """`new`, `new/ID` for a copy, `ID`, `ID/edit`; the list of vehicles for any other."""
+    shelf, key = view.parts.shelf, view.route
+    if rest == "new":
+        return templates_screen(view, key=key)
+    head, _, tail = rest.partition("/")
+    vehicle = shelf.vehicle(tail if head == "new" else head)
+    if vehicle is None:
+        return vehicles_screen(view, key="vehicles")
+    if head == "new":
+        names = [each.name for each in shelf.library.vehicles]
+        return form_screen(view, copy_of(vehicle, names), "", "/vehicle/new", key=key)
+    if tail == "edit" and shelf.is_own(head):
+        return form_screen(view, vehicle, head, f"/vehicle/{head}", key=key)
+    return vehicle_screen(view, vehicle, key=key)
 
 
 def _walk(view: View, walker: Walker, *, closed: bool) -> ft.Control:

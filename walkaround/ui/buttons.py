@@ -153,7 +153,7 @@ def wide_button(
     key: str,
     icon: ft.IconData | None = None,
     bad: bool = False,
-    height: int = 72,
+    height: int = 80,
 ) -> ft.Control:
     """A button as wide as the page, its word at the left."""
     ground, ink = (colours.bad, colours.on_bad) if bad else (colours.other, colours.on_other)

@@ -5,11 +5,12 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.lines import WalkLine, open_by_vehicle
-from walkaround.ui.buttons import button
+from walkaround.ui.buttons import button, small_answer, wide_button
 from walkaround.ui.guard import screen
 from walkaround.ui.parts import card, notice, page_column
 from walkaround.ui.text import heading, words
 from walkaround.ui.theme import ANSWER, SMALL
+from walkaround.ui.vehicle_cards import defect_count, vehicle_card
 from walkaround.ui.view import View
 from walkaround.vehicle import Vehicle
 
@@ -31,6 +32,7 @@ def home_screen(view: View) -> ft.Control:
         body += [_going(view, line) for line in going]
     body.append(heading("Start a walk", colours))
     body += [_vehicle(view, v, len(defects.get(v.id, ()))) for v in parts.library.vehicles]
+    body.append(_new(view))
     body += [notice(str(problem), colours) for problem in parts.library.problems]
     return page_column(_title(view), body, [_foot(view)])
 
@@ -63,7 +65,7 @@ def _going(view: View, line: WalkLine) -> ft.Control:
             [
                 words(line.vehicle_name, colours.ink, bold=True),
                 words(done, colours.quiet_ink, SMALL),
-                *_defects(view, len(line.open_defects)),
+                *defect_count(view, len(line.open_defects)),
                 ft.ProgressBar(
                     value=line.answered / line.steps,
                     color=colours.ok,
@@ -89,45 +91,27 @@ def _going(view: View, line: WalkLine) -> ft.Control:
 
 
 def _vehicle(view: View, vehicle: Vehicle, open_defects: int) -> ft.Control:
-    colours = view.palette
-
     async def start() -> None:
         await view.go(f"/start/{vehicle.id}")
 
-    volts = f"{vehicle.electrical.volts} V"
-    about = f"{vehicle.kind.capitalize()}, {volts}, {vehicle.length_mm / 1000:.1f} m long"
-    return card(
-        ft.Row(
-            [
-                ft.Column(
-                    [
-                        words(vehicle.name, colours.ink, bold=True),
-                        words(about, colours.quiet_ink, SMALL),
-                        *_defects(view, open_defects),
-                    ],
-                    spacing=4,
-                    expand=True,
-                ),
-                ft.Icon(ft.Icons.CHEVRON_RIGHT, size=36, color=colours.ink),
-            ],
-        ),
-        colours,
-        tap=start,
-        key=f"vehicle_{vehicle.id}",
+    key = f"vehicle_{vehicle.id}"
+    return vehicle_card(view, vehicle, start, key=key, open_defects=open_defects)
+
+
+def _new(view: View) -> ft.Control:
+    async def new() -> None:
+        await view.go("/vehicle/new")
+
+    return wide_button(
+        view.palette, "New vehicle", new, key="new_vehicle", icon=ft.Icons.ADD, height=64
     )
-
-
-def _defects(view: View, count: int) -> list[ft.Control]:
-    if not count:
-        return []
-    colours = view.palette
-    word = "1 open defect" if count == 1 else f"{count} open defects"
-    icon = ft.Icon(ft.Icons.REPORT, size=24, color=colours.bad)
-    return [ft.Row([icon, words(word, colours.bad, bold=True)], spacing=6)]
 
 
 def _foot(view: View) -> ft.Control:
     colours = view.palette
+
+    async def vehicles() -> None:
+        await view.go("/vehicles")
 
     async def records() -> None:
         await view.go("/records")
@@ -137,10 +121,9 @@ def _foot(view: View) -> ft.Control:
 
     return ft.Row(
         [
-            button(
-                "Records", colours, records, key="records", icon=ft.Icons.FOLDER_OPEN, expand=True
-            ),
-            button("Settings", colours, settings, key="settings", icon=ft.Icons.TUNE, expand=True),
+            small_answer("Vehicles", ft.Icons.LOCAL_SHIPPING, colours, vehicles, key="vehicles"),
+            small_answer("Records", ft.Icons.FOLDER_OPEN, colours, records, key="records"),
+            small_answer("Settings", ft.Icons.TUNE, colours, settings, key="settings"),
         ],
-        spacing=12,
+        spacing=8,
     )

@@ -9,7 +9,7 @@ import flet as ft
 
 from walkaround.answers import REASON_WORDS, SEEN_WORDS, faults_for
 from walkaround.events import Reason, Seen
-from walkaround.steps import Item, Step
+from walkaround.steps import Item, Look, Step
 from walkaround.ui.buttons import wide_button
 from walkaround.ui.guard import screen
 from walkaround.ui.parts import page_column, top_bar
@@ -47,7 +47,8 @@ def fault_panel(view: View, walker: Walker, step: Step) -> ft.Control:
     if not items:
         return page_column(bar, _plain_fault(view, walker, step))
     if item is not None:
-        return page_column(bar, _what(view, item, tell))
+        look = step.expect.get(item.id, "steady")
+        return page_column(bar, _what(view, item, look, tell))
     return page_column(bar, _which(view, step, known, choose), _send(view, walker, step, known))
 
 
@@ -92,7 +93,7 @@ def _which(
 
 
 def _what(
-    view: View, item: Item, tell: Callable[[Seen], Coroutine[Any, Any, None]]
+    view: View, item: Item, look: Look, tell: Callable[[Seen], Coroutine[Any, Any, None]]
 ) -> list[ft.Control]:
     def choice(what: Seen) -> ft.Control:
         async def told() -> None:
@@ -101,7 +102,7 @@ def _what(
         return wide_button(view.palette, SEEN_WORDS[what].capitalize(), told, key=f"seen_{what}")
 
     name = item.name[:1].upper() + item.name[1:]
-    choices = [choice(what) for what in faults_for(item)]
+    choices = [choice(what) for what in faults_for(item, look)]
     return [heading(name, view.palette), words("What do you see?", view.palette.ink), *choices]
 
 

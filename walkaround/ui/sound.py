@@ -9,6 +9,7 @@ from __future__ import annotations
 import io
 import wave
 from collections.abc import Callable, Iterable
+from pathlib import Path
 
 import flet_audio
 
@@ -27,7 +28,10 @@ class Sound:
     def __init__(self, voice: Voice, settings: Callable[[], Settings]) -> None:
         self._voice = voice
         self._settings = settings
-        self._audio = flet_audio.Audio(src=_silence(), release_mode=flet_audio.ReleaseMode.STOP)
+        # Autoplay from the start: a clip that comes together with it would stay silent.
+        self._audio = flet_audio.Audio(
+            src=_silence(), autoplay=True, release_mode=flet_audio.ReleaseMode.STOP
+        )
         self._wish = 0
 
     @property
@@ -35,20 +39,24 @@ class Sound:
         """Why there is no sound, in a sentence; empty while there is."""
         return self._voice.trouble or ""
 
-    async def say(self, text: str) -> None:
-        """Speak this now, in place of whatever is being said."""
+    async def say(self, text: str) -> float:
+        """Speak this now, in place of whatever is being said.
+
+        Returns:
+            Seconds that it takes to say; 0 if nothing is said.
+        """
         self._wish += 1
         wish, settings = self._wish, self._settings()
         if not settings.voice or not text:
-            return
+            return 0.0
         digest = await self._voice.ready(text, settings.rate_wpm)
         if digest is None or wish != self._wish:
-            return
+            return 0.0
         # The number makes each clip a new one to the page, so that "again" plays it again.
         self._audio.src = f"/speech/{digest}.wav?{wish}"
         self._audio.volume = settings.volume
-        self._audio.autoplay = True
         self._audio.update()
+        return _seconds(self._voice.file(digest))
 
     def ahead(self, texts: Iterable[str]) -> None:
         """Have these rendered before they are needed."""
@@ -61,6 +69,13 @@ class Sound:
         self._wish += 1
         self._audio.volume = 0
         self._audio.update()
+
+
+def _seconds(clip: Path | None) -> float:
+    if clip is None:
+        return 0.0
+    with wave.open(str(clip)) as sound:
+        return float(sound.getnframes() / sound.getframerate())
 
 
 def _silence() -> bytes:

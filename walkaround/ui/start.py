@@ -9,7 +9,7 @@ import flet as ft
 
 from walkaround.errors import WalkaroundError
 from walkaround.planning import plan_walk
-from walkaround.steps import Plan, Power, Scope
+from walkaround.steps import Plan, Scope
 from walkaround.ui.buttons import answer_zone, button, choice
 from walkaround.ui.guard import screen
 from walkaround.ui.parts import card, notice, page_column, top_bar
@@ -21,7 +21,8 @@ from walkaround.ui.walker import Walker
 from walkaround.vehicle import Vehicle, has_air_brakes
 
 SCOPES: Mapping[Scope, str] = {"whole": "Everything", "lamps": "Lamps", "brakes": "Brakes"}
-POWERS: Mapping[Power, str] = {"box": "Box in hand", "cab": "Tow unit cab", "helper": "A helper"}
+POWERS = {"box": "Box in hand", "cab": "Tow unit cab", "helper": "A helper"}
+LOOKS = {"together": "Fewest looks", "singly": "One by one"}
 
 
 @screen
@@ -30,13 +31,14 @@ def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
     colours, library = view.palette, view.parts.library
     scope, set_scope = ft.use_state("whole")
     power, set_power = ft.use_state("box")
+    looks, set_looks = ft.use_state("together")
     try:
         plan = plan_walk(
             vehicle,
-            library.checklists,
-            library.connectors,
+            library.rules,
             scope=cast(Scope, scope),
-            power=cast(Power, power),
+            power=power,
+            together=looks == "together",
         )
     except WalkaroundError as error:
         return page_column(_bar(view, vehicle), [notice(str(error), colours)])
@@ -44,6 +46,7 @@ def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
     async def begin() -> None:
         await walker.begin(plan)
 
+    powers = {id_: POWERS.get(id_, each.title) for id_, each in library.power_sources.items()}
     scopes: Mapping[Scope, str] = SCOPES if has_air_brakes(vehicle) else {"whole": "Everything"}
     body = [
         card(plan_view(plan, plan.steps[0], colours, view.column_px - 64, 170), colours),
@@ -51,7 +54,11 @@ def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
         heading("Check", colours, BODY),
         _choice(view, "scope", scopes, scope, set_scope),
         heading("Lamps are switched from", colours, BODY),
-        _choice(view, "power", POWERS, power, set_power),
+        _choice(view, "power", powers, power, set_power),
+        heading("Circuits", colours, BODY),
+        _choice(view, "looks", LOOKS, looks, set_looks),
+        *([words(plan.why_rounds, colours.quiet_ink, SMALL)] if plan.why_rounds else []),
+        *[notice(f"{text}.", colours) for text in plan.hidden],
         heading("Who walks", colours, BODY),
         _Who(view),
         *_not_covered(view, vehicle),
@@ -72,9 +79,13 @@ def _bar(view: View, vehicle: Vehicle) -> ft.Control:
 def _about(plan: Plan) -> str:
     lamps = len({mark.id for mark in plan.marks if not mark.id.startswith("axle")})
     holds = sum(step.kind == "hold" for step in plan.steps)
-    rounds = "one round" if plan.rounds <= 1 else f"{plan.rounds} rounds"
-    air = f", {holds} air holds of one minute" if holds else ""
-    return f"{len(plan.steps)} steps, {rounds} of the vehicle, {lamps} lamps and reflectors{air}."
+    parts = [f"{len(plan.steps)} steps", f"{lamps} lamps and reflectors"]
+    if plan.rounds:
+        trips = "one round" if plan.rounds == 1 else f"{plan.rounds} trips"
+        parts.append(f"{trips}, {plan.walked_m:.0f} m to walk")
+    if holds:
+        parts.append(f"{holds} air holds of one minute")
+    return f"{', '.join(parts)}."
 
 
 def _not_covered(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:

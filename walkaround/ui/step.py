@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Sequence
 
 import flet as ft
 
-from walkaround.answers import REASON_WORDS, answer_word, seen_words
+from walkaround.answers import REASON_WORDS, answer_word, has_many_lamps, seen_words
 from walkaround.prompts import prompt
 from walkaround.state import Walk
 from walkaround.steps import OTHERS, Plan, Step
-from walkaround.ui.buttons import answer_zone, button, icon_button, small_answer
+from walkaround.ui.buttons import Tap, answer_zone, button, icon_button, small_answer
 from walkaround.ui.guard import screen
 from walkaround.ui.hold import hold_answers, hold_body
 from walkaround.ui.parts import caution, notice, page_column, top_bar
+from walkaround.ui.pin_view import pin_view
 from walkaround.ui.plan_view import plan_view
 from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, GAP, LOW_TOUCH, SMALL, TOUCH
 from walkaround.ui.view import View
-from walkaround.ui.walker import Walker
+from walkaround.ui.walker import DEAD_S, Walker
+
+PLUG_STEPS = frozenset({"source_matches", "doubtful_pins", "cable_on"})
+"""Steps at the connector: its face is shown, not the vehicle."""
 
 
 @screen
@@ -106,11 +111,21 @@ def _messages(view: View) -> Sequence[ft.Control]:
 
 def _plan(view: View, plan: Plan, step: Step) -> ft.Control:
     if view.wide:
-        return plan_view(plan, step, view.palette, view.width / 2 - 48, view.height - 180)
+        return _picture(view, plan, step, view.width / 2 - 48, view.height - 180)
     # Numbered places want room; where there is only a spot to stand, the words want it more.
     least, share = (116.0, 0.27) if step.items else (92.0, 0.18)
     height = max(least, min(0.6 * view.column_px, view.height * share))
-    return plan_view(plan, step, view.palette, view.column_px - 24, height)
+    return _picture(view, plan, step, view.column_px - 24, height)
+
+
+def _picture(view: View, plan: Plan, step: Step, width: float, height: float) -> ft.Control:
+    """Where to look: the connector's face at its steps, else the vehicle."""
+    connector = view.parts.library.connectors.get(plan.vehicle.electrical.connector)
+    if step.id in PLUG_STEPS and connector is not None:
+        doubtful = [pin.pin for pin in connector.pins if pin.doubt]
+        strong = doubtful if step.id == "doubtful_pins" else ()
+        return pin_view(connector, view.palette, width, max(140.0, height), strong)
+    return plan_view(plan, step, view.palette, width, height)
 
 
 def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
@@ -140,8 +155,10 @@ def _numbered(view: View, step: Step) -> Sequence[ft.Control]:
     items = [item for item in step.items if item.id != OTHERS]
     if len(items) < 2:
         return []
+    mixed = len(set(step.expect.values())) > 1 and has_many_lamps(step)
     lines: list[ft.Control] = [
-        words(f"{at}  {item.name}", view.palette.ink) for at, item in enumerate(items, 1)
+        words(f"{at}  {item.name}{f': {step.expect[item.id]}' if mixed else ''}", view.palette.ink)
+        for at, item in enumerate(items, 1)
     ]
     return [ft.Column(lines, spacing=2)]
 
@@ -169,16 +186,19 @@ def _answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
         view.open("fault")
 
     height = LOW_TOUCH if view.low else TOUCH
-    right = answer_zone(
-        answer_word(step, "ok"),
-        ft.Icons.CHECK_CIRCLE,
-        colours.ok,
-        colours.on_ok,
-        ok,
-        key="ok",
-        autofocus=True,
-        height=height,
-    )
+    if has_many_lamps(step) and not view.peek:
+        right = all_as_shown(view, walker, step, ok, height, key=f"heard_{step.id}")
+    else:
+        right = answer_zone(
+            answer_word(step, "ok"),
+            ft.Icons.CHECK_CIRCLE,
+            colours.ok,
+            colours.on_ok,
+            ok,
+            key="ok",
+            autofocus=True,
+            height=height,
+        )
     if step.must:
         return ft.Row([right])
     left = answer_zone(
@@ -191,6 +211,42 @@ def _answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
         height=height,
     )
     return ft.Row([left, right], spacing=GAP)
+
+
+@screen
+def all_as_shown(view: View, walker: Walker, step: Step, ok: Tap, height: int) -> ft.Control:
+    """One tap for many lamps; live once it has been said which, so that none is waved through."""
+    live, set_live = ft.use_state(False)
+
+    async def listen() -> None:
+        await asyncio.sleep(DEAD_S)
+        while (left_s := walker.unheard_s(step.id)) > 0:
+            await asyncio.sleep(min(left_s, 0.5))
+        set_live(True)
+
+    ft.use_effect(listen, dependencies=[], cleanup=lambda: None)
+    colours = view.palette
+    if live:
+        return answer_zone(
+            "As shown",
+            ft.Icons.CHECK_CIRCLE,
+            colours.ok,
+            colours.on_ok,
+            ok,
+            key="ok",
+            autofocus=True,
+            height=height,
+        )
+    return answer_zone(
+        "Listen",
+        ft.Icons.HEARING,
+        colours.other,
+        colours.on_other,
+        walker.speak,
+        key="listen",
+        height=height,
+        line=colours.line,
+    )
 
 
 def _small_row(view: View, walker: Walker, step: Step) -> ft.Control:

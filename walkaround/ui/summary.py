@@ -91,10 +91,10 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
     library = view.parts.library
     return plan_walk(
         walk.plan.vehicle,
-        library.checklists,
-        library.connectors,
+        library.rules,
         scope="recheck",
         power=walk.plan.power,
+        together=walk.plan.together,
         only=[defect.step for defect in walk.open_defects],
         recheck_of=walk.id,
     )

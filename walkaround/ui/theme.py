@@ -91,6 +91,7 @@ _LAMPS = MappingProxyType(
         "yellow": "#FFE45C",
         "white": "#FFFFFF",
         "blackout": "#9DB4D6",
+        "dark": "#8F9DA4",
     }
 )
 

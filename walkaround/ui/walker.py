@@ -50,7 +50,12 @@ class Walker:
         self._view = view
         self._cued_s = 0.0
         self._appeared_s = 0.0
+        self._heard_s: dict[str, float] = {}
         view.at_walk(self.enter)
+
+    def unheard_s(self, step_id: str) -> float:
+        """Seconds until this step's prompt has been heard to its end for the first time."""
+        return max(0.0, self._heard_s.get(step_id, 0.0) - asyncio.get_running_loop().time())
 
     def shown(self) -> Step | None:
         """The step on screen: the one looked back at, else the one being asked."""
@@ -195,7 +200,10 @@ class Walker:
         elif hold and hold.ended:
             await view.sound.say(hold_results(hold))
         elif hold is None:
-            await view.sound.say(prompt(step, walk.plan.power, view.settings.wording).say)
+            words = prompt(step, walk.plan.power, view.settings.wording).say
+            takes_s = await view.sound.say(words)
+            heard_s = asyncio.get_running_loop().time() + takes_s
+            self._heard_s.setdefault(step.id, heard_s)
         view.sound.ahead(self._soon(walk, step))
 
     def _soon(self, walk: Walk, step: Step) -> list[str]:

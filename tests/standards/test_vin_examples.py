@@ -1,8 +1,9 @@
-"""The VIN check digit against worked examples of 49 CFR 565.15 and the library vininfo."""
+"""VIN check digit and model years against examples of 49 CFR 565.15 and the library vininfo."""
 
 from __future__ import annotations
 
 import csv
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from vininfo import Vin
 
-from walkaround.vehicle import vin_problem
+from walkaround.vehicle import vin_problem, vin_years
 
 EXAMPLES = Path(__file__).with_name("vin_examples.csv")
 # 49 CFR 565.15: digits and letters other than I, O and Q.
@@ -46,3 +47,19 @@ def test_exactly_one_check_digit_fits_and_it_is_the_one_named(rest: str) -> None
     assert Vin(vins[fitting]).verify_checksum(check_year=False)
     for check in vins.keys() - {fitting}:
         assert f"where {fitting} would fit" in str(vin_problem(vins[check]))
+
+
+@pytest.mark.parametrize("example", examples(), ids=lambda example: example["vin"])
+def test_each_example_can_mean_the_years_that_the_table_gives_its_code(
+    example: dict[str, str],
+) -> None:
+    assert vin_years(example["vin"]) == tuple(int(year) for year in example["years"].split())
+
+
+# Vininfo leaves out years to come.
+@given(st.text(LETTERS, min_size=15, max_size=15))
+def test_vininfo_agrees_about_the_years_of_every_code(rest: str) -> None:
+    vin = f"1Z{rest}"
+    ours, theirs = set(vin_years(vin)), set(Vin(vin).years)
+    assert theirs <= ours
+    assert all(year >= date.today().year for year in ours - theirs)

@@ -1,0 +1,103 @@
+"""What planning the rounds costs, against the number of circuits and of switches."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable
+from functools import partial
+from statistics import median
+from time import perf_counter
+
+import pytest
+from plans import made_vehicle
+from switchgear import circuits, shipped_sources, source, switch
+
+from walkaround.checklist import SPOTS
+from walkaround.lamps import Lamp
+from walkaround.power import PowerSource
+from walkaround.rounds import Rounds, plan_rounds
+from walkaround.walking import walked_m, walking_order
+
+pytestmark = pytest.mark.benchmark
+
+CIRCUITS = (
+    "marker", "tail", "left_turn", "right_turn", "stop", "backup", "blackout_marker",
+    "blackout_stop", "left_stop_turn", "right_stop_turn", "headlamp", "parking", "blackout_drive",
+    "fog", "tail_left", "tail_right",
+)  # fmt: skip
+
+
+def median_ms(work: Callable[[], object], times: int = 5) -> float:
+    costs = []
+    for _ in range(times):
+        start = perf_counter()
+        work()
+        costs.append((perf_counter() - start) * 1000)
+    return median(costs)
+
+
+def overlapping(switches: int, seed: int) -> PowerSource:
+    """Switches that each light one to six circuits, which others light too."""
+    chance = random.Random(seed)
+    tables = []
+    for number in range(switches):
+        some = chance.sample(CIRCUITS, chance.randint(1, 6))
+        looks = {id_: "flashing" if "turn" in id_ else "steady" for id_ in some}
+        tables.append(switch(f"s{number}", on={"lights": looks}))
+    return source(tables)
+
+
+def test_cost_against_circuits_that_are_switched_alone() -> None:
+    box = shipped_sources()["box"]
+    print("\ncircuits switched alone")
+    first = 0.0
+    for count in range(4, 17, 2):
+        lamps = circuits(*[f"lamp_x{n}" for n in range(count)])
+        cost = median_ms(partial(plan_rounds, box, lamps))
+        first = first or cost
+        rounds = len(plan_rounds(box, lamps).settings)
+        print(f"  {count:2} circuits {rounds} settings {cost:7.2f} ms  x{cost / first:.1f}")
+
+
+def test_cost_against_switches_that_overlap() -> None:
+    lamps = circuits(*CIRCUITS)
+    print("\nswitches that overlap, 16 circuits, median and worst of 10 sources")
+    first = 0.0
+    for count in range(2, 9):
+        costs = [
+            median_ms(partial(plan_rounds, overlapping(count, seed), lamps), times=1)
+            for seed in range(10)
+        ]
+        first = first or median(costs)
+        ratio = median(costs) / first
+        print(
+            f"  {count} switches {median(costs):7.2f} ms  x{ratio:.1f}  worst {max(costs):.2f} ms"
+        )
+
+
+def test_cost_of_sixty_lamps_on_sixteen_circuits() -> None:
+    lamps = circuits(*CIRCUITS)
+    sixty = [
+        Lamp(
+            id=f"lamp_{n}", kind="other", name=f"lamp {n}", colour="red", place="rear_left",
+            housing=f"housing_{n}", x_mm=200.0 * n, y_mm=0.0, spot=SPOTS[n % 4], required=True,
+            what="", why="", height="", source="made for tests", provenance="memory", rule="r",
+        )
+        for n in range(60)
+    ]  # fmt: skip
+
+    def plan(made: PowerSource) -> Rounds:
+        rounds = plan_rounds(made, lamps)
+        walking_order(sixty)
+        walked_m(made_vehicle(), rounds)
+        return rounds
+
+    print("\n60 lamps on 16 circuits: rounds, spots, metres")
+    for id_, made in shipped_sources().items():
+        cost = median_ms(partial(plan, made))
+        rounds = plan(made)
+        metres = walked_m(made_vehicle(), rounds)
+        print(
+            f"  {id_:7} {len(rounds.settings)} settings, {rounds.rounds} rounds, "
+            f"{rounds.trips} trips, {metres:.0f} m: {cost:.2f} ms"
+        )

@@ -1,0 +1,115 @@
+"""What is wrong with a vehicle's file beyond its shape, as a list of pure checks."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from datetime import date
+
+from walkaround.bulbs import Bulb, bulb_fault
+from walkaround.chambers import Chamber, chamber_fault
+from walkaround.checklist import LAMP_KINDS, Checklist
+from walkaround.errors import Problem
+from walkaround.lamps import lamps_for
+from walkaround.vehicle import PLAUSIBLE, POWER_UNITS, Kind, Vehicle
+from walkaround.vin import vin_fault
+from walkaround.wiring import Connector, lamp_problems
+from walkaround.wiringchecks import fit_problems
+from walkaround.written import nearest
+
+_TRAILERS: frozenset[Kind] = frozenset(("semitrailer", "full trailer"))
+_DOLLY: frozenset[Kind] = frozenset(("converter dolly",))
+# Of which kinds of vehicle a rule asks these; 49 CFR 393.11 Table 1, footnotes 1, 2, 5, 7 and 17
+# (from memory), and 393.11(b).
+KINDS_ASKED: dict[str, frozenset[Kind]] = {
+    "cab_width_mm": POWER_UNITS,
+    "double_faced_turn": frozenset(("truck tractor",)),
+    "towed_singly": _DOLLY,
+    "hides_towing_lamps": _DOLLY,
+    "towing_lamps_above_load": frozenset(("pole trailer",)),
+    "boat": _TRAILERS,
+    "living_or_office": _TRAILERS,
+}
+# Kinds of lamp that have a bulb.
+_ELECTRIC = [kind for kind in LAMP_KINDS if kind not in ("reflector", "tape")]
+
+
+def vehicle_problems(
+    vehicle: Vehicle,
+    where: str,
+    connectors: Mapping[str, Connector],
+    today: date,
+    *,
+    bulbs: Collection[Bulb],
+    chambers: Collection[Chamber],
+    checklists: Sequence[Checklist] = (),
+) -> list[Problem]:
+    """Everything wrong with a vehicle that the shape of its file cannot show.
+
+    Args:
+        vehicle: the vehicle as read.
+        where: the file it was read from.
+        connectors: the connector table by id.
+        today: the day it is where the app runs; the core knows no clock.
+        bulbs, chambers: the tables of trade numbers and of brake chambers.
+        checklists: what says which lamps it has; without them ids of lamps are not checked.
+    """
+    found = [*_sizes(vehicle), *_facts(vehicle), *_chambers(vehicle, chambers)]
+    if vehicle.made > today:
+        found.append(("made", f"is {vehicle.made}, a day to come", "correct the date of make"))
+    if vehicle.vin and (fault := vin_fault(vehicle.vin)):
+        found.append(("vin", *fault))
+    for key, number in vehicle.electrical.bulbs.items():
+        if fault := bulb_fault(number, vehicle.electrical.volts, bulbs):
+            found.append((f"electrical.bulbs.{key}", *fault))
+    problems = [Problem(where, key, what, mend) for key, what, mend in found]
+    unfit = fit_problems(vehicle, connectors, where)
+    if checklists and not unfit:
+        unfit = _lamps(vehicle, where, connectors, checklists)
+    return problems + unfit
+
+
+# key, what, mend
+_Found = list[tuple[str, str, str]]
+
+
+def _sizes(vehicle: Vehicle) -> _Found:
+    found = []
+    for key, (least, most) in PLAUSIBLE.items():
+        value: float | None = getattr(vehicle, key)
+        if value is not None and not least <= value <= most:
+            what = f"is {value:g}, not the size of a road vehicle"
+            found.append((key, what, f"write a value from {least:g} to {most:g}"))
+    return found
+
+
+def _facts(vehicle: Vehicle) -> _Found:
+    """Keys that no rule asks of a vehicle of this kind: one of the two is wrong."""
+    return [
+        (key, f"is for a {' or '.join(sorted(kinds))}", "take it out or correct kind")
+        for key, kinds in KINDS_ASKED.items()
+        if getattr(vehicle, key) and vehicle.kind not in kinds
+    ]
+
+
+def _chambers(vehicle: Vehicle, chambers: Collection[Chamber]) -> _Found:
+    faults = [
+        (number, chamber_fault(axle, chambers))
+        for number, axle in enumerate(vehicle.brakes.axles, start=1)
+    ]
+    return [(f"brakes.axles {n}.{fault[0]}", *fault[1:]) for n, fault in faults if fault]
+
+
+def _lamps(
+    vehicle: Vehicle,
+    where: str,
+    connectors: Mapping[str, Connector],
+    checklists: Sequence[Checklist],
+) -> list[Problem]:
+    lamps = lamps_for(vehicle, checklists)
+    known = [*_ELECTRIC, *(lamp.id for lamp in lamps)]
+    what = "is neither a kind of lamp nor a lamp of this vehicle"
+    return lamp_problems(vehicle, lamps, connectors, where) + [
+        Problem(where, f"electrical.bulbs.{key}", what, nearest(key, known))
+        for key in vehicle.electrical.bulbs
+        if key not in known
+    ]

@@ -1,0 +1,75 @@
+"""The vehicle identification number: its check digit and the model years it can mean.
+
+Source: 49 CFR 565.15; weights, values and year codes from memory, checked against vininfo.
+"""
+
+from __future__ import annotations
+
+# 49 CFR 565.15(c): value of each character (I, O and Q are not used), weight of each place.
+VIN_VALUES = dict(zip("ABCDEFGHJKLMNPRSTUVWXYZ", map(int, "12345678123457923456789"), strict=True))
+VIN_VALUES |= {digit: int(digit) for digit in "0123456789"}
+VIN_WEIGHTS = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
+# What stands on the plate where one of the letters was read that no VIN uses.
+_MISREAD = {"I": "1", "O": "0", "Q": "0"}
+_CHECK_PLACE = 8
+# Year codes in order, from 1980 on and again from 2010 on.
+_YEAR_CODES = "ABCDEFGHJKLMNPRSTVWXY123456789"
+_YEAR_PLACE = 9
+_FIRST_YEAR = 1980
+
+
+def vin_problem(vin: str) -> str | None:
+    """Say in one sentence why this cannot be a VIN, or None when its check digit fits.
+
+    Small letters are read as capitals.
+    """
+    fault = vin_fault(vin)
+    return f"{fault[0]}; {fault[1]}" if fault else None
+
+
+def vin_years(vin: str) -> tuple[int, ...]:
+    """The model years that a VIN can mean, earlier one first; empty when it names none.
+
+    The code comes again after 30 years. What tells the two apart, position 7, does so only on
+    cars and light trucks (565.15(b)): a trailer or heavy truck stays open, so both are given.
+    """
+    if len(vin) != len(VIN_WEIGHTS) or vin[_YEAR_PLACE].upper() not in _YEAR_CODES:
+        return ()
+    first = _FIRST_YEAR + _YEAR_CODES.index(vin[_YEAR_PLACE].upper())
+    return first, first + len(_YEAR_CODES)
+
+
+def vin_fault(vin: str) -> tuple[str, str] | None:
+    """What is wrong with a VIN and how to mend it; None when its check digit fits."""
+    vin = vin.upper()
+    if len(vin) != len(VIN_WEIGHTS):
+        return (
+            f"the VIN has {len(vin)} characters, 17 expected",
+            "older and military units may leave vin out",
+        )
+    for place, character in enumerate(vin, start=1):
+        if character not in VIN_VALUES:
+            what = f"character {place} of the VIN is {character!r}, which no VIN uses"
+            return what, _instead(vin, character)
+    fitting = _fitting_check(vin)
+    if vin[_CHECK_PLACE] == fitting:
+        return None
+    return (
+        f"the VIN's check digit, character 9, is {vin[_CHECK_PLACE]} where {fitting} would fit",
+        "one character was misread, compare each with the plate",
+    )
+
+
+def _fitting_check(vin: str) -> str:
+    total = sum(VIN_VALUES[c] * weight for c, weight in zip(vin, VIN_WEIGHTS, strict=True))
+    return "0123456789X"[total % 11]
+
+
+def _instead(vin: str, character: str) -> str:
+    """What to write for a character that no VIN uses."""
+    if character not in _MISREAD:
+        return "a VIN has digits and letters other than I, O and Q"
+    meant = _MISREAD[character]
+    read = "".join(_MISREAD.get(c, c) for c in vin)
+    fits = all(c in VIN_VALUES for c in read) and read[_CHECK_PLACE] == _fitting_check(read)
+    return f"{meant} {'fits its check digit' if fits else 'is like it'}, compare with the plate"
