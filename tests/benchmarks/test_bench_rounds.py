@@ -4,20 +4,25 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable
+from datetime import date
 from functools import partial
 from statistics import median
 from time import perf_counter
 
 import pytest
-from plans import made_vehicle
 from switchgear import circuits, shipped_sources, source, switch
 
 from walkaround.checklist import SPOTS
 from walkaround.lamps import Lamp
+from walkaround.lampsteps import lamp_walk
+from walkaround.loading import load_library
+from walkaround.locations import shipped
+from walkaround.planning import plan_walk
 from walkaround.power import PowerSource
-from walkaround.rounds import Rounds, plan_rounds
-from walkaround.walking import walked_m, walking_order
+from walkaround.rounds import plan_rounds
+from walkaround.wiring import Wiring
 
+LIBRARY = load_library(shipped(), today=date(2026, 11, 25))
 pytestmark = pytest.mark.benchmark
 
 CIRCUITS = (
@@ -85,19 +90,25 @@ def test_cost_of_sixty_lamps_on_sixteen_circuits() -> None:
         )
         for n in range(60)
     ]  # fmt: skip
-
-    def plan(made: PowerSource) -> Rounds:
-        rounds = plan_rounds(made, lamps)
-        walking_order(sixty)
-        walked_m(made_vehicle(), rounds)
-        return rounds
-
-    print("\n60 lamps on 16 circuits: rounds, spots, metres")
+    wiring = Wiring(
+        volts=12,
+        connector=LIBRARY.connectors["sae_j560"],
+        circuits=tuple(lamps),
+        circuit_of={lamp.id: lamps[n % len(lamps)].id for n, lamp in enumerate(sixty)},
+        cluster_of={lamp.id: "rear_left" for lamp in sixty},
+        unused=(),
+    )
+    print("\n60 lamps on 16 circuits, every step (aim: under 50 ms)")
     for id_, made in shipped_sources().items():
-        cost = median_ms(partial(plan, made))
-        rounds = plan(made)
-        metres = walked_m(made_vehicle(), rounds)
-        print(
-            f"  {id_:7} {len(rounds.settings)} settings, {rounds.rounds} rounds, "
-            f"{rounds.trips} trips, {metres:.0f} m: {cost:.2f} ms"
-        )
+        plan = partial(lamp_walk, sixty, [], wiring, made, together=True)
+        print(f"  {id_:7} {len(plan().steps)} steps: {median_ms(plan):.2f} ms")
+
+
+def test_cost_of_planning_a_shipped_vehicle() -> None:
+    print("\nwhole walks of shipped vehicles (aim: under 50 ms)")
+    for vehicle in LIBRARY.vehicles:
+        for power in LIBRARY.power_sources:
+            plan = partial(plan_walk, vehicle, LIBRARY.rules, power=power)
+            print(
+                f"  {vehicle.id:22} {power:7} {len(plan().steps)} steps: {median_ms(plan):.1f} ms"
+            )

@@ -42,19 +42,19 @@ def sentences(form: Form, field: Sentences) -> list[ft.Control]:
         grid(less, 1),
         words("What", colours.ink, BODY, bold=True),
         grid(hurt, 3),
-        *_places(form, field, here),
-        *_own_words(form, field, here),
+        *_places(form, field),
+        *_own_words(form, field),
     ]
 
 
-def _places(form: Form, field: Sentences, here: tuple[str, ...]) -> list[ft.Control]:
+def _places(form: Form, field: Sentences) -> list[ft.Control]:
     colours, what = form.view.palette, form.open.what
     if not what:
         return []
 
     def place(at: int, where: str) -> ft.Control:
         def add() -> None:
-            form.choose(field.key, (*here, f"{what}: {where}"), None)
+            form.stepper(field.key, lambda now: (*now, f"{what}: {where}"))()
             form.opener(what="")()
 
         return chip(form.view, where.capitalize(), add, key=f"where_{at}")
@@ -63,12 +63,13 @@ def _places(form: Form, field: Sentences, here: tuple[str, ...]) -> list[ft.Cont
     return [words(f"{what} where?", colours.ink, BODY, bold=True), grid(places, 3)]
 
 
-def _own_words(form: Form, field: Sentences, here: tuple[str, ...]) -> list[ft.Control]:
+def _own_words(form: Form, field: Sentences) -> list[ft.Control]:
     text = form.open.text
 
     def add() -> None:
         def added(now: Open) -> Open:
-            form.choose(field.key, (*here, " ".join(now.text.split())), None)
+            text = " ".join(now.text.split())
+            form.stepper(field.key, lambda there: (*there, text))()
             return replace(now, text="")
 
         form.show(added)

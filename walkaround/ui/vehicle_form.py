@@ -7,7 +7,7 @@ from typing import Any
 
 import flet as ft
 
-from walkaround.choosing import asked, changed, problems_of
+from walkaround.choosing import asked, changed, problems_of, value_of
 from walkaround.errors import Problem
 from walkaround.garage import problems, tidy
 from walkaround.ui.buttons import button, wide_button
@@ -64,9 +64,9 @@ def _form(
 ) -> Form:
     known, others = view.parts.shelf.known, view.parts.shelf.others(was)
 
-    def choose(key: str, value: Any, axle: int | None) -> None:
-        # Of the vehicle as it is by then: two quick taps are two choices.
-        set_vehicle(lambda now: changed(now, key, value, known, axle))
+    def change(key: str, how: Callable[[Any], Any], axle: int | None) -> None:
+        # Of the vehicle as it is by then: between two quick taps nothing is drawn.
+        set_vehicle(lambda now: changed(now, key, how(value_of(now, key)), known, axle))
 
     return Form(
         view=view,
@@ -77,7 +77,7 @@ def _form(
         found=problems(tidy(vehicle), others, known),
         asked={part: those for part, those in asked(vehicle, known).items() if those},
         open=open_,
-        choose=choose,
+        change=change,
         show=set_open,
     )
 

@@ -65,7 +65,7 @@ class Form:
         was: the id of the vehicle that is changed; empty for a new one.
         found: everything wrong with it now.
         asked: the fields of each part that it is asked.
-        choose: takes a key, a value and an axle, or None for all of them.
+        change: takes a key, what becomes of its value, and an axle, or None for all of them.
         show: takes how what is open changes.
     """
 
@@ -77,12 +77,16 @@ class Form:
     found: tuple[Problem, ...]
     asked: Mapping[Part, list[Field]]
     open: Open
-    choose: Callable[[str, Any, int | None], None]
+    change: Callable[[str, Callable[[Any], Any], int | None], None]
     show: Callable[[Callable[[Open], Open]], None]
 
     def chooser(self, key: str, value: Any, axle: int | None = None) -> Callable[[], None]:
         """A tap that chooses this and leaves open what is open."""
-        return lambda: self.choose(key, value, axle)
+        return lambda: self.change(key, lambda _: value, axle)
+
+    def stepper(self, key: str, how: Callable[[Any], Any]) -> Callable[[], None]:
+        """A tap that makes another value of the one there is by then: two taps, two steps."""
+        return lambda: self.change(key, how, None)
 
     def opener(self, **what: Any) -> Callable[[], None]:
         """A tap that changes what is open."""
@@ -121,7 +125,7 @@ def _control(form: Form, field: Field) -> ft.Control:
 
 def _typed(form: Form, field: Typed) -> ft.Control:
     def typed(text: str) -> None:
-        form.choose(field.key, text, None)
+        form.chooser(field.key, text)()
 
     key = f"entry_{field.key}"
     return Entry(form.view, field, value_of(form.vehicle, field.key), typed, key=key)

@@ -138,21 +138,21 @@ def _several(form: Form, field: Several) -> list[ft.Control]:
         )
         for at, value in enumerate(here)
     ]
-    more = [
-        chip(
+
+    def more(value: float) -> ft.Control:
+        return chip(
             form.view,
             f"{value:g} {field.unit}",
-            form.chooser(field.key, (*here, value)),
+            form.stepper(field.key, lambda now: (*now, value)),
             key=f"add_{value:g}",
             icon=ft.Icons.ADD,
             name=f"Add one of {value:g} {field.unit}",
         )
-        for value in field.usual
-    ]
+
     told = "Tap one to take it away." if here else "None told yet."
     return [
         words(told, colours.quiet_ink, SMALL),
         grid(less, 3),
         words("Add one, as marked on it", colours.ink, BODY, bold=True),
-        grid(more, 3),
+        grid([more(value) for value in field.usual], 3),
     ]

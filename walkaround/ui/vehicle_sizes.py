@@ -33,10 +33,10 @@ def measure(form: Form, field: Measure) -> list[ft.Control]:
         for size in usual
     ]
     rows = [_figure(form, size_words(field, value)), grid(sizes, 2)]
-    return [*rows, *_steps(form, field, value)] if value is not None else rows
+    return [*rows, *_steps(form, field)] if value is not None else rows
 
 
-def _steps(form: Form, field: Measure, value: float) -> list[ft.Control]:
+def _steps(form: Form, field: Measure) -> list[ft.Control]:
     units = [(f"unit_{at}", unit.name, form.opener(unit=at)) for at, unit in enumerate(field.units)]
     unit = field.units[form.open.unit]
 
@@ -45,7 +45,7 @@ def _steps(form: Form, field: Measure, value: float) -> list[ft.Control]:
         return chip(
             form.view,
             f"{sign}{word}",
-            form.chooser(field.key, nudged(value, unit, grains)),
+            form.stepper(field.key, lambda now: nudged(now, unit, grains)),
             key=f"step_{'more' if grains > 0 else 'less'}_{abs(grains)}",
             name=f"{word} {name}",
         )
@@ -60,17 +60,16 @@ def day(form: Form, field: Day) -> list[ft.Control]:
 
     def years(by: int) -> ft.Control:
         name = f"{abs(by)} year{'s' if abs(by) > 1 else ''} {'later' if by > 0 else 'earlier'}"
-        later = in_year(now, by, form.known.today)
         return chip(
             form.view,
             f"{'+' if by > 0 else '−'}{abs(by)}",
-            form.chooser(field.key, later),
+            form.stepper(field.key, lambda day: in_year(day, by, form.known.today)),
             key=f"years_{by}",
             name=name,
         )
 
     def month(at: int, name: str) -> ft.Control:
-        tap = form.chooser(field.key, in_month(now, at))
+        tap = form.stepper(field.key, lambda day: in_month(day, at))
         return chip(form.view, name, tap, key=f"month_{at}", on=at == now.month)
 
     return [
