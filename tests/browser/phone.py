@@ -237,7 +237,7 @@ class Phone:
         before = -1
         while before != self._frames:
             before = self._frames
-            self.page.wait_for_timeout(250)
+            self.page.wait_for_timeout(120)
 
     def settled(self) -> None:
         """Wait until everything tapped before has been answered.

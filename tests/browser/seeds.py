@@ -19,11 +19,13 @@ NAMES: Mapping[str, str] = {
 }
 
 
-def plan_for(parts: Parts, vehicle_id: str, scope: Scope = "whole") -> Plan:
+def plan_for(
+    parts: Parts, vehicle_id: str, scope: Scope = "whole", *, together: bool = False
+) -> Plan:
     """The walk that the app would plan for one of its own vehicles."""
     library = parts.library
     vehicle = next(vehicle for vehicle in library.vehicles if vehicle.id == vehicle_id)
-    return plan_walk(vehicle, library.rules, scope=scope, together=False)
+    return plan_walk(vehicle, library.rules, scope=scope, together=together)
 
 
 def walked(
@@ -32,6 +34,7 @@ def walked(
     upto: str = "",
     *,
     scope: Scope = "whole",
+    together: bool = False,
     bad: Mapping[str, Mapping[str, str]] | None = None,
 ) -> str:
     """A walk with every step before `upto` answered, all of them if it is empty; its id.
@@ -39,7 +42,7 @@ def walked(
     `bad` gives what was seen of the faulty items of a step; other steps are OK, their air holds
     lose 1 psi in the minute.
     """
-    plan = plan_for(parts, vehicle_id, scope)
+    plan = plan_for(parts, vehicle_id, scope, together=together)
     walk_id = parts.desk.begin(plan, WHO)
     for step in plan.steps:
         if step.id == upto:

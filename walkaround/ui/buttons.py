@@ -38,7 +38,15 @@ def answer_zone(
         elevation=0,
         style=ft.ButtonStyle(
             shape=ft.RoundedRectangleBorder(radius=RADIUS),
-            side=ft.BorderSide(1, line) if line else None,
+            # A focused zone is framed, not tinted: a tint would cost its word contrast.
+            overlay_color={
+                ft.ControlState.FOCUSED: ft.Colors.TRANSPARENT,
+                ft.ControlState.HOVERED: ft.Colors.TRANSPARENT,
+            },
+            side={
+                ft.ControlState.FOCUSED: ft.BorderSide(3, ink),
+                ft.ControlState.DEFAULT: ft.BorderSide(1, line or ground),
+            },
             padding=4,
         ),
         height=height,

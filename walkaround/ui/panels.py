@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Coroutine, Mapping
+from dataclasses import dataclass
 from typing import Any, cast
 
 import flet as ft
@@ -159,23 +160,32 @@ def other_panel(view: View, walker: Walker, step: Step) -> ft.Control:
     return page_column(top_bar(step.title, view.palette, back=back), body)
 
 
+@dataclass
+class _Draft:
+    """What has been typed so far."""
+
+    text: str
+
+
 @screen
 def note_panel(view: View, walker: Walker, step: Step) -> ft.Control:
     """A short note on this step."""
-    text, set_text = ft.use_state(view.walk.notes.get(step.id, ""))
+    before = view.walk.notes.get(step.id, "")
+    # Not a state: a field drawn anew at each keystroke loses those typed meanwhile.
+    draft = ft.use_memo(lambda: _Draft(before), dependencies=[])
 
     async def back() -> None:
         view.open("")
 
     async def save() -> None:
-        await walker.note(step.id, text)
+        await walker.note(step.id, draft.text)
 
     def typed(e: ft.Event[ft.TextField]) -> None:
-        set_text(e.control.value or "")
+        draft.text = e.control.value or ""
 
     field = ft.TextField(
         label="Note",
-        value=text,
+        value=before,
         multiline=True,
         min_lines=4,
         max_lines=8,

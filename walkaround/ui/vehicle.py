@@ -10,7 +10,7 @@ from walkaround.errors import WalkaroundError
 from walkaround.lamps import lamps_for, reflectors_for
 from walkaround.lines import WalkLine, open_by_vehicle
 from walkaround.planning import plan_walk
-from walkaround.ui.buttons import answer_zone, button, small_answer, wide_button
+from walkaround.ui.buttons import button, small_answer, wide_button
 from walkaround.ui.guard import screen
 from walkaround.ui.menu import defect_words
 from walkaround.ui.parts import card, notice, page_column, top_bar
@@ -62,14 +62,16 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
         body.append(plan_view(plan, plan.steps[0], colours, view.column_px - 24, 150))
         body += [_facts(view, vehicle), _lamps(view, vehicle)]
     body += _walks(view, lines)
-    go = answer_zone(
+    go = button(
         "Start a walk",
-        ft.Icons.PLAY_ARROW,
-        colours.accent,
-        colours.on_accent,
+        colours,
         start,
         key="start",
-        height=88,
+        icon=ft.Icons.PLAY_ARROW,
+        ground=colours.accent,
+        ink=colours.on_accent,
+        expand=True,
+        height=72,
     )
     small = _small(view, vehicle, lambda: set_deleting(True))
     return page_column(top_bar(vehicle.name, colours, back=back), body, [small, ft.Row([go])])

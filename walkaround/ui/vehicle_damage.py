@@ -33,9 +33,17 @@ def sentences(form: Form, field: Sentences) -> list[ft.Control]:
         )
         for at, text in enumerate(here)
     ]
+    # Once it is chosen the places take the room of the others; tapped again it is not chosen.
     hurt = [
-        chip(form.view, word, form.opener(what=word), key=f"what_{at}", on=word == what)
+        chip(
+            form.view,
+            word,
+            form.opener(what="" if word == what else word),
+            key=f"what_{at}",
+            on=word == what,
+        )
         for at, word in enumerate(field.what)
+        if what in ("", word)
     ]
     return [
         *([words("Tap one to take it away.", colours.quiet_ink, SMALL)] if less else []),

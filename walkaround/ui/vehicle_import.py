@@ -97,7 +97,7 @@ def _ask(view: View, chooser: ft.FilePicker) -> ft.Control:
         content=ft.Row(
             [
                 ft.Icon(ft.Icons.UPLOAD_FILE, size=26, color=ink),
-                words("Take in a vehicle file", ink, BODY, bold=True),
+                words("Import a vehicle file", ink, BODY, bold=True),
             ],
             spacing=10,
         ),

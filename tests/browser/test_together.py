@@ -1,0 +1,36 @@
+"""Circuits lit together: one tap for all of them, live once they have been named."""
+
+from __future__ import annotations
+
+import wave
+
+import pytest
+
+from browser.phone import Phone
+from browser.seeds import SEMITRAILER, place_of, plan_for, walked
+from browser.serving import Served
+from walkaround.prompts import prompt
+from walkaround.settings import Settings
+
+pytestmark = pytest.mark.browser
+
+NEXT = "load_rear"
+
+
+def test_one_tap_answers_many_lamps_once_they_have_been_named(app: Served, phone: Phone) -> None:
+    plan = plan_for(app.parts, SEMITRAILER, "lamps", together=True)
+    walk_id = walked(app.parts, SEMITRAILER, NEXT, scope="lamps", together=True)
+    step = plan.step(NEXT)
+    assert step is not None
+    phone.open(app.address, f"walk/{walk_id}")
+    phone.at(place_of(plan, NEXT), step.title)
+    phone.stays("Listen")
+    said = app.parts.voice.digest(prompt(step, plan.power, "short").say, Settings().rate_wpm)
+    clip = app.parts.voice.file(said)
+    assert clip is not None
+    with wave.open(str(clip)) as sound:
+        takes_s = sound.getnframes() / sound.getframerate()
+    phone.button("As shown").wait_for(timeout=1000 * (takes_s + 20))
+    phone.answer("As shown")
+    phone.at(place_of(plan, NEXT) + 1)
+    assert app.parts.desk.walk(walk_id).answers[NEXT].answer == "ok"
