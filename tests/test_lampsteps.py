@@ -14,6 +14,7 @@ from itertools import combinations
 import pytest
 
 from walkaround.lamps import Lamp, lamps_for
+from walkaround.lampsteps import ABS_BY_STOP
 from walkaround.loading import Library, load_library
 from walkaround.locations import shipped
 from walkaround.planning import plan_walk
@@ -63,7 +64,9 @@ def wired(whose: str) -> Wiring:
 
 
 def lamp_steps(plan: Plan) -> list[Step]:
-    return [step for step in plan.steps if step.kind == "lamp"]
+    """Those that follow from the circuits; what feeds the ABS besides has a test of its own."""
+    lamps = [step for step in plan.steps if step.kind == "lamp"]
+    return [step for step in lamps if not step.id.startswith(ABS_BY_STOP)]
 
 
 Looks = Mapping[str, Look]
@@ -236,3 +239,19 @@ def test_an_ordinary_cab_walks_round_a_semitrailer_twice_for_its_switches() -> N
     plan = planned("sandbag_semitrailer_7", "cab")
     assert plan.why_rounds.startswith("Two rounds")
     assert any("marker and tail" in text for text in plan.hidden)
+
+
+def test_the_abs_lamp_is_fed_from_each_of_its_supplies_where_a_box_is_in_hand() -> None:
+    """FMVSS 121 S5.5.2: a constant supply, and the stop circuit besides (from memory)."""
+    for whose in VEHICLES:
+        with_abs = [lamp for lamp in lamps_of(whose) if lamp.kind == "abs"]
+        by_stop = [s for s in planned(whose, "box").steps if s.id.startswith(ABS_BY_STOP)]
+        assert len(by_stop) == len(with_abs)
+        for step in by_stop:
+            assert step.circuits_on == ("stop",)
+            assert step.items[0].kind == "abs"
+            assert set(step.expect.values()) <= {"steady", "dark"}
+            said = prompt(step, "box", "short").body
+            assert "Only pin 4 on" in said
+            assert "lights for a moment, then goes out" in said
+        assert not any(s.id.startswith(ABS_BY_STOP) for s in planned(whose, "cab").steps)

@@ -23,6 +23,7 @@ from hypothesis import strategies as st
 from walkaround.checklist import PARTS, SPOTS
 from walkaround.errors import InputError
 from walkaround.lamps import lamps_for, reflectors_for
+from walkaround.lampsteps import ABS_BY_STOP
 from walkaround.loading import Library, load_library
 from walkaround.locations import shipped
 from walkaround.planning import plan_walk
@@ -112,7 +113,8 @@ def test_every_scope_keeps_people_whole(whose: str, scope: Scope, power: str) ->
 def test_a_recheck_of_any_steps_keeps_people_whole(
     data: st.DataObject, whose: str, power: str
 ) -> None:
-    checked = [step.id for step in planned(whose).steps if step.kind in CHECKED_KINDS]
+    steps = planned(whose, power=power).steps
+    checked = [step.id for step in steps if step.kind in CHECKED_KINDS]
     only = data.draw(st.lists(st.sampled_from(checked), min_size=1, max_size=4, unique=True))
     plan = planned(whose, "recheck", power, tuple(only))
     assert_whole(plan)
@@ -242,7 +244,9 @@ def test_at_the_rear_each_circuit_lights_what_its_standard_says(whose: str) -> N
 @pytest.mark.parametrize(("whose", "power"), [*product(BOTH, POWERS)])
 def test_every_lamp_is_looked_at_once_and_every_reflector_too(whose: str, power: str) -> None:
     plan = planned(whose, power=power)
-    seen = Counter(lamp for step in plan.steps for item in step.items for lamp in item.lamps)
+    # The ABS lamp is looked at once more from its other supply.
+    once = [step for step in plan.steps if not step.id.startswith(ABS_BY_STOP)]
+    seen = Counter(lamp for step in once for item in step.items for lamp in item.lamps)
     checklists = [c for c in library().checklists if c.applies.matches(plan.vehicle)]
     lamps = lamps_for(plan.vehicle, checklists) + reflectors_for(plan.vehicle, checklists)
     assert seen == Counter(lamp.id for lamp in lamps)

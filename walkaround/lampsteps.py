@@ -24,6 +24,10 @@ LOAD = "load"
 """Tail, turn and stop at once shows bad grounds; those are looked for at the rear."""
 
 
+ABS_BY_STOP = "abs_by_stop"
+"""The step that feeds a trailer's ABS from its stop circuit."""
+
+
 @dataclass(frozen=True, slots=True)
 class LampWalk:
     """The steps at lamps and reflectors, in walking order.
@@ -112,6 +116,7 @@ class _Walker:
             else:
                 shows = list(self._singly(circuits))
             steps += [self._step(show, place, 1) for show in shows]
+            steps += self._abs_by_stop(place)
             steps += [reflecting[place.spot]] if place.spot in reflecting else []
         noun = "circuits switched" if self.source.where == "spot" else "circuits called out"
         return LampWalk(
@@ -178,6 +183,30 @@ class _Walker:
             return []
         return [_Show(LOAD, "all at once", self._say(load), load.looks)]
 
+    def _abs_by_stop(self, place: _Place) -> list[Step]:
+        """The ABS lamp once more, fed from the stop circuit alone, its other supply."""
+        lamp = next((lamp for lamp in place.lamps if lamp.kind == "abs"), None)
+        stop = next((c for c in self.wiring.circuits if c.id == "stop" and c.pins), None)
+        if lamp is None or stop is None or self.source.where != "spot":
+            return []
+        return [
+            Step(
+                id=f"{ABS_BY_STOP}_{place.spot}",
+                part="lamps",
+                kind="lamp",
+                title=f"ABS lamp from the stop circuit, {place.spot.replace('_', ' ')}",
+                switching=f"Only {pins_words(stop.pins)} on, {stop.name}.",
+                spot=place.spot,
+                round=1,
+                power=True,
+                circuits_on=(stop.id,),
+                expect={**dict.fromkeys(order(place.lamps), "dark"), lamp.housing: "steady"},
+                items=(item_of(lamp.housing, [lamp]), *_others(place, lamp.housing)),
+                source="FMVSS 121 S5.5.2 (stop circuit as other supply); part 396 App. A 1.l",
+                provenance="memory",
+            )
+        ]
+
     def _step(self, show: _Show, place: _Place, number: int) -> Step:
         look_of = {
             lamp.id: show.looks.get(self.wiring.circuit_of[lamp.id], "dark") for lamp in place.lamps
@@ -216,8 +245,16 @@ class _Walker:
                 yield lit_item(housing, inside, look_of)
             elif not show.alone:
                 yield item_of(housing, inside)
-        if show.alone and "dark" in seen.values():
-            yield Item(id=OTHERS, name="any other lamp here", kind="others")
+        if show.alone:
+            yield from _others(
+                place, *(housing for housing, look in seen.items() if look != "dark")
+            )
+
+
+def _others(place: _Place, *lit: str) -> list[Item]:
+    """What stands for every lamp at the spot that ought to be dark, if there is one."""
+    dark = {lamp.housing for lamp in place.lamps} - set(lit)
+    return [Item(id=OTHERS, name="any other lamp here", kind="others")] if dark else []
 
 
 def _left_out(planned: Rounds, circuits: Iterable[Circuit]) -> list[Circuit]:

@@ -108,7 +108,10 @@ def _abs_words(step: Step, wording: Wording, lamp: Item) -> str:
         f"{step.switching} It lights for a moment, then goes out.",
     ]
     if wording == "long":
-        words.append("Never lit, or lit to stay, is a defect. Missed it? Switch off and on again.")
+        words += [
+            "Never lit, or lit to stay, is a defect. Missed it? Switch off and on again.",
+            "Some stay lit until the trailer has moved, to clear a stored fault: note that.",
+        ]
         words += _teaching([lamp])
     return " ".join(words)
 

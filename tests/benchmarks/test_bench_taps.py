@@ -1,8 +1,9 @@
 """From a tap to what it brings, as a ratio to the barest page of the same toolkit.
 
-A bare page counts its taps, or plays one sound a tap. Beside it a tap in the app also checks the
-answer, writes it to the disk, plans the next screen and finds its sound. Both are served from
-this process in the same run and timed inside the page, from the finger to the words or the sound.
+A bare page counts its taps, shows another screen at each, or plays one sound a tap. Beside it a
+tap in the app also checks the answer, writes it to the disk, draws the vehicle and finds the
+sound. All are served from this process in the same run and timed inside the page, from the finger
+to the words or the sound.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import flet as ft
+import flet.canvas as cv
 import flet_audio
 import pytest
 from browser.chromium import launched
@@ -29,6 +31,8 @@ from walkaround.ui.walker import DEAD_S
 pytestmark = [pytest.mark.benchmark, pytest.mark.browser]
 
 TAPS = 20
+LINES, SMALL, SHAPES = 12, 4, 60
+"""What a step of a walk shows: lines of words, small buttons, shapes of the plan."""
 _TIME_WORDS = """
 words => {
   window.shown_ms = null;
@@ -87,6 +91,30 @@ async def _counter(page: ft.Page) -> None:
     page.add(shown, ft.Button("Add", on_click=add, height=120))
 
 
+async def _screens(page: ft.Page) -> None:
+    """At each tap another screen of as many controls and shapes as a step has, all of them new."""
+    count = 0
+
+    def drawing() -> cv.Canvas:
+        shapes = [cv.Circle(5 * n, 3 * n, 4 + count % 2, key=f"{count}_{n}") for n in range(SHAPES)]
+        return cv.Canvas(list(shapes), width=380, height=240)
+
+    def screen() -> ft.Control:
+        lines = [ft.Text(f"line {n} of screen {count}") for n in range(LINES)]
+        small = [ft.Button(ft.Row([ft.Text("Again")]), expand=True) for _ in range(SMALL)]
+        body = ft.Column([drawing(), ft.Text(f"screen {count} of many"), *lines], expand=True)
+        next_ = ft.Button("Next", on_click=show, height=120)
+        return ft.Column([body, next_, ft.Row(list(small))], expand=True)
+
+    def show() -> None:
+        nonlocal count
+        count += 1
+        page.controls = [screen()]
+        page.update()
+
+    show()
+
+
 def _player(clips: int) -> Callable[[ft.Page], Awaitable[None]]:
     async def main(page: ft.Page) -> None:
         played = 0
@@ -135,6 +163,10 @@ def test_a_tap_shows_and_says_the_next_step_about_as_fast_as_a_bare_page(
     with _bare(_counter, assets) as address, in_hand(chromium) as phone:
         phone.open(address)
         bare_words = [_words_ms(phone, "Add", f"count {n} of many") for n in range(1, TAPS + 1)]
+    with _bare(_screens, assets) as address, in_hand(chromium) as phone:
+        phone.open(address)
+        counts = range(2, TAPS + 2)
+        bare_screens = [_words_ms(phone, "Next", f"screen {n} of many") for n in counts]
     bare_sounds = []
     with _bare(_player(len(clips)), assets) as address, in_hand(chromium) as phone:
         phone.open(address)
@@ -142,10 +174,11 @@ def test_a_tap_shows_and_says_the_next_step_about_as_fast_as_a_bare_page(
             _words_ms(phone, "Play", f"clip {number} of many")
             bare_sounds.append(_sound_ms(phone))
     with capsys.disabled():
-        print(f"\n{_line('tap to the next step on screen', words, bare_words)}")
-        print(_line("tap to its sound playing", sounds, bare_sounds))
+        print(f"\n{_line('tap to the next step on screen', words, bare_words, 'counter')}")
+        print(_line("tap to the next step on screen", words, bare_screens, "change of screen"))
+        print(_line("tap to its sound playing", sounds, bare_sounds, "player"))
 
 
-def _line(what: str, ours: list[float], bare: list[float]) -> str:
+def _line(what: str, ours: list[float], bare: list[float], than: str) -> str:
     one, other = statistics.median(ours), statistics.median(bare)
-    return f"{what}: {one / other:.2f} times a bare page ({one:.0f} ms, {other:.0f} ms)"
+    return f"{what}: {one / other:.2f} times a bare {than} ({one:.0f} ms, {other:.0f} ms)"
