@@ -180,7 +180,7 @@ def has_air_brakes(vehicle: Vehicle) -> bool:
 def has_abs(vehicle: Vehicle) -> bool:
     """Whether ABS must be fitted: as the file says, else by date of make, 49 CFR 393.55(c).
 
-    Air over hydraulic counts as an air brake there (FMVSS 121 S4, from memory).
+    Air over hydraulic counts as air-braked there (FMVSS 121 S4, from memory).
     """
     if vehicle.brakes.abs is not None:
         return vehicle.brakes.abs

@@ -12,6 +12,56 @@ from walkaround.ui.theme import ANSWER, BODY, RADIUS, SMALL, SMALL_TOUCH, TOUCH,
 Tap = Callable[[], Awaitable[None]] | Callable[[], None]
 
 
+def surface(
+    content: ft.Control,
+    ground: str,
+    ink: str,
+    tap: Tap,
+    *,
+    key: str,
+    height: int,
+    line: str,
+    padding: ft.PaddingValue = 4,
+    autofocus: bool = False,
+) -> ft.Control:
+    """Something to tap, in one colour with a line around it, as wide as its row allows."""
+    return ft.Button(
+        content=content,
+        bgcolor=ground,
+        color=ink,
+        elevation=0,
+        style=ft.ButtonStyle(
+            shape=ft.RoundedRectangleBorder(radius=RADIUS),
+            # A focused one is framed, not tinted: a tint would cost its words contrast.
+            overlay_color={
+                ft.ControlState.FOCUSED: ft.Colors.TRANSPARENT,
+                ft.ControlState.HOVERED: ft.Colors.TRANSPARENT,
+            },
+            side={
+                ft.ControlState.FOCUSED: ft.BorderSide(3, ink),
+                ft.ControlState.DEFAULT: ft.BorderSide(1, line),
+            },
+            padding=padding,
+        ),
+        height=height,
+        expand=True,
+        on_click=tap,
+        key=key,
+        autofocus=autofocus,
+    )
+
+
+def _stacked(icon: ft.IconData, icon_size: int, word: str, size: int, ink: str) -> ft.Control:
+    """An icon above a word."""
+    return ft.Column(
+        [ft.Icon(icon, size=icon_size, color=ink), words(word, ink, size, bold=True, max_lines=1)],
+        spacing=0,
+        tight=True,
+        alignment=ft.MainAxisAlignment.CENTER,
+        horizontal_alignment=ft.CrossAxisAlignment.CENTER,
+    )
+
+
 def answer_zone(
     word: str,
     icon: ft.IconData,
@@ -25,35 +75,38 @@ def answer_zone(
     line: str = "",
 ) -> ft.Control:
     """A large zone to hit with a glove: icon above, word below; `line` draws a border."""
-    return ft.Button(
-        content=ft.Column(
-            [ft.Icon(icon, size=40, color=ink), words(word, ink, ANSWER, bold=True, max_lines=1)],
-            spacing=2,
-            tight=True,
-            alignment=ft.MainAxisAlignment.CENTER,
-            horizontal_alignment=ft.CrossAxisAlignment.CENTER,
-        ),
-        bgcolor=ground,
-        color=ink,
-        elevation=0,
-        style=ft.ButtonStyle(
-            shape=ft.RoundedRectangleBorder(radius=RADIUS),
-            # A focused zone is framed, not tinted: a tint would cost its word contrast.
-            overlay_color={
-                ft.ControlState.FOCUSED: ft.Colors.TRANSPARENT,
-                ft.ControlState.HOVERED: ft.Colors.TRANSPARENT,
-            },
-            side={
-                ft.ControlState.FOCUSED: ft.BorderSide(3, ink),
-                ft.ControlState.DEFAULT: ft.BorderSide(1, line or ground),
-            },
-            padding=4,
-        ),
+    face = _stacked(icon, 40, word, ANSWER, ink)
+    return surface(
+        face, ground, ink, tap, key=key, height=height, line=line or ground, autofocus=autofocus
+    )
+
+
+def ok_zone(
+    colours: Palette, tap: Tap, *, word: str = "OK", height: int = TOUCH, autofocus: bool = False
+) -> ft.Control:
+    """The answer that all is well."""
+    return answer_zone(
+        word,
+        ft.Icons.CHECK_CIRCLE,
+        colours.ok,
+        colours.on_ok,
+        tap,
+        key="ok",
         height=height,
-        expand=True,
-        on_click=tap,
-        key=key,
         autofocus=autofocus,
+    )
+
+
+def defect_zone(colours: Palette, tap: Tap, *, height: int = TOUCH) -> ft.Control:
+    """The answer that something is wrong."""
+    return answer_zone(
+        "Defect",
+        ft.Icons.REPORT,
+        colours.bad,
+        colours.on_bad,
+        tap,
+        key="defect",
+        height=height,
     )
 
 
@@ -114,31 +167,16 @@ def small_answer(
     word: str, icon: ft.IconData, colours: Palette, tap: Tap, *, key: str, on: bool = False
 ) -> ft.Control:
     """One of several in a row: icon above, word below; `on` is the one chosen."""
-    ground = colours.accent if on else colours.other
-    ink = colours.on_accent if on else colours.on_other
-    return ft.Button(
-        content=ft.Column(
-            [
-                ft.Icon(icon, size=26, color=ink),
-                words(word, ink, SMALL, bold=True, max_lines=1),
-            ],
-            spacing=0,
-            tight=True,
-            alignment=ft.MainAxisAlignment.CENTER,
-            horizontal_alignment=ft.CrossAxisAlignment.CENTER,
-        ),
-        bgcolor=ground,
-        color=ink,
-        elevation=0,
-        style=ft.ButtonStyle(
-            shape=ft.RoundedRectangleBorder(radius=RADIUS),
-            side=ft.BorderSide(1, colours.line),
-            padding=2,
-        ),
-        height=SMALL_TOUCH + 4,
-        expand=True,
-        on_click=tap,
+    ground, ink = (colours.accent, colours.on_accent) if on else (colours.other, colours.on_other)
+    return surface(
+        _stacked(icon, 26, word, SMALL, ink),
+        ground,
+        ink,
+        tap,
         key=key,
+        height=SMALL_TOUCH + 4,
+        line=colours.line,
+        padding=2,
     )
 
 
@@ -167,19 +205,14 @@ def wide_button(
     ground, ink = (colours.bad, colours.on_bad) if bad else (colours.other, colours.on_other)
     label = words(word, ink, ANSWER - 6, bold=True, max_lines=2)
     label.expand = True
-    zone = ft.Button(
-        content=ft.Row([label, ft.Icon(icon, size=30, color=ink)] if icon else [label]),
-        bgcolor=ground,
-        color=ink,
-        elevation=0,
-        height=height,
-        expand=True,
-        style=ft.ButtonStyle(
-            shape=ft.RoundedRectangleBorder(radius=RADIUS),
-            side=ft.BorderSide(1, colours.line),
-            padding=ft.Padding.symmetric(horizontal=18, vertical=8),
-        ),
-        on_click=tap,
+    zone = surface(
+        ft.Row([label, ft.Icon(icon, size=30, color=ink)] if icon else [label]),
+        ground,
+        ink,
+        tap,
         key=key,
+        height=height,
+        line=colours.line,
+        padding=ft.Padding.symmetric(horizontal=18, vertical=8),
     )
     return ft.Row([zone])

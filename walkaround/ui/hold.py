@@ -10,7 +10,7 @@ from walkaround.airhold import Assessment
 from walkaround.prompts import hold_bounds, hold_result
 from walkaround.state import Walk
 from walkaround.steps import Step
-from walkaround.ui.buttons import answer_zone
+from walkaround.ui.buttons import answer_zone, defect_zone, ok_zone
 from walkaround.ui.parts import card, caution
 from walkaround.ui.text import words
 from walkaround.ui.theme import ANSWER, GAP, SMALL
@@ -88,10 +88,5 @@ def hold_answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Contr
         key="again_hold",
         line=colours.line,
     )
-    if hold.over():
-        found = answer_zone(
-            "Defect", ft.Icons.REPORT, colours.bad, colours.on_bad, defect, key="defect"
-        )
-    else:
-        found = answer_zone("OK", ft.Icons.CHECK_CIRCLE, colours.ok, colours.on_ok, ok, key="ok")
+    found = defect_zone(colours, defect) if hold.over() else ok_zone(colours, ok)
     return ft.Row([again, found], spacing=GAP)

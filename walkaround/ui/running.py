@@ -12,11 +12,11 @@ import flet as ft
 
 from walkaround.holds import Hold
 from walkaround.steps import Step
-from walkaround.ui.buttons import Tap, button
+from walkaround.ui.buttons import Tap, button, surface
 from walkaround.ui.guard import screen
 from walkaround.ui.parts import page_column, top_bar
 from walkaround.ui.text import heading, words
-from walkaround.ui.theme import ANSWER, BODY, GAP, RADIUS, SMALL
+from walkaround.ui.theme import ANSWER, BODY, GAP, SMALL
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker
 
@@ -176,18 +176,6 @@ def _when(view: View, hold: Hold, mark_s: float) -> str:
 def _pad_key(view: View, number: str, last: bool, tap: Tap) -> ft.Control:
     colours = view.palette
     ground, ink = (colours.ok, colours.on_ok) if last else (colours.other, colours.on_other)
-    return ft.Button(
-        content=words(number, ink, ANSWER, bold=True),
-        bgcolor=ground,
-        color=ink,
-        elevation=0,
-        style=ft.ButtonStyle(
-            shape=ft.RoundedRectangleBorder(radius=RADIUS),
-            side=ft.BorderSide(1, colours.line),
-            padding=0,
-        ),
-        height=PAD_TOUCH,
-        expand=True,
-        on_click=tap,
-        key=f"psi_{number}",
-    )
+    face = words(number, ink, ANSWER, bold=True)
+    key = f"psi_{number}"
+    return surface(face, ground, ink, tap, key=key, height=PAD_TOUCH, line=colours.line)

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 import flet as ft
 
-from walkaround.ui.buttons import Tap, icon_button
+from walkaround.ui.buttons import Tap, icon_button, surface
 from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, COLUMN_PX, GAP, RADIUS, SMALL, SMALL_TOUCH, flet_theme
 from walkaround.ui.view import View
@@ -106,26 +106,14 @@ def chip(
     if name or on:
         label.semantics_label = f"{name or word}{', chosen' if on else ''}"
     parts: list[ft.Control] = [ft.Icon(shown, size=20, color=ink)] if shown else []
-    return ft.Button(
-        content=ft.Row(
-            [*parts, ft.Container(label, expand=not parts and None)],
-            spacing=4,
-            tight=True,
-            alignment=ft.MainAxisAlignment.CENTER,
-        ),
-        bgcolor=ground,
-        color=ink,
-        elevation=0,
-        style=ft.ButtonStyle(
-            shape=ft.RoundedRectangleBorder(radius=RADIUS),
-            side=ft.BorderSide(1, colours.line),
-            padding=4,
-        ),
-        height=SMALL_TOUCH + 4,
-        expand=True,
-        on_click=tap,
-        key=key,
+    face = ft.Row(
+        [*parts, ft.Container(label, expand=not parts and None)],
+        spacing=4,
+        tight=True,
+        alignment=ft.MainAxisAlignment.CENTER,
     )
+    height = SMALL_TOUCH + 4
+    return surface(face, ground, ink, tap, key=key, height=height, line=colours.line)
 
 
 def grid(chips: Sequence[ft.Control], columns: int) -> ft.Control:

@@ -11,7 +11,15 @@ from walkaround.answers import REASON_WORDS, answer_word, has_many_lamps, seen_w
 from walkaround.prompts import prompt
 from walkaround.state import Walk
 from walkaround.steps import OTHERS, Plan, Step
-from walkaround.ui.buttons import Tap, answer_zone, button, icon_button, small_answer
+from walkaround.ui.buttons import (
+    Tap,
+    answer_zone,
+    button,
+    defect_zone,
+    icon_button,
+    ok_zone,
+    small_answer,
+)
 from walkaround.ui.guard import screen
 from walkaround.ui.hold import hold_answers, hold_body
 from walkaround.ui.parts import caution, notice, page_column, top_bar
@@ -189,28 +197,11 @@ def _answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
     if has_many_lamps(step) and not view.peek:
         right = all_as_shown(view, walker, step, ok, height, key=f"heard_{step.id}")
     else:
-        right = answer_zone(
-            answer_word(step, "ok"),
-            ft.Icons.CHECK_CIRCLE,
-            colours.ok,
-            colours.on_ok,
-            ok,
-            key="ok",
-            autofocus=True,
-            height=height,
-        )
+        word = answer_word(step, "ok")
+        right = ok_zone(colours, ok, word=word, height=height, autofocus=True)
     if step.must:
         return ft.Row([right])
-    left = answer_zone(
-        "Defect",
-        ft.Icons.REPORT,
-        colours.bad,
-        colours.on_bad,
-        defect,
-        key="defect",
-        height=height,
-    )
-    return ft.Row([left, right], spacing=GAP)
+    return ft.Row([defect_zone(colours, defect, height=height), right], spacing=GAP)
 
 
 @screen
@@ -227,16 +218,7 @@ def all_as_shown(view: View, walker: Walker, step: Step, ok: Tap, height: int) -
     ft.use_effect(listen, dependencies=[], cleanup=lambda: None)
     colours = view.palette
     if live:
-        return answer_zone(
-            "As shown",
-            ft.Icons.CHECK_CIRCLE,
-            colours.ok,
-            colours.on_ok,
-            ok,
-            key="ok",
-            autofocus=True,
-            height=height,
-        )
+        return ok_zone(colours, ok, word="As shown", height=height, autofocus=True)
     return answer_zone(
         "Listen",
         ft.Icons.HEARING,
