@@ -38,6 +38,8 @@ AHEAD = 3
 """How many steps' prompts are rendered before they are asked."""
 CUE_LATE_S = 1.5
 """A spoken mark later than this is worse than none."""
+UNBEGUN_S = 0.2
+"""How soon to ask again after a prompt that is about to be spoken."""
 DEAD_S = 0.4
 """A tap or key that comes sooner after a step appeared was meant for the step before: the second
 half of a double tap, a bouncing pedal."""
@@ -54,8 +56,17 @@ class Walker:
         view.at_walk(self.enter)
 
     def unheard_s(self, step_id: str) -> float:
-        """Seconds until this step's prompt has been heard to its end for the first time."""
-        return max(0.0, self._heard_s.get(step_id, 0.0) - asyncio.get_running_loop().time())
+        """Seconds until this step's prompt has been heard to its end for the first time.
+
+        While it has not even been begun, a moment: ask again then. Without a voice, none.
+        """
+        view = self._view
+        if not view.settings.voice or view.sound.trouble:
+            return 0.0
+        heard_s = self._heard_s.get(step_id)
+        if heard_s is None:
+            return UNBEGUN_S
+        return max(0.0, heard_s - asyncio.get_running_loop().time())
 
     def shown(self) -> Step | None:
         """The step on screen: the one looked back at, else the one being asked."""
