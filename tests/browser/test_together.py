@@ -26,6 +26,7 @@ def test_one_tap_answers_many_lamps_once_they_have_been_named(app: Served, phone
     phone.at(place_of(plan, NEXT), step.title)
     phone.stays("Listen")
     said = app.parts.voice.digest(prompt(step, plan.power, "short").say, Settings().rate_wpm)
+    phone.heard(said)
     clip = app.parts.voice.file(said)
     assert clip is not None
     with wave.open(str(clip)) as sound:

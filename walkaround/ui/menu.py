@@ -40,12 +40,12 @@ def menu_panel(view: View, walker: Walker) -> ft.Control:
     body = [
         wide_button(colours, "Stop for now", walker.pause, key="pause", icon=ft.Icons.PAUSE_CIRCLE),
         wide_button(colours, "Steps and answers", steps, key="steps", icon=ft.Icons.LIST),
-        *voice_settings(view),
     ]
     if walk.phase == "stepping":
         body.append(
             wide_button(colours, "End this walk here", end, key="end", icon=ft.Icons.STOP_CIRCLE)
         )
+    body += voice_settings(view)
     return page_column(top_bar("More", colours, back=back), body)
 
 

@@ -136,6 +136,7 @@ def _Who(view: View) -> ft.Control:
         label="Name or number",
         value=view.settings.who,
         max_length=40,
+        counter="",
         on_blur=typed,
         on_submit=typed,
         text_size=BODY,
