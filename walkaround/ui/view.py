@@ -51,6 +51,7 @@ class View:
         self._page = page
         self._parts = parts
         self._stop_watching: Callable[[], None] = lambda: None
+        self._saving = 0
         self._at_walk: Callable[[], Awaitable[None]] | None = None
         self._sound = Sound(parts.voice, lambda: self.settings)
         self._wakelock = ft.Wakelock()
@@ -177,10 +178,12 @@ class View:
             Whether it was done. A second tap, or an answer from a page that lagged behind, is
             dropped without a word.
         """
+        self._saving += 1
         try:
             await asyncio.to_thread(work)
         except LateError as late:
             log.info("dropped: %s", late)
+            self.redraw()
             return False
         except WalkaroundError as failed:
             log.error("not done: %s", failed)
@@ -190,6 +193,8 @@ class View:
             self.message = "That was not done and not saved; the log says why. Try it again."
         else:
             self.message = ""
+        finally:
+            self._saving -= 1
         self.redraw()
         return not self.message
 
@@ -202,9 +207,10 @@ class View:
         self._stop_watching()
 
     def _from_elsewhere(self) -> None:
-        """The walk moved on, perhaps by another page's tap, in another thread."""
-        # A page that is away is drawn again when it comes back.
-        if self._page.session.connection is not None:
+        """The walk moved on, by another page's tap or by this one's, in another thread."""
+        # What this page saves is drawn once, when it is saved; a page that is away, when it is
+        # back.
+        if not self._saving and self._page.session.connection is not None:
             self._page.run_task(self._redraw_soon)
 
     async def _redraw_soon(self) -> None:
