@@ -56,10 +56,11 @@ def keys_asked(vehicle: Vehicle) -> set[str]:
 
 
 def choices(field: Field, vehicle: Vehicle) -> st.SearchStrategy[Any]:
-    """What the form can choose for a field."""
+    """What the form can choose for a field; where two others leave nothing, it stays as it is."""
     match field:
         case Pick() | PickConnector():
-            return st.sampled_from([o.value for o in options(field, vehicle, KNOWN)])
+            offered = [o.value for o in options(field, vehicle, KNOWN)]
+            return st.sampled_from(offered or [value_of(vehicle, field.key)])
         case Measure():
             steps = [(unit, n) for unit in field.units for _, n in unit.steps]
             now = value_of(vehicle, field.key) or field.usual[0]
