@@ -618,7 +618,6 @@ def test_every_path_of_the_data_folder_lies_in_it(tmp_path: Path) -> None:
         locations.speech,
         locations.own_checklists,
         locations.settings,
-        locations.logs,
     ):
         assert place(tmp_path).parent == tmp_path
     assert locations.assets().is_dir()

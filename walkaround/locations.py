@@ -58,8 +58,3 @@ def own_vehicles(data: Path) -> Path:
 def settings(data: Path) -> Path:
     """The settings file."""
     return data / "settings.json"
-
-
-def logs(data: Path) -> Path:
-    """The folder of log files."""
-    return data / "logs"
