@@ -25,7 +25,7 @@ KNOWN = Known(
     checklists=LIBRARY.checklists,
     connectors=LIBRARY.connectors,
     bulbs=standard_tables().bulbs,
-    chambers=standard_tables().chambers,
+    strokes=standard_tables().strokes,
     today=TODAY,
 )
 

@@ -55,6 +55,15 @@ def test_what_is_required_can_be_missing_and_what_is_not_can_be_unfitted(kind: s
     assert "missing" not in faults_for(item(kind, required=False))
 
 
+def test_a_wheel_end_can_be_worn_or_differ_from_the_other_and_a_lamp_cannot() -> None:
+    assert {"worn", "differs"} <= set(faults_for(item("wheel_end")))
+    assert not {"worn", "differs"} & set(faults_for(item("tail")))
+    named = Item(id="x", name="axle 1, left end", kind="wheel_end")
+    worn = step("linings", "axles", "look", items=(named,))
+    assert seen_words(worn, {"x": "worn"}) == "axle 1, left end thinner than its limit"
+    assert seen_words(worn, {"x": "differs"}) == "axle 1, left end not the same as the other end"
+
+
 def test_a_reflector_is_never_dark_and_a_wheel_end_never_flickers() -> None:
     assert not {"dark", "dim", "flickers"} & set(faults_for(item("reflector")))
     assert not {"dark", "dim", "flickers", "not_fitted"} & set(faults_for(item("wheel_end")))

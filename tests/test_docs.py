@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 
 from walkaround import locations
-from walkaround.checklist import Applies, Checklist, HoldRule, LampRule, StepRule, Variant
+from walkaround.checklist import Applies, Checklist, LampRule, StepRule, Variant
 from walkaround.conditions import Span
+from walkaround.limits import HoldRule, LimitRow, MeasureRule, WaitRule
 from walkaround.power import Position, PowerSource, Switch
 from walkaround.vehicle import Axle, Brakes, Electrical, LampWiring, Vehicle
 from walkaround.wiring import Connector, Pin
@@ -166,6 +167,9 @@ def test_the_module_map_lists_exactly_the_modules_there_are() -> None:
         ("### A span of sizes", Span),
         ("### `[[step]]`", StepRule),
         ("### `[step.hold]`", HoldRule),
+        ("### `[step.measure]`", MeasureRule),
+        ("### `[step.wait]`", WaitRule),
+        ("### `[[step.limit]]`", LimitRow),
         ("### Vehicle file", Vehicle),
         ("### `[electrical]`", Electrical),
         ("### `[[electrical.lamps]]`", LampWiring),

@@ -14,7 +14,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 from walks import STEPS, Teller, begun, plan, step
 
-from walkaround.events import Answered, Finished, HoldBegan, HoldVoided, Noted, good_events
+from walkaround.events import (
+    Answered,
+    Finished,
+    GaugesTold,
+    HoldBegan,
+    HoldVoided,
+    Measured,
+    Noted,
+    good_events,
+)
 from walkaround.exchange import (
     COLUMNS,
     NOTICE,
@@ -24,7 +33,9 @@ from walkaround.exchange import (
     walk_csv,
     walk_json,
 )
+from walkaround.notcovered import not_covered
 from walkaround.state import Walk
+from walkaround.steps import Step
 from walkaround.walk import fold
 
 HOLD = "supply_hold"
@@ -116,8 +127,13 @@ def test_an_air_hold_tells_its_readings_its_result_and_its_bounds() -> None:
     teller.ok(HOLD)
     row = rows(teller.walk)[-1]
     assert row["readings"] == "supply 0 s 110 psi, supply 60 s 108 psi"
-    assert row["result"].startswith("Supply gauge lost 2 psi/min. Within the limit of 2 psi/min.")
-    assert re.search(r"Bounds \d\.\d to \d\.\d psi/min \(undecided\)\.$", row["result"])
+    assert row["result"].startswith(
+        "Supply gauge: undecided. By the plain rule it lost 2 psi/min: "
+        "within the limit of 2 psi/min. "
+    )
+    assert re.search(r"Bounds \d\.\d to \d\.\d psi/min \(undecided\)\. ", row["result"])
+    assert "Ended early at 60 seconds" in row["result"]
+    assert row["result"].endswith("Limit at most 2 psi/min: invented (from memory).")
 
 
 def test_each_answer_to_a_hold_keeps_the_readings_it_was_given_on() -> None:
@@ -129,10 +145,8 @@ def test_each_answer_to_a_hold_keeps_the_readings_it_was_given_on() -> None:
     teller.ok(HOLD)
     held = [row for row in rows(teller.walk) if row["step"] == HOLD]
     assert ["60 s 105 psi" in row["readings"] for row in held] == [True, False]
-    assert [row["result"].split(".")[0] for row in held] == [
-        "Supply gauge lost 5 psi/min",
-        "Supply gauge lost 0 psi/min",
-    ]
+    assert ["lost 5 psi/min" in row["result"] for row in held] == [True, False]
+    assert ["lost 0 psi/min" in row["result"] for row in held] == [False, True]
     assert held[0]["defect"] == "rechecked"
 
 
@@ -146,6 +160,75 @@ def test_a_void_hold_says_why_and_gives_no_rate() -> None:
     assert row["reason"] == "no air"
     hold = teller.walk.holds[HOLD]
     assert (readings_text(hold), result_text(hold)) == ("", "void: A hose came off.")
+
+
+def stroke(side: str) -> Step:
+    item = {"id": f"axle_1_{side}", "name": f"axle 1, {side} end", "kind": "wheel_end"}
+    value = {"id": "stroke", "name": "pushrod stroke", "at_most": 2.0}
+    measure = {"quantity": "in", "values": (value,), "limit": "at most 2 in: invented"}
+    return step(f"stroke_{side}", "strokes", "measure", items=(item,), measure=measure)
+
+
+def measured(*strokes: tuple[str, float, str, str]) -> Teller:
+    """A walk in which these strokes were measured, as (side, value, unit, answer)."""
+    teller = begun(plan((stroke("right"), stroke("left"))))
+    for side, value, unit, answer in strokes:
+        id_ = f"stroke_{side}"
+        teller.tell(Measured, step=id_, value_id="stroke", value=value, unit=unit)
+        teller.tell(Answered, step=id_, answer=answer)
+    return teller
+
+
+def test_a_measured_step_tells_its_values_in_the_unit_read_and_what_they_came_to() -> None:
+    right, left = rows(measured(("right", 1.25, "in", "ok"), ("left", 44.0, "mm", "ok")).walk)
+    assert (right["readings"], left["readings"]) == (
+        "pushrod stroke 1 1/4 in",
+        "pushrod stroke 44 mm",
+    )
+    assert right["result"] == ("1 1/4 in, at most 2 in: within. Limit: at most 2 in: invented.")
+    # 44 mm are 1.732 in, 0.482 in (12 mm) from the other end.
+    assert left["result"].startswith("44 mm, at most 50.8 mm: within. Axle 1: left 44 mm, ")
+    assert "12 mm apart. That is more than 1/4 in apart" in left["result"]
+
+
+def test_each_answer_to_a_measured_step_keeps_the_values_it_was_given_on() -> None:
+    teller = measured(("right", 2.5, "in", "defect"))
+    assert document(teller.walk)["open_defects"][0]["measured"] == ("2 1/2 in, at most 2 in: over.")
+    teller.back("stroke_right", "recheck")
+    teller.tell(Measured, step="stroke_right", value_id="stroke", value=1.5, unit="in")
+    teller.ok("stroke_right")
+    told = [row["readings"] for row in rows(teller.walk)]
+    assert told == ["pushrod stroke 2 1/2 in", "pushrod stroke 1 1/2 in"]
+
+
+def test_the_gauges_step_tells_what_the_gauges_are_like() -> None:
+    teller = begun(plan((step("gauges", "connect", "gauges"),)))
+    gauges = {"supply": {"name": "supply", "step": 2.0}}
+    teller.tell(GaugesTold, step="gauges", gauges=gauges, altitude_m=250.0, at_zero=True)
+    teller.ok("gauges")
+    [row] = rows(teller.walk)
+    assert row["readings"] == "supply: psi, marks of 2; zero seen at 250 m"
+
+
+@pytest.mark.parametrize(
+    ("of_plan", "told"),
+    [
+        ({"air": "shop"}, ["Air from the shop's line."]),
+        (
+            {"air": "coupled", "towed": 2},
+            ["Air from the vehicle that tows it.", "Units towed: 2."],
+        ),
+        ({"scope": "lamps", "steps": (STEPS[0],)}, []),
+    ],
+)
+def test_the_record_tells_where_the_air_came_from_and_what_was_towed(
+    of_plan: dict[str, Any], told: list[str]
+) -> None:
+    a_plan = plan().model_copy(update=of_plan)
+    found = document(begun(a_plan).walk)
+    covered = list(not_covered(a_plan.vehicle)) if a_plan.scope != "lamps" else []
+    assert found["about"] == told + covered
+    assert (found["air"], found["towed"]) == (a_plan.air, a_plan.towed)
 
 
 @given(st.text(max_size=60))

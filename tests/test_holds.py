@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from walks import FakeClock, hold_rule
 
 from walkaround.clock import Moment
 from walkaround.errors import InputError
+from walkaround.gauges import Gauge
 from walkaround.holds import ASLEEP_S, LATE_S, Hold
 from walkaround.loading import load_checklist
 
@@ -46,7 +48,8 @@ SUPPLY_30 = ("supply", 30.0, 109.0)
         (ONE, [SUPPLY_0, SUPPLY_30], 59.9, None),
         (ONE, [SUPPLY_0, SUPPLY_30], 60.0, ("supply", 60.0)),
         (ONE, [SUPPLY_0], 60.0, ("supply", 60.0)),  # half time was missed: not asked any more
-        (ONE, [SUPPLY_0, ("supply", 60.0, 108.0)], 90.0, None),
+        (ONE, [SUPPLY_0, ("supply", 60.0, 108.0)], 74.9, None),
+        (ONE, [SUPPLY_0, ("supply", 60.0, 108.0)], 75.0, ("supply", 75.0)),
         (ONE, [("supply", 25.0, 110.0)], 54.9, None),
         (ONE, [("supply", 25.0, 110.0)], 55.0, ("supply", 55.0)),
         (ONE, [("supply", 25.0, 110.0)], 84.9, ("supply", 55.0)),
@@ -87,27 +90,28 @@ def test_a_look_is_stamped_with_its_mark_unless_it_came_late(
 def test_a_late_first_reading_ends_the_hold_as_much_later() -> None:
     late = read(TWO, SUPPLY_0, ("service", 25.0, 90.0))
     assert (TWO.from_s, late.from_s) == (0.0, 25.0)
-    assert late.marks_s() == (0.0, 55.0, 85.0)
+    assert late.marks_s()[:4] == (0.0, 55.0, 85.0, 100.0)
+    assert late.marks_s()[-1] == late.last_s == 325.0
     assert late.remaining_s(after(80.0)) == pytest.approx(5.0)
     assert late.remaining_s(after(100.0)) == 0.0
 
 
 @given(st.lists(st.tuples(st.sampled_from(["supply", "service"]), st.floats(0, 200)), max_size=12))
-def test_a_complete_hold_has_its_whole_minute_between_readings_of_each_gauge(
+def test_with_the_minute_in_each_gauge_has_its_whole_minute_between_readings(
     looks: list[tuple[str, float]],
 ) -> None:
     hold = TWO
     for gauge, at_s in looks:
         if all(r.at_s < at_s for r in hold.readings if r.gauge == gauge):
             hold = hold.with_reading(gauge, at_s, 100.0)
-    if hold.complete():
+    if hold.minute_in(200.0):
         for gauge in hold.rule.gauges:
             times = [r.at_s for r in hold.readings if r.gauge == gauge]
             assert times[-1] - times[0] >= hold.rule.seconds - 1e-9
 
 
 @pytest.mark.parametrize(
-    ("looks", "complete"),
+    ("looks", "minute_in"),
     [
         ([SUPPLY_0, SERVICE_0, ("supply", 60.0, 109.0), ("service", 60.0, 89.0)], True),
         ([SUPPLY_0, SERVICE_0, ("supply", 60.0, 109.0), ("service", 59.9, 89.0)], False),
@@ -116,10 +120,81 @@ def test_a_complete_hold_has_its_whole_minute_between_readings_of_each_gauge(
         ([], False),
     ],
 )
-def test_a_hold_is_complete_when_each_gauge_has_both_its_readings(
-    looks: list[tuple[str, float, float]], complete: bool
+def test_the_minute_is_in_when_each_gauge_has_both_its_readings(
+    looks: list[tuple[str, float, float]], minute_in: bool
 ) -> None:
-    assert read(TWO, *looks).complete() is complete
+    assert read(TWO, *looks).minute_in(200.0) is minute_in
+
+
+def steady(until_s: float, psi_per_min: float = 0.0) -> Hold:
+    """Readings at 0, 30, 60 s and then every 15 s, without error."""
+    times = [mark for mark in ONE.marks_s() if mark <= until_s]
+    return read(ONE, *[("supply", at_s, 110.0 - psi_per_min * at_s / 60) for at_s in times])
+
+
+def test_a_hold_goes_on_every_15_s_while_it_is_undecided_and_ends_after_five_minutes() -> None:
+    limit = ONE.rule.limit_psi_per_min
+    for until_s in (60.0, 75.0, 150.0, 285.0):
+        undecided = steady(until_s, limit)
+        assert undecided.ending(until_s) == ""
+        assert undecided.due(after(until_s + 15)) == ("supply", until_s + 15)
+    assert steady(300.0, limit).ending(300.0) == "time_up"
+    assert steady(300.0, limit).due(after(400.0)) is None
+
+
+@pytest.mark.parametrize(
+    ("psi_per_min", "until_s", "how"), [(0.0, 60.0, "decided"), (9.0, 120.0, "decided")]
+)
+def test_a_clear_hold_ends_at_once(psi_per_min: float, until_s: float, how: str) -> None:
+    assert steady(until_s, psi_per_min).ending(until_s) == how
+    assert steady(30.0, psi_per_min).ending(30.0) == ""
+
+
+def test_cooling_air_ends_a_hold_as_settling_and_tells_of_no_leak() -> None:
+    cooling = read(ONE, SUPPLY_0, ("supply", 30.0, 105.0), ("supply", 60.0, 104.0))
+    assert cooling.ending(60.0) == "settling"
+    assert not replace(cooling, ended="settling", ended_s=60.0).over()
+
+
+@given(st.floats(0, 120))
+def test_the_reading_at_the_last_mark_always_ends_the_hold(first_s: float) -> None:
+    hold = read(ONE, ("supply", first_s, 110.0))
+    for mark in hold.marks_s()[2:]:
+        hold = read(hold, ("supply", mark, 110.0 - 2.0 * (mark - first_s) / 60))
+    assert hold.marks_s()[-1] == hold.last_s
+    assert hold.ending(hold.last_s) == "time_up"
+
+
+COARSE = Gauge(name="supply", step=5.0, crossing=True)
+CROSSED = replace(ONE, gauges={"supply": COARSE})
+
+
+def test_a_gauge_read_by_crossing_is_never_due_and_has_its_minute_from_the_first_tap() -> None:
+    assert CROSSED.crossing == "supply"
+    assert CROSSED.due(after(60.0)) is None
+    assert not CROSSED.minute_in(200.0)
+    tapped = read(CROSSED, ("supply", 20.0, 110.0))
+    assert not tapped.minute_in(79.9)
+    assert tapped.minute_in(80.0)
+
+
+def test_a_needle_that_crosses_no_further_mark_is_within_once_that_is_clear() -> None:
+    tapped = read(CROSSED, ("supply", 1.0, 110.0))
+    # One more mark, 5 psi, at 2 psi/min takes 150 s; it is clear some time after that.
+    assert tapped.ending(140.0) == ""
+    assert tapped.ending(240.0) == "decided"
+    assert tapped.results(240.0)["supply"].verdict == "within"
+
+
+def test_a_needle_of_which_no_mark_was_tapped_voids_the_hold_in_the_end() -> None:
+    assert CROSSED.odd_readings(299.0) == ""
+    assert "No mark was tapped on the supply gauge" in CROSSED.odd_readings(300.0)
+
+
+def test_readings_that_cannot_be_are_told_in_a_sentence() -> None:
+    odd = read(CROSSED, ("supply", 1.0, 110.0), ("supply", 1.0, 105.0))
+    assert odd.odd_readings(10.0).endswith("hold again.")
+    assert read(ONE, SUPPLY_0, SUPPLY_30).odd_readings(30.0) == ""
 
 
 @pytest.mark.parametrize(
@@ -153,6 +228,7 @@ def test_each_gauge_is_judged_by_its_own_readings() -> None:
     assert set(read(TWO, *looks).results()) == {"supply"}
     steady = read(TWO, *looks, ("service", 60.0, 90.0))
     leaking = read(TWO, *looks, ("service", 60.0, 87.0))
+    steady, leaking = (replace(h, ended="early", ended_s=60.0) for h in (steady, leaking))
     assert not steady.over()  # 2 psi in the minute, the limit itself
     assert leaking.over()
     assert leaking.results()["supply"].rule_verdict == "within"
@@ -161,7 +237,7 @@ def test_each_gauge_is_judged_by_its_own_readings() -> None:
 
 def test_a_hold_runs_until_it_is_ended_or_void() -> None:
     assert ONE.running
-    assert not Hold(rule=ONE.rule, began=START, ended=True).running
+    assert not Hold(rule=ONE.rule, began=START, ended="early").running
     assert not Hold(rule=ONE.rule, began=START, void="A hose came off.").running
 
 

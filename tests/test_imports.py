@@ -25,16 +25,18 @@ def named(text: str) -> frozenset[str]:
 
 
 CORE = named("""
-    airhold allowed answers antichain bulbs chambers checking checklist choosing clock conditions
-    cover errors events exchange feeds garage holds lampitems lamps lampsteps layout lines loadcheck
-    pinface planframe planning planpicture planview planwords power powerchecks prompts rounds
-    roundwords saying settings showing state steps switching validating vehicle vehiclechecks
-    vehiclefields vehiclewords vin walk walkfile walking wiring wiringchecks wiringlist written
+    airhold allowed answers antichain atmosphere bulbs chambers checking checklist choosing clock
+    conditions cover errors events exchange feeds garage gauges holdchart holdlog holdproblems holds holdwords
+    lampitems lamps lampsteps layout leakfit leaksize limits lines linings loadcheck measures measurewords
+    notcovered pads pinface planframe planning planpicture planview planwords power powerchecks prompts rounds
+    roundwords saying settings settling showing shownunits state steps strokes switching units validating
+    vehicle vehiclechecks vehiclefields vehiclewords vin walk walkfile walking wiring wiringchecks
+    wiringlist written writtensteps
 """)
 """Modules that decide. A new module goes here unless it must touch the world."""
 
 SHELL = named("""
-    __init__ __main__ bootstrap cli desk files listing loading locations onewriter reader server
+    __init__ __main__ bootstrap brakes cli desk files listing loading locations onewriter reader server
     shelf soundfolder speech speech_process speech_worker standardtables store systemclock tomlfile
     vehiclefile
 """)

@@ -12,7 +12,7 @@ from typing import Any, get_args
 import pytest
 from walks import begun
 
-from walkaround.checklist import Provenance
+from walkaround.limits import Provenance
 from walkaround.errors import Problem
 from walkaround.lines import line_of, line_without
 from walkaround.listing import (

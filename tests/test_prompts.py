@@ -1,4 +1,4 @@
-"""The words for each step, short and long; the cues and the result of an air hold."""
+"""The words for each step, short and long."""
 
 from __future__ import annotations
 
@@ -6,27 +6,11 @@ import re
 from typing import get_args
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from plans import shipped_plans
-from walks import STEPS, FakeClock, begun, hold_rule
+from walks import STEPS, begun
 
-from walkaround.airhold import assess
 from walkaround.checklist import Station
-from walkaround.holds import Hold
-from walkaround.prompts import (
-    LAST_SECONDS,
-    SPOT_WORDS,
-    counted,
-    hold_bounds,
-    hold_cues,
-    hold_result,
-    hold_results,
-    listed,
-    next_gauge,
-    prompt,
-    summary_words,
-)
+from walkaround.prompts import SPOT_WORDS, counted, listed, prompt, summary_words
 from walkaround.saying import spoken
 from walkaround.steps import OTHERS, Item, Step
 
@@ -213,73 +197,6 @@ def test_words_in_a_list_are_joined_as_in_a_sentence() -> None:
         "a and b",
         "a, b and c",
     ]
-
-
-START = FakeClock()()
-ONE = Hold(rule=hold_rule(supply=110.0), began=START)
-TWO = Hold(rule=hold_rule(supply=110.0, service=90.0), began=START)
-
-
-def test_a_hold_is_led_by_voice_from_start_to_stop() -> None:
-    assert hold_cues(ONE) == (
-        (0.0, "Start. Read the supply gauge."),
-        (30.0, "30 seconds. Read the supply gauge."),
-        (50.0, "10 seconds."),
-        (55.0, "5"),
-        (56.0, "4"),
-        (57.0, "3"),
-        (58.0, "2"),
-        (59.0, "1"),
-        (60.0, "Stop. Read the supply gauge."),
-    )
-
-
-@given(st.floats(0, 60), st.sampled_from([ONE, TWO]))
-def test_cues_come_in_order_and_move_with_a_late_start(late_s: float, hold: Hold) -> None:
-    late = hold.with_reading(hold.rule.gauges[-1], late_s, 100.0)
-    cues = hold_cues(late)
-    times = [at_s for at_s, _ in cues]
-    assert times == sorted(times)
-    assert times[-1] == late.end_s
-    assert times[-2] == pytest.approx(late.end_s - 1)
-    assert len([word for _, word in cues if word.isdigit()]) == LAST_SECONDS
-
-
-def test_the_second_gauge_is_asked_for_after_the_first() -> None:
-    assert next_gauge("service") == "Now the service gauge."
-
-
-@pytest.mark.parametrize(
-    ("drop_psi", "limit", "said"),
-    [
-        (2, 2, "Supply gauge lost 2 psi/min. Within the limit of 2 psi/min."),
-        (2.5, 2, "Supply gauge lost 2.5 psi/min. Over the limit of 2 psi/min."),
-        (0, 3, "Supply gauge lost 0 psi/min. Within the limit of 3 psi/min."),
-        (-1, 2, "Supply gauge gained 1 psi/min. Within the limit of 2 psi/min."),
-        (10, 2, "Supply gauge lost 10 psi/min. Over the limit of 2 psi/min."),
-    ],
-)
-def test_a_result_tells_rate_and_limit(drop_psi: float, limit: float, said: str) -> None:
-    found = assess([(0, 110), (60, 110 - drop_psi)], limit)
-    assert hold_result("supply", found, limit) == said
-
-
-def test_each_gauge_has_its_sentence_and_says_how_sure_it_is() -> None:
-    hold = TWO
-    for gauge, at_s, psi in [
-        ("supply", 0.0, 110.0), ("service", 0.0, 90.0),
-        ("supply", 60.0, 109.0), ("service", 60.0, 90.0),
-    ]:  # fmt: skip
-        hold = hold.with_reading(gauge, at_s, psi)
-    assert hold_results(hold) == (
-        "Supply gauge lost 1 psi/min. Within the limit of 2 psi/min. "
-        "Service gauge lost 0 psi/min. Within the limit of 2 psi/min."
-    )
-    bounds = hold_bounds(hold.results()["supply"])
-    low, high = (float(n) for n in re.findall(r"(-?\d\.\d) to (-?\d\.\d)", bounds)[0])
-    assert low <= 1 <= high
-    assert "cannot tell" in bounds
-    assert "cannot tell" not in hold_bounds(assess([(0, 110), (60, 90)], 2.0))
 
 
 def test_the_end_of_a_walk_tells_what_is_open_and_what_was_left() -> None:

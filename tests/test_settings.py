@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
+from walks import vehicle
 
+from walkaround.gauges import Gauge
+from walkaround.limits import Line
 from walkaround.settings import RATES_WPM, VOLUMES, Settings
+from walkaround.units import LengthUnit, PressureUnit
+from walkaround.vehicle import Vehicle
 
 
 @given(st.integers(80, 300), st.integers(-9, 9))
@@ -63,12 +70,55 @@ def test_any_name_can_be_saved_and_read_again(one: str, other: str) -> None:
     assert Settings.model_validate(settings.model_dump(mode="json")) == settings
 
 
+def of(kind: str, id_: str = "pump_trailer_3") -> Vehicle:
+    return vehicle(id_).model_copy(update={"kind": kind})
+
+
+def test_the_shops_gauges_are_known_at_every_trailer() -> None:
+    told: dict[Line, Gauge] = {"supply": Gauge(name="supply", unit="bar", step=0.5)}
+    settings = Settings().with_gauges(of("semitrailer"), told, 250.0, at_zero=True)
+    known = settings.gauge(of("full trailer", "other_trailer"), "supply")
+    assert known is not None
+    assert (known.gauge, known.zero_at_m) == (told["supply"], 250.0)
+    assert settings.altitude_m == 250.0
+    assert settings.gauge(of("semitrailer"), "service") is None
+
+
+def test_a_power_unit_has_gauges_of_its_own() -> None:
+    told: dict[Line, Gauge] = {"primary": Gauge(name="primary", step=5.0)}
+    settings = Settings().with_gauges(of("truck", "truck_1"), told, 0.0, at_zero=True)
+    assert settings.gauge(of("truck", "truck_1"), "primary") is not None
+    assert settings.gauge(of("truck", "truck_2"), "primary") is None
+
+
+def test_a_gauge_that_was_not_at_zero_is_looked_at_again() -> None:
+    told: dict[Line, Gauge] = {"supply": Gauge(name="supply")}
+    settings = Settings().with_gauges(of("semitrailer"), told, 100.0, at_zero=True)
+    settings = settings.with_gauges(of("semitrailer"), told, 100.0, at_zero=False)
+    known = settings.gauge(of("semitrailer"), "supply")
+    assert known is not None
+    assert known.zero_at_m is None
+
+
+@given(st.sampled_from(get_args(PressureUnit)), st.sampled_from(get_args(LengthUnit)))
+def test_units_and_gauges_can_be_saved_and_read_again(
+    pressure: PressureUnit, length: LengthUnit
+) -> None:
+    told: dict[Line, Gauge] = {"supply": Gauge(name="supply", unit=pressure, step=0.5)}
+    settings = Settings(pressure=pressure, length=length)
+    settings = settings.with_gauges(of("semitrailer"), told, -10.0, at_zero=True)
+    again = Settings.model_validate(settings.model_dump(mode="json"))
+    assert again == settings
+    assert again.units == (pressure, length)
+
+
 def test_a_setting_of_a_later_version_is_passed_over() -> None:
     assert Settings.model_validate({"wording": "long", "hologram": True}).wording == "long"
 
 
 @pytest.mark.parametrize(
-    "values", [{"wording": "none"}, {"rate_wpm": 10}, {"volume": 2}, {"who": "x" * 41}]
+    "values",
+    [{"wording": "none"}, {"rate_wpm": 10}, {"volume": 2}, {"who": "x" * 41}, {"pressure": "atm"}],
 )
 def test_a_value_that_cannot_be_is_refused(values: dict[str, object]) -> None:
     with pytest.raises(ValidationError):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from walkaround.chambers import Chamber
 from walkaround.locations import shipped
 from walkaround.standardtables import standard_tables
 
@@ -14,17 +13,17 @@ def test_every_row_of_both_tables_is_read() -> None:
 
     tables = standard_tables()
     assert len(tables.bulbs) == count("bulbs.csv")
-    # Two rows of the stroke table differ in the rated stroke alone.
-    assert len(tables.chambers) == count("pushrod_stroke_limits.csv") - 2
+    # One row is the rule for what the others do not list.
+    assert len(tables.strokes.rows) == count("pushrod_stroke_limits.csv") - 1
+    assert tables.strokes.unlisted.share == 0.8  # 49 CFR 393.47(e)(2), read
 
 
 # 49 CFR 393.47(e)(1) tables (from memory).
 def test_the_chambers_of_49_cfr_393_47_are_known() -> None:
-    chambers = standard_tables().chambers
-    clamp = {"6", "9", "12", "16", "20", "24", "30", "36"}
-    assert {c.type for c in chambers if c.actuator == "clamp" and not c.long_stroke} == clamp
-    assert {c.type for c in chambers if c.long_stroke} == {"12", "16", "20", "24", "30"}
-    assert {c.type for c in chambers if c.actuator == "bolt"} == set("ABCDEFG")
-    roto = {"9", "12", "16", "20", "24", "30", "36", "50"}
-    assert {c.type for c in chambers if c.actuator == "roto"} == roto
-    assert Chamber("dd3", "30", False) in chambers
+    types = standard_tables().strokes.types
+    assert types("clamp") == ("6", "9", "12", "16", "20", "24", "30", "36")
+    assert types("clamp", long_stroke=True) == ("12", "16", "20", "24", "30")
+    assert types("bolt") == tuple("ABCDEFG")
+    assert types("roto") == ("9", "12", "16", "20", "24", "30", "36", "50")
+    assert types("dd3") == ("30",)
+    assert not types("dd3", long_stroke=True)

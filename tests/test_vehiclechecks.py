@@ -78,7 +78,7 @@ def found_in(
         connectors,
         TODAY,
         bulbs=TABLES.bulbs,
-        chambers=TABLES.chambers,
+        strokes=TABLES.strokes,
         checklists=checklists,
     )
     assert all(problem.where == "v.toml" for problem in found)

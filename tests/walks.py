@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from walkaround.checklist import HoldRule
+from walkaround.limits import HoldRule
 from walkaround.clock import Moment
 from walkaround.errors import NotNowError
 from walkaround.events import (

@@ -9,19 +9,31 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from walkaround.checklist import PARTS
+from walkaround.clock import Moment
 from walkaround.events import (
+    AirTemperature,
     Answered,
     Event,
     Finished,
+    GaugesTold,
     HoldBegan,
     HoldEnded,
     HoldVoided,
+    Measured,
     Noted,
     ReadingTaken,
     Revisited,
+    TimerBegan,
 )
+from walkaround.measures import outcome
 from walkaround.state import FAULTS, Phase, Walk
 from walkaround.steps import Step
+
+# Events about the step being asked, and no other.
+_AtStep = (
+    Answered | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
+    | AirTemperature | GaugesTold | TimerBegan | Measured
+)  # fmt: skip
 
 TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
     "unstarted": {"began": "stepping"},
@@ -30,6 +42,10 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
         "noted": "stepping",
         "revisited": "stepping",
         "hold_began": "holding",
+        "air_temperature": "stepping",
+        "gauges_told": "stepping",
+        "timer_began": "stepping",
+        "measured": "stepping",
         "paused": "paused",
         "finished": "finished",
     },
@@ -59,7 +75,7 @@ def refusal(walk: Walk, event: Event) -> str:
             return _hold_left_open(walk) or _revisit(walk, event)
         case Finished():
             return _hold_left_open(walk)
-        case Answered() | HoldBegan() | ReadingTaken() | HoldEnded() | HoldVoided():
+        case _ if isinstance(event, _AtStep):
             step = walk.here
             if step is None or is_late(walk, event):
                 return f"Step '{event.step}' is not the one being asked."
@@ -70,7 +86,7 @@ def refusal(walk: Walk, event: Event) -> str:
 
 def is_late(walk: Walk, event: Event) -> bool:
     """Whether the event is about a step that is not the one being asked."""
-    if not isinstance(event, Answered | HoldBegan | ReadingTaken | HoldEnded | HoldVoided):
+    if not isinstance(event, _AtStep):
         return False
     return walk.here is None or walk.here.id != event.step
 
@@ -78,14 +94,23 @@ def is_late(walk: Walk, event: Event) -> bool:
 def _at_step(walk: Walk, step: Step, event: Event) -> str:
     match event:
         case Answered():
-            return _answer(step, event) or (_hold_answer(walk, event) if step.hold else "")
+            return _answer(step, event) or _measured_answer(walk, step, event)
         case HoldBegan():
             return "" if step.hold else f"Step '{step.id}' is no air hold."
         case ReadingTaken():
             return _reading(walk, event)
         case HoldEnded():
-            complete = walk.holds[step.id].complete()
-            return "" if complete else "The last reading of the hold is not in yet."
+            return _hold_end(walk, event)
+        case AirTemperature():
+            hold = walk.holds.get(step.id)
+            return "" if hold and hold.ended else "There is no air hold to correct."
+        case GaugesTold():
+            return "" if step.kind == "gauges" else f"Step '{step.id}' asks for no gauges."
+        case TimerBegan():
+            timed = step.measure is not None and step.measure.quantity == "s"
+            return "" if timed else f"Step '{step.id}' has no stopwatch."
+        case Measured():
+            return _value(step, event)
         case _:
             return ""
 
@@ -109,13 +134,70 @@ def _answer(step: Step, event: Answered) -> str:
     return ""
 
 
+def _measured_answer(walk: Walk, step: Step, event: Answered) -> str:
+    """What a gauge, a rule or a clock showed decides the answer, not the thumb."""
+    if step.hold:
+        return _hold_answer(walk, event)
+    if step.measure:
+        found = outcome(step.measure, walk.measured.get(step.id, {}))
+        if found == "outside" and event.answer not in FAULTS:
+            return "A value lies outside its limit: that is a defect."
+        if event.answer == "ok" and found != "within":
+            return "The step is OK only when every value is in and within its limit."
+    if step.kind == "gauges" and event.answer == "ok" and walk.told_gauges is None:
+        return "The gauges have not been told of yet."
+    if step.wait and event.answer == "ok":
+        left_s = waited(walk, step, event.at)
+        return "" if left_s <= 0 else f"{left_s:.0f} s are still to go."
+    return ""
+
+
+def waited(walk: Walk, step: Step, now: Moment) -> float:
+    """Seconds still to go at a step that waits; the whole time while nothing was begun.
+
+    What is waited for goes on while the computer sleeps, and through a restart: only then the
+    wall clock is asked.
+    """
+    assert step.wait is not None
+    begun = walk.answers.get(step.wait.after)
+    if begun is None:
+        return step.wait.seconds
+    if begun.at.boot == now.boot:
+        gone_s = now.mono_s + now.asleep_s - begun.at.mono_s - begun.at.asleep_s
+    else:
+        gone_s = (now.utc - begun.at.utc).total_seconds()
+    return step.wait.seconds - max(0.0, gone_s)
+
+
+def _value(step: Step, event: Measured) -> str:
+    known = {value.id for value in step.measure.values} if step.measure else set()
+    if event.value_id not in known:
+        return f"Step '{step.id}' takes no value called '{event.value_id}'."
+    assert step.measure is not None
+    units = {"psi": ("psi", "kPa", "bar"), "in": ("in", "mm"), "s": ("s",)}
+    if event.unit not in units[step.measure.quantity]:
+        return f"Step '{step.id}' takes no value in {event.unit}."
+    return ""
+
+
+def _hold_end(walk: Walk, event: HoldEnded) -> str:
+    hold = walk.holds[event.step]
+    if not hold.minute_in(event.at_s):
+        return "The last reading of the minute is not in yet."
+    if event.how != "early" and hold.ending(event.at_s) != event.how:
+        return "The hold has not come to that yet."
+    return ""
+
+
 def _hold_answer(walk: Walk, event: Answered) -> str:
     hold = walk.holds.get(event.step)
-    ended = hold is not None and hold.ended
+    ended = hold is not None and hold.ended != ""
     if hold and ended and hold.over() and event.answer not in FAULTS:
         return "The air hold lost more than its limit: that is a defect."
     if event.answer != "not_checked" and not ended:
         return "An air hold is answered after its last reading."
+    if hold and hold.ended == "settling" and event.answer == "ok":
+        return "The air was still settling: hold again."
     return ""
 
 

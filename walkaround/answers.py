@@ -42,6 +42,8 @@ SEEN_WORDS: Mapping[Seen, str] = {
     "not_fitted": "not fitted",
     "no_movement": "does not move",
     "leak": "leaks",
+    "worn": "thinner than its limit",
+    "differs": "not the same as the other end",
     "other": "something else",
 }
 
@@ -54,7 +56,7 @@ _FAULTS: Mapping[str, tuple[Seen, ...]] = {
     "abs": ("dark", "stays_on", "broken", "loose"),
     "reflector": ("broken", "wrong_colour", "loose"),
     "tape": ("broken", "wrong_colour", "loose"),
-    "wheel_end": ("no_movement", "leak", "broken", "loose"),
+    "wheel_end": ("no_movement", "leak", "worn", "differs", "broken", "loose"),
     "others": ("wrong_lamp", "flickers"),
 }
 

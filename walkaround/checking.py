@@ -10,15 +10,24 @@ import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 
-from walkaround.airhold import MOST_PSI, MOST_S
-from walkaround.checklist import FILLED, SPREADS, Checklist, LampRule, StepRule, Variant
+from walkaround.checklist import (
+    AXLE_FILLED,
+    END_FILLED,
+    FILLED,
+    SPREADS,
+    Checklist,
+    LampRule,
+    StepRule,
+    Variant,
+)
 from walkaround.conditions import When
 from walkaround.errors import Problem
+from walkaround.measurechecks import MEASURE_CHECKS
 
 # The longest short text, in characters: what is said in one breath.
 SHORT_MAX = 160
-# The axle's number, filled in where a step stands once for each axle.
-AXLE = "{axle}"
+# The axle's number and the side, filled in where a step stands once for each.
+AXLE, SIDE = "{axle}", "{side}"
 
 
 def checklist_problems(checklist: Checklist, where: str) -> list[Problem]:
@@ -84,69 +93,31 @@ def short_texts_are_short(checklist: Checklist, where: str) -> list[Problem]:
 
 
 def placeholders_are_known(checklist: Checklist, where: str) -> list[Problem]:
-    """Only known placeholders stand in texts, and only a step for each axle can fill {axle}."""
+    """Only known placeholders stand in texts; those of an axle only in a step for each axle."""
     found = []
     for step in checklist.steps:
-        filled = FILLED | {AXLE} if step.per_axle else FILLED
+        filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
         for key, text in {"id": step.id, **_texts(step)}.items():
             for odd in sorted(set(re.findall(r"\{[^}]*\}?|\}", text)) - filled - {"}"}):
                 known = ", ".join(sorted(filled))
-                mend = "set per_axle = true" if odd == AXLE else f"use one of {known}"
+                once = "per_end" if odd == SIDE else "per_axle"
+                mend = f"set {once} = true" if odd in END_FILLED else f"use one of {known}"
                 what = f"nothing fills the placeholder {odd}"
                 found.append(Problem(where, f"step {step.id}.{key}", what, mend))
     return found
 
 
 def axle_steps_are_told_apart(checklist: Checklist, where: str) -> list[Problem]:
-    """A step for each axle carries the axle's number in its id."""
-    return [
-        Problem(where, f"step {step.id}", "all axles would share this id", f"put {AXLE} in the id")
-        for step in checklist.steps
-        if step.per_axle and AXLE not in step.id
-    ]
-
-
-def holds_are_whole(checklist: Checklist, where: str) -> list[Problem]:
-    """A hold step has its hold table and no other step has one."""
+    """A step for each axle carries the axle's number in its id, one for each end its side too."""
     found = []
     for step in checklist.steps:
-        key = f"step {step.id}.hold"
-        if step.kind == "hold" and step.hold is None:
-            found.append(Problem(where, key, "is missing", "add the hold table or change kind"))
-        if step.kind != "hold" and step.hold is not None:
-            what = f"stands in a step of kind {step.kind}"
-            found.append(Problem(where, key, what, 'take it out or set kind = "hold"'))
+        if (step.per_axle or step.per_end) and AXLE not in step.id:
+            what = "all axles would share this id"
+            found.append(Problem(where, f"step {step.id}", what, f"put {AXLE} in the id"))
+        if step.per_end and SIDE not in step.id:
+            what = "both ends of an axle would share this id"
+            found.append(Problem(where, f"step {step.id}", what, f"put {SIDE} in the id"))
     return found
-
-
-def holds_can_be_run(checklist: Checklist, where: str) -> list[Problem]:
-    """An air hold asks for no longer time and no higher pressure than a reading can have."""
-    found = []
-    for step in checklist.steps:
-        if step.hold is None:
-            continue
-        # The minute starts with the first readings, which may come late.
-        most = {"seconds": MOST_S / 2, "limit_psi_per_min": MOST_PSI}
-        asked = {key: getattr(step.hold, key) for key in most}
-        for gauge, psi in step.hold.set_psi.items():
-            most[f"set_psi.{gauge}"], asked[f"set_psi.{gauge}"] = MOST_PSI, psi
-        found += [
-            Problem(
-                where, f"step {step.id}.hold.{key}", f"is {value:g}", f"write {most[key]:g} at most"
-            )
-            for key, value in asked.items()
-            if value > most[key]
-        ]
-    return found
-
-
-def holds_can_be_left(checklist: Checklist, where: str) -> list[Problem]:
-    """An air hold may have to be given up, so that none can be a must."""
-    return [
-        Problem(where, f"step {step.id}.must", "an air hold cannot be a must", "set must = false")
-        for step in checklist.steps
-        if step.must and step.kind == "hold"
-    ]
 
 
 def lamp_steps_are_not_written(checklist: Checklist, where: str) -> list[Problem]:
@@ -213,9 +184,7 @@ CHECKS: list[Callable[[Checklist, str], list[Problem]]] = [
     short_texts_are_short,
     placeholders_are_known,
     axle_steps_are_told_apart,
-    holds_are_whole,
-    holds_can_be_run,
-    holds_can_be_left,
+    *MEASURE_CHECKS,
     lamp_steps_are_not_written,
     lamps_can_be_placed,
     variants_say_something,

@@ -12,6 +12,7 @@ from typing import Annotated, Literal, get_args
 from pydantic import Field
 
 from walkaround.conditions import When
+from walkaround.limits import HoldRule, LimitRow, MeasureRule, Provenance, WaitRule
 from walkaround.vehicle import BrakeSystem, Kind, Rules, Vehicle
 from walkaround.written import Flag, Id, Number, Positive, Written
 
@@ -35,7 +36,6 @@ LampKind = Literal[
     "tape",
 ]
 LAMP_KINDS: tuple[LampKind, ...] = get_args(LampKind)
-Provenance = Literal["read", "memory", "common practice, no source"]
 # The parts of a walk, in the order walked.
 Part = Literal[
     "secure",
@@ -46,20 +46,25 @@ Part = Literal[
     "applied_hold",
     "axles",
     "release",
+    "strokes",
+    "reserve",
+    "warning",
+    "rebuild",
     "finish",
+    "seen",
     "leave",
 ]
 PARTS: tuple[Part, ...] = get_args(Part)
-# act: do it, then say done; look: eyes; listen: ears, in quiet; hold: air hold; lamp: made from
-# the lamps of the vehicle, never written in a file.
-StepKind = Literal["act", "look", "listen", "hold", "lamp"]
+# act: do it, then say done; look: eyes; listen: ears, in quiet; hold: air hold; measure: values;
+# gauges: what the gauges are like; wait: time has gone by; lamp: made from the lamps of the
+# vehicle, never written in a file.
+StepKind = Literal["act", "look", "listen", "hold", "measure", "gauges", "wait", "lamp"]
 STEP_KINDS: tuple[StepKind, ...] = get_args(StepKind)
 # Where to stand at the vehicle, clockwise seen from above, from the front.
 Spot = Literal["front", "right_side", "rear", "left_side"]
 SPOTS: tuple[Spot, ...] = get_args(Spot)
 # Where a step may be done: at a spot, in a cab, or at the air or power source.
 Station = Literal["front", "right_side", "rear", "left_side", "cab", "source"]
-Line = Literal["supply", "service"]
 # What a step needs: of the vehicle ("parked_by_itself": something else than air may hold it), of
 # its wiring ("meter_first": a doubtful pin), or connected ("air", "lamps": the circuits fed).
 Need = Literal[
@@ -70,13 +75,28 @@ Need = Literal[
     "parked_by_itself",
     "abs",
     "reservoir",
+    "lift_axle",
+    "automatic_slack",
+    "manual_slack",
+    "pushrod",
+    "wedge",
+    "coupled",
+    "on_shop_air",
+    "tows",
+    "automatic_required",
+    "several_axles",
+    "trailer",
+    "power_unit",
     "12v",
     "24v",
     "meter_first",
 ]
 
 # What any step's texts may have filled in: of the vehicle and of its wiring.
-FILLED = frozenset({"{volts}", "{connector}", "{doubtful_pins}"})
+FILLED = frozenset({"{volts}", "{connector}", "{doubtful_pins}", "{towed}"})
+# What a step that stands once for each axle, and for each wheel end, may have filled in too.
+AXLE_FILLED = frozenset({"{axle}", "{chamber}", "{stroke_limit}", "{lining_limit}"})
+END_FILLED = AXLE_FILLED | {"{side}"}
 Spread = Literal["pair", "three", "left", "right", "centre"]
 # How many lamps each spread places.
 SPREADS: dict[Spread, int] = {"pair": 2, "three": 3, "left": 1, "right": 1, "centre": 1}
@@ -176,33 +196,16 @@ class LampRule(When):
         return self.model_copy(update=variant.changes() | source)
 
 
-class HoldRule(Written):
-    """An air hold: what each gauge is set to (psi), then the source shut, watched for `seconds`.
-
-    Every gauge in `set_psi` is read, in that order, and none may lose more than the limit.
-    """
-
-    set_psi: Mapping[Line, Positive] = Field(min_length=1)
-    limit_psi_per_min: Positive
-    seconds: Positive = 60.0
-    limit_source: str
-    limit_provenance: Provenance
-
-    @property
-    def gauges(self) -> tuple[Line, ...]:
-        """The gauges to read, in the order they are read."""
-        return tuple(self.set_psi)
-
-
 class StepRule(Written):
     """One step: `short` is said to the experienced, `long` to the new hire, `caution` to both.
 
     With `per_axle` the step stands once for each axle, `{axle}` in its id and texts being the
-    axle's number. `quiet` mutes speech after the step's own prompt; a `must` step cannot be
-    skipped nor answered not checked.
+    axle's number; with `per_end` once for each wheel end, `{side}` being left or right. `quiet`
+    mutes speech after the step's own prompt, `soft` lowers it: somebody is in at the brakes. A
+    `must` step cannot be skipped nor answered not checked.
     """
 
-    id: Annotated[str, Field(pattern=r"^([a-z0-9_]|\{axle\})+$")]
+    id: Annotated[str, Field(pattern=r"^([a-z0-9_]|\{axle\}|\{side\})+$")]
     part: Part
     kind: StepKind
     title: str
@@ -211,8 +214,13 @@ class StepRule(Written):
     caution: str = ""
     spot: Station
     per_axle: Flag = False
+    per_end: Flag = False
     hold: HoldRule | None = None
+    measure: MeasureRule | None = None
+    wait: WaitRule | None = None
+    limits: tuple[LimitRow, ...] = Field(default=(), validation_alias="limit")
     quiet: Flag = False
+    soft: Flag = False
     must: Flag = False
     needs: tuple[Need, ...] = ()
     source: str
@@ -222,7 +230,8 @@ class StepRule(Written):
 class Checklist(Written):
     """A checklist file: [[lamp]] tables are lamp rules, [[step]] tables are steps.
 
-    [[variant]] tables are variants of every lamp rule of the file.
+    [[variant]] tables are variants of every lamp rule of the file. `chosen` names, by the id of
+    a step, which of its published limits counts.
     """
 
     id: Id
@@ -233,3 +242,4 @@ class Checklist(Written):
     lamps: tuple[LampRule, ...] = Field(default=(), validation_alias="lamp")
     variants: tuple[Variant, ...] = Field(default=(), validation_alias="variant")
     steps: tuple[StepRule, ...] = Field(default=(), validation_alias="step")
+    chosen: Mapping[Id, Id] = Field(default_factory=dict)

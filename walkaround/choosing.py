@@ -12,9 +12,9 @@ from datetime import date
 from typing import Any, Final, TypeVar
 
 from walkaround.bulbs import Bulb
-from walkaround.chambers import Chamber
 from walkaround.checklist import Checklist
 from walkaround.errors import Problem
+from walkaround.strokes import StrokeTable
 from walkaround.vehicle import POWER_UNITS, Axle, Vehicle
 from walkaround.vehiclechecks import KINDS_ASKED, vehicle_problems
 from walkaround.vehiclefields import FIELDS, Field, Option, Part, Pick, PickConnector, Unit
@@ -41,7 +41,7 @@ class Known:
     checklists: tuple[Checklist, ...]
     connectors: Mapping[str, Connector]
     bulbs: tuple[Bulb, ...]
-    chambers: frozenset[Chamber]
+    strokes: StrokeTable
     today: date
 
 
@@ -198,7 +198,7 @@ def own_problems(vehicle: Vehicle, known: Known) -> list[Problem]:
         known.connectors,
         known.today,
         bulbs=known.bulbs,
-        chambers=known.chambers,
+        strokes=known.strokes,
         checklists=known.checklists,
     )
 

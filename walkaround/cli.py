@@ -17,12 +17,16 @@ from pathlib import Path
 from typing import Any
 
 from walkaround import locations
+from walkaround.airhold import assess
 from walkaround.bootstrap import build, today
 from walkaround.errors import InputError, MachineError, Problem, WalkaroundError
+from walkaround.holdlog import readings_in
 from walkaround.lamps import lamps_for
 from walkaround.listing import (
     check_document,
     check_text,
+    hold_document,
+    hold_text,
     plan_document,
     plan_text,
     walks_document,
@@ -33,6 +37,7 @@ from walkaround.planning import plan_walk
 from walkaround.reader import WalkReader
 from walkaround.standardtables import standard_tables
 from walkaround.systemclock import system_clock
+from walkaround.tomlfile import file_bytes
 from walkaround.vehicle import Vehicle
 from walkaround.wiring import wire
 from walkaround.wiringlist import wiring_document, wiring_text
@@ -73,6 +78,16 @@ def _parser() -> argparse.ArgumentParser:
     wiring.add_argument("vehicle", type=Path, metavar="VEHICLE.toml")
     _add_json(wiring)
     wiring.set_defaults(run=_wiring)
+    hold = commands.add_parser("hold", help="leak rate, bounds and verdict of an air hold's log")
+    hold.add_argument("log", type=Path, metavar="LOG.csv", help="table with columns seconds,psi")
+    limit_help = "most that may be lost, psi/min"
+    hold.add_argument("--limit", type=float, required=True, metavar="PSI_PER_MIN", help=limit_help)
+    step_help = "the gauge was read to the nearest so many psi (default 1)"
+    hold.add_argument("--gauge-step", type=float, default=1.0, metavar="PSI", help=step_help)
+    sd_help = "standard deviation of the eye's error (default 0.25)"
+    hold.add_argument("--read-sd", type=float, default=0.25, metavar="PSI", help=sd_help)
+    _add_json(hold)
+    hold.set_defaults(run=_hold)
     check = commands.add_parser(
         "check", help="every problem in checklist, vehicle, connector or power-source files"
     )
@@ -145,6 +160,14 @@ def _wiring(options: argparse.Namespace) -> int:
     document = wiring_document(vehicle, lamps, wiring, standard_tables().bulbs)
     _print(options, document, wiring_text(document))
     return 0
+
+
+def _hold(options: argparse.Namespace) -> int:
+    readings = readings_in(file_bytes(options.log), str(options.log))
+    found = assess(readings, options.limit, options.gauge_step, options.read_sd)
+    document = hold_document(found, options.limit, readings)
+    _print(options, document, hold_text(document))
+    return 1 if found.verdict == "over" else 0
 
 
 def _check(options: argparse.Namespace) -> int:

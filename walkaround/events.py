@@ -15,14 +15,18 @@ from typing import Annotated, Any, Literal, TypeVar, cast
 from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
 
 from walkaround.clock import Moment
+from walkaround.gauges import Gauge
+from walkaround.holds import Ending
+from walkaround.limits import Line
 from walkaround.steps import Plan
+from walkaround.units import LengthUnit, PressureUnit
 
 Answer = Literal["ok", "defect", "missing", "not_fitted", "not_checked"]
 Reason = Literal["no_power", "no_air", "cannot_reach", "in_the_way", "no_tool", "no_time", "other"]
 Purpose = Literal["change", "recheck"]
 Seen = Literal[
     "dark", "dim", "flickers", "steady", "flashing", "stays_on", "wrong_lamp", "wrong_colour",
-    "broken", "loose", "missing", "not_fitted", "no_movement", "leak", "other",
+    "broken", "loose", "missing", "not_fitted", "no_movement", "leak", "worn", "differs", "other",
 ]  # fmt: skip
 
 GENESIS = "0" * 64
@@ -81,18 +85,61 @@ class HoldBegan(_StepEvent):
 
 
 class ReadingTaken(_StepEvent):
-    """A gauge was read: `at_s` is when it was looked at, seconds into the hold."""
+    """A gauge was read: `at_s` is when it was looked at, seconds into the hold.
+
+    `psi` is what the needle showed, `shown` the same in the gauge's own `unit`; without `shown`
+    the gauge was in psi.
+    """
 
     kind: Literal["reading_taken"] = "reading_taken"
     gauge: str = Field(pattern=r"^[a-z0-9_]+$")
     at_s: float = Field(ge=0, le=3600, allow_inf_nan=False)
     psi: float = Field(ge=0, le=300, allow_inf_nan=False)
+    shown: float | None = Field(default=None, ge=0, le=3000, allow_inf_nan=False)
+    unit: PressureUnit = "psi"
 
 
 class HoldEnded(_StepEvent):
-    """Every reading of the hold is in."""
+    """The hold is over, `at_s` seconds into it.
+
+    Holds recorded before they could go on past the minute went by the plain rule.
+    """
 
     kind: Literal["hold_ended"] = "hold_ended"
+    how: Ending = "early"
+    at_s: float = Field(default=60.0, ge=0, le=3600, allow_inf_nan=False)
+
+
+class AirTemperature(_StepEvent):
+    """The air's temperature at the start and the end of this step's hold, degrees Celsius."""
+
+    kind: Literal["air_temperature"] = "air_temperature"
+    start_c: float = Field(ge=-60, le=80, allow_inf_nan=False)
+    end_c: float = Field(ge=-60, le=80, allow_inf_nan=False)
+
+
+class GaugesTold(_StepEvent):
+    """What the gauges of this walk are like, and how high above the sea their zero was seen."""
+
+    kind: Literal["gauges_told"] = "gauges_told"
+    gauges: Mapping[Line, Gauge] = Field(min_length=1)
+    altitude_m: float = Field(ge=-500, le=6000, allow_inf_nan=False)
+    at_zero: bool
+
+
+class TimerBegan(_StepEvent):
+    """The stopwatch of this step runs from now."""
+
+    kind: Literal["timer_began"] = "timer_began"
+
+
+class Measured(_StepEvent):
+    """A value of this step, in the unit in which it was read; the last one stands."""
+
+    kind: Literal["measured"] = "measured"
+    value_id: str = Field(pattern=r"^[a-z0-9_]+$")
+    value: float = Field(ge=0, le=5000, allow_inf_nan=False)
+    unit: PressureUnit | LengthUnit | Literal["s"]
 
 
 class HoldVoided(_StepEvent):
@@ -122,7 +169,7 @@ class Finished(_Event):
 
 Event = (
     Began | Answered | Noted | Revisited | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
-    | Paused | Resumed | Finished
+    | AirTemperature | GaugesTold | TimerBegan | Measured | Paused | Resumed | Finished
 )  # fmt: skip
 
 _EVENT: TypeAdapter[Event] = TypeAdapter(Annotated[Event, Field(discriminator="kind")])

@@ -16,9 +16,28 @@ from walkaround.airhold import Assessment
 from walkaround.answers import ANSWER_WORDS, REASON_WORDS, seen_words
 from walkaround.events import Answered, Finished, plain
 from walkaround.holds import Hold
-from walkaround.prompts import hold_result
+from walkaround.holdwords import (
+    hold_ending,
+    hold_result,
+    limit_words,
+    plain_rule,
+    recorded,
+    span_words,
+)
+from walkaround.limits import Air, Line
+from walkaround.measurewords import (
+    apart_at,
+    gauges_text,
+    limit_text,
+    outcome_text,
+    value_text,
+    values_at,
+)
+from walkaround.notcovered import not_covered
+from walkaround.shownunits import Units
 from walkaround.state import Defect, Walk
 from walkaround.steps import Step
+from walkaround.vehicle import POWER_UNITS
 from walkaround.walk import advance
 
 NOTICE = (
@@ -27,6 +46,12 @@ NOTICE = (
     "people (49 CFR 396.25)."
 )
 RECORD_SCHEMA = 1
+IN_PSI = Units()
+"""Files for others are in the units of the rules."""
+AIR_WORDS: Mapping[Air, str] = {
+    "shop": "Air from the shop's line.",
+    "coupled": "Air from the vehicle that tows it.",
+}
 
 COLUMNS = (
     "walk", "vehicle", "scope", "partial", "time_utc", "who", "part", "step", "title", "answer",
@@ -60,6 +85,9 @@ def walk_json(walk: Walk) -> str:
         "vehicle": walk.plan.vehicle.model_dump(mode="json", exclude_defaults=True),
         "scope": walk.plan.scope,
         "partial": walk.partial,
+        "air": walk.plan.air,
+        "towed": walk.plan.towed,
+        "about": about_words(walk),
         "recheck_of": walk.plan.recheck_of,
         "began": walk.events[0].at.utc.isoformat(),
         "finished": _finished(walk),
@@ -86,19 +114,49 @@ def counts(walk: Walk) -> dict[str, int]:
     }
 
 
+def about_words(walk: Walk) -> list[str]:
+    """What the walk was of: where the air came from, what was towed, what is not covered."""
+    plan = walk.plan
+    assert plan is not None
+    told: list[str] = []
+    if any(step.air for step in plan.steps):
+        if plan.vehicle.kind not in POWER_UNITS:
+            told.append(AIR_WORDS[plan.air])
+        if plan.towed:
+            told.append(f"Units towed: {plan.towed}.")
+    return told if plan.scope == "lamps" else [*told, *not_covered(plan.vehicle)]
+
+
 def _rows(walk: Walk) -> list[dict[str, str]]:
-    """The answers as the record tells them. A hold's readings are those it was answered on."""
+    """The answers as the record tells them, each with what was read until it was given."""
     rows, then = [], Walk()
     for event in walk.events:
         then = advance(then, event)
         if isinstance(event, Answered):
-            rows.append(_row(walk, event, then.holds.get(event.step)))
+            rows.append(_row(walk, event, *_read(then, event.step)))
     if walk.phase == "finished":
         rows += [_open_row(walk, step) for step in walk.steps if step.id not in walk.answers]
     return rows
 
 
-def _row(walk: Walk, event: Answered, hold: Hold | None) -> dict[str, str]:
+def _read(then: Walk, step_id: str) -> tuple[str, str]:
+    """What was read at a step as the walk stood then, and what that came to."""
+    step = next(step for step in then.steps if step.id == step_id)
+    if hold := then.holds.get(step_id):
+        return readings_text(hold), result_text(hold)
+    if step.kind == "gauges" and then.told_gauges:
+        return gauges_text(then.told_gauges), ""
+    taken = then.measured.get(step_id, {})
+    if step.measure is None or not taken:
+        return "", ""
+    read = (f"{v.name} {value_text(taken[v.id])}" for v in step.measure.values if v.id in taken)
+    apart = apart_at(then, step)
+    came_to = [outcome_text(step.measure, taken), apart.text if apart else ""]
+    limit = limit_text(step.measure)
+    return ", ".join(read), " ".join(text for text in (*came_to, limit) if text)
+
+
+def _row(walk: Walk, event: Answered, readings: str, result: str) -> dict[str, str]:
     step = next(step for step in walk.steps if step.id == event.step)
     defect = walk.defects.get(step.id)
     stands = walk.answers[step.id].id == event.id
@@ -111,8 +169,8 @@ def _row(walk: Walk, event: Answered, hold: Hold | None) -> dict[str, str]:
         "defect": defect.state if defect and defect.found.id == event.id else "",
         "reason": REASON_WORDS[event.reason].lower() if event.reason else "",
         "seen": seen_words(step, event.seen),
-        "readings": readings_text(hold) if hold else "",
-        "result": result_text(hold) if hold else "",
+        "readings": readings,
+        "result": result,
     }
 
 
@@ -139,27 +197,42 @@ def _common(walk: Walk, step: Step) -> dict[str, str]:
 
 
 def readings_text(hold: Hold) -> str:
-    """Every reading: "supply 0 s 110 psi, supply 30 s 109 psi"."""
-    return ", ".join(f"{r.gauge} {r.at_s:g} s {r.psi:g} psi" for r in hold.readings)
+    """Every reading as it was read: "supply 0 s 110 psi, supply 30 s 109 psi"."""
+    return recorded(hold)
 
 
-def result_text(hold: Hold) -> str:
-    """The plain rule result of each gauge, then the bounds of its rate."""
+def result_text(hold: Hold, units: Units = IN_PSI) -> str:
+    """What a hold came to: each gauge's verdict, bounds and plain rule result; how it ended."""
     if hold.void:
         return f"void: {hold.void}"
-    return " ".join(_result(gauge, found, hold) for gauge, found in hold.results().items())
+    results = hold.results()
+    told = [_result(line, found, hold, units) for line, found in results.items()]
+    told += [hold_ending(hold), limit_words(hold.rule, units)] if results else []
+    return " ".join(text for text in told if text)
 
 
-def _result(gauge: str, found: Assessment, hold: Hold) -> str:
-    low, high = found.low_psi_per_min, found.high_psi_per_min
-    sentence = hold_result(gauge, found, hold.rule.limit_psi_per_min)
-    return f"{sentence} Bounds {low:.1f} to {high:.1f} psi/min ({found.verdict})."
+def _result(line: Line, found: Assessment, hold: Hold, units: Units) -> str:
+    told = [
+        hold_result(line, found, hold, units),
+        f"Bounds {span_words(found, units.pressure)} ({found.verdict}).",
+    ]
+    if found.verdict != "undecided":
+        told.append(plain_rule(found, hold.rule, units))
+    return " ".join(told)
 
 
 def _defect(walk: Walk, defect: Defect) -> Mapping[str, Any]:
     step = next(step for step in walk.steps if step.id == defect.step)
     seen = seen_words(step, defect.found.seen)
-    return {"step": step.id, "title": step.title, "answer": defect.found.answer, "seen": seen}
+    taken = values_at(walk.events, defect.found)
+    measured = outcome_text(step.measure, taken) if step.measure else ""
+    return {
+        "step": step.id,
+        "title": step.title,
+        "answer": defect.found.answer,
+        "seen": seen,
+        "measured": measured,
+    }
 
 
 def _finished(walk: Walk) -> str:

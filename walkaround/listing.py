@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict
 from pathlib import Path
 from textwrap import fill
 from typing import Any
 
+from walkaround.airhold import Assessment
 from walkaround.errors import Problem
+from walkaround.holdproblems import Reading
 from walkaround.lamps import Lamp, lamps_for, reflectors_for
 from walkaround.lines import WalkLine
 from walkaround.loading import Library
@@ -96,6 +98,43 @@ def plan_text(document: dict[str, Any]) -> str:
 
 def _paragraph(text: str) -> str:
     return fill(text, 100, subsequent_indent=" " * 5, break_on_hyphens=False)
+
+
+def hold_document(
+    found: Assessment, limit_psi_per_min: float, readings: Sequence[Reading]
+) -> dict[str, Any]:
+    """What an air hold came to, the limit, and how long it was held."""
+    return asdict(found) | {
+        "limit_psi_per_min": limit_psi_per_min,
+        "readings": len(readings),
+        "held_s": readings[-1][0] - readings[0][0],
+    }
+
+
+_HOLD_WORDS: Mapping[str, str] = {
+    "within": "Within the limit.",
+    "over": "Over the limit.",
+    "undecided": "Undecided: read the gauge again in {hold_more_s:.0f} s.",
+    "given up": "Undecided: the plain rule result stands.",
+    "cooling": "Settling: this looks like air that is still cooling; let it settle, hold again.",
+    "rising": "Settling: the gauge rises; shut the source valve, let it settle, hold again.",
+}
+
+
+def hold_text(document: Mapping[str, Any]) -> str:
+    """The same for people: the verdict, the rate with its bounds, the plain rule beside it."""
+    over = document["verdict"] == "undecided" and not document["hold_more_s"]
+    words = _HOLD_WORDS["given up" if over else document["reason"] or document["verdict"]]
+    return "\n".join(
+        (
+            words.format(**document),
+            "Rate {rate_psi_per_min:z.2f} psi/min, bounds {low_psi_per_min:z.2f} to "
+            "{high_psi_per_min:z.2f}, limit {limit_psi_per_min:g} "
+            "({readings} readings in {held_s:g} s).".format(**document),
+            "Plain rule, first reading to last: {rule_rate_psi_per_min:z.2f} psi/min, "
+            "{rule_verdict}.".format(**document),
+        )
+    )
 
 
 def check_document(files: Iterable[Path], problems: Iterable[Problem]) -> dict[str, Any]:

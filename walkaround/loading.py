@@ -55,7 +55,9 @@ class Library:
     @property
     def rules(self) -> Rulebook:
         """What plans are made from."""
-        return Rulebook(self.checklists, self.connectors, self.power_sources)
+        return Rulebook(
+            self.checklists, self.connectors, self.power_sources, standard_tables().strokes
+        )
 
 
 def load_library(*folders: Path, today: date) -> Library:
@@ -252,7 +254,7 @@ def vehicle_of(
             connectors,
             today,
             bulbs=tables.bulbs,
-            chambers=tables.chambers,
+            strokes=tables.strokes,
             checklists=rules,
         )
 

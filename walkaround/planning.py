@@ -5,25 +5,33 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from walkaround.checklist import PARTS, SPOTS, Checklist, StepRule
+from walkaround.checklist import PARTS, SPOTS, Checklist
 from walkaround.errors import InputError, Problem
 from walkaround.lamps import Lamp, lamps_for, reflectors_for
-from walkaround.lampsteps import lamp_walk, lit_circuits
+from walkaround.lampsteps import lamp_walk
 from walkaround.layout import axle_x_mm
+from walkaround.limits import Air, Line, Situation
 from walkaround.power import PowerSource
-from walkaround.steps import Item, Mark, Plan, Scope, Step, pins_words
-from walkaround.vehicle import Vehicle, has_abs, has_air_brakes
+from walkaround.steps import Mark, Plan, Scope, Step
+from walkaround.strokes import StrokeTable
+from walkaround.vehicle import POWER_UNITS, Vehicle
 from walkaround.walking import walked_m
-from walkaround.wiring import Connector, Wiring, wire
+from walkaround.wiring import Connector, wire
+from walkaround.writtensteps import written_steps
+
+
+# An axle is heard with the brakes applied, as the part before it leaves them.
+_PART_BEFORE: Mapping[str, tuple[str, ...]] = {"axles": ("applied_hold",)}
 
 
 @dataclass(frozen=True, slots=True)
 class Rulebook:
-    """All that plans are made from: checklists, connectors by id, power sources by id."""
+    """All that plans are made from: checklists, connectors and power sources by id, strokes."""
 
     checklists: tuple[Checklist, ...]
     connectors: Mapping[str, Connector]
     power_sources: Mapping[str, PowerSource]
+    strokes: StrokeTable
 
 
 def plan_walk(
@@ -33,6 +41,8 @@ def plan_walk(
     scope: Scope = "whole",
     power: str = "box",
     together: bool = True,
+    air: Air = "shop",
+    towed: int = 0,
     only: Iterable[str] = (),
     recheck_of: str = "",
 ) -> Plan:
@@ -44,6 +54,9 @@ def plan_walk(
         scope: the whole walk, lamps or brakes only, or the recheck of the steps in `only`.
         power: id of what switches the lamp circuits.
         together: light circuits together, in the fewest settings; else one at a time.
+        air: where a trailer's air comes from; a power unit makes its own.
+        towed: how many units the combination tows, this one included if it is a trailer; a
+            trailer that is coupled counts as one at least.
         only: with `recheck`, the ids of the steps to repeat.
         recheck_of: with `recheck`, the walk that found the defects.
 
@@ -56,7 +69,8 @@ def plan_walk(
     reflectors = sorted(reflectors_for(vehicle, fitting), key=_walked)
     wiring = wire(vehicle, lamps, rules.connectors)
     at_lamps = lamp_walk(lamps, reflectors, wiring, _source(rules, power), together=together)
-    steps = [step for checklist in fitting for step in _written_steps(checklist, vehicle, wiring)]
+    situation = _situation(vehicle, air, towed)
+    steps = written_steps(fitting, situation, wiring, rules.strokes)
     steps += at_lamps.steps
     in_order = sorted(steps, key=lambda step: PARTS.index(step.part))
     kept = tuple(_in_scope(in_order, scope, frozenset(only)))
@@ -74,10 +88,30 @@ def plan_walk(
         why_rounds=at_lamps.why if walks_lamps else "",
         walked_m=round(walked_m(vehicle, trips), 1),
         hidden=at_lamps.hidden if walks_lamps else (),
+        air=situation.air,
+        towed=situation.towed,
+        gauges=_gauges(kept),
         steps=kept,
         marks=_marks(vehicle, [*lamps, *reflectors]),
         recheck_of=recheck_of,
     )
+
+
+def _situation(vehicle: Vehicle, air: Air, towed: int) -> Situation:
+    """A power unit's air is its own; a lone trailer on shop air is towed by nothing."""
+    if vehicle.kind in POWER_UNITS:
+        return Situation(vehicle, "coupled", towed)
+    return Situation(vehicle, air, max(1, towed) if air == "coupled" else 0)
+
+
+def _gauges(steps: Iterable[Step]) -> tuple[Line, ...]:
+    """Every gauge that some step reads, in the order in which they are first read."""
+    found: dict[Line, None] = {}
+    for step in steps:
+        found |= dict.fromkeys(step.hold.gauges if step.hold else ())
+        read = step.measure.values if step.measure else ()
+        found |= {value.gauge: None for value in read if value.gauge}
+    return tuple(found)
 
 
 def _source(rules: Rulebook, power: str) -> PowerSource:
@@ -112,79 +146,18 @@ def _in_scope(steps: Sequence[Step], scope: Scope, only: frozenset[str]) -> Iter
             return False
         if scope != "recheck":
             return True
-        readying = step.kind == "act" and step.part in parts
+        readying = step.kind in ("act", "gauges") and step.part in parts
         return step.id in only or step.part == "finish" or readying
 
     return [step for step in steps if kept(step)]
 
 
 def _parts_around(wanted: Iterable[Step]) -> set[str]:
-    """The parts whose acts a recheck of these steps needs: an axle is heard with brakes applied."""
+    """The parts whose acts a recheck of these steps needs, besides getting ready and leaving."""
     parts = {"secure", "connect", "charge", "release", "finish", "leave"}
     for step in wanted:
-        first = PARTS.index("charge") if step.air else PARTS.index(step.part)
-        parts.update(PARTS[first : PARTS.index(step.part) + 1])
+        parts |= {step.part, *_PART_BEFORE.get(step.part, ())}
     return parts
-
-
-def _written_steps(checklist: Checklist, vehicle: Vehicle, wiring: Wiring) -> Iterable[Step]:
-    for rule in checklist.steps:
-        if not _needed(rule, vehicle, wiring):
-            continue
-        axles = range(1, len(vehicle.brakes.axles) + 1) if rule.per_axle else (0,)
-        for axle in axles:
-            yield _written_step(rule, vehicle, wiring, axle)
-
-
-def _needed(rule: StepRule, vehicle: Vehicle, wiring: Wiring) -> bool:
-    brakes = vehicle.brakes
-    air_only = has_air_brakes(vehicle) and not any(axle.spring for axle in brakes.axles)
-    facts = {
-        "spring_brakes": any(axle.spring for axle in brakes.axles),
-        "no_spring_brakes": air_only,
-        "parked_by_itself": not air_only,
-        "abs": has_abs(vehicle),
-        "reservoir": bool(brakes.reservoir_l),
-        "12v": vehicle.electrical.volts == 12,
-        "24v": vehicle.electrical.volts == 24,
-        "meter_first": any(c.meter_first for c in lit_circuits(wiring)),
-    }
-    return all(facts.get(need, True) for need in rule.needs)
-
-
-def _written_step(rule: StepRule, vehicle: Vehicle, wiring: Wiring, axle: int) -> Step:
-    doubtful = [c for c in lit_circuits(wiring) if c.meter_first]
-    words = {
-        "axle": axle,
-        "volts": vehicle.electrical.volts,
-        "connector": wiring.connector.title,
-        "doubtful_pins": pins_words([pin for circuit in doubtful for pin in circuit.pins]),
-    }
-
-    def filled(text: str) -> str:
-        return text.format_map(words)
-
-    ends = [(f"axle_{axle}_{side}", f"axle {axle}, {side} end") for side in ("left", "right")]
-    return Step(
-        id=filled(rule.id),
-        part=rule.part,
-        kind=rule.kind,
-        title=filled(rule.title),
-        short=filled(rule.short),
-        long=filled(rule.long),
-        caution=filled(rule.caution),
-        spot=rule.spot,
-        items=tuple(
-            Item(id=id_, name=name, kind="wheel_end", required=True) for id_, name in ends if axle
-        ),
-        must=rule.must,
-        quiet=rule.quiet,
-        air="air" in rule.needs,
-        power="lamps" in rule.needs,
-        hold=rule.hold,
-        source=rule.source,
-        provenance=rule.provenance,
-    )
 
 
 def _marks(vehicle: Vehicle, lamps: Sequence[Lamp]) -> tuple[Mark, ...]:

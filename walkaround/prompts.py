@@ -10,8 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from walkaround.airhold import Assessment
-from walkaround.holds import Hold
+from walkaround.shownunits import AS_WRITTEN, Units, in_units
 from walkaround.state import Walk
 from walkaround.steps import OTHERS, Item, Step
 
@@ -28,9 +27,6 @@ SPOT_WORDS: Mapping[str, str] = {
 _SIDES = ("left ", "centre ", "right ")
 _NUMBERS = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
 
-LAST_SECONDS = 5
-"""Counted down one by one at the end of an air hold."""
-
 
 @dataclass(frozen=True, slots=True)
 class Prompt:
@@ -42,15 +38,16 @@ class Prompt:
     say: str
 
 
-def prompt(step: Step, power: str, wording: Wording) -> Prompt:
-    """The words for a step, for this source of power and this reader."""
-    body = _body(step, power, wording)
+def prompt(step: Step, power: str, wording: Wording, units: Units = AS_WRITTEN) -> Prompt:
+    """The words for a step, for this source of power and this reader, in the reader's units."""
+    body = in_units(_body(step, power, wording), units)
+    caution = in_units(step.caution, units)
     # A warning comes before the act it warns of, in speech as in a manual.
-    parts = [step.caution, f"Meter first: {step.meter_first}." if step.meter_first else "", body]
+    parts = [caution, f"Meter first: {step.meter_first}." if step.meter_first else "", body]
     return Prompt(
-        title=step.title,
+        title=in_units(step.title, units),
         body=body,
-        caution=step.caution,
+        caution=caution,
         say=" ".join(part for part in parts if part),
     )
 
@@ -177,49 +174,6 @@ def _without_sides(name: str) -> str:
 
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
-
-
-def hold_cues(hold: Hold) -> tuple[tuple[float, str], ...]:
-    """What is said during an air hold: (seconds into the hold, words), in order of time."""
-    first = hold.rule.gauges[0]
-    half_s, end_s = hold.marks_s()[1:]
-    left = f"{hold.rule.seconds / 2:g} seconds"
-    return (
-        (0.0, f"Start. Read the {first} gauge."),
-        (half_s, f"{left}. Read the {first} gauge."),
-        (end_s - 10, "10 seconds."),
-        *((end_s - left_s, str(left_s)) for left_s in range(LAST_SECONDS, 0, -1)),
-        (end_s, f"Stop. Read the {first} gauge."),
-    )
-
-
-def next_gauge(gauge: str) -> str:
-    """Said when one gauge is in and another is to be read at the same mark."""
-    return f"Now the {gauge} gauge."
-
-
-def hold_results(hold: Hold) -> str:
-    """The plain rule result of every gauge, in sentences."""
-    limit = hold.rule.limit_psi_per_min
-    return " ".join(hold_result(gauge, found, limit) for gauge, found in hold.results().items())
-
-
-def hold_result(gauge: str, result: Assessment, limit_psi_per_min: float) -> str:
-    """One gauge's result in a sentence, by the plain rule."""
-    lost = result.rule_rate_psi_per_min
-    word = "Within" if result.rule_verdict == "within" else "Over"
-    moved = f"lost {lost:.1f} psi/min" if lost >= 0 else f"gained {-lost:.1f} psi/min"
-    moved = moved.replace(".0 psi", " psi")
-    return f"{_capital(gauge)} gauge {moved}. {word} the limit of {limit_psi_per_min:g} psi/min."
-
-
-def hold_bounds(result: Assessment) -> str:
-    """How sure that is, with this gauge and so many readings."""
-    low, high = result.low_psi_per_min, result.high_psi_per_min
-    words = f"With a gauge read to 1 psi the true rate is {low:.1f} to {high:.1f} psi/min (95 %)."
-    if result.verdict == "undecided":
-        words += " This minute cannot tell which side of the limit that is."
-    return words
 
 
 def summary_words(walk: Walk) -> str:

@@ -41,6 +41,7 @@ _UNITS: dict[str, tuple[str, str]] = {  # on screen: said of one, said of more
     "min": ("minute", "minutes"),
     "h": ("hour", "hours"),
     "L": ("liter", "liters"),
+    "scfm": ("standard cubic foot per minute", "standard cubic feet per minute"),
     "kg": ("kilogram", "kilograms"),
     "lb": ("pound", "pounds"),
     "lb-ft": ("pound foot", "pound feet"),
@@ -53,7 +54,7 @@ _UNITS: dict[str, tuple[str, str]] = {  # on screen: said of one, said of more
 _PER = {"min": "minute", "s": "second", "h": "hour"}
 
 # Units that are no word or letter of their own: said as such without a number before them too.
-_BARE_UNITS = ("psi", "PSI", "kPa", "mm", "rpm", "mph")
+_BARE_UNITS = ("psi", "PSI", "kPa", "mm", "rpm", "mph", "scfm")
 
 _FRACTIONS = {  # denominator: one of it, several of it
     2: ("half", "halves"),
@@ -114,10 +115,7 @@ _THINGS = (
     "plug socket source supply system tape test trailer truck vehicle wire wiring"
 )
 
-_MONTHS = (
-    *("January", "February", "March", "April", "May", "June", "July"),
-    *("August", "September", "October", "November", "December"),
-)
+_MONTHS = "January February March April May June July August September October November December"
 _KEPT_PUNCTUATION = frozenset(".,:;!?'-–—")
 _SAFE_CARDINAL_DIGITS = 15  # longer rows of digits are serial numbers, said digit by digit
 
@@ -236,8 +234,8 @@ def _say_date(match: re.Match[str]) -> str:
         day = date(*(int(group) for group in match.groups()))
     except ValueError:
         return match[0]
-    month, nth, year = _MONTHS[day.month - 1], _words(day.day, "ordinal"), _words(day.year, "year")
-    return f" {month} {nth}, {year}, "
+    month = _MONTHS.split()[day.month - 1]
+    return f" {month} {_words(day.day, 'ordinal')}, {_words(day.year, 'year')}, "
 
 
 def _say_time(match: re.Match[str]) -> str:

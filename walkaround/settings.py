@@ -2,14 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
+
+from walkaround.gauges import Gauge
+from walkaround.limits import Line
+from walkaround.shownunits import Units
+from walkaround.units import LengthUnit, PressureUnit
+from walkaround.vehicle import POWER_UNITS, Vehicle
 
 RATES_WPM = (120, 140, 160, 180, 200, 220)
 """Speaking rates on offer, words per minute, slow to fast."""
 VOLUMES = (0.25, 0.5, 0.75, 1.0)
 """Loudness on offer, as a share of the phone's own volume."""
+
+
+class KnownGauge(BaseModel):
+    """A gauge as it was told of last; `zero_at_m` is how high its zero was seen, None if never."""
+
+    model_config = ConfigDict(frozen=True, extra="ignore")
+
+    gauge: Gauge
+    zero_at_m: float | None = None
 
 
 class Settings(BaseModel):
@@ -23,6 +39,9 @@ class Settings(BaseModel):
         dark: dark colours, light ones, or as the phone says (None).
         who: the name that the next walk's answers are signed with.
         names: names used before, the latest first.
+        pressure, length: units in which limits and results are shown.
+        altitude_m: how high above the sea the site is, as told last.
+        gauges: the gauges known, by `gauge_key`.
     """
 
     model_config = ConfigDict(frozen=True, extra="ignore")
@@ -34,6 +53,29 @@ class Settings(BaseModel):
     dark: bool | None = None
     who: str = Field(default="", max_length=40)
     names: tuple[str, ...] = ()
+    pressure: PressureUnit = "psi"
+    length: LengthUnit = "in"
+    altitude_m: float = Field(default=0.0, ge=-500, le=6000)
+    gauges: Mapping[str, KnownGauge] = Field(default_factory=dict)
+
+    @property
+    def units(self) -> Units:
+        """The units in which things are shown."""
+        return Units(self.pressure, self.length)
+
+    def gauge(self, vehicle: Vehicle, line: Line) -> KnownGauge | None:
+        """What is known of the gauge that reads this line at this vehicle."""
+        return self.gauges.get(gauge_key(vehicle, line))
+
+    def with_gauges(
+        self, vehicle: Vehicle, told: Mapping[Line, Gauge], altitude_m: float, *, at_zero: bool
+    ) -> Settings:
+        """With these gauges known; their zero was seen at this altitude, if it was right."""
+        known = dict(self.gauges)
+        for line, gauge in told.items():
+            zero_at_m = altitude_m if at_zero else None
+            known[gauge_key(vehicle, line)] = KnownGauge(gauge=gauge, zero_at_m=zero_at_m)
+        return self.model_copy(update={"gauges": known, "altitude_m": altitude_m})
 
     def faster(self, places: int) -> Settings:
         """So many rates up (or down), as far as they go."""
@@ -48,6 +90,11 @@ class Settings(BaseModel):
         name = who.strip()[:40]
         others = tuple(known for known in self.names if known != name)
         return self.model_copy(update={"who": name, "names": ((name,) if name else ()) + others})
+
+
+def gauge_key(vehicle: Vehicle, line: Line) -> str:
+    """Whose gauge it is: the shop's, at any trailer; a power unit has its own in the dash."""
+    return f"{vehicle.id}/{line}" if vehicle.kind in POWER_UNITS else line
 
 
 def _moved(scale: tuple[float, ...], value: float, places: int) -> float:

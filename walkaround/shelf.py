@@ -68,7 +68,7 @@ class Shelf:
             checklists=library.checklists,
             connectors=library.connectors,
             bulbs=tables.bulbs,
-            chambers=tables.chambers,
+            strokes=tables.strokes,
             today=self._today(),
         )
 

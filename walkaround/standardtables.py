@@ -1,4 +1,4 @@
-"""Reads the standards' tables that come with the app as CSV: bulbs and brake chambers."""
+"""Reads the standards' tables that come with the app as CSV: bulbs and brake strokes."""
 
 from __future__ import annotations
 
@@ -8,16 +8,16 @@ from functools import cache
 from pathlib import Path
 
 from walkaround.bulbs import Bulb, bulbs_of
-from walkaround.chambers import Chamber, chambers_of
 from walkaround.locations import shipped
+from walkaround.strokes import StrokeTable, stroke_table
 
 
 @dataclass(frozen=True, slots=True)
 class StandardTables:
-    """What vehicle files are checked against besides the connector table."""
+    """What vehicles are checked against besides the connector table."""
 
     bulbs: tuple[Bulb, ...]
-    chambers: frozenset[Chamber]
+    strokes: StrokeTable
 
 
 @cache
@@ -25,7 +25,7 @@ def standard_tables() -> StandardTables:
     """The tables that came with the app; they are no files of the crew's."""
     return StandardTables(
         bulbs=bulbs_of(_rows(shipped() / "bulbs.csv")),
-        chambers=chambers_of(_rows(shipped() / "pushrod_stroke_limits.csv")),
+        strokes=stroke_table(_rows(shipped() / "pushrod_stroke_limits.csv")),
     )
 
 

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Literal
+from typing import Any, Literal
 
-from walkaround.events import Answered, Event, Purpose
+from walkaround.clock import Moment
+from walkaround.events import Answered, Event, GaugesTold, Measured, Purpose
+from walkaround.gauges import Gauge
 from walkaround.holds import Hold
+from walkaround.limits import Line
 from walkaround.steps import CHECKED_KINDS, Plan, Step
 
 Phase = Literal["unstarted", "stepping", "holding", "paused", "finished"]
@@ -26,18 +29,29 @@ class Defect:
     state: Literal["open", "rechecked", "withdrawn"]
 
 
+def _none() -> Mapping[str, Any]:
+    return MappingProxyType({})
+
+
 @dataclass(frozen=True, slots=True)
 class Walk:
-    """The state of one walk, folded from its events."""
+    """The state of one walk, folded from its events.
+
+    What is kept by step is keyed by the step's id: its last answer, note, air hold, stopwatch, and
+    values by their own id.
+    """
 
     phase: Phase = "unstarted"
     id: str = ""
     plan: Plan | None = None
     events: tuple[Event, ...] = ()
-    answers: Mapping[str, Answered] = field(default_factory=lambda: MappingProxyType({}))
-    notes: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
-    holds: Mapping[str, Hold] = field(default_factory=lambda: MappingProxyType({}))
-    defects: Mapping[str, Defect] = field(default_factory=lambda: MappingProxyType({}))
+    answers: Mapping[str, Answered] = field(default_factory=_none)
+    notes: Mapping[str, str] = field(default_factory=_none)
+    holds: Mapping[str, Hold] = field(default_factory=_none)
+    timers: Mapping[str, Moment] = field(default_factory=_none)
+    measured: Mapping[str, Mapping[str, Measured]] = field(default_factory=_none)
+    told_gauges: GaugesTold | None = None
+    defects: Mapping[str, Defect] = field(default_factory=_none)
     revisiting: str = ""
     purpose: Purpose = "change"
 
@@ -45,6 +59,11 @@ class Walk:
     def steps(self) -> tuple[Step, ...]:
         """Every step of the walk, in order."""
         return self.plan.steps if self.plan else ()
+
+    def gauge(self, line: Line) -> Gauge:
+        """What the gauge of a line is like; read to the nearest psi until told otherwise."""
+        told = self.told_gauges.gauges if self.told_gauges else {}
+        return told.get(line, Gauge(name=line))
 
     @property
     def here(self) -> Step | None:

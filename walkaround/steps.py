@@ -11,15 +11,14 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from walkaround.checklist import HoldRule
+from walkaround.limits import Air, HoldRule, Line, Provenance, Quantity, WaitRule
 from walkaround.vehicle import Vehicle
 
 Scope = Literal["whole", "lamps", "brakes", "recheck"]
 Look = Literal["steady", "flashing", "dark"]
-Provenance = Literal["read", "memory", "common practice, no source"]
 
-CHECKED_KINDS = frozenset({"lamp", "look", "listen", "hold"})
-"""Kinds that find something out; the other kind, `act`, gets the vehicle ready for them."""
+CHECKED_KINDS = frozenset({"lamp", "look", "listen", "hold", "measure", "wait"})
+"""Kinds that find something out; the others, `act` and `gauges`, get things ready for them."""
 
 OTHERS = "others"
 """The item that stands for every lamp at a spot that ought to be dark."""
@@ -58,12 +57,56 @@ class Mark(BaseModel):
     colour: str = ""
 
 
+class Value(BaseModel):
+    """One value that a step takes, in the unit of its quantity.
+
+    Attributes:
+        gauge: the gauge it is read off; empty for a time or a length.
+        at_least, at_most: the bounds that count; None where nothing bounds it.
+        before: id of the value from which this one's drop is counted; the bounds are then percent.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    id: str
+    name: str
+    gauge: Line | Literal[""] = ""
+    at_least: float | None = None
+    at_most: float | None = None
+    before: str = ""
+
+
+class Measure(BaseModel):
+    """The values of one step and the limit they are held against.
+
+    Attributes:
+        known: some limit counts; without one the values are only written down.
+        limit: the limit in words, with its source; `also` what else is published, a clause each.
+        advice: what to do when a value lies outside.
+        begin, end: what is tapped at the start and at the end of a time.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    quantity: Quantity
+    values: tuple[Value, ...]
+    start: float = 0.0
+    known: bool = True
+    equal_passes: bool = True
+    limit: str = ""
+    also: tuple[str, ...] = ()
+    advice: str = ""
+    begin: str = ""
+    end: str = ""
+
+
 class Step(BaseModel):
     """One thing asked of the mechanic.
 
     Attributes:
         must: it cannot be skipped.
         quiet: the voice keeps silent once the prompt is spoken, for listening.
+        soft: the voice is lowered: somebody is in at the brakes.
         air, power: it needs the air lines charged, the lamp circuits fed.
         switching: how its circuits are switched on, as a sentence.
         meter_first: why the pin is doubtful and wants measuring before it is fed; else empty.
@@ -73,7 +116,7 @@ class Step(BaseModel):
 
     id: str = Field(pattern=r"^[a-z0-9_]+$")
     part: str
-    kind: Literal["act", "look", "listen", "hold", "lamp"]
+    kind: Literal["act", "look", "listen", "hold", "measure", "gauges", "wait", "lamp"]
     title: str
     short: str = ""
     long: str = ""
@@ -85,11 +128,14 @@ class Step(BaseModel):
     items: tuple[Item, ...] = ()
     must: bool = False
     quiet: bool = False
+    soft: bool = False
     air: bool = False
     power: bool = False
     switching: str = ""
     meter_first: str = ""
     hold: HoldRule | None = None
+    measure: Measure | None = None
+    wait: WaitRule | None = None
     source: str
     provenance: Provenance
 
@@ -103,6 +149,8 @@ class Plan(BaseModel):
         rounds, why_rounds: how many times round the vehicle, and why.
         walked_m: how far the mechanic walks for the lamps, metres.
         hidden: what this source of power cannot show, a clause each.
+        air, towed: where the air comes from; how many units are towed.
+        gauges: the gauges that the walk reads.
         recheck_of: the walk whose defects this one rechecks.
     """
 
@@ -116,6 +164,9 @@ class Plan(BaseModel):
     why_rounds: str = ""
     walked_m: float = 0.0
     hidden: tuple[str, ...] = ()
+    air: Air = "shop"
+    towed: int = 0
+    gauges: tuple[Line, ...] = ()
     steps: tuple[Step, ...]
     marks: tuple[Mark, ...]
     recheck_of: str = ""

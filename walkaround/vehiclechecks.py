@@ -6,10 +6,11 @@ from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 
 from walkaround.bulbs import Bulb, bulb_fault
-from walkaround.chambers import Chamber, chamber_fault
+from walkaround.chambers import chamber_fault
 from walkaround.checklist import LAMP_KINDS, Checklist
 from walkaround.errors import Problem
 from walkaround.lamps import lamps_for
+from walkaround.strokes import StrokeTable
 from walkaround.vehicle import PLAUSIBLE, POWER_UNITS, Kind, Vehicle
 from walkaround.vin import vin_fault
 from walkaround.wiring import Connector, lamp_problems
@@ -40,7 +41,7 @@ def vehicle_problems(
     today: date,
     *,
     bulbs: Collection[Bulb],
-    chambers: Collection[Chamber],
+    strokes: StrokeTable,
     checklists: Sequence[Checklist] = (),
 ) -> list[Problem]:
     """Everything wrong with a vehicle that the shape of its file cannot show.
@@ -50,10 +51,10 @@ def vehicle_problems(
         where: the file it was read from.
         connectors: the connector table by id.
         today: the day it is where the app runs; the core knows no clock.
-        bulbs, chambers: the tables of trade numbers and of brake chambers.
+        bulbs, strokes: the tables of trade numbers and of brake strokes.
         checklists: what says which lamps it has; without them ids of lamps are not checked.
     """
-    found = [*_sizes(vehicle), *_facts(vehicle), *_chambers(vehicle, chambers)]
+    found = [*_sizes(vehicle), *_facts(vehicle), *_chambers(vehicle, strokes)]
     if vehicle.made > today:
         found.append(("made", f"is {vehicle.made}, a day to come", "correct the date of make"))
     if vehicle.vin and (fault := vin_fault(vehicle.vin)):
@@ -91,9 +92,9 @@ def _facts(vehicle: Vehicle) -> _Found:
     ]
 
 
-def _chambers(vehicle: Vehicle, chambers: Collection[Chamber]) -> _Found:
+def _chambers(vehicle: Vehicle, strokes: StrokeTable) -> _Found:
     faults = [
-        (number, chamber_fault(axle, chambers))
+        (number, chamber_fault(axle, strokes))
         for number, axle in enumerate(vehicle.brakes.axles, start=1)
     ]
     return [(f"brakes.axles {n}.{fault[0]}", *fault[1:]) for n, fault in faults if fault]

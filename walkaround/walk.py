@@ -14,15 +14,19 @@ from typing import TypeVar
 from walkaround.allowed import TRANSITIONS, is_late, refusal
 from walkaround.errors import LateError, NotNowError
 from walkaround.events import (
+    AirTemperature,
     Answered,
     Began,
     Event,
+    GaugesTold,
     HoldBegan,
     HoldEnded,
     HoldVoided,
+    Measured,
     Noted,
     ReadingTaken,
     Revisited,
+    TimerBegan,
 )
 from walkaround.holds import Hold
 from walkaround.state import FAULTS, Defect, Walk
@@ -72,19 +76,35 @@ def _changed(walk: Walk, event: Event) -> Walk:
             hold = walk.holds[event.step].with_reading(event.gauge, event.at_s, event.psi)
             return _hold(walk, event.step, hold)
         case HoldEnded():
-            return _hold(walk, event.step, replace(walk.holds[event.step], ended=True))
+            hold = replace(walk.holds[event.step], ended=event.how, ended_s=event.at_s)
+            return _hold(walk, event.step, hold)
         case HoldVoided():
             return _hold(walk, event.step, replace(walk.holds[event.step], void=event.why))
+        case AirTemperature():
+            hold = replace(walk.holds[event.step], air_c=(event.start_c, event.end_c))
+            return _hold(walk, event.step, hold)
+        case GaugesTold():
+            return replace(walk, told_gauges=event)
+        case TimerBegan():
+            return replace(walk, timers=_with(walk.timers, event.step, event.at))
+        case Measured():
+            values = _with(walk.measured.get(event.step, {}), event.value_id, event)
+            return replace(walk, measured=_with(walk.measured, event.step, values))
         case _:
             return walk
 
 
 def _revisited(walk: Walk, event: Revisited) -> Walk:
-    """A recheck of an air hold starts from nothing: the old hold stays in the events only."""
-    holds = walk.holds
-    if event.purpose == "recheck":
-        holds = MappingProxyType({key: hold for key, hold in holds.items() if key != event.step})
-    return replace(walk, revisiting=event.step, purpose=event.purpose, holds=holds)
+    """A recheck measures anew: the old hold and the old values stay in the events only."""
+    walk = replace(walk, revisiting=event.step, purpose=event.purpose)
+    if event.purpose == "change":
+        return walk
+    return replace(
+        walk,
+        holds=_without(walk.holds, event.step),
+        timers=_without(walk.timers, event.step),
+        measured=_without(walk.measured, event.step),
+    )
 
 
 def _answered(walk: Walk, event: Answered) -> Walk:
@@ -100,15 +120,17 @@ def _answered(walk: Walk, event: Answered) -> Walk:
 def _defects_after(walk: Walk, event: Answered) -> Mapping[str, Defect]:
     """A fault opens a defect. Only OK in a recheck clears one; a changed answer withdraws it.
 
-    What an air hold measured is no mistaken tap: giving the hold up leaves its defect open.
+    What a gauge showed is no mistaken tap: giving the measurement up leaves its defect open.
     """
     if event.answer in FAULTS:
         return _with(walk.defects, event.step, Defect(event.step, event, "open"))
     defect = walk.defects.get(event.step)
     if defect is None or defect.state != "open":
         return walk.defects
-    gives_up_hold = event.answer != "ok" and walk.here is not None and walk.here.hold is not None
-    if walk.purpose == "change" and not gives_up_hold:
+    step = walk.here
+    found_by_gauge = step is not None and (step.hold is not None or step.measure is not None)
+    gives_up = event.answer != "ok" and found_by_gauge
+    if walk.purpose == "change" and not gives_up:
         return _with(walk.defects, event.step, replace(defect, state="withdrawn"))
     if event.answer == "ok":
         return _with(walk.defects, event.step, replace(defect, state="rechecked"))
@@ -119,7 +141,8 @@ def _hold_began(walk: Walk, event: HoldBegan) -> Walk:
     step = walk.here
     assert step is not None
     assert step.hold is not None
-    return _hold(walk, event.step, Hold(rule=step.hold, began=event.at))
+    gauges = {line: walk.gauge(line) for line in step.hold.gauges}
+    return _hold(walk, event.step, Hold(rule=step.hold, began=event.at, gauges=gauges))
 
 
 def _hold(walk: Walk, step: str, hold: Hold) -> Walk:
@@ -128,3 +151,7 @@ def _hold(walk: Walk, step: str, hold: Hold) -> Walk:
 
 def _with(known: Mapping[str, _V], key: str, value: _V) -> Mapping[str, _V]:
     return MappingProxyType({**known, key: value})
+
+
+def _without(known: Mapping[str, _V], key: str) -> Mapping[str, _V]:
+    return MappingProxyType({each: value for each, value in known.items() if each != key})

@@ -1,15 +1,29 @@
-"""An air hold on the phone, on a clock that the test moves."""
+"""What a step asks before its answer, done on the phone; the test moves its clock."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+from values import TIME_S, good_values, inch_words
 from walks import FakeClock
 
 from browser.phone import Phone
-from walkaround.checklist import HoldRule
+from walkaround.limits import HoldRule
+from walkaround.steps import Measure, Plan, Step
 
 HALF_S = 30.0
+
+
+def perform(phone: Phone, clock: FakeClock, plan: Plan, step: Step) -> None:
+    """Do what a step asks, so that all that is left is to say that it is right."""
+    if step.hold:
+        hold_a_minute(phone, clock, step.hold)
+    elif step.measure:
+        measure(phone, clock, step.measure)
+    elif step.wait:
+        clock.wait(step.wait.seconds)
+    elif step.kind == "gauges":
+        tell_gauges(phone, plan)
 
 
 def read(phone: Phone, psi: int) -> None:
@@ -19,7 +33,7 @@ def read(phone: Phone, psi: int) -> None:
 
 
 def hold_a_minute(
-    phone: Phone, clock: FakeClock, rule: HoldRule, lost: Sequence[int] = (0, 0, 1)
+    phone: Phone, clock: FakeClock, rule: HoldRule, lost: Sequence[int] = (0, 0, 0)
 ) -> None:
     """Start the minute and read every gauge at 0, 30 and 60 s; `lost` is psi lost at each."""
     phone.tap("Start the minute")
@@ -28,3 +42,32 @@ def hold_a_minute(
             clock.wait(HALF_S)
         for psi in rule.set_psi.values():
             read(phone, round(psi) - psi_lost)
+
+
+def tell_gauges(phone: Phone, plan: Plan) -> None:
+    """Every gauge is read to 1 psi."""
+    for line in plan.gauges:
+        phone.sees(f"{line.capitalize()} gauge: its dial is in")
+        phone.tap("1")
+        phone.no_longer(f"{line.capitalize()} gauge: its dial is in")
+
+
+def measure(phone: Phone, clock: FakeClock, asked: Measure) -> None:
+    """Enter a value within its bounds for each that is asked, two taps each."""
+    for value, amount in good_values(asked):
+        if asked.quantity == "s":
+            phone.answer(asked.begin or "Start")
+            phone.stays(asked.end or "Stop")
+            clock.wait(TIME_S)
+            phone.tap(asked.end or "Stop")
+            phone.gone(asked.end or "Stop")
+            continue
+        if asked.quantity == "in":
+            coarse, fine = inch_words(amount)
+        else:
+            coarse, fine = str(int(amount // 10 * 10)), str(int(amount))
+        phone.sees(value.name[:1].upper() + value.name[1:])
+        phone.answer(coarse)
+        phone.gone("Defect") if coarse == fine else None
+        phone.answer(fine)
+        phone.gone(fine)

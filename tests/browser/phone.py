@@ -32,7 +32,7 @@ from walkaround.ui.walker import DEAD_S
 
 PATIENCE_MS = 20_000.0
 """How long something may take on a busy machine before it counts as not happening."""
-RIGHT = re.compile("^(OK|Done|As shown)$")
+RIGHT = re.compile("^(OK|Done|As shown|Gauges at zero)$")
 """The first answer of a step: it is OK, or it is done."""
 SCREEN_BYTES = 4000
 """What the server sends is a whole new screen if it is no shorter than this."""

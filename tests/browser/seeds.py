@@ -4,9 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from values import good_values
+from walks import FakeClock
+
 from walkaround.bootstrap import Parts
 from walkaround.desk import Wish
-from walkaround.events import Answered, HoldBegan, HoldEnded, ReadingTaken
+from walkaround.events import (
+    Answered,
+    GaugesTold,
+    HoldBegan,
+    HoldEnded,
+    Measured,
+    ReadingTaken,
+)
 from walkaround.planning import plan_walk
 from walkaround.steps import Plan, Scope, Step
 
@@ -47,14 +57,16 @@ def walked(
     for step in plan.steps:
         if step.id == upto:
             break
-        for wish in _answered(step, dict((bad or {}).get(step.id, {}))):
+        if step.wait and isinstance(parts.clock, FakeClock):
+            parts.clock.wait(step.wait.seconds)
+        for wish in _answered(plan, step, dict((bad or {}).get(step.id, {}))):
             parts.desk.do(walk_id, WHO, wish)
     return walk_id
 
 
-def _answered(step: Step, seen: Mapping[str, str]) -> list[Wish]:
+def _answered(plan: Plan, step: Step, seen: Mapping[str, str]) -> list[Wish]:
     answer = "defect" if seen else "ok"
-    held = _held(step) if step.hold else []
+    held = _held(step) if step.hold else [*_told(plan, step), *_measured(step)]
     return [*held, (Answered, {"step": step.id, "answer": answer, "seen": seen})]
 
 
@@ -66,6 +78,23 @@ def _held(step: Step) -> list[Wish]:
         for gauge, psi in step.hold.set_psi.items()
     ]
     return [(HoldBegan, {"step": step.id}), *readings, (HoldEnded, {"step": step.id})]
+
+
+def _told(plan: Plan, step: Step) -> list[Wish]:
+    if step.kind != "gauges":
+        return []
+    gauges = {line: {"name": line} for line in plan.gauges}
+    return [(GaugesTold, {"step": step.id, "gauges": gauges, "altitude_m": 0.0, "at_zero": True})]
+
+
+def _measured(step: Step) -> list[Wish]:
+    if step.measure is None:
+        return []
+    body = {"step": step.id, "unit": step.measure.quantity}
+    return [
+        (Measured, body | {"value_id": value.id, "value": amount})
+        for value, amount in good_values(step.measure)
+    ]
 
 
 def place_of(plan: Plan, step_id: str) -> int:

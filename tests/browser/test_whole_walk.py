@@ -19,7 +19,7 @@ import pytest
 from playwright.sync_api import Browser
 from walks import FakeClock
 
-from browser.holding import hold_a_minute
+from browser.holding import perform
 from browser.phone import RIGHT, SIZES, Box, Phone, in_hand
 from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER
 from browser.serving import Served, served
@@ -96,8 +96,7 @@ def _visited(app: Served, phone: Phone, clock: FakeClock, size: str) -> Visit:
     for place, step in enumerate(plan.steps, 1):
         phone.at(place, step.title)
         phone.heard(_digest(app, plan, step))
-        if step.hold:
-            hold_a_minute(phone, clock, step.hold)
+        perform(phone, clock, plan, step)
         visit.screens[step.id] = phone.text()
         visit.zones[step.id] = _zones(phone, step)
         phone.answer()

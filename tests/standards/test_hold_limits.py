@@ -14,7 +14,7 @@ from datetime import date
 import pytest
 
 from walkaround.airhold import assess
-from walkaround.checklist import HoldRule
+from walkaround.limits import HoldRule
 from walkaround.loading import load_library
 from walkaround.locations import shipped
 

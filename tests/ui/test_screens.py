@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from app import App, app
 from flet_harness import Screen
+from holding import hold
 
 from walkaround.events import Answered
 from walkaround.state import Walk
@@ -44,30 +45,6 @@ async def answer_ok(depot: App, screen: Screen, walk_id: str) -> None:
     await screen.until(lambda: screen.has("ok"))
     await screen.click("ok")
     await screen.until(lambda: answered(depot, walk_id) == before + 1)
-    await screen.settle()
-
-
-async def read(depot: App, screen: Screen, walk_id: str, psi: int) -> None:
-    """Tap a number on the pad and wait until it is saved."""
-    before = len(walk_of(depot, walk_id).events)
-    await screen.until(lambda: screen.has(f"psi_{psi}"))
-    await screen.click(f"psi_{psi}")
-    await screen.until(lambda: len(walk_of(depot, walk_id).events) > before)
-    await screen.settle()
-
-
-async def hold(depot: App, screen: Screen, walk_id: str, drop_psi: int = 1) -> None:
-    """Walk one air hold through, on the test's clock."""
-    step = walk_of(depot, walk_id).here
-    assert step is not None
-    assert step.hold is not None
-    await screen.click("start_hold")
-    await screen.until(lambda: walk_of(depot, walk_id).phase == "holding")
-    for mark, lost in ((0, 0), (30, 0), (30, drop_psi)):
-        depot.clock.wait(mark)
-        for gauge in step.hold.gauges:
-            await read(depot, screen, walk_id, round(dict(step.hold.set_psi)[gauge]) - lost)
-    await screen.until(lambda: walk_of(depot, walk_id).phase == "stepping")
     await screen.settle()
 
 
@@ -320,72 +297,6 @@ async def test_a_walk_ended_early_is_partial_and_says_what_was_not_reached(depot
         await screen.until(lambda: screen.has("file_json"))
         assert "Partial: ended before its last step." in screen.texts()
         assert any("not reached" in text for text in screen.texts())
-
-
-async def test_a_hold_over_its_limit_offers_no_ok_and_opens_a_defect(depot: App) -> None:
-    walk_id = depot.begin(SEMITRAILER, scope="brakes")
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        await walk_to(depot, screen, walk_id, "supply_hold")
-        await hold(depot, screen, walk_id, drop_psi=4)
-        assert "Over" in screen.texts()
-        assert not screen.has("ok")
-        await screen.click("defect")
-        await screen.until(lambda: "1 open defect" in screen.texts())
-        assert "4 psi/min" in depot.voice.said[-2]
-
-
-async def test_a_hold_speaks_its_marks_and_shows_the_seconds_left(depot: App) -> None:
-    walk_id = depot.begin(SEMITRAILER, scope="brakes")
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        await walk_to(depot, screen, walk_id, "supply_hold")
-        await screen.click("start_hold")
-        await screen.until(lambda: "Start. Read the supply gauge." in depot.voice.said)
-        await read(depot, screen, walk_id, 110)
-        for seconds, words in ((30, "30 seconds. Read"), (20, "10 seconds."), (5, "5"), (1, "4")):
-            depot.clock.wait(seconds)
-            await screen.until(lambda words=words: depot.voice.said[-1].startswith(words))
-        assert "6" not in depot.voice.said
-        await screen.until(lambda: "4" in screen.texts())
-
-
-async def test_a_page_that_comes_back_in_a_hold_shows_the_true_time(depot: App) -> None:
-    walk_id = depot.begin(SEMITRAILER, scope="brakes")
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        await walk_to(depot, screen, walk_id, "supply_hold")
-        await screen.click("start_hold")
-        await read(depot, screen, walk_id, 110)
-    depot.clock.wait(17)
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        await screen.until(lambda: "43" in screen.texts())
-
-
-@pytest.mark.parametrize(("what", "word"), [("boot", "restarted"), ("sleep", "slept")])
-async def test_a_reboot_or_a_sleep_voids_the_hold_and_says_so(
-    depot: App, what: str, word: str
-) -> None:
-    walk_id = depot.begin(SEMITRAILER, scope="brakes")
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        await walk_to(depot, screen, walk_id, "supply_hold")
-        await screen.click("start_hold")
-        await read(depot, screen, walk_id, 110)
-        if what == "boot":
-            depot.clock.boot = "boot_b"
-        else:
-            depot.clock.asleep_s += 600
-        await screen.until(lambda: any(word in text for text in screen.texts()))
-        assert walk_of(depot, walk_id).phase == "stepping"
-        assert screen.has("start_hold")
-
-
-async def test_a_number_far_from_the_last_one_takes_two_taps(depot: App) -> None:
-    walk_id = depot.begin(SEMITRAILER, scope="brakes")
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        await walk_to(depot, screen, walk_id, "supply_hold")
-        await screen.click("start_hold")
-        await screen.until(lambda: screen.has("lower"))
-        await screen.click("lower")
-        await read(depot, screen, walk_id, 99)
-        assert walk_of(depot, walk_id).holds["supply_hold"].readings[0].psi == 99
 
 
 async def test_a_defect_of_a_closed_walk_is_rechecked_in_a_walk_of_its_own(depot: App) -> None:

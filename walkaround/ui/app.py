@@ -9,6 +9,7 @@ import flet as ft
 from walkaround.bootstrap import Parts
 from walkaround.errors import WalkaroundError
 from walkaround.garage import copy_of
+from walkaround.ui.air import air_panel
 from walkaround.ui.garage import templates_screen, vehicles_screen
 from walkaround.ui.guard import screen
 from walkaround.ui.home import home_screen
@@ -142,7 +143,12 @@ def _walk(view: View, walker: Walker, *, closed: bool) -> ft.Control:
     step = walker.shown()
     if step is None:
         return summary_screen(view, walker, key="summary")
-    over = {"fault": fault_panel, "other": other_panel, "note": note_panel}.get(view.panel)
+    over = {
+        "fault": fault_panel,
+        "other": other_panel,
+        "note": note_panel,
+        "air": air_panel,
+    }.get(view.panel)
     if over is not None:
         return over(view, walker, step, key=f"{view.panel}_{step.id}")
     hold = walk.holds.get(step.id)

@@ -7,7 +7,7 @@ from collections.abc import Awaitable, Callable, Sequence
 import flet as ft
 
 from walkaround.ui.text import words
-from walkaround.ui.theme import ANSWER, BODY, RADIUS, SMALL, SMALL_TOUCH, TOUCH, Palette
+from walkaround.ui.theme import ANSWER, BODY, RADIUS, SMALL, SMALL_TOUCH, TITLE, TOUCH, Palette
 
 Tap = Callable[[], Awaitable[None]] | Callable[[], None]
 
@@ -189,6 +189,38 @@ def choice(options: Sequence[tuple[str, str, Tap]], chosen: str, colours: Palett
         return small_answer(word, icon, colours, tap, key=key, on=on)
 
     return ft.Row([option(*each) for each in options], spacing=8)
+
+
+def tile(
+    figure: str,
+    name: str,
+    icon: ft.IconData,
+    tap: Tap,
+    *,
+    key: str,
+    ground: str,
+    ink: str,
+    line: str,
+) -> ft.Control:
+    """Something that was told, to be told anew with a tap: a figure above its name."""
+    mark = ft.Icon(icon, size=24, color=ink)
+    figure_row = ft.Row(
+        [mark, words(figure, ink, TITLE, bold=True, max_lines=1)], spacing=6, tight=True
+    )
+    face = ft.Column(
+        [figure_row, words(name[:1].upper() + name[1:], ink, SMALL, max_lines=1)],
+        spacing=0,
+        tight=True,
+        alignment=ft.MainAxisAlignment.CENTER,
+        horizontal_alignment=ft.CrossAxisAlignment.CENTER,
+    )
+    return surface(face, ground, ink, tap, key=key, height=68, line=line)
+
+
+def in_pairs(tiles: Sequence[ft.Control]) -> ft.Control:
+    """Tiles two by two."""
+    rows = [list(tiles[at : at + 2]) for at in range(0, len(tiles), 2)]
+    return ft.Column([ft.Row(row, spacing=8) for row in rows], spacing=8)
 
 
 def wide_button(

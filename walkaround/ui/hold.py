@@ -1,21 +1,43 @@
-"""An air hold before and after its minute: start it, then see what it showed and answer."""
+"""An air hold before and after it runs: start it, then see what it showed and answer."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import flet as ft
 
-from walkaround.airhold import Assessment
-from walkaround.prompts import hold_bounds, hold_result
+from walkaround.airhold import Assessment, Verdict
+from walkaround.holds import Hold, final_verdict
+from walkaround.holdwords import (
+    also_words,
+    corrected_text,
+    hold_bounds,
+    hold_ending,
+    leak_text,
+    limit_words,
+    plain_rule,
+    rate_words,
+    span_words,
+)
+from walkaround.limits import Line
 from walkaround.state import Walk
 from walkaround.steps import Step
-from walkaround.ui.buttons import answer_zone, defect_zone, ok_zone
-from walkaround.ui.parts import card, caution
+from walkaround.ui.buttons import answer_zone, button, defect_zone, ok_zone
+from walkaround.ui.parts import card, caution, notice
+from walkaround.ui.running import charts
 from walkaround.ui.text import words
-from walkaround.ui.theme import ANSWER, GAP, SMALL
+from walkaround.ui.theme import ANSWER, GAP, LOW_TOUCH, SMALL, TOUCH, Palette
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker
+
+_CHART_PX = 150.0
+_FACES: Mapping[Verdict, tuple[str, ft.IconData]] = {
+    "within": ("Within", ft.Icons.CHECK_CIRCLE),
+    "over": ("Over", ft.Icons.REPORT),
+    "undecided": ("Undecided", ft.Icons.HELP),
+    "settling": ("Settling", ft.Icons.HOURGLASS_BOTTOM),
+}
+"""Each verdict's word and shape."""
 
 
 def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
@@ -25,36 +47,78 @@ def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
         return []
     if hold.void:
         return [caution(hold.void, view.palette)]
-    limit = hold.rule.limit_psi_per_min
-    return [_result(view, gauge, found, limit) for gauge, found in hold.results().items()]
+    results = hold.results()
+    return [
+        *_ending(view, hold),
+        *[_result(view, hold, line, results[line]) for line in _worst_first(results)],
+        charts(view, hold, results, hold.ended_s, _CHART_PX),
+        *_besides(view, walk, hold),
+    ]
 
 
-def _result(view: View, gauge: str, found: Assessment, limit: float) -> ft.Control:
-    colours = view.palette
-    within = found.rule_verdict == "within"
-    colour = colours.ok if within else colours.bad
-    icon = ft.Icons.CHECK_CIRCLE if within else ft.Icons.REPORT
-    rate = f"{found.rule_rate_psi_per_min:.1f} psi/min"
-    return card(
-        ft.Column(
-            [
-                ft.Row(
-                    [
-                        ft.Icon(icon, size=40, color=colour),
-                        words("Within" if within else "Over", colour, ANSWER, bold=True),
-                        words(rate, colours.ink, ANSWER, bold=True),
-                    ],
-                    spacing=10,
-                    wrap=True,
-                ),
-                words(hold_result(gauge, found, limit), colours.ink),
-                words(hold_bounds(found), colours.quiet_ink, SMALL),
-            ],
-            spacing=4,
-        ),
-        colours,
-        key=f"result_{gauge}",
-    )
+def _worst_first(results: Mapping[Line, Assessment]) -> list[Line]:
+    """What decides the answer is seen without scrolling."""
+    return sorted(results, key=lambda line: final_verdict(results[line]) == "within")
+
+
+def _ending(view: View, hold: Hold) -> Sequence[ft.Control]:
+    told = hold_ending(hold)
+    if not told:
+        return []
+    if hold.ended == "settling":
+        return [caution(told, view.palette)]
+    return [notice(told, view.palette, key="how_ended")]
+
+
+def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control:
+    """One gauge: the verdict by word and shape, its rate, the plain rule result beside it."""
+    colours, units = view.palette, view.settings.units
+    word, icon = _FACES[found.verdict]
+    colour = _colour(found.verdict, colours)
+    if found.verdict == "undecided":
+        rate = span_words(found, units.pressure)
+    else:
+        rate = rate_words(found.rate_psi_per_min, units.pressure)
+    faced = [
+        ft.Icon(icon, size=36, color=colour),
+        words(word, colour, ANSWER - 2, bold=True),
+        *([] if found.verdict == "settling" else [words(rate, colours.ink, bold=True)]),
+    ]
+    told: list[ft.Control] = [
+        words(f"{line.capitalize()} gauge", colours.quiet_ink, SMALL, bold=True),
+        ft.Row(faced, spacing=10, wrap=True, vertical_alignment=ft.CrossAxisAlignment.CENTER),
+        words(plain_rule(found, hold.rule, units), colours.ink),
+    ]
+    if found.verdict in ("within", "over"):
+        told.append(words(hold_bounds(found, hold.gauge(line), units), colours.quiet_ink, SMALL))
+    return card(ft.Column(told, spacing=2), colours, key=f"result_{line}")
+
+
+def _colour(verdict: Verdict, colours: Palette) -> str:
+    return {"within": colours.ok, "over": colours.bad}.get(verdict, colours.ink)
+
+
+def _besides(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
+    """The limit and its source, the leak in plain terms, what the air's temperature did."""
+    colours, settings = view.palette, view.settings
+    assert walk.plan is not None
+    told = [
+        limit_words(hold.rule, settings.units),
+        also_words(hold.rule, settings.units),
+        leak_text(hold, walk.plan, settings.units, settings.altitude_m),
+    ]
+    if hold.air_c:
+        told.append(corrected_text(hold, hold.air_c, settings.units, settings.altitude_m))
+    shown: list[ft.Control] = [words(text, colours.ink, SMALL) for text in told if text]
+    if view.peek:
+        return shown
+
+    async def air() -> None:
+        view.open("air")
+
+    thermometer = ft.Icons.THERMOSTAT
+    temperature = button("Air temperature", colours, air, key="air_button", icon=thermometer)
+    return [*shown, ft.Row([temperature])]
 
 
 def hold_answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
@@ -63,7 +127,7 @@ def hold_answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Contr
     hold = walk.holds.get(step.id)
 
     async def start() -> None:
-        await walker.begin_hold(step.id)
+        await walker.holder.begin(step.id)
 
     async def ok() -> None:
         await walker.answer(step.id, "ok")
@@ -73,10 +137,17 @@ def hold_answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Contr
 
     if view.peek:
         return ft.Row([])
-    if hold is None or hold.void:
+    height = LOW_TOUCH if view.low else TOUCH
+    if hold is None or hold.void or hold.ended == "settling":
         word = "Hold again" if hold else "Start the minute"
         start_zone = answer_zone(
-            word, ft.Icons.TIMER, colours.accent, colours.on_accent, start, key="start_hold"
+            word,
+            ft.Icons.TIMER,
+            colours.accent,
+            colours.on_accent,
+            start,
+            key="start_hold",
+            height=height,
         )
         return ft.Row([start_zone])
     again = answer_zone(
@@ -86,7 +157,11 @@ def hold_answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Contr
         colours.on_other,
         start,
         key="again_hold",
+        height=height,
         line=colours.line,
     )
-    found = defect_zone(colours, defect) if hold.over() else ok_zone(colours, ok)
+    if hold.over():
+        found = defect_zone(colours, defect, height=height)
+    else:
+        found = ok_zone(colours, ok, height=height)
     return ft.Row([again, found], spacing=GAP)

@@ -5,7 +5,8 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.allowed import recheck_stands
-from walkaround.answers import ANSWER_WORDS, answer_word, seen_words
+from walkaround.answers import ANSWER_WORDS, answer_word
+from walkaround.measurewords import found_words
 from walkaround.state import Defect, Walk
 from walkaround.steps import Step
 from walkaround.ui.buttons import wide_button
@@ -92,7 +93,7 @@ def _defect(view: View, walker: Walker, walk: Walk, defect: Defect) -> ft.Contro
 
     rows: list[ft.Control] = [
         words(step.title, colours.ink, bold=True),
-        words(defect_words(step, defect), colours.bad, bold=True),
+        words(defect_words(walk, defect), colours.bad, bold=True),
     ]
     if walk.notes.get(step.id):
         rows.append(words(walk.notes[step.id], colours.ink))
@@ -118,10 +119,9 @@ def _defect(view: View, walker: Walker, walk: Walk, defect: Defect) -> ft.Contro
     return card(ft.Column(rows, spacing=8), colours)
 
 
-def defect_words(step: Step, defect: Defect) -> str:
+def defect_words(walk: Walk, defect: Defect) -> str:
     """What was found, in words."""
-    seen = seen_words(step, defect.found.seen)
-    return seen or ANSWER_WORDS[defect.found.answer]
+    return found_words(walk, defect) or ANSWER_WORDS[defect.found.answer]
 
 
 @screen

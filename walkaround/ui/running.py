@@ -1,4 +1,4 @@
-"""An air hold while it runs: seconds left in large, gauges entered with one or two taps.
+"""An air hold while it runs: seconds in large, a chart a gauge, and what is to be tapped now.
 
 The seconds shown are computed from the clock at each beat; nothing here counts.
 """
@@ -7,24 +7,35 @@ from __future__ import annotations
 
 import asyncio
 import math
+from collections.abc import Mapping
 
 import flet as ft
 
+from walkaround.airhold import HOLD_MORE_S, Assessment
 from walkaround.holds import Hold
+from walkaround.holdwords import not_clear, reading_words
+from walkaround.limits import Line
 from walkaround.steps import Step
-from walkaround.ui.buttons import Tap, button, surface
+from walkaround.ui.buttons import button
+from walkaround.ui.chart import chart_view
 from walkaround.ui.guard import screen
 from walkaround.ui.parts import page_column, top_bar
+from walkaround.ui.reading import crossing_px, crossing_rows, pad_px, reading_pad
 from walkaround.ui.text import heading, words
-from walkaround.ui.theme import ANSWER, BODY, GAP, SMALL
+from walkaround.ui.theme import BODY, GAP, SMALL
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker
 
 BEAT_S = 0.2
 """How often a running hold is looked at: often enough for the eye, and for a spoken mark."""
 STOPPED = "The mechanic stopped the air hold."
-PAD_TOUCH = 64
-"""Height of a number to tap."""
+
+_ABOVE_PX = 120.0
+"""Height of the bar, the heading and the gaps around what the screen consists of."""
+_WAITING_PX, _UNDECIDED_PX = 132.0, 160.0
+_LEAST_CHART_PX = 90.0
+"""A chart lower than this says nothing; the words under it do."""
+_LINE_PX = 24.0
 
 
 @screen
@@ -33,10 +44,10 @@ def running_screen(view: View, walker: Walker, step: Step) -> ft.Control:
     _, set_beat = ft.use_state(0)
 
     async def beat() -> None:
-        walker.follow_hold(view.walk.holds[step.id])
+        walker.holder.follow(view.walk.holds[step.id])
         beats = 0
         while _running(view, step):
-            await walker.beat_hold()
+            await walker.holder.beat()
             beats += 1
             set_beat(beats)
             await asyncio.sleep(BEAT_S)
@@ -52,52 +63,107 @@ def _running(view: View, step: Step) -> bool:
 
 
 def _drawn(view: View, walker: Walker, step: Step, hold: Hold) -> ft.Control:
-    colours, walk = view.palette, view.walk
+    at_s = hold.elapsed_s(view.parts.clock())
+    # Readings that cannot be void the hold at the next beat; until then nothing is told of them.
+    found = {} if hold.odd_readings(at_s) else hold.results(at_s)
+    crossing = [line for line in hold.rule.gauges if hold.gauge(line).crossing]
     due = hold.due(view.parts.clock())
+    bottom: list[ft.Control] = []
+    wordy = hold.minute_in(at_s) and not crossing
+    waiting_px = _UNDECIDED_PX if wordy else _WAITING_PX
+    taken_px = crossing_px(view, crossing) + (pad_px(view) if due else waiting_px)
+    if crossing:
+        bottom.append(crossing_rows(view, walker, step, crossing))
+    if due:
+        line, mark_s = due
+        bottom.append(reading_pad(view, walker, step, line, mark_s, key=f"{line}_{mark_s:g}"))
+    else:
+        bottom.append(_waiting(view, walker, step, hold, found))
+    assert view.walk.plan is not None
+    body = [heading(step.title, view.palette), *_told(view, hold, found, taken_px)]
+    return page_column(top_bar(view.walk.plan.vehicle.name, view.palette), body, bottom)
+
+
+def _told(
+    view: View, hold: Hold, found: Mapping[Line, Assessment], taken_px: float
+) -> list[ft.Control]:
+    """Clock and readings side by side, the charts below: as large as the rest leaves room for."""
+    free_px = view.height - _ABOVE_PX - taken_px
+    ring_px = max(92.0, min(210.0, 0.48 * free_px))
+    chart_px = min(300.0, free_px - ring_px - 3 * GAP)
+    side = ft.Row(
+        [_clock(view, hold, ring_px), ft.Container(_readings(view, hold, ring_px), expand=True)],
+        spacing=20,
+        vertical_alignment=ft.CrossAxisAlignment.CENTER,
+    )
+    if chart_px < _LEAST_CHART_PX:
+        return [side]
+    return [side, charts(view, hold, found, hold.elapsed_s(view.parts.clock()), chart_px)]
+
+
+def charts(
+    view: View, hold: Hold, found: Mapping[Line, Assessment], at_s: float, height_px: float
+) -> ft.Control:
+    """One chart a gauge, side by side."""
+    lines = hold.rule.gauges
+    width_px = (view.column_px - 24 - (len(lines) - 1) * GAP) / len(lines)
+    drawn = [
+        chart_view(hold, line, found.get(line), at_s, view.palette, width_px, height_px)
+        for line in lines
+    ]
+    return ft.Row(list(drawn), spacing=GAP)
+
+
+def _waiting(
+    view: View, walker: Walker, step: Step, hold: Hold, found: Mapping[Line, Assessment]
+) -> ft.Control:
+    """What comes next, and the ways out: stop, or once the minute is in, the plain rule."""
+    colours = view.palette
+    now = view.parts.clock()
+    undecided = bool(found) and hold.minute_in(hold.elapsed_s(now))
 
     async def give_up() -> None:
-        await walker.stop_hold(step.id, STOPPED)
+        await walker.holder.stop(step.id, STOPPED)
 
-    assert walk.plan is not None
-    body = [heading(step.title, colours), _clock(view, hold), *_readings(view, hold)]
-    if due is None:
-        waiting = words(_next_words(view, hold), colours.ink, BODY)
-        bottom: ft.Control = ft.Column(
-            [
-                waiting,
-                button("Stop this hold", colours, give_up, key="stop_hold", icon=ft.Icons.STOP),
-            ],
-            spacing=GAP,
-            horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-        )
+    async def end_early() -> None:
+        await walker.holder.end_early(step.id)
+
+    stop = button("Stop this hold", colours, give_up, key="stop_hold", icon=ft.Icons.STOP)
+    if not undecided:
+        ways = [words(_next_words(view, hold), colours.ink), stop]
     else:
-        gauge, mark_s = due
-        bottom = reading_pad(view, walker, step, gauge, mark_s, key=f"{gauge}_{mark_s:g}")
-    return page_column(top_bar(walk.plan.vehicle.name, colours), body, [bottom])
+        told = not_clear(hold, found, view.settings.units)
+        if hold.crossing is None:
+            told += f" Next reading at {hold.next_mark_s(now):g} s."
+        early = button("End with the plain rule", colours, end_early, key="end_early", expand=True)
+        less = button("Stop", colours, give_up, key="stop_hold", icon=ft.Icons.STOP)
+        ways = [words(told, colours.ink, bold=True), ft.Row([early, less], spacing=GAP)]
+    return ft.Column(ways, spacing=8, horizontal_alignment=ft.CrossAxisAlignment.STRETCH)
 
 
 def _next_words(view: View, hold: Hold) -> str:
-    elapsed = hold.elapsed_s(view.parts.clock())
-    mark = next((mark for mark in hold.marks_s() if mark > elapsed), hold.end_s)
-    which = "both gauges" if len(hold.rule.gauges) > 1 else "the gauge"
-    return f"Next: read {which} at {mark:g} s. Touch no valve."
+    now = view.parts.clock()
+    numbers = [line for line in hold.rule.gauges if not hold.gauge(line).crossing]
+    if not numbers:
+        return "Tap each mark as the needle crosses it. Touch no valve."
+    which = "both gauges" if len(numbers) > 1 else f"the {numbers[0]} gauge"
+    return f"Next: read {which} at {hold.next_mark_s(now):g} s. Touch no valve."
 
 
-def _clock(view: View, hold: Hold) -> ft.Control:
+def _clock(view: View, hold: Hold, size: float) -> ft.Control:
     colours = view.palette
-    left = hold.remaining_s(view.parts.clock())
-    shown = math.ceil(left)
-    size = max(120.0, min(230.0, view.height * 0.25))
+    shown, word, share = _seconds(view, hold)
     ring = ft.ProgressRing(
-        value=left / hold.rule.seconds,
+        value=share,
         width=size,
         height=size,
         stroke_width=size / 11,
         color=colours.accent,
         bgcolor=colours.other,
     )
-    figure = words(str(shown), colours.ink, round(size * 0.42), bold=True, key="seconds_left")
-    unit = words("seconds left", colours.quiet_ink, SMALL)
+    figure = words(str(shown), colours.ink, round(size * 0.4), bold=True, key="seconds_left")
+    told = f"{'seconds' if size > 150 and word != 'to next' else 's'} {word}"
+    unit = words(told, colours.quiet_ink, SMALL if size > 150 else SMALL - 2, bold=True)
     face = ft.Stack(
         [
             ring,
@@ -113,69 +179,35 @@ def _clock(view: View, hold: Hold) -> ft.Control:
         width=size,
         height=size,
     )
-    told = ft.Semantics(content=face, label=f"{shown} seconds left", value=str(shown))
+    said = ft.Semantics(content=face, label=f"{shown} seconds {word}", value=str(shown))
     # The ring is drawn half outside its box.
-    framed = ft.Container(told, padding=size / 20)
-    return ft.Row([framed], alignment=ft.MainAxisAlignment.CENTER)
+    return ft.Container(said, padding=size / 20)
 
 
-def _readings(view: View, hold: Hold) -> list[ft.Control]:
-    """What was read so far, a line a gauge."""
-    lines = []
-    for gauge in hold.rule.gauges:
-        taken = [f"{r.psi:g} at {r.at_s:g} s" for r in hold.readings if r.gauge == gauge]
-        if taken:
-            lines.append(words(f"{gauge.capitalize()}: {', '.join(taken)}", view.palette.ink))
-    return [ft.Column(list(lines), spacing=2)]
-
-
-@screen
-def reading_pad(view: View, walker: Walker, step: Step, gauge: str, mark_s: float) -> ft.Control:
-    """Numbers near the gauge's last value: one tap, or "lower" and one more."""
-    hold = view.walk.holds[step.id]
-    shift, set_shift = ft.use_state(0)
-    colours = view.palette
-    last = round(hold.last_psi(gauge))
-    top = last + 1 + shift
-
-    def number(psi: int) -> ft.Control:
-        async def read() -> None:
-            await walker.reading(step.id, gauge, mark_s, float(psi))
-
-        return _pad_key(view, str(psi), psi == last, read)
-
-    def shifted(word: str, by: int) -> ft.Control:
-        key = word.lower()
-        return button(
-            word, colours, lambda: set_shift(shift + by), key=key, expand=True, height=PAD_TOUCH
-        )
-
-    rows: list[list[ft.Control]] = [
-        [number(top), number(top - 1), number(top - 2)],
-        [number(top - 3), number(top - 4), number(top - 5)],
-        [shifted("Higher", 7), number(top - 6), shifted("Lower", -7)],
-    ]
-    return ft.Column(
-        [
-            words(f"{gauge.capitalize()} gauge, psi", colours.ink, ANSWER, bold=True),
-            words(_when(view, hold, mark_s), colours.quiet_ink, SMALL),
-            *[ft.Row(row, spacing=GAP) for row in rows],
-        ],
-        spacing=8,
-        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-    )
-
-
-def _when(view: View, hold: Hold, mark_s: float) -> str:
+def _seconds(view: View, hold: Hold) -> tuple[int, str, float]:
+    """The figure in the ring, what it is, and how much of the ring is drawn."""
     now = view.parts.clock()
-    if hold.stamp_s(mark_s, now) == mark_s:
-        return f"As it was at the mark, {mark_s:g} s"
-    return f"Look again now: it counts from {hold.elapsed_s(now):.0f} s"
+    elapsed = hold.elapsed_s(now)
+    if elapsed < hold.end_s:
+        left = hold.remaining_s(now)
+        return math.ceil(left), "left", left / hold.rule.seconds
+    if all(hold.gauge(line).crossing for line in hold.rule.gauges):
+        return math.floor(elapsed), "held", min(1.0, elapsed / hold.last_s)
+    left = max(0.0, hold.next_mark_s(now) - elapsed)
+    return math.ceil(left), "to next", min(1.0, left / HOLD_MORE_S)
 
 
-def _pad_key(view: View, number: str, last: bool, tap: Tap) -> ft.Control:
-    colours = view.palette
-    ground, ink = (colours.ok, colours.on_ok) if last else (colours.other, colours.on_other)
-    face = words(number, ink, ANSWER, bold=True)
-    key = f"psi_{number}"
-    return surface(face, ground, ink, tap, key=key, height=PAD_TOUCH, line=colours.line)
+def _readings(view: View, hold: Hold, height_px: float) -> ft.Control:
+    """The last readings of each gauge, as many as there is room for."""
+    colours, gauges = view.palette, hold.rule.gauges
+    each = max(1, int(height_px / _LINE_PX / len(gauges)) - 1)
+    lines: list[ft.Control] = []
+    for line in gauges:
+        looks = [look for look in hold.readings if look.gauge == line]
+        if looks:
+            lines.append(words(line.capitalize(), colours.quiet_ink, SMALL, bold=True))
+        lines += [
+            words(reading_words([look], hold.gauge(line)), colours.ink, BODY - 2)
+            for look in looks[-min(each, 4) :]
+        ]
+    return ft.Column(lines, spacing=0, tight=True)

@@ -1,9 +1,9 @@
-"""Voice and looks: the same controls in a walk's menu and on the settings screen."""
+"""Voice, looks and units: the same controls in a walk's menu and on the settings screen."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Coroutine
-from typing import Any
+from typing import Any, get_args
 
 import flet as ft
 
@@ -14,6 +14,7 @@ from walkaround.ui.parts import notice, page_column, top_bar
 from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, SMALL
 from walkaround.ui.view import View
+from walkaround.units import PressureUnit
 
 SAMPLE = "Pin 4 on, stop. Two stop lamps, steady."
 
@@ -31,7 +32,7 @@ def settings_screen(view: View) -> ft.Control:
 
 
 def voice_settings(view: View) -> list[ft.Control]:
-    """Prompts, voice, rate, loudness, colours."""
+    """Prompts, voice, rate, loudness, colours, units."""
     now = view.settings
     colours = view.palette
 
@@ -75,6 +76,18 @@ def voice_settings(view: View) -> list[ft.Control]:
                 ("dark_True", "Dark", change(dark=True)),
             ],
             f"dark_{now.dark}",
+            colours,
+        ),
+        heading("Pressures in", colours, BODY),
+        choice(
+            [(unit, unit, change(pressure=unit)) for unit in get_args(PressureUnit)],
+            now.pressure,
+            colours,
+        ),
+        heading("Lengths in", colours, BODY),
+        choice(
+            [("in", "Inches", change(length="in")), ("mm", "Millimetres", change(length="mm"))],
+            now.length,
             colours,
         ),
     ]

@@ -16,6 +16,9 @@ import flet_audio
 from walkaround.settings import Settings
 from walkaround.speech import Voice
 
+SOFT = 0.35
+"""The share of the loudness chosen at which is said what must startle nobody."""
+
 
 class Sound:
     """Speaks in one page; made while that page is Flet's present one.
@@ -39,8 +42,8 @@ class Sound:
         """Why there is no sound, in a sentence; empty while there is."""
         return self._voice.trouble or ""
 
-    async def say(self, text: str) -> float:
-        """Speak this now, in place of whatever is being said.
+    async def say(self, text: str, *, soft: bool = False) -> float:
+        """Speak this now, in place of whatever is being said; softly while somebody is in.
 
         Returns:
             Seconds that it takes to say; 0 if nothing is said.
@@ -54,7 +57,7 @@ class Sound:
             return 0.0
         # The number makes each clip a new one to the page, so that "again" plays it again.
         self._audio.src = f"/speech/{digest}.wav?{wish}"
-        self._audio.volume = settings.volume
+        self._audio.volume = settings.volume * (SOFT if soft else 1.0)
         self._audio.update()
         return _seconds(self._voice.file(digest))
 

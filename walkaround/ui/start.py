@@ -8,6 +8,8 @@ from typing import Any, cast
 import flet as ft
 
 from walkaround.errors import WalkaroundError
+from walkaround.limits import Air
+from walkaround.notcovered import not_covered
 from walkaround.planning import plan_walk
 from walkaround.steps import Plan, Scope
 from walkaround.ui.buttons import answer_zone, button, choice
@@ -18,11 +20,13 @@ from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, SMALL
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker
-from walkaround.vehicle import Vehicle, has_air_brakes
+from walkaround.vehicle import POWER_UNITS, Vehicle, has_air_brakes
 
 SCOPES: Mapping[Scope, str] = {"whole": "Everything", "lamps": "Lamps", "brakes": "Brakes"}
 POWERS = {"box": "Box in hand", "cab": "Tow unit cab", "helper": "A helper"}
 LOOKS = {"together": "Fewest looks", "singly": "One by one"}
+AIRS: Mapping[Air, str] = {"shop": "The shop's line", "coupled": "Tow vehicle"}
+TOWED = {0: "Nothing", 1: "One", 2: "Two", 3: "Three"}
 
 
 @screen
@@ -32,6 +36,8 @@ def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
     scope, set_scope = ft.use_state("whole")
     power, set_power = ft.use_state("box")
     looks, set_looks = ft.use_state("together")
+    air, set_air = ft.use_state("shop")
+    towed, set_towed = ft.use_state(0)
     try:
         plan = plan_walk(
             vehicle,
@@ -39,6 +45,8 @@ def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
             scope=cast(Scope, scope),
             power=power,
             together=looks == "together",
+            air=cast(Air, air),
+            towed=towed,
         )
     except WalkaroundError as error:
         return page_column(_bar(view, vehicle), [notice(str(error), colours)])
@@ -53,6 +61,7 @@ def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
         words(_about(plan), colours.quiet_ink, SMALL),
         heading("Check", colours, BODY),
         _choice(view, "scope", scopes, scope, set_scope),
+        *_air(view, plan, set_air, set_towed),
         heading("Lamps are switched from", colours, BODY),
         _choice(view, "power", powers, power, set_power),
         heading("Circuits", colours, BODY),
@@ -61,7 +70,7 @@ def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
         *[notice(f"{text}.", colours) for text in plan.hidden],
         heading("Who walks", colours, BODY),
         _Who(view),
-        *_not_covered(view, vehicle),
+        *[notice(text, colours, key="not_covered") for text in not_covered(vehicle)],
     ]
     start = answer_zone(
         "Start the walk", ft.Icons.PLAY_ARROW, colours.accent, colours.on_accent, begin, key="begin"
@@ -79,22 +88,36 @@ def _bar(view: View, vehicle: Vehicle) -> ft.Control:
 def _about(plan: Plan) -> str:
     lamps = len({mark.id for mark in plan.marks if not mark.id.startswith("axle")})
     holds = sum(step.kind == "hold" for step in plan.steps)
+    values = sum(step.kind == "measure" for step in plan.steps)
     parts = [f"{len(plan.steps)} steps", f"{lamps} lamps and reflectors"]
     if plan.rounds:
         trips = "one round" if plan.rounds == 1 else f"{plan.rounds} trips"
         parts.append(f"{trips}, {plan.walked_m:.0f} m to walk")
     if holds:
-        parts.append(f"{holds} air holds of one minute")
+        parts.append("one air hold" if holds == 1 else f"{holds} air holds")
+    if values:
+        parts.append("one measurement" if values == 1 else f"{values} measurements")
     return f"{', '.join(parts)}."
 
 
-def _not_covered(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
-    system = vehicle.brakes.system
-    if system == "air":
+def _air(
+    view: View, plan: Plan, set_air: Callable[[str], None], set_towed: Callable[[int], None]
+) -> Sequence[ft.Control]:
+    """Where the air comes from and what is towed, where limits depend on it."""
+    if not has_air_brakes(plan.vehicle) or plan.scope == "lamps":
         return []
-    what = "has no brakes" if system == "none" else f"has {system.replace('_', ' ')} brakes"
-    words_ = f"This vehicle {what}: this walk checks its lamps, its brakes are not covered."
-    return [notice(words_, view.palette)]
+    colours = view.palette
+    power_unit = plan.vehicle.kind in POWER_UNITS
+    asked: list[ft.Control] = []
+    if not power_unit:
+        asked.append(heading("Air comes from", colours, BODY))
+        asked.append(_choice(view, "air", AIRS, plan.air, set_air))
+    if power_unit or plan.air == "coupled":
+        units = {str(n): word for n, word in TOWED.items() if n or power_unit}
+        asked.append(heading("Towing" if power_unit else "Units towed, all told", colours, BODY))
+        chosen = str(plan.towed)
+        asked.append(_choice(view, "towed", units, chosen, lambda n: set_towed(int(n))))
+    return asked
 
 
 def _choice(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import flet as ft
 
@@ -20,18 +20,24 @@ from walkaround.ui.buttons import (
     ok_zone,
     small_answer,
 )
+from walkaround.ui.gauges import gauges_parts
 from walkaround.ui.guard import screen
 from walkaround.ui.hold import hold_answers, hold_body
+from walkaround.ui.measure import measure_parts
 from walkaround.ui.parts import caution, notice, page_column, top_bar
 from walkaround.ui.pin_view import pin_view
 from walkaround.ui.plan_view import plan_view
 from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, GAP, LOW_TOUCH, SMALL, TOUCH
 from walkaround.ui.view import View
+from walkaround.ui.waiting import wait_parts, wait_strips
 from walkaround.ui.walker import DEAD_S, Walker
 
 PLUG_STEPS = frozenset({"source_matches", "doubtful_pins", "cable_on"})
 """Steps at the connector: its face is shown, not the vehicle."""
+_OWN_PARTS: Mapping[str, Callable[[View, Walker, Walk, Step], tuple[list[ft.Control], ft.Control]]]
+_OWN_PARTS = {"measure": measure_parts, "gauges": gauges_parts, "wait": wait_parts}
+"""What kinds of step that take more than two answers put among the words and under the thumb."""
 
 
 @screen
@@ -39,12 +45,20 @@ def step_screen(view: View, walker: Walker, step: Step) -> ft.Control:
     """One step; draw it with `key=step.id`, so that its buttons belong to it alone."""
     walk = view.walk
     assert walk.plan is not None
-    top = ft.Column([step_bar(view, walker, walk, step), *defect_banner(view, walk)], spacing=4)
-    body = [*_messages(view), *_words(view, walk, step)]
-    bottom = [_answers(view, walker, walk, step), _small_row(view, walker, step)]
-    hold = walk.holds.get(step.id)
-    if hold is not None:
-        # What the hold showed needs the room; there is nothing to find on the vehicle.
+    bar, strips = step_bar(view, walker, walk, step), wait_strips(view, walk, step)
+    top = ft.Column([bar, *defect_banner(view, walk), *strips], spacing=4)
+    if step.kind in _OWN_PARTS:
+        more, answers = _OWN_PARTS[step.kind](view, walker, walk, step)
+    else:
+        more, answers = [], _answers(view, walker, walk, step)
+    title, *said = _words(view, walk, step)
+    begun = any(step.id in known for known in (walk.holds, walk.timers, walk.measured))
+    # What is being read matters more by now than what was asked.
+    told = [*more, *said] if begun and more else [*said, *more]
+    body = [*_messages(view), title, *told]
+    bottom = [answers, _small_row(view, walker, step)]
+    keys_need_room = view.low and step.kind in _OWN_PARTS and not step.items
+    if begun or keys_need_room:
         return page_column(top, body, bottom)
     if not view.wide:
         return page_column(top, [_plan(view, walk.plan, step), *body], bottom)
@@ -122,6 +136,8 @@ def _plan(view: View, plan: Plan, step: Step) -> ft.Control:
         return _picture(view, plan, step, view.width / 2 - 48, view.height - 180)
     # Numbered places want room; where there is only a spot to stand, the words want it more.
     least, share = (116.0, 0.27) if step.items else (92.0, 0.18)
+    if step.kind in _OWN_PARTS:
+        share = 0.16
     height = max(least, min(0.6 * view.column_px, view.height * share))
     return _picture(view, plan, step, view.column_px - 24, height)
 
@@ -139,7 +155,8 @@ def _picture(view: View, plan: Plan, step: Step, width: float, height: float) ->
 def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     colours = view.palette
     assert walk.plan is not None
-    told = prompt(step, walk.plan.power, view.settings.wording)
+    settings = view.settings
+    told = prompt(step, walk.plan.power, settings.wording, settings.units)
     shown: list[ft.Control] = [heading(told.title, colours)]
     if view.peek:
         shown.append(notice(_given(walk, step), colours, key="given"))
@@ -147,11 +164,12 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
         shown.append(caution(told.caution, colours, SMALL + 1 if view.low else BODY))
     if step.meter_first:
         shown.append(caution(f"Meter first: {step.meter_first}.", colours, SMALL + 1))
+    if step.hold:
+        # Once there is a result, it comes before the words that led to it.
+        shown += hold_body(view, walk, step)
     shown.append(
         ft.Semantics(content=words(told.body, colours.ink, BODY + 2, key="words"), live_region=True)
     )
-    if step.hold:
-        shown += hold_body(view, walk, step)
     shown += _numbered(view, step)
     if walk.notes.get(step.id):
         shown.append(notice(f"Note: {walk.notes[step.id]}", colours, key="noted"))

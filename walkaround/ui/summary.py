@@ -8,7 +8,8 @@ import flet as ft
 
 from walkaround.allowed import recheck_stands
 from walkaround.answers import ANSWER_WORDS, REASON_WORDS
-from walkaround.exchange import NOTICE, counts, result_text
+from walkaround.exchange import NOTICE, about_words, counts, result_text
+from walkaround.measurewords import outcome_text, strokes_apart
 from walkaround.planning import plan_walk
 from walkaround.state import Walk
 from walkaround.steps import Plan, Step
@@ -95,6 +96,8 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
         scope="recheck",
         power=walk.plan.power,
         together=walk.plan.together,
+        air=walk.plan.air,
+        towed=walk.plan.towed,
         only=[defect.step for defect in walk.open_defects],
         recheck_of=walk.id,
     )
@@ -114,7 +117,7 @@ def _file(view: View, walk: Walk, kind: str, word: str) -> ft.Control:
 
 
 def findings(view: View, walker: Walker, walk: Walk) -> list[ft.Control]:
-    """Defects first, then what was not checked, then the air holds, then the counts."""
+    """Defects first, then what was not checked, the air holds, what was measured, the counts."""
     colours = view.palette
     shown: list[ft.Control] = [_headline(view, walk)]
     if walk.partial:
@@ -123,7 +126,9 @@ def findings(view: View, walker: Walker, walk: Walk) -> list[ft.Control]:
     shown += _rechecked(view, walk)
     shown += _unchecked(view, walk)
     shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
+    shown += _measured(view, walk)
     shown.append(_counts(view, walk))
+    shown += [words(text, colours.quiet_ink, SMALL) for text in about_words(walk)]
     shown.append(words(NOTICE, colours.quiet_ink, SMALL))
     return shown
 
@@ -164,7 +169,7 @@ def _defect(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
 
     rows: list[ft.Control] = [
         words(step.title, colours.ink, bold=True),
-        words(defect_words(step, walk.defects[step.id]), colours.bad, bold=True),
+        words(defect_words(walk, walk.defects[step.id]), colours.bad, bold=True),
     ]
     if walk.notes.get(step.id):
         rows.append(words(walk.notes[step.id], colours.ink))
@@ -181,7 +186,7 @@ def _rechecked(view: View, walk: Walk) -> Sequence[ft.Control]:
     return [
         card(
             words(
-                f"{step.title}: {defect_words(step, walk.defects[step.id])}, rechecked OK",
+                f"{step.title}: {defect_words(walk, walk.defects[step.id])}, rechecked OK",
                 colours.ok,
                 bold=True,
             ),
@@ -214,19 +219,27 @@ def _why(walk: Walk, step: Step) -> str:
 def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     colours = view.palette
     hold = walk.holds[step.id]
-    text = result_text(hold) or "No result."
-    limit = f"Limit: {hold.rule.limit_source}."
+    text = result_text(hold, view.settings.units) or "No result."
     return card(
-        ft.Column(
-            [
-                words(step.title, colours.ink, bold=True),
-                words(text, colours.ink),
-                words(limit, colours.quiet_ink, SMALL),
-            ],
-            spacing=6,
-        ),
+        ft.Column([words(step.title, colours.ink, bold=True), words(text, colours.ink)], spacing=6),
         colours,
     )
+
+
+def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """Every value taken, then what the ends of each axle have to do with each other."""
+    colours = view.palette
+    rows: list[ft.Control] = []
+    for step in walk.steps:
+        if step.measure and (text := outcome_text(step.measure, walk.measured.get(step.id, {}))):
+            rows.append(words(f"{step.title}: {text}", colours.ink))
+    for apart in strokes_apart(walk):
+        colour = colours.bad if apart.much else colours.quiet_ink
+        rows.append(words(apart.text, colour, SMALL, bold=apart.much))
+    if not rows:
+        return []
+    title = words("Measured", colours.ink, BODY, bold=True)
+    return [card(ft.Column([title, *rows], spacing=6), colours, key="measured")]
 
 
 def _counts(view: View, walk: Walk) -> ft.Control:

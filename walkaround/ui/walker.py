@@ -16,28 +16,27 @@ from walkaround.events import (
     Answer,
     Answered,
     Finished,
-    HoldBegan,
-    HoldEnded,
-    HoldVoided,
     Noted,
     Paused,
     Purpose,
-    ReadingTaken,
     Reason,
     Resumed,
     Revisited,
     Seen,
 )
+from walkaround.gauges import Gauge
 from walkaround.holds import Hold
-from walkaround.prompts import hold_cues, hold_results, next_gauge, prompt, summary_words
+from walkaround.holdwords import hold_results, hold_texts
+from walkaround.limits import Line
+from walkaround.prompts import prompt, summary_words
 from walkaround.state import Walk
 from walkaround.steps import Plan, Step
+from walkaround.ui.holder import Holder
+from walkaround.ui.taker import Taker
 from walkaround.ui.view import View
 
 AHEAD = 3
 """How many steps' prompts are rendered before they are asked."""
-CUE_LATE_S = 1.5
-"""A spoken mark later than this is worse than none."""
 UNBEGUN_S = 0.2
 """How soon to ask again after a prompt that is about to be spoken."""
 DEAD_S = 0.4
@@ -46,11 +45,17 @@ half of a double tap, a bouncing pedal."""
 
 
 class Walker:
-    """The handlers of one page's walk."""
+    """The handlers of one page's walk.
+
+    Attributes:
+        holder: those of its air holds.
+        taker: those of its gauges and measured values.
+    """
 
     def __init__(self, view: View) -> None:
         self._view = view
-        self._cued_s = 0.0
+        self.holder = Holder(view, self.do, self.speak, self.appear)
+        self.taker = Taker(view, self.do)
         self._appeared_s = 0.0
         self._heard_s: dict[str, float] = {}
         view.at_walk(self.enter)
@@ -68,6 +73,14 @@ class Walker:
             return UNBEGUN_S
         return max(0.0, heard_s - asyncio.get_running_loop().time())
 
+    def appear(self) -> None:
+        """Something new is under the thumb now."""
+        self._appeared_s = asyncio.get_running_loop().time()
+
+    def too_soon(self) -> bool:
+        """Whether a tap now was meant for what was there before."""
+        return asyncio.get_running_loop().time() - self._appeared_s < DEAD_S
+
     def shown(self) -> Step | None:
         """The step on screen: the one looked back at, else the one being asked."""
         walk = self._view.walk
@@ -78,7 +91,7 @@ class Walker:
     async def enter(self) -> None:
         """Arrived at a walk: take it up again if it was left, and speak where it stands."""
         # Taps made while the server was away come at once, and may hit what they never meant.
-        self._appeared_s = asyncio.get_running_loop().time()
+        self.appear()
         try:
             phase = self._view.walk.phase
         except WalkaroundError:
@@ -86,7 +99,7 @@ class Walker:
         if phase == "finished":
             return
         if phase == "paused":
-            await self._do((Resumed, {}))
+            await self.do((Resumed, {}))
         await asyncio.to_thread(self._view.parts.desk.mend_hold, self._view.walk_id)
         await self._view.stay_awake(True)
         await self.speak()
@@ -113,7 +126,7 @@ class Walker:
     ) -> None:
         """One answer to one step; a step looked back at is changed by it."""
         view = self._view
-        if asyncio.get_running_loop().time() - self._appeared_s < DEAD_S:
+        if self.too_soon():
             return
         wishes: list[Wish] = []
         if view.peek == step_id and step_id in view.walk.answers:
@@ -121,7 +134,23 @@ class Walker:
         elif view.peek:
             return
         body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
-        if await self._do(*wishes, (Answered, body)):
+        if await self.do(*wishes, (Answered, body)):
+            await self._move_to("")
+
+    async def tell_gauges(
+        self,
+        step_id: str,
+        gauges: Mapping[Line, Gauge],
+        site_m: float,
+        *,
+        at_zero: bool,
+        zero_at_m: float,
+    ) -> None:
+        """What the gauges are like and whether they stand at zero: that answers their step."""
+        if self.too_soon() or self._view.peek:
+            return
+        told = self.taker.gauges(step_id, gauges, site_m, at_zero=at_zero, zero_at_m=zero_at_m)
+        if await told:
             await self._move_to("")
 
     async def fault(self, step: Step, seen: Mapping[str, Seen]) -> None:
@@ -130,19 +159,24 @@ class Walker:
 
     async def note(self, step_id: str, text: str) -> None:
         """A short note on a step."""
-        if await self._do((Noted, {"step": step_id, "text": text.strip()[:500]})):
+        if await self.do((Noted, {"step": step_id, "text": text.strip()[:500]})):
             self._view.open("")
 
     async def recheck(self, step_id: str) -> None:
         """Repeat the step of a defect, now that it is repaired."""
         purpose: Purpose = "recheck"
-        if await self._do((Revisited, {"step": step_id, "purpose": purpose})):
+        if await self.do((Revisited, {"step": step_id, "purpose": purpose})):
+            await self._move_to("")
+
+    async def reopen(self, step_id: str) -> None:
+        """Go back to an answered step for good, to measure it again."""
+        if await self.do((Revisited, {"step": step_id, "purpose": "change"})):
             await self._move_to("")
 
     async def pause(self) -> None:
         """Leave for later."""
         view = self._view
-        if view.walk.phase == "stepping" and not await self._do((Paused, {})):
+        if view.walk.phase == "stepping" and not await self.do((Paused, {})):
             return
         view.sound.hush()
         await view.stay_awake(False)
@@ -150,52 +184,9 @@ class Walker:
 
     async def finish(self) -> None:
         """Close the record."""
-        if await self._do((Finished, {})):
+        if await self.do((Finished, {})):
             await self._view.stay_awake(False)
             await self._view.go(f"/record/{self._view.walk_id}")
-
-    async def begin_hold(self, step_id: str) -> None:
-        """Start the air hold's clock; its screen speaks the marks, the first one at once."""
-        await self._do((HoldBegan, {"step": step_id}))
-
-    async def reading(self, step_id: str, gauge: str, mark_s: float, psi: float) -> None:
-        """One gauge read; the last one ends the hold."""
-        hold = self._view.walk.holds[step_id]
-        at_s = hold.stamp_s(mark_s, self._view.parts.clock())
-        wishes: list[Wish] = [
-            (ReadingTaken, {"step": step_id, "gauge": gauge, "at_s": at_s, "psi": psi})
-        ]
-        if hold.with_reading(gauge, at_s, psi).complete():
-            wishes.append((HoldEnded, {"step": step_id}))
-        if await self._do(*wishes):
-            await self._after_reading(self._view.walk.holds[step_id])
-
-    async def stop_hold(self, step_id: str, why: str) -> None:
-        """Give the hold up."""
-        if await self._do((HoldVoided, {"step": step_id, "why": why})):
-            await self._view.sound.say(why)
-
-    async def beat_hold(self) -> None:
-        """While a hold runs: void it if its time is lost, and speak the marks as they come."""
-        view = self._view
-        step = view.walk.here
-        hold = view.walk.holds.get(step.id) if step else None
-        if hold is None or not hold.running:
-            return
-        now = view.parts.clock()
-        if hold.time_trouble(now):
-            await asyncio.to_thread(view.parts.desk.mend_hold, view.walk_id)
-            await self.speak()
-            return
-        elapsed = hold.elapsed_s(now)
-        due = [cue for cue in hold_cues(hold) if self._cued_s < cue[0] <= elapsed]
-        self._cued_s = elapsed
-        if due and elapsed - due[-1][0] <= CUE_LATE_S:
-            await view.sound.say(due[-1][1])
-
-    def follow_hold(self, hold: Hold) -> None:
-        """Take up a hold that was running before this page came: marks already past stay unsaid."""
-        self._cued_s = hold.elapsed_s(self._view.parts.clock()) if hold.readings else -1.0
 
     async def speak(self) -> None:
         """Say the step on screen, and have the next ones rendered."""
@@ -209,10 +200,10 @@ class Walker:
         if hold and hold.void:
             await view.sound.say(hold.void)
         elif hold and hold.ended:
-            await view.sound.say(hold_results(hold))
+            await view.sound.say(hold_results(hold, view.settings.units))
         elif hold is None:
-            words = prompt(step, walk.plan.power, view.settings.wording).say
-            takes_s = await view.sound.say(words)
+            words = self._said(walk.plan, step)
+            takes_s = await view.sound.say(words, soft=step.soft)
             heard_s = asyncio.get_running_loop().time() + takes_s
             self._heard_s.setdefault(step.id, heard_s)
         view.sound.ahead(self._soon(walk, step))
@@ -220,32 +211,25 @@ class Walker:
     def _soon(self, walk: Walk, step: Step) -> list[str]:
         assert walk.plan is not None
         at = walk.steps.index(step)
-        texts = [
-            prompt(later, walk.plan.power, self._view.settings.wording).say
-            for later in walk.steps[at + 1 : at + 1 + AHEAD]
-        ]
+        texts = [self._said(walk.plan, later) for later in walk.steps[at + 1 : at + 1 + AHEAD]]
         if step.hold:
-            hold = Hold(rule=step.hold, began=self._view.parts.clock())
-            cues = [text for _, text in hold_cues(hold)]
-            texts = cues + [next_gauge(gauge) for gauge in step.hold.gauges[1:]] + texts
+            gauges = {line: walk.gauge(line) for line in step.hold.gauges}
+            hold = Hold(rule=step.hold, began=self._view.parts.clock(), gauges=gauges)
+            texts = [*hold_texts(hold), *texts]
         return texts
+
+    def _said(self, plan: Plan, step: Step) -> str:
+        settings = self._view.settings
+        return prompt(step, plan.power, settings.wording, settings.units).say
 
     async def _move_to(self, peek: str) -> None:
         """Another step appears: the one looked back at, or the one being asked."""
         self._view.look(peek)
-        self._appeared_s = asyncio.get_running_loop().time()
+        self.appear()
         await self.speak()
 
-    async def _after_reading(self, hold: Hold) -> None:
-        view = self._view
-        if hold.ended:
-            await view.sound.say(hold_results(hold))
-            return
-        due = hold.due(view.parts.clock())
-        if due:
-            await view.sound.say(next_gauge(due[0]))
-
-    async def _do(self, *wishes: Wish) -> bool:
+    async def do(self, *wishes: Wish) -> bool:
+        """Let these things happen, all or none; whether they did."""
         view = self._view
         desk, walk_id, who = view.parts.desk, view.walk_id, view.who
         return await view.saved(lambda: desk.do(walk_id, who, *wishes))

@@ -1,0 +1,347 @@
+"""An air hold on the screen in each of its states, on the test's clock."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from pathlib import Path
+
+import flet.canvas as cv
+import pytest
+from app import App, app
+from flet_harness import Screen
+from holding import at_the_hold, hold_of, hold_through, read, start, tap, walk_of
+from walks import hold_rule
+
+from walkaround.gauges import Gauge
+from walkaround.ui import running, walker
+from walkaround.units import PSI_KPA
+
+PSI = Gauge(name="supply")
+KPA = Gauge(name="supply", unit="kPa", step=10.0)
+COARSE = Gauge(name="supply", step=5.0, crossing=True)
+ONE, BOTH = hold_rule(supply=110.0), hold_rule(supply=110.0, service=90.0)
+
+
+@pytest.fixture(autouse=True)
+def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Tests tap faster than people; the dead time has tests of its own."""
+    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(running, "BEAT_S", 0.001)
+
+
+@pytest.fixture
+async def depot(tmp_path: Path) -> AsyncIterator[App]:
+    async with app(tmp_path / "data") as opened:
+        yield opened
+
+
+def drawn_words(screen: Screen) -> list[str]:
+    """The words on the canvases."""
+    return [shape.value for shape in screen.controls(cv.Text)]
+
+
+async def test_a_clear_minute_ends_by_itself_with_its_verdict_and_bounds(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await hold_through(depot, screen, walk_id, [110, 110, 110])
+        assert hold_of(depot, walk_id).ended == "decided"
+        assert "Within" in screen.texts()
+        assert "Plain rule: lost 0 psi/min, within." in screen.texts()
+        assert any(text.startswith("Bounds -") for text in screen.texts())
+        assert any(text.startswith("Limit at most 2 psi/min: invented") for text in screen.texts())
+        assert depot.voice.said[-1] == (
+            "Supply gauge lost 0 psi/min. Within the limit of 2 psi/min."
+        )
+        await tap(depot, screen, walk_id, "ok")
+    assert walk_of(depot, walk_id).answers["supply_hold"].answer == "ok"
+
+
+async def test_a_hold_over_its_limit_offers_no_ok_and_opens_a_defect(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await hold_through(depot, screen, walk_id, [110, 106, 102, 100, 98, 96, 94])
+        assert "Over" in screen.texts()
+        assert not screen.has("ok")
+        assert "lost 8 psi/min. Over the limit of 2 psi/min." in depot.voice.said[-1]
+        await screen.click("defect")
+        await screen.until(lambda: "1 open defect" in screen.texts())
+
+
+async def test_an_undecided_minute_goes_on_and_says_when_to_read_again(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await hold_through(depot, screen, walk_id, [110, 109, 108])
+        assert walk_of(depot, walk_id).phase == "holding"
+        assert "Not clear yet. Read at 75 seconds." in depot.voice.said
+        told = next(text for text in screen.texts() if text.startswith("Not clear yet"))
+        assert "limit 2." in told
+        assert told.endswith("Next reading at 75 s.")
+        depot.clock.wait(15)
+        await screen.until(lambda: depot.voice.said[-1] == "Read the supply gauge.")
+        await read(depot, screen, walk_id, 108)
+        assert hold_of(depot, walk_id).readings[-1].at_s == 75.0
+
+
+async def test_ended_early_the_plain_rule_stands_and_the_record_says_so(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        await read(depot, screen, walk_id, 110)
+        assert screen.has("stop_hold")
+        assert not screen.has("end_early")
+        for psi in (109, 108):
+            depot.clock.wait(30)
+            await read(depot, screen, walk_id, psi)
+        await tap(depot, screen, walk_id, "end_early")
+        assert hold_of(depot, walk_id).ended == "early"
+        assert "Undecided" in screen.texts()
+        assert "Ended early at 60 seconds: the plain rule result stands." in screen.texts()
+        assert "Plain rule: lost 2 psi/min, within." in screen.texts()
+        assert screen.has("ok")
+
+
+async def test_after_five_minutes_the_plain_rule_result_stands_marked_undecided(
+    depot: App,
+) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    # 2 psi/min on a gauge read to the psi.
+    readings = [110, 109, 108, *(round(108 - 0.5 * n) for n in range(1, 17))]
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await hold_through(depot, screen, walk_id, readings)
+        assert hold_of(depot, walk_id).ended == "time_up"
+        assert "Undecided" in screen.texts()
+        assert any(text.startswith("Five minutes did not decide it") for text in screen.texts())
+        assert screen.has("ok")
+
+
+async def test_settling_air_offers_nothing_but_another_hold(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await hold_through(depot, screen, walk_id, [110, 105, 104])
+        assert hold_of(depot, walk_id).ended == "settling"
+        assert "Settling" in screen.texts()
+        assert any("Wait two minutes, top up" in text for text in screen.texts())
+        assert not screen.has("ok")
+        assert not screen.has("defect")
+        await start(depot, screen, walk_id)
+        assert hold_of(depot, walk_id).running
+
+
+async def test_a_hold_speaks_its_marks_and_shows_the_seconds_left(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        await screen.until(lambda: "Start. Read the supply gauge." in depot.voice.said)
+        await read(depot, screen, walk_id, 110)
+        for seconds, words in ((30, "30 seconds. Read"), (20, "10 seconds."), (5, "5"), (1, "4")):
+            depot.clock.wait(seconds)
+            await screen.until(lambda words=words: depot.voice.said[-1].startswith(words))
+        assert "6" not in depot.voice.said
+        await screen.until(lambda: screen.find("seconds_left").value == "4")
+        assert "4 seconds left" in screen.names()
+
+
+async def test_a_page_that_comes_back_in_a_hold_shows_the_true_time(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        await read(depot, screen, walk_id, 110)
+    depot.clock.wait(17)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.until(lambda: screen.find("seconds_left").value == "43")
+
+
+@pytest.mark.parametrize(("what", "word"), [("boot", "restarted"), ("sleep", "slept")])
+async def test_a_reboot_or_a_sleep_voids_the_hold_and_says_so(
+    depot: App, what: str, word: str
+) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        await read(depot, screen, walk_id, 110)
+        if what == "boot":
+            depot.clock.boot = "boot_b"
+        else:
+            depot.clock.asleep_s += 600
+        await screen.until(lambda: any(word in text for text in screen.texts()))
+        assert walk_of(depot, walk_id).phase == "stepping"
+        assert screen.has("start_hold")
+
+
+async def test_a_stopped_hold_is_void_and_can_be_held_again(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        await read(depot, screen, walk_id, 110)
+        await tap(depot, screen, walk_id, "stop_hold")
+        assert running.STOPPED in screen.texts()
+        assert "Hold again" in screen.texts()
+
+
+async def test_a_number_far_from_the_last_one_takes_two_taps(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        await screen.click("lower")
+        await read(depot, screen, walk_id, 99)
+        assert hold_of(depot, walk_id).readings[0].psi == 99
+
+
+async def test_a_gauge_in_kpa_is_read_by_its_own_marks_and_stored_in_both(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": KPA})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        assert "Supply gauge, kPa" in screen.texts()
+        await read(depot, screen, walk_id, 760)
+        event = walk_of(depot, walk_id).events[-1].model_dump()
+        assert (event["shown"], event["unit"]) == (760.0, "kPa")
+        assert event["psi"] == pytest.approx(760 / PSI_KPA)
+        assert "760 at 0 s" in screen.texts()
+
+
+async def test_results_are_in_the_units_of_the_settings(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    depot.parts.store.save_settings({"pressure": "kPa"})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await hold_through(depot, screen, walk_id, [110, 109, 108])
+        assert any(
+            t.startswith("Not clear yet") and "kPa/min, limit 14." in t for t in screen.texts()
+        )
+        await tap(depot, screen, walk_id, "end_early")
+        assert "Plain rule: lost 14 kPa/min, within." in screen.texts()
+
+
+async def test_two_gauges_are_read_in_turn_and_each_has_its_chart_and_result(depot: App) -> None:
+    gauges = {"supply": PSI, "service": Gauge(name="service")}
+    walk_id = at_the_hold(depot, BOTH, gauges)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        for mark in (0, 30, 30):
+            depot.clock.wait(mark)
+            await read(depot, screen, walk_id, 110)
+            assert depot.voice.said[-1] == "Now the service gauge."
+            await read(depot, screen, walk_id, 90)
+        assert screen.has("result_supply")
+        assert screen.has("result_service")
+        assert {"supply, psi", "service, psi"} <= set(drawn_words(screen))
+
+
+async def test_the_gauge_that_leaks_comes_first(depot: App) -> None:
+    gauges = {"supply": PSI, "service": Gauge(name="service")}
+    walk_id = at_the_hold(depot, BOTH, gauges)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        for mark, service in ((0, 90), (30, 86), (30, 82), (15, 80), (15, 78), (15, 76), (15, 74)):
+            depot.clock.wait(mark)
+            await read(depot, screen, walk_id, 110, service)
+        texts = screen.texts()
+        assert texts.index("Service gauge") < texts.index("Supply gauge")
+        assert texts.index("Over") < texts.index("Within")
+
+
+async def test_a_coarse_gauge_is_tapped_as_its_needle_crosses_and_ends_by_itself(
+    depot: App,
+) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": COARSE})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        assert not screen.has("read_110")
+        assert {"115", "110", "105"} <= set(screen.texts())
+        depot.clock.wait(2.25)
+        await tap(depot, screen, walk_id, "cross_supply_110")
+        assert hold_of(depot, walk_id).readings[0].at_s == 2.25
+        assert screen.has("cross_supply_105")
+        assert not screen.has("cross_supply_110")
+        depot.clock.wait(70)
+        await screen.until(lambda: screen.has("end_early"))
+        # Not one more mark of 5 psi in four minutes: less than the limit of 2 psi/min.
+        depot.clock.wait(160)
+        await screen.until(lambda: "Within" in screen.texts())
+        assert hold_of(depot, walk_id).ended == "decided"
+
+
+async def test_a_needle_of_which_no_mark_was_tapped_says_so_in_the_end(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": COARSE})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        depot.clock.wait(301)
+        await screen.until(lambda: any("No mark was tapped" in text for text in screen.texts()))
+        assert not screen.has("ok")
+
+
+async def test_a_crossing_and_a_number_are_asked_for_side_by_side(depot: App) -> None:
+    service = Gauge(name="service", step=5.0, crossing=True)
+    walk_id = at_the_hold(depot, BOTH, {"supply": PSI, "service": service})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        await read(depot, screen, walk_id, 110)
+        await tap(depot, screen, walk_id, "cross_service_90")
+        looks = hold_of(depot, walk_id).readings
+        assert [(look.gauge, look.psi) for look in looks] == [("supply", 110.0), ("service", 90.0)]
+
+
+async def test_the_chart_names_its_gauge_its_limit_and_a_few_numbers(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        await read(depot, screen, walk_id, 110)
+        words = drawn_words(screen)
+        assert {"limit", "supply, psi", "0 s", "30 s", "60 s", "110"} <= set(words)
+        assert "Chart of the supply gauge, psi: 110 at 0 s" in screen.names()
+
+
+async def test_the_second_half_of_a_double_tap_reads_no_second_gauge(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    gauges = {"supply": PSI, "service": Gauge(name="service")}
+    walk_id = at_the_hold(depot, BOTH, gauges)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        await screen.until(lambda: screen.has("read_110"))
+        await read(depot, screen, walk_id, 110)
+        monkeypatch.setattr(walker, "DEAD_S", 60.0)
+        await screen.click("read_90")
+        assert len(hold_of(depot, walk_id).readings) == 1
+
+
+async def test_the_air_s_temperature_corrects_the_rate_for_information_only(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await hold_through(depot, screen, walk_id, [110, 109, 108])
+        await tap(depot, screen, walk_id, "end_early")
+        await screen.click("air_button")
+        await screen.click("start_plus_5")
+        await screen.click("end_plus_5")
+        await screen.click("end_minus_1")
+        assert screen.find("start_c").value == "25 °C"
+        assert screen.find("end_c").value == "24 °C"
+        # (110 + 14.696) psi * 1 K / 298.15 K in the minute is 0.42 psi: Gay-Lussac, by hand.
+        assert any("supply 1.6 psi/min" in text for text in screen.texts())
+        await tap(depot, screen, walk_id, "save_air")
+        assert hold_of(depot, walk_id).air_c == (25.0, 24.0)
+        assert any("supply 1.6 psi/min" in text for text in screen.texts())
+        assert "Plain rule: lost 2 psi/min, within." in screen.texts()
+        await screen.click("air_button")
+        assert screen.find("start_c").value == "25 °C"
+        await screen.click("back")
+        assert screen.has("ok")
+
+
+async def test_a_result_looked_back_at_offers_no_other_temperature(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await hold_through(depot, screen, walk_id, [110, 110, 110])
+        await tap(depot, screen, walk_id, "ok")
+        await screen.click("back")
+        await screen.until(lambda: "Within" in screen.texts())
+        assert not screen.has("air_button")
+        assert not screen.has("again_hold")
+
+
+async def test_the_leak_is_told_in_plain_terms_where_the_volume_is_known(depot: App) -> None:
+    rule = ONE.model_copy(update={"trapped_l": 60.0, "also": ("at most 3 psi/min: 49 CFR 570.57",)})
+    walk_id = at_the_hold(depot, rule, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}", dark=True) as screen:
+        await hold_through(depot, screen, walk_id, [110, 106, 102, 100, 98, 96, 94])
+        assert any("L/min" in text and "hole" in text for text in screen.texts())
+        assert any(text.startswith("Also published: at most 3 psi/min") for text in screen.texts())

@@ -1,0 +1,163 @@
+"""What is wrong with what a checklist measures: air holds, values, waits, limits, choices.
+
+Each check is a function (checklist, where) -> problems, as in checking.py.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator
+
+from walkaround.checklist import Checklist, StepRule
+from walkaround.errors import Problem
+from walkaround.holdproblems import MOST_PSI, MOST_S
+
+# The table that goes with each kind of step that measures.
+_TABLES = ("hold", "measure", "wait")
+
+
+def tables_go_with_kinds(checklist: Checklist, where: str) -> list[Problem]:
+    """A step that holds, measures or waits has the table of its kind, and no other step has one."""
+    found = []
+    for step in checklist.steps:
+        for name in _TABLES:
+            key, there = f"step {step.id}.{name}", getattr(step, name) is not None
+            if step.kind == name and not there:
+                mend = f"add the {name} table or change kind"
+                found.append(Problem(where, key, "is missing", mend))
+            if step.kind != name and there:
+                what = f"stands in a step of kind {step.kind}"
+                found.append(Problem(where, key, what, f'take it out or set kind = "{name}"'))
+    return found
+
+
+def holds_can_be_run(checklist: Checklist, where: str) -> list[Problem]:
+    """An air hold asks for no longer time and no higher pressure than a reading can have."""
+    found = []
+    for step in checklist.steps:
+        if step.hold is None:
+            continue
+        # The minute starts with the first readings, which may come late.
+        most = {"seconds": MOST_S / 2, "limit_psi_per_min": MOST_PSI}
+        asked = {key: getattr(step.hold, key) for key in most}
+        for gauge, psi in step.hold.set_psi.items():
+            most[f"set_psi.{gauge}"], asked[f"set_psi.{gauge}"] = MOST_PSI, psi
+        found += [
+            Problem(
+                where, f"step {step.id}.hold.{key}", f"is {value:g}", f"write {most[key]:g} at most"
+            )
+            for key, value in asked.items()
+            if value > most[key]
+        ]
+    return found
+
+
+def holds_can_be_left(checklist: Checklist, where: str) -> list[Problem]:
+    """An air hold, a value or a wait may have to be given up, so that none can be a must."""
+    words = {"hold": "an air hold", "measure": "a measured step", "wait": "a wait"}
+    return [
+        Problem(where, f"step {step.id}.must", f"{words[step.kind]} cannot be a must", _NO_MUST)
+        for step in checklist.steps
+        if step.must and step.kind in words
+    ]
+
+
+def what_is_filled_in_is_not_written(checklist: Checklist, where: str) -> list[Problem]:
+    """What planning fills in of a hold does not stand in a file."""
+    return [
+        Problem(where, f"step {step.id}.hold.{key}", "is filled in when a walk is planned", _OUT)
+        for step in checklist.steps
+        if step.hold is not None
+        for key in ("also", "trapped_l")
+        if key in step.hold.model_fields_set
+    ]
+
+
+def limits_bound_something(checklist: Checklist, where: str) -> list[Problem]:
+    """A limit row has a bound and an id of its own, and stands where something is limited."""
+    found = []
+    for step in checklist.steps:
+        for id_, count in Counter(row.id for row in step.limits).items():
+            if count > 1:
+                what = f"{count} limits have this id"
+                found.append(Problem(where, _limit(step, id_), what, "give each its own id"))
+        for row in step.limits:
+            if row.at_least is None and row.at_most is None:
+                mend = "add at_least or at_most"
+                found.append(Problem(where, _limit(step, row.id), "bounds nothing", mend))
+            if step.hold is not None and (row.at_most is None or row.at_most <= 0):
+                what, mend = "is no loss of pressure", "write at_most in psi/min, above 0"
+                found.append(Problem(where, f"{_limit(step, row.id)}.at_most", what, mend))
+        if step.limits and step.hold is None and step.measure is None:
+            key, what = f"step {step.id}.limit", f"stands in a step of kind {step.kind}"
+            found.append(Problem(where, key, what, _OUT))
+    return found
+
+
+def values_are_named(checklist: Checklist, where: str) -> list[Problem]:
+    """Pressures are read off gauges, and nothing else is; a drop is one of pressure."""
+    found = []
+    for step in checklist.steps:
+        if step.measure is None:
+            continue
+        key, pressure = f"step {step.id}.measure", step.measure.quantity == "psi"
+        if pressure and not step.measure.of:
+            found.append(Problem(where, f"{key}.of", "is missing", "name the gauges that are read"))
+        if not pressure and step.measure.of:
+            found.append(Problem(where, f"{key}.of", "is read off no gauge", _OUT))
+        if not pressure and step.measure.drop:
+            found.append(Problem(where, f"{key}.drop", "is no drop of pressure", _OUT))
+        if step.measure.limits_from and not step.per_end:
+            mend = "set per_end = true"
+            what = "is the limit of one wheel end's chamber"
+            found.append(Problem(where, f"{key}.limits_from", what, mend))
+    return found
+
+
+def waits_wait_for_a_step(checklist: Checklist, where: str) -> list[Problem]:
+    """A wait counts from a step of the same file."""
+    known = {step.id for step in checklist.steps}
+    return [
+        Problem(
+            where,
+            f"step {step.id}.wait.after",
+            f"is {step.wait.after}, which is no step of this file",
+            "write the id of the step from which the time counts",
+        )
+        for step in checklist.steps
+        if step.wait is not None and step.wait.after not in known
+    ]
+
+
+def choices_are_there(checklist: Checklist, where: str) -> list[Problem]:
+    """What is chosen for a step of the same file is one of its limits."""
+    return list(_odd_choices(checklist, where))
+
+
+def _odd_choices(checklist: Checklist, where: str) -> Iterator[Problem]:
+    steps = {step.id: [row.id for row in step.limits] for step in checklist.steps}
+    for step_id, row_id in checklist.chosen.items():
+        rows = steps.get(step_id)
+        if rows is not None and row_id not in rows:
+            mend = f"use one of: {', '.join(rows)}" if rows else "take it out"
+            what = f"is {row_id}, which is no limit of that step"
+            yield Problem(where, f"chosen.{step_id}", what, mend)
+
+
+def _limit(step: StepRule, id_: str) -> str:
+    return f"step {step.id}.limit {id_}"
+
+
+_NO_MUST = "set must = false"
+_OUT = "take it out"
+
+MEASURE_CHECKS: list[Callable[[Checklist, str], list[Problem]]] = [
+    tables_go_with_kinds,
+    holds_can_be_run,
+    holds_can_be_left,
+    what_is_filled_in_is_not_written,
+    limits_bound_something,
+    values_are_named,
+    waits_wait_for_a_step,
+    choices_are_there,
+]
