@@ -160,7 +160,7 @@ def held(case: Case, seed: Sequence[int]) -> Held:
     for _ in range(5):
         chance = np.random.default_rng(seed)
         offset = 0.0 if case.on_mark else chance.uniform(-0.5, 0.5) * case.step_psi
-        psi = SET_PSI.get(case.limit, 100.0) + offset
+        psi = SET_PSI[case.limit] + offset
         empty = Reservoir(chance.uniform(30, 100), psi, 0.0, case.cooling_psi, case.cooling_s)
         last = (crossed if case.crossing else read)(case, empty.leaking(case.rate, held_s), chance)
         if last.held_s == held_s:

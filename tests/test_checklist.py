@@ -91,7 +91,9 @@ def test_a_sound_checklist_has_no_problems() -> None:
 
 def test_the_words_of_the_walk_are_as_agreed() -> None:
     assert PARTS[:4] == ("secure", "connect", "charge", "lamps")
-    assert STEP_KINDS == ("act", "look", "listen", "hold", "lamp")
+    assert STEP_KINDS == (
+        "act", "look", "listen", "hold", "measure", "gauges", "wait", "lamp",
+    )  # fmt: skip
     # Clockwise seen from above, from the front.
     assert SPOTS == ("front", "right_side", "rear", "left_side")
 

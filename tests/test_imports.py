@@ -25,20 +25,21 @@ def named(text: str) -> frozenset[str]:
 
 
 CORE = named("""
-    airhold allowed answers antichain atmosphere bulbs chambers checking checklist choosing clock
-    conditions cover errors events exchange feeds garage gauges holdchart holdlog holdproblems holds holdwords
-    lampitems lamps lampsteps layout leakfit leaksize limits lines linings loadcheck measures measurewords
-    notcovered pads pinface planframe planning planpicture planview planwords power powerchecks prompts rounds
-    roundwords saying settings settling showing shownunits state steps strokes switching units validating
-    vehicle vehiclechecks vehiclefields vehiclewords vin walk walkfile walking wiring wiringchecks
+    airhold allowed answers antichain atmosphere bulbs chambers checking checklist choosing
+    clock conditions cover errors events exchange feeds garage gauges holdchart holdlog
+    holdproblems holds holdwords lampitems lamps lampsteps layout leakfit leaksize limits lines
+    linings loadcheck measurechecks measures measurewords notcovered pads pinface planframe
+    planning planpicture planview planwords power powerchecks prompts rounds roundwords saying
+    settings settling showing shownunits state steps strokes switching units validating vehicle
+    vehiclechecks vehiclefields vehiclewords vin walk walkfile walking wiring wiringchecks
     wiringlist written writtensteps
 """)
 """Modules that decide. A new module goes here unless it must touch the world."""
 
 SHELL = named("""
-    __init__ __main__ bootstrap brakes cli desk files listing loading locations onewriter reader server
-    shelf soundfolder speech speech_process speech_worker standardtables store systemclock tomlfile
-    vehiclefile
+    __init__ __main__ bootstrap brakes cli desk files listing loading locations onewriter reader
+    server shelf soundfolder speech speech_process speech_worker standardtables store
+    systemclock tomlfile vehiclefile
 """)
 """Modules that read, write, wait, listen or start something, besides those of ui/."""
 

@@ -12,8 +12,8 @@ from typing import Any, get_args
 import pytest
 from walks import begun
 
-from walkaround.limits import Provenance
 from walkaround.errors import Problem
+from walkaround.limits import Provenance
 from walkaround.lines import line_of, line_without
 from walkaround.listing import (
     check_document,

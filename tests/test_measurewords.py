@@ -16,6 +16,7 @@ from walkaround.measurewords import (
     found_words,
     gauges_text,
     limit_text,
+    next_value,
     outcome_text,
     said_text,
     strokes_apart,
@@ -211,6 +212,21 @@ def test_a_defect_is_told_by_the_values_it_was_found_on_even_after_its_recheck()
     again = teller.walk.answers["stroke_1_right"]
     assert values_at(teller.walk.events, found)["stroke"].value == 2.5
     assert values_at(teller.walk.events, again)["stroke"].value == 1.5
+
+
+def test_every_gauge_is_read_before_and_then_every_one_after() -> None:
+    values = [
+        Value(id=f"{line}_{when}", name=f"{line} {when}", before=before)
+        for line in ("primary", "secondary")
+        for when, before in (("before", ""), ("after", f"{line}_before"))
+    ]
+    measure = Measure(quantity="psi", values=tuple(values))
+    said, read = [], taken()
+    while (value := next_value(measure, read)) is not None:
+        said.append(value.name)
+        read |= taken(**{value.id: (90.0, "psi")})
+    assert said == ["primary before", "secondary before", "primary after", "secondary after"]
+    assert said_text(measure, taken(primary_before=(90.0, "psi"))) == "Now secondary before."
 
 
 def test_a_drop_from_nothing_is_no_drop() -> None:

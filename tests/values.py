@@ -45,8 +45,7 @@ def _pressure(value: Value) -> float:
 
 
 def inch_words(inches: float) -> tuple[str, str]:
-    """The two keys of a length in quarter inches: "1 …" and "1 3/4"."""
+    """The two keys of a length in quarter inches: its whole part, then the fraction."""
     whole = int(inches)
     part = ("", "1/4", "1/2", "3/4")[round((inches - whole) * 4)]
-    fine = " ".join(text for text in (f"{whole}" if whole else "", part) if text)
-    return f"{whole} …", fine or "0"
+    return f"{whole} …", part or f"{whole}"

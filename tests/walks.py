@@ -13,7 +13,6 @@ from typing import Any
 
 import pytest
 
-from walkaround.limits import HoldRule
 from walkaround.clock import Moment
 from walkaround.errors import NotNowError
 from walkaround.events import (
@@ -29,6 +28,7 @@ from walkaround.events import (
     Revisited,
     seal,
 )
+from walkaround.limits import HoldRule
 from walkaround.state import Phase, Walk
 from walkaround.steps import Item, Mark, Plan, Scope, Step
 from walkaround.vehicle import Axle, Brakes, Electrical, Vehicle

@@ -14,7 +14,7 @@ from pydantic import Field
 from walkaround.conditions import When
 from walkaround.limits import HoldRule, LimitRow, MeasureRule, Provenance, WaitRule
 from walkaround.vehicle import BrakeSystem, Kind, Rules, Vehicle
-from walkaround.written import Flag, Id, Number, Positive, Written
+from walkaround.written import Flag, Id, Number, Written
 
 LampKind = Literal[
     "headlamp",

@@ -1,8 +1,8 @@
 """The chart of one gauge in an air hold: where readings, limit and bounds lie in a box of px.
 
 Limit line and bounds start in one point: where the fitted line has its first reading. So the
-limit line lies in the fan of the bounds exactly while the hold is undecided, and beside it when
-the eye can see the verdict too.
+limit line lies in the fan exactly while the bounds of the rate have the limit between them, and
+the eye sees what keeps a hold undecided.
 """
 
 from __future__ import annotations

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from walkaround.checklist import SPOTS
 from walkaround.lamps import Lamp
-from walkaround.steps import Item, Look, Provenance, Step
+from walkaround.limits import Provenance
+from walkaround.steps import Item, Look, Step
 
 
 def strongest(looks: Iterable[Look]) -> Look:

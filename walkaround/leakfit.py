@@ -96,13 +96,14 @@ class Fall:
         waves, heights = self._rounding_waves
         shares = heights**2 / 2
         alike = (float(shares @ (np.abs(self._moved(waves, rate)) ** 2 - own)) for rate in rates)
-        return math.sqrt(self.variance_psi2 * own + max(0.0, *alike))
+        return math.sqrt(self.variance_psi2 * own + max([0.0, *alike]))
 
     def worst_rounding(self, rates: Sequence[float]) -> float:
         """How far rounding alone can shift the rate at the worst place between marks, psi/min."""
         waves, heights = self._rounding_waves
         turns = np.exp(1j * np.outer(_PHASES, np.arange(1, len(waves) + 1))) * heights
-        return max(float(np.max((turns @ self._moved(waves, rate)).imag)) for rate in rates)
+        shifts = ((turns @ self._moved(waves, rate)).imag for rate in rates)
+        return max(float(np.max(np.abs(shift))) for shift in shifts)
 
     @property
     def eye_error(self) -> float:

@@ -85,6 +85,9 @@ def limits_bound_something(checklist: Checklist, where: str) -> list[Problem]:
             if row.at_least is None and row.at_most is None:
                 mend = "add at_least or at_most"
                 found.append(Problem(where, _limit(step, row.id), "bounds nothing", mend))
+            if row.at_least is not None and row.at_most is not None and row.at_least > row.at_most:
+                what, mend = f"is {row.at_least:g}, above at_most", "write the lower bound there"
+                found.append(Problem(where, f"{_limit(step, row.id)}.at_least", what, mend))
             if step.hold is not None and (row.at_most is None or row.at_most <= 0):
                 what, mend = "is no loss of pressure", "write at_most in psi/min, above 0"
                 found.append(Problem(where, f"{_limit(step, row.id)}.at_most", what, mend))
@@ -95,7 +98,7 @@ def limits_bound_something(checklist: Checklist, where: str) -> list[Problem]:
 
 
 def values_are_named(checklist: Checklist, where: str) -> list[Problem]:
-    """Pressures are read off gauges, and nothing else is; a drop is one of pressure."""
+    """Pressures are read off gauges, each once, and nothing else is; a drop is one of pressure."""
     found = []
     for step in checklist.steps:
         if step.measure is None:
@@ -105,12 +108,42 @@ def values_are_named(checklist: Checklist, where: str) -> list[Problem]:
             found.append(Problem(where, f"{key}.of", "is missing", "name the gauges that are read"))
         if not pressure and step.measure.of:
             found.append(Problem(where, f"{key}.of", "is read off no gauge", _OUT))
+        if len(set(step.measure.of)) < len(step.measure.of):
+            found.append(Problem(where, f"{key}.of", "names a gauge twice", "name each once"))
         if not pressure and step.measure.drop:
             found.append(Problem(where, f"{key}.drop", "is no drop of pressure", _OUT))
-        if step.measure.limits_from and not step.per_end:
-            mend = "set per_end = true"
+    return found
+
+
+def strokes_are_of_wheel_ends(checklist: Checklist, where: str) -> list[Problem]:
+    """A length is a stroke at one wheel end, against the limit of its chamber, and nothing else."""
+    found = []
+    for step in checklist.steps:
+        if step.measure is None:
+            continue
+        key, length = f"step {step.id}.measure.limits_from", step.measure.quantity == "in"
+        if length != (step.measure.limits_from == "strokes"):
+            what, mend = "goes with a length, and with nothing else", 'set quantity = "in"'
+            mend = 'write limits_from = "strokes"' if length else mend
+            found.append(Problem(where, key, what, mend))
+        elif length and not step.per_end:
             what = "is the limit of one wheel end's chamber"
-            found.append(Problem(where, f"{key}.limits_from", what, mend))
+            found.append(Problem(where, key, what, "set per_end = true"))
+    return found
+
+
+def stopwatches_say_when(checklist: Checklist, where: str) -> list[Problem]:
+    """A time says what is tapped at its start and its end, and nothing else does."""
+    found = []
+    for step in checklist.steps:
+        if step.measure is None:
+            continue
+        timed = step.measure.quantity == "s"
+        for key, text in {"begin": step.measure.begin, "end": step.measure.end}.items():
+            if timed != bool(text.strip()):
+                what = "is missing" if timed else f"is {text}, but no time is taken"
+                mend = "write what is tapped then" if timed else _OUT
+                found.append(Problem(where, f"step {step.id}.measure.{key}", what, mend))
     return found
 
 
@@ -158,6 +191,8 @@ MEASURE_CHECKS: list[Callable[[Checklist, str], list[Problem]]] = [
     what_is_filled_in_is_not_written,
     limits_bound_something,
     values_are_named,
+    strokes_are_of_wheel_ends,
+    stopwatches_say_when,
     waits_wait_for_a_step,
     choices_are_there,
 ]

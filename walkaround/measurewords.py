@@ -92,6 +92,16 @@ def outcome_text(measure: Measure, taken: Mapping[str, Measured]) -> str:
     return f"{'; '.join(each)}."
 
 
+def next_value(measure: Measure, taken: Mapping[str, Measured]) -> Value | None:
+    """What is to be read next: every gauge before something is done, then every one after it."""
+    return next((value for value in reading_order(measure) if value.id not in taken), None)
+
+
+def reading_order(measure: Measure) -> list[Value]:
+    """The values in the order in which they are read."""
+    return sorted(measure.values, key=lambda value: value.before != "")
+
+
 def said_text(measure: Measure, taken: Mapping[str, Measured]) -> str:
     """What is said once a value is in: what it comes to, and what to do if it is outside.
 
@@ -100,7 +110,7 @@ def said_text(measure: Measure, taken: Mapping[str, Measured]) -> str:
     told = _capital(outcome_text(measure, taken))
     if outcome(measure, taken) == "outside":
         return f"{told} {measure.advice}".strip()
-    missing = next((value for value in measure.values if value.id not in taken), None)
+    missing = next_value(measure, taken)
     return f"Now {missing.name}." if missing else told
 
 

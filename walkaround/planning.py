@@ -19,7 +19,6 @@ from walkaround.walking import walked_m
 from walkaround.wiring import Connector, wire
 from walkaround.writtensteps import written_steps
 
-
 # An axle is heard with the brakes applied, as the part before it leaves them.
 _PART_BEFORE: Mapping[str, tuple[str, ...]] = {"axles": ("applied_hold",)}
 

@@ -57,22 +57,29 @@ class _Shape(NamedTuple):
 def leak_is_plain(fall: Fall, limit_psi_per_min: float) -> bool:
     """Whether no cooling, with a leak within the limit, could well be taken for this leak."""
     forgiven = FORGIVEN * min(1.0, FORGIVEN_S / fall.held_s)
-    cooled = _cooling_miss(fall, limit_psi_per_min, SURER_PER_PSI)
-    return cooled + forgiven > _line_miss(fall)
+    cooled = cooling_miss(fall, limit_psi_per_min, SURER_PER_PSI)
+    return cooled + forgiven > line_miss(fall)
 
 
 def is_cooling(fall: Fall, limit_psi_per_min: float) -> bool:
     """Whether cooling, with a leak within the limit, fits clearly better than a leak alone."""
-    return _line_miss(fall) - _cooling_miss(fall, limit_psi_per_min, 0.0) > SETTLING
+    return line_miss(fall) - cooling_miss(fall, limit_psi_per_min) > SETTLING
 
 
-def _line_miss(fall: Fall) -> float:
+def line_miss(fall: Fall) -> float:
+    """How badly a leak alone misses the readings, chi square."""
     shape = _shape(_straightened(fall), fall.minutes, fall.minutes)
     return max(0.0, shape.yy - shape.yt**2 / shape.tt) / fall.variance_psi2
 
 
-def _cooling_miss(fall: Fall, limit: float, surer_per_psi: float) -> float:
-    """The least miss of any cooling and leak within the limit, less `surer_per_psi` of cooling."""
+def cooling_miss(fall: Fall, limit: float, surer_per_psi: float = 0.0) -> float:
+    """The least miss of any cooling with a leak within the limit, chi square.
+
+    Args:
+        fall: the readings.
+        limit: most that the leak may lose, psi/min.
+        surer_per_psi: taken off for each psi of cooling, so that more of it counts as nearer.
+    """
     lost = _straightened(fall)
     seconds = fall.minutes * 60.0
     tilt = surer_per_psi * fall.variance_psi2 / 2.0

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from walkaround.chambers import chamber_words
 from walkaround.checklist import Checklist, StepRule
 from walkaround.lampsteps import lit_circuits
-from walkaround.limits import HoldRule, LimitRow, Situation, counting
+from walkaround.limits import HoldRule, LimitRow, MeasureRule, Situation, counting
 from walkaround.linings import lining_limit, steers
 from walkaround.steps import Item, Measure, Step, Value, pins_words
 from walkaround.strokes import (
@@ -194,11 +194,10 @@ def _measure(
     assert asked is not None
     if asked.limits_from == "strokes":
         return _stroke(asked.start, context, place)
-    bounds = {"at_least": row.at_least, "at_most": row.at_most} if row else {}
     unit = "%" if asked.drop else asked.quantity
     return Measure(
         quantity=asked.quantity,
-        values=tuple(_values(asked.of, asked.drop, bounds)),
+        values=tuple(_values(asked, row)),
         start=asked.start,
         known=row is not None,
         equal_passes=row.equal_passes if row else True,
@@ -209,20 +208,24 @@ def _measure(
     )
 
 
-def _values(
-    gauges: Iterable[str], drop: bool, bounds: Mapping[str, float | None]
-) -> Iterator[Value]:
-    named = list(gauges)
-    if not named:
-        yield Value(id="time", name="time", **bounds)
-    for gauge in named:
-        if drop:
-            before = f"{gauge}_before"
-            yield Value(id=before, name=f"{gauge} before", gauge=gauge)
-            after = f"{gauge}_after"
-            yield Value(id=after, name=f"{gauge} after", gauge=gauge, before=before, **bounds)
-        else:
-            yield Value(id=gauge, name=gauge, gauge=gauge, **bounds)
+def _values(asked: MeasureRule, row: LimitRow | None) -> Iterator[Value]:
+    least, most = (row.at_least, row.at_most) if row else (None, None)
+    if not asked.of:
+        yield Value(id="time", name="time", at_least=least, at_most=most)
+    for gauge in asked.of:
+        if not asked.drop:
+            yield Value(id=gauge, name=gauge, gauge=gauge, at_least=least, at_most=most)
+            continue
+        before = Value(id=f"{gauge}_before", name=f"{gauge} before", gauge=gauge)
+        yield before
+        yield Value(
+            id=f"{gauge}_after",
+            name=f"{gauge} after",
+            gauge=gauge,
+            before=before.id,
+            at_least=least,
+            at_most=most,
+        )
 
 
 def _stroke(start: float, context: _Context, place: _Place) -> Measure:

@@ -28,7 +28,7 @@ def perform(phone: Phone, clock: FakeClock, plan: Plan, step: Step) -> None:
 
 def read(phone: Phone, psi: int) -> None:
     """Enter a gauge's reading and wait until it is in."""
-    phone.tap(str(psi))
+    phone.answer(str(psi))
     phone.gone(str(psi))
 
 

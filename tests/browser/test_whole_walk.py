@@ -111,7 +111,7 @@ def _digest(app: Served, plan: Plan, step: Step) -> str:
 
 
 def _zones(phone: Phone, step: Step) -> list[Box]:
-    both = not (step.must or step.hold)
+    both = not (step.must or step.hold or step.kind == "gauges")
     return [phone.box(RIGHT), *([phone.box("Defect")] if both else [])]
 
 

@@ -32,7 +32,8 @@ def shipped_holds() -> dict[str, HoldRule]:
 
 
 def test_these_are_the_holds_that_are_shipped() -> None:
-    assert set(shipped_holds()) == {"supply_hold", "applied_hold"}
+    trailer, tow_vehicle = {"supply_hold", "applied_hold"}, {"released_hold", "applied_hold_tow"}
+    assert set(shipped_holds()) == trailer | tow_vehicle
 
 
 @pytest.mark.parametrize(
@@ -51,13 +52,17 @@ def test_a_hold_has_the_limit_of_a_single_vehicle_and_the_pressures_of_the_shop(
     assert rule.seconds == 60.0  # "for one minute"
 
 
-def test_the_supply_gauge_is_read_first_and_in_both_holds() -> None:
+def test_the_supply_gauge_is_read_first_in_both_holds_of_a_trailer() -> None:
     """A chamber that leaks is fed from the reservoir, so it shows on the supply gauge."""
-    assert [rule.gauges[0] for rule in shipped_holds().values()] == ["supply", "supply"]
+    gauges = {id_: rule.gauges for id_, rule in shipped_holds().items()}
+    assert gauges["supply_hold"] == ("supply",)
+    assert gauges["applied_hold"] == ("supply", "service")
+    assert gauges["released_hold"] == gauges["applied_hold_tow"] == ("primary", "secondary")
 
 
-def test_where_the_figures_come_from_is_said() -> None:
-    for rule in shipped_holds().values():
+def test_where_the_figures_of_a_lone_trailer_come_from_is_said() -> None:
+    for hold_id in ("supply_hold", "applied_hold"):
+        rule = shipped_holds()[hold_id]
         assert rule.limit_provenance == "common practice, no source"
         assert "shop practice" in rule.limit_source
 

@@ -63,9 +63,11 @@ async def read(depot: App, screen: Screen, walk_id: str, *labels: int | str) -> 
 async def hold_through(
     depot: App, screen: Screen, walk_id: str, readings: Sequence[int | str]
 ) -> None:
-    """A hold of one gauge: these readings at 0, 30 and 60 s, then every 15 s."""
+    """A hold of one gauge: these readings at 0, 30 and 60 s, then every 15 s until it ends."""
     await start(depot, screen, walk_id)
     for number, label in enumerate(readings):
+        if walk_of(depot, walk_id).phase != "holding":
+            break
         depot.clock.wait(0 if number == 0 else 30 if number <= 2 else 15)
         await read(depot, screen, walk_id, label)
 

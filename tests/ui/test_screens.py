@@ -11,18 +11,20 @@ from flet_harness import Screen
 from holding import hold
 
 from walkaround.events import Answered
+from walkaround.measurewords import reading_order
 from walkaround.state import Walk
 from walkaround.ui import running, walker
 
 SEMITRAILER = "sandbag_semitrailer_7"
 BLACKOUT_TRAILER = "pump_trailer_3"
+TRACTOR = "depot_tractor_2"
 
 
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     """Tests tap faster than people; the dead time has a test of its own."""
     monkeypatch.setattr(walker, "DEAD_S", 0.0)
-    monkeypatch.setattr(running, "BEAT_S", 0.001)
+    monkeypatch.setattr(running, "BEAT_S", 0.02)
 
 
 @pytest.fixture
@@ -39,8 +41,42 @@ def answered(depot: App, walk_id: str) -> int:
     return len(walk_of(depot, walk_id).answers)
 
 
+async def save(depot: App, screen: Screen, walk_id: str, *keys: str) -> None:
+    """Tap one key after another and wait until what they tell is saved."""
+    before = len(walk_of(depot, walk_id).events)
+    for key in keys:
+        await screen.click(key)
+    await screen.until(lambda: len(walk_of(depot, walk_id).events) > before)
+    await screen.settle()
+
+
+async def make_ready(depot: App, screen: Screen, walk_id: str) -> None:
+    """Do what the step asks before it can be OK: tell of gauges, measure, wait."""
+    step = walk_of(depot, walk_id).here
+    assert step is not None
+    if step.kind == "gauges":
+        while screen.has("mark_1"):
+            await screen.click("mark_1")
+    if step.wait:
+        depot.clock.wait(step.wait.seconds)
+    if step.measure is None:
+        return
+    for value in reading_order(step.measure):
+        if step.measure.quantity == "s":
+            await save(depot, screen, walk_id, "start_time")
+            depot.clock.wait(20)
+            await save(depot, screen, walk_id, "stop_time")
+        elif step.measure.quantity == "in":
+            await save(depot, screen, walk_id, "key_1", "key_1")
+        else:
+            least, most = value.at_least, value.at_most
+            psi = most if most and not value.before else least or 100.0
+            await save(depot, screen, walk_id, f"key_{psi // 10 * 10:g}", f"key_{psi:g}")
+
+
 async def answer_ok(depot: App, screen: Screen, walk_id: str) -> None:
     """Tap the first answer and wait for the next step."""
+    await make_ready(depot, screen, walk_id)
     before = answered(depot, walk_id)
     await screen.until(lambda: screen.has("ok"))
     await screen.click("ok")
@@ -68,7 +104,7 @@ async def test_the_first_screen_offers_every_vehicle_and_names_each_problem_file
         assert any("mine.toml" in text and "nonsense" in text for text in screen.texts())
 
 
-@pytest.mark.parametrize("vehicle", [SEMITRAILER, BLACKOUT_TRAILER])
+@pytest.mark.parametrize("vehicle", [SEMITRAILER, BLACKOUT_TRAILER, TRACTOR])
 async def test_a_whole_walk_from_the_first_screen_to_the_closed_record(
     depot: App, vehicle: str
 ) -> None:

@@ -79,7 +79,7 @@ def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control
         rate = span_words(found, units.pressure)
     else:
         rate = rate_words(found.rate_psi_per_min, units.pressure)
-    faced = [
+    faced: list[ft.Control] = [
         ft.Icon(icon, size=36, color=colour),
         words(word, colour, ANSWER - 2, bold=True),
         *([] if found.verdict == "settling" else [words(rate, colours.ink, bold=True)]),

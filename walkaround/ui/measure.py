@@ -6,13 +6,21 @@ the keys, then the answers that the values allow.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 import flet as ft
 
 from walkaround.allowed import recheck_stands
+from walkaround.events import Measured
 from walkaround.measures import judged, outcome
-from walkaround.measurewords import apart_at, judged_text, limit_text, value_text
+from walkaround.measurewords import (
+    apart_at,
+    judged_text,
+    limit_text,
+    next_value,
+    reading_order,
+    value_text,
+)
 from walkaround.shownunits import in_units
 from walkaround.state import Walk
 from walkaround.steps import Measure, Step, Value
@@ -38,8 +46,8 @@ def measure_parts(
     again, set_again = ft.use_state("")
     taken = walk.measured.get(step.id, {})
     began = running_since(walk, step)
-    missing = next((value.id for value in measure.values if value.id not in taken), "")
-    asked = next((value for value in measure.values if value.id == (again or missing)), None)
+    anew = next((value for value in measure.values if value.id == again), None)
+    asked = anew or next_value(measure, taken)
     tiles, limits = _tiles(view, walk, step, asked, set_again), _limits(view, walk, measure)
     body = [*tiles, *limits]
 
@@ -87,7 +95,9 @@ def _tiles(
     assert measure is not None
     if not taken:
         return []
-    tiles = [_tile(view, walk, step, value, value is asked, enter) for value in measure.values]
+    tiles = [
+        _tile(view, walk, step, value, value is asked, enter) for value in reading_order(measure)
+    ]
     return [in_pairs(tiles)]
 
 
@@ -173,7 +183,7 @@ def _answers(
         if measure.quantity == "s":
             await walker.taker.start(step.id)
         else:
-            enter(measure.values[0].id)
+            enter(_outside(measure, walk.measured.get(step.id, {})))
 
     def beside(word: str, icon: ft.IconData, tap: Tap, key: str) -> ft.Control:
         return wide_button(colours, word, tap, key=key, icon=icon, height=72)
@@ -197,6 +207,12 @@ def _answers(
         tight=True,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
     )
+
+
+def _outside(measure: Measure, taken: Mapping[str, Measured]) -> str:
+    """The first value that lies outside its bounds: the one to measure again."""
+    judgements = ((value.id, judged(measure, value, taken)) for value in measure.values)
+    return next(id_ for id_, found in judgements if found in ("over", "under"))
 
 
 def _reopened(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:

@@ -106,7 +106,8 @@ def charts(
 ) -> ft.Control:
     """One chart a gauge, side by side."""
     lines = hold.rule.gauges
-    width_px = (view.column_px - 24 - (len(lines) - 1) * GAP) / len(lines)
+    room_px = (view.width if view.wide else view.column_px) - 24
+    width_px = (room_px - (len(lines) - 1) * GAP) / len(lines)
     drawn = [
         chart_view(hold, line, found.get(line), at_s, view.palette, width_px, height_px)
         for line in lines

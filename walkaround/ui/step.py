@@ -52,13 +52,11 @@ def step_screen(view: View, walker: Walker, step: Step) -> ft.Control:
     else:
         more, answers = [], _answers(view, walker, walk, step)
     title, *said = _words(view, walk, step)
-    begun = any(step.id in known for known in (walk.holds, walk.timers, walk.measured))
+    begun = step.id in walk.timers or step.id in walk.measured
     # What is being read matters more by now than what was asked.
-    told = [*more, *said] if begun and more else [*said, *more]
-    body = [*_messages(view), title, *told]
+    body = [*_messages(view), title, *([*more, *said] if begun else [*said, *more])]
     bottom = [answers, _small_row(view, walker, step)]
-    keys_need_room = view.low and step.kind in _OWN_PARTS and not step.items
-    if begun or keys_need_room:
+    if step.id in walk.holds or (not view.wide and _keys_need_room(step, begun)):
         return page_column(top, body, bottom)
     if not view.wide:
         return page_column(top, [_plan(view, walk.plan, step), *body], bottom)
@@ -67,6 +65,11 @@ def step_screen(view: View, walker: Walker, step: Step) -> ft.Control:
     return ft.Column(
         [top, ft.Row([side, ft.Container(right, expand=1)], expand=True, spacing=24)], expand=True
     )
+
+
+def _keys_need_room(step: Step, begun: bool) -> bool:
+    """Whether values and keys come before a plan on which there is nothing to find (any more)."""
+    return begun or (step.kind in _OWN_PARTS and not step.items)
 
 
 def step_bar(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
