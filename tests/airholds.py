@@ -157,7 +157,7 @@ def held(case: Case, seed: Sequence[int]) -> Held:
     which both agree, with the same luck each time.
     """
     held_s, last = 120.0, None
-    for _ in range(5):
+    for _ in range(4):
         chance = np.random.default_rng(seed)
         offset = 0.0 if case.on_mark else chance.uniform(-0.5, 0.5) * case.step_psi
         psi = SET_PSI[case.limit] + offset

@@ -294,3 +294,106 @@ def test_only_a_row_for_the_sides_repeats() -> None:
 def test_a_key_unlike_any_other_is_answered_with_all_that_may_stand_there() -> None:
     [sentence] = shape_problems(applies={"zzz": 1})
     assert sentence.endswith("use one of: blackout, brakes, kinds, rules, volts.")
+
+
+PSI = {"quantity": "psi", "of": ["primary"]}
+TIME = {"quantity": "s", "begin": "At 85 psi", "end": "At 100 psi"}
+STROKE = {"quantity": "in", "limits_from": "strokes"}
+END = "stroke_{axle}_{side}"
+
+
+def limit(**changes: Any) -> dict[str, Any]:
+    return {"id": "a", "at_most": 3.0, "source": "book", "provenance": "memory"} | changes
+
+
+def measured(measure: dict[str, Any], *limits: dict[str, Any], **changes: Any) -> dict[str, Any]:
+    return step(kind="measure", measure=measure, limit=limits, **changes)
+
+
+def test_what_is_measured_soundly_has_no_problems() -> None:
+    seen = step(id="seen", kind="look")
+    wait = step(id="stay", kind="wait", wait={"after": "seen", "seconds": 900})
+    sound = [
+        measured(PSI, limit(), limit(id="b", at_least=3.0)),
+        measured(PSI | {"drop": True}, limit(at_most=20.0), id="drop"),
+        measured(TIME, limit(), id="time"),
+        measured(STROKE, id=END, per_end=True, title="Axle {axle}, {side}: {stroke_limit}"),
+        step(id="hold", kind="hold", hold=HOLD, limit=[limit(equal_passes=False)]),
+        step(id="gauges", kind="gauges"),
+        step(id="pads_{axle}", per_axle=True, long="{chamber}, {lining_limit}, {towed}"),
+        seen,
+        wait,
+    ]
+    chosen = {"chocks": "b", "a_step_of_another_file": "c"}
+    assert problems(step=sound, chosen=chosen) == []
+
+
+@pytest.mark.parametrize(
+    ("found", "key", "said"),
+    [
+        (step(kind="measure"), ".measure", "add the measure table"),
+        (step(measure=PSI), ".measure", "stands in a step of kind act"),
+        (step(kind="wait"), ".wait", "add the wait table"),
+        (measured(PSI, must=True), ".must", "a measured step cannot be a must"),
+        (measured(PSI, limit(at_most=None)), ".limit a", "add at_least or at_most"),
+        (measured(PSI, limit(at_least=4.0)), ".limit a.at_least", "is 4, above at_most"),
+        (measured(PSI, limit(), limit()), ".limit a", "2 limits have this id"),
+        (step(limit=[limit()]), ".limit", "stands in a step of kind act"),
+        (
+            step(kind="hold", hold=HOLD, limit=[limit(at_least=1.0, at_most=None)]),
+            ".limit a.at_most",
+            "write at_most in psi/min",
+        ),
+        (
+            step(kind="hold", hold=HOLD | {"trapped_l": 60.0}),
+            ".hold.trapped_l",
+            "is filled in when a walk is planned",
+        ),
+        (measured({"quantity": "psi"}), ".measure.of", "name the gauges"),
+        (measured({"quantity": "psi", "drop": True}), ".measure.of", "name the gauges"),
+        (measured(PSI | {"of": ["primary"] * 2}), ".measure.of", "names a gauge twice"),
+        (measured(TIME | {"of": ["primary"]}), ".measure.of", "is read off no gauge"),
+        (measured(TIME | {"drop": True}), ".measure.drop", "is no drop of pressure"),
+        (measured(TIME | {"end": " "}), ".measure.end", "write what is tapped then"),
+        (measured(PSI | {"begin": "Now"}), ".measure.begin", "no time is taken"),
+        (measured(PSI | {"limits_from": "strokes"}), ".measure.limits_from", 'quantity = "in"'),
+        (measured({"quantity": "in"}), ".measure.limits_from", 'limits_from = "strokes"'),
+        (measured(STROKE), ".measure.limits_from", "set per_end = true"),
+        (
+            measured(STROKE, limit(), id=END, per_end=True),
+            ".limit",
+            "stands beside limits_from",
+        ),
+        (measured(STROKE, id="s_{axle}", per_end=True), "", "put {side} in the id"),
+        (measured(STROKE, id="s_{side}", per_end=True), "", "put {axle} in the id"),
+        (step(long="On the {side}."), ".long", "set per_end = true"),
+        (step(id="a_{axle}", per_axle=True, long="The {side}."), ".long", "set per_end = true"),
+        (step(long="Limit {stroke_limit}."), ".long", "set per_axle = true"),
+    ],
+)
+def test_each_fault_of_what_is_measured_is_one_sentence_that_names_its_place(
+    found: dict[str, Any], key: str, said: str
+) -> None:
+    [sentence] = problems(step=[found])
+    assert sentence.startswith(f"c.toml, step {found['id']}{key}: ")
+    assert said in sentence
+
+
+@pytest.mark.parametrize("after", ["nobody", "stay"])
+def test_a_wait_counts_from_another_step_of_its_file(after: str) -> None:
+    wait = step(id="stay", kind="wait", wait={"after": after, "seconds": 900})
+    [sentence] = problems(step=[step(), wait])
+    assert sentence.startswith(f"c.toml, step stay.wait.after: is {after}, which is no other step")
+
+
+def test_only_a_wait_waits() -> None:
+    act = step(id="stay", wait={"after": "chocks", "seconds": 900})
+    [sentence] = problems(step=[step(), act])
+    assert sentence.startswith("c.toml, step stay.wait: stands in a step of kind act")
+
+
+def test_what_is_chosen_is_a_limit_of_its_step() -> None:
+    [sentence] = problems(step=[measured(PSI, limit())], chosen={"chocks": "b"})
+    assert sentence == (
+        "c.toml, chosen.chocks: is b, which is no limit of that step; use one of: a."
+    )

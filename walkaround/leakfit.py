@@ -20,6 +20,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,11 +33,13 @@ LEAST_SD_PSI = 0.01
 """No reading is better than this, whatever is said of gauge and eye."""
 _TERMS = 12
 """Of the series; what is left of the rounding error counts as independent."""
+_LEAST_WAVE = 1e-5
+"""Share of a step below which a wave does nothing."""
 _PHASES = np.linspace(0, 2 * math.pi, 48, endpoint=False)
 """Places between two marks that are tried for the worst."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Fall:
     """The readings of one hold, ready for a fit.
 
@@ -67,7 +70,7 @@ class Fall:
         """Seconds from first to last reading."""
         return float(self.minutes[-1]) * 60.0
 
-    @property
+    @cached_property
     def rate(self) -> float:
         """Least-squares loss, psi/min."""
         return -float(self._weights @ self.psi)
@@ -77,7 +80,7 @@ class Fall:
         """Drop from first to last reading, psi/min."""
         return float((self.psi[0] - self.psi[-1]) / self.minutes[-1])
 
-    @property
+    @cached_property
     def _weights(self) -> Floats:
         """The slope is these times the pressures; they add up to nothing."""
         away = self.minutes - self.minutes.mean()
@@ -91,40 +94,35 @@ class Fall:
             rates: losses at which the needle may have fallen, psi/min. The worst counts, and
                 readings whose rounding errors are independent are always among the cases.
         """
-        weights = self._weights
-        own = float(weights @ weights)
-        waves, heights = self._rounding_waves
-        shares = heights**2 / 2
-        alike = (float(shares @ (np.abs(self._moved(waves, rate)) ** 2 - own)) for rate in rates)
+        own = float(self._weights @ self._weights)
+        heights, moved = self._rounding(rates)
+        alike = (np.abs(moved) ** 2 - own) @ (heights**2 / 2)
         return math.sqrt(self.variance_psi2 * own + max([0.0, *alike]))
 
     def worst_rounding(self, rates: Sequence[float]) -> float:
         """How far rounding alone can shift the rate at the worst place between marks, psi/min."""
-        waves, heights = self._rounding_waves
-        turns = np.exp(1j * np.outer(_PHASES, np.arange(1, len(waves) + 1))) * heights
-        shifts = ((turns @ self._moved(waves, rate)).imag for rate in rates)
-        return max(float(np.max(np.abs(shift))) for shift in shifts)
+        heights, moved = self._rounding(rates)
+        turns = np.exp(1j * np.outer(np.arange(1, len(heights) + 1), _PHASES))
+        return float(np.max(np.abs(((moved * heights) @ turns).imag)))
 
     @property
     def eye_error(self) -> float:
         """Standard error that the rate would have on a scale without marks, psi/min."""
         return self.eye_sd_psi * float(np.linalg.norm(self._weights))
 
-    @property
-    def _rounding_waves(self) -> tuple[Floats, Floats]:
-        """The series of the rounding error: cycles in radians per psi, and heights in psi."""
+    def _rounding(self, rates: Sequence[float]) -> tuple[Floats, NDArray[np.complex128]]:
+        """The waves of the rounding error: heights, psi, and what each does to the slope.
+
+        The second is of shape (rates, waves): while the needle falls at each of the rates.
+        """
         if not self.step_psi:
-            return np.zeros(1), np.zeros(1)
+            return np.zeros(1), np.zeros((len(rates), 1), dtype=np.complex128)
         waves: Floats = 2 * math.pi * np.arange(1.0, _TERMS + 1) / self.step_psi
         heights: Floats = 2 / waves * np.exp(-((waves * self.eye_sd_psi) ** 2) / 2)
-        return waves, heights
-
-    def _moved(self, waves: Floats, rate: float) -> NDArray[np.complex128]:
-        """What each wave does to the slope while the needle falls at `rate`."""
-        moved: NDArray[np.complex128] = (
-            np.exp(1j * np.outer(waves, rate * self.minutes)) @ self._weights
-        )
-        return moved
+        seen = heights > _LEAST_WAVE * self.step_psi
+        places = np.multiply.outer(np.array(rates), self.minutes)
+        moved = np.exp(1j * np.multiply.outer(places, waves[seen])).swapaxes(1, 2) @ self._weights
+        return heights[seen], moved
 
 
 def fall_of(

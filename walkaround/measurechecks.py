@@ -123,12 +123,15 @@ def strokes_are_of_wheel_ends(checklist: Checklist, where: str) -> list[Problem]
             continue
         key, length = f"step {step.id}.measure.limits_from", step.measure.quantity == "in"
         if length != (step.measure.limits_from == "strokes"):
-            what, mend = "goes with a length, and with nothing else", 'set quantity = "in"'
-            mend = 'write limits_from = "strokes"' if length else mend
+            what = "goes with a length, and with nothing else"
+            mend = 'write limits_from = "strokes"' if length else 'set quantity = "in"'
             found.append(Problem(where, key, what, mend))
         elif length and not step.per_end:
             what = "is the limit of one wheel end's chamber"
             found.append(Problem(where, key, what, "set per_end = true"))
+        if step.measure.limits_from and step.limits:
+            what = "stands beside limits_from, which counts"
+            found.append(Problem(where, f"step {step.id}.limit", what, _OUT))
     return found
 
 
@@ -148,17 +151,17 @@ def stopwatches_say_when(checklist: Checklist, where: str) -> list[Problem]:
 
 
 def waits_wait_for_a_step(checklist: Checklist, where: str) -> list[Problem]:
-    """A wait counts from a step of the same file."""
+    """A wait counts from another step of the same file."""
     known = {step.id for step in checklist.steps}
     return [
         Problem(
             where,
             f"step {step.id}.wait.after",
-            f"is {step.wait.after}, which is no step of this file",
+            f"is {step.wait.after}, which is no other step of this file",
             "write the id of the step from which the time counts",
         )
         for step in checklist.steps
-        if step.wait is not None and step.wait.after not in known
+        if step.wait is not None and step.wait.after not in known - {step.id}
     ]
 
 

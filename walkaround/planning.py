@@ -19,8 +19,11 @@ from walkaround.walking import walked_m
 from walkaround.wiring import Connector, wire
 from walkaround.writtensteps import written_steps
 
-# An axle is heard with the brakes applied, as the part before it leaves them.
-_PART_BEFORE: Mapping[str, tuple[str, ...]] = {"axles": ("applied_hold",)}
+# An axle is heard, and a release seen, from brakes applied as an earlier part leaves them.
+_PART_BEFORE: Mapping[str, tuple[str, ...]] = {
+    "axles": ("applied_hold",),
+    "release": ("applied_hold",),
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -97,8 +97,10 @@ def _straightened(fall: Fall) -> Floats:
 
 
 def _shape(lost: Floats, minutes: Floats, curve: Floats) -> _Shape:
-    y, t, c = (values - values.mean() for values in (lost, minutes, curve))
-    return _Shape(*(float(a @ b) for a, b in ((y, y), (y, t), (y, c), (t, t), (t, c), (c, c))))
+    away = np.stack((lost, minutes, curve))
+    away -= away.mean(axis=1, keepdims=True)
+    (yy, yt, yc), (_, tt, tc), (*_, cc) = (away @ away.T).tolist()
+    return _Shape(yy, yt, yc, tt, tc, cc)
 
 
 def _least(shape: _Shape, limit: float) -> float:

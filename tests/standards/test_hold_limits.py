@@ -31,9 +31,13 @@ def shipped_holds() -> dict[str, HoldRule]:
     }
 
 
+TRAILER = {"supply_hold", "applied_hold"}
+COUPLED = {"supply_hold_coupled", "applied_hold_coupled"}
+TOW_VEHICLE = {"released_hold", "applied_hold_tow"}
+
+
 def test_these_are_the_holds_that_are_shipped() -> None:
-    trailer, tow_vehicle = {"supply_hold", "applied_hold"}, {"released_hold", "applied_hold_tow"}
-    assert set(shipped_holds()) == trailer | tow_vehicle
+    assert set(shipped_holds()) == TRAILER | COUPLED | TOW_VEHICLE
 
 
 @pytest.mark.parametrize(
@@ -52,12 +56,20 @@ def test_a_hold_has_the_limit_of_a_single_vehicle_and_the_pressures_of_the_shop(
     assert rule.seconds == 60.0  # "for one minute"
 
 
-def test_the_supply_gauge_is_read_first_in_both_holds_of_a_trailer() -> None:
+def test_the_supply_gauge_is_read_first_in_both_holds_of_a_lone_trailer() -> None:
     """A chamber that leaks is fed from the reservoir, so it shows on the supply gauge."""
     gauges = {id_: rule.gauges for id_, rule in shipped_holds().items()}
     assert gauges["supply_hold"] == ("supply",)
     assert gauges["applied_hold"] == ("supply", "service")
-    assert gauges["released_hold"] == gauges["applied_hold_tow"] == ("primary", "secondary")
+
+
+def test_both_circuits_are_read_where_the_air_is_the_tow_units() -> None:
+    for hold_id in COUPLED | TOW_VEHICLE:
+        assert shipped_holds()[hold_id].gauges == ("primary", "secondary")
+
+
+def test_a_leak_is_sized_only_where_the_reservoirs_of_one_trailer_are_all_there_is() -> None:
+    assert {id_ for id_, rule in shipped_holds().items() if rule.trapped} == {"supply_hold"}
 
 
 def test_where_the_figures_of_a_lone_trailer_come_from_is_said() -> None:

@@ -1,0 +1,119 @@
+"""Logs of air holds as spreadsheets and recorders write them, and as nobody should.
+
+Commas inside quotes and line ends: RFC 4180.
+"""
+
+from __future__ import annotations
+
+from contextlib import suppress
+
+import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
+
+from walkaround.errors import InputError
+from walkaround.holdlog import readings_in
+
+READINGS = ((0.0, 110.0), (30.0, 109.5), (60.0, 108.0))
+
+
+def told(data: bytes) -> str:
+    """The one sentence that names what is wrong with a log."""
+    with pytest.raises(InputError) as caught:
+        readings_in(data, "hold.csv")
+    sentence = str(caught.value)
+    assert sentence.startswith("hold.csv")
+    assert sentence.endswith(".")
+    assert "\n" not in sentence
+    return sentence
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "seconds,psi\n0,110\n30,109.5\n60,108\n",
+        "seconds,psi\r\n0,110\r\n30,109.5\r\n60,108",
+        "seconds,psi\r0,110\r30,109.5\r60,108\r",
+        "\ufeffseconds,psi\n0,110\n30,109.5\n60,108\n",
+        "Seconds, PSI\n0, 110\n 30 ,109.5\n60,108\n",
+        "seconds;psi\n0;110\n30;109,5\n60;108,0\n",
+        "seconds\tpsi\n0\t110\n30\t109,5\n60\t108\n",
+        '"seconds","psi"\n"0","110"\n"30","109,5"\n"60","108"\n',
+        "gauge,psi,note,seconds\nsupply,110,a,0\nsupply,109.5,,30\nsupply,108,\"b,c\",60\n",
+        "\n# supply gauge\n\nseconds,psi\n0,110\n\n  \n,,\n30,109.5\n# half\n60,108\n\n",
+        "seconds,psi\n0.0,1.1e2\n3e1,109.50\n+60,108.\n",
+        "seconds,psi\n0,110,\n30,109.5,\n60,108,,\n",
+    ],
+)  # fmt: skip
+def test_the_same_readings_are_read_however_they_are_written(text: str) -> None:
+    assert readings_in(text.encode(), "hold.csv") == READINGS
+
+
+def test_a_spreadsheets_unicode_text_and_odd_characters_elsewhere_are_read() -> None:
+    text = "seconds\tpsi\r\n0\t110\r\n30\t109,5\r\n60\t108\r\n"
+    assert readings_in(text.encode("utf-16"), "hold.csv") == READINGS
+    text = "seconds,psi,note\n0,110,gr\xfcn\n30,109.5,\n60,108,\n"
+    assert readings_in(text.encode("latin-1"), "hold.csv") == READINGS
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", "hold.csv: holds nothing; write a line seconds,psi and the readings."),
+        ("# no more\n\n", "holds nothing"),
+        ("0,110\n60,108\n", "line 1: has no columns seconds"),
+        ("seconds,bar\n0,7.5\n", "line 1: has no columns psi"),
+        ("\nseconds,psi,psi\n0,1,2\n", "line 2: has 2 columns psi"),
+        ("seconds,psi\n", "hold.csv: only 0 given; take at least 2."),
+        ("seconds,psi\n0,110\n", "only 1 given"),
+        ("seconds,psi\n0,110\n30,109,5\n", "line 3: has 3 values for 2 columns; part columns"),
+        ("seconds,psi\n0,110\n30\n", "line 3: psi is ''; write a plain number."),
+        ("seconds,psi\n0,110\n30,lots\n", "line 3: psi is 'lots'"),
+        ("seconds,psi\nsoon,110\n", "line 2: seconds is 'soon'"),
+        ("seconds,psi\n0,nan\n30,109\n", "line 2: psi is 'nan'"),
+        ("seconds,psi\n0,110\n30,1_0\n", "line 3: psi is '1_0'"),
+        ("seconds,psi\n0,110\n30,\u0661\n", "line 3: psi is '\\u0661'"),
+        ("seconds,psi\n0,110\n30,1e999\n", "line 3: inf psi is no gauge pressure"),
+        ("seconds,psi\n\n0,110\n# x\n30,-4\n", "line 5: -4.0 psi is no gauge pressure"),
+        ("seconds,psi\n0,110\n0,109\n", "line 3: its time does not rise"),
+        ("seconds,psi\n30,110\n0,109\n", "line 3: its time does not rise"),
+        ("seconds,psi\n0,110\n99999,109\n", "line 3: 99999.0 s is no time in a hold"),
+        ("seconds,psi\n0," + "9" * 200_000, "line 2: field larger than field limit"),
+        ("seconds,psi\n" + "0,1\n" * 10_001, "10001 given; leave out all but 10000."),
+    ],
+)
+def test_what_is_wrong_is_told_with_its_line(text: str, said: str) -> None:
+    assert said in told(text.encode())
+
+
+cell = st.one_of(
+    st.floats().map(str),
+    st.floats(0, 400).map(lambda value: str(value).replace(".", ",")),
+    st.integers().map(str),
+    st.text(max_size=5),
+    st.sampled_from(["", "nan", "inf", "-inf", "1e400", "#", '"', "0x10", "1_000"]),
+)
+
+
+@st.composite
+def logs(draw: st.DrawFn) -> bytes:
+    mark = draw(st.sampled_from([",", ";", "\t"]))
+    end = draw(st.sampled_from(["\n", "\r\n", "\r"]))
+    rows = draw(st.lists(st.lists(cell, max_size=4), max_size=6))
+    head = draw(st.sampled_from([["seconds", "psi"], ["psi", "x", "seconds"], []]))
+    text = end.join(mark.join(row) for row in [head, *rows])
+    return text.encode(draw(st.sampled_from(["utf-8", "utf-8-sig", "utf-16"])), "replace")
+
+
+@given(
+    st.binary(max_size=200) | logs() | st.text().map(lambda text: text.encode("utf-8", "replace"))
+)
+@example(b"\xff\xfe\x00")
+@example(b'seconds,psi\n"0,1')
+@example(b"seconds,psi\n0,1\x000\n")
+@settings(max_examples=400)
+def test_any_file_is_read_or_told_in_one_sentence(data: bytes) -> None:
+    with suppress(InputError):
+        assert all(0 <= psi <= 300 for _, psi in readings_in(data, "hold.csv"))
+        return
+    told(data)
