@@ -9,10 +9,12 @@ nearest mark. The true rate is the mean loss through the hole over the hold that
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import islice
 
 import numpy as np
 
@@ -31,6 +33,8 @@ CHOKED = math.sqrt(GAMMA * GAS_J_PER_KG_K * AIR_K) * (2 / (GAMMA + 1)) ** (
 
 READ_SD_PSI, TIME_SD_S = 0.25, 1.0
 LOOKS_S = (0.0, 30.0, 60.0, *(60.0 + 15.0 * n for n in range(1, 17)))
+SAME_S = 5.0
+"""In so little time a leak does not slow down by a hundredth of a psi/min."""
 SET_PSI = {2.0: 110.0, 3.0: 90.0}
 """What a gauge is set to where that many psi/min are the limit."""
 
@@ -104,7 +108,8 @@ class Case:
 
     def holds(self, count: int, seed: int) -> Holds:
         """So many of them."""
-        return Holds(self, tuple(held(self, [seed, number]) for number in range(count)))
+        draws = (held(self, [seed, number]) for number in itertools.count())
+        return Holds(self, tuple(islice(filter(None, draws), count)))
 
 
 @dataclass(frozen=True)
@@ -150,24 +155,26 @@ class Holds:
         )  # fmt: skip
 
 
-def held(case: Case, seed: Sequence[int]) -> Held:
+def held(case: Case, seed: Sequence[int]) -> Held | None:
     """One hold whose mean loss over the time it is held is the rate of the case.
 
-    How long it is held depends on the readings, and they on the hole; the hole is sought for
-    which both agree, with the same luck each time.
+    How long it is held depends on the readings, and they on the hole: the hole is sought for
+    which both agree, with the same luck each time. None where no hole does: with a little larger
+    one that luck ends the hold so early that it lost more a minute, with a smaller one so late
+    that it lost less.
     """
-    held_s, last = 120.0, None
-    for _ in range(4):
+    held_s, tried = 120.0, set[float]()
+    while held_s not in tried:
+        tried.add(held_s)
         chance = np.random.default_rng(seed)
         offset = 0.0 if case.on_mark else chance.uniform(-0.5, 0.5) * case.step_psi
         psi = SET_PSI[case.limit] + offset
         empty = Reservoir(chance.uniform(30, 100), psi, 0.0, case.cooling_psi, case.cooling_s)
-        last = (crossed if case.crossing else read)(case, empty.leaking(case.rate, held_s), chance)
-        if last.held_s == held_s:
-            break
-        held_s = last.held_s
-    assert last is not None
-    return last
+        found = (crossed if case.crossing else read)(case, empty.leaking(case.rate, held_s), chance)
+        if abs(found.held_s - held_s) <= SAME_S:
+            return found
+        held_s = found.held_s
+    return None
 
 
 def read(case: Case, air: Reservoir, chance: np.random.Generator) -> Held:

@@ -164,6 +164,100 @@ def test_wiring_of_a_vehicle_that_does_not_hold_is_told_in_one_sentence(
     assert "there is no such file" in told(capsys, "wiring", tmp_path / "none.toml")
 
 
+# hold
+
+
+def log(folder: Path, text: str) -> Path:
+    path = folder / "hold.csv"
+    path.write_bytes(text.encode())
+    return path
+
+
+TIGHT = "seconds,psi\n0,110\n30,110\n60,110\n"
+LEAKING = "seconds;psi;note\r\n0;110,0;\r\n30;104,0;\r\n60;98;\r\n75;95;\r\n90;92\r\n"
+BETWEEN = "seconds,psi\n0,110\n30,109\n60,108\n"
+COOLING = "seconds,psi\n0,110\n30,103\n60,101\n75,101\n90,101\n"
+RISING = "seconds,psi\n0,110\n30,112\n60,114\n"
+FIVE_MINUTES = "seconds,psi\n" + "".join(f"{at},{110 - at // 30}\n" for at in range(0, 301, 15))
+
+
+@pytest.mark.parametrize(
+    ("text", "status", "verdict", "more_s", "rule", "said"),
+    [
+        (TIGHT, 0, "within", 0, "within", "Within the limit.\nRate 0.00 psi/min, bounds -1.19 to"),
+        (LEAKING, 1, "over", 0, "over", "Over the limit.\nRate 12.00 psi/min, bounds"),
+        (BETWEEN, 0, "undecided", 15, "within", "Undecided: read the gauge again in 15 s.\n"),
+        (COOLING, 0, "settling", 0, "over", "Settling: this looks like air that is still cooling"),
+        (RISING, 0, "settling", 0, "within", "Settling: the gauge rises; shut the source"),
+        (FIVE_MINUTES, 0, "undecided", 0, "within", "Undecided: the plain rule result stands.\n"),
+    ],
+)
+def test_hold_tells_rate_bounds_and_verdict(
+    capsys: Capsys, tmp_path: Path, text: str, status: int, verdict: str, more_s: float, rule: str,
+    said: str,
+) -> None:  # fmt: skip
+    path = log(tmp_path, text)
+    code, out, err = ran(capsys, "hold", path, "--limit", 2, "--json")
+    document: dict[str, Any] = json.loads(out)
+    assert (code, err) == (status, "")
+    assert document["verdict"] == verdict
+    assert document["hold_more_s"] == more_s
+    assert document["rule_verdict"] == rule
+    assert (
+        document["low_psi_per_min"] <= document["rate_psi_per_min"] <= document["high_psi_per_min"]
+    )
+    code, out, err = ran(capsys, "hold", path, "--limit", 2)
+    assert (code, err) == (status, "")
+    assert out.startswith(said)
+    rule_rate = document["rule_rate_psi_per_min"]
+    assert f"\nPlain rule, first reading to last: {rule_rate:.2f} psi/min" in out
+    assert out.endswith(f", {rule}.\n")
+
+
+def test_a_coarser_gauge_and_a_worse_eye_widen_the_bounds(capsys: Capsys, tmp_path: Path) -> None:
+    path = log(tmp_path, BETWEEN)
+    widths = []
+    for more in ([], ["--gauge-step", 5], ["--gauge-step", 5, "--read-sd", 2]):
+        _, out, _ = ran(capsys, "hold", path, "--limit", 2, "--json", *more)
+        found = json.loads(out)
+        widths.append(found["high_psi_per_min"] - found["low_psi_per_min"])
+    assert widths == sorted(set(widths))
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", "hold.csv: holds nothing"),
+        ("seconds,psi\n0,110\n30,odd\n", "hold.csv, line 3: psi is 'odd'"),
+        ("seconds,psi\n0,110\n30,900\n20,1\n", "hold.csv, line 3: 900.0 psi is no gauge pressure"),
+    ],
+)
+def test_a_log_that_does_not_hold_is_told_with_its_line(
+    capsys: Capsys, tmp_path: Path, text: str, said: str
+) -> None:
+    assert said in told(capsys, "hold", log(tmp_path, text), "--limit", 2, "--json")
+
+
+def test_a_log_that_is_not_there_and_limits_that_cannot_be_are_told(
+    capsys: Capsys, tmp_path: Path
+) -> None:
+    assert "there is no such file" in told(capsys, "hold", tmp_path / "none.csv", "--limit", 2)
+    path = log(tmp_path, TIGHT)
+    for limit in ("nan", "inf", "-1"):
+        assert "limit_psi_per_min" in told(capsys, "hold", path, f"--limit={limit}")
+    assert "gauge_step_psi" in told(capsys, "hold", path, "--limit=2", "--gauge-step=-1")
+
+
+@given(st.binary(max_size=200))
+@example(b"seconds,psi\r\n0,110\r\n60,nan\r\n")
+@example(b"seconds,psi\n0,110\n60,1e308\n")
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=60)
+def test_no_log_at_all_ends_in_a_traceback(tmp_path: Path, content: bytes) -> None:
+    path = tmp_path / "any.csv"
+    path.write_bytes(content)
+    assert main(["hold", str(path), "--limit", "2"]) in (0, 1, 2)
+
+
 # check
 
 
@@ -344,7 +438,10 @@ def test_a_second_app_on_one_data_folder_says_who_has_it(
 
 @pytest.mark.parametrize(
     "arguments",
-    [["--help"], *([command, "--help"] for command in ("steps", "wiring", "check", "walks"))],
+    [
+        ["--help"],
+        *([command, "--help"] for command in ("steps", "wiring", "hold", "check", "walks")),
+    ],
 )
 def test_help_is_printed_without_loading_the_web_app(arguments: list[str]) -> None:
     code = (

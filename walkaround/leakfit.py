@@ -115,7 +115,7 @@ class Fall:
 
         The second is of shape (rates, waves): while the needle falls at each of the rates.
         """
-        if not self.step_psi:
+        if self.step_psi <= self.eye_sd_psi / 10.0:  # blurred away
             return np.zeros(1), np.zeros((len(rates), 1), dtype=np.complex128)
         waves: Floats = 2 * math.pi * np.arange(1.0, _TERMS + 1) / self.step_psi
         heights: Floats = 2 / waves * np.exp(-((waves * self.eye_sd_psi) ** 2) / 2)

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import zip_longest
 
 from values import TIME_S, good_values, inch_words
 from walks import FakeClock
 
 from browser.phone import Phone
+from walkaround.airhold import HOLD_MORE_S
 from walkaround.limits import HoldRule
 from walkaround.steps import Measure, Plan, Step
 
-HALF_S = 30.0
+WAITS_S = (0.0, 30.0, 30.0)
+"""From one reading to the next in the minute; after it they are `HOLD_MORE_S` apart."""
 
 
 def perform(phone: Phone, clock: FakeClock, plan: Plan, step: Step) -> None:
@@ -35,13 +38,19 @@ def read(phone: Phone, psi: int) -> None:
 def hold_a_minute(
     phone: Phone, clock: FakeClock, rule: HoldRule, lost: Sequence[int] = (0, 0, 0)
 ) -> None:
-    """Start the minute and read every gauge at 0, 30 and 60 s; `lost` is psi lost at each."""
+    """Start the minute and read every gauge at 0, 30 and 60 s, then every 15 s.
+
+    `lost` is psi lost at each reading; nothing lost in the minute is clearly within any limit.
+    """
     phone.tap("Start the minute")
-    for at, psi_lost in enumerate(lost):
-        if at:
-            clock.wait(HALF_S)
-        for psi in rule.set_psi.values():
-            read(phone, round(psi) - psi_lost)
+    for wait_s, psi_lost in zip_longest(WAITS_S, lost, fillvalue=HOLD_MORE_S):
+        clock.wait(wait_s)
+        for line, psi in rule.set_psi.items():
+            # Two gauges may show the same.
+            asked = f"{line.capitalize()} gauge, psi"
+            phone.sees(asked)
+            phone.answer(f"{round(psi - psi_lost)}")
+            phone.no_longer(asked)
 
 
 def tell_gauges(phone: Phone, plan: Plan) -> None:
@@ -67,7 +76,12 @@ def measure(phone: Phone, clock: FakeClock, asked: Measure) -> None:
         else:
             coarse, fine = str(int(amount // 10 * 10)), str(int(amount))
         phone.sees(value.name[:1].upper() + value.name[1:])
-        phone.answer(coarse)
-        phone.gone("Defect") if coarse == fine else None
-        phone.answer(fine)
-        phone.gone(fine)
+        enter(phone, coarse, fine)
+
+
+def enter(phone: Phone, coarse: str, fine: str) -> None:
+    """One value, two taps: the pages of keys follow each other."""
+    phone.answer(coarse)
+    phone.stays("Other keys")
+    phone.answer(fine)
+    phone.gone("Other keys")

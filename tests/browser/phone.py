@@ -44,7 +44,7 @@ SIZES: Mapping[str, tuple[int, int]] = {
 }
 SOUND = re.compile("/speech/")
 """The address of a sound. A step's is fetched right after the step is drawn."""
-_SECONDS = re.compile(r"(\d+) seconds left")
+_SECONDS = re.compile(r"(\d+) seconds (?:left|to next)")
 _ELSEWHERE = re.compile(r"^(https?|wss?)://(?!127\.0\.0\.1[:/])")
 _ASK_FOR_SEMANTICS = "document.querySelector('flt-semantics-placeholder').click()"
 _LISTEN = """
@@ -203,7 +203,7 @@ class Phone:
     def counts_on(self, seconds: int) -> None:
         """Wait until the running air hold shows something other than so many seconds."""
         shown = self.page.get_by_label(_SECONDS).first
-        stuck = re.compile(rf"\b{seconds} seconds left")
+        stuck = re.compile(rf"\b{seconds} seconds (left|to next)")
         expect(shown).not_to_have_attribute("aria-label", stuck, timeout=PATIENCE_MS)
 
     def text(self) -> str:

@@ -23,9 +23,11 @@ from walkaround.steps import Plan, Scope, Step
 WHO = "Ana"
 SEMITRAILER = "sandbag_semitrailer_7"
 PUMP_TRAILER = "pump_trailer_3"
+TRACTOR = "depot_tractor_2"
 NAMES: Mapping[str, str] = {
     SEMITRAILER: "Sandbag semitrailer 7",
     PUMP_TRAILER: "Pump trailer 3",
+    TRACTOR: "Depot tractor 2",
 }
 
 
