@@ -32,12 +32,6 @@ from walkaround.holdproblems import (
     crossing_problems,
     reading_problems,
 )
-from walkaround.holdproblems import (
-    MOST_PSI as MOST_PSI,
-)
-from walkaround.holdproblems import (
-    MOST_S as MOST_S,
-)
 from walkaround.leakfit import TIME_SD_S, Fall, fall_of
 from walkaround.settling import ATMOSPHERE_PSI, is_cooling, leak_is_plain
 
