@@ -30,7 +30,7 @@ from playwright.sync_api import (
 
 from walkaround.ui.walker import DEAD_S
 
-PATIENCE_MS = 20_000.0
+PATIENCE_MS = 40_000.0
 """How long something may take on a busy machine before it counts as not happening."""
 RIGHT = re.compile("^(OK|Done|As shown|Gauges at zero)$")
 """The first answer of a step: it is OK, or it is done."""
