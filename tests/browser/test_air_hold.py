@@ -25,7 +25,7 @@ from walkaround.reader import WalkReader
 from walkaround.settings import Settings
 from walkaround.speech import SilentVoice
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = pytest.mark.browser
 
 HOLD = "supply_hold"
 LATE_S = 2.0

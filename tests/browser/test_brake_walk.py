@@ -21,7 +21,7 @@ from walkaround.speech import SilentVoice
 from walkaround.state import Walk
 from walkaround.steps import Plan, Step
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = pytest.mark.browser
 
 SIZE = "phone"
 OVER = "stroke_2_left"

@@ -14,7 +14,7 @@ from browser.serving import Served
 from walkaround.exchange import walk_csv
 from walkaround.state import Walk
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = pytest.mark.browser
 
 TAIL = "tail_rear"
 LEFT_TAIL = "rear_left"

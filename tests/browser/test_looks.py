@@ -20,7 +20,7 @@ from browser.phone import RIGHT, SIZES, Box, Phone, in_hand
 from browser.seeds import PUMP_TRAILER, SEMITRAILER, walked
 from browser.serving import Served
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = pytest.mark.browser
 
 CONTRAST = 7.0
 """WCAG 2.2, success criterion 1.4.6, enhanced contrast."""

@@ -18,7 +18,7 @@ from walkaround.events import Answered, Event, HoldBegan
 from walkaround.reader import WalkReader
 from walkaround.speech import RenderedVoice, SilentVoice
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = pytest.mark.browser
 
 HOLD = "supply_hold"
 

@@ -12,7 +12,7 @@ from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, 
 from browser.serving import Served, served
 from walkaround.speech import SilentVoice
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = pytest.mark.browser
 
 
 def test_a_walk_left_for_later_is_taken_up_where_it_was(app: Served, phone: Phone) -> None:

@@ -15,7 +15,7 @@ from walkaround.events import Answered
 from walkaround.reader import WalkReader
 from walkaround.ui.walker import DEAD_S
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = pytest.mark.browser
 
 Fingers = Callable[[Phone, tuple[float, float]], None]
 STEP = "tail_rear"

@@ -12,7 +12,7 @@ from browser.serving import Served
 from walkaround.prompts import prompt
 from walkaround.settings import Settings
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = pytest.mark.browser
 
 NEXT = "load_rear"
 

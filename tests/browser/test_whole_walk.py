@@ -31,7 +31,7 @@ from walkaround.speech import RenderedVoice
 from walkaround.state import Walk
 from walkaround.steps import Plan, Step
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = pytest.mark.browser
 
 ZONE_PX = {"phone": 110.0, "small phone": 100.0}
 """The least height of an answer zone: 120 are aimed at, a gloved finger; a low page has less."""
