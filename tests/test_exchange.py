@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from walks import STEPS, Teller, begun, plan, step
 
 from walkaround.events import (
+    AirTemperature,
     Answered,
     Finished,
     GaugesTold,
@@ -136,6 +137,18 @@ def test_an_air_hold_tells_its_readings_its_result_and_its_bounds() -> None:
     assert row["result"].endswith("Limit at most 2 psi/min: invented (from memory).")
 
 
+def test_what_the_airs_temperature_did_to_a_hold_is_recorded() -> None:
+    """Gay-Lussac: 110 psi gauge at 30 C lose 124.7 / 303.15 = 0.41 psi with 1 C; 2 were lost."""
+    teller = up_to_the_hold()
+    teller.hold(end_psi=108.0)
+    teller.tell(AirTemperature, step=HOLD, start_c=30.0, end_c=29.0)
+    teller.ok(HOLD)
+    result = rows(teller.walk)[-1]["result"]
+    assert "Air 30 °C at the start, 29 °C at the end." in result
+    assert "Loss without what that did: supply 1.6 psi/min." in result
+    assert "the verdict stays" in result
+
+
 def test_each_answer_to_a_hold_keeps_the_readings_it_was_given_on() -> None:
     teller = up_to_the_hold()
     teller.hold(end_psi=105.0)
@@ -159,7 +172,7 @@ def test_a_void_hold_says_why_and_gives_no_rate() -> None:
     assert (row["readings"], row["result"]) == ("", "void: A hose came off.")
     assert row["reason"] == "no air"
     hold = teller.walk.holds[HOLD]
-    assert (readings_text(hold), result_text(hold)) == ("", "void: A hose came off.")
+    assert (readings_text(hold), result_text(teller.walk, hold)) == ("", "void: A hose came off.")
 
 
 def stroke(side: str) -> Step:

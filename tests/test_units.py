@@ -19,7 +19,6 @@ from walkaround.units import (
     mark_text,
     nearest_whole,
     pressure_text,
-    rate_text,
     ruler_text,
     to_in,
     to_psi,
@@ -72,19 +71,6 @@ def test_a_pressure_is_written_with_as_many_decimals_as_asked_for() -> None:
     assert pressure_text(102.43, "psi", 1) == "102.4 psi"
     assert pressure_text(102.43, "kPa", 1) == "706.2 kPa"
     assert pressure_text(102.43, "bar", 0) == "7 bar"
-
-
-@pytest.mark.parametrize(
-    ("psi_per_min", "texts"),
-    [
-        (2.1, ["2.1 psi/min", "14 kPa/min", "0.14 bar/min"]),
-        (3.0, ["3.0 psi/min", "21 kPa/min", "0.21 bar/min"]),  # pint: 20.684 kPa
-        (-0.4, ["-0.4 psi/min", "-3 kPa/min", "-0.03 bar/min"]),
-        (-0.04, ["0.0 psi/min", "0 kPa/min", "0.00 bar/min"]),
-    ],
-)
-def test_a_rate_is_written_with_its_unit(psi_per_min: float, texts: list[str]) -> None:
-    assert [rate_text(psi_per_min, unit) for unit in PRESSURE_UNITS] == texts
 
 
 @pytest.mark.parametrize(
@@ -150,13 +136,12 @@ A_SYMBOL = re.compile(r"\d|psi|kPa|[/%°]|\b(?:in|mm|min|L|scfm)\b")
 
 @given(psi_values, inch_values)
 def test_every_text_is_said_without_a_digit_or_a_symbol(psi: float, inch: float) -> None:
-    texts = [write(psi, unit) for write in (pressure_text, rate_text) for unit in PRESSURE_UNITS]
+    texts = [pressure_text(psi, unit) for unit in PRESSURE_UNITS]
     texts += [length_text(inch, unit) for unit in LENGTH_UNITS]
     assert [text for text in texts if A_SYMBOL.search(spoken(text))] == []
 
 
-def test_pressures_rates_and_lengths_are_said_in_words() -> None:
+def test_pressures_and_lengths_are_said_in_words() -> None:
     assert spoken(pressure_text(110, "bar")) == "seven point five eight bar"
-    assert spoken(rate_text(2.1, "kPa")) == "fourteen kilopascals per minute"
     assert spoken(length_text(1.875, "in")) == "one and seven eighths inches"
     assert spoken(length_text(1.875, "mm")) == "forty-eight millimeters"

@@ -104,6 +104,15 @@ def test_an_axles_words_name_its_chamber_and_its_limits() -> None:
     assert step.long == "clamp chamber type 20: 1 3/4 in, lining 1/4 in."
 
 
+def test_both_texts_on_the_linings_of_a_steering_axle_are_told() -> None:
+    """49 CFR 393.47(d)(1) and part 396 App. A 1.a(6)(d) differ (both read)."""
+    one = rule("a_{axle}", per_axle=True, long="{lining_texts}")
+    steering, other = made(one, axles=[MANUAL, MANUAL], kind="truck")
+    assert "393.47(d)(1)" in steering.long
+    assert "Also published: 3/16 in for a shoe with one strip" in steering.long
+    assert "393.47(d)(2)" in other.long
+
+
 def stroke_rule() -> dict[str, Any]:
     measure = {"quantity": "in", "limits_from": "strokes"}
     return rule("stroke_{axle}_{side}", "measure", per_end=True, measure=measure)

@@ -95,7 +95,9 @@ Need = Literal[
 # What any step's texts may have filled in: of the vehicle and of its wiring.
 FILLED = frozenset({"{volts}", "{connector}", "{doubtful_pins}", "{towed}"})
 # What a step that stands once for each axle, and for each wheel end, may have filled in too.
-AXLE_FILLED = frozenset({"{axle}", "{chamber}", "{stroke_limit}", "{lining_limit}"})
+AXLE_FILLED = frozenset(
+    {"{axle}", "{chamber}", "{stroke_limit}", "{lining_limit}", "{lining_texts}"}
+)
 END_FILLED = AXLE_FILLED | {"{side}"}
 Spread = Literal["pair", "three", "left", "right", "centre"]
 # How many lamps each spread places.

@@ -17,6 +17,7 @@ from walkaround.answers import ANSWER_WORDS, REASON_WORDS, seen_words
 from walkaround.events import Answered, Finished, plain
 from walkaround.holds import Hold
 from walkaround.holdwords import (
+    corrected_text,
     hold_ending,
     hold_result,
     limit_words,
@@ -143,7 +144,7 @@ def _read(then: Walk, step_id: str) -> tuple[str, str]:
     """What was read at a step as the walk stood then, and what that came to."""
     step = next(step for step in then.steps if step.id == step_id)
     if hold := then.holds.get(step_id):
-        return readings_text(hold), result_text(hold)
+        return readings_text(hold), result_text(then, hold)
     if step.kind == "gauges" and then.told_gauges:
         return gauges_text(then.told_gauges), ""
     taken = then.measured.get(step_id, {})
@@ -201,13 +202,19 @@ def readings_text(hold: Hold) -> str:
     return recorded(hold)
 
 
-def result_text(hold: Hold, units: Units = IN_PSI) -> str:
-    """What a hold came to: each gauge's verdict, bounds and plain rule result; how it ended."""
+def result_text(walk: Walk, hold: Hold, units: Units = IN_PSI) -> str:
+    """What a hold came to: each gauge's verdict, bounds and plain rule result; how it ended.
+
+    What the air's temperature did, where it was given, is told last.
+    """
     if hold.void:
         return f"void: {hold.void}"
     results = hold.results()
     told = [_result(line, found, hold, units) for line, found in results.items()]
     told += [hold_ending(hold), limit_words(hold.rule, units)] if results else []
+    if hold.air_c:
+        altitude_m = walk.told_gauges.altitude_m if walk.told_gauges else 0.0
+        told.append(corrected_text(hold, hold.air_c, units, altitude_m))
     return " ".join(text for text in told if text)
 
 

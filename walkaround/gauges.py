@@ -67,10 +67,6 @@ class Gauge(BaseModel):
         """The number on its dial next to this pressure, without the unit."""
         return mark_text(self._mark(psi), self.step)
 
-    def nearest_psi(self, psi: float) -> float:
-        """The mark next to this pressure, in psi."""
-        return to_psi(self._mark(psi), self.unit)
-
     def _mark(self, psi: float) -> float:
         return nearest_whole(from_psi(psi, self.unit) / self.step) * self.step
 

@@ -19,17 +19,15 @@ _MARKED = "worn to its wear indicator is too thin, where the lining is so marked
 
 @dataclass(frozen=True, slots=True)
 class LiningLimit:
-    """The least thickness that passes, as printed in inches and in mm.
+    """The least thickness that passes.
 
     Attributes:
-        source, provenance: where it stands; "read" or "memory".
+        source: where it stands.
         also: what else is published for the same lining, a clause each with its source.
     """
 
     limit_in: float
-    limit_mm: float
     source: str
-    provenance: str
     also: tuple[str, ...]
 
 
@@ -42,24 +40,20 @@ def steers(vehicle: Vehicle, axle_number: int) -> bool:
     return axle_number == 1 and vehicle.kind in POWER_UNITS
 
 
-def lining_limit(axle: Axle, steer: bool, two_pad: bool | None) -> LiningLimit:
+def lining_limit(axle: Axle, steer: bool) -> LiningLimit:
     """The least thickness of the linings or pads of an air-braked axle.
 
     Args:
         axle: its foundation brake, drum or disc, decides.
-        steer: whether it is a steering axle, as `steers` says.
-        two_pad: each shoe of a steering drum brake has two pads, not one strip; None when nobody
-            has looked, and then the thicker limit counts.
+        steer: whether it is a steering axle, as `steers` says. Whether its shoes have one strip
+            or two pads no vehicle file tells, so the thicker limit counts.
     """
     rule = _STEERING if steer else _OTHERS
     if axle.foundation == "disc":
-        return LiningLimit(0.125, 3.2, rule, "read", ())
+        return LiningLimit(0.125, rule, ())
     marked = _MARKED.format(rule)
     source = f"{rule}, {_AT_CENTRE}"
     if not steer:
-        return LiningLimit(0.25, 6.4, source, "read", (marked,))
-    if two_pad is False:
-        thicker = f"1/4 in, one strip or two pads ({_APPENDIX})"
-        return LiningLimit(0.1875, 4.8, source, "read", (thicker, marked))
-    strip = () if two_pad else (f"3/16 in for a shoe with one strip of lining ({_STEERING})",)
-    return LiningLimit(0.25, 6.4, f"{source}, and {_APPENDIX}", "read", (*strip, marked))
+        return LiningLimit(0.25, source, (marked,))
+    strip = f"3/16 in for a shoe with one strip of lining ({_STEERING})"
+    return LiningLimit(0.25, f"{source}, and {_APPENDIX}", (strip, marked))

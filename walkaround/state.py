@@ -95,9 +95,3 @@ class Walk:
             return False
         ended_early = self.phase == "finished" and len(self.answers) < len(self.steps)
         return self.plan.scope != "whole" or ended_early
-
-    def neighbour(self, offset: int) -> Step | None:
-        """The step so many places from the present one; past the last step counts as its end."""
-        here = self.here
-        at = self.steps.index(here) if here else len(self.steps)
-        return self.steps[at + offset] if 0 <= at + offset < len(self.steps) else None

@@ -24,7 +24,6 @@ _OF_A_PSI: Mapping[PressureUnit, float] = {"psi": 1.0, "kPa": PSI_KPA, "bar": PS
 _OF_AN_INCH: Mapping[LengthUnit, float] = {"in": 1.0, "mm": INCH_MM}
 # Fine enough that the marks of a gauge stay apart, and no finer.
 _PRESSURE_DECIMALS: Mapping[PressureUnit, int] = {"psi": 0, "kPa": 0, "bar": 2}
-_RATE_DECIMALS: Mapping[PressureUnit, int] = {"psi": 1, "kPa": 0, "bar": 2}
 _MOST_DECIMALS = 3
 
 
@@ -52,11 +51,6 @@ def pressure_text(psi: float, unit: PressureUnit, decimals: int | None = None) -
     """A pressure as it is shown: "110 psi", "758 kPa", "7.58 bar"."""
     places = _PRESSURE_DECIMALS[unit] if decimals is None else decimals
     return f"{_written(from_psi(psi, unit), places)} {unit}"
-
-
-def rate_text(psi_per_min: float, unit: PressureUnit) -> str:
-    """A loss of pressure as it is shown: "2.1 psi/min", "14 kPa/min", "0.14 bar/min"."""
-    return f"{_written(from_psi(psi_per_min, unit), _RATE_DECIMALS[unit])} {unit}/min"
 
 
 def length_text(inch: float, unit: LengthUnit) -> str:

@@ -9,7 +9,7 @@ from walkaround.chambers import chamber_words
 from walkaround.checklist import Checklist, StepRule
 from walkaround.lampsteps import lit_circuits
 from walkaround.limits import HoldRule, LimitRow, MeasureRule, Situation, counting
-from walkaround.linings import lining_limit, steers
+from walkaround.linings import LiningLimit, lining_limit, steers
 from walkaround.steps import Item, Measure, Step, Value, pins_words
 from walkaround.strokes import (
     StrokeTable,
@@ -156,14 +156,21 @@ def _words(context: _Context, place: _Place) -> dict[str, object]:
     if place.axle is None:
         return words
     stroke = limit_of(place.axle, context.strokes)
-    lining = lining_limit(place.axle, steers(vehicle, place.number), None)
+    lining = lining_limit(place.axle, steers(vehicle, place.number))
     return words | {
         "axle": place.number,
         "side": place.side,
         "chamber": chamber_words(place.axle),
         "stroke_limit": limit_text(stroke.limit_in, "in") if stroke else "not known",
         "lining_limit": limit_text(lining.limit_in, "in"),
+        "lining_texts": _lining_texts(lining),
     }
+
+
+def _lining_texts(lining: LiningLimit) -> str:
+    """Where the limit of a lining stands, and what is published besides."""
+    also = f" Also published: {'; '.join(lining.also)}." if lining.also else ""
+    return f"The limit stands in {lining.source}.{also}"
 
 
 def _hold(

@@ -6,8 +6,6 @@ ones.
 
 from __future__ import annotations
 
-import asyncio
-
 import flet as ft
 
 from walkaround.clock import Moment
@@ -21,6 +19,7 @@ from walkaround.ui.taker import passed_s
 from walkaround.ui.text import words
 from walkaround.ui.theme import FIGURE, GAP
 from walkaround.ui.view import View
+from walkaround.ui.waiting import beating
 from walkaround.ui.walker import Walker
 
 BEAT_S = 0.1
@@ -87,16 +86,7 @@ def stop_zone(view: View, walker: Walker, step: Step, began: Moment) -> ft.Contr
 @screen
 def running_time(view: View, began: Moment) -> ft.Control:
     """The seconds as they run; the clock is asked at each beat, nothing counts."""
-    _, set_beat = ft.use_state(0)
-
-    async def beat() -> None:
-        beats = 0
-        while True:
-            await asyncio.sleep(BEAT_S)
-            beats += 1
-            set_beat(beats)
-
-    ft.use_effect(beat, dependencies=[], cleanup=lambda: None)
+    beating(BEAT_S)
     seconds = passed_s(began, view.parts.clock())
     figure = words(f"{seconds:.0f} s", view.palette.ink, 2 * FIGURE, bold=True, key="seconds")
     return ft.Row([figure], alignment=ft.MainAxisAlignment.CENTER)

@@ -219,7 +219,7 @@ def _why(walk: Walk, step: Step) -> str:
 def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     colours = view.palette
     hold = walk.holds[step.id]
-    text = result_text(hold, view.settings.units) or "No result."
+    text = result_text(walk, hold, view.settings.units) or "No result."
     return card(
         ft.Column([words(step.title, colours.ink, bold=True), words(text, colours.ink)], spacing=6),
         colours,

@@ -32,7 +32,7 @@ def wait_parts(
 @screen
 def _Left(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
     """The time left in large; OK once it has run."""
-    _beating(BEAT_S)
+    beating(BEAT_S)
     colours, height = view.palette, LOW_TOUCH if view.low else TOUCH
     left_s = waited(walk, step, view.parts.clock())
 
@@ -92,7 +92,7 @@ def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
 
 @screen
 def _Strip(view: View, walk: Walk, step: Step) -> ft.Control:
-    _beating(BEAT_S)
+    beating(BEAT_S)
     colours = view.palette
     text = strip_text(step, waited(walk, step, view.parts.clock()))
     return ft.Container(
@@ -110,7 +110,7 @@ def _Strip(view: View, walk: Walk, step: Step) -> ft.Control:
     )
 
 
-def _beating(every_s: float) -> None:
+def beating(every_s: float) -> None:
     """Draw the component that calls this again every so often, as long as it is on screen."""
     _, set_beat = ft.use_state(0)
 
