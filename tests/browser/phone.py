@@ -46,7 +46,11 @@ SOUND = re.compile("/speech/")
 """The address of a sound. A step's is fetched right after the step is drawn."""
 _SECONDS = re.compile(r"(\d+) seconds (?:left|to next)")
 _ELSEWHERE = re.compile(r"^(https?|wss?)://(?!127\.0\.0\.1[:/])")
-_ASK_FOR_SEMANTICS = "document.querySelector('flt-semantics-placeholder').click()"
+# The placeholder may be put in anew while the page starts, so finding and asking are one step.
+_ASK_FOR_SEMANTICS = """() => {
+  document.querySelector("flt-semantics-placeholder")?.click();
+  return document.querySelector("flt-semantics") !== null;
+}"""
 _LISTEN = """
 window.heard = [];
 const play = HTMLMediaElement.prototype.play;
@@ -123,8 +127,7 @@ class Phone:
 
     def wake(self) -> None:
         """Ask for semantics and wait for the first button."""
-        self.page.wait_for_selector("flt-semantics-placeholder", state="attached")
-        self.page.evaluate(_ASK_FOR_SEMANTICS)
+        self.page.wait_for_function(_ASK_FOR_SEMANTICS)
         self.page.get_by_role("button").first.wait_for()
 
     @property

@@ -19,7 +19,7 @@ from walkaround.airhold import HOLD_MORE_S
 from walkaround.bootstrap import Parts, build
 from walkaround.events import HoldBegan, HoldEnded, ReadingTaken
 from walkaround.holds import Hold
-from walkaround.holdwords import hold_cues
+from walkaround.holdwords import LAST_SECONDS, hold_cues
 from walkaround.limits import HoldRule
 from walkaround.reader import WalkReader
 from walkaround.settings import Settings
@@ -79,9 +79,12 @@ def test_one_real_minute_is_held_timed_and_spoken(
     assert readings == [(0, 110), (30, 110), (60, 110)]
 
     spoken_s = _first_heard(phone, cues)
-    assert set(spoken_s) == set(cues)
-    for digest, marks in cues.items():
-        assert 0 <= spoken_s[digest] - marks[0] + 0.5 <= LATE_S, marks
+    # A count that comes late is left out, so a busy machine may miss one of the last five.
+    missed = [marks[0] for digest, marks in cues.items() if digest not in spoken_s]
+    assert all(60 - LAST_SECONDS <= at_s < 60 for at_s in missed)
+    assert len(missed) <= 2
+    for digest, at_s in spoken_s.items():
+        assert 0 <= at_s - cues[digest][0] + 0.5 <= LATE_S, cues[digest]
 
 
 def _first_heard(phone: Phone, cues: Mapping[str, list[float]]) -> Mapping[str, float]:
