@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import zip_longest
+from itertools import chain, repeat
 
 from values import TIME_S, good_values, inch_words
 from walks import FakeClock
@@ -43,7 +43,7 @@ def hold_a_minute(
     `lost` is psi lost at each reading; nothing lost in the minute is clearly within any limit.
     """
     phone.tap("Start the minute")
-    for wait_s, psi_lost in zip_longest(WAITS_S, lost, fillvalue=HOLD_MORE_S):
+    for wait_s, psi_lost in zip(chain(WAITS_S, repeat(HOLD_MORE_S)), lost, strict=False):
         clock.wait(wait_s)
         for line, psi in rule.set_psi.items():
             # Two gauges may show the same.
