@@ -58,6 +58,9 @@ class MemoryStore:
             raise MachineError("The index cannot be written.")
         self.refreshed.append(walk.phase)
 
+    def next_number(self) -> int:
+        return len(self.walks) + 1
+
     def _write(self, walk_id: str, events: tuple[Event, ...]) -> None:
         if self.broken:
             raise MachineError("There is no room left.")

@@ -61,7 +61,7 @@ def test_a_walk_begins_saved_under_an_id_of_its_second(desk: Desk, store: Memory
     assert id_.startswith("20261125_081502_")
     (first,) = store.walks[id_]
     assert isinstance(first, Began)
-    assert (first.who, first.walk, first.plan) == ("Ana", id_, plan())
+    assert (first.who, first.walk, first.plan, first.number) == ("Ana", id_, plan(), 1)
     assert desk.walk(id_).here == STEPS[0]
     assert desk.notice(id_) == ""
     assert store.refreshed == ["stepping"]
@@ -150,14 +150,22 @@ def test_an_index_that_fails_loses_and_refuses_nothing(desk: Desk, store: Memory
     assert len(store.walks[id_]) == 2
 
 
-def test_the_index_is_written_at_the_ends_of_a_walk_and_never_on_a_tap(
-    desk: Desk, store: MemoryStore
-) -> None:
+def test_the_list_of_walks_is_told_of_every_change(desk: Desk, store: MemoryStore) -> None:
     id_ = desk.begin(plan(), "Ana")
     desk.do(id_, "Ana", OK_CHOCKS)
     for kind in (Paused, Resumed, Finished):
         desk.do(id_, "Ana", (kind, {}))
-    assert store.refreshed == ["stepping", "paused", "stepping", "finished"]
+    assert store.refreshed == ["stepping", "stepping", "paused", "stepping", "finished"]
+
+
+def test_walks_are_numbered_in_the_order_in_which_they_begin(desk: Desk, clock: FakeClock) -> None:
+    """The wall clock may have been set back a year meanwhile."""
+    first = desk.begin(plan(), "Ana")
+    clock.began = clock.began.replace(year=2025)
+    second = desk.begin(plan(), "Ana")
+    assert first > second
+    numbers = [walk.events[0].number for walk in map(desk.walk, (first, second))]
+    assert numbers == [1, 2]
 
 
 def test_watchers_are_told_until_they_stop(desk: Desk) -> None:

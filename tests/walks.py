@@ -161,8 +161,8 @@ class Teller:
         self.walk = advance(self.walk, self.sealed(kind, **body))
         return self.walk
 
-    def begin(self, a_plan: Plan | None = None, walk_id: str = WALK_ID) -> Walk:
-        return self.tell(Began, walk=walk_id, plan=a_plan or plan())
+    def begin(self, a_plan: Plan | None = None, walk_id: str = WALK_ID, number: int = 0) -> Walk:
+        return self.tell(Began, walk=walk_id, plan=a_plan or plan(), number=number)
 
     def ok(self, *steps: str) -> Walk:
         for id_ in steps:

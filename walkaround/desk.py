@@ -17,7 +17,7 @@ from pydantic import ValidationError
 
 from walkaround.clock import Clock
 from walkaround.errors import InputError, MachineError, NotNowError
-from walkaround.events import Began, Event, Finished, HoldVoided, Paused, Resumed, seal
+from walkaround.events import Began, Event, HoldVoided, seal
 from walkaround.lines import walk_id
 from walkaround.reader import Loaded
 from walkaround.state import Walk
@@ -43,6 +43,7 @@ class Store(Protocol):
     def append(self, walk_id: str, events: Sequence[Event]) -> None: ...
     def load(self, walk_id: str) -> Loaded: ...
     def refresh(self, walk: Walk) -> None: ...
+    def next_number(self) -> int: ...
 
 
 class Desk:
@@ -68,12 +69,14 @@ class Desk:
             MachineError: it could not be saved.
         """
         id_ = walk_id(self._clock().utc, self._new_id())
-        first = self._sealed(Began, None, who, {"walk": id_, "plan": plan})
-        walk = advance(Walk(), first)
         with self._lock:
+            body = {"walk": id_, "plan": plan, "number": self._store.next_number()}
+            first = self._sealed(Began, None, who, body)
+            walk = advance(Walk(), first)
             self._store.create(first)
             self._live[id_] = walk
-            self._index(walk)
+            self._list(walk)
+        _log.info("Walk %s begins", id_)
         return id_
 
     def walk(self, walk_id: str) -> Walk:
@@ -144,8 +147,9 @@ class Desk:
         new = walk.events[len(before.events) :]
         self._store.append(walk_id, new)
         self._live[walk_id] = walk
-        if any(isinstance(event, Paused | Resumed | Finished) for event in new):
-            self._index(walk)
+        self._list(walk)
+        if walk.phase == "finished" != before.phase:
+            _log.info("Walk %s is finished", walk_id)
         return walk
 
     def _sealed(self, kind: type[_E], after: Event | None, who: str, body: Mapping[str, Any]) -> _E:
@@ -168,12 +172,12 @@ class Desk:
         self._notices[walk_id] = loaded.notice
         return walk
 
-    def _index(self, walk: Walk) -> None:
-        """Write the walk's line; without it the walk is safe, and its line is made anew later."""
+    def _list(self, walk: Walk) -> None:
+        """Tell the list of walks; without that the walk is safe, and its line is made anew."""
         try:
             self._store.refresh(walk)
         except MachineError as error:
-            _log.warning("The index line of walk %s was not written: %s", walk.id, error)
+            _log.warning("The list of walks is late for walk %s: %s", walk.id, error)
 
     def _tell(self, walk_id: str) -> None:
         """One watcher's failure is neither the other watchers' nor the mechanic's."""

@@ -18,6 +18,7 @@ from walkaround.clock import Moment
 from walkaround.gauges import Gauge
 from walkaround.holds import Ending
 from walkaround.limits import Line
+from walkaround.plaintext import one_line, some_lines
 from walkaround.steps import Plan
 from walkaround.units import LengthUnit, PressureUnit
 
@@ -48,10 +49,15 @@ class _StepEvent(_Event):
 
 
 class Began(_Event):
-    """The walk starts: what vehicle, what is asked of it, in which order."""
+    """The walk starts: what vehicle, what is asked of it, in which order.
+
+    `number` is its place in the order in which the walks of this data folder began, from 1, so
+    that a clock set back cannot reorder them; 0 where that is not known.
+    """
 
     kind: Literal["began"] = "began"
     walk: str = Field(pattern=r"^[0-9a-z_]+$")
+    number: int = Field(default=0, ge=0)
     plan: Plan
 
 
@@ -186,15 +192,27 @@ def seal(kind: type[_E], after: Event | None, *, id: str, at: Moment, who: str, 
         at: when it happened.
         who: who did it.
         body: the other fields of `kind`.
+
+    What people typed is sealed without the characters in it that are not seen.
     """
+    if kind is Noted and isinstance(body.get("text"), str):
+        body["text"] = some_lines(body["text"])
     seq = after.seq + 1 if after else 0
-    draft = kind(seq=seq, id=id, at=at, who=who, digest=GENESIS, **body)
-    return draft.model_copy(update={"digest": _digest(draft.model_dump(mode="json"), after)})
+    row = kind(seq=seq, id=id, at=at, who=one_line(who), digest=GENESIS, **body).model_dump(
+        mode="json"
+    )
+    row["digest"] = _digest(row, after)
+    # Made anew from the row, so that every field of it is set, and `plain` gives them all.
+    return kind.model_validate(row)
 
 
 def plain(event: Event) -> dict[str, Any]:
-    """The event as JSON values."""
-    return event.model_dump(mode="json")
+    """The event as JSON values: exactly what was sealed.
+
+    Of an event that an earlier version sealed these are the fields which that version knew, so
+    that the digest fits what is handed on as it fits what is stored.
+    """
+    return event.model_dump(mode="json", exclude_unset=True)
 
 
 def good_events(rows: Iterable[object], after: Event | None = None) -> tuple[Event, ...]:

@@ -3,43 +3,46 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from datetime import UTC, datetime
+from typing import Any, NamedTuple
 
-from pydantic import AwareDatetime, BaseModel, ConfigDict
-
+from walkaround.clock import Moment
 from walkaround.errors import InputError, Problem
-from walkaround.events import Finished
+from walkaround.events import Began, Finished
 from walkaround.state import Phase, Walk
 from walkaround.steps import CHECKED_KINDS, Scope
 
 _WALK_ID = re.compile(r"[0-9]{8}_[0-9]{6}_[0-9a-f]{6}")
 
 
-class WalkLine(BaseModel):
-    """What a list shows of a walk.
+class WalkLine(NamedTuple):
+    """What a list shows of a walk. A hundred thousand of them must be made in a blink.
 
     Attributes:
         id: the walk's id.
+        number: its place in the order in which walks began in this data folder; 0 if unknown.
         vehicle, vehicle_name: of the vehicle; empty if nothing of the walk can be read.
-        began: when it began.
+        began: when it began; `began_boot` and `began_s` tell the same by the computer's own clock,
+            which nobody can set.
         answered, steps: how many steps have an answer, of how many.
         open_defects: steps found wrong and not yet rechecked.
         cleared: steps found wrong whose repeat in this walk was OK.
         ok: every step that finds something out and is OK now.
-        last_answer: when the last answer was given; None before the first.
+        last_answer: when the last answer was given; None before the first; with `last_boot`,
+            `last_s` as for `began`.
         recheck_of: the walk that found the defects, if this one is its recheck.
         finished: when it was finished; None if it was not.
         trouble: why the walk, or part of it, cannot be read; empty if nothing is wrong.
         file_bytes: size of the walk's file when this was written; another size makes it stale.
     """
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
     id: str
+    number: int
     vehicle: str
     vehicle_name: str
-    began: AwareDatetime
+    began: datetime
+    began_boot: str
+    began_s: float
     scope: Scope
     phase: Phase
     partial: bool
@@ -48,22 +51,38 @@ class WalkLine(BaseModel):
     open_defects: tuple[str, ...]
     cleared: tuple[str, ...]
     ok: tuple[str, ...]
-    last_answer: AwareDatetime | None
+    last_answer: datetime | None
+    last_boot: str
+    last_s: float
     recheck_of: str
-    finished: AwareDatetime | None
+    finished: datetime | None
     trouble: str
     file_bytes: int
+
+    @property
+    def place(self) -> tuple[int, str]:
+        """Sorts walks by when they began, whatever the wall clock said; those of old come first."""
+        return self.number, self.id
+
+
+_TIMES = [WalkLine._fields.index(name) for name in ("began", "last_answer", "finished")]
+_LISTS = [WalkLine._fields.index(name) for name in ("open_defects", "cleared", "ok")]
 
 
 def line_of(walk: Walk, file_bytes: int, trouble: str = "") -> WalkLine:
     """The line of a walk that has begun."""
     assert walk.plan is not None
-    last = next((event for event in walk.events if isinstance(event, Finished)), None)
+    end = next((event for event in walk.events if isinstance(event, Finished)), None)
+    first, last = walk.events[0], _last_answer(walk)
+    assert isinstance(first, Began)
     return WalkLine(
         id=walk.id,
+        number=first.number,
         vehicle=walk.plan.vehicle.id,
         vehicle_name=walk.plan.vehicle.name,
-        began=walk.events[0].at.utc,
+        began=first.at.utc,
+        began_boot=first.at.boot,
+        began_s=first.at.mono_s,
         scope=walk.plan.scope,
         phase=walk.phase,
         partial=walk.partial,
@@ -72,9 +91,11 @@ def line_of(walk: Walk, file_bytes: int, trouble: str = "") -> WalkLine:
         open_defects=tuple(defect.step for defect in walk.open_defects),
         cleared=_cleared(walk),
         ok=_ok(walk),
-        last_answer=max((answer.at.utc for answer in walk.answers.values()), default=None),
+        last_answer=last.utc if last else None,
+        last_boot=last.boot if last else "",
+        last_s=last.mono_s if last else 0.0,
         recheck_of=walk.plan.recheck_of,
-        finished=last.at.utc if last else None,
+        finished=end.at.utc if end else None,
         trouble=trouble,
         file_bytes=file_bytes,
     )
@@ -84,9 +105,12 @@ def line_without(walk_id: str, file_bytes: int, trouble: str) -> WalkLine:
     """The line of a walk that cannot be read: it must not vanish from the list."""
     return WalkLine(
         id=walk_id,
+        number=0,
         vehicle="",
         vehicle_name="",
         began=datetime.strptime(walk_id[:15], "%Y%m%d_%H%M%S").replace(tzinfo=UTC),
+        began_boot="",
+        began_s=0.0,
         scope="whole",
         phase="unstarted",
         partial=True,
@@ -96,6 +120,8 @@ def line_without(walk_id: str, file_bytes: int, trouble: str) -> WalkLine:
         cleared=(),
         ok=(),
         last_answer=None,
+        last_boot="",
+        last_s=0.0,
         recheck_of="",
         finished=None,
         trouble=trouble,
@@ -103,28 +129,26 @@ def line_without(walk_id: str, file_bytes: int, trouble: str) -> WalkLine:
     )
 
 
-def open_by_vehicle(lines: Iterable[WalkLine]) -> dict[str, dict[str, str]]:
-    """The open defects of each vehicle: step id -> the latest walk in which it is open.
+def values_of(line: WalkLine) -> list[Any]:
+    """The line as JSON values, in the order of its fields."""
+    values: list[Any] = list(line)
+    for at in _TIMES:
+        values[at] = values[at] and values[at].isoformat()
+    return values
 
-    What one walk found is closed by another in which the same step is OK, if that one is its
-    recheck or began after its last answer. Of two walks at the same time neither closes the
-    other's defects.
+
+def line_in(values: list[Any]) -> WalkLine:
+    """The line that `values_of` made these of; what they say is taken on trust.
+
+    Raises:
+        TypeError, ValueError, IndexError: another version made them.
     """
-    in_time = sorted(lines, key=lambda line: line.id)
-    found: dict[str, dict[str, str]] = {}
-    for at, line in enumerate(in_time):
-        still = set(line.open_defects)
-        for later in in_time[at + 1 :] if still else ():
-            if later.vehicle == line.vehicle and _repeats(line, later):
-                still -= set(later.ok)
-        if still:
-            found.setdefault(line.vehicle, {}).update(dict.fromkeys(sorted(still), line.id))
-    return found
-
-
-def _repeats(line: WalkLine, later: WalkLine) -> bool:
-    ended = line.last_answer is None or line.last_answer <= later.began
-    return later.recheck_of == line.id or ended
+    for at in _TIMES:
+        if values[at]:
+            values[at] = datetime.fromisoformat(values[at])
+    for at in _LISTS:
+        values[at] = tuple(values[at])
+    return WalkLine._make(values)
 
 
 def walk_id(began: datetime, random_hex: str) -> str:
@@ -150,6 +174,12 @@ def _is_walk_id(text: str) -> bool:
     except ValueError:
         return False
     return _WALK_ID.fullmatch(text) is not None
+
+
+def _last_answer(walk: Walk) -> Moment | None:
+    """The answer given last; a clock that was set does not change which that is."""
+    standing = walk.answers.values()
+    return max(standing, key=lambda answer: answer.seq).at if standing else None
 
 
 def _cleared(walk: Walk) -> tuple[str, ...]:

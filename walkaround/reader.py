@@ -7,25 +7,30 @@ walk, so that a lost or late index costs time, never a walk.
 
 from __future__ import annotations
 
+import logging
+import os
 import re
 from collections.abc import Mapping
-from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from pydantic import ValidationError
-
 from walkaround import locations
 from walkaround.errors import InputError, MachineError, NotNowError, Problem
-from walkaround.events import Event
+from walkaround.events import Began, Event
 from walkaround.files import read_error, read_file
+from walkaround.indexfile import Index, index_in
 from walkaround.lines import WalkLine, line_of, line_without, month_of
 from walkaround.walk import fold
-from walkaround.walkfile import WalkFile, read_damaged, read_sound, tables_in
+from walkaround.walkfile import WalkFile, read_damaged, read_sound
+
+_log = logging.getLogger(__name__)
 
 _MONTH = re.compile(r"[0-9]{4}-[0-9]{2}")
 _FILE = ".json"
 _BEFORE = ".prev"
+
+MAX_BYTES = 20_000_000
+"""A walk of a thousand steps takes a twentieth of this."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +39,21 @@ class Loaded:
 
     events: tuple[Event, ...]
     notice: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Month:
+    """The walks of one month.
+
+    Attributes:
+        lines: by the walk's id.
+        folder_ns: when their folder had last changed as they were looked at, nanoseconds.
+        index: what the index held.
+    """
+
+    lines: dict[str, WalkLine]
+    folder_ns: int
+    index: Index
 
 
 class WalkReader:
@@ -52,51 +72,82 @@ class WalkReader:
         """
         return self._loaded(walk_id, self._read(walk_id))
 
-    def lines(self, months: int | None = None) -> tuple[WalkLine, ...]:
-        """A line for each walk, newest first.
-
-        Args:
-            months: of the latest so many months with walks; None for all.
+    def lines(self) -> tuple[WalkLine, ...]:
+        """A line for each walk, the one begun last first.
 
         Raises:
             MachineError: the folder of walks cannot be read.
         """
+        months = (self.month(month) for month in self.months())
+        lines = (line for found in months for line in found.lines.values())
+        return tuple(sorted(lines, key=lambda line: line.place, reverse=True))
+
+    def months(self) -> list[str]:
+        """Every month with a folder of walks, the latest first."""
         try:
-            folders = sorted(_months_in(self._walks), reverse=True)[:months]
-            lines = [line for month in folders for line in self._month(month)]
+            found = self._walks.iterdir() if self._walks.is_dir() else ()
+            names = (f.name for f in found if _MONTH.fullmatch(f.name) and f.is_dir())
+            return sorted(names, reverse=True)
         except OSError as error:
             raise read_error(error, self._walks) from error
-        return tuple(sorted(lines, key=lambda line: line.id, reverse=True))
 
-    def _month(self, month: str) -> list[WalkLine]:
-        known = self._indexed(month)
-        return [self._line(walk_id, known) for walk_id in self._walk_ids(month)]
+    def month(self, month: str, *, trusting: bool = False) -> Month:
+        """The lines of a month's walks: those of its index that are not stale, the others anew.
 
-    def _walk_ids(self, month: str) -> list[str]:
-        """Walks of which there is a file, or at least the one kept before its last change."""
-        files = (self._walks / month).glob("*.json*")
-        found = {name for file in files for name in [_named(file.name)] if _is_in(name, month)}
-        return sorted(found)
+        Args:
+            month: as in "2026-11".
+            trusting: believe the index if the folder has not changed since, and look at no walk.
+        """
+        index = self._indexed(month)
+        # First, so that a change after it is seen the next time.
+        folder_ns = changed_ns(self.folder(month))
+        if trusting and folder_ns and index.folder_ns == folder_ns:
+            return Month(index.lines, folder_ns, index)
+        sizes = self._sizes(month)
+        lines = {id_: self._line(id_, size, index.lines) for id_, size in sizes.items()}
+        return Month(lines, folder_ns, index)
 
-    def _indexed(self, month: str) -> dict[str, WalkLine]:
-        """The lines that the index holds; one that cannot be read is left to be made anew."""
-        lines = {}
-        with suppress(MachineError):
-            tables = tables_in(read_file(self._index_path(month)) or b"{}") or {}
-            for row in tables.get("walks", {}).values():
-                with suppress(ValidationError):
-                    line = WalkLine.model_validate(row)
-                    lines[line.id] = line
-        return lines
+    def _sizes(self, month: str) -> dict[str, int]:
+        """The size of each walk's file; 0 where only the one before its last change is left."""
+        folder = self.folder(month)
+        sizes: dict[str, int] = {}
+        try:
+            with os.scandir(folder) as entries:
+                for entry in entries:
+                    id_ = entry.name.removesuffix(_BEFORE).removesuffix(_FILE)
+                    if id_ == entry.name or not _is_in(id_, month):
+                        continue
+                    if entry.name.endswith(_FILE):
+                        sizes[id_] = _size(entry)
+                    else:
+                        sizes.setdefault(id_, 0)
+        except OSError as error:
+            raise read_error(error, folder) from error
+        return sizes
 
-    def _line(self, walk_id: str, known: Mapping[str, WalkLine]) -> WalkLine:
+    def _indexed(self, month: str) -> Index:
+        """What the index holds; a line that cannot be trusted is left to be made anew."""
+        path = self._index_path(month)
+        try:
+            data = read_file(path)
+        except MachineError as error:
+            _log.warning("%s The walks are read instead.", error)
+            return Index()
+        if data is None:
+            return Index()
+        index = index_in(data)
+        if not index.sound:
+            _log.warning("%s was damaged; what is missing is read from the walks.", path)
+        return index
+
+    def _line(self, walk_id: str, size: int, known: Mapping[str, WalkLine]) -> WalkLine:
         """The known line, unless the walk's file has grown since or something was wrong with it."""
         line = known.get(walk_id)
-        size = file_bytes(self._path(walk_id))
         fresh = line and line.file_bytes == size and not line.trouble
-        return line if line and fresh else self._new_line(walk_id, size)
+        return line if line and fresh else self.new_line(walk_id, size)
 
-    def _new_line(self, walk_id: str, size: int) -> WalkLine:
+    def new_line(self, walk_id: str, size: int) -> WalkLine:
+        """The line of a walk from its file, whatever state that is in."""
         try:
             loaded = self._loaded(walk_id, self._read(walk_id))
             if not loaded.events:
@@ -105,29 +156,46 @@ class WalkReader:
         except (MachineError, InputError, NotNowError) as error:
             return line_without(walk_id, size, str(error))
 
-    def _path(self, walk_id: str) -> Path:
-        return self._walks / month_of(walk_id) / f"{walk_id}{_FILE}"
+    def folder(self, month: str) -> Path:
+        """Where a month's walks lie."""
+        return self._walks / month
+
+    def path(self, walk_id: str) -> Path:
+        """Where a walk lies; raises InputError if this is no walk id."""
+        return self.folder(month_of(walk_id)) / f"{walk_id}{_FILE}"
 
     def _index_path(self, month: str) -> Path:
         return self._index / f"{month}.json"
 
     def _read(self, walk_id: str) -> WalkFile:
-        path = self._path(walk_id)
+        path = self.path(walk_id)
+        if (size := max(map(file_bytes, (path, kept_before(path))))) > MAX_BYTES:
+            raise MachineError(
+                f"{path} is larger than {MAX_BYTES // 1_000_000} MB, which no walk is "
+                f"({size} bytes); take it out of the folder."
+            )
         now = read_file(path)
         found = read_sound(now) if now is not None else None
-        if found:
-            return found
-        before = read_file(kept_before(path))
-        if now is None and before is None:
-            raise InputError([Problem("walk", walk_id, "there is no such walk", "list the walks")])
-        return read_damaged(now, before)
+        if found is None:
+            before = read_file(kept_before(path))
+            if now is None and before is None:
+                what, mend = "there is no such walk", "list the walks"
+                raise InputError([Problem("walk", walk_id, what, mend)])
+            found = read_damaged(now, before)
+        first = found.events[0] if found.events else None
+        if isinstance(first, Began) and first.walk != walk_id:
+            raise MachineError(
+                f"{path} holds walk {first.walk}; give the file the name of its walk, or take it "
+                "out of the folder."
+            )
+        return found
 
     def _loaded(self, walk_id: str, found: WalkFile) -> Loaded:
         notice = found.damage
         if not found.events:
             notice = (
                 f"Nothing of walk {walk_id} can be read; its file is left as it is, "
-                f"at {self._path(walk_id)}."
+                f"at {self.path(walk_id)}."
             )
         elif not found.sound:
             notice = f"{damage(walk_id, found)}."
@@ -149,16 +217,26 @@ def damage(walk_id: str, found: WalkFile) -> str:
 
 def file_bytes(path: Path) -> int:
     """The size of a file, 0 if there is none."""
-    return path.stat().st_size if path.exists() else 0
+    try:
+        return path.stat().st_size
+    except OSError:
+        return 0
 
 
-def _months_in(walks: Path) -> list[str]:
-    found = walks.iterdir() if walks.is_dir() else ()
-    return [folder.name for folder in found if _MONTH.fullmatch(folder.name)]
+def changed_ns(folder: Path) -> int:
+    """When a name in the folder last changed, nanoseconds; 0 if that cannot be told."""
+    try:
+        return folder.stat().st_mtime_ns
+    except OSError:
+        return 0
 
 
-def _named(file: str) -> str:
-    return file.removesuffix(_BEFORE).removesuffix(_FILE)
+def _size(entry: os.DirEntry[str]) -> int:
+    """0 if it leads nowhere."""
+    try:
+        return entry.stat().st_size
+    except OSError:
+        return 0
 
 
 def _is_in(name: str, month: str) -> bool:

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from pathlib import Path
 from threading import RLock
 from typing import Any
 
-from tinydb import TinyDB, where
+from tinydb import TinyDB
 from tinydb.storages import Storage
 from tinydb.table import Document
 
@@ -27,9 +28,10 @@ from walkaround.files import (
     sweep,
     write_durably,
 )
-from walkaround.lines import WalkLine, line_of, month_of
+from walkaround.lines import WalkLine
 from walkaround.onewriter import OneWriter
-from walkaround.reader import Loaded, WalkReader, damage, file_bytes, kept_before
+from walkaround.overview import Overview
+from walkaround.reader import Loaded, WalkReader, damage, kept_before
 from walkaround.state import Walk
 from walkaround.walkfile import (
     Encoder,
@@ -40,6 +42,7 @@ from walkaround.walkfile import (
     rows_of,
     tables_in,
 )
+from walkaround.walklist import WalkList
 
 _log = logging.getLogger(__name__)
 
@@ -88,20 +91,24 @@ class WalkStore(WalkReader):
         super().__init__(data)
         self._settings = locations.settings(data)
         self._open: dict[str, TinyDB] = {}
+        self._list = WalkList(self, self._write_index)
         self._lock = RLock()
         self._writer = OneWriter(data)
         try:
             for folder in (self._walks, self._index):
                 make_folder(folder)
-                sweep(folder)
+            sweep(self._index)
         except MachineError:
             self._writer.give_up()
             raise
 
     def close(self) -> None:
-        """Let another process write. Nothing is left to be saved: every write was."""
-        self._open.clear()
-        self._writer.give_up()
+        """Let another process write. No walk is left to be saved: every write was."""
+        with self._lock:
+            self._open.clear()
+            with suppress(MachineError):
+                self._list.flush()
+            self._writer.give_up()
 
     def create(self, first: Began) -> None:
         """Save a walk that begins.
@@ -109,13 +116,14 @@ class WalkStore(WalkReader):
         Raises:
             MachineError: it could not be saved, or its id is taken.
         """
-        path = self._path(first.walk)
+        path = self.path(first.walk)
         with self._lock:
             if path.exists() or kept_before(path).exists():
                 raise MachineError(f"There is a walk {first.walk} already; begin again.")
             make_folder(path.parent)
             database = _database(path)
-            database.storage.write(new_tables(rows_of([first])))
+            with self._list.saving(first.walk):
+                database.storage.write(new_tables(rows_of([first])))
             self._open[first.walk] = database
 
     def append(self, walk_id: str, events: Sequence[Event]) -> None:
@@ -133,7 +141,8 @@ class WalkStore(WalkReader):
                     "these go on; stop walkaround and start it again."
                 )
             rows = zip(events, rows_of(events), strict=True)
-            table.insert_multiple(Document(row, doc_id=event.seq + 1) for event, row in rows)
+            with self._list.saving(walk_id):
+                table.insert_multiple(Document(row, doc_id=event.seq + 1) for event, row in rows)
             if any(isinstance(event, Finished) for event in events):
                 del self._open[walk_id]
 
@@ -146,22 +155,35 @@ class WalkStore(WalkReader):
             return self._mended(walk_id, found)
 
     def refresh(self, walk: Walk) -> None:
-        """Write the walk's line in the index.
+        """Take note of what has become of a walk, for the list.
 
         Raises:
-            MachineError: it could not be written; `lines` will find the line stale.
+            MachineError: the folder of walks cannot be read; the list will be late.
         """
-        month = month_of(walk.id)
-        line = line_of(walk, file_bytes(self._path(walk.id)))
-        row = line.model_dump(mode="json")
         with self._lock:
-            database = TinyDB(self._index_path(month), storage=DurableStorage)
-            table = database.table("walks")
-            known = table.get(where("id") == walk.id)
-            if isinstance(known, Document):
-                table.update(row, doc_ids=[known.doc_id])
-            else:
-                table.insert(row)
+            self._list.now(walk)
+
+    def overview(self) -> Overview:
+        """All walks at a glance.
+
+        Raises:
+            MachineError: the folder of walks cannot be read.
+        """
+        with self._lock:
+            return self._list.overview()
+
+    def lines(self) -> tuple[WalkLine, ...]:
+        """A line for each walk, the one begun last first."""
+        return self.overview().lines
+
+    def next_number(self) -> int:
+        """The place of a walk that begins now in the order of this data folder's walks.
+
+        Raises:
+            MachineError: the folder of walks cannot be read.
+        """
+        with self._lock:
+            return self._list.next_number()
 
     def load_settings(self) -> dict[str, Any]:
         """The saved settings; none if there are none or the file is damaged (it is set aside)."""
@@ -184,37 +206,29 @@ class WalkStore(WalkReader):
             self.load_settings()
             TinyDB(self._settings, storage=DurableStorage).table("settings").upsert(row)
 
-    def _month(self, month: str) -> list[WalkLine]:
-        known = self._indexed(month)
-        lines = [self._line(walk_id, known) for walk_id in self._walk_ids(month)]
-        if {line.id: line for line in lines} != known:
-            self._write_month(month, lines)
-        return lines
-
-    def _write_month(self, month: str, lines: list[WalkLine]) -> None:
-        path = self._index_path(month)
-        rows = [line.model_dump(mode="json") for line in lines]
-        with self._lock:
-            try:
-                path.unlink(missing_ok=True)
-                TinyDB(path, storage=DurableStorage).table("walks").insert_multiple(rows)
-            except (MachineError, OSError) as error:
-                _log.warning("The index of %s was not written: %s", month, error)
+    def _write_index(self, month: str, tables: Tables) -> None:
+        """Write a month's index; without it the walks are safe, and its lines are made anew."""
+        try:
+            TinyDB(self._index_path(month), storage=DurableStorage).storage.write(tables)
+        except MachineError as error:
+            _log.warning("The index of %s was not written: %s", month, error)
 
     def _opened(self, walk_id: str) -> TinyDB:
         if walk_id not in self._open:
             loaded = self.load(walk_id)
             if not loaded.events:
                 raise MachineError(loaded.notice)
-            self._open[walk_id] = _database(self._path(walk_id))
+            self._open[walk_id] = _database(self.path(walk_id))
         return self._open[walk_id]
 
     def _mended(self, walk_id: str, found: WalkFile) -> Loaded:
-        path = self._path(walk_id)
+        path = self.path(walk_id)
         aside = damaged_name(path)
         kept_as = f"; the damaged file is kept as {aside.name}" if path.exists() else ""
         notice = f"{damage(walk_id, found)}{kept_as}."
-        write_durably(path, Encoder().encode(new_tables(found.rows, notice)), keep=aside)
+        _log.warning(notice)
+        with self._list.saving(walk_id):
+            write_durably(path, Encoder().encode(new_tables(found.rows, notice)), keep=aside)
         before = read_file(kept_before(path))
         if before is not None and read_sound(before) is None:
             set_aside(kept_before(path))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.lines import WalkLine, open_by_vehicle
+from walkaround.lines import WalkLine
 from walkaround.ui.buttons import button, small_answer, wide_button
 from walkaround.ui.guard import screen
 from walkaround.ui.parts import card, notice, page_column
@@ -14,22 +14,25 @@ from walkaround.ui.vehicle_cards import defect_count, vehicle_card
 from walkaround.ui.view import View
 from walkaround.vehicle import Vehicle
 
+GOING_SHOWN = 10
+"""So many walks under way are offered on the first screen."""
+
 
 @screen
 def home_screen(view: View) -> ft.Control:
     """What can be done next."""
     colours, parts = view.palette, view.parts
-    lines = parts.store.lines()
-    going = [line for line in lines if line.phase != "finished" and line.steps]
-    defects = open_by_vehicle(lines)
+    walks = parts.store.overview()
+    going, defects = walks.going, walks.open_defects
     body: list[ft.Control] = []
-    if view.message:
-        body.append(notice(view.message, colours))
     if view.sound.trouble:
         body.append(notice(view.sound.trouble, colours, key="no_sound"))
     if going:
         body.append(heading("Go on", colours))
-        body += [_going(view, line) for line in going]
+        body += [_going(view, line) for line in going[:GOING_SHOWN]]
+    if len(going) > GOING_SHOWN:
+        rest = f"{len(going) - GOING_SHOWN} more are under Records."
+        body.append(words(rest, colours.quiet_ink, SMALL))
     body.append(heading("Start a walk", colours))
     body += [_vehicle(view, v, len(defects.get(v.id, ()))) for v in parts.library.vehicles]
     body.append(_new(view))

@@ -5,25 +5,36 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.lines import WalkLine
+from walkaround.ui.buttons import wide_button
 from walkaround.ui.guard import screen
 from walkaround.ui.parts import card, caution, page_column, top_bar
 from walkaround.ui.text import words
 from walkaround.ui.theme import SMALL
 from walkaround.ui.view import View
 
+AT_ONCE = 30
+"""How many records are drawn; each tap on the button below them draws as many more."""
+
 
 @screen
 def records_screen(view: View) -> ft.Control:
-    """Every walk, newest first."""
+    """Every walk, the one begun last first."""
     colours = view.palette
+    shown, set_shown = ft.use_state(AT_ONCE)
 
     async def back() -> None:
         await view.go("/")
 
+    def more() -> None:
+        set_shown(shown + AT_ONCE)
+
     lines = view.parts.store.lines()
-    body: list[ft.Control] = [_record_line(view, line) for line in lines]
+    body: list[ft.Control] = [_record_line(view, line) for line in lines[:shown]]
     if not body:
         body = [words("No walk yet. Start one from the first screen.", colours.ink)]
+    if len(lines) > shown:
+        word = f"Older ones ({len(lines) - shown})"
+        body.append(wide_button(colours, word, more, key="older", icon=ft.Icons.EXPAND_MORE))
     return page_column(top_bar("Records", colours, back=back), body)
 
 

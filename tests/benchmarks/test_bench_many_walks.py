@@ -1,0 +1,128 @@
+"""A hundred thousand stored walks beside none: a tap, the list of records, the start.
+
+Prints medians and ratios. The walks are spread over years, and in another folder they all lie in
+one month, so that its whole index counts as fresh and each file's size is looked at.
+"""
+
+from __future__ import annotations
+
+import urllib.request
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
+from pathlib import Path
+from statistics import median
+from time import perf_counter
+
+import pytest
+from browser.chromium import launched
+from browser.phone import in_hand
+from browser.serving import Command
+from manywalks import fill
+from plans import shipped_plans
+from playwright.sync_api import Browser
+from walks import FakeClock
+
+from walkaround.desk import Desk
+from walkaround.events import Answered, Revisited
+from walkaround.store import WalkStore
+
+WALKS = 20_000
+TAPS = 60
+STARTS = 5
+
+pytestmark = [pytest.mark.benchmark, pytest.mark.browser]
+
+
+@pytest.fixture(scope="module", params=[33, 0], ids=["spread over years", "in one month"])
+def full(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A data folder with all these walks and their index."""
+    data = tmp_path_factory.mktemp("full")
+    fill(data, WALKS, request.param)
+    store = WalkStore(data)
+    began = perf_counter()
+    assert len(store.lines()) == WALKS
+    print(f"\n{request.node.name}: index made anew in {perf_counter() - began:.0f} s")
+    store.close()
+    return data
+
+
+def test_a_tap_costs_the_same_however_many_walks_there_are(full: Path, tmp_path: Path) -> None:
+    with ExitStack() as open_:
+        taps = {
+            "full": _tapping(open_.enter_context(_desk(full))),
+            "empty": _tapping(open_.enter_context(_desk(tmp_path / "empty"))),
+        }
+        times: dict[str, list[float]] = {name: [] for name in taps}
+        for _ in range(TAPS):
+            for name, tap in taps.items():
+                times[name].append(tap())
+    ms = {name: 1000 * median(each) for name, each in times.items()}
+    print(f"\ntap to durable: {ms['full']:.2f} ms with {WALKS:,} walks, {ms['empty']:.2f} ms with")
+    print(f"  none; full / empty = {ms['full'] / ms['empty']:.2f}")
+
+
+def test_the_list_of_records_opens_at_once(full: Path) -> None:
+    with _desk(full) as desk:
+        store, tap = desk._store, _tapping(desk)
+        assert isinstance(store, WalkStore)
+        times = []
+        for _ in range(STARTS):
+            tap()
+            began = perf_counter()
+            assert len(store.lines()) > WALKS
+            times.append(perf_counter() - began)
+    print(f"\nlist of {WALKS:,} walks after a tap: {1000 * median(times):.0f} ms")
+
+
+def test_the_app_starts_and_shows_records_as_soon(full: Path, tmp_path: Path) -> None:
+    with launched() as chromium:
+        for name, data in (("empty", tmp_path / "empty"), ("full", full)):
+            runs = [_started(chromium, data) for _ in range(STARTS)]
+            answer, screen, records = (median(times) for times in zip(*runs, strict=True))
+            print(
+                f"\n{name}: first answer {answer:.2f} s, first screen {screen:.2f} s, "
+                f"records opened in {records:.2f} s"
+            )
+
+
+def _started(chromium: Browser, data: Path) -> tuple[float, float, float]:
+    """Seconds from the start to the first answer, to the first screen, from there to the list."""
+    command = Command(data)
+    began = perf_counter()
+    try:
+        command.start()
+        urllib.request.urlopen(command.address).close()
+        answered = perf_counter()
+        with in_hand(chromium) as phone:
+            phone.open(command.address)
+            drawn = perf_counter()
+            phone.tap("Records")
+            phone.gone("Settings")
+            return answered - began, drawn - began, perf_counter() - drawn
+    finally:
+        command.stop()
+
+
+@contextmanager
+def _desk(data: Path) -> Iterator[Desk]:
+    store = WalkStore(data)
+    store.overview()
+    yield Desk(store, FakeClock(step_s=1.0))
+    store.close()
+
+
+def _tapping(desk: Desk) -> Callable[[], float]:
+    """A walk of a real plan; each call answers its first step and says how long that took."""
+    longest = max(shipped_plans().values(), key=lambda plan: plan.vehicle.length_mm)
+    walk_id = desk.begin(longest, "Ana")
+    first = desk.walk(walk_id).steps[0].id
+    answer = (Answered, {"step": first, "answer": "ok"})
+    desk.do(walk_id, "Ana", answer)
+
+    def tap() -> float:
+        desk.do(walk_id, "Ana", (Revisited, {"step": first, "purpose": "change"}))
+        began = perf_counter()
+        desk.do(walk_id, "Ana", answer)
+        return perf_counter() - began
+
+    return tap

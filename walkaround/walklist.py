@@ -1,0 +1,145 @@
+"""The lines of all walks, kept in memory for the one process that writes, and their index.
+
+Lists must not take longer the more walks there are, and no tap may pay for them. So each month's
+lines are read once, those of walks that change are made anew when a list is asked for, and the
+index is written for several walks together. A process that is killed before that costs the next
+one the reading of a few walks.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from itertools import chain
+
+from walkaround.events import Began
+from walkaround.files import sweep
+from walkaround.indexfile import index_tables
+from walkaround.lines import WalkLine, line_of, month_of
+from walkaround.overview import Overview, overview_of
+from walkaround.reader import Month, WalkReader, changed_ns, file_bytes
+from walkaround.state import Walk
+from walkaround.walkfile import Tables
+
+ENDS_AT_ONCE = 20
+"""After how many walks that ended the index is written."""
+MONTHS_LOOKED_AT = 2
+"""In so many of the latest months the size of each walk's file is looked at when the list is
+first read; of older ones only whether their folder has changed."""
+QUIET_NS = 2_000_000_000
+"""A folder that has not changed for so long, nanoseconds, has not changed unseen since: clocks of
+file systems go in steps, at worst of two seconds."""
+
+
+class WalkList:
+    """The list of walks; its caller sees to it that one thread at a time is in it."""
+
+    def __init__(self, reader: WalkReader, write: Callable[[str, Tables], None]) -> None:
+        """Take who reads walks, and what writes the index of a month or logs why it cannot."""
+        self._reader = reader
+        self._write = write
+        self._months: dict[str, Month] = {}
+        self._live: dict[str, Walk] = {}
+        self._stale: set[str] = set()
+        self._unwritten: dict[str, int] = {}
+        self._overview: Overview | None = None
+        self._number = 0
+
+    def overview(self) -> Overview:
+        """All walks at a glance; kept until one of them changes, here or in the folder.
+
+        Raises:
+            MachineError: the folder of walks cannot be read.
+        """
+        months = self._reader.months()
+        for at, month in enumerate(months):
+            self._look(month, trusting=at >= MONTHS_LOOKED_AT)
+        for gone in self._months.keys() - set(months):
+            del self._months[gone]
+            self._overview = None
+        for walk_id in self._stale:
+            self._months[month_of(walk_id)].lines[walk_id] = self._line(walk_id)
+        self._stale.clear()
+        if self._overview is None:
+            lines = (month.lines.values() for month in self._months.values())
+            self._overview = overview_of(chain.from_iterable(lines))
+        return self._overview
+
+    def next_number(self) -> int:
+        """The place of a walk that begins now in the order of this data folder's walks.
+
+        Raises:
+            MachineError: the folder of walks cannot be read.
+        """
+        if not self._months:
+            self.overview()
+        return self._number + 1
+
+    @contextmanager
+    def saving(self, walk_id: str) -> Iterator[None]:
+        """Around each write of a walk's file, so that it is known who changed the folder."""
+        month = month_of(walk_id)
+        known, folder = self._months.get(month), self._reader.folder(month)
+        nothing_else = known is not None and known.folder_ns == changed_ns(folder)
+        yield
+        self._stale.add(walk_id)
+        self._overview = None
+        if known and nothing_else:
+            self._months[month] = replace(known, folder_ns=changed_ns(folder))
+
+    def now(self, walk: Walk) -> None:
+        """What a walk has become, so that its line needs no reading."""
+        self._live[walk.id] = walk
+        if isinstance(first := walk.events[0], Began):
+            self._number = max(self._number, first.number)
+        if walk.phase == "finished":
+            month = month_of(walk.id)
+            self._unwritten[month] = self._unwritten.get(month, 0) + 1
+            if self._unwritten[month] >= ENDS_AT_ONCE:
+                self.flush()
+
+    def flush(self) -> None:
+        """Write the index of each month in which a walk has changed."""
+        self.overview()
+        for month in self._unwritten:
+            self._write_month(month)
+        self._unwritten.clear()
+
+    def _look(self, month: str, *, trusting: bool) -> None:
+        """Read a month's lines, unless its folder is as this process left it."""
+        known, folder = self._months.get(month), self._reader.folder(month)
+        if known and known.folder_ns == changed_ns(folder):
+            return
+        if known is None and not trusting:
+            sweep(folder)
+        found = self._reader.month(month, trusting=trusting and known is None)
+        self._months[month] = found
+        self._overview = None
+        self._stale -= found.lines.keys()
+        self._number = max([self._number, *(line.number for line in found.lines.values())])
+        trusted = found.index.folder_ns == found.folder_ns
+        if found.lines != found.index.lines or not found.index.sound:
+            self._write_month(month)
+        elif not trusted and _quiet(found):
+            sweep(folder)
+            self._write_month(month)
+
+    def _line(self, walk_id: str) -> WalkLine:
+        self._unwritten.setdefault(month_of(walk_id), 0)
+        walk = self._live.get(walk_id)
+        size = file_bytes(self._reader.path(walk_id))
+        if walk is None:
+            return self._reader.new_line(walk_id, size)
+        before = self._months[month_of(walk_id)].lines.get(walk_id)
+        return line_of(walk, size, before.trouble if before else "")
+
+    def _write_month(self, month: str) -> None:
+        known = self._months[month]
+        folder_ns = known.folder_ns if _quiet(known) else 0
+        self._write(month, index_tables(known.lines.values(), folder_ns))
+
+
+def _quiet(month: Month) -> bool:
+    return time.time_ns() - month.folder_ns > QUIET_NS
