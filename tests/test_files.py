@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import os
 import shutil
+import stat
 from pathlib import Path
 
 import pytest
@@ -170,8 +171,9 @@ def test_what_a_killed_process_left_is_swept_away(
 ) -> None:
     for name in ("a.json", "a.json.tmp"):
         (tmp_path / name).write_bytes(b"x")
-    sweep(tmp_path.parent)
-    assert names(tmp_path) == {"a.json"}
+    (tmp_path / "folder.tmp").mkdir()
+    sweep(tmp_path)
+    assert names(tmp_path) == {"a.json", "folder.tmp"}
     (tmp_path / "b.tmp").write_bytes(b"x")
     monkeypatch.setattr(Path, "unlink", failing(errno.EACCES))
     with pytest.raises(MachineError, match="permission denied"):
@@ -188,3 +190,68 @@ def test_folders_are_made_with_those_above_them(
     monkeypatch.setattr(Path, "mkdir", failing(errno.EACCES))
     with pytest.raises(MachineError, match="--data"):
         make_folder(tmp_path / "a" / "b")
+
+
+def test_a_write_cut_off_does_not_touch_a_file_that_goes_by_both_names(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A power cut in the middle of a rename may leave the temporary name beside the real one."""
+    path = tmp_path / "a"
+    write_durably(path, b"one")
+    os.link(path, tmp_path / "a.tmp")
+    monkeypatch.setattr(os, "fsync", failing(errno.ENOSPC))
+    with pytest.raises(MachineError, match="no room left"):
+        write_durably(path, b"two")
+    assert path.read_bytes() == b"one"
+
+
+@pytest.mark.parametrize("number", [errno.EINVAL, errno.ENOTSUP])
+def test_a_file_system_that_cannot_be_asked_to_keep_names_is_written_to_all_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int
+) -> None:
+    """As fsync(2) of Linux says: EINVAL where the file does not support synchronisation."""
+    fsync = os.fsync
+
+    def refuses_folders(handle: int) -> None:
+        if stat.S_ISDIR(os.fstat(handle).st_mode):
+            raise OSError(number, os.strerror(number))
+        fsync(handle)
+
+    monkeypatch.setattr(os, "fsync", refuses_folders)
+    make_folder(tmp_path / "data")
+    write_durably(tmp_path / "data" / "a", b"one")
+    assert (tmp_path / "data" / "a").read_bytes() == b"one"
+
+
+def test_a_folder_is_made_below_one_whose_names_may_not_be_read(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "data").mkdir()
+    opened = os.open
+
+    def may_not(path: Path, flags: int) -> int:
+        if Path(path) == tmp_path:
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+        return opened(path, flags)
+
+    monkeypatch.setattr(os, "open", may_not)
+    make_folder(tmp_path / "data" / "walks")
+    assert (tmp_path / "data" / "walks").is_dir()
+
+
+def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "a")
+    with pytest.raises(MachineError, match="no ordinary file"):
+        read_file(tmp_path / "a")
+
+
+def test_a_file_of_gigabytes_is_not_read(tmp_path: Path) -> None:
+    (tmp_path / "a").touch()
+    os.truncate(tmp_path / "a", 10**10)
+    with pytest.raises(MachineError, match="larger than 200 MB"):
+        read_file(tmp_path / "a")
+
+
+def test_a_folder_that_is_gone_is_told(tmp_path: Path) -> None:
+    with pytest.raises(MachineError, match="its folder is gone; put it back"):
+        write_durably(tmp_path / "gone" / "a", b"one")

@@ -1,62 +1,21 @@
-"""Damaged files of walks: they open, keep every event that fits, say so, and nothing is lost."""
+"""Damaged files of walks: they open, keep every event that fits, say so, and nothing is lost.
+
+Every byte is damaged in `soak/test_soak_every_byte.py`.
+"""
 
 from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from itertools import islice
 from pathlib import Path
 
 import pytest
-from stores import path_of
-from walks import (
-    WALK_ID,
-    flipped,
-    row_at,
-    row_spans,
-    small_events,
-    some_events,
-)
+from mangling import BEFORE, BITS, NOW, SMALL, Damage, IndexDamage
+from walks import WALK_ID, some_events
 
 from walkaround.errors import MachineError
 from walkaround.reader import Loaded, WalkReader
-from walkaround.store import WalkStore
-from walkaround.walkfile import Encoder, new_tables, rows_of, tables_in
-
-SMALL = small_events()
-NOW = Encoder().encode(new_tables(rows_of(SMALL)))
-BEFORE = Encoder().encode(new_tables(rows_of(SMALL[:-1])))
-ROWS = row_spans(NOW)
-
-
-class Damage:
-    """One data folder in which a walk's files are damaged again and again."""
-
-    def __init__(self, data: Path) -> None:
-        self.store = WalkStore(data)
-        self.path = path_of(data)
-        self.path.parent.mkdir()
-        self.before = self.path.with_name(self.path.name + ".prev")
-
-    def load(self, now: bytes | None, before: bytes | None) -> Loaded:
-        for file in self.path.parent.iterdir():
-            file.unlink()
-        for path, data in ((self.path, now), (self.before, before)):
-            if data is not None:
-                path.write_bytes(data)
-        return self.store.load(WALK_ID)
-
-    def check(self, loaded: Loaded, kept: int, now: bytes) -> None:
-        """So many events are kept, it is said once, and the damaged file is still there."""
-        assert loaded.events == SMALL[:kept]
-        assert loaded.notice.count(". ") == 0
-        assert loaded.notice.endswith(".")
-        aside = self.path.with_name(self.path.name + ".damaged-1")
-        assert (aside if kept else self.path).read_bytes() == now
-        # What was saved of it is a sound file now, and the damage stays on the record.
-        if kept:
-            assert tables_in(self.path.read_bytes())
-            assert self.store.load(WALK_ID) == loaded
-            assert aside.name in loaded.notice
 
 
 @pytest.fixture
@@ -69,24 +28,23 @@ def damage(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Damage]:
 
 
 def test_a_file_cut_off_opens_with_all_that_is_left(damage: Damage) -> None:
-    for length in range(0, len(NOW) - 1, 41):
-        whole = sum(end <= length for _, end in ROWS)
-        torn = NOW[:length]
-        damage.check(damage.load(torn, None), whole, torn)
-        damage.check(damage.load(torn, BEFORE), max(whole, len(SMALL) - 1), torn)
+    for length in range(0, len(NOW), 41):
+        damage.cut_off(length)
+    damage.cut_off(len(NOW) - 1)
 
 
-def test_a_bad_bit_costs_no_event_but_the_one_it_is_in(damage: Damage) -> None:
+def test_a_bad_bit_costs_no_event_but_the_one_it_is_in_and_is_always_told(damage: Damage) -> None:
     for at in range(0, len(NOW), 37):
-        torn = flipped(NOW, at, 0x01)
-        hit = row_at(ROWS, at)
-        kept = len(SMALL) - 1 if hit == len(SMALL) - 1 else len(SMALL)
-        loaded = damage.load(torn, BEFORE)
-        if loaded.notice:
-            damage.check(loaded, kept, torn)
-        else:
-            assert hit is None
-            assert loaded.events == SMALL
+        damage.flip(at, BITS[at % len(BITS)])
+
+
+def test_a_damaged_index_hides_no_walk_and_says_so_in_the_log(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    monkeypatch.setattr(os, "fsync", lambda _: None)
+    damage = IndexDamage(tmp_path)
+    for index in islice(damage.mangled(range(len(damage.good))), 0, None, 113):
+        damage.check(index, caplog)
 
 
 def test_a_file_that_is_gone_is_made_again_from_the_one_before(damage: Damage) -> None:

@@ -19,6 +19,7 @@ from walks import (
     begun,
 )
 
+from walkaround.cli import main
 from walkaround.errors import MachineError
 from walkaround.events import Noted
 from walkaround.reader import WalkReader
@@ -67,6 +68,62 @@ def test_a_second_process_is_told_which_one_writes_and_may_once_that_one_is_kill
     WalkStore(tmp_path).close()
 
 
+@pytest.mark.parametrize("left", ["4711", "nonsense", "", "9" * 5000, "\0" * 40])
+def test_a_number_that_a_dead_process_left_hinders_nobody(tmp_path: Path, left: str) -> None:
+    (tmp_path / "writer.pid").write_text(left, encoding="utf-8")
+    WalkStore(tmp_path).close()
+    assert (tmp_path / "writer.pid").read_text(encoding="utf-8") == str(os.getpid())
+
+
+@pytest.mark.usefixtures("store")
+@pytest.mark.parametrize("left", ["nonsense", "", "9" * 5000, None])
+def test_without_the_number_a_second_process_is_told_all_the_same(
+    tmp_path: Path, left: str | None
+) -> None:
+    holder = tmp_path / "writer.pid"
+    holder.unlink()
+    if left is None:
+        holder.mkdir()
+    else:
+        holder.write_text(left, encoding="utf-8")
+    with pytest.raises(MachineError, match="another walkaround is using"):
+        WalkStore(tmp_path)
+
+
+def test_a_lock_that_is_a_folder_is_told_in_one_sentence(tmp_path: Path) -> None:
+    (tmp_path / "writer.lock").mkdir()
+    with pytest.raises(MachineError, match=r"writer\.lock"):
+        WalkStore(tmp_path)
+
+
+def test_a_process_started_by_the_writer_does_not_keep_the_right_when_the_writer_dies(
+    tmp_path: Path,
+) -> None:
+    """The voice's worker may outlive a killed app by a moment."""
+    code = OPEN_AND_WAIT.replace(
+        "print(", "import subprocess; subprocess.Popen(['sleep', '5'], stdout=2)\nprint("
+    )
+    with other_process(code, str(tmp_path)) as first:
+        assert first.stdout is not None
+        assert first.stdout.readline() == "open\n"
+        first.kill()
+        first.wait()
+        WalkStore(tmp_path).close()
+
+
+def test_the_commands_that_only_read_work_beside_a_running_app(
+    store: WalkStore, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    saved(store)
+    before = {path: path.stat().st_mtime_ns for path in tmp_path.rglob("*")}
+    assert main(["walks", "--data", str(tmp_path)]) == 0
+    assert WALK_ID in capsys.readouterr().out
+    assert main(["walks", "--data", str(tmp_path), "--json"]) == 0
+    assert {path: path.stat().st_mtime_ns for path in tmp_path.rglob("*")} == before
+    assert main(["--no-browser", "--port", "0", "--data", str(tmp_path)]) == 2
+    assert f"another walkaround (process {os.getpid()})" in capsys.readouterr().err
+
+
 def test_two_data_folders_are_written_side_by_side(tmp_path: Path) -> None:
     stores = [WalkStore(tmp_path / name) for name in "ab"]
     for each in stores:
@@ -101,40 +158,9 @@ def test_what_a_killed_process_was_writing_is_swept_away(tmp_path: Path) -> None
     path.with_name(path.name + ".tmp").write_bytes(b"half")
     store = WalkStore(tmp_path)
     assert store.load(WALK_ID).events == events
+    assert [line.id for line in store.lines()] == [WALK_ID]
     assert not any(name.endswith(".tmp") for name in files_in(tmp_path))
     store.close()
-
-
-KILLED_WHILE_WRITING = """
-import os, sys
-from pathlib import Path
-sys.path[:0] = [sys.argv[2]]
-from walks import begun
-from walkaround.events import Noted
-from walkaround.store import WalkStore
-store = WalkStore(Path(sys.argv[1]))
-teller = begun()
-store.create(teller.first)
-while True:
-    teller.tell(Noted, step="chocks", text="again")
-    store.append(teller.walk.id, teller.walk.events[-1:])
-    print(len(teller.walk.events), flush=True)
-"""
-
-
-def test_what_was_told_to_be_saved_outlives_a_kill_at_any_moment(tmp_path: Path) -> None:
-    for number in range(5):
-        data = tmp_path / str(number)
-        with other_process(KILLED_WHILE_WRITING, str(data), str(Path(__file__).parent)) as writer:
-            assert writer.stdout is not None
-            lines = [writer.stdout.readline() for _ in range(3 + 7 * number)]
-            writer.kill()
-            told = int([*lines, *writer.stdout.read().splitlines()][-1])
-        store = WalkStore(data)
-        loaded = store.load(WALK_ID)
-        assert loaded.notice == ""
-        assert len(loaded.events) >= told >= 3
-        store.close()
 
 
 def test_walks_are_read_beside_a_writer(store: WalkStore, tmp_path: Path) -> None:

@@ -10,17 +10,29 @@ from __future__ import annotations
 import errno
 import os
 import shutil
+import stat
+import sys
 from contextlib import suppress
 from itertools import count
 from pathlib import Path
 
 from walkaround.errors import MachineError
 
+if sys.platform == "darwin":
+    import fcntl
+
 TEMPORARY = ".tmp"
 """How the name of a file ends while it is being written; one found later is of no use."""
 
+MAX_BYTES = 200_000_000
+"""No file that is read whole is larger: the index of 100,000 walks takes a quarter of this."""
+
 _FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 _DENIED = (errno.EACCES, errno.EPERM, errno.EROFS)
+_NO_FOLDER = (errno.EEXIST, errno.ENOTDIR)
+# Some file systems (network shares, some USB sticks) keep the names in a folder without being
+# asked and refuse to be asked.
+_NOT_ASKED = (errno.EINVAL, errno.EBADF, errno.ENOTSUP)
 
 
 def write_durably(path: Path, data: bytes, keep: Path | None = None) -> None:
@@ -32,7 +44,8 @@ def write_durably(path: Path, data: bytes, keep: Path | None = None) -> None:
         keep: the name under which what the file held before stays.
 
     Raises:
-        MachineError: it could not be written; the file holds what it held before.
+        MachineError: it could not be written; the file holds what it held before (without
+            `keep`, and where only the folder could not be forced to the disk, `data`).
     """
     fresh = _temporary(path)
     try:
@@ -70,7 +83,7 @@ def set_aside(path: Path) -> None:
 def damaged_name(path: Path) -> Path:
     """The first name `FILE.damaged-N` that no file has."""
     names = (path.with_name(f"{path.name}.damaged-{number}") for number in count(1))
-    return next(name for name in names if not name.exists())
+    return next(name for name in names if not os.path.lexists(name))
 
 
 def read_file(path: Path) -> bytes | None:
@@ -80,6 +93,13 @@ def read_file(path: Path) -> bytes | None:
         MachineError: it is there and cannot be read.
     """
     try:
+        found = path.stat()
+        # A pipe would keep the reader waiting, and a device may never end.
+        odd = "" if stat.S_ISREG(found.st_mode) else "it is no ordinary file"
+        if found.st_size > MAX_BYTES:
+            odd = f"it is larger than {MAX_BYTES // 1_000_000} MB"
+        if odd:
+            raise MachineError(f"{path} cannot be read ({odd}); move it to another folder.")
         return path.read_bytes()
     except FileNotFoundError:
         return None
@@ -94,10 +114,16 @@ def make_folder(path: Path) -> None:
         MachineError: it could not be made.
     """
     missing = [folder for folder in (path, *path.parents) if not folder.exists()]
+    there = missing[-1].parent if missing else path
     try:
-        path.mkdir(parents=True, exist_ok=True)
-        for folder in missing:
+        # A process that was killed here may have made this one and not forced it to the disk.
+        # Whoever may not look into the folder above did not make it.
+        with suppress(PermissionError):
+            sync_folder(there.parent)
+        for folder in reversed(missing):
+            folder.mkdir(exist_ok=True)
             sync_folder(folder.parent)
+        path.mkdir(exist_ok=True)
     except OSError as error:
         raise write_error(error, path) from error
 
@@ -108,20 +134,26 @@ def sync_folder(folder: Path) -> None:
         return
     handle = os.open(folder, os.O_RDONLY)
     try:
-        os.fsync(handle)
+        _to_disk(handle)
+    except OSError as error:
+        if error.errno not in _NOT_ASKED:
+            raise
     finally:
         os.close(handle)
 
 
 def sweep(folder: Path) -> None:
-    """Take away what a process left when it was killed while writing in or below this folder.
+    """Take away what a process left in this folder when it was killed while writing there.
 
     Raises:
         MachineError: it could not be taken away.
     """
     try:
-        for file in folder.rglob(f"*{TEMPORARY}"):
-            file.unlink(missing_ok=True)
+        with os.scandir(folder) as entries:
+            left = [entry for entry in entries if entry.name.endswith(TEMPORARY)]
+        for entry in left:
+            if not entry.is_dir(follow_symlinks=False):
+                Path(entry).unlink(missing_ok=True)
     except OSError as error:
         raise write_error(error, folder) from error
 
@@ -141,6 +173,12 @@ def write_error(error: OSError, path: Path) -> MachineError:
     if error.errno in _DENIED:
         mend = "make its folder writable for this user or choose another with --data"
         return MachineError(f"{path} cannot be written ({_reason(error)}); {mend}.")
+    if error.errno in _NO_FOLDER:
+        mend = "name a folder with --data"
+        return MachineError(f"{path} cannot be made a folder ({_reason(error)}); {mend}.")
+    if error.errno == errno.ENOENT:
+        mend = "put it back and do the last thing again"
+        return MachineError(f"{path} cannot be written because its folder is gone; {mend}.")
     mend = "check the disk, or choose another folder with --data"
     return MachineError(f"{path} could not be written ({_reason(error)}); {mend}.")
 
@@ -154,10 +192,26 @@ def _temporary(path: Path) -> Path:
 
 
 def _write_through(path: Path, data: bytes) -> None:
-    with path.open("wb") as file:
+    # A new file, never one that is there: after a power cut in the middle of renaming, some file
+    # systems show one file under both names, and writing to one would cut off the other.
+    path.unlink(missing_ok=True)
+    with path.open("xb") as file:
         file.write(data)
         file.flush()
-        os.fsync(file.fileno())
+        _to_disk(file.fileno())
+
+
+def _to_disk(handle: int) -> None:
+    """Force what is written to the disk itself, past its own memory.
+
+    Only macOS has to be asked for the latter (fsync(2) and fcntl(2) there; from memory), and not
+    every disk of its can.
+    """
+    if sys.platform == "darwin":
+        with suppress(OSError):
+            fcntl.fcntl(handle, fcntl.F_FULLFSYNC)
+            return
+    os.fsync(handle)
 
 
 def _keep(path: Path, keep: Path) -> bool:

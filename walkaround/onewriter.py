@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from pathlib import Path
 
 from filelock import FileLock, Timeout
@@ -27,15 +28,16 @@ class OneWriter:
         holder = data / "writer.pid"
         try:
             self._lock.acquire()
-            holder.write_text(str(os.getpid()), encoding="utf-8")
         except Timeout:
             raise MachineError(
                 f"{data}: another walkaround{_number(holder)} is using this data folder; "
                 "stop it or choose another with --data."
             ) from None
         except OSError as error:
-            self._lock.release()
-            raise write_error(error, holder) from error
+            raise write_error(error, data / "writer.lock") from error
+        # The number is for people only. A full disk takes it away, not the right to write.
+        with suppress(OSError):
+            holder.write_text(str(os.getpid()), encoding="utf-8")
 
     def give_up(self) -> None:
         """Let another process write."""
