@@ -305,6 +305,29 @@ def test_a_stopwatch_runs_before_its_time_is_taken() -> None:
     teller.ok("m")
 
 
+@pytest.mark.parametrize("trouble", [{"boot": "boot_b"}, {"asleep_s": 5.0}])
+def test_a_time_that_ran_while_the_computer_was_away_is_not_taken(trouble: dict[str, Any]) -> None:
+    teller = measuring("s", value("time", at_most=45.0))
+    teller.tell(TimerBegan, step="m")
+    for name, to in trouble.items():
+        setattr(teller.clock, name, to)
+    taken = {"step": "m", "value_id": "time", "value": 44.0, "unit": "s"}
+    assert "start again" in refused(teller, Measured, **taken)
+    teller.tell(TimerBegan, step="m")
+    teller.tell(Measured, **taken)
+
+
+@pytest.mark.parametrize("trouble", [{"boot": "boot_b"}, {"asleep_s": 5.0}])
+def test_a_hold_takes_no_reading_once_its_time_is_lost(trouble: dict[str, Any]) -> None:
+    """Also before a page has noticed that, and voided it."""
+    teller = at_the_hold("holding")
+    for name, to in trouble.items():
+        setattr(teller.clock, name, to)
+    late = {"step": HOLD, "gauge": "supply", "at_s": 75.0, "psi": 110.0}
+    assert "hold again" in refused(teller, ReadingTaken, **late)
+    assert "hold again" in refused(teller, HoldEnded, step=HOLD, how="early", at_s=60.0)
+
+
 GAUGES = {"supply": {"name": "supply", "unit": "kPa", "step": 20.0}}
 
 
@@ -338,8 +361,9 @@ def waiting(gone_s: float, **more: Any) -> Teller:
         (899.0, {}, "1 s"),
         (900.0, {}, ""),
         (300.0, {"asleep_s": 600.0}, ""),  # it goes on while the computer sleeps
-        (899.0, {"boot": "boot_b"}, "1 s"),
-        (900.0, {"boot": "boot_b"}, ""),
+        # Of a restart counts how long the computer is on again, whatever the wall clock says.
+        (90_000.0, {"boot": "boot_b", "mono_s": 60.0}, "840 s"),
+        (90_000.0, {"boot": "boot_b", "mono_s": 900.0}, ""),
     ],
 )
 def test_a_wait_is_over_when_its_time_has_gone_by(

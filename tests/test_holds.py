@@ -203,7 +203,7 @@ def test_readings_that_cannot_be_are_told_in_a_sentence() -> None:
         (after(30.0), ""),
         (after(30.0, asleep_s=START.asleep_s + ASLEEP_S), ""),
         (after(30.0, asleep_s=START.asleep_s + ASLEEP_S + 0.1), "slept"),
-        (after(30.0, asleep_s=START.asleep_s - ASLEEP_S - 0.1), "clock was set"),
+        (after(30.0, asleep_s=START.asleep_s - ASLEEP_S - 0.1), "slept"),
         (after(30.0, boot="boot_b"), "restarted"),
         (after(-900.0, boot="boot_b"), "restarted"),
     ],
@@ -211,6 +211,12 @@ def test_readings_that_cannot_be_are_told_in_a_sentence() -> None:
 def test_a_reboot_or_a_sleep_takes_the_time_of_a_hold(now: Moment, told: str) -> None:
     trouble = ONE.time_trouble(now)
     assert (told in trouble) if told else trouble == ""
+
+
+def test_where_sleep_and_restart_look_the_same_the_hold_names_both() -> None:
+    began = START.model_copy(update={"boot": "darwin"})
+    trouble = replace(ONE, began=began).time_trouble(after(30.0, boot="darwin", asleep_s=60.0))
+    assert "slept, was restarted or its clock was set" in trouble
 
 
 def test_seconds_never_run_backwards_below_zero() -> None:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from walkaround.checklist import PARTS
-from walkaround.clock import Moment
 from walkaround.events import (
     AirTemperature,
     Answered,
@@ -28,6 +27,7 @@ from walkaround.events import (
 from walkaround.measures import outcome
 from walkaround.state import FAULTS, Phase, Walk
 from walkaround.steps import Step
+from walkaround.timing import running_since, stopwatch_trouble, waited
 
 # Events about the step being asked, and no other.
 _AtStep = (
@@ -110,7 +110,7 @@ def _at_step(walk: Walk, step: Step, event: Event) -> str:
             timed = step.measure is not None and step.measure.quantity == "s"
             return "" if timed else f"Step '{step.id}' has no stopwatch."
         case Measured():
-            return _value(step, event)
+            return _value(step, event) or _stopped(walk, step, event)
         case _:
             return ""
 
@@ -152,23 +152,6 @@ def _measured_answer(walk: Walk, step: Step, event: Answered) -> str:
     return ""
 
 
-def waited(walk: Walk, step: Step, now: Moment) -> float:
-    """Seconds still to go at a step that waits; the whole time while nothing was begun.
-
-    What is waited for goes on while the computer sleeps, and through a restart: only then the
-    wall clock is asked.
-    """
-    assert step.wait is not None
-    begun = walk.answers.get(step.wait.after)
-    if begun is None:
-        return step.wait.seconds
-    if begun.at.boot == now.boot:
-        gone_s = now.mono_s + now.asleep_s - begun.at.mono_s - begun.at.asleep_s
-    else:
-        gone_s = (now.utc - begun.at.utc).total_seconds()
-    return step.wait.seconds - max(0.0, gone_s)
-
-
 def _value(step: Step, event: Measured) -> str:
     known = {value.id for value in step.measure.values} if step.measure else set()
     if event.value_id not in known:
@@ -180,8 +163,15 @@ def _value(step: Step, event: Measured) -> str:
     return ""
 
 
+def _stopped(walk: Walk, step: Step, event: Measured) -> str:
+    began = running_since(walk, step)
+    return stopwatch_trouble(began, event.at) if began else ""
+
+
 def _hold_end(walk: Walk, event: HoldEnded) -> str:
     hold = walk.holds[event.step]
+    if trouble := hold.time_trouble(event.at):
+        return trouble
     if not hold.minute_in(event.at_s):
         return "The last reading of the minute is not in yet."
     if event.how != "early" and hold.ending(event.at_s) != event.how:
@@ -239,6 +229,8 @@ def _reading(walk: Walk, event: ReadingTaken) -> str:
     hold = walk.holds[event.step]
     if event.gauge not in hold.rule.gauges:
         return f"This hold reads no gauge '{event.gauge}'."
+    if trouble := hold.time_trouble(event.at):
+        return trouble
     if any(r.gauge == event.gauge and r.at_s >= event.at_s for r in hold.readings):
         return f"The {event.gauge} gauge was already read at or after {event.at_s:g} s."
     return ""

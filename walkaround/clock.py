@@ -7,10 +7,14 @@ computer sleeps (`asleep_s` grows instead).
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from datetime import datetime
 
-from pydantic import AwareDatetime, BaseModel, ConfigDict
+from pydantic import AwareDatetime, BaseModel, ConfigDict, Field
+
+MOST_S = 1e12
+"""No clock tells more seconds; the year 9999 is 2.5e11 s from 1970."""
 
 
 class Moment(BaseModel):
@@ -26,17 +30,29 @@ class Moment(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     utc: AwareDatetime
-    mono_s: float
-    boot: str
-    asleep_s: float = 0.0
+    mono_s: float = Field(ge=-MOST_S, le=MOST_S, allow_inf_nan=False)
+    boot: str = Field(max_length=80)
+    asleep_s: float = Field(default=0.0, ge=-MOST_S, le=MOST_S, allow_inf_nan=False)
+
+    @property
+    def tells_boot(self) -> bool:
+        """Whether the system tells sleep, restart and a clock that was set apart.
+
+        Where it does not, `boot` is the bare name of the platform and `asleep_s` the distance
+        between both clocks, which grows at each of the three.
+        """
+        return re.fullmatch("[a-z]+[0-9]*", self.boot) is None
 
     def local_text(self) -> str:
         """Day and time on this computer's own clock, as people write it."""
         return f"{self.local():%Y-%m-%d %H:%M}"
 
     def local(self) -> datetime:
-        """The wall clock in this computer's zone."""
-        return self.utc.astimezone()
+        """The wall clock in this computer's zone; as it is where a zone cannot be had."""
+        try:
+            return self.utc.astimezone()
+        except (OverflowError, OSError, ValueError):
+            return self.utc  # a clock set beyond what the system's zones know
 
 
 Clock = Callable[[], Moment]

@@ -192,7 +192,8 @@ class Hold:
         if now.boot != self.began.boot:
             return "The computer restarted during the air hold, so its time is lost: hold again."
         if abs(now.asleep_s - self.began.asleep_s) > ASLEEP_S:
-            return "The computer slept or its clock was set during the air hold: hold again."
+            what = "slept" if now.tells_boot else "slept, was restarted or its clock was set"
+            return f"The computer {what} during the air hold: hold again."
         return ""
 
     def odd_readings(self, at_s: float) -> str:

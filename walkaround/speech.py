@@ -11,6 +11,7 @@ from __future__ import annotations
 import asyncio
 import hashlib
 import json
+import logging
 import re
 import sys
 import threading
@@ -20,7 +21,7 @@ from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import Future
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Protocol
+from typing import Any, Protocol
 
 from walkaround.errors import MachineError
 from walkaround.saying import spoken
@@ -33,8 +34,17 @@ WORKER = (sys.executable, "-m", "walkaround.speech_worker")
 _FORMAT_VERSION = 1
 _VOICE = "espeak-ng en-us" if sys.platform.startswith("linux") else f"{sys.platform} own voice"
 
+TEXT_MOST = 3000
+"""Of a longer text so much is said, in characters: twice the longest prompt of the checklists."""
+_SAID_MOST = 5000  # figures become words, and these are longer
+
 _FAILURES_UNTIL_SILENT = 3
 _SILENT_S = 60.0
+_FAILURES_UNTIL_REST = 2  # of one text, on which an engine hangs that says others
+_START_S = 4.0  # what a worker may take to start, besides what the text takes
+_REMEMBERED = 200  # texts and troubles; what is forgotten is tried, or told, again
+
+_log = logging.getLogger(__name__)
 
 
 class Voice(Protocol):
@@ -48,7 +58,10 @@ class Voice(Protocol):
         """Name the sound of this text at this rate (words per minute): 64 hex digits."""
 
     async def ready(self, text: str, rate_wpm: int) -> str | None:
-        """Render if needed, ahead of all that is queued; return the digest, None if no sound."""
+        """Render if needed, ahead of all that is queued; return the digest, None if no sound.
+
+        It never raises, and never waits longer than an engine that hangs is waited for.
+        """
 
     def ahead(self, texts: Iterable[str], rate_wpm: int) -> None:
         """Render these when idle, in this order, instead of what was queued so before."""
@@ -68,7 +81,7 @@ class SilentVoice:
         self.trouble = _sentence(why)
 
     def digest(self, text: str, rate_wpm: int) -> str:
-        return _digest(spoken(text), rate_wpm)
+        return _digest(_said(text), rate_wpm)
 
     async def ready(self, text: str, rate_wpm: int) -> str | None:  # noqa: ARG002
         return None
@@ -100,7 +113,8 @@ class _Job:
 class RenderedVoice:
     """A voice that renders with a worker process into a folder of sound files.
 
-    After three failures in a row it is silent for a minute, then tries again at the next text.
+    After three failures in a row it is silent for a minute, then tries again at the next text. A
+    text that failed twice rests for a minute too, so that one text cannot silence all.
     """
 
     def __init__(
@@ -114,9 +128,12 @@ class RenderedVoice:
         self.trouble: str | None = None
         self._sounds = SoundFolder(folder)
         self._worker = SpeechProcess(worker, timeout_s)
+        self._patience_s = timeout_s + _START_S
         self._clock = clock
         self._failures = 0
         self._silent_until = float("-inf")
+        self._failed: dict[str, tuple[int, float]] = {}  # digest: how often, when last
+        self._told: dict[str, None] = {}
         # The lock of `_changed` guards what follows.
         self._changed = threading.Condition()
         self._urgent: deque[_Job] = deque()
@@ -126,19 +143,24 @@ class RenderedVoice:
         self._thread: threading.Thread | None = None
 
     def digest(self, text: str, rate_wpm: int) -> str:
-        return _digest(spoken(text), rate_wpm)
+        return _digest(_said(text), rate_wpm)
 
     async def ready(self, text: str, rate_wpm: int) -> str | None:
         job = _job(text, rate_wpm)
         if self._sounds.use(job.digest):
             return job.digest
-        if not job.has_words or self._is_silent():
+        if not job.has_words or self._is_silent() or self._rests(job):
             return None
-        return job.digest if await asyncio.wrap_future(self._queue_first(job)) else None
+        waited = asyncio.wrap_future(self._queue_first(job))
+        try:
+            return job.digest if await asyncio.wait_for(waited, self._patience_s) else None
+        except TimeoutError:
+            self._tell("what was queued before a prompt took too long")
+            return None
 
     def ahead(self, texts: Iterable[str], rate_wpm: int) -> None:
         jobs = (_job(text, rate_wpm) for text in texts)
-        later = deque(job for job in jobs if job.has_words)
+        later = deque(job for job in jobs if job.has_words and not self._rests(job))
         with self._changed:
             self._later = later
             self._wake()
@@ -153,10 +175,14 @@ class RenderedVoice:
             self._changed.notify_all()
         self._worker.close()
         if self._thread is not None:
-            self._thread.join()
+            self._thread.join(self._patience_s)
 
     def _is_silent(self) -> bool:
         return self._clock() < self._silent_until
+
+    def _rests(self, job: _Job) -> bool:
+        times, at_s = self._failed.get(job.digest, (0, 0.0))
+        return times >= _FAILURES_UNTIL_REST and self._clock() < at_s + _SILENT_S
 
     def _queue_first(self, job: _Job) -> Future[bool]:
         """Queue a job before all that may wait, or join the same job if one is under way."""
@@ -177,13 +203,21 @@ class RenderedVoice:
     def _wake(self) -> None:
         """Have the thread look at the queues; it is started with the first text."""
         if self._thread is None and not self._closed:
-            self._thread = threading.Thread(target=self._work, name="speech", daemon=True)
-            self._thread.start()
+            thread = threading.Thread(target=self._work, name="speech", daemon=True)
+            thread.start()
+            self._thread = thread
         self._changed.notify_all()
 
     def _work(self) -> None:
         while job := self._next_job():
-            has_sound = self._sounds.use(job.digest) or self._render(job)
+            try:
+                has_sound = self._sounds.use(job.digest) or self._render(job)
+            except Exception as error:
+                # Whatever it was, this thread must go on, or every later prompt waits in vain.
+                _log.exception("A prompt was not rendered")
+                self._worker.reap()
+                self._count_failure(job, f"the speech engine failed ({type(error).__name__})")
+                has_sound = False
             with self._changed:
                 self._rendering = None
             for future in job.waiting:
@@ -207,22 +241,50 @@ class RenderedVoice:
             with self._sounds.part(job.digest) as part:
                 self._worker.ask(text=job.said, rate_wpm=job.rate_wpm, path=str(part))
         except MachineError as error:
-            self._count_failure(str(error))
+            # Whatever it still says or writes belongs to this prompt, not to the next.
+            self._worker.reap()
+            if not self._closed:
+                self._count_failure(job, str(error))
             return False
+        if self.trouble is not None:
+            _log.info("There is a voice again")
         self._failures = 0
+        self._failed.pop(job.digest, None)
         self.trouble = None
         return True
 
-    def _count_failure(self, why: str) -> None:
+    def _count_failure(self, job: _Job, why: str) -> None:
+        times, _ = self._failed.pop(job.digest, (0, 0.0))
+        self._failed[job.digest] = (times + 1, self._clock())
+        _forget_oldest(self._failed)
+        self._tell(why)
         self._failures += 1
         if self._failures >= _FAILURES_UNTIL_SILENT:
             self._silent_until = self._clock() + _SILENT_S
             self.trouble = _sentence(why)
+            self._tell(self.trouble)
+
+    def _tell(self, why: str) -> None:
+        """Log a trouble, each once."""
+        if why not in self._told:
+            self._told[why] = None
+            _forget_oldest(self._told)
+            _log.warning("Voice: %s", why)
 
 
 def _job(text: str, rate_wpm: int) -> _Job:
-    said = spoken(text)
+    said = _said(text)
     return _Job(_digest(said, rate_wpm), said, rate_wpm)
+
+
+def _said(text: str) -> str:
+    """The words of a text, cut where no prompt ever ends; a strange name cannot stall the voice."""
+    return spoken(text[:TEXT_MOST])[:_SAID_MOST]
+
+
+def _forget_oldest(known: dict[str, Any]) -> None:
+    while len(known) > _REMEMBERED:
+        known.pop(next(iter(known)), None)
 
 
 def _digest(said: str, rate_wpm: int) -> str:

@@ -30,6 +30,9 @@ _ESPEAK_WPM = (80, 450)
 _RATE, _CURRENT = 1, 1
 _ESPEAK_LIMIT_S = 30.0
 _ATTEMPTS = 5
+_MEMORY_BYTES = 1 << 30
+_LONGEST_S = 60
+"""A request that takes longer ends the process; who asked may be gone, and nobody else would."""
 
 
 class Renderer:
@@ -146,15 +149,33 @@ def wav_from_aiff(data: bytes) -> bytes:
     return out.getvalue()
 
 
+def _limit_memory() -> None:
+    """An engine that asks for ever more gets an error instead of the whole machine's memory."""
+    if sys.platform.startswith("linux"):
+        import resource
+
+        _, most = resource.getrlimit(resource.RLIMIT_AS)
+        least = _MEMORY_BYTES if most == resource.RLIM_INFINITY else min(_MEMORY_BYTES, most)
+        resource.setrlimit(resource.RLIMIT_AS, (least, most))
+
+
+def _alarm(seconds: int) -> None:
+    """End this process after so long, also in the middle of an engine's code; 0 takes it back."""
+    if hasattr(signal, "alarm"):
+        signal.alarm(seconds)
+
+
 def main() -> None:
     """Answer requests until stdin ends."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # who started it ends it
+    _limit_memory()
     replies = os.fdopen(os.dup(1), "w", encoding="ascii")
     os.dup2(2, 1)  # drivers print; stdout is for replies alone
     renderer: Renderer | None = None
     with replies:
         for line in sys.stdin.buffer:
             reply = {}
+            _alarm(_LONGEST_S)
             try:
                 request = json.loads(line)
                 renderer = renderer or Renderer()
@@ -162,6 +183,7 @@ def main() -> None:
             except Exception as error:  # an engine may raise anything; the asker must hear of it
                 reply = {"error": str(error) or type(error).__name__}
             print(json.dumps(reply), file=replies, flush=True)
+            _alarm(0)
 
 
 if __name__ == "__main__":
