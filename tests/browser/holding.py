@@ -42,7 +42,7 @@ def hold_a_minute(
 
     `lost` is psi lost at each reading; nothing lost in the minute is clearly within any limit.
     """
-    phone.tap("Start the minute")
+    phone.answer("Start the minute")
     for wait_s, psi_lost in zip(chain(WAITS_S, repeat(HOLD_MORE_S)), lost, strict=False):
         clock.wait(wait_s)
         for line, psi in rule.set_psi.items():
@@ -68,7 +68,7 @@ def measure(phone: Phone, clock: FakeClock, asked: Measure) -> None:
             phone.answer(asked.begin or "Start")
             phone.stays(asked.end or "Stop")
             clock.wait(TIME_S)
-            phone.tap(asked.end or "Stop")
+            phone.answer(asked.end or "Stop")
             phone.gone(asked.end or "Stop")
             continue
         if asked.quantity == "in":

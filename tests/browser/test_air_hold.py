@@ -61,7 +61,7 @@ def test_one_real_minute_is_held_timed_and_spoken(
     command.start()
     phone.open(command.address, f"walk/{walk_id}")
     before_s = time.monotonic()
-    phone.tap("Start the minute")
+    phone.answer("Start the minute")
     for _ in range(3):
         phone.button("110").wait_for(timeout=45_000)
         read(phone, 110)
@@ -102,7 +102,7 @@ def _first_heard(phone: Phone, cues: Mapping[str, list[float]]) -> Mapping[str, 
 def test_the_start_of_a_hold_is_spoken_once(app: Served, phone: Phone) -> None:
     _open(app, phone)
     start = next(digest for digest, marks in _cues(app.parts).items() if 0.0 in marks)
-    phone.tap("Start the minute")
+    phone.answer("Start the minute")
     phone.heard(start)
     read(phone, 110)
     asked = {str(s["src"]) for s in phone.sounds() if start in str(s["src"])}
@@ -172,7 +172,7 @@ def test_a_mechanic_in_a_hurry_ends_it_with_the_plain_rule_and_the_record_says_s
 def test_air_that_is_still_cooling_is_no_leak(app: Served, phone: Phone, clock: FakeClock) -> None:
     """6 psi of cooling with a time constant of 30 s, on a gauge read to 1 psi, and no leak."""
     walk_id = _open(app, phone)
-    phone.tap("Start the minute")
+    phone.answer("Start the minute")
     at_s = 0.0
     while _held_or_none(app, walk_id) is None or _held(app, walk_id).running:
         read(phone, round(110 - 6 * (1 - math.exp(-at_s / 30))))
@@ -193,12 +193,12 @@ def test_a_stopped_hold_is_void_and_can_be_held_again(
     app: Served, phone: Phone, clock: FakeClock
 ) -> None:
     walk_id = _open(app, phone)
-    phone.tap("Start the minute")
+    phone.answer("Start the minute")
     read(phone, 110)
     clock.wait(10)
-    phone.tap("Stop this hold")
+    phone.answer("Stop this hold")
     phone.sees("The mechanic stopped the air hold.")
-    phone.tap("Hold again")
+    phone.answer("Hold again")
     for _ in range(3):
         read(phone, 110)
         clock.wait(30)
@@ -210,7 +210,7 @@ def test_a_pressure_far_from_the_last_is_three_taps_away(
     app: Served, phone: Phone, clock: FakeClock
 ) -> None:
     walk_id = _open(app, phone)
-    phone.tap("Start the minute")
+    phone.answer("Start the minute")
     read(phone, 110)
     clock.wait(30)
     phone.tap("Lower")

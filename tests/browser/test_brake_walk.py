@@ -59,7 +59,7 @@ def visit(chromium: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterat
 
 
 def _visited(app: Served, phone: Phone, clock: FakeClock) -> Visit:
-    phone.tap("Start the walk")
+    phone.answer("Start the walk")
     phone.at(1)
     plan = app.parts.desk.walk(phone.walk_id).plan
     assert plan is not None
@@ -75,7 +75,7 @@ def _visited(app: Served, phone: Phone, clock: FakeClock) -> Visit:
         phone.answer()
     phone.stays("Close the record")
     visit.record = phone.text()
-    phone.tap("Close the record")
+    phone.answer("Close the record")
     phone.stays("Table (CSV)")
     visit.walk = app.parts.desk.walk(phone.walk_id)
     visit.table = list(csv.DictReader(io.StringIO(walk_csv(visit.walk))))

@@ -54,7 +54,7 @@ def test_a_killed_server_comes_back_to_the_same_step(
     command.start()
     phone.open(command.address)
     phone.card(NAMES[SEMITRAILER]).tap()
-    phone.tap("Start the walk")
+    phone.answer("Start the walk")
     for place in (1, 2, 3):
         phone.at(place)
         phone.answer()
@@ -99,7 +99,7 @@ def test_an_air_hold_goes_on_with_true_time_after_its_server_was_killed(
     walk_id, _ = _seeded(data, HOLD)
     command.start()
     phone.open(command.address, f"walk/{walk_id}")
-    phone.tap("Start the minute")
+    phone.answer("Start the minute")
     read(phone, 110)
     command.kill()
     frozen = phone.seconds_left()
@@ -132,7 +132,7 @@ def test_a_page_loaded_again_in_mid_hold_shows_the_true_remaining_time(
 ) -> None:
     walk_id = walked(app.parts, SEMITRAILER, HOLD)
     phone.open(app.address, f"walk/{walk_id}")
-    phone.tap("Start the minute")
+    phone.answer("Start the minute")
     read(phone, 110)
     clock.wait(17)
     phone.counts_on(60)
@@ -160,7 +160,7 @@ def test_a_hold_whose_time_is_lost_is_void_and_says_so(
 ) -> None:
     walk_id = walked(app.parts, SEMITRAILER, HOLD)
     phone.open(app.address, f"walk/{walk_id}")
-    phone.tap("Start the minute")
+    phone.answer("Start the minute")
     read(phone, 110)
     for name, value in change.items():
         setattr(clock, name, value)
@@ -168,7 +168,7 @@ def test_a_hold_whose_time_is_lost_is_void_and_says_so(
     phone.sees(f"The computer {why}")
     hold = app.parts.desk.walk(walk_id).holds[HOLD]
     assert why in hold.void
-    phone.tap("Hold again")
+    phone.answer("Hold again")
     for _ in range(3):
         read(phone, 110)
         clock.wait(30)
@@ -183,7 +183,7 @@ def test_a_computer_that_restarted_in_mid_hold_voids_it(
     with served(data, FakeClock(mono_s=5000.0), RenderedVoice(sounds)) as app:
         walk_id = walked(app.parts, SEMITRAILER, HOLD)
         phone.open(app.address, f"walk/{walk_id}")
-        phone.tap("Start the minute")
+        phone.answer("Start the minute")
         read(phone, 110)
         phone.page.goto("about:blank")
     with served(data, FakeClock(mono_s=40.0, boot="boot_b"), RenderedVoice(sounds)) as app:

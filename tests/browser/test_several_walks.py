@@ -21,7 +21,7 @@ def test_a_walk_left_for_later_is_taken_up_where_it_was(app: Served, phone: Phon
     phone.open(app.address, f"walk/{walk_id}")
     phone.at(place)
     phone.tap("More")
-    phone.tap("Stop for now")
+    phone.answer("Stop for now")
     phone.headed("Start a walk")
     assert app.parts.desk.walk(walk_id).phase == "paused"
     phone.tap("Go on")
@@ -57,7 +57,7 @@ def test_a_walk_of_lamps_only_is_marked_partial(app: Served, phone: Phone) -> No
     phone.tap("Lamps")
     plan = plan_for(app.parts, PUMP_TRAILER, "lamps", together=True)
     phone.sees(f"{len(plan.steps)} steps")
-    phone.tap("Start the walk")
+    phone.answer("Start the walk")
     phone.at(1)
     walk = app.parts.desk.walk(phone.walk_id)
     assert walk.plan is not None
@@ -68,7 +68,7 @@ def test_a_walk_of_lamps_only_is_marked_partial(app: Served, phone: Phone) -> No
     phone.page.goto(f"{app.address}walk/{walk_id}")
     phone.wake()
     phone.sees("Partial: lamps only.")
-    phone.tap("Close the record")
+    phone.answer("Close the record")
     phone.stays("Table (CSV)")
     phone.sees("Partial: lamps only.")
 
@@ -78,7 +78,7 @@ def test_a_walk_ended_early_says_what_was_not_checked(app: Served, phone: Phone)
     phone.open(app.address, f"walk/{walk_id}")
     phone.tap("More")
     phone.tap("End this walk here")
-    phone.tap("End it here")
+    phone.answer("End it here")
     phone.stays("Table (CSV)")
     phone.sees("Partial: ended before its last step.")
     phone.sees("Axle 2: rods back: not reached")
@@ -90,7 +90,7 @@ def test_without_a_voice_the_walk_goes_on_with_one_plain_notice(
     with served(data, clock, SilentVoice("no speech engine was found")) as app:
         phone.open(app.address)
         phone.card(NAMES[SEMITRAILER]).tap()
-        phone.tap("Start the walk")
+        phone.answer("Start the walk")
         for place in (1, 2, 3):
             phone.at(place)
             assert phone.text().count("No voice: no speech engine was found") == 1

@@ -88,7 +88,7 @@ def visit(
 
 
 def _visited(app: Served, phone: Phone, clock: FakeClock, size: str) -> Visit:
-    phone.tap("Start the walk")
+    phone.answer("Start the walk")
     phone.at(1)
     plan = app.parts.desk.walk(phone.walk_id).plan
     assert plan is not None
@@ -100,7 +100,7 @@ def _visited(app: Served, phone: Phone, clock: FakeClock, size: str) -> Visit:
         visit.screens[step.id] = phone.text()
         visit.zones[step.id] = _zones(phone, step)
         phone.answer()
-    phone.tap("Close the record")
+    phone.answer("Close the record")
     phone.stays("Table (CSV)")
     _take_away(app, phone, visit)
     return visit

@@ -13,6 +13,7 @@ from walks import FakeClock
 
 from walkaround.bootstrap import Parts, build
 from walkaround.planning import plan_walk
+from walkaround.receiving import Inbox
 from walkaround.steps import Scope
 from walkaround.ui.app import page_main
 
@@ -49,6 +50,7 @@ class App:
     parts: Parts
     clock: FakeClock
     voice: RecordingVoice
+    inbox: Inbox = field(default_factory=Inbox)
 
     @asynccontextmanager
     async def page(self, route: str = "/", *, dark: bool = False) -> AsyncIterator[Screen]:
@@ -59,7 +61,7 @@ class App:
             page.width, page.height = 412, 915
             if dark:
                 page.platform_brightness = ft.Brightness.DARK
-            await page_main(self.parts)(page)
+            await page_main(self.parts, self.inbox)(page)
 
         async with running(main) as screen:
             yield screen

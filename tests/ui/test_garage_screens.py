@@ -12,6 +12,7 @@ import pytest
 from app import App, app
 from flet_harness import Screen
 from garages import SEMITRAILER
+from handing import putting
 
 from walkaround.events import Answered, Finished
 from walkaround.server import asgi
@@ -60,11 +61,23 @@ async def choose(screen: Screen, key: str, *taps: str) -> None:
         await screen.click(tap)
 
 
-def take_in(screen: Screen, data: bytes, name: str = "x.toml") -> Any:
-    """The browser has read a file and hands it over."""
+async def take_in(depot: App, screen: Screen, data: bytes, name: str = "x.toml") -> None:
+    """A file is picked; if the page asks for it, the browser hands it over."""
     picker = screen.find("take_in").action.file_picker
-    file = {"id": 1, "name": name, "size": len(data), "path": None, "bytes": data}
-    return screen.fire(picker, "result", {"files": [file]})
+    file = {"id": 1, "name": name, "size": len(data), "path": None, "bytes": None}
+    asked = len(uploads(screen))
+    await screen.fire(picker, "result", {"files": [file]})
+    if len(uploads(screen)) > asked:
+        ticket = uploads(screen)[-1].upload_url.removeprefix("/received/")
+        assert (await depot.inbox.receive(ticket, putting(data))).status_code == 204
+        for progress in (0.0, 1.0):
+            told = {"file_name": name, "progress": progress, "error": None}
+            await screen.fire(picker, "upload", told)
+
+
+def uploads(screen: Screen) -> list[Any]:
+    """What the page asked the browser to hand over."""
+    return [call.args["files"][0] for call in screen.invoked if call.method == "upload"]
 
 
 async def test_from_the_first_screen_a_copy_takes_four_taps(depot: App) -> None:
@@ -290,18 +303,33 @@ async def test_the_page_of_a_vehicle_shows_what_it_is_and_its_open_defects_loud(
 async def test_a_vehicle_file_with_problems_shows_them_all_and_saves_nothing(depot: App) -> None:
     bad = b'id = "Bad one"\nkind = "semitrailr"\nmade = 2099-01-01\n'
     async with depot.page("/vehicles") as screen:
-        await take_in(screen, bad, "bad.toml")
+        await take_in(depot, screen, bad, "bad.toml")
         assert "Not taken in: 6 things are wrong in bad.toml" in screen.texts()
         assert any("perhaps semitrailer is meant" in text for text in screen.texts())
-        await take_in(screen, b"#" * 100_001)
-        assert any("larger than 100 kB" in text for text in screen.texts())
     assert not list((depot.parts.data).glob("vehicles/*"))
+
+
+async def test_a_file_that_is_too_large_is_refused_before_it_is_sent(depot: App) -> None:
+    async with depot.page("/vehicles") as screen:
+        await take_in(depot, screen, b"#" * 100_001)
+        assert any("but a vehicle file has 100 kB at most" in text for text in screen.texts())
+        assert not uploads(screen)
+
+
+async def test_a_file_that_does_not_come_is_told_of(depot: App) -> None:
+    async with depot.page("/vehicles") as screen:
+        picker = screen.find("take_in").action.file_picker
+        file = {"id": 1, "name": "x.toml", "size": 9, "path": None, "bytes": None}
+        await screen.fire(picker, "result", {"files": [file]})
+        lost = {"file_name": "x.toml", "progress": None, "error": "connection closed"}
+        await screen.fire(picker, "upload", lost)
+        assert any("did not come over the network" in text for text in screen.texts())
 
 
 async def test_a_vehicle_file_is_taken_in_with_its_id_and_shown(depot: App) -> None:
     vehicle = SEMITRAILER.model_copy(update={"id": "tanker", "name": "Tanker 9"})
     async with depot.page("/vehicles") as screen:
-        await take_in(screen, vehicle_toml(vehicle).encode())
+        await take_in(depot, screen, vehicle_toml(vehicle).encode())
         await screen.until(lambda: "Tanker 9" in screen.texts() and screen.has("edit"))
     assert vehicle_of(depot, "tanker") == vehicle
 
@@ -309,13 +337,13 @@ async def test_a_vehicle_file_is_taken_in_with_its_id_and_shown(depot: App) -> N
 async def test_a_name_that_is_here_already_asks_to_keep_both(depot: App) -> None:
     other = SEMITRAILER.model_copy(update={"length_mm": 12192.0})
     async with depot.page("/vehicles") as screen:
-        await take_in(screen, vehicle_toml(SEMITRAILER).encode())
+        await take_in(depot, screen, vehicle_toml(SEMITRAILER).encode())
         assert any("is here already, just as in this file" in text for text in screen.texts())
-        await take_in(screen, vehicle_toml(other).encode())
+        await take_in(depot, screen, vehicle_toml(other).encode())
         assert "There is a Sandbag semitrailer 7 already." in screen.texts()
         await screen.click("leave_it")
         assert not screen.has("keep_both")
-        await take_in(screen, vehicle_toml(other).encode())
+        await take_in(depot, screen, vehicle_toml(other).encode())
         await screen.click("keep_both")
         await screen.until(lambda: screen.has("edit"))
     assert vehicle_of(depot).length_mm == 12192.0
@@ -327,7 +355,7 @@ async def test_a_vehicle_is_given_out_as_the_file_that_takes_it_in_again(depot: 
         url = screen.find("export").url
         assert isinstance(url, ft.Url)
     transport = httpx.ASGITransport(asgi(depot.parts))
-    async with httpx.AsyncClient(transport=transport, base_url="http://depot") as client:
+    async with httpx.AsyncClient(transport=transport, base_url="http://127.0.0.1") as client:
         told = await client.get(url.url)
         missing = [await client.get(f"/vehicles/{name}") for name in ("nobody.toml", f"{ID}.csv")]
     assert told.headers["content-disposition"] == f'attachment; filename="{ID}.toml"'

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Awaitable, Callable
 
 import flet as ft
@@ -9,33 +10,38 @@ import flet as ft
 from walkaround.bootstrap import Parts
 from walkaround.errors import WalkaroundError
 from walkaround.garage import copy_of
+from walkaround.receiving import Inbox
 from walkaround.ui.air import air_panel
+from walkaround.ui.cab import cab_screen
 from walkaround.ui.garage import templates_screen, vehicles_screen
 from walkaround.ui.guard import screen
 from walkaround.ui.home import home_screen
 from walkaround.ui.menu import defects_panel, end_panel, menu_panel, steps_panel
+from walkaround.ui.pairing import pairing_screen
 from walkaround.ui.panels import fault_panel, note_panel, other_panel
-from walkaround.ui.parts import notice, page_column, top_bar
+from walkaround.ui.parts import caution, notice, page_column, top_bar
 from walkaround.ui.records import records_screen
 from walkaround.ui.running import running_screen
 from walkaround.ui.settings_panel import settings_screen
 from walkaround.ui.start import start_screen
 from walkaround.ui.step import step_screen
 from walkaround.ui.summary import record_screen, summary_screen
-from walkaround.ui.theme import flet_theme
+from walkaround.ui.theme import SMALL, flet_theme
 from walkaround.ui.vehicle import vehicle_screen
 from walkaround.ui.vehicle_form import form_screen
 from walkaround.ui.view import Beat, View
 from walkaround.ui.walker import Walker
 
+log = logging.getLogger(__name__)
 
-def page_main(parts: Parts) -> Callable[[ft.Page], Awaitable[None]]:
-    """What Flet calls for each page that opens."""
+
+def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
+    """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
 
     async def main(page: ft.Page) -> None:
         page.title = "walkaround"
         page.padding = 0
-        view = View(page, parts)
+        view = View(page, parts, inbox)
         walker = Walker(view)
         _listen(page, view)
         view.arrive(page.route)
@@ -46,6 +52,10 @@ def page_main(parts: Parts) -> Callable[[ft.Page], Awaitable[None]]:
 
 
 def _listen(page: ft.Page, view: View) -> None:
+    def failed(message: str) -> None:
+        log.error("a tap, a key or an event failed: %s", message)
+        view.failed()
+
     async def route_changed(event: ft.RouteChangeEvent) -> None:
         if event.route != view.route:
             view.arrive(event.route)
@@ -57,11 +67,11 @@ def _listen(page: ft.Page, view: View) -> None:
     def brightness(_: ft.PlatformBrightnessChangeEvent) -> None:
         view.darken(page.platform_brightness == ft.Brightness.DARK)
 
+    # Flet would end the page with a traceback on the phone.
+    page.session.error = failed  # type: ignore[method-assign]
     page.on_route_change = route_changed
     page.on_resize = resized
     page.on_platform_brightness_change = brightness
-    # What changed while the page was away was never sent to it: draw it again.
-    page.on_connect = lambda _: view.redraw()
     page.on_close = lambda _: view.leave()
 
 
@@ -75,7 +85,12 @@ def App(view: View, walker: Walker, _: Beat) -> ft.Control:
             ft.Row(
                 [
                     ft.Container(
-                        _screen(view, walker),
+                        # Always two, so that a sentence that comes or goes moves no screen's state.
+                        ft.Column(
+                            [_told(view), ft.Container(_screen(view, walker), expand=True)],
+                            spacing=0,
+                            horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+                        ),
                         width=None if wide_step else view.column_px,
                         expand=wide_step,
                         padding=ft.Padding.symmetric(horizontal=12, vertical=8),
@@ -94,20 +109,38 @@ def App(view: View, walker: Walker, _: Beat) -> ft.Control:
     )
 
 
+def _told(view: View) -> ft.Control:
+    """What must be seen on every screen: what was not saved, and what was refused."""
+    colours = view.palette
+    told = [caution(view.unsaved, colours, SMALL, key="unsaved")] if view.unsaved else []
+    told += [notice(view.message, colours, key="message")] if view.message else []
+    return ft.Semantics(
+        content=ft.Column(
+            [ft.Container(each, padding=ft.Padding.only(bottom=8)) for each in told],
+            spacing=0,
+            tight=True,
+            horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+        ),
+        live_region=True,
+    )
+
+
 def _screen(view: View, walker: Walker) -> ft.Control:
     head, _, rest = view.route.strip("/").partition("/")
     match head:
         case "start":
             if vehicle := view.parts.shelf.vehicle(rest):
                 return start_screen(view, walker, vehicle, key=view.route)
-        case "walk" | "record":
-            return _walk(view, walker, closed=head == "record")
+        case "walk" | "record" | "cab":
+            return _walk(view, walker, head)
         case "vehicles":
             return vehicles_screen(view, key="vehicles")
         case "vehicle":
             return _vehicle(view, rest)
         case "records":
             return records_screen(view, key="records")
+        case "pairing":
+            return pairing_screen(view, key="pairing")
         case "settings":
             return settings_screen(view, key="settings")
     return home_screen(view, key="home")
@@ -130,12 +163,14 @@ def _vehicle(view: View, rest: str) -> ft.Control:
     return vehicle_screen(view, vehicle, key=key)
 
 
-def _walk(view: View, walker: Walker, *, closed: bool) -> ft.Control:
+def _walk(view: View, walker: Walker, head: str) -> ft.Control:
     try:
         walk = view.walk
     except WalkaroundError as error:
         return _unreadable(view, str(error))
-    if closed or walk.phase == "finished":
+    if head == "cab":
+        return cab_screen(view, key=view.route)
+    if head == "record" or walk.phase == "finished":
         return record_screen(view, walker, key=view.route)
     panel = {"menu": menu_panel, "end": end_panel, "defects": defects_panel, "steps": steps_panel}
     if view.panel in panel:

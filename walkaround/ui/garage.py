@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.lines import open_by_vehicle
 from walkaround.ui.buttons import wide_button
 from walkaround.ui.guard import screen
 from walkaround.ui.parts import notice, page_column, top_bar
@@ -27,9 +26,8 @@ def vehicles_screen(view: View) -> ft.Control:
     async def new() -> None:
         await view.go("/vehicle/new")
 
-    open_ = open_by_vehicle(parts.store.lines())
-    body: list[ft.Control] = [notice(view.message, colours)] if view.message else []
-    body += [
+    open_ = parts.store.overview().open_defects
+    body: list[ft.Control] = [
         wide_button(colours, "New vehicle", new, key="new_vehicle", icon=ft.Icons.ADD, height=64),
         taking_in(view, key="taking_in"),
     ]

@@ -1,13 +1,14 @@
 """A screen that fails to draw says so, instead of freezing the page for good.
 
-An exception in a component's second drawing ends Flet's update loop without a word. With this
-guard the page shows one sentence and a way home, and the cause goes to the log.
+An exception in a component's second drawing ends Flet's update loop without a word, one in an
+effect ends the effect. With this guard the page shows one sentence and a way home, and the cause
+goes to the log. What a tap raises ends in `View.failed`.
 """
 
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable, Sequence
 from functools import wraps
 from typing import Concatenate, ParamSpec
 
@@ -32,6 +33,26 @@ def screen(draw: Callable[Concatenate[View, P], ft.Control]) -> Callable[..., ft
             return _sorry(view)
 
     return ft.component(guarded)
+
+
+def effect(
+    view: View, work: Callable[[], Awaitable[None]], dependencies: Sequence[object] = ()
+) -> None:
+    """Work that begins when its component is drawn, again when a dependency has changed.
+
+    It ends when the component leaves the screen, and never without a word.
+    """
+
+    async def guarded() -> None:
+        try:
+            await work()
+        except Exception:
+            if not view.gone:
+                log.exception("%s ended", work.__qualname__)
+                view.failed()
+
+    # The cleanup makes Flet end the work with its component.
+    ft.use_effect(guarded, dependencies=dependencies, cleanup=lambda: None)
 
 
 def _sorry(view: View) -> ft.Control:

@@ -127,7 +127,7 @@ def hold_answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Contr
     hold = walk.holds.get(step.id)
 
     async def start() -> None:
-        await walker.holder.begin(step.id)
+        await walker.holder.begin(step.id, hold.began if hold else None)
 
     async def ok() -> None:
         await walker.answer(step.id, "ok")

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import asyncio
-from collections.abc import Awaitable, Callable
+import logging
+from typing import Protocol
 
 from walkaround.clock import Moment
 from walkaround.desk import Wish
@@ -17,92 +17,153 @@ from walkaround.units import from_psi
 CUE_LATE_S = 1.5
 """A spoken mark later than this is worse than none."""
 
-Do = Callable[..., Awaitable[bool]]
+AGAIN_S = 5.0
+"""How long after what could not be saved by itself that is tried again."""
+
+log = logging.getLogger(__name__)
+
+
+class Walking(Protocol):
+    """What a page's holds and values need of its walk; `Walker` is the real one."""
+
+    def appear(self) -> None: ...
+    def too_soon(self) -> bool: ...
+    async def speak(self) -> None: ...
+    async def do(self, *wishes: Wish, or_never: bool = False) -> bool: ...
 
 
 class Holder:
-    """The handlers of one page's air holds."""
+    """The handlers of one page's air holds.
 
-    def __init__(
-        self,
-        view: View,
-        do: Do,
-        speak: Callable[[], Awaitable[None]],
-        appear: Callable[[], None],
-    ) -> None:
-        """Take how events happen, how the step is said, what notes that new buttons appeared."""
+    Each tap names the hold it was drawn for by the moment that began: one that comes late, from a
+    page that was cut off, must not touch a later hold of the same step.
+    """
+
+    def __init__(self, view: View, walking: Walking) -> None:
         self._view = view
-        self._do = do
-        self._speak = speak
-        self._appear = appear
+        self._walking = walking
         self._cued_s = 0.0
+        self._quiet_until_s = 0.0
+        self._fault = ""
+        self._seen_s: dict[tuple[Moment, Line, float], float] = {}
 
-    async def begin(self, step_id: str) -> None:
-        """Start the air hold's clock; its screen speaks the marks, the first one at once."""
-        if await self._do((HoldBegan, {"step": step_id})):
-            self._appear()
+    async def begin(self, step_id: str, before: Moment | None) -> None:
+        """Start the air hold's clock; its screen speaks the marks, the first one at once.
 
-    async def reading(self, step_id: str, gauge: Line, mark_s: float, psi: float) -> None:
+        Args:
+            step_id: the step that asks for the hold.
+            before: when its last hold began, if it had one.
+        """
+        hold = self._view.walk.holds.get(step_id)
+        if self._walking.too_soon() or (hold.began if hold else None) != before:
+            return
+        if await self._walking.do((HoldBegan, {"step": step_id}), or_never=True):
+            self._walking.appear()
+
+    async def reading(
+        self, step_id: str, began: Moment, gauge: Line, mark_s: float, psi: float
+    ) -> None:
         """One gauge read at a mark; the reading that decides ends the hold."""
-        hold = self._view.walk.holds[step_id]
-        await self._read(step_id, gauge, hold.stamp_s(mark_s, self._now()), psi)
+        if hold := self._meant(step_id, began):
+            await self._read(step_id, hold, gauge, hold.stamp_s(mark_s, self._now()), psi)
 
-    async def crossed(self, step_id: str, gauge: Line, psi: float) -> None:
-        """The needle crosses a mark now."""
-        hold = self._view.walk.holds[step_id]
-        await self._read(step_id, gauge, round(hold.elapsed_s(self._now()), 2), psi)
+    async def crossed(self, step_id: str, began: Moment, gauge: Line, psi: float) -> None:
+        """The needle crosses a mark now; or it did when a tap before this one was not saved."""
+        if hold := self._meant(step_id, began):
+            now_s = round(hold.elapsed_s(self._now()), 2)
+            at_s = self._seen_s.setdefault((began, gauge, psi), now_s)
+            await self._read(step_id, hold, gauge, at_s, psi)
+            if not self._view.unsaved:
+                self._seen_s.clear()
 
-    async def _read(self, step_id: str, gauge: Line, at_s: float, psi: float) -> None:
-        hold = self._view.walk.holds[step_id]
+    def _meant(self, step_id: str, began: Moment) -> Hold | None:
+        """The running hold, if a tap now is meant for it; the next one must wait a moment."""
+        hold = self._view.walk.holds.get(step_id)
+        if self._walking.too_soon() or hold is None or not hold.running or hold.began != began:
+            return None
+        self._walking.appear()
+        return hold
+
+    async def _read(self, step_id: str, hold: Hold, gauge: Line, at_s: float, psi: float) -> None:
         unit = hold.gauge(gauge).unit
         body = {"step": step_id, "gauge": gauge, "at_s": at_s, "psi": psi}
         body |= {"shown": round(from_psi(psi, unit), 4), "unit": unit}
         after = hold.with_reading(gauge, at_s, psi)
         wishes: list[Wish] = [(ReadingTaken, body), *_end(step_id, after, at_s)]
-        if await self._do(*wishes):
+        if await self._walking.do(*wishes, or_never=True):
             await self._after_reading(self._view.walk.holds[step_id])
 
-    async def end_early(self, step_id: str) -> None:
+    async def end_early(self, step_id: str, began: Moment) -> None:
         """Go by the plain rule result, the minute being in."""
-        at_s = self._view.walk.holds[step_id].elapsed_s(self._now())
-        if await self._do((HoldEnded, {"step": step_id, "how": "early", "at_s": at_s})):
-            await self._after_reading(self._view.walk.holds[step_id])
+        if hold := self._meant(step_id, began):
+            at_s = hold.elapsed_s(self._now())
+            body = {"step": step_id, "how": "early", "at_s": at_s}
+            if await self._walking.do((HoldEnded, body), or_never=True):
+                await self._after_reading(self._view.walk.holds[step_id])
 
-    async def stop(self, step_id: str, why: str) -> None:
+    async def stop(self, step_id: str, began: Moment, why: str) -> None:
         """Give the hold up."""
-        if await self._do((HoldVoided, {"step": step_id, "why": why})):
+        body = {"step": step_id, "why": why}
+        if self._meant(step_id, began) and await self._walking.do(
+            (HoldVoided, body), or_never=True
+        ):
             await self._view.sound.say(why)
 
     async def temperature(self, step_id: str, start_c: float, end_c: float) -> None:
         """The air's temperature at the start and the end of a hold that has ended."""
         body = {"step": step_id, "start_c": start_c, "end_c": end_c}
-        if await self._do((AirTemperature, body)):
+        if not self._walking.too_soon() and await self._walking.do((AirTemperature, body)):
             self._view.open("")
+
+    async def mend(self) -> bool:
+        """Void a running hold whose time is lost; whether that was done."""
+        view = self._view
+        hold = view.walk.holds.get(view.walk.here.id) if view.walk.here else None
+        if hold is None or not hold.running or not hold.time_trouble(self._now()):
+            return False
+        desk, walk_id = view.parts.desk, view.walk_id
+        return await view.saved(lambda: desk.mend_hold(walk_id), or_never=True)
 
     async def beat(self) -> None:
         """While a hold runs: void it if its time is lost, end it when it has been watched long
-        enough, and speak the marks as they come.
+        enough, and speak the marks as they come. Every page at the walk does so; the first ends it.
         """
+        try:
+            await self._beat()
+        except Exception as fault:
+            # Five times a second: the log is for the first of them.
+            if repr(fault) != self._fault:
+                log.exception("a beat of the air hold failed")
+            self._fault = repr(fault)
+
+    async def _beat(self) -> None:
         view = self._view
         step = view.walk.here
         hold = view.walk.holds.get(step.id) if step else None
         if step is None or hold is None or not hold.running:
             return
         now = self._now()
-        if hold.time_trouble(now):
-            await asyncio.to_thread(view.parts.desk.mend_hold, view.walk_id)
-            await self._speak()
+        if now.mono_s < self._quiet_until_s:
             return
         elapsed = hold.elapsed_s(now)
-        if hold.crossing and (end := _end(step.id, hold, elapsed)):
-            if await self._do(*end):
-                self._appear()
+        if hold.time_trouble(now):
+            if await self.mend():
+                await self._walking.speak()
+        elif hold.crossing and (end := _end(step.id, hold, elapsed)):
+            if await self._walking.do(*end, or_never=True):
+                self._walking.appear()
                 await self._after_reading(view.walk.holds[step.id])
+        else:
+            await self._cue(hold, elapsed)
             return
+        if view.unsaved:
+            self._quiet_until_s = now.mono_s + AGAIN_S
+
+    async def _cue(self, hold: Hold, elapsed: float) -> None:
         due = [cue for cue in hold_cues(hold) if self._cued_s < cue[0] <= elapsed]
         self._cued_s = elapsed
         if due and elapsed - due[-1][0] <= CUE_LATE_S:
-            await view.sound.say(due[-1][1])
+            await self._view.sound.say(due[-1][1])
 
     def follow(self, hold: Hold) -> None:
         """Take up a hold that was running before this page came: marks already past stay unsaid."""

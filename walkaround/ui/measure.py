@@ -24,10 +24,11 @@ from walkaround.measurewords import (
 from walkaround.shownunits import in_units
 from walkaround.state import Walk
 from walkaround.steps import Measure, Step, Value
+from walkaround.timing import running_since
 from walkaround.ui.buttons import Tap, defect_zone, in_pairs, ok_zone, tile, wide_button
 from walkaround.ui.keypad import keypad
 from walkaround.ui.parts import caution, notice
-from walkaround.ui.stopwatch import running_since, running_time, start_zone, stop_zone
+from walkaround.ui.stopwatch import running_time, start_zone, stop_zone
 from walkaround.ui.text import words
 from walkaround.ui.theme import ANSWER, BODY, GAP, LOW_TOUCH, SMALL, TOUCH
 from walkaround.ui.view import View
@@ -63,8 +64,8 @@ def measure_parts(
         return body, start_zone(view, walker, step)
 
     async def entered(value: float, unit: str) -> None:
-        set_again("")
-        await walker.taker.value(step, asked.id, value, unit)
+        if await walker.taker.value(step, asked.id, value, unit, before=taken.get(asked.id)):
+            set_again("")
 
     return body, keypad(view, walker, walk, step, asked, entered, key=f"pad_{asked.id}")
 
@@ -181,7 +182,7 @@ def _answers(
 
     async def again() -> None:
         if measure.quantity == "s":
-            await walker.taker.start(step.id)
+            await walker.taker.start(step, None)
         else:
             enter(_outside(measure, walk.measured.get(step.id, {})))
 

@@ -38,9 +38,13 @@ def menu_panel(view: View, walker: Walker) -> ft.Control:
     async def end() -> None:
         view.open("end")
 
+    async def cab() -> None:
+        await view.go(f"/cab/{walk.id}")
+
     body = [
         wide_button(colours, "Stop for now", walker.pause, key="pause", icon=ft.Icons.PAUSE_CIRCLE),
         wide_button(colours, "Steps and answers", steps, key="steps", icon=ft.Icons.LIST),
+        wide_button(colours, "Show it in the cab", cab, key="cab", icon=ft.Icons.LOCAL_SHIPPING),
     ]
     if walk.phase == "stepping":
         body.append(

@@ -183,18 +183,22 @@ def note_panel(view: View, walker: Walker, step: Step) -> ft.Control:
     def typed(e: ft.Event[ft.TextField]) -> None:
         draft.text = e.control.value or ""
 
-    field = ft.TextField(
-        label="Note",
-        value=before,
-        multiline=True,
-        min_lines=4,
-        max_lines=8,
-        max_length=500,
-        autofocus=True,
-        on_change=typed,
-        text_size=BODY,
-        border=ft.OutlineInputBorder(side=ft.BorderSide(1, view.palette.line)),
-        key="note_text",
+    # Kept when the panel is drawn anew, or what was typed would be gone when it cannot be saved.
+    field = ft.use_memo(
+        lambda: ft.TextField(
+            label="Note",
+            value=draft.text,
+            multiline=True,
+            min_lines=4,
+            max_lines=8,
+            max_length=500,
+            autofocus=True,
+            on_change=typed,
+            text_size=BODY,
+            border=ft.OutlineInputBorder(side=ft.BorderSide(1, view.palette.line)),
+            key="note_text",
+        ),
+        dependencies=[view.dark],
     )
     return page_column(
         top_bar(step.title, view.palette, back=back),

@@ -27,7 +27,7 @@ def card(
     )
 
 
-def caution(text: str, colours: Palette, size: int = BODY) -> ft.Control:
+def caution(text: str, colours: Palette, size: int = BODY, *, key: str | None = None) -> ft.Control:
     """A warning that stands beside the words of a step, never instead of them."""
     return ft.Container(
         ft.Row(
@@ -41,6 +41,7 @@ def caution(text: str, colours: Palette, size: int = BODY) -> ft.Control:
         bgcolor=colours.caution,
         border_radius=RADIUS,
         padding=12,
+        key=key,
     )
 
 

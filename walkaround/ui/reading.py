@@ -49,9 +49,9 @@ def reading_pad(view: View, walker: Walker, step: Step, line: Line, mark_s: floa
             return ft.Container(expand=True)
 
         async def read() -> None:
-            await walker.holder.reading(step.id, line, mark_s, _psi(gauge, mark))
+            await walker.holder.reading(step.id, hold.began, line, mark_s, _psi(gauge, mark))
 
-        return _number(view, gauge.label(_psi(gauge, mark)), mark == last, _once(walker, read))
+        return _number(view, gauge.label(_psi(gauge, mark)), mark == last, read)
 
     def shifted(word: str, by: int) -> ft.Control:
         return button(
@@ -130,10 +130,10 @@ def _crossing_row(view: View, walker: Walker, step: Step, line: Line, height: in
         label = gauge.label(_psi(gauge, mark))
 
         async def cross() -> None:
-            await walker.holder.crossed(step.id, line, _psi(gauge, mark))
+            await walker.holder.crossed(step.id, hold.began, line, _psi(gauge, mark))
 
-        key, tap = f"cross_{line}_{label}", _once(walker, cross)
-        zone = _mark_zone(view, word, label, mark == first, tap, key=key, height=height)
+        key = f"cross_{line}_{label}"
+        zone = _mark_zone(view, word, label, mark == first, cross, key=key, height=height)
         zone.expand = 2 if mark == first else 1
         return zone
 
@@ -157,20 +157,6 @@ def _mark_zone(
         horizontal_alignment=ft.CrossAxisAlignment.CENTER,
     )
     return surface(face, ground, ink, tap, key=key, height=height, line=colours.line)
-
-
-def _once(walker: Walker, tap: Tap) -> Tap:
-    """The same tap, deaf to the second half of a double tap: other marks are there by then."""
-
-    async def tapped() -> None:
-        if walker.too_soon():
-            return
-        walker.appear()
-        told = tap()
-        if told is not None:
-            await told
-
-    return tapped
 
 
 def _mark(gauge: Gauge, psi: float) -> int:

@@ -18,7 +18,7 @@ from walkaround.limits import Line
 from walkaround.steps import Step
 from walkaround.ui.buttons import button
 from walkaround.ui.chart import chart_view
-from walkaround.ui.guard import screen
+from walkaround.ui.guard import effect, screen
 from walkaround.ui.parts import page_column, top_bar
 from walkaround.ui.reading import crossing_px, crossing_rows, pad_px, reading_pad
 from walkaround.ui.text import heading, words
@@ -52,8 +52,7 @@ def running_screen(view: View, walker: Walker, step: Step) -> ft.Control:
             set_beat(beats)
             await asyncio.sleep(BEAT_S)
 
-    # The cleanup makes Flet end the beat when this leaves the screen.
-    ft.use_effect(beat, dependencies=[], cleanup=lambda: None)
+    effect(view, beat)
     return _drawn(view, walker, step, view.walk.holds[step.id])
 
 
@@ -124,10 +123,10 @@ def _waiting(
     undecided = bool(found) and hold.minute_in(hold.elapsed_s(now))
 
     async def give_up() -> None:
-        await walker.holder.stop(step.id, STOPPED)
+        await walker.holder.stop(step.id, hold.began, STOPPED)
 
     async def end_early() -> None:
-        await walker.holder.end_early(step.id)
+        await walker.holder.end_early(step.id, hold.began)
 
     stop = button("Stop this hold", colours, give_up, key="stop_hold", icon=ft.Icons.STOP)
     if not undecided:

@@ -8,7 +8,7 @@ from typing import Any, get_args
 import flet as ft
 
 from walkaround.settings import Settings
-from walkaround.ui.buttons import choice, small_answer
+from walkaround.ui.buttons import button, choice, small_answer
 from walkaround.ui.guard import screen
 from walkaround.ui.parts import notice, page_column, top_bar
 from walkaround.ui.text import heading, words
@@ -26,7 +26,13 @@ def settings_screen(view: View) -> ft.Control:
     async def back() -> None:
         await view.go("/")
 
+    async def others() -> None:
+        await view.go("/pairing")
+
     body = voice_settings(view)
+    if view.parts.pairing is not None:
+        pair = button("Other devices", view.palette, others, key="pairing", icon=ft.Icons.QR_CODE)
+        body.append(ft.Row([pair]))
     data = words(f"Records are kept in {view.parts.data}", view.palette.quiet_ink, SMALL)
     return page_column(top_bar("Settings", view.palette, back=back), [*body, data])
 

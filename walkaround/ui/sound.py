@@ -77,8 +77,11 @@ class Sound:
 def _seconds(clip: Path | None) -> float:
     if clip is None:
         return 0.0
-    with wave.open(str(clip)) as sound:
-        return float(sound.getnframes() / sound.getframerate())
+    try:
+        with wave.open(str(clip)) as sound:
+            return float(sound.getnframes() / sound.getframerate())
+    except (OSError, EOFError, wave.Error, ZeroDivisionError):
+        return 0.0  # it went, or was torn, between being found and being opened
 
 
 def _silence() -> bytes:

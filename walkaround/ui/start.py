@@ -129,7 +129,7 @@ def _choice(
     return choice([option(value) for value in options], f"{name}_{chosen}", view.palette)
 
 
-@ft.component
+@screen
 def _Who(view: View) -> ft.Control:
     """Names used before are one tap; a new one is typed once."""
     colours = view.palette

@@ -21,7 +21,7 @@ from walkaround.ui.buttons import (
     small_answer,
 )
 from walkaround.ui.gauges import gauges_parts
-from walkaround.ui.guard import screen
+from walkaround.ui.guard import effect, screen
 from walkaround.ui.hold import hold_answers, hold_body
 from walkaround.ui.measure import measure_parts
 from walkaround.ui.parts import caution, notice, page_column, top_bar
@@ -128,8 +128,7 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
 
 
 def _messages(view: View) -> Sequence[ft.Control]:
-    told = [view.message] if view.message else []
-    told += [note for note in [view.parts.desk.notice(view.walk_id)] if note]
+    told = [note for note in [view.parts.desk.notice(view.walk_id)] if note]
     told += [view.sound.trouble] if view.sound.trouble and view.settings.voice else []
     return [notice(text, view.palette) for text in told]
 
@@ -236,7 +235,7 @@ def all_as_shown(view: View, walker: Walker, step: Step, ok: Tap, height: int) -
             await asyncio.sleep(min(left_s, 0.5))
         set_live(True)
 
-    ft.use_effect(listen, dependencies=[], cleanup=lambda: None)
+    effect(view, listen)
     colours = view.palette
     if live:
         return ok_zone(colours, ok, word="As shown", height=height, autofocus=True)

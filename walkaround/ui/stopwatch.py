@@ -9,9 +9,8 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.clock import Moment
-from walkaround.events import Measured, TimerBegan
-from walkaround.state import Walk
 from walkaround.steps import Step
+from walkaround.timing import stopwatch_trouble
 from walkaround.ui.buttons import answer_zone, defect_zone
 from walkaround.ui.guard import screen
 from walkaround.ui.parts import notice
@@ -26,20 +25,12 @@ BEAT_S = 0.1
 """How often a running stopwatch is drawn."""
 
 
-def running_since(walk: Walk, step: Step) -> Moment | None:
-    """When the stopwatch that runs now was started; None if it stands."""
-    for event in reversed(walk.events):
-        if isinstance(event, TimerBegan | Measured) and event.step == step.id:
-            return event.at if isinstance(event, TimerBegan) else None
-    return None
-
-
-def start_zone(view: View, walker: Walker, step: Step) -> ft.Control:
-    """Start the time; or tell that there was nothing to time."""
+def start_zone(view: View, walker: Walker, step: Step, running: Moment | None = None) -> ft.Control:
+    """Start the time, in place of one that is lost; or tell that there was nothing to time."""
     assert step.measure is not None
 
     async def start() -> None:
-        await walker.taker.start(step.id)
+        await walker.taker.start(step, running)
 
     async def fault() -> None:
         view.open("fault")
@@ -57,19 +48,19 @@ def start_zone(view: View, walker: Walker, step: Step) -> ft.Control:
 
 
 def stop_zone(view: View, walker: Walker, step: Step, began: Moment) -> ft.Control:
-    """Stop the time; after a restart of the computer it can only be started anew."""
+    """Stop the time; once the computer slept or restarted it can only be started anew."""
     assert step.measure is not None
-    if began.boot != view.parts.clock().boot:
-        lost = notice("The computer restarted while the time ran: start again.", view.palette)
+    if trouble := stopwatch_trouble(began, view.parts.clock()):
+        lost = notice(trouble, view.palette)
         return ft.Column(
-            [lost, start_zone(view, walker, step)],
+            [lost, start_zone(view, walker, step, began)],
             spacing=GAP,
             tight=True,
             horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
         )
 
     async def stop() -> None:
-        await walker.taker.stop(step)
+        await walker.taker.stop(step, began)
 
     colours = view.palette
     zone = answer_zone(
@@ -86,7 +77,8 @@ def stop_zone(view: View, walker: Walker, step: Step, began: Moment) -> ft.Contr
 @screen
 def running_time(view: View, began: Moment) -> ft.Control:
     """The seconds as they run; the clock is asked at each beat, nothing counts."""
-    beating(BEAT_S)
-    seconds = passed_s(began, view.parts.clock())
-    figure = words(f"{seconds:.0f} s", view.palette.ink, 2 * FIGURE, bold=True, key="seconds")
+    beating(view, BEAT_S)
+    now = view.parts.clock()
+    seconds = "lost" if stopwatch_trouble(began, now) else f"{passed_s(began, now):.0f} s"
+    figure = words(seconds, view.palette.ink, 2 * FIGURE, bold=True, key="seconds")
     return ft.Row([figure], alignment=ft.MainAxisAlignment.CENTER)

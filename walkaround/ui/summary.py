@@ -47,7 +47,6 @@ def summary_screen(view: View, walker: Walker) -> ft.Control:
         key="finish",
     )
     body = [
-        *([notice(view.message, colours)] if view.message else []),
         *findings(view, walker, walk),
         button("Steps and answers", colours, note, key="steps", icon=ft.Icons.LIST),
     ]

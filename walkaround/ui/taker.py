@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Mapping
 
 from walkaround.clock import Moment
 from walkaround.events import Answered, GaugesTold, Measured, TimerBegan
@@ -10,9 +10,9 @@ from walkaround.gauges import Gauge
 from walkaround.limits import Line
 from walkaround.measurewords import said_text
 from walkaround.steps import Step
+from walkaround.timing import running_since
+from walkaround.ui.holder import Walking
 from walkaround.ui.view import View
-
-Do = Callable[..., Awaitable[bool]]
 
 TWICE_S = 0.4
 """A stopwatch stopped sooner than this was tapped twice by mistake."""
@@ -21,9 +21,10 @@ TWICE_S = 0.4
 class Taker:
     """The handlers of one page's gauges and values."""
 
-    def __init__(self, view: View, do: Do) -> None:
+    def __init__(self, view: View, walking: Walking) -> None:
         self._view = view
-        self._do = do
+        self._walking = walking
+        self._stopped: tuple[Moment, float] | None = None
 
     async def gauges(
         self,
@@ -52,28 +53,57 @@ class Taker:
         told = {line: gauge.model_dump() for line, gauge in gauges.items()}
         body = {"step": step_id, "gauges": told, "altitude_m": zero_at_m, "at_zero": at_zero}
         answer = {"step": step_id, "answer": "ok" if at_zero else "defect"}
-        if not await self._do((GaugesTold, body), (Answered, answer)):
+        if not await self._walking.do((GaugesTold, body), (Answered, answer)):
             return False
         known = view.settings.with_gauges(plan.vehicle, gauges, zero_at_m, at_zero=at_zero)
         await view.set(known.model_copy(update={"altitude_m": site_m}))
         return True
 
-    async def value(self, step: Step, value_id: str, value: float, unit: str) -> None:
-        """One value read; what it comes to is said."""
+    async def value(
+        self, step: Step, value_id: str, value: float, unit: str, *, before: Measured | None
+    ) -> bool:
+        """One value read; what it comes to is said.
+
+        Args:
+            step: the step that takes it.
+            value_id: which of its values.
+            value: in `unit`.
+            unit: as on its gauge, rule or clock.
+            before: what this value was when its keys were drawn; if it is another by now, the tap
+                comes late and is dropped.
+
+        Returns:
+            Whether it was saved.
+        """
+        taken = self._view.walk.measured.get(step.id, {})
+        if self._walking.too_soon() or taken.get(value_id) != before:
+            return False
         body = {"step": step.id, "value_id": value_id, "value": value, "unit": unit}
-        if await self._do((Measured, body)):
-            await self._say(step)
+        if not await self._walking.do((Measured, body)):
+            return False
+        await self._say(step)
+        return True
 
-    async def start(self, step_id: str) -> None:
-        """The stopwatch runs from now."""
-        await self._do((TimerBegan, {"step": step_id}))
+    async def start(self, step: Step, running: Moment | None) -> None:
+        """The stopwatch runs from now; `running` is since when it ran as its button was drawn."""
+        if not self._walking.too_soon() and running_since(self._view.walk, step) == running:
+            await self._walking.do((TimerBegan, {"step": step.id}))
 
-    async def stop(self, step: Step) -> None:
-        """The stopwatch stops: the time is the value."""
+    async def stop(self, step: Step, began: Moment) -> None:
+        """The stopwatch that began then stops: the time is the value.
+
+        A time that could not be saved is kept for the next tap.
+        """
         view = self._view
-        seconds = round(passed_s(view.walk.timers[step.id], view.parts.clock()), 1)
-        if seconds >= TWICE_S:
-            await self.value(step, "time", seconds, "s")
+        if running_since(view.walk, step) != began:
+            return
+        if self._stopped is None or self._stopped[0] != began:
+            seconds = round(passed_s(began, view.parts.clock()), 1)
+            if seconds < TWICE_S:
+                return
+            self._stopped = began, seconds
+        before = view.walk.measured.get(step.id, {}).get("time")
+        await self.value(step, "time", self._stopped[1], "s", before=before)
 
     async def _say(self, step: Step) -> None:
         view = self._view

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import flet as ft
 
 from walkaround.errors import WalkaroundError
 from walkaround.lamps import lamps_for, reflectors_for
-from walkaround.lines import WalkLine, open_by_vehicle
+from walkaround.lines import WalkLine
 from walkaround.planning import plan_walk
 from walkaround.ui.buttons import button, small_answer, wide_button
 from walkaround.ui.guard import screen
@@ -41,7 +41,8 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     """Everything about one vehicle."""
     colours, library = view.palette, view.parts.library
     deleting, set_deleting = ft.use_state(False)
-    lines = [line for line in view.parts.store.lines() if line.vehicle == vehicle.id]
+    walks = view.parts.store.overview()
+    lines = [line for line in walks.lines if line.vehicle == vehicle.id]
     ft.use_dialog(
         _deleting(view, vehicle, lines, lambda: set_deleting(False)) if deleting else None
     )
@@ -52,8 +53,8 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     async def start() -> None:
         await view.go(f"/start/{vehicle.id}")
 
-    body: list[ft.Control] = [notice(view.message, colours)] if view.message else []
-    body += [*_defects(view, vehicle, lines), *_damage(view, vehicle)]
+    open_ = walks.open_defects.get(vehicle.id, {})
+    body: list[ft.Control] = [*_defects(view, open_), *_damage(view, vehicle)]
     try:
         plan = plan_walk(vehicle, library.rules)
     except WalkaroundError as error:
@@ -77,9 +78,8 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     return page_column(top_bar(vehicle.name, colours, back=back), body, [small, ft.Row([go])])
 
 
-def _defects(view: View, vehicle: Vehicle, lines: Sequence[WalkLine]) -> list[ft.Control]:
+def _defects(view: View, found: Mapping[str, str]) -> list[ft.Control]:
     """The open defects, loud: what was found, and the walk in which each is open."""
-    found = open_by_vehicle(lines).get(vehicle.id, {})
     if not found:
         return []
     colours = view.palette

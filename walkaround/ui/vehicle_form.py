@@ -46,8 +46,9 @@ def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
         else:
             form.opener(key=LEAVE)()
 
-    body: list[ft.Control] = [notice(view.message, view.palette)] if view.message else []
-    body += [caution(str(problem), view.palette) for problem in _elsewhere(form, fields)]
+    body: list[ft.Control] = [
+        caution(str(problem), view.palette) for problem in _elsewhere(form, fields)
+    ]
     for part, those in form.asked.items():
         body += [heading(part, view.palette), *(row(form, field) for field in those)]
     title = f"Edit {start.name}" if was else "New vehicle"

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 import flet as ft
 
-from walkaround.errors import InputError
+from walkaround.errors import InputError, Problem
 from walkaround.garage import next_name, same_name
+from walkaround.shelf import MAX_UPLOAD_BYTES
 from walkaround.ui.buttons import Tap, button
 from walkaround.ui.guard import screen
 from walkaround.ui.parts import card, notice
@@ -37,13 +38,28 @@ class Outcome:
 def taking_in(view: View) -> ft.Control:
     """The button that asks for a file, and below it what became of the last one."""
     outcome, set_outcome = ft.use_state(Outcome())
+    asked = ft.use_memo(dict[str, str], dependencies=[])
 
     async def picked(e: ft.FilePickerResultEvent) -> None:
         for file in e.files[:1]:
-            found = received(view, file)
-            set_outcome(found)
-            if found.vehicle is not None and not _twin(view, found.vehicle):
-                await keep(found.vehicle)
+            if file.size > MAX_UPLOAD_BYTES:
+                set_outcome(Outcome(file.name, problems=(str(_too_large(file)),)))
+                continue
+            asked[file.name] = ticket = view.inbox.ask()
+            url = f"/received/{ticket}"
+            await chooser.upload([ft.FilePickerUploadFile(url, id=file.id, name=file.name)])
+
+    async def come(e: ft.FilePickerUploadEvent) -> None:
+        if e.error is None and (e.progress or 0.0) < 1.0:
+            return
+        data = view.inbox.take(asked.pop(e.file_name, ""))
+        if data is None:
+            set_outcome(Outcome(e.file_name, problems=(str(_lost(e.file_name)),)))
+            return
+        found = received(view, data, e.file_name)
+        set_outcome(found)
+        if found.vehicle is not None and not _twin(view, found.vehicle):
+            await keep(found.vehicle)
 
     async def keep(vehicle: Vehicle) -> None:
         kept: list[str] = []
@@ -61,22 +77,32 @@ def taking_in(view: View) -> ft.Control:
         set_outcome(Outcome())
 
     # One file chooser for as long as the button is there; what it calls stays good.
-    chooser = ft.use_memo(lambda: ft.FilePicker(on_result=picked), dependencies=[])
+    chooser = ft.use_memo(lambda: ft.FilePicker(on_result=picked, on_upload=come), dependencies=[])
     shown = [_ask(view, chooser), *_told(view, outcome)]
     if outcome.vehicle is not None and (twin := _twin(view, outcome.vehicle)):
         shown.append(_both(view, outcome.vehicle, twin, keep_both, leave_it))
     return ft.Column(shown, spacing=8, horizontal_alignment=ft.CrossAxisAlignment.STRETCH)
 
 
-def received(view: View, file: ft.FilePickerFile) -> Outcome:
+def received(view: View, data: bytes, name: str) -> Outcome:
     """What is in a file that was picked."""
     try:
-        vehicle = view.parts.shelf.received(bytes(file.bytes or b""), file.name)
+        vehicle = view.parts.shelf.received(data, name)
     except InputError as error:
-        return Outcome(file.name, problems=tuple(str(each) for each in error.problems))
+        return Outcome(name, problems=tuple(str(each) for each in error.problems))
     if vehicle in view.parts.library.vehicles:
-        return Outcome(file.name, told=f"{vehicle.name} is here already, just as in this file.")
-    return Outcome(file.name, vehicle=vehicle)
+        return Outcome(name, told=f"{vehicle.name} is here already, just as in this file.")
+    return Outcome(name, vehicle=vehicle)
+
+
+def _too_large(file: ft.FilePickerFile) -> Problem:
+    size = f"{file.size / 1e6:.1f} MB" if file.size >= 1e6 else f"{file.size / 1000:.0f} kB"
+    what = f"has {size}, but a vehicle file has {MAX_UPLOAD_BYTES // 1000} kB at most"
+    return Problem(file.name, "", what, "choose a vehicle file")
+
+
+def _lost(name: str) -> Problem:
+    return Problem(name, "", "did not come over the network", "choose it again")
 
 
 def _twin(view: View, vehicle: Vehicle) -> Vehicle | None:
@@ -91,7 +117,6 @@ def _ask(view: View, chooser: ft.FilePicker) -> ft.Control:
         chooser,
         file_type=ft.FilePickerFileType.CUSTOM,
         allowed_extensions=["toml"],
-        with_data=True,
     )
     return ft.Button(
         content=ft.Row(

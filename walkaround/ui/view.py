@@ -11,12 +11,15 @@ from __future__ import annotations
 import asyncio
 import logging
 from collections.abc import Awaitable, Callable
+from contextvars import copy_context
 from dataclasses import dataclass
+from typing import Any
 
 import flet as ft
 
 from walkaround.bootstrap import Parts
-from walkaround.errors import LateError, WalkaroundError
+from walkaround.errors import LateError, MachineError, NotNowError, WalkaroundError
+from walkaround.receiving import Inbox
 from walkaround.settings import Settings
 from walkaround.state import Walk
 from walkaround.ui.sound import Sound
@@ -26,6 +29,12 @@ log = logging.getLogger(__name__)
 
 WIDE_PX = 840
 """From this width on, plan and words stand side by side."""
+NOT_SAVED = "Not saved. Look at the phone."
+"""Said when what was tapped is not on the disk; rendered ahead, as a full disk takes no sound."""
+FAILED = (
+    "That did not work. What was answered so far is saved: try it again. The log of the computer "
+    "that runs walkaround says why."
+)
 
 
 @ft.observable
@@ -44,22 +53,28 @@ class View:
         panel: what is open over the screen (`fault`, `reason`, `note`, `menu`, ...), or nothing.
         peek: the id of an answered step that is being looked at again, or nothing.
         message: one sentence that must be seen, or nothing.
+        unsaved: why the last thing was not saved, until something is; nothing while all is.
         beat: what the page's root watches.
+        inbox: where the files come that this page hands over.
     """
 
-    def __init__(self, page: ft.Page, parts: Parts) -> None:
+    def __init__(self, page: ft.Page, parts: Parts, inbox: Inbox) -> None:
         self._page = page
         self._parts = parts
+        self._loop, self._context = asyncio.get_running_loop(), copy_context()
         self._stop_watching: Callable[[], None] = lambda: None
         self._saving = 0
         self._at_walk: Callable[[], Awaitable[None]] | None = None
+        self._moved: Callable[[], None] = lambda: None
         self._sound = Sound(parts.voice, lambda: self.settings)
         self._wakelock = ft.Wakelock()
+        self._haptics = ft.HapticFeedback()
         self.route = page.route or "/"
         self.panel = ""
         self.peek = ""
-        self.message = ""
+        self.message = self.unsaved = ""
         self.beat = Beat()
+        self.inbox = inbox
         self.settings = parts.settings()
         self.width = float(page.width or 412)
         self.height = float(page.height or 915)
@@ -105,7 +120,12 @@ class View:
     def walk_id(self) -> str:
         """The walk that this page is at, or nothing."""
         head, _, rest = self.route.strip("/").partition("/")
-        return rest if head in ("walk", "record") else ""
+        return rest if head in ("walk", "record", "cab") else ""
+
+    @property
+    def in_cab(self) -> bool:
+        """Whether this page only shows what to switch, while another one answers."""
+        return self.route.startswith("/cab/")
 
     @property
     def walk(self) -> Walk:
@@ -126,9 +146,9 @@ class View:
             self._stop_watching = self._parts.desk.watch(self.walk_id, self._from_elsewhere)
         self.redraw()
 
-    def at_walk(self, call: Callable[[], Awaitable[None]]) -> None:
-        """What to do whenever this page has arrived at a walk."""
-        self._at_walk = call
+    def at_walk(self, arrived: Callable[[], Awaitable[None]], moved: Callable[[], None]) -> None:
+        """What to do when this page has arrived at a walk, and when another page moved that on."""
+        self._at_walk, self._moved = arrived, moved
 
     async def settle(self) -> None:
         """Having arrived: if this is a walk, take it up."""
@@ -154,6 +174,14 @@ class View:
     def redraw(self) -> None:
         """Draw the page again from what is true now."""
         self.beat.count += 1
+        # Flet's loop of updates ends for good with a control that cannot be sent: begin it anew.
+        session: Any = self._page.session
+        session.start_updates_scheduler()
+
+    def failed(self) -> None:
+        """Something that no one foresaw went wrong, and is in the log: say so, and go on."""
+        self.message = FAILED
+        self.redraw()
 
     def resize(self, width: float, height: float) -> None:
         """The page has another size."""
@@ -171,49 +199,80 @@ class View:
         self.redraw()
         await self.saved(lambda: self._parts.store.save_settings(settings.model_dump(mode="json")))
 
-    async def saved(self, work: Callable[[], object]) -> bool:
+    async def saved(self, work: Callable[[], object], *, or_never: bool = False) -> bool:
         """Run work that writes, off the page's loop; say so if it fails.
+
+        Args:
+            work: what to do.
+            or_never: when the walk does not allow it any more, somebody else has done it.
 
         Returns:
             Whether it was done. A second tap, or an answer from a page that lagged behind, is
             dropped without a word.
         """
+        why = ""
         self._saving += 1
         try:
             await asyncio.to_thread(work)
-        except LateError as late:
+        except NotNowError as late:
             log.info("dropped: %s", late)
-            self.redraw()
-            return False
+            if not or_never and not isinstance(late, LateError):
+                self.message = str(late)
+        except MachineError as failed:
+            log.error("not saved: %s", failed)
+            why = str(failed)
         except WalkaroundError as failed:
             log.error("not done: %s", failed)
             self.message = str(failed)
         except Exception:
             log.exception("not done")
-            self.message = "That was not done and not saved; the log says why. Try it again."
+            why = "The log of the computer that runs walkaround says why. Try it again."
         else:
-            self.message = ""
+            self.message = self.unsaved = ""
+            return True
         finally:
             self._saving -= 1
+            self.redraw()
+        if why:
+            await self._not_saved(why)
+        return False
+
+    async def _not_saved(self, why: str) -> None:
+        """Make it seen and heard; without a voice, felt."""
+        inside = str(self._parts.data / "_").removesuffix("_")
+        self.unsaved = f"Not saved. {why.replace(inside, '')}"
         self.redraw()
-        return not self.message
+        soft = bool(self.walk_id and (here := self.walk.here) and here.soft)
+        if self.settings.voice and not self._sound.trouble:
+            await self._sound.say(NOT_SAVED, soft=soft)
+        else:
+            await _at_most(2.0, self._haptics.vibrate)
 
     async def stay_awake(self, awake: bool) -> None:
         """Keep the phone's screen on, where the browser allows it."""
         await _at_most(2.0, self._wakelock.enable if awake else self._wakelock.disable)
 
+    @property
+    def gone(self) -> bool:
+        """Whether Flet has dropped the page, so that nothing can be drawn on it any more."""
+        try:
+            return self._page.session is None
+        except RuntimeError:
+            return True
+
     def leave(self) -> None:
-        """The page is gone for good."""
+        """The page is gone; it comes back as a new one."""
+        log.info("a page at %s is gone", self.route)
         self._stop_watching()
 
     def _from_elsewhere(self) -> None:
         """The walk moved on, by another page's tap or by this one's, in another thread."""
-        # What this page saves is drawn once, when it is saved; a page that is away, when it is
-        # back.
+        # What this page saves is drawn once, when it is saved; one that is gone comes back anew.
         if not self._saving and self._page.session.connection is not None:
-            self._page.run_task(self._redraw_soon)
+            self._loop.call_soon_threadsafe(self._follow, context=self._context)
 
-    async def _redraw_soon(self) -> None:
+    def _follow(self) -> None:
+        self._moved()
         self.redraw()
 
 

@@ -8,11 +8,12 @@ from collections.abc import Iterator, Sequence
 
 import flet as ft
 
-from walkaround.allowed import waited
 from walkaround.state import Walk
 from walkaround.steps import Step
+from walkaround.timing import uncounted, waited
 from walkaround.ui.buttons import answer_zone, defect_zone, ok_zone
-from walkaround.ui.guard import screen
+from walkaround.ui.guard import effect, screen
+from walkaround.ui.parts import notice
 from walkaround.ui.text import words
 from walkaround.ui.theme import BODY, FIGURE, GAP, LOW_TOUCH, SMALL, TOUCH
 from walkaround.ui.view import View
@@ -26,13 +27,15 @@ def wait_parts(
     view: View, walker: Walker, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
     """What stands under the words of a step that waits, and what under the thumb."""
-    return [], _Left(view, walker, walk, step, key=f"left_{step.id}_{view.peek}")
+    said = "The computer was restarted: the time it was off does not count."
+    told = [notice(said, view.palette)] if uncounted(walk, step, view.parts.clock()) else []
+    return told, _Left(view, walker, walk, step, key=f"left_{step.id}_{view.peek}")
 
 
 @screen
 def _Left(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
     """The time left in large; OK once it has run."""
-    beating(BEAT_S)
+    beating(view, BEAT_S)
     colours, height = view.palette, LOW_TOUCH if view.low else TOUCH
     left_s = waited(walk, step, view.parts.clock())
 
@@ -92,7 +95,7 @@ def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
 
 @screen
 def _Strip(view: View, walk: Walk, step: Step) -> ft.Control:
-    beating(BEAT_S)
+    beating(view, BEAT_S)
     colours = view.palette
     text = strip_text(step, waited(walk, step, view.parts.clock()))
     return ft.Container(
@@ -110,7 +113,7 @@ def _Strip(view: View, walk: Walk, step: Step) -> ft.Control:
     )
 
 
-def beating(every_s: float) -> None:
+def beating(view: View, every_s: float) -> None:
     """Draw the component that calls this again every so often, as long as it is on screen."""
     _, set_beat = ft.use_state(0)
 
@@ -121,7 +124,7 @@ def beating(every_s: float) -> None:
             beats += 1
             set_beat(beats)
 
-    ft.use_effect(beat, dependencies=[], cleanup=lambda: None)
+    effect(view, beat)
 
 
 def strip_text(step: Step, left_s: float) -> str:

@@ -33,7 +33,7 @@ from walkaround.state import Walk
 from walkaround.steps import Plan, Step
 from walkaround.ui.holder import Holder
 from walkaround.ui.taker import Taker
-from walkaround.ui.view import View
+from walkaround.ui.view import NOT_SAVED, View
 
 AHEAD = 3
 """How many steps' prompts are rendered before they are asked."""
@@ -54,11 +54,12 @@ class Walker:
 
     def __init__(self, view: View) -> None:
         self._view = view
-        self.holder = Holder(view, self.do, self.speak, self.appear)
-        self.taker = Taker(view, self.do)
-        self._appeared_s = 0.0
+        self.holder = Holder(view, self)
+        self.taker = Taker(view, self)
         self._heard_s: dict[str, float] = {}
-        view.at_walk(self.enter)
+        # Taps made while the server was away come at once, and may hit what they never meant.
+        self.appear()
+        view.at_walk(self.enter, self.appear)
 
     def unheard_s(self, step_id: str) -> float:
         """Seconds until this step's prompt has been heard to its end for the first time.
@@ -89,23 +90,30 @@ class Walker:
         return walk.here
 
     async def enter(self) -> None:
-        """Arrived at a walk: take it up again if it was left, and speak where it stands."""
-        # Taps made while the server was away come at once, and may hit what they never meant.
+        """Arrived at a walk: take it up again if it was left, and speak where it stands.
+
+        In the cab nothing happens to the walk, and its screen speaks for itself.
+        """
+        view = self._view
         self.appear()
         try:
-            phase = self._view.walk.phase
+            phase = view.walk.phase
         except WalkaroundError:
             return  # the screen says why it cannot be opened
         if phase == "finished":
             return
-        if phase == "paused":
-            await self.do((Resumed, {}))
-        await asyncio.to_thread(self._view.parts.desk.mend_hold, self._view.walk_id)
-        await self._view.stay_awake(True)
-        await self.speak()
+        if not view.in_cab:
+            if phase == "paused":
+                await self.do((Resumed, {}), or_never=True)
+            await self.holder.mend()
+        await view.stay_awake(True)
+        if not view.in_cab:
+            await self.speak()
 
     async def begin(self, plan: Plan) -> None:
         """Start a walk on this plan, and go to it. Its first prompt follows the tap."""
+        if self.too_soon():
+            return
         view, begun = self._view, []
         desk, who = view.parts.desk, view.who
         if await view.saved(lambda: begun.append(desk.begin(plan, who))):
@@ -159,23 +167,28 @@ class Walker:
 
     async def note(self, step_id: str, text: str) -> None:
         """A short note on a step."""
-        if await self.do((Noted, {"step": step_id, "text": text.strip()[:500]})):
+        noted = {"step": step_id, "text": text.strip()[:500]}
+        if not self.too_soon() and await self.do((Noted, noted)):
             self._view.open("")
 
     async def recheck(self, step_id: str) -> None:
         """Repeat the step of a defect, now that it is repaired."""
         purpose: Purpose = "recheck"
-        if await self.do((Revisited, {"step": step_id, "purpose": purpose})):
+        body = {"step": step_id, "purpose": purpose}
+        if not self.too_soon() and await self.do((Revisited, body)):
             await self._move_to("")
 
     async def reopen(self, step_id: str) -> None:
         """Go back to an answered step for good, to measure it again."""
-        if await self.do((Revisited, {"step": step_id, "purpose": "change"})):
+        body = {"step": step_id, "purpose": "change"}
+        if not self.too_soon() and await self.do((Revisited, body)):
             await self._move_to("")
 
     async def pause(self) -> None:
         """Leave for later."""
         view = self._view
+        if self.too_soon():
+            return
         if view.walk.phase == "stepping" and not await self.do((Paused, {})):
             return
         view.sound.hush()
@@ -184,7 +197,7 @@ class Walker:
 
     async def finish(self) -> None:
         """Close the record."""
-        if await self.do((Finished, {})):
+        if not self.too_soon() and await self.do((Finished, {})):
             await self._view.stay_awake(False)
             await self._view.go(f"/record/{self._view.walk_id}")
 
@@ -206,7 +219,8 @@ class Walker:
             takes_s = await view.sound.say(words, soft=step.soft)
             heard_s = asyncio.get_running_loop().time() + takes_s
             self._heard_s.setdefault(step.id, heard_s)
-        view.sound.ahead(self._soon(walk, step))
+        soon = self._soon(walk, step)
+        view.sound.ahead([*soon[:1], NOT_SAVED, *soon[1:]])
 
     def _soon(self, walk: Walk, step: Step) -> list[str]:
         assert walk.plan is not None
@@ -228,8 +242,13 @@ class Walker:
         self.appear()
         await self.speak()
 
-    async def do(self, *wishes: Wish) -> bool:
-        """Let these things happen, all or none; whether they did."""
+    async def do(self, *wishes: Wish, or_never: bool = False) -> bool:
+        """Let these things happen, all or none; whether they did.
+
+        Args:
+            wishes: what is to happen.
+            or_never: when the walk does not allow it any more, somebody else has done it.
+        """
         view = self._view
         desk, walk_id, who = view.parts.desk, view.walk_id, view.who
-        return await view.saved(lambda: desk.do(walk_id, who, *wishes))
+        return await view.saved(lambda: desk.do(walk_id, who, *wishes), or_never=or_never)

@@ -1,0 +1,156 @@
+"""Something that nobody foresaw goes wrong: one sentence, a log entry, and the page goes on."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import AsyncIterator
+from pathlib import Path
+
+import pytest
+from app import App, app
+from flet_harness import Screen
+from walks import hold_rule, plan, step
+
+import walkaround.ui
+from walkaround.ui import running, walker
+from walkaround.ui.holder import Holder
+from walkaround.ui.sound import _silence
+from walkaround.ui.view import FAILED, View
+from walkaround.ui.walker import Walker
+
+LOOK = step("look", "connect", "look", title="Look", short="Look at it.")
+VENT = step("vent", "finish", "act", title="Vent")
+
+
+@pytest.fixture(autouse=True)
+def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(running, "BEAT_S", 0.01)
+
+
+@pytest.fixture
+async def depot(tmp_path: Path) -> AsyncIterator[App]:
+    async with app(tmp_path / "data") as opened:
+        yield opened
+
+
+def broken(*_: object, **__: object) -> None:
+    raise RuntimeError("broken on purpose")
+
+
+async def broken_work(*_: object, **__: object) -> None:
+    broken()
+
+
+async def shows(screen: Screen, seconds: str) -> None:
+    """Wait until the running hold shows these seconds."""
+    await screen.until(lambda: screen.find("seconds_left").value == seconds)
+
+
+async def test_a_tap_that_raises_says_so_and_the_next_one_works(
+    depot: App, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        with monkeypatch.context() as patched:
+            patched.setattr(Walker, "answer", broken_work)
+            await screen.click("ok")
+        assert FAILED in screen.texts()
+        assert "Traceback" not in screen.text
+        assert "broken on purpose" in caplog.text
+        await screen.click("ok")
+        await screen.until(lambda: "Vent" in screen.texts())
+        assert FAILED not in screen.texts()
+
+
+@pytest.mark.parametrize(
+    ("event", "data", "method"),
+    [
+        ("resize", {"width": 700.0, "height": 900.0}, "resize"),
+        ("route_change", {"route": "/records"}, "arrive"),
+        ("platform_brightness_change", "dark", "darken"),
+    ],
+)
+async def test_an_event_of_the_page_that_raises_says_so(
+    depot: App, monkeypatch: pytest.MonkeyPatch, event: str, data: object, method: str
+) -> None:
+    async with depot.page() as screen:
+        with monkeypatch.context() as patched:
+            patched.setattr(View, method, broken)
+            await screen.fire(screen.page, event, data)
+        assert FAILED in screen.texts()
+
+
+async def test_work_of_a_screen_that_raises_says_so_and_is_logged(
+    depot: App, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    walk_id = depot.begin("sandbag_semitrailer_7", scope="lamps", together=True)
+    library_step = next(
+        each for each in depot.parts.desk.walk(walk_id).steps if each.id == "look_1_rear"
+    )
+    monkeypatch.setattr(Walker, "unheard_s", broken)
+    many = depot.parts.desk.begin(plan((library_step, VENT)), "Kim")
+    async with depot.page(f"/walk/{many}") as screen:
+        await screen.until(lambda: FAILED in screen.texts())
+        assert "broken on purpose" in caplog.text
+
+
+async def test_a_beat_of_a_hold_that_raises_is_logged_and_the_hold_goes_on(
+    depot: App, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    rule = hold_rule(supply=110.0)
+    steps = (step("hold", "supply_hold", "hold", title="Hold", air=True, hold=rule), VENT)
+    walk_id = depot.parts.desk.begin(plan(steps), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.click("start_hold")
+        await screen.until(lambda: screen.has("read_110"))
+        with monkeypatch.context() as patched:
+            patched.setattr(Holder, "_cue", broken_work)
+            for left in ("59", "58"):
+                depot.clock.wait(1)
+                await shows(screen, left)
+        assert caplog.text.count("RuntimeError: broken on purpose") == 1
+        depot.clock.wait(28)
+        await shows(screen, "30")
+        assert depot.voice.said[-1] == "30 seconds. Read the supply gauge."
+
+
+async def test_a_control_that_cannot_be_sent_does_not_freeze_the_page(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        with monkeypatch.context() as patched:
+            patched.setattr(screen.page.session, "patch_control", broken)
+            with pytest.raises(AssertionError, match="the page froze"):
+                await screen.click("menu")
+        await screen.click("note")
+        assert screen.has("note_text")
+
+
+@pytest.mark.parametrize("torn", [b"", b"RIFF", _silence()[:30], None])
+async def test_a_clip_that_is_torn_or_gone_by_the_time_it_is_played_takes_no_time(
+    depot: App, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, torn: bytes | None
+) -> None:
+    clip = tmp_path / "clip.wav"
+    if torn is not None:
+        clip.write_bytes(torn)
+    monkeypatch.setattr(type(depot.voice), "file", lambda *_: clip)
+    async with depot.page(f"/walk/{depot.parts.desk.begin(plan((LOOK, VENT)), 'Kim')}") as screen:
+        await screen.click("again")
+        assert FAILED not in screen.texts()
+    assert depot.voice.said == ["Look at it."] * 2
+
+
+def test_every_component_and_every_effect_goes_through_the_guard() -> None:
+    """No other module of the screens makes a component or an effect of its own."""
+    bare = {"component", "use_effect", "on_mounted", "on_updated", "run_task"}
+    found = [
+        (path.name, node.attr)
+        for path in Path(walkaround.ui.__path__[0]).glob("*.py")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Attribute)
+        and node.attr in bare
+        and isinstance(node.value, ast.Name)
+    ]
+    assert sorted(found) == [("guard.py", "component"), ("guard.py", "use_effect")]

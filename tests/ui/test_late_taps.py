@@ -1,0 +1,207 @@
+"""Taps that come late: from a page that was cut off, for a hold or a value that is another now."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Mapping
+from pathlib import Path
+
+import pytest
+from app import App, app
+from flet_harness import Screen
+from holding import at_the_hold, hold_of, read, start, tap, walk_of
+from walks import HOLD, hold_rule, plan, step
+
+from walkaround.events import Answered, HoldEnded, HoldVoided
+from walkaround.gauges import Gauge
+from walkaround.limits import Line
+from walkaround.steps import Step
+from walkaround.ui import running, stopwatch, taker, walker
+
+PSI: Mapping[Line, Gauge] = {"supply": Gauge(name="supply")}
+COARSE: Mapping[Line, Gauge] = {"supply": Gauge(name="supply", step=5.0, crossing=True)}
+ONE = hold_rule(supply=110.0)
+LOOK = step("look", "connect", "look", title="Look", short="Look at it.")
+VENT = step("vent", "finish", "act", title="Vent", short="Vent it.")
+
+
+def measured(quantity: str, value_id: str) -> Step:
+    values = [{"id": value_id, "name": value_id, "at_most": 45.0}]
+    return step("one", "reserve", "measure", measure={"quantity": quantity, "values": values})
+
+
+@pytest.fixture(autouse=True)
+def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(taker, "TWICE_S", 0.0)
+    monkeypatch.setattr(running, "BEAT_S", 0.02)
+    monkeypatch.setattr(stopwatch, "BEAT_S", 0.02)
+
+
+@pytest.fixture
+async def depot(tmp_path: Path) -> AsyncIterator[App]:
+    async with app(tmp_path / "data") as opened:
+        yield opened
+
+
+async def shows(page: Screen, seconds: str) -> None:
+    """Wait until the running hold shows these seconds."""
+    await page.until(lambda: page.find("seconds_left").value == seconds)
+
+
+async def has(page: Screen, key: str) -> None:
+    """Wait until this can be tapped."""
+    await page.until(lambda: page.has(key))
+
+
+def events(depot: App, walk_id: str) -> int:
+    return len(walk_of(depot, walk_id).events)
+
+
+@pytest.mark.parametrize("key", ["start_hold", "stop_hold", "read_110", "cross_supply_110"])
+async def test_taps_on_a_hold_that_come_as_the_page_comes_back_do_nothing(
+    depot: App, monkeypatch: pytest.MonkeyPatch, key: str
+) -> None:
+    walk_id = at_the_hold(depot, ONE, COARSE if key.startswith("cross") else PSI)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        if key != "start_hold":
+            await start(depot, screen, walk_id)
+        if key == "stop_hold":
+            await read(depot, screen, walk_id, 110)
+        before = events(depot, walk_id)
+        monkeypatch.setattr(walker, "DEAD_S", 60.0)
+        async with depot.page(f"/walk/{walk_id}") as back:
+            await back.click(key)
+        assert events(depot, walk_id) == before
+
+
+async def test_values_and_stopwatches_tapped_as_the_page_comes_back_do_nothing(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for steps, key in (((measured("s", "time"),), "start_time"), ((LOOK,), "ok")):
+        walk_id = depot.parts.desk.begin(plan((*steps, VENT)), "Kim")
+        with monkeypatch.context() as dead:
+            dead.setattr(walker, "DEAD_S", 60.0)
+            async with depot.page(f"/walk/{walk_id}") as screen:
+                await screen.click(key)
+        assert events(depot, walk_id) == 1
+
+
+async def test_the_record_is_not_closed_nor_a_walk_begun_as_the_page_comes_back(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk_id = depot.parts.desk.begin(plan((LOOK,)), "Kim")
+    depot.parts.desk.do(walk_id, "Kim", (Answered, {"step": "look", "answer": "ok"}))
+    monkeypatch.setattr(walker, "DEAD_S", 60.0)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.click("finish")
+    async with depot.page("/start/pump_trailer_3") as screen:
+        await screen.click("begin")
+    assert walk_of(depot, walk_id).phase == "stepping"
+    assert len(depot.parts.store.lines()) == 1
+
+
+async def test_a_stop_meant_for_an_earlier_hold_leaves_the_new_one_alone(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, PSI)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        read_early = screen.target("read_110")
+        await read(depot, screen, walk_id, 110)
+        stale = screen.target("stop_hold")
+        await tap(depot, screen, walk_id, "stop_hold")
+        depot.clock.wait(5)
+        again = screen.target("start_hold")
+        await start(depot, screen, walk_id)
+        began = hold_of(depot, walk_id).began
+        before = events(depot, walk_id)
+        for late in (stale, read_early, again):
+            await screen.tap(late)
+        assert events(depot, walk_id) == before
+        assert hold_of(depot, walk_id).began == began
+        assert not screen.has("message")
+
+
+async def test_a_value_tapped_late_does_not_overwrite_a_newer_one(depot: App) -> None:
+    walk_id = depot.parts.desk.begin(plan((measured("in", "stroke"), VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.click("key_1")
+        stale = screen.target("key_1.5")
+        await tap(depot, screen, walk_id, "key_1")
+        await screen.tap(stale)
+        assert walk_of(depot, walk_id).measured["one"]["stroke"].value == 1.0
+
+
+async def test_a_late_start_or_stop_leaves_the_running_stopwatch_alone(depot: App) -> None:
+    walk_id = depot.parts.desk.begin(plan((measured("s", "time"), VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        begin = screen.target("start_time")
+        await tap(depot, screen, walk_id, "start_time")
+        depot.clock.wait(50)
+        await screen.tap(begin)
+        stop = screen.target("stop_time")
+        await tap(depot, screen, walk_id, "stop_time")
+        assert walk_of(depot, walk_id).measured["one"]["time"].value == 50.0
+        await tap(depot, screen, walk_id, "again_measure")
+        depot.clock.wait(7)
+        before = events(depot, walk_id)
+        await screen.tap(stop)
+        assert events(depot, walk_id) == before
+
+
+async def test_buttons_that_change_by_another_pages_answer_are_dead_for_a_moment(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        monkeypatch.setattr(walker, "DEAD_S", 60.0)
+        depot.parts.desk.do(walk_id, "Kim", (Answered, {"step": "look", "answer": "ok"}))
+        await screen.until(lambda: "Vent" in screen.texts())
+        await screen.click("ok")
+        assert len(walk_of(depot, walk_id).answers) == 1
+
+
+async def test_a_hold_on_two_pages_shows_the_same_seconds_and_ends_once(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, COARSE)
+    async with depot.page(f"/walk/{walk_id}") as one, depot.page(f"/walk/{walk_id}") as two:
+        await start(depot, one, walk_id)
+        await tap(depot, two, walk_id, "cross_supply_110")
+        depot.clock.wait(20)
+        for page in (one, two):
+            await shows(page, "40")
+        depot.clock.wait(280)
+        await one.until(lambda: not hold_of(depot, walk_id).running)
+        for page in (one, two):
+            await has(page, "ok")
+            assert not page.has("message")
+    ended = [each for each in walk_of(depot, walk_id).events if isinstance(each, HoldEnded)]
+    assert len(ended) == 1
+
+
+async def test_the_marks_of_a_hold_are_said_once_on_each_page(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, PSI)
+    async with depot.page(f"/walk/{walk_id}") as one, depot.page(f"/walk/{walk_id}") as two:
+        await start(depot, one, walk_id)
+        await two.until(lambda: two.has("read_110"))
+        await read(depot, one, walk_id, 110)
+        said = len(depot.voice.said)
+        depot.clock.wait(30)
+        for page in (one, two):
+            await shows(page, "30")
+        await one.until(lambda: len(depot.voice.said) >= said + 2)
+        depot.clock.wait(1)
+        for page in (one, two):
+            await shows(page, "29")
+        assert depot.voice.said[said:] == ["30 seconds. Read the supply gauge."] * 2
+
+
+async def test_a_hold_whose_time_is_lost_is_voided_once_with_two_pages_at_it(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, PSI)
+    async with depot.page(f"/walk/{walk_id}") as one, depot.page(f"/walk/{walk_id}") as two:
+        await start(depot, one, walk_id)
+        await two.until(lambda: two.has("read_110"))
+        depot.clock.asleep_s += 60
+        await one.until(lambda: walk_of(depot, walk_id).holds[HOLD].void != "")
+        for page in (one, two):
+            await has(page, "start_hold")
+            assert not page.has("message")
+    voided = [each for each in walk_of(depot, walk_id).events if isinstance(each, HoldVoided)]
+    assert len(voided) == 1
