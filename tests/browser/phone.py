@@ -45,7 +45,7 @@ SIZES: Mapping[str, tuple[int, int]] = {
 SOUND = re.compile("/speech/")
 """The address of a sound. A step's is fetched right after the step is drawn."""
 _SECONDS = re.compile(r"(\d+) seconds (?:left|to next)")
-_ELSEWHERE = re.compile(r"^(https?|wss?)://(?!127\.0\.0\.1[:/])")
+_ELSEWHERE = re.compile(r"^(https?|wss?)://(?!127\.0\.0\.\d[:/])")
 # The placeholder may be put in anew while the page starts, so finding and asking are one step.
 _ASK_FOR_SEMANTICS = """() => {
   document.querySelector("flt-semantics-placeholder")?.click();

@@ -1,0 +1,185 @@
+"""Trouble on the way between phone and app: the walk goes on where it was, nothing twice.
+
+What a page does whose server was killed stands in `test_lost_and_found.py`.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterator
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import WebSocket
+
+from browser.cutting import OTHER_ADDRESS, Link, linked
+from browser.onewalk import OneWalk, seeded
+from browser.phone import Phone
+from browser.serving import Command, Served
+from walkaround.ui.walker import DEAD_S
+
+pytestmark = pytest.mark.browser
+
+AWAY_MS = 1200
+"""Long enough for a page to have tried in vain to connect again."""
+NOT_LOCAL = "127.0.0.3"
+"""An address that pages take for another machine's: they try less and less often there."""
+
+
+@pytest.fixture
+def walk(app: Served, data: Path) -> OneWalk:
+    return seeded(app.parts, data)
+
+
+@pytest.fixture
+def link(app: Served) -> Iterator[Link]:
+    with linked(app.address) as made:
+        yield made
+
+
+def _goes_on(phone: Phone, walk: OneWalk, done: int = 0) -> None:
+    """The page shows the step after `done` more answers, and the next answer lands there."""
+    phone.settled()
+    phone.at(walk.place + done)
+    phone.answer("OK")
+    phone.at(walk.place + done + 1)
+    assert walk.answered() == walk.next_steps(done + 1)
+
+
+def _impatient(phone: Phone) -> None:
+    """Taps on an answer while nothing comes back."""
+    ok = phone.box("OK").middle
+    for _ in range(4):
+        phone.page.touchscreen.tap(*ok)
+        phone.page.wait_for_timeout(100)
+
+
+def test_a_cut_connection_is_taken_up_again_at_the_same_step(
+    walk: OneWalk, link: Link, phone: Phone
+) -> None:
+    phone.open(link.address, walk.path)
+    phone.at(walk.place)
+    link.cut()
+    phone.page.wait_for_timeout(AWAY_MS)
+    with phone.new_screen():
+        link.mend()
+    _goes_on(phone, walk)
+
+
+def test_a_phone_that_comes_back_before_the_server_missed_it_goes_on(
+    walk: OneWalk, link: Link, phone: Phone
+) -> None:
+    """The server still holds the old connection and knows of nothing."""
+    phone.open(link.address, walk.path)
+    phone.at(walk.place)
+    with phone.new_screen():
+        link.strand()
+    _goes_on(phone, walk)
+
+
+def test_a_phone_with_a_new_address_goes_on(walk: OneWalk, link: Link, phone: Phone) -> None:
+    """Flet knows a session by its address too; 127.0.0.1 counts as none."""
+    phone.open(link.address, walk.path)
+    phone.at(walk.place)
+    link.source = OTHER_ADDRESS
+    with phone.new_screen():
+        link.strand()
+    _goes_on(phone, walk)
+    link.source = "127.0.0.1"
+    with phone.new_screen():
+        link.cut()
+        link.mend()
+    _goes_on(phone, walk, 1)
+
+
+def test_taps_made_while_cut_off_answer_nothing_twice_and_nothing_else(
+    walk: OneWalk, link: Link, phone: Phone
+) -> None:
+    """They arrive together as soon as the server is in reach again."""
+    phone.open(link.address, walk.path)
+    phone.at(walk.place)
+    phone.page.wait_for_timeout(1000 * DEAD_S)
+    link.cut()
+    _impatient(phone)
+    with phone.new_screen():
+        link.mend()
+    phone.settled()
+    assert walk.answered() in ((), walk.next_steps(1))
+    _goes_on(phone, walk, len(walk.answered()))
+
+
+def test_what_changed_while_a_page_was_away_is_shown_and_its_late_taps_are_dropped(
+    walk: OneWalk, link: Link, phone: Phone
+) -> None:
+    phone.open(link.address, walk.path)
+    phone.at(walk.place)
+    phone.page.wait_for_timeout(1000 * DEAD_S)
+    link.cut()
+    _impatient(phone)
+    walk.answer_elsewhere()
+    with phone.new_screen():
+        link.mend()
+    _goes_on(phone, walk, 1)
+
+
+def test_taps_held_up_on_the_way_answer_no_step_that_came_meanwhile(
+    walk: OneWalk, link: Link, phone: Phone
+) -> None:
+    """Out of reach for a moment: neither end is told, and what was sent comes late, at once."""
+    phone.open(link.address, walk.path)
+    phone.at(walk.place)
+    phone.page.wait_for_timeout(1000 * DEAD_S)
+    link.silence()
+    _impatient(phone)
+    walk.answer_elsewhere()
+    link.mend()
+    _goes_on(phone, walk, 1)
+
+
+def test_taps_held_up_on_the_way_answer_once(walk: OneWalk, link: Link, phone: Phone) -> None:
+    phone.open(link.address, walk.path)
+    phone.at(walk.place)
+    phone.page.wait_for_timeout(1000 * DEAD_S)
+    link.silence()
+    _impatient(phone)
+    link.mend()
+    _goes_on(phone, walk, 1)
+
+
+def test_a_page_that_has_lost_its_server_keeps_asking_for_it(
+    walk: OneWalk, app: Served, phone: Phone
+) -> None:
+    """Flet's page doubles its waits without a bound: ten minutes away would cost ten more."""
+    tries: list[float] = []
+
+    def tried(_: WebSocket) -> None:
+        tries.append(time.monotonic())
+
+    with linked(app.address, NOT_LOCAL) as link:
+        phone.open(link.address, walk.path)
+        phone.at(walk.place)
+        phone.page.on("websocket", tried)
+        link.cut()
+        while len(tries) < 5:
+            phone.page.wait_for_timeout(100)
+        waits = [after - before for before, after in pairwise(tries)]
+        assert waits[3] < 1.5 * waits[2], waits
+        with phone.new_screen():
+            link.mend()
+        _goes_on(phone, walk)
+
+
+def test_a_server_stopped_and_started_again_finds_its_pages_at_the_same_step(
+    data: Path, command: Command, phone: Phone
+) -> None:
+    walk = seeded(None, data)
+    command.start()
+    phone.open(command.address, walk.path)
+    phone.at(walk.place)
+    phone.answer("OK")
+    phone.at(walk.place + 1)
+    command.stop()
+    with phone.new_screen():
+        command.start()
+    _goes_on(phone, walk, 1)

@@ -1,0 +1,60 @@
+"""Flet's pages as a web app, in which each connection gets a session of its own.
+
+Where a page is stands in its address and what was answered in the store, so a page that comes
+back needs nothing of its old session. Nor could it use it: a page of Flet 1.0.5 that takes its
+session up again shows the old screen for good, or takes no tap for seconds (seen in Chromium).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable, MutableMapping
+from contextlib import suppress
+from typing import Any
+
+import flet as ft
+from fastapi import FastAPI
+from flet.messaging.protocol import Message
+from flet_web.fastapi import app as flet_app  # type: ignore[import-untyped]
+from flet_web.fastapi import app_manager
+
+from walkaround import locations
+
+_Message = MutableMapping[str, Any]
+_Receive = Callable[[], Awaitable[_Message]]
+_Send = Callable[[_Message], Awaitable[None]]
+
+
+def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
+    """The web app that calls `main` for each page that opens or comes back."""
+    # The one question that Flet asks before it takes an old session up again.
+    app_manager.get_session = _no_old_one
+    # Flet writes every message out in full for its log, before it knows whether that is on: a
+    # twelfth of the time that a tap takes.
+    Message.__repr__ = object.__repr__  # type: ignore[method-assign]
+    pages: FastAPI = flet_app(
+        main, assets_dir=str(locations.assets()), no_cdn=True, session_timeout_seconds=0
+    )
+    pages.add_middleware(Unfailing)
+    return pages
+
+
+async def _no_old_one(_: str) -> None:
+    return None
+
+
+class Unfailing:
+    """Drops what is sent to a page that is gone.
+
+    Flet ends a session when it is told that the page has gone, but not if it was sending just
+    then: such a session would be drawn for at each tap for as long as the server runs.
+    """
+
+    def __init__(self, app: Callable[[_Message, _Receive, _Send], Awaitable[None]]) -> None:
+        self._app = app
+
+    async def __call__(self, scope: _Message, receive: _Receive, send: _Send) -> None:
+        async def send_if_there(message: _Message) -> None:
+            with suppress(OSError):
+                await send(message)
+
+        await self._app(scope, receive, send_if_there if scope["type"] == "websocket" else send)
