@@ -102,6 +102,13 @@ def test_what_slips_in_when_typing_is_taken_out() -> None:
     assert (vehicle.vin, vehicle.notes) == ("1M8GDM9AXKP042788", "")
 
 
+def test_what_is_not_seen_is_taken_out_of_what_is_typed() -> None:
+    typed = {"name": "Tra\u202eiler\n8", "plate": "fr\u200b 0808", "notes": "a\r\nb\x1b"}
+    vehicle = tidy(SEMITRAILER.model_copy(update={**typed, "damage": ("Dented\tfront.\x07",)}))
+    assert (vehicle.name, vehicle.plate) == ("Trailer 8", "FR 0808")
+    assert (vehicle.notes, vehicle.damage) == ("a\nb", ("Dented front.",))
+
+
 def test_a_name_that_is_missing_or_anothers_is_a_problem_beside_those_of_the_vehicle() -> None:
     bad = SEMITRAILER.model_copy(update={"name": "", "width_mm": 9.0, "vin": "1M8GDM9A1KP042788"})
     assert [p.key for p in problems(bad, SHIPPED.values(), KNOWN)] == ["name", "width_mm", "vin"]

@@ -79,7 +79,10 @@ def test_a_spreadsheets_unicode_text_and_odd_characters_elsewhere_are_read() -> 
         ("seconds,psi\n30,110\n0,109\n", "line 3: its time does not rise"),
         ("seconds,psi\n0,110\n99999,109\n", "line 3: 99999.0 s is no time in a hold"),
         ("seconds,psi\n0," + "9" * 200_000, "line 2: field larger than field limit"),
-        ("seconds,psi\n" + "0,1\n" * 10_001, "10001 given; leave out all but 10000."),
+        (
+            "seconds,psi\n" + "0,1\n" * 10_001,
+            "holds more than 10000 readings; leave out the others.",
+        ),
     ],
 )
 def test_what_is_wrong_is_told_with_its_line(text: str, said: str) -> None:

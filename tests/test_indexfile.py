@@ -34,6 +34,7 @@ DATA = Encoder().encode(index_tables(LINES, FOLDER_NS))
 
 def test_what_was_written_is_read_again() -> None:
     assert index_in(DATA) == Index(BY_ID, FOLDER_NS, sound=True)
+    assert index_in(Encoder().encode(index_tables([], FOLDER_NS))) == Index({}, FOLDER_NS)
 
 
 def test_walks_with_the_same_steps_ok_share_one_list_of_them() -> None:

@@ -12,7 +12,7 @@ from walks import vehicle
 
 from walkaround.gauges import Gauge
 from walkaround.limits import Line
-from walkaround.settings import RATES_WPM, VOLUMES, Settings
+from walkaround.settings import LONGEST_NAME, MOST_NAMES, RATES_WPM, VOLUMES, Settings
 from walkaround.units import LengthUnit, PressureUnit
 from walkaround.vehicle import Vehicle
 
@@ -118,8 +118,36 @@ def test_a_setting_of_a_later_version_is_passed_over() -> None:
 
 @pytest.mark.parametrize(
     "values",
-    [{"wording": "none"}, {"rate_wpm": 10}, {"volume": 2}, {"who": "x" * 41}, {"pressure": "atm"}],
+    [{"wording": "none"}, {"rate_wpm": 10}, {"volume": 2}, {"who": 3}, {"pressure": "atm"}],
 )
 def test_a_value_that_cannot_be_is_refused(values: dict[str, object]) -> None:
     with pytest.raises(ValidationError):
         Settings.model_validate(values)
+
+
+def test_what_was_saved_and_does_not_fit_stands_at_its_default_and_the_rest_stays() -> None:
+    saved = {
+        "who": "Ana",
+        "rate_wpm": 10**400,
+        "volume": float("nan"),
+        "altitude_m": float("inf"),
+        "gauges": {"supply": {"gauge": {"name": "supply"}, "zero_at_m": float("nan")}},
+        "dark": True,
+        "of a later version": [],
+    }
+    assert Settings.saved(saved) == Settings(who="Ana", dark=True)
+
+
+def test_names_are_one_line_each_once_and_not_too_many() -> None:
+    odd = ["Ana", "A\u202ena", " Ana\n", "\x1b", "", "x" * 99, *(f"Kim {n}" for n in range(99))]
+    settings = Settings.saved({"names": odd, "who": "Ana\tB\u200b"})
+    assert settings.who == "Ana B"
+    assert settings.names[:3] == ("Ana", "x" * LONGEST_NAME, "Kim 0")
+    assert len(settings.names) == MOST_NAMES
+    assert len(settings.signed("Kim 99").names) == MOST_NAMES
+    assert settings.signed("Kim\u202e\n 99").names[:2] == ("Kim 99", "Ana")
+
+
+@given(st.dictionaries(st.sampled_from([*Settings.model_fields, "x"]), st.none() | st.text()))
+def test_whatever_was_saved_gives_settings(values: dict[str, object]) -> None:
+    assert isinstance(Settings.saved(values), Settings)

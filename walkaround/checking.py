@@ -26,13 +26,32 @@ from walkaround.measurechecks import MEASURE_CHECKS
 
 # The longest short text, in characters: what is said in one breath.
 SHORT_MAX = 160
+# More than any file has, and few enough to plan a walk from at once.
+MOST_STEPS, MOST_LAMPS, MOST_LIMITS, MOST_VARIANTS = 150, 150, 20, 50
 # The axle's number and the side, filled in where a step stands once for each.
 AXLE, SIDE = "{axle}", "{side}"
 
 
 def checklist_problems(checklist: Checklist, where: str) -> list[Problem]:
     """Everything wrong with a checklist that the shape of its file cannot show."""
-    return [problem for check in CHECKS for problem in check(checklist, where)]
+    too_much = counts_are_in_reason(checklist, where)
+    return too_much or [problem for check in CHECKS for problem in check(checklist, where)]
+
+
+def counts_are_in_reason(checklist: Checklist, where: str) -> list[Problem]:
+    """There are not so many of anything that a walk cannot be planned at once."""
+    counted = [
+        ("step", len(checklist.steps), MOST_STEPS),
+        ("lamp", len(checklist.lamps), MOST_LAMPS),
+        ("variant", len(checklist.variants), MOST_VARIANTS),
+        *((f"step {step.id}.limit", len(step.limits), MOST_LIMITS) for step in checklist.steps),
+        *((f"lamp {r.id}.variant", len(r.variants), MOST_VARIANTS) for r in checklist.lamps),
+    ]
+    return [
+        Problem(where, key, f"stands {count} times, {most} at most", "split the file")
+        for key, count, most in counted
+        if count > most
+    ]
 
 
 def _texts(step: StepRule) -> dict[str, str]:
@@ -98,7 +117,7 @@ def placeholders_are_known(checklist: Checklist, where: str) -> list[Problem]:
     for step in checklist.steps:
         filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
         for key, text in {"id": step.id, **_texts(step)}.items():
-            for odd in sorted(set(re.findall(r"\{[^}]*\}?|\}", text)) - filled - {"}"}):
+            for odd in sorted(set(re.findall(r"\{[^}]*\}?|\}", text)) - filled):
                 known = ", ".join(sorted(filled))
                 once = "per_end" if odd == SIDE else "per_axle"
                 mend = f"set {once} = true" if odd in END_FILLED else f"use one of {known}"

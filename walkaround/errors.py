@@ -14,6 +14,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from walkaround.plaintext import written_out
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:
@@ -33,7 +35,8 @@ class Problem:
 
     def __str__(self) -> str:
         place = f"{self.where}, {self.key}" if self.key else self.where
-        return f"{place}: {self.what}; {self.mend}."
+        # What a file holds is quoted here: one line, and nothing that drives a terminal.
+        return written_out(f"{place}: {self.what}; {self.mend}.").replace("\n", "\\n")
 
 
 class WalkaroundError(Exception):

@@ -9,11 +9,14 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from collections.abc import Mapping
 from typing import Any
+from unicodedata import normalize
 
 from walkaround.airhold import Assessment
 from walkaround.answers import ANSWER_WORDS, REASON_WORDS, seen_words
+from walkaround.clocknotes import clock_notes
 from walkaround.events import Answered, Finished, plain
 from walkaround.holds import Hold
 from walkaround.holdwords import (
@@ -35,6 +38,7 @@ from walkaround.measurewords import (
     values_at,
 )
 from walkaround.notcovered import not_covered
+from walkaround.plaintext import is_hidden
 from walkaround.shownunits import Units
 from walkaround.state import Defect, Walk
 from walkaround.steps import Step
@@ -59,7 +63,10 @@ COLUMNS = (
     "stands", "defect", "reason", "seen", "readings", "result", "note", "source", "provenance",
     "notice",
 )  # fmt: skip
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+# What a spreadsheet takes for the beginning of a formula, in any width (OWASP, "CSV Injection").
+_FORMULA = frozenset("=+-@")
+_QUOTES = frozenset("'\"`\u2018\u2019\u201c\u201d")
+_NUMBER = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
 
 
 def walk_csv(walk: Walk) -> str:
@@ -116,7 +123,7 @@ def counts(walk: Walk) -> dict[str, int]:
 
 
 def about_words(walk: Walk) -> list[str]:
-    """What the walk was of: where the air came from, what was towed, what is not covered."""
+    """The walk's air, what was towed, what the clocks did meanwhile, what is not covered."""
     plan = walk.plan
     assert plan is not None
     told: list[str] = []
@@ -125,6 +132,7 @@ def about_words(walk: Walk) -> list[str]:
             told.append(AIR_WORDS[plan.air])
         if plan.towed:
             told.append(f"Units towed: {plan.towed}.")
+    told += clock_notes(walk.events)
     return told if plan.scope == "lamps" else [*told, *not_covered(plan.vehicle)]
 
 
@@ -248,5 +256,14 @@ def _finished(walk: Walk) -> str:
 
 
 def _defused(text: str) -> str:
-    """A cell that a spreadsheet would run as a formula starts with an apostrophe instead."""
-    return f"'{text}" if text.startswith(_FORMULA) else text
+    """A cell that a spreadsheet would run as a formula starts with an apostrophe instead.
+
+    Some take blanks, quotes and what is not seen (a tab, a line break) away before they look. A
+    plain number stays one.
+    """
+    if _NUMBER.fullmatch(text):
+        return text
+    seen = (c for c in text if c not in _QUOTES and (is_hidden(c) or not c.isspace()))
+    first = next(seen, "")
+    runs = first and (is_hidden(first) or normalize("NFKC", first)[0] in _FORMULA)
+    return f"'{text}" if runs else text

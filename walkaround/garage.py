@@ -8,6 +8,7 @@ from unicodedata import normalize
 
 from walkaround.choosing import Known, own_problems
 from walkaround.errors import Problem
+from walkaround.plaintext import one_line, some_lines
 from walkaround.vehicle import Kind, Vehicle
 
 _NOUNS: Mapping[Kind, str] = {
@@ -20,8 +21,11 @@ _NOUNS: Mapping[Kind, str] = {
     "converter dolly": "Dolly",
 }
 # `new` is an address of the app; under the others Windows keeps no file.
-_NO_ID = frozenset({"new", "con", "prn", "aux", "nul"})
+_PORTS = {f"{port}{number}" for port in ("com", "lpt") for number in range(10)}
+_NO_ID = frozenset({"new", "con", "prn", "aux", "nul"} | _PORTS)
 _LONGEST_ID = 40
+# What a number at its end may add, as in "trailer_12".
+_NUMBER = 10
 
 
 def copy_of(vehicle: Vehicle, names: Collection[str]) -> Vehicle:
@@ -59,7 +63,7 @@ def id_for(name: str, taken: Collection[str]) -> str:
 
 def is_free(id_: str, taken: Collection[str]) -> bool:
     """Whether a vehicle can have this id."""
-    return id_ not in taken and id_ not in _NO_ID
+    return id_ not in taken and id_ not in _NO_ID and len(id_) <= _LONGEST_ID + _NUMBER
 
 
 def same_name(name: str, vehicles: Iterable[Vehicle]) -> Vehicle | None:
@@ -68,13 +72,14 @@ def same_name(name: str, vehicles: Iterable[Vehicle]) -> Vehicle | None:
 
 
 def tidy(vehicle: Vehicle) -> Vehicle:
-    """Without the blanks and small letters that slip in when something is typed."""
+    """Without the blanks, small letters and unseen characters that slip in with typed texts."""
     return vehicle.model_copy(
         update={
-            "name": " ".join(vehicle.name.split()),
-            "plate": " ".join(vehicle.plate.split()).upper(),
-            "vin": "".join(vehicle.vin.split()).upper(),
-            "notes": vehicle.notes.strip(),
+            "name": one_line(vehicle.name),
+            "plate": one_line(vehicle.plate).upper(),
+            "vin": one_line(vehicle.vin).replace(" ", "").upper(),
+            "notes": some_lines(vehicle.notes),
+            "damage": tuple(map(one_line, vehicle.damage)),
         }
     )
 

@@ -10,10 +10,11 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Iterator
+from itertools import islice
 from typing import NamedTuple
 
 from walkaround.errors import InputError, Problem
-from walkaround.holdproblems import Reading, reading_problems
+from walkaround.holdproblems import MOST_READINGS, Reading, reading_problems
 
 COLUMNS = ("seconds", "psi")
 _NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]+)?")
@@ -37,7 +38,11 @@ def readings_in(data: bytes, where: str) -> tuple[Reading, ...]:
     Raises:
         InputError: the first thing wrong with it, with its line.
     """
-    rows = list(_rows(data, where))
+    # One for the names of the columns, one that is too many.
+    rows = list(islice(_rows(data, where), MOST_READINGS + 2))
+    if len(rows) > MOST_READINGS + 1:
+        what, mend = f"holds more than {MOST_READINGS} readings", "leave out the others"
+        raise _wrong(where, "", what, mend)
     if not rows:
         raise _wrong(where, "", "holds nothing", "write a line seconds,psi and the readings")
     header, *body = rows

@@ -105,7 +105,8 @@ def _frame(lists: int, walks: int) -> list[bytes]:
     """The file's lines without the rows on them."""
 
     def rows(count: int) -> list[bytes]:
-        return [b'"%d":%s' % (n, b"," if n < count else b"") for n in range(1, count + 1)]
+        texts = [b'"%d":%s' % (n, b"," if n < count else b"") for n in range(1, count + 1)]
+        return texts or [b""]
 
     return [
         *(b'{"about":{', *rows(1), b"},"),

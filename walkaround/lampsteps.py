@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from walkaround.checklist import SPOTS, Spot
+from walkaround.checklist import SPOTS, Spot, Station
 from walkaround.lampitems import item_of, lit_item, order, provenance, reflector_steps, strongest
 from walkaround.lamps import Lamp
 from walkaround.power import PowerSource, takes_part
@@ -102,7 +102,7 @@ class _Walker:
     source: PowerSource
     together: bool
 
-    def at_spots(self, places: Sequence[_Place], reflecting: Mapping[str, Step]) -> LampWalk:
+    def at_spots(self, places: Sequence[_Place], reflecting: Mapping[Station, Step]) -> LampWalk:
         """One round: everything is switched, or called out, at each spot."""
         steps: list[Step] = []
         hidden: list[str] = []
@@ -123,7 +123,7 @@ class _Walker:
             tuple(steps), 1, f"One round, {noun} at each spot.", tuple(dict.fromkeys(hidden))
         )
 
-    def from_cab(self, places: Sequence[_Place], reflecting: Mapping[str, Step]) -> LampWalk:
+    def from_cab(self, places: Sequence[_Place], reflecting: Mapping[Station, Step]) -> LampWalk:
         """A round for each setting; a spot where nothing is lit is passed by, but for the rear."""
         circuits = lit_circuits(self.wiring)
         shows, why, hidden = list(self._singly(circuits)), "One circuit, one round.", []

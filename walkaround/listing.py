@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict
+from datetime import datetime
 from pathlib import Path
 from textwrap import fill
 from typing import Any
@@ -150,9 +151,21 @@ def check_text(problems: Sequence[Problem]) -> str:
     return "\n".join(map(str, problems)) or "No problems."
 
 
+# How the index knows a stale line; the computer's own clock, which tells nobody else a time.
+_NOT_TOLD = frozenset({"file_bytes", "began_boot", "began_s", "last_boot", "last_s"})
+
+
 def walks_document(lines: Iterable[WalkLine]) -> dict[str, Any]:
     """The walks recorded, newest first."""
-    return {"walks": [line.model_dump(mode="json", exclude={"file_bytes"}) for line in lines]}
+    return {"walks": [_line(line) for line in lines]}
+
+
+def _line(line: WalkLine) -> dict[str, Any]:
+    return {
+        name: value.isoformat() if isinstance(value, datetime) else value
+        for name, value in line._asdict().items()
+        if name not in _NOT_TOLD
+    }
 
 
 def walks_text(document: dict[str, Any]) -> str:

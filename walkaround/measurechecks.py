@@ -14,6 +14,10 @@ from walkaround.holdproblems import MOST_PSI, MOST_S
 
 # The table that goes with each kind of step that measures.
 _TABLES = ("hold", "measure", "wait")
+# Nobody waits for longer than a day.
+MOST_WAIT_S = 86_400.0
+# As much as an event takes, in any unit.
+MOST_VALUE = 5_000.0
 
 
 def tables_go_with_kinds(checklist: Checklist, where: str) -> list[Problem]:
@@ -165,6 +169,26 @@ def waits_wait_for_a_step(checklist: Checklist, where: str) -> list[Problem]:
     ]
 
 
+def numbers_can_be_met(checklist: Checklist, where: str) -> list[Problem]:
+    """A wait ends within a day, and no value or limit is beyond what can be entered."""
+    found = []
+    for step in checklist.steps:
+        asked: dict[str, tuple[float | None, float]] = {}
+        if step.wait is not None:
+            asked["wait.seconds"] = (step.wait.seconds, MOST_WAIT_S)
+        if step.measure is not None:
+            asked["measure.start"] = (step.measure.start, MOST_VALUE)
+        for row in step.limits:
+            for name in ("at_least", "at_most", "per_extra_towed"):
+                asked[f"limit {row.id}.{name}"] = (getattr(row, name), MOST_VALUE)
+        found += [
+            Problem(where, f"step {step.id}.{key}", f"is {value:g}", f"write {most:g} at most")
+            for key, (value, most) in asked.items()
+            if value is not None and abs(value) > most
+        ]
+    return found
+
+
 def choices_are_there(checklist: Checklist, where: str) -> list[Problem]:
     """What is chosen for a step of the same file is one of its limits."""
     return list(_odd_choices(checklist, where))
@@ -197,5 +221,6 @@ MEASURE_CHECKS: list[Callable[[Checklist, str], list[Problem]]] = [
     strokes_are_of_wheel_ends,
     stopwatches_say_when,
     waits_wait_for_a_step,
+    numbers_can_be_met,
     choices_are_there,
 ]

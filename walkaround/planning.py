@@ -74,7 +74,10 @@ def plan_walk(
     situation = _situation(vehicle, air, towed)
     steps = written_steps(fitting, situation, wiring, rules.strokes)
     steps += at_lamps.steps
-    in_order = sorted(steps, key=lambda step: PARTS.index(step.part))
+    # Of two steps with one id the first counts: an answer names its step by it.
+    by_id = {step.id: step for step in reversed(steps)}
+    once = [step for step in steps if by_id[step.id] is step]
+    in_order = sorted(once, key=lambda step: PARTS.index(step.part))
     kept = tuple(_in_scope(in_order, scope, frozenset(only)))
     walks_lamps = any(step.part == "lamps" for step in kept)
     trips = [

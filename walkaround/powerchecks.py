@@ -10,6 +10,9 @@ from walkaround.errors import Problem
 from walkaround.power import Position, PowerSource, PowerTable, Switch, matches
 from walkaround.written import nearest
 
+# More than any cab or box has: what each does with the others is looked at.
+MOST_SOURCES, MOST_SWITCHES, MOST_POSITIONS = 30, 30, 20
+
 
 def power_problems(table: PowerTable, where: str, circuit_ids: Collection[str]) -> list[Problem]:
     """Everything wrong with power sources that the shape of their file cannot show.
@@ -19,8 +22,27 @@ def power_problems(table: PowerTable, where: str, circuit_ids: Collection[str]) 
         where: the file they were read from.
         circuit_ids: every circuit id that any vehicle may have, without pins.
     """
+    if too_much := counts_are_in_reason(table, where):
+        return too_much
     found = [problem for check in CHECKS for problem in check(table, where)]
     return found + _unknown_circuits(table, where, circuit_ids)
+
+
+def counts_are_in_reason(table: PowerTable, where: str) -> list[Problem]:
+    """No file has more sources, no source more switches, no switch more positions than this."""
+    counted = [("power_source", len(table.sources), MOST_SOURCES)]
+    for source in table.sources:
+        key = f"power_source {source.id}.switch"
+        counted.append((key, len(source.switches), MOST_SWITCHES))
+        counted += [
+            (f"{key} {switch.id}.position", len(switch.positions), MOST_POSITIONS)
+            for switch in source.switches
+        ]
+    return [
+        Problem(where, key, f"stands {count} times, {most} at most", "keep what is used")
+        for key, count, most in counted
+        if count > most
+    ]
 
 
 def ids_are_unique(table: PowerTable, where: str) -> list[Problem]:

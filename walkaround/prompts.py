@@ -61,7 +61,7 @@ def _body(step: Step, power: str, wording: Wording) -> str:
 
 
 def _lamp_words(step: Step, power: str, wording: Wording) -> str:
-    named = [item for item in step.items if item.id != OTHERS]
+    named = [item for item in step.items if item.id in step.expect and item.id != OTHERS]
     powered_up = [item for item in named if item.kind == "abs" and step.expect[item.id] != "dark"]
     if powered_up:
         return _abs_words(step, wording, powered_up[0])

@@ -29,8 +29,8 @@ _MONTH = re.compile(r"[0-9]{4}-[0-9]{2}")
 _FILE = ".json"
 _BEFORE = ".prev"
 
-MAX_BYTES = 20_000_000
-"""A walk of a thousand steps takes a twentieth of this."""
+MAX_BYTES = 4_000_000
+"""Twelve thousand entries; those of a whole walk take a thirtieth of this."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -156,8 +156,8 @@ def _can_be_said(character: str) -> bool:
 
 def _tidy(text: str) -> str:
     text = re.sub(r"\s+", " ", text)
-    text = re.sub(r"(?: ?,)+ ?(?=[.:;!?])", "", text)
-    text = re.sub(r"(?: ?,)+ ?", ", ", text)
+    text = re.sub(r" ?,[ ,]*", ", ", text)
+    text = re.sub(r", (?=[.:;!?])", "", text)
     return re.sub(r" +(?=[.,:;!?])", "", text).strip(" ,")
 
 

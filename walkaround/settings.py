@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal
+from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
 from walkaround.gauges import Gauge
 from walkaround.limits import Line
+from walkaround.plaintext import one_line
 from walkaround.shownunits import Units
 from walkaround.units import LengthUnit, PressureUnit
 from walkaround.vehicle import POWER_UNITS, Vehicle
@@ -17,6 +18,20 @@ RATES_WPM = (120, 140, 160, 180, 200, 220)
 """Speaking rates on offer, words per minute, slow to fast."""
 VOLUMES = (0.25, 0.5, 0.75, 1.0)
 """Loudness on offer, as a share of the phone's own volume."""
+LONGEST_NAME = 40
+MOST_NAMES = 20
+"""Names kept to tap; a crew has no more."""
+MOST_GAUGES = 500
+"""Gauges known; a depot has no more."""
+
+
+def _name(name: str) -> str:
+    """A name as it may stand in a record: one line, nothing unseen."""
+    return one_line(name)[:LONGEST_NAME].strip()
+
+
+def _names(names: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(filter(None, map(_name, names))))[:MOST_NAMES]
 
 
 class KnownGauge(BaseModel):
@@ -25,7 +40,7 @@ class KnownGauge(BaseModel):
     model_config = ConfigDict(frozen=True, extra="ignore")
 
     gauge: Gauge
-    zero_at_m: float | None = None
+    zero_at_m: float | None = Field(default=None, ge=-500, le=6000, allow_inf_nan=False)
 
 
 class Settings(BaseModel):
@@ -51,12 +66,22 @@ class Settings(BaseModel):
     rate_wpm: int = Field(default=160, ge=80, le=300)
     volume: float = Field(default=1.0, ge=0, le=1)
     dark: bool | None = None
-    who: str = Field(default="", max_length=40)
-    names: tuple[str, ...] = ()
+    who: Annotated[str, AfterValidator(_name)] = ""
+    names: Annotated[tuple[str, ...], AfterValidator(_names)] = ()
     pressure: PressureUnit = "psi"
     length: LengthUnit = "in"
     altitude_m: float = Field(default=0.0, ge=-500, le=6000)
-    gauges: Mapping[str, KnownGauge] = Field(default_factory=dict)
+    gauges: Mapping[str, KnownGauge] = Field(default_factory=dict, max_length=MOST_GAUGES)
+
+    @classmethod
+    def saved(cls, values: Mapping[str, object]) -> Settings:
+        """The settings that were saved; each that does not fit stands at its default."""
+        try:
+            return cls.model_validate(values)
+        except ValidationError as error:
+            wrong = {str(detail["loc"][0]) for detail in error.errors(include_url=False)}
+            kept = {key: value for key, value in values.items() if key not in wrong}
+            return cls.model_validate(kept)
 
     @property
     def units(self) -> Units:
@@ -87,9 +112,8 @@ class Settings(BaseModel):
 
     def signed(self, who: str) -> Settings:
         """With this name for the next walk, kept among the names used."""
-        name = who.strip()[:40]
-        others = tuple(known for known in self.names if known != name)
-        return self.model_copy(update={"who": name, "names": ((name,) if name else ()) + others})
+        name = _name(who)
+        return self.model_copy(update={"who": name, "names": _names((name, *self.names))})
 
 
 def gauge_key(vehicle: Vehicle, line: Line) -> str:

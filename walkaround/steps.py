@@ -11,6 +11,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from walkaround.checklist import Part, Station, StepKind
 from walkaround.limits import Air, HoldRule, Line, Provenance, Quantity, WaitRule
 from walkaround.vehicle import Vehicle
 
@@ -115,13 +116,13 @@ class Step(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     id: str = Field(pattern=r"^[a-z0-9_]+$")
-    part: str
-    kind: Literal["act", "look", "listen", "hold", "measure", "gauges", "wait", "lamp"]
+    part: Part
+    kind: StepKind
     title: str
     short: str = ""
     long: str = ""
     caution: str = ""
-    spot: str
+    spot: Station
     round: int = 0
     circuits_on: tuple[str, ...] = ()
     expect: Mapping[str, Look] = Field(default_factory=dict)

@@ -5,12 +5,20 @@ from __future__ import annotations
 import re
 import tomllib
 from pathlib import Path
+from stat import S_ISREG
 from typing import Any
 
 from walkaround.errors import InputError, Problem
 
 # A checklist is a few pages of text; more is not one.
-MAX_BYTES = 1_000_000
+MAX_BYTES = 400_000
+# A key of so many parts makes what reads it slow, and one of thousands takes all memory there is:
+# the time and room that tomllib needs grow with the square of a key's parts.
+_MOST_PARTS = 16
+_PART = r"""(?:[A-Za-z0-9_-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*')"""
+_LONG_KEY = re.compile(
+    rf"(?:^|[\[{{,])[ \t]*{_PART}(?:[ \t]*\.[ \t]*{_PART}){{{_MOST_PARTS}}}", re.M
+)
 
 
 def read_table(path: Path) -> dict[str, Any]:
@@ -30,7 +38,10 @@ def file_bytes(path: Path) -> bytes:
     """What a file holds; raises InputError when it cannot be opened or is far too large."""
     where = str(path)
     try:
-        if path.stat().st_size > MAX_BYTES:
+        about = path.stat()
+        if not S_ISREG(about.st_mode):  # a pipe or a device may never come to an end
+            raise OSError(0, "it is no file")
+        if about.st_size > MAX_BYTES:
             what = f"is larger than {MAX_BYTES // 1000} kB"
             raise InputError([Problem(where, "", what, "split it into smaller files")])
         return path.read_bytes()
@@ -55,11 +66,17 @@ def _text(data: bytes, where: str) -> str:
 
 
 def _parsed(text: str, where: str) -> dict[str, Any]:
+    if long := _LONG_KEY.search(text):
+        line = f"line {text.count(chr(10), 0, long.end()) + 1}"
+        raise InputError([Problem(where, line, "a key has too many parts", "flatten the tables")])
     try:
         return tomllib.loads(text)
     except RecursionError:
         problem = Problem(where, "", "tables are nested too deep", "flatten them")
     except ValueError as error:
+        if "integer string conversion" in str(error):
+            what, mend = "holds a number of thousands of digits", "write one of ordinary size"
+            raise InputError([Problem(where, "", what, mend)]) from None
         # tomllib says "Invalid value (at line 3, column 9)".
         found = re.fullmatch(r"(?s)(.*) \(at (line \d+, column \d+|end of document)\)", str(error))
         said, place = found.groups() if found else (str(error), "")

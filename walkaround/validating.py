@@ -1,4 +1,8 @@
-"""A table of a file against its model: the problems of its shape and of its sense, all at once."""
+"""A table of a file against its model: the problems of its shape and of its sense, all at once.
+
+Of very many problems the first are told, and how many there are: nobody reads more, and a file
+from a stranger may have been made to have them.
+"""
 
 from __future__ import annotations
 
@@ -9,7 +13,11 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from walkaround.errors import InputError, Problem
+from walkaround.tablechecks import too_much, value_problems
 from walkaround.written import Written, problems_of
+
+MOST_TOLD = 40
+"""Problems told of one file."""
 
 Table = dict[str, Any]
 _Model = TypeVar("_Model", bound=Written)
@@ -29,6 +37,9 @@ def validated(
     what is missing, so that a file's problems are told all at once. `check_part` does that where
     `check` needs the whole.
     """
+    if alone := too_much(table, where):
+        raise InputError(alone)
+    odd = value_problems(table, where)
     try:
         item = model.model_validate(table)
     except ValidationError as error:
@@ -40,10 +51,22 @@ def validated(
             rest = []
         made_up = stand_in.keys() - sound.keys()
         problems += [p for p in rest if re.split(r"[ .]", p.key)[0] not in made_up]
-        raise InputError(problems) from None
-    if problems := check(item):
-        raise InputError(problems)
+        raise InputError(_told(problems, odd, where)) from None
+    problems = check(item)
+    if problems or odd:
+        raise InputError(_told(problems, odd, where))
     return item
+
+
+def _told(problems: list[Problem], odd: list[Problem], where: str) -> list[Problem]:
+    """The problems, and of the odd values those that they do not tell of already."""
+    keys = {problem.key for problem in problems}
+    every = problems + [problem for problem in odd if problem.key not in keys]
+    more = len(every) - MOST_TOLD
+    if more <= 0:
+        return every
+    rest = Problem(where, "", f"has {more} more problems", "mend these first, then check again")
+    return [*every[:MOST_TOLD], rest]
 
 
 def _sound_part(table: Table, error: ValidationError) -> Table:

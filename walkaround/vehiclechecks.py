@@ -30,6 +30,20 @@ KINDS_ASKED: dict[str, frozenset[Kind]] = {
     "boat": _TRAILERS,
     "living_or_office": _TRAILERS,
 }
+# Nothing that ran on the road before is inspected by these rules.
+EARLIEST = date(1900, 1, 1)
+# As much as any vehicle has: a plan of more would keep people waiting, and no list shows it.
+MOST = {
+    "brakes.axles": 24,
+    "brakes.reservoir_l": 24,
+    "electrical.lamps": 100,
+    "electrical.bulbs": 100,
+    "damage": 30,
+}
+# Characters: what a label, a screen and a breath hold.
+LONGEST = {"name": 60, "plate": 20, "vin": 20, "notes": 2000}
+LONGEST_DAMAGE, LONGEST_TYPE = 200, 20
+RESERVOIR_L = (0.1, 2_000.0)
 # Kinds of lamp that have a bulb.
 _ELECTRIC = [kind for kind in LAMP_KINDS if kind not in ("reflector", "tape")]
 
@@ -54,9 +68,14 @@ def vehicle_problems(
         bulbs, strokes: the tables of trade numbers and of brake strokes.
         checklists: what says which lamps it has; without them ids of lamps are not checked.
     """
+    if found := [*_too_much(vehicle), *_texts(vehicle)]:
+        return [Problem(where, key, what, mend) for key, what, mend in found]
     found = [*_sizes(vehicle), *_facts(vehicle), *_chambers(vehicle, strokes)]
     if vehicle.made > today:
         found.append(("made", f"is {vehicle.made}, a day to come", "correct the date of make"))
+    if vehicle.made < EARLIEST:
+        what = f"is {vehicle.made}, before there were such vehicles"
+        found.append(("made", what, "correct the date of make"))
     if vehicle.vin and (fault := vin_fault(vehicle.vin)):
         found.append(("vin", *fault))
     for key, number in vehicle.electrical.bulbs.items():
@@ -80,7 +99,44 @@ def _sizes(vehicle: Vehicle) -> _Found:
         if value is not None and not least <= value <= most:
             what = f"is {value:g}, not the size of a road vehicle"
             found.append((key, what, f"write a value from {least:g} to {most:g}"))
+    least, most = RESERVOIR_L
+    for number, litres in enumerate(vehicle.brakes.reservoir_l, start=1):
+        if not least <= litres <= most:
+            what = f"is {litres:g}, not the volume of a reservoir in litres"
+            mend = f"write a value from {least:g} to {most:g}"
+            found.append((f"brakes.reservoir_l {number}", what, mend))
     return found
+
+
+def _too_much(vehicle: Vehicle) -> _Found:
+    """Lists that are longer than any vehicle's."""
+    counts = {
+        "brakes.axles": len(vehicle.brakes.axles),
+        "brakes.reservoir_l": len(vehicle.brakes.reservoir_l),
+        "electrical.lamps": len(vehicle.electrical.lamps),
+        "electrical.bulbs": len(vehicle.electrical.bulbs),
+        "damage": len(vehicle.damage),
+    }
+    return [
+        (key, f"lists {count}, {MOST[key]} at most", "keep what the vehicle has")
+        for key, count in counts.items()
+        if count > MOST[key]
+    ]
+
+
+def _texts(vehicle: Vehicle) -> _Found:
+    """Texts that no screen shows whole."""
+    told = [(key, getattr(vehicle, key), most) for key, most in LONGEST.items()]
+    told += [(f"damage {n}", text, LONGEST_DAMAGE) for n, text in enumerate(vehicle.damage, 1)]
+    told += [
+        (f"brakes.axles {n}.type", axle.type, LONGEST_TYPE)
+        for n, axle in enumerate(vehicle.brakes.axles, 1)
+    ]
+    return [
+        (key, f"has {len(text)} characters, {most} at most", "say it shorter")
+        for key, text, most in told
+        if len(text) > most
+    ]
 
 
 def _facts(vehicle: Vehicle) -> _Found:

@@ -11,6 +11,7 @@ import json
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 from walkaround.errors import MachineError
@@ -150,10 +151,12 @@ def _scan(data: bytes | None) -> list[Row]:
     """Every whole row in a file, sound or not."""
     text = (data or b"").decode(errors="replace")
     decoder = json.JSONDecoder()
+    starts = [start.start() for start in _ROW_STARTS.finditer(text)]
     rows = []
-    for start in _ROW_STARTS.finditer(text):
+    # A row ends before the next one begins; looking further takes ages where starts are nested.
+    for start, end in pairwise([*starts, len(text)]):
         try:
-            row, _ = decoder.raw_decode(text, start.start())
+            row, _ = decoder.raw_decode(text[start:end])
         except (ValueError, RecursionError):
             continue
         if type(row.get("seq")) is int:

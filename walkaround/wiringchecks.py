@@ -16,9 +16,14 @@ from walkaround.wiring import (
 )
 from walkaround.written import nearest
 
+# More than any vehicle connector and any table of them has.
+MOST_CONNECTORS, MOST_PINS = 100, 60
+
 
 def connector_problems(table: ConnectorTable, where: str) -> list[Problem]:
     """Everything wrong with connectors that the shape of their table cannot show."""
+    if too_much := _too_much(table, where):
+        return too_much
     counts = Counter(connector.id for connector in table.connectors)
     found = [
         Problem(where, f"connector {id_}", "stands twice", "give each its own id")
@@ -28,6 +33,16 @@ def connector_problems(table: ConnectorTable, where: str) -> list[Problem]:
     for connector in table.connectors:
         found += _pin_problems(connector, where) + _shell_problems(connector, table, where)
     return found
+
+
+def _too_much(table: ConnectorTable, where: str) -> list[Problem]:
+    counted = [("connector", len(table.connectors), MOST_CONNECTORS)]
+    counted += [(f"connector {c.id}.pins", len(c.pins), MOST_PINS) for c in table.connectors]
+    return [
+        Problem(where, key, f"stands {count} times, {most} at most", "keep what is used")
+        for key, count, most in counted
+        if count > most
+    ]
 
 
 def _pin_problems(connector: Connector, where: str) -> list[Problem]:

@@ -16,6 +16,10 @@ from pydantic_core import ErrorDetails
 
 from walkaround.errors import Problem
 
+MOST_SAID = 400
+"""Faults of one file that are put into words: each takes time, and nobody reads more."""
+_LONGEST_NAME = 40
+
 
 class Written(BaseModel):
     """A table in a file that people write: unknown keys are faults, values never change."""
@@ -55,7 +59,7 @@ def problems_of(error: ValidationError, where: str) -> list[Problem]:
     root = next((model for model in _models() if model.__name__ == error.title), None)
     return [
         _problem(detail, where, root)
-        for detail in error.errors(include_url=False)
+        for detail in error.errors(include_url=False)[:MOST_SAID]
         # No fault of the file: a default that would have come from a faulty value.
         if detail["type"] != "default_factory_not_called"
     ]
@@ -67,7 +71,8 @@ def written_key(path: tuple[int | str, ...]) -> str:
     for part in path:
         if part == "[key]":  # pydantic's mark that the key, not its value, is at fault
             continue
-        key += f" {part + 1}" if isinstance(part, int) else f".{part}" if key else part
+        word = f"{part + 1}" if isinstance(part, int) else _cut(part)
+        key += f" {word}" if isinstance(part, int) else f".{word}" if key else word
     return key
 
 
@@ -102,8 +107,12 @@ def _shown(value: object) -> str:
     if isinstance(value, list | tuple):
         return "a list"
     text = f'"{value}"' if isinstance(value, str) else str(value)
-    text = " ".join(text.split())
-    return text if len(text) <= 40 else f"{text[:36]}..."
+    return _cut(" ".join(text.split()))
+
+
+def _cut(text: str) -> str:
+    """A text as it stands in the file, short enough for a sentence."""
+    return text if len(text) <= _LONGEST_NAME else f"{text[: _LONGEST_NAME - 4]}..."
 
 
 def _context(detail: ErrorDetails) -> Mapping[str, Any]:

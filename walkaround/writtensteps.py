@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from walkaround.chambers import chamber_words
-from walkaround.checklist import Checklist, StepRule
+from walkaround.checklist import Checklist, Station, StepRule
 from walkaround.lampsteps import lit_circuits
 from walkaround.limits import HoldRule, LimitRow, MeasureRule, Situation, counting
 from walkaround.linings import LiningLimit, lining_limit, steers
@@ -21,7 +21,9 @@ from walkaround.strokes import (
 from walkaround.vehicle import POWER_UNITS, Axle, Vehicle, has_abs, has_air_brakes
 from walkaround.wiring import Wiring
 
-SIDES = ("left", "right")
+Side = Literal["left", "right"]
+SIDES: tuple[Side, ...] = ("left", "right")
+_SPOT_OF: Mapping[Side, Station] = {"left": "left_side", "right": "right_side"}
 
 
 class _Place(NamedTuple):
@@ -29,7 +31,7 @@ class _Place(NamedTuple):
 
     number: int = 0
     axle: Axle | None = None
-    side: str = ""
+    side: Side | None = None
 
 
 class _Context(NamedTuple):
@@ -116,7 +118,7 @@ def _step(rule: StepRule, context: _Context, place: _Place) -> Step:
         short=filled(rule.short),
         long=filled(rule.long),
         caution=filled(rule.caution),
-        spot=f"{place.side}_side" if place.side else rule.spot,
+        spot=_SPOT_OF[place.side] if place.side else rule.spot,
         items=_items(place),
         must=rule.must,
         quiet=rule.quiet,
@@ -159,7 +161,7 @@ def _words(context: _Context, place: _Place) -> dict[str, object]:
     lining = lining_limit(place.axle, steers(vehicle, place.number))
     return words | {
         "axle": place.number,
-        "side": place.side,
+        "side": place.side or "",
         "chamber": chamber_words(place.axle),
         "stroke_limit": limit_text(stroke.limit_in, "in") if stroke else "not known",
         "lining_limit": limit_text(lining.limit_in, "in"),
