@@ -5,6 +5,8 @@ from __future__ import annotations
 import errno
 import json
 import os
+import re
+import signal
 import socket
 import subprocess
 import sys
@@ -326,6 +328,17 @@ def test_check_of_any_file_ends_with_problems_and_no_traceback(
 # walks
 
 
+def test_nothing_that_stands_in_a_file_drives_the_terminal(capsys: Capsys, tmp_path: Path) -> None:
+    file = tmp_path / "a\x1b[2Jb.toml"
+    file.write_text('id = "x"\nname = "\u202e"\n', encoding="utf-8")
+    for command in (["check", str(file)], ["steps", str(file)], ["check", "--json", str(file)]):
+        main(command)
+        printed = capsys.readouterr()
+        assert "\x1b" not in printed.out + printed.err
+        assert "\u202e" not in printed.out + printed.err
+    assert json.loads(printed.out)["files"] == [str(file)]
+
+
 def test_walks_lists_what_the_data_folder_holds(capsys: Capsys, tmp_path: Path) -> None:
     store = WalkStore(tmp_path)
     teller = begun()
@@ -373,9 +386,32 @@ def start(*arguments: object) -> tuple[object, ...]:
 
 
 @pytest.mark.parametrize("host", ["0.0.0.0", "::", "192.168.7.7", "example.org", ""])
-def test_the_app_is_not_served_to_a_network(capsys: Capsys, tmp_path: Path, host: str) -> None:
+def test_the_app_is_not_served_to_a_network_unasked(
+    capsys: Capsys, tmp_path: Path, host: str
+) -> None:
     sentence = told(capsys, *start("--host", host, "--data", tmp_path / "data"))
     assert "--host" in sentence
+    assert ("--lan" in sentence) == (host not in ("example.org", ""))
+    assert not (tmp_path / "data").exists()
+
+
+@pytest.mark.parametrize(
+    ("flags", "said"),
+    [
+        (["--new-key"], "--new-key: it needs --lan"),
+        (["--certificate", "a.pem", "--private-key", "b.pem"], "it needs --https"),
+        (["--https", "--certificate", "a.pem"], "--certificate: it needs --private-key"),
+        (["--https", "--private-key", "b.pem"], "--private-key: it needs --certificate"),
+        (["--https", "--certificate", "a.pem", "--private-key", "b.pem"], "no file a.pem"),
+        (["--lan", "--host", "203.0.113.200"], "cannot be used"),
+        (["--lan", "--host", "depot-pc"], "is no address"),
+    ],
+)
+def test_flags_that_do_not_fit_are_told(
+    capsys: Capsys, tmp_path: Path, flags: list[str], said: str
+) -> None:
+    sentence = told(capsys, *start(*flags, "--data", tmp_path / "data"))
+    assert said in sentence
     assert not (tmp_path / "data").exists()
 
 
@@ -431,6 +467,81 @@ def test_a_second_app_on_one_data_folder_says_who_has_it(
     sentence = told(capsys, *start("--data", tmp_path))
     assert f"another walkaround (process {running.pid})" in sentence
     assert "--data" in sentence
+
+
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGINT], ids=lambda each: each.name)
+def test_an_app_that_is_told_to_end_puts_everything_in_order(
+    tmp_path: Path, running: subprocess.Popen[str], number: signal.Signals
+) -> None:
+    running.send_signal(number)
+    assert running.wait(timeout=20) == 0
+    WalkStore(tmp_path).close()
+
+
+def shown(*arguments: object) -> tuple[str, str]:
+    """What the app shows on standard output and standard error until it listens."""
+    command = [COMMAND, *map(str, arguments)]
+    with subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, encoding="utf-8",
+        env={**os.environ, "PYTHONUTF8": "1"},
+    ) as process:  # fmt: skip
+        assert process.stdout is not None
+        assert process.stderr is not None
+        line = process.stdout.readline()
+        process.terminate()
+        return line + process.stdout.read(), process.stderr.read()
+
+
+def test_with_lan_one_line_holds_the_address_with_its_key_and_a_code_is_shown(
+    tmp_path: Path,
+) -> None:
+    here = start("--lan", "--host", "127.0.0.1", "--data", tmp_path)
+    out, err = shown(*here)
+    found = re.fullmatch(r"walkaround is at http://127\.0\.0\.1:\d+/\?key=([\w-]{43})\n", out)
+    assert found
+    assert "\u2588" in err
+    assert found[1] not in err
+    again, _ = shown(*here)
+    assert found[1] in again
+    anew, _ = shown(*here, "--new-key")
+    assert found[1] not in anew
+    kept = [path for path in tmp_path.rglob("*") if path.is_file() and path.name != "key"]
+    assert kept
+    assert not [path for path in kept if found[1].encode() in path.read_bytes()]
+
+
+@pytest.mark.skipif(os.name == "nt", reason="the stand-in for a browser is a shell script")
+def test_the_command_that_opens_the_browser_does_not_name_the_key(tmp_path: Path) -> None:
+    """Every user of a machine can read its commands; the page that leads on is this user's."""
+    pipe, browser, data = tmp_path / "opened", tmp_path / "browser", tmp_path / "data"
+    os.mkfifo(pipe)
+    browser.write_text(f'#!/bin/sh\nprintf %s "$1" > {pipe}\n', encoding="utf-8")
+    browser.chmod(0o700)
+    arguments = [COMMAND, "--lan", "--host", "127.0.0.1", "--port", "0", "--data", str(data)]
+    environment = {**os.environ, "BROWSER": str(browser)}
+    with subprocess.Popen(
+        arguments, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True, env=environment
+    ) as process:
+        assert process.stdout is not None
+        link = process.stdout.readline().split()[-1]
+        opened = pipe.read_text("utf-8")
+        page = data / "pairing" / "open.html"
+        assert opened == page.as_uri()
+        assert link in page.read_text("ascii")
+        assert page.stat().st_mode & 0o077 == 0
+        process.terminate()
+    assert process.returncode == 0
+    assert not page.exists()
+
+
+def test_with_https_the_mark_of_the_certificate_is_shown(tmp_path: Path) -> None:
+    out, err = shown(*start("--https", "--data", tmp_path))
+    assert out.startswith("walkaround is at https://127.0.0.1:")
+    assert re.search(r"SHA-256 fingerprint: ([0-9A-F]{2}:){31}[0-9A-F]{2}\n", err)
+    files = ["--certificate", tmp_path / "pairing" / "certificate.pem"]
+    files += ["--private-key", tmp_path / "pairing" / "private-key.pem"]
+    _, own = shown(*start("--https", *files, "--data", tmp_path / "other"))
+    assert own == err
 
 
 # help

@@ -125,6 +125,8 @@ def test_what_the_data_folder_holds_is_told() -> None:
         locations.own_vehicles,
         locations.own_checklists,
         locations.speech,
+        locations.log_folder,
+        locations.pairing,
     )
     names = {f"{place(data).name}/" for place in places} | {locations.settings(data).name}
     told = {quoted(row[0])[0] for row in rows(section(README, "## Where records live"))}

@@ -126,7 +126,6 @@ def test_what_another_hand_did_to_the_folder_is_seen(store: WalkStore, tmp_path:
 def test_an_old_month_whose_folder_has_not_changed_is_believed(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, reads: list[str]
 ) -> None:
-    monkeypatch.setattr("walkaround.walklist.MONTHS_LOOKED_AT", 0)
     store = WalkStore(tmp_path)
     saved(store)
     lines = store.lines()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -9,12 +10,19 @@ from pathlib import Path
 from walkaround import locations
 from walkaround.clock import Clock
 from walkaround.desk import Desk
+from walkaround.errors import MachineError
 from walkaround.loading import Library
+from walkaround.pairing import Pairing
 from walkaround.settings import Settings
 from walkaround.shelf import Shelf
 from walkaround.speech import RenderedVoice, Voice
 from walkaround.store import WalkStore
 from walkaround.systemclock import system_clock
+
+_log = logging.getLogger(__name__)
+
+MADE = date(2026, 11, 1)
+"""Today is no earlier: a computer without a battery starts in 1970, when no vehicle was made."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +36,7 @@ class Parts:
         store: keeps walks and settings; closed with `close`.
         desk: the open walks.
         voice: turns prompts into sound.
+        pairing: what other devices are paired by; None where only this machine is served.
     """
 
     data: Path
@@ -36,6 +45,7 @@ class Parts:
     store: WalkStore
     desk: Desk
     voice: Voice
+    pairing: Pairing | None = None
 
     @property
     def library(self) -> Library:
@@ -45,8 +55,9 @@ class Parts:
     def settings(self) -> Settings:
         """The settings last saved; those that no longer fit are left at their defaults."""
         try:
-            return Settings.model_validate(self.store.load_settings())
-        except ValueError:
+            return Settings.saved(self.store.load_settings())
+        except MachineError as error:
+            _log.warning("The settings were left at their defaults: %s", error)
             return Settings()
 
     def close(self) -> None:
@@ -55,23 +66,47 @@ class Parts:
         self.store.close()
 
 
-def build(data: Path, *, clock: Clock = system_clock, voice: Voice | None = None) -> Parts:
+def build(
+    data: Path,
+    *,
+    clock: Clock = system_clock,
+    voice: Voice | None = None,
+    open_at: str | None = None,
+    new_key: bool = False,
+) -> Parts:
     """Wire the app on this data folder.
+
+    Args:
+        data: the folder.
+        clock: tells the moment.
+        voice: turns prompts into sound; one that speaks if not said.
+        open_at: the address that other devices reach the app at, once they are paired; None to
+            serve this machine only.
+        new_key: whether they must all be paired anew.
 
     Raises:
         MachineError: the folder cannot be used, or another walkaround is using it.
     """
     store = WalkStore(data)
+    try:
+        # An index that was lost is made anew now, not when somebody taps Records.
+        store.overview()
+        key = locations.pairing(data) / "key"
+        pairing = None if open_at is None else Pairing(key, open_at, new=new_key)
+    except BaseException:
+        store.close()
+        raise
     return Parts(
         data=data,
         clock=clock,
-        shelf=Shelf(data, lambda: today(clock), lambda: {line.vehicle for line in store.lines()}),
+        shelf=Shelf(data, lambda: today(clock), lambda: store.overview().vehicles),
         store=store,
         desk=Desk(store, clock),
         voice=voice or RenderedVoice(locations.speech(data)),
+        pairing=pairing,
     )
 
 
 def today(clock: Clock) -> date:
     """The date where this computer stands."""
-    return clock().local().date()
+    return max(clock().local().date(), MADE)

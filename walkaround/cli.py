@@ -7,16 +7,18 @@ with one sentence on standard error.
 from __future__ import annotations
 
 import argparse
-import ipaddress
+import io
 import json
 import logging
 import os
 import sys
 from collections.abc import Sequence
+from ipaddress import ip_address
 from pathlib import Path
 from typing import Any
 
 from walkaround import locations
+from walkaround.addresses import HERE, names, open_port, reached_at, written
 from walkaround.airhold import assess
 from walkaround.bootstrap import build, today
 from walkaround.errors import InputError, MachineError, Problem, WalkaroundError
@@ -33,6 +35,8 @@ from walkaround.listing import (
     walks_text,
 )
 from walkaround.loading import Library, file_problems, load_library, load_vehicle
+from walkaround.logfile import keep_log
+from walkaround.plaintext import written_out
 from walkaround.planning import plan_walk
 from walkaround.reader import WalkReader
 from walkaround.standardtables import standard_tables
@@ -46,11 +50,15 @@ from walkaround.wiringlist import wiring_document, wiring_text
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; the console script's entry."""
     options = _parser().parse_args(arguments)
+    for stream in (sys.stdout, sys.stderr):
+        # A terminal that cannot show a letter shows its code.
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
     logging.basicConfig(level=logging.INFO if options.verbose else logging.WARNING)
     try:
         return int(options.run(options))
     except WalkaroundError as error:
-        print(f"walkaround: {error}", file=sys.stderr)
+        print(f"walkaround: {written_out(str(error))}", file=sys.stderr)
         return 2
     except KeyboardInterrupt:
         return 0
@@ -63,9 +71,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="walkaround", description=__doc__.split("\n")[0])
     parser.set_defaults(run=_serve)
-    parser.add_argument("--host", default="127.0.0.1", help="loopback address to serve on")
-    parser.add_argument("--port", type=int, default=8765, help="port to serve on (default 8765)")
-    parser.add_argument("--no-browser", action="store_true", help="do not open a browser")
+    _add_serving(parser)
     parser.add_argument("--verbose", action="store_true", help="say what happens, on stderr")
     _add_data(parser)
     commands = parser.add_subparsers(title="commands", metavar="")
@@ -102,6 +108,18 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
+def _add_serving(parser: argparse.ArgumentParser) -> None:
+    add = parser.add_argument
+    add("--host", metavar="ADDRESS", help="address to serve on (default 127.0.0.1)")
+    add("--port", type=int, default=8765, help="port to serve on (default 8765)")
+    add("--lan", action="store_true", help="serve the local network too; devices must be paired")
+    add("--new-key", action="store_true", help="with --lan: every device must be paired anew")
+    add("--https", action="store_true", help="serve over https, with a certificate made here")
+    add("--certificate", type=Path, metavar="FILE", help="with --https: a certificate of your own")
+    add("--private-key", type=Path, metavar="FILE", help="the key of that certificate")
+    add("--no-browser", action="store_true", help="do not open a browser")
+
+
 def _add_data(parser: argparse.ArgumentParser, default: str | None = None) -> None:
     help_ = "folder of walks and settings"
     parser.add_argument("--data", type=Path, metavar="DIR", default=default, help=help_)
@@ -113,34 +131,63 @@ def _add_json(parser: argparse.ArgumentParser) -> None:
 
 def _serve(options: argparse.Namespace) -> int:
     # Flet and the web server take a second to import; the other commands do without.
-    from walkaround.server import open_port, serve
+    from walkaround.certificate import kept_certificate, own_certificate
+    from walkaround.server import serve
 
-    _only_here(options.host)
-    with open_port(options.host, options.port) as listening:
-        parts = build(locations.data_dir(options.data))
+    host = _host(options)
+    _fit_together(options)
+    outside = reached_at(host)
+    certificate = None
+    if options.certificate:
+        certificate = own_certificate(options.certificate, options.private_key)
+    with open_port(host, options.port) as listening:
+        port = listening.getsockname()[1]
+        address = written("https" if options.https else "http", outside, port)
+        data = locations.data_dir(options.data)
+        parts = build(data, open_at=address if options.lan else None, new_key=options.new_key)
         try:
-            serve(parts, listening, open_browser=not options.no_browser)
+            keep_log(data, verbose=options.verbose)
+            if options.https and certificate is None:
+                folder = locations.pairing(data)
+                certificate = kept_certificate(folder, names(outside), parts.clock().utc)
+            browser = not options.no_browser
+            serve(parts, listening, open_browser=browser, certificate=certificate)
         finally:
             parts.close()
     return 0
 
 
-def _only_here(host: str) -> None:
+def _host(options: argparse.Namespace) -> str:
+    """The address to serve on; of a network only if that was asked for."""
+    host: str | None = options.host
+    if host is None:
+        return "0.0.0.0" if options.lan else HERE
+    if host == "localhost":
+        return HERE
     try:
-        here = ipaddress.ip_address(host).is_loopback
+        address = ip_address(host)
     except ValueError:
-        here = host == "localhost"
-    if not here:
-        raise InputError(
-            [
-                Problem(
-                    "argument",
-                    "--host",
-                    f"{host} would open every record to the whole network",
-                    "use 127.0.0.1, and a tunnel of your own to reach it from a phone",
-                )
-            ]
-        )
+        what, mend = f"{host!r} is no address", "give one such as 127.0.0.1"
+    else:
+        if options.lan or address.is_loopback:
+            return host
+        what = f"{host} would open every record to the whole network"
+        mend = "say --lan too, so that a device must be paired first, or use 127.0.0.1"
+    raise InputError([Problem("argument", "--host", what, mend)])
+
+
+def _fit_together(options: argparse.Namespace) -> None:
+    """Refuse flags that mean nothing without another."""
+    needs = [
+        ("--new-key", options.new_key, "--lan", options.lan),
+        ("--certificate", options.certificate, "--https", options.https),
+        ("--certificate", options.certificate, "--private-key", options.private_key),
+        ("--private-key", options.private_key, "--certificate", options.certificate),
+    ]
+    for flag, said, other, other_said in needs:
+        if said and not other_said:
+            problem = Problem("argument", flag, f"it needs {other}", f"give {other} too")
+            raise InputError([problem])
 
 
 def _steps(options: argparse.Namespace) -> int:
@@ -192,4 +239,4 @@ def _vehicle(path: Path, library: Library) -> Vehicle:
 
 def _print(options: argparse.Namespace, document: dict[str, Any], text: str) -> None:
     words = json.dumps(document, ensure_ascii=False, indent=1) if options.json else text
-    print(words, flush=True)
+    print(written_out(words), flush=True)

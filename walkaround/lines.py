@@ -59,11 +59,6 @@ class WalkLine(NamedTuple):
     trouble: str
     file_bytes: int
 
-    @property
-    def place(self) -> tuple[int, str]:
-        """Sorts walks by when they began, whatever the wall clock said; those of old come first."""
-        return self.number, self.id
-
 
 _TIMES = [WalkLine._fields.index(name) for name in ("began", "last_answer", "finished")]
 _LISTS = [WalkLine._fields.index(name) for name in ("open_defects", "cleared", "ok")]

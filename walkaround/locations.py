@@ -45,6 +45,11 @@ def speech(data: Path) -> Path:
     return data / "speech"
 
 
+def log_folder(data: Path) -> Path:
+    """What happened, as text; may be deleted at any time."""
+    return data / "log"
+
+
 def own_checklists(data: Path) -> Path:
     """The crew's own checklists and, in its `vehicles` folder, vehicles that it wrote by hand."""
     return data / "checklists"
@@ -58,3 +63,8 @@ def own_vehicles(data: Path) -> Path:
 def settings(data: Path) -> Path:
     """The settings file."""
     return data / "settings.json"
+
+
+def pairing(data: Path) -> Path:
+    """The key that pairs devices and the certificate for https: secrets of this machine."""
+    return data / "pairing"

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 
 from walkaround.lines import WalkLine
+
+PLACE = attrgetter("number", "id")
+"""Sorts walks by when they began, whatever the wall clock said; those of old come first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +31,7 @@ class Overview:
 
 def overview_of(lines: Iterable[WalkLine]) -> Overview:
     """The walks in order, and what is still to be done about them."""
-    newest_first = tuple(sorted(lines, key=lambda line: line.place, reverse=True))
+    newest_first = tuple(sorted(lines, key=PLACE, reverse=True))
     return Overview(
         lines=newest_first,
         going=tuple(line for line in newest_first if line.phase != "finished" and line.steps),
@@ -43,7 +47,7 @@ def open_by_vehicle(lines: Iterable[WalkLine]) -> dict[str, dict[str, str]]:
     recheck or began after its last answer. Of two walks at the same time neither closes the
     other's defects.
     """
-    in_order = sorted(lines, key=lambda line: line.place)
+    in_order = sorted(lines, key=PLACE)
     faulty = {line.vehicle for line in in_order if line.open_defects}
     by_vehicle: dict[str, list[WalkLine]] = {vehicle: [] for vehicle in faulty}
     for line in in_order:
@@ -64,7 +68,7 @@ def _still_open(walks: Sequence[WalkLine]) -> dict[str, str]:
     for line in walks:
         for step in line.open_defects:
             later = last_ok.get(step)
-            seen_ok = later is not None and later.place > line.place and _follows(line, later)
+            seen_ok = later is not None and PLACE(later) > PLACE(line) and _follows(line, later)
             if not seen_ok and step not in rechecks.get(line.id, ()):
                 found[step] = line.id
     return dict(sorted(found.items()))

@@ -10,7 +10,7 @@ from __future__ import annotations
 import logging
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -20,6 +20,7 @@ from walkaround.events import Began, Event
 from walkaround.files import read_error, read_file
 from walkaround.indexfile import Index, index_in
 from walkaround.lines import WalkLine, line_of, line_without, month_of
+from walkaround.overview import PLACE
 from walkaround.walk import fold
 from walkaround.walkfile import WalkFile, read_damaged, read_sound
 
@@ -80,7 +81,7 @@ class WalkReader:
         """
         months = (self.month(month) for month in self.months())
         lines = (line for found in months for line in found.lines.values())
-        return tuple(sorted(lines, key=lambda line: line.place, reverse=True))
+        return tuple(sorted(lines, key=PLACE, reverse=True))
 
     def months(self) -> list[str]:
         """Every month with a folder of walks, the latest first."""
@@ -103,19 +104,22 @@ class WalkReader:
         folder_ns = changed_ns(self.folder(month))
         if trusting and folder_ns and index.folder_ns == folder_ns:
             return Month(index.lines, folder_ns, index)
-        sizes = self._sizes(month)
+        sizes = self._sizes(month, index.lines)
         lines = {id_: self._line(id_, size, index.lines) for id_, size in sizes.items()}
         return Month(lines, folder_ns, index)
 
-    def _sizes(self, month: str) -> dict[str, int]:
-        """The size of each walk's file; 0 where only the one before its last change is left."""
+    def _sizes(self, month: str, known: Collection[str]) -> dict[str, int]:
+        """The size of each walk's file; 0 where only the one before its last change is left.
+
+        What is `known` is the name of a walk of this month, and need not be looked into.
+        """
         folder = self.folder(month)
         sizes: dict[str, int] = {}
         try:
             with os.scandir(folder) as entries:
                 for entry in entries:
                     id_ = entry.name.removesuffix(_BEFORE).removesuffix(_FILE)
-                    if id_ == entry.name or not _is_in(id_, month):
+                    if id_ == entry.name or not (id_ in known or _is_in(id_, month)):
                         continue
                     if entry.name.endswith(_FILE):
                         sizes[id_] = _size(entry)

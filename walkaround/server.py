@@ -1,38 +1,58 @@
 """The web app: Flet's pages, mounted beside the speech clips and the record files.
 
-Only loopback addresses are served: whoever can reach the server can answer for the mechanic.
+All of it stands behind the gate: whoever gets through can answer for the mechanic.
 """
 
 from __future__ import annotations
 
 import asyncio
 import contextlib
+import logging
+import signal
 import socket
+import sys
 import webbrowser
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Iterator
+from functools import partial
+from ipaddress import ip_address
 from threading import Thread
 
-import flet as ft
 import uvicorn
-from fastapi import FastAPI
+from fastapi import FastAPI, Request
 from fastapi.responses import FileResponse, Response
 
 from walkaround import locations
+from walkaround.addresses import HERE, written
 from walkaround.bootstrap import Parts
-from walkaround.errors import MachineError, WalkaroundError
+from walkaround.certificate import Certificate
+from walkaround.errors import WalkaroundError
 from walkaround.exchange import walk_csv, walk_json
+from walkaround.gate import App, Gate
+from walkaround.keyfile import write_secret
+from walkaround.pages import flet_pages
+from walkaround.pairing import Pairing
+from walkaround.qrpicture import qr_png, qr_text
+from walkaround.receiving import Inbox
 from walkaround.ui.app import page_main
 from walkaround.vehiclefile import vehicle_toml
 
+log = logging.getLogger(__name__)
 
-def asgi(parts: Parts) -> FastAPI:
-    """The whole web app on these parts."""
-    pages = ft.run(
-        page_main(parts),
-        export_asgi_app=True,
-        no_cdn=True,
-        assets_dir=str(locations.assets()),
-    )
+MOST_MESSAGE_BYTES = 2**20
+"""No message of a page may be longer: a vehicle's file is 100 kB at most."""
+_NOT_OURS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oauth_callback")
+"""What Flet's web server and its framework would serve beside the pages."""
+
+
+def asgi(parts: Parts) -> App:
+    """The whole web app on these parts, behind its gate."""
+    return Gate(inside(parts), parts.pairing)
+
+
+def inside(parts: Parts) -> FastAPI:
+    """The web app as whoever is let in sees it."""
+    inbox = Inbox()
+    pages = flet_pages(page_main(parts, inbox))
 
     @contextlib.asynccontextmanager
     async def life(_: FastAPI) -> AsyncIterator[None]:
@@ -41,13 +61,30 @@ def asgi(parts: Parts) -> FastAPI:
 
     app = FastAPI(lifespan=life, docs_url=None, redoc_url=None, openapi_url=None)
 
+    def none() -> Response:
+        return Response(status_code=404)
+
+    for path in _NOT_OURS:
+        app.add_api_route(path, none, methods=["GET"])
+
     @app.get("/speech/{digest}.wav")
     async def clip(digest: str) -> Response:
         path = parts.voice.file(digest)
         if path is None:
             return Response(status_code=404)
-        headers = {"Cache-Control": "public, max-age=31536000, immutable"}
+        headers = {"Cache-Control": "private, max-age=31536000, immutable"}
         return FileResponse(path, media_type="audio/wav", headers=headers)
+
+    @app.put("/received/{ticket}")
+    async def received(ticket: str, request: Request) -> Response:
+        return await inbox.receive(ticket, request)
+
+    @app.get("/pairing.png")
+    async def code() -> Response:
+        if parts.pairing is None:
+            return Response(status_code=404)
+        headers = {"Cache-Control": "no-store"}
+        return Response(qr_png(parts.pairing.link), media_type="image/png", headers=headers)
 
     @app.get("/files/{name}")
     async def record(name: str) -> Response:
@@ -87,42 +124,97 @@ def _download(text: str, media_type: str, name: str) -> Response:
     return Response(
         text,
         media_type=f"{media_type}; charset=utf-8",
-        headers={"Content-Disposition": f'attachment; filename="{name}"'},
+        headers={
+            "Content-Disposition": f'attachment; filename="{name}"',
+            # What a record says now, not what it said last; nor does it stay in the browser.
+            "Cache-Control": "no-store",
+        },
     )
 
 
-def open_port(host: str, port: int) -> socket.socket:
-    """The socket to serve on; port 0 takes any free one.
+def config(app: App, certificate: Certificate | None = None) -> uvicorn.Config:
+    """How the web server serves this app, over https if there is a certificate."""
+    return uvicorn.Config(
+        app,
+        # Reads no more of a request's head than 64 kB; the faster parser reads on without end.
+        http="h11",
+        ws_max_size=MOST_MESSAGE_BYTES,
+        # A phone that is gone is noticed within 20 s, so that its session can be taken up again.
+        ws_ping_interval=10,
+        ws_ping_timeout=10,
+        timeout_keep_alive=15,
+        timeout_graceful_shutdown=2,
+        # Whom a guess counts against is who sent it, not who a header says sent it.
+        proxy_headers=False,
+        server_header=False,
+        # Addresses may hold the key.
+        access_log=False,
+        log_config=None,
+        log_level="warning",
+        ssl_certfile=certificate.chain if certificate else None,
+        ssl_keyfile=certificate.private_key if certificate else None,
+    )
 
-    Raises:
-        MachineError: the port is taken or the address is none of this machine's.
-    """
-    listening = socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET)
-    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-    try:
-        listening.bind((host, port))
-        listening.listen(128)
-    except OSError as error:
-        listening.close()
-        raise MachineError(
-            f"Port {port} on {host} cannot be used ({error.strerror}); "
-            "choose another with --port, or stop the program that has it."
-        ) from error
-    except OverflowError:
-        listening.close()
-        raise MachineError(
-            f"There is no port {port}; choose one from 0 to 65535 with --port."
-        ) from None
-    return listening
 
-
-def serve(parts: Parts, listening: socket.socket, *, open_browser: bool) -> None:
+def serve(
+    parts: Parts,
+    listening: socket.socket,
+    *,
+    open_browser: bool,
+    certificate: Certificate | None = None,
+) -> None:
     """Serve until stopped; one line on standard output holds the whole address."""
     host, port = listening.getsockname()[:2]
-    address = f"http://{f'[{host}]' if ':' in host else host}:{port}/"
-    print(f"walkaround is at {address}", flush=True)
-    config = uvicorn.Config(asgi(parts), log_level="warning", timeout_graceful_shutdown=2)
-    if open_browser:
-        # In a thread: a browser of the terminal returns only when it is left.
-        Thread(target=webbrowser.open, args=(address,), daemon=True).start()
-    uvicorn.Server(config).run(sockets=[listening])
+    if ip_address(host).is_unspecified:
+        host = "::1" if ":" in host else HERE
+    address = written("https" if certificate else "http", host, port)
+    server = uvicorn.Server(config(asgi(parts), certificate))
+
+    def end(*_: object) -> None:
+        server.should_exit = True
+
+    # Told to end by the system is like Ctrl+C: everything is put in order. Nothing is raised, since
+    # it would be lost if the signal came in a place where nothing can be raised.
+    signal.signal(signal.SIGTERM, end)
+    log.info("served at %s, %s", address, "paired devices too" if parts.pairing else "here only")
+    if certificate is not None:
+        mark = f"The certificate's SHA-256 fingerprint: {certificate.fingerprint()}"
+        print(mark, file=sys.stderr, flush=True)
+    if parts.pairing is None:
+        print(f"walkaround is at {address}", flush=True)
+    else:
+        _tell(parts.pairing)
+        parts.pairing.watch(partial(_tell, parts.pairing))
+    with _doorway(parts, address) if open_browser else contextlib.nullcontext() as door:
+        if door:
+            # In a thread: a browser of the terminal returns only when it is left.
+            Thread(target=webbrowser.open, args=(door,), daemon=True).start()
+        server.run(sockets=[listening])
+
+
+def _tell(pairing: Pairing) -> None:
+    """Show how a device is paired: the address on a line, and as a code to scan."""
+    # A terminal that is gone, or that cannot show the code, hinders nobody.
+    with contextlib.suppress(OSError, UnicodeError):
+        print(qr_text(pairing.link), file=sys.stderr, flush=True)
+    with contextlib.suppress(OSError, UnicodeError):
+        print(f"walkaround is at {pairing.link}", flush=True)
+
+
+@contextlib.contextmanager
+def _doorway(parts: Parts, address: str) -> Iterator[str]:
+    """What this machine's browser is to open.
+
+    With a key that is a page of its own in the data folder, which leads on to the app: the command
+    that starts a browser can be read by every user of this machine, this page by ours alone.
+    """
+    if parts.pairing is None:
+        yield address
+        return
+    page = locations.pairing(parts.data) / "open.html"
+    to = parts.pairing.link_at(address)
+    write_secret(page, f'<meta http-equiv="refresh" content="0;url={to}">\n'.encode("ascii"))
+    try:
+        yield page.absolute().as_uri()
+    finally:
+        page.unlink(missing_ok=True)

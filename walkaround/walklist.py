@@ -25,9 +25,6 @@ from walkaround.walkfile import Tables
 
 ENDS_AT_ONCE = 20
 """After how many walks that ended the index is written."""
-MONTHS_LOOKED_AT = 2
-"""In so many of the latest months the size of each walk's file is looked at when the list is
-first read; of older ones only whether their folder has changed."""
 QUIET_NS = 2_000_000_000
 """A folder that has not changed for so long, nanoseconds, has not changed unseen since: clocks of
 file systems go in steps, at worst of two seconds."""
@@ -54,8 +51,8 @@ class WalkList:
             MachineError: the folder of walks cannot be read.
         """
         months = self._reader.months()
-        for at, month in enumerate(months):
-            self._look(month, trusting=at >= MONTHS_LOOKED_AT)
+        for month in months:
+            self._look(month)
         for gone in self._months.keys() - set(months):
             del self._months[gone]
             self._overview = None
@@ -107,23 +104,22 @@ class WalkList:
             self._write_month(month)
         self._unwritten.clear()
 
-    def _look(self, month: str, *, trusting: bool) -> None:
+    def _look(self, month: str) -> None:
         """Read a month's lines, unless its folder is as this process left it."""
         known, folder = self._months.get(month), self._reader.folder(month)
         if known and known.folder_ns == changed_ns(folder):
             return
-        if known is None and not trusting:
-            sweep(folder)
-        found = self._reader.month(month, trusting=trusting and known is None)
+        found = self._reader.month(month, trusting=known is None)
         self._months[month] = found
         self._overview = None
         self._stale -= found.lines.keys()
         self._number = max([self._number, *(line.number for line in found.lines.values())])
-        trusted = found.index.folder_ns == found.folder_ns
-        if found.lines != found.index.lines or not found.index.sound:
-            self._write_month(month)
-        elif not trusted and _quiet(found):
+        if found.index.folder_ns == found.folder_ns:
+            return
+        if known is None:
             sweep(folder)
+        late = found.lines != found.index.lines or not found.index.sound
+        if late or _quiet(found):
             self._write_month(month)
 
     def _line(self, walk_id: str) -> WalkLine:

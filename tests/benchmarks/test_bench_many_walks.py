@@ -26,7 +26,7 @@ from walkaround.desk import Desk
 from walkaround.events import Answered, Revisited
 from walkaround.store import WalkStore
 
-WALKS = 20_000
+WALKS = 100_000
 TAPS = 60
 STARTS = 5
 

@@ -9,13 +9,15 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Thread
+from urllib.parse import urlsplit
 
 import uvicorn
-from fastapi import FastAPI
 
+from walkaround.addresses import open_port
 from walkaround.bootstrap import Parts, build
 from walkaround.clock import Clock
-from walkaround.server import asgi, open_port
+from walkaround.gate import App
+from walkaround.server import asgi, config
 from walkaround.speech import Voice
 
 COMMAND = Path(sysconfig.get_path("scripts")) / "walkaround"
@@ -30,10 +32,10 @@ class Served:
 
 
 @contextmanager
-def running(app: FastAPI) -> Iterator[str]:
-    """A web app in a thread of this process; yields its address."""
+def running(app: App) -> Iterator[str]:
+    """A web app in a thread of this process, served as the command serves it; its address."""
     listening = open_port("127.0.0.1", 0)
-    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=1))
+    server = uvicorn.Server(config(app))
     thread = Thread(target=server.run, kwargs={"sockets": [listening]}, name="server")
     thread.start()
     try:
@@ -58,8 +60,10 @@ def served(data: Path, clock: Clock, voice: Voice) -> Iterator[Served]:
 class Command:
     """The `walkaround` command as a process of its own, which can be killed and started again."""
 
-    def __init__(self, data: Path) -> None:
+    def __init__(self, data: Path, *more: str) -> None:
+        """`more` are arguments besides data folder, port and no browser."""
         self._data = data
+        self._more = more
         self._port = 0
         self._process: subprocess.Popen[str] | None = None
         self.address = ""
@@ -67,12 +71,18 @@ class Command:
     def start(self) -> None:
         """Start it, on the port it had before if it ran before; it is listening then."""
         arguments = ["--port", str(self._port), "--no-browser", "--data", str(self._data)]
+        arguments += self._more
         self._process = subprocess.Popen(
             [COMMAND, *arguments], stdout=subprocess.PIPE, text=True, encoding="utf-8"
         )
+        self.address = self.line().split()[-1]
+        self._port = urlsplit(self.address).port or 0
+
+    def line(self) -> str:
+        """The next line on its standard output, once it is there."""
+        assert self._process is not None
         assert self._process.stdout is not None
-        self.address = self._process.stdout.readline().split()[-1]
-        self._port = int(self.address.rstrip("/").rpartition(":")[2])
+        return self._process.stdout.readline()
 
     def kill(self) -> None:
         """End it as a crash or a power cut would: SIGKILL, nothing put in order."""

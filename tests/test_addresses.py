@@ -1,0 +1,68 @@
+"""Where other devices reach this machine."""
+
+from __future__ import annotations
+
+import socket
+
+import ifaddr
+import pytest
+
+from walkaround import addresses
+from walkaround.addresses import names, open_port, reached_at, written
+from walkaround.errors import MachineError
+
+
+@pytest.mark.parametrize(
+    ("host", "text"),
+    [("192.0.2.7", "http://192.0.2.7:8765/"), ("::1", "http://[::1]:8765/")],
+)
+def test_an_address_is_written_as_people_open_it(host: str, text: str) -> None:
+    assert written("http", host, 8765) == text
+
+
+def test_an_address_that_was_named_is_the_one_others_reach() -> None:
+    assert reached_at("192.0.2.7") == "192.0.2.7"
+    assert reached_at("127.0.0.1") == "127.0.0.1"
+
+
+@pytest.mark.parametrize("host", ["0.0.0.0", "::"])
+def test_of_all_addresses_it_is_one_of_this_machines_own(host: str) -> None:
+    own = {ip.ip for adapter in ifaddr.get_adapters() for ip in adapter.ips}
+    try:
+        found = reached_at(host)
+    except MachineError:
+        pytest.skip("this machine is in no network")
+    assert found in own
+
+
+def test_without_a_default_route_it_is_the_first_private_one(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def adapters() -> list[ifaddr.Adapter]:
+        found = ["127.0.0.1", "169.254.1.1", "8.8.8.8", "192.168.7.7", "10.0.0.1"]
+        return [ifaddr.Adapter("x", "x", [ifaddr.IP(each, 24, "x") for each in found])]
+
+    monkeypatch.setattr(addresses, "_sends_from", lambda: "")
+    monkeypatch.setattr(ifaddr, "get_adapters", adapters)
+    assert reached_at("0.0.0.0") == "192.168.7.7"
+    assert {"192.168.7.7", "10.0.0.1"} <= set(names("192.0.2.7"))
+    assert not {"169.254.1.1", "8.8.8.8"} & set(names("192.0.2.7"))
+
+
+def test_without_a_network_that_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(addresses, "_sends_from", lambda: "")
+    monkeypatch.setattr(ifaddr, "get_adapters", list)
+    with pytest.raises(MachineError, match="in no network"):
+        reached_at("0.0.0.0")
+
+
+def test_a_certificate_names_what_people_open_first_and_nothing_twice() -> None:
+    found = names("127.0.0.1")
+    assert found[0] == "127.0.0.1"
+    assert len(set(found)) == len(found)
+    assert {"localhost", "::1", socket.gethostname()} <= set(found)
+
+
+def test_any_free_port_is_taken_if_none_is_named() -> None:
+    with open_port("127.0.0.1", 0) as one, open_port("127.0.0.1", 0) as other:
+        assert 0 < one.getsockname()[1] != other.getsockname()[1]

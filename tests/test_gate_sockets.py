@@ -1,0 +1,100 @@
+"""WebSockets at the gate: through it unchanged, counted, and ended by a new key."""
+
+from __future__ import annotations
+
+import asyncio
+from pathlib import Path
+
+import pytest
+from gates import ORIGIN, Inner, asked, opened, paired, scope
+
+from walkaround.gate import DROPPED, MOST_SOCKETS, Gate, Message
+from walkaround.pairing import Pairing
+
+
+@pytest.fixture
+def pairing(tmp_path: Path) -> Pairing:
+    return Pairing(tmp_path / "pairing" / "key", f"{ORIGIN}/")
+
+
+def socket(pairing: Pairing) -> Message:
+    return scope("/ws", kind="websocket", headers=paired(pairing, {"origin": ORIGIN}))
+
+
+async def test_a_new_key_ends_every_open_page_at_once_for_the_app_and_for_the_browser(
+    pairing: Pairing,
+) -> None:
+    inner = Inner()
+    gate = Gate(inner, pairing)
+    pages = [opened(gate, socket(pairing)) for _ in range(5)]
+    for page in pages:
+        assert (await page.outgoing.get())["type"] == "websocket.accept"
+    old = paired(pairing, {"origin": ORIGIN})
+    # As the screen does: in another thread than the one that serves.
+    await asyncio.to_thread(pairing.renew)
+    for page in pages:
+        await asyncio.wait_for(page.task, 5)
+        sent = [page.outgoing.get_nowait() for _ in range(page.outgoing.qsize())]
+        assert sent[-1] == {"type": "websocket.close", "code": DROPPED, "reason": "key changed"}
+        assert "too late" not in str(sent)
+    ends = [seen for seen in inner.seen if seen["type"] == "websocket.disconnect"]
+    assert len(ends) == 5
+    for request in (scope("/ws", kind="websocket", headers=old), scope(headers=old)):
+        assert (await asked(gate, request)).status == 401
+    assert (await asked(gate, socket(pairing))).status == 101
+
+
+async def test_a_page_that_was_gone_already_hinders_no_new_key(pairing: Pairing) -> None:
+    gate = Gate(Inner(), pairing)
+    page = opened(gate, socket(pairing))
+    await page.outgoing.get()
+    page.incoming.put_nowait({"type": "websocket.disconnect", "code": 1001})
+    await page.task
+    await asyncio.to_thread(pairing.renew)
+    assert (await asked(gate, socket(pairing))).status == 101
+
+
+async def test_what_a_page_sends_and_gets_goes_through_unchanged(pairing: Pairing) -> None:
+    page = opened(Gate(Inner(), pairing), socket(pairing))
+    await page.outgoing.get()
+    await page.outgoing.get()
+    for text in ("one", "two", "three"):
+        page.incoming.put_nowait({"type": "websocket.receive", "text": text})
+        assert (await page.outgoing.get()) == {"type": "websocket.send", "text": text}
+    page.incoming.put_nowait({"type": "websocket.disconnect", "code": 1001})
+    await page.task
+
+
+async def test_no_more_pages_are_open_than_there_is_room_for(pairing: Pairing) -> None:
+    gate = Gate(Inner(), pairing)
+    pages = [opened(gate, socket(pairing)) for _ in range(MOST_SOCKETS)]
+    for page in pages:
+        await page.outgoing.get()
+    assert (await asked(gate, socket(pairing))).status == 503
+    pages[0].incoming.put_nowait({"type": "websocket.disconnect", "code": 1001})
+    await pages[0].task
+    assert (await asked(gate, socket(pairing))).status == 101
+    await asyncio.to_thread(pairing.renew)
+    await asyncio.gather(*(page.task for page in pages))
+
+
+class Stuck(Inner):
+    """An app that never ends a page."""
+
+    async def __call__(self, scope: Message, receive: object, send: object) -> None:
+        await super().__call__(scope, receive, send)
+        await asyncio.Event().wait()
+
+
+async def test_a_page_that_is_gone_takes_no_room_even_if_the_app_never_ends_it(
+    pairing: Pairing, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As Flet 1.0.5 does not, if the page goes before it was drawn."""
+    monkeypatch.setattr("walkaround.gate._TO_END_S", 0.1)
+    gate = Gate(Stuck(), pairing)
+    for _ in range(2):
+        pages = [opened(gate, socket(pairing)) for _ in range(MOST_SOCKETS)]
+        for page in pages:
+            assert (await page.outgoing.get())["type"] == "websocket.accept"
+            page.incoming.put_nowait({"type": "websocket.disconnect", "code": 1001})
+        await asyncio.wait_for(asyncio.gather(*(page.task for page in pages)), 10)

@@ -1,0 +1,124 @@
+"""The key: kept where no other user reads it, the same after a restart, another when asked for."""
+
+from __future__ import annotations
+
+import os
+import stat
+from pathlib import Path
+
+import pytest
+
+from walkaround.errors import MachineError
+from walkaround.keyfile import kept_key, new_key, write_secret
+from walkaround.pairing import Pairing
+
+ADDRESS = "http://192.0.2.7:8765/"
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    return tmp_path / "data" / "pairing" / "key"
+
+
+def mode(path: Path) -> int:
+    return stat.S_IMODE(path.stat().st_mode)
+
+
+def test_a_phone_stays_paired_when_the_app_is_started_again(file: Path) -> None:
+    assert Pairing(file, ADDRESS).key == Pairing(file, ADDRESS).key
+
+
+def test_the_link_is_the_address_with_the_key(file: Path) -> None:
+    pairing = Pairing(file, ADDRESS)
+    assert pairing.link == f"{ADDRESS}?key={pairing.key}"
+    assert pairing.link_at("http://[::1]:1/") == f"http://[::1]:1/?key={pairing.key}"
+
+
+def test_a_new_key_is_made_when_asked_for_and_told_to_whoever_watches(file: Path) -> None:
+    first = Pairing(file, ADDRESS)
+    second = Pairing(file, ADDRESS, new=True)
+    assert first.key != second.key
+    told: list[str] = []
+    second.watch(lambda: told.append(second.link))
+    old = second.key
+    second.renew()
+    assert second.key != old
+    assert told == [second.link]
+    assert Pairing(file, ADDRESS).key == second.key
+
+
+def test_keys_are_long_and_never_the_same(file: Path) -> None:
+    """32 random bytes; RFC 4648, 5: 43 letters of base64url carry 258 bits."""
+    keys = {new_key(file) for _ in range(50)}
+    assert len(keys) == 50
+    assert {len(key) for key in keys} == {43}
+
+
+@pytest.mark.skipif(os.name == "nt", reason="file modes are not Windows's")
+def test_no_other_user_can_read_the_key_whatever_the_mask(file: Path) -> None:
+    before = os.umask(0)
+    try:
+        kept_key(file)
+    finally:
+        os.umask(before)
+    assert (mode(file.parent), mode(file)) == (0o700, 0o600)
+    file.chmod(0o644)
+    kept_key(file)
+    assert mode(file) == 0o600
+
+
+@pytest.mark.skipif(os.name == "nt", reason="file modes are not Windows's")
+def test_the_folder_is_closed_before_a_secret_is_written(
+    file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    seen: list[int] = []
+
+    def writes(path: Path, _: bytes) -> None:
+        seen.append(mode(path.parent))
+        path.touch()
+
+    monkeypatch.setattr("walkaround.files.write_durably", writes)
+    write_secret(file, b"secret")
+    assert seen == [0o700]
+
+
+@pytest.mark.parametrize(
+    "content",
+    [b"", b"\n", b"short\n", b"\xff\xfe\x00", b"k" * 42, b"k" * 44, b"k" * 42 + b"=", b"k" * 10**6],
+)
+def test_a_damaged_key_lets_nobody_in_and_is_replaced(file: Path, content: bytes) -> None:
+    """An empty one above all: who shows nothing would show the right key."""
+    write_secret(file, content)
+    key = kept_key(file)
+    assert len(key) == 43
+    assert key.encode() not in content
+    assert kept_key(file) == key
+
+
+def test_a_key_that_cannot_be_saved_changes_nothing(
+    file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    pairing = Pairing(file, ADDRESS)
+    old, told = pairing.key, []
+    pairing.watch(lambda: told.append(1))
+
+    def fails(*_: object) -> None:
+        raise MachineError("There is no room left.")
+
+    monkeypatch.setattr("walkaround.files.write_durably", fails)
+    with pytest.raises(MachineError):
+        pairing.renew()
+    assert (pairing.key, told) == (old, [])
+    monkeypatch.undo()
+    assert kept_key(file) == old
+
+
+def test_a_folder_that_belongs_to_somebody_else_is_told(
+    file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def denied(*_: object) -> None:
+        raise PermissionError(1, "Operation not permitted")
+
+    monkeypatch.setattr(Path, "chmod", denied)
+    with pytest.raises(MachineError, match="cannot be closed to other users"):
+        Pairing(file, ADDRESS)
