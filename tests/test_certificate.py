@@ -121,6 +121,22 @@ def test_a_certificate_of_ones_own_is_taken(tmp_path: Path) -> None:
     assert own_certificate(made.chain, made.private_key) == made
 
 
+def test_of_ones_own_it_is_told_why_phones_will_warn(tmp_path: Path) -> None:
+    made = kept_certificate(tmp_path, NAMES, NOW)
+    own = own_certificate(made.chain, made.private_key)
+    assert own.doubt("192.0.2.7", NOW) == ""
+    assert "is not for 192.0.2.8" in own.doubt("192.0.2.8", NOW)
+    assert "is not good today" in own.doubt("192.0.2.7", NOW + timedelta(days=500))
+    assert "is not good today" in own.doubt("192.0.2.7", NOW - timedelta(days=500))
+
+
+def test_a_certificate_with_a_note_in_any_language_is_taken(tmp_path: Path) -> None:
+    made = kept_certificate(tmp_path, NAMES, NOW)
+    fingerprint = made.fingerprint()
+    made.chain.write_bytes("# für die Werkstatt\n".encode() + made.chain.read_bytes())
+    assert own_certificate(made.chain, made.private_key).fingerprint() == fingerprint
+
+
 @pytest.mark.parametrize(
     ("certificate", "key", "said"),
     [

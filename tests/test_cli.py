@@ -18,7 +18,7 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
-from walks import WALK_ID, begun
+from walks import WALK_ID, begun, some_events
 
 from walkaround.cli import main
 from walkaround.locations import shipped
@@ -601,3 +601,15 @@ def test_a_reader_that_goes_away_is_no_failure_to_tell() -> None:
     finally:
         os.close(writing)
     assert (done.returncode, done.stderr) == (0, b"")
+
+
+def test_what_was_mended_at_the_start_stands_in_the_log_file(tmp_path: Path) -> None:
+    store = WalkStore(tmp_path)
+    store.create(some_events()[0])
+    store.overview()
+    store.close()
+    (index,) = (tmp_path / "index").iterdir()
+    index.write_bytes(index.read_bytes()[:-30])
+    shown(*start("--data", tmp_path))
+    text = (tmp_path / "log" / "walkaround.log").read_text("utf-8")
+    assert f"{index.name} was damaged" in text

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Callable
 from pathlib import Path
 
+import flet as ft
+import msgpack
 import pytest
 from gates import ORIGIN, Inner, asked, opened, paired, scope
 
 from walkaround.gate import DROPPED, MOST_SOCKETS, Gate, Message
+from walkaround.pages import flet_pages
 from walkaround.pairing import Pairing
 
 
@@ -98,3 +102,78 @@ async def test_a_page_that_is_gone_takes_no_room_even_if_the_app_never_ends_it(
             assert (await page.outgoing.get())["type"] == "websocket.accept"
             page.incoming.put_nowait({"type": "websocket.disconnect", "code": 1001})
         await asyncio.wait_for(asyncio.gather(*(page.task for page in pages)), 10)
+
+
+async def test_a_page_that_its_app_has_given_up_leaves_its_room(
+    pairing: Pairing, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Flet 1.0.5 waits for ever after a first message that it cannot understand."""
+    monkeypatch.setattr("walkaround.gate._UNREAD_S", 0.05)
+
+    async def waits_for_ever(_: Message, receive: object, send: object) -> None:
+        assert callable(receive)
+        assert callable(send)
+        await send({"type": "websocket.accept", "headers": []})
+        await receive()
+        await asyncio.Event().wait()
+
+    monkeypatch.setattr("walkaround.gate.MOST_SOCKETS", 1)
+    gate = Gate(waits_for_ever, pairing)
+    page = opened(gate, socket(pairing))
+    await page.outgoing.get()
+    await asyncio.wait_for(page.task, 10)
+    again = opened(gate, socket(pairing))
+    assert (await again.outgoing.get())["type"] == "websocket.accept"
+    await asyncio.wait_for(again.task, 10)
+
+
+async def test_a_page_that_reads_little_is_not_given_up(
+    pairing: Pairing, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("walkaround.gate._UNREAD_S", 0.02)
+    page = opened(Gate(Inner(), pairing), socket(pairing))
+    await page.outgoing.get()
+    await asyncio.wait({page.task}, timeout=0.3)
+    assert not page.task.done()
+    page.incoming.put_nowait({"type": "websocket.disconnect", "code": 1001})
+    await asyncio.wait_for(page.task, 10)
+
+
+async def test_a_new_key_ends_the_session_of_a_phone_that_takes_nothing(pairing: Pairing) -> None:
+    """Asleep, its buffer full: what is sent to it waits, and must not keep the session up."""
+    pages = asyncio.Queue[ft.Page]()
+    takes = asyncio.Event()
+    takes.set()
+    incoming = asyncio.Queue[Message]()
+    hello = [1, {"session_id": "", "page_name": "", "page": {"route": "/"}}]
+    incoming.put_nowait({"type": "websocket.connect"})
+    incoming.put_nowait({"type": "websocket.receive", "bytes": b"\0" + msgpack.packb(hello)})
+
+    async def send(_: Message) -> None:
+        await takes.wait()
+
+    gate = Gate(flet_pages(pages.put), pairing)
+    line = asyncio.ensure_future(gate(socket(pairing), incoming.get, send))
+    page = await asyncio.wait_for(pages.get(), 20)
+    takes.clear()
+    page.title = "walkaround"
+    page.update()
+    await asyncio.sleep(0)
+    await asyncio.to_thread(pairing.renew)
+    await asyncio.wait_for(asyncio.wait({line}), 20)
+    await until(lambda: _ended(page))
+
+
+def _ended(page: ft.Page) -> bool:
+    """Whether Flet has let the page's session go."""
+    try:
+        return page.session is None or page.session.connection is None
+    except RuntimeError:
+        return True
+
+
+async def until(true: Callable[[], bool]) -> None:
+    """Wait for something that comes by itself."""
+    async with asyncio.timeout(20):
+        while not true():
+            await asyncio.sleep(0.01)

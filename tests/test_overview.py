@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
 
+import pytest
 from walks import STEPS, FakeClock, Teller, plan, vehicle
 
 from walkaround.events import Answered, Finished
@@ -79,3 +80,23 @@ def test_what_is_under_way_and_what_vehicles_there_are_is_told() -> None:
     found = overview_of([done, going])
     assert found.going == (going,)
     assert found.vehicles == {"trailer_1", "trailer_2"}
+
+
+def test_a_walk_answered_after_a_restart_was_so_after_all_that_began_before_it() -> None:
+    """Without a clock that runs on, the restart set it back; the defect is not hidden by it."""
+    found = line_at(8, *BAD_TAIL, number=1)
+    ok = line_at(9, *ALL_OK, number=2)
+    assert open_by_vehicle([found, ok]) == {}
+    after_restart = found._replace(last_boot="boot_b", last_s=50.0)
+    assert open_by_vehicle([after_restart, ok]) == {"trailer_1": {"tail_rear": found.id}}
+
+
+@pytest.mark.parametrize("platform", ["win32", "darwin"])
+def test_where_boots_cannot_be_told_apart_the_wall_clock_tells(platform: str) -> None:
+    found = line_at(8, *BAD_TAIL, number=1)._replace(began_boot=platform, last_boot=platform)
+    ok = line_at(11, *ALL_OK, number=2)._replace(began_boot=platform, last_boot=platform)
+    restarted = ok._replace(began_s=1.0)
+    assert open_by_vehicle([found, restarted]) == {}
+    assert found.last_answer is not None
+    later_still = found._replace(last_answer=found.last_answer + timedelta(hours=5), last_s=1.0)
+    assert open_by_vehicle([later_still, ok]) == {"trailer_1": {"tail_rear": found.id}}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -45,6 +46,14 @@ def test_a_new_key_is_made_when_asked_for_and_told_to_whoever_watches(file: Path
     assert second.key != old
     assert told == [second.link]
     assert Pairing(file, ADDRESS).key == second.key
+
+
+def test_two_new_keys_at_once_end_as_one_that_is_kept(file: Path) -> None:
+    pairing = Pairing(file, ADDRESS)
+    with ThreadPoolExecutor(8) as phones:
+        for done in [phones.submit(pairing.renew) for _ in range(40)]:
+            done.result()
+    assert Pairing(file, ADDRESS).key == pairing.key
 
 
 def test_keys_are_long_and_never_the_same(file: Path) -> None:

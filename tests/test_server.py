@@ -17,9 +17,10 @@ from walks import WALK_ID, begun
 
 from walkaround.admission import cookie_value
 from walkaround.bootstrap import Parts, build
+from walkaround.errors import MachineError
 from walkaround.gate import DROPPED
 from walkaround.pairing import Pairing
-from walkaround.server import MOST_MESSAGE_BYTES, asgi
+from walkaround.server import MOST_MESSAGE_BYTES, _doorway, asgi
 from walkaround.speech import SilentVoice
 
 MARK = "known-only-inside-the-data-folder"
@@ -243,3 +244,24 @@ async def test_a_message_that_is_too_long_ends_its_page_and_no_other(server: Ser
         assert ended.value.rcvd is not None
         assert ended.value.rcvd.code == 1009  # RFC 6455, 7.4.1: too big to process
         await asyncio.wait_for(await other.ping(), 10)
+
+
+def test_a_full_disk_opens_no_browser_but_serves(
+    server: Server, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> None:
+        raise MachineError("There is no room left.")
+
+    monkeypatch.setattr("walkaround.server.write_secret", full)
+    with _doorway(server.parts, "http://127.0.0.1:1/") as door:
+        assert door == ""
+
+
+async def test_what_strangers_send_does_not_fill_the_log(
+    server: Server, caplog: pytest.LogCaptureFixture
+) -> None:
+    for _ in range(5):
+        with pytest.raises(websockets.InvalidStatus):
+            await joined(server, cookie="", origin=None)
+        await asyncio.to_thread(server.says, b"\x16\x03\x01 garbage\r\n\r\n")
+    assert caplog.records == []

@@ -216,10 +216,13 @@ def test_settings_are_saved_in_place_of_those_before(store: WalkStore, tmp_path:
 
 
 @pytest.mark.parametrize("junk", [b"", b"{", b"[]", b'{"settings": 3}'])
-def test_damaged_settings_are_set_aside(store: WalkStore, tmp_path: Path, junk: bytes) -> None:
+def test_damaged_settings_are_set_aside_with_a_word(
+    store: WalkStore, tmp_path: Path, junk: bytes, caplog: pytest.LogCaptureFixture
+) -> None:
     path = locations.settings(tmp_path)
     path.write_bytes(junk)
     assert store.load_settings() == {}
+    assert "settings.json.damaged-1" in caplog.text
     assert path.with_name("settings.json.damaged-1").read_bytes() == junk
     store.save_settings({"voice": True})
     assert store.load_settings() == {"voice": True}

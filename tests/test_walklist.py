@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import os
+import threading
 from collections.abc import Iterator
 from pathlib import Path
+from typing import NoReturn
 
 import pytest
 from stores import OTHER_ID, files_in, path_of, saved
@@ -12,6 +14,7 @@ from walks import WALK_ID, FakeClock, begun, new_ids, plan, some_events
 
 from walkaround import locations
 from walkaround.desk import Desk
+from walkaround.errors import MachineError
 from walkaround.events import Answered, Finished, Noted
 from walkaround.indexfile import index_in
 from walkaround.reader import WalkReader
@@ -197,3 +200,88 @@ def test_a_note_after_the_end_of_a_walk_is_in_the_list_too(store: WalkStore) -> 
     before = store.lines()[0].file_bytes
     desk.do(id_, "Ana", (Noted, {"step": "vent", "text": "slow"}))
     assert store.lines()[0].file_bytes > before
+
+
+def test_a_walk_that_could_not_be_read_once_is_read_at_the_next_start(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    store = WalkStore(tmp_path)
+    saved(store)
+    lines = store.lines()
+    age(tmp_path)
+    with monkeypatch.context() as broken:
+        broken.setattr(WalkReader, "_read", lambda *_: _raise(MachineError("It cannot be read.")))
+        store.close()
+        (locations.index(tmp_path) / INDEX).unlink()
+        opened_again(tmp_path).close()
+    (line,) = index_in((locations.index(tmp_path) / INDEX).read_bytes()).lines.values()
+    assert line.trouble
+    again = opened_again(tmp_path)
+    assert again.lines() == lines
+    again.close()
+
+
+def test_a_folder_that_goes_away_and_comes_back_costs_no_line(tmp_path: Path) -> None:
+    store = WalkStore(tmp_path)
+    desk = Desk(store, FakeClock(), new_ids())
+    id_ = desk.begin(plan(), "Ana")
+    store.overview()
+    desk.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+    walks = locations.walks(tmp_path)
+    walks.rename(tmp_path / "away")
+    assert store.lines() == ()
+    (tmp_path / "away").rename(walks)
+    assert [line.answered for line in store.lines()] == [1]
+    walks.rename(tmp_path / "away")
+    store.close()
+    (tmp_path / "away").rename(walks)
+    opened_again(tmp_path).close()
+
+
+def test_the_line_of_a_walk_whose_file_was_mended_says_what_the_file_says(tmp_path: Path) -> None:
+    store = WalkStore(tmp_path)
+    desk = Desk(store, FakeClock(), new_ids())
+    id_ = desk.begin(plan(), "Ana")
+    desk.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+    desk.do(id_, "Ana", (Finished, {}))
+    store.overview()
+    path = path_of(tmp_path, id_)
+    path.write_bytes(path.read_bytes()[:-30])
+    with pytest.raises(MachineError, match="holds 2 entries"):
+        desk.do(id_, "Ana", (Noted, {"step": "chocks", "text": "slow"}))
+    (line,) = store.lines()
+    assert (line.phase, line.answered) == ("stepping", 1)
+    assert "damaged" in line.trouble
+    store.close()
+
+
+def test_nobody_waits_for_the_list_while_a_disk_is_slow(
+    store: WalkStore, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Screens ask for the list in the thread that draws every page."""
+    desk = Desk(store, FakeClock(), new_ids())
+    id_ = desk.begin(plan(), "Ana")
+    store.overview()
+    writing, go_on = threading.Event(), threading.Event()
+    fsync = os.fsync
+
+    def slow(handle: int) -> None:
+        writing.set()
+        assert go_on.wait(20)
+        fsync(handle)
+
+    monkeypatch.setattr(os, "fsync", slow)
+    ok = (Answered, {"step": "chocks", "answer": "ok"})
+    tap = threading.Thread(target=lambda: desk.do(id_, "Ana", ok))
+    tap.start()
+    assert writing.wait(20)
+    assert [line.answered for line in store.lines()] == [0]
+    desk.watch(id_, lambda: None)()
+    assert desk.walk(id_).answers == {}
+    go_on.set()
+    tap.join()
+    assert [line.answered for line in store.lines()] == [1]
+
+
+def _raise(error: Exception) -> NoReturn:
+    raise error

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -73,6 +74,7 @@ def build(
     voice: Voice | None = None,
     open_at: str | None = None,
     new_key: bool = False,
+    opened: Callable[[], None] = lambda: None,
 ) -> Parts:
     """Wire the app on this data folder.
 
@@ -83,12 +85,14 @@ def build(
         open_at: the address that other devices reach the app at, once they are paired; None to
             serve this machine only.
         new_key: whether they must all be paired anew.
+        opened: called once the data folder is this process's own.
 
     Raises:
         MachineError: the folder cannot be used, or another walkaround is using it.
     """
     store = WalkStore(data)
     try:
+        opened()
         # An index that was lost is made anew now, not when somebody taps Records.
         store.overview()
         key = locations.pairing(data) / "key"

@@ -41,10 +41,26 @@ class Certificate:
 
     def fingerprint(self) -> str:
         """SHA-256 of the certificate as browsers show it: hex pairs with colons between."""
-        pem = self.chain.read_text("ascii")
-        first = x509.load_pem_x509_certificates(pem.encode())[0]
-        digest = hashlib.sha256(first.public_bytes(serialization.Encoding.DER)).digest()
-        return digest.hex(":").upper()
+        der = self._first().public_bytes(serialization.Encoding.DER)
+        return hashlib.sha256(der).digest().hex(":").upper()
+
+    def doubt(self, name: str, now: datetime) -> str:
+        """Why phones that trust it will find it wrong all the same, in a sentence; or nothing.
+
+        Args:
+            name: the name or address that they open.
+            now: the wall clock.
+        """
+        found = self._first()
+        if not found.not_valid_before_utc <= now < found.not_valid_after_utc:
+            ends = f"{found.not_valid_after_utc:%Y-%m-%d}"
+            return f"{self.chain} is not good today (it ends {ends}); phones will warn of it."
+        if _name(name) not in _names(found):
+            return f"{self.chain} is not for {name}, which phones open; they will warn of it."
+        return ""
+
+    def _first(self) -> x509.Certificate:
+        return x509.load_pem_x509_certificates(self.chain.read_bytes())[0]
 
 
 def kept_certificate(folder: Path, names: tuple[str, ...], now: datetime) -> Certificate:
@@ -112,11 +128,19 @@ def _good(kept: Certificate, name: str, now: datetime) -> bool:
     try:
         _load(kept)
         found = x509.load_pem_x509_certificate(content)
-        alternatives = found.extensions.get_extension_for_class(x509.SubjectAlternativeName).value
-    except (OSError, ValueError, x509.ExtensionNotFound):
+        names = _names(found)
+    except (OSError, ValueError):
         return False
     in_time = found.not_valid_before_utc <= now < found.not_valid_after_utc - _ANEW
-    return in_time and _name(name) in alternatives
+    return in_time and _name(name) in names
+
+
+def _names(found: x509.Certificate) -> tuple[x509.GeneralName, ...]:
+    """What it is good for."""
+    try:
+        return tuple(found.extensions.get_extension_for_class(x509.SubjectAlternativeName).value)
+    except x509.ExtensionNotFound:
+        return ()
 
 
 def _signed(

@@ -46,6 +46,8 @@ from walkaround.vehicle import Vehicle
 from walkaround.wiring import wire
 from walkaround.wiringlist import wiring_document, wiring_text
 
+log = logging.getLogger(__name__)
+
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; the console script's entry."""
@@ -144,12 +146,18 @@ def _serve(options: argparse.Namespace) -> int:
         port = listening.getsockname()[1]
         address = written("https" if options.https else "http", outside, port)
         data = locations.data_dir(options.data)
-        parts = build(data, open_at=address if options.lan else None, new_key=options.new_key)
+        parts = build(
+            data,
+            open_at=address if options.lan else None,
+            new_key=options.new_key,
+            opened=lambda: keep_log(data, verbose=options.verbose),
+        )
         try:
-            keep_log(data, verbose=options.verbose)
             if options.https and certificate is None:
                 folder = locations.pairing(data)
                 certificate = kept_certificate(folder, names(outside), parts.clock().utc)
+            elif certificate and (doubt := certificate.doubt(outside, parts.clock().utc)):
+                log.warning(doubt)
             browser = not options.no_browser
             serve(parts, listening, open_browser=browser, certificate=certificate)
         finally:

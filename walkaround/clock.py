@@ -41,7 +41,7 @@ class Moment(BaseModel):
         Where it does not, `boot` is the bare name of the platform and `asleep_s` the distance
         between both clocks, which grows at each of the three.
         """
-        return re.fullmatch("[a-z]+[0-9]*", self.boot) is None
+        return tells_boot(self.boot)
 
     def local_text(self) -> str:
         """Day and time on this computer's own clock, as people write it."""
@@ -53,6 +53,11 @@ class Moment(BaseModel):
             return self.utc.astimezone()
         except (OverflowError, OSError, ValueError):
             return self.utc  # a clock set beyond what the system's zones know
+
+
+def tells_boot(boot: str) -> bool:
+    """Whether this is the id of one boot, not the bare name of a platform."""
+    return re.fullmatch("[a-z]+[0-9]*", boot) is None
 
 
 Clock = Callable[[], Moment]

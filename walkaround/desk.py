@@ -60,6 +60,8 @@ class Desk:
         self._notices: dict[str, str] = {}
         self._watchers: dict[str, dict[object, Callable[[], None]]] = {}
         self._lock = RLock()
+        # Of their own: a page that arrives must not wait for the disk.
+        self._watching = RLock()
 
     def begin(self, plan: Plan, who: str) -> str:
         """Begin a walk, saved; its id.
@@ -130,11 +132,11 @@ class Desk:
     def watch(self, walk_id: str, callback: Callable[[], None]) -> Callable[[], None]:
         """Have `callback` called after each change of the walk; call what is returned to stop."""
         token = object()
-        with self._lock:
+        with self._watching:
             self._watchers.setdefault(walk_id, {})[token] = callback
 
         def stop() -> None:
-            with self._lock:
+            with self._watching:
                 self._watchers.get(walk_id, {}).pop(token, None)
 
         return stop
@@ -181,7 +183,7 @@ class Desk:
 
     def _tell(self, walk_id: str) -> None:
         """One watcher's failure is neither the other watchers' nor the mechanic's."""
-        with self._lock:
+        with self._watching:
             watchers = tuple(self._watchers.get(walk_id, {}).values())
         for callback in watchers:
             try:

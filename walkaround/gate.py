@@ -34,6 +34,9 @@ DROPPED = 4401
 _GONE: Message = {"type": "websocket.disconnect", "code": DROPPED, "reason": "key changed"}
 _TO_END_S = 1.0
 """So long the app may take to end a page that is gone."""
+_UNREAD_S = 20.0
+"""An app that reads nothing for so long has given its page up, as Flet 1.0.5 does at a message that
+it cannot understand before the page is drawn: the page would keep its room for good."""
 _A_YEAR_S = 365 * 24 * 3600
 
 
@@ -93,7 +96,10 @@ class Gate:
         talk = asyncio.ensure_future(self._app(scope, line.receive, line.send))
         either: set[asyncio.Future[Any]] = {talk, line.ended}
         try:
-            await asyncio.wait(either, return_when=asyncio.FIRST_COMPLETED)
+            while not (talk.done() or line.ended.done() or line.unread_s() > _UNREAD_S):
+                await asyncio.wait(
+                    either, timeout=_UNREAD_S / 4, return_when=asyncio.FIRST_COMPLETED
+                )
             self._open.discard(line)
             # Flet 1.0.5 waits for ever for the end of a page that went before it was drawn.
             await asyncio.wait({talk}, timeout=_TO_END_S)
@@ -124,6 +130,13 @@ class _Line:
         self._dropped: asyncio.Future[None] = loop.create_future()
         self.ended: asyncio.Future[None] = loop.create_future()
         self._closing: asyncio.Task[None] | None = None
+        self._loop = loop
+        self._reading = False
+        self._read_s = loop.time()
+
+    def unread_s(self) -> float:
+        """Seconds for which the app has not asked for a message; 0 while it waits for one."""
+        return 0.0 if self._reading else self._loop.time() - self._read_s
 
     def drop(self) -> None:
         if not self._dropped.done():
@@ -133,18 +146,29 @@ class _Line:
     async def receive(self) -> Message:
         incoming = asyncio.ensure_future(self._receive())
         either: set[asyncio.Future[Any]] = {incoming, self._dropped}
+        self._reading = True
         try:
             await asyncio.wait(either, return_when=asyncio.FIRST_COMPLETED)
             message = _GONE if self._dropped.done() else incoming.result()
         finally:
             incoming.cancel()
+            self._reading, self._read_s = False, self._loop.time()
         if message["type"] == "websocket.disconnect" and not self.ended.done():
             self.ended.set_result(None)
         return message
 
     async def send(self, message: Message) -> None:
-        if not self._dropped.done():
-            await self._send(message)
+        if self._dropped.done() or self.ended.done():
+            return
+        sending = asyncio.ensure_future(self._send(message))
+        either: set[asyncio.Future[Any]] = {sending, self._dropped, self.ended}
+        try:
+            # Not to a page that takes nothing any more: the app could not end it.
+            await asyncio.wait(either, return_when=asyncio.FIRST_COMPLETED)
+            if sending.done():
+                sending.result()
+        finally:
+            sending.cancel()
 
     async def _close(self) -> None:
         try:

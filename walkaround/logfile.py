@@ -17,6 +17,7 @@ from contextlib import suppress
 from importlib.metadata import PackageNotFoundError, version
 from io import TextIOWrapper
 from pathlib import Path
+from typing import Any
 
 from walkaround import locations
 
@@ -79,10 +80,17 @@ class _Line(logging.Formatter):
 
     def formatMessage(self, record: logging.LogRecord) -> str:
         """The line; what would begin another, or hide in it, is written as its code."""
-        record.message = _CONTROL.sub(lambda found: f"\\x{ord(found[0]):02x}", record.message)
+        record.message = _coded(record.message)
         return super().formatMessage(record)
 
+    def formatException(self, ei: Any) -> str:
+        """The lines that tell of an exception, set in, so that none of them looks like an entry."""
+        lines = super().formatException(ei).splitlines()
+        return "\n".join(f"  {_coded(line)}" for line in lines)
+
     def format(self, record: logging.LogRecord) -> str:
+        # Another handler may have left its own rendering.
+        record.exc_text = None
         return blanked(super().format(record))
 
 
@@ -126,6 +134,10 @@ class _LogFile(logging.handlers.RotatingFileHandler):
                 file=sys.stderr,
                 flush=True,
             )
+
+
+def _coded(text: str) -> str:
+    return _CONTROL.sub(lambda found: f"\\x{ord(found[0]):02x}", text)
 
 
 def _is_for_the_file(record: logging.LogRecord) -> bool:

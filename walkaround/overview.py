@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from operator import attrgetter
 
+from walkaround.clock import tells_boot
 from walkaround.lines import WalkLine
 
 PLACE = attrgetter("number", "id")
@@ -91,10 +92,15 @@ def _last_ok(walks: Sequence[WalkLine]) -> dict[str, WalkLine]:
 def _follows(line: WalkLine, later: WalkLine) -> bool:
     """Whether the later walk began after the last answer of the other.
 
-    Within one boot the computer's own clock tells, else the wall clock has to.
+    Within one boot the computer's own clock tells. A walk that was answered after a restart was
+    so after all that began before it. Else, and where boots cannot be told apart, the wall clock
+    has to tell.
     """
     if line.last_answer is None:
         return True
-    if line.last_boot == later.began_boot:
-        return line.last_s <= later.began_s
+    if tells_boot(line.last_boot):
+        if line.last_boot == later.began_boot:
+            return line.last_s <= later.began_s
+        if line.began_boot == later.began_boot:
+            return False
     return line.last_answer <= later.began

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from threading import Lock
 
 from walkaround.admission import KEY_PARAMETER, cookie_value
 from walkaround.keyfile import kept_key, new_key
@@ -30,6 +31,7 @@ class Pairing:
         self._file = file
         self._address = address
         self._watching: list[Callable[[], None]] = []
+        self._renewing = Lock()
         self.key = new_key(file) if new else kept_key(file)
 
     @property
@@ -56,6 +58,7 @@ class Pairing:
         Raises:
             MachineError: the new key could not be saved; the old one stays.
         """
-        self.key = new_key(self._file)
+        with self._renewing:
+            self.key = new_key(self._file)
         for call in self._watching:
             call()

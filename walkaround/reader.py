@@ -102,7 +102,8 @@ class WalkReader:
         index = self._indexed(month)
         # First, so that a change after it is seen the next time.
         folder_ns = changed_ns(self.folder(month))
-        if trusting and folder_ns and index.folder_ns == folder_ns:
+        troubled = any(line.trouble for line in index.lines.values())
+        if trusting and folder_ns and index.folder_ns == folder_ns and not troubled:
             return Month(index.lines, folder_ns, index)
         sizes = self._sizes(month, index.lines)
         lines = {id_: self._line(id_, size, index.lines) for id_, size in sizes.items()}

@@ -25,7 +25,7 @@ from walkaround import locations
 from walkaround.addresses import HERE, written
 from walkaround.bootstrap import Parts
 from walkaround.certificate import Certificate
-from walkaround.errors import WalkaroundError
+from walkaround.errors import MachineError, WalkaroundError
 from walkaround.exchange import walk_csv, walk_json
 from walkaround.gate import App, Gate
 from walkaround.keyfile import write_secret
@@ -134,6 +134,7 @@ def _download(text: str, media_type: str, name: str) -> Response:
 
 def config(app: App, certificate: Certificate | None = None) -> uvicorn.Config:
     """How the web server serves this app, over https if there is a certificate."""
+    logging.getLogger("uvicorn.error").addFilter(_is_no_false_alarm)
     return uvicorn.Config(
         app,
         # Reads no more of a request's head than 64 kB; the faster parser reads on without end.
@@ -150,10 +151,16 @@ def config(app: App, certificate: Certificate | None = None) -> uvicorn.Config:
         # Addresses may hold the key.
         access_log=False,
         log_config=None,
-        log_level="warning",
+        # What it warns of is what strangers send: that would fill the log.
+        log_level="error",
         ssl_certfile=certificate.chain if certificate else None,
         ssl_keyfile=certificate.private_key if certificate else None,
     )
+
+
+def _is_no_false_alarm(record: logging.LogRecord) -> bool:
+    """uvicorn takes a WebSocket that was refused with a page for an app that failed."""
+    return record.getMessage() != "ASGI callable returned without completing handshake."
 
 
 def serve(
@@ -213,7 +220,12 @@ def _doorway(parts: Parts, address: str) -> Iterator[str]:
         return
     page = locations.pairing(parts.data) / "open.html"
     to = parts.pairing.link_at(address)
-    write_secret(page, f'<meta http-equiv="refresh" content="0;url={to}">\n'.encode("ascii"))
+    try:
+        write_secret(page, f'<meta http-equiv="refresh" content="0;url={to}">\n'.encode("ascii"))
+    except MachineError as error:
+        log.warning("No browser was opened: %s", error)
+        yield ""
+        return
     try:
         yield page.absolute().as_uri()
     finally:

@@ -160,8 +160,7 @@ class WalkStore(WalkReader):
         Raises:
             MachineError: the folder of walks cannot be read; the list will be late.
         """
-        with self._lock:
-            self._list.now(walk)
+        self._list.now(walk)
 
     def overview(self) -> Overview:
         """All walks at a glance.
@@ -169,8 +168,7 @@ class WalkStore(WalkReader):
         Raises:
             MachineError: the folder of walks cannot be read.
         """
-        with self._lock:
-            return self._list.overview()
+        return self._list.overview()
 
     def lines(self) -> tuple[WalkLine, ...]:
         """A line for each walk, the one begun last first."""
@@ -182,15 +180,16 @@ class WalkStore(WalkReader):
         Raises:
             MachineError: the folder of walks cannot be read.
         """
-        with self._lock:
-            return self._list.next_number()
+        return self._list.next_number()
 
     def load_settings(self) -> dict[str, Any]:
         """The saved settings; none if there are none or the file is damaged (it is set aside)."""
         with self._lock:
             data = read_file(self._settings)
             if data is not None and tables_in(data) is None:
+                aside = damaged_name(self._settings)
                 set_aside(self._settings)
+                _log.warning("The settings were damaged; the file is kept as %s.", aside.name)
             saved = TinyDB(self._settings, storage=DurableStorage).table("settings").get(doc_id=1)
             values = saved.get("values") if isinstance(saved, Document) else None
             return values if isinstance(values, dict) else {}
@@ -227,6 +226,7 @@ class WalkStore(WalkReader):
         kept_as = f"; the damaged file is kept as {aside.name}" if path.exists() else ""
         notice = f"{damage(walk_id, found)}{kept_as}."
         _log.warning(notice)
+        self._list.forget(walk_id)
         with self._list.saving(walk_id):
             write_durably(path, Encoder().encode(new_tables(found.rows, notice)), keep=aside)
         before = read_file(kept_before(path))

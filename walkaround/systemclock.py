@@ -20,10 +20,10 @@ _BOOT_ID = Path("/proc/sys/kernel/random/boot_id")
 
 def system_clock() -> Moment:
     """Now."""
+    tells = sys.platform == "linux" and _BOOT_ID.exists()
+    boot = _BOOT_ID.read_text(encoding="ascii").strip() if tells else sys.platform
+    # Nothing between the two: what holds this thread up there would pass for sleep.
     mono_s = time.monotonic()
-    if sys.platform == "linux" and _BOOT_ID.exists():
-        asleep_s = time.clock_gettime(time.CLOCK_BOOTTIME) - mono_s
-        boot = _BOOT_ID.read_text(encoding="ascii").strip()
-    else:
-        asleep_s, boot = time.time() - mono_s, sys.platform
+    other_s = time.clock_gettime(time.CLOCK_BOOTTIME) if tells else time.time()
+    asleep_s = other_s - mono_s
     return Moment(utc=datetime.now(UTC), mono_s=mono_s, boot=boot, asleep_s=round(asleep_s, 3))

@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from itertools import chain
+from threading import RLock
 
 from walkaround.events import Began
 from walkaround.files import sweep
@@ -31,7 +32,7 @@ file systems go in steps, at worst of two seconds."""
 
 
 class WalkList:
-    """The list of walks; its caller sees to it that one thread at a time is in it."""
+    """The list of walks; any thread may ask for it, and none waits for another's disk write."""
 
     def __init__(self, reader: WalkReader, write: Callable[[str, Tables], None]) -> None:
         """Take who reads walks, and what writes the index of a month or logs why it cannot."""
@@ -43,6 +44,8 @@ class WalkList:
         self._unwritten: dict[str, int] = {}
         self._overview: Overview | None = None
         self._number = 0
+        self._swept = False
+        self._lock = RLock()
 
     def overview(self) -> Overview:
         """All walks at a glance; kept until one of them changes, here or in the folder.
@@ -50,19 +53,23 @@ class WalkList:
         Raises:
             MachineError: the folder of walks cannot be read.
         """
-        months = self._reader.months()
-        for month in months:
-            self._look(month)
-        for gone in self._months.keys() - set(months):
-            del self._months[gone]
-            self._overview = None
-        for walk_id in self._stale:
-            self._months[month_of(walk_id)].lines[walk_id] = self._line(walk_id)
-        self._stale.clear()
-        if self._overview is None:
-            lines = (month.lines.values() for month in self._months.values())
-            self._overview = overview_of(chain.from_iterable(lines))
-        return self._overview
+        with self._lock:
+            months = self._reader.months()
+            for month in months:
+                self._look(month)
+            self._swept = True
+            for gone in self._months.keys() - set(months):
+                del self._months[gone]
+                self._overview = None
+            for walk_id in self._stale:
+                # A month whose folder is gone has no lines; they are read when it is back.
+                if known := self._months.get(month_of(walk_id)):
+                    known.lines[walk_id] = self._line(walk_id)
+            self._stale.clear()
+            if self._overview is None:
+                lines = (month.lines.values() for month in self._months.values())
+                self._overview = overview_of(chain.from_iterable(lines))
+            return self._overview
 
     def next_number(self) -> int:
         """The place of a walk that begins now in the order of this data folder's walks.
@@ -70,39 +77,50 @@ class WalkList:
         Raises:
             MachineError: the folder of walks cannot be read.
         """
-        if not self._months:
-            self.overview()
-        return self._number + 1
+        with self._lock:
+            if not self._months:
+                self.overview()
+            return self._number + 1
 
     @contextmanager
     def saving(self, walk_id: str) -> Iterator[None]:
         """Around each write of a walk's file, so that it is known who changed the folder."""
         month = month_of(walk_id)
-        known, folder = self._months.get(month), self._reader.folder(month)
-        nothing_else = known is not None and known.folder_ns == changed_ns(folder)
+        folder = self._reader.folder(month)
+        with self._lock:
+            known = self._months.get(month)
+            nothing_else = known is not None and known.folder_ns == changed_ns(folder)
         yield
-        self._stale.add(walk_id)
-        self._overview = None
-        if known and nothing_else:
-            self._months[month] = replace(known, folder_ns=changed_ns(folder))
+        with self._lock:
+            self._stale.add(walk_id)
+            self._overview = None
+            if known and nothing_else and self._months.get(month) is known:
+                self._months[month] = replace(known, folder_ns=changed_ns(folder))
 
     def now(self, walk: Walk) -> None:
         """What a walk has become, so that its line needs no reading."""
-        self._live[walk.id] = walk
-        if isinstance(first := walk.events[0], Began):
-            self._number = max(self._number, first.number)
-        if walk.phase == "finished":
-            month = month_of(walk.id)
-            self._unwritten[month] = self._unwritten.get(month, 0) + 1
-            if self._unwritten[month] >= ENDS_AT_ONCE:
-                self.flush()
+        with self._lock:
+            self._live[walk.id] = walk
+            if isinstance(first := walk.events[0], Began):
+                self._number = max(self._number, first.number)
+            if walk.phase == "finished":
+                month = month_of(walk.id)
+                self._unwritten[month] = self._unwritten.get(month, 0) + 1
+                if self._unwritten[month] >= ENDS_AT_ONCE:
+                    self.flush()
+
+    def forget(self, walk_id: str) -> None:
+        """What is known of a walk no longer stands in its file: its line is read from there."""
+        with self._lock:
+            self._live.pop(walk_id, None)
 
     def flush(self) -> None:
         """Write the index of each month in which a walk has changed."""
-        self.overview()
-        for month in self._unwritten:
-            self._write_month(month)
-        self._unwritten.clear()
+        with self._lock:
+            self.overview()
+            for month in self._unwritten.keys() & self._months.keys():
+                self._write_month(month)
+            self._unwritten.clear()
 
     def _look(self, month: str) -> None:
         """Read a month's lines, unless its folder is as this process left it."""
@@ -116,7 +134,8 @@ class WalkList:
         self._number = max([self._number, *(line.number for line in found.lines.values())])
         if found.index.folder_ns == found.folder_ns:
             return
-        if known is None:
+        if not self._swept:
+            # Later, what is half written may be in the middle of being written.
             sweep(folder)
         late = found.lines != found.index.lines or not found.index.sound
         if late or _quiet(found):

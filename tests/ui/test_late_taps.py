@@ -16,6 +16,7 @@ from walkaround.gauges import Gauge
 from walkaround.limits import Line
 from walkaround.steps import Step
 from walkaround.ui import running, stopwatch, taker, walker
+from walkaround.ui.view import View
 
 PSI: Mapping[Line, Gauge] = {"supply": Gauge(name="supply")}
 COARSE: Mapping[Line, Gauge] = {"supply": Gauge(name="supply", step=5.0, crossing=True)}
@@ -205,3 +206,30 @@ async def test_a_hold_whose_time_is_lost_is_voided_once_with_two_pages_at_it(dep
             assert not page.has("message")
     voided = [each for each in walk_of(depot, walk_id).events if isinstance(each, HoldVoided)]
     assert len(voided) == 1
+
+
+async def test_a_panel_does_not_land_on_the_next_step_when_another_phone_answers(
+    depot: App,
+) -> None:
+    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.click("defect")
+        assert screen.has("defect_yes")
+        depot.parts.desk.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
+        await screen.until(lambda: "Vent" in screen.texts())
+        assert not screen.has("defect_yes")
+        assert walker.ANSWERED_ELSEWHERE in screen.texts()
+
+
+async def test_a_defect_that_another_phone_called_ok_a_moment_before_is_not_dropped_unsaid(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.click("defect")
+        # The news of the other phone's answer has not come yet.
+        monkeypatch.setattr(View, "_follow", lambda _: None)
+        depot.parts.desk.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
+        await screen.click("defect_yes")
+        await screen.until(lambda: walker.ANSWERED_ELSEWHERE in screen.texts())
+    assert walk_of(depot, walk_id).answers["look"].answer == "ok"

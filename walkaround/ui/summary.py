@@ -72,7 +72,7 @@ def record_screen(view: View, walker: Walker) -> ft.Control:
         words(f"Begun {began}, by {walk.events[0].who}", colours.quiet_ink, SMALL),
         *findings(view, walker, walk),
     ]
-    if walk.open_defects:
+    if walk.open_defects and walk.phase == "finished":
         body.append(
             wide_button(
                 colours, "Recheck the defects", recheck, key="recheck", icon=ft.Icons.REPLAY

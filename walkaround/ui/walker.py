@@ -29,7 +29,7 @@ from walkaround.holds import Hold
 from walkaround.holdwords import hold_results, hold_texts
 from walkaround.limits import Line
 from walkaround.prompts import prompt, summary_words
-from walkaround.state import Walk
+from walkaround.state import FAULTS, Walk
 from walkaround.steps import Plan, Step
 from walkaround.ui.holder import Holder
 from walkaround.ui.taker import Taker
@@ -42,6 +42,13 @@ UNBEGUN_S = 0.2
 DEAD_S = 0.4
 """A tap or key that comes sooner after a step appeared was meant for the step before: the second
 half of a double tap, a bouncing pedal."""
+
+OF_A_STEP = frozenset({"fault", "other", "note", "air"})
+"""Panels about one step."""
+ANSWERED_ELSEWHERE = (
+    "Another phone answered that step meanwhile. If you saw something else, go back to it and "
+    "answer it again."
+)
 
 
 class Walker:
@@ -57,9 +64,10 @@ class Walker:
         self.holder = Holder(view, self)
         self.taker = Taker(view, self)
         self._heard_s: dict[str, float] = {}
+        self._at = ""
         # Taps made while the server was away come at once, and may hit what they never meant.
         self.appear()
-        view.at_walk(self.enter, self.appear)
+        view.at_walk(self.enter, self.moved)
 
     def unheard_s(self, step_id: str) -> float:
         """Seconds until this step's prompt has been heard to its end for the first time.
@@ -88,6 +96,22 @@ class Walker:
         if self._view.peek and walk.plan:
             return walk.plan.step(self._view.peek)
         return walk.here
+
+    def moved(self) -> None:
+        """Another page moved the walk on: what is open here must not land on the next step."""
+        self.appear()
+        before, self._at = self._at, self._place()
+        if self._view.panel in OF_A_STEP and before != self._at:
+            self._view.panel = ""
+            self._view.message = ANSWERED_ELSEWHERE
+
+    def _place(self) -> str:
+        """The id of the step on screen."""
+        try:
+            step = self.shown()
+        except WalkaroundError:
+            return ""
+        return step.id if step else ""
 
     async def enter(self) -> None:
         """Arrived at a walk: take it up again if it was left, and speak where it stands.
@@ -144,6 +168,12 @@ class Walker:
         body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
         if await self.do(*wishes, (Answered, body)):
             await self._move_to("")
+            return
+        # Another phone's OK came first: what this one saw must not be dropped without a word.
+        stands = view.walk.answers.get(step_id)
+        if answer in FAULTS and not view.unsaved and stands and stands.answer not in FAULTS:
+            view.message = ANSWERED_ELSEWHERE
+            view.redraw()
 
     async def tell_gauges(
         self,
@@ -239,6 +269,7 @@ class Walker:
     async def _move_to(self, peek: str) -> None:
         """Another step appears: the one looked back at, or the one being asked."""
         self._view.look(peek)
+        self._at = self._place()
         self.appear()
         await self.speak()
 
