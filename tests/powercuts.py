@@ -48,7 +48,7 @@ def script(disk: ForgetfulDisk, root: Path, groups: int) -> None:
     for number in range(2):
         store = WalkStore(root)
         desk = Desk(store, FakeClock(began=BEGAN + timedelta(days=20 * number)))
-        store.save_settings({"number": number})
+        store.change_settings({"number": number})
         disk.tell(("settings", number))
         walk_id = desk.begin(plan(), "Ana")
         disk.tell((walk_id, 1))

@@ -87,7 +87,7 @@ class Writer:
 
     def run(self) -> NoReturn:
         """Write until killed."""
-        self._store.save_settings({"number": self._number})
+        self._store.change_settings({"number": self._number})
         _tell("settings", str(self._number))
         unfinished = [line.id for line in self._store.lines() if line.phase != "finished"]
         for walk_id in unfinished:

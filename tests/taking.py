@@ -192,7 +192,7 @@ def take_settings(house: House, data: bytes) -> bool:
     try:
         values = store.load_settings()
         taken = Settings.saved(values)
-        store.save_settings(taken.model_dump(mode="json"))
+        store.change_settings(taken.model_dump(mode="json"))
         assert Settings.saved(store.load_settings()) == taken
     finally:
         store.close()

@@ -129,3 +129,24 @@ def test_a_walk_that_does_not_go_on_asks_for_nothing() -> None:
     assert answered(done, "marker").lines == ("Every step has an answer.",)
     done.tell(Finished)
     assert cab_words(done.walk).head == "The walk is closed"
+
+
+def test_going_back_to_a_lamp_brings_nobody_out_from_the_brakes(plans: list[Plan]) -> None:
+    """A lamp is rechecked while the application is locked and somebody measures a stroke."""
+    seen = 0
+    for each in plans:
+        walk = begun(each).walk
+        lamps = [at for at in each.steps if at.part == "lamps"]
+        for place in (at for at in each.steps if at.soft or at.air):
+            before = each.steps[: each.steps.index(place)]
+            answers = {at.id: ok(at.id) for at in before}
+            for lamp in lamps:
+                if lamp not in before:
+                    continue
+                seen += 1
+                back = Walk("stepping", walk.id, each, walk.events, answers, revisiting=lamp.id)
+                words = cab_words(back)
+                assert words.hands_off
+                assert words.head == HANDS_OFF
+                assert words.soft or not (place.soft or place.quiet)
+    assert seen > 20

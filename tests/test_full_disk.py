@@ -37,7 +37,7 @@ class Open:
         self.answered = 0
         for _ in range(2):
             self.answer()
-        self.parts.store.save_settings({"wording": "long"})
+        self.parts.store.change_settings({"wording": "long"})
 
     @property
     def desk(self) -> Desk:
@@ -77,7 +77,7 @@ def nothing_works_until(app: Open, says: str, mend: Callable[[], object]) -> Non
     acts: list[Callable[[], object]] = [
         app.answer,
         lambda: app.desk.begin(plan(), "Ben"),
-        lambda: parts.store.save_settings({"wording": "short"}),
+        lambda: parts.store.change_settings({"wording": "short"}),
         lambda: parts.shelf.save(vehicle().model_copy(update={"name": "Bridge trailer 9"})),
     ]
     for _ in range(2):

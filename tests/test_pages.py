@@ -97,6 +97,22 @@ async def test_a_page_that_vanishes_while_something_is_sent_to_it_is_let_go() ->
     assert page.session.connection is None
 
 
+@pytest.mark.parametrize("error", [OSError("gone"), RuntimeError("closing")])
+async def test_what_a_page_cannot_be_told_any_more_is_dropped(error: Exception) -> None:
+    """Under TLS a server that closes refuses with a RuntimeError what is sent meanwhile."""
+    told = []
+
+    async def app(_: Any, __: Any, send: Any) -> None:
+        await send({"type": "websocket.send", "bytes": b""})
+        told.append("and went on")
+
+    async def gone(_: Any) -> None:
+        raise error
+
+    await Unfailing(app)({"type": "websocket"}, asyncio.Queue().get, gone)
+    assert told == ["and went on"]
+
+
 async def test_only_what_goes_to_a_page_may_get_lost() -> None:
     async def app(_: Any, __: Any, send: Any) -> None:
         await send({"type": "http.response.start", "status": 200, "headers": []})

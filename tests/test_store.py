@@ -206,11 +206,16 @@ def test_a_real_limit_of_the_system_is_told_and_costs_nothing(tmp_path: Path) ->
     assert not any(name.endswith(".tmp") for name in files_in(tmp_path))
 
 
-def test_settings_are_saved_in_place_of_those_before(store: WalkStore, tmp_path: Path) -> None:
+def test_settings_are_saved_in_place_of_those_of_the_same_names(
+    store: WalkStore, tmp_path: Path
+) -> None:
     assert store.load_settings() == {}
-    store.save_settings({"wording": "long", "voice": False})
-    store.save_settings({"wording": "short"})
-    assert store.load_settings() == {"wording": "short"}
+    store.change_settings({"wording": "long", "voice": False})
+    store.change_settings({"wording": "short", "gauges": {"supply": 1, "service": 2}})
+    assert store.load_settings()["wording"] == "short"
+    assert store.load_settings()["voice"] is False
+    store.change_settings({"gauges": {"supply": 3}})
+    assert store.load_settings()["gauges"] == {"supply": 3, "service": 2}
     saved_in = json.loads(locations.settings(tmp_path).read_bytes())
     assert saved_in["settings"]["1"]["schema"] == 1
 
@@ -224,5 +229,5 @@ def test_damaged_settings_are_set_aside_with_a_word(
     assert store.load_settings() == {}
     assert "settings.json.damaged-1" in caplog.text
     assert path.with_name("settings.json.damaged-1").read_bytes() == junk
-    store.save_settings({"voice": True})
+    store.change_settings({"voice": True})
     assert store.load_settings() == {"voice": True}

@@ -57,10 +57,13 @@ def cab_words(walk: Walk, units: Units = AS_WRITTEN) -> CabWords:
 
     later = _later(walk, step)
     title, caution, short = shown(step.title), shown(step.caution), shown(step.short)
-    if step.part == "lamps":
+    # Going back to a step brings nobody out: the place it was gone back from counts too.
+    place = next((each for each in walk.steps if each.id not in walk.answers), step)
+    soft = any(each.soft or each.quiet for each in (step, place))
+    if step.part == "lamps" and not (soft or place.air):
         return _lamps(walk, step, title, caution, later)
-    if step.air or step.soft or step.quiet:
-        called = step.spot == "cab" and step.kind != "hold" and not (step.soft or step.quiet)
+    if step.air or soft or place.air:
+        called = step.spot == "cab" and step.kind != "hold" and not soft
         head = CALLED if called else HANDS_OFF
         return CabWords(
             head,
@@ -69,7 +72,7 @@ def cab_words(walk: Walk, units: Units = AS_WRITTEN) -> CabWords:
             later,
             _sentences(head, caution),
             hands_off=True,
-            soft=step.soft or step.quiet,
+            soft=soft,
         )
     if step.spot == "cab":
         return CabWords("In the cab", _some(caution, short), "", later, _sentences(caution, short))

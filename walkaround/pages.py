@@ -54,7 +54,7 @@ class Unfailing:
 
     async def __call__(self, scope: _Message, receive: _Receive, send: _Send) -> None:
         async def send_if_there(message: _Message) -> None:
-            with suppress(OSError):
+            with suppress(OSError, RuntimeError):
                 await send(message)
 
         await self._app(scope, receive, send_if_there if scope["type"] == "websocket" else send)

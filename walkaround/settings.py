@@ -110,6 +110,10 @@ class Settings(BaseModel):
         """So many steps louder (or softer), as far as they go."""
         return self.model_copy(update={"volume": _moved(VOLUMES, self.volume, places)})
 
+    def named(self, who: str) -> Settings:
+        """With this name for what is signed next; the names used stay as they are."""
+        return self.model_copy(update={"who": _name(who)})
+
     def signed(self, who: str) -> Settings:
         """With this name for the next walk, kept among the names used."""
         name = _name(who)

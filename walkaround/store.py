@@ -194,15 +194,19 @@ class WalkStore(WalkReader):
             values = saved.get("values") if isinstance(saved, Document) else None
             return values if isinstance(values, dict) else {}
 
-    def save_settings(self, values: Mapping[str, Any]) -> None:
-        """Save settings, in place of those saved before.
+    def change_settings(self, changes: Mapping[str, Any]) -> None:
+        """Save these settings, in place of those of the same names; a table's rows one by one.
 
         Raises:
             MachineError: they could not be saved.
         """
-        row = Document({"schema": 1, "values": dict(values)}, doc_id=1)
         with self._lock:
-            self.load_settings()
+            values = self.load_settings()
+            for name, new in changes.items():
+                old = values.get(name)
+                rows = old if isinstance(old, dict) and isinstance(new, dict) else None
+                values[name] = new if rows is None else {**rows, **new}
+            row = Document({"schema": 1, "values": values}, doc_id=1)
             TinyDB(self._settings, storage=DurableStorage).table("settings").upsert(row)
 
     def _write_index(self, month: str, tables: Tables) -> None:

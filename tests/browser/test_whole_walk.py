@@ -77,7 +77,7 @@ def visit(
     voice = RenderedVoice(folder / "speech")
     with served(folder / "data", clock, voice) as app, in_hand(chromium, size) as phone:
         try:
-            app.parts.store.save_settings({"rate_wpm": RATE_WPM})
+            app.parts.store.change_settings({"rate_wpm": RATE_WPM})
             phone.open(app.address)
             phone.card(NAMES[vehicle_id]).tap()
             phone.tap(circuits)

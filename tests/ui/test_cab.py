@@ -104,7 +104,7 @@ async def test_a_cab_that_looks_at_no_walk_says_so(depot: App) -> None:
 async def test_a_cab_that_may_not_speak_is_silent(depot: App) -> None:
     walk_id = lamps(depot)
     silent = depot.parts.settings().model_copy(update={"voice": False})
-    depot.parts.store.save_settings(silent.model_dump(mode="json"))
+    depot.parts.store.change_settings(silent.model_dump(mode="json"))
     async with depot.page(f"/cab/{walk_id}") as cab:
         await tell(depot, cab, walk_id, "marker")
     assert depot.voice.said == []

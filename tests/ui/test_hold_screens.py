@@ -201,7 +201,7 @@ async def test_a_gauge_in_kpa_is_read_by_its_own_marks_and_stored_in_both(depot:
 
 async def test_results_are_in_the_units_of_the_settings(depot: App) -> None:
     walk_id = at_the_hold(depot, ONE, {"supply": PSI})
-    depot.parts.store.save_settings({"pressure": "kPa"})
+    depot.parts.store.change_settings({"pressure": "kPa"})
     async with depot.page(f"/walk/{walk_id}") as screen:
         await hold_through(depot, screen, walk_id, [110, 109, 108])
         assert any(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import AsyncIterator, Mapping
 from pathlib import Path
 
@@ -9,14 +10,14 @@ import pytest
 from app import App, app
 from flet_harness import Screen
 from holding import at_the_hold, hold_of, read, start, tap, walk_of
-from walks import HOLD, hold_rule, plan, step
+from walks import HOLD, FakeClock, hold_rule, lamp_item, plan, step
 
-from walkaround.events import Answered, HoldEnded, HoldVoided
+from walkaround.events import Answered, HoldEnded, HoldVoided, Noted, Paused
 from walkaround.gauges import Gauge
 from walkaround.limits import Line
 from walkaround.steps import Step
 from walkaround.ui import running, stopwatch, taker, walker
-from walkaround.ui.view import View
+from walkaround.ui.view import NAME_KEY, View
 
 PSI: Mapping[Line, Gauge] = {"supply": Gauge(name="supply")}
 COARSE: Mapping[Line, Gauge] = {"supply": Gauge(name="supply", step=5.0, crossing=True)}
@@ -233,3 +234,114 @@ async def test_a_defect_that_another_phone_called_ok_a_moment_before_is_not_drop
         await screen.click("defect_yes")
         await screen.until(lambda: walker.ANSWERED_ELSEWHERE in screen.texts())
     assert walk_of(depot, walk_id).answers["look"].answer == "ok"
+
+
+async def test_a_stop_that_is_dropped_does_not_set_the_time_that_the_next_one_saves(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    clock = depot.parts.clock
+    assert isinstance(clock, FakeClock)
+    walk_id = depot.parts.desk.begin(plan((measured("s", "time"), VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.click("start_time")
+        await has(screen, "stop_time")
+        clock.wait(20)
+        with monkeypatch.context() as dead:
+            dead.setattr(walker, "DEAD_S", 60.0)
+            await screen.click("stop_time")
+        clock.wait(40)
+        await screen.click("stop_time")
+        await screen.until(lambda: "time" in walk_of(depot, walk_id).measured.get("one", {}))
+    assert walk_of(depot, walk_id).measured["one"]["time"].value == 60.0
+
+
+async def test_the_second_half_of_a_double_tap_on_stop_answers_nothing(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    clock = depot.parts.clock
+    assert isinstance(clock, FakeClock)
+    walk_id = depot.parts.desk.begin(plan((measured("s", "time"), VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.click("start_time")
+        await has(screen, "stop_time")
+        clock.wait(20)
+        monkeypatch.setattr(walker, "DEAD_S", 0.4)
+        await asyncio.sleep(0.45)
+        await screen.click("stop_time")
+        await has(screen, "ok")
+        await screen.click("ok")
+    walk = walk_of(depot, walk_id)
+    assert walk.measured["one"]["time"].value == 20.0
+    assert walk.answers == {}
+
+
+async def test_the_second_half_of_a_double_tap_on_defect_records_no_fault(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    lamp = step("tail", "lamps", "lamp", items=(lamp_item("tail_left"),), title="Tail")
+    walk_id = depot.parts.desk.begin(plan((lamp, VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        monkeypatch.setattr(walker, "DEAD_S", 60.0)
+        await screen.click("defect")
+        await screen.click("seen_dark")
+        assert walk_of(depot, walk_id).answers == {}
+        monkeypatch.setattr(walker, "DEAD_S", 0.0)
+        await screen.click("seen_dark")
+    assert walk_of(depot, walk_id).answers["tail"].seen == {"tail_left": "dark"}
+
+
+async def test_two_taps_on_start_begin_one_walk(depot: App) -> None:
+    async with depot.page("/start/pump_trailer_3") as screen:
+        begin = screen.find("begin")
+        await asyncio.gather(screen.tap(begin), screen.tap(begin))
+        await screen.until(lambda: bool(depot.parts.store.lines()))
+    assert len(depot.parts.store.lines()) == 1
+
+
+async def test_a_note_stays_at_its_step_while_another_phone_moves_on(depot: App) -> None:
+    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.click("note")
+        await screen.fill("note_text", "cracked lens")
+        depot.parts.desk.do(walk_id, "Ben", (Noted, {"step": "look", "text": "mud"}))
+        depot.parts.desk.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
+        await asyncio.sleep(0.05)
+        assert screen.has("save_note")
+        await screen.click("save_note")
+        await screen.until(lambda: "Vent" in screen.texts())
+        assert walker.ANSWERED_ELSEWHERE not in screen.texts()
+    assert dict(walk_of(depot, walk_id).notes) == {"look": "cracked lens"}
+
+
+async def test_a_walk_that_was_left_goes_on_only_when_somebody_says_so(depot: App) -> None:
+    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    depot.parts.desk.do(walk_id, "Kim", (Paused, {}))
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        assert "Left for now" in screen.texts()
+        assert walk_of(depot, walk_id).phase == "paused"
+        await screen.click("resume")
+        await screen.until(lambda: screen.has("ok"))
+    depot.parts.desk.do(walk_id, "Kim", (Paused, {}))
+    async with depot.page("/") as screen:
+        await screen.click(f"go_on_{walk_id}")
+        await screen.until(lambda: screen.has("ok"))
+    assert walk_of(depot, walk_id).phase == "stepping"
+
+
+async def test_what_another_page_set_meanwhile_stays_set(depot: App) -> None:
+    async with depot.page("/settings") as one, depot.page("/settings") as other:
+        await other.click("mm")
+        await one.click("long")
+    saved = depot.parts.settings()
+    assert (saved.length, saved.wording) == ("mm", "long")
+
+
+async def test_a_phone_keeps_the_name_of_its_owner(depot: App) -> None:
+    depot.parts.store.change_settings({"who": "Ben"})
+    async with depot.page("/start/pump_trailer_3") as screen:
+        await screen.fill("who", "Ana")
+        await screen.fire(screen.find("who"), "blur")
+        await screen.until(lambda: depot.parts.settings().who == "Ana")
+        kept = [call for call in screen.invoked if call.control == "SharedPreferences"]
+        assert [call.method for call in kept] == ["get", "set"]
+        assert kept[-1].args == {"key": NAME_KEY, "value": "Ana"}

@@ -14,12 +14,13 @@ from walkaround.receiving import Inbox
 from walkaround.ui.air import air_panel
 from walkaround.ui.cab import cab_screen
 from walkaround.ui.garage import templates_screen, vehicles_screen
-from walkaround.ui.guard import screen
+from walkaround.ui.guard import effect, screen
 from walkaround.ui.home import home_screen
 from walkaround.ui.menu import defects_panel, end_panel, menu_panel, steps_panel
 from walkaround.ui.pairing import pairing_screen
 from walkaround.ui.panels import fault_panel, note_panel, other_panel
 from walkaround.ui.parts import caution, notice, page_column, top_bar
+from walkaround.ui.paused import paused_screen
 from walkaround.ui.records import records_screen
 from walkaround.ui.running import running_screen
 from walkaround.ui.settings_panel import settings_screen
@@ -78,6 +79,7 @@ def _listen(page: ft.Page, view: View) -> None:
 @screen
 def App(view: View, walker: Walker, _: Beat) -> ft.Control:
     """The whole page in the colours chosen; drawn again at each beat."""
+    effect(view, view.know_name)
     colours = view.palette
     wide_step = view.wide and view.route.startswith("/walk/") and not view.panel
     return ft.Container(
@@ -175,7 +177,9 @@ def _walk(view: View, walker: Walker, head: str) -> ft.Control:
     panel = {"menu": menu_panel, "end": end_panel, "defects": defects_panel, "steps": steps_panel}
     if view.panel in panel:
         return panel[view.panel](view, walker, key=view.panel)
-    step = walker.shown()
+    if walk.phase == "paused":
+        return paused_screen(view, walker, key="paused")
+    step = walker.noting() if view.panel == "note" else walker.shown()
     if step is None:
         return summary_screen(view, walker, key="summary")
     over = {

@@ -59,7 +59,7 @@ def _going(view: View, line: WalkLine) -> ft.Control:
     colours = view.palette
 
     async def go_on() -> None:
-        await view.go(f"/walk/{line.id}")
+        await view.go(f"/walk/{line.id}", going_on=True)
 
     began = f"{line.began.astimezone():%d %b, %H:%M}"
     done = f"{line.answered} of {line.steps} steps answered, begun {began}"

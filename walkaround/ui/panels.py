@@ -12,7 +12,7 @@ from walkaround.answers import REASON_WORDS, SEEN_WORDS, faults_for
 from walkaround.events import Reason, Seen
 from walkaround.steps import Item, Look, Step
 from walkaround.ui.buttons import wide_button
-from walkaround.ui.guard import screen
+from walkaround.ui.guard import effect, screen
 from walkaround.ui.parts import page_column, top_bar
 from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, SMALL
@@ -29,6 +29,12 @@ def fault_panel(view: View, walker: Walker, step: Step) -> ft.Control:
     items = {item.id: item for item in step.items}
     only = next(iter(items.values())) if len(items) == 1 else None
     item = only or items.get(chosen)
+
+    async def fresh() -> None:
+        walker.appear()
+
+    # Each choice brings other buttons under the thumb.
+    effect(view, fresh, [chosen, len(seen)])
 
     async def back() -> None:
         if item is not None and only is None:

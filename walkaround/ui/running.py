@@ -52,7 +52,12 @@ def running_screen(view: View, walker: Walker, step: Step) -> ft.Control:
             set_beat(beats)
             await asyncio.sleep(BEAT_S)
 
+    async def fresh() -> None:
+        walker.appear()
+
     effect(view, beat)
+    # The buttons change by themselves when a gauge is due.
+    effect(view, fresh, [view.walk.holds[step.id].due(view.parts.clock())])
     return _drawn(view, walker, step, view.walk.holds[step.id])
 
 

@@ -81,6 +81,7 @@ class Taker:
         body = {"step": step.id, "value_id": value_id, "value": value, "unit": unit}
         if not await self._walking.do((Measured, body)):
             return False
+        self._walking.appear()
         await self._say(step)
         return True
 
@@ -95,7 +96,7 @@ class Taker:
         A time that could not be saved is kept for the next tap.
         """
         view = self._view
-        if running_since(view.walk, step) != began:
+        if self._walking.too_soon() or running_since(view.walk, step) != began:
             return
         if self._stopped is None or self._stopped[0] != began:
             seconds = round(passed_s(began, view.parts.clock()), 1)

@@ -27,6 +27,8 @@ from walkaround.ui.theme import COLUMN_PX, LOW_PX, Palette, palette
 
 log = logging.getLogger(__name__)
 
+NAME_KEY = "walkaround.name"
+"""Under which a phone keeps the name of whoever it belongs to."""
 WIDE_PX = 840
 """From this width on, plan and words stand side by side."""
 NOT_SAVED = "Not saved. Look at the phone."
@@ -55,6 +57,7 @@ class View:
         message: one sentence that must be seen, or nothing.
         unsaved: why the last thing was not saved, until something is; nothing while all is.
         beat: what the page's root watches.
+        going_on: whether the tap that led here also takes up a walk that was left.
         inbox: where the files come that this page hands over.
     """
 
@@ -66,10 +69,13 @@ class View:
         self._saving = 0
         self._at_walk: Callable[[], Awaitable[None]] | None = None
         self._moved: Callable[[], None] = lambda: None
+        self._appear: Callable[[], None] = lambda: None
         self._sound = Sound(parts.voice, lambda: self.settings)
         self._wakelock = ft.Wakelock()
         self._haptics = ft.HapticFeedback()
+        self._on_phone = ft.SharedPreferences()
         self.route = page.route or "/"
+        self.going_on = False
         self.panel = ""
         self.peek = ""
         self.message = self.unsaved = ""
@@ -146,17 +152,28 @@ class View:
             self._stop_watching = self._parts.desk.watch(self.walk_id, self._from_elsewhere)
         self.redraw()
 
-    def at_walk(self, arrived: Callable[[], Awaitable[None]], moved: Callable[[], None]) -> None:
+    def at_walk(
+        self,
+        arrived: Callable[[], Awaitable[None]],
+        moved: Callable[[], None],
+        appear: Callable[[], None],
+    ) -> None:
         """What to do when this page has arrived at a walk, and when another page moved that on."""
-        self._at_walk, self._moved = arrived, moved
+        self._at_walk, self._moved, self._appear = arrived, moved, appear
 
     async def settle(self) -> None:
         """Having arrived: if this is a walk, take it up."""
         if self.walk_id and self._at_walk:
             await self._at_walk()
 
-    async def go(self, route: str) -> None:
-        """Go to another screen, so that the browser's address says so too."""
+    async def go(self, route: str, *, going_on: bool = False) -> None:
+        """Go to another screen, so that the browser's address says so too.
+
+        Args:
+            route: its address.
+            going_on: the tap also takes up a walk that was left.
+        """
+        self.going_on = going_on
         self.arrive(route)
         await self._page.push_route(route)
         await self.settle()
@@ -164,6 +181,7 @@ class View:
     def open(self, panel: str) -> None:
         """Open something over the screen; an empty name closes it."""
         self.panel = panel
+        self._appear()
         self.redraw()
 
     def look(self, step_id: str) -> None:
@@ -193,11 +211,22 @@ class View:
         self.phone_is_dark = dark
         self.redraw()
 
+    async def know_name(self) -> None:
+        """Whose phone this is: the name stays on it, since several people share the settings."""
+        name = await _at_most(2.0, lambda: self._on_phone.get(NAME_KEY))
+        if isinstance(name, str) and name != self.settings.who:
+            self.settings = self.settings.named(name)
+            self.redraw()
+
     async def set(self, settings: Settings) -> None:
-        """Take over and keep other settings."""
+        """Take over other settings, and keep what is changed by them."""
+        before, after = (each.model_dump(mode="json") for each in (self.settings, settings))
+        changed = {name: value for name, value in after.items() if value != before[name]}
         self.settings = settings
         self.redraw()
-        await self.saved(lambda: self._parts.store.save_settings(settings.model_dump(mode="json")))
+        await self.saved(lambda: self._parts.store.change_settings(changed))
+        if "who" in changed:
+            await _at_most(2.0, lambda: self._on_phone.set(NAME_KEY, settings.who))
 
     async def saved(self, work: Callable[[], object], *, or_never: bool = False) -> bool:
         """Run work that writes, off the page's loop; say so if it fails.
@@ -216,6 +245,7 @@ class View:
             await asyncio.to_thread(work)
         except NotNowError as late:
             log.info("dropped: %s", late)
+            self._moved()
             if not or_never and not isinstance(late, LateError):
                 self.message = str(late)
         except MachineError as failed:
@@ -276,9 +306,10 @@ class View:
         self.redraw()
 
 
-async def _at_most(seconds: float, call: Callable[[], Awaitable[object]]) -> None:
+async def _at_most(seconds: float, call: Callable[[], Awaitable[object]]) -> object:
     """Ask the browser for something it may not have; never wait long, never fail for it."""
     try:
-        await asyncio.wait_for(call(), seconds)
+        return await asyncio.wait_for(call(), seconds)
     except Exception as refused:
         log.info("the browser did not: %s", refused)
+        return None

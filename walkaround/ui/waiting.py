@@ -48,6 +48,11 @@ def _Left(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
     async def other() -> None:
         view.open("other")
 
+    async def fresh() -> None:
+        walker.appear()
+
+    # "Not now" turns into OK by itself.
+    effect(view, fresh, [left_s > 0])
     if left_s > 0:
         right = answer_zone(
             "Not now",

@@ -43,8 +43,8 @@ DEAD_S = 0.4
 """A tap or key that comes sooner after a step appeared was meant for the step before: the second
 half of a double tap, a bouncing pedal."""
 
-OF_A_STEP = frozenset({"fault", "other", "note", "air"})
-"""Panels about one step."""
+OF_A_STEP = frozenset({"fault", "other", "air"})
+"""Panels about the step on screen."""
 ANSWERED_ELSEWHERE = (
     "Another phone answered that step meanwhile. If you saw something else, go back to it and "
     "answer it again."
@@ -64,10 +64,11 @@ class Walker:
         self.holder = Holder(view, self)
         self.taker = Taker(view, self)
         self._heard_s: dict[str, float] = {}
+        self._beginning = False
         self._at = ""
         # Taps made while the server was away come at once, and may hit what they never meant.
         self.appear()
-        view.at_walk(self.enter, self.moved)
+        view.at_walk(self.enter, self.moved, self.appear)
 
     def unheard_s(self, step_id: str) -> float:
         """Seconds until this step's prompt has been heard to its end for the first time.
@@ -85,6 +86,9 @@ class Walker:
     def appear(self) -> None:
         """Something new is under the thumb now."""
         self._appeared_s = asyncio.get_running_loop().time()
+        # A note stays at the step that it was begun at.
+        if self._view.panel != "note":
+            self._at = self._place()
 
     def too_soon(self) -> bool:
         """Whether a tap now was meant for what was there before."""
@@ -99,11 +103,16 @@ class Walker:
 
     def moved(self) -> None:
         """Another page moved the walk on: what is open here must not land on the next step."""
+        before = self._at
         self.appear()
-        before, self._at = self._at, self._place()
         if self._view.panel in OF_A_STEP and before != self._at:
             self._view.panel = ""
             self._view.message = ANSWERED_ELSEWHERE
+
+    def noting(self) -> Step | None:
+        """The step that a note is about; another page may have moved on meanwhile."""
+        plan = self._view.walk.plan
+        return plan.step(self._at) if plan else None
 
     def _place(self) -> str:
         """The id of the step on screen."""
@@ -114,7 +123,7 @@ class Walker:
         return step.id if step else ""
 
     async def enter(self) -> None:
-        """Arrived at a walk: take it up again if it was left, and speak where it stands.
+        """Arrived at a walk: speak where it stands. One that was left waits for a tap on Go on.
 
         In the cab nothing happens to the walk, and its screen speaks for itself.
         """
@@ -124,23 +133,32 @@ class Walker:
             phase = view.walk.phase
         except WalkaroundError:
             return  # the screen says why it cannot be opened
-        if phase == "finished":
+        if phase == "paused" and view.going_on:
+            await self.do((Resumed, {}), or_never=True)
+        elif phase in ("finished", "paused") and not view.in_cab:
             return
+        await view.stay_awake(phase != "finished")
         if not view.in_cab:
-            if phase == "paused":
-                await self.do((Resumed, {}), or_never=True)
             await self.holder.mend()
-        await view.stay_awake(True)
-        if not view.in_cab:
             await self.speak()
+
+    async def resume(self) -> None:
+        """Take a walk up again that was left."""
+        if not self.too_soon() and await self.do((Resumed, {}), or_never=True):
+            await self.enter()
 
     async def begin(self, plan: Plan) -> None:
         """Start a walk on this plan, and go to it. Its first prompt follows the tap."""
-        if self.too_soon():
+        if self.too_soon() or self._beginning:
             return
         view, begun = self._view, []
+        self._beginning = True
         desk, who = view.parts.desk, view.who
-        if await view.saved(lambda: begun.append(desk.begin(plan, who))):
+        try:
+            saved = await view.saved(lambda: begun.append(desk.begin(plan, who)))
+        finally:
+            self._beginning = False
+        if saved:
             await view.go(f"/walk/{begun[0]}")
 
     async def look_back(self, step_id: str) -> None:
@@ -269,7 +287,6 @@ class Walker:
     async def _move_to(self, peek: str) -> None:
         """Another step appears: the one looked back at, or the one being asked."""
         self._view.look(peek)
-        self._at = self._place()
         self.appear()
         await self.speak()
 

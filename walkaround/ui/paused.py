@@ -1,0 +1,34 @@
+"""A walk that was left: nothing goes on before somebody says so."""
+
+from __future__ import annotations
+
+import flet as ft
+
+from walkaround.ui.buttons import answer_zone
+from walkaround.ui.guard import screen
+from walkaround.ui.parts import page_column, top_bar
+from walkaround.ui.text import heading, words
+from walkaround.ui.view import View
+from walkaround.ui.walker import Walker
+
+
+@screen
+def paused_screen(view: View, walker: Walker) -> ft.Control:
+    """How far it is, and the way back into it."""
+    colours, walk = view.palette, view.walk
+    assert walk.plan is not None
+
+    async def back() -> None:
+        await view.go("/")
+
+    go_on = answer_zone(
+        "Go on",
+        ft.Icons.PLAY_ARROW,
+        colours.accent,
+        colours.on_accent,
+        walker.resume,
+        key="resume",
+    )
+    done = f"{len(walk.answers)} of {len(walk.steps)} steps are answered."
+    body: list[ft.Control] = [heading("Left for now", colours), words(done, colours.ink)]
+    return page_column(top_bar(walk.plan.vehicle.name, colours, back=back), body, [ft.Row([go_on])])
