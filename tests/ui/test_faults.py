@@ -15,6 +15,7 @@ import walkaround.ui
 from walkaround.ui import running, walker
 from walkaround.ui.holder import Holder
 from walkaround.ui.sound import _silence
+from walkaround.ui.speaker import Speaker
 from walkaround.ui.view import FAILED, View
 from walkaround.ui.walker import Walker
 
@@ -88,7 +89,7 @@ async def test_work_of_a_screen_that_raises_says_so_and_is_logged(
     library_step = next(
         each for each in depot.parts.desk.walk(walk_id).steps if each.id == "look_1_rear"
     )
-    monkeypatch.setattr(Walker, "unheard_s", broken)
+    monkeypatch.setattr(Speaker, "unheard_s", broken)
     many = depot.parts.desk.begin(plan((library_step, VENT)), "Kim")
     async with depot.page(f"/walk/{many}") as screen:
         await screen.until(lambda: FAILED in screen.texts())

@@ -17,7 +17,8 @@ from walkaround.gauges import Gauge
 from walkaround.limits import Line
 from walkaround.steps import Step
 from walkaround.ui import running, stopwatch, taker, walker
-from walkaround.ui.view import NAME_KEY, View
+from walkaround.ui.device import NAME_KEY
+from walkaround.ui.view import View
 
 PSI: Mapping[Line, Gauge] = {"supply": Gauge(name="supply")}
 COARSE: Mapping[Line, Gauge] = {"supply": Gauge(name="supply", step=5.0, crossing=True)}

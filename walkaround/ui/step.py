@@ -231,7 +231,7 @@ def all_as_shown(view: View, walker: Walker, step: Step, ok: Tap, height: int) -
 
     async def listen() -> None:
         await asyncio.sleep(DEAD_S)
-        while (left_s := walker.unheard_s(step.id)) > 0:
+        while (left_s := walker.speaker.unheard_s(step.id)) > 0:
             await asyncio.sleep(min(left_s, 0.5))
         walker.appear()
         set_live(True)

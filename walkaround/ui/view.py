@@ -22,13 +22,12 @@ from walkaround.errors import LateError, MachineError, NotNowError, WalkaroundEr
 from walkaround.receiving import Inbox
 from walkaround.settings import Settings
 from walkaround.state import Walk
+from walkaround.ui.device import Device
 from walkaround.ui.sound import Sound
 from walkaround.ui.theme import COLUMN_PX, LOW_PX, Palette, palette
 
 log = logging.getLogger(__name__)
 
-NAME_KEY = "walkaround.name"
-"""Under which a phone keeps the name of whoever it belongs to."""
 WIDE_PX = 840
 """From this width on, plan and words stand side by side."""
 NOT_SAVED = "Not saved. Look at the phone."
@@ -58,6 +57,7 @@ class View:
         unsaved: why the last thing was not saved, until something is; nothing while all is.
         beat: what the page's root watches.
         going_on: whether the tap that led here also takes up a walk that was left.
+        device: the phone that it is on.
         inbox: where the files come that this page hands over.
     """
 
@@ -71,9 +71,7 @@ class View:
         self._moved: Callable[[], None] = lambda: None
         self._appear: Callable[[], None] = lambda: None
         self._sound = Sound(parts.voice, lambda: self.settings)
-        self._wakelock = ft.Wakelock()
-        self._haptics = ft.HapticFeedback()
-        self._on_phone = ft.SharedPreferences()
+        self.device = Device()
         self.route = page.route or "/"
         self.going_on = False
         self.panel = ""
@@ -213,8 +211,8 @@ class View:
 
     async def know_name(self) -> None:
         """Whose phone this is: the name stays on it, since several people share the settings."""
-        name = await _at_most(2.0, lambda: self._on_phone.get(NAME_KEY))
-        if isinstance(name, str) and name != self.settings.who:
+        name = await self.device.name()
+        if name and name != self.settings.who:
             self.settings = self.settings.named(name)
             self.redraw()
 
@@ -226,7 +224,7 @@ class View:
         self.redraw()
         await self.saved(lambda: self._parts.store.change_settings(changed))
         if "who" in changed:
-            await _at_most(2.0, lambda: self._on_phone.set(NAME_KEY, settings.who))
+            await self.device.keep_name(settings.who)
 
     async def saved(self, work: Callable[[], object], *, or_never: bool = False) -> bool:
         """Run work that writes, off the page's loop; say so if it fails.
@@ -276,11 +274,7 @@ class View:
         if self.settings.voice and not self._sound.trouble:
             await self._sound.say(NOT_SAVED, soft=soft)
         else:
-            await _at_most(2.0, self._haptics.vibrate)
-
-    async def stay_awake(self, awake: bool) -> None:
-        """Keep the phone's screen on, where the browser allows it."""
-        await _at_most(2.0, self._wakelock.enable if awake else self._wakelock.disable)
+            await self.device.shake()
 
     @property
     def gone(self) -> bool:
@@ -304,12 +298,3 @@ class View:
     def _follow(self) -> None:
         self._moved()
         self.redraw()
-
-
-async def _at_most(seconds: float, call: Callable[[], Awaitable[object]]) -> object:
-    """Ask the browser for something it may not have; never wait long, never fail for it."""
-    try:
-        return await asyncio.wait_for(call(), seconds)
-    except Exception as refused:
-        log.info("the browser did not: %s", refused)
-        return None

@@ -25,20 +25,14 @@ from walkaround.events import (
     Seen,
 )
 from walkaround.gauges import Gauge
-from walkaround.holds import Hold
-from walkaround.holdwords import hold_results, hold_texts
 from walkaround.limits import Line
-from walkaround.prompts import prompt, summary_words
-from walkaround.state import FAULTS, Walk
+from walkaround.state import FAULTS
 from walkaround.steps import Plan, Step
 from walkaround.ui.holder import Holder
+from walkaround.ui.speaker import Speaker
 from walkaround.ui.taker import Taker
-from walkaround.ui.view import NOT_SAVED, View
+from walkaround.ui.view import View
 
-AHEAD = 3
-"""How many steps' prompts are rendered before they are asked."""
-UNBEGUN_S = 0.2
-"""How soon to ask again after a prompt that is about to be spoken."""
 DEAD_S = 0.4
 """A tap or key that comes sooner after a step appeared was meant for the step before: the second
 half of a double tap, a bouncing pedal."""
@@ -57,31 +51,19 @@ class Walker:
     Attributes:
         holder: those of its air holds.
         taker: those of its gauges and measured values.
+        speaker: what is said of it.
     """
 
     def __init__(self, view: View) -> None:
         self._view = view
         self.holder = Holder(view, self)
         self.taker = Taker(view, self)
-        self._heard_s: dict[str, float] = {}
+        self.speaker = Speaker(view)
         self._beginning = False
         self._at = ""
         # Taps made while the server was away come at once, and may hit what they never meant.
         self.appear()
         view.at_walk(self.enter, self.moved, self.appear)
-
-    def unheard_s(self, step_id: str) -> float:
-        """Seconds until this step's prompt has been heard to its end for the first time.
-
-        While it has not even been begun, a moment: ask again then. Without a voice, none.
-        """
-        view = self._view
-        if not view.settings.voice or view.sound.trouble:
-            return 0.0
-        heard_s = self._heard_s.get(step_id)
-        if heard_s is None:
-            return UNBEGUN_S
-        return max(0.0, heard_s - asyncio.get_running_loop().time())
 
     def appear(self) -> None:
         """Something new is under the thumb now."""
@@ -137,7 +119,7 @@ class Walker:
             await self.do((Resumed, {}), or_never=True)
         elif phase in ("finished", "paused") and not view.in_cab:
             return
-        await view.stay_awake(phase != "finished")
+        await view.device.stay_awake(phase != "finished")
         if not view.in_cab:
             await self.holder.mend()
             await self.speak()
@@ -240,49 +222,18 @@ class Walker:
         if view.walk.phase == "stepping" and not await self.do((Paused, {})):
             return
         view.sound.hush()
-        await view.stay_awake(False)
+        await view.device.stay_awake(False)
         await view.go("/")
 
     async def finish(self) -> None:
         """Close the record."""
         if not self.too_soon() and await self.do((Finished, {})):
-            await self._view.stay_awake(False)
+            await self._view.device.stay_awake(False)
             await self._view.go(f"/record/{self._view.walk_id}")
 
     async def speak(self) -> None:
         """Say the step on screen, and have the next ones rendered."""
-        view = self._view
-        walk = view.walk
-        step = self.shown()
-        if step is None or walk.plan is None:
-            await view.sound.say("" if walk.phase == "finished" else summary_words(walk))
-            return
-        hold = walk.holds.get(step.id)
-        if hold and hold.void:
-            await view.sound.say(hold.void)
-        elif hold and hold.ended:
-            await view.sound.say(hold_results(hold, view.settings.units))
-        elif hold is None:
-            words = self._said(walk.plan, step)
-            takes_s = await view.sound.say(words, soft=step.soft)
-            heard_s = asyncio.get_running_loop().time() + takes_s
-            self._heard_s.setdefault(step.id, heard_s)
-        soon = self._soon(walk, step)
-        view.sound.ahead([*soon[:1], NOT_SAVED, *soon[1:]])
-
-    def _soon(self, walk: Walk, step: Step) -> list[str]:
-        assert walk.plan is not None
-        at = walk.steps.index(step)
-        texts = [self._said(walk.plan, later) for later in walk.steps[at + 1 : at + 1 + AHEAD]]
-        if step.hold:
-            gauges = {line: walk.gauge(line) for line in step.hold.gauges}
-            hold = Hold(rule=step.hold, began=self._view.parts.clock(), gauges=gauges)
-            texts = [*hold_texts(hold), *texts]
-        return texts
-
-    def _said(self, plan: Plan, step: Step) -> str:
-        settings = self._view.settings
-        return prompt(step, plan.power, settings.wording, settings.units).say
+        await self.speaker.say(self._view.walk, self.shown())
 
     async def _move_to(self, peek: str) -> None:
         """Another step appears: the one looked back at, or the one being asked."""
