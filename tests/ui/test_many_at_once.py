@@ -1,4 +1,4 @@
-"""Ten phones at one server, each in its own walk, tapping as fast as each step comes."""
+"""Ten phones at one server, each in its own walk; and more walks than a phone can draw."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from app import App, app
 
 from walkaround.events import Answered
 from walkaround.reader import WalkReader
-from walkaround.ui import walker
+from walkaround.ui import home, records, walker
 
 PHONES = 10
 TAPS = 20
@@ -41,3 +41,19 @@ async def test_every_answer_of_ten_phones_at_once_is_stored_once(
     for walk_id in walks:
         events = WalkReader(tmp_path / "data").load(walk_id).events
         assert [event.step for event in events if isinstance(event, Answered)] == steps
+
+
+async def test_of_many_walks_the_latest_are_drawn_and_the_others_at_a_tap(tmp_path: Path) -> None:
+    """A hundred thousand cards would keep a phone busy for minutes."""
+    async with app(tmp_path / "data") as depot:
+        walks = [depot.begin(VEHICLE, scope="lamps") for _ in range(records.AT_ONCE + 5)]
+        async with depot.page("/records") as screen:
+            drawn = [walk for walk in walks if screen.has(f"record_{walk}")]
+            assert drawn == walks[5:]
+            await screen.click("older")
+            assert all(screen.has(f"record_{walk}") for walk in walks)
+            assert not screen.has("older")
+        async with depot.page() as screen:
+            offered = [walk for walk in walks if screen.has(f"go_on_{walk}")]
+            assert offered == walks[-home.GOING_SHOWN :]
+            assert f"{len(walks) - home.GOING_SHOWN} more are under Records." in screen.texts()

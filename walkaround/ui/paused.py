@@ -6,10 +6,14 @@ import flet as ft
 
 from walkaround.ui.buttons import answer_zone
 from walkaround.ui.guard import screen
-from walkaround.ui.parts import page_column, top_bar
+from walkaround.ui.parts import caution, page_column, top_bar
 from walkaround.ui.text import heading, words
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker
+
+LOOK_AGAIN = (
+    "Look at the vehicle again before you go on: chocks, air and power may not be as you left them."
+)
 
 
 @screen
@@ -30,5 +34,9 @@ def paused_screen(view: View, walker: Walker) -> ft.Control:
         key="resume",
     )
     done = f"{len(walk.answers)} of {len(walk.steps)} steps are answered."
-    body: list[ft.Control] = [heading("Left for now", colours), words(done, colours.ink)]
+    body: list[ft.Control] = [
+        heading("Left for now", colours),
+        words(done, colours.ink),
+        caution(LOOK_AGAIN, colours),
+    ]
     return page_column(top_bar(walk.plan.vehicle.name, colours, back=back), body, [ft.Row([go_on])])
