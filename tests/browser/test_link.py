@@ -21,6 +21,8 @@ from walkaround.ui.walker import DEAD_S
 
 pytestmark = pytest.mark.browser
 
+ASLEEP_S = 22
+"""Longer than the server waits for the answer to its ping."""
 AWAY_MS = 1200
 """Long enough for a page to have tried in vain to connect again."""
 NOT_LOCAL = "127.0.0.3"
@@ -144,6 +146,22 @@ def test_taps_held_up_on_the_way_answer_once(walk: OneWalk, link: Link, phone: P
     link.silence()
     _impatient(phone)
     link.mend()
+    _goes_on(phone, walk, 1)
+
+
+def test_a_phone_that_slept_until_the_server_gave_it_up_goes_on(
+    walk: OneWalk, link: Link, phone: Phone
+) -> None:
+    """Its page is frozen and nothing reaches it; meanwhile another phone answers."""
+    phone.open(link.address, walk.path)
+    phone.at(walk.place)
+    power = phone.page.context.new_cdp_session(phone.page)
+    link.silence()
+    power.send("Page.setWebLifecycleState", {"state": "frozen"})
+    time.sleep(ASLEEP_S)
+    walk.answer_elsewhere()
+    link.mend()
+    power.send("Page.setWebLifecycleState", {"state": "active"})
     _goes_on(phone, walk, 1)
 
 
