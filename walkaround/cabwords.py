@@ -58,7 +58,7 @@ def cab_words(walk: Walk, units: Units = AS_WRITTEN) -> CabWords:
     later = _later(walk, step)
     title, caution, short = shown(step.title), shown(step.caution), shown(step.short)
     # Going back to a step brings nobody out: the place it was gone back from counts too.
-    place = next((each for each in walk.steps if each.id not in walk.answers), step)
+    place = walk.place or step
     soft = any(each.soft or each.quiet for each in (step, place))
     if step.part == "lamps" and not (soft or place.air):
         return _lamps(walk, step, title, caution, later)

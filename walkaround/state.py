@@ -70,6 +70,14 @@ class Walk:
         """The step being asked: the one gone back to, else the first without an answer."""
         if self.revisiting and self.plan:
             return self.plan.step(self.revisiting)
+        return self.place
+
+    @property
+    def place(self) -> Step | None:
+        """How far the walk is: the first step without an answer.
+
+        It says how the vehicle stands and who is where, also while another step is repeated.
+        """
         return next((step for step in self.steps if step.id not in self.answers), None)
 
     @property

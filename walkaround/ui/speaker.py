@@ -49,7 +49,9 @@ class Speaker:
         elif hold and hold.ended:
             await sound.say(hold_results(hold, self._view.settings.units))
         elif hold is None:
-            takes_s = await sound.say(self._words(walk.plan, step), soft=step.soft)
+            # Going back to a step brings nobody out from the brakes.
+            soft = step.soft or bool(walk.place and walk.place.soft)
+            takes_s = await sound.say(self._words(walk.plan, step), soft=soft)
             heard_s = asyncio.get_running_loop().time() + takes_s
             self._heard_s.setdefault(step.id, heard_s)
         soon = self._soon(walk, walk.plan, step)
