@@ -144,7 +144,8 @@ def take_checklist(house: House, data: bytes) -> bool:
     assert check_text(found).count("\n") == max(0, len(found) - 1)
     loaded = load_library(house.shipped, house.data / "checklists", today=TODAY)
     assert len(loaded.connectors) >= len(library().connectors)
-    assert len(loaded.vehicles) == 2
+    # Lamps that a vehicle's connector cannot feed keep the vehicle out, with a sentence.
+    assert len(loaded.vehicles) == 2 or loaded.problems
     if found:
         return False
     for vehicle in loaded.vehicles:

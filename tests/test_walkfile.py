@@ -105,7 +105,10 @@ def test_a_later_form_is_refused_but_one_bad_bit_makes_none() -> None:
     assert kept(NOW.replace(b"schema 1", b"schema 7"), None) == EVENTS
 
 
-@pytest.mark.parametrize("tables", [{}, {"a": {}}, {"a": {"1": {"b": "ü\n"}}, "c": {}}])
+@pytest.mark.parametrize(
+    "tables",
+    [{}, {"a": {}}, {"a": {"1": {"b": "ü\n"}}, "c": {}}, {"a": {"1": {"\ud800": "\udfff"}}}],
+)
 def test_tables_come_back_as_they_were(tables: dict[str, dict[str, object]]) -> None:
     assert tables_in(Encoder().encode(tables)) == tables
     assert json.loads(Encoder().encode(tables)) == tables

@@ -60,7 +60,9 @@ class Encoder:
             + ",\n".join(f'"{key}":{self._text(row)}' for key, row in table.items())
             for name, table in tables.items()
         ]
-        return ("{" + "\n},\n".join(parts) + "\n}}\n").encode() if parts else b"{}\n"
+        text = "{" + "\n},\n".join(parts) + "\n}}\n" if parts else "{}\n"
+        # What JSON may hold and UTF-8 may not, half a character, goes back as it came.
+        return text.encode("utf-8", "surrogatepass")
 
     def _text(self, row: Row) -> str:
         digest = row.get("digest")
