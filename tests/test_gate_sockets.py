@@ -12,8 +12,8 @@ import pytest
 from gates import ORIGIN, Inner, asked, opened, paired, scope
 
 from walkaround.gate import DROPPED, MOST_SOCKETS, Gate, Message
-from walkaround.pages import flet_pages
 from walkaround.pairing import Pairing
+from walkaround.ui.pages import flet_pages
 
 
 @pytest.fixture

@@ -91,6 +91,7 @@ def test_a_damaged_index_is_made_anew_with_a_word(
     again = WalkStore(tmp_path)
     assert again.lines() == lines
     assert index.read_bytes() == was
+    assert index.with_name(f"{index.name}.damaged-1").read_bytes() == junk
     again.close()
 
 

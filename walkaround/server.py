@@ -29,11 +29,11 @@ from walkaround.errors import MachineError, WalkaroundError
 from walkaround.exchange import walk_csv, walk_json
 from walkaround.gate import App, Gate
 from walkaround.keyfile import write_secret
-from walkaround.pages import flet_pages
 from walkaround.pairing import Pairing
 from walkaround.qrpicture import qr_png, qr_text
 from walkaround.receiving import Inbox
 from walkaround.ui.app import page_main
+from walkaround.ui.pages import flet_pages
 from walkaround.vehiclefile import vehicle_toml
 
 log = logging.getLogger(__name__)

@@ -28,6 +28,7 @@ from walkaround.files import (
     sweep,
     write_durably,
 )
+from walkaround.indexfile import Index
 from walkaround.lines import WalkLine
 from walkaround.onewriter import OneWriter
 from walkaround.overview import Overview
@@ -208,6 +209,15 @@ class WalkStore(WalkReader):
                 values[name] = new if rows is None else {**rows, **new}
             row = Document({"schema": 1, "values": values}, doc_id=1)
             TinyDB(self._settings, storage=DurableStorage).table("settings").upsert(row)
+
+    def _indexed(self, month: str) -> Index:
+        index = super()._indexed(month)
+        if not index.sound:
+            try:
+                set_aside(self._index_path(month))
+            except MachineError as error:
+                _log.warning("The damaged index of %s was not set aside: %s", month, error)
+        return index
 
     def _write_index(self, month: str, tables: Tables) -> None:
         """Write a month's index; without it the walks are safe, and its lines are made anew."""

@@ -40,6 +40,12 @@ def link(app: Served) -> Iterator[Link]:
         yield made
 
 
+def _opens(phone: Phone, address: str, walk: OneWalk) -> None:
+    """The page stands at the step where the walk waits."""
+    phone.open(address, walk.path)
+    phone.at(walk.place)
+
+
 def _goes_on(phone: Phone, walk: OneWalk, done: int = 0) -> None:
     """The page shows the step after `done` more answers, and the next answer lands there."""
     phone.settled()
@@ -60,8 +66,7 @@ def _impatient(phone: Phone) -> None:
 def test_a_cut_connection_is_taken_up_again_at_the_same_step(
     walk: OneWalk, link: Link, phone: Phone
 ) -> None:
-    phone.open(link.address, walk.path)
-    phone.at(walk.place)
+    _opens(phone, link.address, walk)
     link.cut()
     phone.page.wait_for_timeout(AWAY_MS)
     with phone.new_screen():
@@ -73,8 +78,7 @@ def test_a_phone_that_comes_back_before_the_server_missed_it_goes_on(
     walk: OneWalk, link: Link, phone: Phone
 ) -> None:
     """The server still holds the old connection and knows of nothing."""
-    phone.open(link.address, walk.path)
-    phone.at(walk.place)
+    _opens(phone, link.address, walk)
     with phone.new_screen():
         link.strand()
     _goes_on(phone, walk)
@@ -82,8 +86,7 @@ def test_a_phone_that_comes_back_before_the_server_missed_it_goes_on(
 
 def test_a_phone_with_a_new_address_goes_on(walk: OneWalk, link: Link, phone: Phone) -> None:
     """Flet knows a session by its address too; 127.0.0.1 counts as none."""
-    phone.open(link.address, walk.path)
-    phone.at(walk.place)
+    _opens(phone, link.address, walk)
     link.source = OTHER_ADDRESS
     with phone.new_screen():
         link.strand()
@@ -99,8 +102,7 @@ def test_taps_made_while_cut_off_answer_nothing_twice_and_nothing_else(
     walk: OneWalk, link: Link, phone: Phone
 ) -> None:
     """They arrive together as soon as the server is in reach again."""
-    phone.open(link.address, walk.path)
-    phone.at(walk.place)
+    _opens(phone, link.address, walk)
     phone.page.wait_for_timeout(1000 * DEAD_S)
     link.cut()
     _impatient(phone)
@@ -114,8 +116,7 @@ def test_taps_made_while_cut_off_answer_nothing_twice_and_nothing_else(
 def test_what_changed_while_a_page_was_away_is_shown_and_its_late_taps_are_dropped(
     walk: OneWalk, link: Link, phone: Phone
 ) -> None:
-    phone.open(link.address, walk.path)
-    phone.at(walk.place)
+    _opens(phone, link.address, walk)
     phone.page.wait_for_timeout(1000 * DEAD_S)
     link.cut()
     _impatient(phone)
@@ -129,8 +130,7 @@ def test_taps_held_up_on_the_way_answer_no_step_that_came_meanwhile(
     walk: OneWalk, link: Link, phone: Phone
 ) -> None:
     """Out of reach for a moment: neither end is told, and what was sent comes late, at once."""
-    phone.open(link.address, walk.path)
-    phone.at(walk.place)
+    _opens(phone, link.address, walk)
     phone.page.wait_for_timeout(1000 * DEAD_S)
     link.silence()
     _impatient(phone)
@@ -140,8 +140,7 @@ def test_taps_held_up_on_the_way_answer_no_step_that_came_meanwhile(
 
 
 def test_taps_held_up_on_the_way_answer_once(walk: OneWalk, link: Link, phone: Phone) -> None:
-    phone.open(link.address, walk.path)
-    phone.at(walk.place)
+    _opens(phone, link.address, walk)
     phone.page.wait_for_timeout(1000 * DEAD_S)
     link.silence()
     _impatient(phone)
@@ -153,8 +152,7 @@ def test_a_phone_that_slept_until_the_server_gave_it_up_goes_on(
     walk: OneWalk, link: Link, phone: Phone
 ) -> None:
     """Its page is frozen and nothing reaches it; meanwhile another phone answers."""
-    phone.open(link.address, walk.path)
-    phone.at(walk.place)
+    _opens(phone, link.address, walk)
     power = phone.page.context.new_cdp_session(phone.page)
     link.silence()
     power.send("Page.setWebLifecycleState", {"state": "frozen"})
@@ -193,8 +191,7 @@ def test_a_server_stopped_and_started_again_finds_its_pages_at_the_same_step(
 ) -> None:
     walk = seeded(None, data)
     command.start()
-    phone.open(command.address, walk.path)
-    phone.at(walk.place)
+    _opens(phone, command.address, walk)
     phone.answer("OK")
     phone.at(walk.place + 1)
     command.stop()

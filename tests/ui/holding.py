@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+import pytest
 from app import App
 from flet_harness import Screen
 from walks import HOLD, plan, step
@@ -13,6 +14,15 @@ from walkaround.gauges import Gauge
 from walkaround.holds import Hold
 from walkaround.limits import HoldRule, Line
 from walkaround.state import Walk
+from walkaround.ui import running, stopwatch, taker, walker
+
+
+def at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """No tap comes too soon, and what beats beats fast."""
+    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(taker, "TWICE_S", 0.0)
+    monkeypatch.setattr(running, "BEAT_S", 0.02)
+    monkeypatch.setattr(stopwatch, "BEAT_S", 0.02)
 
 
 def walk_of(depot: App, walk_id: str) -> Walk:

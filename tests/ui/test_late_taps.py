@@ -9,14 +9,14 @@ from pathlib import Path
 import pytest
 from app import App, app
 from flet_harness import Screen
-from holding import at_the_hold, hold_of, read, start, tap, walk_of
-from walks import HOLD, FakeClock, hold_rule, lamp_item, plan, step
+from holding import at_once, at_the_hold, hold_of, read, start, tap, walk_of
+from walks import HOLD, hold_rule, lamp_item, plan, step
 
 from walkaround.events import Answered, HoldEnded, HoldVoided, Noted, Paused
 from walkaround.gauges import Gauge
 from walkaround.limits import Line
 from walkaround.steps import Step
-from walkaround.ui import running, stopwatch, taker, walker
+from walkaround.ui import walker
 from walkaround.ui.device import NAME_KEY
 from walkaround.ui.view import View
 
@@ -34,10 +34,7 @@ def measured(quantity: str, value_id: str) -> Step:
 
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(walker, "DEAD_S", 0.0)
-    monkeypatch.setattr(taker, "TWICE_S", 0.0)
-    monkeypatch.setattr(running, "BEAT_S", 0.02)
-    monkeypatch.setattr(stopwatch, "BEAT_S", 0.02)
+    at_once(monkeypatch)
 
 
 @pytest.fixture
@@ -54,6 +51,13 @@ async def shows(page: Screen, seconds: str) -> None:
 async def has(page: Screen, key: str) -> None:
     """Wait until this can be tapped."""
     await page.until(lambda: page.has(key))
+
+
+async def timed(depot: App, page: Screen, seconds: float) -> None:
+    """Start the stopwatch and let it run so long."""
+    await page.click("start_time")
+    await has(page, "stop_time")
+    depot.clock.wait(seconds)
 
 
 def events(depot: App, walk_id: str) -> int:
@@ -240,17 +244,13 @@ async def test_a_defect_that_another_phone_called_ok_a_moment_before_is_not_drop
 async def test_a_stop_that_is_dropped_does_not_set_the_time_that_the_next_one_saves(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    clock = depot.parts.clock
-    assert isinstance(clock, FakeClock)
     walk_id = depot.parts.desk.begin(plan((measured("s", "time"), VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
-        await screen.click("start_time")
-        await has(screen, "stop_time")
-        clock.wait(20)
+        await timed(depot, screen, 20)
         with monkeypatch.context() as dead:
             dead.setattr(walker, "DEAD_S", 60.0)
             await screen.click("stop_time")
-        clock.wait(40)
+        depot.clock.wait(40)
         await screen.click("stop_time")
         await screen.until(lambda: "time" in walk_of(depot, walk_id).measured.get("one", {}))
     assert walk_of(depot, walk_id).measured["one"]["time"].value == 60.0
@@ -259,13 +259,9 @@ async def test_a_stop_that_is_dropped_does_not_set_the_time_that_the_next_one_sa
 async def test_the_second_half_of_a_double_tap_on_stop_answers_nothing(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    clock = depot.parts.clock
-    assert isinstance(clock, FakeClock)
     walk_id = depot.parts.desk.begin(plan((measured("s", "time"), VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
-        await screen.click("start_time")
-        await has(screen, "stop_time")
-        clock.wait(20)
+        await timed(depot, screen, 20)
         monkeypatch.setattr(walker, "DEAD_S", 0.4)
         await asyncio.sleep(0.45)
         await screen.click("stop_time")

@@ -9,12 +9,12 @@ from pathlib import Path
 import pytest
 from app import App, app
 from flet_harness import Screen
-from holding import at_the_hold, hold_of, read, start
+from holding import at_once, at_the_hold, hold_of, read, start
 from walks import hold_rule, lamp_item, plan, step
 
 from walkaround.gauges import Gauge
 from walkaround.steps import Step
-from walkaround.ui import holder, running, stopwatch, taker, walker
+from walkaround.ui import holder
 from walkaround.ui.view import NOT_SAVED
 
 LAMPS = step(
@@ -47,10 +47,7 @@ VENT = step("vent", "finish", "act", title="Vent")
 
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(walker, "DEAD_S", 0.0)
-    monkeypatch.setattr(taker, "TWICE_S", 0.0)
-    monkeypatch.setattr(running, "BEAT_S", 0.02)
-    monkeypatch.setattr(stopwatch, "BEAT_S", 0.02)
+    at_once(monkeypatch)
 
 
 @pytest.fixture

@@ -12,7 +12,7 @@ import msgpack
 import pytest
 from fastapi import FastAPI
 
-from walkaround.pages import Unfailing, flet_pages
+from walkaround.ui.pages import Unfailing, flet_pages
 
 _SCOPE = {
     "type": "websocket",
