@@ -140,7 +140,7 @@ def config(app: App, certificate: Certificate | None = None) -> uvicorn.Config:
         # Reads no more of a request's head than 64 kB; the faster parser reads on without end.
         http="h11",
         ws_max_size=MOST_MESSAGE_BYTES,
-        # A phone that is gone is noticed within 20 s, so that its session can be taken up again.
+        # A phone that is gone is noticed within 20 s, so that its session ends.
         ws_ping_interval=10,
         ws_ping_timeout=10,
         timeout_keep_alive=15,

@@ -1,7 +1,7 @@
 """Walks on disk, written: one TinyDB file per walk, the index of walks, the settings.
 
 A tap costs one durable write of its walk's own file, however many walks there are; the index is
-never written on a tap.
+written for several walks together, once they have ended.
 """
 
 from __future__ import annotations
