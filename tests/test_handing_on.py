@@ -127,5 +127,6 @@ def test_the_json_has_these_keys_and_no_other(real_walk: Walk) -> None:
     assert set(json.loads(walk_json(real_walk))) == {
         *("format", "schema", "notice", "walk", "vehicle", "scope", "partial", "air", "towed"),
         *("about", "recheck_of", "began", "finished", "counts", "open_defects", "answers"),
+        "damage",
         "events",
     }

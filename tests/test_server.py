@@ -8,19 +8,21 @@ import socket
 from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
+from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
 import websockets
 from browser.serving import running
-from walks import WALK_ID, begun
+from walks import WALK_ID, begun, plan
 
 from walkaround.admission import cookie_value
 from walkaround.bootstrap import Parts, build
 from walkaround.errors import MachineError
+from walkaround.events import Answered, Noted
 from walkaround.gate import DROPPED
 from walkaround.pairing import Pairing
-from walkaround.server import MOST_MESSAGE_BYTES, _doorway, asgi
+from walkaround.server import MOST_MESSAGE_BYTES, _doorway, _record_file, asgi
 from walkaround.speech import SilentVoice
 
 MARK = "known-only-inside-the-data-folder"
@@ -265,3 +267,19 @@ async def test_what_strangers_send_does_not_fill_the_log(
             await joined(server, cookie="", origin=None)
         await asyncio.to_thread(server.says, b"\x16\x03\x01 garbage\r\n\r\n")
     assert caplog.records == []
+
+
+@pytest.mark.parametrize("kind", ["csv", "json"])
+def test_a_record_whose_walk_lost_entries_says_so(tmp_path: Path, kind: str) -> None:
+    parts = build(tmp_path, voice=SilentVoice("not needed"))
+    walk_id = parts.desk.begin(plan(), "Ana")
+    parts.desk.do(walk_id, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+    parts.desk.do(walk_id, "Ana", (Noted, {"step": "chocks", "text": "mud"}))
+    assert b"was damaged" not in _record_file(parts, f"{walk_id}.{kind}").body
+    parts.close()
+    path = parts.store.path(walk_id)
+    path.write_bytes(path.read_bytes()[:-40])
+    parts = build(tmp_path, voice=SilentVoice("not needed"))
+    found = bytes(_record_file(parts, f"{walk_id}.{kind}").body).decode()
+    assert f"The file of walk {walk_id} was damaged: its first 2 entries" in found
+    parts.close()

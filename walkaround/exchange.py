@@ -69,26 +69,32 @@ _QUOTES = frozenset("'\"`\u2018\u2019\u201c\u201d")
 _NUMBER = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
 
 
-def walk_csv(walk: Walk) -> str:
+def walk_csv(walk: Walk, damage: str = "") -> str:
     """One row for each answer given, in order; `stands` tells those that a later one replaced.
 
     Steps without any answer have a row too, with answer `not checked`.
+
+    Args:
+        walk: of which the record is.
+        damage: a sentence about what its file has lost; empty if nothing.
     """
     out = io.StringIO()
     rows = csv.DictWriter(out, COLUMNS, lineterminator="\r\n")
     rows.writeheader()
     for row in _rows(walk):
+        row["notice"] = f"{row['notice']} {damage}".strip()
         rows.writerow({key: _defused(value) for key, value in row.items()})
     return out.getvalue()
 
 
-def walk_json(walk: Walk) -> str:
-    """The whole record as one JSON document."""
+def walk_json(walk: Walk, damage: str = "") -> str:
+    """The whole record as one JSON document; `damage` as in `walk_csv`."""
     assert walk.plan is not None
     document = {
         "format": "walkaround record",
         "schema": RECORD_SCHEMA,
         "notice": NOTICE,
+        "damage": damage,
         "walk": walk.id,
         "vehicle": walk.plan.vehicle.model_dump(mode="json", exclude_defaults=True),
         "scope": walk.plan.scope,

@@ -113,11 +113,11 @@ def _record_file(parts: Parts, name: str) -> Response:
     if kind not in writers:
         return Response(status_code=404)
     try:
-        walk = parts.desk.walk(walk_id)
+        walk, damage = parts.desk.walk(walk_id), parts.desk.notice(walk_id)
     except WalkaroundError:
         return Response(status_code=404)
     write, media_type = writers[kind]
-    return _download(write(walk), media_type, f"walkaround_{walk.id}.{kind}")
+    return _download(write(walk, damage), media_type, f"walkaround_{walk.id}.{kind}")
 
 
 def _download(text: str, media_type: str, name: str) -> Response:

@@ -12,6 +12,7 @@ from flet_harness import Screen
 from walks import hold_rule, plan, step
 
 import walkaround.ui
+from walkaround.desk import Desk
 from walkaround.ui import running, walker
 from walkaround.ui.holder import Holder
 from walkaround.ui.sound import _silence
@@ -155,3 +156,13 @@ def test_every_component_and_every_effect_goes_through_the_guard() -> None:
         and isinstance(node.value, ast.Name)
     ]
     assert sorted(found) == [("guard.py", "component"), ("guard.py", "use_effect")]
+
+
+async def test_what_a_walk_has_lost_stands_in_its_record(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    lost = f"The file of walk {walk_id} was damaged."
+    monkeypatch.setattr(Desk, "notice", lambda *_: lost)
+    async with depot.page(f"/record/{walk_id}") as screen:
+        assert lost in screen.texts()

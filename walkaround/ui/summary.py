@@ -16,7 +16,7 @@ from walkaround.steps import Plan, Step
 from walkaround.ui.buttons import answer_zone, button, wide_button
 from walkaround.ui.guard import screen
 from walkaround.ui.menu import defect_words
-from walkaround.ui.parts import card, notice, page_column, top_bar
+from walkaround.ui.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, SMALL, TITLE
 from walkaround.ui.view import View
@@ -119,6 +119,8 @@ def findings(view: View, walker: Walker, walk: Walk) -> list[ft.Control]:
     """Defects first, then what was not checked, the air holds, what was measured, the counts."""
     colours = view.palette
     shown: list[ft.Control] = [_headline(view, walk)]
+    if damage := view.parts.desk.notice(walk.id):
+        shown.append(caution(damage, colours, key="damage"))
     if walk.partial:
         shown.append(notice(_partial(walk), colours, key="partial"))
     shown += [_defect(view, walker, walk, step) for step in walk.steps if _is_open(walk, step)]
