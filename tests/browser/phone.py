@@ -94,6 +94,7 @@ class Phone:
         self.refused: list[Request] = []
         self._frames = 0
         self._screens = 0
+        self._sent = 0
         page.set_default_timeout(PATIENCE_MS)
         page.on("response", self._note)
         page.on("websocket", self._follow)
@@ -102,6 +103,10 @@ class Phone:
 
     def _follow(self, socket: WebSocket) -> None:
         socket.on("framereceived", self._received)
+        socket.on("framesent", self._told)
+
+    def _told(self, _: str | bytes) -> None:
+        self._sent += 1
 
     def _received(self, frame: str | bytes) -> None:
         self._frames += 1
@@ -155,11 +160,18 @@ class Phone:
     def answer(self, name: str | re.Pattern[str] = RIGHT) -> None:
         """Look at the step on the screen, then answer it.
 
-        A tap that comes at once counts as the second half of a double tap, so this waits.
+        A tap that comes at once counts as the second half of a double tap, so this waits. One that
+        falls between two drawings of the page tells the server nothing, and is tried again.
         """
         self.stays(name)
         self.page.wait_for_timeout(1000 * DEAD_S + 50)
-        self.tap(name)
+        for _ in range(3):
+            before = self._sent
+            self.tap(name)
+            for _ in range(20):
+                if self._sent > before:
+                    return
+                self.page.wait_for_timeout(100)
 
     def box(self, name: str | re.Pattern[str]) -> Box:
         """Where a button is."""
