@@ -49,7 +49,7 @@ def visit(chromium: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterat
     with served(folder / "data", clock, voice) as app, in_hand(chromium, SIZE) as phone:
         try:
             phone.open(app.address)
-            phone.card(NAMES[TRACTOR]).tap()
+            phone.press(phone.card(NAMES[TRACTOR]))
             phone.tap("Brakes")
             phone.tap("One")
             yield _visited(app, phone, clock)

@@ -53,7 +53,7 @@ def test_a_killed_server_comes_back_to_the_same_step(
 ) -> None:
     command.start()
     phone.open(command.address)
-    phone.card(NAMES[SEMITRAILER]).tap()
+    phone.press(phone.card(NAMES[SEMITRAILER]))
     phone.answer("Start the walk")
     for place in (1, 2, 3):
         phone.at(place)
@@ -86,8 +86,8 @@ def test_taps_on_a_page_without_its_server_answer_nothing_later(
     phone.at(place)
     before = _answers(data, walk_id)
     command.kill()
-    phone.tap("OK")
-    phone.tap("OK")
+    phone.button("OK").tap()
+    phone.button("OK").tap()
     _comes_back(command, phone)
     phone.at(place)
     assert _answers(data, walk_id) == before

@@ -80,7 +80,7 @@ def paired(phone: Phone, link: str) -> None:
 
 
 def walked_one_step(phone: Phone) -> str:
-    phone.card(NAMES[PUMP_TRAILER]).tap()
+    phone.press(phone.card(NAMES[PUMP_TRAILER]))
     phone.tap("Start the walk")
     phone.at(1)
     phone.answer()

@@ -44,7 +44,7 @@ def test_unfinished_walks_stand_side_by_side(app: Served, phone: Phone, clock: F
         place, steps = place_of(plan, step), len(plan.steps)
         phone.sees(f"{place - 1} of {steps} steps answered")
         at = [other for other, *_ in reversed(begun)].index(walk_id)
-        phone.page.get_by_role("button", name="Go on", exact=True).nth(at).tap()
+        phone.press(phone.page.get_by_role("button", name="Go on", exact=True).nth(at))
         phone.at(place)
         assert phone.walk_id == walk_id
         phone.page.goto(app.address)
@@ -53,7 +53,7 @@ def test_unfinished_walks_stand_side_by_side(app: Served, phone: Phone, clock: F
 
 def test_a_walk_of_lamps_only_is_marked_partial(app: Served, phone: Phone) -> None:
     phone.open(app.address)
-    phone.card(NAMES[PUMP_TRAILER]).tap()
+    phone.press(phone.card(NAMES[PUMP_TRAILER]))
     phone.tap("Lamps")
     plan = plan_for(app.parts, PUMP_TRAILER, "lamps", together=True)
     phone.sees(f"{len(plan.steps)} steps")
@@ -89,7 +89,7 @@ def test_without_a_voice_the_walk_goes_on_with_one_plain_notice(
 ) -> None:
     with served(data, clock, SilentVoice("no speech engine was found")) as app:
         phone.open(app.address)
-        phone.card(NAMES[SEMITRAILER]).tap()
+        phone.press(phone.card(NAMES[SEMITRAILER]))
         phone.answer("Start the walk")
         for place in (1, 2, 3):
             phone.at(place)

@@ -21,7 +21,7 @@ IMPORT = "Import a vehicle file"
 def _choose(phone: Phone, file: Path) -> None:
     phone.stays(IMPORT)
     with phone.page.expect_file_chooser() as chooser:
-        phone.tap(IMPORT)
+        phone.button(IMPORT).tap()
     chooser.value.set_files(file)
 
 

@@ -79,7 +79,7 @@ def visit(
         try:
             app.parts.store.change_settings({"rate_wpm": RATE_WPM})
             phone.open(app.address)
-            phone.card(NAMES[vehicle_id]).tap()
+            phone.press(phone.card(NAMES[vehicle_id]))
             phone.tap(circuits)
             yield _visited(app, phone, clock, size)
         except Exception:
@@ -136,7 +136,7 @@ def _take_away(app: Served, phone: Phone, visit: Visit) -> None:
 
 def _downloaded(phone: Phone, button: str) -> str:
     with phone.page.expect_download() as waiting:
-        phone.tap(button)
+        phone.button(button).tap()
     # newline: a table ends its lines in CR LF, which stay.
     with waiting.value.path().open(encoding="utf-8", newline="") as file:
         return file.read()

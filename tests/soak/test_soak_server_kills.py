@@ -47,7 +47,7 @@ class Tapper:
     def begin(self) -> None:
         phone = self._phone
         phone.open(self._command.address)
-        phone.card(NAMES[SEMITRAILER]).tap()
+        phone.press(phone.card(NAMES[SEMITRAILER]))
         phone.tap("Lamps")
         phone.tap("Start the walk")
         phone.at(1)
