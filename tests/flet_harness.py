@@ -102,6 +102,12 @@ class Screen:
         return page
 
     @property
+    def session_id(self) -> str:
+        """By which the client would ask for its session again."""
+        session_id: str = self._session.id
+        return session_id
+
+    @property
     def invoked(self) -> list[Invoked]:
         """Every call of a client method so far, oldest first."""
         return self._client.invoked

@@ -34,7 +34,7 @@ PATIENCE_MS = 40_000.0
 """How long something may take on a busy machine before it counts as not happening."""
 RIGHT = re.compile("^(OK|Done|As shown|Gauges at zero)$")
 """The first answer of a step: it is OK, or it is done."""
-SCREEN_BYTES = 4000
+SCREEN_BYTES = 3000
 """What the server sends is a whole new screen if it is no shorter than this."""
 SIZES: Mapping[str, tuple[int, int]] = {
     "phone": (412, 915),

@@ -16,6 +16,7 @@ from walkaround.planning import plan_walk
 from walkaround.receiving import Inbox
 from walkaround.steps import Scope
 from walkaround.ui.app import page_main
+from walkaround.ui.pages import SESSION_BEFORE
 
 
 @dataclass
@@ -52,16 +53,22 @@ class App:
     voice: RecordingVoice
     inbox: Inbox = field(default_factory=Inbox)
 
+    def __post_init__(self) -> None:
+        self._main = page_main(self.parts, self.inbox)
+
     @asynccontextmanager
-    async def page(self, route: str = "/", *, dark: bool = False) -> AsyncIterator[Screen]:
-        """A phone that opens this address."""
+    async def page(
+        self, route: str = "/", *, dark: bool = False, back: Screen | None = None
+    ) -> AsyncIterator[Screen]:
+        """A phone that opens this address, or comes `back` there after its link was cut."""
 
         async def main(page: ft.Page) -> None:
             page.route = route
             page.width, page.height = 412, 915
             if dark:
                 page.platform_brightness = ft.Brightness.DARK
-            await page_main(self.parts, self.inbox)(page)
+            SESSION_BEFORE.set(back.session_id if back else "")
+            await self._main(page)
 
         async with running(main) as screen:
             yield screen

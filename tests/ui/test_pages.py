@@ -12,7 +12,7 @@ import msgpack
 import pytest
 from fastapi import FastAPI
 
-from walkaround.ui.pages import Unfailing, flet_pages
+from walkaround.ui.pages import SESSION_BEFORE, Unfailing, flet_pages
 
 _SCOPE = {
     "type": "websocket",
@@ -56,14 +56,17 @@ class _Browser:
 
 
 @asynccontextmanager
-async def _visit(pages: FastAPI, session_id: str = "") -> AsyncIterator[_Browser]:
+async def _visit(
+    pages: FastAPI, session_id: str = "", address: str = "127.0.0.1"
+) -> AsyncIterator[_Browser]:
     """A page opened, registered, and gone at the end."""
     browser = _Browser()
     page = {"session_id": session_id, "page_name": "", "page": {"route": "/"}}
     browser.says.put_nowait({"type": "websocket.connect"})
     frame = b"\x00" + msgpack.packb([_REGISTER, page])
     browser.says.put_nowait({"type": "websocket.receive", "bytes": frame})
-    served = asyncio.create_task(pages(dict(_SCOPE), browser.says.get, browser.hears))
+    scope = {**_SCOPE, "client": (address, 50000)}
+    served = asyncio.create_task(pages(scope, browser.says.get, browser.hears))
     await browser.news.wait()
     yield browser
     browser.disconnects()
@@ -80,6 +83,23 @@ async def test_a_page_that_comes_back_gets_a_session_of_its_own() -> None:
         after = await seen.get()
         assert after is not before
         assert before.session.connection is None
+
+
+@pytest.mark.parametrize("address", ["127.0.0.1", "192.0.2.7"])
+async def test_a_page_that_comes_back_is_known_by_its_session_before(address: str) -> None:
+    """From another address, too."""
+    known: asyncio.Queue[str] = asyncio.Queue()
+
+    async def main(_: ft.Page) -> None:
+        known.put_nowait(SESSION_BEFORE.get())
+
+    pages = flet_pages(main)
+    async with _visit(pages) as first:
+        assert await known.get() == ""
+    async with _visit(pages, first.session_id, address):
+        assert await known.get() == first.session_id
+    async with _visit(pages):
+        assert await known.get() == ""
 
 
 async def test_a_page_that_vanishes_while_something_is_sent_to_it_is_let_go() -> None:

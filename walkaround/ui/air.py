@@ -13,6 +13,7 @@ from walkaround.ui.guard import screen
 from walkaround.ui.parts import notice, page_column, top_bar
 from walkaround.ui.text import heading, words
 from walkaround.ui.theme import ANSWER, BODY, SMALL
+from walkaround.ui.unfinished import use_kept
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker
 
@@ -26,8 +27,8 @@ def air_panel(view: View, walker: Walker, step: Step) -> ft.Control:
     """Two temperatures by taps; the corrected rate is shown as they change."""
     hold = view.walk.holds[step.id]
     before_c = hold.air_c or (_FROM_C, _FROM_C)
-    start_c, set_start = ft.use_state(before_c[0])
-    end_c, set_end = ft.use_state(before_c[1])
+    start_c, set_start = use_kept(view.unfinished, "start", before_c[0])
+    end_c, set_end = use_kept(view.unfinished, "end", before_c[1])
     colours, settings = view.palette, view.settings
 
     async def back() -> None:

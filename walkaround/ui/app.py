@@ -17,6 +17,7 @@ from walkaround.ui.garage import templates_screen, vehicles_screen
 from walkaround.ui.guard import effect, screen
 from walkaround.ui.home import home_screen
 from walkaround.ui.menu import defects_panel, end_panel, menu_panel, steps_panel
+from walkaround.ui.pages import SESSION_BEFORE
 from walkaround.ui.pairing import pairing_screen
 from walkaround.ui.panels import fault_panel, note_panel, other_panel
 from walkaround.ui.parts import caution, notice, page_column, top_bar
@@ -28,6 +29,7 @@ from walkaround.ui.start import start_screen
 from walkaround.ui.step import step_screen
 from walkaround.ui.summary import record_screen, summary_screen
 from walkaround.ui.theme import SMALL, flet_theme
+from walkaround.ui.unfinished import Leftovers
 from walkaround.ui.vehicle import vehicle_screen
 from walkaround.ui.vehicle_form import form_screen
 from walkaround.ui.view import Beat, View
@@ -38,14 +40,16 @@ log = logging.getLogger(__name__)
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
     """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
+    leftovers = Leftovers()
 
     async def main(page: ft.Page) -> None:
         page.title = "walkaround"
         page.padding = 0
-        view = View(page, parts, inbox)
+        unfinished = leftovers.begin(page.session.id, SESSION_BEFORE.get())
+        view = View(page, parts, inbox, unfinished)
         walker = Walker(view)
         _listen(page, view)
-        view.arrive(page.route)
+        view.begin()
         page.render(App, view, walker, view.beat)
         await view.settle()
 
@@ -81,7 +85,7 @@ def App(view: View, walker: Walker, _: Beat) -> ft.Control:
     """The whole page in the colours chosen; drawn again at each beat."""
     effect(view, view.know_name)
     colours = view.palette
-    wide_step = view.wide and view.route.startswith("/walk/") and not view.panel
+    wide_step = view.device.wide and view.route.startswith("/walk/") and not view.panel
     return ft.Container(
         ft.SafeArea(
             ft.Row(
@@ -93,7 +97,7 @@ def App(view: View, walker: Walker, _: Beat) -> ft.Control:
                             spacing=0,
                             horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
                         ),
-                        width=None if wide_step else view.column_px,
+                        width=None if wide_step else view.device.column_px,
                         expand=wide_step,
                         padding=ft.Padding.symmetric(horizontal=12, vertical=8),
                     )

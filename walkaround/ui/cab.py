@@ -54,7 +54,7 @@ def _now(view: View, told: CabWords) -> ft.Control:
         icon, ground, ink = ft.Icons.DO_NOT_TOUCH, colours.caution, colours.on_caution
     elif not told.say:
         icon, ground, ink = ft.Icons.HOURGLASS_EMPTY, colours.other, colours.on_other
-    large = told.say and not view.low
+    large = told.say and not view.device.low
     head = ft.Row(
         [
             ft.Icon(icon, size=44, color=ink),

@@ -21,6 +21,7 @@ from walkaround.ui.parts import card
 from walkaround.ui.sheet import chip, grid
 from walkaround.ui.text import words
 from walkaround.ui.theme import BODY, GAP, LOW_TOUCH, SMALL
+from walkaround.ui.unfinished import use_kept
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker
 from walkaround.units import PressureUnit, to_psi
@@ -44,10 +45,10 @@ def gauges_parts(
     """
     plan = walk.plan
     assert plan is not None
-    anew, set_anew = ft.use_state(cast(Told, {}))
+    anew, set_anew = use_kept(view.unfinished, "told", cast(Told, {}))
     told: Told = {**_known(view, walk, plan), **anew}
-    editing, set_editing = ft.use_state("")
-    site_m, set_site = ft.use_state(view.settings.altitude_m)
+    editing, set_editing = use_kept(view.unfinished, "editing", "")
+    site_m, set_site = use_kept(view.unfinished, "site", view.settings.altitude_m)
     missing = next((line for line in plan.gauges if line not in told), None)
     asked = next((line for line in plan.gauges if line == editing), missing)
 

@@ -137,7 +137,7 @@ def hold_answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Contr
 
     if view.peek:
         return ft.Row([])
-    height = LOW_TOUCH if view.low else TOUCH
+    height = LOW_TOUCH if view.device.low else TOUCH
     if hold is None or hold.void or hold.ended == "settling":
         word = "Hold again" if hold else "Start the minute"
         start_zone = answer_zone(

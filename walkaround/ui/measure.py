@@ -31,6 +31,7 @@ from walkaround.ui.parts import caution, notice
 from walkaround.ui.stopwatch import running_time, start_zone, stop_zone
 from walkaround.ui.text import words
 from walkaround.ui.theme import ANSWER, BODY, GAP, LOW_TOUCH, SMALL, TOUCH
+from walkaround.ui.unfinished import use_kept
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker
 
@@ -44,7 +45,7 @@ def measure_parts(
     """
     measure = step.measure
     assert measure is not None
-    again, set_again = ft.use_state("")
+    again, set_again = use_kept(view.unfinished, "again", "")
     taken = walk.measured.get(step.id, {})
     began = running_since(walk, step)
     anew = next((value for value in measure.values if value.id == again), None)
@@ -166,7 +167,7 @@ def _answers(
     """Within, OK; outside, a defect or measured again; held against nothing, not checked."""
     measure = step.measure
     assert measure is not None
-    colours, height = view.palette, LOW_TOUCH if view.low else TOUCH
+    colours, height = view.palette, LOW_TOUCH if view.device.low else TOUCH
 
     async def ok() -> None:
         await walker.answer(step.id, "ok")

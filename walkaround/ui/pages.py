@@ -1,14 +1,16 @@
 """Flet's pages as a web app, in which each connection gets a session of its own.
 
-Where a page is stands in its address and what was answered in the store, so a page that comes
-back needs nothing of its old session. Nor could it use it: a page of Flet 1.0.5 that takes its
-session up again shows the old screen for good, or takes no tap for seconds (seen in Chromium).
+Where a page is stands in its address and what was answered in the store; of its old session a page
+that comes back needs only what was half done there (see `unfinished.py`). Nor could it use more: a
+page of Flet 1.0.5 that takes its session up again shows the old screen for good, or takes no tap
+for seconds (seen in Chromium).
 """
 
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable, MutableMapping
 from contextlib import suppress
+from contextvars import ContextVar
 from typing import Any
 
 import flet as ft
@@ -22,6 +24,9 @@ from walkaround import locations
 _Message = MutableMapping[str, Any]
 _Receive = Callable[[], Awaitable[_Message]]
 _Send = Callable[[_Message], Awaitable[None]]
+
+SESSION_BEFORE: ContextVar[str] = ContextVar("SESSION_BEFORE", default="")
+"""The id of the session that the page being opened had before its link was cut, or nothing."""
 
 
 def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
@@ -38,8 +43,10 @@ def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
     return pages
 
 
-async def _no_old_one(_: str) -> None:
-    return None
+async def _no_old_one(name: str) -> None:
+    """Take note of the old session's id, which stands between the page's name and a checksum."""
+    _, _, rest = name.partition("_")
+    SESSION_BEFORE.set(rest.rpartition("_")[0])
 
 
 class Unfailing:

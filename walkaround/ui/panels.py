@@ -16,6 +16,7 @@ from walkaround.ui.guard import effect, screen
 from walkaround.ui.parts import page_column, top_bar
 from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, SMALL
+from walkaround.ui.unfinished import use_kept
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker
 
@@ -23,8 +24,8 @@ from walkaround.ui.walker import Walker
 @screen
 def fault_panel(view: View, walker: Walker, step: Step) -> ft.Control:
     """Which of the step's items is wrong, and how: two taps for one, more for several."""
-    chosen, choose = ft.use_state("")
-    seen, set_seen = ft.use_state(cast(tuple[tuple[str, Seen], ...], ()))
+    chosen, choose = use_kept(view.unfinished, "chosen", "")
+    seen, set_seen = use_kept(view.unfinished, "seen", cast(tuple[tuple[str, Seen], ...], ()))
     known: Mapping[str, Seen] = dict(seen)
     items = {item.id: item for item in step.items}
     only = next(iter(items.values())) if len(items) == 1 else None
@@ -178,7 +179,8 @@ def note_panel(view: View, walker: Walker, step: Step) -> ft.Control:
     """A short note on this step."""
     before = view.walk.notes.get(step.id, "")
     # Not a state: a field drawn anew at each keystroke loses those typed meanwhile.
-    draft = ft.use_memo(lambda: _Draft(before), dependencies=[])
+    kept = view.unfinished
+    draft = ft.use_memo(lambda: _Draft(kept.values.get("note", before)), dependencies=[])
 
     async def back() -> None:
         view.open("")
@@ -187,7 +189,7 @@ def note_panel(view: View, walker: Walker, step: Step) -> ft.Control:
         await walker.note(step.id, draft.text)
 
     def typed(e: ft.Event[ft.TextField]) -> None:
-        draft.text = e.control.value or ""
+        draft.text = kept.keep("note", e.control.value or "")
 
     # Kept when the panel is drawn anew, or what was typed would be gone when it cannot be saved.
     field = ft.use_memo(

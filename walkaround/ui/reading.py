@@ -27,7 +27,7 @@ _AT_ONCE = 7
 
 def key_px(view: View) -> int:
     """Height of a number to tap on this phone."""
-    return _LOW_KEYS_PX if view.low else _KEYS_PX
+    return _LOW_KEYS_PX if view.device.low else _KEYS_PX
 
 
 def pad_px(view: View) -> int:
@@ -113,7 +113,7 @@ def crossing_rows(view: View, walker: Walker, step: Step, lines: Sequence[Line])
 def _row_px(view: View, lines: Sequence[Line]) -> int:
     if len(lines) > 1:
         return 84
-    return 92 if view.low else TOUCH
+    return 92 if view.device.low else TOUCH
 
 
 def _crossing_row(view: View, walker: Walker, step: Step, line: Line, height: int) -> ft.Control:

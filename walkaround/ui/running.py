@@ -92,7 +92,7 @@ def _told(
     view: View, hold: Hold, found: Mapping[Line, Assessment], taken_px: float
 ) -> list[ft.Control]:
     """Clock and readings side by side, the charts below: as large as the rest leaves room for."""
-    free_px = view.height - _ABOVE_PX - taken_px
+    free_px = view.device.height - _ABOVE_PX - taken_px
     ring_px = max(92.0, min(210.0, 0.48 * free_px))
     chart_px = min(300.0, free_px - ring_px - 3 * GAP)
     side = ft.Row(
@@ -110,7 +110,7 @@ def charts(
 ) -> ft.Control:
     """One chart a gauge, side by side."""
     lines = hold.rule.gauges
-    room_px = (view.width if view.wide else view.column_px) - 24
+    room_px = (view.device.width if view.device.wide else view.device.column_px) - 24
     width_px = (room_px - (len(lines) - 1) * GAP) / len(lines)
     drawn = [
         chart_view(hold, line, found.get(line), at_s, view.palette, width_px, height_px)

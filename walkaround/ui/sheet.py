@@ -55,7 +55,7 @@ def sheet(
         scrollable=True,
         shape=ft.RoundedRectangleBorder(radius=RADIUS),
         size_constraints=ft.BoxConstraints(
-            max_width=COLUMN_PX, max_height=min(height, _SHARE * view.height)
+            max_width=COLUMN_PX, max_height=min(height, _SHARE * view.device.height)
         ),
         on_dismiss=close,
     )

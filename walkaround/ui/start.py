@@ -18,6 +18,7 @@ from walkaround.ui.parts import card, notice, page_column, top_bar
 from walkaround.ui.plan_view import plan_view
 from walkaround.ui.text import heading, words
 from walkaround.ui.theme import BODY, SMALL
+from walkaround.ui.unfinished import use_kept
 from walkaround.ui.view import View
 from walkaround.ui.walker import Walker
 from walkaround.vehicle import POWER_UNITS, Vehicle, has_air_brakes
@@ -33,11 +34,11 @@ TOWED = {0: "Nothing", 1: "One", 2: "Two", 3: "Three"}
 def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
     """What this walk will be."""
     colours, library = view.palette, view.parts.library
-    scope, set_scope = ft.use_state("whole")
-    power, set_power = ft.use_state("box")
-    looks, set_looks = ft.use_state("together")
-    air, set_air = ft.use_state("shop")
-    towed, set_towed = ft.use_state(0)
+    scope, set_scope = use_kept(view.unfinished, "scope", "whole")
+    power, set_power = use_kept(view.unfinished, "power", "box")
+    looks, set_looks = use_kept(view.unfinished, "looks", "together")
+    air, set_air = use_kept(view.unfinished, "air", "shop")
+    towed, set_towed = use_kept(view.unfinished, "towed", 0)
     try:
         plan = plan_walk(
             vehicle,
@@ -57,7 +58,7 @@ def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
     powers = {id_: POWERS.get(id_, each.title) for id_, each in library.power_sources.items()}
     scopes: Mapping[Scope, str] = SCOPES if has_air_brakes(vehicle) else {"whole": "Everything"}
     body = [
-        card(plan_view(plan, plan.steps[0], colours, view.column_px - 64, 170), colours),
+        card(plan_view(plan, plan.steps[0], colours, view.device.column_px - 64, 170), colours),
         words(_about(plan), colours.quiet_ink, SMALL),
         heading("Check", colours, BODY),
         _choice(view, "scope", scopes, scope, set_scope),

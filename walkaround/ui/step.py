@@ -56,9 +56,9 @@ def step_screen(view: View, walker: Walker, step: Step) -> ft.Control:
     # What is being read matters more by now than what was asked.
     body = [*_messages(view), title, *([*more, *said] if begun else [*said, *more])]
     bottom = [answers, _small_row(view, walker, step)]
-    if step.id in walk.holds or (not view.wide and _keys_need_room(step, begun)):
+    if step.id in walk.holds or (not view.device.wide and _keys_need_room(step, begun)):
         return page_column(top, body, bottom)
-    if not view.wide:
+    if not view.device.wide:
         return page_column(top, [_plan(view, walk.plan, step), *body], bottom)
     side = ft.Container(_plan(view, walk.plan, step), expand=1, alignment=ft.Alignment.CENTER)
     right = page_column(ft.Container(height=0), body, bottom)
@@ -134,14 +134,14 @@ def _messages(view: View) -> Sequence[ft.Control]:
 
 
 def _plan(view: View, plan: Plan, step: Step) -> ft.Control:
-    if view.wide:
-        return _picture(view, plan, step, view.width / 2 - 48, view.height - 180)
+    if view.device.wide:
+        return _picture(view, plan, step, view.device.width / 2 - 48, view.device.height - 180)
     # Numbered places want room; where there is only a spot to stand, the words want it more.
     least, share = (116.0, 0.27) if step.items else (92.0, 0.18)
     if step.kind in _OWN_PARTS:
         share = 0.16
-    height = max(least, min(0.6 * view.column_px, view.height * share))
-    return _picture(view, plan, step, view.column_px - 24, height)
+    height = max(least, min(0.6 * view.device.column_px, view.device.height * share))
+    return _picture(view, plan, step, view.device.column_px - 24, height)
 
 
 def _picture(view: View, plan: Plan, step: Step, width: float, height: float) -> ft.Control:
@@ -163,7 +163,7 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     if view.peek:
         shown.append(notice(_given(walk, step), colours, key="given"))
     if told.caution:
-        shown.append(caution(told.caution, colours, SMALL + 1 if view.low else BODY))
+        shown.append(caution(told.caution, colours, SMALL + 1 if view.device.low else BODY))
     if step.meter_first:
         shown.append(caution(f"Meter first: {step.meter_first}.", colours, SMALL + 1))
     if step.hold:
@@ -213,7 +213,7 @@ def _answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
     async def defect() -> None:
         view.open("fault")
 
-    height = LOW_TOUCH if view.low else TOUCH
+    height = LOW_TOUCH if view.device.low else TOUCH
     if has_many_lamps(step) and not view.peek:
         right = all_as_shown(view, walker, step, ok, height, key=f"heard_{step.id}")
     else:

@@ -60,7 +60,7 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     except WalkaroundError as error:
         body.append(notice(str(error), colours))
     else:
-        body.append(plan_view(plan, plan.steps[0], colours, view.column_px - 24, 150))
+        body.append(plan_view(plan, plan.steps[0], colours, view.device.column_px - 24, 150))
         body += [_facts(view, vehicle), _lamps(view, vehicle)]
     body += _walks(view, lines)
     go = button(

@@ -15,6 +15,7 @@ from walkaround.ui.guard import screen
 from walkaround.ui.parts import caution, notice, page_column, top_bar
 from walkaround.ui.sheet import QUESTION_PX, sheet
 from walkaround.ui.text import heading, words
+from walkaround.ui.unfinished import use_kept
 from walkaround.ui.vehicle_rows import Form, Open, row
 from walkaround.ui.vehicle_sheets import field_sheet
 from walkaround.ui.view import View
@@ -34,8 +35,8 @@ def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
         was: the id of the vehicle that is changed; empty for a new one.
         away: the address to go to when it is not saved.
     """
-    vehicle, set_vehicle = ft.use_state(start)
-    open_, set_open = ft.use_state(Open())
+    vehicle, set_vehicle = use_kept(view.unfinished, "vehicle", start)
+    open_, set_open = use_kept(view.unfinished, "open", Open())
     form = _form(view, vehicle, was, set_vehicle, open_, set_open)
     fields = [field for part in form.asked.values() for field in part]
     ft.use_dialog(_over(form, fields, away))

@@ -24,12 +24,11 @@ from walkaround.settings import Settings
 from walkaround.state import Walk
 from walkaround.ui.device import Device
 from walkaround.ui.sound import Sound
-from walkaround.ui.theme import COLUMN_PX, LOW_PX, Palette, palette
+from walkaround.ui.theme import Palette, palette
+from walkaround.ui.unfinished import Place, Unfinished
 
 log = logging.getLogger(__name__)
 
-WIDE_PX = 840
-"""From this width on, plan and words stand side by side."""
 NOT_SAVED = "Not saved. Look at the phone."
 """Said when what was tapped is not on the disk; rendered ahead, as a full disk takes no sound."""
 FAILED = (
@@ -53,15 +52,17 @@ class View:
         route: the address inside the app; `/walk/ID` survives a restart of the server.
         panel: what is open over the screen (`fault`, `reason`, `note`, `menu`, ...), or nothing.
         peek: the id of an answered step that is being looked at again, or nothing.
+        step: the id of the step that this page is about; a note stays where it was begun.
         message: one sentence that must be seen, or nothing.
         unsaved: why the last thing was not saved, until something is; nothing while all is.
         beat: what the page's root watches.
         going_on: whether the tap that led here also takes up a walk that was left.
         device: the phone that it is on.
         inbox: where the files come that this page hands over.
+        unfinished: what is half done on it.
     """
 
-    def __init__(self, page: ft.Page, parts: Parts, inbox: Inbox) -> None:
+    def __init__(self, page: ft.Page, parts: Parts, inbox: Inbox, unfinished: Unfinished) -> None:
         self._page = page
         self._parts = parts
         self._loop, self._context = asyncio.get_running_loop(), copy_context()
@@ -71,18 +72,16 @@ class View:
         self._moved: Callable[[], None] = lambda: None
         self._appear: Callable[[], None] = lambda: None
         self._sound = Sound(parts.voice, lambda: self.settings)
-        self.device = Device()
+        self.device = Device(page)
         self.route = page.route or "/"
         self.going_on = False
-        self.panel = ""
-        self.peek = ""
+        self.unfinished = unfinished
+        left = unfinished.place if unfinished.place.route == self.route else Place()
+        self.panel, self.peek, self.step = left.panel, left.peek, left.step
         self.message = self.unsaved = ""
         self.beat = Beat()
         self.inbox = inbox
         self.settings = parts.settings()
-        self.width = float(page.width or 412)
-        self.height = float(page.height or 915)
-        self.phone_is_dark = page.platform_brightness == ft.Brightness.DARK
 
     @property
     def parts(self) -> Parts:
@@ -98,27 +97,12 @@ class View:
     def dark(self) -> bool:
         """Whether dark colours are shown."""
         chosen = self.settings.dark
-        return self.phone_is_dark if chosen is None else chosen
+        return self.device.dark if chosen is None else chosen
 
     @property
     def palette(self) -> Palette:
         """The colours shown."""
         return palette(self.dark)
-
-    @property
-    def wide(self) -> bool:
-        """Whether there is room for two columns."""
-        return self.width >= WIDE_PX
-
-    @property
-    def low(self) -> bool:
-        """Whether the page is a small phone's."""
-        return self.height < LOW_PX
-
-    @property
-    def column_px(self) -> float:
-        """Width of the one column that everything stands in."""
-        return min(float(COLUMN_PX), self.width)
 
     @property
     def walk_id(self) -> str:
@@ -143,9 +127,13 @@ class View:
 
     def arrive(self, route: str) -> None:
         """Show the screen of this address and follow the walk it names."""
-        self._stop_watching()
-        self.panel = self.peek = self.message = ""
+        self.panel = self.peek = self.step = self.message = ""
         self.route = route or "/"
+        self.begin()
+
+    def begin(self) -> None:
+        """Follow the walk that the address names, from here on."""
+        self._stop_watching()
         if self.walk_id:
             self._stop_watching = self._parts.desk.watch(self.walk_id, self._from_elsewhere)
         self.redraw()
@@ -187,8 +175,14 @@ class View:
         self.peek, self.panel = step_id, ""
         self.redraw()
 
+    def about(self, step_id: str) -> None:
+        """The page is about this step now."""
+        self.step = step_id
+        self.unfinished.at(Place(self.route, self.panel, self.peek, self.step))
+
     def redraw(self) -> None:
         """Draw the page again from what is true now."""
+        self.about(self.step)
         self.beat.count += 1
         # Flet's loop of updates ends for good with a control that cannot be sent: begin it anew.
         session: Any = self._page.session
@@ -201,12 +195,12 @@ class View:
 
     def resize(self, width: float, height: float) -> None:
         """The page has another size."""
-        self.width, self.height = width, height
+        self.device.width, self.device.height = width, height
         self.redraw()
 
     def darken(self, dark: bool) -> None:
         """The phone changed its own colours."""
-        self.phone_is_dark = dark
+        self.device.dark = dark
         self.redraw()
 
     async def know_name(self) -> None:

@@ -36,7 +36,7 @@ def wait_parts(
 def _Left(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
     """The time left in large; OK once it has run."""
     beating(view, BEAT_S)
-    colours, height = view.palette, LOW_TOUCH if view.low else TOUCH
+    colours, height = view.palette, LOW_TOUCH if view.device.low else TOUCH
     left_s = waited(walk, step, view.parts.clock())
 
     async def ok() -> None:

@@ -60,9 +60,9 @@ class Walker:
         self.taker = Taker(view, self)
         self.speaker = Speaker(view)
         self._beginning = False
-        self._at = ""
-        # Taps made while the server was away come at once, and may hit what they never meant.
-        self.appear()
+        # Taps made while the server was away come at once, and may hit what they never meant; the
+        # walk may have moved on, too.
+        self.moved()
         view.at_walk(self.enter, self.moved, self.appear)
 
     def appear(self) -> None:
@@ -70,7 +70,7 @@ class Walker:
         self._appeared_s = asyncio.get_running_loop().time()
         # A note stays at the step that it was begun at.
         if self._view.panel != "note":
-            self._at = self._place()
+            self._view.about(self._place())
 
     def too_soon(self) -> bool:
         """Whether a tap now was meant for what was there before."""
@@ -85,16 +85,16 @@ class Walker:
 
     def moved(self) -> None:
         """Another page moved the walk on: what is open here must not land on the next step."""
-        before = self._at
+        before = self._view.step
         self.appear()
-        if self._view.panel in OF_A_STEP and before != self._at:
+        if self._view.panel in OF_A_STEP and before != self._view.step:
             self._view.panel = ""
             self._view.message = ANSWERED_ELSEWHERE
 
     def noting(self) -> Step | None:
         """The step that a note is about; another page may have moved on meanwhile."""
         plan = self._view.walk.plan
-        return plan.step(self._at) if plan else None
+        return plan.step(self._view.step) if plan else None
 
     def _place(self) -> str:
         """The id of the step on screen."""

@@ -1,0 +1,91 @@
+"""What was half typed when a phone fell asleep, changed networks or was pulled down to reload."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import expect
+
+from browser.cutting import OTHER_ADDRESS, Link, linked
+from browser.onewalk import OneWalk, seeded
+from browser.phone import PATIENCE_MS, Phone
+from browser.seeds import SEMITRAILER
+from browser.serving import Served
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def walk(app: Served, data: Path) -> OneWalk:
+    return seeded(app.parts, data)
+
+
+@pytest.fixture
+def link(app: Served) -> Iterator[Link]:
+    with linked(app.address) as made:
+        yield made
+
+
+def _types(phone: Phone, label: str, text: str) -> None:
+    phone.page.get_by_label(label).first.click()
+    phone.page.keyboard.press("End")
+    phone.page.keyboard.type(text)
+
+
+def _reads(phone: Phone, label: str, text: str) -> None:
+    expect(phone.page.get_by_label(label).first).to_have_value(text, timeout=PATIENCE_MS)
+
+
+def _asleep(phone: Phone, link: Link) -> None:
+    link.cut()
+    phone.page.wait_for_timeout(1200)
+    with phone.new_screen():
+        link.mend()
+
+
+def _other_network(phone: Phone, link: Link) -> None:
+    link.source = OTHER_ADDRESS
+    with phone.new_screen():
+        link.strand()
+
+
+def _reloads(phone: Phone, _: Link) -> None:
+    phone.reload()
+
+
+@pytest.mark.parametrize("lose", [_asleep, _other_network, _reloads])
+def test_a_note_half_typed_is_there_when_the_page_is_back(
+    walk: OneWalk, link: Link, phone: Phone, lose: Callable[[Phone, Link], None]
+) -> None:
+    phone.open(link.address, walk.path)
+    phone.at(walk.place)
+    phone.tap("Note")
+    _types(phone, "Note", "Lens cra")
+    phone.at_rest()
+    lose(phone, link)
+    _reads(phone, "Note", "Lens cra")
+    phone.answer("Save the note")
+    phone.at(walk.place)
+    phone.sees("Note: Lens cra")
+    phone.answer("OK")
+    phone.at(walk.place + 1)
+    assert walk.answered() == walk.next_steps(1)
+
+
+def test_a_vehicle_half_filled_in_is_there_when_the_page_is_back(
+    app: Served, link: Link, phone: Phone
+) -> None:
+    phone.open(link.address, f"vehicle/new/{SEMITRAILER}")
+    _types(phone, "Name", " spare")
+    _reads(phone, "Name", "Sandbag semitrailer 8 spare")
+    phone.at_rest()
+    _asleep(phone, link)
+    # A field that is not being typed in tells screen readers its words elsewhere.
+    phone.page.get_by_label("Name").first.click()
+    _reads(phone, "Name", "Sandbag semitrailer 8 spare")
+    phone.tap("Save")
+    phone.stays("Start a walk")
+    names = [each.name for each in app.parts.library.vehicles]
+    assert "Sandbag semitrailer 8 spare" in names
