@@ -65,7 +65,7 @@ class Heard:
         texts = [control for control in controls if isinstance(control, ft.Text)]
         assert APOLOGY not in {control.value for control in texts}
         assert not any(control.spans for control in texts)
-        assert not any(isinstance(control, ft.Markdown | ft.WebView) for control in controls)
+        assert not any(isinstance(control, ft.Markdown) for control in controls)
         missing = {each for each in given if each} - self.texts
         assert not missing, missing
 
@@ -249,7 +249,7 @@ class _Everything:
             look(screen, *(self.walk.plan.step(d.step).title for d in self.walk.open_defects))
             await screen.click("back")
         if step.hold:
-            self.do(*begun_hold(self.chance, step))
+            self.do(*begun_hold(step))
             await screen.settle()
             look(screen, step.title)
         await self.shows(f"/cab/{self.walk_id}", self.vehicle.name)

@@ -11,7 +11,6 @@ from walks import FakeClock
 from walkaround.answers import REASON_WORDS, answer_for, faults_for
 from walkaround.bootstrap import Parts
 from walkaround.desk import Wish
-from walkaround.errors import NotNowError
 from walkaround.events import (
     AirTemperature,
     Answered,
@@ -45,7 +44,7 @@ def note(chance: Random, step: Step) -> Wish:
     return Noted, {"step": step.id, "text": chance.choice(long)}
 
 
-def begun_hold(chance: Random, step: Step) -> list[Wish]:
+def begun_hold(step: Step) -> list[Wish]:
     """An air hold that runs, its first readings in."""
     assert step.hold is not None
     began: list[Wish] = [(HoldBegan, {"step": step.id})]
@@ -81,20 +80,13 @@ def told(chance: Random, parts: Parts, walk: Walk, step: Step) -> list[Wish]:
     if step.measure is None:
         return []
     unit = {"psi": ("psi", "kPa", "bar"), "in": ("in", "mm"), "s": ("s",)}[step.measure.quantity]
-    values = [value for value in step.measure.values if chance.random() < 0.9]
-    started: list[Wish] = [(TimerBegan, {"step": step.id})] if unit == ("s",) else []
-    return started + [
-        (
-            Measured,
-            {
-                "step": step.id,
-                "value_id": value.id,
-                "value": chance.choice((0.0, MOST_VALUE, value.at_most or 1.5, value.at_least or 1)),
-                "unit": chance.choice(unit),
-            },
-        )
-        for value in values
-    ]
+    taken: list[Wish] = [(TimerBegan, {"step": step.id})] if unit == ("s",) else []
+    for value in step.measure.values:
+        amount = chance.choice((0.0, MOST_VALUE, value.at_most or 1.5, value.at_least or 1.0))
+        body = {"value_id": value.id, "value": amount, "unit": chance.choice(unit)}
+        if chance.random() < 0.9:
+            taken.append((Measured, {"step": step.id, **body}))
+    return taken
 
 
 def _gauges(chance: Random, plan: Plan, step: Step) -> Wish:
@@ -149,7 +141,7 @@ def answered(chance: Random, parts: Parts, walk_id: str, who: str, step: Step) -
     if step.hold and walk.phase == "holding":
         walk = desk.do(walk_id, who, *ended_hold(chance, step))
     elif step.hold and step.id not in walk.holds and chance.random() < 0.8:
-        walk = desk.do(walk_id, who, *begun_hold(chance, step), *ended_hold(chance, step))
+        walk = desk.do(walk_id, who, *begun_hold(step), *ended_hold(chance, step))
     wishes = told(chance, parts, walk, step) if step.id not in walk.measured else []
     walk = desk.do(walk_id, who, *wishes) if wishes else walk
     noted = [note(chance, step)] if chance.random() < 0.5 else []

@@ -5,12 +5,29 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from operator import attrgetter
+from typing import NamedTuple
 
 from walkaround.clock import tells_boot
 from walkaround.lines import WalkLine
 
 PLACE = attrgetter("number", "id")
 """Sorts walks by when they began, whatever the wall clock said; those of old come first."""
+
+
+MONTHS_NAMED = 3
+"""Of more months than so many that cannot be read only the first and the last are named."""
+
+
+class Fault(NamedTuple):
+    """Why a month's folder cannot be read.
+
+    Attributes:
+        why: the cause, as in "permission denied".
+        mend: what to do; `{it}` stands for the folder, or for several.
+    """
+
+    why: str
+    mend: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,15 +39,17 @@ class Overview:
         going: those that are not finished, in the same order.
         open_defects: by vehicle, see `open_by_vehicle`.
         vehicles: ids of all vehicles that walks are of.
+        unread: what of all this may be missing, see `unread_words`.
     """
 
     lines: tuple[WalkLine, ...]
     going: tuple[WalkLine, ...]
     open_defects: Mapping[str, Mapping[str, str]]
     vehicles: frozenset[str]
+    unread: tuple[str, ...] = ()
 
 
-def overview_of(lines: Iterable[WalkLine]) -> Overview:
+def overview_of(lines: Iterable[WalkLine], unread: tuple[str, ...] = ()) -> Overview:
     """The walks in order, and what is still to be done about them."""
     newest_first = tuple(sorted(lines, key=PLACE, reverse=True))
     return Overview(
@@ -38,7 +57,32 @@ def overview_of(lines: Iterable[WalkLine]) -> Overview:
         going=tuple(line for line in newest_first if line.phase != "finished" and line.steps),
         open_defects=open_by_vehicle(newest_first),
         vehicles=frozenset(line.vehicle for line in newest_first),
+        unread=unread,
     )
+
+
+def unread_words(walks: str, faults: Mapping[str, Fault]) -> tuple[str, ...]:
+    """One sentence for each fault: which months' folders it concerns, and how to mend it.
+
+    Args:
+        walks: the folder of walks.
+        faults: by month, as in "2026-11".
+    """
+    months: dict[Fault, list[str]] = {}
+    for month in sorted(faults):
+        months.setdefault(faults[month], []).append(month)
+    return tuple(
+        f"Walks may be missing or out of date here: {_folders(walks, each)} cannot be read "
+        f"({fault.why}); {fault.mend.format(it='it' if len(each) == 1 else 'them')}."
+        for fault, each in months.items()
+    )
+
+
+def _folders(walks: str, months: Sequence[str]) -> str:
+    if len(months) > MONTHS_NAMED:
+        return f"{len(months)} folders in {walks}, from {months[0]} to {months[-1]},"
+    names = [f"{walks}/{month}" for month in months]
+    return " and ".join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else names[0]
 
 
 def open_by_vehicle(lines: Iterable[WalkLine]) -> dict[str, dict[str, str]]:

@@ -2,17 +2,21 @@
 
 The index is a list of lines kept so that a list of walks need not read each walk. Its lines tell
 by the size of the walk's file whether they are stale, and stale ones are made anew from the
-walk, so that a lost or late index costs time, never a walk.
+walk, so that a lost or late index costs time, never a walk. A month whose folder cannot be read
+hides no other month.
 """
 
 from __future__ import annotations
 
+import errno
 import logging
 import os
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
+from typing import NamedTuple
 
 from walkaround import locations
 from walkaround.errors import InputError, MachineError, NotNowError, Problem
@@ -20,7 +24,7 @@ from walkaround.events import Began, Event
 from walkaround.files import read_error, read_file
 from walkaround.indexfile import Index, index_in
 from walkaround.lines import WalkLine, line_of, line_without, month_of
-from walkaround.overview import PLACE
+from walkaround.overview import Fault, Overview, overview_of, unread_words
 from walkaround.walk import fold
 from walkaround.walkfile import WalkFile, read_damaged, read_sound
 
@@ -29,6 +33,8 @@ _log = logging.getLogger(__name__)
 _MONTH = re.compile(r"[0-9]{4}-[0-9]{2}")
 _FILE = ".json"
 _BEFORE = ".prev"
+
+_DENIED = (errno.EACCES, errno.EPERM)
 
 MAX_BYTES = 4_000_000
 """Twelve thousand entries; those of a whole walk take a thirtieth of this."""
@@ -42,19 +48,35 @@ class Loaded:
     notice: str = ""
 
 
+class FolderState(NamedTuple):
+    """What can be told of a folder without opening it; all 0 if nothing can.
+
+    Attributes:
+        changed_ns: when a name in it last changed, nanoseconds.
+        touched_ns: when that, or who may read it, last changed, nanoseconds.
+        mode: who may read it.
+    """
+
+    changed_ns: int = 0
+    touched_ns: int = 0
+    mode: int = 0
+
+
 @dataclass(frozen=True, slots=True)
 class Month:
     """The walks of one month.
 
     Attributes:
         lines: by the walk's id.
-        folder_ns: when their folder had last changed as they were looked at, nanoseconds.
+        folder: what their folder was like as they were looked at.
         index: what the index held.
+        fault: why the folder cannot be read, if so; then `lines` may lack some, or be late.
     """
 
     lines: dict[str, WalkLine]
-    folder_ns: int
+    folder: FolderState
     index: Index
+    fault: Fault | None = None
 
 
 class WalkReader:
@@ -74,23 +96,47 @@ class WalkReader:
         return self._loaded(walk_id, self._read(walk_id))
 
     def lines(self) -> tuple[WalkLine, ...]:
-        """A line for each walk, the one begun last first.
+        """The lines of the overview: one for each walk, the one begun last first.
 
         Raises:
             MachineError: the folder of walks cannot be read.
         """
-        months = (self.month(month) for month in self.months())
-        lines = (line for found in months for line in found.lines.values())
-        return tuple(sorted(lines, key=PLACE, reverse=True))
+        return self.overview().lines
+
+    def overview(self) -> Overview:
+        """All walks at a glance.
+
+        Raises:
+            MachineError: the folder of walks cannot be read.
+        """
+        found: dict[str, Month] = {}
+        for month in self.months():
+            try:
+                found[month] = self.month(month)
+            except OSError as error:
+                found[month] = self.remembered(month, fault_of(error))
+        return self.overview_of(found)
+
+    def overview_of(self, months: Mapping[str, Month]) -> Overview:
+        """The walks of these months at a glance, and what of them cannot be read."""
+        lines = chain.from_iterable(month.lines.values() for month in months.values())
+        faults = {name: month.fault for name, month in months.items() if month.fault}
+        return overview_of(lines, unread_words(str(self._walks), faults))
 
     def months(self) -> list[str]:
-        """Every month with a folder of walks, the latest first."""
+        """Every month with a folder of walks, the latest first.
+
+        Raises:
+            MachineError: the folder of walks cannot be read.
+        """
         try:
-            found = self._walks.iterdir() if self._walks.is_dir() else ()
-            names = (f.name for f in found if _MONTH.fullmatch(f.name) and f.is_dir())
-            return sorted(names, reverse=True)
+            with os.scandir(_within(self._walks)) as entries:
+                names = [e.name for e in entries if _MONTH.fullmatch(e.name) and _is_folder(e)]
+        except (FileNotFoundError, NotADirectoryError):
+            return []
         except OSError as error:
             raise read_error(error, self._walks) from error
+        return sorted(names, reverse=True)
 
     def month(self, month: str, *, trusting: bool = False) -> Month:
         """The lines of a month's walks: those of its index that are not stale, the others anew.
@@ -98,36 +144,55 @@ class WalkReader:
         Args:
             month: as in "2026-11".
             trusting: believe the index if the folder has not changed since, and look at no walk.
-        """
-        index = self._indexed(month)
-        # First, so that a change after it is seen the next time.
-        folder_ns = changed_ns(self.folder(month))
-        troubled = any(line.trouble for line in index.lines.values())
-        if trusting and folder_ns and index.folder_ns == folder_ns and not troubled:
-            return Month(index.lines, folder_ns, index)
-        sizes = self._sizes(month, index.lines)
-        lines = {id_: self._line(id_, size, index.lines) for id_, size in sizes.items()}
-        return Month(lines, folder_ns, index)
 
-    def _sizes(self, month: str, known: Collection[str]) -> dict[str, int]:
+        Raises:
+            OSError: the month's folder cannot be read.
+        """
+        # First, so that a change after it is seen the next time.
+        folder = folder_state(self.folder(month))
+        # Opened although it may not be read on: an index is believed of no folder that is shut.
+        with os.scandir(_within(self.folder(month))) as entries:
+            index = self._indexed(month)
+            troubled = any(line.trouble for line in index.lines.values())
+            if trusting and _is_of(index, folder) and not troubled:
+                return Month(index.lines, folder, index)
+            sizes = self._sizes(entries, month, index.lines)
+        lines = {id_: self._line(id_, size, index.lines) for id_, size in sizes.items()}
+        return Month(lines, folder, index)
+
+    def remembered(self, month: str, fault: Fault) -> Month:
+        """What the index tells of a month whose folder cannot be read.
+
+        Its lines are shown: a defect known to be open must not leave the list with the folder,
+        and the numbers of its walks are taken. Each has a check sum, so that it is what was
+        written once; but it may be late. Nothing that matters changes in a finished walk. In one
+        that was under way an OK may have become a defect since, so its OKs close nothing, unless
+        the folder has not changed since the index was written.
+        """
+        folder, index = folder_state(self.folder(month)), self._indexed(month)
+        lines = dict(index.lines)
+        if not _is_of(index, folder):
+            for id_, line in lines.items():
+                if line.phase != "finished":
+                    lines[id_] = line._replace(ok=())
+        return Month(lines, folder, index, fault)
+
+    def _sizes(
+        self, entries: Iterable[os.DirEntry[str]], month: str, known: Collection[str]
+    ) -> dict[str, int]:
         """The size of each walk's file; 0 where only the one before its last change is left.
 
         What is `known` is the name of a walk of this month, and need not be looked into.
         """
-        folder = self.folder(month)
         sizes: dict[str, int] = {}
-        try:
-            with os.scandir(folder) as entries:
-                for entry in entries:
-                    id_ = entry.name.removesuffix(_BEFORE).removesuffix(_FILE)
-                    if id_ == entry.name or not (id_ in known or _is_in(id_, month)):
-                        continue
-                    if entry.name.endswith(_FILE):
-                        sizes[id_] = _size(entry)
-                    else:
-                        sizes.setdefault(id_, 0)
-        except OSError as error:
-            raise read_error(error, folder) from error
+        for entry in entries:
+            id_ = entry.name.removesuffix(_BEFORE).removesuffix(_FILE)
+            if id_ == entry.name or not (id_ in known or _is_in(id_, month)):
+                continue
+            if entry.name.endswith(_FILE):
+                sizes[id_] = _size(entry)
+            else:
+                sizes.setdefault(id_, 0)
         return sizes
 
     def _indexed(self, month: str) -> Index:
@@ -228,12 +293,39 @@ def file_bytes(path: Path) -> int:
         return 0
 
 
-def changed_ns(folder: Path) -> int:
-    """When a name in the folder last changed, nanoseconds; 0 if that cannot be told."""
+def folder_state(folder: Path) -> FolderState:
+    """What the folder is like now."""
     try:
-        return folder.stat().st_mtime_ns
+        found = folder.stat()
     except OSError:
-        return 0
+        return FolderState()
+    return FolderState(found.st_mtime_ns, found.st_ctime_ns, found.st_mode)
+
+
+def fault_of(error: OSError) -> Fault:
+    """Why a folder could not be read, and how to mend it."""
+    denied = error.errno in _DENIED
+    mend = "make {it} readable for this user" if denied else "check the disk, or put {it} back"
+    return Fault((error.strerror or "unknown fault").lower(), mend)
+
+
+def _is_of(index: Index, folder: FolderState) -> bool:
+    """Whether the folder has not changed since the index was written."""
+    return folder.changed_ns != 0 and index.folder_ns == folder.changed_ns
+
+
+def _within(folder: Path) -> str:
+    """The folder by the name it has inside itself: it opens only if its files can be reached too,
+    and not if no more than their names may be read."""
+    return os.path.join(folder, ".")
+
+
+def _is_folder(entry: os.DirEntry[str]) -> bool:
+    """What the disk does not tell is taken for one, so that it is missed aloud."""
+    try:
+        return entry.is_dir()
+    except OSError:
+        return True
 
 
 def _size(entry: os.DirEntry[str]) -> int:

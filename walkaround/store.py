@@ -27,12 +27,11 @@ from walkaround.files import (
     set_aside,
     sweep,
     write_durably,
+    write_error,
 )
-from walkaround.indexfile import Index
-from walkaround.lines import WalkLine
 from walkaround.onewriter import OneWriter
 from walkaround.overview import Overview
-from walkaround.reader import Loaded, WalkReader, damage, kept_before
+from walkaround.reader import Loaded, Month, WalkReader, damage, kept_before
 from walkaround.state import Walk
 from walkaround.walkfile import (
     Encoder,
@@ -119,9 +118,13 @@ class WalkStore(WalkReader):
         """
         path = self.path(first.walk)
         with self._lock:
-            if path.exists() or kept_before(path).exists():
+            try:
+                taken = path.exists() or kept_before(path).exists()
+                make_folder(path.parent)
+            except OSError as error:
+                raise write_error(error, path) from error
+            if taken:
                 raise MachineError(f"There is a walk {first.walk} already; begin again.")
-            make_folder(path.parent)
             database = _database(path)
             with self._list.saving(first.walk):
                 database.storage.write(new_tables(rows_of([first])))
@@ -171,10 +174,6 @@ class WalkStore(WalkReader):
         """
         return self._list.overview()
 
-    def lines(self) -> tuple[WalkLine, ...]:
-        """A line for each walk, the one begun last first."""
-        return self.overview().lines
-
     def next_number(self) -> int:
         """The place of a walk that begins now in the order of this data folder's walks.
 
@@ -210,14 +209,16 @@ class WalkStore(WalkReader):
             row = Document({"schema": 1, "values": values}, doc_id=1)
             TinyDB(self._settings, storage=DurableStorage).table("settings").upsert(row)
 
-    def _indexed(self, month: str) -> Index:
-        index = super()._indexed(month)
-        if not index.sound:
+    def month(self, month: str, *, trusting: bool = False) -> Month:
+        """The lines of a month's walks; an index that is damaged and will be made anew is set
+        aside."""
+        found = super().month(month, trusting=trusting)
+        if not found.index.sound:
             try:
                 set_aside(self._index_path(month))
             except MachineError as error:
                 _log.warning("The damaged index of %s was not set aside: %s", month, error)
-        return index
+        return found
 
     def _write_index(self, month: str, tables: Tables) -> None:
         """Write a month's index; without it the walks are safe, and its lines are made anew."""

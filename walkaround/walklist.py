@@ -8,27 +8,34 @@ one the reading of a few walks.
 
 from __future__ import annotations
 
+import logging
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
-from itertools import chain
+from pathlib import Path
 from threading import RLock
 
+from walkaround.errors import MachineError
 from walkaround.events import Began
 from walkaround.files import sweep
 from walkaround.indexfile import index_tables
 from walkaround.lines import WalkLine, line_of, month_of
-from walkaround.overview import Overview, overview_of
-from walkaround.reader import Month, WalkReader, changed_ns, file_bytes
+from walkaround.overview import Overview
+from walkaround.reader import Month, WalkReader, fault_of, file_bytes, folder_state
 from walkaround.state import Walk
 from walkaround.walkfile import Tables
+
+_log = logging.getLogger(__name__)
 
 ENDS_AT_ONCE = 20
 """After how many walks that ended the index is written."""
 QUIET_NS = 2_000_000_000
 """A folder that has not changed for so long, nanoseconds, has not changed unseen since: clocks of
 file systems go in steps, at worst of two seconds."""
+AGAIN_S = 60.0
+"""A folder that cannot be read is tried again at once when it has been touched, else after so long:
+a failing disk may take seconds to say no, and whoever taps a list waits for it."""
 
 
 class WalkList:
@@ -43,6 +50,8 @@ class WalkList:
         self._stale: set[str] = set()
         self._unwritten: dict[str, int] = {}
         self._overview: Overview | None = None
+        self._tried_s: dict[str, float] = {}
+        self._unread: tuple[str, ...] = ()
         self._number = 0
         self._swept = False
         self._lock = RLock()
@@ -61,18 +70,21 @@ class WalkList:
             for gone in self._months.keys() - set(months):
                 del self._months[gone]
                 self._overview = None
-            for walk_id in self._stale:
+            for walk_id in self._stale - self._out_of_reach():
                 # A month whose folder is gone has no lines; they are read when it is back.
                 if known := self._months.get(month_of(walk_id)):
                     known.lines[walk_id] = self._line(walk_id)
-            self._stale.clear()
+                self._stale.discard(walk_id)
             if self._overview is None:
-                lines = (month.lines.values() for month in self._months.values())
-                self._overview = overview_of(chain.from_iterable(lines))
+                self._overview = self._reader.overview_of(self._months)
+                self._log_unread(self._overview.unread)
             return self._overview
 
     def next_number(self) -> int:
         """The place of a walk that begins now in the order of this data folder's walks.
+
+        Of a month that cannot be read the index tells which are taken; one begun since the index
+        was written, or without an index, it cannot tell.
 
         Raises:
             MachineError: the folder of walks cannot be read.
@@ -89,13 +101,13 @@ class WalkList:
         folder = self._reader.folder(month)
         with self._lock:
             known = self._months.get(month)
-            nothing_else = known is not None and known.folder_ns == changed_ns(folder)
+            nothing_else = known is not None and known.folder == folder_state(folder)
         yield
         with self._lock:
             self._stale.add(walk_id)
             self._overview = None
             if known and nothing_else and self._months.get(month) is known:
-                self._months[month] = replace(known, folder_ns=changed_ns(folder))
+                self._months[month] = replace(known, folder=folder_state(folder))
 
     def now(self, walk: Walk) -> None:
         """What a walk has become, so that its line needs no reading."""
@@ -119,27 +131,59 @@ class WalkList:
         with self._lock:
             self.overview()
             for month in self._unwritten.keys() & self._months.keys():
-                self._write_month(month)
+                # From a folder that cannot be read there is nothing to write; when it can, that
+                # its index is late will be seen.
+                if not self._months[month].fault:
+                    self._write_month(month)
             self._unwritten.clear()
 
     def _look(self, month: str) -> None:
         """Read a month's lines, unless its folder is as this process left it."""
         known, folder = self._months.get(month), self._reader.folder(month)
-        if known and known.folder_ns == changed_ns(folder):
+        state = folder_state(folder)
+        if known and known.folder == state and not self._is_due(month, known):
             return
-        found = self._reader.month(month, trusting=known is None)
-        self._months[month] = found
-        self._overview = None
+        try:
+            found = self._reader.month(month, trusting=known is None)
+        except OSError as error:
+            # What is known of a walk stands, as far as it can still be looked at.
+            fault = fault_of(error)
+            known = known or self._reader.remembered(month, fault)
+            self._tried_s[month] = time.monotonic()
+            self._take(month, replace(known, folder=state, fault=fault))
+            return
+        self._take(month, found)
         self._stale -= found.lines.keys()
-        self._number = max([self._number, *(line.number for line in found.lines.values())])
-        if found.index.folder_ns == found.folder_ns:
+        if found.index.folder_ns == found.folder.changed_ns:
             return
         if not self._swept:
             # Later, what is half written may be in the middle of being written.
-            sweep(folder)
+            _sweep(folder)
         late = found.lines != found.index.lines or not found.index.sound
         if late or _quiet(found):
             self._write_month(month)
+
+    def _take(self, month: str, found: Month) -> None:
+        self._months[month] = found
+        self._overview = None
+        self._number = max([self._number, *(line.number for line in found.lines.values())])
+
+    def _is_due(self, month: str, known: Month) -> bool:
+        """Whether a folder that could not be read is to be tried again."""
+        return known.fault is not None and time.monotonic() - self._tried_s[month] >= AGAIN_S
+
+    def _out_of_reach(self) -> set[str]:
+        """Walks whose lines have to wait until their folder can be read."""
+        shut = {month for month, known in self._months.items() if known.fault}
+        return {id_ for id_ in self._stale - self._live.keys() if month_of(id_) in shut}
+
+    def _log_unread(self, unread: tuple[str, ...]) -> None:
+        for sentence in unread:
+            if sentence not in self._unread:
+                _log.warning("%s", sentence)
+        if self._unread and not unread:
+            _log.info("Every month of walks can be read again.")
+        self._unread = unread
 
     def _line(self, walk_id: str) -> WalkLine:
         self._unwritten.setdefault(month_of(walk_id), 0)
@@ -152,9 +196,17 @@ class WalkList:
 
     def _write_month(self, month: str) -> None:
         known = self._months[month]
-        folder_ns = known.folder_ns if _quiet(known) else 0
+        folder_ns = known.folder.changed_ns if _quiet(known) else 0
         self._write(month, index_tables(known.lines.values(), folder_ns))
 
 
 def _quiet(month: Month) -> bool:
-    return time.time_ns() - month.folder_ns > QUIET_NS
+    return time.time_ns() - month.folder.changed_ns > QUIET_NS
+
+
+def _sweep(folder: Path) -> None:
+    """Take away what is half written; where that is not allowed it does no harm."""
+    try:
+        sweep(folder)
+    except MachineError as error:
+        _log.warning("What was half written in %s stays there: %s", folder, error)

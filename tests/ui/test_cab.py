@@ -49,10 +49,10 @@ async def test_the_cab_shows_and_says_each_setting_once_and_follows_the_other_ph
     async with depot.page(f"/cab/{walk_id}") as cab:
         assert cab.find("head").value == "Switch"
         assert {"Lamp switch on", "All else off", "Marker", "Next: Marker, side"} <= {*cab.texts()}
-        assert "In the cab. 0 of 5 answered" in cab.texts()
+        assert "At the switches. 0 of 5 answered" in cab.texts()
         assert depot.voice.said == ["Lamp switch on; all else off."]
         await tell(depot, cab, walk_id, "marker")
-        assert "In the cab. 1 of 5 answered" in cab.texts()
+        assert "At the switches. 1 of 5 answered" in cab.texts()
         assert cab.find("outside").value == "Marker, side"
         assert len(depot.voice.said) == 1
         await tell(depot, cab, walk_id, "side")

@@ -37,7 +37,7 @@ def cab_screen(view: View) -> ft.Control:
 
 
 def _count(view: View, walk: Walk) -> ft.Control:
-    count = f"In the cab. {len(walk.answers)} of {len(walk.steps)} answered"
+    count = f"At the switches. {len(walk.answers)} of {len(walk.steps)} answered"
     return words(count, view.palette.quiet_ink, SMALL, bold=True, key="answered")
 
 

@@ -44,7 +44,7 @@ def menu_panel(view: View, walker: Walker) -> ft.Control:
     body = [
         wide_button(colours, "Stop for now", walker.pause, key="pause", icon=ft.Icons.PAUSE_CIRCLE),
         wide_button(colours, "Steps and answers", steps, key="steps", icon=ft.Icons.LIST),
-        wide_button(colours, "Show it in the cab", cab, key="cab", icon=ft.Icons.LOCAL_SHIPPING),
+        wide_button(colours, "Show only what to switch", cab, key="cab", icon=ft.Icons.TOGGLE_ON),
     ]
     if walk.phase == "stepping":
         body.append(
