@@ -38,8 +38,8 @@ CORE = named("""
 """Modules that decide. A new module goes here unless it must touch the world."""
 
 SHELL = named("""
-    __init__ __main__ addresses bootstrap brakes certificate cli desk files gate keyfile listing
-    loading locations logfile onewriter pairing qrpicture reader receiving server shelf
+    __init__ __main__ addresses bootstrap brakes certificate cli connections desk files gate keyfile listing
+    loading locations logfile monthfolders onewriter pairing qrpicture reader receiving server shelf
     soundfolder speech speech_process speech_worker standardtables store systemclock tomlfile
     vehiclefile walklist
 """)
@@ -66,7 +66,7 @@ ONLY_IN = {
     "ifaddr": {"addresses"},
     "segno": {"qrpicture"},
     "fastapi": {"receiving", "server", "ui.pages"},
-    "uvicorn": {"server"},
+    "uvicorn": {"connections", "server"},
     "webbrowser": {"server"},
     "argparse": {"cli"},
 }
