@@ -38,10 +38,10 @@ CORE = named("""
 """Modules that decide. A new module goes here unless it must touch the world."""
 
 SHELL = named("""
-    __init__ __main__ addresses bootstrap brakes certificate cli connections desk files gate keyfile listing
-    loading locations logfile monthfolders onewriter pairing qrpicture reader receiving server shelf
-    soundfolder speech speech_process speech_worker standardtables store systemclock tomlfile
-    vehiclefile walklist
+    __init__ __main__ addresses bootstrap brakes certificate cli connections desk files gate
+    keyfile listing loading locations logfile monthfolders onewriter pairing qrpicture
+    reader receiving server shelf soundfolder speech speech_process speech_worker
+    standardtables store systemclock tomlfile vehiclefile walklist
 """)
 """Modules that read, write, wait, listen or start something, besides those of ui/."""
 
