@@ -18,6 +18,7 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
+from shutfolders import shut
 from walks import WALK_ID, begun, some_events
 
 from walkaround.cli import main
@@ -353,6 +354,27 @@ def test_walks_lists_what_the_data_folder_holds(capsys: Capsys, tmp_path: Path) 
     for arguments in (("walks", "--data", tmp_path), ("--data", tmp_path, "walks")):
         _, text, _ = ran(capsys, *arguments)
         assert text.startswith(f"{WALK_ID}  Pump trailer 3  1/7 answered")
+
+
+def test_a_month_that_cannot_be_read_is_told_and_the_others_are_listed(
+    capsys: Capsys, tmp_path: Path
+) -> None:
+    store = WalkStore(tmp_path)
+    for month in ("09", "10"):
+        store.create(some_events(f"2026{month}15_081502_4f3a9c")[0])
+    store.close()
+    (tmp_path / "index" / "2026-09.json").unlink()
+    folder = tmp_path / "walks" / "2026-09"
+    with shut(folder):
+        status, out, err = ran(capsys, "walks", "--data", tmp_path, "--json")
+        found = json.loads(out)
+        assert [walk["id"] for walk in found["walks"]] == ["20261015_081502_4f3a9c"]
+        (sentence,) = found["unread"]
+        assert sentence.endswith("make it readable for this user.")
+        assert str(folder) in sentence
+        assert (status, err) == (2, f"walkaround: {sentence}\n")
+        status, out, err = ran(capsys, "walks", "--data", tmp_path)
+        assert (status, out.count("\n"), err) == (2, 1, f"walkaround: {sentence}\n")
 
 
 def test_walks_reads_beside_a_running_app(capsys: Capsys, tmp_path: Path) -> None:

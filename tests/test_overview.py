@@ -9,7 +9,7 @@ from walks import STEPS, FakeClock, Teller, plan, vehicle
 
 from walkaround.events import Answered, Finished
 from walkaround.lines import WalkLine, line_of
-from walkaround.overview import open_by_vehicle, overview_of
+from walkaround.overview import Fault, open_by_vehicle, overview_of, unread_words
 
 
 def line_at(
@@ -100,3 +100,40 @@ def test_where_boots_cannot_be_told_apart_the_wall_clock_tells(platform: str) ->
     assert found.last_answer is not None
     later_still = found._replace(last_answer=found.last_answer + timedelta(hours=5), last_s=1.0)
     assert open_by_vehicle([later_still, ok]) == {"trailer_1": {"tail_rear": found.id}}
+
+
+DENIED = Fault("permission denied", "make {it} readable for this user")
+FAILING = Fault("input/output error", "check the disk, or put {it} back from a backup")
+
+
+@pytest.mark.parametrize(
+    ("months", "folders", "it"),
+    [
+        (("2024-03",), "/data/walks/2024-03", "it"),
+        (("2024-05", "2024-03"), "/data/walks/2024-03 and /data/walks/2024-05", "them"),
+        (
+            ("2024-03", "2024-04", "2024-06"),
+            "/data/walks/2024-03, /data/walks/2024-04 and /data/walks/2024-06",
+            "them",
+        ),
+        (
+            ("2024-03", "2024-04", "2024-06", "2023-12"),
+            "4 folders in /data/walks, from 2023-12 to 2024-06,",
+            "them",
+        ),
+    ],
+)
+def test_months_that_cannot_be_read_for_one_reason_are_one_sentence(
+    months: tuple[str, ...], folders: str, it: str
+) -> None:
+    assert unread_words("/data/walks", dict.fromkeys(months, DENIED)) == (
+        f"Walks may be missing or out of date here: {folders} cannot be read "
+        f"(permission denied); make {it} readable for this user.",
+    )
+
+
+def test_each_reason_is_a_sentence_and_no_month_none() -> None:
+    first, second = unread_words("/w", {"2024-05": DENIED, "2024-03": FAILING})
+    assert "/w/2024-03 cannot be read (input/output error); check the disk" in first
+    assert "/w/2024-05 cannot be read (permission denied); make it readable" in second
+    assert unread_words("/w", {}) == ()

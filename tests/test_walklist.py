@@ -17,6 +17,7 @@ from walkaround.desk import Desk
 from walkaround.errors import MachineError
 from walkaround.events import Answered, Finished, Noted
 from walkaround.indexfile import index_in
+from walkaround.monthfolders import FolderState
 from walkaround.reader import WalkReader
 from walkaround.store import WalkStore
 from walkaround.walkfile import WalkFile
@@ -138,7 +139,8 @@ def test_an_old_month_whose_folder_has_not_changed_is_believed(
     age(tmp_path)
     opened_again(tmp_path).close()
     assert index_in(index.read_bytes()).folder_ns == LONG_AGO_NS
-    monkeypatch.setattr(WalkReader, "_sizes", lambda *_: pytest.fail("the folder was looked at"))
+    looked = "walkaround.reader.sizes_in"
+    monkeypatch.setattr(looked, lambda *_: pytest.fail("the folder was looked at"))
     reads.clear()
     again = opened_again(tmp_path)
     assert again.lines() == lines
@@ -188,7 +190,7 @@ def test_a_walk_goes_on_although_the_list_cannot_be_read(
 ) -> None:
     first, *others = some_events()
     store.create(first)
-    monkeypatch.setattr("walkaround.walklist.changed_ns", lambda _: 0)
+    monkeypatch.setattr("walkaround.walklist.folder_state", lambda _: FolderState())
     store.append(WALK_ID, others)
     assert [line.answered for line in store.lines()] == [3]
 

@@ -236,9 +236,12 @@ def _walks(options: argparse.Namespace) -> int:
     data = locations.data_dir(options.data)
     if options.data and not data.is_dir():
         raise MachineError(f"{data} is no folder; name the data folder of the app with --data.")
-    document = walks_document(WalkReader(data).lines())
+    found = WalkReader(data).overview()
+    document = walks_document(found.lines, found.unread)
     _print(options, document, walks_text(document))
-    return 0
+    for sentence in found.unread:
+        print(f"walkaround: {written_out(sentence)}", file=sys.stderr)
+    return 2 if found.unread else 0
 
 
 def _vehicle(path: Path, library: Library) -> Vehicle:

@@ -8,33 +8,34 @@ hides no other month.
 
 from __future__ import annotations
 
-import errno
 import logging
 import os
-import re
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import chain
 from pathlib import Path
-from typing import NamedTuple
 
 from walkaround import locations
 from walkaround.errors import InputError, MachineError, NotNowError, Problem
 from walkaround.events import Began, Event
-from walkaround.files import read_error, read_file
+from walkaround.files import read_file
 from walkaround.indexfile import Index, index_in
 from walkaround.lines import WalkLine, line_of, line_without, month_of
+from walkaround.monthfolders import (
+    BEFORE,
+    FILE,
+    FolderState,
+    fault_of,
+    folder_state,
+    inside,
+    months_in,
+    sizes_in,
+)
 from walkaround.overview import Fault, Overview, overview_of, unread_words
 from walkaround.walk import fold
 from walkaround.walkfile import WalkFile, read_damaged, read_sound
 
 _log = logging.getLogger(__name__)
-
-_MONTH = re.compile(r"[0-9]{4}-[0-9]{2}")
-_FILE = ".json"
-_BEFORE = ".prev"
-
-_DENIED = (errno.EACCES, errno.EPERM)
 
 MAX_BYTES = 4_000_000
 """Twelve thousand entries; those of a whole walk take a thirtieth of this."""
@@ -46,20 +47,6 @@ class Loaded:
 
     events: tuple[Event, ...]
     notice: str = ""
-
-
-class FolderState(NamedTuple):
-    """What can be told of a folder without opening it; all 0 if nothing can.
-
-    Attributes:
-        changed_ns: when a name in it last changed, nanoseconds.
-        touched_ns: when that, or who may read it, last changed, nanoseconds.
-        mode: who may read it.
-    """
-
-    changed_ns: int = 0
-    touched_ns: int = 0
-    mode: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,10 +67,14 @@ class Month:
 
 
 class WalkReader:
-    """Walks of a data folder, read beside whoever writes there: no lock, no change."""
+    """Walks of a data folder, read beside whoever writes there: no lock, no change.
+
+    Attributes:
+        walks: the folder that the months' folders lie in.
+    """
 
     def __init__(self, data: Path) -> None:
-        self._walks = locations.walks(data)
+        self.walks = locations.walks(data)
         self._index = locations.index(data)
 
     def load(self, walk_id: str) -> Loaded:
@@ -110,7 +101,7 @@ class WalkReader:
             MachineError: the folder of walks cannot be read.
         """
         found: dict[str, Month] = {}
-        for month in self.months():
+        for month in months_in(self.walks):
             try:
                 found[month] = self.month(month)
             except OSError as error:
@@ -121,22 +112,7 @@ class WalkReader:
         """The walks of these months at a glance, and what of them cannot be read."""
         lines = chain.from_iterable(month.lines.values() for month in months.values())
         faults = {name: month.fault for name, month in months.items() if month.fault}
-        return overview_of(lines, unread_words(str(self._walks), faults))
-
-    def months(self) -> list[str]:
-        """Every month with a folder of walks, the latest first.
-
-        Raises:
-            MachineError: the folder of walks cannot be read.
-        """
-        try:
-            with os.scandir(_within(self._walks)) as entries:
-                names = [e.name for e in entries if _MONTH.fullmatch(e.name) and _is_folder(e)]
-        except (FileNotFoundError, NotADirectoryError):
-            return []
-        except OSError as error:
-            raise read_error(error, self._walks) from error
-        return sorted(names, reverse=True)
+        return overview_of(lines, unread_words(str(self.walks), faults))
 
     def month(self, month: str, *, trusting: bool = False) -> Month:
         """The lines of a month's walks: those of its index that are not stale, the others anew.
@@ -150,13 +126,13 @@ class WalkReader:
         """
         # First, so that a change after it is seen the next time.
         folder = folder_state(self.folder(month))
-        # Opened although it may not be read on: an index is believed of no folder that is shut.
-        with os.scandir(_within(self.folder(month))) as entries:
+        # Opened even if the index will do: that the folder cannot be read must not go unsaid.
+        with os.scandir(inside(self.folder(month))) as entries:
             index = self._indexed(month)
             troubled = any(line.trouble for line in index.lines.values())
             if trusting and _is_of(index, folder) and not troubled:
                 return Month(index.lines, folder, index)
-            sizes = self._sizes(entries, month, index.lines)
+            sizes = sizes_in(entries, month, index.lines)
         lines = {id_: self._line(id_, size, index.lines) for id_, size in sizes.items()}
         return Month(lines, folder, index)
 
@@ -176,24 +152,6 @@ class WalkReader:
                 if line.phase != "finished":
                     lines[id_] = line._replace(ok=())
         return Month(lines, folder, index, fault)
-
-    def _sizes(
-        self, entries: Iterable[os.DirEntry[str]], month: str, known: Collection[str]
-    ) -> dict[str, int]:
-        """The size of each walk's file; 0 where only the one before its last change is left.
-
-        What is `known` is the name of a walk of this month, and need not be looked into.
-        """
-        sizes: dict[str, int] = {}
-        for entry in entries:
-            id_ = entry.name.removesuffix(_BEFORE).removesuffix(_FILE)
-            if id_ == entry.name or not (id_ in known or _is_in(id_, month)):
-                continue
-            if entry.name.endswith(_FILE):
-                sizes[id_] = _size(entry)
-            else:
-                sizes.setdefault(id_, 0)
-        return sizes
 
     def _indexed(self, month: str) -> Index:
         """What the index holds; a line that cannot be trusted is left to be made anew."""
@@ -228,11 +186,11 @@ class WalkReader:
 
     def folder(self, month: str) -> Path:
         """Where a month's walks lie."""
-        return self._walks / month
+        return self.walks / month
 
     def path(self, walk_id: str) -> Path:
         """Where a walk lies; raises InputError if this is no walk id."""
-        return self.folder(month_of(walk_id)) / f"{walk_id}{_FILE}"
+        return self.folder(month_of(walk_id)) / f"{walk_id}{FILE}"
 
     def _index_path(self, month: str) -> Path:
         return self._index / f"{month}.json"
@@ -274,7 +232,7 @@ class WalkReader:
 
 def kept_before(path: Path) -> Path:
     """Where a walk's file as it was before its last change is kept."""
-    return path.with_name(path.name + _BEFORE)
+    return path.with_name(path.name + BEFORE)
 
 
 def damage(walk_id: str, found: WalkFile) -> str:
@@ -293,51 +251,6 @@ def file_bytes(path: Path) -> int:
         return 0
 
 
-def folder_state(folder: Path) -> FolderState:
-    """What the folder is like now."""
-    try:
-        found = folder.stat()
-    except OSError:
-        return FolderState()
-    return FolderState(found.st_mtime_ns, found.st_ctime_ns, found.st_mode)
-
-
-def fault_of(error: OSError) -> Fault:
-    """Why a folder could not be read, and how to mend it."""
-    denied = error.errno in _DENIED
-    mend = "make {it} readable for this user" if denied else "check the disk, or put {it} back"
-    return Fault((error.strerror or "unknown fault").lower(), mend)
-
-
 def _is_of(index: Index, folder: FolderState) -> bool:
     """Whether the folder has not changed since the index was written."""
     return folder.changed_ns != 0 and index.folder_ns == folder.changed_ns
-
-
-def _within(folder: Path) -> str:
-    """The folder by the name it has inside itself: it opens only if its files can be reached too,
-    and not if no more than their names may be read."""
-    return os.path.join(folder, ".")
-
-
-def _is_folder(entry: os.DirEntry[str]) -> bool:
-    """What the disk does not tell is taken for one, so that it is missed aloud."""
-    try:
-        return entry.is_dir()
-    except OSError:
-        return True
-
-
-def _size(entry: os.DirEntry[str]) -> int:
-    """0 if it leads nowhere."""
-    try:
-        return entry.stat().st_size
-    except OSError:
-        return 0
-
-
-def _is_in(name: str, month: str) -> bool:
-    try:
-        return month_of(name) == month
-    except InputError:
-        return False

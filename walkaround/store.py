@@ -95,7 +95,7 @@ class WalkStore(WalkReader):
         self._lock = RLock()
         self._writer = OneWriter(data)
         try:
-            for folder in (self._walks, self._index):
+            for folder in (self.walks, self._index):
                 make_folder(folder)
             sweep(self._index)
         except MachineError:

@@ -21,8 +21,9 @@ from walkaround.events import Began
 from walkaround.files import sweep
 from walkaround.indexfile import index_tables
 from walkaround.lines import WalkLine, line_of, month_of
+from walkaround.monthfolders import fault_of, folder_state, months_in
 from walkaround.overview import Overview
-from walkaround.reader import Month, WalkReader, fault_of, file_bytes, folder_state
+from walkaround.reader import Month, WalkReader, file_bytes
 from walkaround.state import Walk
 from walkaround.walkfile import Tables
 
@@ -63,18 +64,18 @@ class WalkList:
             MachineError: the folder of walks cannot be read.
         """
         with self._lock:
-            months = self._reader.months()
+            months = months_in(self._reader.walks)
             for month in months:
                 self._look(month)
             self._swept = True
             for gone in self._months.keys() - set(months):
                 del self._months[gone]
                 self._overview = None
-            for walk_id in self._stale - self._out_of_reach():
+            for walk_id in self._stale:
                 # A month whose folder is gone has no lines; they are read when it is back.
                 if known := self._months.get(month_of(walk_id)):
                     known.lines[walk_id] = self._line(walk_id)
-                self._stale.discard(walk_id)
+            self._stale.clear()
             if self._overview is None:
                 self._overview = self._reader.overview_of(self._months)
                 self._log_unread(self._overview.unread)
@@ -171,11 +172,6 @@ class WalkList:
     def _is_due(self, month: str, known: Month) -> bool:
         """Whether a folder that could not be read is to be tried again."""
         return known.fault is not None and time.monotonic() - self._tried_s[month] >= AGAIN_S
-
-    def _out_of_reach(self) -> set[str]:
-        """Walks whose lines have to wait until their folder can be read."""
-        shut = {month for month, known in self._months.items() if known.fault}
-        return {id_ for id_ in self._stale - self._live.keys() if month_of(id_) in shut}
 
     def _log_unread(self, unread: tuple[str, ...]) -> None:
         for sentence in unread:

@@ -26,11 +26,13 @@ def vehicles_screen(view: View) -> ft.Control:
     async def new() -> None:
         await view.go("/vehicle/new")
 
-    open_ = parts.store.overview().open_defects
+    walks = parts.store.overview()
+    open_ = walks.open_defects
     body: list[ft.Control] = [
         wide_button(colours, "New vehicle", new, key="new_vehicle", icon=ft.Icons.ADD, height=64),
         taking_in(view, key="taking_in"),
     ]
+    body += [notice(text, colours, key="unread") for text in walks.unread]
     body += [_line(view, each, len(open_.get(each.id, ()))) for each in parts.library.vehicles]
     body += [notice(str(problem), colours) for problem in parts.library.problems]
     return page_column(top_bar("Vehicles", colours, back=back), body)

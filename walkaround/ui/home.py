@@ -27,6 +27,7 @@ def home_screen(view: View) -> ft.Control:
     body: list[ft.Control] = []
     if view.sound.trouble:
         body.append(notice(view.sound.trouble, colours, key="no_sound"))
+    body += [notice(text, colours, key="unread") for text in walks.unread]
     if going:
         body.append(heading("Go on", colours))
         body += [_going(view, line) for line in going[:GOING_SHOWN]]

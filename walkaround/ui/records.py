@@ -7,7 +7,7 @@ import flet as ft
 from walkaround.lines import WalkLine
 from walkaround.ui.buttons import wide_button
 from walkaround.ui.guard import screen
-from walkaround.ui.parts import card, caution, page_column, top_bar
+from walkaround.ui.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.text import words
 from walkaround.ui.theme import SMALL
 from walkaround.ui.view import View
@@ -28,8 +28,10 @@ def records_screen(view: View) -> ft.Control:
     def more() -> None:
         set_shown(shown + AT_ONCE)
 
-    lines = view.parts.store.lines()
-    body: list[ft.Control] = [_record_line(view, line) for line in lines[:shown]]
+    walks = view.parts.store.overview()
+    lines = walks.lines
+    body: list[ft.Control] = [notice(text, colours, key="unread") for text in walks.unread]
+    body += [_record_line(view, line) for line in lines[:shown]]
     if not body:
         body = [words("No walk yet. Start one from the first screen.", colours.ink)]
     if len(lines) > shown:

@@ -54,7 +54,8 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
         await view.go(f"/start/{vehicle.id}")
 
     open_ = walks.open_defects.get(vehicle.id, {})
-    body: list[ft.Control] = [*_defects(view, open_), *_damage(view, vehicle)]
+    body: list[ft.Control] = [notice(text, colours, key="unread") for text in walks.unread]
+    body += [*_defects(view, open_), *_damage(view, vehicle)]
     try:
         plan = plan_walk(vehicle, library.rules)
     except WalkaroundError as error:
