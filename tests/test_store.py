@@ -11,17 +11,15 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from shutfolders import shut
 from stores import OTHER_ID, files_in, path_of, saved
-from walks import (
-    WALK_ID,
-    begun,
-    some_events,
-)
+from walks import WALK_ID, FakeClock, begun, new_ids, plan, some_events
 
 from walkaround import locations
+from walkaround.desk import Desk
 from walkaround.errors import InputError, MachineError
 from walkaround.events import Answered, Event, Finished, Noted, plain
-from walkaround.reader import Loaded, WalkReader
+from walkaround.reader import Loaded, WalkReader, kept_before
 from walkaround.store import WalkStore
 
 
@@ -137,6 +135,30 @@ def test_events_that_do_not_go_on_where_the_file_ends_are_refused(store: WalkSto
     assert store.load(WALK_ID).events == events
 
 
+def test_a_walk_in_a_shut_month_is_told_when_it_is_opened_and_a_new_one_when_it_begins(
+    tmp_path: Path,
+) -> None:
+    first = WalkStore(tmp_path)
+    going = Desk(first, FakeClock(), new_ids()).begin(plan(), "Ana")
+    first.close()
+    folder = path_of(tmp_path, going).parent
+    later = FakeClock()
+    later.wait(60.0)
+    with shut(folder) as open_again:
+        store = WalkStore(tmp_path)
+        desk = Desk(store, later, new_ids())
+        with pytest.raises(MachineError, match=r"\.json cannot be read \(permission denied\); "):
+            desk.walk(going)
+        with pytest.raises(MachineError, match=r"\.json cannot be written \(permission denied\); "):
+            desk.begin(plan(), "Ana")
+        open_again()
+        assert len(list(folder.iterdir())) == 1
+        assert desk.walk(going).answers == {}
+        new = desk.begin(plan(), "Ana")
+        assert {line.id: line.number for line in store.lines()} == {going: 1, new: 2}
+        store.close()
+
+
 @pytest.mark.parametrize("call", ["fsync", "replace"])
 @pytest.mark.parametrize("number", [errno.ENOSPC, errno.EACCES])
 def test_an_append_that_fails_leaves_disk_and_memory_as_they_were(
@@ -161,6 +183,31 @@ def test_an_append_that_fails_leaves_disk_and_memory_as_they_were(
     store.append(WALK_ID, [follow])
     store.create(some_events(OTHER_ID)[0])
     assert store.load(WALK_ID).events == (*events, follow)
+
+
+@pytest.mark.parametrize("damaged", [b"", b"garbage", None])
+@pytest.mark.parametrize("failed", [False, True])
+def test_a_file_damaged_while_its_walk_goes_on_is_whole_again_after_the_next_answer(
+    store: WalkStore,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    damaged: bytes | None,
+    failed: bool,
+) -> None:
+    """Its copy of before its last change, too; also if an answer could not be saved meanwhile."""
+    events = saved(store)
+    follow = _following(events)
+    if failed:
+        with monkeypatch.context() as patch:
+            patch.setattr(os, "fsync", lambda _: (_ for _ in ()).throw(OSError(errno.EIO, "EIO")))
+            with pytest.raises(MachineError):
+                store.append(WALK_ID, [follow])
+    for path in (path_of(tmp_path), kept_before(path_of(tmp_path))):
+        path.unlink()
+        if damaged is not None:
+            path.write_bytes(damaged)
+    store.append(WALK_ID, [follow])
+    assert store.load(WALK_ID) == Loaded((*events, follow))
 
 
 def _following(events: tuple[Event, ...]) -> Event:

@@ -51,7 +51,7 @@ class DurableStorage(Storage):
     """What TinyDB writes through: each write is whole and on the disk when it returns.
 
     What is on the disk is also kept in memory. Only one process writes (see `onewriter.py`), so
-    a write needs no reading. After a write that failed the disk is asked again.
+    a write needs no reading, and the next one mends a file that was damaged meanwhile.
     """
 
     def __init__(self, path: Path, keep: Path | None = None) -> None:
@@ -59,12 +59,14 @@ class DurableStorage(Storage):
         self._keep = keep
         self._encoder = Encoder()
         self._tables: Tables | None = None
+        self._written: bytes | None = None
 
     def read(self) -> Tables | None:
         """The tables; None if there are none, or none that can be read."""
         if self._tables is None:
-            data = read_file(self._path)
-            self._tables = tables_in(data) if data is not None else None
+            if self._written is None:
+                self._written = read_file(self._path)
+            self._tables = tables_in(self._written) if self._written is not None else None
         return self._tables
 
     def write(self, data: Tables) -> None:
@@ -75,8 +77,9 @@ class DurableStorage(Storage):
         """
         # TinyDB has changed the tables in place already.
         self._tables = None
-        write_durably(self._path, self._encoder.encode(data), self._keep)
-        self._tables = data
+        encoded = self._encoder.encode(data)
+        write_durably(self._path, encoded, self._keep)
+        self._tables, self._written = data, encoded
 
 
 class WalkStore(WalkReader):
