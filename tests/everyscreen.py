@@ -10,7 +10,7 @@ import csv
 import io
 import json
 import logging
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -39,6 +39,9 @@ from walkaround.vehicle import Vehicle
 from walkaround.vehiclefile import vehicle_toml
 from walkaround.walk import fold
 
+_ANSWERS_AT_ONCE = frozenset({"gauges", "hold", "measure"})
+"""Kinds of step at which a tap on a defect may be the answer, where at others it asks for more."""
+_encoded = flet_harness.encoded
 APOLOGY = "This screen could not be drawn."
 
 
@@ -53,7 +56,7 @@ class Heard:
 
     def packed(self, body: Any) -> bytes:
         """The message as it goes out; a client must be able to read it."""
-        data = flet_harness_encoded(body)
+        data = _encoded(body)
         self.largest_kb = max(self.largest_kb, len(data) / 1000)
         self.texts |= set(_texts(msgpack.unpackb(data, strict_map_key=False)))
         return data
@@ -68,9 +71,6 @@ class Heard:
         assert not any(isinstance(control, ft.Markdown) for control in controls)
         missing = {each for each in given if each} - self.texts
         assert not missing, missing
-
-
-flet_harness_encoded = flet_harness.encoded
 
 
 def _texts(value: Any) -> Iterator[str]:
@@ -106,14 +106,17 @@ def _listening() -> Iterator[Heard]:
     assert not errors.told, errors.told[0]
 
 
-async def draw_every_screen(data: Path, seed: int, steps: int, most_looks: int) -> Heard:
+async def draw_every_screen(
+    data: Path, seed: int, *, steps: int, most_steps: int, most_looks: int
+) -> Heard:
     """One vehicle, its checklist and a walk on it, from its files to its record.
 
     Args:
         data: an empty folder.
         seed: decides everything.
         steps: so many steps a checklist has; the app's own come besides.
-        most_looks: so many steps of the walk are looked at, of every kind some.
+        most_steps: a walk that has more is ended after so many.
+        most_looks: so many steps of it are looked at, of every kind some.
     """
     chance = Random(seed)
     for path, content in files(chance, steps):
@@ -124,7 +127,7 @@ async def draw_every_screen(data: Path, seed: int, steps: int, most_looks: int) 
             assert not depot.parts.library.problems
             drawn = _Everything(depot, heard, chance, data)
             await drawn.before()
-            await drawn.walked(most_looks)
+            await drawn.walked(most_steps, most_looks)
             await drawn.after()
     return heard
 
@@ -192,32 +195,36 @@ class _Everything:
             towed=chance.randint(0, 3),
         )
 
-    async def walked(self, most_looks: int) -> None:
+    async def walked(self, most_steps: int, most_looks: int) -> None:
         """A walk answered step by step; some of each kind of step are looked at."""
         plan = self.planned()
         self.walk_id = self.depot.parts.desk.begin(plan, self.who)
-        looked = self._worth_a_look(plan, most_looks)
+        steps = plan.steps[:most_steps]
+        looked = self._worth_a_look(steps, most_looks)
         self.heard.texts.clear()
         async with self.depot.page(f"/walk/{self.walk_id}") as screen:
-            for step in plan.steps:
+            for step in steps:
                 if step.id in looked:
+                    looked.remove(step.id)
                     await self._step(screen, step)
+                    if not looked and self.walk.phase == "stepping":
+                        await self._opened(screen)
                 answered(self.chance, self.depot.parts, self.walk_id, self.who, step)
                 self.heard.steps += 1
             await screen.settle()
-            notes = [n for id_, n in self.walk.notes.items() if id_ in self.walk.defects]
-            self.heard.look(screen, *notes)
-            await screen.click("steps")
-            self.heard.look(screen, *(step.title for step in plan.steps))
+            if self.walk.here is None:
+                self.heard.look(screen, *self._noted_defects())
 
-    def _worth_a_look(self, plan: Plan, most: int) -> set[str]:
-        """Of each kind of step the first and the last, then any."""
-        kinds = {(step.kind, bool(step.items)): step.id for step in reversed(plan.steps)}
-        lasts = {(step.kind, bool(step.items)): step.id for step in plan.steps}
-        rest = [step.id for step in plan.steps]
-        self.chance.shuffle(rest)
-        every = dict.fromkeys([*kinds.values(), *lasts.values(), *rest])
+    def _worth_a_look(self, steps: Sequence[Step], most: int) -> set[str]:
+        """Of each kind of step one, then any."""
+        mixed = self.chance.sample(steps, len(steps))
+        kinds = {(step.kind, bool(step.items)): step.id for step in mixed}
+        every = dict.fromkeys([*kinds.values(), *(step.id for step in mixed)])
         return set([*every][:most])
+
+    def _noted_defects(self) -> list[str]:
+        open_ = {defect.step for defect in self.walk.open_defects}
+        return [text for id_, text in self.walk.notes.items() if id_ in open_]
 
     async def _step(self, screen: Screen, step: Step) -> None:
         """The step as it is asked, everything that opens over it, and how it looks half done."""
@@ -227,9 +234,12 @@ class _Everything:
         await screen.settle()
         known = self.depot.parts.settings()
         said = prompt(step, plan.power, known.wording, known.units)
+        for width, height in ((1280, 800), (360, 640)):
+            await screen.fire(screen.page, "resize", {"width": width, "height": height})
+            look(screen)
         look(screen, said.title, said.body, said.caution, f"Note: {self.walk.notes[step.id]}")
-        for way in ("defect", "other", "note", "menu"):
-            if not screen.has(way) or (way == "defect" and (step.hold or step.measure)):
+        for way in ("defect", "other", "note"):
+            if not screen.has(way) or (way == "defect" and step.kind in _ANSWERS_AT_ONCE):
                 continue
             await screen.click(way)
             look(screen, *([self.walk.notes[step.id]] if way == "note" else []))
@@ -237,32 +247,31 @@ class _Everything:
                 await screen.click(f"item_{self.chance.choice(step.items).id}")
                 look(screen)
                 await screen.click("back")
-            if way == "menu":
-                await self._menu(screen)
             await screen.click("back")
         if self.walk.answers:
             await screen.click("back")
             look(screen)
             await screen.click("forward")
-        if self.walk.open_defects:
-            await screen.click("defects")
-            look(screen, *(self.walk.plan.step(d.step).title for d in self.walk.open_defects))
-            await screen.click("back")
         if step.hold:
             self.do(*begun_hold(step))
             await screen.settle()
             look(screen, step.title)
+
+    async def _opened(self, screen: Screen) -> None:
+        """What opens from the bar of a step, and what other pages show meanwhile."""
+        walk, look = self.walk, self.heard.look
+        titles = {step.id: step.title for step in walk.steps}
+        for ways in (("menu", "steps"), ("menu", "end"), ("defects",)):
+            for way in ways:
+                if screen.has(way):
+                    await screen.click(way)
+                    look(screen)
+            while not screen.has("again"):
+                await screen.click("back")
+        found = [titles[defect.step] for defect in walk.open_defects]
+        look(screen, *found, *titles.values())
         await self.shows(f"/cab/{self.walk_id}", self.vehicle.name)
         await self.shows("/", self.vehicle.name)
-        look(screen)
-
-    async def _menu(self, screen: Screen) -> None:
-        for way in ("steps", "end"):
-            await screen.click(way)
-            self.heard.look(screen)
-            await screen.click("back")
-            if not screen.has(way):
-                await screen.click("menu")
 
     async def after(self) -> None:
         """Left and taken up again, closed, recorded, handed on."""
@@ -270,12 +279,10 @@ class _Everything:
         await self.shows(f"/walk/{self.walk_id}", self.vehicle.name)
         self.do((Resumed, {}))
         self.do((Finished, {}))
-        walk = self.walk
-        notes = [note for id_, note in walk.notes.items() if id_ in walk.defects]
         for route in ("/", "/records", "/vehicle/strange"):
             await self.shows(route, self.vehicle.name)
-        await self.shows(f"/record/{self.walk_id}", self.vehicle.name, *notes)
-        self._handed_on(walk)
+        await self.shows(f"/record/{self.walk_id}", self.vehicle.name, *self._noted_defects())
+        self._handed_on(self.walk)
 
     def _handed_on(self, walk: Walk) -> None:
         """What is written for others says the same again."""

@@ -76,7 +76,7 @@ def told(chance: Random, parts: Parts, walk: Walk, step: Step) -> list[Wish]:
     if step.kind == "gauges" and walk.plan.gauges:
         return [_gauges(chance, walk.plan, step)]
     if step.wait and isinstance(parts.clock, FakeClock):
-        parts.clock.wait(step.wait.seconds)
+        parts.clock.wait(step.wait.seconds + 1.0)
     if step.measure is None:
         return []
     unit = {"psi": ("psi", "kPa", "bar"), "in": ("in", "mm"), "s": ("s",)}[step.measure.quantity]

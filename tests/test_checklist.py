@@ -345,6 +345,12 @@ def test_what_is_measured_soundly_has_no_problems() -> None:
             "write at_most in psi/min",
         ),
         (
+            step(kind="hold", hold=HOLD, limit=[limit(at_most=400.0)]),
+            ".limit a.at_most",
+            "is 400; write 100 at most",
+        ),
+        (step(kind="gauges", must=True), ".must", "the step of the gauges cannot be a must"),
+        (
             step(kind="hold", hold=HOLD | {"trapped_l": 60.0}),
             ".hold.trapped_l",
             "is filled in when a walk is planned",

@@ -268,6 +268,21 @@ def test_a_leak_is_told_in_plain_terms_only_where_the_volume_is_known() -> None:
     assert leak_text(trapped(COOLING), coupled(), PSI, 0.0) == ""
 
 
+@pytest.mark.parametrize(
+    ("hold", "litres"),
+    [
+        (ended(read(ONE, ("supply", 0.0, 110.0), ("supply", 60.0, 0.0)), "decided", 60.0), 60.0),
+        (OVER, 48_000.0),
+    ],
+)
+def test_a_leak_beyond_telling_says_so_and_keeps_nobody_from_an_answer(
+    hold: Hold, litres: float
+) -> None:
+    """A supply line that was empty after its minute left a screen that could not be drawn."""
+    told = leak_text(trapped(hold, litres), coupled("coupled"), PSI, 0.0)
+    assert told == "How large the leak is cannot be told from these readings."
+
+
 def test_a_vehicle_without_spring_brakes_is_told_of_none() -> None:
     bare: Vehicle = vehicle()
     axles = tuple(axle.model_copy(update={"spring": False}) for axle in bare.brakes.axles)

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from dataclasses import replace
 from datetime import date
 from functools import cache
 from itertools import product
@@ -20,7 +21,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.checklist import PARTS, SPOTS
+from walkaround.checklist import PARTS, SPOTS, Applies
 from walkaround.errors import InputError
 from walkaround.lamps import lamps_for, reflectors_for
 from walkaround.lampsteps import ABS_BY_STOP
@@ -387,3 +388,15 @@ def test_pins_are_named_as_people_name_them() -> None:
 
 def test_an_unknown_step_is_none() -> None:
     assert planned(SEMI).step("no_such_step") is None
+
+
+def test_no_gauges_are_asked_for_where_none_is_read() -> None:
+    """Such a step had nothing to tell, and so no answer but that it was not checked."""
+    known = library()
+    air = next(each for each in known.checklists if any(s.kind == "gauges" for s in each.steps))
+    anywhere = [step.model_copy(update={"needs": ()}) for step in air.steps]
+    asking = air.model_copy(update={"applies": Applies(), "steps": tuple(anywhere)})
+    rules = replace(known.rules, checklists=(asking, *known.rules.checklists))
+    for vehicle in known.vehicles:
+        plan = plan_walk(vehicle, rules, scope="lamps")
+        assert not any(step.kind == "gauges" for step in plan.steps)

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from shutfolders import shut
 from stores import OTHER_ID, files_in, path_of, saved
-from walks import WALK_ID, FakeClock, begun, new_ids, plan, some_events
+from walks import WALK_ID, FakeClock, begun, new_ids, plan, some_events, step
 
 from walkaround import locations
 from walkaround.desk import Desk
@@ -278,3 +278,13 @@ def test_damaged_settings_are_set_aside_with_a_word(
     assert path.with_name("settings.json.damaged-1").read_bytes() == junk
     store.change_settings({"voice": True})
     assert store.load_settings() == {"voice": True}
+
+
+def test_a_walk_that_could_not_be_read_again_is_not_begun(tmp_path: Path) -> None:
+    """One of 24 axles and a hundred long steps was written, and refused after a restart."""
+    steps = tuple(step(f"look_{n}", "seen", "look", long="x" * 2000) for n in range(1000))
+    store = WalkStore(tmp_path)
+    with pytest.raises(MachineError, match="shorten the checklists"):
+        store.create(begun(plan(steps)).first)
+    assert not store.lines()
+    store.close()

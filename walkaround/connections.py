@@ -10,7 +10,6 @@ import asyncio
 import sys
 from contextlib import suppress
 from ipaddress import ip_address
-from weakref import WeakSet
 
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
@@ -25,7 +24,8 @@ the connection's beginning."""
 MOST_OF_ONE = 300
 """So many connections one address may hold: fifty phones behind one router with six each."""
 
-_OPEN: WeakSet[asyncio.Transport] = WeakSet()
+_OPEN: set[asyncio.Transport] = set()
+"""Not weakly: those that uvloop makes for TLS cannot be referred to so."""
 
 
 def take_all_files() -> None:
@@ -44,6 +44,7 @@ class ShortOfPatience(H11Protocol):
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
         """Begin, unless there are too many of the same address."""
         super().connection_made(transport)
+        _OPEN.difference_update([each for each in _OPEN if _is_gone(each)])
         _OPEN.add(transport)
         if self.client and _too_many(self.client[0]):
             transport.abort()
@@ -82,8 +83,13 @@ def _too_many(host: str) -> bool:
     who = guesser(host)
     if ip_address(who).is_loopback:
         return False
-    held = [each for each in _OPEN if not each.is_closing() and _holder(each) == who]
+    held = [each for each in _OPEN if not _is_gone(each) and _holder(each) == who]
     return len(held) > MOST_OF_ONE
+
+
+def _is_gone(transport: asyncio.Transport) -> bool:
+    # One over TLS that was lost says that it is not closing, but of whom it was no longer.
+    return transport.is_closing() or not _holder(transport)
 
 
 def _holder(transport: asyncio.Transport) -> str:

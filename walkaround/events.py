@@ -70,11 +70,14 @@ class Answered(_StepEvent):
     seen: Mapping[str, Seen] = Field(default_factory=dict)
 
 
+MOST_NOTE_CHARS = 500
+
+
 class Noted(_StepEvent):
     """A short note on a step; the last one stands."""
 
     kind: Literal["noted"] = "noted"
-    text: str = Field(max_length=500)
+    text: str = Field(max_length=MOST_NOTE_CHARS)
 
 
 class Revisited(_StepEvent):

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from walkaround.airhold import Assessment, Reason
 from walkaround.atmosphere import corrected_rate_psi_per_min
+from walkaround.errors import InputError
 from walkaround.gauges import Gauge
 from walkaround.holds import Hold, HoldReading
 from walkaround.leaksize import (
@@ -193,12 +194,16 @@ def leak_text(hold: Hold, plan: Plan, units: Units, altitude_m: float) -> str:
     vehicle = plan.vehicle
     warned = vehicle.kind in POWER_UNITS or plan.air == "coupled"
     sprung = any(axle.spring for axle in vehicle.brakes.axles)
-    return leak_words(
-        leak_size(hold.rule.trapped_l, psi, rate, altitude_m),
-        minutes_to_psi(psi, WARNING_PSI, rate, altitude_m) if warned else None,
-        minutes_to_psi(psi, SPRING_BRAKES_PSI, rate, altitude_m) if sprung else None,
-        units.pressure,
-    )
+    try:
+        return leak_words(
+            leak_size(hold.rule.trapped_l, psi, rate, altitude_m),
+            minutes_to_psi(psi, WARNING_PSI, rate, altitude_m) if warned else None,
+            minutes_to_psi(psi, SPRING_BRAKES_PSI, rate, altitude_m) if sprung else None,
+            units.pressure,
+        )
+    except InputError:
+        # All the air is gone, or nearly: what matters is the answer, which must stay to be given.
+        return "How large the leak is cannot be told from these readings."
 
 
 def corrected_text(hold: Hold, air_c: tuple[float, float], units: Units, altitude_m: float) -> str:

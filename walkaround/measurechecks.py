@@ -57,8 +57,13 @@ def holds_can_be_run(checklist: Checklist, where: str) -> list[Problem]:
 
 
 def holds_can_be_left(checklist: Checklist, where: str) -> list[Problem]:
-    """An air hold, a value or a wait may have to be given up, so that none can be a must."""
-    words = {"hold": "an air hold", "measure": "a measured step", "wait": "a wait"}
+    """An air hold, a value, a wait or a gauge may have to be given up, so none can be a must."""
+    words = {
+        "hold": "an air hold",
+        "measure": "a measured step",
+        "wait": "a wait",
+        "gauges": "the step of the gauges",
+    }
     return [
         Problem(where, f"step {step.id}.must", f"{words[step.kind]} cannot be a must", _NO_MUST)
         for step in checklist.steps
@@ -178,9 +183,11 @@ def numbers_can_be_met(checklist: Checklist, where: str) -> list[Problem]:
             asked["wait.seconds"] = (step.wait.seconds, MOST_WAIT_S)
         if step.measure is not None:
             asked["measure.start"] = (step.measure.start, MOST_VALUE)
+        # The loss of an air hold is told up to as much, for two more towed units too.
+        most = MOST_PSI / 3 if step.hold is not None else MOST_VALUE
         for row in step.limits:
             for name in ("at_least", "at_most", "per_extra_towed"):
-                asked[f"limit {row.id}.{name}"] = (getattr(row, name), MOST_VALUE)
+                asked[f"limit {row.id}.{name}"] = (getattr(row, name), most)
         found += [
             Problem(where, f"step {step.id}.{key}", f"is {value:g}", f"write {most:g} at most")
             for key, (value, most) in asked.items()

@@ -79,6 +79,9 @@ def plan_walk(
     once = [step for step in steps if by_id[step.id] is step]
     in_order = sorted(once, key=lambda step: PARTS.index(step.part))
     kept = tuple(_in_scope(in_order, scope, frozenset(only)))
+    gauges = _gauges(kept)
+    if not gauges:
+        kept = tuple(step for step in kept if step.kind != "gauges")
     walks_lamps = any(step.part == "lamps" for step in kept)
     trips = [
         [step.spot for step in kept if step.part == "lamps" and step.round == number]
@@ -95,7 +98,7 @@ def plan_walk(
         hidden=at_lamps.hidden if walks_lamps else (),
         air=situation.air,
         towed=situation.towed,
-        gauges=_gauges(kept),
+        gauges=gauges,
         steps=kept,
         marks=_marks(vehicle, [*lamps, *reflectors]),
         recheck_of=recheck_of,

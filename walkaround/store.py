@@ -19,7 +19,7 @@ from tinydb.table import Document
 
 from walkaround import locations
 from walkaround.errors import MachineError
-from walkaround.events import Began, Event, Finished
+from walkaround.events import Began, Event, Finished, plain
 from walkaround.files import (
     damaged_name,
     make_folder,
@@ -31,12 +31,22 @@ from walkaround.files import (
 )
 from walkaround.onewriter import OneWriter
 from walkaround.overview import Overview
-from walkaround.reader import Loaded, Month, WalkReader, damage, kept_before
+from walkaround.reader import (
+    MAX_BYTES,
+    Loaded,
+    Month,
+    WalkReader,
+    damage,
+    file_bytes,
+    kept_before,
+)
 from walkaround.state import Walk
 from walkaround.walkfile import (
     Encoder,
+    Row,
     Tables,
     WalkFile,
+    json_text,
     new_tables,
     read_sound,
     rows_of,
@@ -45,6 +55,9 @@ from walkaround.walkfile import (
 from walkaround.walklist import WalkList
 
 _log = logging.getLogger(__name__)
+
+_TO_END_BYTES = 10_000
+"""What the end of a walk takes in its file, and more."""
 
 
 class DurableStorage(Storage):
@@ -120,6 +133,9 @@ class WalkStore(WalkReader):
             MachineError: it could not be saved, or its id is taken.
         """
         path = self.path(first.walk)
+        if (size := len(json_text(plain(first)).encode())) > MAX_BYTES // 2:
+            what = f"The steps of this walk are too many, or their texts too long ({size} bytes)"
+            raise MachineError(f"{what}: shorten the checklists, or check lamps and brakes apart.")
         with self._lock:
             try:
                 taken = path.exists() or kept_before(path).exists()
@@ -147,7 +163,8 @@ class WalkStore(WalkReader):
                     f"The file of walk {walk_id} holds {len(table)} entries, which is not where "
                     "these go on; stop walkaround and start it again."
                 )
-            rows = zip(events, rows_of(events), strict=True)
+            rows = tuple(zip(events, rows_of(events), strict=True))
+            self._room_for(walk_id, rows)
             with self._list.saving(walk_id):
                 table.insert_multiple(Document(row, doc_id=event.seq + 1) for event, row in rows)
             if any(isinstance(event, Finished) for event in events):
@@ -229,6 +246,12 @@ class WalkStore(WalkReader):
             TinyDB(self._index_path(month), storage=DurableStorage).storage.write(tables)
         except MachineError as error:
             _log.warning("The index of %s was not written: %s", month, error)
+
+    def _room_for(self, walk_id: str, rows: Sequence[tuple[Event, Row]]) -> None:
+        """Refuse what would make a file that nobody reads again; a walk can always be ended."""
+        more = sum(len(json_text(row)) for event, row in rows if not isinstance(event, Finished))
+        if more and file_bytes(self.path(walk_id)) + more > MAX_BYTES - _TO_END_BYTES:
+            raise MachineError(f"Walk {walk_id} holds all that one walk can; end it, begin another.")
 
     def _opened(self, walk_id: str) -> TinyDB:
         if walk_id not in self._open:

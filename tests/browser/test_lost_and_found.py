@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import time
 from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -75,11 +77,7 @@ def test_a_killed_server_comes_back_to_the_same_step(
 def test_taps_on_a_page_without_its_server_answer_nothing_later(
     command: Command, phone: Phone, data: Path
 ) -> None:
-    """The page sends them once the server is back, by the numbers its controls had before.
-
-    A page just loaded has the same numbers before and after; without a dead time on arrival
-    such a tap would answer whatever stands there now.
-    """
+    """The page sends them once the server is back, to controls of before."""
     walk_id, place = _seeded(data, "tail_rear")
     command.start()
     phone.open(command.address, f"walk/{walk_id}")
@@ -91,6 +89,38 @@ def test_taps_on_a_page_without_its_server_answer_nothing_later(
     _comes_back(command, phone)
     phone.at(place)
     assert _answers(data, walk_id) == before
+
+
+def test_a_killed_server_is_heard_again_when_it_is_back(
+    command: Command, phone: Phone, data: Path
+) -> None:
+    """The page's player once stayed with the server that was gone."""
+    walk_id, place = _seeded(data, "tail_rear")
+    command.start()
+    phone.open(command.address, f"walk/{walk_id}")
+    phone.tap("Again")
+    _hears(phone)
+    for done in range(2):
+        command.kill()
+        with _speaks(phone):
+            _comes_back(command, phone)
+        phone.at(place + done)
+        with _speaks(phone):
+            phone.answer("OK")
+
+
+@contextmanager
+def _speaks(phone: Phone) -> Iterator[None]:
+    """What is done inside is followed by a prompt."""
+    phone.page.evaluate("window.heard.length = 0")
+    yield
+    _hears(phone)
+
+
+def _hears(phone: Phone) -> None:
+    phone.page.wait_for_function(
+        "() => window.heard.some(h => h.what === 'playing' && h.src.includes('/speech/'))"
+    )
 
 
 def test_an_air_hold_goes_on_with_true_time_after_its_server_was_killed(

@@ -102,6 +102,16 @@ async def test_a_page_that_comes_back_is_known_by_its_session_before(address: st
         assert await known.get() == ""
 
 
+def test_the_controls_of_another_process_have_other_numbers() -> None:
+    """Or a page that outlives its server takes one for the other."""
+    firsts = set()
+    for _ in range(3):
+        flet_pages(asyncio.Queue[ft.Page]().put)
+        firsts.add(ft.Text()._i)
+    assert len(firsts) == 3
+    assert all(2**30 <= first < 2**31 for first in firsts)
+
+
 async def test_a_page_that_vanishes_while_something_is_sent_to_it_is_let_go() -> None:
     """Or it would be drawn for as long as the server runs."""
     seen: asyncio.Queue[ft.Page] = asyncio.Queue()

@@ -9,6 +9,8 @@ import flet as ft
 from walkaround.ui.text import words
 from walkaround.ui.theme import ANSWER, BODY, RADIUS, SMALL, SMALL_TOUCH, TITLE, TOUCH, Palette
 
+_ROW_CHARS = 32
+"""So many characters of options in all are read side by side on the smallest phone."""
 Tap = Callable[[], Awaitable[None]] | Callable[[], None]
 
 
@@ -128,8 +130,8 @@ def button(
     surface, on_surface = ground or colours.other, ink or colours.on_other
     label: list[ft.Control] = [ft.Icon(icon, size=24, color=on_surface)] if icon else []
     label.append(words(word, on_surface, BODY, bold=True, max_lines=2))
-    if icon and expand:
-        label[-1].expand = True
+    # A long word ends in dots where the page does, not beyond it.
+    label[-1].expand, label[-1].expand_loose = True, not (icon and expand)
     return ft.Button(
         content=ft.Row(label, spacing=8, tight=not expand, alignment=ft.MainAxisAlignment.CENTER),
         bgcolor=surface,
@@ -181,14 +183,21 @@ def small_answer(
 
 
 def choice(options: Sequence[tuple[str, str, Tap]], chosen: str, colours: Palette) -> ft.Control:
-    """Options side by side, one of them chosen: (key, word, tap) each; the key tells the chosen."""
+    """Options side by side, one of them chosen: (key, word, tap) each; the key tells the chosen.
+
+    Where there are too many to be read in one row, they stand in several.
+    """
 
     def option(key: str, word: str, tap: Tap) -> ft.Control:
         on = key == chosen
         icon = ft.Icons.RADIO_BUTTON_CHECKED if on else ft.Icons.RADIO_BUTTON_UNCHECKED
         return small_answer(word, icon, colours, tap, key=key, on=on)
 
-    return ft.Row([option(*each) for each in options], spacing=8)
+    zones = [option(*each) for each in options]
+    longest = max(len(word) for _, word, _ in options)
+    across = max(2, min(len(options), _ROW_CHARS // longest)) if len(options) > 3 else 3
+    rows = [zones[at : at + across] for at in range(0, len(zones), across)]
+    return ft.Column([ft.Row(row, spacing=8) for row in rows], spacing=8)
 
 
 def tile(

@@ -8,6 +8,7 @@ for seconds (seen in Chromium).
 
 from __future__ import annotations
 
+import secrets
 from collections.abc import Awaitable, Callable, MutableMapping
 from contextlib import suppress
 from contextvars import ContextVar
@@ -15,6 +16,8 @@ from typing import Any
 
 import flet as ft
 from fastapi import FastAPI
+from flet.controls import base_control
+from flet.controls.id_counter import IdCounter
 from flet.messaging.protocol import Message
 from flet_web.fastapi import app as flet_app  # type: ignore[import-untyped]
 from flet_web.fastapi import app_manager
@@ -25,6 +28,9 @@ _Message = MutableMapping[str, Any]
 _Receive = Callable[[], Awaitable[_Message]]
 _Send = Callable[[_Message], Awaitable[None]]
 
+_SOMEWHERE = 2**30
+"""Numbers from here on to twice this take few bytes and are exact in a browser."""
+
 SESSION_BEFORE: ContextVar[str] = ContextVar("SESSION_BEFORE", default="")
 """The id of the session that the page being opened had before its link was cut, or nothing."""
 
@@ -33,6 +39,10 @@ def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
     """The web app that calls `main` for each page that opens or comes back."""
     # The one question that Flet asks before it takes an old session up again.
     app_manager.get_session = _no_old_one
+    # A page that outlives this process takes a control of the next one that has the same number
+    # for the one it knew; its player would stay with what is gone, silent for good.
+    start = _SOMEWHERE + secrets.randbelow(_SOMEWHERE)
+    base_control.ControlId = IdCounter(start)  # type: ignore[attr-defined]
     # Flet writes every message out in full for its log, before it knows whether that is on: a
     # twelfth of the time that a tap takes.
     Message.__repr__ = object.__repr__  # type: ignore[method-assign]

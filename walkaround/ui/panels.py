@@ -9,7 +9,7 @@ from typing import Any, cast
 import flet as ft
 
 from walkaround.answers import REASON_WORDS, SEEN_WORDS, faults_for
-from walkaround.events import Reason, Seen
+from walkaround.events import MOST_NOTE_CHARS, Reason, Seen
 from walkaround.steps import Item, Look, Step
 from walkaround.ui.buttons import wide_button
 from walkaround.ui.guard import effect, screen
@@ -199,7 +199,7 @@ def note_panel(view: View, walker: Walker, step: Step) -> ft.Control:
             multiline=True,
             min_lines=4,
             max_lines=8,
-            max_length=500,
+            max_length=MOST_NOTE_CHARS,
             autofocus=True,
             on_change=typed,
             text_size=BODY,

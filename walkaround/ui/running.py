@@ -84,7 +84,8 @@ def _drawn(view: View, walker: Walker, step: Step, hold: Hold) -> ft.Control:
     else:
         bottom.append(_waiting(view, walker, step, hold, found))
     assert view.walk.plan is not None
-    body = [heading(step.title, view.palette), *_told(view, hold, found, taken_px)]
+    # What runs must be seen; the whole title stood on the step before.
+    body = [heading(step.title, view.palette, max_lines=2), *_told(view, hold, found, taken_px)]
     return page_column(top_bar(view.walk.plan.vehicle.name, view.palette), body, bottom)
 
 
@@ -166,7 +167,10 @@ def _clock(view: View, hold: Hold, size: float) -> ft.Control:
         color=colours.accent,
         bgcolor=colours.other,
     )
-    figure = words(str(shown), colours.ink, round(size * 0.4), bold=True, key="seconds_left")
+    share_of_size = 0.4 if shown < 1000 else 0.28
+    figure = words(
+        str(shown), colours.ink, round(size * share_of_size), bold=True, key="seconds_left"
+    )
     told = f"{'seconds' if size > 150 and word != 'to next' else 's'} {word}"
     unit = words(told, colours.quiet_ink, SMALL if size > 150 else SMALL - 2, bold=True)
     face = ft.Stack(

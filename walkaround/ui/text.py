@@ -28,8 +28,9 @@ def words(
     )
 
 
-def heading(text: str, colours: Palette, size: int = TITLE) -> ft.Control:
+def heading(
+    text: str, colours: Palette, size: int = TITLE, *, max_lines: int | None = None
+) -> ft.Control:
     """A heading, for eyes and for screen readers."""
-    return ft.Semantics(
-        content=words(text, colours.ink, size, bold=True), heading_level=1, header=True
-    )
+    content = words(text, colours.ink, size, bold=True, max_lines=max_lines)
+    return ft.Semantics(content=content, heading_level=1, header=True)

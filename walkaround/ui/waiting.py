@@ -21,6 +21,10 @@ from walkaround.ui.walker import Walker
 
 BEAT_S = 0.5
 """How often the time left is looked at."""
+MOST_STRIPS = 3
+"""More would take the step's own room; each wait is asked for at its own step anyway."""
+_LONGEST_NAME = 14
+"""Characters of a wait's name on its strip, beside which the time still fits."""
 
 
 def wait_parts(
@@ -84,8 +88,10 @@ def _Left(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
 
 
 def wait_strips(view: View, walk: Walk, shown: Step) -> Sequence[ft.Control]:
-    """A thin strip for each wait that runs, on every step but its own."""
-    return [_Strip(view, walk, step, key=f"strip_{step.id}") for step in running_waits(walk, shown)]
+    """A thin strip for each wait that runs, the soonest if there are many; none on its own step."""
+    now = view.parts.clock()
+    waits = sorted(running_waits(walk, shown), key=lambda step: waited(walk, step, now))
+    return [_Strip(view, walk, step, key=f"strip_{step.id}") for step in waits[:MOST_STRIPS]]
 
 
 def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
@@ -103,14 +109,10 @@ def _Strip(view: View, walk: Walk, step: Step) -> ft.Control:
     beating(view, BEAT_S)
     colours = view.palette
     text = strip_text(step, waited(walk, step, view.parts.clock()))
+    label = words(text, colours.on_other, SMALL, bold=True, max_lines=1, key="strip")
+    label.expand = True
     return ft.Container(
-        ft.Row(
-            [
-                ft.Icon(ft.Icons.TIMER, size=20, color=colours.on_other),
-                words(text, colours.on_other, SMALL, bold=True, max_lines=1, key="strip"),
-            ],
-            spacing=8,
-        ),
+        ft.Row([ft.Icon(ft.Icons.TIMER, size=20, color=colours.on_other), label], spacing=8),
         bgcolor=colours.other,
         border=ft.Border.all(1, colours.line),
         border_radius=8,
@@ -133,8 +135,9 @@ def beating(view: View, every_s: float) -> None:
 
 
 def strip_text(step: Step, left_s: float) -> str:
-    """ "Breakaway: 12 min left"."""
+    """ "Breakaway: 12 min left"; of a long name the beginning, or the time would not be seen."""
     name = step.title.partition(":")[0]
+    name = name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
     if left_s <= 0:
         return f"{name}: the time is up"
     if left_s > 60:

@@ -13,6 +13,7 @@ from walkaround.answers import answer_for
 from walkaround.desk import Wish
 from walkaround.errors import WalkaroundError
 from walkaround.events import (
+    MOST_NOTE_CHARS,
     Answer,
     Answered,
     Finished,
@@ -26,6 +27,7 @@ from walkaround.events import (
 )
 from walkaround.gauges import Gauge
 from walkaround.limits import Line
+from walkaround.plaintext import some_lines
 from walkaround.state import FAULTS
 from walkaround.steps import Plan, Step
 from walkaround.ui.holder import Holder
@@ -39,6 +41,10 @@ half of a double tap, a bouncing pedal."""
 
 OF_A_STEP = frozenset({"fault", "other", "air"})
 """Panels about the step on screen."""
+NOTE_CUT = (
+    f"The note was too long: its first {MOST_NOTE_CHARS} characters are kept. What looks like one "
+    "character, such as an emoji, may count as several."
+)
 ANSWERED_ELSEWHERE = (
     "Another phone answered that step meanwhile. If you saw something else, go back to it and "
     "answer it again."
@@ -197,8 +203,11 @@ class Walker:
 
     async def note(self, step_id: str, text: str) -> None:
         """A short note on a step."""
-        noted = {"step": step_id, "text": text.strip()[:500]}
+        whole = some_lines(text)
+        noted = {"step": step_id, "text": whole[:MOST_NOTE_CHARS]}
         if not self.too_soon() and await self.do((Noted, noted)):
+            if len(whole) > MOST_NOTE_CHARS:
+                self._view.message = NOTE_CUT
             self._view.open("")
 
     async def recheck(self, step_id: str) -> None:
