@@ -159,7 +159,7 @@ def test_walks_that_cannot_be_listed_are_not_said_to_be_none() -> None:
     sentence = "Walks may be missing or out of date here: /w/2024-03 cannot be read."
     found = json.loads(json.dumps(walks_document([], [sentence])))
     assert found == {"unread": [sentence], "walks": []}
-    assert walks_text(found) == "No walk can be listed here."
+    assert walks_text(found) == "No walk can be listed."
 
 
 def test_a_walk_has_a_line_with_how_far_it_is_and_what_is_wrong() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -103,12 +103,20 @@ def build(
     return Parts(
         data=data,
         clock=clock,
-        shelf=Shelf(data, lambda: today(clock), lambda: store.overview().vehicles),
+        shelf=Shelf(data, lambda: today(clock), lambda: _walked(store)),
         store=store,
         desk=Desk(store, clock),
         voice=voice or RenderedVoice(locations.speech(data)),
         pairing=pairing,
     )
+
+
+def _walked(store: WalkStore) -> Collection[str]:
+    """The ids of all vehicles that walks are of."""
+    walks = store.overview()
+    if walks.unread:
+        raise MachineError(f"Which vehicles have walks cannot be told now. {walks.unread[0]}")
+    return walks.vehicles
 
 
 def today(clock: Clock) -> date:

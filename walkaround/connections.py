@@ -13,8 +13,6 @@ from ipaddress import ip_address
 
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
-from walkaround.guesses import guesser
-
 if sys.platform != "win32":
     import resource
 
@@ -22,34 +20,46 @@ ASKS_WITHIN_S = 10.0
 """The head of a request must have come within so long of its first byte; the first request's, of
 the connection's beginning."""
 MOST_OF_ONE = 300
-"""So many connections one address may hold: fifty phones behind one router with six each."""
+"""So many connections one address may hold besides open pages: fifty phones behind one router with
+six each."""
+_FILES = (65536, 10240, 4096)
+"""Numbers of open files to ask the system for, the best first; macOS may grant the second at most
+(from memory)."""
 
-_OPEN: set[asyncio.Transport] = set()
-"""Not weakly: those that uvloop makes for TLS cannot be referred to so."""
+_OPEN: dict[asyncio.Transport, str] = {}
+"""Whose each connection is, the oldest first. Those that are gone leave when the next one comes:
+uvloop's over TLS cannot be referred to weakly, and leave nothing behind when they become a
+WebSocket's."""
 
 
-def take_all_files() -> None:
-    """Let this process have as many files open as the system allows it at most."""
+def raise_file_limit() -> None:
+    """Let this process have many files open, as far as the system allows it."""
     if sys.platform != "win32":
-        with suppress(OSError, ValueError):
-            _, most = resource.getrlimit(resource.RLIMIT_NOFILE)
-            resource.setrlimit(resource.RLIMIT_NOFILE, (most, most))
+        soft, hard = resource.getrlimit(resource.RLIMIT_NOFILE)
+        for most in _FILES:
+            if 0 <= soft < most:
+                with suppress(OSError, ValueError):
+                    resource.setrlimit(resource.RLIMIT_NOFILE, (most, hard))
+                    return
 
 
-class ShortOfPatience(H11Protocol):
+class LimitedHttp(H11Protocol):
     """uvicorn's HTTP/1.1, which has no such limits of its own (0.54)."""
 
     _late: asyncio.TimerHandle | None = None
 
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
-        """Begin, unless there are too many of the same address."""
+        """Begin; if there are too many of the same address, its oldest one ends."""
         super().connection_made(transport)
-        _OPEN.difference_update([each for each in _OPEN if _is_gone(each)])
-        _OPEN.add(transport)
-        if self.client and _too_many(self.client[0]):
-            transport.abort()
-        else:
-            self._watch()
+        for gone in [each for each in _OPEN if not _is_held(each)]:
+            del _OPEN[gone]
+        host = self.client[0] if self.client else ""
+        _OPEN[transport] = host
+        if host and not _is_here(host):
+            held = [each for each, whose in _OPEN.items() if whose == host]
+            if len(held) > MOST_OF_ONE:
+                held[0].abort()
+        self._watch()
 
     def connection_lost(self, exc: Exception | None) -> None:
         """End, whoever ended it."""
@@ -79,19 +89,17 @@ class ShortOfPatience(H11Protocol):
         return answered and self.transport.get_protocol() is self
 
 
-def _too_many(host: str) -> bool:
-    who = guesser(host)
-    if ip_address(who).is_loopback:
+def _is_held(transport: asyncio.Transport) -> bool:
+    """Whether it is open and no page's."""
+    # One over TLS that was lost may say no more than that it is nobody's.
+    lost = transport.is_closing() or transport.get_extra_info("peername") is None
+    return not lost and isinstance(transport.get_protocol(), LimitedHttp)
+
+
+def _is_here(host: str) -> bool:
+    try:
+        address = ip_address(host)
+    except ValueError:
         return False
-    held = [each for each in _OPEN if not _is_gone(each) and _holder(each) == who]
-    return len(held) > MOST_OF_ONE
-
-
-def _is_gone(transport: asyncio.Transport) -> bool:
-    # One over TLS that was lost says that it is not closing, but of whom it was no longer.
-    return transport.is_closing() or not _holder(transport)
-
-
-def _holder(transport: asyncio.Transport) -> str:
-    peer = transport.get_extra_info("peername")
-    return guesser(peer[0]) if peer else ""
+    mapped = getattr(address, "ipv4_mapped", None)
+    return address.is_loopback or (mapped is not None and mapped.is_loopback)

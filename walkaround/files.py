@@ -15,6 +15,7 @@ import sys
 from contextlib import suppress
 from itertools import count
 from pathlib import Path
+from typing import NamedTuple
 
 from walkaround.errors import MachineError
 
@@ -33,6 +34,23 @@ _NO_FOLDER = (errno.EEXIST, errno.ENOTDIR)
 # Some file systems (network shares, some USB sticks) keep the names in a folder without being
 # asked and refuse to be asked.
 _NOT_ASKED = (errno.EINVAL, errno.EBADF, errno.ENOTSUP)
+
+
+class FileState(NamedTuple):
+    """By which a file that something else wrote can be told, without reading it."""
+
+    inode: int
+    size_bytes: int
+    changed_ns: int
+
+
+def file_state(path: Path) -> FileState | None:
+    """What the file is like now; None if there is none or that cannot be told."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return FileState(found.st_ino, found.st_size, found.st_mtime_ns)
 
 
 def write_durably(path: Path, data: bytes, keep: Path | None = None) -> None:

@@ -155,10 +155,6 @@ def check_text(problems: Sequence[Problem]) -> str:
 _NOT_TOLD = frozenset({"file_bytes", "began_boot", "began_s", "last_boot", "last_s"})
 
 
-NO_WALK = ("No walk is recorded here yet.", "No walk can be listed here.")
-"""Where every month could be read, and where not."""
-
-
 def walks_document(lines: Iterable[WalkLine], unread: Sequence[str] = ()) -> dict[str, Any]:
     """The walks recorded, newest first; if some may be missing, `unread` says which and why."""
     missing = {"unread": list(unread)} if unread else {}
@@ -182,4 +178,6 @@ def walks_text(document: dict[str, Any]) -> str:
         f"{': ' + walk['trouble'] if walk['trouble'] else ''}"
         for walk in document["walks"]
     ]
-    return "\n".join(lines) or NO_WALK["unread" in document]
+    if not lines:
+        return "No walk can be listed." if "unread" in document else "No walk is recorded here yet."
+    return "\n".join(lines)

@@ -130,7 +130,7 @@ class WalkReader:
         with os.scandir(inside(self.folder(month))) as entries:
             index = self._indexed(month)
             troubled = any(line.trouble for line in index.lines.values())
-            if trusting and _is_of(index, folder) and not troubled:
+            if trusting and is_of(index, folder) and not troubled:
                 return Month(index.lines, folder, index)
             sizes = sizes_in(entries, month, index.lines)
         lines = {id_: self._line(id_, size, index.lines) for id_, size in sizes.items()}
@@ -147,7 +147,7 @@ class WalkReader:
         """
         folder, index = folder_state(self.folder(month)), self._indexed(month)
         lines = dict(index.lines)
-        if not _is_of(index, folder):
+        if not is_of(index, folder):
             for id_, line in lines.items():
                 if line.phase != "finished":
                     lines[id_] = line._replace(ok=())
@@ -251,6 +251,6 @@ def file_bytes(path: Path) -> int:
         return 0
 
 
-def _is_of(index: Index, folder: FolderState) -> bool:
+def is_of(index: Index, folder: FolderState) -> bool:
     """Whether the folder has not changed since the index was written."""
     return folder.changed_ns != 0 and index.folder_ns == folder.changed_ns

@@ -25,7 +25,7 @@ from walkaround import locations
 from walkaround.addresses import HERE, written
 from walkaround.bootstrap import Parts
 from walkaround.certificate import Certificate
-from walkaround.connections import ShortOfPatience, take_all_files
+from walkaround.connections import LimitedHttp, raise_file_limit
 from walkaround.errors import MachineError, WalkaroundError
 from walkaround.exchange import walk_csv, walk_json
 from walkaround.gate import App, Gate
@@ -139,7 +139,7 @@ def config(app: App, certificate: Certificate | None = None) -> uvicorn.Config:
     return uvicorn.Config(
         app,
         # Reads no more of a request's head than 64 kB; the faster parser reads on without end.
-        http=ShortOfPatience,
+        http=LimitedHttp,
         ws_max_size=MOST_MESSAGE_BYTES,
         # A phone that is gone is noticed within 20 s, so that its session ends.
         ws_ping_interval=10,
@@ -177,7 +177,7 @@ def serve(
         host = "::1" if ":" in host else HERE
     address = written("https" if certificate else "http", host, port)
     server = uvicorn.Server(config(asgi(parts), certificate))
-    take_all_files()
+    raise_file_limit()
 
     def end(*_: object) -> None:
         server.should_exit = True

@@ -41,7 +41,8 @@ class Shelf:
         Args:
             data: the data folder.
             today: gives the day it is.
-            walked: gives the ids of all vehicles that walks are of.
+            walked: gives the ids of all vehicles that walks are of; raises MachineError if that
+                cannot be told.
 
         Raises:
             MachineError: what a killed process left half written cannot be taken away.
@@ -150,15 +151,15 @@ class Shelf:
 
     def _id(self, vehicle: Vehicle, was: str, keep_id: bool) -> str:
         """A vehicle that has walks keeps its id when it is renamed: by it they are its own."""
-        walked = frozenset(self._walked())
         before = self.vehicle(was)
-        if before and (was in walked or before.name == vehicle.name):
+        if before and before.name == vehicle.name:
             return was
         files = {path.stem.lower() for path in self._own.glob("*.toml")}
         here = files.union(each.id for each in self._library.vehicles)
         if keep_id and is_free(vehicle.id, here):
             return vehicle.id
-        return id_for(vehicle.name, here | walked)
+        walked = frozenset(self._walked())
+        return was if before and was in walked else id_for(vehicle.name, here | walked)
 
     def _write(self, id_: str, text: bytes, was: str) -> None:
         make_folder(self._own)

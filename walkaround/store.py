@@ -21,7 +21,9 @@ from walkaround import locations
 from walkaround.errors import MachineError
 from walkaround.events import Began, Event, Finished, plain
 from walkaround.files import (
+    FileState,
     damaged_name,
+    file_state,
     make_folder,
     read_file,
     set_aside,
@@ -64,7 +66,8 @@ class DurableStorage(Storage):
     """What TinyDB writes through: each write is whole and on the disk when it returns.
 
     What is on the disk is also kept in memory. Only one process writes (see `onewriter.py`), so
-    a write needs no reading, and the next one mends a file that was damaged meanwhile.
+    a write needs no reading, and the next one mends a file that was damaged or replaced meanwhile;
+    what was put in its place is set aside.
     """
 
     def __init__(self, path: Path, keep: Path | None = None) -> None:
@@ -73,13 +76,16 @@ class DurableStorage(Storage):
         self._encoder = Encoder()
         self._tables: Tables | None = None
         self._written: bytes | None = None
+        self._left: FileState | None = None
 
     def read(self) -> Tables | None:
         """The tables; None if there are none, or none that can be read."""
         if self._tables is None:
             if self._written is None:
-                self._written = read_file(self._path)
-            self._tables = tables_in(self._written) if self._written is not None else None
+                self._left = file_state(self._path)
+                data = read_file(self._path)
+                self._written = data if data and tables_in(data) else None
+            self._tables = tables_in(self._written) if self._written else None
         return self._tables
 
     def write(self, data: Tables) -> None:
@@ -91,8 +97,18 @@ class DurableStorage(Storage):
         # TinyDB has changed the tables in place already.
         self._tables = None
         encoded = self._encoder.encode(data)
-        write_durably(self._path, encoded, self._keep)
+        write_durably(self._path, encoded, self._to_keep())
         self._tables, self._written = data, encoded
+        self._left = file_state(self._path)
+
+    def _to_keep(self) -> Path | None:
+        """Under which name the file is kept that is there now."""
+        now = file_state(self._path)
+        if self._left in (None, now) or now is None:
+            return self._keep
+        aside = damaged_name(self._path)
+        _log.warning("%s was changed by something else; that is kept as %s.", self._path, aside)
+        return aside
 
 
 class WalkStore(WalkReader):
@@ -251,7 +267,7 @@ class WalkStore(WalkReader):
         """Refuse what would make a file that nobody reads again; a walk can always be ended."""
         more = sum(len(json_text(row)) for event, row in rows if not isinstance(event, Finished))
         if more and file_bytes(self.path(walk_id)) + more > MAX_BYTES - _TO_END_BYTES:
-            raise MachineError(f"Walk {walk_id} holds all that one walk can; end it, begin another.")
+            raise MachineError(f"Walk {walk_id} holds all that a walk can; end it, begin another.")
 
     def _opened(self, walk_id: str) -> TinyDB:
         if walk_id not in self._open:

@@ -23,7 +23,7 @@ from walkaround.indexfile import index_tables
 from walkaround.lines import WalkLine, line_of, month_of
 from walkaround.monthfolders import fault_of, folder_state, months_in
 from walkaround.overview import Overview
-from walkaround.reader import Month, WalkReader, file_bytes
+from walkaround.reader import Month, WalkReader, file_bytes, is_of
 from walkaround.state import Walk
 from walkaround.walkfile import Tables
 
@@ -37,6 +37,10 @@ file systems go in steps, at worst of two seconds."""
 AGAIN_S = 60.0
 """A folder that cannot be read is tried again at once when it has been touched, else after so long:
 a failing disk may take seconds to say no, and whoever taps a list waits for it."""
+
+
+UNSEEN = 1_000_000
+"""More walks than lie in one month that cannot be read."""
 
 
 class WalkList:
@@ -84,8 +88,9 @@ class WalkList:
     def next_number(self) -> int:
         """The place of a walk that begins now in the order of this data folder's walks.
 
-        Of a month that cannot be read the index tells which are taken; one begun since the index
-        was written, or without an index, it cannot tell.
+        Of a month that cannot be read the index tells which are taken. It may be late or lost, so a
+        wide gap is left for walks that nobody saw: an OK of theirs must not come after a defect
+        found since, and close it.
 
         Raises:
             MachineError: the folder of walks cannot be read.
@@ -148,10 +153,12 @@ class WalkList:
             found = self._reader.month(month, trusting=known is None)
         except OSError as error:
             # What is known of a walk stands, as far as it can still be looked at.
-            fault = fault_of(error)
+            fault, seen = fault_of(error), known
             known = known or self._reader.remembered(month, fault)
             self._tried_s[month] = time.monotonic()
             self._take(month, replace(known, folder=state, fault=fault))
+            if seen is None and not is_of(known.index, state):
+                self._number += UNSEEN
             return
         self._take(month, found)
         self._stale -= found.lines.keys()

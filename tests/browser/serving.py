@@ -15,6 +15,7 @@ import uvicorn
 
 from walkaround.addresses import open_port
 from walkaround.bootstrap import Parts, build
+from walkaround.certificate import Certificate
 from walkaround.clock import Clock
 from walkaround.gate import App
 from walkaround.server import asgi, config
@@ -32,14 +33,14 @@ class Served:
 
 
 @contextmanager
-def running(app: App) -> Iterator[str]:
+def running(app: App, certificate: Certificate | None = None) -> Iterator[str]:
     """A web app in a thread of this process, served as the command serves it; its address."""
     listening = open_port("127.0.0.1", 0)
-    server = uvicorn.Server(config(app))
+    server = uvicorn.Server(config(app, certificate))
     thread = Thread(target=server.run, kwargs={"sockets": [listening]}, name="server")
     thread.start()
     try:
-        yield f"http://127.0.0.1:{listening.getsockname()[1]}/"
+        yield f"{'https' if certificate else 'http'}://127.0.0.1:{listening.getsockname()[1]}/"
     finally:
         server.should_exit = True
         thread.join()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import AsyncIterator
 from pathlib import Path
 
@@ -13,7 +14,10 @@ from garages import SEMITRAILER
 from holding import at_once
 from walks import lamp_item, plan, step
 
-from walkaround.ui.unfinished import PAGES, Leftovers, Place, Unfinished, use_kept
+from walkaround.events import Answered, GaugesTold, Revisited
+from walkaround.gauges import Gauge
+from walkaround.limits import Line
+from walkaround.ui.unfinished import KEPT_S, PAGES, Leftovers, Place, Unfinished, use_kept
 from walkaround.ui.walker import ANSWERED_ELSEWHERE
 
 LAMPS = step(
@@ -116,6 +120,39 @@ async def test_answers_to_a_step_that_another_phone_has_answered_are_not_asked_o
         assert screen.has("ok")
 
 
+async def test_lamps_told_before_a_repair_are_not_told_at_its_recheck(depot: App) -> None:
+    """One tap more would have recorded the old defect as what the recheck found."""
+    walk_id = _begin(depot)
+    async with depot.page(f"/walk/{walk_id}") as cut:
+        await cut.click("defect")
+        await cut.click("item_tail_left")
+        await cut.click("seen_dark")
+    told = {"step": "tails", "answer": "defect", "seen": {"tail_left": "dark"}}
+    depot.parts.desk.do(
+        walk_id,
+        "Ana",
+        (Answered, told),
+        (Revisited, {"step": "tails", "purpose": "recheck"}),
+    )
+    async with depot.page(f"/walk/{walk_id}", back=cut) as screen:
+        assert ANSWERED_ELSEWHERE in screen.texts()
+        await screen.click("defect")
+        assert not screen.has("record_fault")
+
+
+async def test_a_step_looked_at_again_that_is_asked_again_meanwhile_is_asked(depot: App) -> None:
+    walk_id = _begin(depot)
+    async with depot.page(f"/walk/{walk_id}") as cut:
+        await cut.click("ok")
+        await cut.until(lambda: "Vent" in cut.texts())
+        await cut.click("back")
+    again = {"step": "tails", "purpose": "change"}
+    depot.parts.desk.do(walk_id, "Ana", (Revisited, again))
+    async with depot.page(f"/walk/{walk_id}", back=cut) as screen:
+        await screen.click("ok")
+        await screen.until(lambda: "Vent" in screen.texts())
+
+
 async def test_a_step_that_was_looked_at_again_is_shown_again(depot: App) -> None:
     walk_id = _begin(depot)
     async with depot.page(f"/walk/{walk_id}") as cut:
@@ -129,7 +166,7 @@ async def test_a_step_that_was_looked_at_again_is_shown_again(depot: App) -> Non
 
 
 async def test_gauges_told_so_far_are_there_again(depot: App) -> None:
-    lines = ("supply", "service")
+    lines: tuple[Line, ...] = ("supply", "service")
     a_plan = plan((GAUGES, VENT)).model_copy(update={"gauges": lines})
     walk_id = depot.parts.desk.begin(a_plan, "Kim")
     async with depot.page(f"/walk/{walk_id}") as cut:
@@ -139,6 +176,32 @@ async def test_gauges_told_so_far_are_there_again(depot: App) -> None:
     async with depot.page(f"/walk/{walk_id}", back=cut) as screen:
         assert "Service gauge: its dial is in" in screen.texts()
         assert "1 psi" in screen.texts()
+
+
+async def test_gauges_that_another_phone_told_meanwhile_are_shown_as_it_told_them(
+    depot: App,
+) -> None:
+    lines: tuple[Line, ...] = ("supply", "service")
+    a_plan = plan((GAUGES, VENT)).model_copy(update={"gauges": lines})
+    walk_id = depot.parts.desk.begin(a_plan, "Kim")
+    async with depot.page(f"/walk/{walk_id}") as cut:
+        await cut.click("mark_2")
+    told = {line: Gauge(name=line, unit="psi", step=1.0) for line in lines}
+    body = {"step": "gauges", "gauges": told, "altitude_m": 0.0, "at_zero": True}
+    depot.parts.desk.do(
+        walk_id,
+        "Ana",
+        (GaugesTold, body),
+        (Answered, {"step": "gauges", "answer": "ok"}),
+        (Revisited, {"step": "gauges", "purpose": "change"}),
+    )
+    async with depot.page(f"/walk/{walk_id}", back=cut) as screen:
+        assert "2 psi" not in screen.texts()
+        await screen.click("ok")
+        await screen.until(lambda: "Vent" in screen.texts())
+    gauges = depot.parts.desk.walk(walk_id).told_gauges
+    assert gauges is not None
+    assert gauges.gauges == told
 
 
 async def test_a_vehicle_half_filled_in_is_there_again_and_can_be_saved(depot: App) -> None:
@@ -243,6 +306,17 @@ def test_to_stand_elsewhere_is_to_give_up_what_is_half_done() -> None:
         assert unfinished.values
         unfinished.at(place)
         assert not unfinished.values
+
+
+def test_after_a_night_nothing_is_half_done_any_more(monkeypatch: pytest.MonkeyPatch) -> None:
+    leftovers = Leftovers()
+    leftovers.begin("evening", "").keep("text", "half")
+    late_s = time.monotonic() + KEPT_S
+    monkeypatch.setattr(time, "monotonic", lambda: late_s - 60.0)
+    assert leftovers.begin("night", "evening").values == {"text": "half"}
+    monkeypatch.setattr(time, "monotonic", lambda: late_s + 60.0)
+    assert leftovers.begin("morning", "evening").values == {}
+    assert leftovers.begin("noon", "night").values == {}
 
 
 def test_the_pages_that_opened_longest_ago_are_forgotten() -> None:

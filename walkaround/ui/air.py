@@ -35,7 +35,7 @@ def air_panel(view: View, walker: Walker, step: Step) -> ft.Control:
         view.open("")
 
     async def save() -> None:
-        await walker.holder.temperature(step.id, start_c, end_c)
+        await walker.holder.temperature(step.id, hold.began, start_c, end_c)
 
     corrected = corrected_text(hold, (start_c, end_c), settings.units, settings.altitude_m)
     body = [

@@ -34,7 +34,7 @@ def Entry(view: View, field: Typed, text: str, typed: Callable[[str], None]) -> 
         last.rewritten += 1
 
     def changed(e: ft.Event[ft.TextField]) -> None:
-        last.text = e.control.value or ""
+        last.text = (e.control.value or "")[: field.most]
         typed(last.text)
 
     return ft.use_memo(

@@ -109,10 +109,13 @@ class Holder:
         ):
             await self._view.sound.say(why)
 
-    async def temperature(self, step_id: str, start_c: float, end_c: float) -> None:
+    async def temperature(self, step_id: str, began: Moment, start_c: float, end_c: float) -> None:
         """The air's temperature at the start and the end of a hold that has ended."""
         body = {"step": step_id, "start_c": start_c, "end_c": end_c}
-        if not self._walking.too_soon() and await self._walking.do((AirTemperature, body)):
+        hold = self._view.walk.holds.get(step_id)
+        if self._walking.too_soon() or hold is None or hold.began != began:
+            return
+        if await self._walking.do((AirTemperature, body)):
             self._view.open("")
 
     async def mend(self) -> bool:

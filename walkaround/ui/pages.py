@@ -55,8 +55,7 @@ def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
 
 async def _no_old_one(name: str) -> None:
     """Take note of the old session's id, which stands between the page's name and a checksum."""
-    _, _, rest = name.partition("_")
-    SESSION_BEFORE.set(rest.rpartition("_")[0])
+    SESSION_BEFORE.set(name.rsplit("_", 2)[-2])
 
 
 class Unfailing:

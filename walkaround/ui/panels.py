@@ -167,6 +167,10 @@ def other_panel(view: View, walker: Walker, step: Step) -> ft.Control:
     return page_column(top_bar(step.title, view.palette, back=back), body)
 
 
+MOST_TYPED_CHARS = 8 * MOST_NOTE_CHARS
+"""What looks like one character on a page may be eight."""
+
+
 @dataclass
 class _Draft:
     """What has been typed so far."""
@@ -189,7 +193,8 @@ def note_panel(view: View, walker: Walker, step: Step) -> ft.Control:
         await walker.note(step.id, draft.text)
 
     def typed(e: ft.Event[ft.TextField]) -> None:
-        draft.text = kept.keep("note", e.control.value or "")
+        # The page takes no more characters; what is sent by something else may be of any length.
+        draft.text = kept.keep("note", (e.control.value or "")[:MOST_TYPED_CHARS])
 
     # Kept when the panel is drawn anew, or what was typed would be gone when it cannot be saved.
     field = ft.use_memo(

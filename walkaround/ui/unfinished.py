@@ -7,17 +7,20 @@ the id of the session that the page had.
 
 from __future__ import annotations
 
+import time
 from collections import OrderedDict
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, NamedTuple, TypeVar, cast
 
 import flet as ft
 
 T = TypeVar("T")
 
-PAGES = 500
+PAGES = 1000
 """So many pages are remembered; those that opened longest ago are forgotten first."""
+KEPT_S = 12 * 3600.0
+"""So long: after a night nobody knows any more what was half done."""
 
 
 class Place(NamedTuple):
@@ -28,12 +31,14 @@ class Place(NamedTuple):
         panel: what is open over the screen, or nothing.
         peek: the id of an answered step that is being looked at again, or nothing.
         step: the id of the step that it is about, or nothing.
+        since: the number of the walk's entry that last changed what is asked there.
     """
 
     route: str = ""
     panel: str = ""
     peek: str = ""
     step: str = ""
+    since: int = 0
 
 
 @dataclass
@@ -43,19 +48,23 @@ class Unfinished:
     Attributes:
         place: where; what was half done elsewhere is given up.
         values: what was typed and chosen there, by name.
+        touched_s: when something was done there last, on a clock that is never set back.
     """
 
     place: Place
     values: dict[str, Any] = field(default_factory=dict)
+    touched_s: float = field(default_factory=time.monotonic)
 
     def at(self, place: Place) -> None:
         """The page stands here now."""
         if place != self.place:
+            self.touched_s = time.monotonic()
             self.place = place
             self.values.clear()
 
     def keep(self, name: str, value: T) -> T:
         """Remember this, and give it back."""
+        self.touched_s = time.monotonic()
         self.values[name] = value
         return value
 
@@ -73,9 +82,11 @@ class Leftovers:
             session_id: its session.
             before: the session that it had when its link was cut; empty for a new page.
         """
-        left = self._pages.get(before, Unfinished(Place()))
+        left = self._pages.get(before)
+        if left is None or time.monotonic() - left.touched_s > KEPT_S:
+            left = Unfinished(Place())
         # A tab that was doubled has the same session before: each goes on with its own.
-        self._pages[session_id] = Unfinished(left.place, dict(left.values))
+        self._pages[session_id] = replace(left, values=dict(left.values))
         while len(self._pages) > PAGES:
             self._pages.popitem(last=False)
         return self._pages[session_id]

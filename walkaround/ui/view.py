@@ -53,6 +53,7 @@ class View:
         panel: what is open over the screen (`fault`, `reason`, `note`, `menu`, ...), or nothing.
         peek: the id of an answered step that is being looked at again, or nothing.
         step: the id of the step that this page is about; a note stays where it was begun.
+        since: the number of the walk's entry since which that step is asked as it is now.
         message: one sentence that must be seen, or nothing.
         unsaved: why the last thing was not saved, until something is; nothing while all is.
         beat: what the page's root watches.
@@ -77,7 +78,7 @@ class View:
         self.going_on = False
         self.unfinished = unfinished
         left = unfinished.place if unfinished.place.route == self.route else Place()
-        self.panel, self.peek, self.step = left.panel, left.peek, left.step
+        _, self.panel, self.peek, self.step, self.since = left
         self.message = self.unsaved = ""
         self.beat = Beat()
         self.inbox = inbox
@@ -128,6 +129,7 @@ class View:
     def arrive(self, route: str) -> None:
         """Show the screen of this address and follow the walk it names."""
         self.panel = self.peek = self.step = self.message = ""
+        self.since = 0
         self.route = route or "/"
         self.begin()
 
@@ -175,14 +177,14 @@ class View:
         self.peek, self.panel = step_id, ""
         self.redraw()
 
-    def about(self, step_id: str) -> None:
-        """The page is about this step now."""
-        self.step = step_id
-        self.unfinished.at(Place(self.route, self.panel, self.peek, self.step))
+    def about(self, step_id: str, since: int) -> None:
+        """The page is about this step now, asked since that entry of the walk."""
+        self.step, self.since = step_id, since
+        self.unfinished.at(Place(self.route, self.panel, self.peek, step_id, since))
 
     def redraw(self) -> None:
         """Draw the page again from what is true now."""
-        self.about(self.step)
+        self.about(self.step, self.since)
         self.beat.count += 1
         # Flet's loop of updates ends for good with a control that cannot be sent: begin it anew.
         session: Any = self._page.session

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Mapping
+from contextlib import suppress
 
 from walkaround.answers import answer_for
 from walkaround.desk import Wish
@@ -17,6 +18,7 @@ from walkaround.events import (
     Answer,
     Answered,
     Finished,
+    HoldBegan,
     Noted,
     Paused,
     Purpose,
@@ -46,7 +48,7 @@ NOTE_CUT = (
     "character, such as an emoji, may count as several."
 )
 ANSWERED_ELSEWHERE = (
-    "Another phone answered that step meanwhile. If you saw something else, go back to it and "
+    "That step was answered meanwhile. If you saw something else, go back to it and "
     "answer it again."
 )
 
@@ -76,7 +78,7 @@ class Walker:
         self._appeared_s = asyncio.get_running_loop().time()
         # A note stays at the step that it was begun at.
         if self._view.panel != "note":
-            self._view.about(self._place())
+            self._view.about(*self._place())
 
     def too_soon(self) -> bool:
         """Whether a tap now was meant for what was there before."""
@@ -91,24 +93,33 @@ class Walker:
 
     def moved(self) -> None:
         """Another page moved the walk on: what is open here must not land on the next step."""
-        before = self._view.step
+        view = self._view
+        before = view.step, view.since
+        with suppress(WalkaroundError):
+            # It is asked again.
+            if view.peek not in view.walk.answers:
+                view.peek = ""
         self.appear()
-        if self._view.panel in OF_A_STEP and before != self._view.step:
-            self._view.panel = ""
-            self._view.message = ANSWERED_ELSEWHERE
+        if view.panel in OF_A_STEP and before != (view.step, view.since):
+            view.panel = ""
+            view.message = ANSWERED_ELSEWHERE
 
     def noting(self) -> Step | None:
         """The step that a note is about; another page may have moved on meanwhile."""
         plan = self._view.walk.plan
         return plan.step(self._view.step) if plan else None
 
-    def _place(self) -> str:
-        """The id of the step on screen."""
+    def _place(self) -> tuple[str, int]:
+        """The id of the step on screen, and the number of the entry since which it is asked so."""
         try:
-            step = self.shown()
+            step, events = self.shown(), self._view.walk.events
         except WalkaroundError:
-            return ""
-        return step.id if step else ""
+            return "", 0
+        if step is None:
+            return "", 0
+        turns = (Answered, Revisited, HoldBegan)
+        since = (e.seq for e in reversed(events) if isinstance(e, turns) and e.step == step.id)
+        return step.id, next(since, 0)
 
     async def enter(self) -> None:
         """Arrived at a walk: speak where it stands. One that was left waits for a tap on Go on.
@@ -128,7 +139,9 @@ class Walker:
         await view.device.stay_awake(phase != "finished")
         if not view.in_cab:
             await self.holder.mend()
-            await self.speak()
+            # What is open over the step is in the middle of being seen to.
+            if not view.panel:
+                await self.speak()
 
     async def resume(self) -> None:
         """Take a walk up again that was left."""
