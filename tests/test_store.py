@@ -299,6 +299,29 @@ def test_damaged_settings_are_set_aside_with_a_word(
     assert store.load_settings() == {"voice": True}
 
 
+def test_a_walk_that_grew_as_large_as_can_be_read_can_still_be_ended(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("walkaround.store.MAX_BYTES", 40_000)
+    store, teller = WalkStore(tmp_path), begun()
+    store.create(teller.first)
+    with pytest.raises(MachineError, match="holds all that a walk can; end it"):
+        for _ in range(100):
+            before = teller.walk.events
+            teller.tell(Noted, step="chocks", text="x" * 500)
+            store.append(WALK_ID, teller.walk.events[-1:])
+    assert store.load(WALK_ID).events == before
+    ended = begun()
+    for _ in before[1:]:
+        ended.tell(Noted, step="chocks", text="x" * 500)
+    assert ended.walk.events == before
+    ended.tell(Finished)
+    store.append(WALK_ID, ended.walk.events[-1:])
+    store.close()
+    assert path_of(tmp_path).stat().st_size < 40_000
+    assert WalkReader(tmp_path).load(WALK_ID).events == ended.walk.events
+
+
 def test_a_walk_that_could_not_be_read_again_is_not_begun(tmp_path: Path) -> None:
     """One of 24 axles and a hundred long steps was written, and refused after a restart."""
     steps = tuple(step(f"look_{n}", "seen", "look", long="x" * 2000) for n in range(1000))

@@ -18,7 +18,7 @@ from walkaround.events import Answered, GaugesTold, Revisited
 from walkaround.gauges import Gauge
 from walkaround.limits import Line
 from walkaround.ui.unfinished import KEPT_S, PAGES, Leftovers, Place, Unfinished, use_kept
-from walkaround.ui.walker import ANSWERED_ELSEWHERE
+from walkaround.ui.walker import ANSWERED_ELSEWHERE, NOTE_CUT
 
 LAMPS = step(
     "tails",
@@ -247,6 +247,22 @@ async def test_what_was_given_up_or_done_does_not_come_back(depot: App) -> None:
         assert screen.has("ok")
         await screen.click("note")
         assert screen.find("note_text").value == "Rust"
+
+
+async def test_a_note_too_long_is_cut_with_a_word_and_what_is_not_seen_counts_for_nothing(
+    depot: App,
+) -> None:
+    walk_id = _begin(depot)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await _note_half_typed(screen, "\u200b" * 300 + "x" * 400)
+        await screen.click("save_note")
+        await screen.until(lambda: not screen.has("note_text"))
+        assert NOTE_CUT not in screen.texts()
+        assert depot.parts.desk.walk(walk_id).notes == {"tails": "x" * 400}
+        await _note_half_typed(screen, "y" * 501)
+        await screen.click("save_note")
+        await screen.until(lambda: NOTE_CUT in screen.texts())
+    assert depot.parts.desk.walk(walk_id).notes == {"tails": "y" * 500}
 
 
 async def test_at_another_address_and_on_another_phone_nothing_is_half_done(depot: App) -> None:
