@@ -305,16 +305,20 @@ def test_a_walk_that_grew_as_large_as_can_be_read_can_still_be_ended(
     monkeypatch.setattr("walkaround.store.MAX_BYTES", 40_000)
     store, teller = WalkStore(tmp_path), begun()
     store.create(teller.first)
-    with pytest.raises(MachineError, match="holds all that a walk can; end it"):
-        for _ in range(100):
-            before = teller.walk.events
+    noted = 0
+
+    def fill() -> None:
+        nonlocal noted
+        for noted in range(100):
             teller.tell(Noted, step="chocks", text="x" * 500)
             store.append(WALK_ID, teller.walk.events[-1:])
-    assert store.load(WALK_ID).events == before
+
+    with pytest.raises(MachineError, match="holds all that a walk can; end it"):
+        fill()
     ended = begun()
-    for _ in before[1:]:
+    for _ in range(noted):
         ended.tell(Noted, step="chocks", text="x" * 500)
-    assert ended.walk.events == before
+    assert store.load(WALK_ID).events == ended.walk.events
     ended.tell(Finished)
     store.append(WALK_ID, ended.walk.events[-1:])
     store.close()

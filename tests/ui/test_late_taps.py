@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import asyncio
+import threading
 from collections.abc import AsyncIterator, Mapping
+from itertools import count
 from pathlib import Path
+from typing import Any
 
 import pytest
 from app import App, app
@@ -12,9 +15,11 @@ from flet_harness import Screen
 from holding import at_once, at_the_hold, hold_of, read, start, tap, walk_of
 from walks import HOLD, hold_rule, lamp_item, plan, step
 
+from walkaround.desk import Desk
 from walkaround.events import Answered, HoldEnded, HoldVoided, Noted, Paused
 from walkaround.gauges import Gauge
 from walkaround.limits import Line
+from walkaround.state import Walk
 from walkaround.steps import Step
 from walkaround.ui import walker
 from walkaround.ui.device import NAME_KEY
@@ -342,3 +347,29 @@ async def test_a_phone_keeps_the_name_of_its_owner(depot: App) -> None:
         kept = [call for call in screen.invoked if call.control == "SharedPreferences"]
         assert [call.method for call in kept] == ["get", "set"]
         assert kept[-1].args == {"key": NAME_KEY, "value": "Ana"}
+
+
+async def test_a_tap_refused_late_does_not_make_the_next_one_too_soon(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of two taps on OK the second may be refused when the next step has long been there."""
+    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    release, calls, do = threading.Event(), count(), Desk.do
+
+    def held_up(*args: Any) -> Walk:
+        if next(calls) == 1:
+            release.wait(10)
+        return do(*args)
+
+    monkeypatch.setattr(Desk, "do", held_up)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        ok, dead_s = screen.target("ok"), 0.2
+        both = [asyncio.create_task(screen.tap(ok)) for _ in range(2)]
+        await screen.until(lambda: "Vent" in screen.texts())
+        monkeypatch.setattr(walker, "DEAD_S", dead_s)
+        await asyncio.sleep(dead_s)
+        release.set()
+        await asyncio.gather(*both)
+        await screen.click("ok")
+        await has(screen, "finish")
+    assert set(walk_of(depot, walk_id).answers) == {"look", "vent"}

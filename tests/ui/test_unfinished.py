@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import AsyncIterator
 from pathlib import Path
 
@@ -303,7 +302,7 @@ def _Counter(unfinished: Unfinished) -> ft.Control:
 
 
 async def test_a_kept_value_is_a_state_that_outlives_its_component() -> None:
-    unfinished = Unfinished(Place("/"))
+    unfinished = Unfinished(lambda: 0.0, Place("/"))
     for start in (0, 12):
         async with shown(_Counter, unfinished) as screen:
             assert f"{start} so far" in screen.texts()
@@ -315,7 +314,7 @@ async def test_a_kept_value_is_a_state_that_outlives_its_component() -> None:
 
 
 def test_to_stand_elsewhere_is_to_give_up_what_is_half_done() -> None:
-    unfinished = Unfinished(Place())
+    unfinished = Unfinished(lambda: 0.0)
     for place in (Place("/a"), Place("/a", "note"), Place("/a", "", "x"), Place("/a", step="x")):
         unfinished.keep("text", "half")
         unfinished.at(unfinished.place)
@@ -324,19 +323,19 @@ def test_to_stand_elsewhere_is_to_give_up_what_is_half_done() -> None:
         assert not unfinished.values
 
 
-def test_after_a_night_nothing_is_half_done_any_more(monkeypatch: pytest.MonkeyPatch) -> None:
-    leftovers = Leftovers()
+def test_after_a_night_nothing_is_half_done_any_more() -> None:
+    now_s = [1000.0]
+    leftovers = Leftovers(lambda: now_s[0])
     leftovers.begin("evening", "").keep("text", "half")
-    late_s = time.monotonic() + KEPT_S
-    monkeypatch.setattr(time, "monotonic", lambda: late_s - 60.0)
+    now_s[0] += KEPT_S - 1.0
     assert leftovers.begin("night", "evening").values == {"text": "half"}
-    monkeypatch.setattr(time, "monotonic", lambda: late_s + 60.0)
+    now_s[0] += 2.0
     assert leftovers.begin("morning", "evening").values == {}
     assert leftovers.begin("noon", "night").values == {}
 
 
 def test_the_pages_that_opened_longest_ago_are_forgotten() -> None:
-    leftovers = Leftovers()
+    leftovers = Leftovers(lambda: 0.0)
     leftovers.begin("0", "").keep("text", "half")
     for at in range(1, PAGES):
         leftovers.begin(str(at), "")

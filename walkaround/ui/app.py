@@ -40,7 +40,7 @@ log = logging.getLogger(__name__)
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
     """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
-    leftovers = Leftovers()
+    leftovers = Leftovers(lambda: parts.clock().mono_s)
 
     async def main(page: ft.Page) -> None:
         page.title = "walkaround"

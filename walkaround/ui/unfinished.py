@@ -7,7 +7,6 @@ the id of the session that the page had.
 
 from __future__ import annotations
 
-import time
 from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
@@ -48,23 +47,25 @@ class Unfinished:
     Attributes:
         place: where; what was half done elsewhere is given up.
         values: what was typed and chosen there, by name.
-        touched_s: when something was done there last, on a clock that is never set back.
+        clock: seconds that are never set back.
+        touched_s: when something was done there last.
     """
 
-    place: Place
+    clock: Callable[[], float]
+    place: Place = Place()  # noqa: RUF009 - it cannot be changed
     values: dict[str, Any] = field(default_factory=dict)
-    touched_s: float = field(default_factory=time.monotonic)
+    touched_s: float = 0.0
 
     def at(self, place: Place) -> None:
         """The page stands here now."""
         if place != self.place:
-            self.touched_s = time.monotonic()
+            self.touched_s = self.clock()
             self.place = place
             self.values.clear()
 
     def keep(self, name: str, value: T) -> T:
         """Remember this, and give it back."""
-        self.touched_s = time.monotonic()
+        self.touched_s = self.clock()
         self.values[name] = value
         return value
 
@@ -72,7 +73,9 @@ class Unfinished:
 class Leftovers:
     """What each page was in the middle of, of those that opened last."""
 
-    def __init__(self) -> None:
+    def __init__(self, clock: Callable[[], float]) -> None:
+        """Start with none; `clock` gives seconds that are never set back."""
+        self._clock = clock
         self._pages: OrderedDict[str, Unfinished] = OrderedDict()
 
     def begin(self, session_id: str, before: str) -> Unfinished:
@@ -83,8 +86,8 @@ class Leftovers:
             before: the session that it had when its link was cut; empty for a new page.
         """
         left = self._pages.get(before)
-        if left is None or time.monotonic() - left.touched_s > KEPT_S:
-            left = Unfinished(Place())
+        if left is None or self._clock() - left.touched_s > KEPT_S:
+            left = Unfinished(self._clock)
         # A tab that was doubled has the same session before: each goes on with its own.
         self._pages[session_id] = replace(left, values=dict(left.values))
         while len(self._pages) > PAGES:

@@ -68,6 +68,7 @@ class Walker:
         self.taker = Taker(view, self)
         self.speaker = Speaker(view)
         self._beginning = False
+        self._known = -1
         # Taps made while the server was away come at once, and may hit what they never meant; the
         # walk may have moved on, too.
         self.moved()
@@ -76,6 +77,7 @@ class Walker:
     def appear(self) -> None:
         """Something new is under the thumb now."""
         self._appeared_s = asyncio.get_running_loop().time()
+        self._known = self._entries()
         # A note stays at the step that it was begun at.
         if self._view.panel != "note":
             self._view.about(*self._place())
@@ -92,8 +94,13 @@ class Walker:
         return walk.here
 
     def moved(self) -> None:
-        """Another page moved the walk on: what is open here must not land on the next step."""
+        """Another page moved the walk on: what is open here must not land on the next step.
+
+        A tap that is refused late, when all that came before it has been shown, changes nothing.
+        """
         view = self._view
+        if self._known == self._entries():
+            return
         before = view.step, view.since
         with suppress(WalkaroundError):
             # It is asked again.
@@ -103,6 +110,13 @@ class Walker:
         if view.panel in OF_A_STEP and before != (view.step, view.since):
             view.panel = ""
             view.message = ANSWERED_ELSEWHERE
+
+    def _entries(self) -> int:
+        """How many entries the walk has; 0 without one."""
+        try:
+            return len(self._view.walk.events)
+        except WalkaroundError:
+            return 0
 
     def noting(self) -> Step | None:
         """The step that a note is about; another page may have moved on meanwhile."""
