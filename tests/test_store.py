@@ -305,18 +305,18 @@ def test_a_walk_that_grew_as_large_as_can_be_read_can_still_be_ended(
     monkeypatch.setattr("walkaround.store.MAX_BYTES", 40_000)
     store, teller = WalkStore(tmp_path), begun()
     store.create(teller.first)
-    noted = 0
+    saved_notes = []
 
     def fill() -> None:
-        nonlocal noted
-        for noted in range(100):
+        for number in range(100):
             teller.tell(Noted, step="chocks", text="x" * 500)
             store.append(WALK_ID, teller.walk.events[-1:])
+            saved_notes.append(number)
 
     with pytest.raises(MachineError, match="holds all that a walk can; end it"):
         fill()
     ended = begun()
-    for _ in range(noted):
+    for _ in saved_notes:
         ended.tell(Noted, step="chocks", text="x" * 500)
     assert store.load(WALK_ID).events == ended.walk.events
     ended.tell(Finished)
