@@ -1,6 +1,10 @@
-"""What holds for all tests: how fast a machine is decides none of them."""
+"""What holds for all tests: neither how fast a machine is nor chance decides any of them.
+
+What hypothesis draws is the same in each run; `--hypothesis-profile anew` draws something else.
+"""
 
 from hypothesis import settings
 
-settings.register_profile("patient", deadline=None)
-settings.load_profile("patient")
+settings.register_profile("anew", deadline=None)
+settings.register_profile("same", deadline=None, derandomize=True)
+settings.load_profile("same")

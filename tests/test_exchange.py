@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from walks import STEPS, Teller, begun, plan, step
 
@@ -260,6 +260,7 @@ def test_the_record_tells_where_the_air_came_from_and_what_was_towed(
     assert (found["air"], found["towed"]) == (a_plan.air, a_plan.towed)
 
 
+@example("'\x1f")
 @given(st.text(max_size=60))
 def test_any_name_of_a_vehicle_stays_in_its_cell(name: str) -> None:
     vehicle = plan().vehicle.model_copy(update={"name": name})
@@ -267,7 +268,7 @@ def test_any_name_of_a_vehicle_stays_in_its_cell(name: str) -> None:
     teller.ok("chocks")
     found = rows(teller.walk)
     assert len(found) == 1
-    assert found[0]["vehicle"].removeprefix("'") == name.removeprefix("'")
+    assert found[0]["vehicle"] in (name, f"'{name}")
 
 
 def test_the_json_holds_the_sealed_events_and_leads_to_the_same_walk() -> None:

@@ -6,13 +6,14 @@ import csv
 import getpass
 import io
 import json
+import re
 import socket
 from pathlib import Path
 from typing import Any
 
 import pytest
 from garages import TODAY
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from stores import saved
 from walks import STEPS, WALK_ID, begun, plan, step
@@ -52,7 +53,9 @@ def walk_with(text: str) -> Walk:
 
 
 def runs(cell: str) -> bool:
-    """Whether a spreadsheet that takes every liberty would run this cell."""
+    """Whether a spreadsheet that takes every liberty would run this cell, which is no number."""
+    if re.fullmatch("[+-]?[0-9]+([.][0-9]+)?", cell):
+        return False
     return cell.lstrip("".join(BEFORE)).startswith(STARTS) and not cell.startswith("'")
 
 
@@ -74,6 +77,7 @@ def test_what_only_begins_as_a_number_is_text(text: str) -> None:
     assert rows(walk_with(text))[0]["title"] == f"'{text}"
 
 
+@example("-0")
 @given(st.text(max_size=40) | st.sampled_from(STARTS).flatmap(lambda c: st.text().map(c.__add__)))
 def test_every_cell_reads_as_the_text_but_for_an_apostrophe_before_it(text: str) -> None:
     walk = walk_with(text)
