@@ -111,5 +111,6 @@ def test_a_phone_in_the_cab_shows_what_to_switch_and_follows(
             assert not cab.button("OK").count()
             phone.at(walk.place + done)
             phone.answer("OK")
+            phone.at(walk.place + done + 1)
         cab.sees(f"{walk.place + 3} of {len(walk.steps)} answered")
     assert walk.answered() == walk.next_steps(4)
