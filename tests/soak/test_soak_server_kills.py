@@ -61,7 +61,7 @@ class Tapper:
         self._phone.page.wait_for_timeout(1000 * DEAD_S + 50)
         killing = Timer(self._random.random() * WITHIN_S, self._command.kill)
         killing.start()
-        self._phone.tap(RIGHT)
+        self._phone.button(RIGHT).tap()
         killing.join()
         self.cut_short += self._looked_back()
         if self.shown > STEPS:
