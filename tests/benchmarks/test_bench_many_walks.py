@@ -96,7 +96,7 @@ def _started(chromium: Browser, data: Path) -> tuple[float, float, float]:
         with in_hand(chromium) as phone:
             phone.open(command.address)
             drawn = perf_counter()
-            phone.tap("Records")
+            phone.button("Records").tap()
             phone.gone("Settings")
             return answered - began, drawn - began, perf_counter() - drawn
     finally:

@@ -20,7 +20,7 @@ from websockets.exceptions import ConnectionClosed
 _REGISTER, _PATCH, _EVENT, _INVOKE, _CRASHED = 1, 2, 3, 5, 6
 _PAGE = 1
 _PLACE = re.compile(r"^(\d+) of (\d+)$")
-_ANSWERED = re.compile(r"^In the cab\. (\d+) of \d+ answered$")
+_ANSWERED = re.compile(r"^At the switches\. (\d+) of \d+ answered$")
 _PATIENCE_S = 60.0
 
 
