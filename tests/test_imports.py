@@ -65,7 +65,7 @@ ONLY_IN = {
     "cryptography": {"certificate"},
     "ifaddr": {"addresses"},
     "segno": {"qrpicture"},
-    "fastapi": {"receiving", "server", "ui.pages"},
+    "fastapi": {"server", "ui.pages"},
     "uvicorn": {"connections", "server"},
     "webbrowser": {"server"},
     "argparse": {"cli"},

@@ -8,8 +8,7 @@ a ticket, and what is longer than it said is cut off while it comes.
 from __future__ import annotations
 
 import secrets
-
-from fastapi import Request, Response
+from collections.abc import AsyncIterable
 
 from walkaround.shelf import MAX_UPLOAD_BYTES
 
@@ -35,15 +34,15 @@ class Inbox:
         """The file of a ticket, once; None if it has not come."""
         return self._files.pop(ticket, None)
 
-    async def receive(self, ticket: str, request: Request) -> Response:
-        """Keep the body of a request as the file of its ticket: 204, or 404 or 413."""
+    async def receive(self, ticket: str, body: AsyncIterable[bytes]) -> int:
+        """Keep what comes as the file of its ticket: the HTTP status 204, or 404 or 413."""
         if self._files.get(ticket, b"") is not None:
-            return Response(status_code=404)
+            return 404
         data = bytearray()
-        async for chunk in request.stream():
+        async for chunk in body:
             data += chunk
             if len(data) > MAX_UPLOAD_BYTES:
-                return Response(status_code=413)
+                return 413
         if ticket in self._files:
             self._files[ticket] = bytes(data)
-        return Response(status_code=204)
+        return 204

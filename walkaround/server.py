@@ -78,7 +78,7 @@ def inside(parts: Parts) -> FastAPI:
 
     @app.put("/received/{ticket}")
     async def received(ticket: str, request: Request) -> Response:
-        return await inbox.receive(ticket, request)
+        return Response(status_code=await inbox.receive(ticket, request.stream()))
 
     @app.get("/pairing.png")
     async def code() -> Response:

@@ -10,6 +10,8 @@ from playwright.sync_api import Browser
 from walks import FakeClock
 
 from browser.chromium import launched
+from browser.cutting import Link, linked
+from browser.onewalk import OneWalk, seeded
 from browser.phone import Phone, in_hand
 from browser.serving import Command, Served, served
 from walkaround.speech import RenderedVoice
@@ -54,6 +56,19 @@ def app(data: Path, clock: FakeClock, sounds: Path) -> Iterator[Served]:
     """The app in this process; the test moves its clock."""
     with served(data, clock, RenderedVoice(sounds)) as running:
         yield running
+
+
+@pytest.fixture
+def walk(app: Served, data: Path) -> OneWalk:
+    """A walk of that app's that waits at one of its steps."""
+    return seeded(app.parts, data)
+
+
+@pytest.fixture
+def link(app: Served) -> Iterator[Link]:
+    """The way to that app, which the test may cut."""
+    with linked(app.address) as made:
+        yield made
 
 
 @pytest.fixture

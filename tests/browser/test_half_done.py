@@ -2,30 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from pathlib import Path
+from collections.abc import Callable
 
 import pytest
 from playwright.sync_api import expect
 
-from browser.cutting import OTHER_ADDRESS, Link, linked
-from browser.onewalk import OneWalk, seeded
+from browser.cutting import OTHER_ADDRESS, Link
+from browser.onewalk import OneWalk
 from browser.phone import PATIENCE_MS, Phone
 from browser.seeds import SEMITRAILER
 from browser.serving import Served
 
 pytestmark = pytest.mark.browser
-
-
-@pytest.fixture
-def walk(app: Served, data: Path) -> OneWalk:
-    return seeded(app.parts, data)
-
-
-@pytest.fixture
-def link(app: Served) -> Iterator[Link]:
-    with linked(app.address) as made:
-        yield made
 
 
 def _types(phone: Phone, label: str, text: str) -> None:

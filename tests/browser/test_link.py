@@ -6,7 +6,6 @@ What a page does whose server was killed stands in `test_lost_and_found.py`.
 from __future__ import annotations
 
 import time
-from collections.abc import Iterator
 from itertools import pairwise
 from pathlib import Path
 
@@ -27,17 +26,6 @@ AWAY_MS = 1200
 """Long enough for a page to have tried in vain to connect again."""
 NOT_LOCAL = "127.0.0.3"
 """An address that pages take for another machine's: they try less and less often there."""
-
-
-@pytest.fixture
-def walk(app: Served, data: Path) -> OneWalk:
-    return seeded(app.parts, data)
-
-
-@pytest.fixture
-def link(app: Served) -> Iterator[Link]:
-    with linked(app.address) as made:
-        yield made
 
 
 def _opens(phone: Phone, address: str, walk: OneWalk) -> None:

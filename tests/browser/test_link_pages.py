@@ -5,12 +5,11 @@ from __future__ import annotations
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
 
-from browser.onewalk import OneWalk, seeded
+from browser.onewalk import OneWalk
 from browser.phone import Phone, in_hand
 from browser.serving import Served
 from walkaround.cabwords import cab_words
@@ -24,11 +23,6 @@ _CLICK_AT = """([name, at_ms]) => {
   const button = all.find((each) => each.textContent.trim() === name);
   setTimeout(() => button.click(), at_ms - Date.now());
 }"""
-
-
-@pytest.fixture
-def walk(app: Served, data: Path) -> OneWalk:
-    return seeded(app.parts, data)
 
 
 @contextmanager

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
-from pathlib import Path
-
 import flet as ft
 import pytest
-from app import App, app
+from app import App
 from flet_harness import Screen
 from walks import plan, step
 
@@ -24,12 +21,6 @@ CHOCKS = step("chocks", "leave", "act", title="Chocks away", short="Take them aw
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(walker, "DEAD_S", 0.0)
-
-
-@pytest.fixture
-async def depot(tmp_path: Path) -> AsyncIterator[App]:
-    async with app(tmp_path / "data") as opened:
-        yield opened
 
 
 def lamps(depot: App) -> str:

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import ast
-from collections.abc import AsyncIterator
 from pathlib import Path
 
 import pytest
-from app import App, app
+from app import App
 from flet_harness import Screen
 from walks import hold_rule, plan, step
 
@@ -28,12 +27,6 @@ VENT = step("vent", "finish", "act", title="Vent")
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(walker, "DEAD_S", 0.0)
     monkeypatch.setattr(running, "BEAT_S", 0.01)
-
-
-@pytest.fixture
-async def depot(tmp_path: Path) -> AsyncIterator[App]:
-    async with app(tmp_path / "data") as opened:
-        yield opened
 
 
 def broken(*_: object, **__: object) -> None:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
-from pathlib import Path
 from typing import Any
 
 import flet as ft
 import httpx
 import pytest
-from app import App, app
+from app import App
 from flet_harness import Screen
 from garages import SEMITRAILER
 from handing import putting
@@ -27,12 +25,6 @@ NEW = f"/vehicle/new/{SEMITRAILER.id}"
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(walker, "DEAD_S", 0.0)
-
-
-@pytest.fixture
-async def depot(tmp_path: Path) -> AsyncIterator[App]:
-    async with app(tmp_path / "data") as opened:
-        yield opened
 
 
 def vehicle_of(depot: App, vehicle_id: str = ID) -> Vehicle:
@@ -69,7 +61,7 @@ async def take_in(depot: App, screen: Screen, data: bytes, name: str = "x.toml")
     await screen.fire(picker, "result", {"files": [file]})
     if len(uploads(screen)) > asked:
         ticket = uploads(screen)[-1].upload_url.removeprefix("/received/")
-        assert (await depot.inbox.receive(ticket, putting(data))).status_code == 204
+        assert await depot.inbox.receive(ticket, putting(data)) == 204
         for progress in (0.0, 1.0):
             told = {"file_name": name, "progress": progress, "error": None}
             await screen.fire(picker, "upload", told)

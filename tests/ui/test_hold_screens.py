@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
-from pathlib import Path
-
 import flet.canvas as cv
 import pytest
-from app import App, app
+from app import App
 from flet_harness import Screen
 from holding import at_the_hold, hold_of, hold_through, read, start, tap, walk_of
 from walks import hold_rule
@@ -27,12 +24,6 @@ def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     """Tests tap faster than people; the dead time has tests of its own."""
     monkeypatch.setattr(walker, "DEAD_S", 0.0)
     monkeypatch.setattr(running, "BEAT_S", 0.02)
-
-
-@pytest.fixture
-async def depot(tmp_path: Path) -> AsyncIterator[App]:
-    async with app(tmp_path / "data") as opened:
-        yield opened
 
 
 def drawn_words(screen: Screen) -> list[str]:

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import asyncio
 import threading
-from collections.abc import AsyncIterator, Mapping
+from collections.abc import Mapping
 from itertools import count
-from pathlib import Path
 from typing import Any
 
 import pytest
-from app import App, app
+from app import App
 from flet_harness import Screen
 from holding import at_once, at_the_hold, hold_of, read, start, tap, walk_of
 from walks import HOLD, hold_rule, lamp_item, plan, step
@@ -40,12 +39,6 @@ def measured(quantity: str, value_id: str) -> Step:
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     at_once(monkeypatch)
-
-
-@pytest.fixture
-async def depot(tmp_path: Path) -> AsyncIterator[App]:
-    async with app(tmp_path / "data") as opened:
-        yield opened
 
 
 async def shows(page: Screen, seconds: str) -> None:

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
-from pathlib import Path
 from typing import Any
 
 import pytest
-from app import App, app
+from app import App
 from flet_harness import Screen
 from walks import plan, step
 
@@ -24,12 +22,6 @@ def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(walker, "DEAD_S", 0.0)
     for module in (stopwatch, waiting):
         monkeypatch.setattr(module, "BEAT_S", 0.001)
-
-
-@pytest.fixture
-async def depot(tmp_path: Path) -> AsyncIterator[App]:
-    async with app(tmp_path / "data") as opened:
-        yield opened
 
 
 def values(*ids: str, **more: Any) -> list[dict[str, Any]]:

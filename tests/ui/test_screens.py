@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
 from pathlib import Path
 
 import pytest
@@ -25,12 +24,6 @@ def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     """Tests tap faster than people; the dead time has a test of its own."""
     monkeypatch.setattr(walker, "DEAD_S", 0.0)
     monkeypatch.setattr(running, "BEAT_S", 0.02)
-
-
-@pytest.fixture
-async def depot(tmp_path: Path) -> AsyncIterator[App]:
-    async with app(tmp_path / "data") as opened:
-        yield opened
 
 
 def walk_of(depot: App, walk_id: str) -> Walk:

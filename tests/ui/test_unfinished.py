@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
-from pathlib import Path
-
 import flet as ft
 import pytest
-from app import App, app
+from app import App
 from flet_harness import Screen, shown
 from garages import SEMITRAILER
 from holding import at_once
@@ -34,12 +31,6 @@ VENT = step("vent", "finish", "act", title="Vent")
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     at_once(monkeypatch)
-
-
-@pytest.fixture
-async def depot(tmp_path: Path) -> AsyncIterator[App]:
-    async with app(tmp_path / "data") as opened:
-        yield opened
 
 
 def _begin(depot: App) -> str:

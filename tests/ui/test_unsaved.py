@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
-from pathlib import Path
 
 import pytest
-from app import App, app
+from app import App
 from flet_harness import Screen
 from holding import at_once, at_the_hold, hold_of, read, start
 from walks import hold_rule, lamp_item, plan, step
@@ -48,12 +47,6 @@ VENT = step("vent", "finish", "act", title="Vent")
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     at_once(monkeypatch)
-
-
-@pytest.fixture
-async def depot(tmp_path: Path) -> AsyncIterator[App]:
-    async with app(tmp_path / "data") as opened:
-        yield opened
 
 
 @contextmanager
