@@ -18,7 +18,7 @@ from itertools import islice
 
 import numpy as np
 
-from walkaround.airhold import Assessment, assess, assess_crossings
+from walkaround.airhold.verdict import Assessment, assess, assess_crossings
 
 PSI_PA = 6894.757293168
 ATMOSPHERE_PA = 101_325.0

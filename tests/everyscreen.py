@@ -26,18 +26,18 @@ from strangedata import files, text
 from strangewalk import answered, begun_hold, name, note
 from ui.app import App, app
 
-from walkaround.events import Finished, Paused, Resumed, good_events
-from walkaround.exchange import walk_csv, walk_json
-from walkaround.planning import plan_walk
-from walkaround.prompts import prompt
-from walkaround.reader import WalkReader
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Plan, Step
+from walkaround.records.export import walk_csv, walk_json
+from walkaround.records.reader import WalkReader
 from walkaround.settings import LONGEST_NAME, MOST_NAMES
-from walkaround.state import Walk
-from walkaround.steps import Plan, Step
-from walkaround.ui import walker
-from walkaround.vehicle import Vehicle
-from walkaround.vehiclefile import vehicle_toml
-from walkaround.walk import fold
+from walkaround.ui.taps import walk as walker
+from walkaround.vehicle.model import Vehicle
+from walkaround.vehicle.to_toml import vehicle_toml
+from walkaround.walk.advance import fold
+from walkaround.walk.events import Finished, Paused, Resumed, good_events
+from walkaround.walk.state import Walk
+from walkaround.words.prompts import prompt
 
 _ANSWERS_AT_ONCE = frozenset({"gauges", "hold", "measure"})
 """Kinds of step at which a tap on a defect may be the answer, where at others it asks for more."""

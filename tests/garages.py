@@ -10,11 +10,19 @@ from typing import get_args
 
 from hypothesis import strategies as st
 
-from walkaround import locations
-from walkaround.choosing import Known
-from walkaround.loading import load_library
-from walkaround.standardtables import standard_tables
-from walkaround.vehicle import KINDS, Axle, Brakes, BrakeSystem, Electrical, LampWiring, Vehicle
+from walkaround.disk import locations
+from walkaround.garage.edit import Known
+from walkaround.library.load import load_library
+from walkaround.library.standard_tables import standard_tables
+from walkaround.vehicle.model import (
+    KINDS,
+    Axle,
+    Brakes,
+    BrakeSystem,
+    Electrical,
+    LampWiring,
+    Vehicle,
+)
 
 TODAY = date(2026, 11, 25)
 LIBRARY = load_library(locations.shipped(), today=TODAY)

@@ -9,12 +9,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from walkaround.admission import cookie_value
+from walkaround.access.admission import cookie_value
+from walkaround.access.gate import App, Gate, Message
+from walkaround.access.pairing import Pairing
 from walkaround.bootstrap import Parts, build
-from walkaround.gate import App, Gate, Message
-from walkaround.pairing import Pairing
-from walkaround.server import inside
-from walkaround.speech import SilentVoice
+from walkaround.voice.rendered import SilentVoice
+from walkaround.web.server import inside
 
 HOST = "192.0.2.7:8765"
 ORIGIN = f"http://{HOST}"

@@ -17,8 +17,8 @@ from pathlib import Path
 import scripted
 from scripted import Told, done
 
-from walkaround.reader import Loaded
-from walkaround.store import WalkStore
+from walkaround.records.reader import Loaded
+from walkaround.records.store import WalkStore
 
 START_S = 0.02
 """About as long as a writer takes until it has told its first line."""

@@ -9,10 +9,10 @@ import pytest
 from stores import path_of
 from walks import WALK_ID, flipped, row_at, row_spans, small_events, some_events
 
-from walkaround import locations
-from walkaround.reader import Loaded, WalkReader
-from walkaround.store import WalkStore
-from walkaround.walkfile import Encoder, new_tables, rows_of, tables_in
+from walkaround.disk import locations
+from walkaround.records.reader import Loaded, WalkReader
+from walkaround.records.store import WalkStore
+from walkaround.records.walk_file import Encoder, new_tables, rows_of, tables_in
 
 SMALL = small_events()
 NOW = Encoder().encode(new_tables(rows_of(SMALL)))

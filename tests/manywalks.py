@@ -7,10 +7,10 @@ from pathlib import Path
 
 from walks import STEPS, FakeClock, Teller, plan, vehicle
 
-from walkaround import locations
-from walkaround.events import Answered, Finished
-from walkaround.lines import month_of
-from walkaround.walkfile import Encoder, new_tables, rows_of
+from walkaround.disk import locations
+from walkaround.records.walk_file import Encoder, new_tables, rows_of
+from walkaround.records.walk_line import month_of
+from walkaround.walk.events import Answered, Finished
 
 VEHICLES = 50
 FIRST = datetime(2020, 1, 1, 6, tzinfo=UTC)

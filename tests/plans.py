@@ -11,12 +11,12 @@ from functools import cache
 
 from hypothesis import strategies as st
 
-from walkaround.layout import axle_x_mm
-from walkaround.loading import load_library
-from walkaround.locations import shipped
-from walkaround.planning import plan_walk
-from walkaround.steps import Item, Mark, Plan, Step
-from walkaround.vehicle import KINDS, Axle, Brakes, Electrical, Kind, Vehicle
+from walkaround.disk.locations import shipped
+from walkaround.library.load import load_library
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Item, Mark, Plan, Step
+from walkaround.vehicle.model import KINDS, Axle, Brakes, Electrical, Kind, Vehicle
+from walkaround.vehicle.outline import axle_x_mm
 
 # The spots that a checklist may name, from where they are in the plan's own coordinates.
 ENDS = ("front", "rear", "left_side", "right_side")

@@ -15,9 +15,9 @@ from forgetfuldisk import Cut, Deafness, ForgetfulDisk, Tree, lay_out
 from scripted import SCRIPT, done
 from walks import BEGAN, FakeClock, plan
 
-from walkaround.desk import Desk
-from walkaround.errors import WalkaroundError
-from walkaround.store import WalkStore
+from walkaround.base.errors import WalkaroundError
+from walkaround.records.open_walks import Desk
+from walkaround.records.store import WalkStore
 
 
 @dataclass

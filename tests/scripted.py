@@ -14,8 +14,9 @@ from typing import NoReturn
 
 from walks import BEGAN, HOLD, FakeClock, plan
 
-from walkaround.desk import Desk, Wish
-from walkaround.events import (
+from walkaround.records.open_walks import Desk, Wish
+from walkaround.records.store import WalkStore
+from walkaround.walk.events import (
     Answered,
     Event,
     Finished,
@@ -27,7 +28,6 @@ from walkaround.events import (
     Resumed,
     Revisited,
 )
-from walkaround.store import WalkStore
 
 Told = tuple[str, ...]
 """What is saved, word by word: a walk's id, then number and digest of an event."""

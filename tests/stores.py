@@ -7,12 +7,12 @@ from pathlib import Path
 
 from walks import WALK_ID, some_events
 
-from walkaround import locations
-from walkaround.errors import MachineError
-from walkaround.events import Began, Event
-from walkaround.reader import Loaded
-from walkaround.state import Walk
-from walkaround.store import WalkStore
+from walkaround.base.errors import MachineError
+from walkaround.disk import locations
+from walkaround.records.reader import Loaded
+from walkaround.records.store import WalkStore
+from walkaround.walk.events import Began, Event
+from walkaround.walk.state import Walk
 
 OTHER_ID = "20261126_081502_4f3a9c"
 

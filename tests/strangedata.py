@@ -16,14 +16,15 @@ from garages import TODAY
 from strangers import as_toml
 from taking import own_vehicles
 
-from walkaround.checking import MOST_LIMITS, SHORT_MAX
-from walkaround.checklist import FILLED, PARTS
-from walkaround.holdproblems import MOST_PSI, MOST_S
-from walkaround.measurechecks import MOST_VALUE, MOST_WAIT_S
-from walkaround.tablechecks import LONGEST_LINE, LONGEST_TEXT
-from walkaround.tomlfile import MAX_BYTES
-from walkaround.vehicle import PLAUSIBLE
-from walkaround.vehiclechecks import EARLIEST, LONGEST, LONGEST_DAMAGE, LONGEST_TYPE, MOST
+from walkaround.garage.checks import EARLIEST, LONGEST, LONGEST_DAMAGE, LONGEST_TYPE, MOST
+from walkaround.library.toml_file import MAX_BYTES
+from walkaround.library.validate import LONGEST_LINE, LONGEST_TEXT
+from walkaround.rules.checklist import FILLED, PARTS
+from walkaround.rules.checks import MOST_LIMITS, SHORT_MAX
+from walkaround.rules.limits import MOST_HOLD_S as MOST_S
+from walkaround.rules.limits import MOST_PSI
+from walkaround.rules.measure_checks import MOST_VALUE, MOST_WAIT_S
+from walkaround.vehicle.model import PLAUSIBLE
 
 ODD = (
     "e" + "\u0301" * 199,  # one letter under two hundred accents

@@ -8,10 +8,15 @@ from typing import Any
 from strangedata import lines, text
 from walks import FakeClock
 
-from walkaround.answers import REASON_WORDS, answer_for, faults_for
+from walkaround.airhold.gauge import COARSEST_PSI, GAUGE_STEPS
+from walkaround.base.units import from_psi
 from walkaround.bootstrap import Parts
-from walkaround.desk import Wish
-from walkaround.events import (
+from walkaround.plan.steps import Plan, Step
+from walkaround.records.open_walks import Wish
+from walkaround.rules.limits import MOST_PSI
+from walkaround.rules.measure_checks import MOST_VALUE
+from walkaround.walk.answers import REASON_WORDS, answer_for, faults_for
+from walkaround.walk.events import (
     AirTemperature,
     Answered,
     GaugesTold,
@@ -22,13 +27,8 @@ from walkaround.events import (
     ReadingTaken,
     TimerBegan,
 )
-from walkaround.gauges import COARSEST_PSI, GAUGE_STEPS
-from walkaround.holdproblems import MOST_PSI
-from walkaround.measurechecks import MOST_VALUE
-from walkaround.measures import outcome
-from walkaround.state import Walk
-from walkaround.steps import Plan, Step
-from walkaround.units import from_psi
+from walkaround.walk.measured import outcome
+from walkaround.walk.state import Walk
 
 LONGEST_NOTE, LONGEST_WHO = 500, 80
 

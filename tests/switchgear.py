@@ -13,9 +13,9 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from walkaround.locations import shipped
-from walkaround.power import PowerSource, PowerTable
-from walkaround.wiring import Circuit
+from walkaround.disk.locations import shipped
+from walkaround.lamps.wiring import Circuit
+from walkaround.rounds.power_source import PowerSource, PowerTable
 
 Looks = dict[str, str]
 # A circuit with a look, or two circuits of which the first is on and the second looks otherwise.

@@ -23,29 +23,29 @@ from strangers import as_json, as_toml, files
 from test_events import resealed as row_resealed
 from walks import WALK_ID, begun, small_events, some_events
 
-from walkaround import locations
-from walkaround.airhold import assess
-from walkaround.errors import InputError, WalkaroundError
-from walkaround.events import Event, plain
-from walkaround.exchange import walk_csv, walk_json
-from walkaround.holdlog import readings_in
-from walkaround.lamps import lamps_for
-from walkaround.listing import check_text, plan_document, plan_text, walks_document, walks_text
-from walkaround.loading import file_problems, load_library, load_vehicle
-from walkaround.plaintext import is_hidden
-from walkaround.planning import plan_walk
-from walkaround.prompts import prompt
-from walkaround.reader import WalkReader
-from walkaround.saying import spoken
+from walkaround.airhold.holdlog import readings_in
+from walkaround.airhold.verdict import assess
+from walkaround.base.errors import InputError, WalkaroundError
+from walkaround.base.plaintext import is_hidden
+from walkaround.cli_output import check_text, plan_document, plan_text, walks_document, walks_text
+from walkaround.disk import locations
+from walkaround.lamps.required import lamps_for
+from walkaround.lamps.wiring import wire
+from walkaround.lamps.wiring_document import wiring_document, wiring_text
+from walkaround.library.load import file_problems, load_library, load_vehicle
+from walkaround.library.own_vehicles import Shelf
+from walkaround.library.standard_tables import standard_tables
+from walkaround.library.toml_file import file_bytes
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.records.export import walk_csv, walk_json
+from walkaround.records.reader import WalkReader
+from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
-from walkaround.shelf import Shelf
-from walkaround.standardtables import standard_tables
-from walkaround.store import WalkStore
-from walkaround.tomlfile import file_bytes
-from walkaround.vehicle import Vehicle
-from walkaround.walk import fold
-from walkaround.wiring import wire
-from walkaround.wiringlist import wiring_document, wiring_text
+from walkaround.vehicle.model import Vehicle
+from walkaround.voice.spoken import spoken
+from walkaround.walk.advance import fold
+from walkaround.walk.events import Event, plain
+from walkaround.words.prompts import prompt
 
 PART = (
     "connectors.toml", "power_sources.toml", "lamps_us_393_11.toml", "air_brakes_trailer.toml",

@@ -7,9 +7,9 @@ import socket
 import ifaddr
 import pytest
 
-from walkaround import addresses
-from walkaround.addresses import names, open_port, reached_at, written
-from walkaround.errors import MachineError
+from walkaround.base.errors import MachineError
+from walkaround.web import addresses
+from walkaround.web.addresses import names, open_port, reached_at, written
 
 
 @pytest.mark.parametrize(

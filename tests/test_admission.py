@@ -10,8 +10,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from walkaround.admission import Admission, Knock, cookie_name, cookie_value, same
-from walkaround.guesses import MOST
+from walkaround.access.admission import Admission, Knock, cookie_name, cookie_value, same
+from walkaround.access.guesses import MOST
 
 KEY = "k" * 21 + "-_" + "Z" * 20
 HERE = Knock(client="127.0.0.1", scheme="http", hosts=("127.0.0.1:8765",))

@@ -18,7 +18,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.stats import binom, norm
 
-from walkaround.airhold import (
+from walkaround.airhold.verdict import (
     HOLD_MORE_S,
     LONGEST_S,
     Assessment,
@@ -26,7 +26,7 @@ from walkaround.airhold import (
     assess,
     assess_crossings,
 )
-from walkaround.errors import InputError
+from walkaround.base.errors import InputError
 
 LIMITS = (2.0, 3.0)
 MOST_WRONG = 0.01

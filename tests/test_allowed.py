@@ -18,9 +18,9 @@ from walks import (
     step,
 )
 
-from walkaround.allowed import TRANSITIONS
-from walkaround.errors import NotNowError
-from walkaround.events import (
+from walkaround.base.errors import NotNowError
+from walkaround.walk.advance import advance
+from walkaround.walk.events import (
     AirTemperature,
     Answered,
     Began,
@@ -37,8 +37,8 @@ from walkaround.events import (
     Revisited,
     TimerBegan,
 )
-from walkaround.state import Phase
-from walkaround.walk import advance
+from walkaround.walk.state import Phase
+from walkaround.walk.transitions import TRANSITIONS
 
 AT_THE_HOLD: dict[type[Any], dict[str, Any]] = {
     Began: {"walk": "20261125_081502_4f3a9c", "plan": plan()},

@@ -7,7 +7,8 @@ from typing import get_args
 import pytest
 from walks import step
 
-from walkaround.answers import (
+from walkaround.plan.steps import OTHERS, Item
+from walkaround.walk.answers import (
     ANSWER_WORDS,
     REASON_WORDS,
     SEEN_WORDS,
@@ -16,9 +17,8 @@ from walkaround.answers import (
     faults_for,
     seen_words,
 )
-from walkaround.events import Answer, Reason, Seen
-from walkaround.state import FAULTS
-from walkaround.steps import OTHERS, Item
+from walkaround.walk.events import Answer, Reason, Seen
+from walkaround.walk.state import FAULTS
 
 
 def item(kind: str, required: bool = True, id_: str = "x") -> Item:

@@ -13,8 +13,8 @@ from pathlib import Path
 import flet_web
 import pytest
 
-from walkaround.locations import assets
-from walkaround.ui.theme import DARK, LIGHT
+from walkaround.disk.locations import assets
+from walkaround.ui.kit.theme import DARK, LIGHT
 
 INDEX = (assets() / "index.html").read_text(encoding="utf-8")
 MANIFEST = json.loads((assets() / "manifest.json").read_text(encoding="utf-8"))

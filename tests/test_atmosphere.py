@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.atmosphere import (
+from walkaround.airhold.atmosphere import (
     ZERO_AGAIN_M,
     absolute_psi,
     corrected_rate_psi_per_min,
@@ -18,7 +18,7 @@ from walkaround.atmosphere import (
     temperature_change_psi,
     zero_is_due,
 )
-from walkaround.errors import InputError
+from walkaround.base.errors import InputError
 
 altitudes_m = st.floats(-500, 6000)
 temperatures_c = st.floats(-60, 80)

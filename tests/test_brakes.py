@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.brakes import stroke_limit_in
-from walkaround.errors import InputError
+from walkaround.base.errors import InputError
+from walkaround.library.stroke_lookup import stroke_limit_in
 
 
 @pytest.mark.parametrize("type_", ["30", 30, " 30 ", "30\n"])

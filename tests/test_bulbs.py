@@ -7,15 +7,15 @@ from typing import Any
 
 import pytest
 
-from walkaround.bulbs import Filament, bulb_fault, bulb_in, bulbs_of, filaments_of
-from walkaround.checklist import LAMP_KINDS
-from walkaround.errors import InputError
-from walkaround.lamps import lamps_for
-from walkaround.loading import load_library
-from walkaround.locations import shipped
-from walkaround.standardtables import standard_tables
-from walkaround.vehicle import Vehicle
-from walkaround.wiring import wire
+from walkaround.base.errors import InputError
+from walkaround.disk.locations import shipped
+from walkaround.lamps.bulbs import Filament, bulb_fault, bulb_in, bulbs_of, filaments_of
+from walkaround.lamps.required import lamps_for
+from walkaround.lamps.wiring import wire
+from walkaround.library.load import load_library
+from walkaround.library.standard_tables import standard_tables
+from walkaround.rules.checklist import LAMP_KINDS
+from walkaround.vehicle.model import Vehicle
 
 LIBRARY = load_library(shipped(), today=date(2025, 11, 1))
 BULBS = standard_tables().bulbs

@@ -8,13 +8,13 @@ from datetime import date
 import pytest
 from walks import Teller, begun, plan, step
 
-from walkaround.cabwords import CALLED, HANDS_OFF, SWITCH, CabWords, cab_words
-from walkaround.events import Answered, Finished, Paused
-from walkaround.loading import load_library
-from walkaround.locations import shipped
-from walkaround.planning import plan_walk
-from walkaround.state import Walk
-from walkaround.steps import Plan, Step
+from walkaround.disk.locations import shipped
+from walkaround.library.load import load_library
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Plan, Step
+from walkaround.walk.events import Answered, Finished, Paused
+from walkaround.walk.state import Walk
+from walkaround.words.cab import CALLED, HANDS_OFF, SWITCH, CabWords, cab_words
 
 MARKER = step("marker", "lamps", "lamp", power=True, switching="Lamp switch on; all else off.")
 SIDE = step("marker_side", "lamps", "lamp", power=True)

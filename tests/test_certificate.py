@@ -14,8 +14,8 @@ from cryptography import x509
 from cryptography.hazmat.primitives import serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 
-from walkaround.certificate import Certificate, kept_certificate, own_certificate
-from walkaround.errors import InputError
+from walkaround.access.certificate import Certificate, kept_certificate, own_certificate
+from walkaround.base.errors import InputError
 
 NOW = datetime.now(UTC)
 NAMES = ("192.0.2.7", "localhost", "127.0.0.1", "::1", "depot-pc", "depot-pc.local")

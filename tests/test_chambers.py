@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from walkaround.chambers import chamber_fault, chamber_words
-from walkaround.strokes import RatedShare, StrokeRow, StrokeTable
-from walkaround.vehicle import Axle
+from walkaround.brakes.chambers import chamber_fault, chamber_words
+from walkaround.brakes.strokes import RatedShare, StrokeRow, StrokeTable
+from walkaround.vehicle.model import Axle
 
 
 def row(actuator: str, type_: str, long_stroke: bool = False) -> StrokeRow:

@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from walkaround.checking import SHORT_MAX, checklist_problems
-from walkaround.checklist import PARTS, SPOTS, STEP_KINDS, Applies, Checklist
-from walkaround.vehicle import Vehicle
-from walkaround.written import problems_of
+from walkaround.base.toml_model import problems_of
+from walkaround.rules.checklist import PARTS, SPOTS, STEP_KINDS, Applies, Checklist
+from walkaround.rules.checks import SHORT_MAX, checklist_problems
+from walkaround.vehicle.model import Vehicle
 
 HOLD = {
     "set_psi": {"supply": 110.0},

@@ -11,7 +11,7 @@ from garages import BLACKOUT_TRAILER, KNOWN, SEMITRAILER, SHIPPED, TODAY
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.choosing import (
+from walkaround.garage.edit import (
     MIXED,
     asked,
     changed,
@@ -24,9 +24,7 @@ from walkaround.choosing import (
     value_of,
     values_of,
 )
-from walkaround.garage import copy_of
-from walkaround.vehicle import Axle, LampWiring, Vehicle
-from walkaround.vehiclefields import (
+from walkaround.garage.fields import (
     FEET,
     FIELDS,
     KILOGRAMS,
@@ -43,6 +41,8 @@ from walkaround.vehiclefields import (
     Typed,
     Unit,
 )
+from walkaround.garage.new_vehicle import copy_of
+from walkaround.vehicle.model import Axle, LampWiring, Vehicle
 
 EVERY = [field for fields in FIELDS.values() for field in fields]
 

@@ -22,8 +22,8 @@ from shutfolders import shut
 from walks import WALK_ID, begun, some_events
 
 from walkaround.cli import main
-from walkaround.locations import shipped
-from walkaround.store import WalkStore
+from walkaround.disk.locations import shipped
+from walkaround.records.store import WalkStore
 
 VEHICLES = shipped() / "vehicles"
 SEMI, PUMP = VEHICLES / "flood_semitrailer_12v.toml", VEHICLES / "flood_trailer_24v.toml"

@@ -12,7 +12,7 @@ import pytest
 from pydantic import ValidationError
 from troubledclock import TroubledClock
 
-from walkaround.clock import Moment
+from walkaround.base.clock import Moment
 from walkaround.systemclock import system_clock
 
 

@@ -10,9 +10,9 @@ import pytest
 from troubledclock import FIRST, LAST, TroubledClock
 from walks import HOLD, STEPS, Teller, plan
 
-from walkaround.clocknotes import SET_S, SLEPT_S, SLEW, clock_notes, span_text
-from walkaround.events import Answered
-from walkaround.exchange import about_words, walk_json
+from walkaround.records.export import about_words, walk_json
+from walkaround.walk.events import Answered
+from walkaround.words.clocks import SET_S, SLEPT_S, SLEW, clock_notes, span_text
 
 Trouble = Callable[[TroubledClock], None]
 

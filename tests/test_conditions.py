@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.conditions import Span, When, facts_of
-from walkaround.vehicle import Vehicle
+from walkaround.rules.conditions import Span, When, facts_of
+from walkaround.vehicle.model import Vehicle
 
 
 def vehicle(**changes: Any) -> Vehicle:

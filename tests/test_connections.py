@@ -19,9 +19,9 @@ import pytest
 import websockets
 from browser.serving import running
 
-from walkaround import connections
-from walkaround.certificate import kept_certificate
-from walkaround.connections import raise_file_limit
+from walkaround.access.certificate import kept_certificate
+from walkaround.web import connections
+from walkaround.web.connections import raise_file_limit
 
 SHORT_S = 0.5
 _HEAD = b"GET / HTTP/1.1\r\nHost: here\r\n"

@@ -9,7 +9,7 @@ from operator import or_
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from walkaround.cover import fewest
+from walkaround.rounds.set_cover import fewest
 
 families = st.lists(st.integers(0, 2**12 - 1), max_size=11)
 # Two or three holders for each item make for the hardest searches.

@@ -13,9 +13,10 @@ import pytest
 from stores import MemoryStore
 from walks import STEPS, WALK_ID, FakeClock, begun, new_ids, plan
 
-from walkaround.desk import NOBODY, Desk
-from walkaround.errors import InputError, MachineError, NotNowError
-from walkaround.events import (
+from walkaround.base.errors import InputError, MachineError, NotNowError
+from walkaround.records.open_walks import NOBODY, Desk
+from walkaround.records.store import WalkStore
+from walkaround.walk.events import (
     Answered,
     Began,
     Finished,
@@ -28,7 +29,6 @@ from walkaround.events import (
     good_events,
     plain,
 )
-from walkaround.store import WalkStore
 
 OK_CHOCKS = (Answered, {"step": "chocks", "answer": "ok"})
 HOLD = "supply_hold"

@@ -10,14 +10,14 @@ from pathlib import Path
 
 import pytest
 
-from walkaround import locations
-from walkaround.checklist import Applies, Checklist, LampRule, StepRule, Variant
-from walkaround.conditions import Span
-from walkaround.limits import HoldRule, LimitRow, MeasureRule, WaitRule
-from walkaround.power import Position, PowerSource, Switch
-from walkaround.vehicle import Axle, Brakes, Electrical, LampWiring, Vehicle
-from walkaround.wiring import Connector, Pin
-from walkaround.written import Written
+from walkaround.base.toml_model import Written
+from walkaround.disk import locations
+from walkaround.lamps.wiring import Connector, Pin
+from walkaround.rounds.power_source import Position, PowerSource, Switch
+from walkaround.rules.checklist import Applies, Checklist, LampRule, StepRule, Variant
+from walkaround.rules.conditions import Span
+from walkaround.rules.limits import HoldRule, LimitRow, MeasureRule, WaitRule
+from walkaround.vehicle.model import Axle, Brakes, Electrical, LampWiring, Vehicle
 
 ROOT = Path(__file__).resolve().parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 from walks import FakeClock, begun, new_ids, some_events
 
-from walkaround.events import (
+from walkaround.walk.events import (
     GENESIS,
     AirTemperature,
     Answered,

@@ -15,7 +15,19 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from walks import STEPS, Teller, begun, plan, step
 
-from walkaround.events import (
+from walkaround.brakes.not_covered import not_covered
+from walkaround.plan.steps import Step
+from walkaround.records.export import (
+    COLUMNS,
+    NOTICE,
+    counts,
+    readings_text,
+    result_text,
+    walk_csv,
+    walk_json,
+)
+from walkaround.walk.advance import fold
+from walkaround.walk.events import (
     AirTemperature,
     Answered,
     Finished,
@@ -27,19 +39,7 @@ from walkaround.events import (
     good_events,
     plain,
 )
-from walkaround.exchange import (
-    COLUMNS,
-    NOTICE,
-    counts,
-    readings_text,
-    result_text,
-    walk_csv,
-    walk_json,
-)
-from walkaround.notcovered import not_covered
-from walkaround.state import Walk
-from walkaround.steps import Step
-from walkaround.walk import fold
+from walkaround.walk.state import Walk
 
 HOLD = "supply_hold"
 

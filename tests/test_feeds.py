@@ -8,11 +8,11 @@ from typing import get_args
 
 import pytest
 
-from walkaround.checklist import Spot
-from walkaround.feeds import NO_CIRCUIT, ROLES, PinFunction, cluster_of, feeds_of
-from walkaround.lamps import Lamp, lamps_for
-from walkaround.loading import load_library
-from walkaround.locations import shipped
+from walkaround.disk.locations import shipped
+from walkaround.lamps.feeds import NO_CIRCUIT, ROLES, PinFunction, cluster_of, feeds_of
+from walkaround.lamps.required import Lamp, lamps_for
+from walkaround.library.load import load_library
+from walkaround.rules.checklist import Spot
 
 LIBRARY = load_library(shipped(), today=date(2025, 11, 1))
 LAMPS = {

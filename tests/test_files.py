@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from walkaround import files
-from walkaround.errors import MachineError
-from walkaround.files import (
+from walkaround.base.errors import MachineError
+from walkaround.disk import durable as files
+from walkaround.disk.durable import (
     damaged_name,
     make_folder,
     read_file,

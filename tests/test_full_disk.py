@@ -16,15 +16,16 @@ from scripted import SCRIPT
 from smalldisk import Ballast, read_only, small_disk
 from walks import FakeClock, plan, vehicle
 
-from walkaround import files, locations
+from walkaround.base.errors import MachineError
 from walkaround.bootstrap import Parts, build
-from walkaround.desk import Desk
-from walkaround.errors import MachineError
-from walkaround.files import write_durably
-from walkaround.reader import WalkReader
-from walkaround.soundfolder import SoundFolder
-from walkaround.speech import SilentVoice
-from walkaround.store import WalkStore
+from walkaround.disk import durable as files
+from walkaround.disk import locations
+from walkaround.disk.durable import write_durably
+from walkaround.records.open_walks import Desk
+from walkaround.records.reader import WalkReader
+from walkaround.records.store import WalkStore
+from walkaround.voice.rendered import SilentVoice
+from walkaround.voice.sound_folder import SoundFolder
 
 
 class Open:
@@ -159,9 +160,9 @@ import resource, sys
 from pathlib import Path
 sys.path[:0] = [sys.argv[2]]
 from walks import begun
-from walkaround.errors import MachineError
-from walkaround.events import Noted
-from walkaround.store import WalkStore
+from walkaround.base.errors import MachineError
+from walkaround.walk.events import Noted
+from walkaround.records.store import WalkStore
 store, teller = WalkStore(Path(sys.argv[1])), begun()
 store.create(teller.first)
 before = teller.walk

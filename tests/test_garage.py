@@ -10,7 +10,7 @@ from garages import KNOWN, SEMITRAILER, SHIPPED
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.garage import (
+from walkaround.garage.new_vehicle import (
     copy_of,
     id_for,
     is_free,
@@ -20,7 +20,7 @@ from walkaround.garage import (
     suggested_names,
     tidy,
 )
-from walkaround.vehicle import Kind
+from walkaround.vehicle.model import Kind
 
 names = st.lists(st.text(max_size=20) | st.sampled_from(["Trailer 7", "trailer 8"]), max_size=6)
 

@@ -12,12 +12,12 @@ import pytest
 from stores import path_of, saved
 from walks import FakeClock, plan
 
-from walkaround import locations
-from walkaround.desk import Desk
-from walkaround.errors import MachineError
-from walkaround.events import Noted
-from walkaround.reader import WalkReader
-from walkaround.store import WalkStore
+from walkaround.base.errors import MachineError
+from walkaround.disk import locations
+from walkaround.records.open_walks import Desk
+from walkaround.records.reader import WalkReader
+from walkaround.records.store import WalkStore
+from walkaround.walk.events import Noted
 
 GOOD_ID = "20261125_081502_4f3a9c"
 ODD_ID = "20261126_081502_000000"

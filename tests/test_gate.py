@@ -12,11 +12,11 @@ from fastapi.routing import APIRoute
 from gates import HOST, ORIGIN, Answer, Inner, asked, guarded, paired, scope
 from starlette.routing import BaseRoute, Mount, Route, WebSocketRoute
 
-from walkaround.admission import cookie_value
-from walkaround.gate import MOST_BODY_BYTES, Gate
-from walkaround.guesses import MOST
-from walkaround.pairing import Pairing
-from walkaround.server import inside
+from walkaround.access.admission import cookie_value
+from walkaround.access.gate import MOST_BODY_BYTES, Gate
+from walkaround.access.guesses import MOST
+from walkaround.access.pairing import Pairing
+from walkaround.web.server import inside
 
 METHODS = ("GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "CONNECT", "DANCE")
 TRICKS = (

@@ -11,9 +11,9 @@ import msgpack
 import pytest
 from gates import ORIGIN, Inner, asked, opened, paired, scope
 
-from walkaround.gate import DROPPED, MOST_SOCKETS, Gate, Message
-from walkaround.pairing import Pairing
-from walkaround.ui.pages import flet_pages
+from walkaround.access.gate import DROPPED, MOST_SOCKETS, Gate, Message
+from walkaround.access.pairing import Pairing
+from walkaround.ui.page.flet_pages import flet_pages
 
 
 @pytest.fixture
@@ -94,7 +94,7 @@ async def test_a_page_that_is_gone_takes_no_room_even_if_the_app_never_ends_it(
     pairing: Pairing, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """As Flet 1.0.5 does not, if the page goes before it was drawn."""
-    monkeypatch.setattr("walkaround.gate._TO_END_S", 0.1)
+    monkeypatch.setattr("walkaround.access.gate._TO_END_S", 0.1)
     gate = Gate(Stuck(), pairing)
     for _ in range(2):
         pages = [opened(gate, socket(pairing)) for _ in range(MOST_SOCKETS)]
@@ -108,7 +108,7 @@ async def test_a_page_that_its_app_has_given_up_leaves_its_room(
     pairing: Pairing, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Flet 1.0.5 waits for ever after a first message that it cannot understand."""
-    monkeypatch.setattr("walkaround.gate._UNREAD_S", 0.05)
+    monkeypatch.setattr("walkaround.access.gate._UNREAD_S", 0.05)
 
     async def waits_for_ever(_: Message, receive: object, send: object) -> None:
         assert callable(receive)
@@ -117,7 +117,7 @@ async def test_a_page_that_its_app_has_given_up_leaves_its_room(
         await receive()
         await asyncio.Event().wait()
 
-    monkeypatch.setattr("walkaround.gate.MOST_SOCKETS", 1)
+    monkeypatch.setattr("walkaround.access.gate.MOST_SOCKETS", 1)
     gate = Gate(waits_for_ever, pairing)
     page = opened(gate, socket(pairing))
     await page.outgoing.get()
@@ -130,7 +130,7 @@ async def test_a_page_that_its_app_has_given_up_leaves_its_room(
 async def test_a_page_that_reads_little_is_not_given_up(
     pairing: Pairing, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("walkaround.gate._UNREAD_S", 0.02)
+    monkeypatch.setattr("walkaround.access.gate._UNREAD_S", 0.02)
     page = opened(Gate(Inner(), pairing), socket(pairing))
     await page.outgoing.get()
     await asyncio.wait({page.task}, timeout=0.3)

@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
-from walkaround.gauges import GAUGE_STEPS, Gauge, altitude_words
-from walkaround.saying import spoken
-from walkaround.units import PressureUnit, to_psi
+from walkaround.airhold.gauge import GAUGE_STEPS, Gauge, altitude_words
+from walkaround.base.units import PressureUnit, to_psi
+from walkaround.voice.spoken import spoken
 
 gauges = st.sampled_from(
     [

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.guesses import ADDRESSES, MOST, WINDOW_S, Guesses, guesser
+from walkaround.access.guesses import ADDRESSES, MOST, WINDOW_S, Guesses, guesser
 
 SHOP = "192.0.2.7"
 

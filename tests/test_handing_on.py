@@ -18,16 +18,16 @@ from hypothesis import strategies as st
 from stores import saved
 from walks import STEPS, WALK_ID, begun, plan, step
 
-from walkaround import locations
-from walkaround.events import Noted
-from walkaround.exchange import COLUMNS, walk_csv, walk_json
-from walkaround.loading import load_library
-from walkaround.plaintext import some_lines
-from walkaround.planning import plan_walk
-from walkaround.reader import WalkReader
-from walkaround.state import Walk
-from walkaround.store import WalkStore
-from walkaround.walk import fold
+from walkaround.base.plaintext import some_lines
+from walkaround.disk import locations
+from walkaround.library.load import load_library
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.records.export import COLUMNS, walk_csv, walk_json
+from walkaround.records.reader import WalkReader
+from walkaround.records.store import WalkStore
+from walkaround.walk.advance import fold
+from walkaround.walk.events import Noted
+from walkaround.walk.state import Walk
 
 # OWASP, "CSV Injection": a cell that begins with one of these may run; NUL after OWASP ASVS 5.0,
 # requirement 1.2.10.

@@ -10,10 +10,10 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from walks import FakeClock, hold_rule
 
-from walkaround.airhold import assess
-from walkaround.gauges import Gauge
-from walkaround.holdchart import MOST_NUMBERS, HoldChart, hold_chart
-from walkaround.holds import Hold
+from walkaround.airhold.gauge import Gauge
+from walkaround.airhold.hold import Hold
+from walkaround.airhold.verdict import assess
+from walkaround.drawing.hold_chart import MOST_NUMBERS, HoldChart, hold_chart
 
 SIZE = 336.0, 150.0
 """A chart on a small phone, px."""

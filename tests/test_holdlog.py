@@ -11,8 +11,8 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from walkaround.errors import InputError
-from walkaround.holdlog import readings_in
+from walkaround.airhold.holdlog import readings_in
+from walkaround.base.errors import InputError
 
 READINGS = ((0.0, 110.0), (30.0, 109.5), (60.0, 108.0))
 

@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from walks import FakeClock, hold_rule
 
-from walkaround.clock import Moment
-from walkaround.errors import InputError
-from walkaround.gauges import Gauge
-from walkaround.holds import ASLEEP_S, LATE_S, Hold
-from walkaround.loading import load_checklist
+from walkaround.airhold.gauge import Gauge
+from walkaround.airhold.hold import ASLEEP_S, LATE_S, Hold
+from walkaround.base.clock import Moment
+from walkaround.base.errors import InputError
+from walkaround.library.load import load_checklist
 
 START = FakeClock()()
 ONE = Hold(rule=hold_rule(supply=110.0), began=START)

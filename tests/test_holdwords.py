@@ -10,10 +10,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 from walks import FakeClock, hold_rule, plan, vehicle
 
-from walkaround.airhold import assess
-from walkaround.gauges import Gauge
-from walkaround.holds import Hold
-from walkaround.holdwords import (
+from walkaround.airhold.gauge import Gauge
+from walkaround.airhold.hold import Hold
+from walkaround.airhold.verdict import assess
+from walkaround.base.shownunits import Units
+from walkaround.base.units import PSI_KPA
+from walkaround.plan.steps import Plan
+from walkaround.vehicle.model import Vehicle
+from walkaround.voice.spoken import spoken
+from walkaround.words.air_hold import (
     LAST_SECONDS,
     also_words,
     corrected_text,
@@ -30,11 +35,6 @@ from walkaround.holdwords import (
     plain_rule,
     recorded,
 )
-from walkaround.saying import spoken
-from walkaround.shownunits import Units
-from walkaround.steps import Plan
-from walkaround.units import PSI_KPA
-from walkaround.vehicle import Vehicle
 
 START = FakeClock()()
 ONE = Hold(rule=hold_rule(supply=110.0), began=START)

@@ -7,10 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from walks import FakeClock, Teller, begun, flipped, plan, vehicle
 
-from walkaround.events import Answered, Finished
-from walkaround.indexfile import Index, index_in, index_tables
-from walkaround.lines import WalkLine, line_of, line_without
-from walkaround.walkfile import Encoder
+from walkaround.records.index_file import Index, index_in, index_tables
+from walkaround.records.walk_file import Encoder
+from walkaround.records.walk_line import WalkLine, line_of, line_without
+from walkaround.walk.events import Answered, Finished
 
 
 def _lines() -> list[WalkLine]:

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.checklist import SPOTS, Checklist, LampRule
-from walkaround.lamps import Lamp, asked, lamps_for, reflectors_for
-from walkaround.loading import load_library
-from walkaround.locations import shipped
-from walkaround.vehicle import KINDS, Vehicle
+from walkaround.disk.locations import shipped
+from walkaround.lamps.required import Lamp, asked, lamps_for, reflectors_for
+from walkaround.library.load import load_library
+from walkaround.rules.checklist import SPOTS, Checklist, LampRule
+from walkaround.vehicle.model import KINDS, Vehicle
 
 SHIPPED = load_library(shipped(), today=date(2025, 11, 1)).checklists
 

@@ -13,17 +13,17 @@ from itertools import combinations
 
 import pytest
 
-from walkaround.lamps import Lamp, lamps_for
-from walkaround.lampsteps import ABS_BY_STOP
-from walkaround.loading import Library, load_library
-from walkaround.locations import shipped
-from walkaround.planning import plan_walk
-from walkaround.power import takes_part
-from walkaround.prompts import prompt
-from walkaround.rounds import Rounds, plan_rounds
-from walkaround.steps import Look, Plan, Step
-from walkaround.vehicle import Vehicle
-from walkaround.wiring import Wiring, wire
+from walkaround.disk.locations import shipped
+from walkaround.lamps.required import Lamp, lamps_for
+from walkaround.lamps.wiring import Wiring, wire
+from walkaround.library.load import Library, load_library
+from walkaround.plan.lamp_steps import ABS_BY_STOP
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Look, Plan, Step
+from walkaround.rounds.power_source import takes_part
+from walkaround.rounds.rounds import Rounds, plan_rounds
+from walkaround.vehicle.model import Vehicle
+from walkaround.words.prompts import prompt
 
 POWERS = ("box", "cab", "helper")
 

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.layout import AXLE_SPREAD_MM, axle_x_mm, drawbar_mm
-from walkaround.vehicle import KINDS, PLAUSIBLE, Axle, Brakes, Electrical, Kind, Vehicle
+from walkaround.vehicle.model import KINDS, PLAUSIBLE, Axle, Brakes, Electrical, Kind, Vehicle
+from walkaround.vehicle.outline import AXLE_SPREAD_MM, axle_x_mm, drawbar_mm
 
 
 def vehicle(kind: Kind, length_mm: float, axles: int) -> Vehicle:

@@ -9,16 +9,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.errors import InputError
-from walkaround.leaksize import (
+from walkaround.airhold.leak_size import (
     SPRING_BRAKES_PSI,
     WARNING_PSI,
     leak_size,
     leak_words,
     minutes_to_psi,
 )
-from walkaround.saying import spoken
-from walkaround.units import PressureUnit
+from walkaround.base.errors import InputError
+from walkaround.base.units import PressureUnit
+from walkaround.voice.spoken import spoken
 
 volumes_l = st.floats(1, 500)
 psi_values = st.floats(50, 150)

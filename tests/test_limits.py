@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 from walks import vehicle
 
-from walkaround.limits import Air, HoldRule, LimitRow, Situation, counting
+from walkaround.rules.limits import Air, HoldRule, LimitRow, Situation, counting
 
 
 def row(id_: str, **more: Any) -> LimitRow:

@@ -8,8 +8,15 @@ from datetime import datetime, timedelta, timezone
 import pytest
 from walks import BEGAN, STEPS, begun
 
-from walkaround.errors import InputError
-from walkaround.lines import line_in, line_of, line_without, month_of, values_of, walk_id
+from walkaround.base.errors import InputError
+from walkaround.records.walk_line import (
+    line_in,
+    line_of,
+    line_without,
+    month_of,
+    values_of,
+    walk_id,
+)
 
 
 def test_a_line_tells_how_far_the_walk_is_and_what_is_wrong() -> None:

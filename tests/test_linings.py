@@ -12,10 +12,10 @@ from typing import Literal
 
 import pytest
 
-from walkaround.linings import lining_limit, steers
-from walkaround.saying import spoken
-from walkaround.strokes import limit_text
-from walkaround.vehicle import KINDS, Axle, Electrical, Kind, Vehicle
+from walkaround.base.units import length_limit_text
+from walkaround.brakes.linings import lining_limit, steers
+from walkaround.vehicle.model import KINDS, Axle, Electrical, Kind, Vehicle
+from walkaround.voice.spoken import spoken
 
 DRUM, DISC = Axle(foundation="drum"), Axle(foundation="disc")
 EVERY = [(axle, steer) for axle in (DRUM, DISC) for steer in (True, False)]
@@ -45,7 +45,7 @@ def test_limits_are_those_of_393_47_d(
 ) -> None:
     limit = lining_limit(Axle(foundation=foundation), steer)
     assert limit.limit_in == limit_in
-    assert limit_text(limit.limit_in, "mm") == limit_mm
+    assert length_limit_text(limit.limit_in, "mm") == limit_mm
     assert limit.source.startswith(f"49 CFR 393.47{paragraph}")
 
 

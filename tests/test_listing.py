@@ -12,10 +12,8 @@ from typing import Any, get_args
 import pytest
 from walks import begun
 
-from walkaround.errors import Problem
-from walkaround.limits import Provenance
-from walkaround.lines import line_of, line_without
-from walkaround.listing import (
+from walkaround.base.errors import Problem
+from walkaround.cli_output import (
     check_document,
     check_text,
     plan_document,
@@ -23,10 +21,12 @@ from walkaround.listing import (
     walks_document,
     walks_text,
 )
-from walkaround.loading import Library, load_library
-from walkaround.locations import shipped
-from walkaround.planning import plan_walk
-from walkaround.steps import Look
+from walkaround.disk.locations import shipped
+from walkaround.library.load import Library, load_library
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Look
+from walkaround.records.walk_line import line_of, line_without
+from walkaround.rules.limits import Provenance
 
 POWERS = ("box", "cab", "helper")
 BOTH = ("sandbag_semitrailer_7", "pump_trailer_3")

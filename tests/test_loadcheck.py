@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from switchgear import circuits, shipped_sources, source, switch
 
-from walkaround.rounds import plan_rounds
-from walkaround.wiring import Circuit
+from walkaround.lamps.wiring import Circuit
+from walkaround.rounds.rounds import plan_rounds
 
 SOURCES = shipped_sources()
 SEPARATE = circuits("marker", "tail", "left_turn", "right_turn", "stop")

@@ -13,9 +13,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround import locations
-from walkaround.errors import InputError, Problem
-from walkaround.loading import (
+from walkaround.base.errors import InputError, Problem
+from walkaround.disk import locations
+from walkaround.library.load import (
     checklist_of,
     connectors_from,
     file_problems,
@@ -24,9 +24,9 @@ from walkaround.loading import (
     load_vehicle,
     vehicle_of,
 )
-from walkaround.planning import plan_walk
-from walkaround.tomlfile import read_table
-from walkaround.vehicle import vehicle_class
+from walkaround.library.toml_file import read_table
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.vehicle.model import vehicle_class
 
 TODAY = date(2025, 11, 1)
 SHIPPED = locations.shipped()

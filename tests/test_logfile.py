@@ -14,10 +14,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround import locations, logfile
-from walkaround.logfile import NAME, OLDER_FILES, blanked, keep_log
+from walkaround.disk import locations
+from walkaround.disk import log as logfile
+from walkaround.disk.log import NAME, OLDER_FILES, blanked, keep_log
 
-OURS = logging.getLogger("walkaround.desk")
+OURS = logging.getLogger("walkaround.records.open_walks")
 THEIRS = logging.getLogger("some.library")
 LINE = re.compile(r"(\S+Z) (INFO|WARNING|ERROR) ([\w.]+): (.*)")
 
@@ -50,7 +51,11 @@ def test_a_line_tells_when_in_utc_how_bad_who_and_what(tmp_path: Path) -> None:
     assert second is not None
     assert "starts" in first[4]
     assert str(tmp_path) in first[4]
-    assert second.groups()[1:] == ("INFO", "walkaround.desk", "Walk 20261125_081502_4f3a9c begins")
+    assert second.groups()[1:] == (
+        "INFO",
+        "walkaround.records.open_walks",
+        "Walk 20261125_081502_4f3a9c begins",
+    )
     assert abs(datetime.now(UTC) - datetime.fromisoformat(second[1])) < timedelta(minutes=5)
 
 
@@ -61,8 +66,8 @@ def test_of_libraries_it_holds_what_is_wrong_of_itself_all(tmp_path: Path) -> No
         logger.warning("wrong")
     found = [LINE.fullmatch(line) for line in lines(tmp_path)[1:]]
     assert [(line[3], line[4]) for line in found if line] == [
-        ("walkaround.desk", "told"),
-        ("walkaround.desk", "wrong"),
+        ("walkaround.records.open_walks", "told"),
+        ("walkaround.records.open_walks", "wrong"),
         ("some.library", "wrong"),
         ("flet_web", "wrong"),
         ("flet", "wrong"),

@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from walks import begun
 
-from walkaround.events import Measured
-from walkaround.measures import Judged, amount, in_base, judged, outcome
-from walkaround.steps import Measure, Value
+from walkaround.plan.steps import Measure, Value
+from walkaround.walk.events import Measured
+from walkaround.walk.measured import Judged, amount, in_base, judged, outcome
 
 UNITS = pint.UnitRegistry()
 BASE = {"psi": "psi", "kPa": "psi", "bar": "psi", "in": "inch", "mm": "inch", "s": "second"}

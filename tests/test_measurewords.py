@@ -9,8 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from walks import Teller, begun, plan, step
 
-from walkaround.events import Answered, GaugesTold, Measured
-from walkaround.measurewords import (
+from walkaround.plan.steps import Measure, Step, Value
+from walkaround.voice.spoken import spoken
+from walkaround.walk.events import Answered, GaugesTold, Measured
+from walkaround.words.measured import (
     JUDGED_WORDS,
     apart_at,
     found_words,
@@ -23,8 +25,6 @@ from walkaround.measurewords import (
     value_text,
     values_at,
 )
-from walkaround.saying import spoken
-from walkaround.steps import Measure, Step, Value
 
 # Up to the limit of 2 in, so that every stroke is OK.
 SIXTEENTHS = st.integers(0, 32)

@@ -14,8 +14,8 @@ import pytest
 from mangling import BEFORE, BITS, NOW, SMALL, Damage, IndexDamage
 from walks import WALK_ID, some_events
 
-from walkaround.errors import MachineError
-from walkaround.reader import Loaded, WalkReader
+from walkaround.base.errors import MachineError
+from walkaround.records.reader import Loaded, WalkReader
 
 
 @pytest.fixture

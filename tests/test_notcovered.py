@@ -7,9 +7,9 @@ from typing import Any, get_args
 
 import pytest
 
-from walkaround.notcovered import not_covered
-from walkaround.saying import spoken
-from walkaround.vehicle import BrakeSystem, Vehicle
+from walkaround.brakes.not_covered import not_covered
+from walkaround.vehicle.model import BrakeSystem, Vehicle
+from walkaround.voice.spoken import spoken
 
 SYSTEMS: tuple[BrakeSystem, ...] = get_args(BrakeSystem)
 

@@ -19,11 +19,11 @@ from walks import (
     begun,
 )
 
+from walkaround.base.errors import MachineError
 from walkaround.cli import main
-from walkaround.errors import MachineError
-from walkaround.events import Noted
-from walkaround.reader import WalkReader
-from walkaround.store import WalkStore
+from walkaround.records.reader import WalkReader
+from walkaround.records.store import WalkStore
+from walkaround.walk.events import Noted
 
 
 @pytest.fixture
@@ -36,7 +36,7 @@ def store(tmp_path: Path) -> Iterator[WalkStore]:
 OPEN_AND_WAIT = """
 import sys
 from pathlib import Path
-from walkaround.store import WalkStore
+from walkaround.records.store import WalkStore
 store = WalkStore(Path(sys.argv[1]))
 print("open", flush=True)
 sys.stdin.read()
@@ -143,7 +143,7 @@ def test_a_folder_that_cannot_be_written_is_told_in_one_sentence(
     if module == "files":
         monkeypatch.setattr(Path, "mkdir", denied)
     else:
-        monkeypatch.setattr("walkaround.onewriter.FileLock.acquire", denied)
+        monkeypatch.setattr("walkaround.disk.writer_lock.FileLock.acquire", denied)
     with pytest.raises(MachineError, match="choose another with --data"):
         WalkStore(tmp_path / "data")
     monkeypatch.undo()

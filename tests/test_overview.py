@@ -7,9 +7,9 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from walks import STEPS, FakeClock, Teller, plan, vehicle
 
-from walkaround.events import Answered, Finished
-from walkaround.lines import WalkLine, line_of
-from walkaround.overview import Fault, open_by_vehicle, overview_of, unread_words
+from walkaround.records.overview import Fault, open_by_vehicle, overview_of, unread_words
+from walkaround.records.walk_line import WalkLine, line_of
+from walkaround.walk.events import Answered, Finished
 
 
 def line_at(

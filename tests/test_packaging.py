@@ -77,7 +77,7 @@ def test_installed_it_runs_from_anywhere_on_its_own_data(installed: Path, tmp_pa
     document = json.loads(done(*run, cwd=tmp_path, PYTHONPATH=str(installed)))
     assert (document["class"], document["rounds"]) == ("D", 1)
     assert {"chocks_on", "look_1_rear", "supply_hold"} <= {step["id"] for step in document["steps"]}
-    where = "from walkaround import locations as l; print(l.__file__, l.shipped(), l.assets())"
+    where = "from walkaround.disk import locations as l; print(l.__file__, l.shipped(), l.assets())"
     told = done("-c", where, cwd=tmp_path, PYTHONPATH=str(installed))
     assert all(Path(place).is_relative_to(installed) for place in told.split())
 

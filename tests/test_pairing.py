@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from walkaround.errors import MachineError
-from walkaround.keyfile import kept_key, new_key, write_secret
-from walkaround.pairing import Pairing
+from walkaround.access.pairing import Pairing
+from walkaround.base.errors import MachineError
+from walkaround.disk.secrets import kept_key, new_key, write_secret
 
 ADDRESS = "http://192.0.2.7:8765/"
 
@@ -86,7 +86,7 @@ def test_the_folder_is_closed_before_a_secret_is_written(
         seen.append(mode(path.parent))
         path.touch()
 
-    monkeypatch.setattr("walkaround.files.write_durably", writes)
+    monkeypatch.setattr("walkaround.disk.durable.write_durably", writes)
     write_secret(file, b"secret")
     assert seen == [0o700]
 
@@ -114,7 +114,7 @@ def test_a_key_that_cannot_be_saved_changes_nothing(
     def fails(*_: object) -> None:
         raise MachineError("There is no room left.")
 
-    monkeypatch.setattr("walkaround.files.write_durably", fails)
+    monkeypatch.setattr("walkaround.disk.durable.write_durably", fails)
     with pytest.raises(MachineError):
         pairing.renew()
     assert (pairing.key, told) == (old, [])

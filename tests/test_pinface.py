@@ -9,10 +9,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.loading import connectors_from
-from walkaround.locations import shipped
-from walkaround.pinface import LAYOUTS, Drawing, advice, caption, drawing, face_words, layout_of
-from walkaround.wiring import Connector
+from walkaround.disk.locations import shipped
+from walkaround.drawing.connector_face import (
+    LAYOUTS,
+    Drawing,
+    advice,
+    caption,
+    drawing,
+    face_words,
+    layout_of,
+)
+from walkaround.lamps.wiring import Connector
+from walkaround.library.load import connectors_from
 
 CONNECTORS = connectors_from(shipped() / "connectors.toml")
 KNOWN = sorted(id_ for id_, connector in CONNECTORS.items() if layout_of(connector))

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.plaintext import (
+from walkaround.base.plaintext import (
     code_point,
     hidden_in,
     is_hidden,

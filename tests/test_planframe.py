@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from plans import BOXES, made_plan, made_vehicle, plans, shipped_plans
 
-from walkaround.planframe import Frame, Heading, frame
-from walkaround.planview import SIDES, shapes
-from walkaround.steps import Plan
+from walkaround.drawing.frame import Frame, Heading, frame
+from walkaround.drawing.vehicle_plan import SIDES, shapes
+from walkaround.plan.steps import Plan
 
 SEMITRAILER = "sandbag_semitrailer_7"
 boxes = st.sampled_from(BOXES)

@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from plans import BOXES, ENDS, made_plan, made_vehicle, plans, shipped_plans
 
-from walkaround.planpicture import Picture, picture, spread
-from walkaround.planview import shapes
-from walkaround.planwords import Label, word_px
-from walkaround.steps import Mark, Plan
-from walkaround.vehicle import KINDS, Kind
+from walkaround.drawing.labels import Label, word_px
+from walkaround.drawing.picture import Picture, picture, spread
+from walkaround.drawing.vehicle_plan import shapes
+from walkaround.plan.steps import Mark, Plan
+from walkaround.vehicle.model import KINDS, Kind
 
 boxes = st.sampled_from(BOXES)
 Rectangle = tuple[float, float, float, float]

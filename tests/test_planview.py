@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from plans import SPOTS, made_plan, made_vehicle, plans, shipped_plans, vehicles
 
-from walkaround.planview import Point, clipped, shapes, words
-from walkaround.steps import OTHERS, Item, Mark, Plan
-from walkaround.vehicle import KINDS, Kind, Vehicle
+from walkaround.drawing.vehicle_plan import Point, clipped, shapes, words
+from walkaround.plan.steps import OTHERS, Item, Mark, Plan
+from walkaround.vehicle.model import KINDS, Kind, Vehicle
 
 
 def area(points: tuple[Point, ...]) -> float:

@@ -9,11 +9,17 @@ import pytest
 from pydantic import ValidationError
 from switchgear import circuit, circuits, shipped_sources, source, switch
 
-from walkaround.feeds import ROLES
-from walkaround.locations import shipped
-from walkaround.power import NO_PART, PowerTable, looks_wanted, switches_for, takes_part
-from walkaround.powerchecks import power_problems
-from walkaround.written import problems_of
+from walkaround.base.toml_model import problems_of
+from walkaround.disk.locations import shipped
+from walkaround.lamps.feeds import ROLES
+from walkaround.rounds.power_checks import power_problems
+from walkaround.rounds.power_source import (
+    NO_PART,
+    PowerTable,
+    looks_wanted,
+    switches_for,
+    takes_part,
+)
 
 # Every circuit that lights lamps, and a fog lamp circuit that no cab switch lights.
 CIRCUITS = circuits(

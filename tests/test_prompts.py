@@ -9,10 +9,10 @@ import pytest
 from plans import shipped_plans
 from walks import STEPS, begun
 
-from walkaround.checklist import Station
-from walkaround.prompts import SPOT_WORDS, counted, listed, prompt, summary_words
-from walkaround.saying import spoken
-from walkaround.steps import OTHERS, Item, Step
+from walkaround.plan.steps import OTHERS, Item, Step
+from walkaround.rules.checklist import Station
+from walkaround.voice.spoken import spoken
+from walkaround.words.prompts import SPOT_WORDS, counted, listed, prompt, summary_words
 
 SEMI, PUMP = "sandbag_semitrailer_7", "pump_trailer_3"
 ALL_STEPS = [

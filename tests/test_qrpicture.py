@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from walkaround.qrpicture import qr_png, qr_text
+from walkaround.access.qrpicture import qr_png, qr_text
 
 LINK = "http://192.0.2.7:8765/?key=" + "k-_9" * 10 + "xyz"
 BLOCKS = {" ": (0, 0), "\u2580": (255, 0), "\u2584": (0, 255), "\u2588": (255, 255)}

@@ -16,10 +16,10 @@ from walks import (
     some_events,
 )
 
-from walkaround import locations
-from walkaround.reader import WalkReader
-from walkaround.store import WalkStore
-from walkaround.walkfile import WalkFile
+from walkaround.disk import locations
+from walkaround.records.reader import WalkReader
+from walkaround.records.store import WalkStore
+from walkaround.records.walk_file import WalkFile
 
 
 @pytest.fixture

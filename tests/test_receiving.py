@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from handing import putting
 
-from walkaround.receiving import MOST_TICKETS, Inbox
-from walkaround.shelf import MAX_UPLOAD_BYTES
+from walkaround.library.inbox import MOST_TICKETS, Inbox
+from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES
 
 
 async def test_a_file_that_was_asked_for_is_taken_once() -> None:

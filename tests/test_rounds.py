@@ -23,10 +23,10 @@ from switchgear import (
     switch,
 )
 
-from walkaround.errors import InputError
-from walkaround.power import PowerSource
-from walkaround.rounds import MOST_SWITCHES, Rounds, plan_rounds
-from walkaround.wiring import Circuit
+from walkaround.base.errors import InputError
+from walkaround.lamps.wiring import Circuit
+from walkaround.rounds.power_source import PowerSource
+from walkaround.rounds.rounds import MOST_SWITCHES, Rounds, plan_rounds
 
 SOURCES = shipped_sources()
 SEPARATE = circuits("marker", "tail", "left_turn", "right_turn", "stop")

@@ -16,14 +16,14 @@ import websockets
 from browser.serving import running
 from walks import WALK_ID, begun, plan
 
-from walkaround.admission import cookie_value
+from walkaround.access.admission import cookie_value
+from walkaround.access.gate import DROPPED
+from walkaround.access.pairing import Pairing
+from walkaround.base.errors import MachineError
 from walkaround.bootstrap import Parts, build
-from walkaround.errors import MachineError
-from walkaround.events import Answered, Noted
-from walkaround.gate import DROPPED
-from walkaround.pairing import Pairing
-from walkaround.server import MOST_MESSAGE_BYTES, _doorway, _record_file, asgi
-from walkaround.speech import SilentVoice
+from walkaround.voice.rendered import SilentVoice
+from walkaround.walk.events import Answered, Noted
+from walkaround.web.server import MOST_MESSAGE_BYTES, _doorway, _record_file, asgi
 
 MARK = "known-only-inside-the-data-folder"
 TRICKS = (
@@ -254,7 +254,7 @@ def test_a_full_disk_opens_no_browser_but_serves(
     def full(*_: object) -> None:
         raise MachineError("There is no room left.")
 
-    monkeypatch.setattr("walkaround.server.write_secret", full)
+    monkeypatch.setattr("walkaround.web.server.write_secret", full)
     with _doorway(server.parts, "http://127.0.0.1:1/") as door:
         assert door == ""
 

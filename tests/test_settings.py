@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 from walks import vehicle
 
-from walkaround.gauges import Gauge
-from walkaround.limits import Line
+from walkaround.airhold.gauge import Gauge
+from walkaround.base.units import LengthUnit, PressureUnit
+from walkaround.rules.limits import Line
 from walkaround.settings import LONGEST_NAME, MOST_NAMES, RATES_WPM, VOLUMES, Settings
-from walkaround.units import LengthUnit, PressureUnit
-from walkaround.vehicle import Vehicle
+from walkaround.vehicle.model import Vehicle
 
 
 @given(st.integers(80, 300), st.integers(-9, 9))

@@ -8,8 +8,8 @@ from __future__ import annotations
 import pytest
 from airholds import Reservoir
 
-from walkaround.leakfit import Fall, fall_of
-from walkaround.settling import MOST_PSI, TIMES_S, is_cooling, leak_is_plain
+from walkaround.airhold.cooling import MOST_PSI, TIMES_S, is_cooling, leak_is_plain
+from walkaround.airhold.fit import Fall, fall_of
 
 LOOKS_S = (0.0, 30.0, 60.0, 75.0, 90.0, 105.0, 120.0)
 

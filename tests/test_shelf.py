@@ -9,11 +9,11 @@ from pathlib import Path
 import pytest
 from garages import SEMITRAILER, SHIPPED, TODAY
 
-from walkaround.errors import InputError, MachineError
-from walkaround.garage import copy_of
-from walkaround.shelf import MAX_UPLOAD_BYTES, Shelf
-from walkaround.vehicle import Vehicle
-from walkaround.vehiclefile import vehicle_toml
+from walkaround.base.errors import InputError, MachineError
+from walkaround.garage.new_vehicle import copy_of
+from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES, Shelf
+from walkaround.vehicle.model import Vehicle
+from walkaround.vehicle.to_toml import vehicle_toml
 
 COPY = copy_of(SEMITRAILER, ["Sandbag semitrailer 7"])
 ID = "sandbag_semitrailer_8"

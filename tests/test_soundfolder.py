@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from walkaround.errors import MachineError
-from walkaround.soundfolder import SoundFolder
+from walkaround.base.errors import MachineError
+from walkaround.voice.sound_folder import SoundFolder
 
 ONE, TWO, THREE = "1" * 64, "2" * 64, "3" * 64
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from walkaround.speech import RenderedVoice, SilentVoice
+from walkaround.voice.rendered import RenderedVoice, SilentVoice
 
 PROMPT = "Chock both sides of one wheel"
 HANGS = [sys.executable, "-c", "import time; time.sleep(60)"]
@@ -23,7 +23,7 @@ been_here = pathlib.Path(sys.argv[1])
 if not been_here.exists():
     been_here.touch()
     time.sleep(60)
-runpy.run_module("walkaround.speech_worker", run_name="__main__")
+runpy.run_module("walkaround.voice.worker", run_name="__main__")
 """
 
 

@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 
-from walkaround.speech import TEXT_MOST, RenderedVoice
+from walkaround.voice.rendered import TEXT_MOST, RenderedVoice
 
 RENDERS = """
 import json, os, signal, subprocess, sys, time, wave
@@ -178,7 +178,7 @@ async def test_each_trouble_is_logged_once_and_so_is_its_end(
     blocked = tmp_path / "sounds"
     blocked.touch()
     voice = voices(worker(HANGS))
-    with caplog.at_level(logging.INFO, "walkaround.speech"):
+    with caplog.at_level(logging.INFO, "walkaround.voice.rendered"):
         for n in range(8):
             assert not await heard(voice, f"Axle {n}")
         assert "cannot be written" in str(voice.trouble)
@@ -193,7 +193,7 @@ async def test_each_trouble_is_logged_once_and_so_is_its_end(
 
 
 async def test_a_strange_name_of_100_kb_cannot_stall_the_voice(voices: Voices) -> None:
-    voice = voices([sys.executable, "-m", "walkaround.speech_worker"], timeout_s=8.0)
+    voice = voices([sys.executable, "-m", "walkaround.voice.worker"], timeout_s=8.0)
     for name in ("Pump " * 20_000, "9" * 100_000, "\ud800" * 100_000):
         await voice.ready(name, 170)
         assert await heard(voice, f"Tail lamps {len(voices.made)}")
@@ -222,7 +222,7 @@ async def test_closing_does_not_wait_for_a_pipe_that_stays_open(voices: Voices) 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="Linux limits a process's memory")
 def test_an_engine_that_eats_memory_is_told_that_there_is_no_more() -> None:
     eats = (
-        "import walkaround.speech_worker as w\n"
+        "import walkaround.voice.worker as w\n"
         "class Eater:\n"
         "    def render(self, *_): bytearray(8 << 30)\n"
         "w.Renderer = Eater\n"
@@ -238,7 +238,7 @@ def test_an_engine_that_eats_memory_is_told_that_there_is_no_more() -> None:
 @pytest.mark.skipif(sys.platform == "win32", reason="there is no alarm on Windows")
 def test_a_worker_whose_engine_hangs_ends_by_itself_when_nobody_kills_it() -> None:
     hangs = (
-        "import time, walkaround.speech_worker as w\n"
+        "import time, walkaround.voice.worker as w\n"
         "class Hanger:\n"
         "    def render(self, *_): time.sleep(60)\n"
         "w.Renderer, w._LONGEST_S = Hanger, 1\n"

@@ -16,9 +16,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from walkaround.speech_worker import letters_for_espeak, wav_from_aiff
+from walkaround.voice.worker import letters_for_espeak, wav_from_aiff
 
-COMMAND = [sys.executable, "-m", "walkaround.speech_worker"]
+COMMAND = [sys.executable, "-m", "walkaround.voice.worker"]
 
 
 def _ask(*requests: str, **environment: str) -> list[dict[str, str]]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from walkaround.locations import shipped
-from walkaround.standardtables import standard_tables
+from walkaround.disk.locations import shipped
+from walkaround.library.standard_tables import standard_tables
 
 
 def test_every_row_of_both_tables_is_read() -> None:

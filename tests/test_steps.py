@@ -21,15 +21,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.checklist import PARTS, SPOTS, Applies
-from walkaround.errors import InputError
-from walkaround.lamps import lamps_for, reflectors_for
-from walkaround.lampsteps import ABS_BY_STOP
-from walkaround.loading import Library, load_library
-from walkaround.locations import shipped
-from walkaround.planning import plan_walk
-from walkaround.steps import CHECKED_KINDS, OTHERS, Plan, Scope, pins_words
-from walkaround.vehicle import Brakes, Electrical, Vehicle
+from walkaround.base.errors import InputError
+from walkaround.disk.locations import shipped
+from walkaround.lamps.required import lamps_for, reflectors_for
+from walkaround.library.load import Library, load_library
+from walkaround.plan.lamp_steps import ABS_BY_STOP
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import CHECKED_KINDS, OTHERS, Plan, Scope, pins_words
+from walkaround.rules.checklist import PARTS, SPOTS, Applies
+from walkaround.vehicle.model import Brakes, Electrical, Vehicle
 
 SEMI, PUMP = "sandbag_semitrailer_7", "pump_trailer_3"
 BOTH = (SEMI, PUMP)

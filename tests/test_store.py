@@ -15,12 +15,12 @@ from shutfolders import shut
 from stores import OTHER_ID, files_in, path_of, saved
 from walks import WALK_ID, FakeClock, begun, new_ids, plan, some_events, step
 
-from walkaround import locations
-from walkaround.desk import Desk
-from walkaround.errors import InputError, MachineError
-from walkaround.events import Answered, Event, Finished, Noted, plain
-from walkaround.reader import Loaded, WalkReader, kept_before
-from walkaround.store import WalkStore
+from walkaround.base.errors import InputError, MachineError
+from walkaround.disk import locations
+from walkaround.records.open_walks import Desk
+from walkaround.records.reader import Loaded, WalkReader, kept_before
+from walkaround.records.store import WalkStore
+from walkaround.walk.events import Answered, Event, Finished, Noted, plain
 
 
 @pytest.fixture
@@ -244,9 +244,9 @@ import resource, sys
 from pathlib import Path
 sys.path[:0] = [sys.argv[2]]
 from walks import WALK_ID, begun
-from walkaround.errors import MachineError
-from walkaround.events import Noted
-from walkaround.store import WalkStore
+from walkaround.base.errors import MachineError
+from walkaround.walk.events import Noted
+from walkaround.records.store import WalkStore
 store = WalkStore(Path(sys.argv[1]))
 teller = begun()
 store.create(teller.first)
@@ -302,7 +302,7 @@ def test_damaged_settings_are_set_aside_with_a_word(
 def test_a_walk_that_grew_as_large_as_can_be_read_can_still_be_ended(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("walkaround.store.MAX_BYTES", 40_000)
+    monkeypatch.setattr("walkaround.records.store.MAX_BYTES", 40_000)
     store, teller = WalkStore(tmp_path), begun()
     store.create(teller.first)
     saved_notes = []

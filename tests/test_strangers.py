@@ -23,12 +23,12 @@ from hypothesis import strategies as st
 from strangers import as_toml
 from taking import House, kinds, library, offer, shipped_tables
 
-from walkaround import locations
-from walkaround.errors import InputError
-from walkaround.loading import checklist_of, connectors_of, file_problems, power_sources_of
-from walkaround.planning import plan_walk
-from walkaround.saying import spoken
-from walkaround.validating import MOST_TOLD
+from walkaround.base.errors import InputError
+from walkaround.disk import locations
+from walkaround.library.load import checklist_of, connectors_of, file_problems, power_sources_of
+from walkaround.library.validating import MOST_TOLD
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.voice.spoken import spoken
 
 OFFERED = 100
 

@@ -11,18 +11,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.saying import spoken
-from walkaround.standardtables import standard_tables
-from walkaround.strokes import (
+from walkaround.base.units import length_limit_text, to_in
+from walkaround.brakes.strokes import (
     StrokeLimit,
     adjuster_must_be_automatic,
     limit_of,
-    limit_text,
     over_advice,
     stroke_verdict,
 )
-from walkaround.units import to_in
-from walkaround.vehicle import Axle, Vehicle
+from walkaround.library.standard_tables import standard_tables
+from walkaround.vehicle.model import Axle, Vehicle
+from walkaround.voice.spoken import spoken
 
 TABLE = standard_tables().strokes
 AXLES = st.builds(
@@ -128,7 +127,7 @@ def test_sixteenths_are_compared_as_fractions_are(sixteenths: int, limit_sixteen
 def test_whole_millimetres_are_compared_with_the_limit_as_it_is_shown(
     mm: int, limit_in: float
 ) -> None:
-    shown_mm = float(limit_text(limit_in, "mm").removesuffix(" mm"))
+    shown_mm = float(length_limit_text(limit_in, "mm").removesuffix(" mm"))
     verdict = stroke_verdict(to_in(mm, "mm"), limit_in)
     assert verdict == ("within" if mm <= shown_mm else "over")
 
@@ -174,8 +173,8 @@ def test_no_number_is_never_within() -> None:
     ],
 )
 def test_a_limit_is_shown_as_it_is(limit_in: float, in_text: str, mm_text: str) -> None:
-    assert limit_text(limit_in, "in") == in_text
-    assert limit_text(limit_in, "mm") == mm_text
+    assert length_limit_text(limit_in, "in") == in_text
+    assert length_limit_text(limit_in, "mm") == mm_text
 
 
 # What a stroke over its limit asks for

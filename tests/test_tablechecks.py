@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from walkaround.tablechecks import (
+from walkaround.library.validate import (
     LONGEST_LINE,
     LONGEST_TEXT,
     MOST_DEPTH,

@@ -17,10 +17,14 @@ from stores import MemoryStore
 from troubledclock import FIRST, LAST, TroubledClock
 from walks import HOLD, STEPS, new_ids, plan, step
 
-from walkaround.clocknotes import clock_notes
-from walkaround.desk import Desk
-from walkaround.errors import NotNowError
-from walkaround.events import (
+from walkaround.airhold.hold import ASLEEP_S
+from walkaround.base.errors import NotNowError
+from walkaround.records.export import walk_csv, walk_json
+from walkaround.records.open_walks import Desk
+from walkaround.records.walk_line import line_of
+from walkaround.ui.taps.values import passed_s
+from walkaround.walk.advance import fold
+from walkaround.walk.events import (
     Answered,
     HoldBegan,
     HoldEnded,
@@ -28,12 +32,8 @@ from walkaround.events import (
     ReadingTaken,
     TimerBegan,
 )
-from walkaround.exchange import walk_csv, walk_json
-from walkaround.holds import ASLEEP_S
-from walkaround.lines import line_of
-from walkaround.timing import surely_passed_s, waited
-from walkaround.ui.taker import passed_s
-from walkaround.walk import fold
+from walkaround.walk.timers import surely_passed_s, waited
+from walkaround.words.clocks import clock_notes
 
 TIMED = step(
     "rebuild",

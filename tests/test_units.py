@@ -9,8 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.saying import spoken
-from walkaround.units import (
+from walkaround.base.units import (
     LengthUnit,
     PressureUnit,
     from_in,
@@ -23,6 +22,7 @@ from walkaround.units import (
     to_in,
     to_psi,
 )
+from walkaround.voice.spoken import spoken
 
 UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 PRESSURE_UNITS: tuple[PressureUnit, ...] = ("psi", "kPa", "bar")

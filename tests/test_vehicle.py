@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from walkaround.vehicle import Vehicle, has_abs, has_air_brakes, vehicle_class
+from walkaround.vehicle.model import Vehicle, has_abs, has_air_brakes, vehicle_class
 
 
 def vehicle(**changes: Any) -> Vehicle:

@@ -8,13 +8,13 @@ from typing import Any
 
 import pytest
 
-from walkaround.checklist import Checklist
-from walkaround.loading import load_library
-from walkaround.locations import shipped
-from walkaround.standardtables import standard_tables
-from walkaround.vehicle import KINDS, Vehicle
-from walkaround.vehiclechecks import KINDS_ASKED, vehicle_problems
-from walkaround.wiring import Connector
+from walkaround.disk.locations import shipped
+from walkaround.garage.checks import KINDS_ASKED, vehicle_problems
+from walkaround.lamps.wiring import Connector
+from walkaround.library.load import load_library
+from walkaround.library.standard_tables import standard_tables
+from walkaround.rules.checklist import Checklist
+from walkaround.vehicle.model import KINDS, Vehicle
 
 TODAY = date(2025, 11, 1)
 SHIPPED = load_library(shipped(), today=TODAY)

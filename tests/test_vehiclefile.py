@@ -8,8 +8,8 @@ import pytest
 from garages import SHIPPED, vehicles
 from hypothesis import given
 
-from walkaround.vehicle import Vehicle
-from walkaround.vehiclefile import vehicle_toml
+from walkaround.vehicle.model import Vehicle
+from walkaround.vehicle.to_toml import vehicle_toml
 
 
 @given(vehicles)

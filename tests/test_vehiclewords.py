@@ -7,11 +7,9 @@ from datetime import date
 import pytest
 from garages import BLACKOUT_TRAILER, KNOWN, SEMITRAILER, SHIPPED
 
-from walkaround.choosing import changed, own_problems, problems_of
-from walkaround.lamps import lamps_for
-from walkaround.vehicle import Vehicle
-from walkaround.vehiclefields import FIELDS, Field
-from walkaround.vehiclewords import (
+from walkaround.garage.edit import changed, own_problems, problems_of
+from walkaround.garage.fields import FIELDS, Field
+from walkaround.garage.words import (
     DIFFERS,
     about,
     brake_words,
@@ -26,7 +24,9 @@ from walkaround.vehiclewords import (
     wiring_lines,
     year_words,
 )
-from walkaround.wiring import wire
+from walkaround.lamps.required import lamps_for
+from walkaround.lamps.wiring import wire
+from walkaround.vehicle.model import Vehicle
 
 
 def field_of(key: str) -> Field:

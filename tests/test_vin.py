@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.vin import VIN_VALUES, vin_problem, vin_years
+from walkaround.vehicle.vin import VIN_VALUES, vin_problem, vin_years
 
 
 def test_a_vin_of_another_length_says_who_may_leave_it_out() -> None:

@@ -18,9 +18,9 @@ from walks import (
     refused,
 )
 
-from walkaround.allowed import TRANSITIONS
-from walkaround.errors import NotNowError
-from walkaround.events import (
+from walkaround.base.errors import NotNowError
+from walkaround.walk.advance import fold
+from walkaround.walk.events import (
     Answered,
     Finished,
     HoldBegan,
@@ -32,8 +32,8 @@ from walkaround.events import (
     Resumed,
     Revisited,
 )
-from walkaround.state import FAULTS, Walk
-from walkaround.walk import fold
+from walkaround.walk.state import FAULTS, Walk
+from walkaround.walk.transitions import TRANSITIONS
 
 
 def test_steps_are_asked_in_order_and_each_is_answered_once() -> None:

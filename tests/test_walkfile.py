@@ -7,9 +7,8 @@ import json
 import pytest
 from walks import begun, flipped, row_at, row_spans, small_events
 
-from walkaround.errors import MachineError
-from walkaround.events import Event, plain
-from walkaround.walkfile import (
+from walkaround.base.errors import MachineError
+from walkaround.records.walk_file import (
     Encoder,
     WalkFile,
     new_tables,
@@ -18,6 +17,7 @@ from walkaround.walkfile import (
     rows_of,
     tables_in,
 )
+from walkaround.walk.events import Event, plain
 
 EVENTS = small_events()
 NOW = Encoder().encode(new_tables(rows_of(EVENTS)))

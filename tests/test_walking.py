@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from plans import made_vehicle, vehicles
 
-from walkaround.vehicle import Vehicle
-from walkaround.walking import round_m, walked_m
+from walkaround.plan.distance import round_m, walked_m
+from walkaround.vehicle.model import Vehicle
 
 
 def paced_m(length_m: float, width_m: float) -> float:

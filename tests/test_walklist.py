@@ -12,16 +12,16 @@ import pytest
 from stores import OTHER_ID, files_in, path_of, saved
 from walks import WALK_ID, FakeClock, begun, new_ids, plan, some_events
 
-from walkaround import locations
-from walkaround.desk import Desk
-from walkaround.errors import MachineError
-from walkaround.events import Answered, Finished, Noted
-from walkaround.indexfile import index_in
-from walkaround.monthfolders import FolderState
-from walkaround.reader import WalkReader
-from walkaround.store import WalkStore
-from walkaround.walkfile import WalkFile
-from walkaround.walklist import ENDS_AT_ONCE
+from walkaround.base.errors import MachineError
+from walkaround.disk import locations
+from walkaround.records.index_file import index_in
+from walkaround.records.month_folders import FolderState
+from walkaround.records.open_walks import Desk
+from walkaround.records.reader import WalkReader
+from walkaround.records.store import WalkStore
+from walkaround.records.walk_file import WalkFile
+from walkaround.records.walk_list import ENDS_AT_ONCE
+from walkaround.walk.events import Answered, Finished, Noted
 
 INDEX = "2026-11.json"
 LONG_AGO_NS = 1_700_000_000_000_000_000
@@ -139,7 +139,7 @@ def test_an_old_month_whose_folder_has_not_changed_is_believed(
     age(tmp_path)
     opened_again(tmp_path).close()
     assert index_in(index.read_bytes()).folder_ns == LONG_AGO_NS
-    looked = "walkaround.reader.sizes_in"
+    looked = "walkaround.records.reader.sizes_in"
     monkeypatch.setattr(looked, lambda *_: pytest.fail("the folder was looked at"))
     reads.clear()
     again = opened_again(tmp_path)
@@ -190,7 +190,7 @@ def test_a_walk_goes_on_although_the_list_cannot_be_read(
 ) -> None:
     first, *others = some_events()
     store.create(first)
-    monkeypatch.setattr("walkaround.walklist.folder_state", lambda _: FolderState())
+    monkeypatch.setattr("walkaround.records.walk_list.folder_state", lambda _: FolderState())
     store.append(WALK_ID, others)
     assert [line.answered for line in store.lines()] == [3]
 

@@ -17,16 +17,17 @@ from shutfolders import bound_by_rights, failing, shut
 from stores import path_of
 from walks import FakeClock, Teller, new_ids, plan
 
-from walkaround import locations, walklist
+from walkaround.base.errors import MachineError
 from walkaround.bootstrap import build
-from walkaround.desk import Desk
-from walkaround.errors import MachineError
-from walkaround.events import Answered, Finished
-from walkaround.lines import WalkLine, month_of
-from walkaround.planning import plan_walk
-from walkaround.reader import WalkReader
-from walkaround.speech import SilentVoice
-from walkaround.store import WalkStore
+from walkaround.disk import locations
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.records import walk_list as walklist
+from walkaround.records.open_walks import Desk
+from walkaround.records.reader import WalkReader
+from walkaround.records.store import WalkStore
+from walkaround.records.walk_line import WalkLine, month_of
+from walkaround.voice.rendered import SilentVoice
+from walkaround.walk.events import Answered, Finished
 
 MONTHS = ("2026-08", "2026-09", "2026-10")
 BAD = MONTHS[1]

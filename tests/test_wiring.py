@@ -8,12 +8,12 @@ from typing import Any
 
 import pytest
 
-from walkaround.errors import InputError
-from walkaround.lamps import Lamp, lamps_for
-from walkaround.loading import load_library
-from walkaround.locations import shipped
-from walkaround.vehicle import Vehicle
-from walkaround.wiring import Wiring, circuits_of, lamp_problems, wire
+from walkaround.base.errors import InputError
+from walkaround.disk.locations import shipped
+from walkaround.lamps.required import Lamp, lamps_for
+from walkaround.lamps.wiring import Wiring, circuits_of, lamp_problems, wire
+from walkaround.library.load import load_library
+from walkaround.vehicle.model import Vehicle
 
 LIBRARY = load_library(shipped(), today=date(2025, 11, 1))
 

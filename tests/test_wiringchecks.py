@@ -5,8 +5,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from walkaround.wiring import ConnectorTable
-from walkaround.wiringchecks import connector_problems
+from walkaround.lamps.wiring import ConnectorTable
+from walkaround.lamps.wiring_checks import connector_problems
 
 
 def connector(**changes: Any) -> dict[str, Any]:

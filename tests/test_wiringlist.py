@@ -10,13 +10,13 @@ from typing import Any
 
 import pytest
 
-from walkaround.lamps import Lamp, lamps_for
-from walkaround.loading import Library, load_library
-from walkaround.locations import shipped
-from walkaround.standardtables import standard_tables
-from walkaround.vehicle import Electrical, Vehicle
-from walkaround.wiring import wire
-from walkaround.wiringlist import wiring_document, wiring_text
+from walkaround.disk.locations import shipped
+from walkaround.lamps.required import Lamp, lamps_for
+from walkaround.lamps.wiring import wire
+from walkaround.lamps.wiring_document import wiring_document, wiring_text
+from walkaround.library.load import Library, load_library
+from walkaround.library.standard_tables import standard_tables
+from walkaround.vehicle.model import Electrical, Vehicle
 
 
 @cache

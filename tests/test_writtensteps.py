@@ -9,16 +9,16 @@ from typing import Any
 import pytest
 from walks import vehicle
 
-from walkaround.checklist import Checklist
-from walkaround.lamps import lamps_for
-from walkaround.limits import Air, Situation
-from walkaround.loading import load_library
-from walkaround.locations import shipped
-from walkaround.standardtables import standard_tables
-from walkaround.steps import Step
-from walkaround.vehicle import Axle, Brakes, Vehicle
-from walkaround.wiring import wire
-from walkaround.writtensteps import written_steps
+from walkaround.disk.locations import shipped
+from walkaround.lamps.required import lamps_for
+from walkaround.lamps.wiring import wire
+from walkaround.library.load import load_library
+from walkaround.library.standard_tables import standard_tables
+from walkaround.plan.steps import Step
+from walkaround.plan.written_steps import written_steps
+from walkaround.rules.checklist import Checklist
+from walkaround.rules.limits import Air, Situation
+from walkaround.vehicle.model import Axle, Brakes, Vehicle
 
 LIBRARY = load_library(shipped(), today=date(2026, 11, 25))
 LIFTED = Axle(actuator="clamp", type="30", slack="automatic", spring=True, lift=True)

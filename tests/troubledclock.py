@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 
-from walkaround.clock import Moment
+from walkaround.base.clock import Moment
 
 FIRST = datetime(1970, 1, 1, tzinfo=UTC)
 LAST = datetime(9999, 12, 31, 23, 59, 59, tzinfo=UTC)

@@ -13,9 +13,13 @@ from typing import Any
 
 import pytest
 
-from walkaround.clock import Moment
-from walkaround.errors import NotNowError
-from walkaround.events import (
+from walkaround.base.clock import Moment
+from walkaround.base.errors import NotNowError
+from walkaround.plan.steps import Item, Mark, Plan, Scope, Step
+from walkaround.rules.limits import HoldRule
+from walkaround.vehicle.model import Axle, Brakes, Electrical, Vehicle
+from walkaround.walk.advance import advance, fold
+from walkaround.walk.events import (
     Answered,
     Began,
     Event,
@@ -28,11 +32,7 @@ from walkaround.events import (
     Revisited,
     seal,
 )
-from walkaround.limits import HoldRule
-from walkaround.state import Phase, Walk
-from walkaround.steps import Item, Mark, Plan, Scope, Step
-from walkaround.vehicle import Axle, Brakes, Electrical, Vehicle
-from walkaround.walk import advance, fold
+from walkaround.walk.state import Phase, Walk
 
 WALK_ID = "20261125_081502_4f3a9c"
 HOLD = "supply_hold"

@@ -8,17 +8,17 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from walkaround import locations
-from walkaround.clock import Clock
-from walkaround.desk import Desk
-from walkaround.errors import MachineError
-from walkaround.loading import Library
-from walkaround.pairing import Pairing
+from walkaround.access.pairing import Pairing
+from walkaround.base.clock import Clock
+from walkaround.base.errors import MachineError
+from walkaround.disk import locations
+from walkaround.library.load import Library
+from walkaround.library.own_vehicles import Shelf
+from walkaround.records.open_walks import Desk
+from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
-from walkaround.shelf import Shelf
-from walkaround.speech import RenderedVoice, Voice
-from walkaround.store import WalkStore
 from walkaround.systemclock import system_clock
+from walkaround.voice.rendered import RenderedVoice, Voice
 
 _log = logging.getLogger(__name__)
 

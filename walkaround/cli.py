@@ -17,14 +17,12 @@ from ipaddress import ip_address
 from pathlib import Path
 from typing import Any
 
-from walkaround import locations
-from walkaround.addresses import HERE, names, open_port, reached_at, written
-from walkaround.airhold import assess
+from walkaround.airhold.holdlog import readings_in
+from walkaround.airhold.verdict import assess
+from walkaround.base.errors import InputError, MachineError, Problem, WalkaroundError
+from walkaround.base.plaintext import written_out
 from walkaround.bootstrap import build, today
-from walkaround.errors import InputError, MachineError, Problem, WalkaroundError
-from walkaround.holdlog import readings_in
-from walkaround.lamps import lamps_for
-from walkaround.listing import (
+from walkaround.cli_output import (
     check_document,
     check_text,
     hold_document,
@@ -34,17 +32,19 @@ from walkaround.listing import (
     walks_document,
     walks_text,
 )
-from walkaround.loading import Library, file_problems, load_library, load_vehicle
-from walkaround.logfile import keep_log
-from walkaround.plaintext import written_out
-from walkaround.planning import plan_walk
-from walkaround.reader import WalkReader
-from walkaround.standardtables import standard_tables
+from walkaround.disk import locations
+from walkaround.disk.log import keep_log
+from walkaround.lamps.required import lamps_for
+from walkaround.lamps.wiring import wire
+from walkaround.lamps.wiring_document import wiring_document, wiring_text
+from walkaround.library.load import Library, file_problems, load_library, load_vehicle
+from walkaround.library.standard_tables import standard_tables
+from walkaround.library.toml_file import file_bytes
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.records.reader import WalkReader
 from walkaround.systemclock import system_clock
-from walkaround.tomlfile import file_bytes
-from walkaround.vehicle import Vehicle
-from walkaround.wiring import wire
-from walkaround.wiringlist import wiring_document, wiring_text
+from walkaround.vehicle.model import Vehicle
+from walkaround.web.addresses import HERE, names, open_port, reached_at, written
 
 log = logging.getLogger(__name__)
 
@@ -133,8 +133,8 @@ def _add_json(parser: argparse.ArgumentParser) -> None:
 
 def _serve(options: argparse.Namespace) -> int:
     # Flet and the web server take a second to import; the other commands do without.
-    from walkaround.certificate import kept_certificate, own_certificate
-    from walkaround.server import serve
+    from walkaround.access.certificate import kept_certificate, own_certificate
+    from walkaround.web.server import serve
 
     host = _host(options)
     _fit_together(options)

@@ -7,12 +7,12 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
-from walkaround.gauges import Gauge
-from walkaround.limits import Line
-from walkaround.plaintext import one_line
-from walkaround.shownunits import Units
-from walkaround.units import LengthUnit, PressureUnit
-from walkaround.vehicle import POWER_UNITS, Vehicle
+from walkaround.airhold.gauge import Gauge
+from walkaround.base.plaintext import one_line
+from walkaround.base.shownunits import Units
+from walkaround.base.units import LengthUnit, PressureUnit
+from walkaround.rules.limits import Line
+from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
 RATES_WPM = (120, 140, 160, 180, 200, 220)
 """Speaking rates on offer, words per minute, slow to fast."""

@@ -13,7 +13,7 @@ import time
 from datetime import UTC, datetime
 from pathlib import Path
 
-from walkaround.clock import Moment
+from walkaround.base.clock import Moment
 
 _BOOT_ID = Path("/proc/sys/kernel/random/boot_id")
 

@@ -22,9 +22,9 @@ from plans import shipped_plans
 from playwright.sync_api import Browser
 from walks import FakeClock
 
-from walkaround.desk import Desk
-from walkaround.events import Answered, Revisited
-from walkaround.store import WalkStore
+from walkaround.records.open_walks import Desk
+from walkaround.records.store import WalkStore
+from walkaround.walk.events import Answered, Revisited
 
 WALKS = 100_000
 TAPS = 60

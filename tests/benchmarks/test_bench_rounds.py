@@ -12,15 +12,15 @@ from time import perf_counter
 import pytest
 from switchgear import circuits, shipped_sources, source, switch
 
-from walkaround.checklist import SPOTS
-from walkaround.lamps import Lamp
-from walkaround.lampsteps import lamp_walk
-from walkaround.loading import load_library
-from walkaround.locations import shipped
-from walkaround.planning import plan_walk
-from walkaround.power import PowerSource
-from walkaround.rounds import plan_rounds
-from walkaround.wiring import Wiring
+from walkaround.disk.locations import shipped
+from walkaround.lamps.required import Lamp
+from walkaround.lamps.wiring import Wiring
+from walkaround.library.load import load_library
+from walkaround.plan.lamp_steps import lamp_walk
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.rounds.power_source import PowerSource
+from walkaround.rounds.rounds import plan_rounds
+from walkaround.rules.checklist import SPOTS
 
 LIBRARY = load_library(shipped(), today=date(2026, 11, 25))
 pytestmark = pytest.mark.benchmark

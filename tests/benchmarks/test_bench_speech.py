@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from walkaround.saying import spoken
-from walkaround.speech import RenderedVoice
+from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.spoken import spoken
 
 PROMPTS = [f"Axle {n}: charge the supply line to 110 psi and chock the wheels" for n in range(20)]
 RATE_WPM = 170

@@ -23,13 +23,13 @@ import pytest
 from tinydb import TinyDB
 from walks import FakeClock
 
-from walkaround import locations
-from walkaround.desk import Desk
-from walkaround.events import Answered, Noted, Revisited, plain
-from walkaround.loading import load_library
-from walkaround.planning import plan_walk
-from walkaround.steps import Plan
-from walkaround.store import WalkStore
+from walkaround.disk import locations
+from walkaround.library.load import load_library
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Plan
+from walkaround.records.open_walks import Desk
+from walkaround.records.store import WalkStore
+from walkaround.walk.events import Answered, Noted, Revisited, plain
 
 EVENTS = 60
 TAPS = 40

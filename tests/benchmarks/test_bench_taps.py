@@ -24,9 +24,9 @@ from browser.seeds import SEMITRAILER, plan_for, walked
 from browser.serving import running, served
 from playwright.sync_api import Browser
 
-from walkaround.speech import RenderedVoice
 from walkaround.systemclock import system_clock
-from walkaround.ui.walker import DEAD_S
+from walkaround.ui.taps.walk import DEAD_S
+from walkaround.voice.rendered import RenderedVoice
 
 pytestmark = [pytest.mark.benchmark, pytest.mark.browser]
 

@@ -14,7 +14,7 @@ from browser.cutting import Link, linked
 from browser.onewalk import OneWalk, seeded
 from browser.phone import Phone, in_hand
 from browser.serving import Command, Served, served
-from walkaround.speech import RenderedVoice
+from walkaround.voice.rendered import RenderedVoice
 
 _FAILED = pytest.StashKey[bool]()
 

@@ -9,9 +9,9 @@ from values import TIME_S, good_values, inch_words
 from walks import FakeClock
 
 from browser.phone import Phone
-from walkaround.airhold import HOLD_MORE_S
-from walkaround.limits import HoldRule
-from walkaround.steps import Measure, Plan, Step
+from walkaround.airhold.verdict import HOLD_MORE_S
+from walkaround.plan.steps import Measure, Plan, Step
+from walkaround.rules.limits import HoldRule
 
 WAITS_S = (0.0, 30.0, 30.0)
 """From one reading to the next in the minute; after it they are `HOLD_MORE_S` apart."""

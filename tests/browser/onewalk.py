@@ -7,10 +7,10 @@ from pathlib import Path
 
 from browser.seeds import SEMITRAILER, place_of, plan_for, walked
 from walkaround.bootstrap import Parts, build
-from walkaround.events import Answered
-from walkaround.reader import WalkReader
-from walkaround.speech import SilentVoice
-from walkaround.steps import Step
+from walkaround.plan.steps import Step
+from walkaround.records.reader import WalkReader
+from walkaround.voice.rendered import SilentVoice
+from walkaround.walk.events import Answered
 
 STEP = "tail_rear"
 """From here on, step after step takes one tap on OK."""

@@ -28,7 +28,7 @@ from playwright.sync_api import (
     TimeoutError as TookTooLong,
 )
 
-from walkaround.ui.walker import DEAD_S
+from walkaround.ui.taps.walk import DEAD_S
 
 PATIENCE_MS = 40_000.0
 """How long something may take on a busy machine before it counts as not happening."""

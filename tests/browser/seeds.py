@@ -8,8 +8,10 @@ from values import good_values
 from walks import FakeClock
 
 from walkaround.bootstrap import Parts
-from walkaround.desk import Wish
-from walkaround.events import (
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Plan, Scope, Step
+from walkaround.records.open_walks import Wish
+from walkaround.walk.events import (
     Answered,
     GaugesTold,
     HoldBegan,
@@ -17,8 +19,6 @@ from walkaround.events import (
     Measured,
     ReadingTaken,
 )
-from walkaround.planning import plan_walk
-from walkaround.steps import Plan, Scope, Step
 
 WHO = "Ana"
 SEMITRAILER = "sandbag_semitrailer_7"

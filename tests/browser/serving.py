@@ -13,13 +13,13 @@ from urllib.parse import urlsplit
 
 import uvicorn
 
-from walkaround.addresses import open_port
+from walkaround.access.certificate import Certificate
+from walkaround.access.gate import App
+from walkaround.base.clock import Clock
 from walkaround.bootstrap import Parts, build
-from walkaround.certificate import Certificate
-from walkaround.clock import Clock
-from walkaround.gate import App
-from walkaround.server import asgi, config
-from walkaround.speech import Voice
+from walkaround.voice.rendered import Voice
+from walkaround.web.addresses import open_port
+from walkaround.web.server import asgi, config
 
 COMMAND = Path(sysconfig.get_path("scripts")) / "walkaround"
 

@@ -15,15 +15,15 @@ from browser.holding import hold_a_minute, read
 from browser.phone import Phone
 from browser.seeds import SEMITRAILER, plan_for, walked
 from browser.serving import Command, Served
-from walkaround.airhold import HOLD_MORE_S
+from walkaround.airhold.hold import Hold
+from walkaround.airhold.verdict import HOLD_MORE_S
 from walkaround.bootstrap import Parts, build
-from walkaround.events import HoldBegan, HoldEnded, ReadingTaken
-from walkaround.holds import Hold
-from walkaround.holdwords import LAST_SECONDS, hold_cues
-from walkaround.limits import HoldRule
-from walkaround.reader import WalkReader
+from walkaround.records.reader import WalkReader
+from walkaround.rules.limits import HoldRule
 from walkaround.settings import Settings
-from walkaround.speech import SilentVoice
+from walkaround.voice.rendered import SilentVoice
+from walkaround.walk.events import HoldBegan, HoldEnded, ReadingTaken
+from walkaround.words.air_hold import LAST_SECONDS, hold_cues
 
 pytestmark = pytest.mark.browser
 

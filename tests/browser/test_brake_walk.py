@@ -16,10 +16,10 @@ from browser.holding import enter, perform
 from browser.phone import SIZES, Box, Phone, in_hand
 from browser.seeds import NAMES, TRACTOR
 from browser.serving import Served, served
-from walkaround.exchange import walk_csv
-from walkaround.speech import SilentVoice
-from walkaround.state import Walk
-from walkaround.steps import Plan, Step
+from walkaround.plan.steps import Plan, Step
+from walkaround.records.export import walk_csv
+from walkaround.voice.rendered import SilentVoice
+from walkaround.walk.state import Walk
 
 pytestmark = pytest.mark.browser
 

@@ -11,8 +11,8 @@ from walks import FakeClock
 from browser.phone import Phone
 from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Served
-from walkaround.exchange import walk_csv
-from walkaround.state import Walk
+from walkaround.records.export import walk_csv
+from walkaround.walk.state import Walk
 
 pytestmark = pytest.mark.browser
 

@@ -19,9 +19,9 @@ from browser.holding import read
 from browser.phone import PATIENCE_MS, Phone, in_hand
 from browser.seeds import SEMITRAILER, plan_for, walked
 from browser.serving import Served
-from walkaround.holds import Hold
-from walkaround.holdwords import hold_cues
+from walkaround.airhold.hold import Hold
 from walkaround.settings import Settings
+from walkaround.words.air_hold import hold_cues
 
 pytestmark = pytest.mark.browser
 

@@ -16,7 +16,7 @@ from browser.cutting import OTHER_ADDRESS, Link, linked
 from browser.onewalk import OneWalk, seeded
 from browser.phone import Phone
 from browser.serving import Command, Served
-from walkaround.ui.walker import DEAD_S
+from walkaround.ui.taps.walk import DEAD_S
 
 pytestmark = pytest.mark.browser
 

@@ -12,8 +12,8 @@ from playwright.sync_api import Browser
 from browser.onewalk import OneWalk
 from browser.phone import Phone, in_hand
 from browser.serving import Served
-from walkaround.cabwords import cab_words
-from walkaround.ui.walker import DEAD_S
+from walkaround.ui.taps.walk import DEAD_S
+from walkaround.words.cab import cab_words
 
 pytestmark = pytest.mark.browser
 

@@ -16,9 +16,9 @@ from browser.phone import Phone
 from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Command, Served, served
 from walkaround.bootstrap import build
-from walkaround.events import Answered, Event, HoldBegan
-from walkaround.reader import WalkReader
-from walkaround.speech import RenderedVoice, SilentVoice
+from walkaround.records.reader import WalkReader
+from walkaround.voice.rendered import RenderedVoice, SilentVoice
+from walkaround.walk.events import Answered, Event, HoldBegan
 
 pytestmark = pytest.mark.browser
 

@@ -18,9 +18,9 @@ from walks import FakeClock
 from browser.phone import PATIENCE_MS, SIZES, Phone
 from browser.seeds import NAMES, PUMP_TRAILER
 from browser.serving import Command, served
-from walkaround.addresses import reached_at
-from walkaround.errors import MachineError
-from walkaround.speech import SilentVoice
+from walkaround.base.errors import MachineError
+from walkaround.voice.rendered import SilentVoice
+from walkaround.web.addresses import reached_at
 
 pytestmark = pytest.mark.browser
 

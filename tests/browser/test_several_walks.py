@@ -10,7 +10,7 @@ from walks import FakeClock
 from browser.phone import Phone
 from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Served, served
-from walkaround.speech import SilentVoice
+from walkaround.voice.rendered import SilentVoice
 
 pytestmark = pytest.mark.browser
 

@@ -12,9 +12,9 @@ from playwright.sync_api import TimeoutError as TookTooLong
 from browser.phone import SOUND, Phone, in_hand
 from browser.seeds import SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Served
-from walkaround.events import Answered
-from walkaround.reader import WalkReader
-from walkaround.ui.walker import DEAD_S
+from walkaround.records.reader import WalkReader
+from walkaround.ui.taps.walk import DEAD_S
+from walkaround.walk.events import Answered
 
 pytestmark = pytest.mark.browser
 

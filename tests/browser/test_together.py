@@ -9,8 +9,8 @@ import pytest
 from browser.phone import Phone
 from browser.seeds import SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Served
-from walkaround.prompts import prompt
 from walkaround.settings import Settings
+from walkaround.words.prompts import prompt
 
 pytestmark = pytest.mark.browser
 

@@ -11,7 +11,7 @@ from playwright.sync_api import WebSocket
 from browser.phone import Phone
 from browser.seeds import SEMITRAILER
 from browser.serving import Served
-from walkaround.vehiclefile import vehicle_toml
+from walkaround.vehicle.to_toml import vehicle_toml
 
 pytestmark = pytest.mark.browser
 

@@ -23,13 +23,13 @@ from browser.holding import perform
 from browser.phone import RIGHT, SIZES, Box, Phone, in_hand
 from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER
 from browser.serving import Served, served
-from walkaround.events import good_events
-from walkaround.prompts import prompt
-from walkaround.saying import spoken
+from walkaround.plan.steps import Plan, Step
 from walkaround.settings import RATES_WPM
-from walkaround.speech import RenderedVoice
-from walkaround.state import Walk
-from walkaround.steps import Plan, Step
+from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.spoken import spoken
+from walkaround.walk.events import good_events
+from walkaround.walk.state import Walk
+from walkaround.words.prompts import prompt
 
 pytestmark = pytest.mark.browser
 

@@ -13,8 +13,8 @@ from threading import Event, Thread
 from fletclient import FletClient
 
 from walkaround.bootstrap import Parts
-from walkaround.planning import plan_walk
-from walkaround.ui.walker import DEAD_S
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.ui.taps.walk import DEAD_S
 
 WHO = "Kim"
 

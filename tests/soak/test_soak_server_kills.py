@@ -16,9 +16,9 @@ from browser.seeds import NAMES, SEMITRAILER
 from browser.serving import Command
 from playwright.sync_api import expect
 
-from walkaround.events import Answered
-from walkaround.reader import WalkReader
-from walkaround.ui.walker import DEAD_S
+from walkaround.records.reader import WalkReader
+from walkaround.ui.taps.walk import DEAD_S
+from walkaround.walk.events import Answered
 
 pytestmark = pytest.mark.soak
 

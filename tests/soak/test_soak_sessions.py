@@ -15,10 +15,10 @@ from browser.serving import Command
 from manywalkers import Load, lamp_walks
 
 from walkaround.bootstrap import build
-from walkaround.events import Answered
-from walkaround.planning import plan_walk
-from walkaround.reader import WalkReader
-from walkaround.speech import SilentVoice
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.records.reader import WalkReader
+from walkaround.voice.rendered import SilentVoice
+from walkaround.walk.events import Answered
 
 pytestmark = [pytest.mark.soak, pytest.mark.browser]
 

@@ -12,12 +12,12 @@ from functools import cache
 
 import pytest
 
-from walkaround.limits import Air
-from walkaround.loading import Library, load_library
-from walkaround.locations import shipped
-from walkaround.planning import plan_walk
-from walkaround.steps import Measure, Plan
-from walkaround.vehicle import Vehicle
+from walkaround.disk.locations import shipped
+from walkaround.library.load import Library, load_library
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Measure, Plan
+from walkaround.rules.limits import Air
+from walkaround.vehicle.model import Vehicle
 
 TRAILER, TRACTOR, RELAY_TRAILER = "sandbag_semitrailer_7", "depot_tractor_2", "pump_trailer_3"
 

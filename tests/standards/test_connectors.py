@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from walkaround.loading import connectors_from
-from walkaround.locations import shipped
-from walkaround.wiring import Connector
+from walkaround.disk.locations import shipped
+from walkaround.lamps.wiring import Connector
+from walkaround.library.load import connectors_from
 
 CONNECTORS = connectors_from(shipped() / "connectors.toml")
 

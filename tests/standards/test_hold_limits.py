@@ -13,10 +13,10 @@ from datetime import date
 
 import pytest
 
-from walkaround.airhold import assess
-from walkaround.limits import HoldRule
-from walkaround.loading import load_library
-from walkaround.locations import shipped
+from walkaround.airhold.verdict import assess
+from walkaround.disk.locations import shipped
+from walkaround.library.load import load_library
+from walkaround.rules.limits import HoldRule
 
 RELEASED_SINGLE, APPLIED_SINGLE = 2.0, 3.0
 

@@ -13,10 +13,10 @@ from pathlib import Path
 
 import pytest
 
-from walkaround.lamps import Lamp, asked, lamps_for, reflectors_for
-from walkaround.loading import Library, load_library
-from walkaround.locations import shipped
-from walkaround.vehicle import Vehicle, vehicle_class
+from walkaround.disk.locations import shipped
+from walkaround.lamps.required import Lamp, asked, lamps_for, reflectors_for
+from walkaround.library.load import Library, load_library
+from walkaround.vehicle.model import Vehicle, vehicle_class
 
 TABLE = Path(__file__).with_name("lamps_393_11.csv")
 

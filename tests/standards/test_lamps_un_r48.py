@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from walkaround.lamps import Lamp, lamps_for, reflectors_for
-from walkaround.loading import load_library
-from walkaround.locations import shipped
-from walkaround.vehicle import Vehicle
+from walkaround.disk.locations import shipped
+from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
+from walkaround.library.load import load_library
+from walkaround.vehicle.model import Vehicle
 
 TABLE = Path(__file__).with_name("lamps_un_r48.csv")
 CHECKLISTS = load_library(shipped(), today=date(2025, 11, 1)).checklists

@@ -19,9 +19,9 @@ from numpy.typing import NDArray
 from scipy.optimize import lsq_linear, minimize
 from scipy.stats import linregress, norm
 
-from walkaround.airhold import NEAR_PSI_PER_MIN, Z_EYE, Reading, Z, assess
-from walkaround.leakfit import TIME_SD_S, Fall, fall_of
-from walkaround.settling import MOST_PSI, TIMES_S, cooling_miss, line_miss
+from walkaround.airhold.cooling import MOST_PSI, TIMES_S, cooling_miss, line_miss
+from walkaround.airhold.fit import TIME_SD_S, Fall, fall_of
+from walkaround.airhold.verdict import NEAR_PSI_PER_MIN, Z_EYE, Reading, Z, assess
 
 LOOKS_S = (0.0, 30.0, 60.0, 75.0, 90.0, 105.0, 120.0)
 

@@ -21,15 +21,15 @@ from CoolProp.CoolProp import PropsSI
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.atmosphere import (
+from walkaround.airhold.atmosphere import (
     absolute_psi,
     isa_pressure_pa,
     isa_temperature_k,
     sealed_reading_psi,
     temperature_change_psi,
 )
-from walkaround.errors import InputError
-from walkaround.leaksize import DISCHARGE, LeakSize, leak_size, minutes_to_psi
+from walkaround.airhold.leak_size import DISCHARGE, LeakSize, leak_size, minutes_to_psi
+from walkaround.base.errors import InputError
 
 UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 PSI_PA = UNITS.Quantity(1, "psi").to("pascal").magnitude

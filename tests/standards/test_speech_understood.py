@@ -15,11 +15,11 @@ import numpy as np
 import pytest
 from pocketsphinx import Config, Decoder, get_model_path
 
-from walkaround.loading import Library, load_library
-from walkaround.locations import shipped
-from walkaround.planning import plan_walk
-from walkaround.saying import spoken
-from walkaround.speech import RenderedVoice
+from walkaround.disk.locations import shipped
+from walkaround.library.load import Library, load_library
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.spoken import spoken
 
 
 @cache

@@ -13,10 +13,11 @@ from fractions import Fraction
 import pint
 import pytest
 
-from walkaround.brakes import stroke_limit_in
-from walkaround.errors import InputError
-from walkaround.locations import shipped
-from walkaround.strokes import limit_text, stroke_verdict
+from walkaround.base.errors import InputError
+from walkaround.base.units import length_limit_text
+from walkaround.brakes.strokes import stroke_verdict
+from walkaround.disk.locations import shipped
+from walkaround.library.stroke_lookup import stroke_limit_in
 
 # Type: inches, and the millimetres printed beside them.
 CLAMP_STANDARD = {
@@ -84,8 +85,8 @@ def test_a_listed_chamber_has_the_limit_of_its_row(row: Row) -> None:
     actuator, type_, long_stroke, rated_in, printed_in, printed_mm = row
     limit_in = stroke_limit_in(actuator, type_, long_stroke, rated_in)
     assert limit_in == inches(printed_in)
-    assert limit_text(limit_in, "in") == f"{printed_in} in"
-    assert limit_text(limit_in, "mm") == f"{printed_mm} mm"
+    assert length_limit_text(limit_in, "in") == f"{printed_in} in"
+    assert length_limit_text(limit_in, "mm") == f"{printed_mm} mm"
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: "-".join(map(str, row[:4])))
@@ -127,7 +128,7 @@ def test_the_shipped_table_has_these_rows_and_no_other() -> None:
 @pytest.mark.parametrize("type_", ["", "9", "any"])
 def test_a_wedge_brake_may_move_its_lining_a_sixteenth(type_: str) -> None:
     assert stroke_limit_in("wedge", type_) == Fraction(1, 16)
-    assert limit_text(1 / 16, "mm") == "1.6 mm"
+    assert length_limit_text(1 / 16, "mm") == "1.6 mm"
 
 
 # 49 CFR 393.47(e)(2), read.

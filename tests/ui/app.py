@@ -12,11 +12,11 @@ from flet_harness import Screen, running
 from walks import FakeClock
 
 from walkaround.bootstrap import Parts, build
-from walkaround.planning import plan_walk
-from walkaround.receiving import Inbox
-from walkaround.steps import Scope
+from walkaround.library.inbox import Inbox
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Scope
 from walkaround.ui.app import page_main
-from walkaround.ui.pages import SESSION_BEFORE
+from walkaround.ui.page.flet_pages import SESSION_BEFORE
 
 
 @dataclass

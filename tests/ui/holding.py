@@ -9,12 +9,15 @@ from app import App
 from flet_harness import Screen
 from walks import HOLD, plan, step
 
-from walkaround.events import Answered, GaugesTold
-from walkaround.gauges import Gauge
-from walkaround.holds import Hold
-from walkaround.limits import HoldRule, Line
-from walkaround.state import Walk
-from walkaround.ui import running, stopwatch, taker, walker
+from walkaround.airhold.gauge import Gauge
+from walkaround.airhold.hold import Hold
+from walkaround.rules.limits import HoldRule, Line
+from walkaround.ui.airhold import running
+from walkaround.ui.step import timed as stopwatch
+from walkaround.ui.taps import values as taker
+from walkaround.ui.taps import walk as walker
+from walkaround.walk.events import Answered, GaugesTold
+from walkaround.walk.state import Walk
 
 
 def at_once(monkeypatch: pytest.MonkeyPatch) -> None:

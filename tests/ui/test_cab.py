@@ -8,8 +8,8 @@ from app import App
 from flet_harness import Screen
 from walks import plan, step
 
-from walkaround.events import Answered, Paused
-from walkaround.ui import walker
+from walkaround.ui.taps import walk as walker
+from walkaround.walk.events import Answered, Paused
 
 MARKER = step("marker", "lamps", "lamp", title="Marker", switching="Lamp switch on; all else off.")
 SIDE = step("side", "lamps", "lamp", title="Marker, side")

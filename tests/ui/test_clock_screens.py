@@ -13,8 +13,10 @@ from troubledclock import FIRST, LAST, TroubledClock
 from walks import FakeClock, plan, step
 
 from walkaround.bootstrap import build
-from walkaround.events import Answered, Finished
-from walkaround.ui import stopwatch, waiting, walker
+from walkaround.ui.step import timed as stopwatch
+from walkaround.ui.step import waiting
+from walkaround.ui.taps import walk as walker
+from walkaround.walk.events import Answered, Finished
 
 VEHICLE = "sandbag_semitrailer_7"
 VENT = step("vent_supply", "finish", "act")

@@ -11,13 +11,14 @@ from flet_harness import Screen
 from walks import hold_rule, plan, step
 
 import walkaround.ui
-from walkaround.desk import Desk
-from walkaround.ui import running, walker
-from walkaround.ui.holder import Holder
-from walkaround.ui.sound import _silence
-from walkaround.ui.speaker import Speaker
-from walkaround.ui.view import FAILED, View
-from walkaround.ui.walker import Walker
+from walkaround.records.open_walks import Desk
+from walkaround.ui.airhold import running
+from walkaround.ui.page.sound import _silence
+from walkaround.ui.page.view import FAILED, View
+from walkaround.ui.taps import walk as walker
+from walkaround.ui.taps.air_hold import Holder
+from walkaround.ui.taps.speaker import Speaker
+from walkaround.ui.taps.walk import Walker
 
 LOOK = step("look", "connect", "look", title="Look", short="Look at it.")
 VENT = step("vent", "finish", "act", title="Vent")
@@ -142,7 +143,7 @@ def test_every_component_and_every_effect_goes_through_the_guard() -> None:
     bare = {"component", "use_effect", "on_mounted", "on_updated", "run_task"}
     found = [
         (path.name, node.attr)
-        for path in Path(walkaround.ui.__path__[0]).glob("*.py")
+        for path in Path(walkaround.ui.__path__[0]).rglob("*.py")
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
         if isinstance(node, ast.Attribute)
         and node.attr in bare

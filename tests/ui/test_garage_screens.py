@@ -12,11 +12,11 @@ from flet_harness import Screen
 from garages import SEMITRAILER
 from handing import putting
 
-from walkaround.events import Answered, Finished
-from walkaround.server import asgi
-from walkaround.ui import walker
-from walkaround.vehicle import LampWiring, Vehicle
-from walkaround.vehiclefile import vehicle_toml
+from walkaround.ui.taps import walk as walker
+from walkaround.vehicle.model import LampWiring, Vehicle
+from walkaround.vehicle.to_toml import vehicle_toml
+from walkaround.walk.events import Answered, Finished
+from walkaround.web.server import asgi
 
 ID = "sandbag_semitrailer_8"
 NEW = f"/vehicle/new/{SEMITRAILER.id}"

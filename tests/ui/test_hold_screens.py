@@ -9,9 +9,10 @@ from flet_harness import Screen
 from holding import at_the_hold, hold_of, hold_through, read, start, tap, walk_of
 from walks import hold_rule
 
-from walkaround.gauges import Gauge
-from walkaround.ui import running, walker
-from walkaround.units import PSI_KPA
+from walkaround.airhold.gauge import Gauge
+from walkaround.base.units import PSI_KPA
+from walkaround.ui.airhold import running
+from walkaround.ui.taps import walk as walker
 
 PSI = Gauge(name="supply")
 KPA = Gauge(name="supply", unit="kPa", step=10.0)

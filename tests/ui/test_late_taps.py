@@ -14,15 +14,15 @@ from flet_harness import Screen
 from holding import at_once, at_the_hold, hold_of, read, start, tap, walk_of
 from walks import HOLD, hold_rule, lamp_item, plan, step
 
-from walkaround.desk import Desk
-from walkaround.events import Answered, HoldEnded, HoldVoided, Noted, Paused
-from walkaround.gauges import Gauge
-from walkaround.limits import Line
-from walkaround.state import Walk
-from walkaround.steps import Step
-from walkaround.ui import walker
-from walkaround.ui.device import NAME_KEY
-from walkaround.ui.view import View
+from walkaround.airhold.gauge import Gauge
+from walkaround.plan.steps import Step
+from walkaround.records.open_walks import Desk
+from walkaround.rules.limits import Line
+from walkaround.ui.page.device import NAME_KEY
+from walkaround.ui.page.view import View
+from walkaround.ui.taps import walk as walker
+from walkaround.walk.events import Answered, HoldEnded, HoldVoided, Noted, Paused
+from walkaround.walk.state import Walk
 
 PSI: Mapping[Line, Gauge] = {"supply": Gauge(name="supply")}
 COARSE: Mapping[Line, Gauge] = {"supply": Gauge(name="supply", step=5.0, crossing=True)}

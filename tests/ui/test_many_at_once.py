@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 from app import App, app
 
-from walkaround.events import Answered
-from walkaround.reader import WalkReader
-from walkaround.ui import home, records, walker
+from walkaround.records.reader import WalkReader
+from walkaround.ui.home import home, records
+from walkaround.ui.taps import walk as walker
+from walkaround.walk.events import Answered
 
 PHONES = 10
 TAPS = 20

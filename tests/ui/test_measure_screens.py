@@ -9,11 +9,15 @@ from app import App
 from flet_harness import Screen
 from walks import plan, step
 
-from walkaround.state import Walk
-from walkaround.steps import Step
-from walkaround.ui import sound, stopwatch, taker, waiting, walker
-from walkaround.ui.keypad import KEY_TEXT
-from walkaround.ui.theme import SMALL_TOUCH
+from walkaround.plan.steps import Step
+from walkaround.ui.kit.theme import SMALL_TOUCH
+from walkaround.ui.page import sound
+from walkaround.ui.step import timed as stopwatch
+from walkaround.ui.step import waiting
+from walkaround.ui.step.keypad import KEY_TEXT
+from walkaround.ui.taps import values as taker
+from walkaround.ui.taps import walk as walker
+from walkaround.walk.state import Walk
 
 
 @pytest.fixture(autouse=True)

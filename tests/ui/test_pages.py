@@ -12,7 +12,7 @@ import msgpack
 import pytest
 from fastapi import FastAPI
 
-from walkaround.ui.pages import SESSION_BEFORE, Unfailing, flet_pages
+from walkaround.ui.page.flet_pages import SESSION_BEFORE, Unfailing, flet_pages
 
 _SCOPE = {
     "type": "websocket",

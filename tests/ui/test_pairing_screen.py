@@ -10,8 +10,8 @@ import flet as ft
 import pytest
 from app import App, app
 
-from walkaround.errors import MachineError
-from walkaround.pairing import Pairing
+from walkaround.access.pairing import Pairing
+from walkaround.base.errors import MachineError
 
 
 @pytest.fixture
@@ -71,7 +71,7 @@ async def test_a_key_that_cannot_be_saved_is_told_and_stays(
     def fails(*_: object) -> None:
         raise MachineError("There is no room left to save the key; free some space.")
 
-    monkeypatch.setattr("walkaround.files.write_durably", fails)
+    monkeypatch.setattr("walkaround.disk.durable.write_durably", fails)
     old = pairing.key
     async with depot.page("/pairing") as screen:
         await screen.click("new_key")

@@ -9,12 +9,12 @@ import flet.canvas as cv
 import pytest
 from flet_harness import shown
 
-from walkaround.loading import connectors_from
-from walkaround.locations import shipped
-from walkaround.pinface import advice, caption, face_words
-from walkaround.ui.pin_view import pin_view
-from walkaround.ui.theme import DARK, LIGHT, Palette
-from walkaround.wiring import Connector
+from walkaround.disk.locations import shipped
+from walkaround.drawing.connector_face import advice, caption, face_words
+from walkaround.lamps.wiring import Connector
+from walkaround.library.load import connectors_from
+from walkaround.ui.drawn.connector import pin_view
+from walkaround.ui.kit.theme import DARK, LIGHT, Palette
 
 CONNECTORS = connectors_from(shipped() / "connectors.toml")
 BOXES = [(388.0, 165.0), (336.0, 140.0), (344.0, 240.0), (560.0, 600.0)]

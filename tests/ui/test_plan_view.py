@@ -8,10 +8,10 @@ import pytest
 from flet_harness import shown
 from plans import BOXES, made_plan, made_vehicle, shipped_plans
 
-from walkaround.planview import shapes, words
-from walkaround.steps import Mark, Plan, Step
-from walkaround.ui.plan_view import plan_view
-from walkaround.ui.theme import DARK, LIGHT, Palette
+from walkaround.drawing.vehicle_plan import shapes, words
+from walkaround.plan.steps import Mark, Plan, Step
+from walkaround.ui.drawn.plan import plan_view
+from walkaround.ui.kit.theme import DARK, LIGHT, Palette
 
 both = pytest.mark.parametrize("palette", [LIGHT, DARK], ids=["light", "dark"])
 

@@ -10,8 +10,8 @@ from flet_harness import Screen
 from shutfolders import shut
 from stores import saved
 
-from walkaround import locations
-from walkaround.store import WalkStore
+from walkaround.disk import locations
+from walkaround.records.store import WalkStore
 
 OLD = "20240315_081502_4f3a9c"
 OTHER = "20240515_081502_4f3a9c"

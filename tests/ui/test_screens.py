@@ -9,10 +9,11 @@ from app import App, app
 from flet_harness import Screen
 from holding import hold
 
-from walkaround.events import Answered
-from walkaround.measurewords import reading_order
-from walkaround.state import Walk
-from walkaround.ui import running, walker
+from walkaround.ui.airhold import running
+from walkaround.ui.taps import walk as walker
+from walkaround.walk.events import Answered
+from walkaround.walk.state import Walk
+from walkaround.words.measured import reading_order
 
 SEMITRAILER = "sandbag_semitrailer_7"
 BLACKOUT_TRAILER = "pump_trailer_3"
@@ -382,7 +383,7 @@ async def test_a_screen_that_fails_to_draw_says_so_and_leads_home(
         def broken(*_: object) -> None:
             raise RuntimeError("broken on purpose")
 
-        monkeypatch.setattr("walkaround.ui.step.plan_view", broken)
+        monkeypatch.setattr("walkaround.ui.step.step.plan_view", broken)
         await screen.click("wording")
         assert "This screen could not be drawn." in screen.texts()
         assert "broken on purpose" in caplog.text

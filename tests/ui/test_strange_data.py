@@ -17,11 +17,11 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from walks import plan, step
 
-from walkaround.events import Answered, HoldBegan
-from walkaround.limits import HoldRule, WaitRule
-from walkaround.ui import walker
-from walkaround.ui.buttons import button, choice
-from walkaround.ui.theme import LIGHT
+from walkaround.rules.limits import HoldRule, WaitRule
+from walkaround.ui.kit.buttons import button, choice
+from walkaround.ui.kit.theme import LIGHT
+from walkaround.ui.taps import walk as walker
+from walkaround.walk.events import Answered, HoldBegan
 
 LONG = "W" * 300
 

@@ -16,8 +16,8 @@ import flet as ft
 import numpy as np
 import pytest
 
-from walkaround.ui import theme
-from walkaround.ui.theme import DARK, LIGHT, Palette, flet_theme, palette
+from walkaround.ui.kit import theme
+from walkaround.ui.kit.theme import DARK, LIGHT, Palette, flet_theme, palette
 
 TEXT = 7.0
 SHAPE = 3.0

@@ -10,11 +10,11 @@ from garages import SEMITRAILER
 from holding import at_once
 from walks import lamp_item, plan, step
 
-from walkaround.events import Answered, GaugesTold, Revisited
-from walkaround.gauges import Gauge
-from walkaround.limits import Line
-from walkaround.ui.unfinished import KEPT_S, PAGES, Leftovers, Place, Unfinished, use_kept
-from walkaround.ui.walker import ANSWERED_ELSEWHERE, NOTE_CUT
+from walkaround.airhold.gauge import Gauge
+from walkaround.rules.limits import Line
+from walkaround.ui.page.unfinished import KEPT_S, PAGES, Leftovers, Place, Unfinished, use_kept
+from walkaround.ui.taps.walk import ANSWERED_ELSEWHERE, NOTE_CUT
+from walkaround.walk.events import Answered, GaugesTold, Revisited
 
 LAMPS = step(
     "tails",

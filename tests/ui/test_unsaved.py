@@ -11,10 +11,10 @@ from flet_harness import Screen
 from holding import at_once, at_the_hold, hold_of, read, start
 from walks import hold_rule, lamp_item, plan, step
 
-from walkaround.gauges import Gauge
-from walkaround.steps import Step
-from walkaround.ui import holder
-from walkaround.ui.view import NOT_SAVED
+from walkaround.airhold.gauge import Gauge
+from walkaround.plan.steps import Step
+from walkaround.ui.page.view import NOT_SAVED
+from walkaround.ui.taps import air_hold as holder
 
 LAMPS = step(
     "tails",

@@ -7,33 +7,33 @@ from collections.abc import Awaitable, Callable
 
 import flet as ft
 
+from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import Parts
-from walkaround.errors import WalkaroundError
-from walkaround.garage import copy_of
-from walkaround.receiving import Inbox
-from walkaround.ui.air import air_panel
-from walkaround.ui.cab import cab_screen
-from walkaround.ui.garage import templates_screen, vehicles_screen
-from walkaround.ui.guard import effect, screen
-from walkaround.ui.home import home_screen
-from walkaround.ui.menu import defects_panel, end_panel, menu_panel, steps_panel
-from walkaround.ui.pages import SESSION_BEFORE
-from walkaround.ui.pairing import pairing_screen
-from walkaround.ui.panels import fault_panel, note_panel, other_panel
-from walkaround.ui.parts import caution, notice, page_column, top_bar
-from walkaround.ui.paused import paused_screen
-from walkaround.ui.records import records_screen
-from walkaround.ui.running import running_screen
-from walkaround.ui.settings_panel import settings_screen
-from walkaround.ui.start import start_screen
-from walkaround.ui.step import step_screen
-from walkaround.ui.summary import record_screen, summary_screen
-from walkaround.ui.theme import SMALL, flet_theme
-from walkaround.ui.unfinished import Leftovers
-from walkaround.ui.vehicle import vehicle_screen
-from walkaround.ui.vehicle_form import form_screen
-from walkaround.ui.view import Beat, View
-from walkaround.ui.walker import Walker
+from walkaround.garage.new_vehicle import copy_of
+from walkaround.library.inbox import Inbox
+from walkaround.ui.airhold.air import air_panel
+from walkaround.ui.airhold.running import running_screen
+from walkaround.ui.home.home import home_screen
+from walkaround.ui.home.pairing import pairing_screen
+from walkaround.ui.home.records import records_screen
+from walkaround.ui.home.settings import settings_screen
+from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
+from walkaround.ui.kit.theme import SMALL, flet_theme
+from walkaround.ui.page.flet_pages import SESSION_BEFORE
+from walkaround.ui.page.guard import effect, screen
+from walkaround.ui.page.unfinished import Leftovers
+from walkaround.ui.page.view import Beat, View
+from walkaround.ui.step.panels import fault_panel, note_panel, other_panel
+from walkaround.ui.step.step import step_screen
+from walkaround.ui.taps.walk import Walker
+from walkaround.ui.vehicle.form import form_screen
+from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
+from walkaround.ui.vehicle.vehicle import vehicle_screen
+from walkaround.ui.walk.cab import cab_screen
+from walkaround.ui.walk.menu import defects_panel, end_panel, menu_panel, steps_panel
+from walkaround.ui.walk.paused import paused_screen
+from walkaround.ui.walk.start import start_screen
+from walkaround.ui.walk.summary import record_screen, summary_screen
 
 log = logging.getLogger(__name__)
 

@@ -1,0 +1,193 @@
+"""The certificate for https: one made on the spot and kept, or one of the shop's own."""
+
+from __future__ import annotations
+
+import hashlib
+import ssl
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from ipaddress import ip_address
+from pathlib import Path
+
+from cryptography import x509
+from cryptography.hazmat.primitives import hashes, serialization
+from cryptography.hazmat.primitives.asymmetric import ec
+from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
+
+from walkaround.base.errors import InputError, Problem
+from walkaround.disk.durable import read_file
+from walkaround.disk.secrets import write_secret
+
+LASTS = timedelta(days=397)
+"""Browsers take no certificate that is good for longer than 398 days (CA/Browser Forum, Baseline
+Requirements 6.3.2, from memory)."""
+_ALREADY = timedelta(days=1)
+"""Good from so long ago on: a phone's clock may be behind."""
+_ANEW = timedelta(days=30)
+"""One that ends sooner than this is made anew at the next start."""
+
+
+@dataclass(frozen=True, slots=True)
+class Certificate:
+    """What https is served with.
+
+    Attributes:
+        chain: PEM file of the certificate, and of those that vouch for it.
+        private_key: PEM file of its key.
+    """
+
+    chain: Path
+    private_key: Path
+
+    def fingerprint(self) -> str:
+        """SHA-256 of the certificate as browsers show it: hex pairs with colons between."""
+        der = self._first().public_bytes(serialization.Encoding.DER)
+        return hashlib.sha256(der).digest().hex(":").upper()
+
+    def doubt(self, name: str, now: datetime) -> str:
+        """Why phones that trust it will find it wrong all the same, in a sentence; or nothing.
+
+        Args:
+            name: the name or address that they open.
+            now: the wall clock.
+        """
+        found = self._first()
+        if not found.not_valid_before_utc <= now < found.not_valid_after_utc:
+            ends = f"{found.not_valid_after_utc:%Y-%m-%d}"
+            return f"{self.chain} is not good today (it ends {ends}); phones will warn of it."
+        if _name(name) not in _names(found):
+            return f"{self.chain} is not for {name}, which phones open; they will warn of it."
+        return ""
+
+    def _first(self) -> x509.Certificate:
+        return x509.load_pem_x509_certificates(self.chain.read_bytes())[0]
+
+
+def kept_certificate(folder: Path, names: tuple[str, ...], now: datetime) -> Certificate:
+    """The certificate kept in this folder, made anew if it is not good for the first name.
+
+    A phone accepts a certificate once, so it stays until the address is another or it soon ends.
+
+    Args:
+        folder: where it is kept, with its key.
+        names: names and addresses that it is to be found right for, the one people open first.
+        now: the wall clock.
+
+    Raises:
+        MachineError: it cannot be read or written.
+    """
+    kept = Certificate(folder / "certificate.pem", folder / "private-key.pem")
+    if not _good(kept, names[0], now):
+        key = ec.generate_private_key(ec.SECP256R1())
+        made = _signed(key, names, now)
+        write_secret(kept.private_key, _pem(key))
+        write_secret(kept.chain, made.public_bytes(serialization.Encoding.PEM))
+    return kept
+
+
+def own_certificate(chain: Path, private_key: Path) -> Certificate:
+    """A certificate from elsewhere.
+
+    Raises:
+        InputError: the files cannot be read, are none, or do not belong together.
+    """
+    certificate = Certificate(chain, private_key)
+    for flag, path in (("--certificate", chain), ("--private-key", private_key)):
+        if not path.is_file():
+            raise _bad(flag, f"there is no file {path}", "check the path")
+    try:
+        _load(certificate)
+        certificate.fingerprint()
+    except PermissionError as error:
+        raise _bad(
+            "--certificate", f"{chain} or {private_key} cannot be read", "make them readable"
+        ) from error
+    except (OSError, ValueError) as error:
+        raise _bad(
+            "--certificate",
+            f"{chain} and {private_key} are no certificate and its key",
+            "give two PEM files that belong together, the key without a password",
+        ) from error
+    return certificate
+
+
+def _bad(flag: str, what: str, mend: str) -> InputError:
+    return InputError([Problem("argument", flag, what, mend)])
+
+
+def _load(certificate: Certificate) -> None:
+    """Take both up as the server will; without a password, for which it would ask and wait."""
+    context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
+    context.load_cert_chain(certificate.chain, certificate.private_key, password=lambda: "")
+
+
+def _good(kept: Certificate, name: str, now: datetime) -> bool:
+    content = read_file(kept.chain)
+    if content is None or read_file(kept.private_key) is None:
+        return False
+    try:
+        _load(kept)
+        found = x509.load_pem_x509_certificate(content)
+        names = _names(found)
+    except (OSError, ValueError):
+        return False
+    in_time = found.not_valid_before_utc <= now < found.not_valid_after_utc - _ANEW
+    return in_time and _name(name) in names
+
+
+def _names(found: x509.Certificate) -> tuple[x509.GeneralName, ...]:
+    """What it is good for."""
+    try:
+        return tuple(found.extensions.get_extension_for_class(x509.SubjectAlternativeName).value)
+    except x509.ExtensionNotFound:
+        return ()
+
+
+def _signed(
+    key: ec.EllipticCurvePrivateKey, names: tuple[str, ...], now: datetime
+) -> x509.Certificate:
+    """A certificate that vouches for itself."""
+    who = x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, "walkaround")])
+    usage = x509.KeyUsage(
+        digital_signature=True,
+        content_commitment=False,
+        key_encipherment=False,
+        data_encipherment=False,
+        key_agreement=False,
+        key_cert_sign=False,
+        crl_sign=False,
+        encipher_only=False,
+        decipher_only=False,
+    )
+    # A computer may be called anything; a certificate names in ASCII alone (RFC 5280, 4.2.1.6).
+    alternatives = [_name(each) for each in names if each.isascii()]
+    from_on = (now - _ALREADY).replace(microsecond=0)
+    builder = (
+        x509.CertificateBuilder()
+        .subject_name(who)
+        .issuer_name(who)
+        .public_key(key.public_key())
+        .serial_number(x509.random_serial_number())
+        .not_valid_before(from_on)
+        .not_valid_after(from_on + LASTS)
+        .add_extension(x509.SubjectAlternativeName(alternatives), critical=False)
+        .add_extension(x509.BasicConstraints(ca=False, path_length=None), critical=True)
+        .add_extension(usage, critical=True)
+        .add_extension(x509.ExtendedKeyUsage([ExtendedKeyUsageOID.SERVER_AUTH]), critical=False)
+    )
+    return builder.sign(key, hashes.SHA256())
+
+
+def _name(text: str) -> x509.GeneralName:
+    try:
+        return x509.IPAddress(ip_address(text))
+    except ValueError:
+        return x509.DNSName(text)
+
+
+def _pem(key: ec.EllipticCurvePrivateKey) -> bytes:
+    return key.private_bytes(
+        serialization.Encoding.PEM,
+        serialization.PrivateFormat.PKCS8,
+        serialization.NoEncryption(),
+    )

@@ -1,0 +1,64 @@
+"""The pairing of this app: its key, the address that pairs a device, and who hears of a new key."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from threading import Lock
+
+from walkaround.access.admission import KEY_PARAMETER, cookie_value
+from walkaround.disk.secrets import kept_key, new_key
+
+
+class Pairing:
+    """What devices are paired by; may be used from any thread.
+
+    Attributes:
+        key: the key as it is now; a secret.
+    """
+
+    def __init__(self, file: Path, address: str, *, new: bool = False) -> None:
+        """Take up the key of a data folder.
+
+        Args:
+            file: where the key is kept.
+            address: what other devices reach the app at, such as `http://192.0.2.7:8765/`.
+            new: make a new key, so that no device is paired any more.
+
+        Raises:
+            MachineError: the key cannot be read or written.
+        """
+        self._file = file
+        self._address = address
+        self._watching: list[Callable[[], None]] = []
+        self._renewing = Lock()
+        self.key = new_key(file) if new else kept_key(file)
+
+    @property
+    def link(self) -> str:
+        """The address that pairs whoever opens it; a secret."""
+        return self.link_at(self._address)
+
+    @property
+    def mark(self) -> str:
+        """Tells this link from every other, and tells nothing of the key."""
+        return cookie_value(self.link)[:12]
+
+    def link_at(self, address: str) -> str:
+        """The same by another address of this machine."""
+        return f"{address}?{KEY_PARAMETER}={self.key}"
+
+    def watch(self, call: Callable[[], None]) -> None:
+        """What to do whenever the key was changed, in the thread that changed it."""
+        self._watching.append(call)
+
+    def renew(self) -> None:
+        """Change the key: no device is paired any more.
+
+        Raises:
+            MachineError: the new key could not be saved; the old one stays.
+        """
+        with self._renewing:
+            self.key = new_key(self._file)
+        for call in self._watching:
+            call()

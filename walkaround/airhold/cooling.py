@@ -1,0 +1,121 @@
+"""Can cooling air explain the readings? Air that was just charged is warm, and loses pressure.
+
+Two stories of one hold are compared by how badly they miss the readings (the sum of squared
+misses over the variance of a reading, "chi square"):
+
+- a leak alone, of any size: a straight line;
+- a leak within the limit, and cooling besides: `A (1 - exp(-t / T))` psi lost after `t`.
+
+Air leaks through a hole in proportion to its absolute pressure (choked flow), so a leak alone is
+straight in the logarithm of absolute pressure; there both are fitted, so that a leak that slows
+down as pressure falls is not taken for cooling.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+import numpy as np
+
+from walkaround.airhold.fit import Fall, Floats
+
+TIMES_S = (20.0, 30.0, 45.0)
+"""Time constants T that are tried; the air of a reservoir gives its heat away about so fast
+(common practice, no source)."""
+MOST_PSI = 12.0
+"""Most that cooling takes: 31 C at 100 psi gauge, by Gay-Lussac 0.39 psi per C."""
+SURER_PER_PSI = 2.5
+"""A leak is called only if the straight line misses less than cooling of A psi does, by
+2.5 A - `FORGIVEN`: the more cooling the readings could hold, the surer one must be."""
+FORGIVEN = 11.5
+FORGIVEN_S = 90.0
+"""A short hold cannot tell a little cooling from a leak, so a little is forgiven; after this
+many seconds less and less of it."""
+SETTLING = 10.0
+"""Cooling is called when it misses less than the straight line by more than this. Leaks that
+are straight look so by chance in well under 1 hold of 100."""
+ATMOSPHERE_PSI = 14.696
+
+
+class _Shape(NamedTuple):
+    """Sums of squares and products of a fall (y), time (t) and one cooling curve (c)."""
+
+    yy: float
+    yt: float
+    yc: float
+    tt: float
+    tc: float
+    cc: float
+
+    def miss(self, rate: float, cooling: float) -> float:
+        """Squared miss of `rate` psi/min and `cooling` psi, psi^2."""
+        moved = rate**2 * self.tt + cooling**2 * self.cc + 2 * rate * cooling * self.tc
+        return self.yy - 2 * rate * self.yt - 2 * cooling * self.yc + moved
+
+
+def leak_is_plain(fall: Fall, limit_psi_per_min: float) -> bool:
+    """Whether no cooling, with a leak within the limit, could well be taken for this leak."""
+    forgiven = FORGIVEN * min(1.0, FORGIVEN_S / fall.held_s)
+    cooled = cooling_miss(fall, limit_psi_per_min, SURER_PER_PSI)
+    return cooled + forgiven > line_miss(fall)
+
+
+def is_cooling(fall: Fall, limit_psi_per_min: float) -> bool:
+    """Whether cooling, with a leak within the limit, fits clearly better than a leak alone."""
+    return line_miss(fall) - cooling_miss(fall, limit_psi_per_min) > SETTLING
+
+
+def line_miss(fall: Fall) -> float:
+    """How badly a leak alone misses the readings, chi square."""
+    shape = _shape(_straightened(fall), fall.minutes, fall.minutes)
+    return max(0.0, shape.yy - shape.yt**2 / shape.tt) / fall.variance_psi2
+
+
+def cooling_miss(fall: Fall, limit: float, surer_per_psi: float = 0.0) -> float:
+    """The least miss of any cooling with a leak within the limit, chi square.
+
+    Args:
+        fall: the readings.
+        limit: most that the leak may lose, psi/min.
+        surer_per_psi: taken off for each psi of cooling, so that more of it counts as nearer.
+    """
+    lost = _straightened(fall)
+    seconds = fall.minutes * 60.0
+    tilt = surer_per_psi * fall.variance_psi2 / 2.0
+    shapes = (_shape(lost, fall.minutes, 1 - np.exp(-seconds / time_s)) for time_s in TIMES_S)
+    # Miss - 2 tilt A is again a sum of squares and products: only the product of y and c differs.
+    tilted = (shape._replace(yc=shape.yc + tilt) for shape in shapes)
+    return min(_least(shape, limit) for shape in tilted) / fall.variance_psi2
+
+
+def _straightened(fall: Fall) -> Floats:
+    """Loss at each reading, psi, on a scale on which a choked leak is straight."""
+    middle = fall.psi.mean() + ATMOSPHERE_PSI
+    lost: Floats = -middle * np.log1p((fall.psi + ATMOSPHERE_PSI - middle) / middle)
+    return lost
+
+
+def _shape(lost: Floats, minutes: Floats, curve: Floats) -> _Shape:
+    away = np.stack((lost, minutes, curve))
+    away -= away.mean(axis=1, keepdims=True)
+    (yy, yt, yc), (_, tt, tc), (*_, cc) = (away @ away.T).tolist()
+    return _Shape(yy, yt, yc, tt, tc, cc)
+
+
+def _least(shape: _Shape, limit: float) -> float:
+    """The least miss with 0 to `limit` psi/min and 0 to `MOST_PSI`: inside, or on an edge."""
+    return min(shape.miss(rate, cooling) for rate, cooling in _candidates(shape, limit))
+
+
+def _candidates(shape: _Shape, limit: float) -> Iterable[tuple[float, float]]:
+    _, yt, yc, tt, tc, cc = shape
+    for cooling in (0.0, MOST_PSI):
+        yield min(max((yt - cooling * tc) / tt, 0.0), limit), cooling
+    for rate in (0.0, limit):
+        yield rate, min(max((yc - rate * tc) / cc, 0.0), MOST_PSI)
+    spread = tt * cc - tc * tc
+    if spread > 1e-9 * tt * cc:
+        rate, cooling = (yt * cc - yc * tc) / spread, (yc * tt - yt * tc) / spread
+        if 0 <= rate <= limit and 0 <= cooling <= MOST_PSI:
+            yield rate, cooling

@@ -1,0 +1,63 @@
+"""Everything that can go wrong, and whose mistake it was.
+
+    WalkaroundError
+    ├── InputError        someone wrote a file or a value that does not hold (exit 2)
+    ├── NotNowError       an event that the walk does not allow in its present state
+    │   └── LateError     it is about a step that is no longer the one being asked
+    └── MachineError      the machine failed us: disk full, folder not writable, port taken (exit 2)
+
+Every message is one sentence that names what is wrong, where, and how to mend it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from walkaround.base.plaintext import written_out
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing wrong with something that was written.
+
+    Attributes:
+        where: the file (or `argument`, `log`) it stands in.
+        key: the key, step id or line inside it; empty when the whole file is meant.
+        what: what is wrong, without a full stop.
+        mend: how to put it right, without a full stop.
+    """
+
+    where: str
+    key: str
+    what: str
+    mend: str
+
+    def __str__(self) -> str:
+        place = f"{self.where}, {self.key}" if self.key else self.where
+        # What a file holds is quoted here: one line, and nothing that drives a terminal.
+        return written_out(f"{place}: {self.what}; {self.mend}.").replace("\n", "\\n")
+
+
+class WalkaroundError(Exception):
+    """Any error that walkaround raises on purpose."""
+
+
+class InputError(WalkaroundError):
+    """Something written by a person does not hold; carries every problem found."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(problems)
+        super().__init__("\n".join(str(problem) for problem in self.problems))
+
+
+class NotNowError(WalkaroundError):
+    """The walk does not allow this event in its present state; nothing was changed."""
+
+
+class LateError(NotNowError):
+    """The event is about a step that is not being asked: a second tap, a page that lagged."""
+
+
+class MachineError(WalkaroundError):
+    """Disk, folder, port or process failed; the message says what to do about it."""

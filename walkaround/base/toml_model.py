@@ -1,0 +1,195 @@
+"""What a person wrote in a file: the base of every model read from TOML, and its errors in words.
+
+Pydantic finds all faults of a file at once; `problems_of` turns each into one `Problem` that
+names the key, says what is wrong in plain words and how to mend it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from datetime import date
+from difflib import get_close_matches
+from typing import Annotated, Any, get_args
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError
+from pydantic_core import ErrorDetails
+
+from walkaround.base.errors import Problem
+
+MOST_SAID = 400
+"""Faults of one file that are put into words: each takes time, and nobody reads more."""
+_LONGEST_NAME = 40
+
+
+class Written(BaseModel):
+    """A table in a file that people write: unknown keys are faults, values never change."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True)
+
+
+def _day(value: object) -> object:
+    """Take a quoted ISO date for a date; leave everything else for pydantic to judge."""
+    try:
+        return date.fromisoformat(value) if isinstance(value, str) else value
+    except ValueError:
+        return value
+
+
+def _number(value: object) -> object:
+    """Turn away whole numbers too long for a float, which would overflow."""
+    too_long = isinstance(value, int) and not isinstance(value, bool) and abs(value) > 10**15
+    return str(value)[:20] if too_long else value
+
+
+# Strict, so that `true` is no number and "12" no voltage.
+Number = Annotated[float, BeforeValidator(_number), Field(strict=True, allow_inf_nan=False)]
+Positive = Annotated[float, BeforeValidator(_number), Field(strict=True, allow_inf_nan=False, gt=0)]
+Flag = Annotated[bool, Field(strict=True)]
+Day = Annotated[date, BeforeValidator(_day), Field(strict=True)]
+Id = Annotated[str, Field(pattern=r"^[a-z0-9_]+$")]
+
+
+def problems_of(error: ValidationError, where: str) -> list[Problem]:
+    """Say each fault that pydantic found in one plain sentence.
+
+    Args:
+        error: what validating a `Written` model raised.
+        where: the file it was read from.
+    """
+    root = next((model for model in _models() if model.__name__ == error.title), None)
+    return [
+        _problem(detail, where, root)
+        for detail in error.errors(include_url=False)[:MOST_SAID]
+        # No fault of the file: a default that would have come from a faulty value.
+        if detail["type"] != "default_factory_not_called"
+    ]
+
+
+def written_key(path: tuple[int | str, ...]) -> str:
+    """A place in a file as people count: `step 4.short`, `brakes.axles 2.type`."""
+    key = ""
+    for part in path:
+        if part == "[key]":  # pydantic's mark that the key, not its value, is at fault
+            continue
+        word = f"{part + 1}" if isinstance(part, int) else _cut(part)
+        key += f" {word}" if isinstance(part, int) else f".{word}" if key else word
+    return key
+
+
+def nearest(word: str, known: Iterator[str] | list[str] | tuple[str, ...]) -> str:
+    """What to write instead of a word nobody knows: the closest known one, or all of them."""
+    names = sorted(known)
+    close = get_close_matches(word, names, n=1)
+    if close:
+        return f"perhaps {close[0]} is meant"
+    return f"use one of: {', '.join(names)}"
+
+
+def _problem(detail: ErrorDetails, where: str, root: type[Written] | None) -> Problem:
+    kind, path = detail["type"], detail["loc"]
+    say = _SAY.get(kind) or _SAY_TYPE.get(kind.removesuffix("_type"))
+    if kind == "extra_forbidden":
+        what, mend = "there is no such key", nearest(str(path[-1]), _keys_at(root, path[:-1]))
+    elif say:
+        what, mend = say(detail)
+    else:
+        what = f"is {_shown(detail['input'])}: {detail['msg'].rstrip('.')}"
+        mend = "correct the value"
+    return Problem(where, written_key(path), what, mend)
+
+
+def _shown(value: object) -> str:
+    """A value as it stands in the file, short enough for a sentence."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, Mapping):
+        return "a table"
+    if isinstance(value, list | tuple):
+        return "a list"
+    text = f'"{value}"' if isinstance(value, str) else str(value)
+    return _cut(" ".join(text.split()))
+
+
+def _cut(text: str) -> str:
+    """A text as it stands in the file, short enough for a sentence."""
+    return text if len(text) <= _LONGEST_NAME else f"{text[: _LONGEST_NAME - 4]}..."
+
+
+def _context(detail: ErrorDetails) -> Mapping[str, Any]:
+    return detail.get("ctx", {})
+
+
+def _missing(detail: ErrorDetails) -> tuple[str, str]:
+    return "is missing", f"add the key {detail['loc'][-1]}"
+
+
+def _not_one_of(detail: ErrorDetails) -> tuple[str, str]:
+    expected = str(_context(detail)["expected"]).replace("'", "").replace(" or ", ", ")
+    value = detail["input"]
+    what = f"is {_shown(value)}, which is not allowed here"
+    if isinstance(value, str):
+        return what, nearest(value, expected.split(", "))
+    return what, f"use one of: {expected}"
+
+
+def _not_a(noun: str, mend: str) -> Callable[[ErrorDetails], tuple[str, str]]:
+    return lambda detail: (f"is {_shown(detail['input'])} where {noun} is needed", mend)
+
+
+def _bound(words: str, limit: str) -> Callable[[ErrorDetails], tuple[str, str]]:
+    def say(detail: ErrorDetails) -> tuple[str, str]:
+        bound = f"{words} {_context(detail)[limit]:g}"
+        return f"is {_shown(detail['input'])}", f"write a number {bound}"
+
+    return say
+
+
+_SAY: dict[str, Callable[[ErrorDetails], tuple[str, str]]] = {
+    "missing": _missing,
+    "literal_error": _not_one_of,
+    "greater_than": _bound("above", "gt"),
+    "greater_than_equal": _bound("not below", "ge"),
+    "less_than_equal": _bound("not above", "le"),
+    "finite_number": _not_a("a finite number", "write a number"),
+    "string_pattern_mismatch": _not_a(
+        "a plain id", "write small letters, digits and underscores only"
+    ),
+}
+_SAY_TYPE: dict[str, Callable[[ErrorDetails], tuple[str, str]]] = {
+    "string": _not_a("text", "put the text in quotes"),
+    "float": _not_a("a number", "write a number of ordinary size, without quotes"),
+    "int": _not_a("a whole number", "write a whole number without quotes"),
+    "bool": _not_a("true or false", "write true or false without quotes"),
+    "date": _not_a("a date", "write it as year-month-day, such as 2011-04-01"),
+    "tuple": _not_a("a list", "put the values in [square brackets]"),
+    "model": _not_a("a table", "write it as a [table] or as { key = value }"),
+}
+
+
+def _models() -> Iterator[type[Written]]:
+    found: list[type[Written]] = [Written]
+    for model in found:
+        found += model.__subclasses__()
+        yield model
+
+
+def _keys_at(root: type[Written] | None, path: tuple[int | str, ...]) -> list[str]:
+    """The keys that the model at this place of a file knows, spelled as in the file."""
+    model = root
+    for part in path:
+        if isinstance(part, str) and model is not None:
+            field = {_file_key(model, name): f for name, f in model.model_fields.items()}[part]
+            model = next(_models_in(field.annotation), None)
+    return [_file_key(model, name) for name in model.model_fields] if model else []
+
+
+def _file_key(model: type[Written], name: str) -> str:
+    alias = model.model_fields[name].validation_alias
+    return alias if isinstance(alias, str) else name
+
+
+def _models_in(annotation: Any) -> Iterator[type[Written]]:
+    if isinstance(annotation, type) and issubclass(annotation, Written):
+        yield annotation
+    for part in get_args(annotation):
+        yield from _models_in(part)

@@ -1,0 +1,101 @@
+"""Pressures and lengths in the mechanic's units: numbers converted, and written as a text.
+
+Inside, pressures are psi gauge and lengths are inches, as the rules give them. Only what is shown
+and what was typed is in another unit; a text of this module always names its unit.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Literal
+
+PressureUnit = Literal["psi", "kPa", "bar"]
+LengthUnit = Literal["in", "mm"]
+
+PSI_KPA = 6.894757293168
+"""Kilopascals in a psi: 0.45359237 kg x 9.80665 m/s2 on (0.0254 m)2, NIST SP 811 (2008), B.8."""
+INCH_MM = 25.4
+"""Millimetres in an inch, exact: NIST SP 811 (2008), B.8."""
+LOST = 1e-6
+"""What floats lose in mm."""
+SIXTEENTHS = 16
+"""A brake rule is read to the sixteenth of an inch: common practice, no source."""
+
+_OF_A_PSI: Mapping[PressureUnit, float] = {"psi": 1.0, "kPa": PSI_KPA, "bar": PSI_KPA / 100.0}
+_OF_AN_INCH: Mapping[LengthUnit, float] = {"in": 1.0, "mm": INCH_MM}
+# Fine enough that the marks of a gauge stay apart, and no finer.
+_PRESSURE_DECIMALS: Mapping[PressureUnit, int] = {"psi": 0, "kPa": 0, "bar": 2}
+_MOST_DECIMALS = 3
+
+
+def to_psi(value: float, unit: PressureUnit) -> float:
+    """A pressure, or a change of pressure, in psi."""
+    return value / _OF_A_PSI[unit]
+
+
+def from_psi(psi: float, unit: PressureUnit) -> float:
+    """A pressure, or a change of pressure, from psi into this unit."""
+    return psi * _OF_A_PSI[unit]
+
+
+def to_in(value: float, unit: LengthUnit) -> float:
+    """A length in inches."""
+    return value / _OF_AN_INCH[unit]
+
+
+def from_in(inch: float, unit: LengthUnit) -> float:
+    """A length from inches into this unit."""
+    return inch * _OF_AN_INCH[unit]
+
+
+def pressure_text(psi: float, unit: PressureUnit, decimals: int | None = None) -> str:
+    """A pressure as it is shown: "110 psi", "758 kPa", "7.58 bar"."""
+    places = _PRESSURE_DECIMALS[unit] if decimals is None else decimals
+    return f"{_written(from_psi(psi, unit), places)} {unit}"
+
+
+def length_text(inch: float, unit: LengthUnit) -> str:
+    """A length as it is shown: "1 7/8 in" to the nearest sixteenth, or "48 mm"."""
+    if unit == "in":
+        return f"{ruler_text(inch)} in"
+    return f"{_written(from_in(inch, unit), 0)} {unit}"
+
+
+def ruler_text(inch: float) -> str:
+    """Inches to the nearest sixteenth as a rule is read, the fraction reduced: "1 7/8", "0"."""
+    sixteenths = nearest_whole(abs(inch) * SIXTEENTHS)
+    whole, part = divmod(sixteenths, SIXTEENTHS)
+    shared = math.gcd(part, SIXTEENTHS)
+    fraction = f"{part // shared}/{SIXTEENTHS // shared}" if part else ""
+    text = f"{whole} {fraction}".strip() if whole else fraction or "0"
+    return f"-{text}" if inch < 0 and sixteenths else text
+
+
+def mark_text(value: float, step: float) -> str:
+    """A value with as many decimals as marks `step` apart need: 7.6 on marks of 0.05 is "7.60"."""
+    decimals = f"{step:.{_MOST_DECIMALS}f}".rstrip("0").partition(".")[2]
+    return _written(value, len(decimals))
+
+
+def nearest_whole(value: float) -> int:
+    """The nearest whole number; halves go up, as on paper, and not to the even one."""
+    return math.floor(value + 0.5)
+
+
+def _written(value: float, decimals: int) -> str:
+    """The number with these decimals; what rounds to nothing has no sign."""
+    return f"{value:z.{decimals}f}"
+
+
+def length_limit_text(limit_in: float, unit: LengthUnit) -> str:
+    """A limit as it is shown, never rounded past a reading that it tells from the next.
+
+    Sixteenths of an inch where it is so many ("1 3/4 in"), else decimals ("1.8 in"); millimetres
+    to 0.1, halves up, as the table prints them ("44.5 mm").
+    """
+    if unit == "mm":
+        tenths = nearest_whole(from_in(limit_in, unit) * 10 + LOST)
+        return f"{tenths / 10:g} {unit}"
+    ruled = (limit_in * SIXTEENTHS).is_integer()
+    return length_text(limit_in, unit) if ruled else f"{limit_in:.4g} {unit}"

@@ -1,0 +1,46 @@
+"""Brake chambers by name, and what is wrong with how a vehicle's file names them."""
+
+from __future__ import annotations
+
+from walkaround.base.toml_model import nearest
+from walkaround.brakes.strokes import RATED_IN, StrokeTable
+from walkaround.vehicle.model import Axle
+
+# 49 CFR 393.47(e): these go by the pushrod tables; wedge brakes and unlisted chambers do not.
+BY_TABLE = ("clamp", "bolt", "roto", "dd3")
+
+_NAMES = {
+    "roto": "rotochamber",
+    "dd3": "three-diaphragm chamber",
+    "wedge": "wedge brake chamber",
+    "other": "chamber that no table lists",
+}
+
+
+def chamber_words(axle: Axle) -> str:
+    """An axle's chambers by name: "long-stroke clamp chamber type 30", "rotochamber type 36"."""
+    name = _NAMES.get(axle.actuator, f"{axle.actuator} chamber")
+    type_ = f" type {axle.type}" if axle.type else ""
+    return f"{'long-stroke ' if axle.long_stroke else ''}{name}{type_}"
+
+
+def chamber_fault(axle: Axle, table: StrokeTable) -> tuple[str, str, str] | None:
+    """Why no limit can be told for the chambers of an axle: the key, what is wrong, how to mend it.
+
+    An axle whose chambers nobody named has no fault; its limit is not known.
+    """
+    least, most = RATED_IN
+    if axle.rated_stroke_in is not None and not least <= axle.rated_stroke_in <= most:
+        what = f"is {axle.rated_stroke_in:g}, not the stroke of a brake chamber in inches"
+        return "rated_stroke_in", what, f"write a value from {least:g} to {most:g}"
+    if axle.actuator not in BY_TABLE or not axle.type:
+        return None
+    types = table.types(axle.actuator)
+    if axle.type not in types:
+        what = f"is {axle.type}, which no stroke table lists for a {axle.actuator} chamber"
+        near = nearest(axle.type, types)
+        return "type", what, f'{near}, or set actuator = "other" and rated_stroke_in'
+    if axle.long_stroke and axle.type not in table.types(axle.actuator, long_stroke=True):
+        what = f"is true, but no table lists a long-stroke {axle.actuator} chamber {axle.type}"
+        return "long_stroke", what, "set it to false or correct type"
+    return None

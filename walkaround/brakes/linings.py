@@ -1,0 +1,59 @@
+"""How thin the linings and pads of air brakes may be: 49 CFR 393.47(d).
+
+Part 396 App. A 1.a(6) says it once more and differs for steering axles, so both are given. A
+lining as thick as its limit passes in both ("less than" fails).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle
+
+_STEERING = "49 CFR 393.47(d)(1)"
+_OTHERS = "49 CFR 393.47(d)(2)"
+_APPENDIX = "part 396 App. A 1.a(6)(d)"
+_AT_CENTRE = "at the centre of the shoe"
+_MARKED = "worn to its wear indicator is too thin, where the lining is so marked ({})"
+
+
+@dataclass(frozen=True, slots=True)
+class LiningLimit:
+    """The least thickness that passes.
+
+    Attributes:
+        source: where it stands.
+        also: what else is published for the same lining, a clause each with its source.
+    """
+
+    limit_in: float
+    source: str
+    also: tuple[str, ...]
+
+
+def steers(vehicle: Vehicle, axle_number: int) -> bool:
+    """Whether 393.47(d)(1) counts this axle, from 1 at the front, as a steering axle.
+
+    It names trucks, truck tractors and buses; the front axle of a full trailer goes with the
+    others. A second steered axle, which vehicle files do not tell, goes by the thicker limit.
+    """
+    return axle_number == 1 and vehicle.kind in POWER_UNITS
+
+
+def lining_limit(axle: Axle, steer: bool) -> LiningLimit:
+    """The least thickness of the linings or pads of an air-braked axle.
+
+    Args:
+        axle: its foundation brake, drum or disc, decides.
+        steer: whether it is a steering axle, as `steers` says. Whether its shoes have one strip
+            or two pads no vehicle file tells, so the thicker limit counts.
+    """
+    rule = _STEERING if steer else _OTHERS
+    if axle.foundation == "disc":
+        return LiningLimit(0.125, rule, ())
+    marked = _MARKED.format(rule)
+    source = f"{rule}, {_AT_CENTRE}"
+    if not steer:
+        return LiningLimit(0.25, source, (marked,))
+    strip = f"3/16 in for a shoe with one strip of lining ({_STEERING})"
+    return LiningLimit(0.25, f"{source}, and {_APPENDIX}", (strip, marked))

@@ -1,0 +1,194 @@
+"""How far a brake's pushrod may travel, and what to do about one that travels further.
+
+The limits are those of 49 CFR 393.47(e) and (f). They come as a table, so that a figure is mended
+in one place; "must not be greater than" there means that a stroke equal to its limit passes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from walkaround.base.units import LOST, from_in
+from walkaround.vehicle.model import Axle, Vehicle
+
+What = Literal["pushrod stroke", "lining movement"]
+
+# 49 CFR 393.53 (from memory; the date was read): made on or after this day with air brakes.
+# Hydraulic brakes a year earlier, which no brake system of a vehicle file is.
+AUTOMATIC_FROM = date(1994, 10, 20)
+
+# Rated strokes outside these are slips, mostly millimetres: no limit may follow from one. Common
+# practice, no source: chambers are marked from 1 5/8 to 4 in.
+RATED_IN = (1.0, 5.0)
+
+_ANY_TYPE = "any"
+# Rated strokes come in quarter inches; 76 mm is marked where 3 in is meant.
+_SAME_RATED_IN = 0.02
+# Half of the last figure of the millimetres that the table prints beside its inches, so that
+# 44.5 mm, printed for 1 3/4 in (44.45 mm), is not over it.
+_PRINTED_MM = 0.05 + LOST
+
+
+@dataclass(frozen=True, slots=True)
+class StrokeRow:
+    """A row of the table.
+
+    Attributes:
+        actuator, type: as in vehicle files; wedge brakes have one row for any type.
+        rated_stroke_in: the marked stroke that the row alone is for; None if it asks for none.
+        limit_in: the greatest stroke that passes, inches.
+        provenance: "read" or "memory".
+    """
+
+    actuator: str
+    type: str
+    long_stroke: bool
+    rated_stroke_in: float | None
+    limit_in: float
+    source: str
+    provenance: str
+
+    def is_for(self, axle: Axle) -> bool:
+        """Whether it lists the chambers of this axle."""
+        if self.actuator != axle.actuator:
+            return False
+        if self.type == _ANY_TYPE:
+            return True
+        if (self.type, self.long_stroke) != (axle.type, axle.long_stroke):
+            return False
+        marked = axle.rated_stroke_in or 0.0
+        return self.rated_stroke_in is None or abs(marked - self.rated_stroke_in) < _SAME_RATED_IN
+
+
+@dataclass(frozen=True, slots=True)
+class RatedShare:
+    """The limit of actuators that no row lists, as a share of the rated stroke marked on them."""
+
+    share: float
+    source: str
+    provenance: str
+
+
+@dataclass(frozen=True, slots=True)
+class StrokeTable:
+    """All stroke limits: a row for each listed actuator, and the rule for the others."""
+
+    rows: tuple[StrokeRow, ...]
+    unlisted: RatedShare
+
+    def types(self, actuator: str, *, long_stroke: bool | None = None) -> tuple[str, ...]:
+        """The types listed for an actuator, by size; of standard and long stroke if not said."""
+        found = {
+            row.type
+            for row in self.rows
+            if row.actuator == actuator and long_stroke in (None, row.long_stroke)
+        }
+        return tuple(sorted(found, key=lambda type_: (int(type_) if type_.isdigit() else 0, type_)))
+
+
+@dataclass(frozen=True, slots=True)
+class StrokeLimit:
+    """The limit at one wheel end, inches, and where it stands; a wedge brake's is no stroke."""
+
+    limit_in: float
+    source: str
+    provenance: str
+    what: What
+
+
+def stroke_table(rows: Iterable[Mapping[str, str]]) -> StrokeTable:
+    """The stroke table, whose columns these rows have; the row with a share is for the rest."""
+    listed, shares = [], []
+    for row in rows:
+        origin = row["source"], row["provenance"]
+        if row["share_of_rated_stroke"]:
+            shares.append(RatedShare(float(row["share_of_rated_stroke"]), *origin))
+            continue
+        rated = row["rated_stroke_in_required"]
+        listed.append(
+            StrokeRow(
+                row["actuator_kind"],
+                row["type"],
+                row["stroke_class"] == "long",
+                float(rated) if rated else None,
+                float(row["limit_in_decimal"]),
+                *origin,
+            )
+        )
+    [unlisted] = shares
+    return StrokeTable(tuple(listed), unlisted)
+
+
+def limit_of(axle: Axle, table: StrokeTable) -> StrokeLimit | None:
+    """The limit for the chambers of an axle; None if nothing is known to hold a stroke against.
+
+    A row for a rated stroke goes before the row that asks for none. An actuator that is not
+    listed goes by its marked rated stroke; one of a listed kind whose type nobody gave does not,
+    since its row may allow less.
+    """
+    fitting = [row for row in table.rows if row.is_for(axle)]
+    row = max(fitting, key=lambda row: row.rated_stroke_in or 0.0, default=None)
+    if row is not None:
+        what: What = "lining movement" if axle.actuator == "wedge" else "pushrod stroke"
+        return StrokeLimit(row.limit_in, row.source, row.provenance, what)
+    rated_in = axle.rated_stroke_in
+    if rated_in is None or not (axle.type or axle.actuator == "other"):
+        return None
+    if not RATED_IN[0] <= rated_in <= RATED_IN[1]:
+        return None
+    rule = table.unlisted
+    limit_in = round(rule.share * rated_in, 6)
+    source = f"{rule.source}: {rule.share:.0%} of the marked rated stroke"
+    return StrokeLimit(limit_in, source, rule.provenance, "pushrod stroke")
+
+
+def stroke_verdict(measured_in: float, limit_in: float) -> Literal["within", "over"]:
+    """A stroke against its limit, both in inches; equal passes.
+
+    What is read in whole millimetres is held against the limit to 0.1 mm, as the table prints it:
+    at 2 in (50.8 mm) a reading of 50 mm is within and 51 mm is over. A value that is no number is
+    never within.
+    """
+    return "within" if from_in(measured_in - limit_in, "mm") <= _PRINTED_MM else "over"
+
+
+def over_advice(axle: Axle) -> str:
+    """What to do about a stroke over its limit, by the slack adjuster of the axle.
+
+    That an automatic adjuster is not to be set by hand is common practice, no source: it keeps the
+    stroke by itself, so one that does not is worn, wrongly fitted, or works on a faulty brake;
+    setting it hides the fault until the stroke grows again.
+    """
+    if axle.foundation == "disc" or axle.actuator == "wedge":
+        return _BUILT_IN
+    return {"automatic": _AUTOMATIC, "manual": _MANUAL, None: _NOT_TOLD}[axle.slack]
+
+
+def adjuster_must_be_automatic(vehicle: Vehicle) -> bool:
+    """Whether its brakes must adjust themselves: 49 CFR 393.53(b), air-braked, by date of make.
+
+    Air over hydraulic counts as air-braked (FMVSS 121 S4, from memory).
+    """
+    air = vehicle.brakes.system in ("air", "air_over_hydraulic")
+    return air and vehicle.made >= AUTOMATIC_FROM
+
+
+_QUALIFIED = "a person qualified for brakes (49 CFR 396.25)"
+_AUTOMATIC = (
+    "The slack adjuster is automatic: find the cause, do not adjust it. It is worn or wrongly "
+    "fitted, or the wheel brake has a fault: worn bushings, worn linings, a cracked drum. "
+    f"The repair is for {_QUALIFIED}; then measure again."
+)
+_MANUAL = f"The slack adjuster is manual: it is adjusted by {_QUALIFIED}; then measure again."
+_NOT_TOLD = (
+    "The vehicle's file does not say whether the slack adjuster is automatic: look. "
+    "Automatic: find the cause, do not adjust it. "
+    f"Manual: it is adjusted by {_QUALIFIED}. Then measure again."
+)
+_BUILT_IN = (
+    "The adjuster is inside the wheel brake. If it is automatic, find the cause, do not adjust it. "
+    f"If not, it is adjusted by {_QUALIFIED}. Then measure again."
+)

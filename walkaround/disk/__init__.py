@@ -1,0 +1,1 @@
+"""The disk: durable writes, places, the log."""

@@ -1,0 +1,66 @@
+"""The key that pairs devices, kept in the data folder where no other user can read it."""
+
+from __future__ import annotations
+
+import logging
+import re
+import secrets
+from pathlib import Path
+
+from walkaround.base.errors import MachineError
+from walkaround.disk import durable as files
+
+log = logging.getLogger(__name__)
+
+_KEY = re.compile(r"[A-Za-z0-9_-]{43}")
+"""32 bytes in base64url without padding: 256 bits, which nobody guesses."""
+
+
+def kept_key(path: Path) -> str:
+    """The key in this file; a new one where there is none, or where it is damaged.
+
+    Raises:
+        MachineError: the file cannot be read or written.
+    """
+    found = (files.read_file(path) or b"").decode("latin-1").strip()
+    if not _KEY.fullmatch(found):
+        # Never a shorter one: an empty file would let in whoever shows nothing.
+        if found:
+            log.warning("%s was damaged: a new key was made, devices must be paired anew", path)
+        return new_key(path)
+    _only_ours(path)
+    return found
+
+
+def new_key(path: Path) -> str:
+    """Put a new key into this file; the one before is void.
+
+    Raises:
+        MachineError: it could not be written; the old key stays.
+    """
+    key = secrets.token_urlsafe(32)
+    write_secret(path, f"{key}\n".encode())
+    return key
+
+
+def write_secret(path: Path, content: bytes) -> None:
+    """Write a file that only this user can read, in a folder that only this user can enter.
+
+    Raises:
+        MachineError: it could not be written.
+    """
+    files.make_folder(path.parent)
+    # The folder first: the file is readable by others until its own mode is set.
+    _only_ours(path.parent)
+    files.write_durably(path, content)
+    _only_ours(path)
+
+
+def _only_ours(path: Path) -> None:
+    try:
+        path.chmod(0o700 if path.is_dir() else 0o600)
+    except OSError as error:
+        raise MachineError(
+            f"{path} cannot be closed to other users ({(error.strerror or 'no modes').lower()}); "
+            "choose a folder of your own with --data."
+        ) from error

@@ -1,0 +1,1 @@
+"""What lies where in a picture."""

@@ -1,0 +1,217 @@
+"""Where the contacts are on the face of a connector, as far as that is known.
+
+A face that nobody knows is never made up: its contacts then stand in rows, in the order of the
+connector table. Places are hours of a clock dial, seen looking into the vehicle's socket; a plug
+that goes in there shows them mirrored.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from math import ceil, cos, pi, sin
+from typing import Literal
+
+from walkaround.lamps.wiring import Connector
+
+Looking = Literal["socket", "plug"]
+Point = tuple[float, float]
+
+# Shares of the radius of the shell: where the ring of contacts runs, the radius of a contact, and
+# that of the notch, which lies against the shell from within.
+_RING = 0.6
+_CONTACT = 0.24
+_NOTCH = 0.07
+_SHELL_MARGIN_PX = 3.0
+# Share of its place in a row that a contact fills.
+_ROW_FILL = 0.84
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A face that is known.
+
+    Attributes:
+        hours: contact to its hour on the dial; the one in the centre is not among them.
+        centre: the contact in the centre.
+        notch_hour: where the shell is notched, None when that is not known.
+        upright: how the socket stands when the dial stands upright, in words.
+        provenance: whether the source was read, or the layout is from memory.
+    """
+
+    hours: Mapping[str, int]
+    centre: str
+    notch_hour: int | None
+    upright: str
+    source: str
+    provenance: Literal["read", "memory"]
+
+
+def _ring(
+    upright: str, source: str, provenance: Literal["read", "memory"], notch_hour: int | None = None
+) -> Layout:
+    """One to six clockwise from the top, seven in the centre."""
+    hours = {"1": 12, "2": 2, "3": 4, "4": 6, "5": 8, "6": 10}
+    return Layout(hours, "7", notch_hour, upright, source, provenance)
+
+
+_HEAVY_SHELL = "Lid hinge at the top"
+LAYOUTS: Mapping[str, Layout] = {
+    "iso_1724": _ring(
+        "Notch at the bottom",
+        "kfz-tech.de, trailer socket, seen from the plug's side; contenderclass.de, socket seen "
+        "from behind the car: notch at the bottom, 1 at the top, 2 to 6 clockwise, 7 in the centre",
+        "read",
+        notch_hour=6,
+    ),
+    "iso_3732": _ring(
+        "Notch at the bottom", "ISO 3732, from memory: numbered as ISO 1724", "memory"
+    ),
+    "iso_1185": _ring(_HEAVY_SHELL, "ISO 1185, from memory: numbered as ISO 1724", "memory"),
+    "iso_3731": _ring(_HEAVY_SHELL, "ISO 3731, from memory: numbered as ISO 1185", "memory"),
+    "sae_j560": _ring(
+        _HEAVY_SHELL,
+        "SAE J560, from memory: numbered as ISO 1185; one shell for both was read at "
+        "erich-jaeger.com",
+        "memory",
+    ),
+    "sae_j2863": Layout(
+        hours={"1": 7, "2": 5, "3": 11, "4": 1, "5": 9, "6": 3},
+        centre="7",
+        notch_hour=12,
+        upright="Notch at the top",
+        source="SAE J2863, from memory; elektroda.com, 7-pin trailer connector, agrees",
+        provenance="memory",
+    ),
+}
+"""By connector id. The faces of 12, 13 and 15 contacts and of ISO 7638 are not known here."""
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """One contact as drawn: `centre` and `radius` in px from the top left corner of the box."""
+
+    pin: str
+    doubtful: bool
+    centre: Point
+    radius: float
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """What to draw in a box.
+
+    Attributes:
+        shell: centre and radius of the shell; None where the contacts stand in rows.
+        notch: centre and radius of the notch, where it is known.
+    """
+
+    contacts: tuple[Contact, ...]
+    shell: tuple[Point, float] | None
+    notch: tuple[Point, float] | None
+
+
+def layout_of(connector: Connector) -> Layout | None:
+    """The face of this connector; None when it is not known, or not with these contacts."""
+    layout = LAYOUTS.get(connector.id)
+    names = {pin.pin for pin in connector.pins}
+    return layout if layout and names == {*layout.hours, layout.centre} else None
+
+
+def drawing(
+    connector: Connector, width_px: float, height_px: float, looking: Looking = "socket"
+) -> Drawing:
+    """The contacts in a box of this size: on their face, or in rows when it is not known."""
+    layout = layout_of(connector)
+    if layout is None:
+        return Drawing(_in_rows(connector, width_px, height_px), None, None)
+    middle, radius = (width_px / 2, height_px / 2), min(width_px, height_px) / 2 - _SHELL_MARGIN_PX
+    contacts = tuple(
+        Contact(
+            pin=pin.pin,
+            doubtful=bool(pin.doubt),
+            centre=_on_dial(middle, _RING * radius, layout.hours.get(pin.pin), looking),
+            radius=_CONTACT * radius,
+        )
+        for pin in connector.pins
+    )
+    notch = None
+    if layout.notch_hour is not None:
+        at = _on_dial(middle, (1 - _NOTCH) * radius, layout.notch_hour, looking)
+        notch = at, _NOTCH * radius
+    return Drawing(contacts, (middle, radius), notch)
+
+
+def caption(connector: Connector, looking: Looking = "socket") -> str:
+    """What is drawn: a face as one looks into it, or only which contacts there are."""
+    part = "the vehicle's socket" if looking == "socket" else "the plug"
+    return f"Looking into {part}" if layout_of(connector) else f"Contacts of {part}"
+
+
+def advice(connector: Connector) -> str:
+    """How far the drawing can be trusted, and what goes before it."""
+    marks = "letters" if any(pin.pin.isalpha() for pin in connector.pins) else "numbers"
+    go_by = f"go by the {marks} beside the contacts."
+    layout = layout_of(connector)
+    if layout is None:
+        return f"Layout not drawn to scale: {go_by}"
+    if layout.provenance == "memory":
+        return f"{layout.upright}. From memory: {go_by}"
+    return f"{layout.upright}. If in doubt, {go_by}"
+
+
+def face_words(connector: Connector, strong: Collection[str], looking: Looking = "socket") -> str:
+    """The same for those who hear it: which contacts this is about, and where they are."""
+    layout = layout_of(connector)
+    told = [
+        f"contact {pin.pin}{_where(pin.pin, layout, looking)}: {pin.function}"
+        f"{', in doubt' if pin.doubt else ''}"
+        for pin in connector.pins
+        if pin.pin in strong
+    ]
+    others = [pin.pin for pin in connector.pins if pin.doubt and pin.pin not in strong]
+    if others:
+        told.append(f"also in doubt: {', '.join(others)}")
+    about = f"{caption(connector, looking)}, {connector.title}"
+    return f"{'; '.join([about, *told])}. {advice(connector)}"
+
+
+def _hour(hour: int, looking: Looking) -> int:
+    return hour if looking == "socket" else (12 - hour) % 12 or 12
+
+
+def _on_dial(middle: Point, radius: float, hour: int | None, looking: Looking) -> Point:
+    """The place of an hour at this distance from the middle; no hour is the middle itself."""
+    if hour is None:
+        return middle
+    angle = _hour(hour, looking) * pi / 6
+    return middle[0] + radius * sin(angle), middle[1] - radius * cos(angle)
+
+
+def _where(pin: str, layout: Layout | None, looking: Looking) -> str:
+    if layout is None:
+        return ""
+    if pin == layout.centre:
+        return " in the centre"
+    return f" at {_hour(layout.hours[pin], looking)} o'clock"
+
+
+def _in_rows(connector: Connector, width_px: float, height_px: float) -> tuple[Contact, ...]:
+    """As many rows as make the contacts largest."""
+    count = len(connector.pins)
+
+    def cell(rows: int) -> float:
+        return min(width_px / ceil(count / rows), height_px / rows)
+
+    rows = max(range(1, count + 1), key=cell)
+    columns, side = ceil(count / rows), cell(rows)
+    left, top = (width_px - columns * side) / 2, (height_px - rows * side) / 2
+    return tuple(
+        Contact(
+            pin=pin.pin,
+            doubtful=bool(pin.doubt),
+            centre=(left + (at % columns + 0.5) * side, top + (at // columns + 0.5) * side),
+            radius=_ROW_FILL * side / 2,
+        )
+        for at, pin in enumerate(connector.pins)
+    )

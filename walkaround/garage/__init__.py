@@ -1,0 +1,1 @@
+"""Vehicles of one's own: made, changed, checked."""

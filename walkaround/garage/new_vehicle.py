@@ -1,0 +1,108 @@
+"""A vehicle of one's own: copied from another, named, given an id, checked before it is kept."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable, Mapping
+from unicodedata import normalize
+
+from walkaround.base.errors import Problem
+from walkaround.base.plaintext import one_line, some_lines
+from walkaround.garage.edit import Known, own_problems
+from walkaround.vehicle.model import Kind, Vehicle
+
+_NOUNS: Mapping[Kind, str] = {
+    "truck": "Truck",
+    "bus": "Bus",
+    "truck tractor": "Tractor",
+    "semitrailer": "Trailer",
+    "full trailer": "Trailer",
+    "pole trailer": "Pole trailer",
+    "converter dolly": "Dolly",
+}
+# `new` is an address of the app; under the others Windows keeps no file.
+_PORTS = {f"{port}{number}" for port in ("com", "lpt") for number in range(10)}
+_NO_ID = frozenset({"new", "con", "prn", "aux", "nul"} | _PORTS)
+_LONGEST_ID = 40
+# What a number at its end may add, as in "trailer_12".
+_NUMBER = 10
+
+
+def copy_of(vehicle: Vehicle, names: Collection[str]) -> Vehicle:
+    """A vehicle of the same build, under a name of its own.
+
+    What belongs to the one vehicle is left out: plate, VIN, notes, damage.
+    """
+    own = {"plate": "", "vin": "", "notes": "", "damage": ()}
+    return vehicle.model_copy(update={**own, "name": next_name(vehicle.name, names)})
+
+
+def next_name(name: str, names: Collection[str]) -> str:
+    """The name with a number after those that these names have: "Pump trailer 4"."""
+    base = " ".join(_numbered(name)[0].split())
+    known = [_numbered(other) for other in names]
+    highest = max((number for other, number in known if _same(other, base)), default=0)
+    return f"{base} {highest + 1}".strip()
+
+
+def suggested_names(vehicle: Vehicle, names: Collection[str]) -> tuple[str, ...]:
+    """Names to tap instead of typing one: by its kind, and like its own if another one has that."""
+    taken = any(_same(vehicle.name, name) for name in names)
+    like = [next_name(vehicle.name, names)] if taken else []
+    found = dict.fromkeys([*like, next_name(_NOUNS[vehicle.kind], names)])
+    return tuple(name for name in found if not _same(name, vehicle.name))
+
+
+def id_for(name: str, taken: Collection[str]) -> str:
+    """An id made from a name, none of those taken."""
+    plain = normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    base = "_".join(re.findall(r"[a-z0-9]+", plain))[:_LONGEST_ID].strip("_") or "vehicle"
+    numbered = (f"{base}_{number}" for number in range(2, len(taken) + len(_NO_ID) + 3))
+    return next(id_ for id_ in (base, *numbered) if is_free(id_, taken))
+
+
+def is_free(id_: str, taken: Collection[str]) -> bool:
+    """Whether a vehicle can have this id."""
+    return id_ not in taken and id_ not in _NO_ID and len(id_) <= _LONGEST_ID + _NUMBER
+
+
+def same_name(name: str, vehicles: Iterable[Vehicle]) -> Vehicle | None:
+    """The vehicle that has this name already, however it is spaced and capitalised."""
+    return next((vehicle for vehicle in vehicles if _same(vehicle.name, name)), None)
+
+
+def tidy(vehicle: Vehicle) -> Vehicle:
+    """Without the blanks, small letters and unseen characters that slip in with typed texts."""
+    return vehicle.model_copy(
+        update={
+            "name": one_line(vehicle.name),
+            "plate": one_line(vehicle.plate).upper(),
+            "vin": one_line(vehicle.vin).replace(" ", "").upper(),
+            "notes": some_lines(vehicle.notes),
+            "damage": tuple(map(one_line, vehicle.damage)),
+        }
+    )
+
+
+def problems(vehicle: Vehicle, others: Iterable[Vehicle], known: Known) -> tuple[Problem, ...]:
+    """Everything that keeps this vehicle from being saved beside the others."""
+    return (*_name_problems(vehicle, others), *own_problems(vehicle, known))
+
+
+def _numbered(name: str) -> tuple[str, int]:
+    found = re.fullmatch(r"(?s)(.*?)\s*(\d{1,9})?", name.strip())
+    assert found is not None
+    return found[1], int(found[2] or 0)
+
+
+def _same(name: str, other: str) -> bool:
+    return " ".join(name.split()).casefold() == " ".join(other.split()).casefold()
+
+
+def _name_problems(vehicle: Vehicle, others: Iterable[Vehicle]) -> list[Problem]:
+    if not vehicle.name:
+        return [Problem("", "name", "is missing", "tap one of the names or type one")]
+    if other := same_name(vehicle.name, others):
+        what = f"is that of another vehicle, {other.name}"
+        return [Problem(vehicle.name, "name", what, "give each its own name")]
+    return []

@@ -1,0 +1,1 @@
+"""Lamps, circuits, connectors."""

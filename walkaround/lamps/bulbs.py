@@ -1,0 +1,140 @@
+"""Which bulb or LED burns in each housing, from trade numbers to watts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from walkaround.base.errors import InputError, Problem
+from walkaround.base.toml_model import nearest
+from walkaround.lamps.required import Lamp
+from walkaround.lamps.wiring import Wiring
+from walkaround.vehicle.model import Vehicle
+
+LED = "led"
+"""What a vehicle's file writes for an LED, which has no trade number."""
+# In a bulb of two filaments these use the first, the bright one; every other lamp the second.
+_BRIGHT = frozenset({"stop", "turn", "backup", "headlamp", "blackout_drive", "other"})
+
+
+@dataclass(frozen=True, slots=True)
+class Bulb:
+    """A row of the bulb table.
+
+    Attributes:
+        system_volts: of the vehicles it is for, 12 or 24.
+        watts, volts: of its filament, or the bright one of two, at its design voltage.
+        dim_watts, dim_volts: of the second filament; None where there is one alone.
+        led: an LED of common size; its watts are the middle of what is usual, never a limit.
+        usual_for: lamp kinds that have it unless the vehicle's file says otherwise.
+    """
+
+    trade_number: str
+    system_volts: int
+    watts: float
+    volts: float
+    dim_watts: float | None
+    dim_volts: float | None
+    led: bool
+    usual_for: frozenset[str]
+    provenance: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Filament:
+    """What a circuit lights in one housing, and the ground that it returns through.
+
+    `volts` is the design voltage at which it takes `watts`.
+    """
+
+    housing: str
+    circuit: str
+    cluster: str
+    watts: float
+    volts: float
+    led: bool
+    trade_number: str
+
+
+def bulbs_of(rows: Iterable[Mapping[str, str]]) -> tuple[Bulb, ...]:
+    """The bulbs of a bulb table, whose columns these rows have."""
+    return tuple(_bulb(row) for row in rows)
+
+
+def filaments_of(
+    vehicle: Vehicle, lamps: Sequence[Lamp], wiring: Wiring, bulbs: Sequence[Bulb]
+) -> tuple[Filament, ...]:
+    """One for each circuit in each housing: stop and turn on one circuit burn one filament.
+
+    Lamps whose bulb the vehicle's file does not name get the usual one.
+    """
+    found: dict[tuple[str, str], Filament] = {}
+    for lamp in lamps:
+        circuit = wiring.circuit_of[lamp.id]
+        bulb = bulb_in(lamp, vehicle, bulbs)
+        dim = lamp.kind not in _BRIGHT and bulb.dim_watts is not None
+        filament = Filament(
+            housing=lamp.housing,
+            circuit=circuit,
+            cluster=wiring.cluster_of[lamp.id],
+            watts=bulb.dim_watts if dim and bulb.dim_watts else bulb.watts,
+            volts=bulb.dim_volts if dim and bulb.dim_volts else bulb.volts,
+            led=bulb.led,
+            trade_number="" if bulb.led else bulb.trade_number,
+        )
+        found.setdefault((lamp.housing, circuit), filament)
+    return tuple(found.values())
+
+
+def bulb_in(lamp: Lamp, vehicle: Vehicle, bulbs: Sequence[Bulb]) -> Bulb:
+    """The bulb of a lamp: as the vehicle's file says by id, else by kind, else the usual one.
+
+    Raises:
+        InputError: the file names a bulb that is not in the table, or is for another voltage.
+    """
+    electrical = vehicle.electrical
+    key = lamp.id if lamp.id in electrical.bulbs else lamp.kind
+    told = electrical.bulbs.get(key, LED if electrical.led else "")
+    fitting = [bulb for bulb in bulbs if bulb.system_volts == electrical.volts]
+    if told in ("", LED):
+        led = told == LED
+        return next(bulb for bulb in fitting if bulb.led == led and lamp.kind in bulb.usual_for)
+    if fault := bulb_fault(told, electrical.volts, bulbs):
+        raise InputError([Problem(vehicle.id, f"electrical.bulbs.{key}", *fault)])
+    return next(bulb for bulb in fitting if bulb.trade_number == told)
+
+
+def bulb_fault(told: str, volts: int, bulbs: Iterable[Bulb]) -> tuple[str, str] | None:
+    """Why this cannot be what burns at this voltage, and how to mend it; None if it can."""
+    volts_of = {bulb.trade_number: bulb.system_volts for bulb in bulbs if not bulb.led}
+    if told == LED or volts_of.get(told) == volts:
+        return None
+    fitting = [number for number, of in volts_of.items() if of == volts]
+    if told in volts_of:
+        what = f"is {told}, a {volts_of[told]} V bulb in a {volts} V vehicle"
+        return what, f"correct the number or volts; {volts} V bulbs: {', '.join(fitting)}"
+    return f"is {told}, which the bulb table lacks", f'{nearest(told, fitting)}, or write "{LED}"'
+
+
+def _bulb(row: Mapping[str, str]) -> Bulb:
+    volts = float(row["design_v"])
+    dim_volts = float(row["design_v_2"]) if row["design_v_2"] else None
+    return Bulb(
+        trade_number=row["trade_number"],
+        system_volts=int(row["system_v"]),
+        watts=round(_amps(row["design_a"]) * volts, 2),
+        volts=volts,
+        dim_watts=round(_amps(row["design_a_2"]) * dim_volts, 2) if dim_volts else None,
+        dim_volts=dim_volts,
+        led=row["base"] == "LED",
+        usual_for=frozenset(row["usual_for"].split()),
+        provenance=row["provenance"],
+        source=row["source"],
+    )
+
+
+def _amps(text: str) -> float:
+    """A current as the table has it: "2.1", or the middle of a range "0.2-0.6"."""
+    ends = [float(part) for part in text.split("-")]
+    return sum(ends) / len(ends)

@@ -1,0 +1,90 @@
+"""What a contact feeds: from a pin function to its circuit, from a lamp to what can feed it."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+from walkaround.lamps.required import Lamp
+
+PinFunction = Literal[
+    "MARK", "TAIL", "TAIL_L", "TAIL_R", "L", "LSTOP", "R", "RSTOP", "STOP", "LST_ONLY",
+    "RST_ONLY", "REV", "BO_MARK", "BO_STOP", "ABS", "BO_SW", "FOG", "AUX", "PERM", "IGN", "BRK",
+    "GND", "NC", "CAN_H", "CAN_L", "SIG",
+]  # fmt: skip
+
+
+class Role(NamedTuple):
+    """The circuit of a pin function: its id and name, and whether it carries a turn signal."""
+
+    id: str
+    name: str
+    flashes: bool = False
+
+
+# In walking order, lamp circuits first; HEAD, PARK and BO_DRIVE are on no connector.
+ROLES: dict[str, Role] = {
+    "MARK": Role("marker", "marker"),
+    "TAIL": Role("tail", "tail"),
+    "TAIL_L": Role("tail_left", "left tail"),
+    "TAIL_R": Role("tail_right", "right tail"),
+    "L": Role("left_turn", "left turn", flashes=True),
+    "LSTOP": Role("left_stop_turn", "left stop and turn", flashes=True),
+    "R": Role("right_turn", "right turn", flashes=True),
+    "RSTOP": Role("right_stop_turn", "right stop and turn", flashes=True),
+    "STOP": Role("stop", "stop"),
+    "LST_ONLY": Role("left_stop", "left stop"),
+    "RST_ONLY": Role("right_stop", "right stop"),
+    "REV": Role("backup", "backup"),
+    "BO_MARK": Role("blackout_marker", "blackout marker"),
+    "BO_STOP": Role("blackout_stop", "blackout stop"),
+    "ABS": Role("abs", "ABS"),
+    "HEAD": Role("headlamp", "headlamp"),
+    "PARK": Role("parking", "parking"),
+    "BO_DRIVE": Role("blackout_drive", "blackout drive"),
+    "BO_SW": Role("blackout_switch", "blackout switch"),
+    "FOG": Role("fog", "fog"),
+    "AUX": Role("aux", "auxiliary"),
+    "PERM": Role("permanent", "permanent feed"),
+    "IGN": Role("ignition", "ignition feed"),
+    "BRK": Role("brake", "brake control"),
+}
+# Functions that feed nothing: a SIG is a signal out of the trailer, which is never fed.
+NO_CIRCUIT = frozenset({"GND", "NC", "CAN_H", "CAN_L", "SIG"})
+# These pins are tied together in the vehicle; other pins of one function stay apart.
+JOINED = frozenset({"BO_MARK"})
+
+# Which pin functions can feed a kind of lamp, best first; {s} is the lamp's own side, L or R; a
+# centre lamp hangs with the left, as ISO 1185 puts the licence-plate lamp on 58L.
+# Without a marker pin, marker lamps hang on the tail circuit, as the ISO tables and
+# MIL-S-62183C 3.11.5 word their tail pins ("tail, clearance, licence").
+_TAIL = ("TAIL", "TAIL_{s}")
+_FEEDS: dict[str, tuple[str, ...]] = {
+    "headlamp": ("HEAD",),
+    "parking": ("PARK", *_TAIL),
+    "turn": ("{s}STOP", "{s}"),
+    "turn at the front": ("{s}",),
+    "tail": _TAIL,
+    "licence_plate": _TAIL,
+    "stop": ("STOP", "{s}STOP", "{s}ST_ONLY"),
+    "clearance": ("MARK", *_TAIL),
+    "identification": ("MARK", *_TAIL),
+    "side_marker": ("MARK", *_TAIL),
+    "backup": ("REV",),
+    "abs": ("ABS",),
+    "blackout_marker": ("BO_MARK",),
+    "blackout_stop": ("BO_STOP",),
+    "blackout_drive": ("BO_DRIVE",),
+}
+
+
+def feeds_of(lamp: Lamp) -> tuple[str, ...]:
+    """The pin functions that can feed a lamp, best first; none for a kind that does not tell."""
+    side = "R" if "right" in lamp.place.split("_") else "L"
+    at_front = lamp.kind == "turn" and lamp.place.startswith("front")
+    wanted = _FEEDS.get("turn at the front" if at_front else lamp.kind, ())
+    return tuple(fn.format(s=side) for fn in wanted)
+
+
+def cluster_of(lamp: Lamp) -> str:
+    """The ground point that the lamps at one corner, end or side share."""
+    return lamp.spot if lamp.spot in ("left_side", "right_side") else lamp.place

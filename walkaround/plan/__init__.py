@@ -1,0 +1,1 @@
+"""A vehicle and checklists to the plan of one walk."""

@@ -1,0 +1,180 @@
+"""Vehicle and checklists in, the plan of one walk out, in the order that keeps people whole."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from walkaround.base.errors import InputError, Problem
+from walkaround.brakes.strokes import StrokeTable
+from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
+from walkaround.lamps.wiring import Connector, wire
+from walkaround.plan.distance import walked_m
+from walkaround.plan.lamp_steps import lamp_walk
+from walkaround.plan.steps import Mark, Plan, Scope, Step
+from walkaround.plan.written_steps import written_steps
+from walkaround.rounds.power_source import PowerSource
+from walkaround.rules.checklist import PARTS, SPOTS, Checklist
+from walkaround.rules.limits import Air, Line, Situation
+from walkaround.vehicle.model import POWER_UNITS, Vehicle
+from walkaround.vehicle.outline import axle_x_mm
+
+# An axle is heard, and a release seen, from brakes applied as an earlier part leaves them.
+_PART_BEFORE: Mapping[str, tuple[str, ...]] = {
+    "axles": ("applied_hold",),
+    "release": ("applied_hold",),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Rulebook:
+    """All that plans are made from: checklists, connectors and power sources by id, strokes."""
+
+    checklists: tuple[Checklist, ...]
+    connectors: Mapping[str, Connector]
+    power_sources: Mapping[str, PowerSource]
+    strokes: StrokeTable
+
+
+def plan_walk(
+    vehicle: Vehicle,
+    rules: Rulebook,
+    *,
+    scope: Scope = "whole",
+    power: str = "box",
+    together: bool = True,
+    air: Air = "shop",
+    towed: int = 0,
+    only: Iterable[str] = (),
+    recheck_of: str = "",
+) -> Plan:
+    """The steps for this vehicle.
+
+    Args:
+        vehicle: what stands there.
+        rules: every checklist known (those that do not apply are left aside), and the rest.
+        scope: the whole walk, lamps or brakes only, or the recheck of the steps in `only`.
+        power: id of what switches the lamp circuits.
+        together: light circuits together, in the fewest settings; else one at a time.
+        air: where a trailer's air comes from; a power unit makes its own.
+        towed: how many units the combination tows, this one included if it is a trailer; a
+            trailer that is coupled counts as one at least.
+        only: with `recheck`, the ids of the steps to repeat.
+        recheck_of: with `recheck`, the walk that found the defects.
+
+    Raises:
+        InputError: a lamp of this vehicle has no circuit at its connector, there is no such
+            source of power, or it has more switches than can be searched.
+    """
+    fitting = [each for each in rules.checklists if each.applies.matches(vehicle)]
+    lamps = sorted(lamps_for(vehicle, fitting), key=_walked)
+    reflectors = sorted(reflectors_for(vehicle, fitting), key=_walked)
+    wiring = wire(vehicle, lamps, rules.connectors)
+    at_lamps = lamp_walk(lamps, reflectors, wiring, _source(rules, power), together=together)
+    situation = _situation(vehicle, air, towed)
+    steps = written_steps(fitting, situation, wiring, rules.strokes)
+    steps += at_lamps.steps
+    # Of two steps with one id the first counts: an answer names its step by it.
+    by_id = {step.id: step for step in reversed(steps)}
+    once = [step for step in steps if by_id[step.id] is step]
+    in_order = sorted(once, key=lambda step: PARTS.index(step.part))
+    kept = tuple(_in_scope(in_order, scope, frozenset(only)))
+    gauges = _gauges(kept)
+    if not gauges:
+        kept = tuple(step for step in kept if step.kind != "gauges")
+    walks_lamps = any(step.part == "lamps" for step in kept)
+    trips = [
+        [step.spot for step in kept if step.part == "lamps" and step.round == number]
+        for number in range(1, at_lamps.rounds + 1)
+    ]
+    return Plan(
+        vehicle=vehicle,
+        scope=scope,
+        power=power,
+        together=together,
+        rounds=at_lamps.rounds if walks_lamps else 0,
+        why_rounds=at_lamps.why if walks_lamps else "",
+        walked_m=round(walked_m(vehicle, trips), 1),
+        hidden=at_lamps.hidden if walks_lamps else (),
+        air=situation.air,
+        towed=situation.towed,
+        gauges=gauges,
+        steps=kept,
+        marks=_marks(vehicle, [*lamps, *reflectors]),
+        recheck_of=recheck_of,
+    )
+
+
+def _situation(vehicle: Vehicle, air: Air, towed: int) -> Situation:
+    """A power unit's air is its own; a lone trailer on shop air is towed by nothing."""
+    if vehicle.kind in POWER_UNITS:
+        return Situation(vehicle, "coupled", towed)
+    return Situation(vehicle, air, max(1, towed) if air == "coupled" else 0)
+
+
+def _gauges(steps: Iterable[Step]) -> tuple[Line, ...]:
+    """Every gauge that some step reads, in the order in which they are first read."""
+    found: dict[Line, None] = {}
+    for step in steps:
+        found |= dict.fromkeys(step.hold.gauges if step.hold else ())
+        read = step.measure.values if step.measure else ()
+        found |= {value.gauge: None for value in read if value.gauge}
+    return tuple(found)
+
+
+def _source(rules: Rulebook, power: str) -> PowerSource:
+    known = rules.power_sources
+    if power not in known:
+        what = f"there is no source of power called {power}"
+        raise InputError([Problem("power", "", what, f"use one of: {', '.join(sorted(known))}")])
+    return known[power]
+
+
+def _walked(lamp: Lamp) -> tuple[int, float]:
+    """The order in which a mechanic who walks clockwise comes to the lamps of one side."""
+    along_mm = {"right_side": lamp.x_mm, "left_side": -lamp.x_mm}.get(lamp.spot, 0.0)
+    return SPOTS.index(lamp.spot), along_mm
+
+
+def _in_scope(steps: Sequence[Step], scope: Scope, only: frozenset[str]) -> Iterable[Step]:
+    """Leave out what this scope does not ask.
+
+    A recheck keeps the acts of the parts it needs: nobody applies air to an unchocked trailer
+    because only one axle is to be heard again.
+    """
+    if scope == "whole":
+        return steps
+    wanted = [step for step in steps if step.id in only]
+    air = scope == "brakes" or any(step.air for step in wanted)
+    power = scope == "lamps" or any(step.power for step in wanted)
+    parts = _parts_around(wanted)
+
+    def kept(step: Step) -> bool:
+        if (step.air and not air) or (step.power and not power):
+            return False
+        if scope != "recheck":
+            return True
+        readying = step.kind in ("act", "gauges") and step.part in parts
+        return step.id in only or step.part == "finish" or readying
+
+    return [step for step in steps if kept(step)]
+
+
+def _parts_around(wanted: Iterable[Step]) -> set[str]:
+    """The parts whose acts a recheck of these steps needs, besides getting ready and leaving."""
+    parts = {"secure", "connect", "charge", "release", "finish", "leave"}
+    for step in wanted:
+        parts |= {step.part, *_PART_BEFORE.get(step.part, ())}
+    return parts
+
+
+def _marks(vehicle: Vehicle, lamps: Sequence[Lamp]) -> tuple[Mark, ...]:
+    marks = {
+        lamp.housing: Mark(id=lamp.housing, x_mm=lamp.x_mm, y_mm=lamp.y_mm, colour=lamp.colour)
+        for lamp in lamps
+    }
+    for number, x_mm in enumerate(axle_x_mm(vehicle), start=1):
+        for side, sign in (("left", -1), ("right", 1)):
+            id_ = f"axle_{number}_{side}"
+            marks[id_] = Mark(id=id_, x_mm=x_mm, y_mm=sign * (vehicle.width_mm / 2 - 200))
+    return tuple(marks.values())

@@ -1,0 +1,184 @@
+"""What a walk asks: its steps, the things to look at in each, and where they are on the vehicle.
+
+A `Plan` is all that a walk needs to know of its vehicle. It is stored whole with the walk, so
+that a record never changes its meaning when a checklist does. `planning.py` makes plans.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from walkaround.rules.checklist import Part, Station, StepKind
+from walkaround.rules.limits import Air, HoldRule, Line, Provenance, Quantity, WaitRule
+from walkaround.vehicle.model import Vehicle
+
+Scope = Literal["whole", "lamps", "brakes", "recheck"]
+Look = Literal["steady", "flashing", "dark"]
+
+CHECKED_KINDS = frozenset({"lamp", "look", "listen", "hold", "measure", "wait"})
+"""Kinds that find something out; the others, `act` and `gauges`, get things ready for them."""
+
+OTHERS = "others"
+"""The item that stands for every lamp at a spot that ought to be dark."""
+
+
+class Item(BaseModel):
+    """One thing to look at in a step: a lamp housing, a reflector, a wheel end.
+
+    Attributes:
+        id: the housing (or wheel end); a plan mark has the same id.
+        name: as said and shown.
+        lamps: ids of the lamps in it that this step is about.
+        required: a rule demands it, so that it can be missing but not simply "not fitted".
+        what, why: for the new hire; what right looks like and why it matters.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    id: str
+    name: str
+    kind: str = ""
+    lamps: tuple[str, ...] = ()
+    required: bool = False
+    what: str = ""
+    why: str = ""
+
+
+class Mark(BaseModel):
+    """Where an item is on the plan of the vehicle: x rearward from the front, y to the right."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    id: str
+    x_mm: float
+    y_mm: float
+    colour: str = ""
+
+
+class Value(BaseModel):
+    """One value that a step takes, in the unit of its quantity.
+
+    Attributes:
+        gauge: the gauge it is read off; empty for a time or a length.
+        at_least, at_most: the bounds that count; None where nothing bounds it.
+        before: id of the value from which this one's drop is counted; the bounds are then percent.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    id: str
+    name: str
+    gauge: Line | Literal[""] = ""
+    at_least: float | None = None
+    at_most: float | None = None
+    before: str = ""
+
+
+class Measure(BaseModel):
+    """The values of one step and the limit they are held against.
+
+    Attributes:
+        known: some limit counts; without one the values are only written down.
+        limit: the limit in words, with its source; `also` what else is published, a clause each.
+        advice: what to do when a value lies outside.
+        begin, end: what is tapped at the start and at the end of a time.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    quantity: Quantity
+    values: tuple[Value, ...]
+    start: float = 0.0
+    known: bool = True
+    equal_passes: bool = True
+    limit: str = ""
+    also: tuple[str, ...] = ()
+    advice: str = ""
+    begin: str = ""
+    end: str = ""
+
+
+class Step(BaseModel):
+    """One thing asked of the mechanic.
+
+    Attributes:
+        must: it cannot be skipped.
+        quiet: the voice keeps silent once the prompt is spoken, for listening.
+        soft: the voice is lowered: somebody is in at the brakes.
+        air, power: it needs the air lines charged, the lamp circuits fed.
+        switching: how its circuits are switched on, as a sentence.
+        meter_first: why the pin is doubtful and wants measuring before it is fed; else empty.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    id: str = Field(pattern=r"^[a-z0-9_]+$")
+    part: Part
+    kind: StepKind
+    title: str
+    short: str = ""
+    long: str = ""
+    caution: str = ""
+    spot: Station
+    round: int = 0
+    circuits_on: tuple[str, ...] = ()
+    expect: Mapping[str, Look] = Field(default_factory=dict)
+    items: tuple[Item, ...] = ()
+    must: bool = False
+    quiet: bool = False
+    soft: bool = False
+    air: bool = False
+    power: bool = False
+    switching: str = ""
+    meter_first: str = ""
+    hold: HoldRule | None = None
+    measure: Measure | None = None
+    wait: WaitRule | None = None
+    source: str
+    provenance: Provenance
+
+
+class Plan(BaseModel):
+    """What one walk asks, of which vehicle, in which order.
+
+    Attributes:
+        power: id of what switches the lamp circuits.
+        together: circuits are lit together, in the fewest settings; else one at a time.
+        rounds, why_rounds: how many times round the vehicle, and why.
+        walked_m: how far the mechanic walks for the lamps, metres.
+        hidden: what this source of power cannot show, a clause each.
+        air, towed: where the air comes from; how many units are towed.
+        gauges: the gauges that the walk reads.
+        recheck_of: the walk whose defects this one rechecks.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    vehicle: Vehicle
+    scope: Scope
+    power: str
+    together: bool = False
+    rounds: int
+    why_rounds: str = ""
+    walked_m: float = 0.0
+    hidden: tuple[str, ...] = ()
+    air: Air = "shop"
+    towed: int = 0
+    gauges: tuple[Line, ...] = ()
+    steps: tuple[Step, ...]
+    marks: tuple[Mark, ...]
+    recheck_of: str = ""
+
+    def step(self, step_id: str) -> Step | None:
+        """The step of that id, if the plan has one."""
+        return next((step for step in self.steps if step.id == step_id), None)
+
+
+def pins_words(pins: Sequence[str]) -> str:
+    """Pins as people name them: "pin 7", "pins A, C and H"."""
+    if len(pins) < 2:
+        return f"pin {''.join(pins)}"
+    return f"pins {', '.join(pins[:-1])} and {pins[-1]}"

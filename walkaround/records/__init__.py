@@ -1,0 +1,1 @@
+"""Walks on disk."""

@@ -1,0 +1,192 @@
+"""The walks open in this process, and the one place where a wish becomes a saved event.
+
+What is seen is always what is saved: an event is checked, written to the disk, and only then
+part of the live walk. Any thread may call; watchers are told in the thread that called, once
+everything is done.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Mapping, Sequence
+from threading import RLock
+from typing import Any, Protocol, TypeVar
+from uuid import uuid4
+
+from pydantic import ValidationError
+
+from walkaround.base.clock import Clock
+from walkaround.base.errors import InputError, MachineError, NotNowError
+from walkaround.base.toml_model import problems_of
+from walkaround.plan.steps import Plan
+from walkaround.records.reader import Loaded
+from walkaround.records.walk_line import walk_id
+from walkaround.walk.advance import advance, fold
+from walkaround.walk.events import Began, Event, HoldVoided, seal
+from walkaround.walk.state import Walk
+
+_log = logging.getLogger(__name__)
+
+_E = TypeVar("_E", bound=Event)
+
+Wish = tuple[type[Event], Mapping[str, Any]]
+"""What someone wants to happen: the event's class and its own fields."""
+
+NOBODY = "walkaround"
+"""Who does what no person did."""
+
+
+class Store(Protocol):
+    """Where walks are saved; `WalkStore` is the real one."""
+
+    def create(self, first: Began) -> None: ...
+    def append(self, walk_id: str, events: Sequence[Event]) -> None: ...
+    def load(self, walk_id: str) -> Loaded: ...
+    def refresh(self, walk: Walk) -> None: ...
+    def next_number(self) -> int: ...
+
+
+class Desk:
+    """The open walks."""
+
+    def __init__(
+        self, store: Store, clock: Clock, new_id: Callable[[], str] = lambda: uuid4().hex
+    ) -> None:
+        """Take the ports: where walks are saved, what time it is, 32 new hex digits."""
+        self._store = store
+        self._clock = clock
+        self._new_id = new_id
+        self._live: dict[str, Walk] = {}
+        self._notices: dict[str, str] = {}
+        self._watchers: dict[str, dict[object, Callable[[], None]]] = {}
+        self._lock = RLock()
+        # Of their own: a page that arrives must not wait for the disk.
+        self._watching = RLock()
+
+    def begin(self, plan: Plan, who: str) -> str:
+        """Begin a walk, saved; its id.
+
+        Raises:
+            InputError: `who` does not hold.
+            MachineError: it could not be saved.
+        """
+        id_ = walk_id(self._clock().utc, self._new_id())
+        with self._lock:
+            body = {"walk": id_, "plan": plan, "number": self._store.next_number()}
+            first = self._sealed(Began, None, who, body)
+            walk = advance(Walk(), first)
+            self._store.create(first)
+            self._live[id_] = walk
+            self._list(walk)
+        _log.info("Walk %s begins", id_)
+        return id_
+
+    def walk(self, walk_id: str) -> Walk:
+        """The walk as it is now.
+
+        Raises:
+            InputError: there is no such walk.
+            MachineError: it cannot be read, or not understood.
+        """
+        live = self._live.get(walk_id)
+        if live is not None:
+            return live
+        with self._lock:
+            if walk_id not in self._live:
+                self._live[walk_id] = self._loaded(walk_id)
+            return self._live[walk_id]
+
+    def notice(self, walk_id: str) -> str:
+        """One sentence about damage to the walk's file; empty if all is well."""
+        self.walk(walk_id)
+        return self._notices.get(walk_id, "")
+
+    def do(self, walk_id: str, who: str, *wishes: Wish) -> Walk:
+        """Let these things happen, all or none, in one write; the walk after them.
+
+        Raises:
+            NotNowError: the walk does not allow one of them now.
+            InputError: one of them says something that cannot be.
+            MachineError: they could not be saved.
+        """
+        with self._lock:
+            walk = self._saved(walk_id, who, wishes)
+        self._tell(walk_id)
+        return walk
+
+    def mend_hold(self, walk_id: str) -> None:
+        """Void the running air hold if its time cannot be trusted any more.
+
+        Raises:
+            MachineError: that could not be saved.
+        """
+        with self._lock:
+            walk = self.walk(walk_id)
+            hold = walk.holds.get(walk.here.id) if walk.here else None
+            why = hold.time_trouble(self._clock()) if hold and walk.phase == "holding" else ""
+            if not walk.here or not why:
+                return
+            self._saved(walk_id, NOBODY, [(HoldVoided, {"step": walk.here.id, "why": why})])
+        self._tell(walk_id)
+
+    def watch(self, walk_id: str, callback: Callable[[], None]) -> Callable[[], None]:
+        """Have `callback` called after each change of the walk; call what is returned to stop."""
+        token = object()
+        with self._watching:
+            self._watchers.setdefault(walk_id, {})[token] = callback
+
+        def stop() -> None:
+            with self._watching:
+                self._watchers.get(walk_id, {}).pop(token, None)
+
+        return stop
+
+    def _saved(self, walk_id: str, who: str, wishes: Sequence[Wish]) -> Walk:
+        before = self.walk(walk_id)
+        walk = before
+        for kind, body in wishes:
+            walk = advance(walk, self._sealed(kind, walk.events[-1], who, body))
+        new = walk.events[len(before.events) :]
+        self._store.append(walk_id, new)
+        self._live[walk_id] = walk
+        self._list(walk)
+        if walk.phase == "finished" != before.phase:
+            _log.info("Walk %s is finished", walk_id)
+        return walk
+
+    def _sealed(self, kind: type[_E], after: Event | None, who: str, body: Mapping[str, Any]) -> _E:
+        try:
+            return seal(kind, after, id=self._new_id(), at=self._clock(), who=who, **body)
+        except ValidationError as error:
+            raise InputError(problems_of(error, kind.__name__.lower())) from error
+
+    def _loaded(self, walk_id: str) -> Walk:
+        loaded = self._store.load(walk_id)
+        if not loaded.events:
+            raise MachineError(loaded.notice)
+        try:
+            walk = fold(loaded.events)
+        except NotNowError as error:
+            raise MachineError(
+                f"Walk {walk_id} holds an entry that this version does not allow ({error}); "
+                "open it with the version that wrote it."
+            ) from error
+        self._notices[walk_id] = loaded.notice
+        return walk
+
+    def _list(self, walk: Walk) -> None:
+        """Tell the list of walks; without that the walk is safe, and its line is made anew."""
+        try:
+            self._store.refresh(walk)
+        except MachineError as error:
+            _log.warning("The list of walks is late for walk %s: %s", walk.id, error)
+
+    def _tell(self, walk_id: str) -> None:
+        """One watcher's failure is neither the other watchers' nor the mechanic's."""
+        with self._watching:
+            watchers = tuple(self._watchers.get(walk_id, {}).values())
+        for callback in watchers:
+            try:
+                callback()
+            except Exception:
+                _log.exception("A watcher of walk %s failed", walk_id)

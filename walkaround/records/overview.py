@@ -1,0 +1,150 @@
+"""All walks at a glance: which are under way, and which defects are still open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from operator import attrgetter
+from typing import NamedTuple
+
+from walkaround.base.clock import tells_boot
+from walkaround.records.walk_line import WalkLine
+
+PLACE = attrgetter("number", "id")
+"""Sorts walks by when they began, whatever the wall clock said; those of old come first."""
+
+
+MONTHS_NAMED = 3
+"""Of more months than so many that cannot be read only the first and the last are named."""
+
+
+class Fault(NamedTuple):
+    """Why a month's folder cannot be read.
+
+    Attributes:
+        why: the cause, as in "permission denied".
+        mend: what to do; `{it}` stands for the folder, or for several.
+    """
+
+    why: str
+    mend: str
+
+
+@dataclass(frozen=True, slots=True)
+class Overview:
+    """All walks of a data folder at a glance.
+
+    Attributes:
+        lines: every walk, the one begun last first.
+        going: those that are not finished, in the same order.
+        open_defects: by vehicle, see `open_by_vehicle`.
+        vehicles: ids of all vehicles that walks are of.
+        unread: what of all this may be missing, see `unread_words`.
+    """
+
+    lines: tuple[WalkLine, ...]
+    going: tuple[WalkLine, ...]
+    open_defects: Mapping[str, Mapping[str, str]]
+    vehicles: frozenset[str]
+    unread: tuple[str, ...] = ()
+
+
+def overview_of(lines: Iterable[WalkLine], unread: tuple[str, ...] = ()) -> Overview:
+    """The walks in order, and what is still to be done about them."""
+    newest_first = tuple(sorted(lines, key=PLACE, reverse=True))
+    return Overview(
+        lines=newest_first,
+        going=tuple(line for line in newest_first if line.phase != "finished" and line.steps),
+        open_defects=open_by_vehicle(newest_first),
+        vehicles=frozenset(line.vehicle for line in newest_first),
+        unread=unread,
+    )
+
+
+def unread_words(walks: str, faults: Mapping[str, Fault]) -> tuple[str, ...]:
+    """One sentence for each fault: which months' folders it concerns, and how to mend it.
+
+    Args:
+        walks: the folder of walks.
+        faults: by month, as in "2026-11".
+    """
+    months: dict[Fault, list[str]] = {}
+    for month in sorted(faults):
+        months.setdefault(faults[month], []).append(month)
+    return tuple(
+        f"Walks may be missing or out of date here: {_folders(walks, each)} cannot be read "
+        f"({fault.why}); {fault.mend.format(it='it' if len(each) == 1 else 'them')}."
+        for fault, each in months.items()
+    )
+
+
+def _folders(walks: str, months: Sequence[str]) -> str:
+    if len(months) > MONTHS_NAMED:
+        return f"{len(months)} folders in {walks}, from {months[0]} to {months[-1]},"
+    names = [f"{walks}/{month}" for month in months]
+    return " and ".join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else names[0]
+
+
+def open_by_vehicle(lines: Iterable[WalkLine]) -> dict[str, dict[str, str]]:
+    """The open defects of each vehicle: step id -> the latest walk in which it is open.
+
+    What one walk found is closed by a later one in which the same step is OK, if that one is its
+    recheck or began after its last answer. Of two walks at the same time neither closes the
+    other's defects.
+    """
+    in_order = sorted(lines, key=PLACE)
+    faulty = {line.vehicle for line in in_order if line.open_defects}
+    by_vehicle: dict[str, list[WalkLine]] = {vehicle: [] for vehicle in faulty}
+    for line in in_order:
+        if line.vehicle in faulty:
+            by_vehicle[line.vehicle].append(line)
+    found = {vehicle: _still_open(walks) for vehicle, walks in by_vehicle.items()}
+    return {vehicle: steps for vehicle, steps in found.items() if steps}
+
+
+def _still_open(walks: Sequence[WalkLine]) -> dict[str, str]:
+    """Of one vehicle, its walks in order."""
+    last_ok = _last_ok(walks)
+    rechecks: dict[str, set[str]] = {}
+    for line in walks:
+        if line.recheck_of:
+            rechecks.setdefault(line.recheck_of, set()).update(line.ok)
+    found: dict[str, str] = {}
+    for line in walks:
+        for step in line.open_defects:
+            later = last_ok.get(step)
+            seen_ok = later is not None and PLACE(later) > PLACE(line) and _follows(line, later)
+            if not seen_ok and step not in rechecks.get(line.id, ()):
+                found[step] = line.id
+    return dict(sorted(found.items()))
+
+
+def _last_ok(walks: Sequence[WalkLine]) -> dict[str, WalkLine]:
+    """The last walk in which each step is OK that is open in another. If that one does not close a
+    defect, none before it does."""
+    asked = {step for line in walks for step in line.open_defects}
+    last: dict[str, WalkLine] = {}
+    for line in reversed(walks):
+        hits = asked.intersection(line.ok)
+        last.update(dict.fromkeys(hits, line))
+        asked -= hits
+        if not asked:
+            break
+    return last
+
+
+def _follows(line: WalkLine, later: WalkLine) -> bool:
+    """Whether the later walk began after the last answer of the other.
+
+    Within one boot the computer's own clock tells. A walk that was answered after a restart was
+    so after all that began before it. Else, and where boots cannot be told apart, the wall clock
+    has to tell.
+    """
+    if line.last_answer is None:
+        return True
+    if tells_boot(line.last_boot):
+        if line.last_boot == later.began_boot:
+            return line.last_s <= later.began_s
+        if line.began_boot == later.began_boot:
+            return False
+    return line.last_answer <= later.began

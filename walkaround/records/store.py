@@ -1,0 +1,297 @@
+"""Walks on disk, written: one TinyDB file per walk, the index of walks, the settings.
+
+A tap costs one durable write of its walk's own file, however many walks there are; the index is
+written for several walks together, once they have ended.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
+from pathlib import Path
+from threading import RLock
+from typing import Any
+
+from tinydb import TinyDB
+from tinydb.storages import Storage
+from tinydb.table import Document
+
+from walkaround.base.errors import MachineError
+from walkaround.disk import locations
+from walkaround.disk.durable import (
+    FileState,
+    damaged_name,
+    file_state,
+    make_folder,
+    read_file,
+    set_aside,
+    sweep,
+    write_durably,
+    write_error,
+)
+from walkaround.disk.writer_lock import OneWriter
+from walkaround.records.overview import Overview
+from walkaround.records.reader import (
+    MAX_BYTES,
+    Loaded,
+    Month,
+    WalkReader,
+    damage,
+    file_bytes,
+    kept_before,
+)
+from walkaround.records.walk_file import (
+    Encoder,
+    Row,
+    Tables,
+    WalkFile,
+    json_text,
+    new_tables,
+    read_sound,
+    rows_of,
+    tables_in,
+)
+from walkaround.records.walk_list import WalkList
+from walkaround.walk.events import Began, Event, Finished, plain
+from walkaround.walk.state import Walk
+
+_log = logging.getLogger(__name__)
+
+_TO_END_BYTES = 10_000
+"""What the end of a walk takes in its file, and more."""
+
+
+class DurableStorage(Storage):
+    """What TinyDB writes through: each write is whole and on the disk when it returns.
+
+    What is on the disk is also kept in memory. Only one process writes (see `onewriter.py`), so
+    a write needs no reading, and the next one mends a file that was damaged or replaced meanwhile;
+    what was put in its place is set aside.
+    """
+
+    def __init__(self, path: Path, keep: Path | None = None) -> None:
+        self._path = path
+        self._keep = keep
+        self._encoder = Encoder()
+        self._tables: Tables | None = None
+        self._written: bytes | None = None
+        self._left: FileState | None = None
+
+    def read(self) -> Tables | None:
+        """The tables; None if there are none, or none that can be read."""
+        if self._tables is None:
+            if self._written is None:
+                self._left = file_state(self._path)
+                data = read_file(self._path)
+                self._written = data if data and tables_in(data) else None
+            self._tables = tables_in(self._written) if self._written else None
+        return self._tables
+
+    def write(self, data: Tables) -> None:
+        """Replace the tables.
+
+        Raises:
+            MachineError: they could not be written; the file holds what it held before.
+        """
+        # TinyDB has changed the tables in place already.
+        self._tables = None
+        encoded = self._encoder.encode(data)
+        write_durably(self._path, encoded, self._to_keep())
+        self._tables, self._written = data, encoded
+        self._left = file_state(self._path)
+
+    def _to_keep(self) -> Path | None:
+        """Under which name the file is kept that is there now."""
+        now = file_state(self._path)
+        if self._left in (None, now) or now is None:
+            return self._keep
+        aside = damaged_name(self._path)
+        _log.warning("%s was changed by something else; that is kept as %s.", self._path, aside)
+        return aside
+
+
+class WalkStore(WalkReader):
+    """Walks of a data folder, for the one process that writes there; any of its threads may."""
+
+    def __init__(self, data: Path) -> None:
+        """Open the data folder.
+
+        Raises:
+            MachineError: another process writes there, or nothing can be written there.
+        """
+        super().__init__(data)
+        self._settings = locations.settings(data)
+        self._open: dict[str, TinyDB] = {}
+        self._list = WalkList(self, self._write_index)
+        self._lock = RLock()
+        self._writer = OneWriter(data)
+        try:
+            for folder in (self.walks, self._index):
+                make_folder(folder)
+            sweep(self._index)
+        except MachineError:
+            self._writer.give_up()
+            raise
+
+    def close(self) -> None:
+        """Let another process write. No walk is left to be saved: every write was."""
+        with self._lock:
+            self._open.clear()
+            with suppress(MachineError):
+                self._list.flush()
+            self._writer.give_up()
+
+    def create(self, first: Began) -> None:
+        """Save a walk that begins.
+
+        Raises:
+            MachineError: it could not be saved, or its id is taken.
+        """
+        path = self.path(first.walk)
+        if (size := len(json_text(plain(first)).encode())) > MAX_BYTES // 2:
+            what = f"The steps of this walk are too many, or their texts too long ({size} bytes)"
+            raise MachineError(f"{what}: shorten the checklists, or check lamps and brakes apart.")
+        with self._lock:
+            try:
+                taken = path.exists() or kept_before(path).exists()
+                make_folder(path.parent)
+            except OSError as error:
+                raise write_error(error, path) from error
+            if taken:
+                raise MachineError(f"There is a walk {first.walk} already; begin again.")
+            database = _database(path)
+            with self._list.saving(first.walk):
+                database.storage.write(new_tables(rows_of([first])))
+            self._open[first.walk] = database
+
+    def append(self, walk_id: str, events: Sequence[Event]) -> None:
+        """Save the next events of a walk in one write; they are on the disk when it returns.
+
+        Raises:
+            InputError: there is no such walk.
+            MachineError: they could not be saved; what was saved before still is.
+        """
+        with self._lock:
+            table = self._opened(walk_id).table("events")
+            if [event.seq for event in events] != [len(table) + n for n in range(len(events))]:
+                raise MachineError(
+                    f"The file of walk {walk_id} holds {len(table)} entries, which is not where "
+                    "these go on; stop walkaround and start it again."
+                )
+            rows = tuple(zip(events, rows_of(events), strict=True))
+            self._room_for(walk_id, rows)
+            with self._list.saving(walk_id):
+                table.insert_multiple(Document(row, doc_id=event.seq + 1) for event, row in rows)
+            if any(isinstance(event, Finished) for event in events):
+                del self._open[walk_id]
+
+    def load(self, walk_id: str) -> Loaded:
+        """Read a walk; a damaged file is set aside and what can be saved of it written anew."""
+        with self._lock:
+            found = self._read(walk_id)
+            if found.sound or not found.events:
+                return self._loaded(walk_id, found)
+            return self._mended(walk_id, found)
+
+    def refresh(self, walk: Walk) -> None:
+        """Take note of what has become of a walk, for the list.
+
+        Raises:
+            MachineError: the folder of walks cannot be read; the list will be late.
+        """
+        self._list.now(walk)
+
+    def overview(self) -> Overview:
+        """All walks at a glance.
+
+        Raises:
+            MachineError: the folder of walks cannot be read.
+        """
+        return self._list.overview()
+
+    def next_number(self) -> int:
+        """The place of a walk that begins now in the order of this data folder's walks.
+
+        Raises:
+            MachineError: the folder of walks cannot be read.
+        """
+        return self._list.next_number()
+
+    def load_settings(self) -> dict[str, Any]:
+        """The saved settings; none if there are none or the file is damaged (it is set aside)."""
+        with self._lock:
+            data = read_file(self._settings)
+            if data is not None and tables_in(data) is None:
+                aside = damaged_name(self._settings)
+                set_aside(self._settings)
+                _log.warning("The settings were damaged; the file is kept as %s.", aside.name)
+            saved = TinyDB(self._settings, storage=DurableStorage).table("settings").get(doc_id=1)
+            values = saved.get("values") if isinstance(saved, Document) else None
+            return values if isinstance(values, dict) else {}
+
+    def change_settings(self, changes: Mapping[str, Any]) -> None:
+        """Save these settings, in place of those of the same names; a table's rows one by one.
+
+        Raises:
+            MachineError: they could not be saved.
+        """
+        with self._lock:
+            values = self.load_settings()
+            for name, new in changes.items():
+                old = values.get(name)
+                rows = old if isinstance(old, dict) and isinstance(new, dict) else None
+                values[name] = new if rows is None else {**rows, **new}
+            row = Document({"schema": 1, "values": values}, doc_id=1)
+            TinyDB(self._settings, storage=DurableStorage).table("settings").upsert(row)
+
+    def month(self, month: str, *, trusting: bool = False) -> Month:
+        """The lines of a month's walks; an index that is damaged and will be made anew is set
+        aside."""
+        found = super().month(month, trusting=trusting)
+        if not found.index.sound:
+            try:
+                set_aside(self._index_path(month))
+            except MachineError as error:
+                _log.warning("The damaged index of %s was not set aside: %s", month, error)
+        return found
+
+    def _write_index(self, month: str, tables: Tables) -> None:
+        """Write a month's index; without it the walks are safe, and its lines are made anew."""
+        try:
+            TinyDB(self._index_path(month), storage=DurableStorage).storage.write(tables)
+        except MachineError as error:
+            _log.warning("The index of %s was not written: %s", month, error)
+
+    def _room_for(self, walk_id: str, rows: Sequence[tuple[Event, Row]]) -> None:
+        """Refuse what would make a file that nobody reads again; a walk can always be ended."""
+        more = sum(len(json_text(row)) for event, row in rows if not isinstance(event, Finished))
+        if more and file_bytes(self.path(walk_id)) + more > MAX_BYTES - _TO_END_BYTES:
+            raise MachineError(f"Walk {walk_id} holds all that a walk can; end it, begin another.")
+
+    def _opened(self, walk_id: str) -> TinyDB:
+        if walk_id not in self._open:
+            loaded = self.load(walk_id)
+            if not loaded.events:
+                raise MachineError(loaded.notice)
+            self._open[walk_id] = _database(self.path(walk_id))
+        return self._open[walk_id]
+
+    def _mended(self, walk_id: str, found: WalkFile) -> Loaded:
+        path = self.path(walk_id)
+        aside = damaged_name(path)
+        kept_as = f"; the damaged file is kept as {aside.name}" if path.exists() else ""
+        notice = f"{damage(walk_id, found)}{kept_as}."
+        _log.warning(notice)
+        self._list.forget(walk_id)
+        with self._list.saving(walk_id):
+            write_durably(path, Encoder().encode(new_tables(found.rows, notice)), keep=aside)
+        before = read_file(kept_before(path))
+        if before is not None and read_sound(before) is None:
+            set_aside(kept_before(path))
+        self._open.pop(walk_id, None)
+        return Loaded(found.events, notice)
+
+
+def _database(path: Path) -> TinyDB:
+    return TinyDB(path, storage=DurableStorage, keep=kept_before(path))

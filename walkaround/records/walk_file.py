@@ -1,0 +1,181 @@
+"""What the file of one walk says, and what can be saved of a damaged one.
+
+The file holds two tables. `about` says in which form the rest is written; `events` holds the
+walk's events in order, one on a line. Each event is sealed and chained to the one before (see
+`events.py`), so that what fits together is known to be what was written.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Any
+
+from walkaround.base.errors import MachineError
+from walkaround.walk.events import Event, good_events, plain
+
+Row = Mapping[str, Any]
+Tables = dict[str, dict[str, Any]]
+
+SCHEMA = 1
+"""The form in which this version writes; a higher one was written by a later version."""
+
+_ROW_STARTS = re.compile(r'\{\s*"seq"')
+
+
+@dataclass(frozen=True, slots=True)
+class WalkFile:
+    """What was read of one walk.
+
+    Attributes:
+        rows: the events as stored, each following and fitting the one before.
+        events: the same, parsed.
+        sound: the file holds these and nothing else.
+        damage: a sentence about damage it suffered in the past; empty if none.
+    """
+
+    rows: tuple[Row, ...]
+    events: tuple[Event, ...]
+    sound: bool
+    damage: str = ""
+
+
+class Encoder:
+    """Makes the bytes of one file, again and again while it grows.
+
+    The text of a sealed row is made once and kept: its digest says that it is the same row. So
+    a tap costs the text of one event, not of all that were before it.
+    """
+
+    def __init__(self) -> None:
+        self._sealed: dict[str, str] = {}
+
+    def encode(self, tables: Tables) -> bytes:
+        """The tables as JSON in UTF-8, one row on a line."""
+        parts = [
+            f"{json.dumps(name)}:{{\n"
+            + ",\n".join(f'"{key}":{self._text(row)}' for key, row in table.items())
+            for name, table in tables.items()
+        ]
+        text = "{" + "\n},\n".join(parts) + "\n}}\n" if parts else "{}\n"
+        # What JSON may hold and UTF-8 may not, half a character, goes back as it came.
+        return text.encode("utf-8", "surrogatepass")
+
+    def _text(self, row: Row) -> str:
+        digest = row.get("digest")
+        if digest is None:
+            return json_text(row)
+        if digest not in self._sealed:
+            self._sealed[digest] = json_text(row)
+        return self._sealed[digest]
+
+
+def tables_in(data: bytes) -> Tables | None:
+    """The tables, None if this is not what an `Encoder` makes."""
+    try:
+        tables = json.loads(data)
+    except (ValueError, RecursionError):
+        return None
+    return tables if isinstance(tables, dict) and all(map(_is_table, tables.values())) else None
+
+
+def new_tables(rows: Sequence[Row], damage: str = "") -> Tables:
+    """The tables of a walk with these events."""
+    about = {"schema": SCHEMA, "form": _form(SCHEMA), "damage": damage}
+    return {"about": {"1": about}, "events": {str(row["seq"] + 1): dict(row) for row in rows}}
+
+
+def rows_of(events: Iterable[Event]) -> tuple[Row, ...]:
+    """The events as they are stored."""
+    return tuple(plain(event) for event in events)
+
+
+def read_sound(data: bytes) -> WalkFile | None:
+    """Read a walk from its file; None if the file is not all sound.
+
+    Raises:
+        MachineError: a later version wrote it.
+    """
+    tables = tables_in(data)
+    if tables is None:
+        return None
+    about = tables.get("about", {}).get("1", {})
+    _refuse_later(about.get("schema"), about.get("form"))
+    if about.get("form") != _form(SCHEMA) or set(tables) != {"about", "events"}:
+        return None
+    rows = tuple(tables["events"].values())
+    events = good_events(rows)
+    if not events or len(events) < len(rows):
+        return None
+    # Seals say that no event was changed; what else is in the file must be as it is written too.
+    if Encoder().encode(new_tables(rows, str(about.get("damage", "")))) != data:
+        return None
+    return WalkFile(rows, events, True, str(about.get("damage", "")))
+
+
+def read_damaged(now: bytes | None, before: bytes | None) -> WalkFile:
+    """Put together the longest run of events from what is left of two files.
+
+    Both are beginnings of the same run, so where one has a hole the other may fill it.
+
+    Args:
+        now: what the walk's file holds; None if it is gone.
+        before: what it held before its last change; None if that is gone.
+    """
+    found: dict[int, list[Row]] = {}
+    for row in [*_scan(now), *_scan(before)]:
+        found.setdefault(row["seq"], []).append(row)
+    rows: list[Row] = []
+    events: list[Event] = []
+    while next_ := _fitting(found.get(len(events), []), events[-1] if events else None):
+        rows.append(next_[0])
+        events.append(next_[1])
+    return WalkFile(tuple(rows), tuple(events), False)
+
+
+def _fitting(rows: Iterable[Row], after: Event | None) -> tuple[Row, Event] | None:
+    for row in rows:
+        for event in good_events([row], after):
+            return row, event
+    return None
+
+
+def _refuse_later(schema: object, form: object) -> None:
+    """Refuse a later form. It is written down twice, so that one bad bit cannot make it later."""
+    if isinstance(schema, int) and schema > SCHEMA and form == _form(schema):
+        raise MachineError("A later version of walkaround wrote this walk; update this one.")
+
+
+def _scan(data: bytes | None) -> list[Row]:
+    """Every whole row in a file, sound or not."""
+    text = (data or b"").decode(errors="replace")
+    decoder = json.JSONDecoder()
+    starts = [start.start() for start in _ROW_STARTS.finditer(text)]
+    rows = []
+    # A row ends before the next one begins; looking further takes ages where starts are nested.
+    for start, end in pairwise([*starts, len(text)]):
+        try:
+            row, _ = decoder.raw_decode(text[start:end])
+        except (ValueError, RecursionError):
+            continue
+        if type(row.get("seq")) is int:
+            rows.append(row)
+    return rows
+
+
+def _form(schema: int) -> str:
+    return f"walkaround walk, schema {schema}"
+
+
+def json_text(row: Row) -> str:
+    """A row as it is stored: one line of JSON."""
+    return json.dumps(row, ensure_ascii=False, separators=(",", ":"))
+
+
+def _is_table(table: object) -> bool:
+    return isinstance(table, dict) and all(
+        key.isdecimal() and isinstance(row, dict) for key, row in table.items()
+    )

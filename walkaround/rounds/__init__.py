@@ -1,0 +1,1 @@
+"""Power sources, and the fewest rounds."""

@@ -1,0 +1,188 @@
+"""Power sources: what lights a vehicle's circuits, as data that people write.
+
+A source has switches, a switch has positions besides off, a position lights circuits. A box in
+hand, a cab, a helper in the cab are each a [[power_source]] table, and so is any other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from walkaround.base.toml_model import Flag, Id, Written
+from walkaround.lamps.wiring import Circuit
+
+Lit = Literal["steady", "flashing"]
+Look = Literal["steady", "flashing", "dark"]
+# Switched at each spot, the box in hand; in the cab, a trip each time; called out to a helper.
+Where = Literal["spot", "cab", "called"]
+# "turn.left", or "turn" for any position of that switch.
+Reference = Annotated[str, Field(pattern=r"^[a-z0-9_]+(\.[a-z0-9_]+)?$")]
+
+# Feeds that are always on, controls and switched inputs: no lamp is told by switching them.
+NO_PART = frozenset({"abs", "aux", "permanent", "ignition", "brake", "blackout_switch"})
+
+
+class Position(Written):
+    """One position of a switch.
+
+    Attributes:
+        name: what it is called: "left turn".
+        say: how it is set, as an order without a full stop: "turn switch left".
+        lights: circuit ids and how they light; those a vehicle lacks are ignored.
+        needs: of each switch named here, one of the positions named must be set as well.
+        excludes: positions that cannot be had at once with this one; written on either side.
+        keep: how it is kept with nobody in the cab, as an order; empty when it stays by itself.
+    """
+
+    id: Id
+    name: str
+    say: str
+    lights: Mapping[Id, Lit] = Field(default_factory=dict)
+    needs: tuple[Reference, ...] = ()
+    excludes: tuple[Reference, ...] = ()
+    keep: str = ""
+
+
+class Switch(Written):
+    """One switch: off, or in one of its positions."""
+
+    id: Id
+    name: str
+    positions: tuple[Position, ...] = Field(validation_alias="position")
+
+
+class PowerSource(Written):
+    """What lights the circuits.
+
+    It has a switch of its own for each circuit (`each_circuit`), or the same switches as another
+    source of its file (`switches_of`), or those in its [[power_source.switch]] tables.
+    """
+
+    id: Id
+    title: str
+    where: Where
+    each_circuit: Flag = False
+    switches_of: str = ""
+    switches: tuple[Switch, ...] = Field(default=(), validation_alias="switch")
+    source: str
+    provenance: Literal["read", "memory", "common practice, no source"]
+
+
+class PowerTable(Written):
+    """A file of power sources, as [[power_source]] tables."""
+
+    sources: tuple[PowerSource, ...] = Field(validation_alias="power_source")
+
+    def by_id(self) -> dict[str, PowerSource]:
+        """The sources by id, each with its switches; asks for a table without problems."""
+        plain = {source.id: source for source in self.sources}
+        return {
+            id_: source.model_copy(update={"switches": plain[source.switches_of].switches})
+            if source.switches_of
+            else source
+            for id_, source in plain.items()
+        }
+
+
+def takes_part(circuit: Circuit) -> bool:
+    """Whether the circuit lights lamps when it is switched; continuous feeds do not."""
+    return _role(circuit) not in NO_PART
+
+
+def looks_wanted(circuit: Circuit) -> tuple[Lit, ...]:
+    """The looks a circuit must have: a combined stop and turn is steady and flashing."""
+    if not circuit.flashes:
+        return ("steady",)
+    return ("steady", "flashing") if "stop" in circuit.id.split("_") else ("flashing",)
+
+
+def switches_for(source: PowerSource, circuits: Sequence[Circuit]) -> tuple[Switch, ...]:
+    """The switches that matter to these circuits.
+
+    Each position lights circuits of this vehicle, by their own ids, or is needed by one that does.
+    """
+    if source.each_circuit:
+        return tuple(_own_switch(circuit) for circuit in circuits)
+    lit = {
+        (switch.id, position.id): _lit_here(position, circuits)
+        for switch in source.switches
+        for position in switch.positions
+    }
+    kept = _with_needed(source.switches, {place for place, lights in lit.items() if lights})
+    here = []
+    for switch in source.switches:
+        positions = tuple(
+            position.model_copy(update={"lights": lit[switch.id, position.id]})
+            for position in switch.positions
+            if (switch.id, position.id) in kept
+        )
+        if positions:
+            here.append(switch.model_copy(update={"positions": positions}))
+    return tuple(here)
+
+
+def matches(reference: str, switch_id: str, position_id: str) -> bool:
+    """Whether a reference in `needs` or `excludes` means this position."""
+    return reference in (switch_id, f"{switch_id}.{position_id}")
+
+
+def _role(circuit: Circuit) -> str:
+    """The circuit's id without the pin that tells unjoined pins of one function apart."""
+    return circuit.id.removesuffix(f"_{circuit.pins[0].lower()}") if circuit.pins else circuit.id
+
+
+def _lit_here(position: Position, circuits: Iterable[Circuit]) -> dict[str, Lit]:
+    found: dict[str, Lit] = {}
+    for circuit in circuits:
+        look = position.lights.get(circuit.id) or position.lights.get(_role(circuit))
+        if look:
+            found[circuit.id] = look
+    return found
+
+
+def _own_switch(circuit: Circuit) -> Switch:
+    positions = [
+        Position(
+            id=look,
+            name=circuit.name if look == "steady" else f"{circuit.name} flashing",
+            say=f"{_contact(circuit)}{circuit.name} {'on' if look == 'steady' else 'flashing'}",
+            lights={circuit.id: look},
+        )
+        for look in looks_wanted(circuit)
+    ]
+    return Switch(id=circuit.id, name=circuit.name, positions=tuple(positions))
+
+
+def _contact(circuit: Circuit) -> str:
+    """What the box names the circuit by, as well: "pin 6 "."""
+    return (
+        f"{'pin' if len(circuit.pins) == 1 else 'pins'} {'+'.join(circuit.pins)} "
+        if circuit.pins
+        else ""
+    )
+
+
+def _with_needed(switches: Sequence[Switch], wanted: set[tuple[str, str]]) -> set[tuple[str, str]]:
+    """The wanted positions and those that they need, and those that these need."""
+    kept: set[tuple[str, str]] = set()
+    while wanted:
+        kept |= wanted
+        needed = {
+            need
+            for switch, position in _places(switches)
+            if (switch.id, position.id) in wanted
+            for need in position.needs
+        }
+        wanted = {
+            (switch.id, position.id)
+            for switch, position in _places(switches)
+            if any(matches(need, switch.id, position.id) for need in needed)
+        } - kept
+    return kept
+
+
+def _places(switches: Iterable[Switch]) -> Iterator[tuple[Switch, Position]]:
+    return ((switch, position) for switch in switches for position in switch.positions)

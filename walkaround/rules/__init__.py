@@ -1,0 +1,1 @@
+"""Checklists: rules as data, with their sources."""

@@ -1,0 +1,247 @@
+"""What a checklist file may say: which lamps a vehicle must have, which steps are walked, and why.
+
+A checklist is data with its source beside each rule. The models say what shape a file has; what
+their shape cannot show is checked in checking.py.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Annotated, Literal, get_args
+
+from pydantic import Field
+
+from walkaround.base.toml_model import Flag, Id, Number, Written
+from walkaround.rules.conditions import When
+from walkaround.rules.limits import HoldRule, LimitRow, MeasureRule, Provenance, WaitRule
+from walkaround.vehicle.model import BrakeSystem, Kind, Rules, Vehicle
+
+LampKind = Literal[
+    "headlamp",
+    "parking",
+    "turn",
+    "tail",
+    "stop",
+    "clearance",
+    "identification",
+    "side_marker",
+    "licence_plate",
+    "backup",
+    "abs",
+    "blackout_marker",
+    "blackout_stop",
+    "blackout_drive",
+    "other",
+    "reflector",
+    "tape",
+]
+LAMP_KINDS: tuple[LampKind, ...] = get_args(LampKind)
+# The parts of a walk, in the order walked.
+Part = Literal[
+    "secure",
+    "connect",
+    "charge",
+    "lamps",
+    "supply_hold",
+    "applied_hold",
+    "axles",
+    "release",
+    "strokes",
+    "reserve",
+    "warning",
+    "rebuild",
+    "finish",
+    "seen",
+    "leave",
+]
+PARTS: tuple[Part, ...] = get_args(Part)
+# act: do it, then say done; look: eyes; listen: ears, in quiet; hold: air hold; measure: values;
+# gauges: what the gauges are like; wait: time has gone by; lamp: made from the lamps of the
+# vehicle, never written in a file.
+StepKind = Literal["act", "look", "listen", "hold", "measure", "gauges", "wait", "lamp"]
+STEP_KINDS: tuple[StepKind, ...] = get_args(StepKind)
+# Where to stand at the vehicle, clockwise seen from above, from the front.
+Spot = Literal["front", "right_side", "rear", "left_side"]
+SPOTS: tuple[Spot, ...] = get_args(Spot)
+# Where a step may be done: at a spot, in a cab, or at the air or power source.
+Station = Literal["front", "right_side", "rear", "left_side", "cab", "source"]
+# What a step needs: of the vehicle ("parked_by_itself": something else than air may hold it), of
+# its wiring ("meter_first": a doubtful pin), or connected ("air", "lamps": the circuits fed).
+Need = Literal[
+    "air",
+    "lamps",
+    "spring_brakes",
+    "no_spring_brakes",
+    "parked_by_itself",
+    "abs",
+    "reservoir",
+    "lift_axle",
+    "automatic_slack",
+    "manual_slack",
+    "pushrod",
+    "wedge",
+    "coupled",
+    "on_shop_air",
+    "tows",
+    "automatic_required",
+    "several_axles",
+    "trailer",
+    "power_unit",
+    "12v",
+    "24v",
+    "meter_first",
+]
+
+# What any step's texts may have filled in: of the vehicle and of its wiring.
+FILLED = frozenset({"{volts}", "{connector}", "{doubtful_pins}", "{towed}"})
+# What a step that stands once for each axle, and for each wheel end, may have filled in too.
+AXLE_FILLED = frozenset(
+    {"{axle}", "{chamber}", "{stroke_limit}", "{lining_limit}", "{lining_texts}"}
+)
+END_FILLED = AXLE_FILLED | {"{side}"}
+Spread = Literal["pair", "three", "left", "right", "centre"]
+# How many lamps each spread places.
+SPREADS: dict[Spread, int] = {"pair": 2, "three": 3, "left": 1, "right": 1, "centre": 1}
+End = Literal["front", "rear", "side"]
+# Lamps that repeat along a side are no closer than this; the UN's are 3 m apart.
+LEAST_GAP_MM = 3000.0
+Share = Annotated[Number, Field(ge=0, le=1)]
+
+
+class Applies(Written):
+    """Which vehicles a checklist is for; what is left empty does not narrow it."""
+
+    kinds: tuple[Kind, ...] = ()
+    volts: Literal[12, 24] | None = None
+    brakes: tuple[BrakeSystem, ...] = ()
+    blackout: Flag | None = None
+    rules: Rules | None = None
+
+    def matches(self, vehicle: Vehicle) -> bool:
+        """Whether the checklist is for this vehicle."""
+        return (
+            (not self.kinds or vehicle.kind in self.kinds)
+            and self.volts in (None, vehicle.electrical.volts)
+            and (not self.brakes or vehicle.brakes.system in self.brakes)
+            and self.blackout in (None, vehicle.electrical.blackout)
+            and self.rules in (None, vehicle.rules)
+        )
+
+
+class Variant(When):
+    """How a row of a lamp table reads for some vehicles, such as a footnote has it.
+
+    What is left out stays as in the row; quantity 0 means that the row asks nothing of them. Every
+    variant that holds counts, a later one after an earlier one. Its source is told with the row's.
+    """
+
+    quantity: Annotated[int, Field(ge=0, strict=True)] | None = None
+    end: End | None = None
+    along: Share | None = None
+    across: Share | None = None
+    spread: Spread | None = None
+    required: Flag | None = None
+    what: str | None = None
+    height: str | None = None
+    source: str
+    provenance: Provenance
+
+    def changes(self) -> dict[str, object]:
+        """The values of the row that it changes, by name, without source and provenance."""
+        names = self.model_fields_set - When.model_fields.keys() - {"source", "provenance"}
+        return {name: getattr(self, name) for name in names}
+
+
+class LampRule(When):
+    """One row of a lamp table: which vehicles must have these lamps, where, and why.
+
+    `along` runs from 0 (front) to 1 (rear) for lamps on the sides, `across` is the share of the
+    half width for pairs at an end. With `gap_mm` the row repeats along the sides: the first at
+    most that far from the front, each at most that far from the next, the last one
+    `rear_gap_mm` from the rear. `circuit` is what the lamps hang on where their kind does not
+    tell.
+    """
+
+    id: Id
+    kind: LampKind
+    name: str
+    plural: str
+    colour: tuple[str, ...]
+    quantity: int = Field(ge=1, strict=True)
+    end: End
+    along: Share = 0.5
+    across: Share = 1.0
+    spread: Spread
+    gap_mm: Annotated[Number, Field(ge=LEAST_GAP_MM)] | None = None
+    rear_gap_mm: Annotated[Number, Field(ge=0)] = 0.0
+    circuit: Annotated[str, Field(pattern=r"^[a-z0-9_]*$")] = ""
+    required: Flag = True
+    what: str
+    why: str
+    height: str
+    source: str
+    provenance: Provenance
+    variants: tuple[Variant, ...] = Field(default=(), validation_alias="variant")
+
+    @property
+    def reflector(self) -> bool:
+        """Whether it shines by what falls on it: looked at, never switched."""
+        return self.kind in ("reflector", "tape")
+
+    def varied(self, variant: Variant) -> LampRule:
+        """The row as the variant has it; not for one with quantity 0."""
+        read = (self.provenance, variant.provenance)
+        source = {
+            "source": f"{self.source}; {variant.source}",
+            "provenance": next((p for p in read if p != "read"), "read"),
+        }
+        return self.model_copy(update=variant.changes() | source)
+
+
+class StepRule(Written):
+    """One step: `short` is said to the experienced, `long` to the new hire, `caution` to both.
+
+    With `per_axle` the step stands once for each axle, `{axle}` in its id and texts being the
+    axle's number; with `per_end` once for each wheel end, `{side}` being left or right. `quiet`
+    mutes speech after the step's own prompt, `soft` lowers it: somebody is in at the brakes. A
+    `must` step cannot be skipped nor answered not checked.
+    """
+
+    id: Annotated[str, Field(pattern=r"^([a-z0-9_]|\{axle\}|\{side\})+$")]
+    part: Part
+    kind: StepKind
+    title: str
+    short: str
+    long: str
+    caution: str = ""
+    spot: Station
+    per_axle: Flag = False
+    per_end: Flag = False
+    hold: HoldRule | None = None
+    measure: MeasureRule | None = None
+    wait: WaitRule | None = None
+    limits: tuple[LimitRow, ...] = Field(default=(), validation_alias="limit")
+    quiet: Flag = False
+    soft: Flag = False
+    must: Flag = False
+    needs: tuple[Need, ...] = ()
+    source: str
+    provenance: Provenance
+
+
+class Checklist(Written):
+    """A checklist file: [[lamp]] tables are lamp rules, [[step]] tables are steps.
+
+    [[variant]] tables are variants of every lamp rule of the file. `chosen` names, by the id of
+    a step, which of its published limits counts.
+    """
+
+    id: Id
+    title: str
+    source: str
+    provenance: Provenance
+    applies: Applies = Applies()
+    lamps: tuple[LampRule, ...] = Field(default=(), validation_alias="lamp")
+    variants: tuple[Variant, ...] = Field(default=(), validation_alias="variant")
+    steps: tuple[StepRule, ...] = Field(default=(), validation_alias="step")
+    chosen: Mapping[Id, Id] = Field(default_factory=dict)

@@ -1,0 +1,100 @@
+"""When a rule holds for a vehicle: its class, size, mass, date of make, and what is told of it."""
+
+from __future__ import annotations
+
+from math import inf
+from typing import Literal
+
+from pydantic import Field
+
+from walkaround.base.toml_model import Day, Number, Written
+from walkaround.vehicle.model import Vehicle, VehicleClass, has_abs
+
+# What is so or not so of a vehicle; each but ABS, which its date of make decides, is a key of its
+# file.
+Fact = Literal[
+    "abs",
+    "boat",
+    "double_faced_turn",
+    "hides_towing_lamps",
+    "living_or_office",
+    "towed_singly",
+    "towing_lamps_above_load",
+]
+
+
+class Span(Written):
+    """A range of numbers; what is left out does not bound it."""
+
+    from_: Number | None = Field(default=None, validation_alias="from")
+    over: Number | None = None
+    under: Number | None = None
+    up_to: Number | None = None
+
+    def holds(self, value: float) -> bool:
+        """Whether the value lies in it."""
+        return (
+            (self.from_ is None or value >= self.from_)
+            and (self.over is None or value > self.over)
+            and (self.under is None or value < self.under)
+            and (self.up_to is None or value <= self.up_to)
+        )
+
+
+class When(Written):
+    """What must be so of a vehicle for a rule to hold; what is left out does not narrow it.
+
+    A mass or cab width that nobody gave counts as large, so that no lamp is left out for it.
+
+    Attributes:
+        classes: letters of 49 CFR 393.11 Table 1.
+        made_from, made_before: made on that day or later; before that day.
+        facts, without: what must be so of the vehicle; what must not.
+    """
+
+    classes: tuple[VehicleClass, ...] = ()
+    width_mm: Span = Span()
+    length_mm: Span = Span()
+    cab_width_mm: Span = Span()
+    gvwr_kg: Span = Span()
+    made_from: Day | None = None
+    made_before: Day | None = None
+    facts: tuple[Fact, ...] = ()
+    without: tuple[Fact, ...] = ()
+
+    def holds(self, vehicle: Vehicle, class_: VehicleClass) -> bool:
+        """Whether all of it is so of a vehicle of this class."""
+        return (
+            (not self.classes or class_ in self.classes)
+            and self._sizes_hold(vehicle)
+            and (self.made_from is None or vehicle.made >= self.made_from)
+            and (self.made_before is None or vehicle.made < self.made_before)
+            and facts_of(vehicle).issuperset(self.facts)
+            and facts_of(vehicle).isdisjoint(self.without)
+        )
+
+    def _sizes_hold(self, vehicle: Vehicle) -> bool:
+        return (
+            self.width_mm.holds(vehicle.width_mm)
+            and self.length_mm.holds(vehicle.length_mm)
+            and self.cab_width_mm.holds(_or_large(vehicle.cab_width_mm))
+            and self.gvwr_kg.holds(_or_large(vehicle.gvwr_kg))
+        )
+
+
+def facts_of(vehicle: Vehicle) -> frozenset[Fact]:
+    """What is so of a vehicle."""
+    told: dict[Fact, bool] = {
+        "abs": has_abs(vehicle),
+        "boat": vehicle.boat,
+        "double_faced_turn": vehicle.double_faced_turn,
+        "hides_towing_lamps": vehicle.hides_towing_lamps,
+        "living_or_office": vehicle.living_or_office,
+        "towed_singly": vehicle.towed_singly,
+        "towing_lamps_above_load": vehicle.towing_lamps_above_load,
+    }
+    return frozenset(fact for fact, is_so in told.items() if is_so)
+
+
+def _or_large(value: float | None) -> float:
+    return inf if value is None else value

@@ -1,0 +1,146 @@
+"""What a step measures against which limit: air holds, values, waits, and the limits that count.
+
+Published limits differ. A step lists every one that it knows, with its source and for whom it
+holds; the first that holds counts, unless a checklist's `[chosen]` table names another. Those that
+hold and do not count are shown beside it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from walkaround.base.toml_model import Flag, Id, Number, Positive, Written
+from walkaround.rules.conditions import Span, When
+from walkaround.vehicle.model import Vehicle, vehicle_class
+
+Provenance = Literal["read", "memory", "common practice, no source"]
+# The gauges of a walk: of the two lines to a trailer, of the two circuits of a towing vehicle.
+Line = Literal["supply", "service", "primary", "secondary"]
+# Where a trailer's air comes from: the shop's line, or the vehicle that tows it.
+Air = Literal["shop", "coupled"]
+# Pressures in psi gauge, times in s, lengths in inches.
+Quantity = Literal["psi", "s", "in"]
+
+MOST_HOLD_S = 3600.0
+"""No hold is watched for longer."""
+MOST_PSI = 300.0
+"""No gauge on a vehicle shows more."""
+
+
+class LimitRow(When):
+    """One published limit, in the unit of what it limits; for an air hold `at_most` is psi/min.
+
+    Attributes:
+        at_least, at_most: the bounds; at least one of them.
+        per_extra_towed: added to `at_most` for every towed unit after the first.
+        air, towed: where the air comes from; how many units are towed.
+        equal_passes: what equals the limit is within it; a manual that says "less than" has false.
+    """
+
+    id: Id
+    at_least: Number | None = None
+    at_most: Number | None = None
+    per_extra_towed: Number = 0.0
+    air: Air | None = None
+    towed: Span = Span()
+    equal_passes: Flag = True
+    source: str
+    provenance: Provenance
+
+
+class HoldRule(Written):
+    """An air hold: what each gauge is set to (psi), then the source shut, watched for `seconds`.
+
+    Every gauge in `set_psi` is read, in that order, and none may lose more than the limit. In a
+    checklist the limit may stand in the step's limit rows instead.
+
+    Attributes:
+        trapped: the air is trapped in the vehicle's reservoirs and nothing else, as far as known.
+        also: limits published elsewhere, a clause each; filled in when a walk is planned.
+        trapped_l: that volume, litres; filled in then.
+    """
+
+    set_psi: Mapping[Line, Positive] = Field(min_length=1)
+    limit_psi_per_min: Positive
+    seconds: Positive = 60.0
+    equal_passes: Flag = True
+    limit_source: str
+    limit_provenance: Provenance
+    trapped: Literal["", "reservoirs"] = ""
+    also: tuple[str, ...] = ()
+    trapped_l: Positive | None = None
+
+    @property
+    def gauges(self) -> tuple[Line, ...]:
+        """The gauges to read, in the order they are read."""
+        return tuple(self.set_psi)
+
+
+class MeasureRule(Written):
+    """Values that a step takes: pressures off gauges, the time of a stopwatch, a length at a wheel.
+
+    Attributes:
+        of: what is read, by gauge; a time and a length at a wheel end name nothing.
+        start: near which value entry begins, in the unit of the quantity.
+        drop: each gauge is read before and after; the limit is percent of what it was before.
+        limits_from: a table of limits by vehicle instead of limit rows.
+        begin, end: of a time, what is tapped at its start and its end.
+    """
+
+    quantity: Quantity
+    of: tuple[Line, ...] = ()
+    start: Annotated[Number, Field(ge=0)] = 0.0
+    drop: Flag = False
+    limits_from: Literal["", "strokes"] = ""
+    begin: str = ""
+    end: str = ""
+
+
+class WaitRule(Written):
+    """So many seconds must have gone by since another step was answered; other steps go on."""
+
+    after: Id
+    seconds: Positive
+
+
+@dataclass(frozen=True, slots=True)
+class Situation:
+    """What limits may depend on besides the vehicle: where its air comes from, what is towed."""
+
+    vehicle: Vehicle
+    air: Air
+    towed: int
+
+    def holds(self, row: LimitRow) -> bool:
+        """Whether a published limit is for this vehicle as it stands."""
+        return (
+            row.holds(self.vehicle, vehicle_class(self.vehicle))
+            and row.air in (None, self.air)
+            and row.towed.holds(self.towed)
+        )
+
+    def resolved(self, row: LimitRow) -> LimitRow:
+        """The row with its upper bound as it is for so many towed units."""
+        if row.at_most is None or not row.per_extra_towed:
+            return row
+        more = row.per_extra_towed * max(0, self.towed - 1)
+        return row.model_copy(update={"at_most": row.at_most + more, "per_extra_towed": 0.0})
+
+
+def counting(
+    rows: Iterable[LimitRow], situation: Situation, chosen: str = ""
+) -> tuple[LimitRow | None, tuple[LimitRow, ...]]:
+    """The limit that counts, and the others that are published for this vehicle too.
+
+    Args:
+        rows: the limits of one step.
+        situation: the vehicle as it stands.
+        chosen: id of the row that the shop chose; empty for the first that holds.
+    """
+    held = [situation.resolved(row) for row in rows if situation.holds(row)]
+    first = next((row for row in held if row.id == chosen), held[0] if held else None)
+    return first, tuple(row for row in held if row is not first)

@@ -1,0 +1,168 @@
+"""What is tapped for a gauge while an air hold runs: its value, or the mark its needle crosses."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import flet as ft
+
+from walkaround.airhold.gauge import Gauge
+from walkaround.airhold.hold import Hold
+from walkaround.base.units import from_psi, nearest_whole, to_psi
+from walkaround.plan.steps import Step
+from walkaround.rules.limits import Line
+from walkaround.ui.kit.buttons import Tap, button, surface
+from walkaround.ui.kit.text import words
+from walkaround.ui.kit.theme import ANSWER, GAP, SMALL, TOUCH
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.walk import Walker
+
+_KEYS_PX, _LOW_KEYS_PX = 64, 54
+"""Height of a number to tap; on a low phone."""
+_SPACING_PX = 8
+_AT_ONCE = 7
+"""Numbers in sight, from one mark above the last value to five below it."""
+
+
+def key_px(view: View) -> int:
+    """Height of a number to tap on this phone."""
+    return _LOW_KEYS_PX if view.device.low else _KEYS_PX
+
+
+def pad_px(view: View) -> int:
+    """Height of the whole pad."""
+    return 3 * key_px(view) + 4 * _SPACING_PX + 62
+
+
+@screen
+def reading_pad(view: View, walker: Walker, step: Step, line: Line, mark_s: float) -> ft.Control:
+    """The gauge's own marks near its last value: one tap, or "Lower" and one more."""
+    hold = view.walk.holds[step.id]
+    shift, set_shift = ft.use_state(0)
+    colours, gauge = view.palette, hold.gauge(line)
+    last = _mark(gauge, hold.last_psi(line))
+
+    def number(below: int) -> ft.Control:
+        mark = last + 1 + shift - below
+        if mark < 0:
+            return ft.Container(expand=True)
+
+        async def read() -> None:
+            await walker.holder.reading(step.id, hold.began, line, mark_s, _psi(gauge, mark))
+
+        return _number(view, gauge.label(_psi(gauge, mark)), mark == last, read)
+
+    def shifted(word: str, by: int) -> ft.Control:
+        return button(
+            word,
+            colours,
+            lambda: set_shift(shift + by),
+            key=word.lower(),
+            expand=True,
+            height=key_px(view),
+        )
+
+    rows: list[list[ft.Control]] = [
+        [number(0), number(1), number(2)],
+        [number(3), number(4), number(5)],
+        [shifted("Higher", _AT_ONCE), number(6), shifted("Lower", -_AT_ONCE)],
+    ]
+    return ft.Column(
+        [
+            words(f"{line.capitalize()} gauge, {gauge.unit}", colours.ink, ANSWER - 2, bold=True),
+            words(_when(view, hold, mark_s), colours.quiet_ink, SMALL),
+            *[ft.Row(row, spacing=GAP) for row in rows],
+        ],
+        spacing=_SPACING_PX,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )
+
+
+def _when(view: View, hold: Hold, mark_s: float) -> str:
+    now = view.parts.clock()
+    if hold.stamp_s(mark_s, now) == mark_s:
+        return f"As it was at the mark, {mark_s:g} s"
+    return f"Look again now: it counts from {hold.elapsed_s(now):.0f} s"
+
+
+def _number(view: View, label: str, last: bool, tap: Tap) -> ft.Control:
+    colours = view.palette
+    ground, ink = (colours.ok, colours.on_ok) if last else (colours.other, colours.on_other)
+    face = words(label, ink, ANSWER, bold=True, max_lines=1)
+    return surface(
+        face, ground, ink, tap, key=f"read_{label}", height=key_px(view), line=colours.line
+    )
+
+
+def crossing_px(view: View, lines: Sequence[Line]) -> int:
+    """Height of what is tapped for gauges read by crossing."""
+    return len(lines) * (_row_px(view, lines) + 40)
+
+
+def crossing_rows(view: View, walker: Walker, step: Step, lines: Sequence[Line]) -> ft.Control:
+    """For each gauge read by crossing, the marks that its needle comes to next."""
+    height = _row_px(view, lines)
+    return ft.Column(
+        [_crossing_row(view, walker, step, line, height) for line in lines],
+        spacing=_SPACING_PX,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )
+
+
+def _row_px(view: View, lines: Sequence[Line]) -> int:
+    if len(lines) > 1:
+        return 84
+    return 92 if view.device.low else TOUCH
+
+
+def _crossing_row(view: View, walker: Walker, step: Step, line: Line, height: int) -> ft.Control:
+    """Before the first tap the mark that the needle stands on, then the next ones below."""
+    hold = view.walk.holds[step.id]
+    gauge = hold.gauge(line)
+    begun = any(look.gauge == line for look in hold.readings)
+    last = _mark(gauge, hold.last_psi(line))
+    marks = [last - 1, last - 2] if begun else [last + 1, last, last - 1]
+    first = last - 1 if begun else last
+    word = "needle crosses" if begun else "needle is on"
+
+    def zone(mark: int) -> ft.Control:
+        label = gauge.label(_psi(gauge, mark))
+
+        async def cross() -> None:
+            await walker.holder.crossed(step.id, hold.began, line, _psi(gauge, mark))
+
+        key = f"cross_{line}_{label}"
+        zone = _mark_zone(view, word, label, mark == first, cross, key=key, height=height)
+        zone.expand = 2 if mark == first else 1
+        return zone
+
+    title = words(f"{line.capitalize()} gauge, {gauge.unit}", view.palette.ink, bold=True)
+    zones = ft.Row([zone(mark) for mark in marks if mark >= 0], spacing=GAP)
+    return ft.Column([title, zones], spacing=4)
+
+
+def _mark_zone(
+    view: View, word: str, label: str, first: bool, tap: Tap, *, key: str, height: int
+) -> ft.Control:
+    colours = view.palette
+    ground, ink = (colours.ok, colours.on_ok) if first else (colours.other, colours.on_other)
+    face = ft.Column(
+        [
+            words(word if first else "or", ink, SMALL, bold=True, max_lines=1),
+            words(label, ink, ANSWER, bold=True, max_lines=1),
+        ],
+        spacing=0,
+        tight=True,
+        horizontal_alignment=ft.CrossAxisAlignment.CENTER,
+    )
+    return surface(face, ground, ink, tap, key=key, height=height, line=colours.line)
+
+
+def _mark(gauge: Gauge, psi: float) -> int:
+    """The number of the gauge's mark next to a pressure, counted from zero."""
+    return nearest_whole(from_psi(psi, gauge.unit) / gauge.step)
+
+
+def _psi(gauge: Gauge, mark: int) -> float:
+    return to_psi(mark * gauge.step, gauge.unit)

@@ -1,0 +1,36 @@
+"""Words on a screen."""
+
+from __future__ import annotations
+
+import flet as ft
+
+from walkaround.ui.kit.theme import BODY, TITLE, Palette
+
+
+def words(
+    text: str,
+    colour: str,
+    size: int = BODY,
+    *,
+    bold: bool = False,
+    max_lines: int | None = None,
+    key: str | None = None,
+) -> ft.Text:
+    """Text in one colour and size."""
+    return ft.Text(
+        text,
+        size=size,
+        color=colour,
+        weight=ft.FontWeight.W_700 if bold else ft.FontWeight.W_500,
+        max_lines=max_lines,
+        overflow=ft.TextOverflow.ELLIPSIS if max_lines else ft.TextOverflow.CLIP,
+        key=key,
+    )
+
+
+def heading(
+    text: str, colours: Palette, size: int = TITLE, *, max_lines: int | None = None
+) -> ft.Control:
+    """A heading, for eyes and for screen readers."""
+    content = words(text, colours.ink, size, bold=True, max_lines=max_lines)
+    return ft.Semantics(content=content, heading_level=1, header=True)

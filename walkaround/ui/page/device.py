@@ -1,0 +1,80 @@
+"""What a phone is and can do: its size, staying awake, shaking, keeping its owner's name.
+
+A browser may have none of these, or allow none: nothing waits long for them or fails for them.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+from collections.abc import Awaitable, Callable
+
+import flet as ft
+
+from walkaround.ui.kit.theme import COLUMN_PX, LOW_PX
+
+log = logging.getLogger(__name__)
+
+NAME_KEY = "walkaround.name"
+"""Under which a phone keeps the name of whoever it belongs to."""
+WIDE_PX = 840
+"""From this width on, plan and words stand side by side."""
+MOST_S = 2.0
+"""So long a phone may take to answer."""
+
+
+class Device:
+    """One page's phone; made while that page is Flet's present one.
+
+    Attributes:
+        width, height: of the page on it, logical pixels.
+        dark: whether it shows dark colours of itself.
+    """
+
+    def __init__(self, page: ft.Page) -> None:
+        self.width = float(page.width or 412)
+        self.height = float(page.height or 915)
+        self.dark = page.platform_brightness == ft.Brightness.DARK
+        self._wakelock = ft.Wakelock()
+        self._haptics = ft.HapticFeedback()
+        self._kept = ft.SharedPreferences()
+
+    @property
+    def wide(self) -> bool:
+        """Whether there is room for two columns."""
+        return self.width >= WIDE_PX
+
+    @property
+    def low(self) -> bool:
+        """Whether the page is a small phone's."""
+        return self.height < LOW_PX
+
+    @property
+    def column_px(self) -> float:
+        """Width of the one column that everything stands in."""
+        return min(float(COLUMN_PX), self.width)
+
+    async def stay_awake(self, awake: bool) -> None:
+        """Keep the screen on, or let it go dark again."""
+        await _asked(self._wakelock.enable if awake else self._wakelock.disable)
+
+    async def shake(self) -> None:
+        """Make itself felt."""
+        await _asked(self._haptics.vibrate)
+
+    async def name(self) -> str:
+        """The name that it keeps; empty if there is none."""
+        name = await _asked(lambda: self._kept.get(NAME_KEY))
+        return name if isinstance(name, str) else ""
+
+    async def keep_name(self, name: str) -> None:
+        """Keep this name, also when the page is closed."""
+        await _asked(lambda: self._kept.set(NAME_KEY, name))
+
+
+async def _asked(call: Callable[[], Awaitable[object]]) -> object:
+    try:
+        return await asyncio.wait_for(call(), MOST_S)
+    except Exception as refused:
+        log.info("the browser did not: %s", refused)
+        return None

@@ -1,0 +1,76 @@
+"""Flet's pages as a web app, in which each connection gets a session of its own.
+
+Where a page is stands in its address and what was answered in the store; of its old session a page
+that comes back needs only what was half done there (see `unfinished.py`). Nor could it use more: a
+page of Flet 1.0.5 that takes its session up again shows the old screen for good, or takes no tap
+for seconds (seen in Chromium).
+"""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Awaitable, Callable, MutableMapping
+from contextlib import suppress
+from contextvars import ContextVar
+from typing import Any
+
+import flet as ft
+from fastapi import FastAPI
+from flet.controls import base_control
+from flet.controls.id_counter import IdCounter
+from flet.messaging.protocol import Message
+from flet_web.fastapi import app as flet_app  # type: ignore[import-untyped]
+from flet_web.fastapi import app_manager
+
+from walkaround.disk import locations
+
+_Message = MutableMapping[str, Any]
+_Receive = Callable[[], Awaitable[_Message]]
+_Send = Callable[[_Message], Awaitable[None]]
+
+_SOMEWHERE = 2**30
+"""Numbers from here on to twice this take few bytes and are exact in a browser."""
+
+SESSION_BEFORE: ContextVar[str] = ContextVar("SESSION_BEFORE", default="")
+"""The id of the session that the page being opened had before its link was cut, or nothing."""
+
+
+def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
+    """The web app that calls `main` for each page that opens or comes back."""
+    # The one question that Flet asks before it takes an old session up again.
+    app_manager.get_session = _no_old_one
+    # A page that outlives this process takes a control of the next one that has the same number
+    # for the one it knew; its player would stay with what is gone, silent for good.
+    start = _SOMEWHERE + secrets.randbelow(_SOMEWHERE)
+    base_control.ControlId = IdCounter(start)  # type: ignore[attr-defined]
+    # Flet writes every message out in full for its log, before it knows whether that is on: a
+    # twelfth of the time that a tap takes.
+    Message.__repr__ = object.__repr__  # type: ignore[method-assign]
+    pages: FastAPI = flet_app(
+        main, assets_dir=str(locations.assets()), no_cdn=True, session_timeout_seconds=0
+    )
+    pages.add_middleware(Unfailing)
+    return pages
+
+
+async def _no_old_one(name: str) -> None:
+    """Take note of the old session's id, which stands between the page's name and a checksum."""
+    SESSION_BEFORE.set(name.rsplit("_", 2)[-2])
+
+
+class Unfailing:
+    """Drops what is sent to a page that is gone.
+
+    Flet ends a session when it is told that the page has gone, but not if it was sending just
+    then: such a session would be drawn for at each tap for as long as the server runs.
+    """
+
+    def __init__(self, app: Callable[[_Message, _Receive, _Send], Awaitable[None]]) -> None:
+        self._app = app
+
+    async def __call__(self, scope: _Message, receive: _Receive, send: _Send) -> None:
+        async def send_if_there(message: _Message) -> None:
+            with suppress(OSError, RuntimeError):
+                await send(message)
+
+        await self._app(scope, receive, send_if_there if scope["type"] == "websocket" else send)

@@ -1,0 +1,75 @@
+"""A screen that fails to draw says so, instead of freezing the page for good.
+
+An exception in a component's second drawing ends Flet's update loop without a word, one in an
+effect ends the effect. With this guard the page shows one sentence and a way home, and the cause
+goes to the log. What a tap raises ends in `View.failed`.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Awaitable, Callable, Sequence
+from functools import wraps
+from typing import Concatenate, ParamSpec
+
+import flet as ft
+
+from walkaround.ui.kit.theme import BODY, TITLE
+from walkaround.ui.page.view import View
+
+log = logging.getLogger(__name__)
+P = ParamSpec("P")
+
+
+def screen(draw: Callable[Concatenate[View, P], ft.Control]) -> Callable[..., ft.Control]:
+    """A component that cannot freeze the page; like every component it also takes a `key`."""
+
+    @wraps(draw)
+    def guarded(view: View, *args: P.args, **kwargs: P.kwargs) -> ft.Control:
+        try:
+            return draw(view, *args, **kwargs)
+        except Exception:
+            log.exception("%s could not be drawn", draw.__name__)
+            return _sorry(view)
+
+    return ft.component(guarded)
+
+
+def effect(
+    view: View, work: Callable[[], Awaitable[None]], dependencies: Sequence[object] = ()
+) -> None:
+    """Work that begins when its component is drawn, again when a dependency has changed.
+
+    It ends when the component leaves the screen, and never without a word.
+    """
+
+    async def guarded() -> None:
+        try:
+            await work()
+        except Exception:
+            if not view.gone:
+                log.exception("%s ended", work.__qualname__)
+                view.failed()
+
+    # The cleanup makes Flet end the work with its component.
+    ft.use_effect(guarded, dependencies=dependencies, cleanup=lambda: None)
+
+
+def _sorry(view: View) -> ft.Control:
+    async def home() -> None:
+        await view.go("/")
+
+    colours = view.palette
+    return ft.Column(
+        [
+            ft.Text("This screen could not be drawn.", size=TITLE, color=colours.ink),
+            ft.Text(
+                "Everything answered so far is saved. Go to the start and open the walk again; "
+                "the cause is in the log of the computer that runs walkaround.",
+                size=BODY,
+                color=colours.ink,
+            ),
+            ft.Button("To the start", on_click=home, key="home"),
+        ],
+        spacing=16,
+    )

@@ -1,0 +1,95 @@
+"""The sound of one phone: renders what is to be said and plays it in the page.
+
+One `Audio` is kept for the whole visit; setting its `src` plays the clip. A wish that has been
+overtaken by a later one is dropped, so that a fast mechanic never hears an old step.
+"""
+
+from __future__ import annotations
+
+import io
+import wave
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+import flet_audio
+
+from walkaround.settings import Settings
+from walkaround.voice.rendered import Voice
+
+SOFT = 0.35
+"""The share of the loudness chosen at which is said what must startle nobody."""
+
+
+class Sound:
+    """Speaks in one page; made while that page is Flet's present one.
+
+    Args:
+        voice: renders text to clips.
+        settings: asked at each word, so that a change is heard at once.
+    """
+
+    def __init__(self, voice: Voice, settings: Callable[[], Settings]) -> None:
+        self._voice = voice
+        self._settings = settings
+        # Autoplay from the start: a clip that comes together with it would stay silent.
+        self._audio = flet_audio.Audio(
+            src=_silence(), autoplay=True, release_mode=flet_audio.ReleaseMode.STOP
+        )
+        self._wish = 0
+
+    @property
+    def trouble(self) -> str:
+        """Why there is no sound, in a sentence; empty while there is."""
+        return self._voice.trouble or ""
+
+    async def say(self, text: str, *, soft: bool = False) -> float:
+        """Speak this now, in place of whatever is being said; softly while somebody is in.
+
+        Returns:
+            Seconds that it takes to say; 0 if nothing is said.
+        """
+        self._wish += 1
+        wish, settings = self._wish, self._settings()
+        if not settings.voice or not text:
+            return 0.0
+        digest = await self._voice.ready(text, settings.rate_wpm)
+        if digest is None or wish != self._wish:
+            return 0.0
+        # The number makes each clip a new one to the page, so that "again" plays it again.
+        self._audio.src = f"/speech/{digest}.wav?{wish}"
+        self._audio.volume = settings.volume * (SOFT if soft else 1.0)
+        self._audio.update()
+        return _seconds(self._voice.file(digest))
+
+    def ahead(self, texts: Iterable[str]) -> None:
+        """Have these rendered before they are needed."""
+        settings = self._settings()
+        if settings.voice:
+            self._voice.ahead(texts, settings.rate_wpm)
+
+    def hush(self) -> None:
+        """Fall silent."""
+        self._wish += 1
+        self._audio.volume = 0
+        self._audio.update()
+
+
+def _seconds(clip: Path | None) -> float:
+    if clip is None:
+        return 0.0
+    try:
+        with wave.open(str(clip)) as sound:
+            return float(sound.getnframes() / sound.getframerate())
+    except (OSError, EOFError, wave.Error, ZeroDivisionError):
+        return 0.0  # it went, or was torn, between being found and being opened
+
+
+def _silence() -> bytes:
+    """A clip of one silent sample: Flet wants a clip before there is anything to say."""
+    clip = io.BytesIO()
+    with wave.open(clip, "wb") as out:
+        out.setnchannels(1)
+        out.setsampwidth(2)
+        out.setframerate(22050)
+        out.writeframes(b"\0\0")
+    return clip.getvalue()

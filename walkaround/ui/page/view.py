@@ -1,0 +1,296 @@
+"""One phone's visit: which screen it shows, what is open on it, and how it looks and sounds.
+
+What the walk *is* lives on the desk and in the store; a `View` holds only what this page shows.
+Every change ends in `redraw`, which draws the page from the top. Only the page's root watches
+the `Beat`: if each screen did, a screen about to be taken away would be drawn once more, from
+a view that has already moved on.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+from collections.abc import Awaitable, Callable
+from contextvars import copy_context
+from dataclasses import dataclass
+from typing import Any
+
+import flet as ft
+
+from walkaround.base.errors import LateError, MachineError, NotNowError, WalkaroundError
+from walkaround.bootstrap import Parts
+from walkaround.library.inbox import Inbox
+from walkaround.settings import Settings
+from walkaround.ui.kit.theme import Palette, palette
+from walkaround.ui.page.device import Device
+from walkaround.ui.page.sound import Sound
+from walkaround.ui.page.unfinished import Place, Unfinished
+from walkaround.walk.state import Walk
+
+log = logging.getLogger(__name__)
+
+NOT_SAVED = "Not saved. Look at the phone."
+"""Said when what was tapped is not on the disk; rendered ahead, as a full disk takes no sound."""
+FAILED = (
+    "That did not work. What was answered so far is saved: try it again. The log of the computer "
+    "that runs walkaround says why."
+)
+
+
+@ft.observable
+@dataclass
+class Beat:
+    """Counts redraws; the page's root is drawn again whenever it moves."""
+
+    count: int = 0
+
+
+class View:
+    """The state of one page.
+
+    Attributes:
+        route: the address inside the app; `/walk/ID` survives a restart of the server.
+        panel: what is open over the screen (`fault`, `reason`, `note`, `menu`, ...), or nothing.
+        peek: the id of an answered step that is being looked at again, or nothing.
+        step: the id of the step that this page is about; a note stays where it was begun.
+        since: the number of the walk's entry since which that step is asked as it is now.
+        message: one sentence that must be seen, or nothing.
+        unsaved: why the last thing was not saved, until something is; nothing while all is.
+        beat: what the page's root watches.
+        going_on: whether the tap that led here also takes up a walk that was left.
+        device: the phone that it is on.
+        inbox: where the files come that this page hands over.
+        unfinished: what is half done on it.
+    """
+
+    def __init__(self, page: ft.Page, parts: Parts, inbox: Inbox, unfinished: Unfinished) -> None:
+        self._page = page
+        self._parts = parts
+        self._loop, self._context = asyncio.get_running_loop(), copy_context()
+        self._stop_watching: Callable[[], None] = lambda: None
+        self._saving = 0
+        self._at_walk: Callable[[], Awaitable[None]] | None = None
+        self._moved: Callable[[], None] = lambda: None
+        self._appear: Callable[[], None] = lambda: None
+        self._sound = Sound(parts.voice, lambda: self.settings)
+        self.device = Device(page)
+        self.route = page.route or "/"
+        self.going_on = False
+        self.unfinished = unfinished
+        left = unfinished.place if unfinished.place.route == self.route else Place()
+        _, self.panel, self.peek, self.step, self.since = left
+        self.message = self.unsaved = ""
+        self.beat = Beat()
+        self.inbox = inbox
+        self.settings = parts.settings()
+
+    @property
+    def parts(self) -> Parts:
+        """What the app is made of."""
+        return self._parts
+
+    @property
+    def sound(self) -> Sound:
+        """This page's voice."""
+        return self._sound
+
+    @property
+    def dark(self) -> bool:
+        """Whether dark colours are shown."""
+        chosen = self.settings.dark
+        return self.device.dark if chosen is None else chosen
+
+    @property
+    def palette(self) -> Palette:
+        """The colours shown."""
+        return palette(self.dark)
+
+    @property
+    def walk_id(self) -> str:
+        """The walk that this page is at, or nothing."""
+        head, _, rest = self.route.strip("/").partition("/")
+        return rest if head in ("walk", "record", "cab") else ""
+
+    @property
+    def in_cab(self) -> bool:
+        """Whether this page only shows what to switch, while another one answers."""
+        return self.route.startswith("/cab/")
+
+    @property
+    def walk(self) -> Walk:
+        """The walk that this page is at."""
+        return self._parts.desk.walk(self.walk_id)
+
+    @property
+    def who(self) -> str:
+        """The name that answers are signed with."""
+        return self.settings.who or "mechanic"
+
+    def arrive(self, route: str) -> None:
+        """Show the screen of this address and follow the walk it names."""
+        self.panel = self.peek = self.step = self.message = ""
+        self.since = 0
+        self.route = route or "/"
+        self.begin()
+
+    def begin(self) -> None:
+        """Follow the walk that the address names, from here on."""
+        self._stop_watching()
+        if self.walk_id:
+            self._stop_watching = self._parts.desk.watch(self.walk_id, self._from_elsewhere)
+        self.redraw()
+
+    def at_walk(
+        self,
+        arrived: Callable[[], Awaitable[None]],
+        moved: Callable[[], None],
+        appear: Callable[[], None],
+    ) -> None:
+        """What to do when this page has arrived at a walk, and when another page moved that on."""
+        self._at_walk, self._moved, self._appear = arrived, moved, appear
+
+    async def settle(self) -> None:
+        """Having arrived: if this is a walk, take it up."""
+        if self.walk_id and self._at_walk:
+            await self._at_walk()
+
+    async def go(self, route: str, *, going_on: bool = False) -> None:
+        """Go to another screen, so that the browser's address says so too.
+
+        Args:
+            route: its address.
+            going_on: the tap also takes up a walk that was left.
+        """
+        self.going_on = going_on
+        self.arrive(route)
+        await self._page.push_route(route)
+        await self.settle()
+
+    def open(self, panel: str) -> None:
+        """Open something over the screen; an empty name closes it."""
+        self.panel = panel
+        self._appear()
+        self.redraw()
+
+    def look(self, step_id: str) -> None:
+        """Look at an answered step again; an empty id goes back to the step being asked."""
+        self.peek, self.panel = step_id, ""
+        self.redraw()
+
+    def about(self, step_id: str, since: int) -> None:
+        """The page is about this step now, asked since that entry of the walk."""
+        self.step, self.since = step_id, since
+        self.unfinished.at(Place(self.route, self.panel, self.peek, step_id, since))
+
+    def redraw(self) -> None:
+        """Draw the page again from what is true now."""
+        self.about(self.step, self.since)
+        self.beat.count += 1
+        # Flet's loop of updates ends for good with a control that cannot be sent: begin it anew.
+        session: Any = self._page.session
+        session.start_updates_scheduler()
+
+    def failed(self) -> None:
+        """Something that no one foresaw went wrong, and is in the log: say so, and go on."""
+        self.message = FAILED
+        self.redraw()
+
+    def resize(self, width: float, height: float) -> None:
+        """The page has another size."""
+        self.device.width, self.device.height = width, height
+        self.redraw()
+
+    def darken(self, dark: bool) -> None:
+        """The phone changed its own colours."""
+        self.device.dark = dark
+        self.redraw()
+
+    async def know_name(self) -> None:
+        """Whose phone this is: the name stays on it, since several people share the settings."""
+        name = await self.device.name()
+        if name and name != self.settings.who:
+            self.settings = self.settings.named(name)
+            self.redraw()
+
+    async def set(self, settings: Settings) -> None:
+        """Take over other settings, and keep what is changed by them."""
+        before, after = (each.model_dump(mode="json") for each in (self.settings, settings))
+        changed = {name: value for name, value in after.items() if value != before[name]}
+        self.settings = settings
+        self.redraw()
+        await self.saved(lambda: self._parts.store.change_settings(changed))
+        if "who" in changed:
+            await self.device.keep_name(settings.who)
+
+    async def saved(self, work: Callable[[], object], *, or_never: bool = False) -> bool:
+        """Run work that writes, off the page's loop; say so if it fails.
+
+        Args:
+            work: what to do.
+            or_never: when the walk does not allow it any more, somebody else has done it.
+
+        Returns:
+            Whether it was done. A second tap, or an answer from a page that lagged behind, is
+            dropped without a word.
+        """
+        why = ""
+        self._saving += 1
+        try:
+            await asyncio.to_thread(work)
+        except NotNowError as late:
+            log.info("dropped: %s", late)
+            self._moved()
+            if not or_never and not isinstance(late, LateError):
+                self.message = str(late)
+        except MachineError as failed:
+            log.error("not saved: %s", failed)
+            why = str(failed)
+        except WalkaroundError as failed:
+            log.error("not done: %s", failed)
+            self.message = str(failed)
+        except Exception:
+            log.exception("not done")
+            why = "The log of the computer that runs walkaround says why. Try it again."
+        else:
+            self.message = self.unsaved = ""
+            return True
+        finally:
+            self._saving -= 1
+            self.redraw()
+        if why:
+            await self._not_saved(why)
+        return False
+
+    async def _not_saved(self, why: str) -> None:
+        """Make it seen and heard; without a voice, felt."""
+        inside = str(self._parts.data / "_").removesuffix("_")
+        self.unsaved = f"Not saved. {why.replace(inside, '')}"
+        self.redraw()
+        soft = bool(self.walk_id and (here := self.walk.here) and here.soft)
+        if self.settings.voice and not self._sound.trouble:
+            await self._sound.say(NOT_SAVED, soft=soft)
+        else:
+            await self.device.shake()
+
+    @property
+    def gone(self) -> bool:
+        """Whether Flet has dropped the page, so that nothing can be drawn on it any more."""
+        try:
+            return self._page.session is None
+        except RuntimeError:
+            return True
+
+    def leave(self) -> None:
+        """The page is gone; it comes back as a new one."""
+        log.info("a page at %s is gone", self.route)
+        self._stop_watching()
+
+    def _from_elsewhere(self) -> None:
+        """The walk moved on, by another page's tap or by this one's, in another thread."""
+        # What this page saves is drawn once, when it is saved; one that is gone comes back anew.
+        if not self._saving and self._page.session.connection is not None:
+            self._loop.call_soon_threadsafe(self._follow, context=self._context)
+
+    def _follow(self) -> None:
+        self._moved()
+        self.redraw()

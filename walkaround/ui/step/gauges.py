@@ -1,0 +1,247 @@
+"""The step that asks what the walk's gauges are like, and whether they stand at zero.
+
+What is known from the last walk is taken over with one tap.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import cast
+
+import flet as ft
+
+from walkaround.airhold.atmosphere import zero_is_due
+from walkaround.airhold.gauge import GAUGE_STEPS, Gauge, altitude_words
+from walkaround.base.units import PressureUnit, to_psi
+from walkaround.plan.steps import Plan, Step
+from walkaround.rules.limits import Line
+from walkaround.ui.kit.buttons import Tap, choice, in_pairs, ok_zone, tile, wide_button
+from walkaround.ui.kit.parts import card
+from walkaround.ui.kit.text import words
+from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, SMALL
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.sheet import chip, grid
+from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.walk import Walker
+from walkaround.walk.state import Walk
+
+COARSE_PSI = 5.0
+"""On marks as far apart as this, tapping as the needle crosses one tells more than a number."""
+EXAMPLE_PSI = 100.0
+"""The pressure by which is shown what altitude does."""
+_ALTITUDES_M = (-500.0, 6000.0)
+_SLACK_PSI = 0.1
+
+Told = Mapping[Line, Gauge]
+
+
+def gauges_parts(
+    view: View, walker: Walker, walk: Walk, step: Step
+) -> tuple[list[ft.Control], ft.Control]:
+    """What stands under the words of the gauges' step, and what under the thumb.
+
+    It remembers what was told so far, so the step's screen calls it at each drawing.
+    """
+    plan = walk.plan
+    assert plan is not None
+    anew, set_anew = use_kept(view.unfinished, "told", cast(Told, {}))
+    told: Told = {**_known(view, walk, plan), **anew}
+    editing, set_editing = use_kept(view.unfinished, "editing", "")
+    site_m, set_site = use_kept(view.unfinished, "site", view.settings.altitude_m)
+    missing = next((line for line in plan.gauges if line not in told), None)
+    asked = next((line for line in plan.gauges if line == editing), missing)
+
+    def accept(line: Line, gauge: Gauge) -> None:
+        set_anew({**anew, line: gauge})
+        set_editing("")
+
+    body = [
+        in_pairs(
+            [_tile(view, line, told.get(line), line == asked, set_editing) for line in plan.gauges]
+        )
+    ]
+    if view.peek:
+        return body, ft.Row([])
+    if asked is not None:
+        return body, _Marks(view, asked, told.get(asked), accept, key=f"marks_{asked}")
+    body.append(_site(view, plan, told, site_m, set_site))
+    return body, _answers(view, walker, plan, step, told, site_m)
+
+
+def _known(view: View, walk: Walk, plan: Plan) -> Told:
+    """The gauges as told in this walk, else as told in the last one."""
+    if walk.told_gauges is not None:
+        return dict(walk.told_gauges.gauges)
+    found = {line: view.settings.gauge(plan.vehicle, line) for line in plan.gauges}
+    return {line: known.gauge for line, known in found.items() if known is not None}
+
+
+def _title(line: str) -> str:
+    return f"{line[:1].upper()}{line[1:]} gauge"
+
+
+def _tile(
+    view: View, line: Line, gauge: Gauge | None, asked: bool, edit: Callable[[str], None]
+) -> ft.Control:
+    """One gauge as it was told of; a tap tells it anew."""
+    colours = view.palette
+    ground, ink = (
+        (colours.accent, colours.on_accent) if asked else (colours.other, colours.on_other)
+    )
+    figure = f"{gauge.step:g} {gauge.unit}" if gauge else "…"
+    name = f"{line}, by crossings" if gauge and gauge.crossing else f"{line} gauge"
+    icon = ft.Icons.EDIT if asked or gauge is None else ft.Icons.SPEED
+
+    def tapped() -> None:
+        if not view.peek:
+            edit(line)
+
+    key = f"gauge_{line}"
+    return tile(figure, name, icon, tapped, key=key, ground=ground, ink=ink, line=colours.line)
+
+
+@screen
+def _Marks(
+    view: View, line: Line, known: Gauge | None, accept: Callable[[Line, Gauge], None]
+) -> ft.Control:
+    """Unit and marks of one gauge; of coarse marks also how it is read."""
+    before = (known.unit, known.step) if known else (view.settings.pressure, 0.0)
+    (unit, step), set_dial = ft.use_state(before)
+    colours = view.palette
+
+    def chosen(mark: float) -> Tap:
+        def tapped() -> None:
+            if is_coarse(mark, unit):
+                set_dial((unit, mark))
+            else:
+                accept(line, Gauge(name=line, unit=unit, step=mark))
+
+        return tapped
+
+    def dial(each: PressureUnit) -> Tap:
+        return lambda: set_dial((each, 0.0))
+
+    units = [(f"unit_{each}", each, dial(each)) for each in GAUGE_STEPS]
+    marks = [
+        chip(view, f"{mark:g}", chosen(mark), key=f"mark_{mark:g}", on=mark == step)
+        for mark in GAUGE_STEPS[unit]
+    ]
+    rows: list[ft.Control] = [
+        words(f"{_title(line)}: its dial is in", colours.ink, BODY, bold=True),
+        choice(units, f"unit_{unit}", colours),
+        words("The finest step you can read on it", colours.ink, BODY, bold=True),
+        grid(marks, 4),
+    ]
+    if step in GAUGE_STEPS[unit] and is_coarse(step, unit):
+        rows += _ways(view, line, unit, step, accept)
+    return ft.Column(rows, spacing=8, horizontal_alignment=ft.CrossAxisAlignment.STRETCH)
+
+
+def is_coarse(step: float, unit: PressureUnit) -> bool:
+    """Whether marks so far apart are better tapped as the needle crosses them."""
+    return to_psi(step, unit) >= COARSE_PSI - _SLACK_PSI
+
+
+def _ways(
+    view: View,
+    line: Line,
+    unit: PressureUnit,
+    step: float,
+    accept: Callable[[Line, Gauge], None],
+) -> list[ft.Control]:
+    def way(crossing: bool) -> Tap:
+        return lambda: accept(line, Gauge(name=line, unit=unit, step=step, crossing=crossing))
+
+    colours = view.palette
+    return [
+        wide_button(
+            colours, "Tap as the needle crosses a mark", way(True), key="crossing", height=84
+        ),
+        wide_button(colours, "Read the nearest mark", way(False), key="by_number", height=64),
+    ]
+
+
+def _site(
+    view: View, plan: Plan, told: Told, site_m: float, set_site: Callable[[float], None]
+) -> ft.Control:
+    """How high the site is, and what that does to a gauge."""
+    colours = view.palette
+    seen_m = seen_at_m(view, plan, told, site_m)
+
+    def moved(by: float) -> Tap:
+        least, most = _ALTITUDES_M
+        return lambda: set_site(min(most, max(least, site_m + by)))
+
+    keys = [
+        chip(view, f"{by:+d} m".replace("-", "−"), moved(by), key=f"site_{by}")
+        for by in (-100, -10, 10, 100)
+    ]
+    rows: list[ft.Control] = [
+        words(f"This site: {site_m:.0f} m above the sea", colours.ink, BODY, bold=True, key="site"),
+        grid(keys, 4),
+    ]
+    from_m = 0.0 if seen_m is None else seen_m
+    if from_m != site_m:
+        told_of = altitude_words(EXAMPLE_PSI, from_m, site_m, view.settings.pressure)
+        rows.append(words(told_of, colours.quiet_ink, SMALL, key="altitude"))
+    return card(ft.Column(rows, spacing=8), colours)
+
+
+def seen_at_m(view: View, plan: Plan, told: Told, site_m: float) -> float | None:
+    """How high the zero of every gauge was seen, the one furthest from here; None if not all."""
+    seen: list[float] = []
+    for line, gauge in told.items():
+        known = view.settings.gauge(plan.vehicle, line)
+        if known is None or known.gauge != gauge or known.zero_at_m is None:
+            return None
+        seen.append(known.zero_at_m)
+    return max(seen, key=lambda at_m: abs(at_m - site_m), default=None)
+
+
+def _answers(
+    view: View, walker: Walker, plan: Plan, step: Step, told: Told, site_m: float
+) -> ft.Control:
+    colours = view.palette
+    seen_m = seen_at_m(view, plan, told, site_m)
+    as_before = seen_m is not None and not zero_is_due(seen_m, site_m)
+
+    async def tell(at_zero: bool, zero_at_m: float) -> None:
+        await walker.tell_gauges(step.id, told, site_m, at_zero=at_zero, zero_at_m=zero_at_m)
+
+    async def zero() -> None:
+        await tell(True, seen_m if as_before and seen_m is not None else site_m)
+
+    async def not_zero() -> None:
+        await tell(False, site_m)
+
+    question = (
+        f"Zero seen at {seen_m:.0f} m, last time."
+        if as_before
+        else "Lines vented: do the needles stand at zero?"
+    )
+    main = ok_zone(
+        colours,
+        zero,
+        word="As last time" if as_before else "Gauges at zero",
+        height=LOW_TOUCH,
+        autofocus=True,
+    )
+    return ft.Column(
+        [
+            words(question, colours.ink, BODY, bold=True, key="zero"),
+            wide_button(
+                colours,
+                "Not at zero",
+                not_zero,
+                key="defect",
+                icon=ft.Icons.REPORT,
+                bad=True,
+                height=64,
+            ),
+            ft.Row([main]),
+        ],
+        spacing=GAP,
+        tight=True,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )

@@ -1,0 +1,233 @@
+"""A step that takes values: off a gauge or a rule by two taps, or a time by stopwatch.
+
+Its own part of the step screen: what is read and the limit among the words, and under the thumb
+the keys, then the answers that the values allow.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+import flet as ft
+
+from walkaround.base.shownunits import in_units
+from walkaround.plan.steps import Measure, Step, Value
+from walkaround.ui.kit.buttons import Tap, defect_zone, in_pairs, ok_zone, tile, wide_button
+from walkaround.ui.kit.parts import caution, notice
+from walkaround.ui.kit.text import words
+from walkaround.ui.kit.theme import ANSWER, BODY, GAP, LOW_TOUCH, SMALL, TOUCH
+from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.view import View
+from walkaround.ui.step.keypad import keypad
+from walkaround.ui.step.timed import running_time, start_zone, stop_zone
+from walkaround.ui.taps.walk import Walker
+from walkaround.walk.events import Measured
+from walkaround.walk.measured import judged, outcome
+from walkaround.walk.state import Walk
+from walkaround.walk.timers import running_since
+from walkaround.walk.transitions import recheck_stands
+from walkaround.words.measured import (
+    apart_at,
+    judged_text,
+    limit_text,
+    next_value,
+    reading_order,
+    value_text,
+)
+
+
+def measure_parts(
+    view: View, walker: Walker, walk: Walk, step: Step
+) -> tuple[list[ft.Control], ft.Control]:
+    """What stands under the words of a step that takes values, and what under the thumb.
+
+    It remembers which value is entered again, so a step's screen calls it at each drawing.
+    """
+    measure = step.measure
+    assert measure is not None
+    again, set_again = use_kept(view.unfinished, "again", "")
+    taken = walk.measured.get(step.id, {})
+    began = running_since(walk, step)
+    anew = next((value for value in measure.values if value.id == again), None)
+    asked = anew or next_value(measure, taken)
+    tiles, limits = _tiles(view, walk, step, asked, set_again), _limits(view, walk, measure)
+    body = [*tiles, *limits]
+
+    if view.peek:
+        found = _found(view, walk, step)
+        return [*found, *body], _reopened(view, walker, walk, step)
+    if began is not None:
+        return [*body, running_time(view, began)], stop_zone(view, walker, step, began)
+    if asked is None:
+        answers = _answers(view, walker, walk, step, set_again)
+        return [*_found(view, walk, step), *body], answers
+    if measure.quantity == "s" and not again:
+        return body, start_zone(view, walker, step)
+
+    async def entered(value: float, unit: str) -> None:
+        if await walker.taker.value(step, asked.id, value, unit, before=taken.get(asked.id)):
+            set_again("")
+
+    return body, keypad(view, walker, walk, step, asked, entered, key=f"pad_{asked.id}")
+
+
+def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
+    """The limit in words, and what else is published, in the unit that is read."""
+    colours, units = view.palette, view.settings.units
+    if gauge := measure.values[0].gauge:
+        units = units._replace(pressure=walk.gauge(gauge).unit)
+    text = in_units(limit_text(measure), units)
+    if not measure.known:
+        return [notice(text, colours, key="limit")]
+    shown: list[ft.Control] = (
+        [words(text, colours.ink, BODY, bold=True, key="limit")] if text else []
+    )
+    shown += [
+        words(f"Also published: {in_units(other, units)}.", colours.quiet_ink, SMALL)
+        for other in measure.also
+    ]
+    return shown
+
+
+def _tiles(
+    view: View, walk: Walk, step: Step, asked: Value | None, enter: Callable[[str], None]
+) -> list[ft.Control]:
+    """Each value that is in, to be entered again with a tap; those still missing beside it."""
+    measure, taken = step.measure, walk.measured.get(step.id, {})
+    assert measure is not None
+    if not taken:
+        return []
+    tiles = [
+        _tile(view, walk, step, value, value is asked, enter) for value in reading_order(measure)
+    ]
+    return [in_pairs(tiles)]
+
+
+def _tile(
+    view: View,
+    walk: Walk,
+    step: Step,
+    value: Value,
+    asked: bool,
+    enter: Callable[[str], None],
+) -> ft.Control:
+    colours, taken = view.palette, walk.measured.get(step.id, {})
+    assert step.measure is not None
+    found = judged(step.measure, value, taken)
+    outside = found in ("over", "under")
+    ground, ink = (
+        (colours.accent, colours.on_accent) if asked else (colours.other, colours.on_other)
+    )
+    if outside and not asked:
+        ground, ink = colours.bad, colours.on_bad
+    icon = ft.Icons.EDIT
+    if not asked and found not in ("unbounded", "unmeasured"):
+        icon = ft.Icons.REPORT if outside else ft.Icons.CHECK_CIRCLE
+    figure = value_text(taken[value.id]) if value.id in taken else "…"
+
+    def again() -> None:
+        if not view.peek:
+            enter(value.id)
+
+    key = f"value_{value.id}"
+    return tile(figure, value.name, icon, again, key=key, ground=ground, ink=ink, line=colours.line)
+
+
+def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
+    """What all values together come to: large, then each in words, then what to do."""
+    measure, taken = step.measure, walk.measured.get(step.id, {})
+    assert measure is not None
+    colours, shown = view.palette, list[ft.Control]()
+    found = outcome(measure, taken)
+    if found in ("within", "outside"):
+        within = found == "within"
+        colour = colours.ok if within else colours.bad
+        icon = ft.Icons.CHECK_CIRCLE if within else ft.Icons.REPORT
+        word = words("Within" if within else "Outside", colour, ANSWER, bold=True, key="outcome")
+        shown.append(ft.Row([ft.Icon(icon, size=40, color=colour), word], spacing=10))
+    several = len(measure.values) > 1
+    for value in measure.values:
+        if value.id in taken:
+            name = f"{value.name[:1].upper()}{value.name[1:]}: " if several else ""
+            shown.append(words(f"{name}{judged_text(measure, value, taken)}", colours.ink))
+    if found == "outside" and measure.advice:
+        shown.append(caution(measure.advice, colours, SMALL + 1))
+    if apart := apart_at(walk, step):
+        shown.append(
+            caution(apart.text, colours, SMALL + 1)
+            if apart.much
+            else words(apart.text, colours.quiet_ink, SMALL)
+        )
+    return shown
+
+
+def _answers(
+    view: View, walker: Walker, walk: Walk, step: Step, enter: Callable[[str], None]
+) -> ft.Control:
+    """Within, OK; outside, a defect or measured again; held against nothing, not checked."""
+    measure = step.measure
+    assert measure is not None
+    colours, height = view.palette, LOW_TOUCH if view.device.low else TOUCH
+
+    async def ok() -> None:
+        await walker.answer(step.id, "ok")
+
+    async def defect() -> None:
+        await walker.answer(step.id, "defect")
+
+    async def fault() -> None:
+        view.open("fault")
+
+    async def not_checked() -> None:
+        await walker.answer(step.id, "not_checked", reason="other")
+
+    async def again() -> None:
+        if measure.quantity == "s":
+            await walker.taker.start(step, None)
+        else:
+            enter(_outside(measure, walk.measured.get(step.id, {})))
+
+    def beside(word: str, icon: ft.IconData, tap: Tap, key: str) -> ft.Control:
+        return wide_button(colours, word, tap, key=key, icon=icon, height=72)
+
+    match outcome(measure, walk.measured.get(step.id, {})):
+        case "within":
+            zones = [
+                defect_zone(colours, fault, height=height),
+                ok_zone(colours, ok, height=height),
+            ]
+            return ft.Row(zones, spacing=GAP)
+        case "outside":
+            other = beside("Measure again", ft.Icons.REPLAY, again, "again_measure")
+            zone = defect_zone(colours, defect, height=height)
+        case _:
+            other = beside("Not checked", ft.Icons.BLOCK, not_checked, "not_checked")
+            zone = defect_zone(colours, fault, height=height)
+    return ft.Column(
+        [other, ft.Row([zone])],
+        spacing=GAP,
+        tight=True,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )
+
+
+def _outside(measure: Measure, taken: Mapping[str, Measured]) -> str:
+    """The first value that lies outside its bounds: the one to measure again."""
+    judgements = ((value.id, judged(measure, value, taken)) for value in measure.values)
+    return next(id_ for id_, found in judgements if found in ("over", "under"))
+
+
+def _reopened(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+    """A step looked back at: values are measured again only while the vehicle still stands so."""
+
+    async def reopen() -> None:
+        await walker.reopen(step.id)
+
+    if step.id not in walk.answers:
+        return ft.Row([])
+    if not recheck_stands(walk, step.id):
+        why = "The vehicle is no longer as this step needs it: measure again in a walk of its own."
+        return notice(why, view.palette)
+    return wide_button(
+        view.palette, "Measure again", reopen, key="reopen", icon=ft.Icons.REPLAY, height=80
+    )

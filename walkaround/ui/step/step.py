@@ -1,0 +1,291 @@
+"""The step screen: where to look on this vehicle, the words, two answers, and the small ones."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable, Mapping, Sequence
+
+import flet as ft
+
+from walkaround.plan.steps import OTHERS, Plan, Step
+from walkaround.ui.airhold.result import hold_answers, hold_body
+from walkaround.ui.drawn.connector import pin_view
+from walkaround.ui.drawn.plan import plan_view
+from walkaround.ui.kit.buttons import (
+    Tap,
+    answer_zone,
+    button,
+    defect_zone,
+    icon_button,
+    ok_zone,
+    small_answer,
+)
+from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
+from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, SMALL, TOUCH
+from walkaround.ui.page.guard import effect, screen
+from walkaround.ui.page.view import View
+from walkaround.ui.step.gauges import gauges_parts
+from walkaround.ui.step.measure import measure_parts
+from walkaround.ui.step.waiting import wait_parts, wait_strips
+from walkaround.ui.taps.walk import DEAD_S, Walker
+from walkaround.walk.answers import REASON_WORDS, answer_word, has_many_lamps, seen_words
+from walkaround.walk.state import Walk
+from walkaround.words.prompts import prompt
+
+PLUG_STEPS = frozenset({"source_matches", "doubtful_pins", "cable_on"})
+"""Steps at the connector: its face is shown, not the vehicle."""
+_OWN_PARTS: Mapping[str, Callable[[View, Walker, Walk, Step], tuple[list[ft.Control], ft.Control]]]
+_OWN_PARTS = {"measure": measure_parts, "gauges": gauges_parts, "wait": wait_parts}
+"""What kinds of step that take more than two answers put among the words and under the thumb."""
+
+
+@screen
+def step_screen(view: View, walker: Walker, step: Step) -> ft.Control:
+    """One step; draw it with `key=step.id`, so that its buttons belong to it alone."""
+    walk = view.walk
+    assert walk.plan is not None
+    bar, strips = step_bar(view, walker, walk, step), wait_strips(view, walk, step)
+    top = ft.Column([bar, *defect_banner(view, walk), *strips], spacing=4)
+    if step.kind in _OWN_PARTS:
+        more, answers = _OWN_PARTS[step.kind](view, walker, walk, step)
+    else:
+        more, answers = [], _answers(view, walker, walk, step)
+    title, *said = _words(view, walk, step)
+    begun = step.id in walk.timers or step.id in walk.measured
+    # What is being read matters more by now than what was asked.
+    body = [*_messages(view), title, *([*more, *said] if begun else [*said, *more])]
+    bottom = [answers, _small_row(view, walker, step)]
+    if step.id in walk.holds or (not view.device.wide and _keys_need_room(step, begun)):
+        return page_column(top, body, bottom)
+    if not view.device.wide:
+        return page_column(top, [_plan(view, walk.plan, step), *body], bottom)
+    side = ft.Container(_plan(view, walk.plan, step), expand=1, alignment=ft.Alignment.CENTER)
+    right = page_column(ft.Container(height=0), body, bottom)
+    return ft.Column(
+        [top, ft.Row([side, ft.Container(right, expand=1)], expand=True, spacing=24)], expand=True
+    )
+
+
+def _keys_need_room(step: Step, begun: bool) -> bool:
+    """Whether values and keys come before a plan on which there is nothing to find (any more)."""
+    return begun or (step.kind in _OWN_PARTS and not step.items)
+
+
+def step_bar(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+    """Where the walk stands, the way back to an earlier answer, and the menu."""
+    colours = view.palette
+    at = walk.steps.index(step)
+
+    async def back() -> None:
+        if at == 0:
+            await walker.pause()
+        else:
+            await walker.look_back(walk.steps[at - 1].id)
+
+    async def menu() -> None:
+        view.open("menu")
+
+    share = ft.ProgressBar(
+        value=len(walk.answers) / len(walk.steps),
+        color=colours.ok,
+        bgcolor=colours.other,
+        bar_height=8,
+        border_radius=4,
+        semantics_label="answered",
+        semantics_value=len(walk.answers) / len(walk.steps),
+    )
+    assert walk.plan is not None
+    place = words(f"{at + 1} of {len(walk.steps)}", colours.ink, SMALL, bold=True)
+    more = icon_button(ft.Icons.MENU, "More", colours, menu, key="menu")
+    below = ft.Row([ft.Container(share, expand=True), place], spacing=10)
+    return top_bar(walk.plan.vehicle.name, colours, back=back, below=below, actions=[more])
+
+
+def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """Open defects, loud until they are rechecked."""
+    count = len(walk.open_defects)
+    if not count:
+        return []
+    colours = view.palette
+
+    async def show() -> None:
+        view.open("defects")
+
+    word = "1 open defect" if count == 1 else f"{count} open defects"
+    banner = button(
+        word,
+        colours,
+        show,
+        key="defects",
+        icon=ft.Icons.REPORT,
+        ground=colours.bad,
+        ink=colours.on_bad,
+        expand=True,
+        height=48,
+    )
+    return [ft.Row([banner])]
+
+
+def _messages(view: View) -> Sequence[ft.Control]:
+    told = [note for note in [view.parts.desk.notice(view.walk_id)] if note]
+    told += [view.sound.trouble] if view.sound.trouble and view.settings.voice else []
+    return [notice(text, view.palette) for text in told]
+
+
+def _plan(view: View, plan: Plan, step: Step) -> ft.Control:
+    if view.device.wide:
+        return _picture(view, plan, step, view.device.width / 2 - 48, view.device.height - 180)
+    # Numbered places want room; where there is only a spot to stand, the words want it more.
+    least, share = (116.0, 0.27) if step.items else (92.0, 0.18)
+    if step.kind in _OWN_PARTS:
+        share = 0.16
+    height = max(least, min(0.6 * view.device.column_px, view.device.height * share))
+    return _picture(view, plan, step, view.device.column_px - 24, height)
+
+
+def _picture(view: View, plan: Plan, step: Step, width: float, height: float) -> ft.Control:
+    """Where to look: the connector's face at its steps, else the vehicle."""
+    connector = view.parts.library.connectors.get(plan.vehicle.electrical.connector)
+    if step.id in PLUG_STEPS and connector is not None:
+        doubtful = [pin.pin for pin in connector.pins if pin.doubt]
+        strong = doubtful if step.id == "doubtful_pins" else ()
+        return pin_view(connector, view.palette, width, max(140.0, height), strong)
+    return plan_view(plan, step, view.palette, width, height)
+
+
+def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
+    colours = view.palette
+    assert walk.plan is not None
+    settings = view.settings
+    told = prompt(step, walk.plan.power, settings.wording, settings.units)
+    shown: list[ft.Control] = [heading(told.title, colours)]
+    if view.peek:
+        shown.append(notice(_given(walk, step), colours, key="given"))
+    if told.caution:
+        shown.append(caution(told.caution, colours, SMALL + 1 if view.device.low else BODY))
+    if step.meter_first:
+        shown.append(caution(f"Meter first: {step.meter_first}.", colours, SMALL + 1))
+    if step.hold:
+        # Once there is a result, it comes before the words that led to it.
+        shown += hold_body(view, walk, step)
+    shown.append(
+        ft.Semantics(content=words(told.body, colours.ink, BODY + 2, key="words"), live_region=True)
+    )
+    shown += _numbered(view, step)
+    if walk.notes.get(step.id):
+        shown.append(notice(f"Note: {walk.notes[step.id]}", colours, key="noted"))
+    return shown
+
+
+def _numbered(view: View, step: Step) -> Sequence[ft.Control]:
+    """The items by the numbers that the plan gives them."""
+    items = [item for item in step.items if item.id != OTHERS]
+    if len(items) < 2:
+        return []
+    mixed = len(set(step.expect.values())) > 1 and has_many_lamps(step)
+    lines: list[ft.Control] = [
+        words(f"{at}  {item.name}{f': {step.expect[item.id]}' if mixed else ''}", view.palette.ink)
+        for at, item in enumerate(items, 1)
+    ]
+    return [ft.Column(lines, spacing=2)]
+
+
+def _given(walk: Walk, step: Step) -> str:
+    given = walk.answers.get(step.id)
+    if given is None:
+        return "Not answered yet."
+    seen = f": {seen_words(step, given.seen)}" if given.seen else ""
+    reason = f": {REASON_WORDS[given.reason].lower()}" if given.reason else ""
+    at = f"{given.at.local():%H:%M}"
+    answer = answer_word(step, given.answer)
+    return f"Answered {answer}{seen}{reason}, at {at}. Another answer changes it."
+
+
+def _answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+    if step.hold:
+        return hold_answers(view, walker, walk, step)
+    colours = view.palette
+
+    async def ok() -> None:
+        await walker.answer(step.id, "ok")
+
+    async def defect() -> None:
+        view.open("fault")
+
+    height = LOW_TOUCH if view.device.low else TOUCH
+    if has_many_lamps(step) and not view.peek:
+        right = all_as_shown(view, walker, step, ok, height, key=f"heard_{step.id}")
+    else:
+        word = answer_word(step, "ok")
+        right = ok_zone(colours, ok, word=word, height=height, autofocus=True)
+    if step.must:
+        return ft.Row([right])
+    return ft.Row([defect_zone(colours, defect, height=height), right], spacing=GAP)
+
+
+@screen
+def all_as_shown(view: View, walker: Walker, step: Step, ok: Tap, height: int) -> ft.Control:
+    """One tap for many lamps; live once it has been said which, so that none is waved through."""
+    live, set_live = ft.use_state(False)
+
+    async def listen() -> None:
+        await asyncio.sleep(DEAD_S)
+        while (left_s := walker.speaker.unheard_s(step.id)) > 0:
+            await asyncio.sleep(min(left_s, 0.5))
+        walker.appear()
+        set_live(True)
+
+    effect(view, listen)
+    colours = view.palette
+    if live:
+        return ok_zone(colours, ok, word="As shown", height=height, autofocus=True)
+    return answer_zone(
+        "Listen",
+        ft.Icons.HEARING,
+        colours.other,
+        colours.on_other,
+        walker.speak,
+        key="listen",
+        height=height,
+        line=colours.line,
+    )
+
+
+def _small_row(view: View, walker: Walker, step: Step) -> ft.Control:
+    colours = view.palette
+
+    async def again() -> None:
+        await walker.speak()
+
+    async def other() -> None:
+        view.open("other")
+
+    async def note() -> None:
+        view.open("note")
+
+    async def wording() -> None:
+        other_wording = "long" if view.settings.wording == "short" else "short"
+        await view.set(view.settings.model_copy(update={"wording": other_wording}))
+        await walker.speak()
+
+    async def forward() -> None:
+        await walker.look_back("")
+
+    longer = view.settings.wording == "short"
+    small = [
+        small_answer("Again", ft.Icons.VOLUME_UP, colours, again, key="again"),
+        small_answer(
+            "Explain" if longer else "Shorter",
+            ft.Icons.SCHOOL if longer else ft.Icons.SHORT_TEXT,
+            colours,
+            wording,
+            key="wording",
+        ),
+        small_answer("Note", ft.Icons.EDIT_NOTE, colours, note, key="note"),
+    ]
+    if view.peek:
+        small.append(small_answer("Go on", ft.Icons.ARROW_FORWARD, colours, forward, key="forward"))
+    if not step.must:
+        small.append(small_answer("Other", ft.Icons.MORE_HORIZ, colours, other, key="other"))
+    return ft.Row(small, spacing=8)

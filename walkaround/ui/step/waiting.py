@@ -1,0 +1,151 @@
+"""A step that waits for time to pass, and the strip that shows it while other steps go on."""
+
+from __future__ import annotations
+
+import asyncio
+import math
+from collections.abc import Iterator, Sequence
+
+import flet as ft
+
+from walkaround.plan.steps import Step
+from walkaround.ui.kit.buttons import answer_zone, defect_zone, ok_zone
+from walkaround.ui.kit.parts import notice
+from walkaround.ui.kit.text import words
+from walkaround.ui.kit.theme import BODY, FIGURE, GAP, LOW_TOUCH, SMALL, TOUCH
+from walkaround.ui.page.guard import effect, screen
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.walk import Walker
+from walkaround.walk.state import Walk
+from walkaround.walk.timers import uncounted, waited
+
+BEAT_S = 0.5
+"""How often the time left is looked at."""
+MOST_STRIPS = 3
+"""More would take the step's own room; each wait is asked for at its own step anyway."""
+_LONGEST_NAME = 14
+"""Characters of a wait's name on its strip, beside which the time still fits."""
+
+
+def wait_parts(
+    view: View, walker: Walker, walk: Walk, step: Step
+) -> tuple[list[ft.Control], ft.Control]:
+    """What stands under the words of a step that waits, and what under the thumb."""
+    said = "The computer was restarted: the time it was off does not count."
+    told = [notice(said, view.palette)] if uncounted(walk, step, view.parts.clock()) else []
+    return told, _Left(view, walker, walk, step, key=f"left_{step.id}_{view.peek}")
+
+
+@screen
+def _Left(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+    """The time left in large; OK once it has run."""
+    beating(view, BEAT_S)
+    colours, height = view.palette, LOW_TOUCH if view.device.low else TOUCH
+    left_s = waited(walk, step, view.parts.clock())
+
+    async def ok() -> None:
+        await walker.answer(step.id, "ok")
+
+    async def fault() -> None:
+        view.open("fault")
+
+    async def other() -> None:
+        view.open("other")
+
+    async def fresh() -> None:
+        walker.appear()
+
+    # "Not now" turns into OK by itself.
+    effect(view, fresh, [left_s > 0])
+    if left_s > 0:
+        right = answer_zone(
+            "Not now",
+            ft.Icons.MORE_HORIZ,
+            colours.other,
+            colours.on_other,
+            other,
+            key="not_now",
+            height=height,
+            line=colours.line,
+        )
+    else:
+        right = ok_zone(colours, ok, height=height, autofocus=True)
+    figure = words(clock_text(left_s), colours.ink, 2 * FIGURE, bold=True, key="left")
+    under = words("minutes left" if left_s > 0 else "the time is up", colours.quiet_ink, BODY)
+    return ft.Column(
+        [
+            ft.Column(
+                [figure, under],
+                spacing=0,
+                horizontal_alignment=ft.CrossAxisAlignment.CENTER,
+            ),
+            ft.Row([defect_zone(colours, fault, height=height), right], spacing=GAP),
+        ],
+        spacing=GAP,
+        tight=True,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )
+
+
+def wait_strips(view: View, walk: Walk, shown: Step) -> Sequence[ft.Control]:
+    """A thin strip for each wait that runs, the soonest if there are many; none on its own step."""
+    now = view.parts.clock()
+    waits = sorted(running_waits(walk, shown), key=lambda step: waited(walk, step, now))
+    return [_Strip(view, walk, step, key=f"strip_{step.id}") for step in waits[:MOST_STRIPS]]
+
+
+def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
+    """The waits that were begun and are not answered yet."""
+    for step in walk.steps:
+        if step.wait is None or step.id in walk.answers or step.id == shown.id:
+            continue
+        begun = walk.answers.get(step.wait.after)
+        if begun is not None and begun.answer == "ok":
+            yield step
+
+
+@screen
+def _Strip(view: View, walk: Walk, step: Step) -> ft.Control:
+    beating(view, BEAT_S)
+    colours = view.palette
+    text = strip_text(step, waited(walk, step, view.parts.clock()))
+    label = words(text, colours.on_other, SMALL, bold=True, max_lines=1, key="strip")
+    label.expand = True
+    return ft.Container(
+        ft.Row([ft.Icon(ft.Icons.TIMER, size=20, color=colours.on_other), label], spacing=8),
+        bgcolor=colours.other,
+        border=ft.Border.all(1, colours.line),
+        border_radius=8,
+        padding=ft.Padding.symmetric(horizontal=10, vertical=3),
+    )
+
+
+def beating(view: View, every_s: float) -> None:
+    """Draw the component that calls this again every so often, as long as it is on screen."""
+    _, set_beat = ft.use_state(0)
+
+    async def beat() -> None:
+        beats = 0
+        while True:
+            await asyncio.sleep(every_s)
+            beats += 1
+            set_beat(beats)
+
+    effect(view, beat)
+
+
+def strip_text(step: Step, left_s: float) -> str:
+    """ "Breakaway: 12 min left"; of a long name the beginning, or the time would not be seen."""
+    name = step.title.partition(":")[0]
+    name = name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
+    if left_s <= 0:
+        return f"{name}: the time is up"
+    if left_s > 60:
+        return f"{name}: {math.ceil(left_s / 60)} min left"
+    return f"{name}: {math.ceil(left_s)} s left"
+
+
+def clock_text(left_s: float) -> str:
+    """Minutes and seconds, as on a clock that runs down: "12:05"."""
+    minutes, seconds = divmod(math.ceil(max(0.0, left_s)), 60)
+    return f"{minutes}:{seconds:02d}"

@@ -1,0 +1,196 @@
+"""What a tap on an air hold's screens does, and what is said as its clock runs."""
+
+from __future__ import annotations
+
+import logging
+from typing import Protocol
+
+from walkaround.airhold.hold import Hold
+from walkaround.base.clock import Moment
+from walkaround.base.units import from_psi
+from walkaround.records.open_walks import Wish
+from walkaround.rules.limits import Line
+from walkaround.ui.page.view import View
+from walkaround.walk.events import AirTemperature, HoldBegan, HoldEnded, HoldVoided, ReadingTaken
+from walkaround.words.air_hold import hold_cues, hold_on, hold_results, next_gauge
+
+CUE_LATE_S = 1.5
+"""A spoken mark later than this is worse than none."""
+
+AGAIN_S = 5.0
+"""How long after what could not be saved by itself that is tried again."""
+
+log = logging.getLogger(__name__)
+
+
+class Walking(Protocol):
+    """What a page's holds and values need of its walk; `Walker` is the real one."""
+
+    def appear(self) -> None: ...
+    def too_soon(self) -> bool: ...
+    async def speak(self) -> None: ...
+    async def do(self, *wishes: Wish, or_never: bool = False) -> bool: ...
+
+
+class Holder:
+    """The handlers of one page's air holds.
+
+    Each tap names the hold it was drawn for by the moment that began: one that comes late, from a
+    page that was cut off, must not touch a later hold of the same step.
+    """
+
+    def __init__(self, view: View, walking: Walking) -> None:
+        self._view = view
+        self._walking = walking
+        self._cued_s = 0.0
+        self._quiet_until_s = 0.0
+        self._fault = ""
+        self._seen_s: dict[tuple[Moment, Line, float], float] = {}
+
+    async def begin(self, step_id: str, before: Moment | None) -> None:
+        """Start the air hold's clock; its screen speaks the marks, the first one at once.
+
+        Args:
+            step_id: the step that asks for the hold.
+            before: when its last hold began, if it had one.
+        """
+        hold = self._view.walk.holds.get(step_id)
+        if self._walking.too_soon() or (hold.began if hold else None) != before:
+            return
+        if await self._walking.do((HoldBegan, {"step": step_id}), or_never=True):
+            self._walking.appear()
+
+    async def reading(
+        self, step_id: str, began: Moment, gauge: Line, mark_s: float, psi: float
+    ) -> None:
+        """One gauge read at a mark; the reading that decides ends the hold."""
+        if hold := self._meant(step_id, began):
+            await self._read(step_id, hold, gauge, hold.stamp_s(mark_s, self._now()), psi)
+
+    async def crossed(self, step_id: str, began: Moment, gauge: Line, psi: float) -> None:
+        """The needle crosses a mark now; or it did when a tap before this one was not saved."""
+        if hold := self._meant(step_id, began):
+            now_s = round(hold.elapsed_s(self._now()), 2)
+            at_s = self._seen_s.setdefault((began, gauge, psi), now_s)
+            await self._read(step_id, hold, gauge, at_s, psi)
+            if not self._view.unsaved:
+                self._seen_s.clear()
+
+    def _meant(self, step_id: str, began: Moment) -> Hold | None:
+        """The running hold, if a tap now is meant for it; the next one must wait a moment."""
+        hold = self._view.walk.holds.get(step_id)
+        if self._walking.too_soon() or hold is None or not hold.running or hold.began != began:
+            return None
+        self._walking.appear()
+        return hold
+
+    async def _read(self, step_id: str, hold: Hold, gauge: Line, at_s: float, psi: float) -> None:
+        unit = hold.gauge(gauge).unit
+        body = {"step": step_id, "gauge": gauge, "at_s": at_s, "psi": psi}
+        body |= {"shown": round(from_psi(psi, unit), 4), "unit": unit}
+        after = hold.with_reading(gauge, at_s, psi)
+        wishes: list[Wish] = [(ReadingTaken, body), *_end(step_id, after, at_s)]
+        if await self._walking.do(*wishes, or_never=True):
+            await self._after_reading(self._view.walk.holds[step_id])
+
+    async def end_early(self, step_id: str, began: Moment) -> None:
+        """Go by the plain rule result, the minute being in."""
+        if hold := self._meant(step_id, began):
+            at_s = hold.elapsed_s(self._now())
+            body = {"step": step_id, "how": "early", "at_s": at_s}
+            if await self._walking.do((HoldEnded, body), or_never=True):
+                await self._after_reading(self._view.walk.holds[step_id])
+
+    async def stop(self, step_id: str, began: Moment, why: str) -> None:
+        """Give the hold up."""
+        body = {"step": step_id, "why": why}
+        if self._meant(step_id, began) and await self._walking.do(
+            (HoldVoided, body), or_never=True
+        ):
+            await self._view.sound.say(why)
+
+    async def temperature(self, step_id: str, began: Moment, start_c: float, end_c: float) -> None:
+        """The air's temperature at the start and the end of a hold that has ended."""
+        body = {"step": step_id, "start_c": start_c, "end_c": end_c}
+        hold = self._view.walk.holds.get(step_id)
+        if self._walking.too_soon() or hold is None or hold.began != began:
+            return
+        if await self._walking.do((AirTemperature, body)):
+            self._view.open("")
+
+    async def mend(self) -> bool:
+        """Void a running hold whose time is lost; whether that was done."""
+        view = self._view
+        hold = view.walk.holds.get(view.walk.here.id) if view.walk.here else None
+        if hold is None or not hold.running or not hold.time_trouble(self._now()):
+            return False
+        desk, walk_id = view.parts.desk, view.walk_id
+        return await view.saved(lambda: desk.mend_hold(walk_id), or_never=True)
+
+    async def beat(self) -> None:
+        """While a hold runs: void it if its time is lost, end it when it has been watched long
+        enough, and speak the marks as they come. Every page at the walk does so; the first ends it.
+        """
+        try:
+            await self._beat()
+        except Exception as fault:
+            # Five times a second: the log is for the first of them.
+            if repr(fault) != self._fault:
+                log.exception("a beat of the air hold failed")
+            self._fault = repr(fault)
+
+    async def _beat(self) -> None:
+        view = self._view
+        step = view.walk.here
+        hold = view.walk.holds.get(step.id) if step else None
+        if step is None or hold is None or not hold.running:
+            return
+        now = self._now()
+        if now.mono_s < self._quiet_until_s:
+            return
+        elapsed = hold.elapsed_s(now)
+        if hold.time_trouble(now):
+            if await self.mend():
+                await self._walking.speak()
+        elif hold.crossing and (end := _end(step.id, hold, elapsed)):
+            if await self._walking.do(*end, or_never=True):
+                self._walking.appear()
+                await self._after_reading(view.walk.holds[step.id])
+        else:
+            await self._cue(hold, elapsed)
+            return
+        if view.unsaved:
+            self._quiet_until_s = now.mono_s + AGAIN_S
+
+    async def _cue(self, hold: Hold, elapsed: float) -> None:
+        due = [cue for cue in hold_cues(hold) if self._cued_s < cue[0] <= elapsed]
+        self._cued_s = elapsed
+        if due and elapsed - due[-1][0] <= CUE_LATE_S:
+            await self._view.sound.say(due[-1][1])
+
+    def follow(self, hold: Hold) -> None:
+        """Take up a hold that was running before this page came: marks already past stay unsaid."""
+        self._cued_s = hold.elapsed_s(self._now()) if hold.readings else -1.0
+
+    async def _after_reading(self, hold: Hold) -> None:
+        view = self._view
+        if hold.void:
+            await view.sound.say(hold.void)
+        elif hold.ended:
+            await view.sound.say(hold_results(hold, view.settings.units))
+        elif due := hold.due(now := self._now()):
+            await view.sound.say(next_gauge(due[0]))
+        elif hold.crossing is None and hold.minute_in(hold.elapsed_s(now)):
+            await view.sound.say(hold_on(hold.next_mark_s(now)))
+
+    def _now(self) -> Moment:
+        return self._view.parts.clock()
+
+
+def _end(step_id: str, hold: Hold, at_s: float) -> list[Wish]:
+    """What ends the hold now: readings that cannot be void it, a clear result ends it."""
+    odd = hold.odd_readings(at_s)
+    if odd:
+        return [(HoldVoided, {"step": step_id, "why": odd})]
+    how = hold.ending(at_s)
+    return [(HoldEnded, {"step": step_id, "how": how, "at_s": at_s})] if how else []

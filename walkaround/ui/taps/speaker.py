@@ -1,0 +1,71 @@
+"""What one page says of a walk: the step on screen, and what is rendered before it is asked."""
+
+from __future__ import annotations
+
+import asyncio
+
+from walkaround.airhold.hold import Hold
+from walkaround.plan.steps import Plan, Step
+from walkaround.ui.page.view import NOT_SAVED, View
+from walkaround.walk.state import Walk
+from walkaround.words.air_hold import hold_results, hold_texts
+from walkaround.words.prompts import prompt, summary_words
+
+AHEAD = 3
+"""How many steps' prompts are rendered before they are asked."""
+UNBEGUN_S = 0.2
+"""How soon to ask again after a prompt that is about to be spoken."""
+
+
+class Speaker:
+    """The prompts of one page."""
+
+    def __init__(self, view: View) -> None:
+        self._view = view
+        self._heard_s: dict[str, float] = {}
+
+    def unheard_s(self, step_id: str) -> float:
+        """Seconds until this step's prompt has been heard to its end for the first time.
+
+        While it has not even been begun, a moment: ask again then. Without a voice, none.
+        """
+        view = self._view
+        if not view.settings.voice or view.sound.trouble:
+            return 0.0
+        heard_s = self._heard_s.get(step_id)
+        if heard_s is None:
+            return UNBEGUN_S
+        return max(0.0, heard_s - asyncio.get_running_loop().time())
+
+    async def say(self, walk: Walk, step: Step | None) -> None:
+        """Say where the walk stands: at this step, or at its end."""
+        sound = self._view.sound
+        if step is None or walk.plan is None:
+            await sound.say("" if walk.phase == "finished" else summary_words(walk))
+            return
+        hold = walk.holds.get(step.id)
+        if hold and hold.void:
+            await sound.say(hold.void)
+        elif hold and hold.ended:
+            await sound.say(hold_results(hold, self._view.settings.units))
+        elif hold is None:
+            # Going back to a step brings nobody out from the brakes.
+            soft = step.soft or bool(walk.place and walk.place.soft)
+            takes_s = await sound.say(self._words(walk.plan, step), soft=soft)
+            heard_s = asyncio.get_running_loop().time() + takes_s
+            self._heard_s.setdefault(step.id, heard_s)
+        soon = self._soon(walk, walk.plan, step)
+        sound.ahead([*soon[:1], NOT_SAVED, *soon[1:]])
+
+    def _soon(self, walk: Walk, plan: Plan, step: Step) -> list[str]:
+        at = walk.steps.index(step)
+        texts = [self._words(plan, later) for later in walk.steps[at + 1 : at + 1 + AHEAD]]
+        if step.hold:
+            gauges = {line: walk.gauge(line) for line in step.hold.gauges}
+            hold = Hold(rule=step.hold, began=self._view.parts.clock(), gauges=gauges)
+            texts = [*hold_texts(hold), *texts]
+        return texts
+
+    def _words(self, plan: Plan, step: Step) -> str:
+        settings = self._view.settings
+        return prompt(step, plan.power, settings.wording, settings.units).say

@@ -1,0 +1,118 @@
+"""What a tap does that tells of gauges or gives a measured value."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from walkaround.airhold.gauge import Gauge
+from walkaround.base.clock import Moment
+from walkaround.plan.steps import Step
+from walkaround.rules.limits import Line
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.air_hold import Walking
+from walkaround.walk.events import Answered, GaugesTold, Measured, TimerBegan
+from walkaround.walk.timers import running_since
+from walkaround.words.measured import said_text
+
+TWICE_S = 0.4
+"""A stopwatch stopped sooner than this was tapped twice by mistake."""
+
+
+class Taker:
+    """The handlers of one page's gauges and values."""
+
+    def __init__(self, view: View, walking: Walking) -> None:
+        self._view = view
+        self._walking = walking
+        self._stopped: tuple[Moment, float] | None = None
+
+    async def gauges(
+        self,
+        step_id: str,
+        gauges: Mapping[Line, Gauge],
+        site_m: float,
+        *,
+        at_zero: bool,
+        zero_at_m: float,
+    ) -> bool:
+        """The gauges are like this; where one is not at zero, that is a defect.
+
+        Args:
+            step_id: the step that asks for them.
+            gauges: each gauge of the walk.
+            site_m: how high above the sea the site is.
+            at_zero: whether they stand at zero, lines vented.
+            zero_at_m: how high their zero was seen: here, unless it was seen near enough before.
+
+        Returns:
+            Whether it was saved.
+        """
+        view = self._view
+        plan = view.walk.plan
+        assert plan is not None
+        told = {line: gauge.model_dump() for line, gauge in gauges.items()}
+        body = {"step": step_id, "gauges": told, "altitude_m": zero_at_m, "at_zero": at_zero}
+        answer = {"step": step_id, "answer": "ok" if at_zero else "defect"}
+        if not await self._walking.do((GaugesTold, body), (Answered, answer)):
+            return False
+        known = view.settings.with_gauges(plan.vehicle, gauges, zero_at_m, at_zero=at_zero)
+        await view.set(known.model_copy(update={"altitude_m": site_m}))
+        return True
+
+    async def value(
+        self, step: Step, value_id: str, value: float, unit: str, *, before: Measured | None
+    ) -> bool:
+        """One value read; what it comes to is said.
+
+        Args:
+            step: the step that takes it.
+            value_id: which of its values.
+            value: in `unit`.
+            unit: as on its gauge, rule or clock.
+            before: what this value was when its keys were drawn; if it is another by now, the tap
+                comes late and is dropped.
+
+        Returns:
+            Whether it was saved.
+        """
+        taken = self._view.walk.measured.get(step.id, {})
+        if self._walking.too_soon() or taken.get(value_id) != before:
+            return False
+        body = {"step": step.id, "value_id": value_id, "value": value, "unit": unit}
+        if not await self._walking.do((Measured, body)):
+            return False
+        self._walking.appear()
+        await self._say(step)
+        return True
+
+    async def start(self, step: Step, running: Moment | None) -> None:
+        """The stopwatch runs from now; `running` is since when it ran as its button was drawn."""
+        if not self._walking.too_soon() and running_since(self._view.walk, step) == running:
+            await self._walking.do((TimerBegan, {"step": step.id}))
+
+    async def stop(self, step: Step, began: Moment) -> None:
+        """The stopwatch that began then stops: the time is the value.
+
+        A time that could not be saved is kept for the next tap.
+        """
+        view = self._view
+        if self._walking.too_soon() or running_since(view.walk, step) != began:
+            return
+        if self._stopped is None or self._stopped[0] != began:
+            seconds = round(passed_s(began, view.parts.clock()), 1)
+            if seconds < TWICE_S:
+                return
+            self._stopped = began, seconds
+        before = view.walk.measured.get(step.id, {}).get("time")
+        await self.value(step, "time", self._stopped[1], "s", before=before)
+
+    async def _say(self, step: Step) -> None:
+        view = self._view
+        assert step.measure is not None
+        text = said_text(step.measure, view.walk.measured.get(step.id, {}))
+        await view.sound.say(text, soft=step.soft)
+
+
+def passed_s(began: Moment, now: Moment) -> float:
+    """Seconds from one moment to another of the same boot, those asleep too."""
+    return max(0.0, now.mono_s + now.asleep_s - began.mono_s - began.asleep_s)

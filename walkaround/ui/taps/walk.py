@@ -1,0 +1,289 @@
+"""What a tap on the walk's screens does: send the event, then say the next prompt.
+
+Each handler names the step it was drawn for. The walk refuses an answer to a step that is not
+the one being asked, so a double tap or a page that lagged behind answers nothing twice.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Mapping
+from contextlib import suppress
+
+from walkaround.airhold.gauge import Gauge
+from walkaround.base.errors import WalkaroundError
+from walkaround.base.plaintext import some_lines
+from walkaround.plan.steps import Plan, Step
+from walkaround.records.open_walks import Wish
+from walkaround.rules.limits import Line
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.air_hold import Holder
+from walkaround.ui.taps.speaker import Speaker
+from walkaround.ui.taps.values import Taker
+from walkaround.walk.answers import answer_for
+from walkaround.walk.events import (
+    MOST_NOTE_CHARS,
+    Answer,
+    Answered,
+    Finished,
+    HoldBegan,
+    Noted,
+    Paused,
+    Purpose,
+    Reason,
+    Resumed,
+    Revisited,
+    Seen,
+)
+from walkaround.walk.state import FAULTS
+
+DEAD_S = 0.4
+"""A tap or key that comes sooner after a step appeared was meant for the step before: the second
+half of a double tap, a bouncing pedal."""
+
+OF_A_STEP = frozenset({"fault", "other", "air"})
+"""Panels about the step on screen."""
+NOTE_CUT = (
+    f"The note was too long: its first {MOST_NOTE_CHARS} characters are kept. What looks like one "
+    "character, such as an emoji, may count as several."
+)
+ANSWERED_ELSEWHERE = (
+    "That step was answered meanwhile. If you saw something else, go back to it and "
+    "answer it again."
+)
+
+
+class Walker:
+    """The handlers of one page's walk.
+
+    Attributes:
+        holder: those of its air holds.
+        taker: those of its gauges and measured values.
+        speaker: what is said of it.
+    """
+
+    def __init__(self, view: View) -> None:
+        self._view = view
+        self.holder = Holder(view, self)
+        self.taker = Taker(view, self)
+        self.speaker = Speaker(view)
+        self._beginning = False
+        self._known = -1
+        # Taps made while the server was away come at once, and may hit what they never meant; the
+        # walk may have moved on, too.
+        self.moved()
+        view.at_walk(self.enter, self.moved, self.appear)
+
+    def appear(self) -> None:
+        """Something new is under the thumb now."""
+        self._appeared_s = asyncio.get_running_loop().time()
+        self._known = self._entries()
+        # A note stays at the step that it was begun at.
+        if self._view.panel != "note":
+            self._view.about(*self._place())
+
+    def too_soon(self) -> bool:
+        """Whether a tap now was meant for what was there before."""
+        return asyncio.get_running_loop().time() - self._appeared_s < DEAD_S
+
+    def shown(self) -> Step | None:
+        """The step on screen: the one looked back at, else the one being asked."""
+        walk = self._view.walk
+        if self._view.peek and walk.plan:
+            return walk.plan.step(self._view.peek)
+        return walk.here
+
+    def moved(self) -> None:
+        """Another page moved the walk on: what is open here must not land on the next step.
+
+        A tap that is refused late, when all that came before it has been shown, changes nothing.
+        """
+        view = self._view
+        if self._known == self._entries():
+            return
+        before = view.step, view.since
+        with suppress(WalkaroundError):
+            # It is asked again.
+            if view.peek not in view.walk.answers:
+                view.peek = ""
+        self.appear()
+        if view.panel in OF_A_STEP and before != (view.step, view.since):
+            view.panel = ""
+            view.message = ANSWERED_ELSEWHERE
+
+    def _entries(self) -> int:
+        """How many entries the walk has; 0 without one."""
+        try:
+            return len(self._view.walk.events)
+        except WalkaroundError:
+            return 0
+
+    def noting(self) -> Step | None:
+        """The step that a note is about; another page may have moved on meanwhile."""
+        plan = self._view.walk.plan
+        return plan.step(self._view.step) if plan else None
+
+    def _place(self) -> tuple[str, int]:
+        """The id of the step on screen, and the number of the entry since which it is asked so."""
+        try:
+            step, events = self.shown(), self._view.walk.events
+        except WalkaroundError:
+            return "", 0
+        if step is None:
+            return "", 0
+        turns = (Answered, Revisited, HoldBegan)
+        since = (e.seq for e in reversed(events) if isinstance(e, turns) and e.step == step.id)
+        return step.id, next(since, 0)
+
+    async def enter(self) -> None:
+        """Arrived at a walk: speak where it stands. One that was left waits for a tap on Go on.
+
+        In the cab nothing happens to the walk, and its screen speaks for itself.
+        """
+        view = self._view
+        self.appear()
+        try:
+            phase = view.walk.phase
+        except WalkaroundError:
+            return  # the screen says why it cannot be opened
+        if phase == "paused" and view.going_on:
+            await self.do((Resumed, {}), or_never=True)
+        elif phase in ("finished", "paused") and not view.in_cab:
+            return
+        await view.device.stay_awake(phase != "finished")
+        if not view.in_cab:
+            await self.holder.mend()
+            # What is open over the step is in the middle of being seen to.
+            if not view.panel:
+                await self.speak()
+
+    async def resume(self) -> None:
+        """Take a walk up again that was left."""
+        if not self.too_soon() and await self.do((Resumed, {}), or_never=True):
+            await self.enter()
+
+    async def begin(self, plan: Plan) -> None:
+        """Start a walk on this plan, and go to it. Its first prompt follows the tap."""
+        if self.too_soon() or self._beginning:
+            return
+        view, begun = self._view, []
+        self._beginning = True
+        desk, who = view.parts.desk, view.who
+        try:
+            saved = await view.saved(lambda: begun.append(desk.begin(plan, who)))
+        finally:
+            self._beginning = False
+        if saved:
+            await view.go(f"/walk/{begun[0]}")
+
+    async def look_back(self, step_id: str) -> None:
+        """Look at an answered step again; an empty id goes back to the step being asked."""
+        view = self._view
+        await self._move_to(step_id if step_id in view.walk.answers else "")
+
+    async def answer(
+        self,
+        step_id: str,
+        answer: Answer,
+        *,
+        reason: Reason | None = None,
+        seen: Mapping[str, Seen] | None = None,
+    ) -> None:
+        """One answer to one step; a step looked back at is changed by it."""
+        view = self._view
+        if self.too_soon():
+            return
+        wishes: list[Wish] = []
+        if view.peek == step_id and step_id in view.walk.answers:
+            wishes.append((Revisited, {"step": step_id, "purpose": "change"}))
+        elif view.peek:
+            return
+        body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
+        if await self.do(*wishes, (Answered, body)):
+            await self._move_to("")
+            return
+        # Another phone's OK came first: what this one saw must not be dropped without a word.
+        stands = view.walk.answers.get(step_id)
+        if answer in FAULTS and not view.unsaved and stands and stands.answer not in FAULTS:
+            view.message = ANSWERED_ELSEWHERE
+            view.redraw()
+
+    async def tell_gauges(
+        self,
+        step_id: str,
+        gauges: Mapping[Line, Gauge],
+        site_m: float,
+        *,
+        at_zero: bool,
+        zero_at_m: float,
+    ) -> None:
+        """What the gauges are like and whether they stand at zero: that answers their step."""
+        if self.too_soon() or self._view.peek:
+            return
+        told = self.taker.gauges(step_id, gauges, site_m, at_zero=at_zero, zero_at_m=zero_at_m)
+        if await told:
+            await self._move_to("")
+
+    async def fault(self, step: Step, seen: Mapping[str, Seen]) -> None:
+        """The step's faulty items and what was seen of each."""
+        await self.answer(step.id, answer_for(step, seen), seen=seen)
+
+    async def note(self, step_id: str, text: str) -> None:
+        """A short note on a step."""
+        whole = some_lines(text)
+        noted = {"step": step_id, "text": whole[:MOST_NOTE_CHARS]}
+        if not self.too_soon() and await self.do((Noted, noted)):
+            if len(whole) > MOST_NOTE_CHARS:
+                self._view.message = NOTE_CUT
+            self._view.open("")
+
+    async def recheck(self, step_id: str) -> None:
+        """Repeat the step of a defect, now that it is repaired."""
+        purpose: Purpose = "recheck"
+        body = {"step": step_id, "purpose": purpose}
+        if not self.too_soon() and await self.do((Revisited, body)):
+            await self._move_to("")
+
+    async def reopen(self, step_id: str) -> None:
+        """Go back to an answered step for good, to measure it again."""
+        body = {"step": step_id, "purpose": "change"}
+        if not self.too_soon() and await self.do((Revisited, body)):
+            await self._move_to("")
+
+    async def pause(self) -> None:
+        """Leave for later."""
+        view = self._view
+        if self.too_soon():
+            return
+        if view.walk.phase == "stepping" and not await self.do((Paused, {})):
+            return
+        view.sound.hush()
+        await view.device.stay_awake(False)
+        await view.go("/")
+
+    async def finish(self) -> None:
+        """Close the record."""
+        if not self.too_soon() and await self.do((Finished, {})):
+            await self._view.device.stay_awake(False)
+            await self._view.go(f"/record/{self._view.walk_id}")
+
+    async def speak(self) -> None:
+        """Say the step on screen, and have the next ones rendered."""
+        await self.speaker.say(self._view.walk, self.shown())
+
+    async def _move_to(self, peek: str) -> None:
+        """Another step appears: the one looked back at, or the one being asked."""
+        self._view.look(peek)
+        self.appear()
+        await self.speak()
+
+    async def do(self, *wishes: Wish, or_never: bool = False) -> bool:
+        """Let these things happen, all or none; whether they did.
+
+        Args:
+            wishes: what is to happen.
+            or_never: when the walk does not allow it any more, somebody else has done it.
+        """
+        view = self._view
+        desk, walk_id, who = view.parts.desk, view.walk_id, view.who
+        return await view.saved(lambda: desk.do(walk_id, who, *wishes), or_never=or_never)

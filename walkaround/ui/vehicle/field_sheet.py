@@ -1,0 +1,158 @@
+"""What opens over a vehicle's form for one field."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+import flet as ft
+
+from walkaround.garage.edit import options, value_of, values_of
+from walkaround.garage.fields import (
+    Day,
+    Field,
+    Measure,
+    Option,
+    Pick,
+    PickConnector,
+    Sentences,
+    Several,
+)
+from walkaround.ui.kit.buttons import wide_button
+from walkaround.ui.kit.text import words
+from walkaround.ui.kit.theme import BODY, SMALL
+from walkaround.ui.page.sheet import chip, grid, option_line, sheet
+from walkaround.ui.vehicle.damage_sheet import sentences
+from walkaround.ui.vehicle.rows import Form
+from walkaround.ui.vehicle.size_sheet import day, measure
+
+_COMPACT = 9
+"""Options whose words are no longer than so many letters stand in a grid."""
+
+
+def field_sheet(form: Form, field: Field) -> ft.BottomSheet:
+    """The sheet of a field that is open."""
+    return sheet(form.view, field.title, _body(form, field), form.closer())
+
+
+def _body(form: Form, field: Field) -> Sequence[ft.Control]:
+    match field:
+        case Pick():
+            return [*_which_axle(form, field), _options(form, field)]
+        case PickConnector():
+            return [_list(form, field, options(field, form.vehicle, form.known))]
+        case Measure():
+            return [*measure(form, field), _done(form)]
+        case Day():
+            return [*day(form, field), _done(form)]
+        case Several():
+            return [*_several(form, field), _done(form)]
+        case Sentences():
+            return [*sentences(form, field), _done(form)]
+    return []
+
+
+def _done(form: Form) -> ft.Control:
+    return wide_button(
+        form.view.palette, "Done", form.closer(), key="done", icon=ft.Icons.CHECK, height=64
+    )
+
+
+def _which_axle(form: Form, field: Pick) -> list[ft.Control]:
+    count = len(form.vehicle.brakes.axles)
+    if not field.key.startswith("brakes.axles.") or count < 2:
+        return []
+    chips = [
+        chip(
+            form.view,
+            "All" if axle is None else str(axle + 1),
+            form.opener(axle=axle),
+            key="axle_all" if axle is None else f"axle_{axle + 1}",
+            on=axle == form.open.axle,
+            name="All axles" if axle is None else f"Axle {axle + 1}",
+        )
+        for axle in (None, *range(count))
+    ]
+    return [
+        words("On axle", form.view.palette.ink, BODY, bold=True),
+        grid(chips, min(5, count + 1)),
+    ]
+
+
+def _chosen(form: Form, field: Field) -> object:
+    axle = form.open.axle
+    values = values_of(form.vehicle, field.key)
+    return value_of(form.vehicle, field.key) if axle is None else values[axle]
+
+
+def _taken(form: Form, field: Field, value: object) -> Callable[[], None]:
+    """Choose it; what is chosen for one axle leaves the sheet open for the next one."""
+    tap = form.chooser(field.key, value, form.open.axle)
+    return form.closer(tap) if form.open.axle is None else tap
+
+
+def _options(form: Form, field: Pick) -> ft.Control:
+    every = options(field, form.vehicle, form.known)
+    if any(len(option.word) > _COMPACT for option in every):
+        return _list(form, field, every)
+    chosen = _chosen(form, field)
+    chips = [
+        chip(
+            form.view,
+            option.word,
+            _taken(form, field, option.value),
+            key=f"option_{option.value}",
+            on=option.value == chosen,
+        )
+        for option in every
+    ]
+    return grid(chips, 3)
+
+
+def _list(form: Form, field: Field, every: Sequence[Option]) -> ft.Control:
+    chosen = _chosen(form, field)
+    lines: list[ft.Control] = [
+        option_line(
+            form.view,
+            option.word,
+            _taken(form, field, option.value),
+            key=f"option_{option.value}",
+            on=option.value == chosen,
+            about=option.about,
+        )
+        for option in every
+    ]
+    return ft.Column(lines, spacing=8, horizontal_alignment=ft.CrossAxisAlignment.STRETCH)
+
+
+def _several(form: Form, field: Several) -> list[ft.Control]:
+    here: tuple[float, ...] = value_of(form.vehicle, field.key)
+    colours = form.view.palette
+    less = [
+        chip(
+            form.view,
+            f"{value:g} {field.unit}",
+            form.chooser(field.key, (*here[:at], *here[at + 1 :])),
+            key=f"remove_{at}",
+            icon=ft.Icons.REMOVE_CIRCLE_OUTLINE,
+            name=f"Take away one of {value:g} {field.unit}",
+        )
+        for at, value in enumerate(here)
+    ]
+
+    def more(value: float) -> ft.Control:
+        return chip(
+            form.view,
+            f"{value:g} {field.unit}",
+            form.stepper(field.key, lambda now: (*now, value)),
+            key=f"add_{value:g}",
+            icon=ft.Icons.ADD,
+            name=f"Add one of {value:g} {field.unit}",
+        )
+
+    told = "Tap one to take it away." if here else "None told yet."
+    return [
+        words(told, colours.quiet_ink, SMALL),
+        grid(less, 3),
+        words("Add one, as marked on it", colours.ink, BODY, bold=True),
+        grid([more(value) for value in field.usual], 3),
+    ]

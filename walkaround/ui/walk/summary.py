@@ -1,0 +1,248 @@
+"""What was checked, found and not checked: at the end of a walk, and in its record later."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import flet as ft
+
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Plan, Step
+from walkaround.records.export import NOTICE, about_words, counts, result_text
+from walkaround.ui.kit.buttons import answer_zone, button, wide_button
+from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
+from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.theme import BODY, SMALL, TITLE
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.walk import Walker
+from walkaround.walk.answers import ANSWER_WORDS, REASON_WORDS
+from walkaround.walk.state import Walk
+from walkaround.walk.transitions import recheck_stands
+from walkaround.words.measured import defect_words, outcome_text, strokes_apart
+
+
+@screen
+def summary_screen(view: View, walker: Walker) -> ft.Control:
+    """Every step has its answer: look through it, then close the record."""
+    colours, walk = view.palette, view.walk
+    assert walk.plan is not None
+
+    async def back() -> None:
+        await walker.look_back(walk.steps[-1].id)
+
+    async def finish() -> None:
+        await walker.finish()
+
+    async def note() -> None:
+        view.open("steps")
+
+    close = answer_zone(
+        "Close the record",
+        ft.Icons.TASK_ALT,
+        colours.accent,
+        colours.on_accent,
+        finish,
+        key="finish",
+    )
+    body = [
+        *findings(view, walker, walk),
+        button("Steps and answers", colours, note, key="steps", icon=ft.Icons.LIST),
+    ]
+    bar = top_bar(walk.plan.vehicle.name, colours, back=back)
+    return page_column(bar, body, [ft.Row([close])])
+
+
+@screen
+def record_screen(view: View, walker: Walker) -> ft.Control:
+    """A closed walk: its findings, its files, and the recheck of what is still open."""
+    colours, walk = view.palette, view.walk
+    assert walk.plan is not None
+    plan = walk.plan
+
+    async def back() -> None:
+        await view.go("/records")
+
+    async def recheck() -> None:
+        await walker.begin(recheck_plan(view, walk))
+
+    began = walk.events[0].at.local_text()
+    body: list[ft.Control] = [
+        words(f"Begun {began}, by {walk.events[0].who}", colours.quiet_ink, SMALL),
+        *findings(view, walker, walk),
+    ]
+    if walk.open_defects and walk.phase == "finished":
+        body.append(
+            wide_button(
+                colours, "Recheck the defects", recheck, key="recheck", icon=ft.Icons.REPLAY
+            )
+        )
+    files = ft.Row(
+        [_file(view, walk, "csv", "Table (CSV)"), _file(view, walk, "json", "All (JSON)")],
+        spacing=12,
+    )
+    return page_column(top_bar(plan.vehicle.name, colours, back=back), body, [files])
+
+
+def recheck_plan(view: View, walk: Walk) -> Plan:
+    """A walk of its own for the open defects of this one."""
+    assert walk.plan is not None
+    library = view.parts.library
+    return plan_walk(
+        walk.plan.vehicle,
+        library.rules,
+        scope="recheck",
+        power=walk.plan.power,
+        together=walk.plan.together,
+        air=walk.plan.air,
+        towed=walk.plan.towed,
+        only=[defect.step for defect in walk.open_defects],
+        recheck_of=walk.id,
+    )
+
+
+def _file(view: View, walk: Walk, kind: str, word: str) -> ft.Control:
+    return button(
+        word,
+        view.palette,
+        lambda: None,
+        key=f"file_{kind}",
+        icon=ft.Icons.DOWNLOAD,
+        url=f"/files/{walk.id}.{kind}",
+        expand=True,
+        height=64,
+    )
+
+
+def findings(view: View, walker: Walker, walk: Walk) -> list[ft.Control]:
+    """Defects first, then what was not checked, the air holds, what was measured, the counts."""
+    colours = view.palette
+    shown: list[ft.Control] = [_headline(view, walk)]
+    if damage := view.parts.desk.notice(walk.id):
+        shown.append(caution(damage, colours, key="damage"))
+    if walk.partial:
+        shown.append(notice(_partial(walk), colours, key="partial"))
+    shown += [_defect(view, walker, walk, step) for step in walk.steps if _is_open(walk, step)]
+    shown += _rechecked(view, walk)
+    shown += _unchecked(view, walk)
+    shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
+    shown += _measured(view, walk)
+    shown.append(_counts(view, walk))
+    shown += [words(text, colours.quiet_ink, SMALL) for text in about_words(walk)]
+    shown.append(words(NOTICE, colours.quiet_ink, SMALL))
+    return shown
+
+
+def _headline(view: View, walk: Walk) -> ft.Control:
+    colours = view.palette
+    count = len(walk.open_defects)
+    if not count:
+        return heading("No open defect", colours)
+    word = "1 open defect" if count == 1 else f"{count} open defects"
+    row: list[ft.Control] = [
+        ft.Icon(ft.Icons.REPORT, size=36, color=colours.bad),
+        words(word, colours.bad, TITLE, bold=True),
+    ]
+    return ft.Row(row, spacing=10)
+
+
+def _partial(walk: Walk) -> str:
+    assert walk.plan is not None
+    what = {
+        "lamps": "lamps only",
+        "brakes": "brakes only",
+        "recheck": "the recheck of earlier defects only",
+        "whole": "ended before its last step",
+    }[walk.plan.scope]
+    return f"Partial: {what}."
+
+
+def _is_open(walk: Walk, step: Step) -> bool:
+    return any(defect.step == step.id for defect in walk.open_defects)
+
+
+def _defect(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+    colours = view.palette
+
+    async def recheck() -> None:
+        await walker.recheck(step.id)
+
+    rows: list[ft.Control] = [
+        words(step.title, colours.ink, bold=True),
+        words(defect_words(walk, walk.defects[step.id]), colours.bad, bold=True),
+    ]
+    if walk.notes.get(step.id):
+        rows.append(words(walk.notes[step.id], colours.ink))
+    if walk.phase != "finished" and recheck_stands(walk, step.id):
+        key = f"recheck_{step.id}"
+        rows.append(button("Repaired: recheck now", colours, recheck, key=key))
+    return card(ft.Column(rows, spacing=6), colours)
+
+
+def _rechecked(view: View, walk: Walk) -> Sequence[ft.Control]:
+    done = [step for step in walk.steps if step.id in walk.defects]
+    done = [step for step in done if walk.defects[step.id].state == "rechecked"]
+    colours = view.palette
+    return [
+        card(
+            words(
+                f"{step.title}: {defect_words(walk, walk.defects[step.id])}, rechecked OK",
+                colours.ok,
+                bold=True,
+            ),
+            colours,
+        )
+        for step in done
+    ]
+
+
+def _unchecked(view: View, walk: Walk) -> Sequence[ft.Control]:
+    if not walk.unchecked:
+        return []
+    colours = view.palette
+    lines: list[ft.Control] = [
+        words(f"{step.title}: {_why(walk, step)}", colours.ink) for step in walk.unchecked
+    ]
+    return [
+        card(
+            ft.Column([words("Not checked", colours.ink, BODY, bold=True), *lines], spacing=6),
+            colours,
+        )
+    ]
+
+
+def _why(walk: Walk, step: Step) -> str:
+    given = walk.answers.get(step.id)
+    return REASON_WORDS[given.reason].lower() if given and given.reason else "not reached"
+
+
+def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
+    colours = view.palette
+    hold = walk.holds[step.id]
+    text = result_text(walk, hold, view.settings.units) or "No result."
+    return card(
+        ft.Column([words(step.title, colours.ink, bold=True), words(text, colours.ink)], spacing=6),
+        colours,
+    )
+
+
+def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """Every value taken, then what the ends of each axle have to do with each other."""
+    colours = view.palette
+    rows: list[ft.Control] = []
+    for step in walk.steps:
+        if step.measure and (text := outcome_text(step.measure, walk.measured.get(step.id, {}))):
+            rows.append(words(f"{step.title}: {text}", colours.ink))
+    for apart in strokes_apart(walk):
+        colour = colours.bad if apart.much else colours.quiet_ink
+        rows.append(words(apart.text, colour, SMALL, bold=apart.much))
+    if not rows:
+        return []
+    title = words("Measured", colours.ink, BODY, bold=True)
+    return [card(ft.Column([title, *rows], spacing=6), colours, key="measured")]
+
+
+def _counts(view: View, walk: Walk) -> ft.Control:
+    colours, tally = view.palette, counts(walk)
+    parts = [f"{tally[key]} {word.lower()}" for key, word in ANSWER_WORDS.items() if tally[key]]
+    return words(f"{tally['steps']} steps: {', '.join(parts)}.", colours.ink)

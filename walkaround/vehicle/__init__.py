@@ -1,0 +1,3 @@
+"""What a vehicle is."""
+
+from walkaround.vehicle.vin import vin_problem as vin_problem

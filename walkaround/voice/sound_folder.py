@@ -1,0 +1,89 @@
+"""The folder of sound files: a file is served whole or not at all.
+
+A sound is written beside its place and moved there once complete, so that no reader ever sees half
+of it; a file that a power cut or a full disk damaged counts as missing and is rendered again.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import uuid
+import wave
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+from walkaround.base.errors import MachineError
+
+LIMIT_BYTES = 400_000_000
+_HEADER_BYTES = 44  # a WAV has at least these before its samples
+
+
+class SoundFolder:
+    """The WAV files, each named by its digest; the longest unused go when they grow too many."""
+
+    def __init__(self, folder: Path, limit_bytes: int = LIMIT_BYTES) -> None:
+        self._folder = folder.absolute()
+        self._limit_bytes = limit_bytes
+        self._free_bytes = 0  # until the folder's size has to be looked at again
+
+    def file(self, digest: str) -> Path | None:
+        """Return the file of a digest if it is there and whole."""
+        if not re.fullmatch("[0-9a-f]{64}", digest):
+            return None
+        path = self._folder / f"{digest}.wav"
+        return path if _is_whole(path) else None
+
+    def use(self, digest: str) -> bool:
+        """Tell whether the sound is there, and count it as used now."""
+        path = self.file(digest)
+        if path is not None:
+            with suppress(OSError):
+                os.utime(path)
+        return path is not None
+
+    @contextmanager
+    def part(self, digest: str) -> Iterator[Path]:
+        """Give a path to write a sound to; it becomes the file of `digest` once it is whole.
+
+        Raises:
+            MachineError: no whole WAV was written there, or the folder cannot be written.
+        """
+        part = self._folder / f"{uuid.uuid4().hex}.part.wav"
+        try:
+            self._folder.mkdir(parents=True, exist_ok=True)
+            yield part
+            if not _is_whole(part):
+                raise MachineError("the speech engine wrote no sound")
+            self._keep(part, digest)
+        except OSError as error:
+            raise MachineError(f"{self._folder} cannot be written ({error.strerror})") from error
+        finally:
+            with suppress(OSError):
+                part.unlink(missing_ok=True)
+
+    def _keep(self, part: Path, digest: str) -> None:
+        self._free_bytes -= part.stat().st_size
+        part.replace(self._folder / f"{digest}.wav")
+        if self._free_bytes < 0:
+            self._trim()
+
+    def _trim(self) -> None:
+        files = [(path, path.stat()) for path in self._folder.glob("*.wav")]
+        self._free_bytes = self._limit_bytes - sum(stat.st_size for _, stat in files)
+        for path, stat in sorted(files, key=lambda f: f[1].st_mtime):
+            if self._free_bytes >= 0:
+                break
+            path.unlink(missing_ok=True)
+            self._free_bytes += stat.st_size
+
+
+def _is_whole(path: Path) -> bool:
+    """Tell whether a file is a WAV that holds every sample its header promises."""
+    try:
+        with wave.open(str(path), "rb") as wav:
+            size = wav.getnframes() * wav.getnchannels() * wav.getsampwidth()
+        return 0 < size <= path.stat().st_size - _HEADER_BYTES
+    except (OSError, EOFError, wave.Error):
+        return False

@@ -1,0 +1,1 @@
+"""One walk: events in, state out."""

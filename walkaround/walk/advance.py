@@ -1,0 +1,157 @@
+"""One walk: events in, state out. Nothing here does I/O or knows the time.
+
+`allowed.py` says what may happen; this says what it changes. A refused event raises
+`NotNowError` and changes nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from types import MappingProxyType
+from typing import TypeVar
+
+from walkaround.airhold.hold import Hold
+from walkaround.base.errors import LateError, NotNowError
+from walkaround.walk.events import (
+    AirTemperature,
+    Answered,
+    Began,
+    Event,
+    GaugesTold,
+    HoldBegan,
+    HoldEnded,
+    HoldVoided,
+    Measured,
+    Noted,
+    ReadingTaken,
+    Revisited,
+    TimerBegan,
+)
+from walkaround.walk.state import FAULTS, Defect, Walk
+from walkaround.walk.transitions import TRANSITIONS, is_late, refusal
+
+_V = TypeVar("_V")
+
+
+def advance(walk: Walk, event: Event) -> Walk:
+    """The walk after one more event.
+
+    Raises:
+        LateError: it is about a step that is not the one being asked.
+        NotNowError: the event is not allowed now.
+    """
+    why_not = refusal(walk, event)
+    if why_not:
+        raise (LateError if is_late(walk, event) else NotNowError)(why_not)
+    after = TRANSITIONS[walk.phase][event.kind]
+    return replace(_changed(walk, event), phase=after, events=(*walk.events, event))
+
+
+def fold(events: Iterable[Event]) -> Walk:
+    """The walk that these events lead to.
+
+    Raises:
+        NotNowError: one of them was not allowed where it stands.
+    """
+    walk = Walk()
+    for event in events:
+        walk = advance(walk, event)
+    return walk
+
+
+def _changed(walk: Walk, event: Event) -> Walk:
+    match event:
+        case Began():
+            return replace(walk, id=event.walk, plan=event.plan)
+        case Answered():
+            return _answered(walk, event)
+        case Noted():
+            return replace(walk, notes=_with(walk.notes, event.step, event.text))
+        case Revisited():
+            return _revisited(walk, event)
+        case HoldBegan():
+            return _hold_began(walk, event)
+        case ReadingTaken():
+            hold = walk.holds[event.step].with_reading(event.gauge, event.at_s, event.psi)
+            return _hold(walk, event.step, hold)
+        case HoldEnded():
+            hold = replace(walk.holds[event.step], ended=event.how, ended_s=event.at_s)
+            return _hold(walk, event.step, hold)
+        case HoldVoided():
+            return _hold(walk, event.step, replace(walk.holds[event.step], void=event.why))
+        case AirTemperature():
+            hold = replace(walk.holds[event.step], air_c=(event.start_c, event.end_c))
+            return _hold(walk, event.step, hold)
+        case GaugesTold():
+            return replace(walk, told_gauges=event)
+        case TimerBegan():
+            return replace(walk, timers=_with(walk.timers, event.step, event.at))
+        case Measured():
+            values = _with(walk.measured.get(event.step, {}), event.value_id, event)
+            return replace(walk, measured=_with(walk.measured, event.step, values))
+        case _:
+            return walk
+
+
+def _revisited(walk: Walk, event: Revisited) -> Walk:
+    """A recheck measures anew: the old hold and the old values stay in the events only."""
+    walk = replace(walk, revisiting=event.step, purpose=event.purpose)
+    if event.purpose == "change":
+        return walk
+    return replace(
+        walk,
+        holds=_without(walk.holds, event.step),
+        timers=_without(walk.timers, event.step),
+        measured=_without(walk.measured, event.step),
+    )
+
+
+def _answered(walk: Walk, event: Answered) -> Walk:
+    return replace(
+        walk,
+        answers=_with(walk.answers, event.step, event),
+        defects=_defects_after(walk, event),
+        revisiting="",
+        purpose="change",
+    )
+
+
+def _defects_after(walk: Walk, event: Answered) -> Mapping[str, Defect]:
+    """A fault opens a defect. Only OK in a recheck clears one; a changed answer withdraws it.
+
+    What a gauge showed is no mistaken tap: giving the measurement up leaves its defect open.
+    """
+    if event.answer in FAULTS:
+        return _with(walk.defects, event.step, Defect(event.step, event, "open"))
+    defect = walk.defects.get(event.step)
+    if defect is None or defect.state != "open":
+        return walk.defects
+    step = walk.here
+    found_by_gauge = step is not None and (step.hold is not None or step.measure is not None)
+    gives_up = event.answer != "ok" and found_by_gauge
+    if walk.purpose == "change" and not gives_up:
+        return _with(walk.defects, event.step, replace(defect, state="withdrawn"))
+    if event.answer == "ok":
+        return _with(walk.defects, event.step, replace(defect, state="rechecked"))
+    return walk.defects
+
+
+def _hold_began(walk: Walk, event: HoldBegan) -> Walk:
+    step = walk.here
+    assert step is not None
+    assert step.hold is not None
+    gauges = {line: walk.gauge(line) for line in step.hold.gauges}
+    return _hold(walk, event.step, Hold(rule=step.hold, began=event.at, gauges=gauges))
+
+
+def _hold(walk: Walk, step: str, hold: Hold) -> Walk:
+    return replace(walk, holds=_with(walk.holds, step, hold))
+
+
+def _with(known: Mapping[str, _V], key: str, value: _V) -> Mapping[str, _V]:
+    return MappingProxyType({**known, key: value})
+
+
+def _without(known: Mapping[str, _V], key: str) -> Mapping[str, _V]:
+    return MappingProxyType({each: value for each, value in known.items() if each != key})

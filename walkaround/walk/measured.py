@@ -1,0 +1,75 @@
+"""Values taken in a step, held against the bounds that count."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal
+
+from walkaround.base.units import to_in, to_psi
+from walkaround.brakes.strokes import stroke_verdict
+from walkaround.plan.steps import Measure, Value
+from walkaround.walk.events import Measured
+
+Judged = Literal["within", "over", "under", "unbounded", "unmeasured"]
+Outcome = Literal["open", "within", "outside", "unknown"]
+# A value that differs from its bound by less than this, as a share of it, is the bound.
+_SAME = 1e-6
+
+
+def in_base(taken: Measured) -> float:
+    """The value in psi, inches or seconds."""
+    match taken.unit:
+        case "s":
+            return taken.value
+        case "in" | "mm":
+            return to_in(taken.value, taken.unit)
+        case _:
+            return to_psi(taken.value, taken.unit)
+
+
+def amount(value: Value, taken: Mapping[str, Measured]) -> float | None:
+    """What is held against the bounds: the value itself, or its drop in percent; None if open."""
+    if value.id not in taken:
+        return None
+    now = in_base(taken[value.id])
+    if not value.before:
+        return now
+    if value.before not in taken:
+        return None
+    before = in_base(taken[value.before])
+    return 100.0 * (before - now) / before if before > 0 else None
+
+
+def judged(measure: Measure, value: Value, taken: Mapping[str, Measured]) -> Judged:
+    """One value against its bounds; what equals a bound is within, unless the limit says less."""
+    found = amount(value, taken)
+    if found is None:
+        return "unmeasured"
+    if value.at_most is None and value.at_least is None:
+        return "unbounded"
+    if measure.quantity == "in" and value.at_most is not None:
+        return stroke_verdict(found, value.at_most)
+    if value.at_most is not None and not _up_to(found, value.at_most, measure.equal_passes):
+        return "over"
+    if value.at_least is not None and not _up_to(value.at_least, found, measure.equal_passes):
+        return "under"
+    return "within"
+
+
+def outcome(measure: Measure, taken: Mapping[str, Measured]) -> Outcome:
+    """All values together: open while one is missing, outside as soon as one is.
+
+    It is unknown when all are in and nothing is known to hold them against.
+    """
+    found = [judged(measure, value, taken) for value in measure.values]
+    if "over" in found or "under" in found:
+        return "outside"
+    if "unmeasured" in found:
+        return "open"
+    return "within" if measure.known else "unknown"
+
+
+def _up_to(value: float, limit: float, equal_passes: bool) -> bool:
+    if abs(value - limit) <= _SAME * max(1.0, abs(limit)):
+        return equal_passes
+    return value < limit

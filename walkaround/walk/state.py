@@ -1,0 +1,105 @@
+"""The state of one walk: what is known of it at any moment. It changes only in `walk.advance`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Any, Literal
+
+from walkaround.airhold.gauge import Gauge
+from walkaround.airhold.hold import Hold
+from walkaround.base.clock import Moment
+from walkaround.plan.steps import CHECKED_KINDS, Plan, Step
+from walkaround.rules.limits import Line
+from walkaround.walk.events import Answered, Event, GaugesTold, Measured, Purpose
+
+Phase = Literal["unstarted", "stepping", "holding", "paused", "finished"]
+
+FAULTS = frozenset({"defect", "missing"})
+"""Answers that open a defect."""
+
+
+@dataclass(frozen=True, slots=True)
+class Defect:
+    """A step that was found wrong: open until its own step is repeated and is OK."""
+
+    step: str
+    found: Answered
+    state: Literal["open", "rechecked", "withdrawn"]
+
+
+def _none() -> Mapping[str, Any]:
+    return MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """The state of one walk, folded from its events.
+
+    What is kept by step is keyed by the step's id: its last answer, note, air hold, stopwatch, and
+    values by their own id.
+    """
+
+    phase: Phase = "unstarted"
+    id: str = ""
+    plan: Plan | None = None
+    events: tuple[Event, ...] = ()
+    answers: Mapping[str, Answered] = field(default_factory=_none)
+    notes: Mapping[str, str] = field(default_factory=_none)
+    holds: Mapping[str, Hold] = field(default_factory=_none)
+    timers: Mapping[str, Moment] = field(default_factory=_none)
+    measured: Mapping[str, Mapping[str, Measured]] = field(default_factory=_none)
+    told_gauges: GaugesTold | None = None
+    defects: Mapping[str, Defect] = field(default_factory=_none)
+    revisiting: str = ""
+    purpose: Purpose = "change"
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """Every step of the walk, in order."""
+        return self.plan.steps if self.plan else ()
+
+    def gauge(self, line: Line) -> Gauge:
+        """What the gauge of a line is like; read to the nearest psi until told otherwise."""
+        told = self.told_gauges.gauges if self.told_gauges else {}
+        return told.get(line, Gauge(name=line))
+
+    @property
+    def here(self) -> Step | None:
+        """The step being asked: the one gone back to, else the first without an answer."""
+        if self.revisiting and self.plan:
+            return self.plan.step(self.revisiting)
+        return self.place
+
+    @property
+    def place(self) -> Step | None:
+        """How far the walk is: the first step without an answer.
+
+        It says how the vehicle stands and who is where, also while another step is repeated.
+        """
+        return next((step for step in self.steps if step.id not in self.answers), None)
+
+    @property
+    def open_defects(self) -> tuple[Defect, ...]:
+        """Defects that no recheck has cleared, in the order of the steps."""
+        known = (self.defects.get(step.id) for step in self.steps)
+        return tuple(defect for defect in known if defect and defect.state == "open")
+
+    @property
+    def unchecked(self) -> tuple[Step, ...]:
+        """Steps that find something out and found nothing out: left, or not checked."""
+        return tuple(
+            step
+            for step in self.steps
+            if step.kind in CHECKED_KINDS
+            and (step.id not in self.answers or self.answers[step.id].answer == "not_checked")
+        )
+
+    @property
+    def partial(self) -> bool:
+        """Not a whole check: by its scope, or because it was ended with steps still open."""
+        if self.plan is None:
+            return False
+        ended_early = self.phase == "finished" and len(self.answers) < len(self.steps)
+        return self.plan.scope != "whole" or ended_early

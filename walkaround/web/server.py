@@ -1,0 +1,234 @@
+"""The web app: Flet's pages, mounted beside the speech clips and the record files.
+
+All of it stands behind the gate: whoever gets through can answer for the mechanic.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import logging
+import signal
+import socket
+import sys
+import webbrowser
+from collections.abc import AsyncIterator, Iterator
+from functools import partial
+from ipaddress import ip_address
+from threading import Thread
+
+import uvicorn
+from fastapi import FastAPI, Request
+from fastapi.responses import FileResponse, Response
+
+from walkaround.access.certificate import Certificate
+from walkaround.access.gate import App, Gate
+from walkaround.access.pairing import Pairing
+from walkaround.access.qrpicture import qr_png, qr_text
+from walkaround.base.errors import MachineError, WalkaroundError
+from walkaround.bootstrap import Parts
+from walkaround.disk import locations
+from walkaround.disk.secrets import write_secret
+from walkaround.library.inbox import Inbox
+from walkaround.records.export import walk_csv, walk_json
+from walkaround.ui.app import page_main
+from walkaround.ui.page.flet_pages import flet_pages
+from walkaround.vehicle.to_toml import vehicle_toml
+from walkaround.web.addresses import HERE, written
+from walkaround.web.connections import LimitedHttp, raise_file_limit
+
+log = logging.getLogger(__name__)
+
+MOST_MESSAGE_BYTES = 2**20
+"""No message of a page may be longer: a vehicle's file is 100 kB at most."""
+_NOT_OURS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oauth_callback")
+"""What Flet's web server and its framework would serve beside the pages."""
+
+
+def asgi(parts: Parts) -> App:
+    """The whole web app on these parts, behind its gate."""
+    return Gate(inside(parts), parts.pairing)
+
+
+def inside(parts: Parts) -> FastAPI:
+    """The web app as whoever is let in sees it."""
+    inbox = Inbox()
+    pages = flet_pages(page_main(parts, inbox))
+
+    @contextlib.asynccontextmanager
+    async def life(_: FastAPI) -> AsyncIterator[None]:
+        async with pages.router.lifespan_context(pages):
+            yield
+
+    app = FastAPI(lifespan=life, docs_url=None, redoc_url=None, openapi_url=None)
+
+    def none() -> Response:
+        return Response(status_code=404)
+
+    for path in _NOT_OURS:
+        app.add_api_route(path, none, methods=["GET"])
+
+    @app.get("/speech/{digest}.wav")
+    async def clip(digest: str) -> Response:
+        path = parts.voice.file(digest)
+        if path is None:
+            return Response(status_code=404)
+        headers = {"Cache-Control": "private, max-age=31536000, immutable"}
+        return FileResponse(path, media_type="audio/wav", headers=headers)
+
+    @app.put("/received/{ticket}")
+    async def received(ticket: str, request: Request) -> Response:
+        return Response(status_code=await inbox.receive(ticket, request.stream()))
+
+    @app.get("/pairing.png")
+    async def code() -> Response:
+        if parts.pairing is None:
+            return Response(status_code=404)
+        headers = {"Cache-Control": "no-store"}
+        return Response(qr_png(parts.pairing.link), media_type="image/png", headers=headers)
+
+    @app.get("/files/{name}")
+    async def record(name: str) -> Response:
+        return await asyncio.to_thread(_record_file, parts, name)
+
+    @app.get("/vehicles/{name}")
+    async def vehicle(name: str) -> Response:
+        return _vehicle_file(parts, name)
+
+    app.mount("/", pages)
+    return app
+
+
+def _vehicle_file(parts: Parts, name: str) -> Response:
+    """One vehicle as a download, `ID.toml`."""
+    vehicle = parts.shelf.vehicle(name.removesuffix(".toml"))
+    if vehicle is None or not name.endswith(".toml"):
+        return Response(status_code=404)
+    return _download(vehicle_toml(vehicle), "application/toml", name)
+
+
+def _record_file(parts: Parts, name: str) -> Response:
+    """One walk as a download, `WALK.csv` or `WALK.json`."""
+    walk_id, _, kind = name.rpartition(".")
+    writers = {"csv": (walk_csv, "text/csv"), "json": (walk_json, "application/json")}
+    if kind not in writers:
+        return Response(status_code=404)
+    try:
+        walk, damage = parts.desk.walk(walk_id), parts.desk.notice(walk_id)
+    except WalkaroundError:
+        return Response(status_code=404)
+    write, media_type = writers[kind]
+    return _download(write(walk, damage), media_type, f"walkaround_{walk.id}.{kind}")
+
+
+def _download(text: str, media_type: str, name: str) -> Response:
+    return Response(
+        text,
+        media_type=f"{media_type}; charset=utf-8",
+        headers={
+            "Content-Disposition": f'attachment; filename="{name}"',
+            # What a record says now, not what it said last; nor does it stay in the browser.
+            "Cache-Control": "no-store",
+        },
+    )
+
+
+def config(app: App, certificate: Certificate | None = None) -> uvicorn.Config:
+    """How the web server serves this app, over https if there is a certificate."""
+    logging.getLogger("uvicorn.error").addFilter(_is_no_false_alarm)
+    return uvicorn.Config(
+        app,
+        # Reads no more of a request's head than 64 kB; the faster parser reads on without end.
+        http=LimitedHttp,
+        ws_max_size=MOST_MESSAGE_BYTES,
+        # A phone that is gone is noticed within 20 s, so that its session ends.
+        ws_ping_interval=10,
+        ws_ping_timeout=10,
+        timeout_keep_alive=15,
+        timeout_graceful_shutdown=2,
+        # Whom a guess counts against is who sent it, not who a header says sent it.
+        proxy_headers=False,
+        server_header=False,
+        # Addresses may hold the key.
+        access_log=False,
+        log_config=None,
+        # What it warns of is what strangers send: that would fill the log.
+        log_level="error",
+        ssl_certfile=certificate.chain if certificate else None,
+        ssl_keyfile=certificate.private_key if certificate else None,
+    )
+
+
+def _is_no_false_alarm(record: logging.LogRecord) -> bool:
+    """uvicorn takes a WebSocket that was refused with a page for an app that failed."""
+    return record.getMessage() != "ASGI callable returned without completing handshake."
+
+
+def serve(
+    parts: Parts,
+    listening: socket.socket,
+    *,
+    open_browser: bool,
+    certificate: Certificate | None = None,
+) -> None:
+    """Serve until stopped; one line on standard output holds the whole address."""
+    host, port = listening.getsockname()[:2]
+    if ip_address(host).is_unspecified:
+        host = "::1" if ":" in host else HERE
+    address = written("https" if certificate else "http", host, port)
+    server = uvicorn.Server(config(asgi(parts), certificate))
+    raise_file_limit()
+
+    def end(*_: object) -> None:
+        server.should_exit = True
+
+    # Told to end by the system is like Ctrl+C: everything is put in order. Nothing is raised, since
+    # it would be lost if the signal came in a place where nothing can be raised.
+    signal.signal(signal.SIGTERM, end)
+    log.info("served at %s, %s", address, "paired devices too" if parts.pairing else "here only")
+    if certificate is not None:
+        mark = f"The certificate's SHA-256 fingerprint: {certificate.fingerprint()}"
+        print(mark, file=sys.stderr, flush=True)
+    if parts.pairing is None:
+        print(f"walkaround is at {address}", flush=True)
+    else:
+        _tell(parts.pairing)
+        parts.pairing.watch(partial(_tell, parts.pairing))
+    with _doorway(parts, address) if open_browser else contextlib.nullcontext() as door:
+        if door:
+            # In a thread: a browser of the terminal returns only when it is left.
+            Thread(target=webbrowser.open, args=(door,), daemon=True).start()
+        server.run(sockets=[listening])
+
+
+def _tell(pairing: Pairing) -> None:
+    """Show how a device is paired: the address on a line, and as a code to scan."""
+    # A terminal that is gone, or that cannot show the code, hinders nobody.
+    with contextlib.suppress(OSError, UnicodeError):
+        print(qr_text(pairing.link), file=sys.stderr, flush=True)
+    with contextlib.suppress(OSError, UnicodeError):
+        print(f"walkaround is at {pairing.link}", flush=True)
+
+
+@contextlib.contextmanager
+def _doorway(parts: Parts, address: str) -> Iterator[str]:
+    """What this machine's browser is to open.
+
+    With a key that is a page of its own in the data folder, which leads on to the app: the command
+    that starts a browser can be read by every user of this machine, this page by ours alone.
+    """
+    if parts.pairing is None:
+        yield address
+        return
+    page = locations.pairing(parts.data) / "open.html"
+    to = parts.pairing.link_at(address)
+    try:
+        write_secret(page, f'<meta http-equiv="refresh" content="0;url={to}">\n'.encode("ascii"))
+    except MachineError as error:
+        log.warning("No browser was opened: %s", error)
+        yield ""
+        return
+    try:
+        yield page.absolute().as_uri()
+    finally:
+        page.unlink(missing_ok=True)
