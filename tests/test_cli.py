@@ -18,8 +18,8 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
-from shutfolders import shut
-from walks import WALK_ID, begun, some_events
+from support.shutfolders import shut
+from support.walks import WALK_ID, begun, some_events
 
 from walkaround.cli import main
 from walkaround.disk.locations import shipped

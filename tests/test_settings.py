@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
-from walks import vehicle
+from support.walks import vehicle
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.units import LengthUnit, PressureUnit

@@ -11,7 +11,7 @@ from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 
 import pytest
-from airholds import Case, Holds
+from support.airholds import Case, Holds
 
 pytestmark = pytest.mark.benchmark
 

@@ -17,10 +17,10 @@ import pytest
 from browser.chromium import launched
 from browser.phone import in_hand
 from browser.serving import Command
-from manywalks import fill
-from plans import shipped_plans
 from playwright.sync_api import Browser
-from walks import FakeClock
+from support.manywalks import fill
+from support.plans import shipped_plans
+from support.walks import FakeClock
 
 from walkaround.records.open_walks import Desk
 from walkaround.records.store import WalkStore

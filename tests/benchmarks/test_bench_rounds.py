@@ -10,7 +10,7 @@ from statistics import median
 from time import perf_counter
 
 import pytest
-from switchgear import circuits, shipped_sources, source, switch
+from support.switchgear import circuits, shipped_sources, source, switch
 
 from walkaround.disk.locations import shipped
 from walkaround.lamps.required import Lamp

@@ -20,8 +20,8 @@ from statistics import median
 from time import perf_counter
 
 import pytest
+from support.walks import FakeClock
 from tinydb import TinyDB
-from walks import FakeClock
 
 from walkaround.disk import locations
 from walkaround.library.load import load_library

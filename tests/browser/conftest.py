@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
-from walks import FakeClock
+from support.walks import FakeClock
 
 from browser.chromium import launched
 from browser.cutting import Link, linked

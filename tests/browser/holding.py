@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import chain, repeat
 
-from values import TIME_S, good_values, inch_words
-from walks import FakeClock
+from support.values import TIME_S, good_values, inch_words
+from support.walks import FakeClock
 
 from browser.phone import Phone
 from walkaround.airhold.verdict import HOLD_MORE_S

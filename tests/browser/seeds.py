@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from values import good_values
-from walks import FakeClock
+from support.values import good_values
+from support.walks import FakeClock
 
 from walkaround.bootstrap import Parts
 from walkaround.plan.plan_walk import plan_walk

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
-from walks import FakeClock
+from support.walks import FakeClock
 
 from browser.holding import hold_a_minute, read
 from browser.phone import Phone

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 import pytest
 from playwright.sync_api import Browser
-from walks import FakeClock
+from support.walks import FakeClock
 
 from browser.holding import enter, perform
 from browser.phone import SIZES, Box, Phone, in_hand

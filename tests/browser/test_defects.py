@@ -6,7 +6,7 @@ import csv
 import io
 
 import pytest
-from walks import FakeClock
+from support.walks import FakeClock
 
 from browser.phone import Phone
 from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked

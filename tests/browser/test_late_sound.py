@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator
 
 import pytest
 from playwright.sync_api import Browser
-from walks import FakeClock
+from support.walks import FakeClock
 
 from browser.chromium import CHROMIUM
 from browser.holding import read

@@ -12,7 +12,7 @@ from typing import Literal
 
 import pytest
 from playwright.sync_api import Browser
-from walks import FakeClock
+from support.walks import FakeClock
 
 from browser.holding import hold_a_minute
 from browser.looks import Look, contrast, even, look_at

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
-from walks import FakeClock
+from support.walks import FakeClock
 
 from browser.holding import read
 from browser.phone import Phone

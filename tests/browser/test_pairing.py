@@ -13,7 +13,7 @@ import pytest
 import zxingcpp
 from PIL import Image
 from playwright.sync_api import Browser, expect
-from walks import FakeClock
+from support.walks import FakeClock
 
 from browser.phone import PATIENCE_MS, SIZES, Phone
 from browser.seeds import NAMES, PUMP_TRAILER

@@ -17,7 +17,7 @@ from typing import Any
 import numpy as np
 import pytest
 from playwright.sync_api import Browser
-from walks import FakeClock
+from support.walks import FakeClock
 
 from browser.holding import perform
 from browser.phone import RIGHT, SIZES, Box, Phone, in_hand

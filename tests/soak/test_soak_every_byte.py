@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 import pytest
-from mangling import BITS, NOW, Damage, IndexDamage
+from support.mangling import BITS, NOW, Damage, IndexDamage
 
 pytestmark = pytest.mark.soak
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from taking import kinds, offer
+from support.taking import kinds, offer
 
 pytestmark = pytest.mark.soak
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from killing import killer
+from support.killing import killer
 
 pytestmark = pytest.mark.soak
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from powercuts import cut_at_each, cuts, no_sync
-from scripted import SCRIPT
+from support.powercuts import cut_at_each, cuts, no_sync
+from support.scripted import SCRIPT
 
 pytestmark = pytest.mark.soak
 

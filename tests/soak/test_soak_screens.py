@@ -13,7 +13,7 @@ from shutil import rmtree
 from time import perf_counter
 
 import pytest
-from everyscreen import draw_every_screen
+from support.everyscreen import draw_every_screen
 
 pytestmark = pytest.mark.soak
 

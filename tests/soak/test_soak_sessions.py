@@ -12,7 +12,7 @@ import pytest
 from browser.chromium import launched
 from browser.phone import PATIENCE_MS, Phone, in_hand
 from browser.serving import Command
-from manywalkers import Load, lamp_walks
+from support.manywalkers import Load, lamp_walks
 
 from walkaround.bootstrap import build
 from walkaround.plan.plan_walk import plan_walk

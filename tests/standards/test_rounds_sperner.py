@@ -12,7 +12,7 @@ from itertools import chain, combinations
 from math import comb
 
 import pytest
-from switchgear import circuits, shipped_sources
+from support.switchgear import circuits, shipped_sources
 
 from walkaround.rounds.rounds import plan_rounds
 

@@ -6,7 +6,7 @@ from collections.abc import AsyncIterator
 from pathlib import Path
 
 import pytest
-from app import App, app
+from support.app import App, app
 
 
 @pytest.fixture

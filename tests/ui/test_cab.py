@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import flet as ft
 import pytest
-from app import App
-from flet_harness import Screen
-from walks import plan, step
+from support.app import App
+from support.flet_harness import Screen
+from support.walks import plan, step
 
 from walkaround.ui.taps import walk as walker
 from walkaround.walk.events import Answered, Paused

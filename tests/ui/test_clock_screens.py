@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import cast
 
 import pytest
-from app import App, RecordingVoice
-from troubledclock import FIRST, LAST, TroubledClock
-from walks import FakeClock, plan, step
+from support.app import App, RecordingVoice
+from support.troubledclock import FIRST, LAST, TroubledClock
+from support.walks import FakeClock, plan, step
 
 from walkaround.bootstrap import build
 from walkaround.ui.step import timed as stopwatch

@@ -6,9 +6,9 @@ import ast
 from pathlib import Path
 
 import pytest
-from app import App
-from flet_harness import Screen
-from walks import hold_rule, plan, step
+from support.app import App
+from support.flet_harness import Screen
+from support.walks import hold_rule, plan, step
 
 import walkaround.ui
 from walkaround.records.open_walks import Desk

@@ -7,10 +7,10 @@ from typing import Any
 import flet as ft
 import httpx
 import pytest
-from app import App
-from flet_harness import Screen
-from garages import SEMITRAILER
-from handing import putting
+from support.app import App
+from support.flet_harness import Screen
+from support.garages import SEMITRAILER
+from support.handing import putting
 
 from walkaround.ui.taps import walk as walker
 from walkaround.vehicle.model import LampWiring, Vehicle

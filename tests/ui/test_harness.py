@@ -6,7 +6,7 @@ import asyncio
 
 import flet as ft
 import pytest
-from flet_harness import Screen, running, shown
+from support.flet_harness import Screen, running, shown
 
 
 @ft.component

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import flet.canvas as cv
 import pytest
-from app import App
-from flet_harness import Screen
-from holding import at_the_hold, hold_of, hold_through, read, start, tap, walk_of
-from walks import hold_rule
+from support.app import App
+from support.flet_harness import Screen
+from support.screens_holding import at_the_hold, hold_of, hold_through, read, start, tap, walk_of
+from support.walks import hold_rule
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.units import PSI_KPA

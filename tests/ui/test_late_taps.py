@@ -9,10 +9,10 @@ from itertools import count
 from typing import Any
 
 import pytest
-from app import App
-from flet_harness import Screen
-from holding import at_once, at_the_hold, hold_of, read, start, tap, walk_of
-from walks import HOLD, hold_rule, lamp_item, plan, step
+from support.app import App
+from support.flet_harness import Screen
+from support.screens_holding import at_once, at_the_hold, hold_of, read, start, tap, walk_of
+from support.walks import HOLD, hold_rule, lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.plan.steps import Step

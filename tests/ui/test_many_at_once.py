@@ -6,7 +6,7 @@ import asyncio
 from pathlib import Path
 
 import pytest
-from app import App, app
+from support.app import App, app
 
 from walkaround.records.reader import WalkReader
 from walkaround.ui.home import home, records

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from app import App
-from flet_harness import Screen
-from walks import plan, step
+from support.app import App
+from support.flet_harness import Screen
+from support.walks import plan, step
 
 from walkaround.plan.steps import Step
 from walkaround.ui.kit.theme import SMALL_TOUCH

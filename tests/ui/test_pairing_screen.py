@@ -8,7 +8,7 @@ from pathlib import Path
 
 import flet as ft
 import pytest
-from app import App, app
+from support.app import App, app
 
 from walkaround.access.pairing import Pairing
 from walkaround.base.errors import MachineError

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator
 import flet as ft
 import flet.canvas as cv
 import pytest
-from flet_harness import shown
+from support.flet_harness import shown
 
 from walkaround.disk.locations import shipped
 from walkaround.drawing.connector_face import advice, caption, face_words

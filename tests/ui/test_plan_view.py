@@ -5,8 +5,8 @@ from __future__ import annotations
 import flet as ft
 import flet.canvas as cv
 import pytest
-from flet_harness import shown
-from plans import BOXES, made_plan, made_vehicle, shipped_plans
+from support.flet_harness import shown
+from support.plans import BOXES, made_plan, made_vehicle, shipped_plans
 
 from walkaround.drawing.vehicle_plan import shapes, words
 from walkaround.plan.steps import Mark, Plan, Step

@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from app import app
-from flet_harness import Screen
-from shutfolders import shut
-from stores import saved
+from support.app import app
+from support.flet_harness import Screen
+from support.shutfolders import shut
+from support.stores import saved
 
 from walkaround.disk import locations
 from walkaround.records.store import WalkStore

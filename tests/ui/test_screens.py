@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from app import App, app
-from flet_harness import Screen
-from holding import hold
+from support.app import App, app
+from support.flet_harness import Screen
+from support.screens_holding import hold
 
 from walkaround.ui.airhold import running
 from walkaround.ui.taps import walk as walker

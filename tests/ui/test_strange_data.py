@@ -10,12 +10,12 @@ from pathlib import Path
 
 import flet as ft
 import pytest
-from app import App, app
-from everyscreen import draw_every_screen
-from flet_harness import shown
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
-from walks import plan, step
+from support.app import App, app
+from support.everyscreen import draw_every_screen
+from support.flet_harness import shown
+from support.walks import plan, step
 
 from walkaround.rules.limits import HoldRule, WaitRule
 from walkaround.ui.kit.buttons import button, choice

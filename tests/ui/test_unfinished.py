@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import flet as ft
 import pytest
-from app import App
-from flet_harness import Screen, shown
-from garages import SEMITRAILER
-from holding import at_once
-from walks import lamp_item, plan, step
+from support.app import App
+from support.flet_harness import Screen, shown
+from support.garages import SEMITRAILER
+from support.screens_holding import at_once
+from support.walks import lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.rules.limits import Line

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 import pytest
-from app import App
-from flet_harness import Screen
-from holding import at_once, at_the_hold, hold_of, read, start
-from walks import hold_rule, lamp_item, plan, step
+from support.app import App
+from support.flet_harness import Screen
+from support.screens_holding import at_once, at_the_hold, hold_of, read, start
+from support.walks import hold_rule, lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.plan.steps import Step

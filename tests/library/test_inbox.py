@@ -1,0 +1,45 @@
+"""Files handed over by a page: only what was asked for, and never more than is allowed."""
+
+from __future__ import annotations
+
+from support.handing import putting
+
+from walkaround.library.inbox import MOST_TICKETS, Inbox
+from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES
+
+
+async def test_a_file_that_was_asked_for_is_taken_once() -> None:
+    inbox = Inbox()
+    ticket = inbox.ask()
+    assert await inbox.receive(ticket, putting(b"abc")) == 204
+    assert inbox.take(ticket) == b"abc"
+    assert inbox.take(ticket) is None
+
+
+async def test_what_nobody_asked_for_is_refused() -> None:
+    inbox = Inbox()
+    ticket = inbox.ask()
+    assert await inbox.receive("made_up", putting(b"abc")) == 404
+    assert await inbox.receive(ticket, putting(b"abc")) == 204
+    assert await inbox.receive(ticket, putting(b"other")) == 404
+    assert inbox.take(ticket) == b"abc"
+
+
+async def test_a_file_longer_than_allowed_is_cut_off_while_it_comes() -> None:
+    inbox = Inbox()
+    ticket = inbox.ask()
+    body = putting(b"x" * (MAX_UPLOAD_BYTES * 20))
+    assert await inbox.receive(ticket, body) == 413
+    assert inbox.take(ticket) is None
+    whole = inbox.ask()
+    assert await inbox.receive(whole, putting(b"x" * MAX_UPLOAD_BYTES)) == 204
+    rest = [chunk async for chunk in body]
+    assert sum(map(len, rest)) > MAX_UPLOAD_BYTES
+
+
+async def test_files_that_nobody_takes_do_not_pile_up() -> None:
+    inbox = Inbox()
+    first = inbox.ask()
+    tickets = [inbox.ask() for _ in range(MOST_TICKETS)]
+    assert await inbox.receive(first, putting(b"abc")) == 404
+    assert await inbox.receive(tickets[-1], putting(b"abc")) == 204

@@ -1,0 +1,94 @@
+"""The real app without a browser: real screens, store and desk, a clock and a voice of the test."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Iterable
+from contextlib import asynccontextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import flet as ft
+from support.flet_harness import Screen, running
+from support.walks import FakeClock
+
+from walkaround.bootstrap import Parts, build
+from walkaround.library.inbox import Inbox
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Scope
+from walkaround.ui.app import page_main
+from walkaround.ui.page.flet_pages import SESSION_BEFORE
+
+
+@dataclass
+class RecordingVoice:
+    """Remembers what was said; its clips are only names."""
+
+    trouble: str | None = None
+    said: list[str] = field(default_factory=list)
+    planned: list[str] = field(default_factory=list)
+
+    def digest(self, text: str, rate_wpm: int) -> str:
+        return f"{hash((text, rate_wpm)) & 0xFFFFFFFF:064x}"
+
+    async def ready(self, text: str, rate_wpm: int) -> str | None:
+        self.said.append(text)
+        return None if self.trouble else self.digest(text, rate_wpm)
+
+    def ahead(self, texts: Iterable[str], rate_wpm: int) -> None:  # noqa: ARG002
+        self.planned = list(texts)
+
+    def file(self, digest: str) -> Path | None:  # noqa: ARG002
+        return None
+
+    def close(self) -> None:
+        pass
+
+
+@dataclass
+class App:
+    """One app, and the pages opened on it."""
+
+    parts: Parts
+    clock: FakeClock
+    voice: RecordingVoice
+    inbox: Inbox = field(default_factory=Inbox)
+
+    def __post_init__(self) -> None:
+        self._main = page_main(self.parts, self.inbox)
+
+    @asynccontextmanager
+    async def page(
+        self, route: str = "/", *, dark: bool = False, back: Screen | None = None
+    ) -> AsyncIterator[Screen]:
+        """A phone that opens this address, or comes `back` there after its link was cut."""
+
+        async def main(page: ft.Page) -> None:
+            page.route = route
+            page.width, page.height = 412, 915
+            if dark:
+                page.platform_brightness = ft.Brightness.DARK
+            SESSION_BEFORE.set(back.session_id if back else "")
+            await self._main(page)
+
+        async with running(main) as screen:
+            yield screen
+
+    def begin(
+        self, vehicle: str, *, scope: Scope = "whole", together: bool = False, who: str = "Kim"
+    ) -> str:
+        """A walk begun without a page."""
+        library = self.parts.library
+        known = {each.id: each for each in library.vehicles}
+        plan = plan_walk(known[vehicle], library.rules, scope=scope, together=together)
+        return self.parts.desk.begin(plan, who)
+
+
+@asynccontextmanager
+async def app(data: Path) -> AsyncIterator[App]:
+    """An app on this data folder."""
+    clock, voice = FakeClock(), RecordingVoice()
+    parts = build(data, clock=clock, voice=voice)
+    try:
+        yield App(parts, clock, voice)
+    finally:
+        parts.close()

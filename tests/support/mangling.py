@@ -1,0 +1,106 @@
+"""One data folder in which the file of a walk, or of the index, is damaged again and again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from support.stores import path_of
+from support.walks import WALK_ID, flipped, row_at, row_spans, small_events, some_events
+
+from walkaround.disk import locations
+from walkaround.records.reader import Loaded, WalkReader
+from walkaround.records.store import WalkStore
+from walkaround.records.walk_file import Encoder, new_tables, rows_of, tables_in
+
+SMALL = small_events()
+NOW = Encoder().encode(new_tables(rows_of(SMALL)))
+BEFORE = Encoder().encode(new_tables(rows_of(SMALL[:-1])))
+ROWS = row_spans(NOW)
+BITS = (0x01, 0x20, 0x80)
+"""The bits flipped: one turns a digit or letter into its neighbour, one its case, one UTF-8."""
+
+
+class Damage:
+    """One data folder in which a walk's files are damaged again and again."""
+
+    def __init__(self, data: Path) -> None:
+        self.store = WalkStore(data)
+        self.path = path_of(data)
+        self.path.parent.mkdir()
+        self.before = self.path.with_name(self.path.name + ".prev")
+
+    def load(self, now: bytes | None, before: bytes | None) -> Loaded:
+        for file in self.path.parent.iterdir():
+            file.unlink()
+        for path, data in ((self.path, now), (self.before, before)):
+            if data is not None:
+                path.write_bytes(data)
+        return self.store.load(WALK_ID)
+
+    def check(self, loaded: Loaded, kept: int, now: bytes) -> None:
+        """So many events are kept, it is said once, and the damaged file is still there."""
+        assert loaded.events == SMALL[:kept]
+        assert loaded.notice.count(". ") == 0
+        assert loaded.notice.endswith(".")
+        aside = self.path.with_name(self.path.name + ".damaged-1")
+        assert (aside if kept else self.path).read_bytes() == now
+        # What was saved of it is a sound file now, and the damage stays on the record.
+        if kept:
+            assert tables_in(self.path.read_bytes())
+            assert self.store.load(WALK_ID) == loaded
+            assert aside.name in loaded.notice
+
+    def cut_off(self, length: int) -> None:
+        """The file ends after so many bytes; with and without the one before its last change."""
+        whole, torn = sum(end <= length for _, end in ROWS), NOW[:length]
+        self.check(self.load(torn, None), whole, torn)
+        self.check(self.load(torn, BEFORE), max(whole, len(SMALL) - 1), torn)
+
+    def flip(self, at: int, bit: int) -> None:
+        """One bit is another; with and without the file before the last change."""
+        torn, hit = flipped(NOW, at, bit), row_at(ROWS, at)
+        self.check(self.load(torn, None), len(SMALL) if hit is None else hit, torn)
+        kept = len(SMALL) - 1 if hit == len(SMALL) - 1 else len(SMALL)
+        self.check(self.load(torn, BEFORE), kept, torn)
+
+
+class IndexDamage:
+    """A data folder with three walks, whose index is damaged again and again."""
+
+    def __init__(self, data: Path) -> None:
+        self._data = data
+        store = WalkStore(data)
+        for number in range(3):
+            walk_id = f"{WALK_ID[:-1]}{number}"
+            path = path_of(data, walk_id)
+            path.parent.mkdir(exist_ok=True)
+            events = some_events(walk_id)[: 2 + number]
+            path.write_bytes(Encoder().encode(new_tables(rows_of(events))))
+        self.lines = store.lines()
+        store.close()
+        self._path = next(locations.index(data).iterdir())
+        self.good = self._path.read_bytes()
+        assert [line.answered for line in reversed(self.lines)] == [1, 2, 3]
+
+    def mangled(self, lengths: range) -> Iterator[bytes]:
+        """The index cut off at these lengths, and with bits flipped at these places."""
+        for place in lengths:
+            yield self.good[:place]
+            yield from (flipped(self.good, place, bit) for bit in BITS)
+
+    def check(self, index: bytes, log: pytest.LogCaptureFixture) -> None:
+        """Who reads and who writes show the walks as they are, and say so; the index is mended."""
+        self._path.write_bytes(index)
+        for store in (WalkReader(self._data), WalkStore(self._data)):
+            log.clear()
+            assert store.lines() == self.lines
+            assert f"{self._path} was damaged" in log.text
+            if isinstance(store, WalkStore):
+                store.close()
+            else:
+                assert self._path.read_bytes() == index
+        log.clear()
+        assert WalkReader(self._data).lines() == self.lines
+        assert log.text == ""

@@ -1,0 +1,327 @@
+"""What is said while an air hold runs, and the words for what it came to."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from support.walks import FakeClock, hold_rule, plan, vehicle
+
+from walkaround.airhold.gauge import Gauge
+from walkaround.airhold.hold import Hold
+from walkaround.airhold.verdict import assess
+from walkaround.base.shownunits import Units
+from walkaround.base.units import PSI_KPA
+from walkaround.plan.steps import Plan
+from walkaround.vehicle.model import Vehicle
+from walkaround.voice.spoken import spoken
+from walkaround.words.air_hold import (
+    LAST_SECONDS,
+    also_words,
+    corrected_text,
+    hold_bounds,
+    hold_cues,
+    hold_ending,
+    hold_result,
+    hold_results,
+    hold_texts,
+    leak_text,
+    limit_words,
+    next_gauge,
+    not_clear,
+    plain_rule,
+    recorded,
+)
+
+START = FakeClock()()
+ONE = Hold(rule=hold_rule(supply=110.0), began=START)
+TWO = Hold(rule=hold_rule(supply=110.0, service=90.0), began=START)
+CROSSED = replace(ONE, gauges={"supply": Gauge(name="supply", step=5.0, crossing=True)})
+PSI, KPA = Units(), Units("kPa", "mm")
+
+
+def read(hold: Hold, *looks: tuple[str, float, float]) -> Hold:
+    for gauge, at_s, psi in looks:
+        hold = hold.with_reading(gauge, at_s, psi)
+    return hold
+
+
+def ended(hold: Hold, how: str, at_s: float) -> Hold:
+    return replace(hold, ended=how, ended_s=at_s)
+
+
+def every_15_s(psi_per_min: float, until_s: float = 120.0, from_psi: float = 110.0) -> Hold:
+    """Readings without error at 0, 30, 60 s and then every 15 s, at this loss."""
+    times = [0.0, 30.0, *(60.0 + 15 * n for n in range(int((until_s - 60) // 15) + 1))]
+    return read(ONE, *[("supply", at_s, from_psi - psi_per_min * at_s / 60) for at_s in times])
+
+
+STEADY = ended(read(ONE, ("supply", 0.0, 110.0), ("supply", 60.0, 110.0)), "decided", 60.0)
+OVER = ended(every_15_s(8.0), "decided", 120.0)
+EARLY = ended(every_15_s(2.0, until_s=75.0), "early", 82.4)
+UNDECIDED = ended(every_15_s(2.0, until_s=300.0), "time_up", 300.0)
+# Cooling air: 6 psi with a time constant of 20 s, no leak.
+COOLING = ended(
+    read(ONE, ("supply", 0.0, 110.0), ("supply", 30.0, 105.0), ("supply", 60.0, 104.0)),
+    "settling",
+    60.0,
+)
+RISING = ended(
+    read(ONE, ("supply", 0.0, 100.0), ("supply", 30.0, 106.0), ("supply", 60.0, 110.0)),
+    "settling",
+    60.0,
+)
+ENDED = [STEADY, OVER, EARLY, UNDECIDED, COOLING, RISING]
+
+
+def test_the_examples_are_what_they_are_named() -> None:
+    verdicts = [hold.results()["supply"].verdict for hold in ENDED]
+    assert verdicts == ["within", "over", "undecided", "undecided", "settling", "settling"]
+
+
+def test_a_hold_is_led_by_voice_from_start_to_stop() -> None:
+    assert hold_cues(ONE)[:9] == (
+        (0.0, "Start. Read the supply gauge."),
+        (30.0, "30 seconds. Read the supply gauge."),
+        (50.0, "10 seconds."),
+        (55.0, "5"),
+        (56.0, "4"),
+        (57.0, "3"),
+        (58.0, "2"),
+        (59.0, "1"),
+        (60.0, "Stop. Read the supply gauge."),
+    )
+
+
+def test_after_the_minute_every_15_s_asks_for_a_reading_until_five_minutes() -> None:
+    after = hold_cues(ONE)[9:]
+    assert [at_s for at_s, _ in after] == [75.0 + 15 * n for n in range(16)]
+    assert {text for _, text in after[:-1]} == {"Read the supply gauge."}
+    assert after[-1] == (300.0, "Last reading. Read the supply gauge.")
+    assert "Not clear yet. Read at 75 seconds." in hold_texts(ONE)
+
+
+def test_crossings_are_asked_for_once_and_no_reading_at_a_mark() -> None:
+    cues = hold_cues(CROSSED)
+    assert cues[0] == (
+        0.0,
+        "Start. Tap the mark that the needle is on, then each mark as it crosses it.",
+    )
+    assert not any("Read" in text for _, text in cues)
+    assert cues[-1][0] == 60.0
+
+
+def test_a_needle_beside_a_number_is_asked_for_too() -> None:
+    mixed = replace(TWO, gauges={"service": Gauge(name="service", step=5.0, crossing=True)})
+    assert hold_cues(mixed)[0][1].startswith("Start. Read the supply gauge. Tap each mark")
+
+
+@given(st.floats(0, 60), st.sampled_from([ONE, TWO]))
+def test_cues_come_in_order_and_move_with_a_late_start(late_s: float, hold: Hold) -> None:
+    late = hold.with_reading(hold.rule.gauges[-1], late_s, 100.0)
+    cues = hold_cues(late)
+    times = [at_s for at_s, _ in cues]
+    assert times == sorted(times)
+    assert late.end_s in times
+    assert times[-1] == pytest.approx(late.last_s)
+    assert len([word for _, word in cues if word.isdigit()]) == LAST_SECONDS
+
+
+def test_the_second_gauge_is_asked_for_after_the_first() -> None:
+    assert next_gauge("service") == "Now the service gauge."
+    assert next_gauge("service") in hold_texts(TWO)
+
+
+@pytest.mark.parametrize("hold", [ONE, TWO, CROSSED])
+def test_everything_said_while_it_runs_is_rendered_ahead(hold: Hold) -> None:
+    assert {text for _, text in hold_cues(hold)} <= set(hold_texts(hold))
+
+
+@pytest.mark.parametrize(
+    ("hold", "units", "said"),
+    [
+        (STEADY, PSI, "Supply gauge lost 0 psi/min. Within the limit of 2 psi/min."),
+        (OVER, PSI, "Supply gauge lost 8 psi/min. Over the limit of 2 psi/min."),
+        # 8 and 2 psi/min are 55.2 and 13.8 kPa/min: NIST SP 811 (2008), B.8.
+        (OVER, KPA, "Supply gauge lost 55 kPa/min. Over the limit of 14 kPa/min."),
+        (
+            EARLY,
+            PSI,
+            "Supply gauge: undecided. "
+            "By the plain rule it lost 2 psi/min: within the limit of 2 psi/min.",
+        ),
+        (COOLING, PSI, "Supply gauge: the air is still settling."),
+    ],
+)
+def test_a_result_tells_rate_and_limit(hold: Hold, units: Units, said: str) -> None:
+    assert hold_result("supply", hold.results()["supply"], hold, units) == said
+
+
+@pytest.mark.parametrize(
+    ("drop_psi", "said"),
+    [
+        (2.0, "Plain rule: lost 2 psi/min, within."),
+        (2.5, "Plain rule: lost 2.5 psi/min, over."),
+        (2.04, "Plain rule: lost 2.04 psi/min, over."),  # not "2.0, over" of a limit of 2
+        (0.0, "Plain rule: lost 0 psi/min, within."),
+        (-1.0, "Plain rule: gained 1 psi/min, within."),
+    ],
+)
+def test_the_plain_rule_result_never_looks_like_the_other_side_of_the_limit(
+    drop_psi: float, said: str
+) -> None:
+    found = assess([(0, 110), (60, 110 - drop_psi)], 2.0)
+    assert plain_rule(found, ONE.rule, PSI) == said
+
+
+def test_each_gauge_has_its_sentence() -> None:
+    hold = read(
+        TWO,
+        *[("supply", s, 110.0) for s in (0.0, 30.0, 60.0)],
+        *[("service", s, 90.0) for s in (0.0, 30.0, 60.0)],
+    )
+    assert hold_results(ended(hold, "decided", 60.0), PSI) == (
+        "Supply gauge lost 0 psi/min. Within the limit of 2 psi/min. "
+        "Service gauge lost 0 psi/min. Within the limit of 2 psi/min."
+    )
+
+
+@pytest.mark.parametrize(
+    ("hold", "told"),
+    [
+        (STEADY, ""),
+        (EARLY, "Ended early at 82 seconds: the plain rule result stands."),
+        (UNDECIDED, "Five minutes did not decide it: undecided, so the plain rule result stands."),
+        (ONE, ""),
+    ],
+)
+def test_how_a_hold_ended_is_told_where_the_verdict_does_not(hold: Hold, told: str) -> None:
+    assert hold_ending(hold) == told
+    assert hold_results(hold, PSI).endswith(told)
+
+
+def test_settling_air_says_what_to_do_and_why() -> None:
+    for hold, why in ((COOLING, "cooling air looks like a leak"), (RISING, "pressure rose")):
+        assert why in hold_ending(hold)
+        assert hold_ending(hold).endswith("top up to the set pressure, then hold again.")
+
+
+def test_bounds_name_the_gauge_they_hold_for() -> None:
+    found = EARLY.results()["supply"]
+    told = hold_bounds(found, Gauge(name="supply", unit="kPa", step=10.0), KPA)
+    assert told.endswith("kPa/min, on a gauge with marks every 10 kPa.")
+    low, high = (float(n) for n in re.findall(r"(-?\d+) to (-?\d+)", told)[0])
+    assert low == pytest.approx(found.low_psi_per_min * PSI_KPA, abs=0.5)
+    assert high == pytest.approx(found.high_psi_per_min * PSI_KPA, abs=0.5)
+
+
+def test_an_undecided_minute_tells_between_which_rates_it_still_is() -> None:
+    hold = every_15_s(2.0, until_s=60.0)
+    assert re.fullmatch(
+        r"Not clear yet: 0\.\d to 3\.\d psi/min, limit 2\.", not_clear(hold, hold.results(), PSI)
+    )
+    both = read(hold, *[("service", look.at_s, look.psi - 20) for look in hold.readings])
+    both = replace(both, rule=TWO.rule)
+    assert "supply 0." in not_clear(both, both.results(), PSI)
+    assert "service 0." in not_clear(both, both.results(), PSI)
+
+
+def test_a_fall_that_cooling_could_explain_says_so_instead_of_contradicting_the_limit() -> None:
+    hold = read(ONE, ("supply", 0.0, 110.0), ("supply", 30.0, 107.0), ("supply", 60.0, 106.0))
+    found = hold.results()
+    assert found["supply"].low_psi_per_min > 2.0
+    assert not_clear(hold, found, PSI).startswith("Not clear yet, a leak or cooling air: ")
+
+
+def test_the_limit_names_its_source_and_what_else_is_published() -> None:
+    rule = ONE.rule.model_copy(update={"also": ("at most 3 psi/min: 49 CFR 570.57",)})
+    assert limit_words(rule, PSI) == "Limit at most 2 psi/min: invented (from memory)."
+    assert also_words(rule, PSI) == "Also published: at most 3 psi/min: 49 CFR 570.57."
+    assert also_words(rule, KPA) == "Also published: at most 21 kPa/min: 49 CFR 570.57."
+    assert also_words(ONE.rule, PSI) == ""
+    strict = rule.model_copy(update={"equal_passes": False})
+    assert limit_words(strict, PSI).startswith("Limit less than 2 psi/min")
+
+
+def trapped(hold: Hold, litres: float = 60.0) -> Hold:
+    return replace(hold, rule=hold.rule.model_copy(update={"trapped_l": litres}))
+
+
+def coupled(air: str = "shop") -> Plan:
+    return plan(vehicle=vehicle()).model_copy(update={"air": air})
+
+
+def test_a_leak_is_told_in_plain_terms_only_where_the_volume_is_known() -> None:
+    assert leak_text(OVER, coupled(), PSI, 0.0) == ""
+    told = leak_text(trapped(OVER), coupled(), PSI, 0.0)
+    # 60 L losing 8 psi/min: 60 * 8 / 14.696 = 32.7 L/min of air at one atmosphere (14.696 psi,
+    # NIST SP 811), by hand from Boyle's law.
+    assert "About 33 L/min" in told
+    assert "hole" in told
+    assert "spring brakes" in told
+    assert "low-pressure warning" not in told
+    assert "low-pressure warning" in leak_text(trapped(OVER), coupled("coupled"), PSI, 0.0)
+    assert "too small" in leak_text(trapped(STEADY), coupled(), PSI, 0.0)
+    assert leak_text(trapped(COOLING), coupled(), PSI, 0.0) == ""
+
+
+@pytest.mark.parametrize(
+    ("hold", "litres"),
+    [
+        (ended(read(ONE, ("supply", 0.0, 110.0), ("supply", 60.0, 0.0)), "decided", 60.0), 60.0),
+        (OVER, 48_000.0),
+    ],
+)
+def test_a_leak_beyond_telling_says_so_and_keeps_nobody_from_an_answer(
+    hold: Hold, litres: float
+) -> None:
+    """A supply line that was empty after its minute left a screen that could not be drawn."""
+    told = leak_text(trapped(hold, litres), coupled("coupled"), PSI, 0.0)
+    assert told == "How large the leak is cannot be told from these readings."
+
+
+def test_a_vehicle_without_spring_brakes_is_told_of_none() -> None:
+    bare: Vehicle = vehicle()
+    axles = tuple(axle.model_copy(update={"spring": False}) for axle in bare.brakes.axles)
+    brakes = bare.brakes.model_copy(update={"axles": axles})
+    walked = coupled().model_copy(update={"vehicle": bare.model_copy(update={"brakes": brakes})})
+    assert "spring brakes" not in leak_text(trapped(OVER), walked, PSI, 0.0)
+
+
+def test_a_corrected_rate_is_information_and_follows_gay_lussac() -> None:
+    told = corrected_text(OVER, (20.0, 17.0), PSI, 0.0)
+    # (110 + 14.696) psi * 3 K / 293.15 K over 2 min is 0.64 psi/min of cooling: by hand.
+    assert "supply 7.4 psi/min" in told
+    assert told.startswith("Air 20 °C at the start, 17 °C at the end.")
+    assert told.endswith("For information; the verdict stays.")
+
+
+def test_readings_are_recorded_in_the_unit_of_their_gauge() -> None:
+    kpa = Gauge(name="supply", unit="kPa", step=10.0)
+    hold = replace(ONE, gauges={"supply": kpa})
+    hold = read(hold, ("supply", 0.0, 760 / PSI_KPA), ("supply", 30.0, 750 / PSI_KPA))
+    assert recorded(hold) == "supply 0 s 760 kPa, supply 30 s 750 kPa"
+    assert recorded(read(CROSSED, ("supply", 2.25, 110.0))) == "supply 2.25 s 110 psi crossed"
+
+
+@pytest.mark.parametrize("units", [PSI, KPA, Units("bar", "mm")])
+@pytest.mark.parametrize("hold", ENDED)
+def test_every_text_can_be_said(hold: Hold, units: Units) -> None:
+    found = hold.results()["supply"]
+    texts = [
+        *hold_texts(hold),
+        hold_results(hold, units),
+        hold_bounds(found, hold.gauge("supply"), units),
+        plain_rule(found, hold.rule, units),
+        limit_words(hold.rule, units),
+        leak_text(trapped(hold), coupled("coupled"), units, 0.0),
+        corrected_text(hold, (20.0, -5.0), units, 1500.0),
+        not_clear(hold, hold.results(), units),
+    ]
+    for text in texts:
+        said = spoken(text)
+        assert not re.search(r"[\d/°%()]|psi|kPa", said), said
+        assert not re.search(r"\b[Ss]afe\b|  |None|\.\.", text), text
