@@ -13,8 +13,8 @@ from walkaround.base.clock import Clock
 from walkaround.base.errors import MachineError
 from walkaround.disk import locations
 from walkaround.library.load import Library
-from walkaround.library.own_vehicles import Shelf
-from walkaround.records.open_walks import Desk
+from walkaround.library.own_vehicles import OwnVehicles
+from walkaround.records.open_walks import OpenWalks
 from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
 from walkaround.systemclock import system_clock
@@ -33,25 +33,25 @@ class Parts:
     Attributes:
         data: the folder that holds this app's walks, index, settings and speech.
         clock: tells the moment.
-        shelf: checklists, vehicles and connectors; saves the crew's own vehicles.
+        own_vehicles: checklists, vehicles and connectors; saves the crew's own vehicles.
         store: keeps walks and settings; closed with `close`.
-        desk: the open walks.
+        open_walks: the walks open in this process.
         voice: turns prompts into sound.
         pairing: what other devices are paired by; None where only this machine is served.
     """
 
     data: Path
     clock: Clock
-    shelf: Shelf
+    own_vehicles: OwnVehicles
     store: WalkStore
-    desk: Desk
+    open_walks: OpenWalks
     voice: Voice
     pairing: Pairing | None = None
 
     @property
     def library(self) -> Library:
         """Checklists, vehicles and connectors, with the problems found in their files."""
-        return self.shelf.library
+        return self.own_vehicles.library
 
     def settings(self) -> Settings:
         """The settings last saved; those that no longer fit are left at their defaults."""
@@ -103,9 +103,9 @@ def build(
     return Parts(
         data=data,
         clock=clock,
-        shelf=Shelf(data, lambda: today(clock), lambda: _walked(store)),
+        own_vehicles=OwnVehicles(data, lambda: today(clock), lambda: _walked(store)),
         store=store,
-        desk=Desk(store, clock),
+        open_walks=OpenWalks(store, clock),
         voice=voice or RenderedVoice(locations.speech(data)),
         pairing=pairing,
     )

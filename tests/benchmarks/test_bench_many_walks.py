@@ -22,7 +22,7 @@ from support.manywalks import fill
 from support.plans import shipped_plans
 from support.walks import FakeClock
 
-from walkaround.records.open_walks import Desk
+from walkaround.records.open_walks import OpenWalks
 from walkaround.records.store import WalkStore
 from walkaround.walk.events import Answered, Revisited
 
@@ -49,8 +49,8 @@ def full(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactor
 def test_a_tap_costs_the_same_however_many_walks_there_are(full: Path, tmp_path: Path) -> None:
     with ExitStack() as open_:
         taps = {
-            "full": _tapping(open_.enter_context(_desk(full))),
-            "empty": _tapping(open_.enter_context(_desk(tmp_path / "empty"))),
+            "full": _tapping(open_.enter_context(_walks_of(full))),
+            "empty": _tapping(open_.enter_context(_walks_of(tmp_path / "empty"))),
         }
         times: dict[str, list[float]] = {name: [] for name in taps}
         for _ in range(TAPS):
@@ -62,8 +62,8 @@ def test_a_tap_costs_the_same_however_many_walks_there_are(full: Path, tmp_path:
 
 
 def test_the_list_of_records_opens_at_once(full: Path) -> None:
-    with _desk(full) as desk:
-        store, tap = desk._store, _tapping(desk)
+    with _walks_of(full) as open_walks:
+        store, tap = open_walks._store, _tapping(open_walks)
         assert isinstance(store, WalkStore)
         times = []
         for _ in range(STARTS):
@@ -104,25 +104,25 @@ def _started(chromium: Browser, data: Path) -> tuple[float, float, float]:
 
 
 @contextmanager
-def _desk(data: Path) -> Iterator[Desk]:
+def _walks_of(data: Path) -> Iterator[OpenWalks]:
     store = WalkStore(data)
     store.overview()
-    yield Desk(store, FakeClock(step_s=1.0))
+    yield OpenWalks(store, FakeClock(step_s=1.0))
     store.close()
 
 
-def _tapping(desk: Desk) -> Callable[[], float]:
+def _tapping(open_walks: OpenWalks) -> Callable[[], float]:
     """A walk of a real plan; each call answers its first step and says how long that took."""
     longest = max(shipped_plans().values(), key=lambda plan: plan.vehicle.length_mm)
-    walk_id = desk.begin(longest, "Ana")
-    first = desk.walk(walk_id).steps[0].id
+    walk_id = open_walks.begin(longest, "Ana")
+    first = open_walks.walk(walk_id).steps[0].id
     answer = (Answered, {"step": first, "answer": "ok"})
-    desk.do(walk_id, "Ana", answer)
+    open_walks.do(walk_id, "Ana", answer)
 
     def tap() -> float:
-        desk.do(walk_id, "Ana", (Revisited, {"step": first, "purpose": "change"}))
+        open_walks.do(walk_id, "Ana", (Revisited, {"step": first, "purpose": "change"}))
         began = perf_counter()
-        desk.do(walk_id, "Ana", answer)
+        open_walks.do(walk_id, "Ana", answer)
         return perf_counter() - began
 
     return tap

@@ -1,4 +1,4 @@
-"""One tap, from the wish to the disk, beside the least that any durable write costs.
+"""One tap, from the change asked for to the disk, beside the least that any durable write costs.
 
 Prints medians in milliseconds and ratios. The floor is the same bytes written to a temporary
 file, fsync, rename, fsync of the folder; beside it one row in SQLite with synchronous=FULL, which
@@ -27,7 +27,7 @@ from walkaround.disk import locations
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan
-from walkaround.records.open_walks import Desk
+from walkaround.records.open_walks import OpenWalks
 from walkaround.records.store import WalkStore
 from walkaround.walk.events import Answered, Noted, Revisited, plain
 
@@ -46,16 +46,16 @@ def real_plan() -> Plan:
 
 def test_a_tap_costs_little_more_than_its_durable_write(tmp_path: Path) -> None:
     store = WalkStore(tmp_path / "data")
-    desk = Desk(store, FakeClock(step_s=1.0))
-    walk_id = desk.begin(real_plan(), "Ana")
-    first = desk.walk(walk_id).steps[0].id
-    desk.do(walk_id, "Ana", (Answered, {"step": first, "answer": "ok"}))
+    open_walks = OpenWalks(store, FakeClock(step_s=1.0))
+    walk_id = open_walks.begin(real_plan(), "Ana")
+    first = open_walks.walk(walk_id).steps[0].id
+    open_walks.do(walk_id, "Ana", (Answered, {"step": first, "answer": "ok"}))
     for number in range(EVENTS - 2):
-        desk.do(walk_id, "Ana", (Noted, {"step": first, "text": str(number)}))
+        open_walks.do(walk_id, "Ana", (Noted, {"step": first, "text": str(number)}))
     back = (Revisited, {"step": first, "purpose": "change"})
     answer = (Answered, {"step": first, "answer": "ok"})
     file = next(locations.walks(tmp_path / "data").rglob("*.json"))
-    row = json.dumps(plain(desk.walk(walk_id).events[-1]))
+    row = json.dumps(plain(open_walks.walk(walk_id).events[-1]))
 
     costs: dict[str, list[float]] = {}
     with ExitStack() as open_:
@@ -64,9 +64,9 @@ def test_a_tap_costs_little_more_than_its_durable_write(tmp_path: Path) -> None:
         for _ in range(TAPS):
             # The step back is not measured. Each round measures all four, so that a busy disk
             # is busy for each.
-            desk.do(walk_id, "Ana", back)
+            open_walks.do(walk_id, "Ana", back)
             data = file.read_bytes()
-            _measure(costs, "tap", lambda: desk.do(walk_id, "Ana", answer))
+            _measure(costs, "tap", lambda: open_walks.do(walk_id, "Ana", answer))
             _measure(costs, "floor", partial(floor, data))
             _measure(costs, "sqlite", lite)
             _measure(costs, "tinydb", tiny)
@@ -74,7 +74,7 @@ def test_a_tap_costs_little_more_than_its_durable_write(tmp_path: Path) -> None:
 
     ms = {name: median(times) * 1000 for name, times in costs.items()}
     size_kb = file.stat().st_size / 1024
-    print(f"\nwalk file {size_kb:.0f} kB after {len(desk.walk(walk_id).events)} events")
+    print(f"\nwalk file {size_kb:.0f} kB after {len(open_walks.walk(walk_id).events)} events")
     print(f"  tap     {ms['tap']:7.2f} ms")
     for name in ("floor", "sqlite", "tinydb"):
         print(f"  {name:7} {ms[name]:7.2f} ms   tap / {name} = {ms['tap'] / ms[name]:.2f}")

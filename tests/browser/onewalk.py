@@ -50,9 +50,9 @@ class OneWalk:
     def answer_elsewhere(self) -> None:
         """Another page answers the step that is being asked."""
         assert self.parts is not None
-        here = self.parts.desk.walk(self.id).here
+        here = self.parts.open_walks.walk(self.id).here
         assert here is not None
-        self.parts.desk.do(self.id, "Ben", (Answered, {"step": here.id, "answer": "ok"}))
+        self.parts.open_walks.do(self.id, "Ben", (Answered, {"step": here.id, "answer": "ok"}))
 
 
 def answered_steps(data: Path, walk_id: str) -> tuple[str, ...]:

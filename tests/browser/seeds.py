@@ -1,4 +1,4 @@
-"""Walks that are under way already, made at the desk, so that a test starts where it matters."""
+"""Walks that are under way already, made by the app, so that a test starts where it matters."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from support.walks import FakeClock
 from walkaround.bootstrap import Parts
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Scope, Step
-from walkaround.records.open_walks import Wish
+from walkaround.records.open_walks import Change
 from walkaround.walk.events import (
     Answered,
     GaugesTold,
@@ -55,26 +55,26 @@ def walked(
     lose 1 psi in the minute.
     """
     plan = plan_for(parts, vehicle_id, scope, together=together)
-    walk_id = parts.desk.begin(plan, WHO)
+    walk_id = parts.open_walks.begin(plan, WHO)
     for step in plan.steps:
         if step.id == upto:
             break
         if step.wait and isinstance(parts.clock, FakeClock):
             parts.clock.wait(step.wait.seconds)
-        for wish in _answered(plan, step, dict((bad or {}).get(step.id, {}))):
-            parts.desk.do(walk_id, WHO, wish)
+        for change in _answered(plan, step, dict((bad or {}).get(step.id, {}))):
+            parts.open_walks.do(walk_id, WHO, change)
     return walk_id
 
 
-def _answered(plan: Plan, step: Step, seen: Mapping[str, str]) -> list[Wish]:
+def _answered(plan: Plan, step: Step, seen: Mapping[str, str]) -> list[Change]:
     answer = "defect" if seen else "ok"
     held = _held(step) if step.hold else [*_told(plan, step), *_measured(step)]
     return [*held, (Answered, {"step": step.id, "answer": answer, "seen": seen})]
 
 
-def _held(step: Step) -> list[Wish]:
+def _held(step: Step) -> list[Change]:
     assert step.hold is not None
-    readings: list[Wish] = [
+    readings: list[Change] = [
         (ReadingTaken, {"step": step.id, "gauge": gauge, "at_s": at_s, "psi": psi - lost})
         for at_s, lost in ((0.0, 0.0), (step.hold.seconds, 1.0))
         for gauge, psi in step.hold.set_psi.items()
@@ -82,14 +82,14 @@ def _held(step: Step) -> list[Wish]:
     return [(HoldBegan, {"step": step.id}), *readings, (HoldEnded, {"step": step.id})]
 
 
-def _told(plan: Plan, step: Step) -> list[Wish]:
+def _told(plan: Plan, step: Step) -> list[Change]:
     if step.kind != "gauges":
         return []
     gauges = {line: {"name": line} for line in plan.gauges}
     return [(GaugesTold, {"step": step.id, "gauges": gauges, "altitude_m": 0.0, "at_zero": True})]
 
 
-def _measured(step: Step) -> list[Wish]:
+def _measured(step: Step) -> list[Change]:
     if step.measure is None:
         return []
     body = {"step": step.id, "unit": step.measure.quantity}

@@ -110,14 +110,14 @@ def test_the_start_of_a_hold_is_spoken_once(app: Served, phone: Phone) -> None:
 
 
 def _rule(app: Served, walk_id: str) -> HoldRule:
-    step = app.parts.desk.walk(walk_id).here
+    step = app.parts.open_walks.walk(walk_id).here
     assert step is not None
     assert step.hold is not None
     return step.hold
 
 
 def _held(app: Served, walk_id: str) -> Hold:
-    return app.parts.desk.walk(walk_id).holds[HOLD]
+    return app.parts.open_walks.walk(walk_id).holds[HOLD]
 
 
 def test_a_hold_over_its_limit_can_only_be_a_defect(
@@ -164,7 +164,7 @@ def test_a_mechanic_in_a_hurry_ends_it_with_the_plain_rule_and_the_record_says_s
     phone.sees(re.compile("Ended early at 60 seconds"))
     phone.answer("OK")
     phone.stays("Done")
-    answered = app.parts.desk.walk(walk_id).answers[HOLD]
+    answered = app.parts.open_walks.walk(walk_id).answers[HOLD]
     assert answered.answer == "ok"
     assert _held(app, walk_id).ended == "early"
 
@@ -186,7 +186,7 @@ def test_air_that_is_still_cooling_is_no_leak(app: Served, phone: Phone, clock: 
 
 
 def _held_or_none(app: Served, walk_id: str) -> Hold | None:
-    return app.parts.desk.walk(walk_id).holds.get(HOLD)
+    return app.parts.open_walks.walk(walk_id).holds.get(HOLD)
 
 
 def test_a_stopped_hold_is_void_and_can_be_held_again(
@@ -203,7 +203,7 @@ def test_a_stopped_hold_is_void_and_can_be_held_again(
         read(phone, 110)
         clock.wait(30)
     phone.stays("OK")
-    assert not app.parts.desk.walk(walk_id).holds[HOLD].void
+    assert not app.parts.open_walks.walk(walk_id).holds[HOLD].void
 
 
 def test_a_pressure_far_from_the_last_is_three_taps_away(
@@ -216,5 +216,5 @@ def test_a_pressure_far_from_the_last_is_three_taps_away(
     phone.tap("Lower")
     phone.tap("Lower")
     read(phone, 95)
-    readings = app.parts.desk.walk(walk_id).holds[HOLD].readings
+    readings = app.parts.open_walks.walk(walk_id).holds[HOLD].readings
     assert [reading.psi for reading in readings] == [110, 95]

@@ -61,7 +61,7 @@ def visit(chromium: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterat
 def _visited(app: Served, phone: Phone, clock: FakeClock) -> Visit:
     phone.answer("Start the walk")
     phone.at(1)
-    plan = app.parts.desk.walk(phone.walk_id).plan
+    plan = app.parts.open_walks.walk(phone.walk_id).plan
     assert plan is not None
     visit = Visit(plan)
     for place, step in enumerate(plan.steps, 1):
@@ -77,7 +77,7 @@ def _visited(app: Served, phone: Phone, clock: FakeClock) -> Visit:
     visit.record = phone.text()
     phone.answer("Close the record")
     phone.stays("Table (CSV)")
-    visit.walk = app.parts.desk.walk(phone.walk_id)
+    visit.walk = app.parts.open_walks.walk(phone.walk_id)
     visit.table = list(csv.DictReader(io.StringIO(walk_csv(visit.walk))))
     return visit
 

@@ -60,7 +60,7 @@ def test_a_defect_stays_in_sight_until_its_step_is_repeated_and_ok(
     phone.answer("OK")
     phone.at(place + 2)
     phone.gone("1 open defect")
-    walk = app.parts.desk.walk(walk_id)
+    walk = app.parts.open_walks.walk(walk_id)
     assert walk.defects[TAIL].state == "rechecked"
     found = _row(walk, TAIL, stands="no")
     assert (found["answer"], found["seen"]) == ("defect", "left tail lamp dark")
@@ -77,7 +77,7 @@ def test_a_required_lamp_that_is_not_there_is_missing(app: Served, phone: Phone)
     _tell(phone, "2  right tail lamp", "Missing")
     phone.at(place + 1)
     phone.stays("1 open defect")
-    row = _row(app.parts.desk.walk(walk_id), TAIL)
+    row = _row(app.parts.open_walks.walk(walk_id), TAIL)
     assert (row["answer"], row["seen"]) == ("missing", "right tail lamp missing")
 
 
@@ -86,8 +86,8 @@ def test_a_lamp_that_nobody_requires_may_be_absent(app: Served, phone: Phone) ->
     phone.tap("Other")
     phone.answer("Not fitted")
     phone.at(place + 1)
-    assert app.parts.desk.walk(walk_id).answers["blackout_stop_rear"].answer == "not_fitted"
-    assert not app.parts.desk.walk(walk_id).open_defects
+    assert app.parts.open_walks.walk(walk_id).answers["blackout_stop_rear"].answer == "not_fitted"
+    assert not app.parts.open_walks.walk(walk_id).open_defects
 
 
 def test_not_checked_keeps_its_reason(app: Served, phone: Phone) -> None:
@@ -95,7 +95,7 @@ def test_not_checked_keeps_its_reason(app: Served, phone: Phone) -> None:
     phone.tap("Other")
     phone.answer("Load or dirt in the way")
     phone.at(place + 1)
-    row = _row(app.parts.desk.walk(walk_id), TAIL)
+    row = _row(app.parts.open_walks.walk(walk_id), TAIL)
     assert (row["answer"], row["reason"]) == ("not checked", "load or dirt in the way")
 
 
@@ -107,7 +107,7 @@ def test_a_note_is_kept_with_its_step(app: Served, phone: Phone) -> None:
     phone.answer("Save the note")
     phone.at(place)
     phone.sees("Note: Lens cracked, left")
-    assert app.parts.desk.walk(walk_id).notes[TAIL] == "Lens cracked, left"
+    assert app.parts.open_walks.walk(walk_id).notes[TAIL] == "Lens cracked, left"
 
 
 def test_back_and_another_answer_change_a_mistaken_tap(app: Served, phone: Phone) -> None:
@@ -121,20 +121,20 @@ def test_back_and_another_answer_change_a_mistaken_tap(app: Served, phone: Phone
     phone.answer("OK")
     phone.at(place + 1)
     phone.gone("1 open defect")
-    walk = app.parts.desk.walk(walk_id)
+    walk = app.parts.open_walks.walk(walk_id)
     assert walk.defects[TAIL].state == "withdrawn"
     assert (_row(walk, TAIL)["answer"], _row(walk, TAIL, "no")["answer"]) == ("ok", "defect")
 
 
 def test_looking_back_changes_nothing(app: Served, phone: Phone) -> None:
     walk_id, place = _open(app, phone, TAIL)
-    events = app.parts.desk.walk(walk_id).events
+    events = app.parts.open_walks.walk(walk_id).events
     phone.tap("Back")
     phone.at(place - 1)
     phone.sees("Answered OK")
     phone.tap("Go on")
     phone.at(place)
-    assert app.parts.desk.walk(walk_id).events == events
+    assert app.parts.open_walks.walk(walk_id).events == events
 
 
 def test_a_step_that_must_be_done_offers_nothing_else(app: Served, phone: Phone) -> None:
@@ -161,7 +161,7 @@ def test_a_closed_record_starts_the_recheck_of_its_defects(
     clock.wait(3600)
     phone.answer("Recheck the defects")
     phone.at(1)
-    recheck = app.parts.desk.walk(phone.walk_id)
+    recheck = app.parts.open_walks.walk(phone.walk_id)
     titles = [step.title for step in recheck.steps]
     assert TAIL in [step.id for step in recheck.steps]
     assert "Supply line charged to 110 psi" not in titles

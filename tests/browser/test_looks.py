@@ -180,7 +180,7 @@ def test_the_result_of_a_hold_is_whole_and_readable(
 ) -> None:
     walk_id = walked(app.parts, SEMITRAILER, "applied_hold")
     phone.open(app.address, f"walk/{walk_id}")
-    step = app.parts.desk.walk(walk_id).here
+    step = app.parts.open_walks.walk(walk_id).here
     assert step is not None
     assert step.hold is not None
     hold_a_minute(phone, clock, step.hold, lost=(0, 2, 4))

@@ -176,7 +176,7 @@ def test_a_page_loaded_again_in_mid_hold_shows_the_true_remaining_time(
     clock.wait(30)
     read(phone, 110)
     phone.stays("OK")
-    readings = [(r.at_s, r.psi) for r in app.parts.desk.walk(walk_id).holds[HOLD].readings]
+    readings = [(r.at_s, r.psi) for r in app.parts.open_walks.walk(walk_id).holds[HOLD].readings]
     assert readings == [(0, 110), (30, 110), (60, 110)]
 
 
@@ -196,7 +196,7 @@ def test_a_hold_whose_time_is_lost_is_void_and_says_so(
         setattr(clock, name, value)
     phone.stays("Hold again")
     phone.sees(f"The computer {why}")
-    hold = app.parts.desk.walk(walk_id).holds[HOLD]
+    hold = app.parts.open_walks.walk(walk_id).holds[HOLD]
     assert why in hold.void
     phone.answer("Hold again")
     for _ in range(3):

@@ -23,7 +23,7 @@ def test_a_walk_left_for_later_is_taken_up_where_it_was(app: Served, phone: Phon
     phone.tap("More")
     phone.answer("Stop for now")
     phone.headed("Start a walk")
-    assert app.parts.desk.walk(walk_id).phase == "paused"
+    assert app.parts.open_walks.walk(walk_id).phase == "paused"
     phone.tap("Go on")
     phone.at(place)
     phone.answer("OK")
@@ -59,7 +59,7 @@ def test_a_walk_of_lamps_only_is_marked_partial(app: Served, phone: Phone) -> No
     phone.sees(f"{len(plan.steps)} steps")
     phone.answer("Start the walk")
     phone.at(1)
-    walk = app.parts.desk.walk(phone.walk_id)
+    walk = app.parts.open_walks.walk(phone.walk_id)
     assert walk.plan is not None
     assert walk.plan.scope == "lamps"
     assert not [step for step in walk.steps if step.air]

@@ -34,4 +34,4 @@ def test_one_tap_answers_many_lamps_once_they_have_been_named(app: Served, phone
     phone.button("As shown").wait_for(timeout=1000 * (takes_s + 20))
     phone.answer("As shown")
     phone.at(place_of(plan, NEXT) + 1)
-    assert app.parts.desk.walk(walk_id).answers[NEXT].answer == "ok"
+    assert app.parts.open_walks.walk(walk_id).answers[NEXT].answer == "ok"

@@ -30,7 +30,7 @@ def test_30_mb_are_refused_with_a_sentence_and_the_page_goes_on(
 ) -> None:
     huge, good = tmp_path / "huge.toml", tmp_path / "tanker.toml"
     huge.write_bytes(b"#" * 30_000_000)
-    vehicle = app.parts.shelf.vehicle(SEMITRAILER)
+    vehicle = app.parts.own_vehicles.vehicle(SEMITRAILER)
     assert vehicle is not None
     named = vehicle.model_copy(update={"id": "tanker", "name": "Tanker 9"})
     good.write_text(vehicle_toml(named), encoding="utf-8")
@@ -41,5 +41,5 @@ def test_30_mb_are_refused_with_a_sentence_and_the_page_goes_on(
     phone.sees(re.compile("has 30.0 MB, but a vehicle file has 100 kB at most"))
     _choose(phone, good)
     phone.page.wait_for_url("**/vehicle/tanker")
-    assert app.parts.shelf.vehicle("tanker") == named
+    assert app.parts.own_vehicles.vehicle("tanker") == named
     assert not sockets

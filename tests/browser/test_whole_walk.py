@@ -90,7 +90,7 @@ def visit(
 def _visited(app: Served, phone: Phone, clock: FakeClock, size: str) -> Visit:
     phone.answer("Start the walk")
     phone.at(1)
-    plan = app.parts.desk.walk(phone.walk_id).plan
+    plan = app.parts.open_walks.walk(phone.walk_id).plan
     assert plan is not None
     visit = Visit(size, plan)
     for place, step in enumerate(plan.steps, 1):
@@ -117,7 +117,7 @@ def _zones(phone: Phone, step: Step) -> list[Box]:
 
 def _take_away(app: Served, phone: Phone, visit: Visit) -> None:
     visit.record = phone.text()
-    visit.walk = app.parts.desk.walk(phone.walk_id)
+    visit.walk = app.parts.open_walks.walk(phone.walk_id)
     table, document = _downloaded(phone, "Table (CSV)"), _downloaded(phone, "All (JSON)")
     visit.files = (table, document)
     visit.table = list(csv.DictReader(io.StringIO(table)))

@@ -11,7 +11,7 @@ from support.garages import SEMITRAILER, SHIPPED, TODAY
 
 from walkaround.base.errors import InputError, MachineError
 from walkaround.garage.new_vehicle import copy_of
-from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES, Shelf
+from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES, OwnVehicles
 from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle.to_toml import vehicle_toml
 
@@ -20,9 +20,9 @@ ID = "sandbag_semitrailer_8"
 
 
 @pytest.fixture
-def open_(tmp_path: Path) -> Callable[..., Shelf]:
-    """Opens the shelf of one data folder, again and again."""
-    return lambda *walked: Shelf(tmp_path, lambda: TODAY, lambda: set(walked))
+def open_(tmp_path: Path) -> Callable[..., OwnVehicles]:
+    """Opens the vehicles of one data folder, again and again."""
+    return lambda *walked: OwnVehicles(tmp_path, lambda: TODAY, lambda: set(walked))
 
 
 def files(data: Path) -> set[str]:
@@ -34,11 +34,11 @@ def renamed(vehicle: Vehicle, name: str) -> Vehicle:
 
 
 def test_a_saved_vehicle_stands_beside_the_shipped_ones_also_after_a_restart(
-    open_: Callable[..., Shelf], tmp_path: Path
+    open_: Callable[..., OwnVehicles], tmp_path: Path
 ) -> None:
-    shelf = open_()
-    assert shelf.save(COPY) == ID
-    for each in (shelf, open_()):
+    own_vehicles = open_()
+    assert own_vehicles.save(COPY) == ID
+    for each in (own_vehicles, open_()):
         assert each.vehicle(ID) == COPY.model_copy(update={"id": ID})
         assert len(each.library.vehicles) == len(SHIPPED) + 1
         assert each.is_own(ID)
@@ -47,81 +47,81 @@ def test_a_saved_vehicle_stands_beside_the_shipped_ones_also_after_a_restart(
     assert tomllib.loads((tmp_path / "vehicles" / f"{ID}.toml").read_text())["id"] == ID
 
 
-def test_what_is_wrong_is_not_saved(open_: Callable[..., Shelf], tmp_path: Path) -> None:
-    shelf = open_()
+def test_what_is_wrong_is_not_saved(open_: Callable[..., OwnVehicles], tmp_path: Path) -> None:
+    own_vehicles = open_()
     for wrong in ({"vin": "12"}, {"name": " "}, {"name": "Pump trailer 3"}):
         with pytest.raises(InputError):
-            shelf.save(COPY.model_copy(update=wrong))
+            own_vehicles.save(COPY.model_copy(update=wrong))
     assert not files(tmp_path)
 
 
 def test_a_vehicle_without_walks_gets_the_id_of_its_new_name(
-    open_: Callable[..., Shelf], tmp_path: Path
+    open_: Callable[..., OwnVehicles], tmp_path: Path
 ) -> None:
-    shelf = open_()
-    shelf.save(COPY)
-    assert shelf.save(renamed(COPY, "Tanker 9"), ID) == "tanker_9"
-    assert shelf.vehicle(ID) is None
+    own_vehicles = open_()
+    own_vehicles.save(COPY)
+    assert own_vehicles.save(renamed(COPY, "Tanker 9"), ID) == "tanker_9"
+    assert own_vehicles.vehicle(ID) is None
     assert files(tmp_path) == {"vehicles/tanker_9.toml", f"vehicles/removed/{ID}.toml"}
 
 
 def test_a_vehicle_with_walks_keeps_its_id_and_the_file_before_is_kept(
-    open_: Callable[..., Shelf], tmp_path: Path
+    open_: Callable[..., OwnVehicles], tmp_path: Path
 ) -> None:
-    shelf = open_(ID)
+    own_vehicles = open_(ID)
     with pytest.raises(InputError, match="not made in this app"):
-        shelf.save(COPY, SEMITRAILER.id)
+        own_vehicles.save(COPY, SEMITRAILER.id)
     assert open_().save(COPY) == ID
-    shelf = open_(ID)
-    assert shelf.save(renamed(COPY, "Tanker 9"), ID) == ID
+    own_vehicles = open_(ID)
+    assert own_vehicles.save(renamed(COPY, "Tanker 9"), ID) == ID
     assert files(tmp_path) == {f"vehicles/{ID}.toml", f"vehicles/{ID}.toml.prev"}
     assert "Sandbag" in (tmp_path / "vehicles" / f"{ID}.toml.prev").read_text()
 
 
 def test_an_edit_without_a_new_name_keeps_id_and_file(
-    open_: Callable[..., Shelf], tmp_path: Path
+    open_: Callable[..., OwnVehicles], tmp_path: Path
 ) -> None:
-    shelf = open_()
+    own_vehicles = open_()
     (tmp_path / "vehicles").mkdir()
     by_hand = tmp_path / "vehicles" / "By hand.toml"
     by_hand.write_text(vehicle_toml(COPY.model_copy(update={"id": "other"})))
-    shelf = open_()
-    assert shelf.save(COPY.model_copy(update={"plate": "fr 0808"}), "other") == "other"
+    own_vehicles = open_()
+    assert own_vehicles.save(COPY.model_copy(update={"plate": "fr 0808"}), "other") == "other"
     assert 'plate = "FR 0808"' in by_hand.read_text()
     assert len(list((tmp_path / "vehicles").glob("*.toml"))) == 1
 
 
 def test_no_file_that_cannot_be_read_and_no_walked_id_is_taken_for_a_new_vehicle(
-    open_: Callable[..., Shelf], tmp_path: Path
+    open_: Callable[..., OwnVehicles], tmp_path: Path
 ) -> None:
     (tmp_path / "vehicles").mkdir()
     broken = tmp_path / "vehicles" / f"{ID}.toml"
     broken.write_text("nonsense")
-    shelf = open_(f"{ID}_2")
-    assert len(shelf.library.problems) == 1
-    assert shelf.save(COPY) == f"{ID}_3"
+    own_vehicles = open_(f"{ID}_2")
+    assert len(own_vehicles.library.problems) == 1
+    assert own_vehicles.save(COPY) == f"{ID}_3"
     assert broken.read_text() == "nonsense"
 
 
 def test_a_removed_vehicle_is_put_aside_and_its_name_is_free_again(
-    open_: Callable[..., Shelf], tmp_path: Path
+    open_: Callable[..., OwnVehicles], tmp_path: Path
 ) -> None:
-    shelf = open_()
+    own_vehicles = open_()
     for _ in range(3):
-        assert shelf.save(COPY) == ID
-        shelf.remove(ID)
-        assert shelf.vehicle(ID) is None
+        assert own_vehicles.save(COPY) == ID
+        own_vehicles.remove(ID)
+        assert own_vehicles.vehicle(ID) is None
     removed = {f"vehicles/removed/{ID}{n}.toml" for n in ("", ".2", ".3")}
     assert files(tmp_path) == removed
     with pytest.raises(InputError, match="not made in this app"):
-        shelf.remove(SEMITRAILER.id)
+        own_vehicles.remove(SEMITRAILER.id)
 
 
 def test_a_write_that_fails_leaves_everything_as_it_was(
-    open_: Callable[..., Shelf], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    open_: Callable[..., OwnVehicles], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    shelf = open_()
-    shelf.save(COPY)
+    own_vehicles = open_()
+    own_vehicles.save(COPY)
 
     def full(*_: object) -> None:
         raise OSError(28, "No space left on device")
@@ -129,12 +129,14 @@ def test_a_write_that_fails_leaves_everything_as_it_was(
     with monkeypatch.context() as broken:
         broken.setattr("os.fsync", full)
         with pytest.raises(MachineError, match="no room left"):
-            shelf.save(COPY.model_copy(update={"plate": "FR 1"}), ID)
-    assert shelf.vehicle(ID) == open_().vehicle(ID) == COPY.model_copy(update={"id": ID})
+            own_vehicles.save(COPY.model_copy(update={"plate": "FR 1"}), ID)
+    assert own_vehicles.vehicle(ID) == open_().vehicle(ID) == COPY.model_copy(update={"id": ID})
     assert files(tmp_path) == {f"vehicles/{ID}.toml"}
 
 
-def test_what_a_killed_write_left_is_swept(open_: Callable[..., Shelf], tmp_path: Path) -> None:
+def test_what_a_killed_write_left_is_swept(
+    open_: Callable[..., OwnVehicles], tmp_path: Path
+) -> None:
     (tmp_path / "vehicles").mkdir()
     (tmp_path / "vehicles" / "x.toml.tmp").write_text("half")
     open_()
@@ -142,15 +144,15 @@ def test_what_a_killed_write_left_is_swept(open_: Callable[..., Shelf], tmp_path
 
 
 def test_a_file_handed_over_is_read_and_not_saved(
-    open_: Callable[..., Shelf], tmp_path: Path
+    open_: Callable[..., OwnVehicles], tmp_path: Path
 ) -> None:
-    shelf = open_()
+    own_vehicles = open_()
     vehicle = COPY.model_copy(update={"id": "from_elsewhere"})
-    assert shelf.received(vehicle_toml(vehicle).encode(), "x.toml") == vehicle
+    assert own_vehicles.received(vehicle_toml(vehicle).encode(), "x.toml") == vehicle
     assert not files(tmp_path)
-    assert shelf.save(vehicle, keep_id=True) == "from_elsewhere"
+    assert own_vehicles.save(vehicle, keep_id=True) == "from_elsewhere"
     again = renamed(vehicle, "Tanker 9")
-    assert shelf.save(again, keep_id=True) == "tanker_9"
+    assert own_vehicles.save(again, keep_id=True) == "tanker_9"
 
 
 @pytest.mark.parametrize(
@@ -163,7 +165,7 @@ def test_a_file_handed_over_is_read_and_not_saved(
     ],
 )
 def test_a_bad_file_is_told_with_all_its_problems(
-    open_: Callable[..., Shelf], data: bytes, count: int, words: str
+    open_: Callable[..., OwnVehicles], data: bytes, count: int, words: str
 ) -> None:
     with pytest.raises(InputError) as told:
         open_().received(data, "x.toml")

@@ -21,7 +21,7 @@ from walkaround.bootstrap import Parts, build
 from walkaround.disk import durable as files
 from walkaround.disk import locations
 from walkaround.disk.durable import write_durably
-from walkaround.records.open_walks import Desk
+from walkaround.records.open_walks import OpenWalks
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.voice.rendered import SilentVoice
@@ -34,26 +34,26 @@ class Open:
     def __init__(self, data: Path) -> None:
         self.data = data
         self.parts: Parts = build(data, clock=FakeClock(), voice=SilentVoice("not needed"))
-        self.walk_id = self.desk.begin(plan(), "Ana")
+        self.walk_id = self.open_walks.begin(plan(), "Ana")
         self.answered = 0
         for _ in range(2):
             self.answer()
         self.parts.store.change_settings({"wording": "long"})
 
     @property
-    def desk(self) -> Desk:
-        return self.parts.desk
+    def open_walks(self) -> OpenWalks:
+        return self.parts.open_walks
 
     def answer(self) -> None:
         """The next answers of the script."""
-        self.desk.do(self.walk_id, "Ana", *SCRIPT[self.answered])
+        self.open_walks.do(self.walk_id, "Ana", *SCRIPT[self.answered])
         self.answered += 1
 
     def saved(self) -> int:
         """How many events of the walk are on the disk, as another process reads them."""
         loaded = WalkReader(self.data).load(self.walk_id)
         assert loaded.notice == ""
-        assert loaded.events == self.desk.walk(self.walk_id).events
+        assert loaded.events == self.open_walks.walk(self.walk_id).events
         return len(loaded.events)
 
 
@@ -77,9 +77,9 @@ def nothing_works_until(app: Open, says: str, mend: Callable[[], object]) -> Non
     lines = parts.store.lines()
     acts: list[Callable[[], object]] = [
         app.answer,
-        lambda: app.desk.begin(plan(), "Ben"),
+        lambda: app.open_walks.begin(plan(), "Ben"),
         lambda: parts.store.change_settings({"wording": "short"}),
-        lambda: parts.shelf.save(vehicle().model_copy(update={"name": "Bridge trailer 9"})),
+        lambda: parts.own_vehicles.save(vehicle().model_copy(update={"name": "Bridge trailer 9"})),
     ]
     for _ in range(2):
         for act in acts:
@@ -96,7 +96,7 @@ def nothing_works_until(app: Open, says: str, mend: Callable[[], object]) -> Non
     assert not [file for file in app.data.rglob("*") if file.name.endswith(".tmp")]
     parts.close()
     again = WalkStore(app.data)
-    assert again.load(app.walk_id).events == app.desk.walk(app.walk_id).events
+    assert again.load(app.walk_id).events == app.open_walks.walk(app.walk_id).events
     again.close()
 
 
@@ -132,11 +132,11 @@ def test_an_app_starts_on_a_full_disk_and_shows_what_is_there(
     ballast.fill()
     parts = build(app.data, clock=FakeClock(), voice=SilentVoice("not needed"))
     clean.callback(parts.close)
-    assert parts.desk.walk(app.walk_id).events == app.desk.walk(app.walk_id).events
+    assert parts.open_walks.walk(app.walk_id).events == app.open_walks.walk(app.walk_id).events
     assert [line.id for line in parts.store.lines()] == [app.walk_id]
-    refused(lambda: parts.desk.do(app.walk_id, "Ana", *SCRIPT[2]), "no room left")
+    refused(lambda: parts.open_walks.do(app.walk_id, "Ana", *SCRIPT[2]), "no room left")
     ballast.free()
-    parts.desk.do(app.walk_id, "Ana", *SCRIPT[2])
+    parts.open_walks.do(app.walk_id, "Ana", *SCRIPT[2])
 
 
 def test_a_full_disk_leaves_no_piece_of_a_sound(tmp_path: Path, clean: ExitStack) -> None:
@@ -257,7 +257,7 @@ def test_a_folder_taken_away_in_mid_walk_is_told_and_the_walk_goes_on_when_it_is
     app = Open(tmp_path / "data")
     app.data.rename(tmp_path / "elsewhere")
     refused(app.answer, "folder is gone")
-    assert len(app.desk.walk(app.walk_id).events) == 3
+    assert len(app.open_walks.walk(app.walk_id).events) == 3
     (tmp_path / "elsewhere").rename(app.data)
     app.answer()
     assert app.saved() == 4

@@ -14,7 +14,7 @@ from support.walks import FakeClock, plan
 
 from walkaround.base.errors import MachineError
 from walkaround.disk import locations
-from walkaround.records.open_walks import Desk
+from walkaround.records.open_walks import OpenWalks
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.walk.events import Noted
@@ -75,10 +75,10 @@ def everything_else_works(data: Path) -> str:
     store = WalkStore(data)
     lines = {line.id: line for line in store.lines()}
     assert (lines[GOOD_ID].answered, lines[GOOD_ID].trouble) == (3, "")
-    desk = Desk(store, FakeClock())
-    assert WalkReader(data).load(GOOD_ID).events == desk.walk(GOOD_ID).events
-    new = desk.begin(plan(), "Ana")
-    desk.do(GOOD_ID, "Ana", (Noted, {"step": "chocks", "text": "on we go"}))
+    open_walks = OpenWalks(store, FakeClock())
+    assert WalkReader(data).load(GOOD_ID).events == open_walks.walk(GOOD_ID).events
+    new = open_walks.begin(plan(), "Ana")
+    open_walks.do(GOOD_ID, "Ana", (Noted, {"step": "chocks", "text": "on we go"}))
     store.close()
     assert {line.id for line in WalkReader(data).lines()} == {new, *lines}
     return lines[ODD_ID].trouble if ODD_ID in lines else ""

@@ -1,4 +1,4 @@
-"""The desk: a wish becomes a saved event, or nothing at all happens."""
+"""Open walks: a change asked for becomes a saved event, or nothing at all happens."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from support.stores import MemoryStore
 from support.walks import STEPS, WALK_ID, FakeClock, begun, new_ids, plan
 
 from walkaround.base.errors import InputError, MachineError, NotNowError
-from walkaround.records.open_walks import NOBODY, Desk
+from walkaround.records.open_walks import NOBODY, OpenWalks
 from walkaround.records.store import WalkStore
 from walkaround.walk.events import (
     Answered,
@@ -45,8 +45,8 @@ def clock() -> FakeClock:
 
 
 @pytest.fixture
-def desk(store: MemoryStore, clock: FakeClock) -> Desk:
-    return Desk(store, clock, new_ids())
+def open_walks(store: MemoryStore, clock: FakeClock) -> OpenWalks:
+    return OpenWalks(store, clock, new_ids())
 
 
 @pytest.fixture
@@ -56,73 +56,77 @@ def real_store(tmp_path: Path) -> Iterator[WalkStore]:
     opened.close()
 
 
-def test_a_walk_begins_saved_under_an_id_of_its_second(desk: Desk, store: MemoryStore) -> None:
-    id_ = desk.begin(plan(), "Ana")
+def test_a_walk_begins_saved_under_an_id_of_its_second(
+    open_walks: OpenWalks, store: MemoryStore
+) -> None:
+    id_ = open_walks.begin(plan(), "Ana")
     assert id_.startswith("20261125_081502_")
     (first,) = store.walks[id_]
     assert isinstance(first, Began)
     assert (first.who, first.walk, first.plan, first.number) == ("Ana", id_, plan(), 1)
-    assert desk.walk(id_).here == STEPS[0]
-    assert desk.notice(id_) == ""
+    assert open_walks.walk(id_).here == STEPS[0]
+    assert open_walks.notice(id_) == ""
     assert store.refreshed == ["stepping"]
 
 
 def test_what_is_wished_is_sealed_with_the_moment_and_saved(
-    desk: Desk, store: MemoryStore, clock: FakeClock
+    open_walks: OpenWalks, store: MemoryStore, clock: FakeClock
 ) -> None:
-    id_ = desk.begin(plan(), "Ana")
+    id_ = open_walks.begin(plan(), "Ana")
     clock.wait(5)
-    walk = desk.do(id_, "Ben", OK_CHOCKS)
-    assert walk is desk.walk(id_)
+    walk = open_walks.do(id_, "Ben", OK_CHOCKS)
+    assert walk is open_walks.walk(id_)
     assert walk.events == store.walks[id_]
     event = walk.events[-1]
     assert (event.who, event.at.utc) == ("Ben", datetime(2026, 11, 25, 8, 15, 7, tzinfo=UTC))
     assert good_events(map(plain, walk.events)) == walk.events
 
 
-def test_several_wishes_are_one_write_and_one_telling(desk: Desk, store: MemoryStore) -> None:
-    id_ = desk.begin(plan(), "Ana")
+def test_several_wishes_are_one_write_and_one_telling(
+    open_walks: OpenWalks, store: MemoryStore
+) -> None:
+    id_ = open_walks.begin(plan(), "Ana")
     told: list[int] = []
-    desk.watch(id_, lambda: told.append(len(store.walks[id_])))
+    open_walks.watch(id_, lambda: told.append(len(store.walks[id_])))
     writes = store.writes
-    desk.do(id_, "Ana", (Noted, {"step": "chocks", "text": "mud"}), OK_CHOCKS)
+    open_walks.do(id_, "Ana", (Noted, {"step": "chocks", "text": "mud"}), OK_CHOCKS)
     assert store.writes == writes + 1
     assert told == [3]
 
 
-def test_of_several_wishes_all_happen_or_none(desk: Desk, store: MemoryStore) -> None:
-    id_ = desk.begin(plan(), "Ana")
-    before = desk.walk(id_)
+def test_of_several_wishes_all_happen_or_none(open_walks: OpenWalks, store: MemoryStore) -> None:
+    id_ = open_walks.begin(plan(), "Ana")
+    before = open_walks.walk(id_)
     with pytest.raises(NotNowError):
-        desk.do(id_, "Ana", OK_CHOCKS, OK_CHOCKS)
-    assert desk.walk(id_) is before
+        open_walks.do(id_, "Ana", OK_CHOCKS, OK_CHOCKS)
+    assert open_walks.walk(id_) is before
     assert store.walks[id_] == before.events
 
 
-def test_the_same_answer_twice_is_stored_once(desk: Desk, store: MemoryStore) -> None:
-    id_ = desk.begin(plan(), "Ana")
-    desk.do(id_, "Ana", OK_CHOCKS)
+def test_the_same_answer_twice_is_stored_once(open_walks: OpenWalks, store: MemoryStore) -> None:
+    id_ = open_walks.begin(plan(), "Ana")
+    open_walks.do(id_, "Ana", OK_CHOCKS)
     with pytest.raises(NotNowError, match="not the one being asked"):
-        desk.do(id_, "Ana", OK_CHOCKS)
+        open_walks.do(id_, "Ana", OK_CHOCKS)
     assert [event.kind for event in store.walks[id_]] == ["began", "answered"]
 
 
 def test_a_store_that_fails_changes_nothing_and_tells_nobody(
-    desk: Desk, store: MemoryStore
+    open_walks: OpenWalks, store: MemoryStore
 ) -> None:
-    id_ = desk.begin(plan(), "Ana")
-    before = desk.walk(id_)
+    id_ = open_walks.begin(plan(), "Ana")
+    before = open_walks.walk(id_)
     told: list[str] = []
-    desk.watch(id_, lambda: told.append("changed"))
+    open_walks.watch(id_, lambda: told.append("changed"))
     store.broken = True
     with pytest.raises(MachineError):
-        desk.do(id_, "Ana", OK_CHOCKS)
+        open_walks.do(id_, "Ana", OK_CHOCKS)
     with pytest.raises(MachineError):
-        desk.begin(plan(), "Ana")
-    assert desk.walk(id_) is before
+        open_walks.begin(plan(), "Ana")
+    assert open_walks.walk(id_) is before
     assert (told, list(store.walks)) == ([], [id_])
     store.broken = False
-    assert len(desk.do(id_, "Ana", OK_CHOCKS).events) == 2
+    assert len(open_walks.do(id_, "Ana", OK_CHOCKS).events) == 2
     assert told == ["changed"]
 
 
@@ -134,107 +138,115 @@ def test_a_store_that_fails_changes_nothing_and_tells_nobody(
         (Answered, {"step": "chocks", "answer": "fine"}),
     ],
 )
-def test_what_cannot_be_is_told_in_a_sentence(desk: Desk, kind: Any, body: Any) -> None:
-    id_ = desk.begin(plan(), "Ana")
+def test_what_cannot_be_is_told_in_a_sentence(open_walks: OpenWalks, kind: Any, body: Any) -> None:
+    id_ = open_walks.begin(plan(), "Ana")
     with pytest.raises(InputError) as caught:
-        desk.do(id_, "Ana", (kind, body))
+        open_walks.do(id_, "Ana", (kind, body))
     (problem,) = caught.value.problems
     assert problem.key in body
-    assert len(desk.walk(id_).events) == 1
+    assert len(open_walks.walk(id_).events) == 1
 
 
-def test_an_index_that_fails_loses_and_refuses_nothing(desk: Desk, store: MemoryStore) -> None:
+def test_an_index_that_fails_loses_and_refuses_nothing(
+    open_walks: OpenWalks, store: MemoryStore
+) -> None:
     store.index_broken = True
-    id_ = desk.begin(plan(), "Ana")
-    assert desk.do(id_, "Ana", (Paused, {})).phase == "paused"
+    id_ = open_walks.begin(plan(), "Ana")
+    assert open_walks.do(id_, "Ana", (Paused, {})).phase == "paused"
     assert len(store.walks[id_]) == 2
 
 
-def test_the_list_of_walks_is_told_of_every_change(desk: Desk, store: MemoryStore) -> None:
-    id_ = desk.begin(plan(), "Ana")
-    desk.do(id_, "Ana", OK_CHOCKS)
+def test_the_list_of_walks_is_told_of_every_change(
+    open_walks: OpenWalks, store: MemoryStore
+) -> None:
+    id_ = open_walks.begin(plan(), "Ana")
+    open_walks.do(id_, "Ana", OK_CHOCKS)
     for kind in (Paused, Resumed, Finished):
-        desk.do(id_, "Ana", (kind, {}))
+        open_walks.do(id_, "Ana", (kind, {}))
     assert store.refreshed == ["stepping", "stepping", "paused", "stepping", "finished"]
 
 
-def test_walks_are_numbered_in_the_order_in_which_they_begin(desk: Desk, clock: FakeClock) -> None:
+def test_walks_are_numbered_in_the_order_in_which_they_begin(
+    open_walks: OpenWalks, clock: FakeClock
+) -> None:
     """The wall clock may have been set back a year meanwhile."""
-    first = desk.begin(plan(), "Ana")
+    first = open_walks.begin(plan(), "Ana")
     clock.began = clock.began.replace(year=2025)
-    second = desk.begin(plan(), "Ana")
+    second = open_walks.begin(plan(), "Ana")
     assert first > second
-    numbers = [walk.events[0].number for walk in map(desk.walk, (first, second))]
+    numbers = [walk.events[0].number for walk in map(open_walks.walk, (first, second))]
     assert numbers == [1, 2]
 
 
-def test_watchers_are_told_until_they_stop(desk: Desk) -> None:
-    id_ = desk.begin(plan(), "Ana")
+def test_watchers_are_told_until_they_stop(open_walks: OpenWalks) -> None:
+    id_ = open_walks.begin(plan(), "Ana")
     told: list[str] = []
-    stop = [desk.watch(id_, partial(told.append, name)) for name in "ab"]
-    desk.do(id_, "Ana", OK_CHOCKS)
+    stop = [open_walks.watch(id_, partial(told.append, name)) for name in "ab"]
+    open_walks.do(id_, "Ana", OK_CHOCKS)
     stop[0]()
     stop[0]()
-    desk.do(id_, "Ana", (Noted, {"step": "chocks", "text": "mud"}))
+    open_walks.do(id_, "Ana", (Noted, {"step": "chocks", "text": "mud"}))
     assert told == ["a", "b", "b"]
 
 
-def test_a_watcher_may_call_the_desk_from_another_thread(desk: Desk) -> None:
+def test_a_watcher_may_call_the_desk_from_another_thread(open_walks: OpenWalks) -> None:
     """The lock is given back before watchers are told, or this would never end."""
-    id_ = desk.begin(plan(), "Ana")
+    id_ = open_walks.begin(plan(), "Ana")
 
     def ask_elsewhere() -> None:
-        asking = threading.Thread(target=lambda: desk.watch(id_, lambda: None)())
+        asking = threading.Thread(target=lambda: open_walks.watch(id_, lambda: None)())
         asking.start()
         asking.join()
 
-    desk.watch(id_, ask_elsewhere)
-    desk.do(id_, "Ana", OK_CHOCKS)
+    open_walks.watch(id_, ask_elsewhere)
+    open_walks.do(id_, "Ana", OK_CHOCKS)
 
 
 def test_a_watcher_that_fails_is_nobody_elses_trouble(
-    desk: Desk, caplog: pytest.LogCaptureFixture
+    open_walks: OpenWalks, caplog: pytest.LogCaptureFixture
 ) -> None:
-    id_ = desk.begin(plan(), "Ana")
+    id_ = open_walks.begin(plan(), "Ana")
     told: list[str] = []
-    desk.watch(id_, partial(next, iter(())))
-    desk.watch(id_, lambda: told.append("b"))
-    desk.do(id_, "Ana", OK_CHOCKS)
+    open_walks.watch(id_, partial(next, iter(())))
+    open_walks.watch(id_, lambda: told.append("b"))
+    open_walks.do(id_, "Ana", OK_CHOCKS)
     assert told == ["b"]
     assert "StopIteration" in caplog.text
 
 
 def test_another_desk_takes_the_walk_up_where_it_was(
-    desk: Desk, store: MemoryStore, clock: FakeClock
+    open_walks: OpenWalks, store: MemoryStore, clock: FakeClock
 ) -> None:
-    id_ = desk.begin(plan(), "Ana")
-    desk.do(id_, "Ana", OK_CHOCKS)
+    id_ = open_walks.begin(plan(), "Ana")
+    open_walks.do(id_, "Ana", OK_CHOCKS)
     store.notice = "It was damaged."
-    after_restart = Desk(store, clock)
-    assert after_restart.walk(id_) == desk.walk(id_)
+    after_restart = OpenWalks(store, clock)
+    assert after_restart.walk(id_) == open_walks.walk(id_)
     assert after_restart.walk(id_) is after_restart.walk(id_)
     assert after_restart.notice(id_) == "It was damaged."
 
 
-def test_a_walk_of_which_nothing_is_left_is_told(desk: Desk, store: MemoryStore) -> None:
+def test_a_walk_of_which_nothing_is_left_is_told(open_walks: OpenWalks, store: MemoryStore) -> None:
     store.walks[WALK_ID] = ()
     store.notice = "Nothing can be read."
     with pytest.raises(MachineError, match="Nothing can be read"):
-        desk.walk(WALK_ID)
+        open_walks.walk(WALK_ID)
 
 
-def test_a_walk_with_an_entry_that_is_not_allowed_is_told(desk: Desk, store: MemoryStore) -> None:
+def test_a_walk_with_an_entry_that_is_not_allowed_is_told(
+    open_walks: OpenWalks, store: MemoryStore
+) -> None:
     teller = begun()
     strange = teller.sealed(Answered, step="vent", answer="ok")
     store.walks[WALK_ID] = (*teller.walk.events, strange)
     with pytest.raises(MachineError, match="does not allow"):
-        desk.walk(WALK_ID)
+        open_walks.walk(WALK_ID)
 
 
-def holding(desk: Desk) -> str:
+def holding(open_walks: OpenWalks) -> str:
     steps = tuple(step for step in STEPS if step.id == HOLD)
-    id_ = desk.begin(plan(steps), "Ana")
-    desk.do(id_, "Ana", (HoldBegan, {"step": HOLD}))
+    id_ = open_walks.begin(plan(steps), "Ana")
+    open_walks.do(id_, "Ana", (HoldBegan, {"step": HOLD}))
     return id_
 
 
@@ -243,34 +255,34 @@ def holding(desk: Desk) -> str:
     [({"boot": "boot_b"}, "restarted"), ({"asleep_s": 90.0}, "slept")],
 )
 def test_a_hold_whose_time_is_lost_is_voided_once(
-    desk: Desk, clock: FakeClock, change: dict[str, Any], why: str
+    open_walks: OpenWalks, clock: FakeClock, change: dict[str, Any], why: str
 ) -> None:
-    id_ = holding(desk)
+    id_ = holding(open_walks)
     told: list[str] = []
-    desk.watch(id_, lambda: told.append("changed"))
-    desk.mend_hold(id_)
+    open_walks.watch(id_, lambda: told.append("changed"))
+    open_walks.mend_hold(id_)
     assert told == []
     for name, value in change.items():
         setattr(clock, name, value)
-    desk.mend_hold(id_)
-    desk.mend_hold(id_)
-    event = desk.walk(id_).events[-1]
+    open_walks.mend_hold(id_)
+    open_walks.mend_hold(id_)
+    event = open_walks.walk(id_).events[-1]
     assert isinstance(event, HoldVoided)
     assert why in event.why
-    assert (event.who, desk.walk(id_).phase, told) == (NOBODY, "stepping", ["changed"])
+    assert (event.who, open_walks.walk(id_).phase, told) == (NOBODY, "stepping", ["changed"])
 
 
-def test_there_is_nothing_to_mend_without_a_hold(desk: Desk, clock: FakeClock) -> None:
-    id_ = desk.begin(plan(), "Ana")
+def test_there_is_nothing_to_mend_without_a_hold(open_walks: OpenWalks, clock: FakeClock) -> None:
+    id_ = open_walks.begin(plan(), "Ana")
     clock.boot = "boot_b"
-    desk.mend_hold(id_)
-    assert len(desk.walk(id_).events) == 1
+    open_walks.mend_hold(id_)
+    assert len(open_walks.walk(id_).events) == 1
 
 
 def test_two_threads_that_answer_the_same_step_store_one_answer(real_store: WalkStore) -> None:
-    desk = Desk(real_store, FakeClock())
+    open_walks = OpenWalks(real_store, FakeClock())
     steps = STEPS[2:4] + STEPS[5:]
-    id_ = desk.begin(plan(steps), "Ana")
+    id_ = open_walks.begin(plan(steps), "Ana")
     together = threading.Barrier(2)
     refused: list[str] = []
 
@@ -278,7 +290,7 @@ def test_two_threads_that_answer_the_same_step_store_one_answer(real_store: Walk
         for step in steps:
             together.wait()
             try:
-                desk.do(id_, who, (Answered, {"step": step.id, "answer": "ok"}))
+                open_walks.do(id_, who, (Answered, {"step": step.id, "answer": "ok"}))
             except NotNowError:
                 refused.append(step.id)
 
@@ -288,17 +300,17 @@ def test_two_threads_that_answer_the_same_step_store_one_answer(real_store: Walk
     for thread in threads:
         thread.join()
     assert sorted(refused) == sorted(step.id for step in steps)
-    assert desk.walk(id_).here is None
-    assert real_store.load(id_).events == desk.walk(id_).events
+    assert open_walks.walk(id_).here is None
+    assert real_store.load(id_).events == open_walks.walk(id_).events
 
 
 def test_two_threads_at_two_walks_lose_nothing(real_store: WalkStore) -> None:
-    desk = Desk(real_store, FakeClock())
-    ids = [desk.begin(plan(), who) for who in ("Ana", "Ben")]
+    open_walks = OpenWalks(real_store, FakeClock())
+    ids = [open_walks.begin(plan(), who) for who in ("Ana", "Ben")]
 
     def note(id_: str) -> None:
         for number in range(20):
-            desk.do(id_, "Ana", (Noted, {"step": "vent", "text": str(number)}))
+            open_walks.do(id_, "Ana", (Noted, {"step": "vent", "text": str(number)}))
 
     threads = [threading.Thread(target=note, args=(id_,)) for id_ in ids]
     for thread in threads:
@@ -311,13 +323,13 @@ def test_two_threads_at_two_walks_lose_nothing(real_store: WalkStore) -> None:
 
 def test_a_walk_is_found_again_after_a_restart(tmp_path: Path) -> None:
     store = WalkStore(tmp_path)
-    desk = Desk(store, FakeClock())
-    id_ = desk.begin(plan(), "Ana")
-    walk = desk.do(id_, "Ana", OK_CHOCKS)
+    open_walks = OpenWalks(store, FakeClock())
+    id_ = open_walks.begin(plan(), "Ana")
+    walk = open_walks.do(id_, "Ana", OK_CHOCKS)
     store.close()
     store = WalkStore(tmp_path)
-    desk = Desk(store, FakeClock(boot="boot_b"))
-    assert desk.walk(id_) == walk
-    assert desk.do(id_, "Ana", (Paused, {})).phase == "paused"
+    open_walks = OpenWalks(store, FakeClock(boot="boot_b"))
+    assert open_walks.walk(id_) == walk
+    assert open_walks.do(id_, "Ana", (Paused, {})).phase == "paused"
     assert [line.phase for line in store.lines()] == ["paused"]
     store.close()

@@ -17,7 +17,7 @@ from support.walks import WALK_ID, FakeClock, begun, new_ids, plan, some_events,
 
 from walkaround.base.errors import InputError, MachineError
 from walkaround.disk import locations
-from walkaround.records.open_walks import Desk
+from walkaround.records.open_walks import OpenWalks
 from walkaround.records.reader import Loaded, WalkReader, kept_before
 from walkaround.records.store import WalkStore
 from walkaround.walk.events import Answered, Event, Finished, Noted, plain
@@ -139,22 +139,22 @@ def test_a_walk_in_a_shut_month_is_told_when_it_is_opened_and_a_new_one_when_it_
     tmp_path: Path,
 ) -> None:
     first = WalkStore(tmp_path)
-    going = Desk(first, FakeClock(), new_ids()).begin(plan(), "Ana")
+    going = OpenWalks(first, FakeClock(), new_ids()).begin(plan(), "Ana")
     first.close()
     folder = path_of(tmp_path, going).parent
     later = FakeClock()
     later.wait(60.0)
     with shut(folder) as open_again:
         store = WalkStore(tmp_path)
-        desk = Desk(store, later, new_ids())
+        open_walks = OpenWalks(store, later, new_ids())
         with pytest.raises(MachineError, match=r"\.json cannot be read \(permission denied\); "):
-            desk.walk(going)
+            open_walks.walk(going)
         with pytest.raises(MachineError, match=r"\.json cannot be written \(permission denied\); "):
-            desk.begin(plan(), "Ana")
+            open_walks.begin(plan(), "Ana")
         open_again()
         assert len(list(folder.iterdir())) == 1
-        assert desk.walk(going).answers == {}
-        new = desk.begin(plan(), "Ana")
+        assert open_walks.walk(going).answers == {}
+        new = open_walks.begin(plan(), "Ana")
         assert [line.id for line in store.lines()] == [new, going]
         store.close()
 

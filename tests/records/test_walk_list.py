@@ -16,7 +16,7 @@ from walkaround.base.errors import MachineError
 from walkaround.disk import locations
 from walkaround.records.index_file import index_in
 from walkaround.records.month_folders import FolderState
-from walkaround.records.open_walks import Desk
+from walkaround.records.open_walks import OpenWalks
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.records.walk_file import WalkFile
@@ -63,11 +63,11 @@ def opened_again(data: Path) -> WalkStore:
 def test_a_walk_at_the_desk_is_never_read_for_the_list(
     store: WalkStore, reads: list[str], tmp_path: Path
 ) -> None:
-    desk = Desk(store, FakeClock(), new_ids())
-    id_ = desk.begin(plan(), "Ana")
+    open_walks = OpenWalks(store, FakeClock(), new_ids())
+    id_ = open_walks.begin(plan(), "Ana")
     assert [line.answered for line in store.lines()] == [0]
     reads.clear()
-    desk.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+    open_walks.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
     (line,) = store.lines()
     assert line.answered == 1
     assert reads == []
@@ -78,20 +78,20 @@ def test_the_index_is_written_once_for_many_walks_that_ended(
     store: WalkStore, tmp_path: Path
 ) -> None:
     store.overview()
-    desk = Desk(store, FakeClock(step_s=1.0), new_ids())
+    open_walks = OpenWalks(store, FakeClock(step_s=1.0), new_ids())
     index = locations.index(tmp_path) / INDEX
     for _ in range(ENDS_AT_ONCE):
         assert not index.exists() or len(index_in(index.read_bytes()).lines) <= 1
-        desk.do(desk.begin(plan(), "Ana"), "Ana", (Finished, {}))
+        open_walks.do(open_walks.begin(plan(), "Ana"), "Ana", (Finished, {}))
         store.overview()
     assert len(index_in(index.read_bytes()).lines) == ENDS_AT_ONCE
 
 
 def test_closing_writes_the_index(tmp_path: Path, reads: list[str]) -> None:
     store = WalkStore(tmp_path)
-    desk = Desk(store, FakeClock(), new_ids())
-    id_ = desk.begin(plan(), "Ana")
-    desk.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+    open_walks = OpenWalks(store, FakeClock(), new_ids())
+    id_ = open_walks.begin(plan(), "Ana")
+    open_walks.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
     lines = store.lines()
     store.close()
     reads.clear()
@@ -196,11 +196,11 @@ def test_a_walk_goes_on_although_the_list_cannot_be_read(
 
 
 def test_a_note_after_the_end_of_a_walk_is_in_the_list_too(store: WalkStore) -> None:
-    desk = Desk(store, FakeClock(), new_ids())
-    id_ = desk.begin(plan(), "Ana")
-    desk.do(id_, "Ana", (Finished, {}))
+    open_walks = OpenWalks(store, FakeClock(), new_ids())
+    id_ = open_walks.begin(plan(), "Ana")
+    open_walks.do(id_, "Ana", (Finished, {}))
     before = store.lines()[0].file_bytes
-    desk.do(id_, "Ana", (Noted, {"step": "vent", "text": "slow"}))
+    open_walks.do(id_, "Ana", (Noted, {"step": "vent", "text": "slow"}))
     assert store.lines()[0].file_bytes > before
 
 
@@ -225,10 +225,10 @@ def test_a_walk_that_could_not_be_read_once_is_read_at_the_next_start(
 
 def test_a_folder_that_goes_away_and_comes_back_costs_no_line(tmp_path: Path) -> None:
     store = WalkStore(tmp_path)
-    desk = Desk(store, FakeClock(), new_ids())
-    id_ = desk.begin(plan(), "Ana")
+    open_walks = OpenWalks(store, FakeClock(), new_ids())
+    id_ = open_walks.begin(plan(), "Ana")
     store.overview()
-    desk.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+    open_walks.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
     walks = locations.walks(tmp_path)
     walks.rename(tmp_path / "away")
     assert store.lines() == ()
@@ -242,15 +242,15 @@ def test_a_folder_that_goes_away_and_comes_back_costs_no_line(tmp_path: Path) ->
 
 def test_the_line_of_a_walk_whose_file_was_mended_says_what_the_file_says(tmp_path: Path) -> None:
     store = WalkStore(tmp_path)
-    desk = Desk(store, FakeClock(), new_ids())
-    id_ = desk.begin(plan(), "Ana")
-    desk.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
-    desk.do(id_, "Ana", (Finished, {}))
+    open_walks = OpenWalks(store, FakeClock(), new_ids())
+    id_ = open_walks.begin(plan(), "Ana")
+    open_walks.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+    open_walks.do(id_, "Ana", (Finished, {}))
     store.overview()
     path = path_of(tmp_path, id_)
     path.write_bytes(path.read_bytes()[:-30])
     with pytest.raises(MachineError, match="holds 2 entries"):
-        desk.do(id_, "Ana", (Noted, {"step": "chocks", "text": "slow"}))
+        open_walks.do(id_, "Ana", (Noted, {"step": "chocks", "text": "slow"}))
     (line,) = store.lines()
     assert (line.phase, line.answered) == ("stepping", 1)
     assert "damaged" in line.trouble
@@ -261,8 +261,8 @@ def test_nobody_waits_for_the_list_while_a_disk_is_slow(
     store: WalkStore, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Screens ask for the list in the thread that draws every page."""
-    desk = Desk(store, FakeClock(), new_ids())
-    id_ = desk.begin(plan(), "Ana")
+    open_walks = OpenWalks(store, FakeClock(), new_ids())
+    id_ = open_walks.begin(plan(), "Ana")
     store.overview()
     writing, go_on = threading.Event(), threading.Event()
     fsync = os.fsync
@@ -274,12 +274,12 @@ def test_nobody_waits_for_the_list_while_a_disk_is_slow(
 
     monkeypatch.setattr(os, "fsync", slow)
     ok = (Answered, {"step": "chocks", "answer": "ok"})
-    tap = threading.Thread(target=lambda: desk.do(id_, "Ana", ok))
+    tap = threading.Thread(target=lambda: open_walks.do(id_, "Ana", ok))
     tap.start()
     assert writing.wait(20)
     assert [line.answered for line in store.lines()] == [0]
-    desk.watch(id_, lambda: None)()
-    assert desk.walk(id_).answers == {}
+    open_walks.watch(id_, lambda: None)()
+    assert open_walks.walk(id_).answers == {}
     go_on.set()
     tap.join()
     assert [line.answered for line in store.lines()] == [1]

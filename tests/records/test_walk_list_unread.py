@@ -22,7 +22,7 @@ from walkaround.bootstrap import build
 from walkaround.disk import locations
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.records import walk_list as walklist
-from walkaround.records.open_walks import Desk
+from walkaround.records.open_walks import OpenWalks
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.records.walk_line import WalkLine, month_of
@@ -97,7 +97,7 @@ def test_the_other_months_are_listed_the_shut_one_is_told_until_it_is_readable(
             "(permission denied); make it readable for this user.",
         )
         assert WalkReader(tmp_path).overview() == found
-        new = Desk(store, FakeClock(), new_ids()).begin(plan(), "Ana")
+        new = OpenWalks(store, FakeClock(), new_ids()).begin(plan(), "Ana")
         assert store.lines()[0].id == new
         open_again()
         assert store.overview().unread == ()
@@ -265,14 +265,14 @@ def test_a_walk_goes_on_in_a_month_whose_names_cannot_be_read(
     tmp_path: Path, open_stores: ExitStack, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     store = opened(tmp_path, open_stores)
-    desk = Desk(store, FakeClock(step_s=1.0), new_ids())
-    going = desk.begin(plan(), "Ana")
+    open_walks = OpenWalks(store, FakeClock(step_s=1.0), new_ids())
+    going = open_walks.begin(plan(), "Ana")
     store.overview()
     with failing(monkeypatch, path_of(tmp_path, going).parent):
-        desk.do(going, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+        open_walks.do(going, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
         os.utime(path_of(tmp_path, going).parent)
         assert len(store.overview().unread) == 1
-        new = desk.begin(plan(), "Ana")
+        new = open_walks.begin(plan(), "Ana")
         assert {line.id: line.answered for line in store.lines()} == {going: 1, new: 0}
 
 
@@ -323,20 +323,23 @@ def test_no_vehicle_takes_another_id_while_nobody_knows_which_have_walks(
 ) -> None:
     """Renamed under a new id it would have lost its walks and their open defects."""
     parts = build(tmp_path, clock=FakeClock(), voice=SilentVoice("not needed"))
-    shelf = parts.shelf
-    own = shelf.save(SEMITRAILER.model_copy(update={"name": "Barge trailer 4"}))
-    vehicle = shelf.vehicle(own)
+    own_vehicles = parts.own_vehicles
+    own = own_vehicles.save(SEMITRAILER.model_copy(update={"name": "Barge trailer 4"}))
+    vehicle = own_vehicles.vehicle(own)
     assert vehicle is not None
-    walked = parts.desk.begin(plan_walk(vehicle, shelf.library.rules), "Ana")
+    walked = parts.open_walks.begin(plan_walk(vehicle, own_vehicles.library.rules), "Ana")
     parts.close()
     index_of(tmp_path, month_of(walked)).unlink()
     renamed = vehicle.model_copy(update={"name": "Barge trailer 5"})
     with shut(folder_of(tmp_path, month_of(walked))) as open_again:
         parts = build(tmp_path, clock=FakeClock(), voice=SilentVoice("not needed"))
-        shelf = parts.shelf
+        own_vehicles = parts.own_vehicles
         with pytest.raises(MachineError, match="Which vehicles have walks cannot be told now"):
-            shelf.save(renamed, own)
-        assert shelf.save(vehicle.model_copy(update={"notes": "Left mudguard bent."}), own) == own
+            own_vehicles.save(renamed, own)
+        assert (
+            own_vehicles.save(vehicle.model_copy(update={"notes": "Left mudguard bent."}), own)
+            == own
+        )
         open_again()
-        assert shelf.save(renamed, own) == own
+        assert own_vehicles.save(renamed, own) == own
         parts.close()

@@ -112,7 +112,7 @@ def test_fifty_phones_at_once_lose_nothing_and_wait_little(tmp_path: Path) -> No
     walks = lamp_walks(parts, SESSIONS, TAPS)
     truck = next(v for v in parts.library.vehicles if v.id == VEHICLE)
     plan = plan_walk(truck, parts.library.rules, scope="lamps", together=False)
-    own = [parts.desk.begin(plan, "Ana") for _ in range(2 * 2 * (TAPS // 20 + 1))]
+    own = [parts.open_walks.begin(plan, "Ana") for _ in range(2 * 2 * (TAPS // 20 + 1))]
     parts.close()
     command = Command(data)
     command.start()

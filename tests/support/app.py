@@ -1,4 +1,4 @@
-"""The real app without a browser: real screens, store and desk, a clock and a voice of the test."""
+"""The real app without a browser: real screens and store, a clock and a voice of the test."""
 
 from __future__ import annotations
 
@@ -80,7 +80,7 @@ class App:
         library = self.parts.library
         known = {each.id: each for each in library.vehicles}
         plan = plan_walk(known[vehicle], library.rules, scope=scope, together=together)
-        return self.parts.desk.begin(plan, who)
+        return self.parts.open_walks.begin(plan, who)
 
 
 @asynccontextmanager

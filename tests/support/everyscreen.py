@@ -21,17 +21,17 @@ from unittest.mock import patch
 import flet as ft
 import msgpack
 from support import flet_harness
+from support.app import App, app
 from support.flet_harness import Screen
 from support.strangedata import files, text
 from support.strangewalk import answered, begun_hold, name, note
-from support.app import App, app
 
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import walk_csv, walk_json
 from walkaround.records.reader import WalkReader
 from walkaround.settings import LONGEST_NAME, MOST_NAMES
-from walkaround.ui.taps import walk as walker
+from walkaround.ui.taps import walk as taps
 from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.walk.advance import fold
@@ -98,7 +98,7 @@ def _listening() -> Iterator[Heard]:
     try:
         with (
             patch.object(flet_harness, "encoded", heard.packed),
-            patch.object(walker, "DEAD_S", 0.0),
+            patch.object(taps, "DEAD_S", 0.0),
         ):
             yield heard
     finally:
@@ -135,7 +135,7 @@ async def draw_every_screen(
 class _Everything:
     def __init__(self, depot: App, heard: Heard, chance: Random, data: Path) -> None:
         self.depot, self.heard, self.chance, self.data = depot, heard, chance, data
-        found = depot.parts.shelf.vehicle("strange")
+        found = depot.parts.own_vehicles.vehicle("strange")
         assert found is not None
         self.vehicle: Vehicle = found
         self.who, self.walk_id = name(chance), ""
@@ -153,10 +153,10 @@ class _Everything:
 
     @property
     def walk(self) -> Walk:
-        return self.depot.parts.desk.walk(self.walk_id)
+        return self.depot.parts.open_walks.walk(self.walk_id)
 
-    def do(self, *wishes: Any) -> None:
-        self.depot.parts.desk.do(self.walk_id, self.who, *wishes)
+    def do(self, *changes: Any) -> None:
+        self.depot.parts.open_walks.do(self.walk_id, self.who, *changes)
 
     async def shows(self, route: str, *given: str) -> None:
         self.heard.texts.clear()
@@ -198,7 +198,7 @@ class _Everything:
     async def walked(self, most_steps: int, most_looks: int) -> None:
         """A walk answered step by step; some of each kind of step are looked at."""
         plan = self.planned()
-        self.walk_id = self.depot.parts.desk.begin(plan, self.who)
+        self.walk_id = self.depot.parts.open_walks.begin(plan, self.who)
         steps = plan.steps[:most_steps]
         looked = self._worth_a_look(steps, most_looks)
         self.heard.texts.clear()
@@ -299,4 +299,4 @@ class _Everything:
             assert [t.removeprefix("'") for t in told] == [g.removeprefix("'") for g in given]
         assert not steps
         own = vehicle_toml(self.vehicle).encode()
-        assert self.depot.parts.shelf.received(own, "own.toml") == self.vehicle
+        assert self.depot.parts.own_vehicles.received(own, "own.toml") == self.vehicle

@@ -107,4 +107,4 @@ def _of(parts: Parts, vehicle_id: str, taps: int) -> Iterator[str]:
     known = {each.id: each for each in parts.library.vehicles}
     plan = plan_walk(known[vehicle_id], parts.library.rules, scope="lamps", together=False)
     for _ in range(-(-taps // len(plan.steps))):
-        yield parts.desk.begin(plan, WHO)
+        yield parts.open_walks.begin(plan, WHO)

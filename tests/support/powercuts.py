@@ -16,7 +16,7 @@ from support.scripted import SCRIPT, done
 from support.walks import BEGAN, FakeClock, plan
 
 from walkaround.base.errors import WalkaroundError
-from walkaround.records.open_walks import Desk
+from walkaround.records.open_walks import OpenWalks
 from walkaround.records.store import WalkStore
 
 
@@ -47,13 +47,13 @@ def script(disk: ForgetfulDisk, root: Path, groups: int) -> None:
     """Two walks in two months, so many groups of the script each, and settings."""
     for number in range(2):
         store = WalkStore(root)
-        desk = Desk(store, FakeClock(began=BEGAN + timedelta(days=20 * number)))
+        open_walks = OpenWalks(store, FakeClock(began=BEGAN + timedelta(days=20 * number)))
         store.change_settings({"number": number})
         disk.tell(("settings", number))
-        walk_id = desk.begin(plan(), "Ana")
+        walk_id = open_walks.begin(plan(), "Ana")
         disk.tell((walk_id, 1))
         for group in SCRIPT[:groups]:
-            walk = desk.do(walk_id, "Ana", *group)
+            walk = open_walks.do(walk_id, "Ana", *group)
             disk.tell((walk_id, len(walk.events)))
         store.lines()
         store.close()

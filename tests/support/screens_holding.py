@@ -14,22 +14,22 @@ from walkaround.airhold.hold import Hold
 from walkaround.rules.limits import HoldRule, Line
 from walkaround.ui.airhold import running
 from walkaround.ui.step import timed as stopwatch
-from walkaround.ui.taps import values as taker
-from walkaround.ui.taps import walk as walker
+from walkaround.ui.taps import values as value_taps
+from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered, GaugesTold
 from walkaround.walk.state import Walk
 
 
 def at_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """No tap comes too soon, and what beats beats fast."""
-    monkeypatch.setattr(walker, "DEAD_S", 0.0)
-    monkeypatch.setattr(taker, "TWICE_S", 0.0)
+    monkeypatch.setattr(taps, "DEAD_S", 0.0)
+    monkeypatch.setattr(value_taps, "TWICE_S", 0.0)
     monkeypatch.setattr(running, "BEAT_S", 0.02)
     monkeypatch.setattr(stopwatch, "BEAT_S", 0.02)
 
 
 def walk_of(depot: App, walk_id: str) -> Walk:
-    return depot.parts.desk.walk(walk_id)
+    return depot.parts.open_walks.walk(walk_id)
 
 
 def hold_of(depot: App, walk_id: str) -> Hold:
@@ -43,11 +43,11 @@ def at_the_hold(depot: App, rule: HoldRule, gauges: Mapping[Line, Gauge]) -> str
         step(HOLD, "supply_hold", "hold", title="Air hold", short="Hold.", air=True, hold=rule),
         step("vent", "finish", "act"),
     )
-    walk_id = depot.parts.desk.begin(plan(steps), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan(steps), "Kim")
     told = {line: gauge.model_dump() for line, gauge in gauges.items()}
     body = {"step": "gauges", "gauges": told, "altitude_m": 0.0, "at_zero": True}
     ok = {"step": "gauges", "answer": "ok"}
-    depot.parts.desk.do(walk_id, "Kim", (GaugesTold, body), (Answered, ok))
+    depot.parts.open_walks.do(walk_id, "Kim", (GaugesTold, body), (Answered, ok))
     return walk_id
 
 

@@ -14,7 +14,7 @@ from typing import NoReturn
 
 from support.walks import BEGAN, HOLD, FakeClock, plan
 
-from walkaround.records.open_walks import Desk, Wish
+from walkaround.records.open_walks import Change, OpenWalks
 from walkaround.records.store import WalkStore
 from walkaround.walk.events import (
     Answered,
@@ -33,15 +33,15 @@ Told = tuple[str, ...]
 """What is saved, word by word: a walk's id, then number and digest of an event."""
 
 
-def _ok(step: str) -> Wish:
+def _ok(step: str) -> Change:
     return Answered, {"step": step, "answer": "ok"}
 
 
-def _read(at_s: float) -> Wish:
+def _read(at_s: float) -> Change:
     return ReadingTaken, {"step": HOLD, "gauge": "supply", "at_s": at_s, "psi": 110.0}
 
 
-SCRIPT: tuple[tuple[Wish, ...], ...] = (
+SCRIPT: tuple[tuple[Change, ...], ...] = (
     (_ok("chocks"),),
     ((Answered, {"step": "tail_rear", "answer": "defect", "seen": {"tail_left": "dim"}}),),
     ((Noted, {"step": "tail_rear", "text": "naß"}),),
@@ -57,7 +57,7 @@ SCRIPT: tuple[tuple[Wish, ...], ...] = (
     (_ok("vent"),),
     ((Finished, {}),),
 )
-"""What is done at the desk after a walk began, one write each; some write several events."""
+"""What is done to a walk after a walk began, one write each; some write several events."""
 
 KINDS = ("began", *(kind.model_fields["kind"].default for group in SCRIPT for kind, _ in group))
 """The events of a scripted walk in order."""
@@ -83,7 +83,7 @@ class Writer:
         self._number = number
         self._store = WalkStore(data)
         began = BEGAN + timedelta(hours=11 * number)
-        self._desk = Desk(self._store, FakeClock(began=began, step_s=0.25))
+        self._walks = OpenWalks(self._store, FakeClock(began=began, step_s=0.25))
 
     def run(self) -> NoReturn:
         """Write until killed."""
@@ -93,18 +93,18 @@ class Writer:
         for walk_id in unfinished:
             self._go_on(walk_id)
         while True:
-            walk_id = self._desk.begin(plan(), "Ana")
+            walk_id = self._walks.begin(plan(), "Ana")
             self._tell_new(walk_id, 0)
             self._go_on(walk_id)
 
     def _go_on(self, walk_id: str) -> None:
-        for group in SCRIPT[done(self._desk.walk(walk_id).events) :]:
-            before = len(self._desk.walk(walk_id).events)
-            self._desk.do(walk_id, "Ana", *group)
+        for group in SCRIPT[done(self._walks.walk(walk_id).events) :]:
+            before = len(self._walks.walk(walk_id).events)
+            self._walks.do(walk_id, "Ana", *group)
             self._tell_new(walk_id, before)
 
     def _tell_new(self, walk_id: str, before: int) -> None:
-        for event in self._desk.walk(walk_id).events[before:]:
+        for event in self._walks.walk(walk_id).events[before:]:
             _tell(walk_id, str(event.seq), event.digest)
 
 

@@ -12,7 +12,7 @@ from walkaround.airhold.gauge import COARSEST_PSI, GAUGE_STEPS
 from walkaround.base.units import from_psi
 from walkaround.bootstrap import Parts
 from walkaround.plan.steps import Plan, Step
-from walkaround.records.open_walks import Wish
+from walkaround.records.open_walks import Change
 from walkaround.rules.limits import MOST_PSI
 from walkaround.rules.measure_checks import MOST_VALUE
 from walkaround.walk.answers import REASON_WORDS, answer_for, faults_for
@@ -38,20 +38,20 @@ def name(chance: Random) -> str:
     return text(chance, LONGEST_WHO)
 
 
-def note(chance: Random, step: Step) -> Wish:
+def note(chance: Random, step: Step) -> Change:
     """A note: five hundred characters, some lines of them, or nothing but pictures."""
     long = text(chance, LONGEST_NOTE), lines(chance, LONGEST_NOTE), "\U0001f69b" * LONGEST_NOTE
     return Noted, {"step": step.id, "text": chance.choice(long)}
 
 
-def begun_hold(step: Step) -> list[Wish]:
+def begun_hold(step: Step) -> list[Change]:
     """An air hold that runs, its first readings in."""
     assert step.hold is not None
-    began: list[Wish] = [(HoldBegan, {"step": step.id})]
+    began: list[Change] = [(HoldBegan, {"step": step.id})]
     return began + [_reading(step, line, 0.0, psi) for line, psi in step.hold.set_psi.items()]
 
 
-def ended_hold(chance: Random, step: Step) -> list[Wish]:
+def ended_hold(chance: Random, step: Step) -> list[Change]:
     """The rest of it: nothing lost, everything, or more air than there was."""
     rule = step.hold
     assert rule is not None
@@ -61,16 +61,16 @@ def ended_hold(chance: Random, step: Step) -> list[Wish]:
         for at_s in (rule.seconds / 2, rule.seconds)
         for line, psi in rule.set_psi.items()
     ]
-    end: Wish = (HoldEnded, {"step": step.id, "how": "early", "at_s": rule.seconds})
-    air: Wish = (AirTemperature, {"step": step.id, "start_c": -60.0, "end_c": 80.0})
+    end: Change = (HoldEnded, {"step": step.id, "how": "early", "at_s": rule.seconds})
+    air: Change = (AirTemperature, {"step": step.id, "start_c": -60.0, "end_c": 80.0})
     return [*readings, end, *([air] if chance.random() < 0.5 else [])]
 
 
-def _reading(step: Step, line: str, at_s: float, psi: float) -> Wish:
+def _reading(step: Step, line: str, at_s: float, psi: float) -> Change:
     return ReadingTaken, {"step": step.id, "gauge": line, "at_s": at_s, "psi": psi}
 
 
-def told(chance: Random, parts: Parts, walk: Walk, step: Step) -> list[Wish]:
+def told(chance: Random, parts: Parts, walk: Walk, step: Step) -> list[Change]:
     """What a step asks for before it can be answered."""
     assert walk.plan is not None
     if step.kind == "gauges" and walk.plan.gauges:
@@ -80,7 +80,7 @@ def told(chance: Random, parts: Parts, walk: Walk, step: Step) -> list[Wish]:
     if step.measure is None:
         return []
     unit = {"psi": ("psi", "kPa", "bar"), "in": ("in", "mm"), "s": ("s",)}[step.measure.quantity]
-    taken: list[Wish] = [(TimerBegan, {"step": step.id})] if unit == ("s",) else []
+    taken: list[Change] = [(TimerBegan, {"step": step.id})] if unit == ("s",) else []
     for value in step.measure.values:
         amount = chance.choice((0.0, MOST_VALUE, value.at_most or 1.5, value.at_least or 1.0))
         body = {"value_id": value.id, "value": amount, "unit": chance.choice(unit)}
@@ -89,7 +89,7 @@ def told(chance: Random, parts: Parts, walk: Walk, step: Step) -> list[Wish]:
     return taken
 
 
-def _gauges(chance: Random, plan: Plan, step: Step) -> Wish:
+def _gauges(chance: Random, plan: Plan, step: Step) -> Change:
     gauges = {}
     for line in plan.gauges:
         unit = chance.choice([*GAUGE_STEPS])
@@ -106,7 +106,7 @@ def _gauges(chance: Random, plan: Plan, step: Step) -> Wish:
     return GaugesTold, {"step": step.id, **body}
 
 
-def answer(chance: Random, walk: Walk, step: Step) -> Wish:
+def answer(chance: Random, walk: Walk, step: Step) -> Change:
     """An answer that the step takes as the walk stands."""
     body: dict[str, Any] = {"step": step.id, "reason": None, "seen": {}}
     leave = {**body, "answer": "not_checked", "reason": chance.choice([*REASON_WORDS])}
@@ -135,14 +135,14 @@ def answer(chance: Random, walk: Walk, step: Step) -> Wish:
 
 
 def answered(chance: Random, parts: Parts, walk_id: str, who: str, step: Step) -> None:
-    """Everything that one step asks, done at the desk; where it is under way it is gone on with."""
-    desk = parts.desk
-    walk = desk.walk(walk_id)
+    """Everything that one step asks, done to its walk; where it is under way it is gone on with."""
+    open_walks = parts.open_walks
+    walk = open_walks.walk(walk_id)
     if step.hold and walk.phase == "holding":
-        walk = desk.do(walk_id, who, *ended_hold(chance, step))
+        walk = open_walks.do(walk_id, who, *ended_hold(chance, step))
     elif step.hold and step.id not in walk.holds and chance.random() < 0.8:
-        walk = desk.do(walk_id, who, *begun_hold(step), *ended_hold(chance, step))
-    wishes = told(chance, parts, walk, step) if step.id not in walk.measured else []
-    walk = desk.do(walk_id, who, *wishes) if wishes else walk
+        walk = open_walks.do(walk_id, who, *begun_hold(step), *ended_hold(chance, step))
+    changes = told(chance, parts, walk, step) if step.id not in walk.measured else []
+    walk = open_walks.do(walk_id, who, *changes) if changes else walk
     noted = [note(chance, step)] if chance.random() < 0.5 else []
-    desk.do(walk_id, who, *noted, answer(chance, walk, step))
+    open_walks.do(walk_id, who, *noted, answer(chance, walk, step))

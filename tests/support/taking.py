@@ -1,6 +1,6 @@
 """What the app does with each kind of file from a stranger, and what may never come of it.
 
-Each taker hands one file to the very functions that the app hands it to, then uses what was
+Each function hands one file to the very functions that the app hands it to, then uses what was
 accepted. Refusals are sentences; anything else that is raised goes through to the test.
 """
 
@@ -33,7 +33,7 @@ from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document, wiring_text
 from walkaround.library.load import file_problems, load_library, load_vehicle
-from walkaround.library.own_vehicles import Shelf
+from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
 from walkaround.plan.plan_walk import plan_walk
@@ -65,8 +65,8 @@ class House:
         return self.root / "data"
 
     @cached_property
-    def shelf(self) -> Shelf:
-        return Shelf(self.data, lambda: TODAY, lambda: ())
+    def own_vehicles(self) -> OwnVehicles:
+        return OwnVehicles(self.data, lambda: TODAY, lambda: ())
 
     @property
     def shipped(self) -> Path:
@@ -92,7 +92,7 @@ class House:
         }
 
 
-Taker = Callable[[House, bytes], bool]
+ValueTaps = Callable[[House, bytes], bool]
 """Gives whether the file was accepted."""
 
 
@@ -107,17 +107,17 @@ def take_vehicle(house: House, data: bytes) -> bool:
     path.write_bytes(data)
     with suppress(WalkaroundError):
         use_vehicle(load_vehicle(path, library().connectors, TODAY, library().checklists))
-    shelf = house.shelf
+    own_vehicles = house.own_vehicles
     try:
-        vehicle = shelf.received(data, "offered.toml")
-        id_ = shelf.save(vehicle, keep_id=True)
+        vehicle = own_vehicles.received(data, "offered.toml")
+        id_ = own_vehicles.save(vehicle, keep_id=True)
     except WalkaroundError as error:
         assert_one_sentence_a_line(error)
         return False
-    saved = shelf.library.vehicle_files[id_]
+    saved = own_vehicles.library.vehicle_files[id_]
     assert saved.parent == house.data / "vehicles"
     use_vehicle(vehicle)
-    shelf.remove(id_)
+    own_vehicles.remove(id_)
     return True
 
 
@@ -247,7 +247,7 @@ LOGS: list[Any] = [
 class Kind:
     """A kind of file: how strangers make it, and what takes it."""
 
-    take: Taker
+    take: ValueTaps
     offered: Any
 
 

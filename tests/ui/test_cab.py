@@ -8,7 +8,7 @@ from support.app import App
 from support.flet_harness import Screen
 from support.walks import plan, step
 
-from walkaround.ui.taps import walk as walker
+from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered, Paused
 
 MARKER = step("marker", "lamps", "lamp", title="Marker", switching="Lamp switch on; all else off.")
@@ -20,16 +20,16 @@ CHOCKS = step("chocks", "leave", "act", title="Chocks away", short="Take them aw
 
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(taps, "DEAD_S", 0.0)
 
 
 def lamps(depot: App) -> str:
-    return depot.parts.desk.begin(plan((MARKER, SIDE, STOP, RODS, CHOCKS)), "Kim")
+    return depot.parts.open_walks.begin(plan((MARKER, SIDE, STOP, RODS, CHOCKS)), "Kim")
 
 
 async def tell(depot: App, cab: Screen, walk_id: str, step_id: str) -> None:
     """The other phone answers; its own words are not what is looked at here."""
-    depot.parts.desk.do(walk_id, "Kim", (Answered, {"step": step_id, "answer": "ok"}))
+    depot.parts.open_walks.do(walk_id, "Kim", (Answered, {"step": step_id, "answer": "ok"}))
     await cab.settle()
 
 
@@ -65,15 +65,15 @@ async def test_nothing_can_be_answered_from_the_cab(depot: App) -> None:
         assert taps == {"again"}
         await cab.click("again")
         assert depot.voice.said == ["Lamp switch on; all else off."] * 2
-    assert len(depot.parts.desk.walk(walk_id).events) == 1
+    assert len(depot.parts.open_walks.walk(walk_id).events) == 1
 
 
 async def test_looking_on_from_the_cab_takes_up_no_walk_that_was_left(depot: App) -> None:
     walk_id = lamps(depot)
-    depot.parts.desk.do(walk_id, "Kim", (Paused, {}))
+    depot.parts.open_walks.do(walk_id, "Kim", (Paused, {}))
     async with depot.page(f"/cab/{walk_id}") as cab:
         assert cab.find("head").value == "The walk is left for now"
-    assert depot.parts.desk.walk(walk_id).phase == "paused"
+    assert depot.parts.open_walks.walk(walk_id).phase == "paused"
     assert depot.voice.said == []
 
 

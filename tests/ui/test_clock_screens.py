@@ -15,7 +15,7 @@ from support.walks import FakeClock, plan, step
 from walkaround.bootstrap import build
 from walkaround.ui.step import timed as stopwatch
 from walkaround.ui.step import waiting
-from walkaround.ui.taps import walk as walker
+from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered, Finished
 
 VEHICLE = "sandbag_semitrailer_7"
@@ -35,7 +35,7 @@ TIMED = step(
 
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(taps, "DEAD_S", 0.0)
     for module in (stopwatch, waiting):
         monkeypatch.setattr(module, "BEAT_S", 0.001)
 
@@ -61,9 +61,9 @@ async def test_every_screen_is_drawn_in_any_year(
     clock.set_to(wall)
     other = depot.begin(VEHICLE)
     for each in (walk_id, other):
-        step_id = depot.parts.desk.walk(each).steps[0].id
-        depot.parts.desk.do(each, "Kim", (Answered, {"step": step_id, "answer": "ok"}))
-    depot.parts.desk.do(walk_id, "Kim", (Finished, {}))
+        step_id = depot.parts.open_walks.walk(each).steps[0].id
+        depot.parts.open_walks.do(each, "Kim", (Answered, {"step": step_id, "answer": "ok"}))
+    depot.parts.open_walks.do(walk_id, "Kim", (Finished, {}))
     places = (
         "/", "/records", "/settings", "/vehicles", f"/start/{VEHICLE}", f"/vehicle/{VEHICLE}",
         f"/walk/{other}", f"/record/{walk_id}",
@@ -78,8 +78,8 @@ async def test_every_screen_is_drawn_in_any_year(
 async def test_a_wait_says_that_the_time_off_does_not_count(
     depot: App, clock: TroubledClock
 ) -> None:
-    walk_id = depot.parts.desk.begin(plan((VENT, WAIT)), "Kim")
-    depot.parts.desk.do(walk_id, "Kim", (Answered, {"step": VENT.id, "answer": "ok"}))
+    walk_id = depot.parts.open_walks.begin(plan((VENT, WAIT)), "Kim")
+    depot.parts.open_walks.do(walk_id, "Kim", (Answered, {"step": VENT.id, "answer": "ok"}))
     clock.wait(300)
     async with depot.page(f"/walk/{walk_id}") as screen:
         assert "10:00" in screen.texts()
@@ -97,7 +97,7 @@ async def test_a_wait_says_that_the_time_off_does_not_count(
 async def test_a_time_that_ran_while_the_computer_slept_is_lost_and_says_so(
     depot: App, clock: TroubledClock
 ) -> None:
-    walk_id = depot.parts.desk.begin(plan((TIMED,)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((TIMED,)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         await screen.click("start_time")
         await screen.until(lambda: screen.has("stop_time"))
@@ -106,7 +106,7 @@ async def test_a_time_that_ran_while_the_computer_slept_is_lost_and_says_so(
         await screen.click("stop_time")
         await screen.until(lambda: screen.has("start_time"))
         assert "slept while the time ran: start again" in screen.text
-        assert depot.parts.desk.walk(walk_id).measured == {}
+        assert depot.parts.open_walks.walk(walk_id).measured == {}
 
 
 @pytest.mark.parametrize("wall", [FIRST, LAST])

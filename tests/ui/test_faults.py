@@ -11,14 +11,14 @@ from support.flet_harness import Screen
 from support.walks import hold_rule, plan, step
 
 import walkaround.ui
-from walkaround.records.open_walks import Desk
+from walkaround.records.open_walks import OpenWalks
 from walkaround.ui.airhold import running
 from walkaround.ui.page.sound import _silence
 from walkaround.ui.page.view import FAILED, View
-from walkaround.ui.taps import walk as walker
-from walkaround.ui.taps.air_hold import Holder
+from walkaround.ui.taps import walk as taps
+from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.speaker import Speaker
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 
 LOOK = step("look", "connect", "look", title="Look", short="Look at it.")
 VENT = step("vent", "finish", "act", title="Vent")
@@ -26,7 +26,7 @@ VENT = step("vent", "finish", "act", title="Vent")
 
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(taps, "DEAD_S", 0.0)
     monkeypatch.setattr(running, "BEAT_S", 0.01)
 
 
@@ -46,10 +46,10 @@ async def shows(screen: Screen, seconds: str) -> None:
 async def test_a_tap_that_raises_says_so_and_the_next_one_works(
     depot: App, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
 ) -> None:
-    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         with monkeypatch.context() as patched:
-            patched.setattr(Walker, "answer", broken_work)
+            patched.setattr(WalkTaps, "answer", broken_work)
             await screen.click("ok")
         assert FAILED in screen.texts()
         assert "Traceback" not in screen.text
@@ -82,10 +82,10 @@ async def test_work_of_a_screen_that_raises_says_so_and_is_logged(
 ) -> None:
     walk_id = depot.begin("sandbag_semitrailer_7", scope="lamps", together=True)
     library_step = next(
-        each for each in depot.parts.desk.walk(walk_id).steps if each.id == "look_1_rear"
+        each for each in depot.parts.open_walks.walk(walk_id).steps if each.id == "look_1_rear"
     )
     monkeypatch.setattr(Speaker, "unheard_s", broken)
-    many = depot.parts.desk.begin(plan((library_step, VENT)), "Kim")
+    many = depot.parts.open_walks.begin(plan((library_step, VENT)), "Kim")
     async with depot.page(f"/walk/{many}") as screen:
         await screen.until(lambda: FAILED in screen.texts())
         assert "broken on purpose" in caplog.text
@@ -96,12 +96,12 @@ async def test_a_beat_of_a_hold_that_raises_is_logged_and_the_hold_goes_on(
 ) -> None:
     rule = hold_rule(supply=110.0)
     steps = (step("hold", "supply_hold", "hold", title="Hold", air=True, hold=rule), VENT)
-    walk_id = depot.parts.desk.begin(plan(steps), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan(steps), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         await screen.click("start_hold")
         await screen.until(lambda: screen.has("read_110"))
         with monkeypatch.context() as patched:
-            patched.setattr(Holder, "_cue", broken_work)
+            patched.setattr(HoldTaps, "_cue", broken_work)
             for left in ("59", "58"):
                 depot.clock.wait(1)
                 await shows(screen, left)
@@ -114,7 +114,7 @@ async def test_a_beat_of_a_hold_that_raises_is_logged_and_the_hold_goes_on(
 async def test_a_control_that_cannot_be_sent_does_not_freeze_the_page(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         with monkeypatch.context() as patched:
             patched.setattr(screen.page.session, "patch_control", broken)
@@ -132,7 +132,9 @@ async def test_a_clip_that_is_torn_or_gone_by_the_time_it_is_played_takes_no_tim
     if torn is not None:
         clip.write_bytes(torn)
     monkeypatch.setattr(type(depot.voice), "file", lambda *_: clip)
-    async with depot.page(f"/walk/{depot.parts.desk.begin(plan((LOOK, VENT)), 'Kim')}") as screen:
+    async with depot.page(
+        f"/walk/{depot.parts.open_walks.begin(plan((LOOK, VENT)), 'Kim')}"
+    ) as screen:
         await screen.click("again")
         assert FAILED not in screen.texts()
     assert depot.voice.said == ["Look at it."] * 2
@@ -155,8 +157,8 @@ def test_every_component_and_every_effect_goes_through_the_guard() -> None:
 async def test_what_a_walk_has_lost_stands_in_its_record(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
     lost = f"The file of walk {walk_id} was damaged."
-    monkeypatch.setattr(Desk, "notice", lambda *_: lost)
+    monkeypatch.setattr(OpenWalks, "notice", lambda *_: lost)
     async with depot.page(f"/record/{walk_id}") as screen:
         assert lost in screen.texts()

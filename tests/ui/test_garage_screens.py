@@ -12,7 +12,7 @@ from support.flet_harness import Screen
 from support.garages import SEMITRAILER
 from support.handing import putting
 
-from walkaround.ui.taps import walk as walker
+from walkaround.ui.taps import walk as taps
 from walkaround.vehicle.model import LampWiring, Vehicle
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.walk.events import Answered, Finished
@@ -24,11 +24,11 @@ NEW = f"/vehicle/new/{SEMITRAILER.id}"
 
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(taps, "DEAD_S", 0.0)
 
 
 def vehicle_of(depot: App, vehicle_id: str = ID) -> Vehicle:
-    vehicle = depot.parts.shelf.vehicle(vehicle_id)
+    vehicle = depot.parts.own_vehicles.vehicle(vehicle_id)
     assert vehicle is not None
     return vehicle
 
@@ -36,7 +36,7 @@ def vehicle_of(depot: App, vehicle_id: str = ID) -> Vehicle:
 def copied(depot: App, **changes: Any) -> str:
     """A vehicle of one's own, made without a page."""
     own = {"name": "Sandbag semitrailer 8", "plate": "", "vin": "", **changes}
-    return depot.parts.shelf.save(SEMITRAILER.model_copy(update=own))
+    return depot.parts.own_vehicles.save(SEMITRAILER.model_copy(update=own))
 
 
 async def save(depot: App, screen: Screen, vehicle_id: str = ID) -> Vehicle:
@@ -193,7 +193,7 @@ async def test_leaving_with_changes_asks_and_without_does_not(depot: App) -> Non
         await screen.click(f"copy_{SEMITRAILER.id}")
         await screen.click("back")
         assert screen.has(f"copy_{SEMITRAILER.id}")
-    assert depot.parts.shelf.vehicle(ID) is None
+    assert depot.parts.own_vehicles.vehicle(ID) is None
 
 
 async def test_what_cannot_be_saved_is_said_and_nothing_is_lost(
@@ -271,12 +271,12 @@ async def test_the_page_of_a_vehicle_shows_what_it_is_and_its_open_defects_loud(
     depot: App,
 ) -> None:
     walk_id = depot.begin(SEMITRAILER.id, scope="lamps")
-    desk = depot.parts.desk
-    while (here := desk.walk(walk_id).here) is not None and here.kind != "lamp":
-        desk.do(walk_id, "Kim", (Answered, {"step": here.id, "answer": "ok"}))
+    open_walks = depot.parts.open_walks
+    while (here := open_walks.walk(walk_id).here) is not None and here.kind != "lamp":
+        open_walks.do(walk_id, "Kim", (Answered, {"step": here.id, "answer": "ok"}))
     assert here is not None
     found = {"step": here.id, "answer": "defect", "seen": {here.items[0].id: "dark"}}
-    desk.do(walk_id, "Kim", (Answered, found), (Finished, {}))
+    open_walks.do(walk_id, "Kim", (Answered, found), (Finished, {}))
     async with depot.page(f"/vehicle/{SEMITRAILER.id}") as screen:
         assert "1 open defect" in screen.texts()
         assert any("dark" in text for text in screen.texts())
@@ -351,7 +351,7 @@ async def test_a_vehicle_is_given_out_as_the_file_that_takes_it_in_again(depot: 
         told = await client.get(url.url)
         missing = [await client.get(f"/vehicles/{name}") for name in ("nobody.toml", f"{ID}.csv")]
     assert told.headers["content-disposition"] == f'attachment; filename="{ID}.toml"'
-    assert depot.parts.shelf.received(told.content, "x") == vehicle_of(depot)
+    assert depot.parts.own_vehicles.received(told.content, "x") == vehicle_of(depot)
     assert [each.status_code for each in missing] == [404, 404]
 
 

@@ -12,7 +12,7 @@ from support.walks import hold_rule
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.units import PSI_KPA
 from walkaround.ui.airhold import running
-from walkaround.ui.taps import walk as walker
+from walkaround.ui.taps import walk as taps
 
 PSI = Gauge(name="supply")
 KPA = Gauge(name="supply", unit="kPa", step=10.0)
@@ -23,7 +23,7 @@ ONE, BOTH = hold_rule(supply=110.0), hold_rule(supply=110.0, service=90.0)
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     """Tests tap faster than people; the dead time has tests of its own."""
-    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(taps, "DEAD_S", 0.0)
     monkeypatch.setattr(running, "BEAT_S", 0.02)
 
 
@@ -293,7 +293,7 @@ async def test_the_second_half_of_a_double_tap_reads_no_second_gauge(
         await start(depot, screen, walk_id)
         await screen.until(lambda: screen.has("read_110"))
         await read(depot, screen, walk_id, 110)
-        monkeypatch.setattr(walker, "DEAD_S", 60.0)
+        monkeypatch.setattr(taps, "DEAD_S", 60.0)
         await screen.click("read_90")
         assert len(hold_of(depot, walk_id).readings) == 1
 

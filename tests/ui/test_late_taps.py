@@ -16,11 +16,11 @@ from support.walks import HOLD, hold_rule, lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.plan.steps import Step
-from walkaround.records.open_walks import Desk
+from walkaround.records.open_walks import OpenWalks
 from walkaround.rules.limits import Line
 from walkaround.ui.page.device import NAME_KEY
 from walkaround.ui.page.view import View
-from walkaround.ui.taps import walk as walker
+from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered, HoldEnded, HoldVoided, Noted, Paused
 from walkaround.walk.state import Walk
 
@@ -73,7 +73,7 @@ async def test_taps_on_a_hold_that_come_as_the_page_comes_back_do_nothing(
         if key == "stop_hold":
             await read(depot, screen, walk_id, 110)
         before = events(depot, walk_id)
-        monkeypatch.setattr(walker, "DEAD_S", 60.0)
+        monkeypatch.setattr(taps, "DEAD_S", 60.0)
         async with depot.page(f"/walk/{walk_id}") as back:
             await back.click(key)
         assert events(depot, walk_id) == before
@@ -83,9 +83,9 @@ async def test_values_and_stopwatches_tapped_as_the_page_comes_back_do_nothing(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     for steps, key in (((measured("s", "time"),), "start_time"), ((LOOK,), "ok")):
-        walk_id = depot.parts.desk.begin(plan((*steps, VENT)), "Kim")
+        walk_id = depot.parts.open_walks.begin(plan((*steps, VENT)), "Kim")
         with monkeypatch.context() as dead:
-            dead.setattr(walker, "DEAD_S", 60.0)
+            dead.setattr(taps, "DEAD_S", 60.0)
             async with depot.page(f"/walk/{walk_id}") as screen:
                 await screen.click(key)
         assert events(depot, walk_id) == 1
@@ -94,9 +94,9 @@ async def test_values_and_stopwatches_tapped_as_the_page_comes_back_do_nothing(
 async def test_the_record_is_not_closed_nor_a_walk_begun_as_the_page_comes_back(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    walk_id = depot.parts.desk.begin(plan((LOOK,)), "Kim")
-    depot.parts.desk.do(walk_id, "Kim", (Answered, {"step": "look", "answer": "ok"}))
-    monkeypatch.setattr(walker, "DEAD_S", 60.0)
+    walk_id = depot.parts.open_walks.begin(plan((LOOK,)), "Kim")
+    depot.parts.open_walks.do(walk_id, "Kim", (Answered, {"step": "look", "answer": "ok"}))
+    monkeypatch.setattr(taps, "DEAD_S", 60.0)
     async with depot.page(f"/walk/{walk_id}") as screen:
         await screen.click("finish")
     async with depot.page("/start/pump_trailer_3") as screen:
@@ -126,7 +126,7 @@ async def test_a_stop_meant_for_an_earlier_hold_leaves_the_new_one_alone(depot: 
 
 
 async def test_a_value_tapped_late_does_not_overwrite_a_newer_one(depot: App) -> None:
-    walk_id = depot.parts.desk.begin(plan((measured("in", "stroke"), VENT)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((measured("in", "stroke"), VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         await screen.click("key_1")
         stale = screen.target("key_1.5")
@@ -136,7 +136,7 @@ async def test_a_value_tapped_late_does_not_overwrite_a_newer_one(depot: App) ->
 
 
 async def test_a_late_start_or_stop_leaves_the_running_stopwatch_alone(depot: App) -> None:
-    walk_id = depot.parts.desk.begin(plan((measured("s", "time"), VENT)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((measured("s", "time"), VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         begin = screen.target("start_time")
         await tap(depot, screen, walk_id, "start_time")
@@ -155,10 +155,10 @@ async def test_a_late_start_or_stop_leaves_the_running_stopwatch_alone(depot: Ap
 async def test_buttons_that_change_by_another_pages_answer_are_dead_for_a_moment(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
-        monkeypatch.setattr(walker, "DEAD_S", 60.0)
-        depot.parts.desk.do(walk_id, "Kim", (Answered, {"step": "look", "answer": "ok"}))
+        monkeypatch.setattr(taps, "DEAD_S", 60.0)
+        depot.parts.open_walks.do(walk_id, "Kim", (Answered, {"step": "look", "answer": "ok"}))
         await screen.until(lambda: "Vent" in screen.texts())
         await screen.click("ok")
         assert len(walk_of(depot, walk_id).answers) == 1
@@ -215,38 +215,38 @@ async def test_a_hold_whose_time_is_lost_is_voided_once_with_two_pages_at_it(dep
 async def test_a_panel_does_not_land_on_the_next_step_when_another_phone_answers(
     depot: App,
 ) -> None:
-    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         await screen.click("defect")
         assert screen.has("defect_yes")
-        depot.parts.desk.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
+        depot.parts.open_walks.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
         await screen.until(lambda: "Vent" in screen.texts())
         assert not screen.has("defect_yes")
-        assert walker.ANSWERED_ELSEWHERE in screen.texts()
+        assert taps.ANSWERED_ELSEWHERE in screen.texts()
 
 
 async def test_a_defect_that_another_phone_called_ok_a_moment_before_is_not_dropped_unsaid(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         await screen.click("defect")
         # The news of the other phone's answer has not come yet.
         monkeypatch.setattr(View, "_follow", lambda _: None)
-        depot.parts.desk.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
+        depot.parts.open_walks.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
         await screen.click("defect_yes")
-        await screen.until(lambda: walker.ANSWERED_ELSEWHERE in screen.texts())
+        await screen.until(lambda: taps.ANSWERED_ELSEWHERE in screen.texts())
     assert walk_of(depot, walk_id).answers["look"].answer == "ok"
 
 
 async def test_a_stop_that_is_dropped_does_not_set_the_time_that_the_next_one_saves(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    walk_id = depot.parts.desk.begin(plan((measured("s", "time"), VENT)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((measured("s", "time"), VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         await timed(depot, screen, 20)
         with monkeypatch.context() as dead:
-            dead.setattr(walker, "DEAD_S", 60.0)
+            dead.setattr(taps, "DEAD_S", 60.0)
             await screen.click("stop_time")
         depot.clock.wait(40)
         await screen.click("stop_time")
@@ -257,10 +257,10 @@ async def test_a_stop_that_is_dropped_does_not_set_the_time_that_the_next_one_sa
 async def test_the_second_half_of_a_double_tap_on_stop_answers_nothing(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    walk_id = depot.parts.desk.begin(plan((measured("s", "time"), VENT)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((measured("s", "time"), VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         await timed(depot, screen, 20)
-        monkeypatch.setattr(walker, "DEAD_S", 0.4)
+        monkeypatch.setattr(taps, "DEAD_S", 0.4)
         await asyncio.sleep(0.45)
         await screen.click("stop_time")
         await has(screen, "ok")
@@ -274,13 +274,13 @@ async def test_the_second_half_of_a_double_tap_on_defect_records_no_fault(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     lamp = step("tail", "lamps", "lamp", items=(lamp_item("tail_left"),), title="Tail")
-    walk_id = depot.parts.desk.begin(plan((lamp, VENT)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((lamp, VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
-        monkeypatch.setattr(walker, "DEAD_S", 60.0)
+        monkeypatch.setattr(taps, "DEAD_S", 60.0)
         await screen.click("defect")
         await screen.click("seen_dark")
         assert walk_of(depot, walk_id).answers == {}
-        monkeypatch.setattr(walker, "DEAD_S", 0.0)
+        monkeypatch.setattr(taps, "DEAD_S", 0.0)
         await screen.click("seen_dark")
     assert walk_of(depot, walk_id).answers["tail"].seen == {"tail_left": "dark"}
 
@@ -294,29 +294,29 @@ async def test_two_taps_on_start_begin_one_walk(depot: App) -> None:
 
 
 async def test_a_note_stays_at_its_step_while_another_phone_moves_on(depot: App) -> None:
-    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
+    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         await screen.click("note")
         await screen.fill("note_text", "cracked lens")
-        depot.parts.desk.do(walk_id, "Ben", (Noted, {"step": "look", "text": "mud"}))
-        depot.parts.desk.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
+        depot.parts.open_walks.do(walk_id, "Ben", (Noted, {"step": "look", "text": "mud"}))
+        depot.parts.open_walks.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
         await asyncio.sleep(0.05)
         assert screen.has("save_note")
         await screen.click("save_note")
         await screen.until(lambda: "Vent" in screen.texts())
-        assert walker.ANSWERED_ELSEWHERE not in screen.texts()
+        assert taps.ANSWERED_ELSEWHERE not in screen.texts()
     assert dict(walk_of(depot, walk_id).notes) == {"look": "cracked lens"}
 
 
 async def test_a_walk_that_was_left_goes_on_only_when_somebody_says_so(depot: App) -> None:
-    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
-    depot.parts.desk.do(walk_id, "Kim", (Paused, {}))
+    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
+    depot.parts.open_walks.do(walk_id, "Kim", (Paused, {}))
     async with depot.page(f"/walk/{walk_id}") as screen:
         assert "Left for now" in screen.texts()
         assert walk_of(depot, walk_id).phase == "paused"
         await screen.click("resume")
         await screen.until(lambda: screen.has("ok"))
-    depot.parts.desk.do(walk_id, "Kim", (Paused, {}))
+    depot.parts.open_walks.do(walk_id, "Kim", (Paused, {}))
     async with depot.page("/") as screen:
         await screen.click(f"go_on_{walk_id}")
         await screen.until(lambda: screen.has("ok"))
@@ -346,20 +346,20 @@ async def test_a_tap_refused_late_does_not_make_the_next_one_too_soon(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Of two taps on OK the second may be refused when the next step has long been there."""
-    walk_id = depot.parts.desk.begin(plan((LOOK, VENT)), "Kim")
-    release, calls, do = threading.Event(), count(), Desk.do
+    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
+    release, calls, do = threading.Event(), count(), OpenWalks.do
 
     def held_up(*args: Any) -> Walk:
         if next(calls) == 1:
             release.wait(10)
         return do(*args)
 
-    monkeypatch.setattr(Desk, "do", held_up)
+    monkeypatch.setattr(OpenWalks, "do", held_up)
     async with depot.page(f"/walk/{walk_id}") as screen:
         ok, dead_s = screen.target("ok"), 0.2
         both = [asyncio.create_task(screen.tap(ok)) for _ in range(2)]
         await screen.until(lambda: "Vent" in screen.texts())
-        monkeypatch.setattr(walker, "DEAD_S", dead_s)
+        monkeypatch.setattr(taps, "DEAD_S", dead_s)
         await asyncio.sleep(dead_s)
         release.set()
         await asyncio.gather(*both)

@@ -10,7 +10,7 @@ from support.app import App, app
 
 from walkaround.records.reader import WalkReader
 from walkaround.ui.home import home, records
-from walkaround.ui.taps import walk as walker
+from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered
 
 PHONES = 10
@@ -24,7 +24,9 @@ async def _walk(depot: App, walk_id: str, all_done: asyncio.Barrier) -> None:
         for tap in range(1, TAPS + 1):
             tapped = screen.target("ok")
             await screen.tap(tapped)
-            await screen.until(lambda tap=tap: len(depot.parts.desk.walk(walk_id).answers) == tap)
+            await screen.until(
+                lambda tap=tap: len(depot.parts.open_walks.walk(walk_id).answers) == tap
+            )
             await screen.until(lambda old=tapped: screen.target("ok") is not old)
         # The end of a page ends what belongs to the others too.
         await all_done.wait()
@@ -33,12 +35,12 @@ async def _walk(depot: App, walk_id: str, all_done: asyncio.Barrier) -> None:
 async def test_every_answer_of_ten_phones_at_once_is_stored_once(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(taps, "DEAD_S", 0.0)
     all_done = asyncio.Barrier(PHONES)
     async with app(tmp_path / "data") as depot:
         walks = [depot.begin(VEHICLE, scope="lamps") for _ in range(PHONES)]
         await asyncio.gather(*(_walk(depot, walk_id, all_done) for walk_id in walks))
-        steps = [step.id for step in depot.parts.desk.walk(walks[0]).steps][:TAPS]
+        steps = [step.id for step in depot.parts.open_walks.walk(walks[0]).steps][:TAPS]
     for walk_id in walks:
         events = WalkReader(tmp_path / "data").load(walk_id).events
         assert [event.step for event in events if isinstance(event, Answered)] == steps

@@ -15,15 +15,15 @@ from walkaround.ui.page import sound
 from walkaround.ui.step import timed as stopwatch
 from walkaround.ui.step import waiting
 from walkaround.ui.step.keypad import KEY_TEXT
-from walkaround.ui.taps import values as taker
-from walkaround.ui.taps import walk as walker
+from walkaround.ui.taps import values as value_taps
+from walkaround.ui.taps import walk as taps
 from walkaround.walk.state import Walk
 
 
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     """Tests tap faster than people; the dead time has a test of its own."""
-    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(taps, "DEAD_S", 0.0)
     for module in (stopwatch, waiting):
         monkeypatch.setattr(module, "BEAT_S", 0.001)
 
@@ -81,11 +81,11 @@ def stroke(side: str) -> Step:
 
 
 def begin(depot: App, *steps: Step, **more: Any) -> str:
-    return depot.parts.desk.begin(plan((*steps, LAST)).model_copy(update=more), "Kim")
+    return depot.parts.open_walks.begin(plan((*steps, LAST)).model_copy(update=more), "Kim")
 
 
 def walk_of(depot: App, walk_id: str) -> Walk:
-    return depot.parts.desk.walk(walk_id)
+    return depot.parts.open_walks.walk(walk_id)
 
 
 async def tap(depot: App, screen: Screen, walk_id: str, *keys: str) -> None:
@@ -213,12 +213,12 @@ async def test_a_second_tap_within_the_dead_time_enters_nothing(
 ) -> None:
     walk_id = begin(depot, WARNING)
     async with depot.page(f"/walk/{walk_id}") as screen:
-        monkeypatch.setattr(walker, "DEAD_S", 60.0)
+        monkeypatch.setattr(taps, "DEAD_S", 60.0)
         await screen.click("key_70")
         assert screen.has("key_150")
-        monkeypatch.setattr(walker, "DEAD_S", 0.0)
+        monkeypatch.setattr(taps, "DEAD_S", 0.0)
         await screen.click("key_70")
-        monkeypatch.setattr(walker, "DEAD_S", 60.0)
+        monkeypatch.setattr(taps, "DEAD_S", 60.0)
         await screen.click("key_70")
         assert walk_of(depot, walk_id).measured == {}
 
@@ -246,7 +246,7 @@ async def test_a_stopwatch_tapped_twice_by_mistake_runs_on(depot: App) -> None:
     walk_id = begin(depot, REBUILD)
     async with depot.page(f"/walk/{walk_id}") as screen:
         await tap(depot, screen, walk_id, "start_time")
-        depot.clock.wait(taker.TWICE_S / 2)
+        depot.clock.wait(value_taps.TWICE_S / 2)
         await screen.click("stop_time")
         assert walk_of(depot, walk_id).measured == {}
 

@@ -10,7 +10,7 @@ from support.flet_harness import Screen
 from support.screens_holding import hold
 
 from walkaround.ui.airhold import running
-from walkaround.ui.taps import walk as walker
+from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered
 from walkaround.walk.state import Walk
 from walkaround.words.measured import reading_order
@@ -23,12 +23,12 @@ TRACTOR = "depot_tractor_2"
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     """Tests tap faster than people; the dead time has a test of its own."""
-    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(taps, "DEAD_S", 0.0)
     monkeypatch.setattr(running, "BEAT_S", 0.02)
 
 
 def walk_of(depot: App, walk_id: str) -> Walk:
-    return depot.parts.desk.walk(walk_id)
+    return depot.parts.open_walks.walk(walk_id)
 
 
 def answered(depot: App, walk_id: str) -> int:
@@ -290,7 +290,7 @@ async def test_a_second_tap_within_the_dead_time_answers_nothing(
     walk_id = depot.begin(SEMITRAILER)
     async with depot.page(f"/walk/{walk_id}") as screen:
         await answer_ok(depot, screen, walk_id)
-        monkeypatch.setattr(walker, "DEAD_S", 60.0)
+        monkeypatch.setattr(taps, "DEAD_S", 60.0)
         await screen.click("ok")
         assert answered(depot, walk_id) == 1
 
@@ -337,7 +337,7 @@ async def test_a_defect_of_a_closed_walk_is_rechecked_in_a_walk_of_its_own(depot
         assert step is not None
         seen = {step.items[0].id: "dim"}
         body = {"step": step.id, "answer": "defect", "seen": seen}
-        depot.parts.desk.do(walk_id, "Kim", (Answered, body))
+        depot.parts.open_walks.do(walk_id, "Kim", (Answered, body))
         await screen.settle()
         await walk_to(depot, screen, walk_id, "")
         await screen.click("finish")

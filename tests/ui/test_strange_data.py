@@ -20,7 +20,7 @@ from support.walks import plan, step
 from walkaround.rules.limits import HoldRule, WaitRule
 from walkaround.ui.kit.buttons import button, choice
 from walkaround.ui.kit.theme import LIGHT
-from walkaround.ui.taps import walk as walker
+from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered, HoldBegan
 
 LONG = "W" * 300
@@ -28,7 +28,7 @@ LONG = "W" * 300
 
 @pytest.fixture
 async def depot(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> AsyncIterator[App]:
-    monkeypatch.setattr(walker, "DEAD_S", 0.0)
+    monkeypatch.setattr(taps, "DEAD_S", 0.0)
     async with app(tmp_path / "data") as opened:
         yield opened
 
@@ -61,8 +61,8 @@ async def test_many_waits_leave_the_step_its_room_and_show_their_time(depot: App
         for number in range(40)
     ]
     steps = (step("first", "secure", "act"), step("next", "secure", "act"), *waits)
-    walk_id = depot.parts.desk.begin(plan(steps), "Kim")
-    depot.parts.desk.do(walk_id, "Kim", (Answered, {"step": "first", "answer": "ok"}))
+    walk_id = depot.parts.open_walks.begin(plan(steps), "Kim")
+    depot.parts.open_walks.do(walk_id, "Kim", (Answered, {"step": "first", "answer": "ok"}))
     async with depot.page(f"/walk/{walk_id}") as screen:
         strips = [text for text in screen.texts() if text.endswith(" min left")]
         soonest = [f"{number} WWWWWWWWWW…: {100 - number} min left" for number in (39, 38, 37)]
@@ -77,8 +77,8 @@ async def test_the_clock_of_an_air_hold_is_seen_whatever_its_title(depot: App) -
         limit_provenance="memory",
     )
     steps = (step("hold", "supply_hold", "hold", title=LONG, hold=rule),)
-    walk_id = depot.parts.desk.begin(plan(steps), "Kim")
-    depot.parts.desk.do(walk_id, "Kim", (HoldBegan, {"step": "hold"}))
+    walk_id = depot.parts.open_walks.begin(plan(steps), "Kim")
+    depot.parts.open_walks.do(walk_id, "Kim", (HoldBegan, {"step": "hold"}))
     async with depot.page(f"/walk/{walk_id}") as screen:
         [title] = [text for text in screen.controls(ft.Text) if text.value == LONG]
         assert title.max_lines == 2

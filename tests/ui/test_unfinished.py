@@ -34,7 +34,7 @@ def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def _begin(depot: App) -> str:
-    return depot.parts.desk.begin(plan((LAMPS, VENT)), "Kim")
+    return depot.parts.open_walks.begin(plan((LAMPS, VENT)), "Kim")
 
 
 async def _answered_elsewhere(depot: App, walk_id: str) -> None:
@@ -56,7 +56,7 @@ async def test_a_note_half_typed_is_there_again_and_can_be_saved(depot: App) -> 
         assert screen.find("note_text").value == "Lens cra"
         await screen.click("save_note")
         await screen.until(lambda: not screen.has("note_text"))
-    assert depot.parts.desk.walk(walk_id).notes == {"tails": "Lens cra"}
+    assert depot.parts.open_walks.walk(walk_id).notes == {"tails": "Lens cra"}
 
 
 async def test_it_comes_back_also_while_the_server_still_holds_the_old_page(depot: App) -> None:
@@ -78,7 +78,7 @@ async def test_a_note_stays_at_its_step_when_another_phone_has_answered_that(dep
     async with depot.page(f"/walk/{walk_id}", back=cut) as screen:
         await screen.click("save_note")
         await screen.until(lambda: "Vent" in screen.texts())
-    assert depot.parts.desk.walk(walk_id).notes == {"tails": "Lens cra"}
+    assert depot.parts.open_walks.walk(walk_id).notes == {"tails": "Lens cra"}
 
 
 async def test_lamps_already_told_of_are_there_again(depot: App) -> None:
@@ -92,7 +92,7 @@ async def test_lamps_already_told_of_are_there_again(depot: App) -> None:
         await screen.click("seen_dim")
         await screen.click("record_fault")
         await screen.until(lambda: "Vent" in screen.texts())
-    told = depot.parts.desk.walk(walk_id).answers["tails"]
+    told = depot.parts.open_walks.walk(walk_id).answers["tails"]
     assert told.seen == {"tail_left": "dark", "tail_right": "dim"}
 
 
@@ -118,7 +118,7 @@ async def test_lamps_told_before_a_repair_are_not_told_at_its_recheck(depot: App
         await cut.click("item_tail_left")
         await cut.click("seen_dark")
     told = {"step": "tails", "answer": "defect", "seen": {"tail_left": "dark"}}
-    depot.parts.desk.do(
+    depot.parts.open_walks.do(
         walk_id,
         "Ana",
         (Answered, told),
@@ -137,7 +137,7 @@ async def test_a_step_looked_at_again_that_is_asked_again_meanwhile_is_asked(dep
         await cut.until(lambda: "Vent" in cut.texts())
         await cut.click("back")
     again = {"step": "tails", "purpose": "change"}
-    depot.parts.desk.do(walk_id, "Ana", (Revisited, again))
+    depot.parts.open_walks.do(walk_id, "Ana", (Revisited, again))
     async with depot.page(f"/walk/{walk_id}", back=cut) as screen:
         await screen.click("ok")
         await screen.until(lambda: "Vent" in screen.texts())
@@ -158,7 +158,7 @@ async def test_a_step_that_was_looked_at_again_is_shown_again(depot: App) -> Non
 async def test_gauges_told_so_far_are_there_again(depot: App) -> None:
     lines: tuple[Line, ...] = ("supply", "service")
     a_plan = plan((GAUGES, VENT)).model_copy(update={"gauges": lines})
-    walk_id = depot.parts.desk.begin(a_plan, "Kim")
+    walk_id = depot.parts.open_walks.begin(a_plan, "Kim")
     async with depot.page(f"/walk/{walk_id}") as cut:
         assert "Supply gauge: its dial is in" in cut.texts()
         await cut.click("mark_1")
@@ -173,12 +173,12 @@ async def test_gauges_that_another_phone_told_meanwhile_are_shown_as_it_told_the
 ) -> None:
     lines: tuple[Line, ...] = ("supply", "service")
     a_plan = plan((GAUGES, VENT)).model_copy(update={"gauges": lines})
-    walk_id = depot.parts.desk.begin(a_plan, "Kim")
+    walk_id = depot.parts.open_walks.begin(a_plan, "Kim")
     async with depot.page(f"/walk/{walk_id}") as cut:
         await cut.click("mark_2")
     told = {line: Gauge(name=line, unit="psi", step=1.0) for line in lines}
     body = {"step": "gauges", "gauges": told, "altitude_m": 0.0, "at_zero": True}
-    depot.parts.desk.do(
+    depot.parts.open_walks.do(
         walk_id,
         "Ana",
         (GaugesTold, body),
@@ -189,7 +189,7 @@ async def test_gauges_that_another_phone_told_meanwhile_are_shown_as_it_told_the
         assert "2 psi" not in screen.texts()
         await screen.click("ok")
         await screen.until(lambda: "Vent" in screen.texts())
-    gauges = depot.parts.desk.walk(walk_id).told_gauges
+    gauges = depot.parts.open_walks.walk(walk_id).told_gauges
     assert gauges is not None
     assert gauges.gauges == told
 
@@ -217,7 +217,7 @@ async def test_what_was_chosen_before_a_walk_is_chosen_again(depot: App) -> None
         await screen.click("begin")
         await screen.until(lambda: "Level, firm ground" in screen.texts())
     [line] = depot.parts.store.lines()
-    begun = depot.parts.desk.walk(line.id)
+    begun = depot.parts.open_walks.walk(line.id)
     assert begun.plan is not None
     assert (begun.plan.scope, begun.plan.together) == ("lamps", False)
 
@@ -248,11 +248,11 @@ async def test_a_note_too_long_is_cut_with_a_word_and_what_is_not_seen_counts_fo
         await screen.click("save_note")
         await screen.until(lambda: not screen.has("note_text"))
         assert NOTE_CUT not in screen.texts()
-        assert depot.parts.desk.walk(walk_id).notes == {"tails": "x" * 400}
+        assert depot.parts.open_walks.walk(walk_id).notes == {"tails": "x" * 400}
         await _note_half_typed(screen, "y" * 501)
         await screen.click("save_note")
         await screen.until(lambda: NOTE_CUT in screen.texts())
-    assert depot.parts.desk.walk(walk_id).notes == {"tails": "y" * 500}
+    assert depot.parts.open_walks.walk(walk_id).notes == {"tails": "y" * 500}
 
 
 async def test_at_another_address_and_on_another_phone_nothing_is_half_done(depot: App) -> None:

@@ -14,7 +14,7 @@ from support.walks import hold_rule, lamp_item, plan, step
 from walkaround.airhold.gauge import Gauge
 from walkaround.plan.steps import Step
 from walkaround.ui.page.view import NOT_SAVED
-from walkaround.ui.taps import air_hold as holder
+from walkaround.ui.taps import air_hold as hold_taps
 
 LAMPS = step(
     "tails",
@@ -62,7 +62,9 @@ def full_disk(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
 
 
 def walk_on(depot: App, *steps: Step) -> str:
-    return depot.parts.desk.begin(plan(steps).model_copy(update={"gauges": ("primary",)}), "Kim")
+    return depot.parts.open_walks.begin(
+        plan(steps).model_copy(update={"gauges": ("primary",)}), "Kim"
+    )
 
 
 async def refused(depot: App, screen: Screen, *keys: str) -> None:
@@ -77,10 +79,10 @@ async def refused(depot: App, screen: Screen, *keys: str) -> None:
 
 async def saved(depot: App, screen: Screen, walk_id: str, *keys: str) -> None:
     """Tap these with room again: it is saved, and the sentence is gone."""
-    before = len(depot.parts.desk.walk(walk_id).events)
+    before = len(depot.parts.open_walks.walk(walk_id).events)
     for key in keys:
         await screen.click(key)
-    await screen.until(lambda: len(depot.parts.desk.walk(walk_id).events) > before)
+    await screen.until(lambda: len(depot.parts.open_walks.walk(walk_id).events) > before)
     await screen.until(lambda: not screen.has("unsaved"))
 
 
@@ -133,7 +135,7 @@ async def test_faults_chosen_stay_for_a_second_try(
             await refused(depot, screen, "record_fault")
         assert "1  tail left: dark" in screen.texts()
         await saved(depot, screen, walk_id, "record_fault")
-    assert depot.parts.desk.walk(walk_id).answers["tails"].seen == {"tail_left": "dark"}
+    assert depot.parts.open_walks.walk(walk_id).answers["tails"].seen == {"tail_left": "dark"}
 
 
 async def test_a_note_typed_stays_for_a_second_try(
@@ -147,7 +149,7 @@ async def test_a_note_typed_stays_for_a_second_try(
             await refused(depot, screen, "save_note")
         assert screen.find("note_text").value == "hose chafed"
         await saved(depot, screen, walk_id, "save_note")
-    assert depot.parts.desk.walk(walk_id).notes["vent"] == "hose chafed"
+    assert depot.parts.open_walks.walk(walk_id).notes["vent"] == "hose chafed"
 
 
 async def test_a_value_half_entered_stays_for_a_second_try(
@@ -161,7 +163,7 @@ async def test_a_value_half_entered_stays_for_a_second_try(
         with full_disk(monkeypatch):
             await refused(depot, screen, "value_primary", "key_70", "key_71")
         await saved(depot, screen, walk_id, "key_71")
-    assert depot.parts.desk.walk(walk_id).measured["warning"]["primary"].value == 71.0
+    assert depot.parts.open_walks.walk(walk_id).measured["warning"]["primary"].value == 71.0
 
 
 async def test_a_time_stopped_but_not_saved_is_the_one_that_the_next_tap_saves(
@@ -175,7 +177,7 @@ async def test_a_time_stopped_but_not_saved_is_the_one_that_the_next_tap_saves(
             await refused(depot, screen, "stop_time")
         depot.clock.wait(60)
         await saved(depot, screen, walk_id, "stop_time")
-    assert depot.parts.desk.walk(walk_id).measured["rebuild"]["time"].value == 31.0
+    assert depot.parts.open_walks.walk(walk_id).measured["rebuild"]["time"].value == 31.0
 
 
 async def test_what_was_told_of_the_gauges_stays_for_a_second_try(
@@ -234,6 +236,6 @@ async def test_a_hold_that_cannot_be_ended_says_so_once_and_ends_when_there_is_r
             depot.clock.wait(1)
             await screen.until(lambda: screen.find("seconds_left").value == "301")
             assert depot.voice.said.count(NOT_SAVED) == 1
-        depot.clock.wait(holder.AGAIN_S)
+        depot.clock.wait(hold_taps.AGAIN_S)
         await screen.until(lambda: not hold_of(depot, walk_id).running)
         await screen.until(lambda: not screen.has("unsaved"))

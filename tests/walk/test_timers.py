@@ -20,7 +20,7 @@ from support.walks import HOLD, STEPS, new_ids, plan, step
 from walkaround.airhold.hold import ASLEEP_S
 from walkaround.base.errors import NotNowError
 from walkaround.records.export import walk_csv, walk_json
-from walkaround.records.open_walks import Desk
+from walkaround.records.open_walks import OpenWalks
 from walkaround.records.walk_line import line_of
 from walkaround.ui.taps.values import passed_s
 from walkaround.walk.advance import fold
@@ -76,8 +76,8 @@ class Depot:
     done: list[tuple[str, str]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self.desk = Desk(self.store, self.clock, new_ids())
-        self.id = self.desk.begin(PLAN, "Ana")
+        self.open_walks = OpenWalks(self.store, self.clock, new_ids())
+        self.id = self.open_walks.begin(PLAN, "Ana")
 
     def suffers(self, several: Sequence[Trouble]) -> None:
         for what, how in several:
@@ -89,7 +89,7 @@ class Depot:
     def do(self, kind: type[Any], step_id: str, **body: Any) -> str:
         """Let it happen; the sentence of the refusal if it may not."""
         try:
-            self.desk.do(self.id, "Ana", (kind, {"step": step_id, **body}))
+            self.open_walks.do(self.id, "Ana", (kind, {"step": step_id, **body}))
         except NotNowError as refused:
             return str(refused)
         self.done.append((kind.__name__, step_id))
@@ -125,7 +125,7 @@ def _time_it(here: Depot, trouble: list[Trouble]) -> None:
     assert here.do(TimerBegan, TIMED.id) == ""
     began_s = here.clock.true_s
     here.suffers(trouble)
-    walk = here.desk.walk(here.id)
+    walk = here.open_walks.walk(here.id)
     value = min(5000.0, passed_s(walk.timers[TIMED.id], here.clock()))
     why = here.do(Measured, TIMED.id, value_id="time", value=value, unit="s")
     if why:
@@ -148,15 +148,15 @@ def _hold_it(here: Depot, first: list[Trouble], second: list[Trouble]) -> None:
         here.suffers(trouble)
         here.clock.wait(31.0)
         if trouble:
-            here.desk.mend_hold(here.id)  # as each page does four times a second
-        hold = here.desk.walk(here.id).holds[HOLD]
+            here.open_walks.mend_hold(here.id)  # as each page does four times a second
+        hold = here.open_walks.walk(here.id).holds[HOLD]
         at_s = hold.elapsed_s(here.clock())
         if here.do(ReadingTaken, HOLD, gauge="supply", at_s=min(3600.0, at_s), psi=110.0) == "":
             true_s = min(3600.0, here.clock.true_s - began_s)
             assert at_s == pytest.approx(true_s, abs=3 * ASLEEP_S) or at_s > 3600.0
     ended = here.do(HoldEnded, HOLD, how="early", at_s=min(3600.0, at_s)) == ""
-    here.desk.mend_hold(here.id)
-    hold = here.desk.walk(here.id).holds[HOLD]
+    here.open_walks.mend_hold(here.id)
+    hold = here.open_walks.walk(here.id).holds[HOLD]
     assert not (ended and here.was_away_since(began_s))
     assert ended or hold.void.endswith("hold again.")
     answer = {"answer": "ok"} if ended else {"answer": "not_checked", "reason": "no_time"}
@@ -169,7 +169,7 @@ def _wait_for_it(here: Depot, trouble: list[Trouble], up_s: float) -> None:
     here.suffers(trouble)
     here.clock.wait(up_s)
     true_s = here.clock.true_s - began_s
-    left_s = waited(here.desk.walk(here.id), WAIT, here.clock())
+    left_s = waited(here.open_walks.walk(here.id), WAIT, here.clock())
     why = here.do(Answered, WAIT.id, answer="ok")
     assert (why == "") == (left_s <= 0)
     assert left_s >= WAIT_S - true_s - 1e-3
@@ -182,7 +182,7 @@ def _wait_for_it(here: Depot, trouble: list[Trouble], up_s: float) -> None:
 
 def _whole(here: Depot, tells_boot: bool) -> None:
     """Nothing is lost, doubled or out of order, and the record can be read and told."""
-    walk = here.desk.walk(here.id)
+    walk = here.open_walks.walk(here.id)
     told = [(type(event).__name__, event.step) for event in walk.events[1:] if event.who == "Ana"]  # type: ignore[union-attr]
     assert told == here.done
     assert [event.seq for event in walk.events] == list(range(len(walk.events)))
@@ -217,7 +217,7 @@ def test_a_walk_begins_goes_on_and_is_told_in_any_year(wall: datetime) -> None:
     here.clock.set_by(-3e9)
     here.clock.set_by(9e11)
     assert here.do(TimerBegan, TIMED.id) == ""
-    walk = here.desk.walk(here.id)
+    walk = here.open_walks.walk(here.id)
     assert here.id.startswith(f"{wall:%Y%m%d}")
     assert walk.events[0].at.local_text()[:3] in (f"{wall:%Y}"[:3], "196")
     assert walk_json(walk)

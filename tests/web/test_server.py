@@ -272,9 +272,9 @@ async def test_what_strangers_send_does_not_fill_the_log(
 @pytest.mark.parametrize("kind", ["csv", "json"])
 def test_a_record_whose_walk_lost_entries_says_so(tmp_path: Path, kind: str) -> None:
     parts = build(tmp_path, voice=SilentVoice("not needed"))
-    walk_id = parts.desk.begin(plan(), "Ana")
-    parts.desk.do(walk_id, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
-    parts.desk.do(walk_id, "Ana", (Noted, {"step": "chocks", "text": "mud"}))
+    walk_id = parts.open_walks.begin(plan(), "Ana")
+    parts.open_walks.do(walk_id, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+    parts.open_walks.do(walk_id, "Ana", (Noted, {"step": "chocks", "text": "mud"}))
     assert b"was damaged" not in _record_file(parts, f"{walk_id}.{kind}").body
     parts.close()
     path = parts.store.path(walk_id)

@@ -30,7 +30,7 @@ REMOVED = "removed"
 """The folder, inside that of the own vehicles, where deleted ones are kept."""
 
 
-class Shelf:
+class OwnVehicles:
     """The library, and the own vehicles in it."""
 
     def __init__(

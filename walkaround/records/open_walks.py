@@ -1,4 +1,4 @@
-"""The walks open in this process, and the one place where a wish becomes a saved event.
+"""The walks open in this process, and the one place where a change asked for becomes a saved event.
 
 What is seen is always what is saved: an event is checked, written to the disk, and only then
 part of the live walk. Any thread may call; watchers are told in the thread that called, once
@@ -29,7 +29,7 @@ _log = logging.getLogger(__name__)
 
 _E = TypeVar("_E", bound=Event)
 
-Wish = tuple[type[Event], Mapping[str, Any]]
+Change = tuple[type[Event], Mapping[str, Any]]
 """What someone wants to happen: the event's class and its own fields."""
 
 NOBODY = "walkaround"
@@ -46,7 +46,7 @@ class Store(Protocol):
     def next_number(self) -> int: ...
 
 
-class Desk:
+class OpenWalks:
     """The open walks."""
 
     def __init__(
@@ -101,7 +101,7 @@ class Desk:
         self.walk(walk_id)
         return self._notices.get(walk_id, "")
 
-    def do(self, walk_id: str, who: str, *wishes: Wish) -> Walk:
+    def do(self, walk_id: str, who: str, *changes: Change) -> Walk:
         """Let these things happen, all or none, in one write; the walk after them.
 
         Raises:
@@ -110,7 +110,7 @@ class Desk:
             MachineError: they could not be saved.
         """
         with self._lock:
-            walk = self._saved(walk_id, who, wishes)
+            walk = self._saved(walk_id, who, changes)
         self._tell(walk_id)
         return walk
 
@@ -141,10 +141,10 @@ class Desk:
 
         return stop
 
-    def _saved(self, walk_id: str, who: str, wishes: Sequence[Wish]) -> Walk:
+    def _saved(self, walk_id: str, who: str, changes: Sequence[Change]) -> Walk:
         before = self.walk(walk_id)
         walk = before
-        for kind, body in wishes:
+        for kind, body in changes:
             walk = advance(walk, self._sealed(kind, walk.events[-1], who, body))
         new = walk.events[len(before.events) :]
         self._store.append(walk_id, new)

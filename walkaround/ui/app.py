@@ -25,7 +25,7 @@ from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.panels import fault_panel, note_panel, other_panel
 from walkaround.ui.step.step import step_screen
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
@@ -47,10 +47,10 @@ def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]
         page.padding = 0
         unfinished = leftovers.begin(page.session.id, SESSION_BEFORE.get())
         view = View(page, parts, inbox, unfinished)
-        walker = Walker(view)
+        taps = WalkTaps(view)
         _listen(page, view)
         view.begin()
-        page.render(App, view, walker, view.beat)
+        page.render(App, view, taps, view.beat)
         await view.settle()
 
     return main
@@ -81,7 +81,7 @@ def _listen(page: ft.Page, view: View) -> None:
 
 
 @screen
-def App(view: View, walker: Walker, _: Beat) -> ft.Control:
+def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """The whole page in the colours chosen; drawn again at each beat."""
     effect(view, view.know_name)
     colours = view.palette
@@ -93,7 +93,7 @@ def App(view: View, walker: Walker, _: Beat) -> ft.Control:
                     ft.Container(
                         # Always two, so that a sentence that comes or goes moves no screen's state.
                         ft.Column(
-                            [_told(view), ft.Container(_screen(view, walker), expand=True)],
+                            [_told(view), ft.Container(_screen(view, taps), expand=True)],
                             spacing=0,
                             horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
                         ),
@@ -131,14 +131,14 @@ def _told(view: View) -> ft.Control:
     )
 
 
-def _screen(view: View, walker: Walker) -> ft.Control:
+def _screen(view: View, taps: WalkTaps) -> ft.Control:
     head, _, rest = view.route.strip("/").partition("/")
     match head:
         case "start":
-            if vehicle := view.parts.shelf.vehicle(rest):
-                return start_screen(view, walker, vehicle, key=view.route)
+            if vehicle := view.parts.own_vehicles.vehicle(rest):
+                return start_screen(view, taps, vehicle, key=view.route)
         case "walk" | "record" | "cab":
-            return _walk(view, walker, head)
+            return _walk(view, taps, head)
         case "vehicles":
             return vehicles_screen(view, key="vehicles")
         case "vehicle":
@@ -154,22 +154,22 @@ def _screen(view: View, walker: Walker) -> ft.Control:
 
 def _vehicle(view: View, rest: str) -> ft.Control:
     """`new`, `new/ID` for a copy, `ID`, `ID/edit`; the list of vehicles for any other."""
-    shelf, key = view.parts.shelf, view.route
+    own_vehicles, key = view.parts.own_vehicles, view.route
     if rest == "new":
         return templates_screen(view, key=key)
     head, _, tail = rest.partition("/")
-    vehicle = shelf.vehicle(tail if head == "new" else head)
+    vehicle = own_vehicles.vehicle(tail if head == "new" else head)
     if vehicle is None:
         return vehicles_screen(view, key="vehicles")
     if head == "new":
-        names = [each.name for each in shelf.library.vehicles]
+        names = [each.name for each in own_vehicles.library.vehicles]
         return form_screen(view, copy_of(vehicle, names), "", "/vehicle/new", key=key)
-    if tail == "edit" and shelf.is_own(head):
+    if tail == "edit" and own_vehicles.is_own(head):
         return form_screen(view, vehicle, head, f"/vehicle/{head}", key=key)
     return vehicle_screen(view, vehicle, key=key)
 
 
-def _walk(view: View, walker: Walker, head: str) -> ft.Control:
+def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
     try:
         walk = view.walk
     except WalkaroundError as error:
@@ -177,15 +177,15 @@ def _walk(view: View, walker: Walker, head: str) -> ft.Control:
     if head == "cab":
         return cab_screen(view, key=view.route)
     if head == "record" or walk.phase == "finished":
-        return record_screen(view, walker, key=view.route)
+        return record_screen(view, taps, key=view.route)
     panel = {"menu": menu_panel, "end": end_panel, "defects": defects_panel, "steps": steps_panel}
     if view.panel in panel:
-        return panel[view.panel](view, walker, key=view.panel)
+        return panel[view.panel](view, taps, key=view.panel)
     if walk.phase == "paused":
-        return paused_screen(view, walker, key="paused")
-    step = walker.noting() if view.panel == "note" else walker.shown()
+        return paused_screen(view, taps, key="paused")
+    step = taps.noting() if view.panel == "note" else taps.shown()
     if step is None:
-        return summary_screen(view, walker, key="summary")
+        return summary_screen(view, taps, key="summary")
     over = {
         "fault": fault_panel,
         "other": other_panel,
@@ -193,11 +193,11 @@ def _walk(view: View, walker: Walker, head: str) -> ft.Control:
         "air": air_panel,
     }.get(view.panel)
     if over is not None:
-        return over(view, walker, step, key=f"{view.panel}_{step.id}")
+        return over(view, taps, step, key=f"{view.panel}_{step.id}")
     hold = walk.holds.get(step.id)
     if hold is not None and hold.running:
-        return running_screen(view, walker, step, key=f"running_{hold.began.mono_s}")
-    return step_screen(view, walker, step, key=f"{step.id}_{view.peek}")
+        return running_screen(view, taps, step, key=f"running_{hold.began.mono_s}")
+    return step_screen(view, taps, step, key=f"{step.id}_{view.peek}")
 
 
 def _unreadable(view: View, why: str) -> ft.Control:

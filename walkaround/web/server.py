@@ -101,7 +101,7 @@ def inside(parts: Parts) -> FastAPI:
 
 def _vehicle_file(parts: Parts, name: str) -> Response:
     """One vehicle as a download, `ID.toml`."""
-    vehicle = parts.shelf.vehicle(name.removesuffix(".toml"))
+    vehicle = parts.own_vehicles.vehicle(name.removesuffix(".toml"))
     if vehicle is None or not name.endswith(".toml"):
         return Response(status_code=404)
     return _download(vehicle_toml(vehicle), "application/toml", name)
@@ -114,7 +114,7 @@ def _record_file(parts: Parts, name: str) -> Response:
     if kind not in writers:
         return Response(status_code=404)
     try:
-        walk, damage = parts.desk.walk(walk_id), parts.desk.notice(walk_id)
+        walk, damage = parts.open_walks.walk(walk_id), parts.open_walks.notice(walk_id)
     except WalkaroundError:
         return Response(status_code=404)
     write, media_type = writers[kind]

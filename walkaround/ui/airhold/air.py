@@ -14,7 +14,7 @@ from walkaround.ui.kit.theme import ANSWER, BODY, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.air_hold import corrected_text
 
 _FROM_C = 20.0
@@ -23,7 +23,7 @@ _MOVES_C = (-5, -1, 1, 5)
 
 
 @screen
-def air_panel(view: View, walker: Walker, step: Step) -> ft.Control:
+def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """Two temperatures by taps; the corrected rate is shown as they change."""
     hold = view.walk.holds[step.id]
     before_c = hold.air_c or (_FROM_C, _FROM_C)
@@ -35,7 +35,7 @@ def air_panel(view: View, walker: Walker, step: Step) -> ft.Control:
         view.open("")
 
     async def save() -> None:
-        await walker.holder.temperature(step.id, hold.began, start_c, end_c)
+        await taps.hold_taps.temperature(step.id, hold.began, start_c, end_c)
 
     corrected = corrected_text(hold, (start_c, end_c), settings.units, settings.altitude_m)
     body = [

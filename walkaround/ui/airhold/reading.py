@@ -16,7 +16,7 @@ from walkaround.ui.kit.text import words
 from walkaround.ui.kit.theme import ANSWER, GAP, SMALL, TOUCH
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 
 _KEYS_PX, _LOW_KEYS_PX = 64, 54
 """Height of a number to tap; on a low phone."""
@@ -36,7 +36,7 @@ def pad_px(view: View) -> int:
 
 
 @screen
-def reading_pad(view: View, walker: Walker, step: Step, line: Line, mark_s: float) -> ft.Control:
+def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: float) -> ft.Control:
     """The gauge's own marks near its last value: one tap, or "Lower" and one more."""
     hold = view.walk.holds[step.id]
     shift, set_shift = ft.use_state(0)
@@ -49,7 +49,7 @@ def reading_pad(view: View, walker: Walker, step: Step, line: Line, mark_s: floa
             return ft.Container(expand=True)
 
         async def read() -> None:
-            await walker.holder.reading(step.id, hold.began, line, mark_s, _psi(gauge, mark))
+            await taps.hold_taps.reading(step.id, hold.began, line, mark_s, _psi(gauge, mark))
 
         return _number(view, gauge.label(_psi(gauge, mark)), mark == last, read)
 
@@ -100,11 +100,11 @@ def crossing_px(view: View, lines: Sequence[Line]) -> int:
     return len(lines) * (_row_px(view, lines) + 40)
 
 
-def crossing_rows(view: View, walker: Walker, step: Step, lines: Sequence[Line]) -> ft.Control:
+def crossing_rows(view: View, taps: WalkTaps, step: Step, lines: Sequence[Line]) -> ft.Control:
     """For each gauge read by crossing, the marks that its needle comes to next."""
     height = _row_px(view, lines)
     return ft.Column(
-        [_crossing_row(view, walker, step, line, height) for line in lines],
+        [_crossing_row(view, taps, step, line, height) for line in lines],
         spacing=_SPACING_PX,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
     )
@@ -116,7 +116,7 @@ def _row_px(view: View, lines: Sequence[Line]) -> int:
     return 92 if view.device.low else TOUCH
 
 
-def _crossing_row(view: View, walker: Walker, step: Step, line: Line, height: int) -> ft.Control:
+def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: int) -> ft.Control:
     """Before the first tap the mark that the needle stands on, then the next ones below."""
     hold = view.walk.holds[step.id]
     gauge = hold.gauge(line)
@@ -130,7 +130,7 @@ def _crossing_row(view: View, walker: Walker, step: Step, line: Line, height: in
         label = gauge.label(_psi(gauge, mark))
 
         async def cross() -> None:
-            await walker.holder.crossed(step.id, hold.began, line, _psi(gauge, mark))
+            await taps.hold_taps.crossed(step.id, hold.began, line, _psi(gauge, mark))
 
         key = f"cross_{line}_{label}"
         zone = _mark_zone(view, word, label, mark == first, cross, key=key, height=height)

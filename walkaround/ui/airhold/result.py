@@ -16,7 +16,7 @@ from walkaround.ui.kit.parts import card, caution, notice
 from walkaround.ui.kit.text import words
 from walkaround.ui.kit.theme import ANSWER, GAP, LOW_TOUCH, SMALL, TOUCH, Palette
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import (
     also_words,
@@ -121,19 +121,19 @@ def _besides(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
     return [*shown, ft.Row([temperature])]
 
 
-def hold_answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+def hold_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """Start; or, once there is a result, the one answer it allows and the way to hold again."""
     colours = view.palette
     hold = walk.holds.get(step.id)
 
     async def start() -> None:
-        await walker.holder.begin(step.id, hold.began if hold else None)
+        await taps.hold_taps.begin(step.id, hold.began if hold else None)
 
     async def ok() -> None:
-        await walker.answer(step.id, "ok")
+        await taps.answer(step.id, "ok")
 
     async def defect() -> None:
-        await walker.answer(step.id, "defect")
+        await taps.answer(step.id, "defect")
 
     if view.peek:
         return ft.Row([])

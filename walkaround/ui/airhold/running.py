@@ -23,7 +23,7 @@ from walkaround.ui.kit.text import heading, words
 from walkaround.ui.kit.theme import BODY, GAP, SMALL
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.air_hold import not_clear, reading_words
 
 BEAT_S = 0.2
@@ -39,26 +39,26 @@ _LINE_PX = 24.0
 
 
 @screen
-def running_screen(view: View, walker: Walker, step: Step) -> ft.Control:
+def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """The hold of this step; it beats by itself and stops when it leaves the screen."""
     _, set_beat = ft.use_state(0)
 
     async def beat() -> None:
-        walker.holder.follow(view.walk.holds[step.id])
+        taps.hold_taps.follow(view.walk.holds[step.id])
         beats = 0
         while _running(view, step):
-            await walker.holder.beat()
+            await taps.hold_taps.beat()
             beats += 1
             set_beat(beats)
             await asyncio.sleep(BEAT_S)
 
     async def fresh() -> None:
-        walker.appear()
+        taps.appear()
 
     effect(view, beat)
     # The buttons change by themselves when a gauge is due.
     effect(view, fresh, [view.walk.holds[step.id].due(view.parts.clock())])
-    return _drawn(view, walker, step, view.walk.holds[step.id])
+    return _drawn(view, taps, step, view.walk.holds[step.id])
 
 
 def _running(view: View, step: Step) -> bool:
@@ -66,7 +66,7 @@ def _running(view: View, step: Step) -> bool:
     return hold is not None and hold.running
 
 
-def _drawn(view: View, walker: Walker, step: Step, hold: Hold) -> ft.Control:
+def _drawn(view: View, taps: WalkTaps, step: Step, hold: Hold) -> ft.Control:
     at_s = hold.elapsed_s(view.parts.clock())
     # Readings that cannot be void the hold at the next beat; until then nothing is told of them.
     found = {} if hold.odd_readings(at_s) else hold.results(at_s)
@@ -77,12 +77,12 @@ def _drawn(view: View, walker: Walker, step: Step, hold: Hold) -> ft.Control:
     waiting_px = _UNDECIDED_PX if wordy else _WAITING_PX
     taken_px = crossing_px(view, crossing) + (pad_px(view) if due else waiting_px)
     if crossing:
-        bottom.append(crossing_rows(view, walker, step, crossing))
+        bottom.append(crossing_rows(view, taps, step, crossing))
     if due:
         line, mark_s = due
-        bottom.append(reading_pad(view, walker, step, line, mark_s, key=f"{line}_{mark_s:g}"))
+        bottom.append(reading_pad(view, taps, step, line, mark_s, key=f"{line}_{mark_s:g}"))
     else:
-        bottom.append(_waiting(view, walker, step, hold, found))
+        bottom.append(_waiting(view, taps, step, hold, found))
     assert view.walk.plan is not None
     # What runs must be seen; the whole title stood on the step before.
     body = [heading(step.title, view.palette, max_lines=2), *_told(view, hold, found, taken_px)]
@@ -121,7 +121,7 @@ def charts(
 
 
 def _waiting(
-    view: View, walker: Walker, step: Step, hold: Hold, found: Mapping[Line, Assessment]
+    view: View, taps: WalkTaps, step: Step, hold: Hold, found: Mapping[Line, Assessment]
 ) -> ft.Control:
     """What comes next, and the ways out: stop, or once the minute is in, the plain rule."""
     colours = view.palette
@@ -129,10 +129,10 @@ def _waiting(
     undecided = bool(found) and hold.minute_in(hold.elapsed_s(now))
 
     async def give_up() -> None:
-        await walker.holder.stop(step.id, hold.began, STOPPED)
+        await taps.hold_taps.stop(step.id, hold.began, STOPPED)
 
     async def end_early() -> None:
-        await walker.holder.end_early(step.id, hold.began)
+        await taps.hold_taps.end_early(step.id, hold.began)
 
     stop = button("Stop this hold", colours, give_up, key="stop_hold", icon=ft.Icons.STOP)
     if not undecided:

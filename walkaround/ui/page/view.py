@@ -1,6 +1,6 @@
 """One phone's visit: which screen it shows, what is open on it, and how it looks and sounds.
 
-What the walk *is* lives on the desk and in the store; a `View` holds only what this page shows.
+What the walk *is* lives in the open walks and the store; a `View` holds what this page shows.
 Every change ends in `redraw`, which draws the page from the top. Only the page's root watches
 the `Beat`: if each screen did, a screen about to be taken away would be drawn once more, from
 a view that has already moved on.
@@ -119,7 +119,7 @@ class View:
     @property
     def walk(self) -> Walk:
         """The walk that this page is at."""
-        return self._parts.desk.walk(self.walk_id)
+        return self._parts.open_walks.walk(self.walk_id)
 
     @property
     def who(self) -> str:
@@ -137,7 +137,7 @@ class View:
         """Follow the walk that the address names, from here on."""
         self._stop_watching()
         if self.walk_id:
-            self._stop_watching = self._parts.desk.watch(self.walk_id, self._from_elsewhere)
+            self._stop_watching = self._parts.open_walks.watch(self.walk_id, self._from_elsewhere)
         self.redraw()
 
     def at_walk(

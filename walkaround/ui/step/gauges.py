@@ -23,7 +23,7 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.sheet import chip, grid
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 
 COARSE_PSI = 5.0
@@ -37,7 +37,7 @@ Told = Mapping[Line, Gauge]
 
 
 def gauges_parts(
-    view: View, walker: Walker, walk: Walk, step: Step
+    view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
     """What stands under the words of the gauges' step, and what under the thumb.
 
@@ -66,7 +66,7 @@ def gauges_parts(
     if asked is not None:
         return body, _Marks(view, asked, told.get(asked), accept, key=f"marks_{asked}")
     body.append(_site(view, plan, told, site_m, set_site))
-    return body, _answers(view, walker, plan, step, told, site_m)
+    return body, _answers(view, taps, plan, step, told, site_m)
 
 
 def _known(view: View, walk: Walk, plan: Plan) -> Told:
@@ -200,14 +200,14 @@ def seen_at_m(view: View, plan: Plan, told: Told, site_m: float) -> float | None
 
 
 def _answers(
-    view: View, walker: Walker, plan: Plan, step: Step, told: Told, site_m: float
+    view: View, taps: WalkTaps, plan: Plan, step: Step, told: Told, site_m: float
 ) -> ft.Control:
     colours = view.palette
     seen_m = seen_at_m(view, plan, told, site_m)
     as_before = seen_m is not None and not zero_is_due(seen_m, site_m)
 
     async def tell(at_zero: bool, zero_at_m: float) -> None:
-        await walker.tell_gauges(step.id, told, site_m, at_zero=at_zero, zero_at_m=zero_at_m)
+        await taps.tell_gauges(step.id, told, site_m, at_zero=at_zero, zero_at_m=zero_at_m)
 
     async def zero() -> None:
         await tell(True, seen_m if as_before and seen_m is not None else site_m)

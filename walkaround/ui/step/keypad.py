@@ -17,7 +17,7 @@ from walkaround.ui.kit.text import words
 from walkaround.ui.kit.theme import BODY, SMALL_TOUCH
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.keypad import Key, PadUnit, coarse_keys, fine_keys
 from walkaround.walk.state import Walk
 
@@ -42,7 +42,7 @@ class _Scale(NamedTuple):
 @screen
 def keypad(
     view: View,
-    walker: Walker,
+    taps: WalkTaps,
     walk: Walk,
     step: Step,
     value: Value,
@@ -56,10 +56,10 @@ def keypad(
 
     def first(key: Key) -> Tap:
         async def tapped() -> None:
-            if walker.too_soon():
+            if taps.too_soon():
                 return
             if fine_keys(measure.quantity, scale.unit, scale.step, key.value):
-                walker.appear()
+                taps.appear()
                 set_coarse(key.value)
             else:
                 await entered(key.value, scale.unit)
@@ -68,7 +68,7 @@ def keypad(
 
     def second(key: Key) -> Tap:
         async def tapped() -> None:
-            if not walker.too_soon():
+            if not taps.too_soon():
                 await entered(key.value, scale.unit)
 
         return tapped

@@ -20,7 +20,7 @@ from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.step.keypad import keypad
 from walkaround.ui.step.timed import running_time, start_zone, stop_zone
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.events import Measured
 from walkaround.walk.measured import judged, outcome
 from walkaround.walk.state import Walk
@@ -37,7 +37,7 @@ from walkaround.words.measured import (
 
 
 def measure_parts(
-    view: View, walker: Walker, walk: Walk, step: Step
+    view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
     """What stands under the words of a step that takes values, and what under the thumb.
 
@@ -55,20 +55,20 @@ def measure_parts(
 
     if view.peek:
         found = _found(view, walk, step)
-        return [*found, *body], _reopened(view, walker, walk, step)
+        return [*found, *body], _reopened(view, taps, walk, step)
     if began is not None:
-        return [*body, running_time(view, began)], stop_zone(view, walker, step, began)
+        return [*body, running_time(view, began)], stop_zone(view, taps, step, began)
     if asked is None:
-        answers = _answers(view, walker, walk, step, set_again)
+        answers = _answers(view, taps, walk, step, set_again)
         return [*_found(view, walk, step), *body], answers
     if measure.quantity == "s" and not again:
-        return body, start_zone(view, walker, step)
+        return body, start_zone(view, taps, step)
 
     async def entered(value: float, unit: str) -> None:
-        if await walker.taker.value(step, asked.id, value, unit, before=taken.get(asked.id)):
+        if await taps.value_taps.value(step, asked.id, value, unit, before=taken.get(asked.id)):
             set_again("")
 
-    return body, keypad(view, walker, walk, step, asked, entered, key=f"pad_{asked.id}")
+    return body, keypad(view, taps, walk, step, asked, entered, key=f"pad_{asked.id}")
 
 
 def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
@@ -162,7 +162,7 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
 
 
 def _answers(
-    view: View, walker: Walker, walk: Walk, step: Step, enter: Callable[[str], None]
+    view: View, taps: WalkTaps, walk: Walk, step: Step, enter: Callable[[str], None]
 ) -> ft.Control:
     """Within, OK; outside, a defect or measured again; held against nothing, not checked."""
     measure = step.measure
@@ -170,20 +170,20 @@ def _answers(
     colours, height = view.palette, LOW_TOUCH if view.device.low else TOUCH
 
     async def ok() -> None:
-        await walker.answer(step.id, "ok")
+        await taps.answer(step.id, "ok")
 
     async def defect() -> None:
-        await walker.answer(step.id, "defect")
+        await taps.answer(step.id, "defect")
 
     async def fault() -> None:
         view.open("fault")
 
     async def not_checked() -> None:
-        await walker.answer(step.id, "not_checked", reason="other")
+        await taps.answer(step.id, "not_checked", reason="other")
 
     async def again() -> None:
         if measure.quantity == "s":
-            await walker.taker.start(step, None)
+            await taps.value_taps.start(step, None)
         else:
             enter(_outside(measure, walk.measured.get(step.id, {})))
 
@@ -217,11 +217,11 @@ def _outside(measure: Measure, taken: Mapping[str, Measured]) -> str:
     return next(id_ for id_, found in judgements if found in ("over", "under"))
 
 
-def _reopened(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+def _reopened(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """A step looked back at: values are measured again only while the vehicle still stands so."""
 
     async def reopen() -> None:
-        await walker.reopen(step.id)
+        await taps.reopen(step.id)
 
     if step.id not in walk.answers:
         return ft.Row([])

@@ -16,13 +16,13 @@ from walkaround.ui.kit.theme import BODY, SMALL
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import REASON_WORDS, SEEN_WORDS, faults_for
 from walkaround.walk.events import MOST_NOTE_CHARS, Reason, Seen
 
 
 @screen
-def fault_panel(view: View, walker: Walker, step: Step) -> ft.Control:
+def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """Which of the step's items is wrong, and how: two taps for one, more for several."""
     chosen, choose = use_kept(view.unfinished, "chosen", "")
     seen, set_seen = use_kept(view.unfinished, "seen", cast(tuple[tuple[str, Seen], ...], ()))
@@ -32,7 +32,7 @@ def fault_panel(view: View, walker: Walker, step: Step) -> ft.Control:
     item = only or items.get(chosen)
 
     async def fresh() -> None:
-        walker.appear()
+        taps.appear()
 
     # Each choice brings other buttons under the thumb.
     effect(view, fresh, [chosen, len(seen)])
@@ -46,23 +46,23 @@ def fault_panel(view: View, walker: Walker, step: Step) -> ft.Control:
     async def tell(what: Seen) -> None:
         assert item is not None
         if only is not None:
-            await walker.fault(step, {item.id: what})
+            await taps.fault(step, {item.id: what})
             return
         set_seen(tuple({**known, item.id: what}.items()))
         choose("")
 
     bar = top_bar(step.title, view.palette, back=back)
     if not items:
-        return page_column(bar, _plain_fault(view, walker, step))
+        return page_column(bar, _plain_fault(view, taps, step))
     if item is not None:
         look = step.expect.get(item.id, "steady")
         return page_column(bar, _what(view, item, look, tell))
-    return page_column(bar, _which(view, step, known, choose), _send(view, walker, step, known))
+    return page_column(bar, _which(view, step, known, choose), _send(view, taps, step, known))
 
 
-def _plain_fault(view: View, walker: Walker, step: Step) -> list[ft.Control]:
+def _plain_fault(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
     async def defect() -> None:
-        await walker.answer(step.id, "defect")
+        await taps.answer(step.id, "defect")
 
     async def note() -> None:
         view.open("note")
@@ -114,12 +114,12 @@ def _what(
     return [heading(name, view.palette), words("What do you see?", view.palette.ink), *choices]
 
 
-def _send(view: View, walker: Walker, step: Step, known: Mapping[str, Seen]) -> list[ft.Control]:
+def _send(view: View, taps: WalkTaps, step: Step, known: Mapping[str, Seen]) -> list[ft.Control]:
     if not known:
         return []
 
     async def send() -> None:
-        await walker.fault(step, known)
+        await taps.fault(step, known)
 
     word = "Record it" if len(known) == 1 else f"Record these {len(known)}"
     return [
@@ -130,7 +130,7 @@ def _send(view: View, walker: Walker, step: Step, known: Mapping[str, Seen]) -> 
 
 
 @screen
-def other_panel(view: View, walker: Walker, step: Step) -> ft.Control:
+def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """The rarer answers: not checked and why, not fitted where nobody requires it."""
 
     async def back() -> None:
@@ -138,12 +138,12 @@ def other_panel(view: View, walker: Walker, step: Step) -> ft.Control:
 
     def reason(code: Reason) -> ft.Control:
         async def not_checked() -> None:
-            await walker.answer(step.id, "not_checked", reason=code)
+            await taps.answer(step.id, "not_checked", reason=code)
 
         return wide_button(view.palette, REASON_WORDS[code], not_checked, key=f"reason_{code}")
 
     async def not_fitted() -> None:
-        await walker.answer(step.id, "not_fitted")
+        await taps.answer(step.id, "not_fitted")
 
     body: list[ft.Control] = [heading("Not checked, because", view.palette)]
     body += [reason(code) for code in REASON_WORDS]
@@ -179,7 +179,7 @@ class _Draft:
 
 
 @screen
-def note_panel(view: View, walker: Walker, step: Step) -> ft.Control:
+def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """A short note on this step."""
     before = view.walk.notes.get(step.id, "")
     # Not a state: a field drawn anew at each keystroke loses those typed meanwhile.
@@ -190,7 +190,7 @@ def note_panel(view: View, walker: Walker, step: Step) -> ft.Control:
         view.open("")
 
     async def save() -> None:
-        await walker.note(step.id, draft.text)
+        await taps.note(step.id, draft.text)
 
     def typed(e: ft.Event[ft.TextField]) -> None:
         # The page takes no more characters; what is sent by something else may be of any length.

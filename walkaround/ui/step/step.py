@@ -28,34 +28,36 @@ from walkaround.ui.page.view import View
 from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
 from walkaround.ui.step.waiting import wait_parts, wait_strips
-from walkaround.ui.taps.walk import DEAD_S, Walker
+from walkaround.ui.taps.walk import DEAD_S, WalkTaps
 from walkaround.walk.answers import REASON_WORDS, answer_word, has_many_lamps, seen_words
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import prompt
 
 PLUG_STEPS = frozenset({"source_matches", "doubtful_pins", "cable_on"})
 """Steps at the connector: its face is shown, not the vehicle."""
-_OWN_PARTS: Mapping[str, Callable[[View, Walker, Walk, Step], tuple[list[ft.Control], ft.Control]]]
+_OWN_PARTS: Mapping[
+    str, Callable[[View, WalkTaps, Walk, Step], tuple[list[ft.Control], ft.Control]]
+]
 _OWN_PARTS = {"measure": measure_parts, "gauges": gauges_parts, "wait": wait_parts}
 """What kinds of step that take more than two answers put among the words and under the thumb."""
 
 
 @screen
-def step_screen(view: View, walker: Walker, step: Step) -> ft.Control:
+def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """One step; draw it with `key=step.id`, so that its buttons belong to it alone."""
     walk = view.walk
     assert walk.plan is not None
-    bar, strips = step_bar(view, walker, walk, step), wait_strips(view, walk, step)
+    bar, strips = step_bar(view, taps, walk, step), wait_strips(view, walk, step)
     top = ft.Column([bar, *defect_banner(view, walk), *strips], spacing=4)
     if step.kind in _OWN_PARTS:
-        more, answers = _OWN_PARTS[step.kind](view, walker, walk, step)
+        more, answers = _OWN_PARTS[step.kind](view, taps, walk, step)
     else:
-        more, answers = [], _answers(view, walker, walk, step)
+        more, answers = [], _answers(view, taps, walk, step)
     title, *said = _words(view, walk, step)
     begun = step.id in walk.timers or step.id in walk.measured
     # What is being read matters more by now than what was asked.
     body = [*_messages(view), title, *([*more, *said] if begun else [*said, *more])]
-    bottom = [answers, _small_row(view, walker, step)]
+    bottom = [answers, _small_row(view, taps, step)]
     if step.id in walk.holds or (not view.device.wide and _keys_need_room(step, begun)):
         return page_column(top, body, bottom)
     if not view.device.wide:
@@ -72,16 +74,16 @@ def _keys_need_room(step: Step, begun: bool) -> bool:
     return begun or (step.kind in _OWN_PARTS and not step.items)
 
 
-def step_bar(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """Where the walk stands, the way back to an earlier answer, and the menu."""
     colours = view.palette
     at = walk.steps.index(step)
 
     async def back() -> None:
         if at == 0:
-            await walker.pause()
+            await taps.pause()
         else:
-            await walker.look_back(walk.steps[at - 1].id)
+            await taps.look_back(walk.steps[at - 1].id)
 
     async def menu() -> None:
         view.open("menu")
@@ -128,7 +130,7 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
 
 
 def _messages(view: View) -> Sequence[ft.Control]:
-    told = [note for note in [view.parts.desk.notice(view.walk_id)] if note]
+    told = [note for note in [view.parts.open_walks.notice(view.walk_id)] if note]
     told += [view.sound.trouble] if view.sound.trouble and view.settings.voice else []
     return [notice(text, view.palette) for text in told]
 
@@ -202,20 +204,20 @@ def _given(walk: Walk, step: Step) -> str:
     return f"Answered {answer}{seen}{reason}, at {at}. Another answer changes it."
 
 
-def _answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     if step.hold:
-        return hold_answers(view, walker, walk, step)
+        return hold_answers(view, taps, walk, step)
     colours = view.palette
 
     async def ok() -> None:
-        await walker.answer(step.id, "ok")
+        await taps.answer(step.id, "ok")
 
     async def defect() -> None:
         view.open("fault")
 
     height = LOW_TOUCH if view.device.low else TOUCH
     if has_many_lamps(step) and not view.peek:
-        right = all_as_shown(view, walker, step, ok, height, key=f"heard_{step.id}")
+        right = all_as_shown(view, taps, step, ok, height, key=f"heard_{step.id}")
     else:
         word = answer_word(step, "ok")
         right = ok_zone(colours, ok, word=word, height=height, autofocus=True)
@@ -225,15 +227,15 @@ def _answers(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
 
 
 @screen
-def all_as_shown(view: View, walker: Walker, step: Step, ok: Tap, height: int) -> ft.Control:
+def all_as_shown(view: View, taps: WalkTaps, step: Step, ok: Tap, height: int) -> ft.Control:
     """One tap for many lamps; live once it has been said which, so that none is waved through."""
     live, set_live = ft.use_state(False)
 
     async def listen() -> None:
         await asyncio.sleep(DEAD_S)
-        while (left_s := walker.speaker.unheard_s(step.id)) > 0:
+        while (left_s := taps.speaker.unheard_s(step.id)) > 0:
             await asyncio.sleep(min(left_s, 0.5))
-        walker.appear()
+        taps.appear()
         set_live(True)
 
     effect(view, listen)
@@ -245,18 +247,18 @@ def all_as_shown(view: View, walker: Walker, step: Step, ok: Tap, height: int) -
         ft.Icons.HEARING,
         colours.other,
         colours.on_other,
-        walker.speak,
+        taps.speak,
         key="listen",
         height=height,
         line=colours.line,
     )
 
 
-def _small_row(view: View, walker: Walker, step: Step) -> ft.Control:
+def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     colours = view.palette
 
     async def again() -> None:
-        await walker.speak()
+        await taps.speak()
 
     async def other() -> None:
         view.open("other")
@@ -267,10 +269,10 @@ def _small_row(view: View, walker: Walker, step: Step) -> ft.Control:
     async def wording() -> None:
         other_wording = "long" if view.settings.wording == "short" else "short"
         await view.set(view.settings.model_copy(update={"wording": other_wording}))
-        await walker.speak()
+        await taps.speak()
 
     async def forward() -> None:
-        await walker.look_back("")
+        await taps.look_back("")
 
     longer = view.settings.wording == "short"
     small = [

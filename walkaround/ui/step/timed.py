@@ -18,19 +18,19 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.step.waiting import beating
 from walkaround.ui.taps.values import passed_s
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.timers import stopwatch_trouble
 
 BEAT_S = 0.1
 """How often a running stopwatch is drawn."""
 
 
-def start_zone(view: View, walker: Walker, step: Step, running: Moment | None = None) -> ft.Control:
+def start_zone(view: View, taps: WalkTaps, step: Step, running: Moment | None = None) -> ft.Control:
     """Start the time, in place of one that is lost; or tell that there was nothing to time."""
     assert step.measure is not None
 
     async def start() -> None:
-        await walker.taker.start(step, running)
+        await taps.value_taps.start(step, running)
 
     async def fault() -> None:
         view.open("fault")
@@ -47,20 +47,20 @@ def start_zone(view: View, walker: Walker, step: Step, running: Moment | None = 
     return ft.Row([defect_zone(colours, fault), zone], spacing=GAP)
 
 
-def stop_zone(view: View, walker: Walker, step: Step, began: Moment) -> ft.Control:
+def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Control:
     """Stop the time; once the computer slept or restarted it can only be started anew."""
     assert step.measure is not None
     if trouble := stopwatch_trouble(began, view.parts.clock()):
         lost = notice(trouble, view.palette)
         return ft.Column(
-            [lost, start_zone(view, walker, step, began)],
+            [lost, start_zone(view, taps, step, began)],
             spacing=GAP,
             tight=True,
             horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
         )
 
     async def stop() -> None:
-        await walker.taker.stop(step, began)
+        await taps.value_taps.stop(step, began)
 
     colours = view.palette
     zone = answer_zone(

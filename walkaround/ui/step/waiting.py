@@ -15,7 +15,7 @@ from walkaround.ui.kit.text import words
 from walkaround.ui.kit.theme import BODY, FIGURE, GAP, LOW_TOUCH, SMALL, TOUCH
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.walk.timers import uncounted, waited
 
@@ -28,23 +28,23 @@ _LONGEST_NAME = 14
 
 
 def wait_parts(
-    view: View, walker: Walker, walk: Walk, step: Step
+    view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
     """What stands under the words of a step that waits, and what under the thumb."""
     said = "The computer was restarted: the time it was off does not count."
     told = [notice(said, view.palette)] if uncounted(walk, step, view.parts.clock()) else []
-    return told, _Left(view, walker, walk, step, key=f"left_{step.id}_{view.peek}")
+    return told, _Left(view, taps, walk, step, key=f"left_{step.id}_{view.peek}")
 
 
 @screen
-def _Left(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """The time left in large; OK once it has run."""
     beating(view, BEAT_S)
     colours, height = view.palette, LOW_TOUCH if view.device.low else TOUCH
     left_s = waited(walk, step, view.parts.clock())
 
     async def ok() -> None:
-        await walker.answer(step.id, "ok")
+        await taps.answer(step.id, "ok")
 
     async def fault() -> None:
         view.open("fault")
@@ -53,7 +53,7 @@ def _Left(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
         view.open("other")
 
     async def fresh() -> None:
-        walker.appear()
+        taps.appear()
 
     # "Not now" turns into OK by itself.
     effect(view, fresh, [left_s > 0])

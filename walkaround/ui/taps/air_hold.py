@@ -8,7 +8,7 @@ from typing import Protocol
 from walkaround.airhold.hold import Hold
 from walkaround.base.clock import Moment
 from walkaround.base.units import from_psi
-from walkaround.records.open_walks import Wish
+from walkaround.records.open_walks import Change
 from walkaround.rules.limits import Line
 from walkaround.ui.page.view import View
 from walkaround.walk.events import AirTemperature, HoldBegan, HoldEnded, HoldVoided, ReadingTaken
@@ -24,15 +24,15 @@ log = logging.getLogger(__name__)
 
 
 class Walking(Protocol):
-    """What a page's holds and values need of its walk; `Walker` is the real one."""
+    """What a page's holds and values need of its walk; `WalkTaps` is the real one."""
 
     def appear(self) -> None: ...
     def too_soon(self) -> bool: ...
     async def speak(self) -> None: ...
-    async def do(self, *wishes: Wish, or_never: bool = False) -> bool: ...
+    async def do(self, *changes: Change, or_never: bool = False) -> bool: ...
 
 
-class Holder:
+class HoldTaps:
     """The handlers of one page's air holds.
 
     Each tap names the hold it was drawn for by the moment that began: one that comes late, from a
@@ -89,8 +89,8 @@ class Holder:
         body = {"step": step_id, "gauge": gauge, "at_s": at_s, "psi": psi}
         body |= {"shown": round(from_psi(psi, unit), 4), "unit": unit}
         after = hold.with_reading(gauge, at_s, psi)
-        wishes: list[Wish] = [(ReadingTaken, body), *_end(step_id, after, at_s)]
-        if await self._walking.do(*wishes, or_never=True):
+        changes: list[Change] = [(ReadingTaken, body), *_end(step_id, after, at_s)]
+        if await self._walking.do(*changes, or_never=True):
             await self._after_reading(self._view.walk.holds[step_id])
 
     async def end_early(self, step_id: str, began: Moment) -> None:
@@ -124,8 +124,8 @@ class Holder:
         hold = view.walk.holds.get(view.walk.here.id) if view.walk.here else None
         if hold is None or not hold.running or not hold.time_trouble(self._now()):
             return False
-        desk, walk_id = view.parts.desk, view.walk_id
-        return await view.saved(lambda: desk.mend_hold(walk_id), or_never=True)
+        open_walks, walk_id = view.parts.open_walks, view.walk_id
+        return await view.saved(lambda: open_walks.mend_hold(walk_id), or_never=True)
 
     async def beat(self) -> None:
         """While a hold runs: void it if its time is lost, end it when it has been watched long
@@ -187,7 +187,7 @@ class Holder:
         return self._view.parts.clock()
 
 
-def _end(step_id: str, hold: Hold, at_s: float) -> list[Wish]:
+def _end(step_id: str, hold: Hold, at_s: float) -> list[Change]:
     """What ends the hold now: readings that cannot be void it, a clear result ends it."""
     odd = hold.odd_readings(at_s)
     if odd:

@@ -18,7 +18,7 @@ TWICE_S = 0.4
 """A stopwatch stopped sooner than this was tapped twice by mistake."""
 
 
-class Taker:
+class ValueTaps:
     """The handlers of one page's gauges and values."""
 
     def __init__(self, view: View, walking: Walking) -> None:

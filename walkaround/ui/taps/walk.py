@@ -14,12 +14,12 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.plaintext import some_lines
 from walkaround.plan.steps import Plan, Step
-from walkaround.records.open_walks import Wish
+from walkaround.records.open_walks import Change
 from walkaround.rules.limits import Line
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.air_hold import Holder
+from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.speaker import Speaker
-from walkaround.ui.taps.values import Taker
+from walkaround.ui.taps.values import ValueTaps
 from walkaround.walk.answers import answer_for
 from walkaround.walk.events import (
     MOST_NOTE_CHARS,
@@ -53,19 +53,19 @@ ANSWERED_ELSEWHERE = (
 )
 
 
-class Walker:
+class WalkTaps:
     """The handlers of one page's walk.
 
     Attributes:
-        holder: those of its air holds.
-        taker: those of its gauges and measured values.
+        hold_taps: those of its air holds.
+        value_taps: those of its gauges and measured values.
         speaker: what is said of it.
     """
 
     def __init__(self, view: View) -> None:
         self._view = view
-        self.holder = Holder(view, self)
-        self.taker = Taker(view, self)
+        self.hold_taps = HoldTaps(view, self)
+        self.value_taps = ValueTaps(view, self)
         self.speaker = Speaker(view)
         self._beginning = False
         self._known = -1
@@ -152,7 +152,7 @@ class Walker:
             return
         await view.device.stay_awake(phase != "finished")
         if not view.in_cab:
-            await self.holder.mend()
+            await self.hold_taps.mend()
             # What is open over the step is in the middle of being seen to.
             if not view.panel:
                 await self.speak()
@@ -168,9 +168,9 @@ class Walker:
             return
         view, begun = self._view, []
         self._beginning = True
-        desk, who = view.parts.desk, view.who
+        open_walks, who = view.parts.open_walks, view.who
         try:
-            saved = await view.saved(lambda: begun.append(desk.begin(plan, who)))
+            saved = await view.saved(lambda: begun.append(open_walks.begin(plan, who)))
         finally:
             self._beginning = False
         if saved:
@@ -193,13 +193,13 @@ class Walker:
         view = self._view
         if self.too_soon():
             return
-        wishes: list[Wish] = []
+        changes: list[Change] = []
         if view.peek == step_id and step_id in view.walk.answers:
-            wishes.append((Revisited, {"step": step_id, "purpose": "change"}))
+            changes.append((Revisited, {"step": step_id, "purpose": "change"}))
         elif view.peek:
             return
         body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
-        if await self.do(*wishes, (Answered, body)):
+        if await self.do(*changes, (Answered, body)):
             await self._move_to("")
             return
         # Another phone's OK came first: what this one saw must not be dropped without a word.
@@ -220,7 +220,7 @@ class Walker:
         """What the gauges are like and whether they stand at zero: that answers their step."""
         if self.too_soon() or self._view.peek:
             return
-        told = self.taker.gauges(step_id, gauges, site_m, at_zero=at_zero, zero_at_m=zero_at_m)
+        told = self.value_taps.gauges(step_id, gauges, site_m, at_zero=at_zero, zero_at_m=zero_at_m)
         if await told:
             await self._move_to("")
 
@@ -277,13 +277,13 @@ class Walker:
         self.appear()
         await self.speak()
 
-    async def do(self, *wishes: Wish, or_never: bool = False) -> bool:
+    async def do(self, *changes: Change, or_never: bool = False) -> bool:
         """Let these things happen, all or none; whether they did.
 
         Args:
-            wishes: what is to happen.
+            changes: what is to happen.
             or_never: when the walk does not allow it any more, somebody else has done it.
         """
         view = self._view
-        desk, walk_id, who = view.parts.desk, view.walk_id, view.who
-        return await view.saved(lambda: desk.do(walk_id, who, *wishes), or_never=or_never)
+        open_walks, walk_id, who = view.parts.open_walks, view.walk_id, view.who
+        return await view.saved(lambda: open_walks.do(walk_id, who, *changes), or_never=or_never)

@@ -64,7 +64,7 @@ def _form(
     open_: Open,
     set_open: Callable[[Any], None],
 ) -> Form:
-    known, others = view.parts.shelf.known, view.parts.shelf.others(was)
+    known, others = view.parts.own_vehicles.known, view.parts.own_vehicles.others(was)
 
     def change(key: str, how: Callable[[Any], Any], axle: int | None) -> None:
         # Of the vehicle as it is by then: between two quick taps nothing is drawn.
@@ -118,8 +118,8 @@ def _save(form: Form, fields: Sequence[Field]) -> list[ft.Control]:
 
     async def save() -> None:
         kept: list[str] = []
-        shelf = view.parts.shelf
-        if await view.saved(lambda: kept.append(shelf.save(form.vehicle, form.was))):
+        own_vehicles = view.parts.own_vehicles
+        if await view.saved(lambda: kept.append(own_vehicles.save(form.vehicle, form.was))):
             await view.go(f"/vehicle/{kept[0]}")
 
     if form.found:

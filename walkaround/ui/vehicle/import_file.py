@@ -63,8 +63,8 @@ def taking_in(view: View) -> ft.Control:
 
     async def keep(vehicle: Vehicle) -> None:
         kept: list[str] = []
-        shelf = view.parts.shelf
-        if await view.saved(lambda: kept.append(shelf.save(vehicle, keep_id=True))):
+        own_vehicles = view.parts.own_vehicles
+        if await view.saved(lambda: kept.append(own_vehicles.save(vehicle, keep_id=True))):
             await view.go(f"/vehicle/{kept[0]}")
 
     async def keep_both() -> None:
@@ -87,7 +87,7 @@ def taking_in(view: View) -> ft.Control:
 def received(view: View, data: bytes, name: str) -> Outcome:
     """What is in a file that was picked."""
     try:
-        vehicle = view.parts.shelf.received(data, name)
+        vehicle = view.parts.own_vehicles.received(data, name)
     except InputError as error:
         return Outcome(name, problems=tuple(str(each) for each in error.problems))
     if vehicle in view.parts.library.vehicles:

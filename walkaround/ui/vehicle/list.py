@@ -41,12 +41,14 @@ def vehicles_screen(view: View) -> ft.Control:
 @screen
 def templates_screen(view: View) -> ft.Control:
     """The vehicles that a new one can be a copy of: those that come with the app first."""
-    colours, shelf = view.palette, view.parts.shelf
+    colours, own_vehicles = view.palette, view.parts.own_vehicles
 
     async def back() -> None:
         await view.go("/vehicles")
 
-    vehicles = sorted(shelf.library.vehicles, key=lambda vehicle: shelf.is_own(vehicle.id))
+    vehicles = sorted(
+        own_vehicles.library.vehicles, key=lambda vehicle: own_vehicles.is_own(vehicle.id)
+    )
     body = [
         heading("Which one is most like it?", colours),
         words("Everything can be changed afterwards.", colours.quiet_ink, SMALL),

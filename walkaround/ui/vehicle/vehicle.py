@@ -102,7 +102,7 @@ def _defect(view: View, step_id: str, walk_id: str) -> ft.Control:
     colours = view.palette
     title, what = step_id.replace("_", " ").capitalize(), ""
     try:
-        walk = view.parts.desk.walk(walk_id)
+        walk = view.parts.open_walks.walk(walk_id)
         step = walk.plan.step(step_id) if walk.plan else None
         if step is not None:
             title, what = step.title, defect_words(walk, walk.defects[step_id])
@@ -210,7 +210,7 @@ def _small(view: View, vehicle: Vehicle, delete: Callable[[], None]) -> ft.Contr
     async def copy() -> None:
         await view.go(f"/vehicle/new/{vehicle.id}")
 
-    own = view.parts.shelf.is_own(vehicle.id)
+    own = view.parts.own_vehicles.is_own(vehicle.id)
     zones = [small_answer("Copy", ft.Icons.COPY, colours, copy, key="copy"), _export(view, vehicle)]
     if own:
         zones = [
@@ -235,11 +235,11 @@ def _export(view: View, vehicle: Vehicle) -> ft.Control:
 def _deleting(
     view: View, vehicle: Vehicle, lines: Sequence[WalkLine], close: Callable[[], None]
 ) -> ft.BottomSheet:
-    colours, shelf = view.palette, view.parts.shelf
+    colours, own_vehicles = view.palette, view.parts.own_vehicles
 
     async def delete() -> None:
         close()
-        if await view.saved(lambda: shelf.remove(vehicle.id)):
+        if await view.saved(lambda: own_vehicles.remove(vehicle.id)):
             await view.go("/vehicles")
 
     kept = f" Its {len(lines)} walks stay in the records." if lines else ""

@@ -12,7 +12,7 @@ from walkaround.ui.kit.text import heading, words
 from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import answer_word
 from walkaround.walk.state import Defect, Walk
 from walkaround.walk.transitions import recheck_stands
@@ -25,7 +25,7 @@ LEAVE_SAFE = (
 
 
 @screen
-def menu_panel(view: View, walker: Walker) -> ft.Control:
+def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Leave, look back, voice and looks."""
     colours, walk = view.palette, view.walk
 
@@ -42,7 +42,7 @@ def menu_panel(view: View, walker: Walker) -> ft.Control:
         await view.go(f"/cab/{walk.id}")
 
     body = [
-        wide_button(colours, "Stop for now", walker.pause, key="pause", icon=ft.Icons.PAUSE_CIRCLE),
+        wide_button(colours, "Stop for now", taps.pause, key="pause", icon=ft.Icons.PAUSE_CIRCLE),
         wide_button(colours, "Steps and answers", steps, key="steps", icon=ft.Icons.LIST),
         wide_button(colours, "Show only what to switch", cab, key="cab", icon=ft.Icons.TOGGLE_ON),
     ]
@@ -55,7 +55,7 @@ def menu_panel(view: View, walker: Walker) -> ft.Control:
 
 
 @screen
-def end_panel(view: View, walker: Walker) -> ft.Control:
+def end_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Asked before a walk is closed with steps open."""
     colours, walk = view.palette, view.walk
     left = len(walk.steps) - len(walk.answers)
@@ -72,28 +72,28 @@ def end_panel(view: View, walker: Walker) -> ft.Control:
         ),
         caution(LEAVE_SAFE, colours),
     ]
-    end = wide_button(colours, "End it here", walker.finish, key="end_yes", bad=True, height=96)
+    end = wide_button(colours, "End it here", taps.finish, key="end_yes", bad=True, height=96)
     return page_column(top_bar("More", colours, back=back), body, [end])
 
 
 @screen
-def defects_panel(view: View, walker: Walker) -> ft.Control:
+def defects_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Every open defect, and what can be done about it now."""
     walk = view.walk
 
     async def back() -> None:
         view.open("")
 
-    body = [_defect(view, walker, walk, defect) for defect in walk.open_defects]
+    body = [_defect(view, taps, walk, defect) for defect in walk.open_defects]
     return page_column(top_bar("Open defects", view.palette, back=back), body)
 
 
-def _defect(view: View, walker: Walker, walk: Walk, defect: Defect) -> ft.Control:
+def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Control:
     colours = view.palette
     step = next(step for step in walk.steps if step.id == defect.step)
 
     async def recheck() -> None:
-        await walker.recheck(step.id)
+        await taps.recheck(step.id)
 
     rows: list[ft.Control] = [
         words(step.title, colours.ink, bold=True),
@@ -124,23 +124,23 @@ def _defect(view: View, walker: Walker, walk: Walk, defect: Defect) -> ft.Contro
 
 
 @screen
-def steps_panel(view: View, walker: Walker) -> ft.Control:
+def steps_panel(view: View, taps: WalkTaps) -> ft.Control:
     """All steps with their answers; an answered one can be looked at again."""
     walk = view.walk
 
     async def back() -> None:
         view.open("menu")
 
-    body = [_step_line(view, walker, walk, step) for step in walk.steps]
+    body = [_step_line(view, taps, walk, step) for step in walk.steps]
     return page_column(top_bar("Steps and answers", view.palette, back=back), body)
 
 
-def _step_line(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     colours = view.palette
     given = walk.answers.get(step.id)
 
     async def look() -> None:
-        await walker.look_back(step.id)
+        await taps.look_back(step.id)
 
     answer = answer_word(step, given.answer) if given else "no answer yet"
     colour = {"ok": colours.ok, "defect": colours.bad, "missing": colours.bad}.get(

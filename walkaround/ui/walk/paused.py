@@ -9,7 +9,7 @@ from walkaround.ui.kit.parts import caution, page_column, top_bar
 from walkaround.ui.kit.text import heading, words
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 
 LOOK_AGAIN = (
     "Look at the vehicle again before you go on: chocks, air and power may not be as you left them."
@@ -17,7 +17,7 @@ LOOK_AGAIN = (
 
 
 @screen
-def paused_screen(view: View, walker: Walker) -> ft.Control:
+def paused_screen(view: View, taps: WalkTaps) -> ft.Control:
     """How far it is, and the way back into it."""
     colours, walk = view.palette, view.walk
     assert walk.plan is not None
@@ -30,7 +30,7 @@ def paused_screen(view: View, walker: Walker) -> ft.Control:
         ft.Icons.PLAY_ARROW,
         colours.accent,
         colours.on_accent,
-        walker.resume,
+        taps.resume,
         key="resume",
     )
     done = f"{len(walk.answers)} of {len(walk.steps)} steps are answered."

@@ -20,7 +20,7 @@ from walkaround.ui.kit.theme import BODY, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.vehicle.model import POWER_UNITS, Vehicle, has_air_brakes
 
 SCOPES: Mapping[Scope, str] = {"whole": "Everything", "lamps": "Lamps", "brakes": "Brakes"}
@@ -31,7 +31,7 @@ TOWED = {0: "Nothing", 1: "One", 2: "Two", 3: "Three"}
 
 
 @screen
-def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
+def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     """What this walk will be."""
     colours, library = view.palette, view.parts.library
     scope, set_scope = use_kept(view.unfinished, "scope", "whole")
@@ -53,7 +53,7 @@ def start_screen(view: View, walker: Walker, vehicle: Vehicle) -> ft.Control:
         return page_column(_bar(view, vehicle), [notice(str(error), colours)])
 
     async def begin() -> None:
-        await walker.begin(plan)
+        await taps.begin(plan)
 
     powers = {id_: POWERS.get(id_, each.title) for id_, each in library.power_sources.items()}
     scopes: Mapping[Scope, str] = SCOPES if has_air_brakes(vehicle) else {"whole": "Everything"}

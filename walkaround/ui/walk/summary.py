@@ -15,7 +15,7 @@ from walkaround.ui.kit.text import heading, words
 from walkaround.ui.kit.theme import BODY, SMALL, TITLE
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import Walker
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import ANSWER_WORDS, REASON_WORDS
 from walkaround.walk.state import Walk
 from walkaround.walk.transitions import recheck_stands
@@ -23,16 +23,16 @@ from walkaround.words.measured import defect_words, outcome_text, strokes_apart
 
 
 @screen
-def summary_screen(view: View, walker: Walker) -> ft.Control:
+def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     """Every step has its answer: look through it, then close the record."""
     colours, walk = view.palette, view.walk
     assert walk.plan is not None
 
     async def back() -> None:
-        await walker.look_back(walk.steps[-1].id)
+        await taps.look_back(walk.steps[-1].id)
 
     async def finish() -> None:
-        await walker.finish()
+        await taps.finish()
 
     async def note() -> None:
         view.open("steps")
@@ -46,7 +46,7 @@ def summary_screen(view: View, walker: Walker) -> ft.Control:
         key="finish",
     )
     body = [
-        *findings(view, walker, walk),
+        *findings(view, taps, walk),
         button("Steps and answers", colours, note, key="steps", icon=ft.Icons.LIST),
     ]
     bar = top_bar(walk.plan.vehicle.name, colours, back=back)
@@ -54,7 +54,7 @@ def summary_screen(view: View, walker: Walker) -> ft.Control:
 
 
 @screen
-def record_screen(view: View, walker: Walker) -> ft.Control:
+def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     """A closed walk: its findings, its files, and the recheck of what is still open."""
     colours, walk = view.palette, view.walk
     assert walk.plan is not None
@@ -64,12 +64,12 @@ def record_screen(view: View, walker: Walker) -> ft.Control:
         await view.go("/records")
 
     async def recheck() -> None:
-        await walker.begin(recheck_plan(view, walk))
+        await taps.begin(recheck_plan(view, walk))
 
     began = walk.events[0].at.local_text()
     body: list[ft.Control] = [
         words(f"Begun {began}, by {walk.events[0].who}", colours.quiet_ink, SMALL),
-        *findings(view, walker, walk),
+        *findings(view, taps, walk),
     ]
     if walk.open_defects and walk.phase == "finished":
         body.append(
@@ -114,15 +114,15 @@ def _file(view: View, walk: Walk, kind: str, word: str) -> ft.Control:
     )
 
 
-def findings(view: View, walker: Walker, walk: Walk) -> list[ft.Control]:
+def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     """Defects first, then what was not checked, the air holds, what was measured, the counts."""
     colours = view.palette
     shown: list[ft.Control] = [_headline(view, walk)]
-    if damage := view.parts.desk.notice(walk.id):
+    if damage := view.parts.open_walks.notice(walk.id):
         shown.append(caution(damage, colours, key="damage"))
     if walk.partial:
         shown.append(notice(_partial(walk), colours, key="partial"))
-    shown += [_defect(view, walker, walk, step) for step in walk.steps if _is_open(walk, step)]
+    shown += [_defect(view, taps, walk, step) for step in walk.steps if _is_open(walk, step)]
     shown += _rechecked(view, walk)
     shown += _unchecked(view, walk)
     shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
@@ -161,11 +161,11 @@ def _is_open(walk: Walk, step: Step) -> bool:
     return any(defect.step == step.id for defect in walk.open_defects)
 
 
-def _defect(view: View, walker: Walker, walk: Walk, step: Step) -> ft.Control:
+def _defect(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     colours = view.palette
 
     async def recheck() -> None:
-        await walker.recheck(step.id)
+        await taps.recheck(step.id)
 
     rows: list[ft.Control] = [
         words(step.title, colours.ink, bold=True),
