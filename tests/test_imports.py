@@ -45,7 +45,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "library": named("base disk vehicle rules brakes lamps rounds plan garage"),
     "words": named("base vehicle rules airhold plan walk"),
     "records": named("base disk vehicle rules brakes airhold plan walk words"),
-    "bootstrap": named("base disk access library records settings voice"),
+    "bootstrap": named("base disk access library records settings voice words"),
     "ui": named("""
         base disk vehicle voice access rules brakes lamps airhold plan walk drawing garage settings
         library words records bootstrap
@@ -84,7 +84,7 @@ PURE = named("""
 """Modules of other packages that compute only, held to the same."""
 
 PURE_LIBRARIES = named("""
-    __future__ collections contextlib csv dataclasses datetime difflib functools gc hashlib heapq
+    __future__ collections contextlib csv dataclasses datetime difflib fractions functools gc hashlib heapq
     hmac io ipaddress itertools json math operator re types typing unicodedata urllib
     babel fluent num2words numpy pydantic pydantic_core
 """)
