@@ -67,7 +67,9 @@ def texts_are_filled(table: PowerTable, where: str) -> list[Problem]:
     for key, _, _, position in _positions(table):
         told += [(f"{key}.name", position.name), (f"{key}.say", position.say)]
     return [
-        Problem(where, key, "is empty", "write the text") for key, text in told if not text.strip()
+        Problem(where, key, "is empty", "write the text")
+        for key, text in told
+        if not str(text).strip()
     ]
 
 

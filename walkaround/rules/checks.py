@@ -6,11 +6,11 @@ Each check is a function (checklist, where) -> problems; to add one, write it an
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 
 from walkaround.base.errors import Problem
+from walkaround.base.message import unfilled
 from walkaround.rules.checklist import (
     AXLE_FILLED,
     END_FILLED,
@@ -60,6 +60,8 @@ def _texts(step: StepRule) -> dict[str, str]:
         "short": step.short,
         "long": step.long,
         "caution": step.caution,
+        "measure.begin": step.measure.begin if step.measure else "",
+        "measure.end": step.measure.end if step.measure else "",
     }
 
 
@@ -112,17 +114,34 @@ def short_texts_are_short(checklist: Checklist, where: str) -> list[Problem]:
 
 
 def placeholders_are_known(checklist: Checklist, where: str) -> list[Problem]:
-    """Only known placeholders stand in texts; those of an axle only in a step for each axle."""
-    found = []
+    """Only quantities and known placeholders stand in braces, an axle's in a step for each axle."""
+    texts: list[tuple[str, str, frozenset[str]]] = []
     for step in checklist.steps:
         filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
-        for key, text in {"id": step.id, **_texts(step)}.items():
-            for odd in sorted(set(re.findall(r"\{[^}]*\}?|\}", text)) - filled):
-                known = ", ".join(sorted(filled))
-                once = "per_end" if odd == SIDE else "per_axle"
-                mend = f"set {once} = true" if odd in END_FILLED else f"use one of {known}"
-                what = f"nothing fills the placeholder {odd}"
-                found.append(Problem(where, f"step {step.id}.{key}", what, mend))
+        told = {"id": step.id, **_texts(step)}
+        texts += [(f"step {step.id}.{key}", text, filled) for key, text in told.items()]
+    for rule in checklist.lamps:
+        told = {"name": rule.name, "what": rule.what, "why": rule.why}
+        texts += [(f"lamp {rule.id}.{key}", text, frozenset()) for key, text in told.items()]
+        texts += [
+            (f"{key}.what", variant.what or "", frozenset())
+            for key, variant in _keyed(rule.variants, f"lamp {rule.id}.")
+        ]
+    texts += [
+        (f"{key}.what", variant.what or "", frozenset())
+        for key, variant in _keyed(checklist.variants)
+    ]
+    found = []
+    for key, text, filled in texts:
+        for odd in unfilled(text, filled):
+            name = odd.strip("{}")
+            known = ", ".join(f"{{{each}}}" for each in sorted(filled))
+            mend = "write a quantity as {110 psi}, {80 to 90 psi} or {1 7/8 in}"
+            if name in END_FILLED:
+                mend = f"set {'per_end' if name == 'side' else 'per_axle'} = true"
+            elif known:
+                mend = f"use one of {known}, or {mend}"
+            found.append(Problem(where, key, f"nothing fills the placeholder {odd}", mend))
     return found
 
 

@@ -71,17 +71,6 @@ def holds_can_be_left(checklist: Checklist, where: str) -> list[Problem]:
     ]
 
 
-def what_is_filled_in_is_not_written(checklist: Checklist, where: str) -> list[Problem]:
-    """What planning fills in of a hold does not stand in a file."""
-    return [
-        Problem(where, f"step {step.id}.hold.{key}", "is filled in when a walk is planned", _OUT)
-        for step in checklist.steps
-        if step.hold is not None
-        for key in ("also", "trapped_l")
-        if key in step.hold.model_fields_set
-    ]
-
-
 def limits_bound_something(checklist: Checklist, where: str) -> list[Problem]:
     """A limit row has a bound and an id of its own, and stands where something is limited."""
     found = []
@@ -222,7 +211,6 @@ MEASURE_CHECKS: list[Callable[[Checklist, str], list[Problem]]] = [
     tables_go_with_kinds,
     holds_can_be_run,
     holds_can_be_left,
-    what_is_filled_in_is_not_written,
     limits_bound_something,
     values_are_named,
     strokes_are_of_wheel_ends,
