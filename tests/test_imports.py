@@ -45,7 +45,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     "library": named("base disk vehicle rules brakes lamps rounds plan garage"),
     "words": named("base vehicle rules airhold plan walk"),
     "records": named("base disk vehicle rules brakes airhold plan walk words"),
-    "bootstrap": named("base disk access library records settings voice words"),
+    "timing": named(""),
+    "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
         base disk vehicle voice access rules brakes lamps airhold plan walk drawing garage settings
         library words records bootstrap
