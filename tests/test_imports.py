@@ -45,7 +45,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     "library": named("base disk vehicle rules brakes lamps rounds plan garage"),
     "words": named("base vehicle rules airhold plan walk"),
     "records": named("base disk vehicle rules brakes airhold plan walk words"),
-    "bootstrap": named("base disk access library records settings voice words"),
+    "timing": named(""),
+    "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
         base disk vehicle voice access rules brakes lamps airhold plan walk drawing garage settings
         library words records bootstrap
@@ -78,14 +79,14 @@ CORE = named(
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""
-    access.admission access.responses library.validate records.export records.walk_file
+    access.admission library.validate records.export records.walk_file
     records.walk_line
 """)
 """Modules of other packages that compute only, held to the same."""
 
 PURE_LIBRARIES = named("""
-    __future__ collections contextlib csv dataclasses datetime difflib fractions functools gc hashlib heapq
-    hmac io ipaddress itertools json math operator re types typing unicodedata urllib
+    __future__ collections contextlib csv dataclasses datetime difflib fractions functools gc hashlib
+    heapq hmac io ipaddress itertools json math operator re types typing unicodedata urllib
     babel fluent num2words numpy pydantic pydantic_core
 """)
 
