@@ -1,7 +1,7 @@
-"""The core cannot reach the shell: what each module may import, read from its source.
+"""Packages import one way, and the core cannot reach the shell: read from the source by ast.
 
 The core decides; it imports nothing that does I/O, knows no clock and opens no file. The shell
-reads, writes, listens and shows; each library that touches the world has one module that may.
+reads, writes, listens and shows; each library that touches the world is imported where it says.
 """
 
 from __future__ import annotations
@@ -18,92 +18,134 @@ import pytest
 import walkaround
 
 PACKAGE = Path(walkaround.__file__).parent
+MOST_MODULES = 12
+"""In one folder, beside its `__init__`."""
 
 
 def named(text: str) -> frozenset[str]:
     return frozenset(text.split())
 
 
-CORE = named("""
-    admission airhold allowed answers antichain atmosphere bulbs cabwords chambers checking
-    checklist choosing clock clocknotes conditions cover errors events exchange feeds garage
-    gauges guesses holdchart holdlog holdproblems holds holdwords indexfile lampitems lamps
-    lampsteps layout leakfit leaksize limits lines linings loadcheck measurechecks measures
-    measurewords notcovered overview pads pinface plaintext planframe planning planpicture
-    planview planwords power powerchecks prompts refusals rounds roundwords saying
-    securityheaders settings settling showing shownunits state steps strokes switching
-    tablechecks timing units validating vehicle vehiclechecks vehiclefields vehiclewords vin
-    walk walkfile walking wiring wiringchecks wiringlist written writtensteps
-""")
-"""Modules that decide. A new module goes here unless it must touch the world."""
-
-SHELL = named("""
-    __init__ __main__ addresses bootstrap brakes certificate cli connections desk files gate
-    keyfile listing loading locations logfile monthfolders onewriter pairing qrpicture
-    reader receiving server shelf soundfolder speech speech_process speech_worker
-    standardtables store systemclock tomlfile vehiclefile walklist
-""")
-"""Modules that read, write, wait, listen or start something, besides those of ui/."""
-
-CORE_MAY_IMPORT = named("""
-    __future__ collections contextlib csv dataclasses datetime difflib functools gc hashlib heapq
-    hmac io ipaddress itertools json math operator re types typing unicodedata urllib zlib
-    numpy pydantic pydantic_core
-""")
-ONLY_IN = {
-    "num2words": {"saying"},
-    "tinydb": {"store"},
-    "filelock": {"onewriter"},
-    "pyttsx3": {"speech_worker"},
-    "espeakng_loader": {"speech_worker"},
-    "platformdirs": {"locations"},
-    "tomllib": {"tomlfile"},
-    "tomli_w": {"vehiclefile"},
-    "subprocess": {"speech_process"},
-    "socket": {"addresses", "server"},
-    "ssl": {"certificate"},
-    "cryptography": {"certificate"},
-    "ifaddr": {"addresses"},
-    "segno": {"qrpicture"},
-    "fastapi": {"server", "ui.pages"},
-    "uvicorn": {"connections", "server"},
-    "webbrowser": {"server"},
-    "argparse": {"cli"},
+IMPORTS: dict[str, frozenset[str]] = {
+    "base": named(""),
+    "disk": named("base"),
+    "vehicle": named("base"),
+    "voice": named("base"),
+    "access": named("base disk"),
+    "rules": named("base vehicle"),
+    "brakes": named("base vehicle"),
+    "lamps": named("base vehicle rules"),
+    "airhold": named("base rules"),
+    "rounds": named("base lamps"),
+    "plan": named("base vehicle rules brakes lamps rounds"),
+    "walk": named("base rules brakes airhold plan"),
+    "drawing": named("base vehicle rules lamps airhold plan"),
+    "garage": named("base vehicle rules brakes lamps plan"),
+    "settings": named("base vehicle rules airhold"),
+    "library": named("base disk vehicle rules brakes lamps rounds plan garage"),
+    "words": named("base vehicle rules airhold plan walk"),
+    "records": named("base disk vehicle rules brakes airhold plan walk words"),
+    "bootstrap": named("base disk access library records settings voice words"),
+    "ui": named("""
+        base disk vehicle voice access rules brakes lamps airhold plan walk drawing garage settings
+        library words records bootstrap
+    """),
+    "web": named("base disk vehicle access library records bootstrap ui"),
+    "cli": named("""
+        base disk vehicle access lamps airhold plan library records bootstrap web cli_output
+    """),
+    "cli_output": named("base vehicle lamps airhold plan library records words"),
 }
-"""Libraries that one module alone may import, or these few."""
+"""What each package, or module beside them, may import of the others."""
 
-UI_IS_FOR = {"server"}
-"""Modules outside ui/ that may import it."""
+UI_IMPORTS: dict[str, frozenset[str]] = {
+    "kit": named(""),
+    "page": named("kit"),
+    "drawn": named("kit"),
+    "taps": named("page"),
+    "airhold": named("kit page drawn taps"),
+    "step": named("kit page drawn taps airhold"),
+    "vehicle": named("kit page drawn"),
+    "home": named("kit page vehicle"),
+    "walk": named("kit page drawn taps home"),
+    "app": named("kit page taps airhold step vehicle home walk"),
+}
+"""The same among the folders of screens."""
+
+CORE = named(
+    "base vehicle rules brakes lamps airhold rounds plan walk drawing garage words settings"
+)
+"""Packages that decide. What they import does nothing but compute."""
+
+PURE = named("""
+    access.admission library.validate records.export records.walk_file
+    records.walk_line
+""")
+"""Modules of other packages that compute only, held to the same."""
+
+PURE_LIBRARIES = named("""
+    __future__ collections contextlib csv dataclasses datetime difflib fractions functools
+    gc hashlib heapq hmac io ipaddress itertools json math operator re types typing unicodedata urllib
+    babel fluent num2words numpy pydantic pydantic_core
+""")
+
+ONLY_IN: dict[str, frozenset[str]] = {
+    "babel": named("words"),
+    "fluent": named("words"),
+    "num2words": named("words voice.spoken"),
+    "tinydb": named("records.store"),
+    "filelock": named("disk.writer_lock"),
+    "pyttsx3": named("voice.worker"),
+    "espeakng_loader": named("voice.worker"),
+    "platformdirs": named("disk.locations"),
+    "tomllib": named("library.toml_file"),
+    "tomli_w": named("vehicle.to_toml"),
+    "subprocess": named("voice.process"),
+    "socket": named("web.addresses web.server"),
+    "ssl": named("access.certificate"),
+    "cryptography": named("access.certificate"),
+    "ifaddr": named("web.addresses"),
+    "segno": named("access.pairing"),
+    "fastapi": named("web ui.page.flet_pages"),
+    "starlette": named("access web"),
+    "uvicorn": named("web"),
+    "webbrowser": named("web.server"),
+    "argparse": named("cli"),
+    "flet": named("ui"),
+    "flet_web": named("ui.page.flet_pages"),
+    "flet_audio": named("ui.page.sound"),
+}
+"""Libraries that some packages or modules alone may import."""
 
 
 @cache
 def tree(module: str) -> ast.Module:
-    path = PACKAGE / f"{module.replace('.', '/')}.py"
-    return ast.parse(path.read_text(encoding="utf-8"), str(path))
+    path = PACKAGE / module.replace(".", "/")
+    file = path / "__init__.py" if path.is_dir() else path.with_suffix(".py")
+    return ast.parse(file.read_text(encoding="utf-8"), str(file))
 
 
 @cache
 def modules() -> tuple[str, ...]:
-    """Every module of the package, those of ui/ as `ui.name`."""
+    """Every module of the package, `plan.steps`; a package itself by its name alone."""
     paths = [path.relative_to(PACKAGE).with_suffix("") for path in PACKAGE.rglob("*.py")]
-    return tuple(sorted(".".join(path.parts) for path in paths))
+    names = {".".join(path.parts).removesuffix(".__init__") for path in paths}
+    return tuple(sorted(names - {"__init__", "__main__"}))
 
 
 @cache
 def imported(module: str) -> frozenset[str]:
-    """Everything it imports anywhere, with full names; our own modules as `walkaround.x`."""
-    found = set()
+    """Everything it imports anywhere, with full names."""
+    names = set()
     for node in ast.walk(tree(module)):
         if isinstance(node, ast.Import):
-            found |= {alias.name for alias in node.names}
+            names |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{module}: import by full name"
             assert node.module is not None
-            own = node.module in ("walkaround", "walkaround.ui")
-            found |= (
-                {f"{node.module}.{alias.name}" for alias in node.names} if own else {node.module}
-            )
-    return frozenset(found)
+            names.add(node.module)
+            names |= {f"{node.module}.{alias.name}" for alias in node.names}
+    return frozenset(names)
 
 
 def foreign(module: str) -> set[str]:
@@ -111,32 +153,67 @@ def foreign(module: str) -> set[str]:
 
 
 def own(module: str) -> set[str]:
-    ours = [name for name in imported(module) if name.split(".")[0] == "walkaround"]
-    return {name.removeprefix("walkaround.") for name in ours}
+    """The modules of ours that it imports."""
+    names = {name.removeprefix("walkaround.") for name in imported(module)}
+    return {name for name in names if name in modules()}
 
 
-def is_ui(module: str) -> bool:
-    return module.split(".")[0] == "ui"
+def package(module: str) -> str:
+    return module.split(".")[0]
 
 
-def test_every_module_is_core_or_shell_or_screen() -> None:
-    assert {module for module in modules() if not is_ui(module)} == CORE | SHELL
-    assert not CORE & SHELL
+def lies_in(module: str, places: frozenset[str]) -> bool:
+    return any(module == place or module.startswith(f"{place}.") for place in places)
 
 
-@pytest.mark.parametrize("module", sorted(CORE))
-def test_the_core_imports_what_does_nothing_but_compute(module: str) -> None:
-    allowed = CORE_MAY_IMPORT | ({"num2words"} if module == "saying" else set())
+def deciding() -> list[str]:
+    return [module for module in modules() if package(module) in CORE or module in PURE]
+
+
+# The one import against the table's order: a face for callers from outside reads its table then.
+FACE = ("brakes", "library.stroke_lookup")
+
+
+@pytest.mark.parametrize("name", IMPORTS)
+def test_a_package_imports_what_the_table_says_and_no_more(name: str) -> None:
+    of = [(m, other) for m in modules() if package(m) == name for other in own(m)]
+    used = {package(other) for m, other in of if (m, other) not in (FACE, ("brakes", "library"))}
+    assert used - {name} == IMPORTS[name]
+
+
+def test_the_table_lists_every_package_and_leads_round_in_no_circle() -> None:
+    assert {package(module) for module in modules()} == set(IMPORTS)
+    TopologicalSorter(IMPORTS).prepare()
+
+
+@pytest.mark.parametrize("name", UI_IMPORTS)
+def test_a_folder_of_screens_imports_what_its_table_says_and_no_more(name: str) -> None:
+    screens = [m.removeprefix("ui.") for m in modules() if m.startswith("ui.")]
+    inside = [m for m in screens if package(m) == name]
+    used = {
+        package(o.removeprefix("ui.")) for m in inside for o in own(f"ui.{m}") if o[:3] == "ui."
+    }
+    assert used - {name} == UI_IMPORTS[name]
+
+
+def test_no_module_imports_in_a_circle() -> None:
+    TopologicalSorter({module: own(module) - {module} for module in modules()}).prepare()
+
+
+def test_no_folder_holds_more_than_a_dozen_modules() -> None:
+    for folder in [PACKAGE, *(path.parent for path in PACKAGE.rglob("__init__.py"))]:
+        there = [path for path in folder.glob("*.py") if path.stem != "__init__"]
+        assert len(there) <= MOST_MODULES, folder
+
+
+@pytest.mark.parametrize("module", deciding())
+def test_what_decides_imports_what_does_nothing_but_compute(module: str) -> None:
+    allowed = PURE_LIBRARIES | ({"tomli_w"} if module == "vehicle.to_toml" else set())
     assert foreign(module) <= allowed
 
 
-@pytest.mark.parametrize("module", sorted(CORE))
-def test_the_core_imports_only_the_core(module: str) -> None:
-    assert own(module) <= CORE
-
-
-@pytest.mark.parametrize("module", sorted(CORE))
-def test_the_core_opens_no_file_and_asks_no_clock(module: str) -> None:
+@pytest.mark.parametrize("module", deciding())
+def test_what_decides_opens_no_file_and_asks_no_clock(module: str) -> None:
     for node in ast.walk(tree(module)):
         if isinstance(node, ast.Call):
             called = ast.unparse(node.func)
@@ -146,41 +223,28 @@ def test_the_core_opens_no_file_and_asks_no_clock(module: str) -> None:
 
 @pytest.mark.parametrize("library", ONLY_IN)
 def test_a_library_that_touches_the_world_is_imported_where_it_says(library: str) -> None:
-    assert {module for module in modules() if library in foreign(module)} == ONLY_IN[library]
-
-
-def test_flet_is_for_the_screens_alone() -> None:
-    with_flet = {m for m in modules() if foreign(m) & {"flet", "flet_audio", "flet_web"}}
-    assert all(map(is_ui, with_flet))
-    assert {m for m in modules() if "flet_web" in foreign(m)} == {"ui.pages"}
-    assert {m for m in modules() if "flet_audio" in foreign(m)} == {"ui.sound"}
-
-
-def test_only_the_server_knows_the_screens() -> None:
-    knowing = {m for m in modules() if not is_ui(m) and any(map(is_ui, own(m)))}
-    assert knowing == UI_IS_FOR
+    users = {module for module in modules() if library in foreign(module)}
+    assert all(lies_in(module, ONLY_IN[library]) for module in users), users
+    assert all(any(lies_in(u, frozenset({place})) for u in users) for place in ONLY_IN[library])
 
 
 def test_screens_decide_nothing_and_save_nothing_themselves() -> None:
-    """They show the state and send answers through the desk; the store is the desk's."""
+    """They show the state and send answers through the open walks; the store is theirs."""
     for module in modules():
-        if is_ui(module):
-            assert not own(module) & {"store", "reader", "files", "walkfile", "server", "cli"}
+        if package(module) == "ui":
+            assert not own(module) & {"records.store", "records.reader", "records.walk_file"}
+            assert not own(module) & {"disk.durable", "web.server", "cli"}
             assert not foreign(module) & {"os", "shutil", "time", "threading"}
 
 
 def test_screens_make_no_path_and_open_no_file() -> None:
     """One may name the type of a path that it is given; `Path(...)`, `Path.home()` make one."""
-    for module in filter(is_ui, modules()):
-        for node in ast.walk(tree(module)):
+    for module in modules():
+        for node in ast.walk(tree(module)) if package(module) == "ui" else ():
             if isinstance(node, ast.Call):
                 called = ast.unparse(node.func).split(".")
                 assert called[0] not in ("Path", "pathlib", "open"), module
                 assert called[-1] not in ("read_text", "read_bytes", "write_text", "write_bytes")
-
-
-def test_nothing_imports_in_a_circle() -> None:
-    TopologicalSorter({module: own(module) & set(modules()) for module in modules()}).prepare()
 
 
 def test_the_core_runs_where_no_shell_library_can_be_imported() -> None:
@@ -189,7 +253,7 @@ def test_the_core_runs_where_no_shell_library_can_be_imported() -> None:
         "for name in sys.argv[1].split(','):\n    sys.modules[name] = None\n"
         "for name in sys.argv[2].split(','):\n    importlib.import_module('walkaround.' + name)\n"
     )
-    barred = set(ONLY_IN) - {"num2words"} - sys.stdlib_module_names
-    run = [sys.executable, "-c", code, ",".join(barred | {"flet", "starlette"}), ",".join(CORE)]
+    barred = set(ONLY_IN) - PURE_LIBRARIES - sys.stdlib_module_names - {"tomli_w"}
+    run = [sys.executable, "-c", code, ",".join(barred), ",".join(deciding())]
     done = subprocess.run(run, capture_output=True, text=True, check=False)
     assert (done.returncode, done.stderr) == (0, "")

@@ -13,13 +13,16 @@ from pathlib import Path
 from walkaround.access.pairing import Pairing
 from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError
+from walkaround.base.message import read_in_logs_by
 from walkaround.disk import locations
+from walkaround.library.languages import message_files
 from walkaround.library.load import Library
 from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
 from walkaround.voice.rendered import RenderedVoice, Voice
+from walkaround.words.language import Words
 
 _log = logging.getLogger(__name__)
 
@@ -39,6 +42,7 @@ class Parts:
         store: keeps walks and settings; closed with `close`.
         open_walks: the walks open in this process.
         voice: turns prompts into sound.
+        words: the language in which everything is shown and said.
         pairing: what other devices are paired by; None where only this machine is served.
     """
 
@@ -48,6 +52,7 @@ class Parts:
     store: WalkStore
     open_walks: OpenWalks
     voice: Voice
+    words: Words
     pairing: Pairing | None = None
 
     @property
@@ -91,6 +96,7 @@ def build(
     *,
     clock: Clock = system_clock,
     voice: Voice | None = None,
+    words: Words | None = None,
     open_at: str | None = None,
     new_key: bool = False,
     opened: Callable[[], None] = lambda: None,
@@ -101,6 +107,7 @@ def build(
         data: the folder.
         clock: tells the moment.
         voice: turns prompts into sound; one that speaks if not said.
+        words: the language; English if not said.
         open_at: the address that other devices reach the app at, once they are paired; None to
             serve this machine only.
         new_key: whether they must all be paired anew.
@@ -126,8 +133,16 @@ def build(
         store=store,
         open_walks=OpenWalks(store, clock),
         voice=voice or RenderedVoice(locations.speech(data)),
+        words=words or read_language(),
         pairing=pairing,
     )
+
+
+def read_language(language: str = "en") -> Words:
+    """The words of a language; logs, errors and the terminal are in it from now on."""
+    words = Words(language, message_files(language))
+    read_in_logs_by(words.text)
+    return words
 
 
 def _walked(store: WalkStore) -> Collection[str]:

@@ -9,8 +9,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationErr
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.plaintext import one_line
-from walkaround.base.shownunits import Units
-from walkaround.base.units import LengthUnit, PressureUnit
+from walkaround.base.units import LengthUnit, PressureUnit, Units
 from walkaround.rules.limits import Line
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 

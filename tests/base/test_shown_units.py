@@ -10,8 +10,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from walkaround.base.shownunits import Units, in_units
-from walkaround.base.units import LengthUnit, PressureUnit
+from walkaround.base.shownunits import in_units
+from walkaround.base.units import LengthUnit, PressureUnit, Units
 
 UNITS = pint.UnitRegistry()
 PRESSURES = st.sampled_from(get_args(PressureUnit))

@@ -13,8 +13,7 @@ from support.walks import FakeClock, hold_rule, plan, vehicle
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
 from walkaround.airhold.verdict import assess
-from walkaround.base.shownunits import Units
-from walkaround.base.units import PSI_KPA
+from walkaround.base.units import PSI_KPA, Units
 from walkaround.plan.steps import Plan
 from walkaround.vehicle.model import Vehicle
 from walkaround.voice.spoken import spoken

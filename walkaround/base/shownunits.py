@@ -7,11 +7,10 @@ Checklists are written in psi and inches, as the trade's tables are. Lengths bec
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
 from walkaround.base.units import (
-    LengthUnit,
     PressureUnit,
+    Units,
     from_psi,
     length_limit_text,
     pressure_text,
@@ -29,17 +28,6 @@ _INCH = re.compile(
     r"(?:(?:(?P<whole>\d+) )?(?P<over>\d+)/(?P<under>[1-9]\d*)|(?P<plain>\d+)) in\b"
     rf"(?! (?:{_PLACES.replace(' ', '|')})\b)(?! \w+ of\b)"
 )
-
-
-class Units(NamedTuple):
-    """What pressures and lengths are shown in."""
-
-    pressure: PressureUnit = "psi"
-    length: LengthUnit = "in"
-
-
-AS_WRITTEN = Units()
-"""Psi and inches, as checklists are written."""
 
 
 def in_units(text: str, units: Units) -> str:

@@ -7,11 +7,30 @@ and what was typed is in another unit; a text of this module always names its un
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
-from typing import Literal
+from fractions import Fraction
+from typing import Literal, NamedTuple
 
 PressureUnit = Literal["psi", "kPa", "bar"]
 LengthUnit = Literal["in", "mm"]
+
+
+class Units(NamedTuple):
+    """What pressures and lengths are shown in."""
+
+    pressure: PressureUnit = "psi"
+    length: LengthUnit = "in"
+
+
+AS_WRITTEN = Units()
+"""Psi and inches, as checklists are written and as the rules' tables are."""
+
+_NUMBER = r"\d+(?: \d+/[1-9]\d*|/[1-9]\d*|\.\d+)?"
+WRITTEN_QUANTITY = re.compile(
+    rf"(?:(?P<first>{_NUMBER})(?P<link> to | and | or |-))?(?P<last>{_NUMBER}) (?P<unit>psi|in)"
+)
+"""A quantity, or a range, as a checklist writes it: "110 psi", "80 to 90 psi", "1 7/8 in"."""
 
 PSI_KPA = 6.894757293168
 """Kilopascals in a psi: 0.45359237 kg x 9.80665 m/s2 on (0.0254 m)2, NIST SP 811 (2008), B.8."""
@@ -27,6 +46,11 @@ _OF_AN_INCH: Mapping[LengthUnit, float] = {"in": 1.0, "mm": INCH_MM}
 # Fine enough that the marks of a gauge stay apart, and no finer.
 _PRESSURE_DECIMALS: Mapping[PressureUnit, int] = {"psi": 0, "kPa": 0, "bar": 2}
 _MOST_DECIMALS = 3
+
+
+def number_of(written: str) -> float:
+    """The number that a checklist writes: "110", "2.5", "1/4", "1 7/8"."""
+    return float(sum(Fraction(part) for part in written.split()))
 
 
 def to_psi(value: float, unit: PressureUnit) -> float:

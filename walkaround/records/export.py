@@ -17,7 +17,7 @@ from unicodedata import normalize
 from walkaround.airhold.hold import Hold
 from walkaround.airhold.verdict import Assessment
 from walkaround.base.plaintext import is_hidden
-from walkaround.base.shownunits import Units
+from walkaround.base.units import Units
 from walkaround.brakes.not_covered import not_covered
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Air, Line

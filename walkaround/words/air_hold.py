@@ -21,8 +21,8 @@ from walkaround.airhold.leak_size import (
 )
 from walkaround.airhold.verdict import Assessment, Reason
 from walkaround.base.errors import InputError
-from walkaround.base.shownunits import Units, in_units
-from walkaround.base.units import PressureUnit, from_psi
+from walkaround.base.shownunits import in_units
+from walkaround.base.units import PressureUnit, Units, from_psi
 from walkaround.plan.steps import Plan
 from walkaround.rules.limits import HoldRule, Line
 from walkaround.vehicle.model import POWER_UNITS

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from walkaround.base.shownunits import AS_WRITTEN, Units, in_units
+from walkaround.base.shownunits import in_units
+from walkaround.base.units import AS_WRITTEN, Units
 from walkaround.plan.steps import Step
 from walkaround.walk.state import Walk
 

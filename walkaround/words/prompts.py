@@ -10,7 +10,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from walkaround.base.shownunits import AS_WRITTEN, Units, in_units
+from walkaround.base.shownunits import in_units
+from walkaround.base.units import AS_WRITTEN, Units
 from walkaround.plan.steps import OTHERS, Item, Step
 from walkaround.walk.state import Walk
 

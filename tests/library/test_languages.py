@@ -1,0 +1,73 @@
+"""Message files: complete, and every message of them is said somewhere."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from fluent.syntax import FluentParser
+from fluent.syntax.ast import Junk, Message
+from support.english import ENGLISH
+
+import walkaround
+from walkaround.library.languages import message_files
+
+PACKAGE = Path(walkaround.__file__).parent
+SAYING = ("message", "words")
+
+
+def called_with() -> Iterator[str]:
+    """The first argument of each call that says a message; `answer-*` where it is made up."""
+    for path in PACKAGE.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if not isinstance(node, ast.Call) or not node.args:
+                continue
+            *owner, name = ast.unparse(node.func).split(".")
+            # In ui/ a bare `words(...)` draws a text; what says a message there belongs to a view.
+            if name not in SAYING or (name == "words" and not owner and "ui" in path.parts):
+                continue
+            yield from ids_in(node.args[0])
+
+
+def ids_in(node: ast.expr) -> Iterator[str]:
+    if isinstance(node, ast.IfExp):
+        yield from ids_in(node.body)
+        yield from ids_in(node.orelse)
+    elif isinstance(node, ast.Constant) and isinstance(node.value, str):
+        yield node.value
+    elif isinstance(node, ast.JoinedStr):
+        parts = [p.value if isinstance(p, ast.Constant) else "*" for p in node.values]
+        yield "".join(str(part) for part in parts)
+
+
+def defined(language: str) -> list[str]:
+    entries = [e for text in message_files(language) for e in FluentParser().parse(text).body]
+    assert not [entry for entry in entries if isinstance(entry, Junk)]
+    return [entry.id.name for entry in entries if isinstance(entry, Message)]
+
+
+def fits(id_: str, pattern: str) -> bool:
+    return Path(id_).match(pattern) if "*" in pattern else id_ == pattern
+
+
+def test_no_message_stands_twice() -> None:
+    ids = defined("en")
+    assert sorted(ids) == sorted(set(ids))
+
+
+def test_every_message_that_is_said_is_there() -> None:
+    ids = defined("en")
+    assert [said for said in set(called_with()) if not any(fits(id_, said) for id_ in ids)] == []
+
+
+def test_every_message_that_is_there_is_said() -> None:
+    said = set(called_with()) | {"place-in-file"}
+    assert [id_ for id_ in defined("en") if not any(fits(id_, each) for each in said)] == []
+
+
+def test_a_language_without_files_is_refused() -> None:
+    with pytest.raises(FileNotFoundError):
+        message_files("xx")
+    assert ENGLISH.language == "en"

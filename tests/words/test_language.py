@@ -1,0 +1,103 @@
+"""Messages become text: numbers, lists, plurals, units and a checklist's own placeholders."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from support.english import ENGLISH
+
+from walkaround.base.message import Message, Quantity, message
+from walkaround.base.units import PSI_KPA, Units
+from walkaround.words.language import Words
+
+FILE = """
+lamps = { $count ->
+    [one] { SPELLED($count) } lamp
+   *[other] { SPELLED($count) } lamps
+ }
+stand = { CAPITAL($where) }: { $what }.
+rate = at most { $limit }
+"""
+WORDS = Words("en", [FILE])
+METRIC = WORDS.shown_in(Units("kPa", "mm"))
+
+
+@pytest.mark.parametrize(
+    ("count", "text"), [(1, "one lamp"), (2, "two lamps"), (12, "twelve lamps"), (13, "13 lamps")]
+)
+def test_a_count_is_spelled_out_to_twelve_and_has_its_plural(count: int, text: str) -> None:
+    assert WORDS("lamps", count=count) == text
+
+
+def test_messages_and_lists_go_into_messages() -> None:
+    lamps = message("lamps", count=2)
+    assert WORDS("stand", where="rear", what=lamps) == "Rear: two lamps."
+    assert WORDS("stand", where="rear", what=("tail", "stop", lamps)) == (
+        "Rear: tail, stop, and two lamps."
+    )
+
+
+def test_a_quantity_is_shown_in_the_readers_units() -> None:
+    """NIST SP 811 (2008), B.8: 1 psi = 6.894757 kPa; an inch is 25.4 mm."""
+    assert WORDS("rate", limit=Quantity(value=3, unit="psi_per_min", decimals=1)) == (
+        "at most 3.0 psi/min"
+    )
+    assert METRIC("rate", limit=Quantity(value=100, unit="psi")) == "at most 689 kPa"
+    assert METRIC("rate", limit=Quantity(value=0.25, unit="in")) == "at most 6.4 mm"
+
+
+def test_a_text_that_is_no_message_is_shown_as_it_is() -> None:
+    assert WORDS.text("Left mudguard {bent}") == "Left mudguard {bent}"
+
+
+@pytest.mark.parametrize(
+    ("written", "shown", "metric"),
+    [
+        ("Charge to {110 psi}.", "Charge to 110 psi.", "Charge to 758 kPa."),
+        ("Between {80 to 90 psi}.", "Between 80 to 90 psi.", "Between 552 to 621 kPa."),
+        ("{1 7/8 in} at most", "1 7/8 in at most", "47.6 mm at most"),
+        ("pin 6 in the plug", "pin 6 in the plug", "pin 6 in the plug"),
+        ("Axle {axle}, {side}", "Axle 2, left", "Axle 2, left"),
+    ],
+)
+def test_a_checklists_text_is_filled(written: str, shown: str, metric: str) -> None:
+    text = Message(id="list/step/title", args={"axle": 2, "side": "left"}, written=written)
+    assert WORDS.text(text) == shown
+    assert METRIC.text(text) == metric
+
+
+def test_a_checklists_text_is_translated_by_its_id() -> None:
+    text = Message(id="list/step/title", args={"axle": 2}, written="Axle {axle}")
+    other = Words("es", [], checklists={"list/step/title": "Eje {axle}"})
+    assert other.text(text) == "Eje 2"
+
+
+@pytest.mark.parametrize("wrong", ["lamps-of-nobody", "lamps"])
+def test_a_message_that_is_not_there_or_lacks_something_is_refused(wrong: str) -> None:
+    with pytest.raises(LookupError, match=wrong):
+        WORDS(wrong)
+
+
+def test_a_placeholder_that_nothing_fills_is_refused() -> None:
+    with pytest.raises(LookupError, match="volts"):
+        WORDS.text(Message(id="list/step/title", written="{volts}"))
+
+
+@given(st.integers(1, 300))
+def test_a_written_pressure_is_the_same_pressure_in_kilopascals(psi: int) -> None:
+    text = METRIC.text(Message(id="a/b/c", written=f"{{{psi} psi}}"))
+    assert abs(float(text.removesuffix(" kPa")) - psi * PSI_KPA) <= 0.5
+
+
+def test_messages_can_be_stored_and_read_again() -> None:
+    """A plan holds them, and a walk's file holds the plan."""
+    inner = message("lamps", count=2)
+    said = message("stand", where="rear", what=(inner, Quantity(value=1, unit="in"), 3, 2.5))
+    assert Message.model_validate_json(said.model_dump_json()) == said
+    assert hash(Message.model_validate_json(said.model_dump_json())) == hash(said)
+
+
+def test_logs_and_errors_read_in_the_language_of_the_process() -> None:
+    assert str(message("place-in-file", where="x.toml", key="id")) == "x.toml, id"
+    assert ENGLISH.language == "en"

@@ -1,0 +1,3 @@
+# Numbers, lists and places, as other messages need them.
+
+place-in-file = { $where }, { $key }

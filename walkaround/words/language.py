@@ -1,0 +1,164 @@
+"""One language: messages turned into text, in the reader's units.
+
+The message files are in Fluent's syntax; fluent.runtime resolves them, Babel knows how the language
+writes numbers, plurals and lists, num2words how it spells numbers out. Besides what Fluent has,
+a message may say
+
+    { SPELLED($count) }    a number in words up to twelve: "two"; larger ones in digits
+    { CAPITAL($text) }     a text with its first letter large
+
+A checklist's own text has two kinds of placeholders: `{axle}`, which an argument fills, and a
+quantity in the checklist's units, `{110 psi}`, `{80 to 90 psi}`, `{1/4 in}`, which is shown in the
+reader's.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from typing import Any
+
+from babel.lists import format_list
+from fluent.runtime import FluentBundle, FluentResource
+from num2words import num2words
+
+from walkaround.base.message import Argument, Message, Quantity, Text
+from walkaround.base.units import (
+    AS_WRITTEN,
+    WRITTEN_QUANTITY,
+    Units,
+    length_limit_text,
+    number_of,
+    pressure_text,
+)
+
+MOST_SPELLED = 12
+"""Larger numbers are easier read in digits; common practice, no source."""
+
+
+class Words:
+    """A language and the units of who reads it.
+
+    Calling it makes a text from a message's id: `words("hold-stop")`, `words("spot-axle", axle=2)`.
+    """
+
+    def __init__(
+        self,
+        language: str,
+        sources: Iterable[str],
+        units: Units = AS_WRITTEN,
+        checklists: Mapping[str, str] | None = None,
+    ) -> None:
+        """Take the texts of the message files.
+
+        Args:
+            language: a code that Babel knows, such as `en` or `es`.
+            sources: the text of each message file of that language.
+            units: in which quantities are shown.
+            checklists: translations of checklists' own texts, by the message's id.
+        """
+        self.language = language
+        self.units = units
+        self._checklists = checklists or {}
+        functions: dict[str, Callable[[Any], Any]] = {
+            "SPELLED": self._spelled,
+            "CAPITAL": lambda text: capital(str(text)),
+        }
+        self._bundle = FluentBundle([language], functions=functions, use_isolating=False)
+        for source in sources:
+            self._bundle.add_resource(FluentResource(source))
+
+    def shown_in(self, units: Units) -> Words:
+        """The same language in other units."""
+        if units == self.units:
+            return self
+        other = object.__new__(Words)
+        other.__dict__ |= self.__dict__
+        other.units = units
+        return other
+
+    def __call__(self, id_: str, /, **args: Argument) -> str:
+        """The message of that id in words.
+
+        Raises:
+            LookupError: there is no such message, or one of its arguments is missing.
+        """
+        if not self._bundle.has_message(id_):
+            raise LookupError(f"{self.language}: there is no message {id_}")
+        pattern = self._bundle.get_message(id_).value
+        if pattern is None:
+            raise LookupError(f"{self.language}: the message {id_} has no text")
+        filled = {name: self._argument(value) for name, value in args.items()}
+        text, errors = self._bundle.format_pattern(pattern, filled)
+        if errors:
+            raise LookupError(f"{self.language}: {id_}: {errors[0]}")
+        return str(text)
+
+    def text(self, text: Text) -> str:
+        """A text in words; a plain string is shown as it is."""
+        if isinstance(text, str):
+            return text
+        if not text.written:
+            return self(text.id, **text.args)
+        return self._filled(self._checklists.get(text.id, text.written), text.args)
+
+    def listed(self, parts: Sequence[Text]) -> str:
+        """Several texts as a list in a sentence: "front, rear and left"."""
+        return format_list([self.text(part) for part in parts], locale=self.language)
+
+    def quantity(self, quantity: Quantity) -> str:
+        """A number with its unit, in the reader's."""
+        if quantity.unit == "in":
+            return length_limit_text(quantity.value, self.units.length)
+        text = pressure_text(quantity.value, self.units.pressure, quantity.decimals)
+        return f"{text}/min" if quantity.unit == "psi_per_min" else text
+
+    def _argument(self, value: Argument) -> str | int | float:
+        if isinstance(value, Quantity):
+            return self.quantity(value)
+        if isinstance(value, Message):
+            return self.text(value)
+        if isinstance(value, tuple):
+            return self.listed([str(self._argument(part)) for part in value])
+        return value
+
+    def _filled(self, template: str, args: Mapping[str, Argument]) -> str:
+        """A checklist's text with its placeholders filled."""
+
+        def fill(match: re.Match[str]) -> str:
+            name = match[1]
+            return str(self._argument(args[name])) if name in args else self._converted(name)
+
+        return _PLACEHOLDER.sub(fill, template)
+
+    def _converted(self, written: str) -> str:
+        """A quantity or a range as a checklist writes it, in the reader's units."""
+        match = WRITTEN_QUANTITY.fullmatch(written)
+        if match is None:
+            raise LookupError(f"nothing fills {{{written}}}")
+        unit = self.units.length if match["unit"] == "in" else self.units.pressure
+        if unit == match["unit"]:
+            return written
+        if match["unit"] == "in":
+            shown = [length_limit_text(number_of(n), self.units.length) for n in _ends(match)]
+        else:
+            shown = [pressure_text(number_of(n), self.units.pressure) for n in _ends(match)]
+        first = f"{shown[0].partition(' ')[0]}{match['link']}" if match["first"] else ""
+        return f"{first}{shown[-1]}"
+
+    def _spelled(self, number: Any) -> str:
+        value = int(number)
+        spelled = 0 < value <= MOST_SPELLED
+        return str(num2words(value, lang=self.language)) if spelled else str(value)
+
+
+def capital(text: str) -> str:
+    """A text with its first letter large."""
+    return text[:1].upper() + text[1:]
+
+
+def _ends(match: re.Match[str]) -> list[str]:
+    return [number for number in (match["first"], match["last"]) if number]
+
+
+_PLACEHOLDER = re.compile(r"\{([^{}]+)\}")
