@@ -85,7 +85,8 @@ PURE = named("""
 
 PURE_LIBRARIES = named("""
     __future__ collections contextlib csv dataclasses datetime difflib fractions functools
-    gc hashlib heapq hmac io ipaddress itertools json math operator re types typing unicodedata urllib
+    gc hashlib heapq hmac io ipaddress itertools json math
+    operator re types typing unicodedata urllib
     babel fluent num2words numpy pydantic pydantic_core
 """)
 
