@@ -41,8 +41,12 @@ LINES = some_lines()
 @pytest.fixture
 def kept(tmp_path: Path) -> Path:
     path = tmp_path / "kept list #1?.sqlite3"
-    WalkCache(path).save(list(LINES.values()), (), list)
+    WalkCache(path).save(LINES, list)
     return path
+
+
+def by_id(cache: WalkCache) -> dict[str, WalkLine]:
+    return {line.id: line for line in cache.load()}
 
 
 def rows(path: Path, query: str) -> list[tuple[object, ...]]:
@@ -56,29 +60,29 @@ def changed(path: Path, statement: str) -> None:
 
 
 def test_what_was_kept_is_found_again(kept: Path) -> None:
-    assert WalkCache(kept).load() == LINES
+    assert by_id(WalkCache(kept)) == LINES
 
 
 def test_what_is_not_there_keeps_nothing_and_is_no_fault(
     tmp_path: Path, caplog: pytest.LogCaptureFixture
 ) -> None:
-    assert WalkCache(tmp_path / "none").load() == {}
+    assert WalkCache(tmp_path / "none").load() == []
     assert caplog.text == ""
     assert not (tmp_path / "none").exists()
 
 
 def test_a_change_replaces_a_line_and_what_is_gone_goes(kept: Path) -> None:
     first, second, third = LINES.values()
-    WalkCache(kept).save([first._replace(answered=3)], [second.id], list)
-    assert WalkCache(kept).load() == {first.id: first._replace(answered=3), third.id: third}
+    WalkCache(kept).save({first.id: first._replace(answered=3), second.id: None}, list)
+    assert by_id(WalkCache(kept)) == {first.id: first._replace(answered=3), third.id: third}
 
 
 def test_walks_with_the_same_steps_ok_share_one_list_of_them(kept: Path) -> None:
     copies = [LINES[OTHER_ID]._replace(id=f"20261126_081502_00000{n}") for n in range(9)]
     before = rows(kept, "SELECT * FROM ok_lists")
-    WalkCache(kept).save(copies, (), list)
+    WalkCache(kept).save({line.id: line for line in copies}, list)
     assert rows(kept, "SELECT * FROM ok_lists") == before
-    loaded = WalkCache(kept).load()
+    loaded = by_id(WalkCache(kept))
     assert len({id(loaded[line.id].ok) for line in copies}) == 1
 
 
@@ -87,16 +91,16 @@ def test_a_row_in_which_anything_was_changed_is_not_believed(kept: Path, column:
     changed(kept, f"UPDATE walks SET {column} = {column} || 'x' WHERE id = '{OTHER_ID}'")
     changed(kept, f"UPDATE walks SET {column} = 7 WHERE {column} IS NULL")
     cache = WalkCache(kept)
-    loaded = cache.load()
+    loaded = by_id(cache)
     assert OTHER_ID not in loaded
     assert loaded.items() <= LINES.items()
-    cache.save([], (), lambda: LINES.values())
-    assert WalkCache(kept).load() == LINES
+    cache.save({}, LINES.values)
+    assert by_id(WalkCache(kept)) == LINES
 
 
 def test_a_list_of_steps_that_was_changed_is_not_believed(kept: Path) -> None:
     changed(kept, "UPDATE ok_lists SET steps = '[\"tail_rear\"]'")
-    assert WalkCache(kept).load() == {}
+    assert WalkCache(kept).load() == []
 
 
 def test_what_another_version_kept_is_made_anew(kept: Path) -> None:
@@ -104,9 +108,9 @@ def test_what_another_version_kept_is_made_anew(kept: Path) -> None:
     assert isinstance(form, int)
     changed(kept, f"PRAGMA user_version = {form - 1}")
     cache = WalkCache(kept)
-    assert cache.load() == {}
-    cache.save([], (), lambda: LINES.values())
-    assert WalkCache(kept).load() == LINES
+    assert cache.load() == []
+    cache.save({}, LINES.values)
+    assert by_id(WalkCache(kept)) == LINES
     assert rows(kept, "PRAGMA user_version") == [(form,)]
 
 
@@ -115,7 +119,7 @@ def test_a_file_that_cannot_be_written_is_logged_once_and_let_be(
 ) -> None:
     cache = WalkCache(tmp_path / "gone" / "kept")
     for _ in range(3):
-        cache.save(list(LINES.values()), (), LINES.values)
+        cache.save(LINES, LINES.values)
     assert caplog.text.count("is not kept in") == 1
 
 
@@ -131,15 +135,15 @@ def test_a_writer_killed_in_the_middle_of_a_change_leaves_the_file_as_it_was(kep
         os._exit(0)
     os.waitpid(child, 0)
     assert kept.with_name(f"{kept.name}-journal").stat().st_size > 0
-    assert WalkCache(kept).load() == LINES
+    assert by_id(WalkCache(kept)) == LINES
 
 
 def test_who_reads_waits_for_nobody_for_long(kept: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("walkaround.records.walk_cache._BUSY_S", 0.05)
     with closing(sqlite3.connect(kept, isolation_level=None)) as writer:
         writer.execute("BEGIN EXCLUSIVE")
-        assert WalkCache(kept).load() == {}
-    assert WalkCache(kept).load() == LINES
+        assert WalkCache(kept).load() == []
+    assert by_id(WalkCache(kept)) == LINES
 
 
 @pytest.fixture

@@ -11,7 +11,6 @@ import os
 import re
 from collections.abc import Collection
 from pathlib import Path
-from typing import NamedTuple
 
 from walkaround.disk.durable import read_error
 from walkaround.records.overview import Fault
@@ -25,18 +24,9 @@ BEFORE = ".prev"
 _MONTH = re.compile(r"[0-9]{4}-[0-9]{2}")
 
 
-class FolderState(NamedTuple):
-    """What can be told of a folder without opening it; all 0 if nothing can.
-
-    Attributes:
-        changed_ns: when a name in it last changed, nanoseconds.
-        touched_ns: when that, or who may read it, last changed, nanoseconds.
-        mode: who may read it.
-    """
-
-    changed_ns: int = 0
-    touched_ns: int = 0
-    mode: int = 0
+FolderState = tuple[int, ...]
+"""What can be told of a folder without opening it: when a name in it last changed, when that or who
+may read it did, in nanoseconds, and who may. Empty if nothing can."""
 
 
 def folder_state(folder: Path) -> FolderState:
@@ -44,8 +34,8 @@ def folder_state(folder: Path) -> FolderState:
     try:
         status = folder.stat()
     except OSError:
-        return FolderState()
-    return FolderState(status.st_mtime_ns, status.st_ctime_ns, status.st_mode)
+        return ()
+    return status.st_mtime_ns, status.st_ctime_ns, status.st_mode
 
 
 def months_in(walks: Path) -> list[str]:

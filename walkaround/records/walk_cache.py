@@ -23,9 +23,10 @@ from __future__ import annotations
 import gc
 import json
 import logging
+import os
 import sqlite3
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import closing, contextmanager
+from collections.abc import Callable, Iterable, Mapping
+from contextlib import closing
 from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
@@ -62,25 +63,28 @@ class WalkCache:
         self._sound = True
         self._given_up = False
 
-    def load(self) -> dict[str, WalkLine]:
-        """Read every line that is as it was written, by its walk's id; what is wrong is logged."""
-        lines: dict[str, WalkLine] = {}
-        try:
-            if not self._path.is_file():
-                self._sound = not (self._path.exists() or self._path.is_symlink())
-            else:
-                with closing(self._connect("rw")) as database:
-                    self._sound = _read(database, lines)
-        except (sqlite3.Error, OSError, TypeError, ValueError):
-            self._sound = False
+    def load(self) -> list[WalkLine]:
+        """Read every line that is as it was written; that something is wrong is logged."""
+        lines: list[WalkLine] = []
+        if os.path.lexists(self._path):
+            # A list has no circles in it to be thrown away, and looking for such costs twice what
+            # reading does.
+            collecting = gc.isenabled()
+            gc.disable()
+            try:
+                self._sound = self._path.is_file() and self._read(lines)
+            except (sqlite3.Error, OSError, TypeError, ValueError):
+                self._sound = False
+            finally:
+                if collecting:
+                    gc.enable()
         if not self._sound:
             _log.warning("%s was damaged; what is missing is read from the walks.", self._path)
         return lines
 
     def save(
         self,
-        changed: Sequence[WalkLine],
-        gone: Iterable[str],
+        changed: Mapping[str, WalkLine | None],
         all_lines: Callable[[], Iterable[WalkLine]],
     ) -> None:
         """Write what changed; where that fails, or the file was damaged, make it anew.
@@ -88,78 +92,66 @@ class WalkCache:
         A file that cannot be made is logged and let be until the next start: the walks are safe.
 
         Args:
-            changed: lines that are new or not as they were.
-            gone: ids of walks that there are no longer.
+            changed: by a walk's id its line, None if it is gone.
             all_lines: gives every line.
         """
-        if self._given_up:
+        if self._given_up or (self._sound and not changed):
             return
         if self._sound:
             try:
-                self._write(changed, gone)
+                self._write(changed)
             except (sqlite3.Error, OSError, ValueError):
                 self._sound = False
         if not self._sound:
             try:
-                # The journal first: without its file it would be taken for that of the new one.
-                for path in (self._path.with_name(f"{self._path.name}-journal"), self._path):
-                    path.unlink(missing_ok=True)
-                self._write(all_lines(), ())
+                # The journal first: it would be taken for that of the new file.
+                self._path.with_name(f"{self._path.name}-journal").unlink(missing_ok=True)
+                self._path.unlink(missing_ok=True)
+                self._write({line.id: line for line in all_lines()})
                 self._sound = True
             except (sqlite3.Error, OSError, ValueError) as error:
                 self._given_up = True
                 _log.warning("The list of walks is not kept in %s: %s", self._path, error)
 
-    def _connect(self, mode: str) -> sqlite3.Connection:
+    def _open(self, mode: str) -> sqlite3.Connection:
         address = f"{self._path.absolute().as_uri()}?mode={mode}"
         return sqlite3.connect(address, timeout=_BUSY_S, isolation_level=None, uri=True)
 
-    def _write(self, lines: Iterable[WalkLine], gone: Iterable[str]) -> None:
-        with closing(self._connect("rwc")) as database:
+    def _read(self, lines: list[WalkLine]) -> bool:
+        """Add every line whose check sum fits; False if some does not, or of another version."""
+        with closing(self._open("rw")) as database:
+            if database.execute("PRAGMA user_version").fetchone() != (_FORM,):
+                return False
+            lists = {
+                digest: tuple(json.loads(steps))
+                for digest, steps in database.execute("SELECT * FROM ok_lists")
+                if digest == _digest(steps)
+            }
+            sound = True
+            for row in database.execute("SELECT * FROM walks"):
+                if row[-1] == _check_sum(row[:-1]) and row[_OK] in lists:
+                    lines.append(_line_in(row, lists))
+                else:
+                    sound = False
+            return sound
+
+    def _write(self, lines: Mapping[str, WalkLine | None]) -> None:
+        with closing(self._open("rwc")) as database:
             database.execute("PRAGMA synchronous=OFF")
             database.execute("BEGIN IMMEDIATE")
             for table in _TABLES:
                 database.execute(table)
             database.execute(f"PRAGMA user_version={_FORM}")
-            for line in lines:
+            for walk_id, line in lines.items():
+                if line is None:
+                    database.execute("DELETE FROM walks WHERE id = ?", (walk_id,))
+                    continue
                 steps = json.dumps(line.ok)
                 row = _row_of(line, _digest(steps))
-                database.execute("INSERT OR IGNORE INTO ok_lists VALUES (?, ?)", (row[_OK], steps))
                 marks = ", ".join("?" * len(row))
+                database.execute("INSERT OR IGNORE INTO ok_lists VALUES (?, ?)", (row[_OK], steps))
                 database.execute(f"INSERT OR REPLACE INTO walks VALUES ({marks})", row)
-            database.executemany("DELETE FROM walks WHERE id = ?", [(id_,) for id_ in gone])
             database.execute("COMMIT")
-
-
-def _read(database: sqlite3.Connection, lines: dict[str, WalkLine]) -> bool:
-    """Add every line that fits its check sum; False if any does not, or of another version."""
-    if database.execute("PRAGMA user_version").fetchone() != (_FORM,):
-        return False
-    sound = True
-    lists: dict[str, tuple[str, ...]] = {}
-    for digest, steps in database.execute("SELECT * FROM ok_lists"):
-        if digest == _digest(steps):
-            lists[digest] = tuple(json.loads(steps))
-    with _no_search_for_circles():
-        for row in database.execute("SELECT * FROM walks"):
-            if row[-1] == _check_sum(row[:-1]) and row[_OK] in lists:
-                line = _line_in(row, lists)
-                lines[line.id] = line
-            else:
-                sound = False
-    return sound
-
-
-@contextmanager
-def _no_search_for_circles() -> Iterator[None]:
-    """Nothing of a line is thrown away in circles, and looking for such costs twice the reading."""
-    collecting = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if collecting:
-            gc.enable()
 
 
 def _row_of(line: WalkLine, ok: str) -> tuple[Any, ...]:

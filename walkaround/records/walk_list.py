@@ -17,10 +17,9 @@ be late, as in the cache, the OKs of a walk under way close no defect: one may b
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from itertools import chain
 from pathlib import Path
 from threading import RLock
 
@@ -52,13 +51,13 @@ class _Month:
 
     Attributes:
         lines: by the walk's id.
-        folder: what the folder was like as it was looked through.
+        folder: what the folder was like as it was looked through; None before that.
         fault: why it could not be, if so; then `lines` may lack some, or be late.
-        tried_s: when it was, by the clock of AGAIN_S.
+        tried_s: when that was tried, by the clock of AGAIN_S.
     """
 
-    folder: FolderState
     lines: dict[str, WalkLine] = field(default_factory=dict)
+    folder: FolderState | None = None
     fault: Fault | None = None
     tried_s: float = 0.0
 
@@ -74,8 +73,7 @@ class WalkList:
         self._walks = walks
         self._cache = cache
         self._read = read
-        self._first_time = True
-        self._cached: dict[str, dict[str, WalkLine]] = {}
+        self._loaded = False
         self._months: dict[str, _Month] = {}
         self._open: dict[str, Walk] = {}
         self._saved_in: set[str] = set()
@@ -92,16 +90,18 @@ class WalkList:
         """
         with self._lock:
             months = months_in(self._walks)
-            if self._first_time:
-                self._cached = _by_month(self._cache.load().values())
+            if not self._loaded:
+                for line in self._cache.load():
+                    # What was wrong with a walk may have been put right since.
+                    kept = line._replace(stamp=NO_STAMP) if line.trouble else line
+                    month = f"{line.id[:4]}-{line.id[4:6]}"
+                    self._months.setdefault(month, _Month()).lines[line.id] = kept
+                self._loaded = True
             for month in months:
                 self._look(month)
             for gone in self._months.keys() - set(months):
                 self._uncached |= self._months.pop(gone).lines.keys()
                 self._overview = None
-            if self._first_time:
-                self._uncached.update(*self._cached.values())
-                self._cached, self._first_time = {}, False
             if self._overview is None:
                 faults = {name: each.fault for name, each in self._months.items() if each.fault}
                 self._overview = overview_of(self._lines(), unread_words(str(self._walks), faults))
@@ -110,12 +110,13 @@ class WalkList:
     def keep(self) -> None:
         """Put what has changed in the list into the cache."""
         with self._lock:
-            if self._uncached:
-                kept = {id_: self._line(id_) for id_ in self._uncached}
-                changed = [line for line in kept.values() if line]
-                gone = [id_ for id_, line in kept.items() if line is None]
-                self._cache.save(changed, gone, self._lines)
-                self._uncached.clear()
+            none = _Month()
+            changed = {
+                walk_id: self._months.get(month_of(walk_id), none).lines.get(walk_id)
+                for walk_id in self._uncached
+            }
+            self._cache.save(changed, self._lines)
+            self._uncached.clear()
 
     def next_number(self) -> int:
         """Give the place of a walk that begins now in the order of this data folder's walks.
@@ -124,7 +125,7 @@ class WalkList:
             MachineError: the folder of walks cannot be read.
         """
         with self._lock:
-            if not self._months:
+            if not self._loaded:
                 self.overview()
             return self._last_number + 1
 
@@ -144,46 +145,39 @@ class WalkList:
         """Take the walk as its file is now, so that its line needs no reading."""
         with self._lock:
             self._open[walk.id] = walk
-            month = self._months.get(month_of(walk.id))
-            if month and month.fault:
-                # The folder cannot be looked through, and the walk goes on.
-                month.lines[walk.id] = line_of(walk)
-                self._overview = None
+            self._overview = None
             if isinstance(first := walk.events[0], Began):
                 self._last_number = max(self._last_number, first.number)
 
     def _look(self, month: str) -> None:
         """Bring a month's lines up to date, unless its folder is as it was."""
-        folder, known = self._walks / month, self._months.get(month)
+        folder, known = self._walks / month, self._months.setdefault(month, _Month())
         # Before anything is read, so that a change after it is seen the next time.
-        state, saved_here = folder_state(folder), month in self._saved_in
-        if known and known.folder == state:
-            due = time.monotonic() - known.tried_s >= AGAIN_S if known.fault else saved_here
-            if not due:
+        state = folder_state(folder)
+        if known.folder == state:
+            again = time.monotonic() - known.tried_s >= AGAIN_S
+            if not (again if known.fault else month in self._saved_in):
                 return
         self._saved_in.discard(month)
-        before = known.lines if known else self._cached.pop(month, {})
-        now = _Month(state, tried_s=time.monotonic())
+        now = _Month({}, state, None, time.monotonic())
         try:
-            for walk_id, stamp in stamps_in(folder, before).items():
-                line = before.get(walk_id)
+            for walk_id, stamp in stamps_in(folder, known.lines).items():
+                line = known.lines.get(walk_id)
                 if line is None or line.stamp != stamp or stamp == NO_STAMP:
                     line = self._made(walk_id, stamp, line)
                     self._uncached.add(walk_id)
                 now.lines[walk_id] = line
-            self._uncached |= before.keys() - now.lines.keys()
+            self._uncached |= known.lines.keys() - now.lines.keys()
         except OSError as error:
-            now.fault = fault_of(error)
-            now.lines = before if known else {id_: _late(line) for id_, line in before.items()}
-            for walk in self._open.values():
-                if month_of(walk.id) == month:
-                    now.lines[walk.id] = line_of(walk)
+            now.lines, now.fault = known.lines, fault_of(error)
+            if known.folder is None:
+                now.lines = {walk_id: _late(line) for walk_id, line in known.lines.items()}
         self._months[month] = now
-        if known is None or known.lines != now.lines or known.fault != now.fault:
+        if known.folder is None or (known.lines, known.fault) != (now.lines, now.fault):
             self._overview = None
         numbers = (line.number for line in now.lines.values())
         self._last_number = max(self._last_number, *numbers, 0)
-        if known is None and now.fault:
+        if known.folder is None and now.fault:
             self._last_number += UNSEEN
 
     def _made(self, walk_id: str, stamp: Stamp, before: WalkLine | None) -> WalkLine:
@@ -192,22 +186,15 @@ class WalkList:
             return self._read(walk_id, stamp)
         return line_of(walk, stamp, before.trouble if before else "")
 
-    def _line(self, walk_id: str) -> WalkLine | None:
-        month = self._months.get(month_of(walk_id))
-        return month.lines.get(walk_id) if month else None
-
     def _lines(self) -> Iterator[WalkLine]:
-        return chain.from_iterable(month.lines.values() for month in self._months.values())
-
-
-def _by_month(lines: Iterable[WalkLine]) -> dict[str, dict[str, WalkLine]]:
-    """Lines of the cache; one with something wrong is made anew, in case that was mended."""
-    months: dict[str, dict[str, WalkLine]] = {}
-    for line in lines:
-        months.setdefault(f"{line.id[:4]}-{line.id[4:6]}", {})[line.id] = (
-            line._replace(stamp=NO_STAMP) if line.trouble else line
-        )
-    return months
+        """Every line; in a folder that cannot be read, walks that are open here go on."""
+        for name, month in self._months.items():
+            if month.fault:
+                here = (walk_id for walk_id in self._open if month_of(walk_id) == name)
+                for walk_id in here:
+                    before = month.lines.get(walk_id)
+                    month.lines[walk_id] = self._made(walk_id, NO_STAMP, before)
+            yield from month.lines.values()
 
 
 def _late(line: WalkLine) -> WalkLine:
