@@ -121,14 +121,14 @@ def test_what_the_data_folder_holds_is_told() -> None:
     data = Path("data")
     places = (
         locations.walks,
-        locations.index,
         locations.own_vehicles,
         locations.own_checklists,
         locations.speech,
         locations.log_folder,
         locations.pairing,
     )
-    names = {f"{place(data).name}/" for place in places} | {locations.settings(data).name}
+    files = (locations.settings, locations.walk_list)
+    names = {f"{place(data).name}/" for place in places} | {file(data).name for file in files}
     told = {quoted(row[0])[0] for row in rows(section(README, "## Where records live"))}
     assert told == names
 

@@ -96,6 +96,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "fluent": named("words"),
     "num2words": named("words voice.spoken"),
     "tinydb": named("records.store"),
+    "sqlite3": named("records.walk_cache"),
     "filelock": named("disk.writer_lock"),
     "pyttsx3": named("voice.worker"),
     "espeakng_loader": named("voice.worker"),

@@ -37,7 +37,7 @@ class Parts:
     """Everything that a running app is made of.
 
     Attributes:
-        data: the folder that holds this app's walks, index, settings and speech.
+        data: the folder that holds this app's walks, settings and speech.
         clock: tells the moment.
         own_vehicles: checklists, vehicles and connectors; saves the crew's own vehicles.
         store: keeps walks and settings; closed with `close`.
@@ -124,7 +124,7 @@ def build(
     store = WalkStore(data)
     try:
         opened()
-        # An index that was lost is made anew now, not when somebody taps Records.
+        # A list that was lost is made anew now, not when somebody taps Records.
         store.overview()
         key = locations.pairing(data) / "key"
         pairing = None if open_at is None else Pairing(key, open_at, new=new_key)
