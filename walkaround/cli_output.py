@@ -151,8 +151,8 @@ def check_text(problems: Sequence[Problem]) -> str:
     return "\n".join(map(str, problems)) or "No problems."
 
 
-# How the index knows a stale line; the computer's own clock, which tells nobody else a time.
-_NOT_TOLD = frozenset({"file_bytes", "began_boot", "began_s", "last_boot", "last_s"})
+# How the list knows a stale line; the computer's own clock, which tells nobody else a time.
+_NOT_TOLD = frozenset({"stamp", "began_boot", "began_s", "last_boot", "last_s"})
 
 
 def walks_document(lines: Iterable[WalkLine], unread: Sequence[str] = ()) -> dict[str, Any]:
