@@ -13,8 +13,6 @@ from typing import Annotated, Any, Literal, get_args
 from pydantic import Field
 
 from walkaround.base.toml_model import Day, Flag, Id, Positive, Written
-from walkaround.vehicle.vin import vin_problem as vin_problem
-from walkaround.vehicle.vin import vin_years as vin_years
 
 # 49 CFR 390.5 and 393.5 words.
 Kind = Literal[
