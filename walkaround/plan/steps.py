@@ -1,7 +1,7 @@
 """What a walk asks: its steps, the things to look at in each, and where they are on the vehicle.
 
 A `Plan` is all that a walk needs to know of its vehicle. It is stored whole with the walk, so
-that a record never changes its meaning when a checklist does. `planning.py` makes plans.
+that a record never changes its meaning when a checklist does. `plan_walk.py` makes plans.
 """
 
 from __future__ import annotations

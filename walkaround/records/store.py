@@ -65,7 +65,7 @@ _TO_END_BYTES = 10_000
 class DurableStorage(Storage):
     """What TinyDB writes through: each write is whole and on the disk when it returns.
 
-    What is on the disk is also kept in memory. Only one process writes (see `onewriter.py`), so
+    What is on the disk is also kept in memory. Only one process writes (see `disk.writer_lock`), so
     a write needs no reading, and the next one mends a file that was damaged or replaced meanwhile;
     what was put in its place is set aside.
     """

@@ -9,9 +9,10 @@ from __future__ import annotations
 import asyncio
 import sys
 from contextlib import suppress
-from ipaddress import ip_address
 
 from uvicorn.protocols.http.h11_impl import H11Protocol
+
+from walkaround.access.admission import is_here
 
 if sys.platform != "win32":
     import resource
@@ -55,7 +56,7 @@ class LimitedHttp(H11Protocol):
             del _OPEN[ended]
         host = self.client[0] if self.client else ""
         _OPEN[transport] = host
-        if host and not _is_here(host):
+        if host and not is_here(host):
             held = [each for each, whose in _OPEN.items() if whose == host]
             if len(held) > MOST_OF_ONE:
                 held[0].abort()
@@ -94,12 +95,3 @@ def _is_held(transport: asyncio.Transport) -> bool:
     # A lost one over TLS may tell only that it has no far end.
     lost = transport.is_closing() or transport.get_extra_info("peername") is None
     return not lost and isinstance(transport.get_protocol(), LimitedHttp)
-
-
-def _is_here(host: str) -> bool:
-    try:
-        address = ip_address(host)
-    except ValueError:
-        return False
-    mapped = getattr(address, "ipv4_mapped", None)
-    return address.is_loopback or (mapped is not None and mapped.is_loopback)
