@@ -41,7 +41,7 @@ def _reflector(lamp: Lamp) -> dict[str, Any]:
     return {
         "id": lamp.id,
         "kind": lamp.kind,
-        "name": lamp.name,
+        "name": str(lamp.name),
         "colour": lamp.colour,
         "place": lamp.place,
         "housing": lamp.housing,
@@ -63,12 +63,12 @@ def _step(plan: Plan, step: Step) -> dict[str, Any]:
         "id": step.id,
         "kind": step.kind,
         "part": step.part,
-        "title": step.title,
+        "title": str(step.title),
         "round": step.round,
         "spot": step.spot,
         "circuits_on": list(step.circuits_on),
         "expect": dict(step.expect),
-        "meter_first": step.meter_first,
+        "meter_first": str(step.meter_first),
         "say": prompt(step, plan.power, "short").say,
         "source": step.source,
         "provenance": step.provenance,
@@ -151,8 +151,8 @@ def check_text(problems: Sequence[Problem]) -> str:
     return "\n".join(map(str, problems)) or "No problems."
 
 
-# How the index knows a stale line; the computer's own clock, which tells nobody else a time.
-_NOT_TOLD = frozenset({"file_bytes", "began_boot", "began_s", "last_boot", "last_s"})
+# How the list knows a stale line; the computer's own clock, which tells nobody else a time.
+_NOT_TOLD = frozenset({"stamp", "began_boot", "began_s", "last_boot", "last_s"})
 
 
 def walks_document(lines: Iterable[WalkLine], unread: Sequence[str] = ()) -> dict[str, Any]:

@@ -35,8 +35,13 @@ def walks(data: Path) -> Path:
     return data / "walks"
 
 
-def index(data: Path) -> Path:
-    """Name the folder of the index of walks, rebuilt from the walks at any time."""
+def walk_list(data: Path) -> Path:
+    """Name the cache of what lists show of each walk; it is made anew from the walks at any time."""
+    return data / "walk_list.sqlite3"
+
+
+def unused_index(data: Path) -> Path:
+    """Name the folder in which an earlier version kept the same; a writing process deletes it."""
     return data / "index"
 
 
