@@ -36,7 +36,7 @@ def walks(data: Path) -> Path:
 
 
 def walk_list(data: Path) -> Path:
-    """Name the cache of what lists show of each walk; it is made anew from the walks at any time."""
+    """Name the cache of what lists show of walks; it can be made anew from them at any time."""
     return data / "walk_list.sqlite3"
 
 
