@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import logging
+import sys
+import time
 from collections.abc import Callable, Collection
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 from walkaround.access.pairing import Pairing
-from walkaround.base.clock import Clock
+from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError
 from walkaround.base.message import read_in_logs_by
 from walkaround.disk import locations
@@ -19,7 +21,7 @@ from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
-from walkaround.systemclock import system_clock
+from walkaround.timing import Timing
 from walkaround.voice.rendered import RenderedVoice, Voice
 from walkaround.words.language import Words
 
@@ -27,6 +29,7 @@ _log = logging.getLogger(__name__)
 
 MADE = date(2026, 11, 1)
 """Today is no earlier: a computer without a battery starts in 1970, when no vehicle was made."""
+_BOOT_ID = Path("/proc/sys/kernel/random/boot_id")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +44,7 @@ class Parts:
         open_walks: the walks open in this process.
         voice: turns prompts into sound.
         words: the language in which everything is shown and said.
+        timing: how long the screens wait for people, phones and clocks.
         pairing: what other devices are paired by; None where only this machine is served.
     """
 
@@ -51,6 +55,7 @@ class Parts:
     open_walks: OpenWalks
     voice: Voice
     words: Words
+    timing: Timing
     pairing: Pairing | None = None
 
     @property
@@ -72,12 +77,30 @@ class Parts:
         self.store.close()
 
 
+def system_clock() -> Moment:
+    """Ask the computer's clocks, and tell them as one moment.
+
+    Linux tells its boot id and how long it slept (CLOCK_BOOTTIME runs on in sleep, CLOCK_MONOTONIC
+    does not). Elsewhere neither can be asked, so the distance between wall clock and monotonic
+    clock stands in: it jumps when the computer sleeps, when it boots and when its clock is set, and
+    each of these voids an air hold.
+    """
+    tells = sys.platform == "linux" and _BOOT_ID.exists()
+    boot = _BOOT_ID.read_text(encoding="ascii").strip() if tells else sys.platform
+    # Nothing between the two: what holds this thread up there would pass for sleep.
+    mono_s = time.monotonic()
+    other_s = time.clock_gettime(time.CLOCK_BOOTTIME) if tells else time.time()
+    asleep_s = other_s - mono_s
+    return Moment(utc=datetime.now(UTC), mono_s=mono_s, boot=boot, asleep_s=round(asleep_s, 3))
+
+
 def build(
     data: Path,
     *,
     clock: Clock = system_clock,
     voice: Voice | None = None,
     words: Words | None = None,
+    timing: Timing | None = None,
     open_at: str | None = None,
     new_key: bool = False,
     opened: Callable[[], None] = lambda: None,
@@ -89,6 +112,7 @@ def build(
         clock: tells the moment.
         voice: turns prompts into sound; one that speaks if not said.
         words: the language; English if not said.
+        timing: how long the screens wait; as for people if not said.
         open_at: the address that other devices reach the app at, once they are paired; None to
             serve this machine only.
         new_key: whether they must all be paired anew.
@@ -115,6 +139,7 @@ def build(
         open_walks=OpenWalks(store, clock),
         voice=voice or RenderedVoice(locations.speech(data)),
         words=words or read_language(),
+        timing=timing or Timing(),
         pairing=pairing,
     )
 

@@ -26,8 +26,6 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.air_hold import not_clear, reading_words
 
-BEAT_S = 0.2
-"""How often a running hold is looked at: often enough for the eye, and for a spoken mark."""
 STOPPED = "The mechanic stopped the air hold."
 
 _ABOVE_PX = 120.0
@@ -50,7 +48,7 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             await taps.hold_taps.beat()
             beats += 1
             set_beat(beats)
-            await asyncio.sleep(BEAT_S)
+            await asyncio.sleep(view.parts.timing.hold_beat_s)
 
     async def fresh() -> None:
         taps.appear()

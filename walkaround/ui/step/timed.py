@@ -21,9 +21,6 @@ from walkaround.ui.taps.values import passed_s
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.timers import stopwatch_trouble
 
-BEAT_S = 0.1
-"""How often a running stopwatch is drawn."""
-
 
 def start_zone(view: View, taps: WalkTaps, step: Step, running: Moment | None = None) -> ft.Control:
     """Start the time, in place of one that is lost; or tell that there was nothing to time."""
@@ -77,7 +74,7 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
 @screen
 def running_time(view: View, began: Moment) -> ft.Control:
     """The seconds as they run; the clock is asked at each beat, nothing counts."""
-    beating(view, BEAT_S)
+    beating(view, view.parts.timing.stopwatch_beat_s)
     now = view.parts.clock()
     seconds = "lost" if stopwatch_trouble(began, now) else f"{passed_s(began, now):.0f} s"
     figure = words(seconds, view.palette.ink, 2 * FIGURE, bold=True, key="seconds")

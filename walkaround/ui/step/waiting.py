@@ -19,8 +19,6 @@ from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.walk.timers import uncounted, waited
 
-BEAT_S = 0.5
-"""How often the time left is looked at."""
 MOST_STRIPS = 3
 """More would take the step's own room; each wait is asked for at its own step anyway."""
 _LONGEST_NAME = 14
@@ -39,7 +37,7 @@ def wait_parts(
 @screen
 def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """The time left in large; OK once it has run."""
-    beating(view, BEAT_S)
+    beating(view, view.parts.timing.wait_beat_s)
     colours, height = view.palette, LOW_TOUCH if view.device.low else TOUCH
     left_s = waited(walk, step, view.parts.clock())
 
@@ -106,7 +104,7 @@ def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
 
 @screen
 def _Strip(view: View, walk: Walk, step: Step) -> ft.Control:
-    beating(view, BEAT_S)
+    beating(view, view.parts.timing.wait_beat_s)
     colours = view.palette
     text = strip_text(step, waited(walk, step, view.parts.clock()))
     label = words(text, colours.on_other, SMALL, bold=True, max_lines=1, key="strip")
