@@ -40,7 +40,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "plan": named("base vehicle rules brakes lamps rounds"),
     "walk": named("base rules brakes airhold plan"),
     "drawing": named("base vehicle rules lamps airhold plan"),
-    "garage": named("base vehicle rules brakes lamps plan"),
+    "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
     "library": named("base disk vehicle rules brakes lamps rounds plan garage"),
     "words": named("base vehicle rules airhold plan walk"),

@@ -5,6 +5,8 @@ What a published rule measures (a hold, a wait) is no such time: it stands in it
 
 from __future__ import annotations
 
+import time
+from collections.abc import Callable
 from dataclasses import dataclass
 
 
@@ -24,6 +26,7 @@ class Timing:
         save_again_s: how long after the end of an air hold could not be saved that is tried again.
         unbegun_s: how soon to ask again after a prompt that is about to be spoken.
         device_s: how long a phone may take to answer what is asked of it.
+        now_s: tells the seconds that `dead_s` goes by, never set back.
     """
 
     dead_s: float = 0.4
@@ -35,3 +38,4 @@ class Timing:
     save_again_s: float = 5.0
     unbegun_s: float = 0.2
     device_s: float = 2.0
+    now_s: Callable[[], float] = time.monotonic

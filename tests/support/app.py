@@ -100,6 +100,7 @@ class App:
 async def app(data: Path, timing: Timing = HURRIED) -> AsyncIterator[App]:
     """An app on this data folder."""
     clock, voice = FakeClock(), RecordingVoice()
+    timing = replace(timing, now_s=lambda: clock().mono_s)
     parts = build(data, clock=clock, voice=voice, timing=timing)
     try:
         yield App(parts, clock, voice)

@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple, TypeVar
 
 from walkaround.base.errors import Problem
+from walkaround.base.message import Text
 from walkaround.base.toml_model import nearest
 
 _Item = TypeVar("_Item")
@@ -47,10 +48,10 @@ def standing_twice(keys: Iterable[str], mend: str = "give each its own id") -> I
             yield Flaw(key, f"stands {'twice' if count == 2 else f'{count} times'}", mend)
 
 
-def empty(texts: Iterable[tuple[str, str]]) -> Iterator[Flaw]:
+def empty(texts: Iterable[tuple[str, Text]]) -> Iterator[Flaw]:
     """Tell of texts, with their keys, that say nothing."""
     for key, text in texts:
-        if not text.strip():
+        if not str(text).strip():
             yield Flaw(key, "is empty", "write the text")
 
 

@@ -139,7 +139,7 @@ def about_words(walk: Walk) -> list[str]:
         if plan.towed:
             told.append(f"Units towed: {plan.towed}.")
     told += clock_notes(walk.events)
-    return told if plan.scope == "lamps" else [*told, *not_covered(plan.vehicle)]
+    return told if plan.scope == "lamps" else [*told, *map(str, not_covered(plan.vehicle))]
 
 
 def _rows(walk: Walk) -> list[dict[str, str]]:
@@ -203,7 +203,7 @@ def _common(walk: Walk, step: Step) -> dict[str, str]:
         "partial": "yes" if walk.partial else "no",
         "part": step.part,
         "step": step.id,
-        "title": step.title,
+        "title": str(step.title),
         "note": walk.notes.get(step.id, ""),
         "source": step.source,
         "provenance": step.provenance,
@@ -249,7 +249,7 @@ def _defect(walk: Walk, defect: Defect) -> Mapping[str, Any]:
     measured = outcome_text(step.measure, taken) if step.measure else ""
     return {
         "step": step.id,
-        "title": step.title,
+        "title": str(step.title),
         "answer": defect.found.answer,
         "seen": seen,
         "measured": measured,

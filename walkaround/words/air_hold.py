@@ -178,7 +178,7 @@ def also_words(rule: HoldRule, units: Units) -> str:
     """The limits that others publish for this vehicle; empty if there are none."""
     if not rule.also:
         return ""
-    return in_units(f"Also published: {'; '.join(rule.also)}.", units)
+    return in_units(f"Also published: {'; '.join(map(str, rule.also))}.", units)
 
 
 def leak_text(hold: Hold, plan: Plan, units: Units, altitude_m: float) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from walkaround.base.message import Text
 from walkaround.base.shownunits import in_units
 from walkaround.base.units import AS_WRITTEN, Units
 from walkaround.plan.steps import Step
@@ -53,8 +54,8 @@ def cab_words(walk: Walk, units: Units = AS_WRITTEN) -> CabWords:
     if step is None:
         return CabWords(NOTHING, ("Every step has an answer.",))
 
-    def shown(text: str) -> str:
-        return in_units(text, units)
+    def shown(text: Text) -> str:
+        return in_units(str(text), units)
 
     later = _later(walk, step)
     title, caution, short = shown(step.title), shown(step.caution), shown(step.short)
@@ -103,13 +104,13 @@ def _setting(walk: Walk, step: Step) -> str:
     """How the circuits are switched on: told once, at the first step that is looked at so."""
     before = walk.steps[: walk.steps.index(step) + 1]
     told = (each.switching for each in reversed(before) if each.part == step.part)
-    return next((text for text in told if text), "")
+    return str(next((text for text in told if text), ""))
 
 
 def _later(walk: Walk, step: Step) -> str:
     """The title of the next step that has no answer."""
     after = walk.steps[walk.steps.index(step) + 1 :]
-    return next((each.title for each in after if each.id not in walk.answers), "")
+    return str(next((each.title for each in after if each.id not in walk.answers), ""))
 
 
 def _some(*texts: str) -> tuple[str, ...]:

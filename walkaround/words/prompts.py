@@ -6,6 +6,7 @@ its spot. Numbers are written as on paper here; `saying.spoken` turns them into 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -42,11 +43,11 @@ class Prompt:
 def prompt(step: Step, power: str, wording: Wording, units: Units = AS_WRITTEN) -> Prompt:
     """The words for a step, for this source of power and this reader, in the reader's units."""
     body = in_units(_body(step, power, wording), units)
-    caution = in_units(step.caution, units)
+    caution = in_units(str(step.caution), units)
     # A warning comes before the act it warns of, in speech as in a manual.
     parts = [caution, f"Meter first: {step.meter_first}." if step.meter_first else "", body]
     return Prompt(
-        title=in_units(step.title, units),
+        title=in_units(str(step.title), units),
         body=body,
         caution=caution,
         say=" ".join(part for part in parts if part),
@@ -58,7 +59,7 @@ def _body(step: Step, power: str, wording: Wording) -> str:
         return _lamp_words(step, power, wording)
     if step.kind == "look" and not step.short:
         return _reflector_words(step, wording)
-    return step.short if wording == "short" else step.long
+    return str(step.short if wording == "short" else step.long)
 
 
 def _lamp_words(step: Step, power: str, wording: Wording) -> str:
@@ -70,7 +71,7 @@ def _lamp_words(step: Step, power: str, wording: Wording) -> str:
         look: [item for item in named if step.expect[item.id] == look]
         for look in ("steady", "flashing", "dark")
     }
-    words = [f"{SPOT_WORDS[step.spot]}.", step.switching]
+    words = [f"{SPOT_WORDS[step.spot]}.", str(step.switching)]
     words += _alone_words(step, by_look) if is_alone(step) else _together_words(step, by_look)
     if wording == "long":
         if by_look["flashing"] and power == "box":
@@ -126,7 +127,7 @@ def _on_side(step: Step) -> bool:
 
 def _teaching(items: Iterable[Item]) -> list[str]:
     """What each kind of lamp is and why it matters, once for each kind."""
-    sentences = [text for item in items for text in (item.what, item.why) if text]
+    sentences = [str(text) for item in items for text in (item.what, item.why) if text]
     return list(dict.fromkeys(sentences))
 
 
@@ -138,7 +139,8 @@ def counted(items: Iterable[Item], *, one_side: bool = False) -> str:
     """
     groups: dict[str, list[str]] = {}
     for item in items:
-        groups.setdefault(_without_sides(item.name), []).append(item.name)
+        name = str(item.name)
+        groups.setdefault(_without_sides(name), []).append(name)
     words = [
         (base if one_side else names[0]) if len(names) == 1 else _several(base, len(names))
         for base, names in groups.items()
@@ -163,7 +165,7 @@ def _sharing(names: Sequence[str]) -> list[str]:
 
 
 def _several(name: str, count: int) -> str:
-    each = " and ".join(f"{part}s" for part in name.split(" and "))
+    each = re.sub(r"(?<!,)(?=, | and |$)", "s", name)
     return f"{_NUMBERS.get(count, str(count))} {each}"
 
 

@@ -48,7 +48,7 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     keep = wide_button(
         colours, "Keep with the hold", save, key="save_air", icon=ft.Icons.SAVE, height=72
     )
-    return page_column(top_bar(step.title, colours, back=back), body, [keep])
+    return page_column(top_bar(str(step.title), colours, back=back), body, [keep])
 
 
 def _dial(

@@ -83,7 +83,10 @@ def _drawn(view: View, taps: WalkTaps, step: Step, hold: Hold) -> ft.Control:
         bottom.append(_waiting(view, taps, step, hold, found))
     assert view.walk.plan is not None
     # What runs must be seen; the whole title stood on the step before.
-    body = [heading(step.title, view.palette, max_lines=2), *_told(view, hold, found, taken_px)]
+    body = [
+        heading(str(step.title), view.palette, max_lines=2),
+        *_told(view, hold, found, taken_px),
+    ]
     return page_column(top_bar(view.walk.plan.vehicle.name, view.palette), body, bottom)
 
 

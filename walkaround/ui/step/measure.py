@@ -83,7 +83,7 @@ def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
         [words(text, colours.ink, BODY, bold=True, key="limit")] if text else []
     )
     shown += [
-        words(f"Also published: {in_units(other, units)}.", colours.quiet_ink, SMALL)
+        words(f"Also published: {in_units(str(other), units)}.", colours.quiet_ink, SMALL)
         for other in measure.also
     ]
     return shown
@@ -130,7 +130,8 @@ def _tile(
             enter(value.id)
 
     key = f"value_{value.id}"
-    return tile(figure, value.name, icon, again, key=key, ground=ground, ink=ink, line=colours.line)
+    name = str(value.name)
+    return tile(figure, name, icon, again, key=key, ground=ground, ink=ink, line=colours.line)
 
 
 def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
@@ -148,10 +149,11 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     several = len(measure.values) > 1
     for value in measure.values:
         if value.id in taken:
-            name = f"{value.name[:1].upper()}{value.name[1:]}: " if several else ""
+            name = str(value.name)
+            name = f"{name[:1].upper()}{name[1:]}: " if several else ""
             shown.append(words(f"{name}{judged_text(measure, value, taken)}", colours.ink))
     if found == "outside" and measure.advice:
-        shown.append(caution(measure.advice, colours, SMALL + 1))
+        shown.append(caution(str(measure.advice), colours, SMALL + 1))
     if apart := apart_at(walk, step):
         shown.append(
             caution(apart.text, colours, SMALL + 1)

@@ -51,7 +51,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         set_seen(tuple({**known, item.id: what}.items()))
         choose("")
 
-    bar = top_bar(step.title, view.palette, back=back)
+    bar = top_bar(str(step.title), view.palette, back=back)
     if not items:
         return page_column(bar, _plain_fault(view, taps, step))
     if item is not None:
@@ -85,7 +85,7 @@ def _which(
 ) -> list[ft.Control]:
     def line(at: int, item: Item) -> ft.Control:
         what = known.get(item.id)
-        name = item.name if item.kind == "others" else f"{at}  {item.name}"
+        name = str(item.name) if item.kind == "others" else f"{at}  {item.name}"
         word = f"{name}: {SEEN_WORDS[what]}" if what else name
         return wide_button(
             view.palette,
@@ -109,7 +109,8 @@ def _what(
 
         return wide_button(view.palette, SEEN_WORDS[what].capitalize(), told, key=f"seen_{what}")
 
-    name = item.name[:1].upper() + item.name[1:]
+    name = str(item.name)
+    name = name[:1].upper() + name[1:]
     choices = [choice(what) for what in faults_for(item, look)]
     return [heading(name, view.palette), words("What do you see?", view.palette.ink), *choices]
 
@@ -164,7 +165,7 @@ def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
                 SMALL,
             )
         )
-    return page_column(top_bar(step.title, view.palette, back=back), body)
+    return page_column(top_bar(str(step.title), view.palette, back=back), body)
 
 
 MOST_TYPED_CHARS = 8 * MOST_NOTE_CHARS
@@ -214,7 +215,7 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         dependencies=[view.dark],
     )
     return page_column(
-        top_bar(step.title, view.palette, back=back),
+        top_bar(str(step.title), view.palette, back=back),
         [heading("Note", view.palette), field],
         [
             wide_button(

@@ -34,7 +34,7 @@ def start_zone(view: View, taps: WalkTaps, step: Step, running: Moment | None = 
 
     colours = view.palette
     zone = answer_zone(
-        step.measure.begin or "Start",
+        str(step.measure.begin) or "Start",
         ft.Icons.TIMER,
         colours.accent,
         colours.on_accent,
@@ -61,7 +61,7 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
 
     colours = view.palette
     zone = answer_zone(
-        step.measure.end or "Stop",
+        str(step.measure.end) or "Stop",
         ft.Icons.STOP_CIRCLE,
         colours.accent,
         colours.on_accent,

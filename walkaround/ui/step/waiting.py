@@ -134,7 +134,7 @@ def beating(view: View, every_s: float) -> None:
 
 def strip_text(step: Step, left_s: float) -> str:
     """ "Breakaway: 12 min left"; of a long name the beginning, or the time would not be seen."""
-    name = step.title.partition(":")[0]
+    name = str(step.title).partition(":")[0]
     name = name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
     if left_s <= 0:
         return f"{name}: the time is up"

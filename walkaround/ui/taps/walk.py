@@ -71,7 +71,7 @@ class WalkTaps:
 
     def appear(self) -> None:
         """Something new is under the thumb now."""
-        self._appeared_s = self._view.parts.clock().mono_s
+        self._appeared_s = self._view.parts.timing.now_s()
         self._known = self._entries()
         # A note stays at the step that it was begun at.
         if self._view.panel != "note":
@@ -79,8 +79,8 @@ class WalkTaps:
 
     def too_soon(self) -> bool:
         """Whether a tap now was meant for what was there before."""
-        parts = self._view.parts
-        return parts.clock().mono_s - self._appeared_s < parts.timing.dead_s
+        timing = self._view.parts.timing
+        return timing.now_s() - self._appeared_s < timing.dead_s
 
     def shown(self) -> Step | None:
         """The step on screen: the one looked back at, else the one being asked."""

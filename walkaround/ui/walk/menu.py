@@ -96,7 +96,7 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Contro
         await taps.recheck(step.id)
 
     rows: list[ft.Control] = [
-        words(step.title, colours.ink, bold=True),
+        words(str(step.title), colours.ink, bold=True),
         words(defect_words(walk, defect), colours.bad, bold=True),
     ]
     if walk.notes.get(step.id):
@@ -146,7 +146,10 @@ def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control
     colour = {"ok": colours.ok, "defect": colours.bad, "missing": colours.bad}.get(
         given.answer if given else "", colours.quiet_ink
     )
-    lines: list[ft.Control] = [words(step.title, colours.ink), words(answer, colour, bold=True)]
+    lines: list[ft.Control] = [
+        words(str(step.title), colours.ink),
+        words(answer, colour, bold=True),
+    ]
     return card(
         ft.Column(lines, spacing=2), colours, tap=look if given else None, key=f"step_{step.id}"
     )

@@ -55,7 +55,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     async def begin() -> None:
         await taps.begin(plan)
 
-    powers = {id_: POWERS.get(id_, each.title) for id_, each in library.power_sources.items()}
+    powers = {id_: POWERS.get(id_, str(each.title)) for id_, each in library.power_sources.items()}
     scopes: Mapping[Scope, str] = SCOPES if has_air_brakes(vehicle) else {"whole": "Everything"}
     body = [
         card(plan_view(plan, plan.steps[0], colours, view.device.column_px - 64, 170), colours),
@@ -67,11 +67,11 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         _choice(view, "power", powers, power, set_power),
         heading("Circuits", colours, BODY),
         _choice(view, "looks", LOOKS, looks, set_looks),
-        *([words(plan.why_rounds, colours.quiet_ink, SMALL)] if plan.why_rounds else []),
+        *([words(str(plan.why_rounds), colours.quiet_ink, SMALL)] if plan.why_rounds else []),
         *[notice(f"{text}.", colours) for text in plan.hidden],
         heading("Who walks", colours, BODY),
         _Who(view),
-        *[notice(text, colours, key="not_covered") for text in not_covered(vehicle)],
+        *[notice(str(text), colours, key="not_covered") for text in not_covered(vehicle)],
     ]
     start = answer_zone(
         "Start the walk", ft.Icons.PLAY_ARROW, colours.accent, colours.on_accent, begin, key="begin"

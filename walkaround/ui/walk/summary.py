@@ -168,7 +168,7 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
         await taps.recheck(step.id)
 
     rows: list[ft.Control] = [
-        words(step.title, colours.ink, bold=True),
+        words(str(step.title), colours.ink, bold=True),
         words(defect_words(walk, walk.defects[step.id]), colours.bad, bold=True),
     ]
     if walk.notes.get(step.id):
@@ -221,7 +221,9 @@ def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     hold = walk.holds[step.id]
     text = result_text(walk, hold, view.settings.units) or "No result."
     return card(
-        ft.Column([words(step.title, colours.ink, bold=True), words(text, colours.ink)], spacing=6),
+        ft.Column(
+            [words(str(step.title), colours.ink, bold=True), words(text, colours.ink)], spacing=6
+        ),
         colours,
     )
 
