@@ -26,8 +26,8 @@ class Role(NamedTuple):
         return message(f"circuit-{self.id.replace('_', '-')}")
 
 
-# In walking order, lamp circuits first; HEAD, PARK and BO_DRIVE are on no connector. GND, NC, CAN_H,
-# CAN_L and SIG feed nothing: a SIG is a signal out of the trailer, which is never fed.
+# In walking order, lamp circuits first; HEAD, PARK and BO_DRIVE are on no connector. GND, NC,
+# CAN_H, CAN_L and SIG feed nothing: a SIG is a signal out of the trailer, which is never fed.
 ROLES: dict[str, Role] = {
     "MARK": Role("marker"),
     "TAIL": Role("tail"),
