@@ -18,7 +18,7 @@ _NAMED = "named"
 def wiring_document(
     vehicle: Vehicle, lamps: Sequence[Lamp], wiring: Wiring, bulbs: Sequence[Bulb]
 ) -> dict[str, Any]:
-    """The pins of the vehicle's connector, its circuits, ground clusters and filaments.
+    """Tell the pins of the vehicle's connector, its circuits, ground clusters and filaments.
 
     A circuit's `pin` joins several by +, and is None where the circuit reaches no connector, as in
     a power unit, whose connector is the rear socket. A filament's `fitted` is "named" where the
@@ -92,7 +92,7 @@ def _filaments(
 
 
 def wiring_text(document: dict[str, Any]) -> str:
-    """The same for people: what each pin does, what each circuit lights, what burns where."""
+    """Lay it out for people: what each pin does, what each circuit lights, what burns where."""
     pins, filaments = document["pins"], document["filaments"]
     whose = "" if document["connector_feeds_lamps"] else " of the rear socket"
     lines = [

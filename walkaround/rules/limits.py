@@ -145,7 +145,7 @@ class Situation:
 def counting(
     rows: Iterable[LimitRow], situation: Situation, chosen: str = ""
 ) -> tuple[LimitRow | None, tuple[LimitRow, ...]]:
-    """The limit that counts, and the others that are published for this vehicle too.
+    """Find the limit that counts, and the others that are published for this vehicle too.
 
     Args:
         rows: the limits of one step.
