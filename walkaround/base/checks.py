@@ -9,11 +9,12 @@ its package: `rules.checks`, `rounds.power_checks`, `lamps.wiring_checks`, `gara
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from types import MappingProxyType
 from typing import NamedTuple, TypeVar
 
 from walkaround.base.errors import Problem
-from walkaround.base.message import Text
+from walkaround.base.message import Text, unfilled
 from walkaround.base.toml_model import nearest
 
 _Item = TypeVar("_Item")
@@ -53,6 +54,27 @@ def empty(texts: Iterable[tuple[str, Text]]) -> Iterator[Fault]:
     for key, text in texts:
         if not str(text).strip():
             yield Fault(key, "is empty", "write the text")
+
+
+def not_filled(
+    texts: Iterable[tuple[str, Text]],
+    filled: Collection[str] = (),
+    elsewhere: Mapping[str, str] = MappingProxyType({}),
+) -> Iterator[Fault]:
+    """Tell of texts, with their keys, in whose braces stands what nobody can say.
+
+    Args:
+        texts: what a file writes for people.
+        filled: the names that are filled where these texts are said.
+        elsewhere: of names that are filled in other places, how to have them filled here.
+    """
+    known = ", ".join(f"{{{name}}}" for name in sorted(filled))
+    mend = "write a quantity as {110 psi}, {80 to 90 psi} or {1 7/8 in}"
+    mend = f"use one of {known}, or {mend}" if known else mend
+    for key, text in texts:
+        for odd in unfilled(str(text), filled):
+            what = f"nothing fills the placeholder {odd}"
+            yield Fault(key, what, elsewhere.get(odd.strip("{}"), mend))
 
 
 def too_long(
