@@ -9,7 +9,7 @@ from __future__ import annotations
 import errno
 import os
 import re
-from collections.abc import Collection
+from collections.abc import Set as AbstractSet
 from pathlib import Path
 
 from walkaround.disk.durable import read_error
@@ -60,7 +60,7 @@ def inside(folder: Path) -> str:
     return f"{folder}{os.sep}."
 
 
-def stamps_in(folder: Path, known: Collection[str]) -> dict[str, Stamp]:
+def stamps_in(folder: Path, known: AbstractSet[str]) -> dict[str, Stamp]:
     """Look at each walk's file in a month's folder; by the walk's id.
 
     Where only the file before its last change is left, that one is looked at.
@@ -72,19 +72,26 @@ def stamps_in(folder: Path, known: Collection[str]) -> dict[str, Stamp]:
     Raises:
         OSError: the folder cannot be read.
     """
-    now: dict[str, os.DirEntry[str]] = {}
-    before: dict[str, os.DirEntry[str]] = {}
+    stamps: dict[str, Stamp] = {}
+    before: list[os.DirEntry[str]] = []
     with os.scandir(inside(folder)) as entries:
         for entry in entries:
             if entry.name.endswith(FILE):
-                now[entry.name.removesuffix(FILE)] = entry
+                stamps[entry.name.removesuffix(FILE)] = _stamp(entry)
             elif entry.name.endswith(FILE + BEFORE):
-                before[entry.name.removesuffix(FILE + BEFORE)] = entry
-    return {
-        name: _stamp(entry)
-        for name, entry in (before | now).items()
-        if name in known or (is_walk_id(name) and month_of(name) == folder.name)
-    }
+                before.append(entry)
+    for entry in before:
+        walk_id = entry.name.removesuffix(FILE + BEFORE)
+        if walk_id not in stamps:
+            stamps[walk_id] = _stamp(entry)
+    odd = [
+        name
+        for name in stamps.keys() - known
+        if not (is_walk_id(name) and month_of(name) == folder.name)
+    ]
+    for name in odd:
+        del stamps[name]
+    return stamps
 
 
 def fault_of(error: OSError) -> Fault:
