@@ -15,12 +15,12 @@ file is gone or busy or its folder shut, they read the walks. Nothing is forced 
 killed writer changed by half is taken back by SQLite's journal, and a power cut may cost the whole
 file, which is time and no walk.
 
-Most walks of a vehicle have the same steps OK, so each such list is stored once, by its digest.
+Most walks of a vehicle have the same steps OK, so each such list is stored once, by its digest; one
+that no walk has any more does no harm.
 """
 
 from __future__ import annotations
 
-import gc
 import json
 import logging
 import os
@@ -66,17 +66,10 @@ class WalkCache:
         """Read every line that is as it was written; that something is wrong is logged."""
         lines: list[WalkLine] = []
         if os.path.lexists(self._path):
-            # A list has no circles in it to be thrown away, and looking for such costs twice what
-            # reading does.
-            collecting = gc.isenabled()
-            gc.disable()
             try:
                 self._sound = self._path.is_file() and self._read(lines)
             except (sqlite3.Error, OSError, TypeError, ValueError):
                 self._sound = False
-            finally:
-                if collecting:
-                    gc.enable()
         if not self._sound:
             _log.warning("%s was damaged; what is missing is read from the walks.", self._path)
         return lines
@@ -127,9 +120,9 @@ class WalkCache:
                 if digest == _digest(steps)
             }
             sound = True
-            for text, check_sum in database.execute("SELECT line, check_sum FROM walks"):
+            for walk_id, text, check_sum in database.execute("SELECT * FROM walks"):
                 values = from_json(text) if check_sum == _check_sum(text) else None
-                if values and values[_OK] in lists:
+                if values and values[0] == walk_id and values[_OK] in lists:
                     values[_OK] = lists[values[_OK]]
                     lines.append(_line_in(values))
                 else:
