@@ -171,16 +171,16 @@ def no_walk_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_a_folder_in_which_nothing_may_be_written_is_listed_from_what_is_kept(
     data: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    lines = WalkReader(data).lines()
+    lines = WalkReader(data).overview().lines
     no_walk_is_read(monkeypatch)
     with shut(data, 0o555):
-        assert WalkReader(data).lines() == lines
+        assert WalkReader(data).overview().lines == lines
 
 
 def test_a_list_that_nobody_may_read_is_made_from_the_walks(data: Path) -> None:
-    lines = WalkReader(data).lines()
+    lines = WalkReader(data).overview().lines
     with shut(locations.walk_list(data)):
-        assert WalkReader(data).lines() == lines
+        assert WalkReader(data).overview().lines == lines
 
 
 def test_a_list_copied_from_another_folder_tells_nothing_of_these_walks(
@@ -191,9 +191,9 @@ def test_a_list_copied_from_another_folder_tells_nothing_of_these_walks(
     store.create(begun().first)
     store.close()
     locations.walk_list(elsewhere).replace(locations.walk_list(data))
-    assert [line.answered for line in WalkReader(data).lines()] == [3, 3]
+    assert [line.answered for line in WalkReader(data).overview().lines] == [3, 3]
     store = WalkStore(data)
-    assert [line.answered for line in store.lines()] == [3, 3]
+    assert [line.answered for line in store.overview().lines] == [3, 3]
     store.close()
 
 
@@ -207,7 +207,7 @@ def test_a_full_disk_keeps_no_list_and_shows_it(
 
     monkeypatch.setattr(sqlite3, "connect", full)
     store = WalkStore(data)
-    assert len(store.lines()) == len(store.lines()) == 2
+    assert len(store.overview().lines) == len(store.overview().lines) == 2
     store.close()
     assert caplog.text.count("database or disk is full") == 1
 

@@ -11,9 +11,9 @@ from typing import Any
 from walkaround.base.errors import InputError, Problem
 
 # A checklist is a few pages of text; more is not one.
-MAX_BYTES = 400_000
-# A key of so many parts makes what reads it slow, and one of thousands takes all memory there is:
-# the time and room that tomllib needs grow with the square of a key's parts.
+MOST_FILE_BYTES = 400_000
+# The time and memory that tomllib needs grow with the square of a key's parts: a key of more than
+# this makes it slow, one of thousands takes all the memory there is.
 _MOST_PARTS = 16
 _PART = r"""(?:[A-Za-z0-9_-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*')"""
 _LONG_KEY = re.compile(
@@ -41,8 +41,8 @@ def file_bytes(path: Path) -> bytes:
         about = path.stat()
         if not S_ISREG(about.st_mode):  # a pipe or a device may never come to an end
             raise OSError(0, "it is no file")
-        if about.st_size > MAX_BYTES:
-            what = f"is larger than {MAX_BYTES // 1000} kB"
+        if about.st_size > MOST_FILE_BYTES:
+            what = f"is larger than {MOST_FILE_BYTES // 1000} kB"
             raise InputError([Problem(where, "", what, "split it into smaller files")])
         return path.read_bytes()
     except FileNotFoundError:

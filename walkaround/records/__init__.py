@@ -1,6 +1,5 @@
-"""Walks on disk: saved event by event, read, listed, exported.
+"""Walks on disk: one file each, listed, recovered after damage, exported.
 
-One TinyDB file per walk is the only truth, whole and forced to the disk with each answer; a list of
-them is kept beside it so that lists are quick, and made anew whenever it does not fit. `OpenWalks`
-is where a tap becomes a saved event.
+A walk's file is the only truth; the list of walks can be made anew from the files at any time. No
+other package imports tinydb.
 """

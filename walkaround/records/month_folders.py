@@ -9,12 +9,12 @@ from __future__ import annotations
 import errno
 import os
 import re
-from collections.abc import Set as AbstractSet
+from collections.abc import Container
 from pathlib import Path
 
 from walkaround.disk.durable import read_error
 from walkaround.records.overview import Fault
-from walkaround.records.walk_line import NO_STAMP, Stamp, is_walk_id, month_of
+from walkaround.records.walk_line import ID_LENGTH, NO_STAMP, Stamp, is_walk_id, month_of
 
 FILE = ".json"
 """How the name of a walk's file ends."""
@@ -60,7 +60,7 @@ def inside(folder: Path) -> str:
     return f"{folder}{os.sep}."
 
 
-def stamps_in(folder: Path, known: AbstractSet[str]) -> dict[str, Stamp]:
+def stamps_in(folder: Path, known: Container[str]) -> dict[str, Stamp]:
     """Look at each walk's file in a month's folder; by the walk's id.
 
     Where only the file before its last change is left, that one is looked at.
@@ -73,25 +73,16 @@ def stamps_in(folder: Path, known: AbstractSet[str]) -> dict[str, Stamp]:
         OSError: the folder cannot be read.
     """
     stamps: dict[str, Stamp] = {}
-    before: list[os.DirEntry[str]] = []
+    before: dict[str, os.DirEntry[str]] = {}
     with os.scandir(inside(folder)) as entries:
         for entry in entries:
-            if entry.name.endswith(FILE):
-                stamps[entry.name.removesuffix(FILE)] = _stamp(entry)
-            elif entry.name.endswith(FILE + BEFORE):
-                before.append(entry)
-    for entry in before:
-        walk_id = entry.name.removesuffix(FILE + BEFORE)
-        if walk_id not in stamps:
-            stamps[walk_id] = _stamp(entry)
-    odd = [
-        name
-        for name in stamps.keys() - known
-        if not (is_walk_id(name) and month_of(name) == folder.name)
-    ]
-    for name in odd:
-        del stamps[name]
-    return stamps
+            walk_id, kind = entry.name[:ID_LENGTH], entry.name[ID_LENGTH:]
+            if walk_id in known or (is_walk_id(walk_id) and month_of(walk_id) == folder.name):
+                if kind == FILE:
+                    stamps[walk_id] = _stamp(entry)
+                elif kind == FILE + BEFORE:
+                    before[walk_id] = entry
+    return {id_: _stamp(entry) for id_, entry in before.items() if id_ not in stamps} | stamps
 
 
 def fault_of(error: OSError) -> Fault:

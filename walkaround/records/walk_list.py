@@ -162,7 +162,7 @@ class WalkList:
         self._saved_in.discard(month)
         now = _Month({}, state, None, time.monotonic())
         try:
-            for walk_id, stamp in stamps_in(folder, known.lines.keys()).items():
+            for walk_id, stamp in stamps_in(folder, known.lines).items():
                 line = known.lines.get(walk_id)
                 if line is None or line.stamp != stamp or stamp == NO_STAMP:
                     line = self._made(walk_id, stamp, line)

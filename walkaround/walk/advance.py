@@ -1,6 +1,6 @@
 """One walk: events in, state out. Nothing here does I/O or knows the time.
 
-`allowed.py` says what may happen; this says what it changes. A refused event raises
+`transitions.py` says what may happen; this says what it changes. A refused event raises
 `NotNowError` and changes nothing.
 """
 
