@@ -96,8 +96,8 @@ async def test_a_whole_walk_from_the_first_screen_to_the_closed_record(
     async with depot.page() as screen:
         await screen.click(f"vehicle_{vehicle}")
         await screen.click("begin")
-        await screen.until(lambda: bool(depot.parts.store.lines()))
-        walk_id = depot.parts.store.lines()[0].id
+        await screen.until(lambda: bool(depot.parts.store.overview().lines))
+        walk_id = depot.parts.store.overview().lines[0].id
         await screen.until(lambda: "Level, firm ground" in screen.texts())
         steps = walk_of(depot, walk_id).steps
         for step in steps:
@@ -335,7 +335,7 @@ async def test_a_defect_of_a_closed_walk_is_rechecked_in_a_walk_of_its_own(depot
         depot.clock.wait(60)
         await screen.click("recheck")
         await screen.until(lambda: "Level, firm ground" in screen.texts())
-        lines = depot.parts.store.lines()
+        lines = depot.parts.store.overview().lines
         again = next(line.id for line in lines if line.recheck_of == walk_id)
         await walk_to(depot, screen, again, "")
         await screen.click("finish")
