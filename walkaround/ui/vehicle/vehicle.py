@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 import flet as ft
 
 from walkaround.base.errors import WalkaroundError
+from walkaround.drawing.plan_svg import Look
 from walkaround.garage.words import (
     brake_words,
     class_words,
@@ -55,7 +56,7 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     except WalkaroundError as error:
         body.append(notice(str(error)))
     else:
-        body.append(plan_view(plan, plan.steps[0], view.palette, view.device.column_px - 24, 150))
+        body.append(plan_view(plan, Look(round(view.device.column_px) - 24, 150, view.dark)))
         body += [_facts(vehicle), _lamps(view, vehicle)]
     body += _walks(view, lines)
     go = button(

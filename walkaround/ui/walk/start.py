@@ -9,6 +9,7 @@ import flet as ft
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.brakes.not_covered import not_covered
+from walkaround.drawing.plan_svg import Look
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
@@ -58,7 +59,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     powers = {id_: POWERS.get(id_, str(each.title)) for id_, each in library.power_sources.items()}
     scopes: Mapping[Scope, str] = SCOPES if has_air_brakes(vehicle) else {"whole": "Everything"}
     body = [
-        card(plan_view(plan, plan.steps[0], view.palette, view.device.column_px - 64, 170)),
+        card(plan_view(plan, Look(round(view.device.column_px) - 64, 170, view.dark))),
         words(_about(plan), QUIET, SMALL),
         heading("Check", BODY),
         _choice("scope", scopes, scope, set_scope),
