@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
+from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from browser.holding import hold_a_minute, read
@@ -21,7 +22,6 @@ from walkaround.bootstrap import Parts, build
 from walkaround.records.reader import WalkReader
 from walkaround.rules.limits import HoldRule
 from walkaround.settings import Settings
-from walkaround.voice.rendered import SilentVoice
 from walkaround.walk.events import HoldBegan, HoldEnded, ReadingTaken
 from walkaround.words.air_hold import LAST_SECONDS, hold_cues
 
@@ -55,7 +55,7 @@ def _cues(parts: Parts) -> Mapping[str, list[float]]:
 def test_one_real_minute_is_held_timed_and_spoken(
     command: Command, phone: Phone, data: Path
 ) -> None:
-    parts = build(data, voice=SilentVoice("not needed"))
+    parts = build(data, voice=SilentVoice())
     walk_id, cues = walked(parts, SEMITRAILER, HOLD), _cues(parts)
     parts.close()
     command.start()

@@ -23,7 +23,6 @@ def rule(**changes: Any) -> dict[str, Any]:
         "id": "tail",
         "kind": "tail",
         "name": "tail lamp",
-        "plural": "tail lamps",
         "colour": ["red"],
         "quantity": 2,
         "end": "rear",

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from support.garages import SEMITRAILER
 from support.shutfolders import bound_by_rights, failing, shut
 from support.stores import path_of
+from support.voices import SilentVoice
 from support.walks import FakeClock, Teller, new_ids, plan
 
 from walkaround.base.errors import MachineError
@@ -26,7 +27,6 @@ from walkaround.records.open_walks import OpenWalks
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.records.walk_line import WalkLine, month_of
-from walkaround.voice.rendered import SilentVoice
 from walkaround.walk.events import Answered, Finished
 
 MONTHS = ("2026-08", "2026-09", "2026-10")
@@ -322,7 +322,7 @@ def test_no_vehicle_takes_another_id_while_nobody_knows_which_have_walks(
     tmp_path: Path,
 ) -> None:
     """Renamed under a new id it would have lost its walks and their open defects."""
-    parts = build(tmp_path, clock=FakeClock(), voice=SilentVoice("not needed"))
+    parts = build(tmp_path, clock=FakeClock(), voice=SilentVoice())
     own_vehicles = parts.own_vehicles
     own = own_vehicles.save(SEMITRAILER.model_copy(update={"name": "Barge trailer 4"}))
     vehicle = own_vehicles.vehicle(own)
@@ -332,7 +332,7 @@ def test_no_vehicle_takes_another_id_while_nobody_knows_which_have_walks(
     index_of(tmp_path, month_of(walked)).unlink()
     renamed = vehicle.model_copy(update={"name": "Barge trailer 5"})
     with shut(folder_of(tmp_path, month_of(walked))) as open_again:
-        parts = build(tmp_path, clock=FakeClock(), voice=SilentVoice("not needed"))
+        parts = build(tmp_path, clock=FakeClock(), voice=SilentVoice())
         own_vehicles = parts.own_vehicles
         with pytest.raises(MachineError, match="Which vehicles have walks cannot be told now"):
             own_vehicles.save(renamed, own)

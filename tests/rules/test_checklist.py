@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 from pydantic import ValidationError
 
 from walkaround.base.toml_model import problems_of
-from walkaround.rules.checklist import PARTS, SPOTS, STEP_KINDS, Applies, Checklist
+from walkaround.rules.checklist import PARTS, SPOTS, Applies, Checklist, StepKind
 from walkaround.rules.checks import SHORT_MAX, checklist_problems
 from walkaround.vehicle.model import Vehicle
 
@@ -41,7 +41,6 @@ def lamp(**changes: Any) -> dict[str, Any]:
         "id": "tail",
         "kind": "tail",
         "name": "tail lamp",
-        "plural": "tail lamps",
         "colour": ["red"],
         "quantity": 2,
         "end": "rear",
@@ -89,9 +88,13 @@ def test_a_sound_checklist_has_no_problems() -> None:
     assert problems(step=[step(), axle, hold], lamp=[lamp()]) == []
 
 
+def test_a_file_with_the_plural_that_was_needed_once_is_still_read() -> None:
+    assert problems(lamp=[lamp(plural="tail lamps")]) == problems(lamp=[lamp()]) == []
+
+
 def test_the_words_of_the_walk_are_as_agreed() -> None:
     assert PARTS[:4] == ("secure", "connect", "charge", "lamps")
-    assert STEP_KINDS == (
+    assert get_args(StepKind) == (
         "act", "look", "listen", "hold", "measure", "gauges", "wait", "lamp",
     )  # fmt: skip
     # Clockwise seen from above, from the front.

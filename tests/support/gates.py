@@ -9,11 +9,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from starlette.types import ASGIApp, Message
+from support.voices import SilentVoice
+
 from walkaround.access.admission import cookie_value
-from walkaround.access.gate import App, Gate, Message
+from walkaround.access.gate import Gate
 from walkaround.access.pairing import Pairing
 from walkaround.bootstrap import Parts, build
-from walkaround.voice.rendered import SilentVoice
 from walkaround.web.server import inside
 
 HOST = "192.0.2.7:8765"
@@ -70,7 +72,7 @@ class Answer:
         return b"".join(message.get("body", b"") for message in self.sent[1:])
 
 
-async def asked(app: App, request: Message, body: bytes = b"") -> Answer:
+async def asked(app: ASGIApp, request: Message, body: bytes = b"") -> Answer:
     """The answer to one request; a WebSocket is opened, if it may be, and ends."""
     answer = Answer()
     incoming = asyncio.Queue[Message]()
@@ -123,7 +125,7 @@ class Open:
     outgoing: asyncio.Queue[Message]
 
 
-def opened(app: App, request: Message) -> Open:
+def opened(app: ASGIApp, request: Message) -> Open:
     """Open a WebSocket and leave it so."""
     incoming, outgoing = asyncio.Queue[Message](), asyncio.Queue[Message]()
     incoming.put_nowait({"type": "websocket.connect"})
@@ -143,7 +145,7 @@ class Guarded:
 @asynccontextmanager
 async def guarded(data: Path) -> AsyncIterator[Guarded]:
     """The real app on this data folder, open to the network `192.0.2.0/24`."""
-    parts = build(data, voice=SilentVoice("not needed"), open_at=f"{ORIGIN}/")
+    parts = build(data, voice=SilentVoice(), open_at=f"{ORIGIN}/")
     assert parts.pairing is not None
     app = inside(parts)
     try:

@@ -131,7 +131,7 @@ def _reflector(chance: Random, number: int) -> Table:
         **_sourced(chance),
         "id": f"strange_{number}",
         "kind": chance.choice(("reflector", "tape")),
-        **{key: text(chance, LONGEST_LINE) for key in ("name", "plural", "height")},
+        **{key: text(chance, LONGEST_LINE) for key in ("name", "height")},
         "colour": [text(chance, LONGEST_LINE), "red", "no colour"],
         "quantity": 2,
         "spread": "pair",

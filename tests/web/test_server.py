@@ -14,6 +14,7 @@ from urllib.parse import urlsplit
 import pytest
 import websockets
 from browser.serving import running
+from support.voices import SilentVoice
 from support.walks import WALK_ID, begun, plan
 
 from walkaround.access.admission import cookie_value
@@ -21,7 +22,6 @@ from walkaround.access.gate import DROPPED
 from walkaround.access.pairing import Pairing
 from walkaround.base.errors import MachineError
 from walkaround.bootstrap import Parts, build
-from walkaround.voice.rendered import SilentVoice
 from walkaround.walk.events import Answered, Noted
 from walkaround.web.server import MOST_MESSAGE_BYTES, _doorway, _record_file, asgi
 
@@ -93,7 +93,7 @@ def head_of(answer: bytes) -> dict[str, str]:
 @pytest.fixture(scope="module")
 def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     data = tmp_path_factory.mktemp("server") / "data"
-    parts = build(data, voice=SilentVoice("not needed"), open_at="http://192.0.2.7:8765/")
+    parts = build(data, voice=SilentVoice(), open_at="http://192.0.2.7:8765/")
     assert parts.pairing is not None
     (data / "settings.json").write_text(json.dumps({"who": MARK}), encoding="utf-8")
     (data / "key").write_text(MARK, encoding="utf-8")
@@ -130,6 +130,11 @@ def test_no_path_however_written_leads_out_of_the_folders_paired(server: Server)
             assert answer.partition(b"\r\n\r\n")[2] in (index, b""), path
         if status(answer) in (303, 307):
             assert "elsewhere" not in head_of(answer)["location"]
+
+
+def test_a_refusal_of_what_asks_for_the_head_alone_has_no_page(server: Server) -> None:
+    head, _, page = server.asked("/", method="HEAD").partition(b"\r\n\r\n")
+    assert (status(head), page) == (401, b"")
 
 
 @pytest.mark.parametrize(
@@ -271,7 +276,7 @@ async def test_what_strangers_send_does_not_fill_the_log(
 
 @pytest.mark.parametrize("kind", ["csv", "json"])
 def test_a_record_whose_walk_lost_entries_says_so(tmp_path: Path, kind: str) -> None:
-    parts = build(tmp_path, voice=SilentVoice("not needed"))
+    parts = build(tmp_path, voice=SilentVoice())
     walk_id = parts.open_walks.begin(plan(), "Ana")
     parts.open_walks.do(walk_id, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
     parts.open_walks.do(walk_id, "Ana", (Noted, {"step": "chocks", "text": "mud"}))
@@ -279,7 +284,7 @@ def test_a_record_whose_walk_lost_entries_says_so(tmp_path: Path, kind: str) -> 
     parts.close()
     path = parts.store.path(walk_id)
     path.write_bytes(path.read_bytes()[:-40])
-    parts = build(tmp_path, voice=SilentVoice("not needed"))
+    parts = build(tmp_path, voice=SilentVoice())
     found = bytes(_record_file(parts, f"{walk_id}.{kind}").body).decode()
     assert f"The file of walk {walk_id} was damaged: its first 2 entries" in found
     parts.close()

@@ -21,7 +21,7 @@ from walkaround.lamps.wiring import Connector, ConnectorTable
 from walkaround.lamps.wiring_checks import connector_problems
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes, read_table
-from walkaround.library.validating import Table, validated
+from walkaround.library.validate import Table, validated
 from walkaround.plan.plan_walk import Rulebook
 from walkaround.rounds.power_checks import power_problems
 from walkaround.rounds.power_source import PowerSource, PowerTable
@@ -119,16 +119,6 @@ def load_vehicle(
     Without checklists, what it says of single lamps is only checked when it is wired.
     """
     return vehicle_of(read_table(path), str(path), connectors, today, checklists)
-
-
-def load_checklist(path: Path) -> Checklist:
-    """Read one checklist file; raises InputError with all its problems."""
-    return checklist_of(read_table(path), str(path))
-
-
-def connectors_from(path: Path) -> Mapping[str, Connector]:
-    """Read one connector table, connectors by id; raises InputError with all its problems."""
-    return connectors_of(read_table(path), str(path))
 
 
 def file_problems(paths: Iterable[Path], shipped: Path, today: date) -> tuple[Problem, ...]:

@@ -84,7 +84,7 @@ def texts_are_filled(checklist: Checklist, where: str) -> list[Problem]:
         ("", {"title": checklist.title, "source": checklist.source})
     ]
     for rule in checklist.lamps:
-        keys = {"name", "plural", "what", "why", "height", "source"}
+        keys = {"name", "what", "why", "height", "source"}
         told.append((f"lamp {rule.id}.", rule.model_dump(include=keys)))
     for step in checklist.steps:
         keys = {"title", "short", "long", "source"}
