@@ -6,6 +6,7 @@ from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 
 from walkaround.base.errors import Problem
+from walkaround.base.message import Text
 from walkaround.base.toml_model import nearest
 from walkaround.brakes.chambers import chamber_fault
 from walkaround.brakes.strokes import StrokeTable
@@ -68,7 +69,8 @@ def vehicle_problems(
         bulbs, strokes: the tables of trade numbers and of brake strokes.
         checklists: what says which lamps it has; without them ids of lamps are not checked.
     """
-    if found := [*_too_much(vehicle), *_texts(vehicle)]:
+    found: _Found = [*_too_much(vehicle), *_texts(vehicle)]
+    if found:
         return [Problem(where, key, what, mend) for key, what, mend in found]
     found = [*_sizes(vehicle), *_facts(vehicle), *_chambers(vehicle, strokes)]
     if vehicle.made > today:
@@ -79,8 +81,8 @@ def vehicle_problems(
     if vehicle.vin and (fault := vin_fault(vehicle.vin)):
         found.append(("vin", *fault))
     for key, number in vehicle.electrical.bulbs.items():
-        if fault := bulb_fault(number, vehicle.electrical.volts, bulbs):
-            found.append((f"electrical.bulbs.{key}", *fault))
+        if dim := bulb_fault(number, vehicle.electrical.volts, bulbs):
+            found.append((f"electrical.bulbs.{key}", *dim))
     problems = [Problem(where, key, what, mend) for key, what, mend in found]
     unfit = fit_problems(vehicle, connectors, where)
     if checklists and not unfit:
@@ -89,11 +91,11 @@ def vehicle_problems(
 
 
 # key, what, mend
-_Found = list[tuple[str, str, str]]
+_Found = list[tuple[str, Text, Text]]
 
 
 def _sizes(vehicle: Vehicle) -> _Found:
-    found = []
+    found: _Found = []
     for key, (least, most) in PLAUSIBLE.items():
         value: float | None = getattr(vehicle, key)
         if value is not None and not least <= value <= most:

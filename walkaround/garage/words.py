@@ -68,7 +68,7 @@ def said(field: Field, vehicle: Vehicle, known: Known) -> Text:
 
 def sentence(field: Field, problem: Problem, known: Known) -> Message:
     """What is wrong with a field, to stand beside it: with words where a file has ids."""
-    what = problem.what
+    what = str(problem.what)
     for id_, plug in known.connectors.items():
         what = what.replace(f"{id_} ", f"{plug.title} ").replace(f"{id_},", f"{plug.title},")
     if what.split(" ")[0] in ("is", "has", "feeds", "says", "stands", "names"):

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Literal, ParamSpec, TypeVar
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import message
 from walkaround.garage.checks import vehicle_problems
 from walkaround.lamps.feeds import ROLES
 from walkaround.lamps.wiring import Connector, ConnectorTable
@@ -175,8 +176,9 @@ def _keep(items: Iterable[_Item], path: Path, kept: _Kept[_Item]) -> list[Proble
     problems = []
     for item in items:
         if item.id in kept:
-            what = f"{item.id} is already the id of {kept[item.id][1]}"
-            problems.append(Problem(str(path), "id", what, "give one of them another id"))
+            what = message("problem-id-is-taken", id=item.id, file=str(kept[item.id][1]))
+            mend = message("problem-give-one-another-id")
+            problems.append(Problem(str(path), "id", what, mend))
         else:
             kept[item.id] = (item, path)
     return problems
@@ -188,8 +190,8 @@ def _rules_told_twice(checklists: _Kept[Checklist]) -> list[Problem]:
     for checklist, path in checklists.values():
         for rule in checklist.lamps:
             if first.setdefault(rule.id, path) != path:
-                what = f"{first[rule.id]} has a lamp rule of this id, which is the one that counts"
-                mend = "give this one another id"
+                what = message("problem-lamp-rule-is-elsewhere", file=str(first[rule.id]))
+                mend = message("problem-give-this-one-another-id")
                 problems.append(Problem(str(path), f"lamp {rule.id}", what, mend))
     return problems
 

@@ -20,13 +20,14 @@ _YEAR_PLACE = 9
 _FIRST_YEAR = 1980
 
 
-def vin_problem(vin: str) -> Message | None:
+def vin_problem(vin: str) -> str | None:
     """Say in one sentence why this cannot be a VIN, or None when its check digit fits.
 
-    Small letters are read as capitals.
+    Small letters are read as capitals. The sentence is in the language of logs and the terminal;
+    screens show what `vin_fault` says in their own.
     """
     fault = vin_fault(vin)
-    return message("vin-problem", what=fault[0], mend=fault[1]) if fault else None
+    return str(message("vin-problem", what=fault[0], mend=fault[1])) if fault else None
 
 
 def vin_years(vin: str) -> tuple[int, ...]:
