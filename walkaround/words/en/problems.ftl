@@ -67,10 +67,10 @@ problem-split-it = split it into smaller files
 # Too much of something, and texts and numbers that cannot be.
 problem-nested-too-deep = is nested too deep
 problem-flatten-it = flatten it
-problem-too-many-things = holds { $count } things, { $most } at most
+problem-too-many-things = holds { NUMBER($count, useGrouping: 0) } things, { NUMBER($most, useGrouping: 0) } at most
 problem-keep-what-is-needed = keep what is needed, or split the file
-problem-too-many-values = holds more than { $most } values
-problem-more-problems = has { $count } more problems
+problem-too-many-values = holds more than { NUMBER($most, useGrouping: 0) } values
+problem-more-problems = has { NUMBER($count, useGrouping: 0) } more problems
 problem-mend-these-first = mend these first, then check again
 problem-number-too-large = is a number too large to be meant
 problem-write-one-up-to = write one up to { $most }
@@ -78,7 +78,7 @@ problem-line-break-or-tab = holds a line break or a tab
 problem-write-in-one-line = write it in one line, with blanks
 problem-hidden-character = holds { $character }, which is not seen
 problem-take-that-character-out = take that character out
-problem-too-many-characters = has { $count } characters, { $most } at most
+problem-too-many-characters = has { NUMBER($count, useGrouping: 0) } characters, { NUMBER($most, useGrouping: 0) } at most
 problem-say-it-shorter = say it shorter
 problem-write-from-to = write a value from { $least } to { $most }
 
