@@ -349,7 +349,7 @@ def test_each_of_many_faults_is_told_with_its_key_and_its_mend(tmp_path: Path) -
         "electrical.volts": "is 12, but iso_1185 is a 24 V connector",
         "electrical.bulbs.stop": "is 1683, a 24 V bulb in a 12 V vehicle",
         "electrical.bulbs.tail": "is 1175, which the bulb table lacks",
-        "electrical.lamps licence_plate.circuit": "is fog, a circuit that iso_1185 lacks",
+        "electrical.lamps licence_plate.circuit": "no circuit of iso_1185 is called fog",
         "brakes.axles 1.type": "is 31, which no stroke table lists for a clamp chamber",
     }
     for sentence in sentences(problems):
@@ -490,8 +490,8 @@ def test_power_sources_load_each_with_its_switches(folder: Path) -> None:
     [
         ('where = "cab"', 'where = "roof"', 'power_source 1.where: is "roof"'),
         ("tail =", "tale =", "no circuit is called tale; perhaps tail is meant"),
-        ('switches_of = "bench"', 'switches_of = "bank"', "is bank, which is no source"),
-        ('id = "bench_helper"', 'id = "bench"', "2 tables have this id"),
+        ('switches_of = "bench"', 'switches_of = "bank"', "is called bank"),
+        ('id = "bench_helper"', 'id = "bench"', "stands twice"),
     ],
 )
 def test_a_faulty_power_source_is_told_in_one_sentence(

@@ -127,8 +127,8 @@ def test_a_checklist_applies_when_all_that_it_asks_holds(
 @pytest.mark.parametrize(
     ("changes", "key", "said"),
     [
-        ({"step": [step(), step()]}, "step chocks", "2 steps have this id"),
-        ({"lamp": [lamp(), lamp()]}, "lamp tail", "2 lamps have this id"),
+        ({"step": [step(), step()]}, "step chocks", "stands twice"),
+        ({"lamp": [lamp(), lamp()]}, "lamp tail", "stands twice"),
         ({"step": [step(per_axle=True)]}, "step chocks", "put {axle} in the id"),
         ({"step": [step(id="a_{axle}")]}, "step a_{axle}.id", "set per_axle = true"),
         ({"step": [step(long="At {axel}.")]}, "step chocks.long", "placeholder {axel}"),
@@ -340,7 +340,7 @@ def test_what_is_measured_soundly_has_no_problems() -> None:
         (measured(PSI, must=True), ".must", "a measured step cannot be a must"),
         (measured(PSI, limit(at_most=None)), ".limit a", "add at_least or at_most"),
         (measured(PSI, limit(at_least=4.0)), ".limit a.at_least", "is 4, above at_most"),
-        (measured(PSI, limit(), limit()), ".limit a", "2 limits have this id"),
+        (measured(PSI, limit(), limit()), ".limit a", "stands twice"),
         (step(limit=[limit()]), ".limit", "stands in a step of kind act"),
         (
             step(kind="hold", hold=HOLD, limit=[limit(at_least=1.0, at_most=None)]),
@@ -392,7 +392,9 @@ def test_each_fault_of_what_is_measured_is_one_sentence_that_names_its_place(
 def test_a_wait_counts_from_another_step_of_its_file(after: str) -> None:
     wait = step(id="stay", kind="wait", wait={"after": after, "seconds": 900})
     [sentence] = problems(step=[step(), wait])
-    assert sentence.startswith(f"c.toml, step stay.wait.after: is {after}, which is no other step")
+    assert sentence.startswith(
+        f"c.toml, step stay.wait.after: no other step of this file is called {after};"
+    )
 
 
 def test_only_a_wait_waits() -> None:
@@ -403,6 +405,4 @@ def test_only_a_wait_waits() -> None:
 
 def test_what_is_chosen_is_a_limit_of_its_step() -> None:
     [sentence] = problems(step=[measured(PSI, limit())], chosen={"chocks": "b"})
-    assert sentence == (
-        "c.toml, chosen.chocks: is b, which is no limit of that step; use one of: a."
-    )
+    assert sentence == ("c.toml, chosen.chocks: no limit of that step is called b; use one of: a.")
