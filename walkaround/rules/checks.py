@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 
 from walkaround.base.checks import (
-    Fault,
+    Flaw,
     empty,
     problems_found,
     standing_twice,
@@ -40,7 +40,7 @@ def checklist_problems(checklist: Checklist, where: str) -> list[Problem]:
     return too_much or problems_found(CHECKS, checklist, where)
 
 
-def counts_are_in_reason(checklist: Checklist) -> Iterator[Fault]:
+def counts_are_in_reason(checklist: Checklist) -> Iterator[Flaw]:
     """There are not so many of anything that a walk cannot be planned at once."""
     counted = [
         ("step", len(checklist.steps), MOST_STEPS),
@@ -52,13 +52,13 @@ def counts_are_in_reason(checklist: Checklist) -> Iterator[Fault]:
     yield from too_many(counted, "split the file")
 
 
-def ids_are_unique(checklist: Checklist) -> Iterator[Fault]:
+def ids_are_unique(checklist: Checklist) -> Iterator[Flaw]:
     """Every step and every lamp rule has an id of its own."""
     yield from standing_twice(f"step {step.id}" for step in checklist.steps)
     yield from standing_twice(f"lamp {rule.id}" for rule in checklist.lamps)
 
 
-def texts_are_filled(checklist: Checklist) -> Iterator[Fault]:
+def texts_are_filled(checklist: Checklist) -> Iterator[Flaw]:
     """No text that is said, shown or quoted is empty."""
     yield from empty([("title", checklist.title), ("source", checklist.source)])
     for rule in checklist.lamps:
@@ -69,13 +69,13 @@ def texts_are_filled(checklist: Checklist) -> Iterator[Fault]:
         yield from empty((f"step {step.id}.{key}", text) for key, text in texts.items())
 
 
-def short_texts_are_short(checklist: Checklist) -> Iterator[Fault]:
+def short_texts_are_short(checklist: Checklist) -> Iterator[Flaw]:
     """A short text is said in one breath."""
     shorts = ((f"step {step.id}.short", step.short, SHORT_MAX) for step in checklist.steps)
     yield from too_long(shorts, "keep it to what the hands do, the rest belongs in long")
 
 
-def placeholders_are_known(checklist: Checklist) -> Iterator[Fault]:
+def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
     """Only known placeholders stand in texts; those of an axle only in a step for each axle."""
     for step in checklist.steps:
         filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
@@ -86,47 +86,47 @@ def placeholders_are_known(checklist: Checklist) -> Iterator[Fault]:
                 use = f"use one of {', '.join(sorted(filled))}"
                 mend = f"set {once} = true" if odd in END_FILLED else use
                 what = f"nothing fills the placeholder {odd}"
-                yield Fault(f"step {step.id}.{key}", what, mend)
+                yield Flaw(f"step {step.id}.{key}", what, mend)
 
 
-def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Fault]:
+def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Flaw]:
     """A step for each axle carries the axle's number in its id, one for each end its side too."""
     for step in checklist.steps:
         key = f"step {step.id}"
         if (step.per_axle or step.per_end) and AXLE not in step.id:
-            yield Fault(key, "all axles would share this id", f"put {AXLE} in the id")
+            yield Flaw(key, "all axles would share this id", f"put {AXLE} in the id")
         if step.per_end and SIDE not in step.id:
-            yield Fault(key, "both ends of an axle would share this id", f"put {SIDE} in the id")
+            yield Flaw(key, "both ends of an axle would share this id", f"put {SIDE} in the id")
 
 
-def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Fault]:
+def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Flaw]:
     """Lamp steps follow from the vehicle's lamps."""
     mend = "write a [[lamp]] rule, the steps follow from it"
     for step in checklist.steps:
         if step.kind == "lamp":
-            yield Fault(f"step {step.id}.kind", "lamp steps are not written in files", mend)
+            yield Flaw(f"step {step.id}.kind", "lamp steps are not written in files", mend)
 
 
-def lamps_can_be_placed(checklist: Checklist) -> Iterable[Fault]:
+def lamps_can_be_placed(checklist: Checklist) -> Iterable[Flaw]:
     """The quantity is what the spread places, and a side has no middle to spread from."""
     return dict.fromkeys(
-        fault
+        flaw
         for rule in checklist.lamps
         for key, row in _readings(rule, checklist)
-        for fault in _misplaced(key, row)
+        for flaw in _misplaced(key, row)
     )
 
 
-def _misplaced(key: str, row: LampRule) -> Iterator[Fault]:
+def _misplaced(key: str, row: LampRule) -> Iterator[Flaw]:
     if row.quantity != SPREADS[row.spread]:
         what = f"is {row.quantity}, but spread {row.spread} places {SPREADS[row.spread]}"
-        yield Fault(f"{key}.quantity", what, "make quantity and spread agree")
+        yield Flaw(f"{key}.quantity", what, "make quantity and spread agree")
     if row.end == "side" and row.spread in ("centre", "three"):
         what = f"is {row.spread}, which the sides do not have"
-        yield Fault(f"{key}.spread", what, "use pair, left or right")
+        yield Flaw(f"{key}.spread", what, "use pair, left or right")
     if row.end != "side" and row.gap_mm is not None:
         what = f"stands in a row for the {row.end}"
-        yield Fault(f"{key}.gap_mm", what, 'take it out or set end = "side"')
+        yield Flaw(f"{key}.gap_mm", what, 'take it out or set end = "side"')
 
 
 def _readings(rule: LampRule, checklist: Checklist) -> Iterator[tuple[str, LampRule]]:
@@ -142,7 +142,7 @@ def _keyed(variants: Iterable[Variant], owner: str = "") -> list[tuple[str, Vari
     return [(f"{owner}variant {number}", v) for number, v in enumerate(variants, start=1)]
 
 
-def variants_say_something(checklist: Checklist) -> Iterator[Fault]:
+def variants_say_something(checklist: Checklist) -> Iterator[Flaw]:
     """No variant holds for every vehicle, and each has a source."""
     keyed = _keyed(checklist.variants)
     for rule in checklist.lamps:
@@ -150,11 +150,11 @@ def variants_say_something(checklist: Checklist) -> Iterator[Fault]:
     for key, variant in keyed:
         if all(getattr(variant, name) == f.default for name, f in When.model_fields.items()):
             mend = "say for which, or write it into the row"
-            yield Fault(key, "holds for every vehicle", mend)
+            yield Flaw(key, "holds for every vehicle", mend)
         yield from empty([(f"{key}.source", variant.source)])
 
 
-CHECKS: list[Callable[[Checklist], Iterable[Fault]]] = [
+CHECKS: list[Callable[[Checklist], Iterable[Flaw]]] = [
     ids_are_unique,
     texts_are_filled,
     short_texts_are_short,
