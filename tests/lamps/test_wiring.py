@@ -185,7 +185,7 @@ def test_many_lamps_without_a_circuit_are_counted() -> None:
     one = vehicle("nato_12_au", 24)
     lamps = [replace(lamp, circuit="fog") for lamp in lamps_for(one, LIBRARY.checklists)]
     [problem] = lamp_problems(one, lamps, LIBRARY.connectors, "v.toml")
-    assert problem.what.endswith(f"the left stop lamp and {len(lamps) - 3} more")
+    assert str(problem.what).endswith(f"the left stop lamp, and {len(lamps) - 3} more")
 
 
 def test_an_unknown_connector_is_an_input_error() -> None:

@@ -204,7 +204,8 @@ class Hold:
         try:
             self.results(at_s)
         except InputError as error:
-            return f"{error.problems[0].what[:1].upper()}{error.problems[0].what[1:]}: hold again."
+            what = str(error.problems[0].what)
+            return f"{what[:1].upper()}{what[1:]}: hold again."
         return ""
 
     def results(self, at_s: float | None = None) -> dict[Line, Assessment]:

@@ -92,7 +92,7 @@ def _problem(detail: ErrorDetails, where: str, root: type[Written] | None) -> Pr
     mend: Text
     say = _SAY.get(kind) or _SAY_TYPE.get(kind.removesuffix("_type"))
     if kind == "extra_forbidden":
-        what = message("problem-no-such-key")
+        what = message("trouble-no-such-key")
         mend = nearest(str(path[-1]), _keys_at(root, path[:-1]))
     elif say:
         what, mend = say(detail)

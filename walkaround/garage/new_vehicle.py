@@ -98,8 +98,8 @@ def _same(name: str, other: str) -> bool:
 
 def _name_problems(vehicle: Vehicle, others: Iterable[Vehicle]) -> list[Problem]:
     if not vehicle.name:
-        return [Problem("", "name", "is missing", "tap one of the names or type one")]
+        return [Problem("", "name", message("problem-is-missing"), message("problem-tap-a-name"))]
     if other := same_name(vehicle.name, others):
-        what = f"is that of another vehicle, {other.name}"
-        return [Problem(vehicle.name, "name", what, "give each its own name")]
+        what = message("problem-name-of-another", name=other.name)
+        return [Problem(vehicle.name, "name", what, message("problem-give-each-its-own-name"))]
     return []

@@ -68,12 +68,11 @@ def said(field: Field, vehicle: Vehicle, known: Known) -> Text:
 
 def sentence(field: Field, problem: Problem, known: Known) -> Message:
     """What is wrong with a field, to stand beside it: with words where a file has ids."""
-    what = str(problem.what)
-    for id_, plug in known.connectors.items():
-        what = what.replace(f"{id_} ", f"{plug.title} ").replace(f"{id_},", f"{plug.title},")
-    if what.split(" ")[0] in ("is", "has", "feeds", "says", "stands", "names"):
-        return message("field-is-wrong", field=field.title, what=what, mend=problem.mend)
-    return message("field-wrong", what=what, mend=problem.mend)
+    what, mend = _with_titles(problem.what, known), problem.mend
+    # What is wrong has the field as its subject, unless it is a sentence of its own.
+    if isinstance(what, str) or what.id.startswith("trouble-"):
+        return message("field-wrong", what=what, mend=mend)
+    return message("field-is-wrong", field=field.title, what=what, mend=mend)
 
 
 def class_words(vehicle: Vehicle) -> Message:
@@ -149,6 +148,18 @@ def about(vehicle: Vehicle) -> Message:
         plated="yes" if vehicle.plate else "no",
         plate=vehicle.plate,
     )
+
+
+def _with_titles(text: Text, known: Known) -> Text:
+    """A message with the titles of connectors in place of their ids."""
+    if isinstance(text, str):
+        return text
+    titles = {id_: plug.title for id_, plug in known.connectors.items()}
+    args = {
+        name: titles.get(value, value) if isinstance(value, str) else value
+        for name, value in text.args.items()
+    }
+    return text.model_copy(update={"args": args})
 
 
 def _lengths(mm: float) -> tuple[Message, Message]:

@@ -176,7 +176,7 @@ def _keep(items: Iterable[_Item], path: Path, kept: _Kept[_Item]) -> list[Proble
     problems = []
     for item in items:
         if item.id in kept:
-            what = message("problem-id-is-taken", id=item.id, file=str(kept[item.id][1]))
+            what = message("trouble-id-is-taken", id=item.id, file=str(kept[item.id][1]))
             mend = message("problem-give-one-another-id")
             problems.append(Problem(str(path), "id", what, mend))
         else:
@@ -190,7 +190,7 @@ def _rules_told_twice(checklists: _Kept[Checklist]) -> list[Problem]:
     for checklist, path in checklists.values():
         for rule in checklist.lamps:
             if first.setdefault(rule.id, path) != path:
-                what = message("problem-lamp-rule-is-elsewhere", file=str(first[rule.id]))
+                what = message("trouble-lamp-rule-is-elsewhere", file=str(first[rule.id]))
                 mend = message("problem-give-this-one-another-id")
                 problems.append(Problem(str(path), f"lamp {rule.id}", what, mend))
     return problems

@@ -79,7 +79,7 @@ def _parsed(text: str, where: str) -> dict[str, Any]:
         found = re.fullmatch(r"(?s)(.*) \(at (line \d+, column \d+|end of document)\)", str(error))
         said, place = found.groups() if found else (str(error), "")
         said = " ".join(said.split()).rstrip(".")
-        what = message("problem-not-valid-toml", fault=said)
+        what = message("trouble-not-valid-toml", fault=said)
         mend = message("problem-correct-the-line")
         raise InputError([Problem(where, place, what, mend)]) from None
 

@@ -46,15 +46,15 @@ def vin_fault(vin: str) -> tuple[Message, Message] | None:
     """What is wrong with a VIN and how to mend it; None when its check digit fits."""
     vin = vin.upper()
     if len(vin) != len(VIN_WEIGHTS):
-        return message("vin-wrong-length", count=len(vin)), message("vin-may-be-left-out")
+        return message("trouble-vin-wrong-length", count=len(vin)), message("vin-may-be-left-out")
     for place, character in enumerate(vin, start=1):
         if character not in VIN_VALUES:
-            what = message("vin-unused-character", place=place, character=repr(character))
+            what = message("trouble-vin-unused-character", place=place, character=repr(character))
             return what, _instead(vin, character)
     fitting = _fitting_check(vin)
     if vin[_CHECK_PLACE] == fitting:
         return None
-    check = message("vin-check-digit", read=vin[_CHECK_PLACE], fitting=fitting)
+    check = message("trouble-vin-check-digit", read=vin[_CHECK_PLACE], fitting=fitting)
     return check, message("vin-compare-each-character")
 
 

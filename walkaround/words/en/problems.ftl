@@ -1,10 +1,11 @@
 # What is wrong with a value that a person wrote, and how to mend it: two clauses of the message
-# `problem`, the second an instruction, neither with a full stop. What is wrong has the key as its
-# subject ("width_mm: is missing") unless it is a sentence of its own.
+# `problem`, the second an instruction, neither with a full stop. What is wrong has the key or the
+# field as its subject ("width_mm: is missing", "Width is missing"); a message called trouble-...
+# is a sentence of its own.
 
 problem-is-missing = is missing
 problem-add-the-key = add the key { $key }
-problem-no-such-key = there is no such key
+trouble-no-such-key = there is no such key
 problem-perhaps = perhaps { $name } is meant
 problem-use-one-of = use one of: { ITEMS($names) }
 problem-not-allowed = is { $value }, which is not allowed here
@@ -59,7 +60,7 @@ file-mend-number-too-long = write one of ordinary size
 # In brackets: why, as the computer says it.
 problem-cannot-be-read = cannot be read ({ $reason })
 problem-check-that-you-may-read-it = check that it is a file you may read
-problem-not-valid-toml = this is not valid TOML ({ $fault })
+trouble-not-valid-toml = this is not valid TOML ({ $fault })
 problem-correct-the-line = correct the line, quotes and brackets first
 problem-larger-than = is larger than { $kb } kB
 problem-split-it = split it into smaller files
@@ -83,9 +84,9 @@ problem-say-it-shorter = say it shorter
 problem-write-from-to = write a value from { $least } to { $most }
 
 # Two things with one id.
-problem-id-is-taken = { $id } is already the id of { $file }
+trouble-id-is-taken = { $id } is already the id of { $file }
 problem-give-one-another-id = give one of them another id
-problem-lamp-rule-is-elsewhere = { $file } has a lamp rule of this id, which is the one that counts
+trouble-lamp-rule-is-elsewhere = { $file } has a lamp rule of this id, which is the one that counts
 problem-give-this-one-another-id = give this one another id
 
 problem-choose-a-vehicle-file = choose a vehicle file
@@ -107,3 +108,128 @@ problem-bulb-of-other-volts = is { $bulb }, a { $of } V bulb in a { $volts } V v
 problem-correct-the-bulb = correct the number or volts; { $volts } V bulbs: { ITEMS($bulbs) }
 problem-unlisted-bulb = is { $bulb }, which the bulb table lacks
 problem-bulb-or-led = { $near }, or write "led"
+
+# What the checks of every file say.
+problem-too-many = stands { NUMBER($count, useGrouping: 0) } times, { $most } at most
+problem-stands-twice = stands { $count ->
+    [2] twice
+   *[other] { $count } times
+ }
+problem-give-each-its-own-id = give each its own id
+problem-is-empty = is empty
+problem-write-the-text = write the text
+problem-write-at-most = write { $most } at most
+problem-is-not = is { $value }, not { $meant }
+problem-take-it-out = take it out
+trouble-unknown-connector = no connector is called { $name }
+trouble-unknown-circuit = no circuit is called { $name }
+trouble-unknown-circuit-of = no circuit of { $owner } is called { $name }
+trouble-unknown-circuit-of-vehicle = no circuit of the vehicle is called { $name }
+trouble-unknown-other-step = no other step of this file is called { $name }
+trouble-unknown-limit = no limit of that step is called { $name }
+trouble-unknown-source = no source with switches in this file is called { $name }
+trouble-unknown-switch = no switch or position of this source is called { $name }
+
+# Vehicles.
+problem-tap-a-name = tap one of the names or type one
+problem-name-of-another = is that of another vehicle, { $name }
+problem-give-each-its-own-name = give each its own name
+problem-keep-what-the-vehicle-has = keep what the vehicle has
+# After "is 25910, not ...".
+problem-meant-size = the size of a road vehicle
+problem-meant-volume = the volume of a reservoir in litres
+# Kinds of vehicle as files name them.
+problem-is-for-kinds = is for a { EITHER($kinds) }
+problem-take-it-out-or-correct-kind = take it out or correct kind
+problem-correct-the-date = correct the date of make
+problem-day-to-come = is { $day }, a day to come
+problem-day-too-early = is { $day }, before there were such vehicles
+problem-bulb-of-no-lamp = is neither a kind of lamp nor a lamp of this vehicle
+
+# Checklists; the words in quotes and with an underscore stand in files.
+problem-split-the-file = split the file
+problem-keep-it-short = keep it to what the hands do, the rest belongs in long
+trouble-placeholder-unfilled = nothing fills the placeholder { $placeholder }
+problem-use-a-placeholder = use one of { ITEMS($names) }
+problem-set-true = set { $key } = true
+trouble-axles-share-the-id = all axles would share this id
+problem-put-axle-in-id = put { "{axle}" } in the id
+trouble-ends-share-the-id = both ends of an axle would share this id
+problem-put-side-in-id = put { "{side}" } in the id
+trouble-lamp-step-written = lamp steps are not written in files
+problem-write-a-lamp-rule = write a [[lamp]] rule, the steps follow from it
+problem-spread-places-others = is { $quantity }, but spread { $spread } places { $places }
+problem-make-them-agree = make quantity and spread agree
+problem-spread-not-of-sides = is { $spread }, which the sides do not have
+problem-use-pair-left-right = use pair, left or right
+problem-stands-in-a-row-for-end = stands in a row for the { $end }
+problem-take-it-out-or-set-side = take it out or set end = "side"
+problem-holds-for-every-vehicle = holds for every vehicle
+problem-say-for-which = say for which, or write it into the row
+
+# What a checklist measures.
+problem-add-the-table-or-change-kind = add the { $table } table or change kind
+problem-stands-in-kind = stands in a step of kind { $kind }
+problem-take-it-out-or-set-kind = take it out or set kind = "{ $kind }"
+trouble-no-must-hold = an air hold cannot be a must
+trouble-no-must-measure = a measured step cannot be a must
+trouble-no-must-wait = a wait cannot be a must
+trouble-no-must-gauges = the step of the gauges cannot be a must
+problem-set-must-false = set must = false
+problem-is-filled-in-when-planned = is filled in when a walk is planned
+problem-bounds-nothing = bounds nothing
+problem-add-a-bound = add at_least or at_most
+problem-above-at-most = is { $value }, above at_most
+problem-write-the-lower-bound = write the lower bound there
+problem-is-no-loss = is no loss of pressure
+problem-write-a-loss = write at_most in psi/min, above 0
+problem-name-the-gauges = name the gauges that are read
+problem-is-read-off-no-gauge = is read off no gauge
+problem-names-a-gauge-twice = names a gauge twice
+problem-name-each-once = name each once
+problem-is-no-drop = is no drop of pressure
+problem-goes-with-a-length = goes with a length, and with nothing else
+problem-write-strokes = write limits_from = "strokes"
+problem-set-quantity-in = set quantity = "in"
+problem-is-of-one-wheel-end = is the limit of one wheel end's chamber
+problem-stands-beside-limits-from = stands beside limits_from, which counts
+problem-no-time-is-taken = is { $value }, but no time is taken
+problem-write-what-is-tapped = write what is tapped then
+
+# Connectors, and how a vehicle's lamps are wired.
+problem-keep-what-is-used = keep what is used
+problem-other-count-of-pins = is { $count }, but { $listed } pins are listed
+problem-list-every-pin = list every pin, with fn NC where nothing is connected
+problem-keep-one = keep one
+problem-keep-one-of-them = keep one of them
+problem-names-one-way = names { $other }, which does not name { $own }
+problem-name-each-or-neither = name each in the other, or neither
+problem-connector-of-other-volts = is { $volts }, but { $connector } is a { $nominal } V connector
+problem-correct-volts-or-connector = correct volts or name the connector as wired
+problem-connector-combines = is separate, but { $connector } feeds stop and turn on the same contacts
+problem-set-combined-or-connector = set stop_turn = "combined" or name the connector as wired
+problem-connector-without-blackout = is true, but { $connector } has no blackout contacts
+problem-false-or-connector = set it to false or name the connector as wired
+problem-says-nothing = says nothing
+problem-write-circuit-or-cluster = write its circuit or its cluster, or take it out
+problem-no-table-of-lamps = is { $rules }, and no table here says which lamps a { $kind } has there
+problem-correct-rules = correct rules, or add a checklist with its lamps
+trouble-no-lamp-of-this-id = the vehicle has no lamp of this id
+trouble-no-circuit = { $connector } has no circuit for { $lamps }
+# In that list: one lamp, and how many others there are.
+problem-the-lamp = the { $lamp }
+problem-more-lamps = { $count } more
+problem-name-every-connector = name the connector as wired and any second_connector, or correct what is fitted
+problem-feeds-no-lamps = is { $connector }, which feeds no lamps
+problem-name-the-connector-of-the-lamps = name the connector of the lamps, this one may be its second_connector
+
+# Sources of power and their switches.
+problem-has-no-switches = has no switches
+problem-switches-two-ways = says in two ways which switches it has
+problem-write-one-way-of-switches = write each_circuit = true, switches_of or [[power_source.switch]] tables, one of them
+problem-has-no-position = has no position
+problem-add-a-position = add a [[power_source.switch.position]] table or take the switch out
+problem-write-its-switches-out = write its switches out
+problem-names-own-switch = names { $name }, but a switch is in one position at a time anyway
+problem-lights-nothing = lights nothing and nothing needs it
+problem-write-what-it-lights = write what it lights, or take it out: off needs no table

@@ -105,11 +105,11 @@ vehicle-abs = { $abs ->
  }
 
 vin-problem = { $what }; { $mend }
-vin-wrong-length = the VIN has { $count } characters, 17 expected
+trouble-vin-wrong-length = the VIN has { $count } characters, 17 expected
 vin-may-be-left-out = older and military units may leave vin out
-vin-unused-character = character { $place } of the VIN is { $character }, which no VIN uses
+trouble-vin-unused-character = character { $place } of the VIN is { $character }, which no VIN uses
 vin-characters = a VIN has digits and letters other than I, O and Q
 vin-digit-fits = { $digit } fits its check digit, compare with the plate
 vin-digit-is-like-it = { $digit } is like it, compare with the plate
-vin-check-digit = the VIN's check digit, character 9, is { $read } where { $fitting } would fit
+trouble-vin-check-digit = the VIN's check digit, character 9, is { $read } where { $fitting } would fit
 vin-compare-each-character = one character was misread, compare each with the plate
