@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import logging
+import sys
+import time
 from collections.abc import Callable, Collection
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 from walkaround.access.pairing import Pairing
-from walkaround.base.clock import Clock
+from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError
 from walkaround.base.message import read_in_logs_by
 from walkaround.disk import locations
@@ -19,7 +21,6 @@ from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
-from walkaround.systemclock import system_clock
 from walkaround.voice.rendered import RenderedVoice, Voice
 from walkaround.words.language import Words
 
@@ -27,6 +28,7 @@ _log = logging.getLogger(__name__)
 
 MADE = date(2026, 11, 1)
 """Today is no earlier: a computer without a battery starts in 1970, when no vehicle was made."""
+_BOOT_ID = Path("/proc/sys/kernel/random/boot_id")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +72,23 @@ class Parts:
         """End the voice's worker and give the data folder back."""
         self.voice.close()
         self.store.close()
+
+
+def system_clock() -> Moment:
+    """Ask the computer's clocks, and tell them as one moment.
+
+    Linux tells its boot id and how long it slept (CLOCK_BOOTTIME runs on in sleep, CLOCK_MONOTONIC
+    does not). Elsewhere neither can be asked, so the distance between wall clock and monotonic
+    clock stands in: it jumps when the computer sleeps, when it boots and when its clock is set, and
+    each of these voids an air hold.
+    """
+    tells = sys.platform == "linux" and _BOOT_ID.exists()
+    boot = _BOOT_ID.read_text(encoding="ascii").strip() if tells else sys.platform
+    # Nothing between the two: what holds this thread up there would pass for sleep.
+    mono_s = time.monotonic()
+    other_s = time.clock_gettime(time.CLOCK_BOOTTIME) if tells else time.time()
+    asleep_s = other_s - mono_s
+    return Moment(utc=datetime.now(UTC), mono_s=mono_s, boot=boot, asleep_s=round(asleep_s, 3))
 
 
 def build(

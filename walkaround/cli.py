@@ -17,11 +17,11 @@ from ipaddress import ip_address
 from pathlib import Path
 from typing import Any
 
-from walkaround.airhold.holdlog import readings_in
+from walkaround.airhold.readings import readings_in
 from walkaround.airhold.verdict import assess
 from walkaround.base.errors import InputError, MachineError, Problem, WalkaroundError
 from walkaround.base.plaintext import written_out
-from walkaround.bootstrap import build, today
+from walkaround.bootstrap import build, system_clock, today
 from walkaround.cli_output import (
     check_document,
     check_text,
@@ -42,7 +42,6 @@ from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.reader import WalkReader
-from walkaround.systemclock import system_clock
 from walkaround.vehicle.model import Vehicle
 from walkaround.web.addresses import HERE, names, open_port, reached_at, written
 

@@ -10,12 +10,22 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from walkaround.access.admission import Admission, Knock, cookie_name, cookie_value, same
-from walkaround.access.guesses import MOST
+from walkaround.access.admission import (
+    ADDRESSES,
+    MOST_WRONG,
+    WINDOW_S,
+    Admission,
+    RequestHead,
+    WrongKeys,
+    cookie_name,
+    cookie_value,
+    guesser,
+    same_text,
+)
 
 KEY = "k" * 21 + "-_" + "Z" * 20
-HERE = Knock(client="127.0.0.1", scheme="http", hosts=("127.0.0.1:8765",))
-PHONE = Knock(client="192.0.2.9", scheme="http", hosts=("192.0.2.7:8765",))
+HERE = RequestHead(client="127.0.0.1", scheme="http", hosts=("127.0.0.1:8765",))
+PHONE = RequestHead(client="192.0.2.9", scheme="http", hosts=("192.0.2.7:8765",))
 
 
 def cookie(key: str = KEY, name: str = "walkaround_pairing") -> tuple[str]:
@@ -25,8 +35,8 @@ def cookie(key: str = KEY, name: str = "walkaround_pairing") -> tuple[str]:
 PAIRED = replace(PHONE, cookies=cookie())
 
 
-def act(knock: Knock, key: str | None = KEY) -> str:
-    return Admission().judge(knock, key, 0.0).act
+def act(head: RequestHead, key: str | None = KEY) -> str:
+    return Admission().decide(head, key, 0.0).act
 
 
 # this machine only
@@ -70,20 +80,20 @@ def test_a_name_that_leads_here_from_elsewhere_is_foreign(hosts: tuple[str, ...]
 def test_what_another_page_asks_for_is_foreign(
     origins: tuple[str, ...], socket: bool, key: str | None
 ) -> None:
-    knock = replace(HERE, origins=origins, socket=socket, cookies=cookie())
-    assert act(knock, key) == "foreign"
+    head = replace(HERE, origins=origins, socket=socket, cookies=cookie())
+    assert act(head, key) == "foreign"
 
 
 @pytest.mark.parametrize("key", [None, KEY])
 def test_a_socket_and_whatever_is_no_reading_must_tell_their_origin(key: str | None) -> None:
-    knock = replace(HERE, cookies=cookie())
-    assert act(replace(knock, socket=True), key) == "foreign"
+    head = replace(HERE, cookies=cookie())
+    assert act(replace(head, socket=True), key) == "foreign"
     for method in ("POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "CONNECT", "DANCE"):
-        assert act(replace(knock, method=method), key) == "foreign"
-        at_home = replace(knock, method=method, origins=("http://127.0.0.1:8765",))
+        assert act(replace(head, method=method), key) == "foreign"
+        at_home = replace(head, method=method, origins=("http://127.0.0.1:8765",))
         assert act(at_home, key) == "enter"
     for method in ("GET", "HEAD"):
-        assert act(replace(knock, method=method), key) == "enter"
+        assert act(replace(head, method=method), key) == "enter"
 
 
 # paired devices
@@ -134,8 +144,8 @@ def test_no_text_at_all_lets_anybody_in(
 ) -> None:
     assume(KEY not in query)
     made = (f"walkaround_pairing={value}", *cookies)
-    knock = replace(PHONE, method=method, query=query, cookies=made)
-    assert act(knock) == "unpaired"
+    head = replace(PHONE, method=method, query=query, cookies=made)
+    assert act(head) == "unpaired"
 
 
 def test_over_https_the_cookie_has_a_name_that_only_a_secure_page_can_give() -> None:
@@ -148,51 +158,51 @@ def test_over_https_the_cookie_has_a_name_that_only_a_secure_page_can_give() -> 
 
 def test_a_new_key_makes_every_cookie_void() -> None:
     admission = Admission()
-    assert admission.judge(PAIRED, KEY, 0.0).act == "enter"
-    assert admission.judge(PAIRED, "n" * 43, 0.0).act == "unpaired"
+    assert admission.decide(PAIRED, KEY, 0.0).act == "enter"
+    assert admission.decide(PAIRED, "n" * 43, 0.0).act == "unpaired"
 
 
 # guesses
 
 
 def guessed(admission: Admission, count: int) -> list[str]:
-    knocks = [replace(PHONE, query=f"key=guess{number}") for number in range(count)]
-    return [admission.judge(knock, KEY, 1.0).act for knock in knocks]
+    heads = [replace(PHONE, query=f"key=guess{number}") for number in range(count)]
+    return [admission.decide(head, KEY, 1.0).act for head in heads]
 
 
 def test_after_ten_wrong_keys_the_address_waits_even_with_the_right_one() -> None:
     admission = Admission()
-    assert guessed(admission, 12) == ["unpaired"] * MOST + ["wait"] * 2
+    assert guessed(admission, 12) == ["unpaired"] * MOST_WRONG + ["wait"] * 2
     right = replace(PHONE, query=f"key={KEY}")
-    waits = admission.judge(right, KEY, 31.0)
+    waits = admission.decide(right, KEY, 31.0)
     assert (waits.act, waits.wait_s) == ("wait", 30)
-    assert admission.judge(replace(right, client="192.0.2.10"), KEY, 31.0).act == "pair"
-    assert admission.judge(right, KEY, 61.0).act == "pair"
+    assert admission.decide(replace(right, client="192.0.2.10"), KEY, 31.0).act == "pair"
+    assert admission.decide(right, KEY, 61.0).act == "pair"
 
 
 def test_wrong_cookies_count_as_wrong_keys_do() -> None:
     admission = Admission()
-    for number in range(MOST):
-        knock = replace(PHONE, cookies=(f"walkaround_pairing=guess{number}",))
-        assert admission.judge(knock, KEY, 1.0).act == "unpaired"
-    assert admission.judge(PHONE, KEY, 1.0).act == "wait"
+    for number in range(MOST_WRONG):
+        head = replace(PHONE, cookies=(f"walkaround_pairing=guess{number}",))
+        assert admission.decide(head, KEY, 1.0).act == "unpaired"
+    assert admission.decide(PHONE, KEY, 1.0).act == "wait"
 
 
 def test_a_paired_device_is_never_hindered_not_even_at_the_same_address() -> None:
     admission = Admission()
     guessed(admission, 1000)
-    assert admission.judge(PAIRED, KEY, 1.0).act == "enter"
+    assert admission.decide(PAIRED, KEY, 1.0).act == "enter"
 
 
 def test_who_shows_nothing_guesses_nothing() -> None:
     admission = Admission()
-    assert {admission.judge(PHONE, KEY, 1.0).act for _ in range(100)} == {"unpaired"}
+    assert {admission.decide(PHONE, KEY, 1.0).act for _ in range(100)} == {"unpaired"}
 
 
 @given(st.text(), st.text())
 def test_two_texts_are_the_same_only_if_they_are(one: str, other: str) -> None:
-    assert same(one, one)
-    assert same(one, other) == (one == other)
+    assert same_text(one, one)
+    assert same_text(one, other) == (one == other)
 
 
 def test_texts_are_compared_in_constant_time(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -200,3 +210,92 @@ def test_texts_are_compared_in_constant_time(monkeypatch: pytest.MonkeyPatch) ->
     monkeypatch.setattr(hmac, "compare_digest", lambda *_: False)
     assert act(PAIRED) == "unpaired"
     assert act(replace(PHONE, query=f"key={KEY}")) == "unpaired"
+
+
+# wrong keys, by address
+
+SHOP = "192.0.2.7"
+
+
+def tried(guesses: WrongKeys, count: int, at_s: float = 0.0, client: str = SHOP) -> None:
+    for number in range(count):
+        guesses.note(client, f"wrong {number}", at_s)
+
+
+def test_ten_different_wrong_keys_in_a_minute_and_the_address_waits() -> None:
+    guesses = WrongKeys()
+    tried(guesses, MOST_WRONG - 1)
+    assert guesses.wait_s(SHOP, 1.0) == 0
+    guesses.note(SHOP, "one more", 1.0)
+    assert guesses.wait_s(SHOP, 1.0) == 59
+    assert guesses.wait_s("192.0.2.8", 1.0) == 0
+
+
+def test_the_wait_is_over_when_the_minute_is() -> None:
+    guesses = WrongKeys()
+    tried(guesses, MOST_WRONG)
+    assert guesses.wait_s(SHOP, WINDOW_S - 0.01) == 1
+    assert guesses.wait_s(SHOP, WINDOW_S) == 0
+
+
+def test_the_same_wrong_key_again_and_again_is_one_guess() -> None:
+    """As a page shows it that was left open when the key was changed."""
+    guesses = WrongKeys()
+    for at_s in range(50):
+        guesses.note(SHOP, "the old key", float(at_s))
+    assert guesses.wait_s(SHOP, 50.0) == 0
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "alike"),
+    [
+        ("2001:db8:1:2::7", "2001:db8:1:2:ffff::9", True),
+        ("2001:db8:1:2::7", "2001:db8:1:3::7", False),
+        ("::ffff:192.0.2.7", "192.0.2.7", True),
+        ("192.0.2.7", "192.0.2.8", False),
+        ("fe80::1%eth0", "fe80::2%eth0", True),
+        ("", "", True),
+    ],
+)
+def test_an_ipv6_network_is_one_guesser_and_a_mapped_address_the_ipv4_one(
+    one: str, other: str, alike: bool
+) -> None:
+    assert (guesser(one) == guesser(other)) is alike
+
+
+def test_no_more_addresses_are_remembered_than_there_is_room_for() -> None:
+    guesses = WrongKeys()
+    tried(guesses, MOST_WRONG, client="first")
+    for number in range(ADDRESSES - 1):
+        guesses.note(f"client {number}", "x", 1.0)
+    assert guesses.wait_s("first", 1.0) > 0
+    guesses.note("one too many", "x", 1.0)
+    assert guesses.wait_s("first", 1.0) == 0
+
+
+@given(
+    st.lists(
+        st.tuples(
+            st.floats(0, 20), st.sampled_from(["a", "b", "2001:db8::1", "2001:db8::2"]),
+            st.integers(0, 30),
+        ),
+        max_size=120,
+    )
+)  # fmt: skip
+def test_no_minute_sees_more_than_ten_guesses_looked_at(
+    shown: list[tuple[float, str, int]],
+) -> None:
+    """Whatever is shown by whom and when: counted anew here from what was let through."""
+    guesses, now_s = WrongKeys(), 0.0
+    looked_at: dict[str, list[tuple[float, int]]] = {}
+    for later_s, client, key in shown:
+        now_s += later_s
+        wait_s = guesses.wait_s(client, now_s)
+        who = client[:5]
+        recent = {old for at_s, old in looked_at.get(who, []) if now_s - at_s < WINDOW_S}
+        assert (wait_s > 0) == (len(recent) >= MOST_WRONG)
+        assert 0 <= wait_s <= WINDOW_S
+        if not wait_s:
+            guesses.note(client, str(key), now_s)
+            if key not in recent:
+                looked_at.setdefault(who, []).append((now_s, key))

@@ -9,9 +9,10 @@ from pathlib import Path
 import flet as ft
 import msgpack
 import pytest
+from starlette.types import Message
 from support.gates import ORIGIN, Inner, asked, opened, paired, scope
 
-from walkaround.access.gate import DROPPED, MOST_SOCKETS, Gate, Message
+from walkaround.access.gate import DROPPED, MOST_SOCKETS, Gate
 from walkaround.access.pairing import Pairing
 from walkaround.ui.page.flet_pages import flet_pages
 

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from walkaround.airhold.holdlog import readings_in
+from walkaround.airhold.readings import readings_in
 from walkaround.base.errors import InputError
 
 READINGS = ((0.0, 110.0), (30.0, 109.5), (60.0, 108.0))

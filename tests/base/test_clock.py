@@ -13,7 +13,7 @@ from pydantic import ValidationError
 from support.troubledclock import TroubledClock
 
 from walkaround.base.clock import Moment
-from walkaround.systemclock import system_clock
+from walkaround.bootstrap import system_clock
 
 
 @pytest.fixture

@@ -18,8 +18,8 @@ from walkaround.lamps.wiring import Wiring
 from walkaround.library.load import load_library
 from walkaround.plan.lamp_steps import lamp_walk
 from walkaround.plan.plan_walk import plan_walk
+from walkaround.rounds.fewest import plan_rounds
 from walkaround.rounds.power_source import PowerSource
-from walkaround.rounds.rounds import plan_rounds
 from walkaround.rules.checklist import SPOTS
 
 LIBRARY = load_library(shipped(), today=date(2026, 11, 25))

@@ -24,7 +24,7 @@ from browser.seeds import SEMITRAILER, plan_for, walked
 from browser.serving import running, served
 from playwright.sync_api import Browser
 
-from walkaround.systemclock import system_clock
+from walkaround.bootstrap import system_clock
 from walkaround.ui.taps.walk import DEAD_S
 from walkaround.voice.rendered import RenderedVoice
 

@@ -12,9 +12,9 @@ from threading import Thread
 from urllib.parse import urlsplit
 
 import uvicorn
+from starlette.types import ASGIApp
 
 from walkaround.access.certificate import Certificate
-from walkaround.access.gate import App
 from walkaround.base.clock import Clock
 from walkaround.bootstrap import Parts, build
 from walkaround.voice.rendered import Voice
@@ -33,7 +33,7 @@ class Served:
 
 
 @contextmanager
-def running(app: App, certificate: Certificate | None = None) -> Iterator[str]:
+def running(app: ASGIApp, certificate: Certificate | None = None) -> Iterator[str]:
     """A web app in a thread of this process, served as the command serves it; its address."""
     listening = open_port("127.0.0.1", 0)
     server = uvicorn.Server(config(app, certificate))

@@ -26,7 +26,7 @@ from support.taking import House, kinds, library, offer, shipped_tables
 from walkaround.base.errors import InputError
 from walkaround.disk import locations
 from walkaround.library.load import checklist_of, connectors_of, file_problems, power_sources_of
-from walkaround.library.validating import MOST_TOLD
+from walkaround.library.validate import MOST_TOLD
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.voice.spoken import spoken
 

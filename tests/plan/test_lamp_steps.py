@@ -20,8 +20,8 @@ from walkaround.library.load import Library, load_library
 from walkaround.plan.lamp_steps import ABS_BY_STOP
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Look, Plan, Step
+from walkaround.rounds.fewest import Rounds, plan_rounds
 from walkaround.rounds.power_source import takes_part
-from walkaround.rounds.rounds import Rounds, plan_rounds
 from walkaround.vehicle.model import Vehicle
 from walkaround.words.prompts import prompt
 

@@ -25,8 +25,8 @@ from support.switchgear import (
 
 from walkaround.base.errors import InputError
 from walkaround.lamps.wiring import Circuit
+from walkaround.rounds.fewest import MOST_SWITCHES, Rounds, plan_rounds
 from walkaround.rounds.power_source import PowerSource
-from walkaround.rounds.rounds import MOST_SWITCHES, Rounds, plan_rounds
 
 SOURCES = shipped_sources()
 SEPARATE = circuits("marker", "tail", "left_turn", "right_turn", "stop")
@@ -279,3 +279,39 @@ def test_a_source_too_large_to_search_is_refused_in_one_sentence(
     (problem,) = refused.value.problems
     assert str(problem).startswith("power source made, switch: has ")
     assert what in str(problem)
+
+
+# The load check: tail, turn and stop lamps on together
+
+
+@pytest.mark.parametrize("id_", ["box", "cab", "helper"])
+@pytest.mark.parametrize("lamps", [SEPARATE, COMBINED, TACTICAL])
+def test_the_load_check_has_tail_turn_and_stop_on_together(id_: str, lamps: list[Circuit]) -> None:
+    load = plan_rounds(SOURCES[id_], lamps).load_check
+    assert load is not None
+    assert load.looks["tail"] == "steady"
+    if lamps is SEPARATE:
+        assert load.looks["stop"] == "steady"
+        # The hazard signal, or both turn circuits of a box, loads both sides.
+        assert load.looks["left_turn"] == load.looks["right_turn"] == "flashing"
+    else:
+        sides = {load.looks["left_stop_turn"], load.looks["right_stop_turn"]}
+        assert sides == {"steady", "flashing"}
+
+
+def test_a_load_check_that_is_a_setting_comes_last_and_costs_no_trip() -> None:
+    combined = plan_rounds(SOURCES["cab"], COMBINED)
+    assert combined.load_check == combined.settings[-1]
+    assert combined.trips == combined.rounds == 2
+    separate = plan_rounds(SOURCES["cab"], SEPARATE)
+    assert separate.load_check not in separate.settings
+    assert separate.trips == separate.rounds + 1
+
+
+def test_there_is_no_load_check_where_the_three_do_not_go_together() -> None:
+    assert plan_rounds(SOURCES["box"], circuits("tail", "stop")).load_check is None
+    apart = [
+        switch("lamps", on={"lights": {"tail": "steady"}, "excludes": ["pedal"]}),
+        switch("pedal", on={"lights": {"stop": "steady", "left_turn": "flashing"}}),
+    ]
+    assert plan_rounds(source(apart), SEPARATE).load_check is None

@@ -9,8 +9,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from starlette.types import ASGIApp, Message
+
 from walkaround.access.admission import cookie_value
-from walkaround.access.gate import App, Gate, Message
+from walkaround.access.gate import Gate
 from walkaround.access.pairing import Pairing
 from walkaround.bootstrap import Parts, build
 from walkaround.voice.rendered import SilentVoice
@@ -70,7 +72,7 @@ class Answer:
         return b"".join(message.get("body", b"") for message in self.sent[1:])
 
 
-async def asked(app: App, request: Message, body: bytes = b"") -> Answer:
+async def asked(app: ASGIApp, request: Message, body: bytes = b"") -> Answer:
     """The answer to one request; a WebSocket is opened, if it may be, and ends."""
     answer = Answer()
     incoming = asyncio.Queue[Message]()
@@ -123,7 +125,7 @@ class Open:
     outgoing: asyncio.Queue[Message]
 
 
-def opened(app: App, request: Message) -> Open:
+def opened(app: ASGIApp, request: Message) -> Open:
     """Open a WebSocket and leave it so."""
     incoming, outgoing = asyncio.Queue[Message](), asyncio.Queue[Message]()
     incoming.put_nowait({"type": "websocket.connect"})

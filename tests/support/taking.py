@@ -23,7 +23,7 @@ from support.sealing import resealed as row_resealed
 from support.strangers import as_json, as_toml, files
 from support.walks import WALK_ID, begun, small_events, some_events
 
-from walkaround.airhold.holdlog import readings_in
+from walkaround.airhold.readings import readings_in
 from walkaround.airhold.verdict import assess
 from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.base.plaintext import is_hidden

@@ -132,6 +132,11 @@ def test_no_path_however_written_leads_out_of_the_folders_paired(server: Server)
             assert "elsewhere" not in head_of(answer)["location"]
 
 
+def test_a_refusal_of_what_asks_for_the_head_alone_has_no_page(server: Server) -> None:
+    head, _, page = server.asked("/", method="HEAD").partition(b"\r\n\r\n")
+    assert (status(head), page) == (401, b"")
+
+
 @pytest.mark.parametrize(
     "request_",
     [

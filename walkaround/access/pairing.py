@@ -1,13 +1,22 @@
-"""The pairing of this app: its key, the address that pairs a device, and who hears of a new key."""
+"""The pairing of this app: its key, the link that pairs a device, and the link as a QR code.
+
+A device opens the link, typed or scanned from a screen or a terminal (ISO/IEC 18004).
+"""
 
 from __future__ import annotations
 
+import io
 from collections.abc import Callable
 from pathlib import Path
 from threading import Lock
 
+import segno
+
 from walkaround.access.admission import KEY_PARAMETER, cookie_value
 from walkaround.disk.secrets import kept_key, new_key
+
+_QUIET_BORDER = 4
+"""Modules of quiet around a code, as the standard asks."""
 
 
 class Pairing:
@@ -62,3 +71,21 @@ class Pairing:
             self.key = new_key(self._file)
         for call in self._watching:
             call()
+
+
+def qr_text(link: str) -> str:
+    """Draw the code in half-block characters, dark on light in a dark terminal."""
+    out = io.StringIO()
+    _code(link).terminal(out, border=_QUIET_BORDER, compact=True)
+    return out.getvalue()
+
+
+def qr_png(link: str) -> bytes:
+    """Draw the code as a PNG, black on white, eight pixels a module."""
+    out = io.BytesIO()
+    _code(link).save(out, kind="png", scale=8, border=_QUIET_BORDER)
+    return out.getvalue()
+
+
+def _code(link: str) -> segno.QRCode:
+    return segno.make_qr(link, error="m")

@@ -1,73 +1,109 @@
-"""What whoever is not let in gets to see: one small page in plain words that tells nothing else."""
+"""What the gate itself answers, and what every answer tells the browser to forbid itself.
+
+Whoever is not let in gets one small page in plain words that tells nothing else.
+
+Of the headers: Flutter's page runs WebAssembly and scripts that stand in the page, and holds
+pictures and sounds in memory; nothing else is allowed, and nothing at all from elsewhere. Sources:
+W3C Content Security Policy Level 3; OWASP HTTP Headers Cheat Sheet (both from memory).
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
 from typing import Literal
 
-from walkaround.access.securityheaders import Headers
+from starlette.responses import HTMLResponse
 
+Headers = tuple[tuple[bytes, bytes], ...]
 Why = Literal["unpaired", "foreign", "wait", "large", "full"]
 
-_STATUS: Mapping[Why, int] = {
-    "unpaired": 401,
-    "foreign": 403,
-    "large": 413,
-    "wait": 429,
-    "full": 503,
+# Status, heading, text.
+_REFUSALS: Mapping[Why, tuple[int, str, str]] = {
+    "unpaired": (
+        401,
+        "This device is not paired",
+        "Go to the computer that runs walkaround and scan the code on its screen with this "
+        "device, or open the whole address that it shows, with the key at its end.",
+    ),
+    "foreign": (
+        403,
+        "Not from here",
+        "Open the very address that walkaround shows on the computer that runs it.",
+    ),
+    "large": (413, "Too much at once", "Nothing that is sent here may be as large as this."),
+    "wait": (
+        429,
+        "Too many wrong keys",
+        "Too many wrong keys came from this device or its network. Wait a minute, then scan "
+        "the code on the screen of the computer that runs walkaround.",
+    ),
+    "full": (
+        503,
+        "Too many pages are open",
+        "Close pages that nobody looks at, then load this one again.",
+    ),
 }
-_HEADINGS: Mapping[Why, str] = {
-    "unpaired": "This device is not paired",
-    "foreign": "Not from here",
-    "large": "Too much at once",
-    "wait": "Too many wrong keys",
-    "full": "Too many pages are open",
-}
-_WORDS: Mapping[Why, str] = {
-    "unpaired": "Go to the computer that runs walkaround and scan the code on its screen with this "
-    "device, or open the whole address that it shows, with the key at its end.",
-    "foreign": "Open the very address that walkaround shows on the computer that runs it.",
-    "large": "Nothing that is sent here may be as large as this.",
-    "wait": "Too many wrong keys came from this device or its network. Wait a minute, then scan "
-    "the code on the screen of the computer that runs walkaround.",
-    "full": "Close pages that nobody looks at, then load this one again.",
-}
+_PAGE = (
+    '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
+    '<meta name="viewport" content="width=device-width, initial-scale=1">'
+    '<meta name="color-scheme" content="light dark">'
+    "<title>{title}</title><style>body{{font:20px/1.5 system-ui,sans-serif;max-width:32em;"
+    "margin:15vh auto;padding:0 24px}}h1{{font-size:28px}}</style></head>"
+    "<body><main><h1>{title}</h1><p>{text}</p></main></body></html>\n"
+)
+
+_POLICY = (
+    "default-src 'self'",
+    "script-src 'self' 'unsafe-inline' 'wasm-unsafe-eval'",
+    "style-src 'self' 'unsafe-inline'",
+    "img-src 'self' blob: data:",
+    "media-src 'self' blob: data:",
+    "font-src 'self'",
+    "worker-src 'self' blob:",
+    "object-src 'none'",
+    "base-uri 'self'",
+    "form-action 'none'",
+    "frame-ancestors 'none'",
+)
+_ALWAYS: Headers = (
+    (b"x-content-type-options", b"nosniff"),
+    (b"x-frame-options", b"DENY"),
+    (b"referrer-policy", b"no-referrer"),
+    (b"cross-origin-resource-policy", b"same-origin"),
+    (b"cross-origin-opener-policy", b"same-origin"),
+    (b"cross-origin-embedder-policy", b"require-corp"),
+    (
+        b"permissions-policy",
+        b"camera=(), display-capture=(), geolocation=(), payment=(), usb=(), "
+        b"autoplay=(self), microphone=(self), screen-wake-lock=(self)",
+    ),
+)
+_NEVER = {b"access-control-allow-origin", b"server"}
 
 
-@dataclass(frozen=True, slots=True)
-class Refusal:
-    """An answer that lets nobody in."""
-
-    status: int
-    headers: Headers
-    page: bytes
-
-
-def refusal(why: Why, wait_s: int = 0) -> Refusal:
-    """The answer to a request that is not let in; after `wait_s` seconds it may come again."""
-    page = _page(_HEADINGS[why], _WORDS[why]).encode()
-    headers: list[tuple[bytes, bytes]] = [
-        (b"content-type", b"text/html; charset=utf-8"),
-        (b"content-length", str(len(page)).encode()),
-        (b"cache-control", b"no-store"),
-        # Whatever the request still carries is not read.
-        (b"connection", b"close"),
-    ]
+def refusal(why: Why, wait_s: int = 0) -> HTMLResponse:
+    """Answer a request that is not let in; after `wait_s` seconds it may come again."""
+    status, title, text = _REFUSALS[why]
+    # Whatever the request still carries is not read.
+    headers = {"cache-control": "no-store", "connection": "close"}
     if why == "unpaired":
         # RFC 9110, 15.5.2: a 401 names how to be let in. No browser asks for a password at this.
-        headers.append((b"www-authenticate", b"Pairing"))
+        headers["www-authenticate"] = "Pairing"
     if wait_s:
-        headers.append((b"retry-after", str(wait_s).encode()))
-    return Refusal(_STATUS[why], tuple(headers), page)
+        headers["retry-after"] = str(wait_s)
+    return HTMLResponse(_PAGE.format(title=title, text=text), status, headers)
 
 
-def _page(title: str, text: str) -> str:
-    return (
-        '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
-        '<meta name="viewport" content="width=device-width, initial-scale=1">'
-        '<meta name="color-scheme" content="light dark">'
-        f"<title>{title}</title><style>body{{font:20px/1.5 system-ui,sans-serif;max-width:32em;"
-        "margin:15vh auto;padding:0 24px}h1{font-size:28px}</style></head>"
-        f"<body><main><h1>{title}</h1><p>{text}</p></main></body></html>\n"
-    )
+def secured(headers: Iterable[tuple[bytes, bytes]], host: str) -> list[tuple[bytes, bytes]]:
+    """Put our headers into an answer, in place of any of the same name.
+
+    Args:
+        headers: those it has.
+        host: the request's Host, already found well-formed; empty where it was not.
+    """
+    # Older WebKit does not count WebSockets among 'self' (WebKit bug 201591, from memory).
+    sockets = f" ws://{host} wss://{host}" if host else ""
+    policy = "; ".join((*_POLICY, f"connect-src 'self' blob: data:{sockets}"))
+    ours = (*_ALWAYS, (b"content-security-policy", policy.encode("latin-1")))
+    replaced = _NEVER | {name for name, _ in ours}
+    return [*((name, value) for name, value in headers if name.lower() not in replaced), *ours]

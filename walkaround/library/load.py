@@ -21,7 +21,7 @@ from walkaround.lamps.wiring import Connector, ConnectorTable
 from walkaround.lamps.wiring_checks import connector_problems
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes, read_table
-from walkaround.library.validating import Table, validated
+from walkaround.library.validate import Table, validated
 from walkaround.plan.plan_walk import Rulebook
 from walkaround.rounds.power_checks import power_problems
 from walkaround.rounds.power_source import PowerSource, PowerTable

@@ -22,8 +22,8 @@ from walkaround.plan.lamp_items import (
     strongest,
 )
 from walkaround.plan.steps import OTHERS, Item, Look, Step, pins_words
+from walkaround.rounds.fewest import Rounds, plan_rounds
 from walkaround.rounds.power_source import PowerSource, takes_part
-from walkaround.rounds.rounds import Rounds, plan_rounds
 from walkaround.rounds.words import Setting
 from walkaround.rules.checklist import SPOTS, Spot, Station
 

@@ -1,16 +1,184 @@
-"""The load check: tail, turn and stop lamps on together, to show what single circuits hide.
+"""The fewest rounds that show every circuit, told from every other as far as the source can.
 
-A poor ground carries one circuit's current well enough and fails under that of all.
+Each look that a circuit must have is shown, and for any two circuits that the source can tell
+apart some setting has the first on and the second with another look, and the other way round: so
+no dead circuit and no swap or bridge of two such circuits looks right in every round.
+
+The load check after the last round has tail, turn and stop lamps on together, to show what single
+circuits hide: a poor ground carries one circuit's current well enough and fails under that of all.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import reduce
+from itertools import combinations
+from operator import or_
+from typing import NamedTuple
 
-from walkaround.rounds.power_source import Position, Switch
-from walkaround.rounds.switch_settings import Choice
+from walkaround.base.errors import InputError, Problem
+from walkaround.lamps.wiring import Circuit
+from walkaround.rounds.power_source import (
+    Lit,
+    Position,
+    PowerSource,
+    Switch,
+    Where,
+    looks_wanted,
+    switches_for,
+    takes_part,
+)
+from walkaround.rounds.set_cover import fewest
+from walkaround.rounds.sperner import are_free, spread
+from walkaround.rounds.switch_settings import (
+    Choice,
+    choice,
+    choices,
+    looks_had,
+    settings_count,
+    shown,
+    to_show,
+    told_apart,
+)
+from walkaround.rounds.words import Setting, setting_of, why
+
+# What the exact search does in seconds at worst; a cab has seven switches and some sixty settings.
+MOST_SWITCHES = 8
+MOST_TRIED = 10_000
+MOST_SETTINGS = 1000
 
 _KINDS = frozenset({"tail", "turn", "stop"})
+
+
+class Pair(NamedTuple):
+    """Two circuits, by id, that no setting tells apart, and why."""
+
+    first: str
+    second: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rounds:
+    """What is switched, in which order, and what that cannot show.
+
+    Attributes:
+        settings: in the order they are made.
+        load_check: tail, turn and stop together, for the rear after the last round; it may be the
+            last setting itself. None when the source or the vehicle has no such setting.
+        pairs_not_told_apart: a swap or a bridge of these two stays hidden.
+        not_switchable: ids of the circuits that the source cannot light.
+        looks_not_had: circuit ids with a look that they must have and the source cannot give.
+        why: one sentence that explains the number of rounds.
+    """
+
+    where: Where
+    settings: tuple[Setting, ...]
+    load_check: Setting | None
+    pairs_not_told_apart: tuple[Pair, ...]
+    not_switchable: tuple[str, ...]
+    looks_not_had: tuple[tuple[str, Lit], ...]
+    why: str
+
+    @property
+    def rounds(self) -> int:
+        """Times round the vehicle: one for each setting from the cab, else one for all."""
+        return len(self.settings) if self.where == "cab" else min(1, len(self.settings))
+
+    @property
+    def trips(self) -> int:
+        """Times that something is set in the cab by the mechanic, load check included."""
+        if self.where != "cab":
+            return 0
+        extra = self.load_check is not None and self.load_check not in self.settings
+        return len(self.settings) + extra
+
+
+def plan_rounds(source: PowerSource, circuits: Sequence[Circuit]) -> Rounds:
+    """The fewest settings of this source for these circuits; continuous feeds take no part.
+
+    Raises:
+        InputError: the source has more switches, depending on each other, than can be searched.
+    """
+    circuits = [circuit for circuit in circuits if takes_part(circuit)]
+    ids = [circuit.id for circuit in circuits]
+    switches = switches_for(source, circuits)
+    combined = {circuit.id for circuit in circuits if len(looks_wanted(circuit)) > 1}
+    if are_free(switches, combined):
+        chosen = [choice(places, ids) for places in spread(switches)]
+        load = heaviest([choice(all_at_rear(switches), ids)], ids)
+    else:
+        options = _options(source, switches, ids)
+        chosen = _fewest(options, circuits)
+        load = heaviest(options, ids)
+    return _rounds(source, circuits, chosen, load)
+
+
+def _rounds(
+    source: PowerSource, circuits: Sequence[Circuit], chosen: list[Choice], load: Choice | None
+) -> Rounds:
+    ids = [circuit.id for circuit in circuits]
+    if load:
+        load = next((option for option in chosen if option.lights == load.lights), load)
+        # Where the load check is one of the settings it comes last and costs no trip.
+        chosen = sorted(chosen, key=lambda option: option is load)
+    settings = tuple(setting_of(option, source, ids) for option in chosen)
+    seen = reduce(or_, (shown(option, len(ids)) for option in chosen), 0)
+    looks = {id_: looks_had(seen, place, len(ids)) for place, id_ in enumerate(ids)}
+    return Rounds(
+        where=source.where,
+        settings=settings,
+        load_check=setting_of(load, source, ids) if load else None,
+        pairs_not_told_apart=tuple(_not_told_apart(source, circuits, looks, seen)),
+        not_switchable=tuple(id_ for id_ in ids if not looks[id_]),
+        looks_not_had=tuple(
+            (circuit.id, look)
+            for circuit in circuits
+            for look in looks_wanted(circuit)
+            if looks[circuit.id] and look not in looks[circuit.id]
+        ),
+        why=why(source, chosen, settings),
+    )
+
+
+def _fewest(options: Sequence[Choice], circuits: Sequence[Circuit]) -> list[Choice]:
+    shows = [shown(option, len(circuits)) for option in options]
+    needed = to_show(reduce(or_, shows, 0), [looks_wanted(circuit) for circuit in circuits])
+    return [options[index] for index in fewest([show & needed for show in shows])]
+
+
+def _not_told_apart(
+    source: PowerSource,
+    circuits: Sequence[Circuit],
+    looks: Mapping[str, Sequence[Lit]],
+    seen: int,
+) -> Iterator[Pair]:
+    for (at, one), (place, other) in combinations(enumerate(circuits), 2):
+        lit = looks[one.id] and looks[other.id]
+        if lit and not told_apart(seen, at, place, len(circuits)):
+            reason = f"{source.title} never lights {one.name} without {other.name}"
+            yield Pair(one.id, other.id, reason)
+
+
+def _options(source: PowerSource, switches: Sequence[Switch], ids: Sequence[str]) -> list[Choice]:
+    """The settings that can be had; raises InputError where the search would take too long."""
+    if len(switches) > MOST_SWITCHES:
+        raise _too_large(
+            source, f"{len(switches)} switches that depend on each other", MOST_SWITCHES
+        )
+    if (count := settings_count(switches)) > MOST_TRIED:
+        raise _too_large(source, f"{count} settings", MOST_TRIED)
+    options = choices(switches, ids)
+    if len(options) > MOST_SETTINGS:
+        raise _too_large(source, f"{len(options)} settings that go together", MOST_SETTINGS)
+    return options
+
+
+def _too_large(source: PowerSource, what: str, most: int) -> InputError:
+    mend = f"leave out what this walk does not need, so that there are {most} at most"
+    where = f"power source {source.id}"
+    return InputError([Problem(where, "switch", f"has {what} and matter to this vehicle", mend)])
 
 
 def heaviest(options: Iterable[Choice], circuit_ids: Sequence[str]) -> Choice | None:

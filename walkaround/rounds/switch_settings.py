@@ -1,7 +1,9 @@
-"""Which settings can be had: one position of each switch, or off, as far as they go together.
+"""Which settings can be had, and what they show: one position of each switch, or off.
 
 Circuits are bits here, the first circuit the lowest, so that thousands of settings are compared
-at once.
+at once. So is what settings show: each circuit has a row with a bit for every other circuit that
+had another look while this one was on, and a bit for each look that it had itself. What several
+settings show is their bitwise or.
 """
 
 from __future__ import annotations
@@ -10,7 +12,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import product
 
-from walkaround.rounds.power_source import Position, Switch, matches
+from walkaround.rounds.power_source import Lit, Position, Switch, matches
+
+LIT: tuple[Lit, Lit] = ("steady", "flashing")
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +88,47 @@ def settings_count(switches: Iterable[Switch]) -> int:
     return count
 
 
+def shown(choice: Choice, count: int) -> int:
+    """What one setting shows about `count` circuits."""
+    everyone = (1 << count) - 1
+    alike = {0: choice.steady, 1: choice.flashing}
+    bits = 0
+    for place in range(count):
+        for look, same in alike.items():
+            if same >> place & 1:
+                row = everyone & ~same | 1 << count + look
+                bits |= row << place * (count + len(LIT))
+    return bits
+
+
+def to_show(everything: int, wanted: Sequence[Sequence[Lit]]) -> int:
+    """What must be shown, of all that the settings of a source can show together.
+
+    Args:
+        wanted: for each circuit the looks that it must have; where the source has none of them,
+            the looks that it has must be shown instead.
+    """
+    count = len(wanted)
+    bits = 0
+    for place, looks in enumerate(wanted):
+        row = _row(everything, place, count)
+        told, had = row & (1 << count) - 1, row >> count
+        want = sum(1 << LIT.index(look) for look in looks)
+        bits |= (told | ((had & want) or had) << count) << place * (count + len(LIT))
+    return bits
+
+
+def looks_had(bits: int, place: int, count: int) -> tuple[Lit, ...]:
+    """The looks that a circuit had; none when it was always dark."""
+    had = _row(bits, place, count) >> count
+    return tuple(look for at, look in enumerate(LIT) if had >> at & 1)
+
+
+def told_apart(bits: int, first: int, second: int, count: int) -> bool:
+    """Whether one of the two was on while the other had another look."""
+    return bool(_row(bits, first, count) >> second & 1 or _row(bits, second, count) >> first & 1)
+
+
 _Place = tuple[Switch, Position]
 
 
@@ -125,3 +170,8 @@ def _needed(switches: Sequence[Switch]) -> dict[str, list[set[str]]]:
 
 def _bits(ids: Iterable[str], circuit_ids: Sequence[str]) -> int:
     return sum(1 << circuit_ids.index(id_) for id_ in ids)
+
+
+def _row(bits: int, place: int, count: int) -> int:
+    width = count + len(LIT)
+    return bits >> place * width & (1 << width) - 1

@@ -20,11 +20,11 @@ from threading import Thread
 import uvicorn
 from fastapi import FastAPI, Request
 from fastapi.responses import FileResponse, Response
+from starlette.types import ASGIApp
 
 from walkaround.access.certificate import Certificate
-from walkaround.access.gate import App, Gate
-from walkaround.access.pairing import Pairing
-from walkaround.access.qrpicture import qr_png, qr_text
+from walkaround.access.gate import Gate
+from walkaround.access.pairing import Pairing, qr_png, qr_text
 from walkaround.base.errors import MachineError, WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
@@ -45,7 +45,7 @@ _NOT_OURS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oaut
 """What Flet's web server and its framework would serve beside the pages."""
 
 
-def asgi(parts: Parts) -> App:
+def asgi(parts: Parts) -> ASGIApp:
     """The whole web app on these parts, behind its gate."""
     return Gate(inside(parts), parts.pairing)
 
@@ -133,7 +133,7 @@ def _download(text: str, media_type: str, name: str) -> Response:
     )
 
 
-def config(app: App, certificate: Certificate | None = None) -> uvicorn.Config:
+def config(app: ASGIApp, certificate: Certificate | None = None) -> uvicorn.Config:
     """How the web server serves this app, over https if there is a certificate."""
     logging.getLogger("uvicorn.error").addFilter(_is_no_false_alarm)
     return uvicorn.Config(
