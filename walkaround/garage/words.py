@@ -80,7 +80,7 @@ def said(field: Field, vehicle: Vehicle, known: Known) -> str:
 
 def sentence(field: Field, problem: Problem, known: Known) -> str:
     """What is wrong with a field, to stand beside it: with words where a file has ids."""
-    what = problem.what
+    what = str(problem.what)
     if what.split(" ")[0] in ("is", "has", "feeds", "says", "stands", "names"):
         what = f"{field.title} {what}"
     text = f"{what[:1].upper()}{what[1:]}; {problem.mend}."

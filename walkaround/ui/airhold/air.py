@@ -37,7 +37,7 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     async def save() -> None:
         await taps.hold_taps.temperature(step.id, hold.began, start_c, end_c)
 
-    corrected = corrected_text(hold, (start_c, end_c), settings.units, settings.altitude_m)
+    corrected = corrected_text(hold, (start_c, end_c), view.words, settings.altitude_m)
     body = [
         heading("Temperature of the air", colours),
         words("At the reservoir, else around it.", colours.ink, SMALL + 1),

@@ -23,12 +23,12 @@ from walkaround.words.air_hold import (
     corrected_text,
     hold_bounds,
     hold_ending,
-    leak_text,
     limit_words,
     plain_rule,
     rate_words,
     span_words,
 )
+from walkaround.words.leak import leak_text
 
 _CHART_PX = 150.0
 _FACES: Mapping[Verdict, tuple[str, ft.IconData]] = {
@@ -46,7 +46,7 @@ def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
     if hold is None or hold.running:
         return []
     if hold.void:
-        return [caution(hold.void, view.palette)]
+        return [caution(view.words.text(hold.void), view.palette)]
     results = hold.results()
     return [
         *_ending(view, hold),
@@ -62,7 +62,7 @@ def _worst_first(results: Mapping[Line, Assessment]) -> list[Line]:
 
 
 def _ending(view: View, hold: Hold) -> Sequence[ft.Control]:
-    told = hold_ending(hold)
+    told = hold_ending(hold, view.words)
     if not told:
         return []
     if hold.ended == "settling":
@@ -76,7 +76,7 @@ def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control
     word, icon = _FACES[found.verdict]
     colour = _colour(found.verdict, colours)
     if found.verdict == "undecided":
-        rate = span_words(found, units.pressure)
+        rate = span_words(found, view.words)
     else:
         rate = rate_words(found.rate_psi_per_min, units.pressure)
     faced: list[ft.Control] = [
@@ -87,10 +87,12 @@ def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control
     told: list[ft.Control] = [
         words(f"{line.capitalize()} gauge", colours.quiet_ink, SMALL, bold=True),
         ft.Row(faced, spacing=10, wrap=True, vertical_alignment=ft.CrossAxisAlignment.CENTER),
-        words(plain_rule(found, hold.rule, units), colours.ink),
+        words(plain_rule(found, hold.rule, view.words), colours.ink),
     ]
     if found.verdict in ("within", "over"):
-        told.append(words(hold_bounds(found, hold.gauge(line), units), colours.quiet_ink, SMALL))
+        told.append(
+            words(hold_bounds(found, hold.gauge(line), view.words), colours.quiet_ink, SMALL)
+        )
     return card(ft.Column(told, spacing=2), colours, key=f"result_{line}")
 
 
@@ -103,12 +105,12 @@ def _besides(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
     colours, settings = view.palette, view.settings
     assert walk.plan is not None
     told = [
-        limit_words(hold.rule, settings.units),
-        also_words(hold.rule, settings.units),
-        leak_text(hold, walk.plan, settings.units, settings.altitude_m),
+        limit_words(hold.rule, view.words),
+        also_words(hold.rule, view.words),
+        leak_text(hold, walk.plan, view.words, settings.altitude_m),
     ]
     if hold.air_c:
-        told.append(corrected_text(hold, hold.air_c, settings.units, settings.altitude_m))
+        told.append(corrected_text(hold, hold.air_c, view.words, settings.altitude_m))
     shown: list[ft.Control] = [words(text, colours.ink, SMALL) for text in told if text]
     if view.peek:
         return shown

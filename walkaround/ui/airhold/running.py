@@ -114,7 +114,7 @@ def charts(
     room_px = (view.device.width if view.device.wide else view.device.column_px) - 24
     width_px = (room_px - (len(lines) - 1) * GAP) / len(lines)
     drawn = [
-        chart_view(hold, line, found.get(line), at_s, view.palette, width_px, height_px)
+        chart_view(hold, line, found.get(line), at_s, view.words, view.palette, width_px, height_px)
         for line in lines
     ]
     return ft.Row(list(drawn), spacing=GAP)
@@ -138,7 +138,7 @@ def _waiting(
     if not undecided:
         ways = [words(_next_words(view, hold), colours.ink), stop]
     else:
-        told = not_clear(hold, found, view.settings.units)
+        told = not_clear(hold, found, view.words)
         if hold.crossing is None:
             told += f" Next reading at {hold.next_mark_s(now):g} s."
         early = button("End with the plain rule", colours, end_early, key="end_early", expand=True)
@@ -216,7 +216,7 @@ def _readings(view: View, hold: Hold, height_px: float) -> ft.Control:
         if looks:
             lines.append(words(line.capitalize(), colours.quiet_ink, SMALL, bold=True))
         lines += [
-            words(reading_words([look], hold.gauge(line)), colours.ink, BODY - 2)
+            words(reading_words([look], hold.gauge(line), view.words), colours.ink, BODY - 2)
             for look in looks[-min(each, 4) :]
         ]
     return ft.Column(lines, spacing=0, tight=True)

@@ -26,6 +26,7 @@ from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished
 from walkaround.walk.state import Walk
+from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
 
@@ -93,6 +94,11 @@ class View:
     def sound(self) -> Sound:
         """This page's voice."""
         return self._sound
+
+    @property
+    def words(self) -> Words:
+        """The app's language, in the units chosen."""
+        return self._parts.words.shown_in(self.settings.units)
 
     @property
     def dark(self) -> bool:

@@ -28,6 +28,7 @@ from walkaround.walk.timers import running_since
 from walkaround.walk.transitions import recheck_stands
 from walkaround.words.measured import (
     apart_at,
+    apart_text,
     judged_text,
     limit_text,
     next_value,
@@ -76,7 +77,7 @@ def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
     colours, units = view.palette, view.settings.units
     if gauge := measure.values[0].gauge:
         units = units._replace(pressure=walk.gauge(gauge).unit)
-    text = in_units(limit_text(measure), units)
+    text = in_units(limit_text(measure, view.words.shown_in(units)), units)
     if not measure.known:
         return [notice(text, colours, key="limit")]
     shown: list[ft.Control] = (
@@ -149,14 +150,16 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     for value in measure.values:
         if value.id in taken:
             name = f"{value.name[:1].upper()}{value.name[1:]}: " if several else ""
-            shown.append(words(f"{name}{judged_text(measure, value, taken)}", colours.ink))
+            shown.append(
+                words(f"{name}{judged_text(measure, value, taken, view.words)}", colours.ink)
+            )
     if found == "outside" and measure.advice:
         shown.append(caution(measure.advice, colours, SMALL + 1))
     if apart := apart_at(walk, step):
         shown.append(
-            caution(apart.text, colours, SMALL + 1)
+            caution(apart_text(apart, view.words), colours, SMALL + 1)
             if apart.much
-            else words(apart.text, colours.quiet_ink, SMALL)
+            else words(apart_text(apart, view.words), colours.quiet_ink, SMALL)
         )
     return shown
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Coroutine, Mapping
 from dataclasses import dataclass
-from typing import Any, cast
+from typing import Any, cast, get_args
 
 import flet as ft
 
@@ -17,8 +17,10 @@ from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.answers import REASON_WORDS, SEEN_WORDS, faults_for
+from walkaround.walk.answers import faults_for
 from walkaround.walk.events import MOST_NOTE_CHARS, Reason, Seen
+from walkaround.words.answers import reason_text, seen_text
+from walkaround.words.language import capital
 
 
 @screen
@@ -86,7 +88,7 @@ def _which(
     def line(at: int, item: Item) -> ft.Control:
         what = known.get(item.id)
         name = item.name if item.kind == "others" else f"{at}  {item.name}"
-        word = f"{name}: {SEEN_WORDS[what]}" if what else name
+        word = f"{name}: {seen_text(what, view.words)}" if what else name
         return wide_button(
             view.palette,
             word,
@@ -107,7 +109,9 @@ def _what(
         async def told() -> None:
             await tell(what)
 
-        return wide_button(view.palette, SEEN_WORDS[what].capitalize(), told, key=f"seen_{what}")
+        return wide_button(
+            view.palette, capital(seen_text(what, view.words)), told, key=f"seen_{what}"
+        )
 
     name = item.name[:1].upper() + item.name[1:]
     choices = [choice(what) for what in faults_for(item, look)]
@@ -140,13 +144,15 @@ def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         async def not_checked() -> None:
             await taps.answer(step.id, "not_checked", reason=code)
 
-        return wide_button(view.palette, REASON_WORDS[code], not_checked, key=f"reason_{code}")
+        return wide_button(
+            view.palette, reason_text(code, view.words), not_checked, key=f"reason_{code}"
+        )
 
     async def not_fitted() -> None:
         await taps.answer(step.id, "not_fitted")
 
     body: list[ft.Control] = [heading("Not checked, because", view.palette)]
-    body += [reason(code) for code in REASON_WORDS]
+    body += [reason(code) for code in get_args(Reason)]
     optional = step.kind in ("lamp", "look", "listen") and not any(i.required for i in step.items)
     if optional:
         body += [

@@ -13,9 +13,9 @@ from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.answers import answer_word
 from walkaround.walk.state import Defect, Walk
 from walkaround.walk.transitions import recheck_stands
+from walkaround.words.answers import answer_word
 from walkaround.words.measured import defect_words
 
 LEAVE_SAFE = (
@@ -97,7 +97,7 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Contro
 
     rows: list[ft.Control] = [
         words(step.title, colours.ink, bold=True),
-        words(defect_words(walk, defect), colours.bad, bold=True),
+        words(defect_words(walk, defect, view.words), colours.bad, bold=True),
     ]
     if walk.notes.get(step.id):
         rows.append(words(walk.notes[step.id], colours.ink))
@@ -142,7 +142,7 @@ def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control
     async def look() -> None:
         await taps.look_back(step.id)
 
-    answer = answer_word(step, given.answer) if given else "no answer yet"
+    answer = answer_word(step, given.answer, view.words) if given else "no answer yet"
     colour = {"ok": colours.ok, "defect": colours.bad, "missing": colours.bad}.get(
         given.answer if given else "", colours.quiet_ink
     )

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import get_args
 
 import flet as ft
 
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
-from walkaround.records.export import NOTICE, about_words, counts, result_text
+from walkaround.records.export import about_words, counts, result_text
 from walkaround.ui.kit.buttons import answer_zone, button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, words
@@ -16,10 +17,11 @@ from walkaround.ui.kit.theme import BODY, SMALL, TITLE
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.answers import ANSWER_WORDS, REASON_WORDS
+from walkaround.walk.events import Answer
 from walkaround.walk.state import Walk
 from walkaround.walk.transitions import recheck_stands
-from walkaround.words.measured import defect_words, outcome_text, strokes_apart
+from walkaround.words.answers import answer_text, reason_text
+from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
 
 
 @screen
@@ -128,8 +130,8 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
     shown += _measured(view, walk)
     shown.append(_counts(view, walk))
-    shown += [words(text, colours.quiet_ink, SMALL) for text in about_words(walk)]
-    shown.append(words(NOTICE, colours.quiet_ink, SMALL))
+    shown += [words(text, colours.quiet_ink, SMALL) for text in about_words(walk, view.words)]
+    shown.append(words(view.words("record-notice"), colours.quiet_ink, SMALL))
     return shown
 
 
@@ -169,7 +171,7 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
 
     rows: list[ft.Control] = [
         words(step.title, colours.ink, bold=True),
-        words(defect_words(walk, walk.defects[step.id]), colours.bad, bold=True),
+        words(defect_words(walk, walk.defects[step.id], view.words), colours.bad, bold=True),
     ]
     if walk.notes.get(step.id):
         rows.append(words(walk.notes[step.id], colours.ink))
@@ -186,7 +188,7 @@ def _rechecked(view: View, walk: Walk) -> Sequence[ft.Control]:
     return [
         card(
             words(
-                f"{step.title}: {defect_words(walk, walk.defects[step.id])}, rechecked OK",
+                f"{step.title}: {defect_words(walk, walk.defects[step.id], view.words)}, rechecked OK",
                 colours.ok,
                 bold=True,
             ),
@@ -201,7 +203,7 @@ def _unchecked(view: View, walk: Walk) -> Sequence[ft.Control]:
         return []
     colours = view.palette
     lines: list[ft.Control] = [
-        words(f"{step.title}: {_why(walk, step)}", colours.ink) for step in walk.unchecked
+        words(f"{step.title}: {_why(view, walk, step)}", colours.ink) for step in walk.unchecked
     ]
     return [
         card(
@@ -211,15 +213,17 @@ def _unchecked(view: View, walk: Walk) -> Sequence[ft.Control]:
     ]
 
 
-def _why(walk: Walk, step: Step) -> str:
+def _why(view: View, walk: Walk, step: Step) -> str:
     given = walk.answers.get(step.id)
-    return REASON_WORDS[given.reason].lower() if given and given.reason else "not reached"
+    return (
+        reason_text(given.reason, view.words).lower() if given and given.reason else "not reached"
+    )
 
 
 def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     colours = view.palette
     hold = walk.holds[step.id]
-    text = result_text(walk, hold, view.settings.units) or "No result."
+    text = result_text(walk, hold, view.words) or "No result."
     return card(
         ft.Column([words(step.title, colours.ink, bold=True), words(text, colours.ink)], spacing=6),
         colours,
@@ -231,11 +235,13 @@ def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
     colours = view.palette
     rows: list[ft.Control] = []
     for step in walk.steps:
-        if step.measure and (text := outcome_text(step.measure, walk.measured.get(step.id, {}))):
+        if step.measure and (
+            text := outcome_text(step.measure, walk.measured.get(step.id, {}), view.words)
+        ):
             rows.append(words(f"{step.title}: {text}", colours.ink))
     for apart in strokes_apart(walk):
         colour = colours.bad if apart.much else colours.quiet_ink
-        rows.append(words(apart.text, colour, SMALL, bold=apart.much))
+        rows.append(words(apart_text(apart, view.words), colour, SMALL, bold=apart.much))
     if not rows:
         return []
     title = words("Measured", colours.ink, BODY, bold=True)
@@ -244,5 +250,9 @@ def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
 
 def _counts(view: View, walk: Walk) -> ft.Control:
     colours, tally = view.palette, counts(walk)
-    parts = [f"{tally[key]} {word.lower()}" for key, word in ANSWER_WORDS.items() if tally[key]]
+    parts = [
+        f"{tally[key]} {answer_text(key, view.words).lower()}"
+        for key in get_args(Answer)
+        if tally[key]
+    ]
     return words(f"{tally['steps']} steps: {', '.join(parts)}.", colours.ink)
