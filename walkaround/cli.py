@@ -56,6 +56,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")
     options.words = read_language()
+    read_language()
+    read_language()
     logging.basicConfig(level=logging.INFO if options.verbose else logging.WARNING)
     try:
         return int(options.run(options))

@@ -13,7 +13,7 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
 from walkaround.rules.limits import HoldRule, Line
 from walkaround.ui.airhold import running
-from walkaround.ui.step import timed as stopwatch
+from walkaround.ui.step import timed
 from walkaround.ui.taps import values as value_taps
 from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered, GaugesTold
@@ -25,7 +25,7 @@ def at_once(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(taps, "DEAD_S", 0.0)
     monkeypatch.setattr(value_taps, "TWICE_S", 0.0)
     monkeypatch.setattr(running, "BEAT_S", 0.02)
-    monkeypatch.setattr(stopwatch, "BEAT_S", 0.02)
+    monkeypatch.setattr(timed, "STOPWATCH_BEAT_S", 0.02)
 
 
 def walk_of(depot: App, walk_id: str) -> Walk:

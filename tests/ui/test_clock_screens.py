@@ -13,8 +13,7 @@ from support.troubledclock import FIRST, LAST, TroubledClock
 from support.walks import FakeClock, plan, step
 
 from walkaround.bootstrap import build
-from walkaround.ui.step import timed as stopwatch
-from walkaround.ui.step import waiting
+from walkaround.ui.step import timed
 from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered, Finished
 
@@ -36,8 +35,8 @@ TIMED = step(
 @pytest.fixture(autouse=True)
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(taps, "DEAD_S", 0.0)
-    for module in (stopwatch, waiting):
-        monkeypatch.setattr(module, "BEAT_S", 0.001)
+    for beat in ("BEAT_S", "STOPWATCH_BEAT_S"):
+        monkeypatch.setattr(timed, beat, 0.001)
 
 
 @pytest.fixture

@@ -13,6 +13,7 @@ from support.walks import hold_rule, plan, step
 import walkaround.ui
 from walkaround.records.open_walks import OpenWalks
 from walkaround.ui.airhold import running
+from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import _silence
 from walkaround.ui.page.view import FAILED, View
 from walkaround.ui.taps import walk as taps
@@ -60,19 +61,19 @@ async def test_a_tap_that_raises_says_so_and_the_next_one_works(
 
 
 @pytest.mark.parametrize(
-    ("event", "data", "method"),
+    ("event", "data", "owner", "method"),
     [
-        ("resize", {"width": 700.0, "height": 900.0}, "resize"),
-        ("route_change", {"route": "/records"}, "arrive"),
-        ("platform_brightness_change", "dark", "darken"),
+        ("resize", {"width": 700.0, "height": 900.0}, Device, "resize"),
+        ("route_change", {"route": "/records"}, View, "arrive"),
+        ("platform_brightness_change", "dark", Device, "darken"),
     ],
 )
 async def test_an_event_of_the_page_that_raises_says_so(
-    depot: App, monkeypatch: pytest.MonkeyPatch, event: str, data: object, method: str
+    depot: App, monkeypatch: pytest.MonkeyPatch, event: str, data: object, owner: type, method: str
 ) -> None:
     async with depot.page() as screen:
         with monkeypatch.context() as patched:
-            patched.setattr(View, method, broken)
+            patched.setattr(owner, method, broken)
             await screen.fire(screen.page, event, data)
         assert FAILED in screen.texts()
 

@@ -12,8 +12,7 @@ from support.walks import plan, step
 from walkaround.plan.steps import Step
 from walkaround.ui.kit.theme import SMALL_TOUCH
 from walkaround.ui.page import sound
-from walkaround.ui.step import timed as stopwatch
-from walkaround.ui.step import waiting
+from walkaround.ui.step import timed
 from walkaround.ui.step.keypad import KEY_TEXT
 from walkaround.ui.taps import values as value_taps
 from walkaround.ui.taps import walk as taps
@@ -24,8 +23,8 @@ from walkaround.walk.state import Walk
 def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
     """Tests tap faster than people; the dead time has a test of its own."""
     monkeypatch.setattr(taps, "DEAD_S", 0.0)
-    for module in (stopwatch, waiting):
-        monkeypatch.setattr(module, "BEAT_S", 0.001)
+    for beat in ("BEAT_S", "STOPWATCH_BEAT_S"):
+        monkeypatch.setattr(timed, beat, 0.001)
 
 
 def values(*ids: str, **more: Any) -> list[dict[str, Any]]:

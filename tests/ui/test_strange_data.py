@@ -19,7 +19,6 @@ from support.walks import plan, step
 
 from walkaround.rules.limits import HoldRule, WaitRule
 from walkaround.ui.kit.buttons import button, choice
-from walkaround.ui.kit.theme import LIGHT
 from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered, HoldBegan
 
@@ -98,12 +97,12 @@ async def test_options_stand_in_as_many_rows_as_it_takes_to_read_them(
 ) -> None:
     """Thirty power sources of one's own stood in one row, two letters of each to be seen."""
     options = [(f"{number}", word, lambda: None) for number, word in enumerate(words)]
-    async with shown(lambda: choice(options, "0", LIGHT)) as screen:
+    async with shown(lambda: choice(options, "0")) as screen:
         found = [row for row in screen.controls(ft.Row) if isinstance(row.controls[0], ft.Button)]
         assert [len(row.controls) for row in found] == rows
 
 
 async def test_a_long_word_on_a_button_takes_no_more_room_than_there_is() -> None:
-    async with shown(lambda: button(LONG, LIGHT, lambda: None, key="who")) as screen:
+    async with shown(lambda: button(LONG, lambda: None, key="who")) as screen:
         [label] = screen.controls(ft.Text)
         assert (label.expand, label.expand_loose, label.max_lines) == (True, True, 2)

@@ -17,7 +17,7 @@ import numpy as np
 import pytest
 
 from walkaround.ui.kit import theme
-from walkaround.ui.kit.theme import DARK, LIGHT, Palette, flet_theme, palette
+from walkaround.ui.kit.theme import DARK, LIGHT, Palette, flet_theme
 
 TEXT = 7.0
 SHAPE = 3.0
@@ -117,12 +117,6 @@ def test_every_colour_is_written_out_in_full(colours: Palette) -> None:
     written = [value for value in values if isinstance(value, str)]
     assert len(written) == 17
     assert all(re.fullmatch(r"#[0-9A-F]{6}", v) for v in [*written, *colours.lamps.values()])
-
-
-def test_dark_gives_a_dark_page_and_light_a_light_one() -> None:
-    assert palette(True).dark
-    assert not palette(False).dark
-    assert contrast(palette(True).page, "#FFFFFF") > contrast(palette(False).page, "#FFFFFF")
 
 
 def test_a_lamp_that_may_have_either_colour_is_drawn_in_both() -> None:

@@ -11,14 +11,13 @@ from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
-from walkaround.ui.airhold.air import air_panel
+from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
 from walkaround.ui.home.home import home_screen
-from walkaround.ui.home.pairing import pairing_screen
 from walkaround.ui.home.records import records_screen
-from walkaround.ui.home.settings import settings_screen
-from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
-from walkaround.ui.kit.theme import SMALL, flet_theme
+from walkaround.ui.home.settings import pairing_screen, settings_screen
+from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
+from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.page.flet_pages import SESSION_BEFORE
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import Leftovers
@@ -30,8 +29,7 @@ from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
-from walkaround.ui.walk.menu import defects_panel, end_panel, menu_panel, steps_panel
-from walkaround.ui.walk.paused import paused_screen
+from walkaround.ui.walk.menu import defects_panel, end_panel, menu_panel, paused_screen, steps_panel
 from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import record_screen, summary_screen
 
@@ -67,10 +65,12 @@ def _listen(page: ft.Page, view: View) -> None:
             await view.settle()
 
     def resized(event: ft.PageResizeEvent) -> None:
-        view.resize(event.width, event.height)
+        view.device.resize(event.width, event.height)
+        view.redraw()
 
     def brightness(_: ft.PlatformBrightnessChangeEvent) -> None:
-        view.darken(page.platform_brightness == ft.Brightness.DARK)
+        view.device.darken(page.platform_brightness == ft.Brightness.DARK)
+        view.redraw()
 
     # Flet would end the page with a traceback on the phone.
     page.session.error = failed  # type: ignore[method-assign]
@@ -82,9 +82,8 @@ def _listen(page: ft.Page, view: View) -> None:
 
 @screen
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
-    """The whole page in the colours chosen; drawn again at each beat."""
+    """The whole page in the colors chosen; drawn again at each beat."""
     effect(view, view.know_name)
-    colours = view.palette
     wide_step = view.device.wide and view.route.startswith("/walk/") and not view.panel
     return ft.Container(
         ft.SafeArea(
@@ -92,11 +91,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
                 [
                     ft.Container(
                         # Always two, so that a sentence that comes or goes moves no screen's state.
-                        ft.Column(
-                            [_told(view), ft.Container(_screen(view, taps), expand=True)],
-                            spacing=0,
-                            horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-                        ),
+                        stretched([_told(view), ft.Container(_screen(view, taps), expand=True)], 0),
                         width=None if wide_step else view.device.column_px,
                         expand=wide_step,
                         padding=ft.Padding.symmetric(horizontal=12, vertical=8),
@@ -108,24 +103,18 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
             ),
             expand=True,
         ),
-        bgcolor=colours.page,
-        theme=flet_theme(colours),
-        theme_mode=ft.ThemeMode.DARK if colours.dark else ft.ThemeMode.LIGHT,
+        bgcolor=ft.Colors.SURFACE,
         expand=True,
     )
 
 
 def _told(view: View) -> ft.Control:
     """What must be seen on every screen: what was not saved, and what was refused."""
-    colours = view.palette
-    told = [caution(view.unsaved, colours, SMALL, key="unsaved")] if view.unsaved else []
-    told += [notice(view.message, colours, key="message")] if view.message else []
+    told = [caution(view.unsaved, SMALL, key="unsaved")] if view.unsaved else []
+    told += [notice(view.message, key="message")] if view.message else []
     return ft.Semantics(
-        content=ft.Column(
-            [ft.Container(each, padding=ft.Padding.only(bottom=8)) for each in told],
-            spacing=0,
-            tight=True,
-            horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+        content=stretched(
+            [ft.Container(each, padding=ft.Padding.only(bottom=8)) for each in told], 0, tight=True
         ),
         live_region=True,
     )
@@ -201,9 +190,4 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
 
 
 def _unreadable(view: View, why: str) -> ft.Control:
-    async def back() -> None:
-        await view.go("/")
-
-    return page_column(
-        top_bar("This walk cannot be opened", view.palette, back=back), [notice(why, view.palette)]
-    )
+    return page_column(top_bar("This walk cannot be opened", back=view.to("/")), [notice(why)])

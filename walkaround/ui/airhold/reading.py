@@ -12,8 +12,9 @@ from walkaround.base.units import from_psi, nearest_whole, to_psi
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.ui.kit.buttons import Tap, button, surface
+from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import ANSWER, GAP, SMALL, TOUCH
+from walkaround.ui.kit.theme import ANSWER, GAP, QUIET, SMALL, TOUCH, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -40,7 +41,7 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
     """The gauge's own marks near its last value: one tap, or "Lower" and one more."""
     hold = view.walk.holds[step.id]
     shift, set_shift = ft.use_state(0)
-    colours, gauge = view.palette, hold.gauge(line)
+    gauge = hold.gauge(line)
     last = _mark(gauge, hold.last_psi(line))
 
     def number(below: int) -> ft.Control:
@@ -56,7 +57,6 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
     def shifted(word: str, by: int) -> ft.Control:
         return button(
             word,
-            colours,
             lambda: set_shift(shift + by),
             key=word.lower(),
             expand=True,
@@ -68,14 +68,13 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
         [number(3), number(4), number(5)],
         [shifted("Higher", _AT_ONCE), number(6), shifted("Lower", -_AT_ONCE)],
     ]
-    return ft.Column(
+    return stretched(
         [
-            words(f"{line.capitalize()} gauge, {gauge.unit}", colours.ink, ANSWER - 2, bold=True),
-            words(_when(view, hold, mark_s), colours.quiet_ink, SMALL),
+            words(f"{line.capitalize()} gauge, {gauge.unit}", size=ANSWER - 2, bold=True),
+            words(_when(view, hold, mark_s), QUIET, SMALL),
             *[ft.Row(row, spacing=GAP) for row in rows],
         ],
-        spacing=_SPACING_PX,
-        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+        _SPACING_PX,
     )
 
 
@@ -87,12 +86,9 @@ def _when(view: View, hold: Hold, mark_s: float) -> str:
 
 
 def _number(view: View, label: str, last: bool, tap: Tap) -> ft.Control:
-    colours = view.palette
-    ground, ink = (colours.ok, colours.on_ok) if last else (colours.other, colours.on_other)
-    face = words(label, ink, ANSWER, bold=True, max_lines=1)
-    return surface(
-        face, ground, ink, tap, key=f"read_{label}", height=key_px(view), line=colours.line
-    )
+    tone = Tone.GOOD if last else Tone.PLAIN
+    face = words(label, size=ANSWER, bold=True, max_lines=1)
+    return surface(face, tap, tone=tone, key=f"read_{label}", height=key_px(view))
 
 
 def crossing_px(view: View, lines: Sequence[Line]) -> int:
@@ -103,11 +99,7 @@ def crossing_px(view: View, lines: Sequence[Line]) -> int:
 def crossing_rows(view: View, taps: WalkTaps, step: Step, lines: Sequence[Line]) -> ft.Control:
     """For each gauge read by crossing, the marks that its needle comes to next."""
     height = _row_px(view, lines)
-    return ft.Column(
-        [_crossing_row(view, taps, step, line, height) for line in lines],
-        spacing=_SPACING_PX,
-        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-    )
+    return stretched([_crossing_row(view, taps, step, line, height) for line in lines], _SPACING_PX)
 
 
 def _row_px(view: View, lines: Sequence[Line]) -> int:
@@ -133,30 +125,29 @@ def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: in
             await taps.hold_taps.crossed(step.id, hold.began, line, _psi(gauge, mark))
 
         key = f"cross_{line}_{label}"
-        zone = _mark_zone(view, word, label, mark == first, cross, key=key, height=height)
+        zone = _mark_zone(word, label, mark == first, cross, key=key, height=height)
         zone.expand = 2 if mark == first else 1
         return zone
 
-    title = words(f"{line.capitalize()} gauge, {gauge.unit}", view.palette.ink, bold=True)
+    title = words(f"{line.capitalize()} gauge, {gauge.unit}", bold=True)
     zones = ft.Row([zone(mark) for mark in marks if mark >= 0], spacing=GAP)
     return ft.Column([title, zones], spacing=4)
 
 
 def _mark_zone(
-    view: View, word: str, label: str, first: bool, tap: Tap, *, key: str, height: int
+    word: str, label: str, first: bool, tap: Tap, *, key: str, height: int
 ) -> ft.Control:
-    colours = view.palette
-    ground, ink = (colours.ok, colours.on_ok) if first else (colours.other, colours.on_other)
+    tone = Tone.GOOD if first else Tone.PLAIN
     face = ft.Column(
         [
-            words(word if first else "or", ink, SMALL, bold=True, max_lines=1),
-            words(label, ink, ANSWER, bold=True, max_lines=1),
+            words(word if first else "or", size=SMALL, bold=True, max_lines=1),
+            words(label, size=ANSWER, bold=True, max_lines=1),
         ],
         spacing=0,
         tight=True,
         horizontal_alignment=ft.CrossAxisAlignment.CENTER,
     )
-    return surface(face, ground, ink, tap, key=key, height=height, line=colours.line)
+    return surface(face, tap, tone=tone, key=key, height=height)
 
 
 def _mark(gauge: Gauge, psi: float) -> int:

@@ -1,8 +1,8 @@
-"""An air hold before and after it runs: start it, then see what it showed and answer."""
+"""An air hold before and after it runs: start it, see what it showed, answer, tell of the air."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import flet as ft
 
@@ -11,10 +11,22 @@ from walkaround.airhold.verdict import Assessment, Verdict
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.ui.airhold.running import charts
-from walkaround.ui.kit.buttons import answer_zone, button, defect_zone, ok_zone
-from walkaround.ui.kit.parts import card, caution, notice
-from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import ANSWER, GAP, LOW_TOUCH, SMALL, TOUCH, Palette
+from walkaround.ui.kit.buttons import answer_zone, button, defect_zone, ok_zone, wide_button
+from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
+from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.theme import (
+    ANSWER,
+    BAD,
+    GAP,
+    GOOD,
+    LOW_TOUCH,
+    QUIET,
+    SMALL,
+    TOUCH,
+    Tone,
+)
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
@@ -30,6 +42,9 @@ from walkaround.words.air_hold import (
 )
 from walkaround.words.leak import leak_text
 
+_FROM_C = 20.0
+_LEAST_C, _MOST_C = -50.0, 70.0
+_MOVES_C = (-5, -1, 1, 5)
 _CHART_PX = 150.0
 _FACES: Mapping[Verdict, tuple[str, ft.IconData]] = {
     "within": ("Within", ft.Icons.CHECK_CIRCLE),
@@ -46,7 +61,7 @@ def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
     if hold is None or hold.running:
         return []
     if hold.void:
-        return [caution(view.words.text(hold.void), view.palette)]
+        return [caution(view.words.text(hold.void))]
     results = hold.results()
     return [
         *_ending(view, hold),
@@ -66,43 +81,37 @@ def _ending(view: View, hold: Hold) -> Sequence[ft.Control]:
     if not told:
         return []
     if hold.ended == "settling":
-        return [caution(told, view.palette)]
-    return [notice(told, view.palette, key="how_ended")]
+        return [caution(told)]
+    return [notice(told, key="how_ended")]
 
 
 def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control:
     """One gauge: the verdict by word and shape, its rate, the plain rule result beside it."""
-    colours, units = view.palette, view.settings.units
+    units = view.settings.units
     word, icon = _FACES[found.verdict]
-    colour = _colour(found.verdict, colours)
+    color = {"within": GOOD, "over": BAD}.get(found.verdict)
     if found.verdict == "undecided":
         rate = span_words(found, view.words)
     else:
         rate = rate_words(found.rate_psi_per_min, units.pressure)
     faced: list[ft.Control] = [
-        ft.Icon(icon, size=36, color=colour),
-        words(word, colour, ANSWER - 2, bold=True),
-        *([] if found.verdict == "settling" else [words(rate, colours.ink, bold=True)]),
+        ft.Icon(icon, size=36, color=color),
+        words(word, color, ANSWER - 2, bold=True),
+        *([] if found.verdict == "settling" else [words(rate, bold=True)]),
     ]
     told: list[ft.Control] = [
-        words(f"{line.capitalize()} gauge", colours.quiet_ink, SMALL, bold=True),
+        words(f"{line.capitalize()} gauge", QUIET, SMALL, bold=True),
         ft.Row(faced, spacing=10, wrap=True, vertical_alignment=ft.CrossAxisAlignment.CENTER),
-        words(plain_rule(found, hold.rule, view.words), colours.ink),
+        words(plain_rule(found, hold.rule, view.words)),
     ]
     if found.verdict in ("within", "over"):
-        told.append(
-            words(hold_bounds(found, hold.gauge(line), view.words), colours.quiet_ink, SMALL)
-        )
-    return card(ft.Column(told, spacing=2), colours, key=f"result_{line}")
-
-
-def _colour(verdict: Verdict, colours: Palette) -> str:
-    return {"within": colours.ok, "over": colours.bad}.get(verdict, colours.ink)
+        told.append(words(hold_bounds(found, hold.gauge(line), view.words), QUIET, SMALL))
+    return card(ft.Column(told, spacing=2), key=f"result_{line}")
 
 
 def _besides(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
     """The limit and its source, the leak in plain terms, what the air's temperature did."""
-    colours, settings = view.palette, view.settings
+    settings = view.settings
     assert walk.plan is not None
     told = [
         limit_words(hold.rule, view.words),
@@ -111,31 +120,21 @@ def _besides(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
     ]
     if hold.air_c:
         told.append(corrected_text(hold, hold.air_c, view.words, settings.altitude_m))
-    shown: list[ft.Control] = [words(text, colours.ink, SMALL) for text in told if text]
+    shown: list[ft.Control] = [words(text, size=SMALL) for text in told if text]
     if view.peek:
         return shown
 
-    async def air() -> None:
-        view.open("air")
-
     thermometer = ft.Icons.THERMOSTAT
-    temperature = button("Air temperature", colours, air, key="air_button", icon=thermometer)
+    temperature = button("Air temperature", view.opens("air"), key="air_button", icon=thermometer)
     return [*shown, ft.Row([temperature])]
 
 
 def hold_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """Start; or, once there is a result, the one answer it allows and the way to hold again."""
-    colours = view.palette
     hold = walk.holds.get(step.id)
 
     async def start() -> None:
         await taps.hold_taps.begin(step.id, hold.began if hold else None)
-
-    async def ok() -> None:
-        await taps.answer(step.id, "ok")
-
-    async def defect() -> None:
-        await taps.answer(step.id, "defect")
 
     if view.peek:
         return ft.Row([])
@@ -145,8 +144,6 @@ def hold_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
         start_zone = answer_zone(
             word,
             ft.Icons.TIMER,
-            colours.accent,
-            colours.on_accent,
             start,
             key="start_hold",
             height=height,
@@ -155,15 +152,58 @@ def hold_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
     again = answer_zone(
         "Hold again",
         ft.Icons.REPLAY,
-        colours.other,
-        colours.on_other,
         start,
         key="again_hold",
+        tone=Tone.PLAIN,
         height=height,
-        line=colours.line,
     )
     if hold.over():
-        found = defect_zone(colours, defect, height=height)
+        answer = defect_zone(taps.answers(step.id, "defect"), height=height)
     else:
-        found = ok_zone(colours, ok, height=height)
-    return ft.Row([again, found], spacing=GAP)
+        answer = ok_zone(taps.answers(step.id, "ok"), height=height)
+    return ft.Row([again, answer], spacing=GAP)
+
+
+@screen
+def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
+    """Two temperatures by taps; the corrected rate is shown as they change."""
+    hold = view.walk.holds[step.id]
+    before_c = hold.air_c or (_FROM_C, _FROM_C)
+    start_c, set_start = use_kept(view.unfinished, "start", before_c[0])
+    end_c, set_end = use_kept(view.unfinished, "end", before_c[1])
+    settings = view.settings
+
+    async def save() -> None:
+        await taps.hold_taps.temperature(step.id, hold.began, start_c, end_c)
+
+    corrected = corrected_text(hold, (start_c, end_c), view.words, settings.altitude_m)
+    body = [
+        heading("Temperature of the air"),
+        words("At the reservoir, else around it.", size=SMALL + 1),
+        _dial("At the start", "start", start_c, set_start),
+        _dial("At the end", "end", end_c, set_end),
+        notice(corrected, key="corrected"),
+    ]
+    keep = wide_button("Keep with the hold", save, key="save_air", icon=ft.Icons.SAVE, height=72)
+    return page_column(top_bar(step.title, back=view.opens("")), body, [keep])
+
+
+def _dial(word: str, name: str, value_c: float, change: Callable[[float], None]) -> ft.Control:
+    """A temperature and the four taps that move it."""
+
+    def move(by: int) -> ft.Control:
+        to_c = min(_MOST_C, max(_LEAST_C, value_c + by))
+        key = f"{name}_{'plus' if by > 0 else 'minus'}_{abs(by)}"
+        return button(f"{by:+d}", lambda: change(to_c), key=key, expand=True, height=60)
+
+    figure = words(f"{value_c:g} °C", size=ANSWER, bold=True, key=f"{name}_c")
+    return ft.Column(
+        [
+            ft.Row(
+                [words(word, bold=True), figure],
+                alignment=ft.MainAxisAlignment.SPACE_BETWEEN,
+            ),
+            ft.Row([move(by) for by in _MOVES_C], spacing=8),
+        ],
+        spacing=4,
+    )

@@ -18,9 +18,9 @@ from walkaround.rules.limits import Line
 from walkaround.ui.airhold.reading import crossing_px, crossing_rows, pad_px, reading_pad
 from walkaround.ui.drawn.hold_chart import chart_view
 from walkaround.ui.kit.buttons import button
-from walkaround.ui.kit.parts import page_column, top_bar
+from walkaround.ui.kit.parts import page_column, stretched, top_bar
 from walkaround.ui.kit.text import heading, words
-from walkaround.ui.kit.theme import BODY, GAP, SMALL
+from walkaround.ui.kit.theme import ACCENT, BODY, GAP, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -85,8 +85,8 @@ def _drawn(view: View, taps: WalkTaps, step: Step, hold: Hold) -> ft.Control:
         bottom.append(_waiting(view, taps, step, hold, found))
     assert view.walk.plan is not None
     # What runs must be seen; the whole title stood on the step before.
-    body = [heading(step.title, view.palette, max_lines=2), *_told(view, hold, found, taken_px)]
-    return page_column(top_bar(view.walk.plan.vehicle.name, view.palette), body, bottom)
+    body = [heading(step.title, max_lines=2), *_told(view, hold, found, taken_px)]
+    return page_column(top_bar(view.walk.plan.vehicle.name), body, bottom)
 
 
 def _told(
@@ -124,7 +124,6 @@ def _waiting(
     view: View, taps: WalkTaps, step: Step, hold: Hold, found: Mapping[Line, Assessment]
 ) -> ft.Control:
     """What comes next, and the ways out: stop, or once the minute is in, the plain rule."""
-    colours = view.palette
     now = view.parts.clock()
     undecided = bool(found) and hold.minute_in(hold.elapsed_s(now))
 
@@ -134,17 +133,17 @@ def _waiting(
     async def end_early() -> None:
         await taps.hold_taps.end_early(step.id, hold.began)
 
-    stop = button("Stop this hold", colours, give_up, key="stop_hold", icon=ft.Icons.STOP)
+    stop = button("Stop this hold", give_up, key="stop_hold", icon=ft.Icons.STOP)
     if not undecided:
-        ways = [words(_next_words(view, hold), colours.ink), stop]
+        ways = [words(_next_words(view, hold)), stop]
     else:
         told = not_clear(hold, found, view.words)
         if hold.crossing is None:
             told += f" Next reading at {hold.next_mark_s(now):g} s."
-        early = button("End with the plain rule", colours, end_early, key="end_early", expand=True)
-        less = button("Stop", colours, give_up, key="stop_hold", icon=ft.Icons.STOP)
-        ways = [words(told, colours.ink, bold=True), ft.Row([early, less], spacing=GAP)]
-    return ft.Column(ways, spacing=8, horizontal_alignment=ft.CrossAxisAlignment.STRETCH)
+        early = button("End with the plain rule", end_early, key="end_early", expand=True)
+        less = button("Stop", give_up, key="stop_hold", icon=ft.Icons.STOP)
+        ways = [words(told, bold=True), ft.Row([early, less], spacing=GAP)]
+    return stretched(ways, 8)
 
 
 def _next_words(view: View, hold: Hold) -> str:
@@ -157,22 +156,19 @@ def _next_words(view: View, hold: Hold) -> str:
 
 
 def _clock(view: View, hold: Hold, size: float) -> ft.Control:
-    colours = view.palette
     shown, word, share = _seconds(view, hold)
     ring = ft.ProgressRing(
         value=share,
         width=size,
         height=size,
         stroke_width=size / 11,
-        color=colours.accent,
-        bgcolor=colours.other,
+        color=ACCENT,
+        bgcolor=Tone.PLAIN.ground,
     )
     share_of_size = 0.4 if shown < 1000 else 0.28
-    figure = words(
-        str(shown), colours.ink, round(size * share_of_size), bold=True, key="seconds_left"
-    )
+    figure = words(str(shown), size=round(size * share_of_size), bold=True, key="seconds_left")
     told = f"{'seconds' if size > 150 and word != 'to next' else 's'} {word}"
-    unit = words(told, colours.quiet_ink, SMALL if size > 150 else SMALL - 2, bold=True)
+    unit = words(told, QUIET, SMALL if size > 150 else SMALL - 2, bold=True)
     face = ft.Stack(
         [
             ring,
@@ -208,15 +204,15 @@ def _seconds(view: View, hold: Hold) -> tuple[int, str, float]:
 
 def _readings(view: View, hold: Hold, height_px: float) -> ft.Control:
     """The last readings of each gauge, as many as there is room for."""
-    colours, gauges = view.palette, hold.rule.gauges
+    gauges = hold.rule.gauges
     each = max(1, int(height_px / _LINE_PX / len(gauges)) - 1)
     lines: list[ft.Control] = []
     for line in gauges:
         looks = [look for look in hold.readings if look.gauge == line]
         if looks:
-            lines.append(words(line.capitalize(), colours.quiet_ink, SMALL, bold=True))
+            lines.append(words(line.capitalize(), QUIET, SMALL, bold=True))
         lines += [
-            words(reading_words([look], hold.gauge(line), view.words), colours.ink, BODY - 2)
+            words(reading_words([look], hold.gauge(line), view.words), size=BODY - 2)
             for look in looks[-min(each, 4) :]
         ]
     return ft.Column(lines, spacing=0, tight=True)

@@ -25,7 +25,7 @@ from walkaround.drawing.connector_face import (
 )
 from walkaround.lamps.wiring import Connector
 from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import FONT, GAP, RADIUS, SMALL, Palette
+from walkaround.ui.kit.theme import FONT, GAP, QUIET, RADIUS, SMALL, Palette
 
 _PAD = 10.0
 _TEXT_PX = 172.0
@@ -71,8 +71,8 @@ def pin_view(
     )
     text = ft.Column(
         [
-            words(told[0], palette.ink, SMALL, bold=True),
-            words(told[1], palette.quiet_ink, SMALL),
+            words(told[0], size=SMALL, bold=True),
+            words(told[1], QUIET, SMALL),
         ],
         spacing=4,
         alignment=ft.MainAxisAlignment.CENTER,

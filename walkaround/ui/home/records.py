@@ -8,7 +8,7 @@ from walkaround.records.walk_line import WalkLine
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import SMALL
+from walkaround.ui.kit.theme import BAD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 
@@ -19,44 +19,40 @@ AT_ONCE = 30
 @screen
 def records_screen(view: View) -> ft.Control:
     """Every walk, the one begun last first."""
-    colours = view.palette
     shown, set_shown = ft.use_state(AT_ONCE)
-
-    async def back() -> None:
-        await view.go("/")
 
     def more() -> None:
         set_shown(shown + AT_ONCE)
 
     walks = view.parts.store.overview()
     lines = walks.lines
-    body: list[ft.Control] = [notice(text, colours, key="unread") for text in walks.unread]
+    body: list[ft.Control] = [notice(text, key="unread") for text in walks.unread]
     body += [_record_line(view, line) for line in lines[:shown]]
     if not body:
-        body = [words("No walk yet. Start one from the first screen.", colours.ink)]
+        body = [words("No walk yet. Start one from the first screen.")]
     if len(lines) > shown:
         word = f"Older ones ({len(lines) - shown})"
-        body.append(wide_button(colours, word, more, key="older", icon=ft.Icons.EXPAND_MORE))
-    return page_column(top_bar("Records", colours, back=back), body)
+        body.append(wide_button(word, more, key="older", icon=ft.Icons.EXPAND_MORE))
+    return page_column(top_bar("Records", back=view.to("/")), body)
 
 
 def _record_line(view: View, line: WalkLine) -> ft.Control:
-    colours = view.palette
     going = line.phase != "finished"
 
-    async def show() -> None:
-        await view.go(f"/{'walk' if going else 'record'}/{line.id}")
-
     state = f"{line.answered} of {line.steps} answered" if going else _end_words(line)
-    colour = colours.bad if line.open_defects else colours.ink
+    color = BAD if line.open_defects else None
     rows: list[ft.Control] = [
-        words(line.vehicle_name or line.id, colours.ink, bold=True),
-        words(f"{line.began.astimezone():%Y-%m-%d %H:%M}", colours.quiet_ink, SMALL),
-        words(state, colour, bold=bool(line.open_defects)),
+        words(line.vehicle_name or line.id, bold=True),
+        words(f"{line.began.astimezone():%Y-%m-%d %H:%M}", QUIET, SMALL),
+        words(state, color, bold=bool(line.open_defects)),
     ]
     if line.trouble:
-        rows.append(caution(line.trouble, colours))
-    return card(ft.Column(rows, spacing=2), colours, tap=show, key=f"record_{line.id}")
+        rows.append(caution(line.trouble))
+    return card(
+        ft.Column(rows, spacing=2),
+        tap=view.to(f"/{'walk' if going else 'record'}/{line.id}"),
+        key=f"record_{line.id}",
+    )
 
 
 def _end_words(line: WalkLine) -> str:

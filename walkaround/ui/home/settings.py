@@ -1,4 +1,4 @@
-"""Voice, looks and units: the same controls in a walk's menu and on the settings screen."""
+"""What can be set: voice, looks, units, also in the menu of a walk; and other devices."""
 
 from __future__ import annotations
 
@@ -7,62 +7,59 @@ from typing import Any, get_args
 
 import flet as ft
 
+from walkaround.access.pairing import Pairing
 from walkaround.base.units import PressureUnit
 from walkaround.settings import Settings
-from walkaround.ui.kit.buttons import button, choice, small_answer
-from walkaround.ui.kit.parts import notice, page_column, top_bar
+from walkaround.ui.kit.buttons import Tap, button, choice, small_answer
+from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, words
-from walkaround.ui.kit.theme import BODY, SMALL
+from walkaround.ui.kit.theme import BODY, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 
+WARNING = (
+    "With a new key every device is dropped at once, this one too. To pair them again, scan the "
+    "code that the computer running walkaround then shows in its terminal."
+)
+_CODE_PX = 260
+"""Width of the code; a phone scans it from another phone's screen at arm's length."""
 SAMPLE = "Pin 4 on, stop. Two stop lamps, steady."
 
 
 @screen
 def settings_screen(view: View) -> ft.Control:
     """Everything that can be set."""
-
-    async def back() -> None:
-        await view.go("/")
-
-    async def others() -> None:
-        await view.go("/pairing")
-
     body = voice_settings(view)
     if view.parts.pairing is not None:
-        pair = button("Other devices", view.palette, others, key="pairing", icon=ft.Icons.QR_CODE)
+        pair = button("Other devices", view.to("/pairing"), key="pairing", icon=ft.Icons.QR_CODE)
         body.append(ft.Row([pair]))
-    data = words(f"Records are kept in {view.parts.data}", view.palette.quiet_ink, SMALL)
-    return page_column(top_bar("Settings", view.palette, back=back), [*body, data])
+    data = words(f"Records are kept in {view.parts.data}", QUIET, SMALL)
+    return page_column(top_bar("Settings", back=view.to("/")), [*body, data])
 
 
 def voice_settings(view: View) -> list[ft.Control]:
-    """Prompts, voice, rate, loudness, colours, units."""
+    """Prompts, voice, rate, loudness, colors, units."""
     now = view.settings
-    colours = view.palette
 
     def change(**to: object) -> Callable[[], Coroutine[Any, Any, None]]:
         return _changer(view, now.model_copy(update=to))
 
     rows: list[ft.Control] = [
-        heading("Prompts", colours, BODY),
+        heading("Prompts", BODY),
         choice(
             [
                 ("short", "Short", change(wording="short")),
                 ("long", "With reasons", change(wording="long")),
             ],
             now.wording,
-            colours,
         ),
-        heading("Voice", colours, BODY),
+        heading("Voice", BODY),
         choice(
             [
                 ("voice_True", "Spoken", change(voice=True)),
                 ("voice_False", "Silent", change(voice=False)),
             ],
             f"voice_{now.voice}",
-            colours,
         ),
         ft.Row(
             [
@@ -73,8 +70,8 @@ def voice_settings(view: View) -> list[ft.Control]:
             ],
             spacing=8,
         ),
-        words(f"{now.rate_wpm} words a minute, {now.volume:.0%} loud", colours.quiet_ink, SMALL),
-        heading("Colours", colours, BODY),
+        words(f"{now.rate_wpm} words a minute, {now.volume:.0%} loud", QUIET, SMALL),
+        heading("Colours", BODY),
         choice(
             [
                 ("dark_None", "As phone", change(dark=None)),
@@ -82,23 +79,20 @@ def voice_settings(view: View) -> list[ft.Control]:
                 ("dark_True", "Dark", change(dark=True)),
             ],
             f"dark_{now.dark}",
-            colours,
         ),
-        heading("Pressures in", colours, BODY),
+        heading("Pressures in", BODY),
         choice(
             [(unit, unit, change(pressure=unit)) for unit in get_args(PressureUnit)],
             now.pressure,
-            colours,
         ),
-        heading("Lengths in", colours, BODY),
+        heading("Lengths in", BODY),
         choice(
             [("in", "Inches", change(length="in")), ("mm", "Millimetres", change(length="mm"))],
             now.length,
-            colours,
         ),
     ]
     if view.sound.trouble:
-        rows.insert(2, notice(view.sound.trouble, colours, key="no_sound"))
+        rows.insert(2, notice(view.sound.trouble, key="no_sound"))
     return rows
 
 
@@ -119,4 +113,66 @@ def _sounds(settings: Settings) -> tuple[bool, int, float]:
 
 
 def _nudge(view: View, word: str, icon: ft.IconData, to: Settings) -> ft.Control:
-    return small_answer(word, icon, view.palette, _changer(view, to), key=word.lower())
+    return small_answer(word, icon, _changer(view, to), key=word.lower())
+
+
+@screen
+def pairing_screen(view: View) -> ft.Control:
+    """The address with its key, the code of it, and the way to a new key."""
+    sure, set_sure = ft.use_state(False)
+    pairing = view.parts.pairing
+
+    top = top_bar("Other devices", back=view.to("/settings"))
+    if pairing is None:
+        text = "Only this device is served. Start walkaround with --lan to let in others."
+        return page_column(top, [words(text)])
+
+    async def renew() -> None:
+        set_sure(False)
+        await view.saved(pairing.renew)
+
+    if sure:
+        return page_column(top, [caution(WARNING), _choices(set_sure, renew)])
+    ask = button("New key", lambda: set_sure(True), key="new_key", icon=ft.Icons.KEY)
+    body: list[ft.Control] = [
+        words("Scan this with the other device, or open the address there."),
+        ft.Row([_code(pairing)], alignment=ft.MainAxisAlignment.CENTER),
+        ft.Text(pairing.link, size=SMALL, selectable=True, key="link"),
+        words(
+            "Whoever has this address can answer for you and read every record. A device that "
+            "opened it stays paired until the key is changed.",
+            QUIET,
+            SMALL,
+        ),
+        ft.Row([ask]),
+    ]
+    return page_column(top, body)
+
+
+def _choices(set_sure: Callable[[bool], None], renew: Tap) -> ft.Control:
+    keep = button("Keep it", lambda: set_sure(False), key="keep_key", expand=True)
+    drop = button(
+        "Drop all",
+        renew,
+        key="drop_all",
+        tone=Tone.BAD,
+        expand=True,
+    )
+    return ft.Row([keep, drop], spacing=8)
+
+
+def _code(pairing: Pairing) -> ft.Control:
+    """Black on white in every coloring: not every phone reads the inverse."""
+    return ft.Container(
+        ft.Image(
+            # From an address: on a page over plain http Flutter draws no picture given as bytes
+            # (seen in Chromium with Flet 1.0.5). Another code has another address.
+            src=f"/pairing.png?of={pairing.mark}",
+            width=_CODE_PX,
+            height=_CODE_PX,
+            semantics_label="Code of the address",
+        ),
+        bgcolor=ft.Colors.WHITE,
+        border_radius=RADIUS,
+        padding=8,
+    )

@@ -8,17 +8,34 @@ import flet as ft
 
 from walkaround.ui.kit.buttons import Tap, icon_button
 from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import BODY, GAP, RADIUS, SMALL, Palette
+from walkaround.ui.kit.theme import BODY, CARD, GAP, GOOD, LINE, RADIUS, SMALL, Tone
 
 
-def card(
-    content: ft.Control, colours: Palette, *, tap: Tap | None = None, key: str | None = None
-) -> ft.Control:
-    """Something that belongs together."""
+def stretched(
+    controls: Sequence[ft.Control],
+    spacing: int = GAP,
+    *,
+    tight: bool = False,
+    expand: bool = False,
+    scroll: bool = False,
+) -> ft.Column:
+    """Put controls below each other, each as wide as the column."""
+    return ft.Column(
+        list(controls),
+        spacing=spacing,
+        tight=tight,
+        expand=expand,
+        scroll=ft.ScrollMode.AUTO if scroll else None,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )
+
+
+def card(content: ft.Control, *, tap: Tap | None = None, key: str | None = None) -> ft.Control:
+    """Frame something that belongs together."""
     return ft.Container(
         content,
-        bgcolor=colours.card,
-        border=ft.Border.all(1, colours.line),
+        bgcolor=CARD,
+        border=ft.Border.all(1, LINE),
         border_radius=RADIUS,
         padding=16,
         on_click=tap,
@@ -27,57 +44,71 @@ def card(
     )
 
 
-def caution(text: str, colours: Palette, size: int = BODY, *, key: str | None = None) -> ft.Control:
-    """A warning that stands beside the words of a step, never instead of them."""
+def caution(text: str, size: int = BODY, *, key: str | None = None) -> ft.Control:
+    """Warn, beside the words of a step and never instead of them."""
+    ink = Tone.CAUTION.ink
     return ft.Container(
         ft.Row(
             [
-                ft.Icon(ft.Icons.WARNING_ROUNDED, size=28, color=colours.on_caution),
-                ft.Column([words(text, colours.on_caution, size, bold=True)], expand=True),
+                ft.Icon(ft.Icons.WARNING_ROUNDED, size=28, color=ink),
+                ft.Column([words(text, ink, size, bold=True)], expand=True),
             ],
             spacing=10,
             vertical_alignment=ft.CrossAxisAlignment.START,
         ),
-        bgcolor=colours.caution,
+        bgcolor=Tone.CAUTION.ground,
         border_radius=RADIUS,
         padding=12,
         key=key,
     )
 
 
-def notice(text: str, colours: Palette, *, key: str = "notice") -> ft.Control:
-    """One plain sentence about the app itself: no sound, not saved."""
+def notice(text: str, *, key: str = "notice") -> ft.Control:
+    """Say one plain sentence about the app itself: no sound, not saved."""
+    ink = Tone.PLAIN.ink
     return ft.Container(
         ft.Row(
             [
-                ft.Icon(ft.Icons.INFO_OUTLINE, size=24, color=colours.on_other),
-                ft.Column([words(text, colours.on_other, SMALL)], expand=True),
+                ft.Icon(ft.Icons.INFO_OUTLINE, size=24, color=ink),
+                ft.Column([words(text, ink, SMALL)], expand=True),
             ],
             spacing=8,
         ),
-        bgcolor=colours.other,
-        border=ft.Border.all(1, colours.line),
+        bgcolor=Tone.PLAIN.ground,
+        border=ft.Border.all(1, LINE),
         border_radius=RADIUS,
         padding=10,
         key=key,
     )
 
 
+def share_bar(share: float, name: str | None = None) -> ft.Control:
+    """Show how much of a walk is answered, 0 to 1; screen readers hear it under this name."""
+    return ft.ProgressBar(
+        value=share,
+        color=GOOD,
+        bgcolor=Tone.PLAIN.ground,
+        bar_height=8,
+        border_radius=4,
+        semantics_label=name,
+        semantics_value=share if name else None,
+    )
+
+
 def top_bar(
     title: str,
-    colours: Palette,
     *,
     back: Tap | None = None,
     below: ft.Control | None = None,
     actions: Sequence[ft.Control] = (),
 ) -> ft.Control:
-    """The bar on top: where you are, and the way back."""
+    """Make the bar on top: where you are, and the way back."""
     left = (
-        icon_button(ft.Icons.ARROW_BACK, "Back", colours, back, key="back")
+        icon_button(ft.Icons.ARROW_BACK, "Back", back, key="back")
         if back
         else ft.Container(width=0)
     )
-    middle: list[ft.Control] = [words(title, colours.ink, BODY, bold=True, max_lines=1)]
+    middle: list[ft.Control] = [words(title, bold=True, max_lines=1)]
     if below is not None:
         middle.append(below)
     return ft.Row(
@@ -90,20 +121,5 @@ def top_bar(
 def page_column(
     top: ft.Control, body: Sequence[ft.Control], bottom: Sequence[ft.Control] = ()
 ) -> ft.Control:
-    """A screen: the bar, what scrolls, and what stays under the thumb."""
-    return ft.Column(
-        [
-            top,
-            ft.Column(
-                list(body),
-                spacing=GAP,
-                expand=True,
-                scroll=ft.ScrollMode.AUTO,
-                horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-            ),
-            *bottom,
-        ],
-        spacing=GAP,
-        expand=True,
-        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-    )
+    """Make a screen: the bar, what scrolls, and what stays under the thumb."""
+    return stretched([top, stretched(body, expand=True, scroll=True), *bottom], expand=True)

@@ -4,23 +4,23 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.ui.kit.theme import BODY, TITLE, Palette
+from walkaround.ui.kit.theme import BODY, TITLE
 
 
 def words(
     text: str,
-    colour: str,
+    color: ft.Colors | None = None,
     size: int = BODY,
     *,
     bold: bool = False,
     max_lines: int | None = None,
     key: str | None = None,
 ) -> ft.Text:
-    """Text in one colour and size."""
+    """Make text; without a color it takes the ink of the surface that it stands on."""
     return ft.Text(
         text,
         size=size,
-        color=colour,
+        color=color,
         weight=ft.FontWeight.W_700 if bold else ft.FontWeight.W_500,
         max_lines=max_lines,
         overflow=ft.TextOverflow.ELLIPSIS if max_lines else ft.TextOverflow.CLIP,
@@ -28,9 +28,7 @@ def words(
     )
 
 
-def heading(
-    text: str, colours: Palette, size: int = TITLE, *, max_lines: int | None = None
-) -> ft.Control:
-    """A heading, for eyes and for screen readers."""
-    content = words(text, colours.ink, size, bold=True, max_lines=max_lines)
+def heading(text: str, size: int = TITLE, *, max_lines: int | None = None) -> ft.Control:
+    """Make a heading, for eyes and for screen readers."""
+    content = words(text, size=size, bold=True, max_lines=max_lines)
     return ft.Semantics(content=content, heading_level=1, header=True)

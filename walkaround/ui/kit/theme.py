@@ -1,9 +1,12 @@
 """What things look like: two palettes, light for sun and dark for night, and the text sizes.
 
+Controls name a color by its role; the page's theme, light or dark, says which color that is.
+Pictures are drawn outside the page and take the palette itself.
+
 Every text pair contrasts at least 7:1 (WCAG 2.2, success criterion 1.4.6) and every line or
 filled shape at least 3:1 with what lies around it (1.4.11). OK is blue-green and a defect is
-vermilion, a pair that colour-blind people can tell apart (after Okabe and Ito, 2008); a word and
-a shape always say the same as the colour.
+vermilion, a pair that color-blind people can tell apart (after Okabe and Ito, 2008); a word and
+a shape always say the same as the color.
 """
 
 from __future__ import annotations
@@ -11,6 +14,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from enum import Enum
 from types import MappingProxyType
 
 import flet as ft
@@ -39,10 +43,40 @@ RADIUS = 16
 FONT = "Roboto"
 """The one font that ships with the web client: no network is needed to show a word."""
 
+QUIET = ft.Colors.ON_SURFACE_VARIANT
+"""Text of second rank. Other text takes the ink of the surface it stands on."""
+GOOD = ft.Colors.SECONDARY
+"""Text and icons that say that all is well, on a page or a card."""
+BAD = ft.Colors.ERROR
+"""Text and icons that say what is wrong, on a page or a card."""
+ACCENT = ft.Colors.PRIMARY
+LINE = ft.Colors.OUTLINE
+CARD = ft.Colors.SURFACE_CONTAINER
+
+
+class Tone(Enum):
+    """A kind of filled surface: its color, and that of what is written on it."""
+
+    PLAIN = ft.Colors.PRIMARY_CONTAINER, ft.Colors.ON_PRIMARY_CONTAINER
+    ACCENT = ft.Colors.PRIMARY, ft.Colors.ON_PRIMARY
+    GOOD = ft.Colors.SECONDARY, ft.Colors.ON_SECONDARY
+    BAD = ft.Colors.ERROR, ft.Colors.ON_ERROR
+    CAUTION = ft.Colors.TERTIARY, ft.Colors.ON_TERTIARY
+
+    @property
+    def ground(self) -> ft.Colors:
+        """The color of the surface."""
+        return self.value[0]
+
+    @property
+    def ink(self) -> ft.Colors:
+        """The color of words and icons on it."""
+        return self.value[1]
+
 
 @dataclass(frozen=True, slots=True)
 class Palette:
-    """Colours by what they are for, as #RRGGBB; `on_x` is the text on a surface of `x`.
+    """Colors by what they are for, as #RRGGBB; `on_x` is the text on a surface of `x`.
 
     Attributes:
         page, card: the two surfaces that text stands on.
@@ -50,8 +84,8 @@ class Palette:
         line: borders and rules; `other` and `caution` surfaces need one around them.
         ok, bad, accent: filled zones; also good as text on either surface.
         body: the vehicle on its plan; ink and quiet_ink are good on it.
-        lamps: lamp colours as drawn on the plan, by the word that rules use.
-        on_lamp: the number on a lamp of any colour.
+        lamps: lamp colors as drawn on the plan, by the word that rules use.
+        on_lamp: the number on a lamp of any color.
     """
 
     dark: bool
@@ -74,12 +108,12 @@ class Palette:
     lamps: Mapping[str, str]
     on_lamp: str
 
-    def lamp(self, colour: str) -> tuple[str, ...]:
-        """The colours to draw for a colour as rules word it: "red", "amber or red".
+    def lamp(self, color: str) -> tuple[str, ...]:
+        """The colors to draw for a color as rules word it: "red", "amber or red".
 
-        Empty for what has no lamp colour.
+        Empty for what has no lamp color.
         """
-        words = re.findall(r"[a-z]+", colour.lower())
+        words = re.findall(r"[a-z]+", color.lower())
         return tuple(dict.fromkeys(self.lamps[word] for word in words if word in self.lamps))
 
 
@@ -140,55 +174,52 @@ DARK = Palette(
 )
 
 
-def palette(dark: bool) -> Palette:
-    """The palette for night, or the one for day."""
-    return DARK if dark else LIGHT
-
-
-def flet_theme(colours: Palette) -> ft.Theme:
-    """The same colours and sizes for everything that Flet draws by itself."""
+def flet_theme(colors: Palette) -> ft.Theme:
+    """The same colors and sizes for everything that Flet draws by itself."""
     return ft.Theme(
-        color_scheme=_scheme(colours),
-        scaffold_bgcolor=colours.page,
+        color_scheme=_scheme(colors),
+        scaffold_bgcolor=colors.page,
         font_family=FONT,
-        text_theme=_texts(colours),
+        text_theme=_texts(colors),
         visual_density=ft.VisualDensity.COMFORTABLE,
-        divider_color=colours.line,
-        focus_color=ft.Colors.with_opacity(0.24, colours.accent),
+        divider_color=colors.line,
+        focus_color=ft.Colors.with_opacity(0.24, colors.accent),
     )
 
 
-def _scheme(colours: Palette) -> ft.ColorScheme:
+def _scheme(colors: Palette) -> ft.ColorScheme:
     return ft.ColorScheme(
-        primary=colours.accent,
-        on_primary=colours.on_accent,
-        primary_container=colours.other,
-        on_primary_container=colours.on_other,
-        secondary=colours.ok,
-        on_secondary=colours.on_ok,
-        secondary_container=colours.other,
-        on_secondary_container=colours.on_other,
-        error=colours.bad,
-        on_error=colours.on_bad,
-        surface=colours.page,
-        on_surface=colours.ink,
-        on_surface_variant=colours.quiet_ink,
-        surface_container_lowest=colours.card,
-        surface_container_low=colours.card,
-        surface_container=colours.card,
-        surface_container_high=colours.card,
-        surface_container_highest=colours.other,
-        outline=colours.line,
-        outline_variant=colours.line,
-        inverse_surface=colours.ink,
-        on_inverse_surface=colours.card,
-        surface_tint=colours.card,
+        primary=colors.accent,
+        on_primary=colors.on_accent,
+        primary_container=colors.other,
+        on_primary_container=colors.on_other,
+        secondary=colors.ok,
+        on_secondary=colors.on_ok,
+        secondary_container=colors.other,
+        on_secondary_container=colors.on_other,
+        tertiary=colors.caution,
+        on_tertiary=colors.on_caution,
+        error=colors.bad,
+        on_error=colors.on_bad,
+        surface=colors.page,
+        on_surface=colors.ink,
+        on_surface_variant=colors.quiet_ink,
+        surface_container_lowest=colors.card,
+        surface_container_low=colors.card,
+        surface_container=colors.card,
+        surface_container_high=colors.card,
+        surface_container_highest=colors.other,
+        outline=colors.line,
+        outline_variant=colors.line,
+        inverse_surface=colors.ink,
+        on_inverse_surface=colors.card,
+        surface_tint=colors.card,
     )
 
 
-def _texts(colours: Palette) -> ft.TextTheme:
+def _texts(colors: Palette) -> ft.TextTheme:
     def style(size: int, weight: ft.FontWeight = ft.FontWeight.W_500) -> ft.TextStyle:
-        return ft.TextStyle(size=size, weight=weight, color=colours.ink, font_family=FONT)
+        return ft.TextStyle(size=size, weight=weight, color=colors.ink, font_family=FONT)
 
     return ft.TextTheme(
         body_small=style(SMALL),

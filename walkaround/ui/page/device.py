@@ -11,7 +11,7 @@ from collections.abc import Awaitable, Callable
 
 import flet as ft
 
-from walkaround.ui.kit.theme import COLUMN_PX, LOW_PX
+from walkaround.ui.kit.theme import COLUMN_PX, DARK, LIGHT, LOW_PX, flet_theme
 
 log = logging.getLogger(__name__)
 
@@ -28,13 +28,15 @@ class Device:
 
     Attributes:
         width, height: of the page on it, logical pixels.
-        dark: whether it shows dark colours of itself.
+        dark: whether it shows dark colors of itself.
     """
 
     def __init__(self, page: ft.Page) -> None:
         self.width = float(page.width or 412)
         self.height = float(page.height or 915)
         self.dark = page.platform_brightness == ft.Brightness.DARK
+        self._page = page
+        page.theme, page.dark_theme = flet_theme(LIGHT), flet_theme(DARK)
         self._wakelock = ft.Wakelock()
         self._haptics = ft.HapticFeedback()
         self._kept = ft.SharedPreferences()
@@ -53,6 +55,21 @@ class Device:
     def column_px(self) -> float:
         """Width of the one column that everything stands in."""
         return min(float(COLUMN_PX), self.width)
+
+    def resize(self, width: float, height: float) -> None:
+        """Take note of another size of the page."""
+        self.width, self.height = width, height
+
+    def darken(self, dark: bool) -> None:
+        """Take note that the phone changed its own colors."""
+        self.dark = dark
+
+    def wear(self, dark: bool | None) -> None:
+        """Show dark colors or light ones; with None those that the phone itself shows."""
+        mode = {None: ft.ThemeMode.SYSTEM, True: ft.ThemeMode.DARK, False: ft.ThemeMode.LIGHT}[dark]
+        if self._page.theme_mode != mode:
+            self._page.theme_mode = mode
+            self._page.update()
 
     async def stay_awake(self, awake: bool) -> None:
         """Keep the screen on, or let it go dark again."""

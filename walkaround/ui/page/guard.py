@@ -56,20 +56,16 @@ def effect(
 
 
 def _sorry(view: View) -> ft.Control:
-    async def home() -> None:
-        await view.go("/")
-
-    colours = view.palette
     return ft.Column(
         [
-            ft.Text("This screen could not be drawn.", size=TITLE, color=colours.ink),
+            ft.Text("This screen could not be drawn.", size=TITLE, color=ft.Colors.ON_SURFACE),
             ft.Text(
                 "Everything answered so far is saved. Go to the start and open the walk again; "
                 "the cause is in the log of the computer that runs walkaround.",
                 size=BODY,
-                color=colours.ink,
+                color=ft.Colors.ON_SURFACE,
             ),
-            ft.Button("To the start", on_click=home, key="home"),
+            ft.Button("To the start", on_click=view.to("/"), key="home"),
         ],
         spacing=16,
     )

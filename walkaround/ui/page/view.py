@@ -21,7 +21,8 @@ from walkaround.base.errors import LateError, MachineError, NotNowError, Walkaro
 from walkaround.bootstrap import Parts
 from walkaround.library.inbox import Inbox
 from walkaround.settings import Settings
-from walkaround.ui.kit.theme import Palette, palette
+from walkaround.ui.kit.buttons import Tap
+from walkaround.ui.kit.theme import DARK, LIGHT, Palette
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished
@@ -50,6 +51,8 @@ class View:
     """The state of one page.
 
     Attributes:
+        parts: what the app is made of.
+        sound: this page's voice.
         route: the address inside the app; `/walk/ID` survives a restart of the server.
         panel: what is open over the screen (`fault`, `reason`, `note`, `menu`, ...), or nothing.
         peek: the id of an answered step that is being looked at again, or nothing.
@@ -66,14 +69,14 @@ class View:
 
     def __init__(self, page: ft.Page, parts: Parts, inbox: Inbox, unfinished: Unfinished) -> None:
         self._page = page
-        self._parts = parts
+        self.parts = parts
         self._loop, self._context = asyncio.get_running_loop(), copy_context()
         self._stop_watching: Callable[[], None] = lambda: None
         self._saving = 0
         self._at_walk: Callable[[], Awaitable[None]] | None = None
         self._moved: Callable[[], None] = lambda: None
         self._appear: Callable[[], None] = lambda: None
-        self._sound = Sound(parts.voice, lambda: self.settings)
+        self.sound = Sound(parts.voice, lambda: self.settings)
         self.device = Device(page)
         self.route = page.route or "/"
         self.going_on = False
@@ -84,32 +87,23 @@ class View:
         self.beat = Beat()
         self.inbox = inbox
         self.settings = parts.settings()
-
-    @property
-    def parts(self) -> Parts:
-        """What the app is made of."""
-        return self._parts
-
-    @property
-    def sound(self) -> Sound:
-        """This page's voice."""
-        return self._sound
+        self.device.wear(self.settings.dark)
 
     @property
     def words(self) -> Words:
         """The app's language, in the units chosen."""
-        return self._parts.words.shown_in(self.settings.units)
+        return self.parts.words.shown_in(self.settings.units)
 
     @property
     def dark(self) -> bool:
-        """Whether dark colours are shown."""
+        """Whether dark colors are shown."""
         chosen = self.settings.dark
         return self.device.dark if chosen is None else chosen
 
     @property
     def palette(self) -> Palette:
-        """The colours shown."""
-        return palette(self.dark)
+        """The colors that pictures are drawn in."""
+        return DARK if self.dark else LIGHT
 
     @property
     def walk_id(self) -> str:
@@ -125,7 +119,7 @@ class View:
     @property
     def walk(self) -> Walk:
         """The walk that this page is at."""
-        return self._parts.open_walks.walk(self.walk_id)
+        return self.parts.open_walks.walk(self.walk_id)
 
     @property
     def who(self) -> str:
@@ -143,7 +137,7 @@ class View:
         """Follow the walk that the address names, from here on."""
         self._stop_watching()
         if self.walk_id:
-            self._stop_watching = self._parts.open_walks.watch(self.walk_id, self._from_elsewhere)
+            self._stop_watching = self.parts.open_walks.watch(self.walk_id, self._from_elsewhere)
         self.redraw()
 
     def at_walk(
@@ -171,6 +165,22 @@ class View:
         self.arrive(route)
         await self._page.push_route(route)
         await self.settle()
+
+    def to(self, route: str, *, going_on: bool = False) -> Tap:
+        """Make a tap that goes to another screen; see `go`."""
+
+        async def tapped() -> None:
+            await self.go(route, going_on=going_on)
+
+        return tapped
+
+    def opens(self, panel: str) -> Tap:
+        """Make a tap that opens something over the screen, or with an empty name closes it."""
+
+        async def tapped() -> None:
+            self.open(panel)
+
+        return tapped
 
     def open(self, panel: str) -> None:
         """Open something over the screen; an empty name closes it."""
@@ -201,16 +211,6 @@ class View:
         self.message = FAILED
         self.redraw()
 
-    def resize(self, width: float, height: float) -> None:
-        """The page has another size."""
-        self.device.width, self.device.height = width, height
-        self.redraw()
-
-    def darken(self, dark: bool) -> None:
-        """The phone changed its own colours."""
-        self.device.dark = dark
-        self.redraw()
-
     async def know_name(self) -> None:
         """Whose phone this is: the name stays on it, since several people share the settings."""
         name = await self.device.name()
@@ -223,8 +223,9 @@ class View:
         before, after = (each.model_dump(mode="json") for each in (self.settings, settings))
         changed = {name: value for name, value in after.items() if value != before[name]}
         self.settings = settings
+        self.device.wear(settings.dark)
         self.redraw()
-        await self.saved(lambda: self._parts.store.change_settings(changed))
+        await self.saved(lambda: self.parts.store.change_settings(changed))
         if "who" in changed:
             await self.device.keep_name(settings.who)
 
@@ -269,12 +270,12 @@ class View:
 
     async def _not_saved(self, why: str) -> None:
         """Make it seen and heard; without a voice, felt."""
-        inside = str(self._parts.data / "_").removesuffix("_")
+        inside = str(self.parts.data / "_").removesuffix("_")
         self.unsaved = f"Not saved. {why.replace(inside, '')}"
         self.redraw()
         soft = bool(self.walk_id and (here := self.walk.here) and here.soft)
-        if self.settings.voice and not self._sound.trouble:
-            await self._sound.say(NOT_SAVED, soft=soft)
+        if self.settings.voice and not self.sound.trouble:
+            await self.sound.say(NOT_SAVED, soft=soft)
         else:
             await self.device.shake()
 

@@ -16,11 +16,11 @@ from walkaround.base.units import PressureUnit, to_psi
 from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
 from walkaround.ui.kit.buttons import Tap, choice, in_pairs, ok_zone, tile, wide_button
-from walkaround.ui.kit.parts import card
+from walkaround.ui.kit.parts import card, stretched
+from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, SMALL
+from walkaround.ui.kit.theme import LOW_TOUCH, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.sheet import chip, grid
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -86,10 +86,7 @@ def _tile(
     view: View, line: Line, gauge: Gauge | None, asked: bool, edit: Callable[[str], None]
 ) -> ft.Control:
     """One gauge as it was told of; a tap tells it anew."""
-    colours = view.palette
-    ground, ink = (
-        (colours.accent, colours.on_accent) if asked else (colours.other, colours.on_other)
-    )
+    tone = Tone.ACCENT if asked else Tone.PLAIN
     figure = f"{gauge.step:g} {gauge.unit}" if gauge else "…"
     name = f"{line}, by crossings" if gauge and gauge.crossing else f"{line} gauge"
     icon = ft.Icons.EDIT if asked or gauge is None else ft.Icons.SPEED
@@ -99,7 +96,7 @@ def _tile(
             edit(line)
 
     key = f"gauge_{line}"
-    return tile(figure, name, icon, tapped, key=key, ground=ground, ink=ink, line=colours.line)
+    return tile(figure, name, icon, tapped, key=key, tone=tone)
 
 
 @screen
@@ -109,7 +106,6 @@ def _Marks(
     """Unit and marks of one gauge; of coarse marks also how it is read."""
     before = (known.unit, known.step) if known else (view.settings.pressure, 0.0)
     (unit, step), set_dial = ft.use_state(before)
-    colours = view.palette
 
     def chosen(mark: float) -> Tap:
         def tapped() -> None:
@@ -125,18 +121,18 @@ def _Marks(
 
     units = [(f"unit_{each}", each, dial(each)) for each in GAUGE_STEPS]
     marks = [
-        chip(view, f"{mark:g}", chosen(mark), key=f"mark_{mark:g}", on=mark == step)
+        chip(f"{mark:g}", chosen(mark), key=f"mark_{mark:g}", on=mark == step)
         for mark in GAUGE_STEPS[unit]
     ]
     rows: list[ft.Control] = [
-        words(f"{_title(line)}: its dial is in", colours.ink, BODY, bold=True),
-        choice(units, f"unit_{unit}", colours),
-        words("The finest step you can read on it", colours.ink, BODY, bold=True),
+        words(f"{_title(line)}: its dial is in", bold=True),
+        choice(units, f"unit_{unit}"),
+        words("The finest step you can read on it", bold=True),
         grid(marks, 4),
     ]
     if step in GAUGE_STEPS[unit] and is_coarse(step, unit):
-        rows += _ways(view, line, unit, step, accept)
-    return ft.Column(rows, spacing=8, horizontal_alignment=ft.CrossAxisAlignment.STRETCH)
+        rows += _ways(line, unit, step, accept)
+    return stretched(rows, 8)
 
 
 def is_coarse(step: float, unit: PressureUnit) -> bool:
@@ -145,7 +141,6 @@ def is_coarse(step: float, unit: PressureUnit) -> bool:
 
 
 def _ways(
-    view: View,
     line: Line,
     unit: PressureUnit,
     step: float,
@@ -154,12 +149,9 @@ def _ways(
     def way(crossing: bool) -> Tap:
         return lambda: accept(line, Gauge(name=line, unit=unit, step=step, crossing=crossing))
 
-    colours = view.palette
     return [
-        wide_button(
-            colours, "Tap as the needle crosses a mark", way(True), key="crossing", height=84
-        ),
-        wide_button(colours, "Read the nearest mark", way(False), key="by_number", height=64),
+        wide_button("Tap as the needle crosses a mark", way(True), key="crossing", height=84),
+        wide_button("Read the nearest mark", way(False), key="by_number", height=64),
     ]
 
 
@@ -167,7 +159,6 @@ def _site(
     view: View, plan: Plan, told: Told, site_m: float, set_site: Callable[[float], None]
 ) -> ft.Control:
     """How high the site is, and what that does to a gauge."""
-    colours = view.palette
     seen_m = seen_at_m(view, plan, told, site_m)
 
     def moved(by: float) -> Tap:
@@ -175,18 +166,18 @@ def _site(
         return lambda: set_site(min(most, max(least, site_m + by)))
 
     keys = [
-        chip(view, f"{by:+d} m".replace("-", "−"), moved(by), key=f"site_{by}")
+        chip(f"{by:+d} m".replace("-", "−"), moved(by), key=f"site_{by}")
         for by in (-100, -10, 10, 100)
     ]
     rows: list[ft.Control] = [
-        words(f"This site: {site_m:.0f} m above the sea", colours.ink, BODY, bold=True, key="site"),
+        words(f"This site: {site_m:.0f} m above the sea", bold=True, key="site"),
         grid(keys, 4),
     ]
     from_m = 0.0 if seen_m is None else seen_m
     if from_m != site_m:
         told_of = altitude_words(EXAMPLE_PSI, from_m, site_m, view.words)
-        rows.append(words(told_of, colours.quiet_ink, SMALL, key="altitude"))
-    return card(ft.Column(rows, spacing=8), colours)
+        rows.append(words(told_of, QUIET, SMALL, key="altitude"))
+    return card(ft.Column(rows, spacing=8))
 
 
 def seen_at_m(view: View, plan: Plan, told: Told, site_m: float) -> float | None:
@@ -203,7 +194,6 @@ def seen_at_m(view: View, plan: Plan, told: Told, site_m: float) -> float | None
 def _answers(
     view: View, taps: WalkTaps, plan: Plan, step: Step, told: Told, site_m: float
 ) -> ft.Control:
-    colours = view.palette
     seen_m = seen_at_m(view, plan, told, site_m)
     as_before = seen_m is not None and not zero_is_due(seen_m, site_m)
 
@@ -222,17 +212,15 @@ def _answers(
         else "Lines vented: do the needles stand at zero?"
     )
     main = ok_zone(
-        colours,
         zero,
         word="As last time" if as_before else "Gauges at zero",
         height=LOW_TOUCH,
         autofocus=True,
     )
-    return ft.Column(
+    return stretched(
         [
-            words(question, colours.ink, BODY, bold=True, key="zero"),
+            words(question, bold=True, key="zero"),
             wide_button(
-                colours,
                 "Not at zero",
                 not_zero,
                 key="defect",
@@ -242,7 +230,5 @@ def _answers(
             ),
             ft.Row([main]),
         ],
-        spacing=GAP,
         tight=True,
-        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
     )

@@ -13,8 +13,9 @@ from walkaround.base.units import from_in, from_psi
 from walkaround.plan.steps import Measure, Step, Value
 from walkaround.settings import Settings
 from walkaround.ui.kit.buttons import Tap, button, icon_button, surface
+from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import BODY, SMALL_TOUCH
+from walkaround.ui.kit.theme import BODY, SMALL_TOUCH, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -76,16 +77,14 @@ def keypad(
     if coarse is None:
         keys = coarse_keys(measure.quantity, scale.unit, scale.step, scale.most)
         near = max((key for key in keys if key.value <= scale.start), default=keys[0])
-        rows = _rows(view, [(key, _coarse_word(scale, key), first(key)) for key in keys], near)
+        rows = _rows([(key, _coarse_word(scale, key), first(key)) for key in keys], near)
         top = _top(view, f"{_name(value)}, {_words_of(scale)}", None)
     else:
         keys = fine_keys(measure.quantity, scale.unit, scale.step, coarse)
-        rows = _rows(view, [(key, _fine_word(scale, key), second(key)) for key in keys], None)
+        rows = _rows([(key, _fine_word(scale, key), second(key)) for key in keys], None)
         whole = f": {coarse:g} …" if scale.unit == "in" else f", {_words_of(scale)}"
         top = _top(view, f"{_name(value)}{whole}", lambda: set_coarse(None))
-    return ft.Column(
-        [top, *rows], spacing=8, tight=True, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
-    )
+    return stretched([top, *rows], 8, tight=True)
 
 
 def _scale(measure: Measure, gauge: Gauge | None, settings: Settings) -> _Scale:
@@ -116,48 +115,37 @@ def _fine_word(scale: _Scale, key: Key) -> str:
     return f"{key.value:g}" if scale.unit == "in" and key.label == "0" else key.label
 
 
-def _rows(view: View, keys: Sequence[tuple[Key, str, Tap]], near: Key | None) -> list[ft.Control]:
+def _rows(keys: Sequence[tuple[Key, str, Tap]], near: Key | None) -> list[ft.Control]:
     columns = max(_COLUMNS, math.ceil(len(keys) / _ROWS))
-    drawn = [_key(view, key, word, tap, key is near) for key, word, tap in keys]
+    drawn = [_key(key, word, tap, key is near) for key, word, tap in keys]
     rows = [drawn[at : at + columns] for at in range(0, len(drawn), columns)]
     rows[-1] += [ft.Container(expand=True) for _ in range(columns - len(rows[-1]))]
     return [ft.Row(list(row), spacing=8) for row in rows]
 
 
-def _key(view: View, key: Key, word: str, tap: Tap, near: bool) -> ft.Control:
-    colours = view.palette
-    ground, ink = (colours.accent, colours.on_accent) if near else (colours.other, colours.on_other)
+def _key(key: Key, word: str, tap: Tap, near: bool) -> ft.Control:
     return surface(
-        words(word, ink, KEY_TEXT, bold=True, max_lines=1),
-        ground,
-        ink,
+        words(word, size=KEY_TEXT, bold=True, max_lines=1),
         tap,
         key=f"key_{key.value:g}",
         height=SMALL_TOUCH,
-        line=colours.line,
-        padding=2,
+        tone=Tone.ACCENT if near else Tone.PLAIN,
+        padding=(2, 2),
     )
 
 
 def _top(view: View, word: str, back: Tap | None) -> ft.Control:
     """What is entered, and the way back to its coarse part or out to a defect."""
-    colours = view.palette
-
-    async def fault() -> None:
-        view.open("fault")
-
-    title = words(word, colours.ink, BODY + 2, bold=True, max_lines=2)
+    title = words(word, size=BODY + 2, bold=True, max_lines=2)
     if back is not None:
-        arrow = icon_button(ft.Icons.ARROW_BACK, "Other keys", colours, back, key="coarse")
+        arrow = icon_button(ft.Icons.ARROW_BACK, "Other keys", back, key="coarse")
         return ft.Row([arrow, ft.Container(title, expand=True)], spacing=4)
     defect = button(
         "Defect",
-        colours,
-        fault,
+        view.opens("fault"),
         key="defect",
         icon=ft.Icons.REPORT,
-        ground=colours.bad,
-        ink=colours.on_bad,
+        tone=Tone.BAD,
         height=48,
     )
     return ft.Row([ft.Container(title, expand=True), defect], spacing=8)

@@ -13,9 +13,9 @@ import flet as ft
 from walkaround.base.shownunits import in_units
 from walkaround.plan.steps import Measure, Step, Value
 from walkaround.ui.kit.buttons import Tap, defect_zone, in_pairs, ok_zone, tile, wide_button
-from walkaround.ui.kit.parts import caution, notice
+from walkaround.ui.kit.parts import caution, notice, stretched
 from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import ANSWER, BODY, GAP, LOW_TOUCH, SMALL, TOUCH
+from walkaround.ui.kit.theme import ANSWER, BAD, GAP, GOOD, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.step.keypad import keypad
@@ -56,7 +56,7 @@ def measure_parts(
 
     if view.peek:
         found = _found(view, walk, step)
-        return [*found, *body], _reopened(view, taps, walk, step)
+        return [*found, *body], _reopened(taps, walk, step)
     if began is not None:
         return [*body, running_time(view, began)], stop_zone(view, taps, step, began)
     if asked is None:
@@ -74,18 +74,15 @@ def measure_parts(
 
 def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
     """The limit in words, and what else is published, in the unit that is read."""
-    colours, units = view.palette, view.settings.units
+    units = view.settings.units
     if gauge := measure.values[0].gauge:
         units = units._replace(pressure=walk.gauge(gauge).unit)
     text = in_units(limit_text(measure, view.words.shown_in(units)), units)
     if not measure.known:
-        return [notice(text, colours, key="limit")]
-    shown: list[ft.Control] = (
-        [words(text, colours.ink, BODY, bold=True, key="limit")] if text else []
-    )
+        return [notice(text, key="limit")]
+    shown: list[ft.Control] = [words(text, bold=True, key="limit")] if text else []
     shown += [
-        words(f"Also published: {in_units(other, units)}.", colours.quiet_ink, SMALL)
-        for other in measure.also
+        words(f"Also published: {in_units(other, units)}.", QUIET, SMALL) for other in measure.also
     ]
     return shown
 
@@ -112,15 +109,13 @@ def _tile(
     asked: bool,
     enter: Callable[[str], None],
 ) -> ft.Control:
-    colours, taken = view.palette, walk.measured.get(step.id, {})
+    taken = walk.measured.get(step.id, {})
     assert step.measure is not None
     found = judged(step.measure, value, taken)
     outside = found in ("over", "under")
-    ground, ink = (
-        (colours.accent, colours.on_accent) if asked else (colours.other, colours.on_other)
-    )
+    tone = Tone.ACCENT if asked else Tone.PLAIN
     if outside and not asked:
-        ground, ink = colours.bad, colours.on_bad
+        tone = Tone.BAD
     icon = ft.Icons.EDIT
     if not asked and found not in ("unbounded", "unmeasured"):
         icon = ft.Icons.REPORT if outside else ft.Icons.CHECK_CIRCLE
@@ -131,36 +126,31 @@ def _tile(
             enter(value.id)
 
     key = f"value_{value.id}"
-    return tile(figure, value.name, icon, again, key=key, ground=ground, ink=ink, line=colours.line)
+    return tile(figure, value.name, icon, again, key=key, tone=tone)
 
 
 def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     """What all values together come to: large, then each in words, then what to do."""
     measure, taken = step.measure, walk.measured.get(step.id, {})
     assert measure is not None
-    colours, shown = view.palette, list[ft.Control]()
+    shown = list[ft.Control]()
     found = outcome(measure, taken)
     if found in ("within", "outside"):
         within = found == "within"
-        colour = colours.ok if within else colours.bad
+        color = GOOD if within else BAD
         icon = ft.Icons.CHECK_CIRCLE if within else ft.Icons.REPORT
-        word = words("Within" if within else "Outside", colour, ANSWER, bold=True, key="outcome")
-        shown.append(ft.Row([ft.Icon(icon, size=40, color=colour), word], spacing=10))
+        word = words("Within" if within else "Outside", color, ANSWER, bold=True, key="outcome")
+        shown.append(ft.Row([ft.Icon(icon, size=40, color=color), word], spacing=10))
     several = len(measure.values) > 1
     for value in measure.values:
         if value.id in taken:
             name = f"{value.name[:1].upper()}{value.name[1:]}: " if several else ""
-            shown.append(
-                words(f"{name}{judged_text(measure, value, taken, view.words)}", colours.ink)
-            )
+            shown.append(words(f"{name}{judged_text(measure, value, taken, view.words)}"))
     if found == "outside" and measure.advice:
-        shown.append(caution(measure.advice, colours, SMALL + 1))
+        shown.append(caution(measure.advice, SMALL + 1))
     if apart := apart_at(walk, step):
-        shown.append(
-            caution(apart_text(apart, view.words), colours, SMALL + 1)
-            if apart.much
-            else words(apart_text(apart, view.words), colours.quiet_ink, SMALL)
-        )
+        told = apart_text(apart, view.words)
+        shown.append(caution(told, SMALL + 1) if apart.much else words(told, QUIET, SMALL))
     return shown
 
 
@@ -170,19 +160,7 @@ def _answers(
     """Within, OK; outside, a defect or measured again; held against nothing, not checked."""
     measure = step.measure
     assert measure is not None
-    colours, height = view.palette, LOW_TOUCH if view.device.low else TOUCH
-
-    async def ok() -> None:
-        await taps.answer(step.id, "ok")
-
-    async def defect() -> None:
-        await taps.answer(step.id, "defect")
-
-    async def fault() -> None:
-        view.open("fault")
-
-    async def not_checked() -> None:
-        await taps.answer(step.id, "not_checked", reason="other")
+    height = LOW_TOUCH if view.device.low else TOUCH
 
     async def again() -> None:
         if measure.quantity == "s":
@@ -191,27 +169,27 @@ def _answers(
             enter(_outside(measure, walk.measured.get(step.id, {})))
 
     def beside(word: str, icon: ft.IconData, tap: Tap, key: str) -> ft.Control:
-        return wide_button(colours, word, tap, key=key, icon=icon, height=72)
+        return wide_button(word, tap, key=key, icon=icon, height=72)
 
     match outcome(measure, walk.measured.get(step.id, {})):
         case "within":
             zones = [
-                defect_zone(colours, fault, height=height),
-                ok_zone(colours, ok, height=height),
+                defect_zone(view.opens("fault"), height=height),
+                ok_zone(taps.answers(step.id, "ok"), height=height),
             ]
             return ft.Row(zones, spacing=GAP)
         case "outside":
             other = beside("Measure again", ft.Icons.REPLAY, again, "again_measure")
-            zone = defect_zone(colours, defect, height=height)
+            zone = defect_zone(taps.answers(step.id, "defect"), height=height)
         case _:
-            other = beside("Not checked", ft.Icons.BLOCK, not_checked, "not_checked")
-            zone = defect_zone(colours, fault, height=height)
-    return ft.Column(
-        [other, ft.Row([zone])],
-        spacing=GAP,
-        tight=True,
-        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-    )
+            other = beside(
+                "Not checked",
+                ft.Icons.BLOCK,
+                taps.answers(step.id, "not_checked", reason="other"),
+                "not_checked",
+            )
+            zone = defect_zone(view.opens("fault"), height=height)
+    return stretched([other, ft.Row([zone])], tight=True)
 
 
 def _outside(measure: Measure, taken: Mapping[str, Measured]) -> str:
@@ -220,7 +198,7 @@ def _outside(measure: Measure, taken: Mapping[str, Measured]) -> str:
     return next(id_ for id_, found in judgements if found in ("over", "under"))
 
 
-def _reopened(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
+def _reopened(taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """A step looked back at: values are measured again only while the vehicle still stands so."""
 
     async def reopen() -> None:
@@ -230,7 +208,5 @@ def _reopened(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
         return ft.Row([])
     if not recheck_stands(walk, step.id):
         why = "The vehicle is no longer as this step needs it: measure again in a walk of its own."
-        return notice(why, view.palette)
-    return wide_button(
-        view.palette, "Measure again", reopen, key="reopen", icon=ft.Icons.REPLAY, height=80
-    )
+        return notice(why)
+    return wide_button("Measure again", reopen, key="reopen", icon=ft.Icons.REPLAY, height=80)

@@ -12,7 +12,7 @@ from walkaround.plan.steps import Item, Look, Step
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import page_column, top_bar
 from walkaround.ui.kit.text import heading, words
-from walkaround.ui.kit.theme import BODY, SMALL
+from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
@@ -53,31 +53,28 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         set_seen(tuple({**known, item.id: what}.items()))
         choose("")
 
-    bar = top_bar(step.title, view.palette, back=back)
+    bar = top_bar(step.title, back=back)
     if not items:
         return page_column(bar, _plain_fault(view, taps, step))
     if item is not None:
         look = step.expect.get(item.id, "steady")
         return page_column(bar, _what(view, item, look, tell))
-    return page_column(bar, _which(view, step, known, choose), _send(view, taps, step, known))
+    return page_column(bar, _which(view, step, known, choose), _send(taps, step, known))
 
 
 def _plain_fault(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
-    async def defect() -> None:
-        await taps.answer(step.id, "defect")
-
-    async def note() -> None:
-        view.open("note")
-
-    colours = view.palette
     return [
-        heading("Record a defect here?", colours),
-        words("It stays open until this step is repeated and is OK.", colours.ink),
+        heading("Record a defect here?"),
+        words("It stays open until this step is repeated and is OK."),
         wide_button(
-            view.palette, "Defect", defect, key="defect_yes", icon=ft.Icons.REPORT, bad=True
+            "Defect",
+            taps.answers(step.id, "defect"),
+            key="defect_yes",
+            icon=ft.Icons.REPORT,
+            bad=True,
         ),
         wide_button(
-            view.palette, "Write a note first", note, key="note_first", icon=ft.Icons.EDIT_NOTE
+            "Write a note first", view.opens("note"), key="note_first", icon=ft.Icons.EDIT_NOTE
         ),
     ]
 
@@ -90,7 +87,6 @@ def _which(
         name = item.name if item.kind == "others" else f"{at}  {item.name}"
         word = f"{name}: {seen_text(what, view.words)}" if what else name
         return wide_button(
-            view.palette,
             word,
             lambda: choose(item.id),
             key=f"item_{item.id}",
@@ -99,7 +95,7 @@ def _which(
         )
 
     lines = [line(at, item) for at, item in enumerate(step.items, 1)]
-    return [heading("Which one is wrong?", view.palette), *lines]
+    return [heading("Which one is wrong?"), *lines]
 
 
 def _what(
@@ -109,16 +105,14 @@ def _what(
         async def told() -> None:
             await tell(what)
 
-        return wide_button(
-            view.palette, capital(seen_text(what, view.words)), told, key=f"seen_{what}"
-        )
+        return wide_button(capital(seen_text(what, view.words)), told, key=f"seen_{what}")
 
     name = item.name[:1].upper() + item.name[1:]
     choices = [choice(what) for what in faults_for(item, look)]
-    return [heading(name, view.palette), words("What do you see?", view.palette.ink), *choices]
+    return [heading(name), words("What do you see?"), *choices]
 
 
-def _send(view: View, taps: WalkTaps, step: Step, known: Mapping[str, Seen]) -> list[ft.Control]:
+def _send(taps: WalkTaps, step: Step, known: Mapping[str, Seen]) -> list[ft.Control]:
     if not known:
         return []
 
@@ -126,39 +120,32 @@ def _send(view: View, taps: WalkTaps, step: Step, known: Mapping[str, Seen]) -> 
         await taps.fault(step, known)
 
     word = "Record it" if len(known) == 1 else f"Record these {len(known)}"
-    return [
-        wide_button(
-            view.palette, word, send, key="record_fault", bad=True, icon=ft.Icons.CHECK, height=96
-        )
-    ]
+    return [wide_button(word, send, key="record_fault", bad=True, icon=ft.Icons.CHECK, height=96)]
 
 
 @screen
 def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """The rarer answers: not checked and why, not fitted where nobody requires it."""
 
-    async def back() -> None:
-        view.open("")
-
     def reason(code: Reason) -> ft.Control:
-        async def not_checked() -> None:
-            await taps.answer(step.id, "not_checked", reason=code)
 
         return wide_button(
-            view.palette, reason_text(code, view.words), not_checked, key=f"reason_{code}"
+            reason_text(code, view.words),
+            taps.answers(step.id, "not_checked", reason=code),
+            key=f"reason_{code}",
         )
 
-    async def not_fitted() -> None:
-        await taps.answer(step.id, "not_fitted")
-
-    body: list[ft.Control] = [heading("Not checked, because", view.palette)]
+    body: list[ft.Control] = [heading("Not checked, because")]
     body += [reason(code) for code in get_args(Reason)]
     optional = step.kind in ("lamp", "look", "listen") and not any(i.required for i in step.items)
     if optional:
         body += [
-            heading("Not on this vehicle", view.palette),
+            heading("Not on this vehicle"),
             wide_button(
-                view.palette, "Not fitted", not_fitted, key="not_fitted", icon=ft.Icons.BLOCK
+                "Not fitted",
+                taps.answers(step.id, "not_fitted"),
+                key="not_fitted",
+                icon=ft.Icons.BLOCK,
             ),
         ]
     elif step.kind == "lamp":
@@ -166,11 +153,11 @@ def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             words(
                 "These lamps are required, so they cannot be 'not fitted'. One that is not there "
                 "is missing: tap Defect.",
-                view.palette.quiet_ink,
+                QUIET,
                 SMALL,
             )
         )
-    return page_column(top_bar(step.title, view.palette, back=back), body)
+    return page_column(top_bar(step.title, back=view.opens("")), body)
 
 
 MOST_TYPED_CHARS = 8 * MOST_NOTE_CHARS
@@ -192,9 +179,6 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     kept = view.unfinished
     draft = ft.use_memo(lambda: _Draft(kept.values.get("note", before)), dependencies=[])
 
-    async def back() -> None:
-        view.open("")
-
     async def save() -> None:
         await taps.note(step.id, draft.text)
 
@@ -214,17 +198,13 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             autofocus=True,
             on_change=typed,
             text_size=BODY,
-            border=ft.OutlineInputBorder(side=ft.BorderSide(1, view.palette.line)),
+            border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
             key="note_text",
         ),
-        dependencies=[view.dark],
+        dependencies=[],
     )
     return page_column(
-        top_bar(step.title, view.palette, back=back),
-        [heading("Note", view.palette), field],
-        [
-            wide_button(
-                view.palette, "Save the note", save, key="save_note", icon=ft.Icons.SAVE, height=96
-            )
-        ],
+        top_bar(step.title, back=view.opens("")),
+        [heading("Note"), field],
+        [wide_button("Save the note", save, key="save_note", icon=ft.Icons.SAVE, height=96)],
     )

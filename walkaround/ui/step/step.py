@@ -20,14 +20,14 @@ from walkaround.ui.kit.buttons import (
     ok_zone,
     small_answer,
 )
-from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
+from walkaround.ui.kit.parts import caution, notice, page_column, share_bar, top_bar
 from walkaround.ui.kit.text import heading, words
-from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, SMALL, TOUCH
+from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, SMALL, TOUCH, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
-from walkaround.ui.step.waiting import wait_parts, wait_strips
+from walkaround.ui.step.timed import wait_parts, wait_strips
 from walkaround.ui.taps.walk import DEAD_S, WalkTaps
 from walkaround.walk.answers import has_many_lamps
 from walkaround.walk.state import Walk
@@ -77,7 +77,6 @@ def _keys_need_room(step: Step, begun: bool) -> bool:
 
 def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """Where the walk stands, the way back to an earlier answer, and the menu."""
-    colours = view.palette
     at = walk.steps.index(step)
 
     async def back() -> None:
@@ -86,23 +85,12 @@ def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
         else:
             await taps.look_back(walk.steps[at - 1].id)
 
-    async def menu() -> None:
-        view.open("menu")
-
-    share = ft.ProgressBar(
-        value=len(walk.answers) / len(walk.steps),
-        color=colours.ok,
-        bgcolor=colours.other,
-        bar_height=8,
-        border_radius=4,
-        semantics_label="answered",
-        semantics_value=len(walk.answers) / len(walk.steps),
-    )
+    share = share_bar(len(walk.answers) / len(walk.steps), "answered")
     assert walk.plan is not None
-    place = words(f"{at + 1} of {len(walk.steps)}", colours.ink, SMALL, bold=True)
-    more = icon_button(ft.Icons.MENU, "More", colours, menu, key="menu")
+    place = words(f"{at + 1} of {len(walk.steps)}", size=SMALL, bold=True)
+    more = icon_button(ft.Icons.MENU, "More", view.opens("menu"), key="menu")
     below = ft.Row([ft.Container(share, expand=True), place], spacing=10)
-    return top_bar(walk.plan.vehicle.name, colours, back=back, below=below, actions=[more])
+    return top_bar(walk.plan.vehicle.name, back=back, below=below, actions=[more])
 
 
 def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
@@ -110,20 +98,14 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
     count = len(walk.open_defects)
     if not count:
         return []
-    colours = view.palette
-
-    async def show() -> None:
-        view.open("defects")
 
     word = "1 open defect" if count == 1 else f"{count} open defects"
     banner = button(
         word,
-        colours,
-        show,
+        view.opens("defects"),
         key="defects",
         icon=ft.Icons.REPORT,
-        ground=colours.bad,
-        ink=colours.on_bad,
+        tone=Tone.BAD,
         expand=True,
         height=48,
     )
@@ -133,7 +115,7 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
 def _messages(view: View) -> Sequence[ft.Control]:
     told = [note for note in [view.parts.open_walks.notice(view.walk_id)] if note]
     told += [view.sound.trouble] if view.sound.trouble and view.settings.voice else []
-    return [notice(text, view.palette) for text in told]
+    return [notice(text) for text in told]
 
 
 def _plan(view: View, plan: Plan, step: Step) -> ft.Control:
@@ -158,37 +140,36 @@ def _picture(view: View, plan: Plan, step: Step, width: float, height: float) ->
 
 
 def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
-    colours = view.palette
     assert walk.plan is not None
     settings = view.settings
     told = prompt(step, walk.plan.power, settings.wording, view.words)
-    shown: list[ft.Control] = [heading(told.title, colours)]
+    shown: list[ft.Control] = [heading(told.title)]
     if view.peek:
-        shown.append(notice(_given(view, walk, step), colours, key="given"))
+        shown.append(notice(_given(view, walk, step), key="given"))
     if told.caution:
-        shown.append(caution(told.caution, colours, SMALL + 1 if view.device.low else BODY))
+        shown.append(caution(told.caution, SMALL + 1 if view.device.low else BODY))
     if step.meter_first:
-        shown.append(caution(f"Meter first: {step.meter_first}.", colours, SMALL + 1))
+        shown.append(caution(f"Meter first: {step.meter_first}.", SMALL + 1))
     if step.hold:
         # Once there is a result, it comes before the words that led to it.
         shown += hold_body(view, walk, step)
     shown.append(
-        ft.Semantics(content=words(told.body, colours.ink, BODY + 2, key="words"), live_region=True)
+        ft.Semantics(content=words(told.body, size=BODY + 2, key="words"), live_region=True)
     )
-    shown += _numbered(view, step)
+    shown += _numbered(step)
     if walk.notes.get(step.id):
-        shown.append(notice(f"Note: {walk.notes[step.id]}", colours, key="noted"))
+        shown.append(notice(f"Note: {walk.notes[step.id]}", key="noted"))
     return shown
 
 
-def _numbered(view: View, step: Step) -> Sequence[ft.Control]:
+def _numbered(step: Step) -> Sequence[ft.Control]:
     """The items by the numbers that the plan gives them."""
     items = [item for item in step.items if item.id != OTHERS]
     if len(items) < 2:
         return []
     mixed = len(set(step.expect.values())) > 1 and has_many_lamps(step)
     lines: list[ft.Control] = [
-        words(f"{at}  {item.name}{f': {step.expect[item.id]}' if mixed else ''}", view.palette.ink)
+        words(f"{at}  {item.name}{f': {step.expect[item.id]}' if mixed else ''}")
         for at, item in enumerate(items, 1)
     ]
     return [ft.Column(lines, spacing=2)]
@@ -208,23 +189,18 @@ def _given(view: View, walk: Walk, step: Step) -> str:
 def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     if step.hold:
         return hold_answers(view, taps, walk, step)
-    colours = view.palette
-
-    async def ok() -> None:
-        await taps.answer(step.id, "ok")
-
-    async def defect() -> None:
-        view.open("fault")
 
     height = LOW_TOUCH if view.device.low else TOUCH
     if has_many_lamps(step) and not view.peek:
-        right = all_as_shown(view, taps, step, ok, height, key=f"heard_{step.id}")
+        right = all_as_shown(
+            view, taps, step, taps.answers(step.id, "ok"), height, key=f"heard_{step.id}"
+        )
     else:
         word = answer_word(step, "ok", view.words)
-        right = ok_zone(colours, ok, word=word, height=height, autofocus=True)
+        right = ok_zone(taps.answers(step.id, "ok"), word=word, height=height, autofocus=True)
     if step.must:
         return ft.Row([right])
-    return ft.Row([defect_zone(colours, defect, height=height), right], spacing=GAP)
+    return ft.Row([defect_zone(view.opens("fault"), height=height), right], spacing=GAP)
 
 
 @screen
@@ -240,32 +216,21 @@ def all_as_shown(view: View, taps: WalkTaps, step: Step, ok: Tap, height: int) -
         set_live(True)
 
     effect(view, listen)
-    colours = view.palette
     if live:
-        return ok_zone(colours, ok, word="As shown", height=height, autofocus=True)
+        return ok_zone(ok, word="As shown", height=height, autofocus=True)
     return answer_zone(
         "Listen",
         ft.Icons.HEARING,
-        colours.other,
-        colours.on_other,
         taps.speak,
         key="listen",
+        tone=Tone.PLAIN,
         height=height,
-        line=colours.line,
     )
 
 
 def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    colours = view.palette
-
     async def again() -> None:
         await taps.speak()
-
-    async def other() -> None:
-        view.open("other")
-
-    async def note() -> None:
-        view.open("note")
 
     async def wording() -> None:
         other_wording = "long" if view.settings.wording == "short" else "short"
@@ -277,18 +242,17 @@ def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
 
     longer = view.settings.wording == "short"
     small = [
-        small_answer("Again", ft.Icons.VOLUME_UP, colours, again, key="again"),
+        small_answer("Again", ft.Icons.VOLUME_UP, again, key="again"),
         small_answer(
             "Explain" if longer else "Shorter",
             ft.Icons.SCHOOL if longer else ft.Icons.SHORT_TEXT,
-            colours,
             wording,
             key="wording",
         ),
-        small_answer("Note", ft.Icons.EDIT_NOTE, colours, note, key="note"),
+        small_answer("Note", ft.Icons.EDIT_NOTE, view.opens("note"), key="note"),
     ]
     if view.peek:
-        small.append(small_answer("Go on", ft.Icons.ARROW_FORWARD, colours, forward, key="forward"))
+        small.append(small_answer("Go on", ft.Icons.ARROW_FORWARD, forward, key="forward"))
     if not step.must:
-        small.append(small_answer("Other", ft.Icons.MORE_HORIZ, colours, other, key="other"))
+        small.append(small_answer("Other", ft.Icons.MORE_HORIZ, view.opens("other"), key="other"))
     return ft.Row(small, spacing=8)

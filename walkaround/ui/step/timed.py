@@ -1,28 +1,147 @@
-"""A stopwatch on a step: start, seconds as they run, stop.
+"""Steps on which time runs: one that waits, with its strip on other steps, and a stopwatch.
 
-The seconds come from the walk's own timer, so that a page that drops and returns shows the true
-ones.
+The times come from the walk itself, so that a page that drops and returns shows the true ones.
 """
 
 from __future__ import annotations
+
+import asyncio
+import math
+from collections.abc import Iterator, Sequence
 
 import flet as ft
 
 from walkaround.base.clock import Moment
 from walkaround.plan.steps import Step
-from walkaround.ui.kit.buttons import answer_zone, defect_zone
-from walkaround.ui.kit.parts import notice
+from walkaround.ui.kit.buttons import answer_zone, defect_zone, ok_zone
+from walkaround.ui.kit.parts import notice, stretched
 from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import FIGURE, GAP
-from walkaround.ui.page.guard import screen
+from walkaround.ui.kit.theme import BODY, FIGURE, GAP, LINE, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
+from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
-from walkaround.ui.step.waiting import beating
 from walkaround.ui.taps.values import passed_s
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.timers import stopwatch_trouble
+from walkaround.walk.state import Walk
+from walkaround.walk.timers import stopwatch_trouble, uncounted, waited
 
-BEAT_S = 0.1
+BEAT_S = 0.5
+"""How often the time left is looked at."""
+STOPWATCH_BEAT_S = 0.1
 """How often a running stopwatch is drawn."""
+MOST_STRIPS = 3
+"""More would take the step's own room; each wait is asked for at its own step anyway."""
+_LONGEST_NAME = 14
+"""Characters of a wait's name on its strip, beside which the time still fits."""
+
+
+def wait_parts(
+    view: View, taps: WalkTaps, walk: Walk, step: Step
+) -> tuple[list[ft.Control], ft.Control]:
+    """What stands under the words of a step that waits, and what under the thumb."""
+    said = "The computer was restarted: the time it was off does not count."
+    told = [notice(said)] if uncounted(walk, step, view.parts.clock()) else []
+    return told, _Left(view, taps, walk, step, key=f"left_{step.id}_{view.peek}")
+
+
+@screen
+def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
+    """The time left in large; OK once it has run."""
+    beating(view, BEAT_S)
+    height = LOW_TOUCH if view.device.low else TOUCH
+    left_s = waited(walk, step, view.parts.clock())
+
+    async def fresh() -> None:
+        taps.appear()
+
+    # "Not now" turns into OK by itself.
+    effect(view, fresh, [left_s > 0])
+    if left_s > 0:
+        right = answer_zone(
+            "Not now",
+            ft.Icons.MORE_HORIZ,
+            view.opens("other"),
+            key="not_now",
+            tone=Tone.PLAIN,
+            height=height,
+        )
+    else:
+        right = ok_zone(taps.answers(step.id, "ok"), height=height, autofocus=True)
+    figure = words(clock_text(left_s), size=2 * FIGURE, bold=True, key="left")
+    under = words("minutes left" if left_s > 0 else "the time is up", QUIET, BODY)
+    return stretched(
+        [
+            ft.Column(
+                [figure, under],
+                spacing=0,
+                horizontal_alignment=ft.CrossAxisAlignment.CENTER,
+            ),
+            ft.Row([defect_zone(view.opens("fault"), height=height), right], spacing=GAP),
+        ],
+        tight=True,
+    )
+
+
+def wait_strips(view: View, walk: Walk, shown: Step) -> Sequence[ft.Control]:
+    """A thin strip for each wait that runs, the soonest if there are many; none on its own step."""
+    now = view.parts.clock()
+    waits = sorted(running_waits(walk, shown), key=lambda step: waited(walk, step, now))
+    return [_Strip(view, walk, step, key=f"strip_{step.id}") for step in waits[:MOST_STRIPS]]
+
+
+def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
+    """The waits that were begun and are not answered yet."""
+    for step in walk.steps:
+        if step.wait is None or step.id in walk.answers or step.id == shown.id:
+            continue
+        begun = walk.answers.get(step.wait.after)
+        if begun is not None and begun.answer == "ok":
+            yield step
+
+
+@screen
+def _Strip(view: View, walk: Walk, step: Step) -> ft.Control:
+    beating(view, BEAT_S)
+    text = strip_text(step, waited(walk, step, view.parts.clock()))
+    label = words(text, Tone.PLAIN.ink, SMALL, bold=True, max_lines=1, key="strip")
+    label.expand = True
+    return ft.Container(
+        ft.Row([ft.Icon(ft.Icons.TIMER, size=20, color=Tone.PLAIN.ink), label], spacing=8),
+        bgcolor=Tone.PLAIN.ground,
+        border=ft.Border.all(1, LINE),
+        border_radius=8,
+        padding=ft.Padding.symmetric(horizontal=10, vertical=3),
+    )
+
+
+def beating(view: View, every_s: float) -> None:
+    """Draw the component that calls this again every so often, as long as it is on screen."""
+    _, set_beat = ft.use_state(0)
+
+    async def beat() -> None:
+        beats = 0
+        while True:
+            await asyncio.sleep(every_s)
+            beats += 1
+            set_beat(beats)
+
+    effect(view, beat)
+
+
+def strip_text(step: Step, left_s: float) -> str:
+    """ "Breakaway: 12 min left"; of a long name the beginning, or the time would not be seen."""
+    name = step.title.partition(":")[0]
+    name = name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
+    if left_s <= 0:
+        return f"{name}: the time is up"
+    if left_s > 60:
+        return f"{name}: {math.ceil(left_s / 60)} min left"
+    return f"{name}: {math.ceil(left_s)} s left"
+
+
+def clock_text(left_s: float) -> str:
+    """Minutes and seconds, as on a clock that runs down: "12:05"."""
+    minutes, seconds = divmod(math.ceil(max(0.0, left_s)), 60)
+    return f"{minutes}:{seconds:02d}"
 
 
 def start_zone(view: View, taps: WalkTaps, step: Step, running: Moment | None = None) -> ft.Control:
@@ -32,42 +151,28 @@ def start_zone(view: View, taps: WalkTaps, step: Step, running: Moment | None = 
     async def start() -> None:
         await taps.value_taps.start(step, running)
 
-    async def fault() -> None:
-        view.open("fault")
-
-    colours = view.palette
     zone = answer_zone(
         step.measure.begin or "Start",
         ft.Icons.TIMER,
-        colours.accent,
-        colours.on_accent,
         start,
         key="start_time",
     )
-    return ft.Row([defect_zone(colours, fault), zone], spacing=GAP)
+    return ft.Row([defect_zone(view.opens("fault")), zone], spacing=GAP)
 
 
 def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Control:
     """Stop the time; once the computer slept or restarted it can only be started anew."""
     assert step.measure is not None
     if trouble := stopwatch_trouble(began, view.parts.clock()):
-        lost = notice(view.words.text(trouble), view.palette)
-        return ft.Column(
-            [lost, start_zone(view, taps, step, began)],
-            spacing=GAP,
-            tight=True,
-            horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-        )
+        lost = notice(view.words.text(trouble))
+        return stretched([lost, start_zone(view, taps, step, began)], tight=True)
 
     async def stop() -> None:
         await taps.value_taps.stop(step, began)
 
-    colours = view.palette
     zone = answer_zone(
         step.measure.end or "Stop",
         ft.Icons.STOP_CIRCLE,
-        colours.accent,
-        colours.on_accent,
         stop,
         key="stop_time",
     )
@@ -77,8 +182,8 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
 @screen
 def running_time(view: View, began: Moment) -> ft.Control:
     """The seconds as they run; the clock is asked at each beat, nothing counts."""
-    beating(view, BEAT_S)
+    beating(view, STOPWATCH_BEAT_S)
     now = view.parts.clock()
     seconds = "lost" if stopwatch_trouble(began, now) else f"{passed_s(began, now):.0f} s"
-    figure = words(seconds, view.palette.ink, 2 * FIGURE, bold=True, key="seconds")
+    figure = words(seconds, size=2 * FIGURE, bold=True, key="seconds")
     return ft.Row([figure], alignment=ft.MainAxisAlignment.CENTER)

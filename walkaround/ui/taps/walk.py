@@ -16,6 +16,7 @@ from walkaround.base.plaintext import some_lines
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.open_walks import Change
 from walkaround.rules.limits import Line
+from walkaround.ui.kit.buttons import Tap
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.speaker import Speaker
@@ -180,6 +181,14 @@ class WalkTaps:
         """Look at an answered step again; an empty id goes back to the step being asked."""
         view = self._view
         await self._move_to(step_id if step_id in view.walk.answers else "")
+
+    def answers(self, step_id: str, answer: Answer, *, reason: Reason | None = None) -> Tap:
+        """Make a tap that gives this answer to this step; see `answer`."""
+
+        async def tapped() -> None:
+            await self.answer(step_id, answer, reason=reason)
+
+        return tapped
 
     async def answer(
         self,

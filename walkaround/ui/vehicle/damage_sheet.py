@@ -9,9 +9,9 @@ import flet as ft
 from walkaround.garage.edit import value_of
 from walkaround.garage.fields import Sentences, Typed
 from walkaround.ui.kit.buttons import button
+from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import BODY, SMALL
-from walkaround.ui.page.sheet import chip, grid
+from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.vehicle.entry import Entry
 from walkaround.ui.vehicle.rows import Form, Open
 
@@ -21,10 +21,9 @@ _OWN_WORDS = Typed("own_words", "Or in your own words", 120)
 def sentences(form: Form, field: Sentences) -> list[ft.Control]:
     """Those there are, to take away; what and where for another one; a line to type."""
     here: tuple[str, ...] = value_of(form.vehicle, field.key)
-    colours, what = form.view.palette, form.open.what
+    what = form.open.what
     less = [
         chip(
-            form.view,
             text,
             form.chooser(field.key, (*here[:at], *here[at + 1 :])),
             key=f"remove_{at}",
@@ -36,7 +35,6 @@ def sentences(form: Form, field: Sentences) -> list[ft.Control]:
     # Once it is chosen the places take the room of the others; tapped again it is not chosen.
     hurt = [
         chip(
-            form.view,
             word,
             form.opener(what="" if word == what else word),
             key=f"what_{at}",
@@ -46,9 +44,9 @@ def sentences(form: Form, field: Sentences) -> list[ft.Control]:
         if what in ("", word)
     ]
     return [
-        *([words("Tap one to take it away.", colours.quiet_ink, SMALL)] if less else []),
+        *([words("Tap one to take it away.", QUIET, SMALL)] if less else []),
         grid(less, 1),
-        words("What", colours.ink, BODY, bold=True),
+        words("What", bold=True),
         grid(hurt, 3),
         *_places(form, field),
         *_own_words(form, field),
@@ -56,7 +54,7 @@ def sentences(form: Form, field: Sentences) -> list[ft.Control]:
 
 
 def _places(form: Form, field: Sentences) -> list[ft.Control]:
-    colours, what = form.view.palette, form.open.what
+    what = form.open.what
     if not what:
         return []
 
@@ -65,10 +63,10 @@ def _places(form: Form, field: Sentences) -> list[ft.Control]:
             form.stepper(field.key, lambda now: (*now, f"{what}: {where}"))()
             form.opener(what="")()
 
-        return chip(form.view, where.capitalize(), add, key=f"where_{at}")
+        return chip(where.capitalize(), add, key=f"where_{at}")
 
     places = [place(at, where) for at, where in enumerate(field.where)]
-    return [words(f"{what} where?", colours.ink, BODY, bold=True), grid(places, 3)]
+    return [words(f"{what} where?", bold=True), grid(places, 3)]
 
 
 def _own_words(form: Form, field: Sentences) -> list[ft.Control]:
@@ -86,5 +84,5 @@ def _own_words(form: Form, field: Sentences) -> list[ft.Control]:
         form.opener(text=to)()
 
     entry = Entry(form.view, _OWN_WORDS, text, typed, key="entry_own_words")
-    adding = button("Add it", form.view.palette, add, key="add_own", icon=ft.Icons.ADD)
+    adding = button("Add it", add, key="add_own", icon=ft.Icons.ADD)
     return [entry, *([adding] if text.strip() else [])]

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import flet as ft
 
 from walkaround.garage.fields import Typed
-from walkaround.ui.kit.theme import BODY
+from walkaround.ui.kit.theme import BODY, LINE
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 
@@ -26,7 +26,7 @@ class _Last:
 
 
 @screen
-def Entry(view: View, field: Typed, text: str, typed: Callable[[str], None]) -> ft.Control:
+def Entry(_view: View, field: Typed, text: str, typed: Callable[[str], None]) -> ft.Control:
     """A field for typing; `typed` gets the text at each keystroke, and must stay good."""
     last = ft.use_memo(lambda: _Last(text), dependencies=[])
     if last.text != text:
@@ -37,13 +37,11 @@ def Entry(view: View, field: Typed, text: str, typed: Callable[[str], None]) -> 
         last.text = (e.control.value or "")[: field.most]
         typed(last.text)
 
-    return ft.use_memo(
-        lambda: _text_field(view, field, text, changed), dependencies=[last.rewritten, view.dark]
-    )
+    return ft.use_memo(lambda: _text_field(field, text, changed), dependencies=[last.rewritten])
 
 
 def _text_field(
-    view: View, field: Typed, text: str, changed: Callable[[ft.Event[ft.TextField]], None]
+    field: Typed, text: str, changed: Callable[[ft.Event[ft.TextField]], None]
 ) -> ft.TextField:
     upper, first = ft.TextCapitalization.CHARACTERS, ft.TextCapitalization.SENTENCES
     return ft.TextField(
@@ -59,6 +57,6 @@ def _text_field(
         enable_suggestions=field.lines,
         on_change=changed,
         text_size=BODY,
-        border=ft.OutlineInputBorder(side=ft.BorderSide(1, view.palette.line)),
+        border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
         key=field.key,
     )

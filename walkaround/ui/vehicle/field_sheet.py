@@ -18,9 +18,10 @@ from walkaround.garage.fields import (
     Several,
 )
 from walkaround.ui.kit.buttons import wide_button
+from walkaround.ui.kit.parts import stretched
+from walkaround.ui.kit.sheet import chip, grid, option_line, sheet
 from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import BODY, SMALL
-from walkaround.ui.page.sheet import chip, grid, option_line, sheet
+from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.vehicle.damage_sheet import sentences
 from walkaround.ui.vehicle.rows import Form
 from walkaround.ui.vehicle.size_sheet import day, measure
@@ -31,7 +32,7 @@ _COMPACT = 9
 
 def field_sheet(form: Form, field: Field) -> ft.BottomSheet:
     """The sheet of a field that is open."""
-    return sheet(form.view, field.title, _body(form, field), form.closer())
+    return sheet(field.title, _body(form, field), form.closer(), page_px=form.view.device.height)
 
 
 def _body(form: Form, field: Field) -> Sequence[ft.Control]:
@@ -52,9 +53,7 @@ def _body(form: Form, field: Field) -> Sequence[ft.Control]:
 
 
 def _done(form: Form) -> ft.Control:
-    return wide_button(
-        form.view.palette, "Done", form.closer(), key="done", icon=ft.Icons.CHECK, height=64
-    )
+    return wide_button("Done", form.closer(), key="done", icon=ft.Icons.CHECK, height=64)
 
 
 def _which_axle(form: Form, field: Pick) -> list[ft.Control]:
@@ -63,7 +62,6 @@ def _which_axle(form: Form, field: Pick) -> list[ft.Control]:
         return []
     chips = [
         chip(
-            form.view,
             "All" if axle is None else str(axle + 1),
             form.opener(axle=axle),
             key="axle_all" if axle is None else f"axle_{axle + 1}",
@@ -73,7 +71,7 @@ def _which_axle(form: Form, field: Pick) -> list[ft.Control]:
         for axle in (None, *range(count))
     ]
     return [
-        words("On axle", form.view.palette.ink, BODY, bold=True),
+        words("On axle", bold=True),
         grid(chips, min(5, count + 1)),
     ]
 
@@ -97,7 +95,6 @@ def _options(form: Form, field: Pick) -> ft.Control:
     chosen = _chosen(form, field)
     chips = [
         chip(
-            form.view,
             option.word,
             _taken(form, field, option.value),
             key=f"option_{option.value}",
@@ -112,7 +109,6 @@ def _list(form: Form, field: Field, every: Sequence[Option]) -> ft.Control:
     chosen = _chosen(form, field)
     lines: list[ft.Control] = [
         option_line(
-            form.view,
             option.word,
             _taken(form, field, option.value),
             key=f"option_{option.value}",
@@ -121,15 +117,13 @@ def _list(form: Form, field: Field, every: Sequence[Option]) -> ft.Control:
         )
         for option in every
     ]
-    return ft.Column(lines, spacing=8, horizontal_alignment=ft.CrossAxisAlignment.STRETCH)
+    return stretched(lines, 8)
 
 
 def _several(form: Form, field: Several) -> list[ft.Control]:
     here: tuple[float, ...] = value_of(form.vehicle, field.key)
-    colours = form.view.palette
     less = [
         chip(
-            form.view,
             f"{value:g} {field.unit}",
             form.chooser(field.key, (*here[:at], *here[at + 1 :])),
             key=f"remove_{at}",
@@ -141,7 +135,6 @@ def _several(form: Form, field: Several) -> list[ft.Control]:
 
     def more(value: float) -> ft.Control:
         return chip(
-            form.view,
             f"{value:g} {field.unit}",
             form.stepper(field.key, lambda now: (*now, value)),
             key=f"add_{value:g}",
@@ -151,8 +144,8 @@ def _several(form: Form, field: Several) -> list[ft.Control]:
 
     told = "Tap one to take it away." if here else "None told yet."
     return [
-        words(told, colours.quiet_ink, SMALL),
+        words(told, QUIET, SMALL),
         grid(less, 3),
-        words("Add one, as marked on it", colours.ink, BODY, bold=True),
+        words("Add one, as marked on it", bold=True),
         grid([more(value) for value in field.usual], 3),
     ]

@@ -13,9 +13,10 @@ from walkaround.garage.fields import Field
 from walkaround.garage.new_vehicle import problems, tidy
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
+from walkaround.ui.kit.sheet import QUESTION_PX, sheet
 from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.theme import Tone
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.sheet import QUESTION_PX, sheet
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.vehicle.field_sheet import field_sheet
@@ -47,13 +48,11 @@ def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
         else:
             form.opener(key=LEAVE)()
 
-    body: list[ft.Control] = [
-        caution(str(problem), view.palette) for problem in _elsewhere(form, fields)
-    ]
+    body: list[ft.Control] = [caution(str(problem)) for problem in _elsewhere(form, fields)]
     for part, those in form.asked.items():
-        body += [heading(part, view.palette), *(row(form, field) for field in those)]
+        body += [heading(part), *(row(form, field) for field in those)]
     title = f"Edit {start.name}" if was else "New vehicle"
-    return page_column(top_bar(title, view.palette, back=back), body, _save(form, fields))
+    return page_column(top_bar(title, back=back), body, _save(form, fields))
 
 
 def _form(
@@ -96,13 +95,12 @@ def _leaving(form: Form, away: str) -> ft.BottomSheet:
         form.closer()()
         await form.view.go(away)
 
-    colours = form.view.palette
     body = [
-        words("What you changed has not been saved.", colours.ink),
-        button("Stay here", colours, form.closer(), key="stay", height=64),
-        wide_button(colours, "Leave without saving", leave, key="leave", bad=True, height=64),
+        words("What you changed has not been saved."),
+        button("Stay here", form.closer(), key="stay", height=64),
+        wide_button("Leave without saving", leave, key="leave", bad=True, height=64),
     ]
-    return sheet(form.view, "Leave?", body, form.closer(), height=QUESTION_PX)
+    return sheet("Leave?", body, form.closer(), page_px=form.view.device.height, height=QUESTION_PX)
 
 
 def _elsewhere(form: Form, fields: Sequence[Field]) -> list[Problem]:
@@ -113,7 +111,6 @@ def _elsewhere(form: Form, fields: Sequence[Field]) -> list[Problem]:
 
 def _save(form: Form, fields: Sequence[Field]) -> list[ft.Control]:
     view = form.view
-    colours = view.palette
     wrong = [field.title for field in fields if problems_of(field, form.found)]
 
     async def save() -> None:
@@ -124,19 +121,16 @@ def _save(form: Form, fields: Sequence[Field]) -> list[ft.Control]:
 
     if form.found:
         what = ", ".join(wrong) or "see above"
-        return [notice(f"To be saved, put right: {what}.", colours, key="to_put_right")]
-    ground, ink = colours.accent, colours.on_accent
+        return [notice(f"To be saved, put right: {what}.", key="to_put_right")]
     return [
         ft.Row(
             [
                 button(
                     "Save",
-                    colours,
                     save,
                     key="save",
                     icon=ft.Icons.SAVE,
-                    ground=ground,
-                    ink=ink,
+                    tone=Tone.ACCENT,
                     expand=True,
                     height=72,
                 )

@@ -9,10 +9,10 @@ import flet as ft
 from walkaround.base.errors import InputError, Problem
 from walkaround.garage.new_vehicle import next_name, same_name
 from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES
-from walkaround.ui.kit.buttons import Tap, button
-from walkaround.ui.kit.parts import card, notice
+from walkaround.ui.kit.buttons import Tap, button, style
+from walkaround.ui.kit.parts import card, notice, stretched
 from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import BODY, RADIUS, SMALL
+from walkaround.ui.kit.theme import BAD, BODY, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.vehicle.model import Vehicle
@@ -78,10 +78,10 @@ def taking_in(view: View) -> ft.Control:
 
     # One file chooser for as long as the button is there; what it calls stays good.
     chooser = ft.use_memo(lambda: ft.FilePicker(on_result=picked, on_upload=come), dependencies=[])
-    shown = [_ask(view, chooser), *_told(view, outcome)]
+    shown = [_ask(chooser), *_told(outcome)]
     if outcome.vehicle is not None and (twin := _twin(view, outcome.vehicle)):
-        shown.append(_both(view, outcome.vehicle, twin, keep_both, leave_it))
-    return ft.Column(shown, spacing=8, horizontal_alignment=ft.CrossAxisAlignment.STRETCH)
+        shown.append(_both(outcome.vehicle, twin, keep_both, leave_it))
+    return stretched(shown, 8)
 
 
 def received(view: View, data: bytes, name: str) -> Outcome:
@@ -109,9 +109,7 @@ def _twin(view: View, vehicle: Vehicle) -> Vehicle | None:
     return same_name(vehicle.name, view.parts.library.vehicles)
 
 
-def _ask(view: View, chooser: ft.FilePicker) -> ft.Control:
-    colours = view.palette
-    ink = colours.on_other
+def _ask(chooser: ft.FilePicker) -> ft.Control:
     # A browser opens its file chooser only in the tap itself, so the client does it.
     action = ft.PickFiles(
         chooser,
@@ -121,45 +119,37 @@ def _ask(view: View, chooser: ft.FilePicker) -> ft.Control:
     return ft.Button(
         content=ft.Row(
             [
-                ft.Icon(ft.Icons.UPLOAD_FILE, size=26, color=ink),
-                words("Import a vehicle file", ink, BODY, bold=True),
+                ft.Icon(ft.Icons.UPLOAD_FILE, size=26),
+                words("Import a vehicle file", bold=True),
             ],
             spacing=10,
         ),
-        bgcolor=colours.other,
-        color=ink,
         elevation=0,
         height=64,
-        style=ft.ButtonStyle(
-            shape=ft.RoundedRectangleBorder(radius=RADIUS),
-            side=ft.BorderSide(1, colours.line),
-            padding=ft.Padding.symmetric(horizontal=18, vertical=8),
-        ),
+        style=style(Tone.PLAIN, (18, 8)),
         action=action,
         key="take_in",
     )
 
 
-def _told(view: View, outcome: Outcome) -> list[ft.Control]:
-    colours = view.palette
+def _told(outcome: Outcome) -> list[ft.Control]:
     if outcome.told:
-        return [notice(outcome.told, colours, key="taken_in")]
+        return [notice(outcome.told, key="taken_in")]
     if not outcome.problems:
         return []
     count = len(outcome.problems)
     what = "1 thing is" if count == 1 else f"{count} things are"
-    head = words(f"Not taken in: {what} wrong in {outcome.name}", colours.bad, BODY, bold=True)
-    lines: list[ft.Control] = [words(each, colours.ink, SMALL) for each in outcome.problems]
-    return [card(ft.Column([head, *lines], spacing=6), colours, key="refused")]
+    head = words(f"Not taken in: {what} wrong in {outcome.name}", BAD, BODY, bold=True)
+    lines: list[ft.Control] = [words(each, size=SMALL) for each in outcome.problems]
+    return [card(ft.Column([head, *lines], spacing=6), key="refused")]
 
 
-def _both(view: View, vehicle: Vehicle, twin: Vehicle, keep_both: Tap, leave_it: Tap) -> ft.Control:
-    colours = view.palette
+def _both(vehicle: Vehicle, twin: Vehicle, keep_both: Tap, leave_it: Tap) -> ft.Control:
     rows = [
-        words(f"There is a {twin.name} already.", colours.ink, BODY, bold=True),
-        words("Keep both? The one taken in gets a name of its own.", colours.ink),
-        button("Keep both", colours, keep_both, key="keep_both", icon=ft.Icons.CHECK, height=64),
-        button("Do not take it in", colours, leave_it, key="leave_it", height=64),
+        words(f"There is a {twin.name} already.", bold=True),
+        words("Keep both? The one taken in gets a name of its own."),
+        button("Keep both", keep_both, key="keep_both", icon=ft.Icons.CHECK, height=64),
+        button("Do not take it in", leave_it, key="leave_it", height=64),
     ]
-    column = ft.Column(rows, spacing=8, horizontal_alignment=ft.CrossAxisAlignment.STRETCH)
-    return card(column, colours, key=f"twin_{vehicle.id}")
+    column = stretched(rows, 8)
+    return card(column, key=f"twin_{vehicle.id}")

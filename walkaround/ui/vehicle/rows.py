@@ -25,10 +25,10 @@ from walkaround.garage.fields import (
 )
 from walkaround.garage.new_vehicle import suggested_names
 from walkaround.garage.words import said, sentence, year_words
-from walkaround.ui.kit.parts import caution
+from walkaround.ui.kit.parts import caution, stretched
+from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import words
-from walkaround.ui.kit.theme import BODY, RADIUS, SMALL
-from walkaround.ui.page.sheet import chip, grid
+from walkaround.ui.kit.theme import BAD, BODY, CARD, LINE, QUIET, RADIUS, SMALL
 from walkaround.ui.page.view import View
 from walkaround.ui.vehicle.entry import Entry
 from walkaround.vehicle.model import Vehicle
@@ -106,10 +106,8 @@ class Form:
 def row(form: Form, field: Field) -> ft.Control:
     """One field: its row, and below it what is wrong and what to mind."""
     shown = [_control(form, field), *_suggestions(form, field), *_hints(form, field)]
-    wrong = [_wrong(form, text) for text in _sentences(form, field)]
-    return ft.Column(
-        [*shown, *wrong], spacing=6, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
-    )
+    wrong = [_wrong(text) for text in _sentences(form, field)]
+    return stretched([*shown, *wrong], 6)
 
 
 def _control(form: Form, field: Field) -> ft.Control:
@@ -117,9 +115,9 @@ def _control(form: Form, field: Field) -> ft.Control:
         case Typed():
             return _typed(form, field)
         case Ticks():
-            return _labelled(form, field, _ticks(form, field))
+            return _labelled(field, _ticks(form, field))
         case Pick() if _beside(form, field):
-            return _labelled(form, field, _side_by_side(form, field))
+            return _labelled(field, _side_by_side(form, field))
     return _opening(form, field)
 
 
@@ -143,7 +141,6 @@ def _side_by_side(form: Form, field: Pick) -> ft.Control:
 
     def chip_for(option: Option) -> ft.Control:
         return chip(
-            form.view,
             option.word,
             form.chooser(field.key, option.value),
             key=f"{field.key}_{option.value}",
@@ -157,7 +154,6 @@ def _side_by_side(form: Form, field: Pick) -> ft.Control:
 def _ticks(form: Form, field: Ticks) -> ft.Control:
     def tick(at: int, on: bool) -> ft.Control:
         return chip(
-            form.view,
             str(at + 1),
             form.chooser(field.key, not on, at),
             key=f"{field.key}_{at + 1}",
@@ -169,33 +165,30 @@ def _ticks(form: Form, field: Ticks) -> ft.Control:
     return grid([tick(at, on) for at, on in enumerate(ticked)], min(5, max(3, len(ticked))))
 
 
-def _labelled(form: Form, field: Field, control: ft.Control) -> ft.Control:
-    label = words(field.title, form.view.palette.quiet_ink, SMALL, bold=True)
-    return ft.Column(
-        [label, control], spacing=4, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
-    )
+def _labelled(field: Field, control: ft.Control) -> ft.Control:
+    label = words(field.title, QUIET, SMALL, bold=True)
+    return stretched([label, control], 4)
 
 
 def _opening(form: Form, field: Field) -> ft.Control:
     """A row that opens the field's sheet."""
-    colours = form.view.palette
     value = said(field, form.vehicle, form.known)
-    lines: list[ft.Control] = [words(field.title, colours.quiet_ink, SMALL, bold=True)]
+    lines: list[ft.Control] = [words(field.title, QUIET, SMALL, bold=True)]
     if isinstance(field, Sentences):
         told = value_of(form.vehicle, field.key)
-        lines += [words(each, colours.bad, BODY, bold=True) for each in told]
+        lines += [words(each, BAD, BODY, bold=True) for each in told]
         value = "Add another" if told else "None known: tap to add"
-    lines.append(words(value, colours.ink, BODY, bold=True))
+    lines.append(words(value, bold=True))
     wrong = bool(problems_of(field, form.found))
     return ft.Container(
         ft.Row(
             [
                 ft.Column(lines, spacing=0, tight=True, expand=True),
-                ft.Icon(ft.Icons.EXPAND_MORE, size=30, color=colours.ink),
+                ft.Icon(ft.Icons.EXPAND_MORE, size=30, color=ft.Colors.ON_SURFACE),
             ]
         ),
-        bgcolor=colours.card,
-        border=ft.Border.all(2, colours.bad) if wrong else ft.Border.all(1, colours.line),
+        bgcolor=CARD,
+        border=ft.Border.all(2, BAD) if wrong else ft.Border.all(1, LINE),
         border_radius=RADIUS,
         padding=ft.Padding.symmetric(horizontal=14, vertical=10),
         ink=True,
@@ -211,7 +204,7 @@ def _suggestions(form: Form, field: Field) -> list[ft.Control]:
     return [
         grid(
             [
-                chip(form.view, name, form.chooser("name", name), key=f"name_{at}")
+                chip(name, form.chooser("name", name), key=f"name_{at}")
                 for at, name in enumerate(names)
             ],
             2,
@@ -220,27 +213,26 @@ def _suggestions(form: Form, field: Field) -> list[ft.Control]:
 
 
 def _hints(form: Form, field: Field) -> list[ft.Control]:
-    colours, known = form.view.palette, form.known
+    known = form.known
     if field.key == "vin" and (years := year_words("".join(form.vehicle.vin.split()))):
-        return [words(years, colours.quiet_ink, SMALL)]
+        return [words(years, QUIET, SMALL)]
     if not isinstance(field, PickConnector):
         return []
     plug = known.connectors.get(value_of(form.vehicle, field.key))
     if plug is None:
         return []
-    volts = words(f"{form.vehicle.electrical.volts} V, {plug.standard}", colours.quiet_ink, SMALL)
-    return [volts, *([caution(plug.warning, colours, SMALL)] if plug.warning else [])]
+    volts = words(f"{form.vehicle.electrical.volts} V, {plug.standard}", QUIET, SMALL)
+    return [volts, *([caution(plug.warning, SMALL)] if plug.warning else [])]
 
 
 def _sentences(form: Form, field: Field) -> Iterable[str]:
     return [sentence(field, each, form.known) for each in problems_of(field, form.found)]
 
 
-def _wrong(form: Form, text: str) -> ft.Control:
-    colours = form.view.palette
-    said_ = ft.Semantics(content=words(text, colours.bad, SMALL, bold=True), live_region=True)
+def _wrong(text: str) -> ft.Control:
+    said_ = ft.Semantics(content=words(text, BAD, SMALL, bold=True), live_region=True)
     return ft.Row(
-        [ft.Icon(ft.Icons.REPORT, size=24, color=colours.bad), ft.Container(said_, expand=True)],
+        [ft.Icon(ft.Icons.REPORT, size=24, color=BAD), ft.Container(said_, expand=True)],
         spacing=6,
         vertical_alignment=ft.CrossAxisAlignment.START,
     )

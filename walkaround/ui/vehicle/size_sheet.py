@@ -10,9 +10,9 @@ from walkaround.garage.edit import in_month, in_year, nudged, value_of
 from walkaround.garage.fields import Day, Measure
 from walkaround.garage.words import MONTHS, month_words, size_words
 from walkaround.ui.kit.buttons import choice
+from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import heading, words
-from walkaround.ui.kit.theme import BODY, FIGURE, SMALL
-from walkaround.ui.page.sheet import chip, grid
+from walkaround.ui.kit.theme import BODY, FIGURE, QUIET, SMALL
 from walkaround.ui.vehicle.rows import Form
 
 _YEARS = (-10, -1, 1, 10)
@@ -24,7 +24,6 @@ def measure(form: Form, field: Measure) -> list[ft.Control]:
     usual = [*field.usual, *([None] if field.unknown else [])]
     sizes = [
         chip(
-            form.view,
             size_words(field, size).replace(" (", "\n").rstrip(")"),
             form.chooser(field.key, size),
             key=f"size_{size:g}" if size is not None else "size_unknown",
@@ -32,7 +31,7 @@ def measure(form: Form, field: Measure) -> list[ft.Control]:
         )
         for size in usual
     ]
-    rows = [_figure(form, size_words(field, value)), grid(sizes, 2)]
+    rows = [_figure(size_words(field, value)), grid(sizes, 2)]
     return [*rows, *_steps(form, field)] if value is not None else rows
 
 
@@ -43,7 +42,6 @@ def _steps(form: Form, field: Measure) -> list[ft.Control]:
     def step(word: str, grains: int) -> ft.Control:
         sign, name = ("+", "more") if grains > 0 else ("−", "less")
         return chip(
-            form.view,
             f"{sign}{word}",
             form.stepper(field.key, lambda now: nudged(now, unit, grains)),
             key=f"step_{'more' if grains > 0 else 'less'}_{abs(grains)}",
@@ -51,7 +49,7 @@ def _steps(form: Form, field: Measure) -> list[ft.Control]:
         )
 
     steps = [step(word, sign * grains) for sign in (-1, 1) for word, grains in unit.steps]
-    return [choice(units, f"unit_{form.open.unit}", form.view.palette), grid(steps, 3)]
+    return [choice(units, f"unit_{form.open.unit}"), grid(steps, 3)]
 
 
 def day(form: Form, field: Day) -> list[ft.Control]:
@@ -61,7 +59,6 @@ def day(form: Form, field: Day) -> list[ft.Control]:
     def years(by: int) -> ft.Control:
         name = f"{abs(by)} year{'s' if abs(by) > 1 else ''} {'later' if by > 0 else 'earlier'}"
         return chip(
-            form.view,
             f"{'+' if by > 0 else '−'}{abs(by)}",
             form.stepper(field.key, lambda day: in_year(day, by, form.known.today)),
             key=f"years_{by}",
@@ -70,24 +67,23 @@ def day(form: Form, field: Day) -> list[ft.Control]:
 
     def month(at: int, name: str) -> ft.Control:
         tap = form.stepper(field.key, lambda day: in_month(day, at))
-        return chip(form.view, name, tap, key=f"month_{at}", on=at == now.month)
+        return chip(name, tap, key=f"month_{at}", on=at == now.month)
 
     return [
-        _figure(form, month_words(now)),
-        heading("Year", form.view.palette, SMALL),
+        _figure(month_words(now)),
+        heading("Year", SMALL),
         grid([years(by) for by in _YEARS], 4),
-        heading("Month", form.view.palette, SMALL),
+        heading("Month", SMALL),
         grid([month(at, name) for at, name in enumerate(MONTHS, start=1)], 4),
     ]
 
 
-def _figure(form: Form, text: str) -> ft.Control:
+def _figure(text: str) -> ft.Control:
     """What is chosen now, in large; what is in brackets goes below it."""
-    colours = form.view.palette
     first, _, second = text.partition(" (")
-    lines: list[ft.Control] = [words(first, colours.ink, FIGURE - 8, bold=True)]
+    lines: list[ft.Control] = [words(first, size=FIGURE - 8, bold=True)]
     if second:
-        lines.append(words(second.rstrip(")"), colours.quiet_ink, BODY))
+        lines.append(words(second.rstrip(")"), QUIET, BODY))
     return ft.Semantics(
         content=ft.Column(
             lines,

@@ -1,4 +1,4 @@
-"""What opens from the bar of a walk: the menu, the open defects, all steps so far."""
+"""What opens from the bar of a walk: menu, open defects, all steps; and a walk that was left."""
 
 from __future__ import annotations
 
@@ -6,10 +6,10 @@ import flet as ft
 
 from walkaround.plan.steps import Step
 from walkaround.ui.home.settings import voice_settings
-from walkaround.ui.kit.buttons import wide_button
+from walkaround.ui.kit.buttons import answer_zone, wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
 from walkaround.ui.kit.text import heading, words
-from walkaround.ui.kit.theme import SMALL
+from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -18,6 +18,9 @@ from walkaround.walk.transitions import recheck_stands
 from walkaround.words.answers import answer_word
 from walkaround.words.measured import defect_words
 
+LOOK_AGAIN = (
+    "Look at the vehicle again before you go on: chocks, air and power may not be as you left them."
+)
 LEAVE_SAFE = (
     "Before you leave a vehicle half checked: chocks in, air source shut, and everybody told "
     "that it is under air or power."
@@ -27,53 +30,44 @@ LEAVE_SAFE = (
 @screen
 def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Leave, look back, voice and looks."""
-    colours, walk = view.palette, view.walk
-
-    async def back() -> None:
-        view.open("")
-
-    async def steps() -> None:
-        view.open("steps")
-
-    async def end() -> None:
-        view.open("end")
-
-    async def cab() -> None:
-        await view.go(f"/cab/{walk.id}")
+    walk = view.walk
 
     body = [
-        wide_button(colours, "Stop for now", taps.pause, key="pause", icon=ft.Icons.PAUSE_CIRCLE),
-        wide_button(colours, "Steps and answers", steps, key="steps", icon=ft.Icons.LIST),
-        wide_button(colours, "Show only what to switch", cab, key="cab", icon=ft.Icons.TOGGLE_ON),
+        wide_button("Stop for now", taps.pause, key="pause", icon=ft.Icons.PAUSE_CIRCLE),
+        wide_button("Steps and answers", view.opens("steps"), key="steps", icon=ft.Icons.LIST),
+        wide_button(
+            "Show only what to switch",
+            view.to(f"/cab/{walk.id}"),
+            key="cab",
+            icon=ft.Icons.TOGGLE_ON,
+        ),
     ]
     if walk.phase == "stepping":
         body.append(
-            wide_button(colours, "End this walk here", end, key="end", icon=ft.Icons.STOP_CIRCLE)
+            wide_button(
+                "End this walk here", view.opens("end"), key="end", icon=ft.Icons.STOP_CIRCLE
+            )
         )
     body += voice_settings(view)
-    return page_column(top_bar("More", colours, back=back), body)
+    return page_column(top_bar("More", back=view.opens("")), body)
 
 
 @screen
 def end_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Asked before a walk is closed with steps open."""
-    colours, walk = view.palette, view.walk
+    walk = view.walk
     left = len(walk.steps) - len(walk.answers)
 
-    async def back() -> None:
-        view.open("")
-
     body = [
-        heading("End this walk here?", colours),
+        heading("End this walk here?"),
         words(
             f"{left} steps have no answer. The record will be marked partial and say that they "
             "were not checked.",
-            colours.ink,
         ),
-        caution(LEAVE_SAFE, colours),
+        caution(LEAVE_SAFE),
     ]
-    end = wide_button(colours, "End it here", taps.finish, key="end_yes", bad=True, height=96)
-    return page_column(top_bar("More", colours, back=back), body, [end])
+    end = wide_button("End it here", taps.finish, key="end_yes", bad=True, height=96)
+    return page_column(top_bar("More", back=view.opens("")), body, [end])
 
 
 @screen
@@ -81,30 +75,25 @@ def defects_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Every open defect, and what can be done about it now."""
     walk = view.walk
 
-    async def back() -> None:
-        view.open("")
-
     body = [_defect(view, taps, walk, defect) for defect in walk.open_defects]
-    return page_column(top_bar("Open defects", view.palette, back=back), body)
+    return page_column(top_bar("Open defects", back=view.opens("")), body)
 
 
 def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Control:
-    colours = view.palette
     step = next(step for step in walk.steps if step.id == defect.step)
 
     async def recheck() -> None:
         await taps.recheck(step.id)
 
     rows: list[ft.Control] = [
-        words(step.title, colours.ink, bold=True),
-        words(defect_words(walk, defect, view.words), colours.bad, bold=True),
+        words(step.title, bold=True),
+        words(defect_words(walk, defect, view.words), BAD, bold=True),
     ]
     if walk.notes.get(step.id):
-        rows.append(words(walk.notes[step.id], colours.ink))
+        rows.append(words(walk.notes[step.id]))
     if recheck_stands(walk, step.id):
         rows.append(
             wide_button(
-                colours,
                 "Repaired: recheck now",
                 recheck,
                 key=f"recheck_{step.id}",
@@ -116,11 +105,11 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Contro
             words(
                 "The vehicle is no longer as this step needs it. Finish this walk, then recheck "
                 "the defect from its record.",
-                colours.quiet_ink,
+                QUIET,
                 SMALL,
             )
         )
-    return card(ft.Column(rows, spacing=8), colours)
+    return card(ft.Column(rows, spacing=8))
 
 
 @screen
@@ -128,25 +117,38 @@ def steps_panel(view: View, taps: WalkTaps) -> ft.Control:
     """All steps with their answers; an answered one can be looked at again."""
     walk = view.walk
 
-    async def back() -> None:
-        view.open("menu")
-
     body = [_step_line(view, taps, walk, step) for step in walk.steps]
-    return page_column(top_bar("Steps and answers", view.palette, back=back), body)
+    return page_column(top_bar("Steps and answers", back=view.opens("menu")), body)
 
 
 def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    colours = view.palette
     given = walk.answers.get(step.id)
 
     async def look() -> None:
         await taps.look_back(step.id)
 
     answer = answer_word(step, given.answer, view.words) if given else "no answer yet"
-    colour = {"ok": colours.ok, "defect": colours.bad, "missing": colours.bad}.get(
-        given.answer if given else "", colours.quiet_ink
+    color = {"ok": GOOD, "defect": BAD, "missing": BAD}.get(given.answer if given else "", QUIET)
+    lines: list[ft.Control] = [words(step.title), words(answer, color, bold=True)]
+    return card(ft.Column(lines, spacing=2), tap=look if given else None, key=f"step_{step.id}")
+
+
+@screen
+def paused_screen(view: View, taps: WalkTaps) -> ft.Control:
+    """How far it is, and the way back into it."""
+    walk = view.walk
+    assert walk.plan is not None
+
+    go_on = answer_zone(
+        "Go on",
+        ft.Icons.PLAY_ARROW,
+        taps.resume,
+        key="resume",
     )
-    lines: list[ft.Control] = [words(step.title, colours.ink), words(answer, colour, bold=True)]
-    return card(
-        ft.Column(lines, spacing=2), colours, tap=look if given else None, key=f"step_{step.id}"
-    )
+    done = f"{len(walk.answers)} of {len(walk.steps)} steps are answered."
+    body: list[ft.Control] = [
+        heading("Left for now"),
+        words(done),
+        caution(LOOK_AGAIN),
+    ]
+    return page_column(top_bar(walk.plan.vehicle.name, back=view.to("/")), body, [ft.Row([go_on])])

@@ -14,9 +14,9 @@ from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
 from walkaround.ui.drawn.plan import plan_view
 from walkaround.ui.kit.buttons import answer_zone, button, choice
-from walkaround.ui.kit.parts import card, notice, page_column, top_bar
+from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.text import heading, words
-from walkaround.ui.kit.theme import BODY, SMALL
+from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
@@ -33,7 +33,7 @@ TOWED = {0: "Nothing", 1: "One", 2: "Two", 3: "Three"}
 @screen
 def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     """What this walk will be."""
-    colours, library = view.palette, view.parts.library
+    library = view.parts.library
     scope, set_scope = use_kept(view.unfinished, "scope", "whole")
     power, set_power = use_kept(view.unfinished, "power", "box")
     looks, set_looks = use_kept(view.unfinished, "looks", "together")
@@ -50,7 +50,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
             towed=towed,
         )
     except WalkaroundError as error:
-        return page_column(_bar(view, vehicle), [notice(str(error), colours)])
+        return page_column(_bar(view, vehicle), [notice(str(error))])
 
     async def begin() -> None:
         await taps.begin(plan)
@@ -58,32 +58,27 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     powers = {id_: POWERS.get(id_, each.title) for id_, each in library.power_sources.items()}
     scopes: Mapping[Scope, str] = SCOPES if has_air_brakes(vehicle) else {"whole": "Everything"}
     body = [
-        card(plan_view(plan, plan.steps[0], colours, view.device.column_px - 64, 170), colours),
-        words(_about(plan), colours.quiet_ink, SMALL),
-        heading("Check", colours, BODY),
-        _choice(view, "scope", scopes, scope, set_scope),
-        *_air(view, plan, set_air, set_towed),
-        heading("Lamps are switched from", colours, BODY),
-        _choice(view, "power", powers, power, set_power),
-        heading("Circuits", colours, BODY),
-        _choice(view, "looks", LOOKS, looks, set_looks),
-        *([words(plan.why_rounds, colours.quiet_ink, SMALL)] if plan.why_rounds else []),
-        *[notice(f"{text}.", colours) for text in plan.hidden],
-        heading("Who walks", colours, BODY),
+        card(plan_view(plan, plan.steps[0], view.palette, view.device.column_px - 64, 170)),
+        words(_about(plan), QUIET, SMALL),
+        heading("Check", BODY),
+        _choice("scope", scopes, scope, set_scope),
+        *_air(plan, set_air, set_towed),
+        heading("Lamps are switched from", BODY),
+        _choice("power", powers, power, set_power),
+        heading("Circuits", BODY),
+        _choice("looks", LOOKS, looks, set_looks),
+        *([words(plan.why_rounds, QUIET, SMALL)] if plan.why_rounds else []),
+        *[notice(f"{text}.") for text in plan.hidden],
+        heading("Who walks", BODY),
         _Who(view),
-        *[notice(text, colours, key="not_covered") for text in not_covered(vehicle)],
+        *[notice(text, key="not_covered") for text in not_covered(vehicle)],
     ]
-    start = answer_zone(
-        "Start the walk", ft.Icons.PLAY_ARROW, colours.accent, colours.on_accent, begin, key="begin"
-    )
+    start = answer_zone("Start the walk", ft.Icons.PLAY_ARROW, begin, key="begin")
     return page_column(_bar(view, vehicle), body, [ft.Row([start])])
 
 
 def _bar(view: View, vehicle: Vehicle) -> ft.Control:
-    async def back() -> None:
-        await view.go("/")
-
-    return top_bar(vehicle.name, view.palette, back=back)
+    return top_bar(vehicle.name, back=view.to("/"))
 
 
 def _about(plan: Plan) -> str:
@@ -102,38 +97,36 @@ def _about(plan: Plan) -> str:
 
 
 def _air(
-    view: View, plan: Plan, set_air: Callable[[str], None], set_towed: Callable[[int], None]
+    plan: Plan, set_air: Callable[[str], None], set_towed: Callable[[int], None]
 ) -> Sequence[ft.Control]:
     """Where the air comes from and what is towed, where limits depend on it."""
     if not has_air_brakes(plan.vehicle) or plan.scope == "lamps":
         return []
-    colours = view.palette
     power_unit = plan.vehicle.kind in POWER_UNITS
     asked: list[ft.Control] = []
     if not power_unit:
-        asked.append(heading("Air comes from", colours, BODY))
-        asked.append(_choice(view, "air", AIRS, plan.air, set_air))
+        asked.append(heading("Air comes from", BODY))
+        asked.append(_choice("air", AIRS, plan.air, set_air))
     if power_unit or plan.air == "coupled":
         units = {str(n): word for n, word in TOWED.items() if n or power_unit}
-        asked.append(heading("Towing" if power_unit else "Units towed, all told", colours, BODY))
+        asked.append(heading("Towing" if power_unit else "Units towed, all told", BODY))
         chosen = str(plan.towed)
-        asked.append(_choice(view, "towed", units, chosen, lambda n: set_towed(int(n))))
+        asked.append(_choice("towed", units, chosen, lambda n: set_towed(int(n))))
     return asked
 
 
 def _choice(
-    view: View, name: str, options: Mapping[Any, str], chosen: str, choose: Callable[[str], None]
+    name: str, options: Mapping[Any, str], chosen: str, choose: Callable[[str], None]
 ) -> ft.Control:
     def option(value: str) -> tuple[str, str, Callable[[], None]]:
         return f"{name}_{value}", options[value], lambda: choose(value)
 
-    return choice([option(value) for value in options], f"{name}_{chosen}", view.palette)
+    return choice([option(value) for value in options], f"{name}_{chosen}")
 
 
 @screen
 def _Who(view: View) -> ft.Control:
     """Names used before are one tap; a new one is typed once."""
-    colours = view.palette
 
     def choose(name: str) -> Callable[[], Coroutine[Any, Any, None]]:
         async def chosen() -> None:
@@ -147,12 +140,10 @@ def _Who(view: View) -> ft.Control:
     known = [
         button(
             name,
-            colours,
             choose(name),
             key=f"who_{at}",
             icon=ft.Icons.PERSON,
-            ground=colours.accent if name == view.settings.who else None,
-            ink=colours.on_accent if name == view.settings.who else None,
+            tone=Tone.ACCENT if name == view.settings.who else Tone.PLAIN,
         )
         for at, name in enumerate(view.settings.names[:4])
     ]
@@ -165,10 +156,6 @@ def _Who(view: View) -> ft.Control:
         on_submit=typed,
         text_size=BODY,
         key="who",
-        border=ft.OutlineInputBorder(side=ft.BorderSide(1, colours.line)),
+        border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
     )
-    return ft.Column(
-        [*([ft.Row(known, wrap=True, spacing=8)] if known else []), field],
-        spacing=8,
-        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-    )
+    return stretched([*([ft.Row(known, wrap=True, spacing=8)] if known else []), field], 8)

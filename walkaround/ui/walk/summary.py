@@ -13,7 +13,7 @@ from walkaround.records.export import about_words, counts, result_text
 from walkaround.ui.kit.buttons import answer_zone, button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, words
-from walkaround.ui.kit.theme import BODY, SMALL, TITLE
+from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL, TITLE
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -27,7 +27,7 @@ from walkaround.words.measured import apart_text, defect_words, outcome_text, st
 @screen
 def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     """Every step has its answer: look through it, then close the record."""
-    colours, walk = view.palette, view.walk
+    walk = view.walk
     assert walk.plan is not None
 
     async def back() -> None:
@@ -36,54 +36,44 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     async def finish() -> None:
         await taps.finish()
 
-    async def note() -> None:
-        view.open("steps")
-
     close = answer_zone(
         "Close the record",
         ft.Icons.TASK_ALT,
-        colours.accent,
-        colours.on_accent,
         finish,
         key="finish",
     )
     body = [
         *findings(view, taps, walk),
-        button("Steps and answers", colours, note, key="steps", icon=ft.Icons.LIST),
+        button("Steps and answers", view.opens("steps"), key="steps", icon=ft.Icons.LIST),
     ]
-    bar = top_bar(walk.plan.vehicle.name, colours, back=back)
+    bar = top_bar(walk.plan.vehicle.name, back=back)
     return page_column(bar, body, [ft.Row([close])])
 
 
 @screen
 def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     """A closed walk: its findings, its files, and the recheck of what is still open."""
-    colours, walk = view.palette, view.walk
+    walk = view.walk
     assert walk.plan is not None
     plan = walk.plan
-
-    async def back() -> None:
-        await view.go("/records")
 
     async def recheck() -> None:
         await taps.begin(recheck_plan(view, walk))
 
     began = walk.events[0].at.local_text()
     body: list[ft.Control] = [
-        words(f"Begun {began}, by {walk.events[0].who}", colours.quiet_ink, SMALL),
+        words(f"Begun {began}, by {walk.events[0].who}", QUIET, SMALL),
         *findings(view, taps, walk),
     ]
     if walk.open_defects and walk.phase == "finished":
         body.append(
-            wide_button(
-                colours, "Recheck the defects", recheck, key="recheck", icon=ft.Icons.REPLAY
-            )
+            wide_button("Recheck the defects", recheck, key="recheck", icon=ft.Icons.REPLAY)
         )
     files = ft.Row(
-        [_file(view, walk, "csv", "Table (CSV)"), _file(view, walk, "json", "All (JSON)")],
+        [_file(walk, "csv", "Table (CSV)"), _file(walk, "json", "All (JSON)")],
         spacing=12,
     )
-    return page_column(top_bar(plan.vehicle.name, colours, back=back), body, [files])
+    return page_column(top_bar(plan.vehicle.name, back=view.to("/records")), body, [files])
 
 
 def recheck_plan(view: View, walk: Walk) -> Plan:
@@ -103,10 +93,9 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
     )
 
 
-def _file(view: View, walk: Walk, kind: str, word: str) -> ft.Control:
+def _file(walk: Walk, kind: str, word: str) -> ft.Control:
     return button(
         word,
-        view.palette,
         lambda: None,
         key=f"file_{kind}",
         icon=ft.Icons.DOWNLOAD,
@@ -118,32 +107,30 @@ def _file(view: View, walk: Walk, kind: str, word: str) -> ft.Control:
 
 def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     """Defects first, then what was not checked, the air holds, what was measured, the counts."""
-    colours = view.palette
-    shown: list[ft.Control] = [_headline(view, walk)]
+    shown: list[ft.Control] = [_headline(walk)]
     if damage := view.parts.open_walks.notice(walk.id):
-        shown.append(caution(damage, colours, key="damage"))
+        shown.append(caution(damage, key="damage"))
     if walk.partial:
-        shown.append(notice(_partial(walk), colours, key="partial"))
+        shown.append(notice(_partial(walk), key="partial"))
     shown += [_defect(view, taps, walk, step) for step in walk.steps if _is_open(walk, step)]
     shown += _rechecked(view, walk)
     shown += _unchecked(view, walk)
     shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
     shown += _measured(view, walk)
     shown.append(_counts(view, walk))
-    shown += [words(text, colours.quiet_ink, SMALL) for text in about_words(walk, view.words)]
-    shown.append(words(view.words("record-notice"), colours.quiet_ink, SMALL))
+    shown += [words(text, QUIET, SMALL) for text in about_words(walk, view.words)]
+    shown.append(words(view.words("record-notice"), QUIET, SMALL))
     return shown
 
 
-def _headline(view: View, walk: Walk) -> ft.Control:
-    colours = view.palette
+def _headline(walk: Walk) -> ft.Control:
     count = len(walk.open_defects)
     if not count:
-        return heading("No open defect", colours)
+        return heading("No open defect")
     word = "1 open defect" if count == 1 else f"{count} open defects"
     row: list[ft.Control] = [
-        ft.Icon(ft.Icons.REPORT, size=36, color=colours.bad),
-        words(word, colours.bad, TITLE, bold=True),
+        ft.Icon(ft.Icons.REPORT, size=36, color=BAD),
+        words(word, BAD, TITLE, bold=True),
     ]
     return ft.Row(row, spacing=10)
 
@@ -164,35 +151,32 @@ def _is_open(walk: Walk, step: Step) -> bool:
 
 
 def _defect(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    colours = view.palette
-
     async def recheck() -> None:
         await taps.recheck(step.id)
 
     rows: list[ft.Control] = [
-        words(step.title, colours.ink, bold=True),
-        words(defect_words(walk, walk.defects[step.id], view.words), colours.bad, bold=True),
+        words(step.title, bold=True),
+        words(defect_words(walk, walk.defects[step.id], view.words), BAD, bold=True),
     ]
     if walk.notes.get(step.id):
-        rows.append(words(walk.notes[step.id], colours.ink))
+        rows.append(words(walk.notes[step.id]))
     if walk.phase != "finished" and recheck_stands(walk, step.id):
         key = f"recheck_{step.id}"
-        rows.append(button("Repaired: recheck now", colours, recheck, key=key))
-    return card(ft.Column(rows, spacing=6), colours)
+        rows.append(button("Repaired: recheck now", recheck, key=key))
+    return card(ft.Column(rows, spacing=6))
 
 
 def _rechecked(view: View, walk: Walk) -> Sequence[ft.Control]:
     done = [step for step in walk.steps if step.id in walk.defects]
     done = [step for step in done if walk.defects[step.id].state == "rechecked"]
-    colours = view.palette
     return [
         card(
             words(
-                f"{step.title}: {defect_words(walk, walk.defects[step.id], view.words)}, rechecked OK",
-                colours.ok,
+                f"{step.title}: {defect_words(walk, walk.defects[step.id], view.words)}, "
+                "rechecked OK",
+                GOOD,
                 bold=True,
             ),
-            colours,
         )
         for step in done
     ]
@@ -201,14 +185,12 @@ def _rechecked(view: View, walk: Walk) -> Sequence[ft.Control]:
 def _unchecked(view: View, walk: Walk) -> Sequence[ft.Control]:
     if not walk.unchecked:
         return []
-    colours = view.palette
     lines: list[ft.Control] = [
-        words(f"{step.title}: {_why(view, walk, step)}", colours.ink) for step in walk.unchecked
+        words(f"{step.title}: {_why(view, walk, step)}") for step in walk.unchecked
     ]
     return [
         card(
-            ft.Column([words("Not checked", colours.ink, BODY, bold=True), *lines], spacing=6),
-            colours,
+            ft.Column([words("Not checked", bold=True), *lines], spacing=6),
         )
     ]
 
@@ -221,38 +203,35 @@ def _why(view: View, walk: Walk, step: Step) -> str:
 
 
 def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
-    colours = view.palette
     hold = walk.holds[step.id]
     text = result_text(walk, hold, view.words) or "No result."
     return card(
-        ft.Column([words(step.title, colours.ink, bold=True), words(text, colours.ink)], spacing=6),
-        colours,
+        ft.Column([words(step.title, bold=True), words(text)], spacing=6),
     )
 
 
 def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
     """Every value taken, then what the ends of each axle have to do with each other."""
-    colours = view.palette
     rows: list[ft.Control] = []
     for step in walk.steps:
         if step.measure and (
             text := outcome_text(step.measure, walk.measured.get(step.id, {}), view.words)
         ):
-            rows.append(words(f"{step.title}: {text}", colours.ink))
+            rows.append(words(f"{step.title}: {text}"))
     for apart in strokes_apart(walk):
-        colour = colours.bad if apart.much else colours.quiet_ink
-        rows.append(words(apart_text(apart, view.words), colour, SMALL, bold=apart.much))
+        color = BAD if apart.much else QUIET
+        rows.append(words(apart_text(apart, view.words), color, SMALL, bold=apart.much))
     if not rows:
         return []
-    title = words("Measured", colours.ink, BODY, bold=True)
-    return [card(ft.Column([title, *rows], spacing=6), colours, key="measured")]
+    title = words("Measured", bold=True)
+    return [card(ft.Column([title, *rows], spacing=6), key="measured")]
 
 
 def _counts(view: View, walk: Walk) -> ft.Control:
-    colours, tally = view.palette, counts(walk)
+    tally = counts(walk)
     parts = [
         f"{tally[key]} {answer_text(key, view.words).lower()}"
         for key in get_args(Answer)
         if tally[key]
     ]
-    return words(f"{tally['steps']} steps: {', '.join(parts)}.", colours.ink)
+    return words(f"{tally['steps']} steps: {', '.join(parts)}.")

@@ -1,0 +1,107 @@
+"""A sheet over the lower part of a screen, and what is chosen on it: lists, grids, steps.
+
+The screen underneath stays as it was, and where it was scrolled to.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import flet as ft
+
+from walkaround.ui.kit.buttons import Tap, icon_button, style, surface
+from walkaround.ui.kit.parts import stretched
+from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.theme import COLUMN_PX, RADIUS, SMALL, SMALL_TOUCH, Tone
+
+_CHIP_TEXT = 18
+QUESTION_PX = 330
+"""Height of a sheet with a question and two answers."""
+_SHARE = 0.86
+"""How much of the page's height a sheet takes at most."""
+
+
+def sheet(
+    title: str,
+    body: Sequence[ft.Control],
+    close: Tap,
+    *,
+    page_px: float,
+    height: float = math.inf,
+) -> ft.BottomSheet:
+    """Ask something over the screen; it closes when the screen beside it is tapped, too.
+
+    Args:
+        page_px: height of the page.
+        height: how high the sheet is, px, unless the page is too low for that.
+    """
+    top = ft.Row(
+        [
+            ft.Container(heading(title), expand=True),
+            icon_button(ft.Icons.CLOSE, "Close", close, key="close_sheet"),
+        ]
+    )
+    return ft.BottomSheet(
+        content=ft.Container(
+            stretched([top, *body], tight=True, scroll=True),
+            padding=ft.Padding.only(left=16, right=16, top=8, bottom=20),
+        ),
+        bgcolor=ft.Colors.SURFACE,
+        scrollable=True,
+        shape=ft.RoundedRectangleBorder(radius=RADIUS),
+        size_constraints=ft.BoxConstraints(
+            max_width=COLUMN_PX, max_height=min(height, _SHARE * page_px)
+        ),
+        on_dismiss=close,
+    )
+
+
+def option_line(word: str, tap: Tap, *, key: str, on: bool = False, about: str = "") -> ft.Control:
+    """Make one option of a list, with a line about it; `on` is the one chosen."""
+    icon = ft.Icons.RADIO_BUTTON_CHECKED if on else ft.Icons.RADIO_BUTTON_UNCHECKED
+    lines: list[ft.Control] = [words(word, bold=True)]
+    if about:
+        lines.append(words(about, size=SMALL))
+    text = ft.Column(lines, spacing=2, tight=True, expand=True)
+    return ft.Button(
+        content=ft.Row([ft.Icon(icon, size=26), text], spacing=12),
+        elevation=0,
+        style=style(Tone.ACCENT if on else Tone.PLAIN, (14, 15)),
+        on_click=tap,
+        key=key,
+    )
+
+
+def chip(
+    word: str,
+    tap: Tap,
+    *,
+    key: str,
+    on: bool = False,
+    icon: ft.IconData | None = None,
+    name: str = "",
+) -> ft.Control:
+    """Make one of several in a grid; `on` is chosen; `name` is said where the word is short."""
+    shown = ft.Icons.CHECK if on else icon
+    label = words(word, size=_CHIP_TEXT, bold=True, max_lines=2)
+    label.text_align = ft.TextAlign.CENTER
+    if name or on:
+        label.semantics_label = f"{name or word}{', chosen' if on else ''}"
+    parts: list[ft.Control] = [ft.Icon(shown, size=20)] if shown else []
+    face = ft.Row(
+        [*parts, ft.Container(label, expand=not parts and None)],
+        spacing=4,
+        tight=True,
+        alignment=ft.MainAxisAlignment.CENTER,
+    )
+    tone = Tone.ACCENT if on else Tone.PLAIN
+    return surface(face, tap, key=key, height=SMALL_TOUCH + 4, tone=tone)
+
+
+def grid(chips: Sequence[ft.Control], columns: int) -> ft.Control:
+    """Put chips side by side, so many in a row."""
+    rows = [list(chips[at : at + columns]) for at in range(0, len(chips), columns)]
+    if rows:
+        rows[-1] += [ft.Container(expand=True) for _ in range(columns - len(rows[-1]))]
+    return ft.Column([ft.Row(row, spacing=8) for row in rows], spacing=8)
