@@ -18,10 +18,11 @@ from walkaround.library.load import Library
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.walk_line import WalkLine
 from walkaround.vehicle.model import vehicle_class
+from walkaround.words.language import Words
 from walkaround.words.prompts import prompt
 
 
-def plan_document(plan: Plan, library: Library) -> dict[str, Any]:
+def plan_document(plan: Plan, library: Library, words: Words) -> dict[str, Any]:
     """A vehicle's class, lamps, reflectors, rounds and steps."""
     vehicle = plan.vehicle
     lamps = lamps_for(vehicle, library.checklists)
@@ -33,7 +34,7 @@ def plan_document(plan: Plan, library: Library) -> dict[str, Any]:
         "rounds": plan.rounds,
         "lamps": [_lamp(lamp, wiring) for lamp in lamps],
         "reflectors": [_reflector(lamp) for lamp in reflectors_for(vehicle, library.checklists)],
-        "steps": [_step(plan, step) for step in plan.steps],
+        "steps": [_step(plan, step, words) for step in plan.steps],
     }
 
 
@@ -58,7 +59,7 @@ def _lamp(lamp: Lamp, wiring: Wiring) -> dict[str, Any]:
     }
 
 
-def _step(plan: Plan, step: Step) -> dict[str, Any]:
+def _step(plan: Plan, step: Step, words: Words) -> dict[str, Any]:
     return {
         "id": step.id,
         "kind": step.kind,
@@ -69,7 +70,7 @@ def _step(plan: Plan, step: Step) -> dict[str, Any]:
         "circuits_on": list(step.circuits_on),
         "expect": dict(step.expect),
         "meter_first": step.meter_first,
-        "say": prompt(step, plan.power, "short").say,
+        "say": prompt(step, plan.power, "short", words).say,
         "source": step.source,
         "provenance": step.provenance,
     }

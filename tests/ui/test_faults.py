@@ -13,8 +13,8 @@ from support.walks import hold_rule, plan, step
 import walkaround.ui
 from walkaround.records.open_walks import OpenWalks
 from walkaround.ui.airhold import running
-from walkaround.ui.page.sound import _silence
 from walkaround.ui.page.device import Device
+from walkaround.ui.page.sound import _silence
 from walkaround.ui.page.view import FAILED, View
 from walkaround.ui.taps import walk as taps
 from walkaround.ui.taps.air_hold import HoldTaps

@@ -6,7 +6,8 @@
     │   └── LateError     it is about a step that is no longer the one being asked
     └── MachineError      the machine failed us: disk full, folder not writable, port taken (exit 2)
 
-Every message is one sentence that names what is wrong, where, and how to mend it.
+Every message is one sentence that names what is wrong, where, and how to mend it. Each error
+keeps it as a `Text`, so that a screen can show it in its own language; `str` reads it as logs do.
 """
 
 from __future__ import annotations
@@ -46,7 +47,11 @@ class Problem:
 
 
 class WalkaroundError(Exception):
-    """Any error that walkaround raises on purpose."""
+    """Any error that walkaround raises on purpose; `text` is its sentence."""
+
+    def __init__(self, text: Text) -> None:
+        self.text = text
+        super().__init__(text)
 
 
 class InputError(WalkaroundError):

@@ -84,6 +84,10 @@ class Words:
         other.units = units
         return other
 
+    def has(self, id_: str) -> bool:
+        """Whether the language has this message; some are left out where they make no sense."""
+        return self._bundle.has_message(id_)
+
     def __call__(self, id_: str, /, **args: Argument) -> str:
         """The message of that id in words.
 
@@ -116,6 +120,10 @@ class Words:
     def month(self, number: int) -> str:
         """A month, counted from 1, by its short name: "May"."""
         return str(get_month_names("abbreviated", locale=self.language)[number])
+
+    def row(self, parts: Iterable[Text]) -> str:
+        """Several texts one after the other, as in a table: "110 at 0 s, 109 at 30 s"."""
+        return format_list([self.text(part) for part in parts], "unit", locale=self.language)
 
     def quantity(self, quantity: Quantity) -> str:
         """A number with its unit, in the reader's."""

@@ -92,7 +92,7 @@ class View:
     @property
     def words(self) -> Words:
         """The app's language, in the units chosen."""
-        return self._parts.words.shown_in(self.settings.units)
+        return self.parts.words.shown_in(self.settings.units)
 
     @property
     def dark(self) -> bool:

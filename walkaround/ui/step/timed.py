@@ -164,7 +164,7 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
     """Stop the time; once the computer slept or restarted it can only be started anew."""
     assert step.measure is not None
     if trouble := stopwatch_trouble(began, view.parts.clock()):
-        lost = notice(trouble)
+        lost = notice(view.words.text(trouble))
         return stretched([lost, start_zone(view, taps, step, began)], tight=True)
 
     async def stop() -> None:

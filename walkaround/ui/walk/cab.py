@@ -19,7 +19,7 @@ def cab_screen(view: View) -> ft.Control:
     """Follows the walk; says a new setting once, and what is hands off, but nothing else."""
     walk = view.walk
     assert walk.plan is not None
-    told = cab_words(walk, view.settings.units)
+    told = cab_words(walk, view.words)
 
     async def say() -> None:
         await view.sound.say(told.say, soft=told.soft)

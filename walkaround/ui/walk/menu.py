@@ -13,9 +13,9 @@ from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.answers import answer_word
 from walkaround.walk.state import Defect, Walk
 from walkaround.walk.transitions import recheck_stands
+from walkaround.words.answers import answer_word
 from walkaround.words.measured import defect_words
 
 LOOK_AGAIN = (
@@ -75,11 +75,11 @@ def defects_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Every open defect, and what can be done about it now."""
     walk = view.walk
 
-    body = [_defect(taps, walk, defect) for defect in walk.open_defects]
+    body = [_defect(view, taps, walk, defect) for defect in walk.open_defects]
     return page_column(top_bar("Open defects", back=view.opens("")), body)
 
 
-def _defect(taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Control:
+def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Control:
     step = next(step for step in walk.steps if step.id == defect.step)
 
     async def recheck() -> None:
@@ -87,7 +87,7 @@ def _defect(taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Control:
 
     rows: list[ft.Control] = [
         words(step.title, bold=True),
-        words(defect_words(walk, defect), BAD, bold=True),
+        words(defect_words(walk, defect, view.words), BAD, bold=True),
     ]
     if walk.notes.get(step.id):
         rows.append(words(walk.notes[step.id]))
@@ -117,17 +117,17 @@ def steps_panel(view: View, taps: WalkTaps) -> ft.Control:
     """All steps with their answers; an answered one can be looked at again."""
     walk = view.walk
 
-    body = [_step_line(taps, walk, step) for step in walk.steps]
+    body = [_step_line(view, taps, walk, step) for step in walk.steps]
     return page_column(top_bar("Steps and answers", back=view.opens("menu")), body)
 
 
-def _step_line(taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
+def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     given = walk.answers.get(step.id)
 
     async def look() -> None:
         await taps.look_back(step.id)
 
-    answer = answer_word(step, given.answer) if given else "no answer yet"
+    answer = answer_word(step, given.answer, view.words) if given else "no answer yet"
     color = {"ok": GOOD, "defect": BAD, "missing": BAD}.get(given.answer if given else "", QUIET)
     lines: list[ft.Control] = [words(step.title), words(answer, color, bold=True)]
     return card(ft.Column(lines, spacing=2), tap=look if given else None, key=f"step_{step.id}")

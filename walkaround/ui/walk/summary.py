@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import get_args
 
 import flet as ft
 
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
-from walkaround.records.export import NOTICE, about_words, counts, result_text
+from walkaround.records.export import about_words, counts, result_text
 from walkaround.ui.kit.buttons import answer_zone, button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, words
@@ -16,10 +17,11 @@ from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL, TITLE
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.answers import ANSWER_WORDS, REASON_WORDS
+from walkaround.walk.events import Answer
 from walkaround.walk.state import Walk
 from walkaround.walk.transitions import recheck_stands
-from walkaround.words.measured import defect_words, outcome_text, strokes_apart
+from walkaround.words.answers import answer_text, reason_text
+from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
 
 
 @screen
@@ -110,14 +112,14 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
         shown.append(caution(damage, key="damage"))
     if walk.partial:
         shown.append(notice(_partial(walk), key="partial"))
-    shown += [_defect(taps, walk, step) for step in walk.steps if _is_open(walk, step)]
-    shown += _rechecked(walk)
-    shown += _unchecked(walk)
+    shown += [_defect(view, taps, walk, step) for step in walk.steps if _is_open(walk, step)]
+    shown += _rechecked(view, walk)
+    shown += _unchecked(view, walk)
     shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
-    shown += _measured(walk)
-    shown.append(_counts(walk))
-    shown += [words(text, QUIET, SMALL) for text in about_words(walk)]
-    shown.append(words(NOTICE, QUIET, SMALL))
+    shown += _measured(view, walk)
+    shown.append(_counts(view, walk))
+    shown += [words(text, QUIET, SMALL) for text in about_words(walk, view.words)]
+    shown.append(words(view.words("record-notice"), QUIET, SMALL))
     return shown
 
 
@@ -148,13 +150,13 @@ def _is_open(walk: Walk, step: Step) -> bool:
     return any(defect.step == step.id for defect in walk.open_defects)
 
 
-def _defect(taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
+def _defect(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     async def recheck() -> None:
         await taps.recheck(step.id)
 
     rows: list[ft.Control] = [
         words(step.title, bold=True),
-        words(defect_words(walk, walk.defects[step.id]), BAD, bold=True),
+        words(defect_words(walk, walk.defects[step.id], view.words), BAD, bold=True),
     ]
     if walk.notes.get(step.id):
         rows.append(words(walk.notes[step.id]))
@@ -164,13 +166,14 @@ def _defect(taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     return card(ft.Column(rows, spacing=6))
 
 
-def _rechecked(walk: Walk) -> Sequence[ft.Control]:
+def _rechecked(view: View, walk: Walk) -> Sequence[ft.Control]:
     done = [step for step in walk.steps if step.id in walk.defects]
     done = [step for step in done if walk.defects[step.id].state == "rechecked"]
     return [
         card(
             words(
-                f"{step.title}: {defect_words(walk, walk.defects[step.id])}, rechecked OK",
+                f"{step.title}: {defect_words(walk, walk.defects[step.id], view.words)}, "
+                "rechecked OK",
                 GOOD,
                 bold=True,
             ),
@@ -179,11 +182,11 @@ def _rechecked(walk: Walk) -> Sequence[ft.Control]:
     ]
 
 
-def _unchecked(walk: Walk) -> Sequence[ft.Control]:
+def _unchecked(view: View, walk: Walk) -> Sequence[ft.Control]:
     if not walk.unchecked:
         return []
     lines: list[ft.Control] = [
-        words(f"{step.title}: {_why(walk, step)}") for step in walk.unchecked
+        words(f"{step.title}: {_why(view, walk, step)}") for step in walk.unchecked
     ]
     return [
         card(
@@ -192,35 +195,43 @@ def _unchecked(walk: Walk) -> Sequence[ft.Control]:
     ]
 
 
-def _why(walk: Walk, step: Step) -> str:
+def _why(view: View, walk: Walk, step: Step) -> str:
     given = walk.answers.get(step.id)
-    return REASON_WORDS[given.reason].lower() if given and given.reason else "not reached"
+    return (
+        reason_text(given.reason, view.words).lower() if given and given.reason else "not reached"
+    )
 
 
 def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     hold = walk.holds[step.id]
-    text = result_text(walk, hold, view.settings.units) or "No result."
+    text = result_text(walk, hold, view.words) or "No result."
     return card(
         ft.Column([words(step.title, bold=True), words(text)], spacing=6),
     )
 
 
-def _measured(walk: Walk) -> Sequence[ft.Control]:
+def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
     """Every value taken, then what the ends of each axle have to do with each other."""
     rows: list[ft.Control] = []
     for step in walk.steps:
-        if step.measure and (text := outcome_text(step.measure, walk.measured.get(step.id, {}))):
+        if step.measure and (
+            text := outcome_text(step.measure, walk.measured.get(step.id, {}), view.words)
+        ):
             rows.append(words(f"{step.title}: {text}"))
     for apart in strokes_apart(walk):
         color = BAD if apart.much else QUIET
-        rows.append(words(apart.text, color, SMALL, bold=apart.much))
+        rows.append(words(apart_text(apart, view.words), color, SMALL, bold=apart.much))
     if not rows:
         return []
     title = words("Measured", bold=True)
     return [card(ft.Column([title, *rows], spacing=6), key="measured")]
 
 
-def _counts(walk: Walk) -> ft.Control:
+def _counts(view: View, walk: Walk) -> ft.Control:
     tally = counts(walk)
-    parts = [f"{tally[key]} {word.lower()}" for key, word in ANSWER_WORDS.items() if tally[key]]
+    parts = [
+        f"{tally[key]} {answer_text(key, view.words).lower()}"
+        for key in get_args(Answer)
+        if tally[key]
+    ]
     return words(f"{tally['steps']} steps: {', '.join(parts)}.")
