@@ -17,6 +17,7 @@ lamps = { $count ->
    *[other] { SPELLED($count) } lamps
  }
 stand = { CAPITAL($where) }: { $what }.
+why = { SMALL($why) }
 rate = at most { $limit }
 counts = { ITEMS($counts) }
 volts = { EITHER($volts) }
@@ -46,6 +47,10 @@ def test_a_list_is_joined_as_the_message_says() -> None:
     assert WORDS("volts", volts=("12 V", "24 V")) == "12 V or 24 V"
     assert WORDS("volts", volts=()) == ""
     assert WORDS("counts", counts="2 stop") == "2 stop"
+
+
+def test_a_text_can_begin_small_inside_a_sentence() -> None:
+    assert WORDS("why", why="No air") == "no air"
 
 
 def test_months_are_named_in_the_language_and_not_in_the_machines() -> None:

@@ -43,6 +43,31 @@ def month_words(day: date) -> Message:
     return message("vehicle-month", month=day.month, year=str(day.year))
 
 
+def facts(vehicle: Vehicle) -> tuple[Text, ...]:
+    """What a vehicle is and how large, its brakes and papers, and its notes: a line each."""
+    length, width = length_words(vehicle.length_mm), length_words(vehicle.width_mm)
+    lines: list[Text] = [
+        message(
+            "vehicle-kind-and-made",
+            kind=kind_words(vehicle.kind),
+            month=month_words(vehicle.made),
+        ),
+        message("vehicle-size", length=length, width=width),
+    ]
+    if vehicle.gvwr_kg:
+        lines.append(message("vehicle-gvwr", mass=mass_words(vehicle.gvwr_kg)))
+    else:
+        lines.append(message("vehicle-gvwr-not-known"))
+    lines.append(brake_words(vehicle))
+    if vehicle.plate:
+        lines.append(message("vehicle-plate", plate=vehicle.plate))
+    if vehicle.vin:
+        lines.append(message("vehicle-vin", vin=vehicle.vin))
+    if years := year_words(vehicle.vin):
+        lines.append(years)
+    return (*lines, vehicle.notes) if vehicle.notes else tuple(lines)
+
+
 def said(field: Field, vehicle: Vehicle, known: Known) -> Text:
     """What the vehicle says for a field, as one line."""
     value: Any = value_of(vehicle, field.key) if values_of(vehicle, field.key) else None

@@ -6,6 +6,7 @@ a message may say
 
     { SPELLED($count) }    a number in words up to twelve: "two"; larger ones in digits
     { CAPITAL($text) }     a text with its first letter large
+    { SMALL($text) }       a text with its first letter small
     { ITEMS($list) }       a list without an "and": "2 stop, 2 tail"
     { EITHER($list) }      a list of which one holds: "12 V or 24 V"
     { MONTH($number) }     a month, short: "May"
@@ -67,6 +68,7 @@ class Words:
         functions: dict[str, Callable[[Any], Any]] = {
             "SPELLED": self._spelled,
             "CAPITAL": lambda text: capital(str(text)),
+            "SMALL": lambda text: str(text)[:1].lower() + str(text)[1:],
             "ITEMS": lambda text: self._list(text, "unit"),
             "EITHER": lambda text: self._list(text, "or"),
             "MONTH": lambda number: self.month(int(number)),

@@ -90,7 +90,7 @@ def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     place = words(f"{at + 1} of {len(walk.steps)}", size=SMALL, bold=True)
     more = icon_button(ft.Icons.MENU, "More", view.opens("menu"), key="menu")
     below = ft.Row([ft.Container(share, expand=True), place], spacing=10)
-    return top_bar(walk.plan.vehicle.name, back=back, below=below, actions=[more])
+    return top_bar(view.words, walk.plan.vehicle.name, back=back, below=below, actions=[more])
 
 
 def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
