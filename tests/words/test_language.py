@@ -38,6 +38,12 @@ def test_messages_and_lists_go_into_messages() -> None:
     )
 
 
+def test_a_text_may_be_as_long_as_people_write_it() -> None:
+    """The library's own bound is 2,500 characters, and a list of damage may be longer."""
+    long = "bent " * 10_000
+    assert WORDS("stand", where="rear", what=long) == f"Rear: {long}."
+
+
 def test_a_quantity_is_shown_in_the_readers_units() -> None:
     """NIST SP 811 (2008), B.8: 1 psi = 6.894757 kPa; an inch is 25.4 mm."""
     assert WORDS("rate", limit=Quantity(value=3, unit="psi_per_min", decimals=1)) == (
