@@ -16,7 +16,7 @@ from walkaround.lamps.wiring import Connector, Pin
 from walkaround.rounds.power_source import Position, PowerSource, Switch
 from walkaround.rules.checklist import Applies, Checklist, LampRule, StepRule, Variant
 from walkaround.rules.conditions import Span
-from walkaround.rules.limits import HoldRule, LimitRow, MeasureRule, WaitRule
+from walkaround.rules.limits import LimitRow, MeasureRule, WaitRule, WrittenHold
 from walkaround.vehicle.model import Axle, Brakes, Electrical, LampWiring, Vehicle
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -121,14 +121,14 @@ def test_what_the_data_folder_holds_is_told() -> None:
     data = Path("data")
     places = (
         locations.walks,
-        locations.index,
         locations.own_vehicles,
         locations.own_checklists,
         locations.speech,
         locations.log_folder,
         locations.pairing,
     )
-    names = {f"{place(data).name}/" for place in places} | {locations.settings(data).name}
+    files = (locations.settings, locations.walk_list)
+    names = {f"{place(data).name}/" for place in places} | {file(data).name for file in files}
     told = {quoted(row[0])[0] for row in rows(section(README, "## Where records live"))}
     assert told == names
 
@@ -140,6 +140,12 @@ def test_every_file_that_is_pointed_to_is_there(name: str) -> None:
     named += re.findall(r"`((?:assets|checklists|tests|walkaround)/[\w./]+)`", text)
     for path in named:
         assert (ROOT / path).exists(), path
+    modules = re.findall(r"`([a-z_]+/[a-z_/]+\.py)`", text)
+    assert [
+        path
+        for path in modules
+        if not (ROOT / "walkaround" / path).exists() and not (ROOT / path).exists()
+    ] == []
 
 
 @pytest.mark.parametrize("text", [README, DEVELOPERS], ids=["README", "DEVELOPERS"])
@@ -151,12 +157,13 @@ def test_no_line_of_words_is_too_long_to_read(text: str) -> None:
 # DEVELOPERS
 
 
-def test_the_module_map_lists_exactly_the_modules_there_are() -> None:
-    told = [quoted(row[0])[0] for row in rows(section(DEVELOPERS, "## Module map"))]
+def test_the_map_lists_exactly_the_packages_there_are() -> None:
+    listed = [name for row in rows(section(DEVELOPERS, "## Map")) for name in quoted(row[0])]
     package = ROOT / "walkaround"
-    there = {path.relative_to(package).with_suffix("").as_posix() for path in package.rglob("*.py")}
-    assert set(told) == there
-    assert len(told) == len(there)
+    there = {path.parent.name for path in package.glob("*/__init__.py")}
+    there |= {path.stem for path in package.glob("*.py") if not path.stem.startswith("__")}
+    assert set(listed) == there
+    assert len(listed) == len(there)
 
 
 @pytest.mark.parametrize(
@@ -168,7 +175,7 @@ def test_the_module_map_lists_exactly_the_modules_there_are() -> None:
         ("### `[[lamp.variant]]`", Variant),
         ("### A span of sizes", Span),
         ("### `[[step]]`", StepRule),
-        ("### `[step.hold]`", HoldRule),
+        ("### `[step.hold]`", WrittenHold),
         ("### `[step.measure]`", MeasureRule),
         ("### `[step.wait]`", WaitRule),
         ("### `[[step.limit]]`", LimitRow),

@@ -40,12 +40,13 @@ IMPORTS: dict[str, frozenset[str]] = {
     "plan": named("base vehicle rules brakes lamps rounds"),
     "walk": named("base rules brakes airhold plan"),
     "drawing": named("base vehicle rules lamps airhold plan"),
-    "garage": named("base vehicle rules brakes lamps plan"),
+    "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
     "library": named("base disk vehicle rules brakes lamps rounds plan garage"),
     "words": named("base vehicle rules airhold plan walk"),
     "records": named("base disk vehicle rules brakes airhold plan walk words"),
-    "bootstrap": named("base disk access library records settings voice words"),
+    "timing": named(""),
+    "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
         base disk vehicle voice access rules brakes lamps airhold plan walk drawing garage settings
         library words records bootstrap
@@ -78,14 +79,15 @@ CORE = named(
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""
-    access.admission access.responses library.validate records.export records.walk_file
+    access.admission library.validate records.export records.walk_file
     records.walk_line
 """)
 """Modules of other packages that compute only, held to the same."""
 
 PURE_LIBRARIES = named("""
-    __future__ collections contextlib csv dataclasses datetime difflib fractions functools gc hashlib heapq
-    hmac io ipaddress itertools json math operator re types typing unicodedata urllib
+    __future__ collections contextlib csv dataclasses datetime difflib fractions functools
+    gc hashlib heapq hmac io ipaddress itertools json math
+    operator re types typing unicodedata urllib
     babel fluent num2words numpy pydantic pydantic_core
 """)
 
@@ -94,6 +96,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "fluent": named("words"),
     "num2words": named("words voice.spoken"),
     "tinydb": named("records.store"),
+    "sqlite3": named("records.walk_cache"),
     "filelock": named("disk.writer_lock"),
     "pyttsx3": named("voice.worker"),
     "espeakng_loader": named("voice.worker"),
@@ -107,6 +110,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "ifaddr": named("web.addresses"),
     "segno": named("access.pairing"),
     "fastapi": named("web ui.page.flet_pages"),
+    "starlette": named("access web"),
     "uvicorn": named("web"),
     "webbrowser": named("web.server"),
     "argparse": named("cli"),
@@ -253,6 +257,6 @@ def test_the_core_runs_where_no_shell_library_can_be_imported() -> None:
         "for name in sys.argv[2].split(','):\n    importlib.import_module('walkaround.' + name)\n"
     )
     barred = set(ONLY_IN) - PURE_LIBRARIES - sys.stdlib_module_names - {"tomli_w"}
-    run = [sys.executable, "-c", code, ",".join(barred | {"starlette"}), ",".join(deciding())]
+    run = [sys.executable, "-c", code, ",".join(barred), ",".join(deciding())]
     done = subprocess.run(run, capture_output=True, text=True, check=False)
     assert (done.returncode, done.stderr) == (0, "")

@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from support.voices import SilentVoice
+
 from browser.seeds import SEMITRAILER, place_of, plan_for, walked
 from walkaround.bootstrap import Parts, build
 from walkaround.plan.steps import Step
 from walkaround.records.reader import WalkReader
-from walkaround.voice.rendered import SilentVoice
 from walkaround.walk.events import Answered
 
 STEP = "tail_rear"
@@ -63,7 +64,7 @@ def answered_steps(data: Path, walk_id: str) -> tuple[str, ...]:
 
 def seeded(parts: Parts | None, data: Path) -> OneWalk:
     """A walk in this data folder; without an app of this process, before one is started."""
-    own = parts or build(data, voice=SilentVoice("not needed"))
+    own = parts or build(data, voice=SilentVoice())
     plan, walk_id = plan_for(own, SEMITRAILER), walked(own, SEMITRAILER, STEP)
     if parts is None:
         own.close()

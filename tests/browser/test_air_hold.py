@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from support.english import ENGLISH
+from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from browser.holding import hold_a_minute, read
@@ -22,7 +23,6 @@ from walkaround.bootstrap import Parts, build
 from walkaround.records.reader import WalkReader
 from walkaround.rules.limits import HoldRule
 from walkaround.settings import Settings
-from walkaround.voice.rendered import SilentVoice
 from walkaround.walk.events import HoldBegan, HoldEnded, ReadingTaken
 from walkaround.words.air_hold import LAST_SECONDS, hold_cues
 
@@ -56,7 +56,7 @@ def _cues(parts: Parts) -> Mapping[str, list[float]]:
 def test_one_real_minute_is_held_timed_and_spoken(
     command: Command, phone: Phone, data: Path
 ) -> None:
-    parts = build(data, voice=SilentVoice("not needed"))
+    parts = build(data, voice=SilentVoice())
     walk_id, cues = walked(parts, SEMITRAILER, HOLD), _cues(parts)
     parts.close()
     command.start()

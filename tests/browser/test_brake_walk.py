@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 import pytest
 from playwright.sync_api import Browser
 from support.english import ENGLISH
+from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from browser.holding import enter, perform
@@ -19,7 +20,6 @@ from browser.seeds import NAMES, TRACTOR
 from browser.serving import Served, served
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import walk_csv
-from walkaround.voice.rendered import SilentVoice
 from walkaround.walk.state import Walk
 
 pytestmark = pytest.mark.browser

@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from browser.holding import read
@@ -17,7 +18,7 @@ from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, 
 from browser.serving import Command, Served, served
 from walkaround.bootstrap import build
 from walkaround.records.reader import WalkReader
-from walkaround.voice.rendered import RenderedVoice, SilentVoice
+from walkaround.voice.rendered import RenderedVoice
 from walkaround.walk.events import Answered, Event, HoldBegan
 
 pytestmark = pytest.mark.browser
@@ -36,7 +37,7 @@ def _answers(data: Path, walk_id: str) -> Counter[str]:
 
 def _seeded(data: Path, upto: str) -> tuple[str, int]:
     """A walk that waits at this step, on the computer's own clock: its id, the step's number."""
-    parts = build(data, voice=SilentVoice("not needed"))
+    parts = build(data, voice=SilentVoice())
     place = place_of(plan_for(parts, SEMITRAILER), upto)
     walk_id = walked(parts, SEMITRAILER, upto)
     parts.close()

@@ -13,13 +13,13 @@ import pytest
 import zxingcpp
 from PIL import Image
 from playwright.sync_api import Browser, expect
+from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from browser.phone import PATIENCE_MS, SIZES, Phone
 from browser.seeds import NAMES, PUMP_TRAILER
 from browser.serving import Command, served
 from walkaround.base.errors import MachineError
-from walkaround.voice.rendered import SilentVoice
 from walkaround.web.addresses import reached_at
 
 pytestmark = pytest.mark.browser
@@ -151,7 +151,7 @@ def test_a_page_of_another_site_gets_nothing_from_an_app_without_a_key(
 ) -> None:
     """The browser of this machine shows both."""
     with (
-        served(data, FakeClock(), SilentVoice("not needed")) as app,
+        served(data, FakeClock(), SilentVoice()) as app,
         other_device(chromium) as phone,
     ):
         phone.open(app.address)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from browser.phone import Phone
 from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Served, served
-from walkaround.voice.rendered import SilentVoice
 
 pytestmark = pytest.mark.browser
 
@@ -87,7 +87,11 @@ def test_a_walk_ended_early_says_what_was_not_checked(app: Served, phone: Phone)
 def test_without_a_voice_the_walk_goes_on_with_one_plain_notice(
     data: Path, clock: FakeClock, phone: Phone
 ) -> None:
-    with served(data, clock, SilentVoice("no speech engine was found")) as app:
+    with served(
+        data,
+        clock,
+        SilentVoice("No voice: no speech engine was found; the words are on the screen."),
+    ) as app:
         phone.open(app.address)
         phone.press(phone.card(NAMES[SEMITRAILER]))
         phone.answer("Start the walk")

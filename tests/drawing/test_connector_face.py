@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from itertools import combinations
 from math import atan2, dist, pi
 
@@ -20,9 +21,9 @@ from walkaround.drawing.connector_face import (
     layout_of,
 )
 from walkaround.lamps.wiring import Connector
-from walkaround.library.load import connectors_from
+from walkaround.library.load import load_library
 
-CONNECTORS = connectors_from(shipped() / "connectors.toml")
+CONNECTORS = load_library(shipped(), today=date(2026, 11, 1)).connectors
 KNOWN = sorted(id_ for id_, connector in CONNECTORS.items() if layout_of(connector))
 UNKNOWN = sorted(CONNECTORS.keys() - KNOWN)
 

@@ -200,7 +200,7 @@ def test_a_lamp_on_a_circuit_that_its_connector_lacks_is_a_problem() -> None:
     assert lamp_problems(electrical=wired) == [
         (
             "electrical.lamps licence_plate.circuit",
-            "is tale_left, a circuit that iso_1185 lacks; perhaps tail_left is meant",
+            "no circuit of iso_1185 is called tale_left; perhaps tail_left is meant",
         )
     ]
 

@@ -42,7 +42,7 @@ def test_a_connector_whose_pins_are_not_all_listed_is_a_problem() -> None:
 def test_a_pin_that_stands_twice_is_a_problem() -> None:
     pin = {"pin": "1", "fn": "GND", "function": "ground", "p": "r"}
     [problem] = problems(connector(pins=[pin, pin]))
-    assert "pin 1 stands twice" in problem
+    assert "pins 1: stands twice" in problem
 
 
 def test_a_connector_that_stands_twice_is_a_problem() -> None:

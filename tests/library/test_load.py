@@ -17,9 +17,8 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.disk import locations
 from walkaround.library.load import (
     checklist_of,
-    connectors_from,
     file_problems,
-    load_checklist,
+    load_files,
     load_library,
     load_vehicle,
     vehicle_of,
@@ -30,8 +29,8 @@ from walkaround.vehicle.model import vehicle_class
 
 TODAY = date(2025, 11, 1)
 SHIPPED = locations.shipped()
-CONNECTORS = connectors_from(SHIPPED / "connectors.toml")
-CHECKLISTS = load_library(SHIPPED, today=TODAY).checklists
+_LIBRARY = load_library(SHIPPED, today=TODAY)
+CONNECTORS, CHECKLISTS = _LIBRARY.connectors, _LIBRARY.checklists
 
 VEHICLE = """
 id = "trailer_7"
@@ -158,7 +157,8 @@ def test_own_files_load_beside_the_shipped_ones(folder: Path) -> None:
 
 
 def test_each_kind_of_file_is_read_by_itself(folder: Path) -> None:
-    assert load_checklist(folder / "own.toml").steps[0].id == "flaps"
+    [own] = load_files([folder / "own.toml"], today=TODAY).checklists
+    assert own.steps[0].id == "flaps"
     path = folder / "vehicles" / "trailer_7.toml"
     assert load_vehicle(path, CONNECTORS, TODAY).brakes.axles[1].lift
 
@@ -213,9 +213,9 @@ def test_a_file_with_a_byte_order_mark_is_read(folder: Path) -> None:
 
 
 def test_a_file_that_is_not_there_or_is_a_folder_is_told(tmp_path: Path) -> None:
-    [missing] = refused(load_checklist, tmp_path / "none.toml")
+    [missing] = refused(read_table, tmp_path / "none.toml")
     assert missing.endswith("none.toml: there is no such file; check the path.")
-    [folder] = refused(load_checklist, tmp_path)
+    [folder] = refused(read_table, tmp_path)
     assert "cannot be read" in folder
 
 
@@ -224,7 +224,7 @@ def test_a_file_that_may_not_be_read_is_told(folder: Path, monkeypatch: pytest.M
         raise PermissionError(13, "Permission denied")
 
     monkeypatch.setattr(Path, "read_bytes", denied)
-    [sentence] = refused(load_checklist, folder / "own.toml")
+    [sentence] = refused(read_table, folder / "own.toml")
     assert "cannot be read (Permission denied); check that it is a file you may read." in sentence
 
 
@@ -266,9 +266,8 @@ def test_a_connector_that_stands_twice_in_one_file_is_told(tmp_path: Path) -> No
     path = tmp_path / "plugs.toml"
     text = (locations.shipped() / "connectors.toml").read_text(encoding="utf-8")
     path.write_text(text.replace('id = "iso_1724"', 'id = "iso_3732"'), encoding="utf-8")
-    assert refused(connectors_from, path) == [
-        f"{path}, connector iso_3732: stands twice; give each its own id."
-    ]
+    [problem] = load_files([path], today=TODAY).problems
+    assert str(problem) == f"{path}, connector iso_3732: stands twice; give each its own id."
 
 
 @pytest.mark.parametrize(
@@ -350,7 +349,7 @@ def test_each_of_many_faults_is_told_with_its_key_and_its_mend(tmp_path: Path) -
         "electrical.volts": "is 12, but iso_1185 is a 24 V connector",
         "electrical.bulbs.stop": "is 1683, a 24 V bulb in a 12 V vehicle",
         "electrical.bulbs.tail": "is 1175, which the bulb table lacks",
-        "electrical.lamps licence_plate.circuit": "is fog, a circuit that iso_1185 lacks",
+        "electrical.lamps licence_plate.circuit": "no circuit of iso_1185 is called fog",
         "brakes.axles 1.type": "is 31, which no stroke table lists for a clamp chamber",
     }
     for sentence in sentences(problems):
@@ -491,8 +490,8 @@ def test_power_sources_load_each_with_its_switches(folder: Path) -> None:
     [
         ('where = "cab"', 'where = "roof"', 'power_source 1.where: is "roof"'),
         ("tail =", "tale =", "no circuit is called tale; perhaps tail is meant"),
-        ('switches_of = "bench"', 'switches_of = "bank"', "is bank, which is no source"),
-        ('id = "bench_helper"', 'id = "bench"', "2 tables have this id"),
+        ('switches_of = "bench"', 'switches_of = "bank"', "is called bank"),
+        ('id = "bench_helper"', 'id = "bench"', "stands twice"),
     ],
 )
 def test_a_faulty_power_source_is_told_in_one_sentence(
@@ -621,7 +620,7 @@ def test_every_path_of_the_data_folder_lies_in_it(tmp_path: Path) -> None:
     assert locations.data_dir(None).name == "walkaround"
     for place in (
         locations.walks,
-        locations.index,
+        locations.walk_list,
         locations.speech,
         locations.own_checklists,
         locations.settings,

@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 from support.scripted import SCRIPT
 from support.smalldisk import Ballast, read_only, small_disk
+from support.voices import SilentVoice
 from support.walks import FakeClock, plan, vehicle
 
 from walkaround.base.errors import MachineError
@@ -24,7 +25,6 @@ from walkaround.disk.durable import write_durably
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
-from walkaround.voice.rendered import SilentVoice
 from walkaround.voice.sound_folder import SoundFolder
 
 
@@ -33,7 +33,7 @@ class Open:
 
     def __init__(self, data: Path) -> None:
         self.data = data
-        self.parts: Parts = build(data, clock=FakeClock(), voice=SilentVoice("not needed"))
+        self.parts: Parts = build(data, clock=FakeClock(), voice=SilentVoice())
         self.walk_id = self.open_walks.begin(plan(), "Ana")
         self.answered = 0
         for _ in range(2):
@@ -130,7 +130,7 @@ def test_an_app_starts_on_a_full_disk_and_shows_what_is_there(
     app, ballast = Open(disk / "data"), Ballast(disk)
     app.parts.close()
     ballast.fill()
-    parts = build(app.data, clock=FakeClock(), voice=SilentVoice("not needed"))
+    parts = build(app.data, clock=FakeClock(), voice=SilentVoice())
     clean.callback(parts.close)
     assert parts.open_walks.walk(app.walk_id).events == app.open_walks.walk(app.walk_id).events
     assert [line.id for line in parts.store.lines()] == [app.walk_id]

@@ -124,16 +124,15 @@ KEY = switch("key", on={})
     [
         (
             [written(LAMPS), written(LAMPS)],
-            "power.toml, power_source bench: 2 tables have this id; give each its own id.",
+            "power.toml, power_source bench: stands twice; give each its own id.",
         ),
         (
             [written(LAMPS, LAMPS)],
-            "power.toml, power_source bench.switch lamps: 2 tables have this id; "
-            "give each its own id.",
+            "power.toml, power_source bench.switch lamps: stands twice; give each its own id.",
         ),
         (
             [written(LAMPS | {"position": LAMPS["position"] * 2})],
-            "power.toml, power_source bench.switch lamps.position on: 2 tables have this id; "
+            "power.toml, power_source bench.switch lamps.position on: stands twice; "
             "give each its own id.",
         ),
         (
@@ -163,18 +162,18 @@ KEY = switch("key", on={})
         ),
         (
             [written(LAMPS), written(id="mate", switches_of="bensh")],
-            "power.toml, power_source mate.switches_of: is bensh, which is no source with "
-            "switches in this file; perhaps bench is meant.",
+            "power.toml, power_source mate.switches_of: no source with switches in "
+            "this file is called bensh; perhaps bench is meant.",
         ),
         (
             [written(id="mate", switches_of="mate")],
-            "power.toml, power_source mate.switches_of: is mate, which is no source with "
-            "switches in this file; write its switches out.",
+            "power.toml, power_source mate.switches_of: no source with switches in "
+            "this file is called mate; write its switches out.",
         ),
         (
             [written(KEY, switch("x", on={"lights": LIGHTS, "needs": ["kee.on", "key"]}))],
-            "power.toml, power_source bench.switch x.position on.needs: names kee.on, which "
-            "this source does not have; perhaps key.on is meant.",
+            "power.toml, power_source bench.switch x.position on.needs: no switch or "
+            "position of this source is called kee.on; perhaps key.on is meant.",
         ),
         (
             [written(switch("turn", left={"lights": LIGHTS, "excludes": ["turn"]}))],

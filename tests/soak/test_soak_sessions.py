@@ -13,11 +13,11 @@ from browser.chromium import launched
 from browser.phone import PATIENCE_MS, Phone, in_hand
 from browser.serving import Command
 from support.manywalkers import Load, lamp_walks
+from support.voices import SilentVoice
 
 from walkaround.bootstrap import build
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.reader import WalkReader
-from walkaround.voice.rendered import SilentVoice
 from walkaround.walk.events import Answered
 
 pytestmark = [pytest.mark.soak, pytest.mark.browser]
@@ -108,7 +108,7 @@ def _told(name: str, waits_s: Sequence[float]) -> str:
 
 def test_fifty_phones_at_once_lose_nothing_and_wait_little(tmp_path: Path) -> None:
     data = tmp_path / "data"
-    parts = build(data, voice=SilentVoice("not needed"))
+    parts = build(data, voice=SilentVoice())
     walks = lamp_walks(parts, SESSIONS, TAPS)
     truck = next(v for v in parts.library.vehicles if v.id == VEHICLE)
     plan = plan_walk(truck, parts.library.rules, scope="lamps", together=False)

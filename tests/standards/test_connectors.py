@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from walkaround.disk.locations import shipped
 from walkaround.lamps.wiring import Connector
-from walkaround.library.load import connectors_from
+from walkaround.library.load import load_library
 
-CONNECTORS = connectors_from(shipped() / "connectors.toml")
+CONNECTORS = load_library(shipped(), today=date(2026, 11, 1)).connectors
 
 # SAE J560; pins 1 to 6 and colours read at wikimili.com/en/Trailer_connectors_in_Australia, all
 # seven in a 12 V connector figure of a power converter's application data sheet

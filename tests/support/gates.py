@@ -10,12 +10,12 @@ from pathlib import Path
 from typing import Any
 
 from starlette.types import ASGIApp, Message
+from support.voices import SilentVoice
 
 from walkaround.access.admission import cookie_value
 from walkaround.access.gate import Gate
 from walkaround.access.pairing import Pairing
 from walkaround.bootstrap import Parts, build
-from walkaround.voice.rendered import SilentVoice
 from walkaround.web.server import inside
 
 HOST = "192.0.2.7:8765"
@@ -145,7 +145,7 @@ class Guarded:
 @asynccontextmanager
 async def guarded(data: Path) -> AsyncIterator[Guarded]:
     """The real app on this data folder, open to the network `192.0.2.0/24`."""
-    parts = build(data, voice=SilentVoice("not needed"), open_at=f"{ORIGIN}/")
+    parts = build(data, voice=SilentVoice(), open_at=f"{ORIGIN}/")
     assert parts.pairing is not None
     app = inside(parts)
     try:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from datetime import date
 
 import flet as ft
 import flet.canvas as cv
@@ -12,11 +13,11 @@ from support.flet_harness import shown
 from walkaround.disk.locations import shipped
 from walkaround.drawing.connector_face import advice, caption, face_words
 from walkaround.lamps.wiring import Connector
-from walkaround.library.load import connectors_from
+from walkaround.library.load import load_library
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.kit.theme import DARK, LIGHT, Palette
 
-CONNECTORS = connectors_from(shipped() / "connectors.toml")
+CONNECTORS = load_library(shipped(), today=date(2026, 11, 1)).connectors
 BOXES = [(388.0, 165.0), (336.0, 140.0), (344.0, 240.0), (560.0, 600.0)]
 """Sizes that the screens give it on phones, low phones and tablets, px."""
 

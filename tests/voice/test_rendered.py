@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from walkaround.voice.rendered import RenderedVoice, SilentVoice
+from walkaround.voice.rendered import RenderedVoice
 
 PROMPT = "Chock both sides of one wheel"
 HANGS = [sys.executable, "-c", "import time; time.sleep(60)"]
@@ -202,14 +202,4 @@ async def test_after_three_failures_it_rests_for_a_minute(tmp_path: Path) -> Non
     for n in range(6):
         assert await voice.ready(f"Axle {n}", 170) is None
     assert starts.read_text() == "xxxx"
-    voice.close()
-
-
-async def test_a_silent_voice_says_why_and_nothing_else(tmp_path: Path) -> None:
-    voice = SilentVoice("switched off")
-    assert voice.trouble == "No voice: switched off; the words are on the screen."
-    voice.ahead([PROMPT], 170)
-    assert await voice.ready(PROMPT, 170) is None
-    assert voice.file(voice.digest(PROMPT, 170)) is None
-    assert voice.digest(PROMPT, 170) == RenderedVoice(tmp_path).digest(PROMPT, 170)
     voice.close()

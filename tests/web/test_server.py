@@ -14,6 +14,7 @@ from urllib.parse import urlsplit
 import pytest
 import websockets
 from browser.serving import running
+from support.voices import SilentVoice
 from support.walks import WALK_ID, begun, plan
 
 from walkaround.access.admission import cookie_value
@@ -21,7 +22,6 @@ from walkaround.access.gate import DROPPED
 from walkaround.access.pairing import Pairing
 from walkaround.base.errors import MachineError
 from walkaround.bootstrap import Parts, build
-from walkaround.voice.rendered import SilentVoice
 from walkaround.walk.events import Answered, Noted
 from walkaround.web.server import MOST_MESSAGE_BYTES, _doorway, _record_file, asgi
 
@@ -93,7 +93,7 @@ def head_of(answer: bytes) -> dict[str, str]:
 @pytest.fixture(scope="module")
 def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     data = tmp_path_factory.mktemp("server") / "data"
-    parts = build(data, voice=SilentVoice("not needed"), open_at="http://192.0.2.7:8765/")
+    parts = build(data, voice=SilentVoice(), open_at="http://192.0.2.7:8765/")
     assert parts.pairing is not None
     (data / "settings.json").write_text(json.dumps({"who": MARK}), encoding="utf-8")
     (data / "key").write_text(MARK, encoding="utf-8")
@@ -276,7 +276,7 @@ async def test_what_strangers_send_does_not_fill_the_log(
 
 @pytest.mark.parametrize("kind", ["csv", "json"])
 def test_a_record_whose_walk_lost_entries_says_so(tmp_path: Path, kind: str) -> None:
-    parts = build(tmp_path, voice=SilentVoice("not needed"))
+    parts = build(tmp_path, voice=SilentVoice())
     walk_id = parts.open_walks.begin(plan(), "Ana")
     parts.open_walks.do(walk_id, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
     parts.open_walks.do(walk_id, "Ana", (Noted, {"step": "chocks", "text": "mud"}))
@@ -284,7 +284,7 @@ def test_a_record_whose_walk_lost_entries_says_so(tmp_path: Path, kind: str) -> 
     parts.close()
     path = parts.store.path(walk_id)
     path.write_bytes(path.read_bytes()[:-40])
-    parts = build(tmp_path, voice=SilentVoice("not needed"))
+    parts = build(tmp_path, voice=SilentVoice())
     found = bytes(_record_file(parts, f"{walk_id}.{kind}").body).decode()
     assert f"The file of walk {walk_id} was damaged: its first 2 entries" in found
     parts.close()

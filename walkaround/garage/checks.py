@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from datetime import date
 
+from walkaround.base.checks import Flaw, outside, too_long, too_many
 from walkaround.base.errors import Problem
 from walkaround.base.toml_model import nearest
 from walkaround.brakes.chambers import chamber_fault
 from walkaround.brakes.strokes import StrokeTable
 from walkaround.lamps.bulbs import Bulb, bulb_fault
-from walkaround.lamps.required import lamps_for
+from walkaround.lamps.required import Lamp, lamps_for
 from walkaround.lamps.wiring import Connector, lamp_problems
-from walkaround.lamps.wiring_checks import fit_problems
+from walkaround.lamps.wiring_checks import fit_flaws
 from walkaround.rules.checklist import LAMP_KINDS, Checklist
 from walkaround.vehicle.model import PLAUSIBLE, POWER_UNITS, Kind, Vehicle
 from walkaround.vehicle.vin import vin_fault
@@ -58,7 +59,7 @@ def vehicle_problems(
     strokes: StrokeTable,
     checklists: Sequence[Checklist] = (),
 ) -> list[Problem]:
-    """Everything wrong with a vehicle that the shape of its file cannot show.
+    """Find everything wrong with a vehicle that the shape of its file cannot show.
 
     Args:
         vehicle: the vehicle as read.
@@ -68,47 +69,25 @@ def vehicle_problems(
         bulbs, strokes: the tables of trade numbers and of brake strokes.
         checklists: what says which lamps it has; without them ids of lamps are not checked.
     """
-    if found := [*_too_much(vehicle), *_texts(vehicle)]:
-        return [Problem(where, key, what, mend) for key, what, mend in found]
-    found = [*_sizes(vehicle), *_facts(vehicle), *_chambers(vehicle, strokes)]
-    if vehicle.made > today:
-        found.append(("made", f"is {vehicle.made}, a day to come", "correct the date of make"))
-    if vehicle.made < EARLIEST:
-        what = f"is {vehicle.made}, before there were such vehicles"
-        found.append(("made", what, "correct the date of make"))
-    if vehicle.vin and (fault := vin_fault(vehicle.vin)):
-        found.append(("vin", *fault))
-    for key, number in vehicle.electrical.bulbs.items():
-        if fault := bulb_fault(number, vehicle.electrical.volts, bulbs):
-            found.append((f"electrical.bulbs.{key}", *fault))
-    problems = [Problem(where, key, what, mend) for key, what, mend in found]
-    unfit = fit_problems(vehicle, connectors, where)
+    if flaws := [*_too_much(vehicle), *_texts(vehicle)]:
+        return [Problem(where, *flaw) for flaw in flaws]
+    flaws = [
+        *_sizes(vehicle),
+        *_facts(vehicle),
+        *_chambers(vehicle, strokes),
+        *_dates(vehicle, today),
+        *_numbers(vehicle, bulbs),
+    ]
+    problems = [Problem(where, *flaw) for flaw in flaws]
+    unfit = [Problem(where, *flaw) for flaw in fit_flaws(vehicle, connectors)]
     if checklists and not unfit:
-        unfit = _lamps(vehicle, where, connectors, checklists)
+        lamps = lamps_for(vehicle, checklists)
+        unfit = lamp_problems(vehicle, lamps, connectors, where)
+        unfit += [Problem(where, *flaw) for flaw in _bulbs_of_lamps(vehicle, lamps)]
     return problems + unfit
 
 
-# key, what, mend
-_Found = list[tuple[str, str, str]]
-
-
-def _sizes(vehicle: Vehicle) -> _Found:
-    found = []
-    for key, (least, most) in PLAUSIBLE.items():
-        value: float | None = getattr(vehicle, key)
-        if value is not None and not least <= value <= most:
-            what = f"is {value:g}, not the size of a road vehicle"
-            found.append((key, what, f"write a value from {least:g} to {most:g}"))
-    least, most = RESERVOIR_L
-    for number, litres in enumerate(vehicle.brakes.reservoir_l, start=1):
-        if not least <= litres <= most:
-            what = f"is {litres:g}, not the volume of a reservoir in litres"
-            mend = f"write a value from {least:g} to {most:g}"
-            found.append((f"brakes.reservoir_l {number}", what, mend))
-    return found
-
-
-def _too_much(vehicle: Vehicle) -> _Found:
+def _too_much(vehicle: Vehicle) -> Iterator[Flaw]:
     """Lists that are longer than any vehicle's."""
     counts = {
         "brakes.axles": len(vehicle.brakes.axles),
@@ -117,56 +96,64 @@ def _too_much(vehicle: Vehicle) -> _Found:
         "electrical.bulbs": len(vehicle.electrical.bulbs),
         "damage": len(vehicle.damage),
     }
-    return [
-        (key, f"lists {count}, {MOST[key]} at most", "keep what the vehicle has")
-        for key, count in counts.items()
-        if count > MOST[key]
-    ]
+    counted = ((key, count, MOST[key]) for key, count in counts.items())
+    yield from too_many(counted, "keep what the vehicle has")
 
 
-def _texts(vehicle: Vehicle) -> _Found:
+def _texts(vehicle: Vehicle) -> Iterator[Flaw]:
     """Texts that no screen shows whole."""
-    told = [(key, getattr(vehicle, key), most) for key, most in LONGEST.items()]
-    told += [(f"damage {n}", text, LONGEST_DAMAGE) for n, text in enumerate(vehicle.damage, 1)]
-    told += [
-        (f"brakes.axles {n}.type", axle.type, LONGEST_TYPE)
-        for n, axle in enumerate(vehicle.brakes.axles, 1)
-    ]
-    return [
-        (key, f"has {len(text)} characters, {most} at most", "say it shorter")
-        for key, text, most in told
-        if len(text) > most
-    ]
+    axles = enumerate(vehicle.brakes.axles, start=1)
+    yield from too_long((key, getattr(vehicle, key), most) for key, most in LONGEST.items())
+    yield from too_long(
+        (f"damage {n}", text, LONGEST_DAMAGE) for n, text in enumerate(vehicle.damage, start=1)
+    )
+    yield from too_long((f"brakes.axles {n}.type", axle.type, LONGEST_TYPE) for n, axle in axles)
 
 
-def _facts(vehicle: Vehicle) -> _Found:
+def _sizes(vehicle: Vehicle) -> Iterator[Flaw]:
+    sizes = ((key, getattr(vehicle, key), span) for key, span in PLAUSIBLE.items())
+    yield from outside(sizes, "the size of a road vehicle")
+    reservoirs = enumerate(vehicle.brakes.reservoir_l, start=1)
+    volumes = ((f"brakes.reservoir_l {n}", litres, RESERVOIR_L) for n, litres in reservoirs)
+    yield from outside(volumes, "the volume of a reservoir in litres")
+
+
+def _facts(vehicle: Vehicle) -> Iterator[Flaw]:
     """Keys that no rule asks of a vehicle of this kind: one of the two is wrong."""
-    return [
-        (key, f"is for a {' or '.join(sorted(kinds))}", "take it out or correct kind")
-        for key, kinds in KINDS_ASKED.items()
-        if getattr(vehicle, key) and vehicle.kind not in kinds
-    ]
+    for key, kinds in KINDS_ASKED.items():
+        if getattr(vehicle, key) and vehicle.kind not in kinds:
+            what = f"is for a {' or '.join(sorted(kinds))}"
+            yield Flaw(key, what, "take it out or correct kind")
 
 
-def _chambers(vehicle: Vehicle, strokes: StrokeTable) -> _Found:
-    faults = [
-        (number, chamber_fault(axle, strokes))
-        for number, axle in enumerate(vehicle.brakes.axles, start=1)
-    ]
-    return [(f"brakes.axles {n}.{fault[0]}", *fault[1:]) for n, fault in faults if fault]
+def _chambers(vehicle: Vehicle, strokes: StrokeTable) -> Iterator[Flaw]:
+    for number, axle in enumerate(vehicle.brakes.axles, start=1):
+        if fault := chamber_fault(axle, strokes):
+            key, what, mend = fault
+            yield Flaw(f"brakes.axles {number}.{key}", what, mend)
 
 
-def _lamps(
-    vehicle: Vehicle,
-    where: str,
-    connectors: Mapping[str, Connector],
-    checklists: Sequence[Checklist],
-) -> list[Problem]:
-    lamps = lamps_for(vehicle, checklists)
-    known = [*_ELECTRIC, *(lamp.id for lamp in lamps)]
-    what = "is neither a kind of lamp nor a lamp of this vehicle"
-    return lamp_problems(vehicle, lamps, connectors, where) + [
-        Problem(where, f"electrical.bulbs.{key}", what, nearest(key, known))
-        for key in vehicle.electrical.bulbs
-        if key not in known
-    ]
+def _dates(vehicle: Vehicle, today: date) -> Iterator[Flaw]:
+    if vehicle.made > today:
+        yield Flaw("made", f"is {vehicle.made}, a day to come", "correct the date of make")
+    if vehicle.made < EARLIEST:
+        what = f"is {vehicle.made}, before there were such vehicles"
+        yield Flaw("made", what, "correct the date of make")
+
+
+def _numbers(vehicle: Vehicle, bulbs: Collection[Bulb]) -> Iterator[Flaw]:
+    """The VIN, and the trade numbers of bulbs."""
+    if vehicle.vin and (fault := vin_fault(vehicle.vin)):
+        yield Flaw("vin", *fault)
+    for key, number in vehicle.electrical.bulbs.items():
+        if fault := bulb_fault(number, vehicle.electrical.volts, bulbs):
+            yield Flaw(f"electrical.bulbs.{key}", *fault)
+
+
+def _bulbs_of_lamps(vehicle: Vehicle, lamps: Sequence[Lamp]) -> Iterator[Flaw]:
+    """Bulbs of lamps that the vehicle does not have."""
+    names = [*_ELECTRIC, *(lamp.id for lamp in lamps)]
+    for key in vehicle.electrical.bulbs:
+        if key not in names:
+            what = "is neither a kind of lamp nor a lamp of this vehicle"
+            yield Flaw(f"electrical.bulbs.{key}", what, nearest(key, names))

@@ -10,9 +10,9 @@ from typing import Any
 from walkaround.base.errors import Problem
 from walkaround.garage.edit import MIXED, Known, options, value_of, values_of
 from walkaround.garage.fields import Day, Field, Measure, Pick, PickConnector, Several, Ticks
+from walkaround.lamps.names import pins_named
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Circuit, Connector, Wiring
-from walkaround.plan.steps import pins_words
 from walkaround.vehicle.model import Vehicle, VehicleClass, has_abs, vehicle_class
 from walkaround.vehicle.vin import vin_years
 
@@ -147,9 +147,10 @@ def about(vehicle: Vehicle) -> str:
 
 
 def _fed(circuit: Circuit) -> str:
-    name = f"{circuit.name[:1].upper()}{circuit.name[1:]}"
+    name = str(circuit.name)
+    name = f"{name[:1].upper()}{name[1:]}"
     first = ", measure first" if circuit.meter_first else ""
-    return f"{name} ({pins_words(circuit.pins)}{first})" if circuit.pins else name
+    return f"{name} ({pins_named(circuit.pins)}{first})" if circuit.pins else name
 
 
 def _lit(circuit: Circuit, wiring: Wiring, lamps: Sequence[Lamp]) -> str:

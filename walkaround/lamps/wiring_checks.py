@@ -2,141 +2,111 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
+from walkaround.base.checks import Flaw, problems_found, standing_twice, too_many, unknown
 from walkaround.base.errors import Problem
-from walkaround.base.toml_model import nearest
-from walkaround.lamps.wiring import (
-    Connector,
-    ConnectorTable,
-    circuits_of,
-    feeds_no_lamps,
-    unknown_connector,
-)
+from walkaround.lamps.wiring import Connector, ConnectorTable, circuits_of, feeds_no_lamps
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
 # More than any vehicle connector and any table of them has.
 MOST_CONNECTORS, MOST_PINS = 100, 60
-
-
-def connector_problems(table: ConnectorTable, where: str) -> list[Problem]:
-    """Everything wrong with connectors that the shape of their table cannot show."""
-    if too_much := _too_much(table, where):
-        return too_much
-    counts = Counter(connector.id for connector in table.connectors)
-    found = [
-        Problem(where, f"connector {id_}", "stands twice", "give each its own id")
-        for id_, count in counts.items()
-        if count > 1
-    ]
-    for connector in table.connectors:
-        found += _pin_problems(connector, where) + _shell_problems(connector, table, where)
-    return found
-
-
-def _too_much(table: ConnectorTable, where: str) -> list[Problem]:
-    counted = [("connector", len(table.connectors), MOST_CONNECTORS)]
-    counted += [(f"connector {c.id}.pins", len(c.pins), MOST_PINS) for c in table.connectors]
-    return [
-        Problem(where, key, f"stands {count} times, {most} at most", "keep what is used")
-        for key, count, most in counted
-        if count > most
-    ]
-
-
-def _pin_problems(connector: Connector, where: str) -> list[Problem]:
-    key = f"connector {connector.id}"
-    names = Counter(pin.pin for pin in connector.pins)
-    found = []
-    if len(connector.pins) != connector.pin_count:
-        what = f"is {connector.pin_count}, but {len(connector.pins)} pins are listed"
-        mend = "list every pin, with fn NC where nothing is connected"
-        found.append(Problem(where, f"{key}.pin_count", what, mend))
-    for name in sorted(name for name, count in names.items() if count > 1):
-        found.append(Problem(where, f"{key}.pins", f"pin {name} stands twice", "keep one of them"))
-    return found
-
-
-def _shell_problems(connector: Connector, table: ConnectorTable, where: str) -> list[Problem]:
-    """Whoever shares a shell is in the table and says so too."""
-    others = {other.id: other for other in table.connectors}
-    key = f"connector {connector.id}.shares_shell"
-    found = []
-    for id_ in connector.shares_shell:
-        if id_ not in others:
-            what = f"no connector is called {id_}"
-            found.append(Problem(where, key, what, nearest(id_, [*others])))
-        elif id_ == connector.id or connector.id not in others[id_].shares_shell:
-            what = f"names {id_}, which does not name {connector.id}"
-            found.append(Problem(where, key, what, "name each in the other, or neither"))
-    return found
-
-
-def fit_problems(
-    vehicle: Vehicle, connectors: Mapping[str, Connector], where: str
-) -> list[Problem]:
-    """Where the electrical table of a vehicle does not fit the connectors it names."""
-    electrical = vehicle.electrical
-    found = _named(electrical.connector, connectors, "connector")
-    if electrical.second_connector:
-        found += _named(electrical.second_connector, connectors, "second_connector")
-    if not found:
-        found = _voltages(vehicle, connectors) + _contacts(vehicle, connectors)
-        found += _moved_lamps(vehicle, connectors)
-    return [Problem(where, f"electrical.{key}", what, mend) for key, what, mend in found]
-
-
-# key, what, mend
-_Found = list[tuple[str, str, str]]
 _AS_WIRED = "name the connector as wired"
 
 
-def _named(name: str, connectors: Mapping[str, Connector], key: str) -> _Found:
-    return [] if name in connectors else [(key, *unknown_connector(name, connectors))]
+def connector_problems(table: ConnectorTable, where: str) -> list[Problem]:
+    """Find everything wrong with connectors that the shape of their table cannot show."""
+    too_much = problems_found([counts_are_in_reason], table, where)
+    return too_much or problems_found(
+        [ids_are_unique, every_pin_is_listed_once, shells_are_shared_by_both], table, where
+    )
 
 
-def _voltages(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> _Found:
-    electrical, found = vehicle.electrical, []
-    names = {electrical.connector: None, electrical.second_connector: None}
-    for name in filter(None, names):
+def counts_are_in_reason(table: ConnectorTable) -> Iterator[Flaw]:
+    """No table has more connectors, no connector more pins than this."""
+    counted = [("connector", len(table.connectors), MOST_CONNECTORS)]
+    counted += [(f"connector {c.id}.pins", len(c.pins), MOST_PINS) for c in table.connectors]
+    yield from too_many(counted, "keep what is used")
+
+
+def ids_are_unique(table: ConnectorTable) -> Iterator[Flaw]:
+    """Every connector has an id of its own."""
+    yield from standing_twice(f"connector {connector.id}" for connector in table.connectors)
+
+
+def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Flaw]:
+    """There are as many pins as the connector is said to have, each once."""
+    for connector in table.connectors:
+        key = f"connector {connector.id}"
+        if len(connector.pins) != connector.pin_count:
+            what = f"is {connector.pin_count}, but {len(connector.pins)} pins are listed"
+            mend = "list every pin, with fn NC where nothing is connected"
+            yield Flaw(f"{key}.pin_count", what, mend)
+        yield from standing_twice((f"{key}.pins {p.pin}" for p in connector.pins), "keep one")
+
+
+def shells_are_shared_by_both(table: ConnectorTable) -> Iterator[Flaw]:
+    """Whoever shares a shell is in the table and says so too."""
+    others = {other.id: other for other in table.connectors}
+    for connector in table.connectors:
+        key = f"connector {connector.id}.shares_shell"
+        for id_ in connector.shares_shell:
+            if id_ not in others:
+                yield unknown(key, "connector", id_, others)
+            elif id_ == connector.id or connector.id not in others[id_].shares_shell:
+                what = f"names {id_}, which does not name {connector.id}"
+                yield Flaw(key, what, "name each in the other, or neither")
+
+
+def fit_flaws(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> list[Flaw]:
+    """Find where the electrical table of a vehicle does not fit the connectors it names."""
+    electrical = vehicle.electrical
+    named = {"connector": electrical.connector, "second_connector": electrical.second_connector}
+    flaws = [
+        unknown(f"electrical.{key}", "connector", name, connectors)
+        for key, name in named.items()
+        if name not in connectors and (name or key == "connector")
+    ]
+    if not flaws:
+        flaws = [*_voltages(vehicle, connectors), *_contacts(vehicle, connectors)]
+        flaws += _moved_lamps(vehicle, connectors)
+    return flaws
+
+
+def _voltages(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Flaw]:
+    electrical = vehicle.electrical
+    for name in filter(None, dict.fromkeys([electrical.connector, electrical.second_connector])):
         nominal = connectors[name].nominal_volts
         if electrical.volts not in (nominal, *connectors[name].other_volts):
             what = f"is {electrical.volts}, but {name} is a {nominal} V connector"
-            found.append(("volts", what, f"correct volts or {_AS_WIRED}"))
-    return found
+            yield Flaw("electrical.volts", what, f"correct volts or {_AS_WIRED}")
 
 
-def _contacts(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> _Found:
-    electrical, found = vehicle.electrical, []
+def _contacts(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Flaw]:
+    electrical = vehicle.electrical
     name = electrical.connector
     fed = connectors[name].functions
     if electrical.stop_turn == "separate" and {"LSTOP", "RSTOP"} <= fed:
         what = f"is separate, but {name} feeds stop and turn on the same contacts"
-        found.append(("stop_turn", what, f'set stop_turn = "combined" or {_AS_WIRED}'))
+        yield Flaw("electrical.stop_turn", what, f'set stop_turn = "combined" or {_AS_WIRED}')
     # A power unit's connector is its rear socket, which its own lamps do not hang on.
     if vehicle.kind not in POWER_UNITS:
         if not connectors[name].feeds_lamps:
-            found.append(("connector", *feeds_no_lamps(name)))
+            yield Flaw("electrical.connector", *feeds_no_lamps(name))
         if electrical.blackout and not {"BO_MARK", "BO_STOP"} <= fed:
             what = f"is true, but {name} has no blackout contacts"
-            found.append(("blackout", what, f"set it to false or {_AS_WIRED}"))
-    return found
+            yield Flaw("electrical.blackout", what, f"set it to false or {_AS_WIRED}")
 
 
-def _moved_lamps(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> _Found:
+def _moved_lamps(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Flaw]:
     """Lamps that hang on a circuit that is not there, or of which nothing is told, or twice."""
-    found: _Found = []
     circuits = [circuit.id for circuit in circuits_of(vehicle, connectors)]
     owner = "the vehicle" if vehicle.kind in POWER_UNITS else vehicle.electrical.connector
-    counts = Counter(lamp.id for lamp in vehicle.electrical.lamps)
-    for lamp in vehicle.electrical.lamps:
-        key = f"lamps {lamp.id}"
+    lamps = vehicle.electrical.lamps
+    for lamp in lamps:
+        key = f"electrical.lamps {lamp.id}"
         if lamp.circuit and lamp.circuit not in circuits:
-            what = f"is {lamp.circuit}, a circuit that {owner} lacks"
-            found.append((f"{key}.circuit", what, nearest(lamp.circuit, circuits)))
+            yield unknown(f"{key}.circuit", f"circuit of {owner}", lamp.circuit, circuits)
         if not lamp.circuit and not lamp.cluster:
-            found.append((key, "says nothing", "write its circuit or its cluster, or take it out"))
-    for id_ in (id_ for id_, count in counts.items() if count > 1):
-        found.append((f"lamps {id_}", "stands twice", "keep one of them"))
-    return found
+            yield Flaw(key, "says nothing", "write its circuit or its cluster, or take it out")
+    yield from standing_twice((f"electrical.lamps {lamp.id}" for lamp in lamps), "keep one of them")

@@ -121,16 +121,6 @@ def load_vehicle(
     return vehicle_of(read_table(path), str(path), connectors, today, checklists)
 
 
-def load_checklist(path: Path) -> Checklist:
-    """Read one checklist file; raises InputError with all its problems."""
-    return checklist_of(read_table(path), str(path))
-
-
-def connectors_from(path: Path) -> Mapping[str, Connector]:
-    """Read one connector table, connectors by id; raises InputError with all its problems."""
-    return connectors_of(read_table(path), str(path))
-
-
 def file_problems(paths: Iterable[Path], shipped: Path, today: date) -> tuple[Problem, ...]:
     """Every problem of these files, beside each other and beside the files of the shipped folder.
 

@@ -1,13 +1,12 @@
-"""What is wrong with a table of power sources beyond its shape, as a list of pure checks."""
+"""What is wrong with a table of power sources beyond its shape; a new check goes into `CHECKS`."""
 
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator
 
+from walkaround.base.checks import Flaw, empty, problems_found, standing_twice, too_many, unknown
 from walkaround.base.errors import Problem
-from walkaround.base.toml_model import nearest
 from walkaround.rounds.power_source import Position, PowerSource, PowerTable, Switch, matches
 
 # More than any cab or box has: what each does with the others is looked at.
@@ -15,128 +14,105 @@ MOST_SOURCES, MOST_SWITCHES, MOST_POSITIONS = 30, 30, 20
 
 
 def power_problems(table: PowerTable, where: str, circuit_ids: Collection[str]) -> list[Problem]:
-    """Everything wrong with power sources that the shape of their file cannot show.
+    """Find everything wrong with power sources that the shape of their file cannot show.
 
     Args:
         table: the sources as read.
         where: the file they were read from.
         circuit_ids: every circuit id that any vehicle may have, without pins.
     """
-    if too_much := counts_are_in_reason(table, where):
-        return too_much
-    found = [problem for check in CHECKS for problem in check(table, where)]
-    return found + _unknown_circuits(table, where, circuit_ids)
+
+    def circuits_are_known(table: PowerTable) -> Iterator[Flaw]:
+        # A circuit is named by its id, which may end in its pin: `aux_k`.
+        for key, _, _, position in _positions(table):
+            for id_ in position.lights:
+                if not {id_, re.sub(r"_[a-z0-9]{1,2}$", "", id_)} & set(circuit_ids):
+                    yield unknown(f"{key}.lights", "circuit", id_, circuit_ids)
+
+    too_much = problems_found([counts_are_in_reason], table, where)
+    return too_much or problems_found([*CHECKS, circuits_are_known], table, where)
 
 
-def counts_are_in_reason(table: PowerTable, where: str) -> list[Problem]:
+def counts_are_in_reason(table: PowerTable) -> Iterator[Flaw]:
     """No file has more sources, no source more switches, no switch more positions than this."""
     counted = [("power_source", len(table.sources), MOST_SOURCES)]
     for source in table.sources:
-        key = f"power_source {source.id}.switch"
-        counted.append((key, len(source.switches), MOST_SWITCHES))
-        counted += [
-            (f"{key} {switch.id}.position", len(switch.positions), MOST_POSITIONS)
-            for switch in source.switches
-        ]
-    return [
-        Problem(where, key, f"stands {count} times, {most} at most", "keep what is used")
-        for key, count, most in counted
-        if count > most
-    ]
+        counted.append((f"power_source {source.id}.switch", len(source.switches), MOST_SWITCHES))
+    for key, _, switch in _switches(table):
+        counted.append((f"{key}.position", len(switch.positions), MOST_POSITIONS))
+    yield from too_many(counted, "keep what is used")
 
 
-def ids_are_unique(table: PowerTable, where: str) -> list[Problem]:
+def ids_are_unique(table: PowerTable) -> Iterator[Flaw]:
     """Sources, the switches of one source and the positions of one switch have their own ids."""
-    found = _twice((source.id for source in table.sources), where, "power_source")
+    yield from standing_twice(f"power_source {source.id}" for source in table.sources)
     for source in table.sources:
         key = f"power_source {source.id}.switch"
-        found += _twice((switch.id for switch in source.switches), where, key)
-        for switch in source.switches:
-            key = f"power_source {source.id}.switch {switch.id}.position"
-            found += _twice((position.id for position in switch.positions), where, key)
-    return found
+        yield from standing_twice(f"{key} {switch.id}" for switch in source.switches)
+    for key, _, switch in _switches(table):
+        yield from standing_twice(f"{key}.position {each.id}" for each in switch.positions)
 
 
-def texts_are_filled(table: PowerTable, where: str) -> list[Problem]:
+def texts_are_filled(table: PowerTable) -> Iterator[Flaw]:
     """No text that is said, shown or quoted is empty."""
-    told = []
     for source in table.sources:
         key = f"power_source {source.id}"
-        told += [(f"{key}.title", source.title), (f"{key}.source", source.source)]
-        told += [(f"{key}.switch {switch.id}.name", switch.name) for switch in source.switches]
+        yield from empty([(f"{key}.title", source.title), (f"{key}.source", source.source)])
+    yield from empty((f"{key}.name", switch.name) for key, _, switch in _switches(table))
     for key, _, _, position in _positions(table):
-        told += [(f"{key}.name", position.name), (f"{key}.say", position.say)]
-    return [
-        Problem(where, key, "is empty", "write the text") for key, text in told if not text.strip()
-    ]
+        yield from empty([(f"{key}.name", position.name), (f"{key}.say", position.say)])
 
 
-def switches_come_from_one_place(table: PowerTable, where: str) -> list[Problem]:
+def switches_come_from_one_place(table: PowerTable) -> Iterator[Flaw]:
     """A source has its own switches, those of another, or one for each circuit."""
-    found = []
+    mend = "write each_circuit = true, switches_of or [[power_source.switch]] tables, one of them"
     for source in table.sources:
         ways = [source.each_circuit, bool(source.switches_of), bool(source.switches)]
         if sum(ways) != 1:
             what = "has no switches" if not any(ways) else "says in two ways which switches it has"
-            mend = "write each_circuit = true, switches_of or [[power_source.switch]] tables"
-            found.append(Problem(where, f"power_source {source.id}", what, f"{mend}, one of them"))
-    return found
+            yield Flaw(f"power_source {source.id}", what, mend)
 
 
-def switches_have_positions(table: PowerTable, where: str) -> list[Problem]:
+def switches_have_positions(table: PowerTable) -> Iterator[Flaw]:
     """A switch can be set to something."""
     mend = "add a [[power_source.switch.position]] table or take the switch out"
-    return [
-        Problem(where, f"power_source {source.id}.switch {switch.id}", "has no position", mend)
-        for source in table.sources
-        for switch in source.switches
-        if not switch.positions
-    ]
+    for key, _, switch in _switches(table):
+        if not switch.positions:
+            yield Flaw(key, "has no position", mend)
 
 
-def other_sources_are_known(table: PowerTable, where: str) -> list[Problem]:
+def other_sources_are_known(table: PowerTable) -> Iterator[Flaw]:
     """`switches_of` names a source of the file that has switches of its own."""
-    known = [source.id for source in table.sources if source.switches]
-    return [
-        Problem(
-            where,
-            f"power_source {source.id}.switches_of",
-            f"is {source.switches_of}, which is no source with switches in this file",
-            nearest(source.switches_of, known) if known else "write its switches out",
-        )
-        for source in table.sources
-        if source.switches_of and source.switches_of not in known
-    ]
+    having = [source.id for source in table.sources if source.switches]
+    for source in table.sources:
+        if source.switches_of and source.switches_of not in having:
+            key, noun = f"power_source {source.id}.switches_of", "source with switches in this file"
+            yield unknown(key, noun, source.switches_of, having, "write its switches out")
 
 
-def references_are_known(table: PowerTable, where: str) -> list[Problem]:
+def references_are_known(table: PowerTable) -> Iterator[Flaw]:
     """What a position needs or excludes is another switch of its source."""
-    found = []
     for key, source, switch, position in _positions(table):
-        known = {s.id for s in source.switches}
-        known |= {f"{s.id}.{p.id}" for s in source.switches for p in s.positions}
+        names = {s.id for s in source.switches}
+        names |= {f"{s.id}.{p.id}" for s in source.switches for p in s.positions}
         for name, references in (("needs", position.needs), ("excludes", position.excludes)):
-            for odd in sorted(set(references) - known):
-                what = f"names {odd}, which this source does not have"
-                found.append(Problem(where, f"{key}.{name}", what, nearest(odd, sorted(known))))
+            for odd in sorted(set(references) - names):
+                yield unknown(f"{key}.{name}", "switch or position of this source", odd, names)
             for own in sorted(r for r in references if r.split(".")[0] == switch.id):
                 what = f"names {own}, but a switch is in one position at a time anyway"
-                found.append(Problem(where, f"{key}.{name}", what, "take it out"))
-    return found
+                yield Flaw(f"{key}.{name}", what, "take it out")
 
 
-def positions_do_something(table: PowerTable, where: str) -> list[Problem]:
+def positions_do_something(table: PowerTable) -> Iterator[Flaw]:
     """A position lights something, or another one needs it; off is always there, unwritten."""
-    found = []
+    mend = "write what it lights, or take it out: off needs no table"
     for key, source, switch, position in _positions(table):
         needs = [need for s in source.switches for p in s.positions for need in p.needs]
         if not position.lights and not any(matches(n, switch.id, position.id) for n in needs):
-            mend = "write what it lights, or take it out: off needs no table"
-            found.append(Problem(where, key, "lights nothing and nothing needs it", mend))
-    return found
+            yield Flaw(key, "lights nothing and nothing needs it", mend)
 
 
-CHECKS: list[Callable[[PowerTable, str], list[Problem]]] = [
+CHECKS: list[Callable[[PowerTable], Iterable[Flaw]]] = [
     ids_are_unique,
     texts_are_filled,
     switches_come_from_one_place,
@@ -147,27 +123,15 @@ CHECKS: list[Callable[[PowerTable, str], list[Problem]]] = [
 ]
 
 
-def _unknown_circuits(table: PowerTable, where: str, circuit_ids: Collection[str]) -> list[Problem]:
-    """A circuit is named by its id, which may end in its pin: `aux_k`."""
-    return [
-        Problem(where, f"{key}.lights", f"no circuit is called {id_}", nearest(id_, [*circuit_ids]))
-        for key, _, _, position in _positions(table)
-        for id_ in position.lights
-        if id_ not in circuit_ids and re.sub(r"_[a-z0-9]{1,2}$", "", id_) not in circuit_ids
-    ]
+def _switches(table: PowerTable) -> Iterator[tuple[str, PowerSource, Switch]]:
+    """Each switch of each source, with its key."""
+    for source in table.sources:
+        for switch in source.switches:
+            yield f"power_source {source.id}.switch {switch.id}", source, switch
 
 
 def _positions(table: PowerTable) -> Iterator[tuple[str, PowerSource, Switch, Position]]:
-    for source in table.sources:
-        for switch in source.switches:
-            for position in switch.positions:
-                key = f"power_source {source.id}.switch {switch.id}.position {position.id}"
-                yield key, source, switch, position
-
-
-def _twice(ids: Iterable[str], where: str, noun: str) -> list[Problem]:
-    return [
-        Problem(where, f"{noun} {id_}", f"{count} tables have this id", "give each its own id")
-        for id_, count in Counter(ids).items()
-        if count > 1
-    ]
+    """Each position of each switch, with its key."""
+    for key, source, switch in _switches(table):
+        for position in switch.positions:
+            yield f"{key}.position {position.id}", source, switch, position

@@ -7,13 +7,13 @@ their shape cannot show is checked in checking.py.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Annotated, Literal, get_args
+from typing import Annotated, Any, Literal, get_args
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from walkaround.base.toml_model import Flag, Id, Number, Written
 from walkaround.rules.conditions import When
-from walkaround.rules.limits import HoldRule, LimitRow, MeasureRule, Provenance, WaitRule
+from walkaround.rules.limits import LimitRow, MeasureRule, Provenance, WaitRule, WrittenHold
 from walkaround.vehicle.model import BrakeSystem, Kind, Rules, Vehicle
 
 LampKind = Literal[
@@ -59,7 +59,6 @@ PARTS: tuple[Part, ...] = get_args(Part)
 # gauges: what the gauges are like; wait: time has gone by; lamp: made from the lamps of the
 # vehicle, never written in a file.
 StepKind = Literal["act", "look", "listen", "hold", "measure", "gauges", "wait", "lamp"]
-STEP_KINDS: tuple[StepKind, ...] = get_args(StepKind)
 # Where to stand at the vehicle, clockwise seen from above, from the front.
 Spot = Literal["front", "right_side", "rear", "left_side"]
 SPOTS: tuple[Spot, ...] = get_args(Spot)
@@ -93,12 +92,10 @@ Need = Literal[
 ]
 
 # What any step's texts may have filled in: of the vehicle and of its wiring.
-FILLED = frozenset({"{volts}", "{connector}", "{doubtful_pins}", "{towed}"})
+FILLED = frozenset({"volts", "connector", "doubtful_pins", "towed"})
 # What a step that stands once for each axle, and for each wheel end, may have filled in too.
-AXLE_FILLED = frozenset(
-    {"{axle}", "{chamber}", "{stroke_limit}", "{lining_limit}", "{lining_texts}"}
-)
-END_FILLED = AXLE_FILLED | {"{side}"}
+AXLE_FILLED = frozenset({"axle", "chamber", "stroke_limit", "lining_limit", "lining_texts"})
+END_FILLED = AXLE_FILLED | {"side"}
 Spread = Literal["pair", "three", "left", "right", "centre"]
 # How many lamps each spread places.
 SPREADS: dict[Spread, int] = {"pair": 2, "three": 3, "left": 1, "right": 1, "centre": 1}
@@ -165,7 +162,6 @@ class LampRule(When):
     id: Id
     kind: LampKind
     name: str
-    plural: str
     colour: tuple[str, ...]
     quantity: int = Field(ge=1, strict=True)
     end: End
@@ -182,6 +178,12 @@ class LampRule(When):
     source: str
     provenance: Provenance
     variants: tuple[Variant, ...] = Field(default=(), validation_alias="variant")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _without_plural(cls, row: Any) -> Any:
+        """Leave out a key that was needed once, so that files that have it go on being read."""
+        return {k: v for k, v in row.items() if k != "plural"} if isinstance(row, dict) else row
 
     @property
     def reflector(self) -> bool:
@@ -217,7 +219,7 @@ class StepRule(Written):
     spot: Station
     per_axle: Flag = False
     per_end: Flag = False
-    hold: HoldRule | None = None
+    hold: WrittenHold | None = None
     measure: MeasureRule | None = None
     wait: WaitRule | None = None
     limits: tuple[LimitRow, ...] = Field(default=(), validation_alias="limit")

@@ -1,16 +1,19 @@
-"""What is wrong with a checklist beyond its shape, as a list of pure checks.
-
-Each check is a function (checklist, where) -> problems; to add one, write it and name it in
-`CHECKS`.
-"""
+"""What is wrong with a checklist beyond its shape; to add a check, name it in `CHECKS`."""
 
 from __future__ import annotations
 
-import re
-from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 
+from walkaround.base.checks import (
+    Flaw,
+    empty,
+    problems_found,
+    standing_twice,
+    too_long,
+    too_many,
+)
 from walkaround.base.errors import Problem
+from walkaround.base.message import unfilled
 from walkaround.rules.checklist import (
     AXLE_FILLED,
     END_FILLED,
@@ -18,7 +21,6 @@ from walkaround.rules.checklist import (
     SPREADS,
     Checklist,
     LampRule,
-    StepRule,
     Variant,
 )
 from walkaround.rules.conditions import When
@@ -33,12 +35,12 @@ AXLE, SIDE = "{axle}", "{side}"
 
 
 def checklist_problems(checklist: Checklist, where: str) -> list[Problem]:
-    """Everything wrong with a checklist that the shape of its file cannot show."""
-    too_much = counts_are_in_reason(checklist, where)
-    return too_much or [problem for check in CHECKS for problem in check(checklist, where)]
+    """Find everything wrong with a checklist that the shape of its file cannot show."""
+    too_much = problems_found([counts_are_in_reason], checklist, where)
+    return too_much or problems_found(CHECKS, checklist, where)
 
 
-def counts_are_in_reason(checklist: Checklist, where: str) -> list[Problem]:
+def counts_are_in_reason(checklist: Checklist) -> Iterator[Flaw]:
     """There are not so many of anything that a walk cannot be planned at once."""
     counted = [
         ("step", len(checklist.steps), MOST_STEPS),
@@ -47,126 +49,102 @@ def counts_are_in_reason(checklist: Checklist, where: str) -> list[Problem]:
         *((f"step {step.id}.limit", len(step.limits), MOST_LIMITS) for step in checklist.steps),
         *((f"lamp {r.id}.variant", len(r.variants), MOST_VARIANTS) for r in checklist.lamps),
     ]
-    return [
-        Problem(where, key, f"stands {count} times, {most} at most", "split the file")
-        for key, count, most in counted
-        if count > most
-    ]
+    yield from too_many(counted, "split the file")
 
 
-def _texts(step: StepRule) -> dict[str, str]:
-    return {
-        "title": step.title,
-        "short": step.short,
-        "long": step.long,
-        "caution": step.caution,
-    }
-
-
-def _twice(ids: Iterable[str], where: str, noun: str) -> list[Problem]:
-    return [
-        Problem(where, f"{noun} {id_}", f"{count} {noun}s have this id", "give each its own id")
-        for id_, count in Counter(ids).items()
-        if count > 1
-    ]
-
-
-def ids_are_unique(checklist: Checklist, where: str) -> list[Problem]:
+def ids_are_unique(checklist: Checklist) -> Iterator[Flaw]:
     """Every step and every lamp rule has an id of its own."""
-    return _twice((s.id for s in checklist.steps), where, "step") + _twice(
-        (r.id for r in checklist.lamps), where, "lamp"
+    yield from standing_twice(f"step {step.id}" for step in checklist.steps)
+    yield from standing_twice(f"lamp {rule.id}" for rule in checklist.lamps)
+
+
+def texts_are_filled(checklist: Checklist) -> Iterator[Flaw]:
+    """No text that is said, shown or quoted is empty."""
+    yield from empty([("title", checklist.title), ("source", checklist.source)])
+    for rule in checklist.lamps:
+        texts = rule.model_dump(include={"name", "what", "why", "height", "source"})
+        yield from empty((f"lamp {rule.id}.{key}", text) for key, text in texts.items())
+    for step in checklist.steps:
+        texts = step.model_dump(include={"title", "short", "long", "source"})
+        yield from empty((f"step {step.id}.{key}", text) for key, text in texts.items())
+
+
+def short_texts_are_short(checklist: Checklist) -> Iterator[Flaw]:
+    """A short text is said in one breath."""
+    shorts = ((f"step {step.id}.short", step.short, SHORT_MAX) for step in checklist.steps)
+    yield from too_long(shorts, "keep it to what the hands do, the rest belongs in long")
+
+
+def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
+    """Only quantities and known placeholders stand in braces, an axle's in a step for each axle."""
+    for key, text, filled in _texts_with_placeholders(checklist):
+        for odd in unfilled(text, filled):
+            name = odd.strip("{}")
+            known = ", ".join(f"{{{each}}}" for each in sorted(filled))
+            mend = "write a quantity as {110 psi}, {80 to 90 psi} or {1 7/8 in}"
+            if name in END_FILLED:
+                mend = f"set {'per_end' if name == 'side' else 'per_axle'} = true"
+            elif known:
+                mend = f"use one of {known}, or {mend}"
+            yield Flaw(key, f"nothing fills the placeholder {odd}", mend)
+
+
+def _texts_with_placeholders(checklist: Checklist) -> Iterator[tuple[str, str, frozenset[str]]]:
+    """Each text for people: its key, the text, and the names that are filled where it is said."""
+    for step in checklist.steps:
+        filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
+        texts = step.model_dump(include={"id", "title", "short", "long", "caution"})
+        if step.measure:
+            texts |= {"measure.begin": step.measure.begin, "measure.end": step.measure.end}
+        for key, text in texts.items():
+            yield f"step {step.id}.{key}", text, frozenset(filled)
+    variants = _keyed(checklist.variants)
+    for rule in checklist.lamps:
+        for key, text in rule.model_dump(include={"name", "what", "why"}).items():
+            yield f"lamp {rule.id}.{key}", text, frozenset()
+        variants += _keyed(rule.variants, f"lamp {rule.id}.")
+    for key, variant in variants:
+        yield f"{key}.what", variant.what or "", frozenset()
+
+
+def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Flaw]:
+    """A step for each axle carries the axle's number in its id, one for each end its side too."""
+    for step in checklist.steps:
+        key = f"step {step.id}"
+        if (step.per_axle or step.per_end) and AXLE not in step.id:
+            yield Flaw(key, "all axles would share this id", f"put {AXLE} in the id")
+        if step.per_end and SIDE not in step.id:
+            yield Flaw(key, "both ends of an axle would share this id", f"put {SIDE} in the id")
+
+
+def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Flaw]:
+    """Lamp steps follow from the vehicle's lamps."""
+    mend = "write a [[lamp]] rule, the steps follow from it"
+    for step in checklist.steps:
+        if step.kind == "lamp":
+            yield Flaw(f"step {step.id}.kind", "lamp steps are not written in files", mend)
+
+
+def lamps_can_be_placed(checklist: Checklist) -> Iterable[Flaw]:
+    """The quantity is what the spread places, and a side has no middle to spread from."""
+    return dict.fromkeys(
+        flaw
+        for rule in checklist.lamps
+        for key, row in _readings(rule, checklist)
+        for flaw in _misplaced(key, row)
     )
 
 
-def texts_are_filled(checklist: Checklist, where: str) -> list[Problem]:
-    """No text that is said, shown or quoted is empty."""
-    told: list[tuple[str, dict[str, str]]] = [
-        ("", {"title": checklist.title, "source": checklist.source})
-    ]
-    for rule in checklist.lamps:
-        keys = {"name", "plural", "what", "why", "height", "source"}
-        told.append((f"lamp {rule.id}.", rule.model_dump(include=keys)))
-    for step in checklist.steps:
-        keys = {"title", "short", "long", "source"}
-        told.append((f"step {step.id}.", step.model_dump(include=keys)))
-    return [
-        Problem(where, f"{owner}{key}", "is empty", "write the text")
-        for owner, texts in told
-        for key, text in texts.items()
-        if not text.strip()
-    ]
-
-
-def short_texts_are_short(checklist: Checklist, where: str) -> list[Problem]:
-    """A short text is said in one breath."""
-    return [
-        Problem(
-            where,
-            f"step {step.id}.short",
-            f"has {len(step.short)} characters, {SHORT_MAX} at most",
-            "keep it to what the hands do, the rest belongs in long",
-        )
-        for step in checklist.steps
-        if len(step.short) > SHORT_MAX
-    ]
-
-
-def placeholders_are_known(checklist: Checklist, where: str) -> list[Problem]:
-    """Only known placeholders stand in texts; those of an axle only in a step for each axle."""
-    found = []
-    for step in checklist.steps:
-        filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
-        for key, text in {"id": step.id, **_texts(step)}.items():
-            for odd in sorted(set(re.findall(r"\{[^}]*\}?|\}", text)) - filled):
-                known = ", ".join(sorted(filled))
-                once = "per_end" if odd == SIDE else "per_axle"
-                mend = f"set {once} = true" if odd in END_FILLED else f"use one of {known}"
-                what = f"nothing fills the placeholder {odd}"
-                found.append(Problem(where, f"step {step.id}.{key}", what, mend))
-    return found
-
-
-def axle_steps_are_told_apart(checklist: Checklist, where: str) -> list[Problem]:
-    """A step for each axle carries the axle's number in its id, one for each end its side too."""
-    found = []
-    for step in checklist.steps:
-        if (step.per_axle or step.per_end) and AXLE not in step.id:
-            what = "all axles would share this id"
-            found.append(Problem(where, f"step {step.id}", what, f"put {AXLE} in the id"))
-        if step.per_end and SIDE not in step.id:
-            what = "both ends of an axle would share this id"
-            found.append(Problem(where, f"step {step.id}", what, f"put {SIDE} in the id"))
-    return found
-
-
-def lamp_steps_are_not_written(checklist: Checklist, where: str) -> list[Problem]:
-    """Lamp steps follow from the vehicle's lamps."""
-    mend = "write a [[lamp]] rule, the steps follow from it"
-    return [
-        Problem(where, f"step {step.id}.kind", "lamp steps are not written in files", mend)
-        for step in checklist.steps
-        if step.kind == "lamp"
-    ]
-
-
-def lamps_can_be_placed(checklist: Checklist, where: str) -> list[Problem]:
-    """The quantity is what the spread places, and a side has no middle to spread from."""
-    found = []
-    for rule in checklist.lamps:
-        for key, row in _readings(rule, checklist):
-            if row.quantity != SPREADS[row.spread]:
-                what = f"is {row.quantity}, but spread {row.spread} places {SPREADS[row.spread]}"
-                mend = "make quantity and spread agree"
-                found.append(Problem(where, f"{key}.quantity", what, mend))
-            if row.end == "side" and row.spread in ("centre", "three"):
-                what = f"is {row.spread}, which the sides do not have"
-                mend = "use pair, left or right"
-                found.append(Problem(where, f"{key}.spread", what, mend))
-            if row.end != "side" and row.gap_mm is not None:
-                what = f"stands in a row for the {row.end}"
-                mend = 'take it out or set end = "side"'
-                found.append(Problem(where, f"{key}.gap_mm", what, mend))
-    return list(dict.fromkeys(found))
+def _misplaced(key: str, row: LampRule) -> Iterator[Flaw]:
+    if row.quantity != SPREADS[row.spread]:
+        what = f"is {row.quantity}, but spread {row.spread} places {SPREADS[row.spread]}"
+        yield Flaw(f"{key}.quantity", what, "make quantity and spread agree")
+    if row.end == "side" and row.spread in ("centre", "three"):
+        what = f"is {row.spread}, which the sides do not have"
+        yield Flaw(f"{key}.spread", what, "use pair, left or right")
+    if row.end != "side" and row.gap_mm is not None:
+        what = f"stands in a row for the {row.end}"
+        yield Flaw(f"{key}.gap_mm", what, 'take it out or set end = "side"')
 
 
 def _readings(rule: LampRule, checklist: Checklist) -> Iterator[tuple[str, LampRule]]:
@@ -182,22 +160,19 @@ def _keyed(variants: Iterable[Variant], owner: str = "") -> list[tuple[str, Vari
     return [(f"{owner}variant {number}", v) for number, v in enumerate(variants, start=1)]
 
 
-def variants_say_something(checklist: Checklist, where: str) -> list[Problem]:
+def variants_say_something(checklist: Checklist) -> Iterator[Flaw]:
     """No variant holds for every vehicle, and each has a source."""
     keyed = _keyed(checklist.variants)
     for rule in checklist.lamps:
         keyed += _keyed(rule.variants, f"lamp {rule.id}.")
-    found = []
     for key, variant in keyed:
         if all(getattr(variant, name) == f.default for name, f in When.model_fields.items()):
             mend = "say for which, or write it into the row"
-            found.append(Problem(where, key, "holds for every vehicle", mend))
-        if not variant.source.strip():
-            found.append(Problem(where, f"{key}.source", "is empty", "write the text"))
-    return found
+            yield Flaw(key, "holds for every vehicle", mend)
+        yield from empty([(f"{key}.source", variant.source)])
 
 
-CHECKS: list[Callable[[Checklist, str], list[Problem]]] = [
+CHECKS: list[Callable[[Checklist], Iterable[Flaw]]] = [
     ids_are_unique,
     texts_are_filled,
     short_texts_are_short,

@@ -73,29 +73,6 @@ class Voice(Protocol):
         """Stop at once; calls that wait get None."""
 
 
-class SilentVoice:
-    """A voice without sound, for where none can be had."""
-
-    def __init__(self, why: str) -> None:
-        """`why` is a clause without a full stop, such as "switched off"."""
-        self.trouble = _sentence(why)
-
-    def digest(self, text: str, rate_wpm: int) -> str:
-        return _digest(_said(text), rate_wpm)
-
-    async def ready(self, text: str, rate_wpm: int) -> str | None:  # noqa: ARG002
-        return None
-
-    def ahead(self, texts: Iterable[str], rate_wpm: int) -> None:
-        pass
-
-    def file(self, digest: str) -> Path | None:  # noqa: ARG002
-        return None
-
-    def close(self) -> None:
-        pass
-
-
 @dataclass
 class _Job:
     """One text to render, and who waits for it."""

@@ -95,7 +95,10 @@ def _defect(view: View, step_id: str, walk_id: str) -> ft.Control:
         walk = view.parts.open_walks.walk(walk_id)
         step = walk.plan.step(step_id) if walk.plan else None
         if step is not None:
-            title, what = step.title, defect_words(walk, walk.defects[step_id], view.words)
+            title, what = (
+                view.words.text(step.title),
+                defect_words(walk, walk.defects[step_id], view.words),
+            )
         closed = walk.phase == "finished"
     except WalkaroundError:
         closed = True

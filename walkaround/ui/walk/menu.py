@@ -86,7 +86,7 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Contro
         await taps.recheck(step.id)
 
     rows: list[ft.Control] = [
-        words(step.title, bold=True),
+        words(view.words.text(step.title), bold=True),
         words(defect_words(walk, defect, view.words), BAD, bold=True),
     ]
     if walk.notes.get(step.id):
@@ -129,7 +129,7 @@ def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control
 
     answer = answer_word(step, given.answer, view.words) if given else "no answer yet"
     color = {"ok": GOOD, "defect": BAD, "missing": BAD}.get(given.answer if given else "", QUIET)
-    lines: list[ft.Control] = [words(step.title), words(answer, color, bold=True)]
+    lines: list[ft.Control] = [words(view.words.text(step.title)), words(answer, color, bold=True)]
     return card(ft.Column(lines, spacing=2), tap=look if given else None, key=f"step_{step.id}")
 
 

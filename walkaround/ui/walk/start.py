@@ -55,7 +55,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     async def begin() -> None:
         await taps.begin(plan)
 
-    powers = {id_: POWERS.get(id_, each.title) for id_, each in library.power_sources.items()}
+    powers = {id_: POWERS.get(id_, str(each.title)) for id_, each in library.power_sources.items()}
     scopes: Mapping[Scope, str] = SCOPES if has_air_brakes(vehicle) else {"whole": "Everything"}
     body = [
         card(plan_view(plan, plan.steps[0], view.palette, view.device.column_px - 64, 170)),
@@ -67,11 +67,11 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         _choice("power", powers, power, set_power),
         heading("Circuits", BODY),
         _choice("looks", LOOKS, looks, set_looks),
-        *([words(plan.why_rounds, QUIET, SMALL)] if plan.why_rounds else []),
-        *[notice(f"{text}.") for text in plan.hidden],
+        *([words(view.words.text(plan.why_rounds), QUIET, SMALL)] if plan.why_rounds else []),
+        *[notice(f"{view.words.text(text)}.") for text in plan.hidden],
         heading("Who walks", BODY),
         _Who(view),
-        *[notice(text, key="not_covered") for text in not_covered(vehicle)],
+        *[notice(view.words.text(text), key="not_covered") for text in not_covered(vehicle)],
     ]
     start = answer_zone("Start the walk", ft.Icons.PLAY_ARROW, begin, key="begin")
     return page_column(_bar(view, vehicle), body, [ft.Row([start])])

@@ -155,7 +155,7 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
         await taps.recheck(step.id)
 
     rows: list[ft.Control] = [
-        words(step.title, bold=True),
+        words(view.words.text(step.title), bold=True),
         words(defect_words(walk, walk.defects[step.id], view.words), BAD, bold=True),
     ]
     if walk.notes.get(step.id):
@@ -206,7 +206,7 @@ def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     hold = walk.holds[step.id]
     text = result_text(walk, hold, view.words) or "No result."
     return card(
-        ft.Column([words(step.title, bold=True), words(text)], spacing=6),
+        ft.Column([words(view.words.text(step.title), bold=True), words(text)], spacing=6),
     )
 
 
