@@ -19,10 +19,11 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from support.shutfolders import shut
+from support.stores import forget_month
 from support.walks import WALK_ID, begun, some_events
 
 from walkaround.cli import main
-from walkaround.disk.locations import shipped
+from walkaround.disk.locations import shipped, walk_list
 from walkaround.records.store import WalkStore
 
 VEHICLES = shipped() / "vehicles"
@@ -363,7 +364,7 @@ def test_a_month_that_cannot_be_read_is_told_and_the_others_are_listed(
     for month in ("09", "10"):
         store.create(some_events(f"2026{month}15_081502_4f3a9c")[0])
     store.close()
-    (tmp_path / "index" / "2026-09.json").unlink()
+    forget_month(tmp_path, "2026-09")
     folder = tmp_path / "walks" / "2026-09"
     with shut(folder):
         status, out, err = ran(capsys, "walks", "--data", tmp_path, "--json")
@@ -630,8 +631,8 @@ def test_what_was_mended_at_the_start_stands_in_the_log_file(tmp_path: Path) -> 
     store.create(some_events()[0])
     store.overview()
     store.close()
-    (index,) = (tmp_path / "index").iterdir()
-    index.write_bytes(index.read_bytes()[:-30])
+    kept = walk_list(tmp_path)
+    kept.write_bytes(kept.read_bytes()[:-30])
     shown(*start("--data", tmp_path))
     text = (tmp_path / "log" / "walkaround.log").read_text("utf-8")
-    assert f"{index.name} was damaged" in text
+    assert f"{kept.name} was damaged" in text

@@ -26,7 +26,7 @@ from walkaround.disk.locations import shipped
 from walkaround.library.load import Library, load_library
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Look
-from walkaround.records.walk_line import line_of, line_without
+from walkaround.records.walk_line import NO_STAMP, line_of, line_without
 from walkaround.rules.limits import Provenance
 
 POWERS = ("box", "cab", "helper")
@@ -167,7 +167,7 @@ def test_a_walk_has_a_line_with_how_far_it_is_and_what_is_wrong() -> None:
     teller = begun()
     teller.ok("chocks")
     teller.found("tail_rear", tail_left="dark")
-    found = json.loads(json.dumps(walks_document([line_of(teller.walk, 1234)])))
+    found = json.loads(json.dumps(walks_document([line_of(teller.walk)])))
     walk = found["walks"][0]
     assert (walk["answered"], walk["steps"], walk["open_defects"]) == (2, 7, ["tail_rear"])
     assert datetime.fromisoformat(walk["began"]) == datetime(2026, 11, 25, 8, 15, 2, tzinfo=UTC)
@@ -177,5 +177,5 @@ def test_a_walk_has_a_line_with_how_far_it_is_and_what_is_wrong() -> None:
 
 
 def test_a_walk_that_cannot_be_read_is_listed_with_its_trouble() -> None:
-    line = line_without("20261125_081502_4f3a9c", 12, "Its file is damaged.")
+    line = line_without("20261125_081502_4f3a9c", NO_STAMP, "Its file is damaged.")
     assert walks_text(walks_document([line])).endswith("partial: Its file is damaged.")

@@ -16,7 +16,7 @@ from walkaround.lamps.wiring import Connector, Pin
 from walkaround.rounds.power_source import Position, PowerSource, Switch
 from walkaround.rules.checklist import Applies, Checklist, LampRule, StepRule, Variant
 from walkaround.rules.conditions import Span
-from walkaround.rules.limits import HoldRule, LimitRow, MeasureRule, WaitRule
+from walkaround.rules.limits import LimitRow, MeasureRule, WaitRule, WrittenHold
 from walkaround.vehicle.model import Axle, Brakes, Electrical, LampWiring, Vehicle
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -121,14 +121,14 @@ def test_what_the_data_folder_holds_is_told() -> None:
     data = Path("data")
     places = (
         locations.walks,
-        locations.index,
         locations.own_vehicles,
         locations.own_checklists,
         locations.speech,
         locations.log_folder,
         locations.pairing,
     )
-    names = {f"{place(data).name}/" for place in places} | {locations.settings(data).name}
+    files = (locations.settings, locations.walk_list)
+    names = {f"{place(data).name}/" for place in places} | {file(data).name for file in files}
     told = {quoted(row[0])[0] for row in rows(section(README, "## Where records live"))}
     assert told == names
 
@@ -175,7 +175,7 @@ def test_the_map_lists_exactly_the_packages_there_are() -> None:
         ("### `[[lamp.variant]]`", Variant),
         ("### A span of sizes", Span),
         ("### `[[step]]`", StepRule),
-        ("### `[step.hold]`", HoldRule),
+        ("### `[step.hold]`", WrittenHold),
         ("### `[step.measure]`", MeasureRule),
         ("### `[step.wait]`", WaitRule),
         ("### `[[step.limit]]`", LimitRow),

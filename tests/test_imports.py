@@ -40,12 +40,13 @@ IMPORTS: dict[str, frozenset[str]] = {
     "plan": named("base vehicle rules brakes lamps rounds"),
     "walk": named("base rules brakes airhold plan"),
     "drawing": named("base vehicle rules lamps airhold plan"),
-    "garage": named("base vehicle rules brakes lamps plan"),
+    "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
     "library": named("base disk vehicle rules brakes lamps rounds plan garage"),
     "words": named("base vehicle rules airhold plan walk"),
     "records": named("base disk vehicle rules brakes airhold plan walk words"),
-    "bootstrap": named("base disk access library records settings voice words"),
+    "timing": named(""),
+    "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
         base disk vehicle voice access rules brakes lamps airhold plan walk drawing garage settings
         library words records bootstrap
@@ -85,7 +86,8 @@ PURE = named("""
 
 PURE_LIBRARIES = named("""
     __future__ collections contextlib csv dataclasses datetime difflib fractions functools
-    gc hashlib heapq hmac io ipaddress itertools json math operator re types typing unicodedata urllib
+    gc hashlib heapq hmac io ipaddress itertools json math
+    operator re types typing unicodedata urllib
     babel fluent num2words numpy pydantic pydantic_core
 """)
 
@@ -94,6 +96,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "fluent": named("words"),
     "num2words": named("words voice.spoken"),
     "tinydb": named("records.store"),
+    "sqlite3": named("records.walk_cache"),
     "filelock": named("disk.writer_lock"),
     "pyttsx3": named("voice.worker"),
     "espeakng_loader": named("voice.worker"),

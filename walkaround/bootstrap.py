@@ -21,6 +21,7 @@ from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
+from walkaround.timing import Timing
 from walkaround.voice.rendered import RenderedVoice, Voice
 from walkaround.words.language import Words
 
@@ -36,13 +37,14 @@ class Parts:
     """Everything that a running app is made of.
 
     Attributes:
-        data: the folder that holds this app's walks, index, settings and speech.
+        data: the folder that holds this app's walks, settings and speech.
         clock: tells the moment.
         own_vehicles: checklists, vehicles and connectors; saves the crew's own vehicles.
         store: keeps walks and settings; closed with `close`.
         open_walks: the walks open in this process.
         voice: turns prompts into sound.
         words: the language in which everything is shown and said.
+        timing: how long the screens wait for people, phones and clocks.
         pairing: what other devices are paired by; None where only this machine is served.
     """
 
@@ -53,6 +55,7 @@ class Parts:
     open_walks: OpenWalks
     voice: Voice
     words: Words
+    timing: Timing
     pairing: Pairing | None = None
 
     @property
@@ -97,6 +100,7 @@ def build(
     clock: Clock = system_clock,
     voice: Voice | None = None,
     words: Words | None = None,
+    timing: Timing | None = None,
     open_at: str | None = None,
     new_key: bool = False,
     opened: Callable[[], None] = lambda: None,
@@ -108,6 +112,7 @@ def build(
         clock: tells the moment.
         voice: turns prompts into sound; one that speaks if not said.
         words: the language; English if not said.
+        timing: how long the screens wait; as for people if not said.
         open_at: the address that other devices reach the app at, once they are paired; None to
             serve this machine only.
         new_key: whether they must all be paired anew.
@@ -119,7 +124,7 @@ def build(
     store = WalkStore(data)
     try:
         opened()
-        # An index that was lost is made anew now, not when somebody taps Records.
+        # A list that was lost is made anew now, not when somebody taps Records.
         store.overview()
         key = locations.pairing(data) / "key"
         pairing = None if open_at is None else Pairing(key, open_at, new=new_key)
@@ -134,6 +139,7 @@ def build(
         open_walks=OpenWalks(store, clock),
         voice=voice or RenderedVoice(locations.speech(data)),
         words=words or read_language(),
+        timing=timing or Timing(),
         pairing=pairing,
     )
 

@@ -1,7 +1,7 @@
 """A hundred thousand stored walks beside none: a tap, the list of records, the start.
 
 Prints medians and ratios. The walks are spread over years, and in another folder they all lie in
-one month, so that its whole index counts as fresh and each file's size is looked at.
+one month, which is looked through whole as soon as one of them changes.
 """
 
 from __future__ import annotations
@@ -35,13 +35,13 @@ pytestmark = [pytest.mark.benchmark, pytest.mark.browser]
 
 @pytest.fixture(scope="module", params=[33, 0], ids=["spread over years", "in one month"])
 def full(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A data folder with all these walks and their index."""
+    """A data folder with all these walks and the kept list of them."""
     data = tmp_path_factory.mktemp("full")
     fill(data, WALKS, request.param)
     store = WalkStore(data)
     began = perf_counter()
     assert len(store.lines()) == WALKS
-    print(f"\n{request.node.name}: index made anew in {perf_counter() - began:.0f} s")
+    print(f"\n{request.node.name}: list made anew in {perf_counter() - began:.0f} s")
     store.close()
     return data
 

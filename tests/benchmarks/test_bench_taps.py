@@ -25,7 +25,7 @@ from browser.serving import running, served
 from playwright.sync_api import Browser
 
 from walkaround.bootstrap import system_clock
-from walkaround.ui.taps.walk import DEAD_S
+from walkaround.timing import Timing
 from walkaround.voice.rendered import RenderedVoice
 
 pytestmark = [pytest.mark.benchmark, pytest.mark.browser]
@@ -145,7 +145,7 @@ def _walked_taps(chromium: Browser, folder: Path) -> tuple[list[float], list[flo
         for place in range(2, TAPS + 2):
             phone.at(place)
             # Long enough for the mechanic to look, and for the next sounds to be rendered.
-            phone.page.wait_for_timeout(1000 * DEAD_S + 400)
+            phone.page.wait_for_timeout(1000 * Timing().dead_s + 400)
             button = "OK" if phone.button("OK").count() else "Done"
             words.append(_words_ms(phone, button, f"{place + 1} of {total}"))
             sounds.append(_sound_ms(phone))

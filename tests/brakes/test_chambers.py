@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from walkaround.brakes.chambers import chamber_fault, chamber_words
+from walkaround.brakes.chambers import chamber_fault, chamber_named
 from walkaround.brakes.strokes import RatedShare, StrokeRow, StrokeTable
 from walkaround.vehicle.model import Axle
 
@@ -76,4 +76,4 @@ def test_a_long_stroke_that_no_table_has_is_told() -> None:
     ],
 )
 def test_chambers_have_names(axle: Axle, said: str) -> None:
-    assert chamber_words(axle) == said
+    assert str(chamber_named(axle)) == said

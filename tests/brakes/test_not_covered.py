@@ -14,21 +14,20 @@ from walkaround.voice.spoken import spoken
 SYSTEMS: tuple[BrakeSystem, ...] = get_args(BrakeSystem)
 
 
-def sentences(system: str, *foundations: str, **brakes: Any) -> tuple[str, ...]:
+def sentences(system: str, *foundations: str, **brakes: Any) -> list[str]:
     axles = [{"foundation": foundation} for foundation in foundations]
-    return not_covered(
-        Vehicle.model_validate(
-            {
-                "id": "x",
-                "kind": "semitrailer",
-                "made": date(1990, 1, 1),
-                "width_mm": 2500,
-                "length_mm": 9000,
-                "electrical": {"volts": 12, "connector": "x"},
-                "brakes": {"system": system, "axles": axles, **brakes},
-            }
-        )
+    vehicle = Vehicle.model_validate(
+        {
+            "id": "x",
+            "kind": "semitrailer",
+            "made": date(1990, 1, 1),
+            "width_mm": 2500,
+            "length_mm": 9000,
+            "electrical": {"volts": 12, "connector": "x"},
+            "brakes": {"system": system, "axles": axles, **brakes},
+        }
     )
+    return [str(sentence) for sentence in not_covered(vehicle)]
 
 
 @pytest.mark.parametrize(
@@ -49,7 +48,7 @@ def test_each_system_says_what_is_left_out(system: str, words: str) -> None:
 def test_disc_brakes_are_named_by_axle() -> None:
     assert sentences("air", "disc")[1].startswith("Disc brakes on axle 1: rotors")
     found = sentences("air", "disc", "drum", "disc", "disc")[1]
-    assert found.startswith("Disc brakes on axles 1, 3 and 4: ")
+    assert found.startswith("Disc brakes on axles 1, 3, and 4: ")
     assert len(sentences("electric", "disc")) == 1
 
 

@@ -28,7 +28,7 @@ from playwright.sync_api import (
     TimeoutError as TookTooLong,
 )
 
-from walkaround.ui.taps.walk import DEAD_S
+from walkaround.timing import Timing
 
 PATIENCE_MS = 40_000.0
 """How long something may take on a busy machine before it counts as not happening."""
@@ -174,7 +174,7 @@ class Phone:
         """
         found.wait_for(state="attached")
         while self._unheard < MOST_UNHEARD:
-            while (wait_s := self._screen_s + DEAD_S + 0.05 - time.monotonic()) > 0:
+            while (wait_s := self._screen_s + Timing().dead_s + 0.05 - time.monotonic()) > 0:
                 self.page.wait_for_timeout(1000 * wait_s)
             before = self._clicks
             found.tap()
@@ -191,7 +191,7 @@ class Phone:
         A step may come as a small change of the last, so this always waits.
         """
         self.stays(name)
-        self.page.wait_for_timeout(1000 * DEAD_S + 50)
+        self.page.wait_for_timeout(1000 * Timing().dead_s + 50)
         self.tap(name)
 
     def box(self, name: str | re.Pattern[str]) -> Box:

@@ -16,7 +16,7 @@ from browser.cutting import OTHER_ADDRESS, Link, linked
 from browser.onewalk import OneWalk, seeded
 from browser.phone import Phone
 from browser.serving import Command, Served
-from walkaround.ui.taps.walk import DEAD_S
+from walkaround.timing import Timing
 
 pytestmark = pytest.mark.browser
 
@@ -91,7 +91,7 @@ def test_taps_made_while_cut_off_answer_nothing_twice_and_nothing_else(
 ) -> None:
     """They arrive together as soon as the server is in reach again."""
     _opens(phone, link.address, walk)
-    phone.page.wait_for_timeout(1000 * DEAD_S)
+    phone.page.wait_for_timeout(1000 * Timing().dead_s)
     link.cut()
     _impatient(phone)
     with phone.new_screen():
@@ -105,7 +105,7 @@ def test_what_changed_while_a_page_was_away_is_shown_and_its_late_taps_are_dropp
     walk: OneWalk, link: Link, phone: Phone
 ) -> None:
     _opens(phone, link.address, walk)
-    phone.page.wait_for_timeout(1000 * DEAD_S)
+    phone.page.wait_for_timeout(1000 * Timing().dead_s)
     link.cut()
     _impatient(phone)
     walk.answer_elsewhere()
@@ -119,7 +119,7 @@ def test_taps_held_up_on_the_way_answer_no_step_that_came_meanwhile(
 ) -> None:
     """Out of reach for a moment: neither end is told, and what was sent comes late, at once."""
     _opens(phone, link.address, walk)
-    phone.page.wait_for_timeout(1000 * DEAD_S)
+    phone.page.wait_for_timeout(1000 * Timing().dead_s)
     link.silence()
     _impatient(phone)
     walk.answer_elsewhere()
@@ -129,7 +129,7 @@ def test_taps_held_up_on_the_way_answer_no_step_that_came_meanwhile(
 
 def test_taps_held_up_on_the_way_answer_once(walk: OneWalk, link: Link, phone: Phone) -> None:
     _opens(phone, link.address, walk)
-    phone.page.wait_for_timeout(1000 * DEAD_S)
+    phone.page.wait_for_timeout(1000 * Timing().dead_s)
     link.silence()
     _impatient(phone)
     link.mend()

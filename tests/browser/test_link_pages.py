@@ -13,7 +13,7 @@ from support.english import ENGLISH
 from browser.onewalk import OneWalk
 from browser.phone import Phone, in_hand
 from browser.serving import Served
-from walkaround.ui.taps.walk import DEAD_S
+from walkaround.timing import Timing
 from walkaround.words.cab import cab_words
 
 pytestmark = pytest.mark.browser
@@ -60,7 +60,7 @@ def test_double_taps_in_two_tabs_at_the_same_moment_are_one_answer(
             page.open(app.address, walk.path)
             page.at(walk.place)
         for done in range(3):
-            phone.page.wait_for_timeout(1000 * DEAD_S + 200)
+            phone.page.wait_for_timeout(1000 * Timing().dead_s + 200)
             at_ms = 1000 * time.time() + 300
             for page in (phone, other):
                 for _ in range(2):

@@ -13,7 +13,7 @@ from browser.phone import SOUND, Phone, in_hand
 from browser.seeds import SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Served
 from walkaround.records.reader import WalkReader
-from walkaround.ui.taps.walk import DEAD_S
+from walkaround.timing import Timing
 from walkaround.walk.events import Answered
 
 pytestmark = pytest.mark.browser
@@ -51,7 +51,7 @@ def test_fast_taps_answer_one_step(app: Served, phone: Phone, data: Path, finger
     place, before = place_of(plan, STEP), _answered(data, walk_id)
     phone.open(app.address, f"walk/{walk_id}")
     phone.at(place)
-    phone.page.wait_for_timeout(1000 * DEAD_S)
+    phone.page.wait_for_timeout(1000 * Timing().dead_s)
     fingers(phone, phone.box("OK").middle)
     phone.at(place + 1)
     phone.settled()
@@ -71,7 +71,7 @@ def test_fast_taps_on_a_page_without_a_screen_reader_answer_one_step(
     with in_hand(chromium) as plain:
         with plain.page.expect_response(SOUND):
             plain.page.goto(f"{app.address}walk/{walk_id}")
-        plain.page.wait_for_timeout(1000 * DEAD_S)
+        plain.page.wait_for_timeout(1000 * Timing().dead_s)
         fingers(plain, ok)
         phone.at(place + 1)
         _opens_a_note(plain, note)

@@ -620,7 +620,7 @@ def test_every_path_of_the_data_folder_lies_in_it(tmp_path: Path) -> None:
     assert locations.data_dir(None).name == "walkaround"
     for place in (
         locations.walks,
-        locations.index,
+        locations.walk_list,
         locations.speech,
         locations.own_checklists,
         locations.settings,

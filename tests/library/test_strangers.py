@@ -239,7 +239,7 @@ def test_of_two_steps_with_one_id_in_two_files_the_first_counts() -> None:
         shipped.strokes,
     )
     plan = plan_walk(library().vehicles[0], rules)
-    assert [each.title for each in plan.steps if each.id == "look"] == ["First"]
+    assert [str(each.title) for each in plan.steps if each.id == "look"] == ["First"]
 
 
 def archives() -> dict[str, bytes]:

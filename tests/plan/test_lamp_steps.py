@@ -238,8 +238,8 @@ def test_from_the_cab_what_is_set_is_said_once_a_round() -> None:
 def test_an_ordinary_cab_walks_round_a_semitrailer_twice_for_its_switches() -> None:
     """The published pre-trip routine walks round twice (common practice, no source)."""
     plan = planned("sandbag_semitrailer_7", "cab")
-    assert plan.why_rounds.startswith("Two rounds")
-    assert any("marker and tail" in text for text in plan.hidden)
+    assert str(plan.why_rounds).startswith("Two rounds")
+    assert any("marker and tail" in str(text) for text in plan.hidden)
 
 
 def test_the_abs_lamp_is_fed_from_each_of_its_supplies_where_a_box_is_in_hand() -> None:

@@ -103,19 +103,21 @@ def test_odd_things_in_the_place_of_the_file_before_cost_no_answer(data: Path, k
 
 
 @pytest.mark.parametrize("kind", [kind for kind in GARBAGE if kind != "folder"])
-def test_odd_things_in_the_place_of_the_index_cost_time_only(data: Path, kind: str) -> None:
-    index = locations.index(data) / "2026-11.json"
-    index.unlink(missing_ok=True)
-    GARBAGE[kind](index)
+def test_odd_things_in_the_place_of_the_kept_list_cost_time_only(data: Path, kind: str) -> None:
+    kept = locations.walk_list(data)
+    kept.unlink()
+    GARBAGE[kind](kept)
     assert everything_else_works(data) == ""
+    assert kept.is_file()
+    assert not kept.is_symlink()
 
 
-def test_an_index_that_is_a_folder_costs_time_only(data: Path) -> None:
-    index = locations.index(data) / "2026-11.json"
-    index.unlink(missing_ok=True)
-    index.mkdir()
+def test_a_folder_in_the_place_of_the_kept_list_costs_time_only(data: Path) -> None:
+    kept = locations.walk_list(data)
+    kept.unlink()
+    kept.mkdir()
     assert everything_else_works(data) == ""
-    assert index.is_dir()
+    assert kept.is_dir()
 
 
 @pytest.mark.parametrize("kind", GARBAGE)

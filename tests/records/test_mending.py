@@ -11,7 +11,7 @@ from itertools import islice
 from pathlib import Path
 
 import pytest
-from support.mangling import BEFORE, BITS, NOW, SMALL, Damage, IndexDamage
+from support.mangling import BEFORE, BITS, NOW, SMALL, Damage, KeptListDamage, read_walks
 from support.walks import WALK_ID, some_events
 
 from walkaround.base.errors import MachineError
@@ -38,13 +38,14 @@ def test_a_bad_bit_costs_no_event_but_the_one_it_is_in_and_is_always_told(damage
         damage.flip(at, BITS[at % len(BITS)])
 
 
-def test_a_damaged_index_hides_no_walk_and_says_so_in_the_log(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+def test_a_damaged_list_hides_no_walk_and_is_made_anew(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(os, "fsync", lambda _: None)
-    damage = IndexDamage(tmp_path)
-    for index in islice(damage.mangled(range(len(damage.good))), 0, None, 113):
-        damage.check(index, caplog)
+    damage = KeptListDamage(tmp_path)
+    with read_walks(monkeypatch) as reads:
+        for damaged in islice(damage.mangled(range(len(damage.good))), 0, None, 613):
+            damage.check(damaged, reads)
 
 
 def test_a_file_that_is_gone_is_made_again_from_the_one_before(damage: Damage) -> None:

@@ -147,15 +147,6 @@ def test_what_cannot_be_is_told_in_a_sentence(open_walks: OpenWalks, kind: Any, 
     assert len(open_walks.walk(id_).events) == 1
 
 
-def test_an_index_that_fails_loses_and_refuses_nothing(
-    open_walks: OpenWalks, store: MemoryStore
-) -> None:
-    store.index_broken = True
-    id_ = open_walks.begin(plan(), "Ana")
-    assert open_walks.do(id_, "Ana", (Paused, {})).phase == "paused"
-    assert len(store.walks[id_]) == 2
-
-
 def test_the_list_of_walks_is_told_of_every_change(
     open_walks: OpenWalks, store: MemoryStore
 ) -> None:

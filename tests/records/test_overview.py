@@ -28,7 +28,7 @@ def line_at(
     teller.begin(a_plan, f"20261125_{hour:02}0000_00000{hour % 10}")
     for step, answer in answers:
         teller.tell(Answered, step=step, answer=answer)
-    return line_of(teller.tell(Finished), 1)._replace(number=number or hour)
+    return line_of(teller.tell(Finished))._replace(number=number or hour)
 
 
 BAD_TAIL = (("tail_rear", "defect"), ("reflectors_rear", "ok"))

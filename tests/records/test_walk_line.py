@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from datetime import datetime, timedelta, timezone
 
 import pytest
@@ -10,11 +9,11 @@ from support.walks import BEGAN, STEPS, begun
 
 from walkaround.base.errors import InputError
 from walkaround.records.walk_line import (
-    line_in,
+    NO_STAMP,
+    Stamp,
     line_of,
     line_without,
     month_of,
-    values_of,
     walk_id,
 )
 
@@ -23,12 +22,12 @@ def test_a_line_tells_how_far_the_walk_is_and_what_is_wrong() -> None:
     teller = begun()
     teller.ok("chocks")
     teller.found("tail_rear", tail_left="dim")
-    line = line_of(teller.walk, 1234)
+    line = line_of(teller.walk, Stamp(1234, 5))
     assert (line.vehicle, line.vehicle_name) == ("pump_trailer_3", "Pump trailer 3")
     assert (line.answered, line.steps, line.phase) == (2, len(STEPS), "stepping")
     assert (line.open_defects, line.cleared, line.ok) == (("tail_rear",), (), ())
     assert (line.began, line.finished, line.partial) == (BEGAN, None, False)
-    assert line_in(json.loads(json.dumps(values_of(line)))) == line
+    assert line.stamp == (1234, 5)
 
 
 def test_a_rechecked_defect_is_cleared_and_a_withdrawn_one_never_was() -> None:
@@ -40,13 +39,13 @@ def test_a_rechecked_defect_is_cleared_and_a_withdrawn_one_never_was() -> None:
     teller.found("backup_rear")
     teller.back("backup_rear")
     teller.ok("backup_rear")
-    line = line_of(teller.walk, 1)
+    line = line_of(teller.walk)
     assert (line.open_defects, line.cleared) == ((), ("tail_rear",))
     assert line.ok == ("tail_rear", "backup_rear")
 
 
 def test_an_unreadable_walk_keeps_its_place_in_the_list() -> None:
-    line = line_without("20261125_081502_4f3a9c", 10, "Nothing can be read.")
+    line = line_without("20261125_081502_4f3a9c", NO_STAMP, "Nothing can be read.")
     assert (line.began, line.trouble, line.steps) == (BEGAN, "Nothing can be read.", 0)
 
 

@@ -1,4 +1,4 @@
-"""The list of walks in memory: always as the folder is, and the index written now and then."""
+"""The list of walks: newest first, always as the folders are, and kept for the next start."""
 
 from __future__ import annotations
 
@@ -6,25 +6,20 @@ import os
 import threading
 from collections.abc import Iterator
 from pathlib import Path
-from typing import NoReturn
 
 import pytest
 from support.stores import OTHER_ID, files_in, path_of, saved
-from support.walks import WALK_ID, FakeClock, begun, new_ids, plan, some_events
+from support.walks import WALK_ID, FakeClock, Teller, begun, new_ids, plan, some_events
 
 from walkaround.base.errors import MachineError
 from walkaround.disk import locations
-from walkaround.records.index_file import index_in
-from walkaround.records.month_folders import FolderState
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.records.walk_file import WalkFile
-from walkaround.records.walk_list import ENDS_AT_ONCE
 from walkaround.walk.events import Answered, Finished, Noted
 
-INDEX = "2026-11.json"
-LONG_AGO_NS = 1_700_000_000_000_000_000
+OK_CHOCKS = (Answered, {"step": "chocks", "answer": "ok"})
 
 
 @pytest.fixture
@@ -48,10 +43,12 @@ def reads(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     return told
 
 
-def age(data: Path) -> None:
-    """The folders of walks were last changed long ago."""
-    for folder in locations.walks(data).iterdir():
-        os.utime(folder, ns=(LONG_AGO_NS, LONG_AGO_NS))
+def many(store: WalkStore, number: int) -> list[str]:
+    """So many walks, begun over several months, oldest first."""
+    ids = [f"2026{1 + n % 12:02}15_0815{n % 60:02}_{n:06x}" for n in range(number)]
+    for id_ in ids:
+        store.create(some_events(id_)[0])
+    return sorted(ids)
 
 
 def opened_again(data: Path) -> WalkStore:
@@ -67,31 +64,18 @@ def test_a_walk_at_the_desk_is_never_read_for_the_list(
     id_ = open_walks.begin(plan(), "Ana")
     assert [line.answered for line in store.lines()] == [0]
     reads.clear()
-    open_walks.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+    open_walks.do(id_, "Ana", OK_CHOCKS)
     (line,) = store.lines()
     assert line.answered == 1
     assert reads == []
     assert WalkReader(tmp_path).lines() == (line,)
 
 
-def test_the_index_is_written_once_for_many_walks_that_ended(
-    store: WalkStore, tmp_path: Path
-) -> None:
-    store.overview()
-    open_walks = OpenWalks(store, FakeClock(step_s=1.0), new_ids())
-    index = locations.index(tmp_path) / INDEX
-    for _ in range(ENDS_AT_ONCE):
-        assert not index.exists() or len(index_in(index.read_bytes()).lines) <= 1
-        open_walks.do(open_walks.begin(plan(), "Ana"), "Ana", (Finished, {}))
-        store.overview()
-    assert len(index_in(index.read_bytes()).lines) == ENDS_AT_ONCE
-
-
-def test_closing_writes_the_index(tmp_path: Path, reads: list[str]) -> None:
+def test_closing_keeps_the_list_for_the_next_start(tmp_path: Path, reads: list[str]) -> None:
     store = WalkStore(tmp_path)
     open_walks = OpenWalks(store, FakeClock(), new_ids())
     id_ = open_walks.begin(plan(), "Ana")
-    open_walks.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+    open_walks.do(id_, "Ana", OK_CHOCKS)
     lines = store.lines()
     store.close()
     reads.clear()
@@ -99,7 +83,7 @@ def test_closing_writes_the_index(tmp_path: Path, reads: list[str]) -> None:
     assert reads == []
 
 
-def test_a_killed_process_costs_the_next_one_only_the_walks_it_changed(
+def test_a_killed_process_costs_the_next_one_only_the_walks_it_changed_since_a_list_was_shown(
     tmp_path: Path, reads: list[str]
 ) -> None:
     first = WalkStore(tmp_path)
@@ -127,33 +111,11 @@ def test_what_another_hand_did_to_the_folder_is_seen(store: WalkStore, tmp_path:
     assert [line.id for line in store.lines()] == [WALK_ID]
 
 
-def test_an_old_month_whose_folder_has_not_changed_is_believed(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, reads: list[str]
-) -> None:
-    store = WalkStore(tmp_path)
-    saved(store)
-    lines = store.lines()
-    store.close()
-    index = locations.index(tmp_path) / INDEX
-    assert index_in(index.read_bytes()).folder_ns == 0
-    age(tmp_path)
-    opened_again(tmp_path).close()
-    assert index_in(index.read_bytes()).folder_ns == LONG_AGO_NS
-    looked = "walkaround.records.reader.sizes_in"
-    monkeypatch.setattr(looked, lambda *_: pytest.fail("the folder was looked at"))
-    reads.clear()
-    again = opened_again(tmp_path)
-    assert again.lines() == lines
-    assert reads == []
-    again._writer.give_up()
-
-
 def test_what_a_killed_process_left_half_written_is_taken_away(tmp_path: Path) -> None:
     store = WalkStore(tmp_path)
     saved(store)
     store.close()
     path_of(tmp_path).with_name(f"{WALK_ID}.json.tmp").write_bytes(b"half")
-    age(tmp_path)
     opened_again(tmp_path).close()
     assert not any(name.endswith(".tmp") for name in files_in(tmp_path))
 
@@ -185,42 +147,13 @@ def test_what_stands_where_a_walk_should_and_is_none_is_told(
     assert not lines["c"].trouble
 
 
-def test_a_walk_goes_on_although_the_list_cannot_be_read(
-    store: WalkStore, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    first, *others = some_events()
-    store.create(first)
-    monkeypatch.setattr("walkaround.records.walk_list.folder_state", lambda _: FolderState())
-    store.append(WALK_ID, others)
-    assert [line.answered for line in store.lines()] == [3]
-
-
 def test_a_note_after_the_end_of_a_walk_is_in_the_list_too(store: WalkStore) -> None:
     open_walks = OpenWalks(store, FakeClock(), new_ids())
     id_ = open_walks.begin(plan(), "Ana")
     open_walks.do(id_, "Ana", (Finished, {}))
-    before = store.lines()[0].file_bytes
+    before = store.lines()[0].stamp
     open_walks.do(id_, "Ana", (Noted, {"step": "vent", "text": "slow"}))
-    assert store.lines()[0].file_bytes > before
-
-
-def test_a_walk_that_could_not_be_read_once_is_read_at_the_next_start(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    store = WalkStore(tmp_path)
-    saved(store)
-    lines = store.lines()
-    age(tmp_path)
-    with monkeypatch.context() as broken:
-        broken.setattr(WalkReader, "_read", lambda *_: _raise(MachineError("It cannot be read.")))
-        store.close()
-        (locations.index(tmp_path) / INDEX).unlink()
-        opened_again(tmp_path).close()
-    (line,) = index_in((locations.index(tmp_path) / INDEX).read_bytes()).lines.values()
-    assert line.trouble
-    again = opened_again(tmp_path)
-    assert again.lines() == lines
-    again.close()
+    assert store.lines()[0].stamp.size_bytes > before.size_bytes
 
 
 def test_a_folder_that_goes_away_and_comes_back_costs_no_line(tmp_path: Path) -> None:
@@ -228,7 +161,7 @@ def test_a_folder_that_goes_away_and_comes_back_costs_no_line(tmp_path: Path) ->
     open_walks = OpenWalks(store, FakeClock(), new_ids())
     id_ = open_walks.begin(plan(), "Ana")
     store.overview()
-    open_walks.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+    open_walks.do(id_, "Ana", OK_CHOCKS)
     walks = locations.walks(tmp_path)
     walks.rename(tmp_path / "away")
     assert store.lines() == ()
@@ -244,7 +177,7 @@ def test_the_line_of_a_walk_whose_file_was_mended_says_what_the_file_says(tmp_pa
     store = WalkStore(tmp_path)
     open_walks = OpenWalks(store, FakeClock(), new_ids())
     id_ = open_walks.begin(plan(), "Ana")
-    open_walks.do(id_, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
+    open_walks.do(id_, "Ana", OK_CHOCKS)
     open_walks.do(id_, "Ana", (Finished, {}))
     store.overview()
     path = path_of(tmp_path, id_)
@@ -273,8 +206,7 @@ def test_nobody_waits_for_the_list_while_a_disk_is_slow(
         fsync(handle)
 
     monkeypatch.setattr(os, "fsync", slow)
-    ok = (Answered, {"step": "chocks", "answer": "ok"})
-    tap = threading.Thread(target=lambda: open_walks.do(id_, "Ana", ok))
+    tap = threading.Thread(target=lambda: open_walks.do(id_, "Ana", OK_CHOCKS))
     tap.start()
     assert writing.wait(20)
     assert [line.answered for line in store.lines()] == [0]
@@ -285,5 +217,113 @@ def test_nobody_waits_for_the_list_while_a_disk_is_slow(
     assert [line.answered for line in store.lines()] == [1]
 
 
-def _raise(error: Exception) -> NoReturn:
-    raise error
+def test_a_walk_whose_file_could_not_be_read_once_is_read_at_the_next_start(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(*_: object) -> WalkFile:
+        raise MachineError("It cannot be read.")
+
+    store = WalkStore(tmp_path)
+    saved(store)
+    with monkeypatch.context() as broken:
+        broken.setattr(WalkReader, "_read", fail)
+        (line,) = store.lines()
+        assert line.trouble
+        store.close()
+    again = opened_again(tmp_path)
+    (line,) = again.lines()
+    assert (line.trouble, line.answered) == ("", 3)
+    again.close()
+
+
+def test_a_line_made_while_an_answer_was_being_saved_is_not_believed_later(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The file is as after the answer, the walk in memory as before, and the app is killed."""
+    store = WalkStore(tmp_path)
+    open_walks = OpenWalks(store, FakeClock(), new_ids())
+    id_ = open_walks.begin(plan(), "Ana")
+    monkeypatch.setattr(store, "refresh", lambda _: store.overview())
+    open_walks.do(id_, "Ana", OK_CHOCKS)
+    store._writer.give_up()
+    again = opened_again(tmp_path)
+    assert [line.answered for line in again.lines()] == [1]
+    again.close()
+
+
+def test_more_than_a_hundred_walks_are_listed_newest_first(
+    store: WalkStore, tmp_path: Path
+) -> None:
+    ids = many(store, 120)
+    assert [line.id for line in store.lines()] == ids[::-1]
+    assert [line.id for line in WalkReader(tmp_path).lines()] == ids[::-1]
+
+
+def test_a_list_reads_no_walk_that_has_not_changed(store: WalkStore, reads: list[str]) -> None:
+    ids = many(store, 20)
+    lines = store.lines()
+    reads.clear()
+    assert store.lines() == lines
+    assert reads == []
+    store.append(ids[3], some_events(ids[3])[1:])
+    reads.clear()
+    assert {line.id: line.answered for line in store.lines()}[ids[3]] == 3
+    assert reads == [ids[3]]
+
+
+def test_a_change_that_leaves_a_file_as_large_as_it_was_is_seen(
+    store: WalkStore, tmp_path: Path
+) -> None:
+    saved(store)
+    (before,) = store.lines()
+    path = path_of(tmp_path)
+    data = path.read_bytes()
+    path.unlink()
+    path.write_bytes(data.replace(b'"dim"', b'"dam"'))
+    (line,) = store.lines()
+    assert line.stamp.size_bytes == before.stamp.size_bytes
+    assert "damaged" in line.trouble
+
+
+def test_an_answer_does_not_touch_the_kept_list(store: WalkStore, tmp_path: Path) -> None:
+    first, *others = some_events()
+    store.create(first)
+    store.append(WALK_ID, others)
+    assert not locations.walk_list(tmp_path).exists()
+
+
+def test_a_walk_whose_file_was_taken_away_leaves_the_list(store: WalkStore, tmp_path: Path) -> None:
+    saved(store)
+    saved(store, OTHER_ID)
+    assert len(store.lines()) == 2
+    for file in path_of(tmp_path).parent.glob(f"{WALK_ID}*"):
+        file.unlink()
+    assert [line.id for line in store.lines()] == [OTHER_ID]
+
+
+def test_files_that_are_no_walks_are_not_listed(store: WalkStore, tmp_path: Path) -> None:
+    saved(store)
+    folder = path_of(tmp_path).parent
+    for name in ("notes.json", f"{OTHER_ID[:6]}.json", "20270101_081502_4f3a9c.json", "x.txt"):
+        (folder / name).write_bytes(b"{}")
+    (folder.parent / "old").mkdir()
+    assert [line.id for line in store.lines()] == [WALK_ID]
+
+
+def test_the_list_says_what_is_wrong_with_a_walk(store: WalkStore, tmp_path: Path) -> None:
+    saved(store)
+    data = path_of(tmp_path).read_bytes()
+    path_of(tmp_path).write_bytes(data[:-20])
+    (line,) = store.lines()
+    assert "damaged" in line.trouble
+    assert line.answered == 2
+    assert path_of(tmp_path).read_bytes() == data[:-20]
+
+
+def test_a_clock_that_was_set_back_does_not_matter_to_the_list(store: WalkStore) -> None:
+    teller = Teller(clock=FakeClock(step_s=-60.0))
+    teller.begin()
+    teller.ok("chocks")
+    store.create(teller.first)
+    store.append(WALK_ID, teller.walk.events[1:])
+    assert [line.answered for line in store.lines()] == [1]

@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.garages import SEMITRAILER
 from support.shutfolders import bound_by_rights, failing, shut
-from support.stores import path_of
+from support.stores import forget_month, path_of
 from support.voices import SilentVoice
 from support.walks import FakeClock, Teller, new_ids, plan
 
@@ -22,7 +22,7 @@ from walkaround.base.errors import MachineError
 from walkaround.bootstrap import build
 from walkaround.disk import locations
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.records import walk_list as walklist
+from walkaround.records import walk_list
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
@@ -52,7 +52,7 @@ def walk(walk_id: str, number: int, answer: str = "ok", *, finished: bool = True
 
 
 def filled(data: Path) -> tuple[WalkLine, ...]:
-    """A folder with a walk in each month, the middle one under way with a defect, and its index."""
+    """A folder with a walk in each month, the middle one under way with a defect."""
     store = WalkStore(data)
     for number, id_ in enumerate(IDS, start=1):
         bad = month_of(id_) == BAD
@@ -64,10 +64,6 @@ def filled(data: Path) -> tuple[WalkLine, ...]:
 
 def folder_of(data: Path, month: str = BAD) -> Path:
     return locations.walks(data) / month
-
-
-def index_of(data: Path, month: str = BAD) -> Path:
-    return locations.index(data) / f"{month}.json"
 
 
 @pytest.fixture
@@ -87,7 +83,7 @@ def test_the_other_months_are_listed_the_shut_one_is_told_until_it_is_readable(
     tmp_path: Path, open_stores: ExitStack, mode: int
 ) -> None:
     lines = filled(tmp_path)
-    index_of(tmp_path).unlink()
+    forget_month(tmp_path, BAD)
     with shut(folder_of(tmp_path), mode) as open_again:
         store = opened(tmp_path, open_stores)
         found = store.overview()
@@ -102,7 +98,6 @@ def test_the_other_months_are_listed_the_shut_one_is_told_until_it_is_readable(
         open_again()
         assert store.overview().unread == ()
         assert set(store.lines()) > set(lines)
-    assert index_of(tmp_path).exists()
 
 
 @settings(max_examples=20, deadline=None)
@@ -114,7 +109,7 @@ def test_whichever_months_are_shut_the_others_lines_are_just_those_without_them(
         data = Path(folder)
         lines = filled(data)
         for month in bad:
-            index_of(data, month).unlink()
+            forget_month(data, month)
             stack.enter_context(shut(folder_of(data, month)))
         store = opened(data, stack)
         found = store.overview()
@@ -123,7 +118,7 @@ def test_whichever_months_are_shut_the_others_lines_are_just_those_without_them(
         assert all(str(folder_of(data, month)) in "".join(found.unread) for month in bad)
 
 
-def test_what_the_index_knows_of_a_shut_month_stays_in_sight(
+def test_what_was_kept_of_a_shut_month_stays_in_sight(
     tmp_path: Path, open_stores: ExitStack
 ) -> None:
     lines = filled(tmp_path)
@@ -134,10 +129,10 @@ def test_what_the_index_knows_of_a_shut_month_stays_in_sight(
     assert len(found.unread) == 1
 
 
-def test_a_late_line_of_a_walk_under_way_closes_no_defect(
+def test_a_kept_line_of_a_walk_under_way_closes_no_defect_while_its_month_is_shut(
     tmp_path: Path, open_stores: ExitStack
 ) -> None:
-    """Since the line was written its OK may have become a defect."""
+    """Since the line was kept its OK may have become a defect."""
     defects = []
     for finished in (True, False):
         data = tmp_path / str(finished)
@@ -146,47 +141,25 @@ def test_a_late_line_of_a_walk_under_way_closes_no_defect(
         told(walk(IDS[1], 2, finished=finished), store)
         assert store.overview().open_defects == {}
         store.close()
-        # Some hand was there after the index was written.
-        os.utime(folder_of(data), ns=(1, 1))
-        with shut(folder_of(data)):
-            defects.append(opened(data, open_stores).overview().open_defects)
+        with shut(folder_of(data)) as open_again:
+            again = opened(data, open_stores)
+            defects.append(again.overview().open_defects)
+            open_again()
+            assert again.overview().open_defects == {}
     assert defects == [{}, {"pump_trailer_3": {"tail_rear": IDS[0]}}]
 
 
-def test_a_line_closes_a_defect_if_the_folder_is_as_it_was_when_the_index_was_written(
-    tmp_path: Path, open_stores: ExitStack
-) -> None:
-    store = WalkStore(tmp_path)
-    told(walk(IDS[0], 1, "defect"), store)
-    told(walk(IDS[1], 2, finished=False), store)
-    store.close()
-    os.utime(folder_of(tmp_path), ns=(1, 1))
-    again = WalkStore(tmp_path)
-    again.overview()
-    again.close()
+def test_what_is_kept_of_a_shut_month_outlives_a_start_without_it(tmp_path: Path) -> None:
+    lines = filled(tmp_path)
     with shut(folder_of(tmp_path)):
-        found = opened(tmp_path, open_stores).overview()
-    assert len(found.unread) == 1
-    assert found.open_defects == {}
+        for _ in range(2):
+            store = WalkStore(tmp_path)
+            assert [line.id for line in store.lines()] == [line.id for line in lines]
+            store.close()
+    assert WalkReader(tmp_path).lines() == lines
 
 
-@pytest.mark.parametrize("damage", [b"", b"{ not whole"])
-def test_the_index_of_a_shut_month_is_neither_written_nor_set_aside(
-    tmp_path: Path, damage: bytes
-) -> None:
-    filled(tmp_path)
-    index = index_of(tmp_path)
-    index.write_bytes(index.read_bytes() + damage)
-    before, files = index.read_bytes(), set(index.parent.iterdir())
-    with shut(folder_of(tmp_path)):
-        store = WalkStore(tmp_path)
-        assert IDS[1] in {line.id for line in store.lines()}
-        store.close()
-        assert index.read_bytes() == before
-        assert set(index.parent.iterdir()) == files
-
-
-def test_a_month_shut_in_mid_run_is_told_and_loses_nothing_and_its_index_is_not_written(
+def test_a_month_shut_in_mid_run_is_told_and_loses_nothing(
     tmp_path: Path, open_stores: ExitStack
 ) -> None:
     store = opened(tmp_path, open_stores)
@@ -194,21 +167,19 @@ def test_a_month_shut_in_mid_run_is_told_and_loses_nothing_and_its_index_is_not_
     told(teller, store)
     assert len(store.lines()) == 1
     store.append(IDS[1], teller.tell(Finished).events[-1:])
-    lines, before = store.lines(), index_of(tmp_path).read_bytes()
+    lines = store.lines()
     assert lines[0].phase == "finished"
     with shut(folder_of(tmp_path)) as open_again:
         assert len(store.overview().unread) == 1
         assert store.lines() == lines
         store.close()
-        assert index_of(tmp_path).read_bytes() == before
         open_again()
         again = opened(tmp_path, open_stores)
         assert again.overview().unread == ()
         assert again.lines() == lines
-        assert index_of(tmp_path).read_bytes() != before
 
 
-def test_no_number_is_given_out_twice_if_the_index_knows_it(
+def test_no_number_is_given_out_twice_if_a_kept_line_has_it(
     tmp_path: Path, open_stores: ExitStack
 ) -> None:
     filled(tmp_path)
@@ -245,6 +216,8 @@ def test_a_disk_that_fails_is_logged_once_and_not_asked_again_at_every_tap(
     caplog.set_level(logging.INFO)
     with failing(monkeypatch, folder_of(tmp_path)) as asked:
         store = opened(tmp_path, open_stores)
+        asked.clear()
+        caplog.clear()
         for _ in range(5):
             (sentence,) = store.overview().unread
         assert sentence.endswith(
@@ -252,7 +225,7 @@ def test_a_disk_that_fails_is_logged_once_and_not_asked_again_at_every_tap(
             "it back from a backup."
         )
         assert len(asked) == 1
-        monkeypatch.setattr(walklist, "AGAIN_S", 0.0)
+        monkeypatch.setattr(walk_list, "AGAIN_S", 0.0)
         store.overview()
         store.overview()
         assert len(asked) == 3
@@ -298,12 +271,12 @@ def test_a_month_that_leads_to_itself_is_told(tmp_path: Path, open_stores: ExitS
 
 
 def test_a_defect_found_while_older_walks_were_out_of_sight_stays_open(tmp_path: Path) -> None:
-    """Those were OK where it is not now; without their index nobody knows their numbers."""
+    """Those were OK where it is not now; with no line kept nobody knows their numbers."""
     store = WalkStore(tmp_path)
     for number in (1, 2, 3):
         told(walk(f"20261015_08150{number}_{number:06x}", number), store)
     store.close()
-    index_of(tmp_path, "2026-10").unlink()
+    forget_month(tmp_path, "2026-10")
     with shut(folder_of(tmp_path, "2026-10")) as open_again:
         store = WalkStore(tmp_path)
         late = walk("20261110_081501_00000a", store.next_number(), "defect")
@@ -329,7 +302,7 @@ def test_no_vehicle_takes_another_id_while_nobody_knows_which_have_walks(
     assert vehicle is not None
     walked = parts.open_walks.begin(plan_walk(vehicle, own_vehicles.library.rules), "Ana")
     parts.close()
-    index_of(tmp_path, month_of(walked)).unlink()
+    forget_month(tmp_path, month_of(walked))
     renamed = vehicle.model_copy(update={"name": "Barge trailer 5"})
     with shut(folder_of(tmp_path, month_of(walked))) as open_again:
         parts = build(tmp_path, clock=FakeClock(), voice=SilentVoice())

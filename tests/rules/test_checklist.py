@@ -353,11 +353,6 @@ def test_what_is_measured_soundly_has_no_problems() -> None:
             "is 400; write 100 at most",
         ),
         (step(kind="gauges", must=True), ".must", "the step of the gauges cannot be a must"),
-        (
-            step(kind="hold", hold=HOLD | {"trapped_l": 60.0}),
-            ".hold.trapped_l",
-            "is filled in when a walk is planned",
-        ),
         (measured({"quantity": "psi"}), ".measure.of", "name the gauges"),
         (measured({"quantity": "psi", "drop": True}), ".measure.of", "name the gauges"),
         (measured(PSI | {"of": ["primary"] * 2}), ".measure.of", "names a gauge twice"),

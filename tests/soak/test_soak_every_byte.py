@@ -1,4 +1,4 @@
-"""The file of a walk and that of an index, cut off and with a bad bit at every byte."""
+"""The file of a walk and that of the list, cut off and with a bad bit at every byte."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 import pytest
-from support.mangling import BITS, NOW, Damage, IndexDamage
+from support.mangling import BITS, NOW, Damage, KeptListDamage, read_walks
 
 pytestmark = pytest.mark.soak
 
@@ -28,11 +28,12 @@ def test_a_walk_damaged_at_any_byte_opens_keeps_all_that_fits_and_says_so(tmp_pa
     print(f"\nA walk of {len(NOW)} bytes: {files} damaged files opened, each with a word, 0 lost")
 
 
-def test_an_index_damaged_at_any_byte_hides_no_walk_and_is_made_anew(
-    tmp_path: Path, caplog: pytest.LogCaptureFixture
+def test_a_kept_list_damaged_at_any_byte_hides_no_walk_and_is_made_anew(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    damage, count = IndexDamage(tmp_path), 0
-    for index in damage.mangled(range(len(damage.good))):
-        damage.check(index, caplog)
-        count += 1
-    print(f"\nAn index of {len(damage.good)} bytes: {count} damaged files, each list right")
+    damage, count = KeptListDamage(tmp_path), 0
+    with read_walks(monkeypatch) as reads:
+        for damaged in damage.mangled(range(len(damage.good))):
+            damage.check(damaged, reads)
+            count += 1
+    print(f"\nA kept list of {len(damage.good)} bytes: {count} damaged files, each list right")

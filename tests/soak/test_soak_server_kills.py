@@ -17,7 +17,7 @@ from browser.serving import Command
 from playwright.sync_api import expect
 
 from walkaround.records.reader import WalkReader
-from walkaround.ui.taps.walk import DEAD_S
+from walkaround.timing import Timing
 from walkaround.walk.events import Answered
 
 pytestmark = pytest.mark.soak
@@ -58,7 +58,7 @@ class Tapper:
         for _ in range(self._random.randrange(2)):
             self._answer()
         self._phone.stays(RIGHT)
-        self._phone.page.wait_for_timeout(1000 * DEAD_S + 50)
+        self._phone.page.wait_for_timeout(1000 * Timing().dead_s + 50)
         killing = Timer(self._random.random() * WITHIN_S, self._command.kill)
         killing.start()
         self._phone.button(RIGHT).tap()

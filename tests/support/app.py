@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import flet as ft
@@ -15,8 +15,21 @@ from walkaround.bootstrap import Parts, build
 from walkaround.library.inbox import Inbox
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Scope
+from walkaround.timing import Timing
 from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import SESSION_BEFORE
+
+HURRIED = Timing(
+    dead_s=0.0,
+    twice_s=0.0,
+    hold_beat_s=0.02,
+    stopwatch_beat_s=0.02,
+    wait_beat_s=0.02,
+)
+"""Tests tap faster than people, and what beats beats fast."""
+PATIENT = replace(HURRIED, dead_s=Timing().dead_s, twice_s=Timing().twice_s)
+"""A tap too soon after the last counts for nothing, as with people: the clock stands still, so a
+tap that is meant needs a wait on it before."""
 
 
 @dataclass
@@ -84,10 +97,11 @@ class App:
 
 
 @asynccontextmanager
-async def app(data: Path) -> AsyncIterator[App]:
+async def app(data: Path, timing: Timing = HURRIED) -> AsyncIterator[App]:
     """An app on this data folder."""
     clock, voice = FakeClock(), RecordingVoice()
-    parts = build(data, clock=clock, voice=voice)
+    timing = replace(timing, now_s=lambda: clock().mono_s)
+    parts = build(data, clock=clock, voice=voice, timing=timing)
     try:
         yield App(parts, clock, voice)
     finally:

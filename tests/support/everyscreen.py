@@ -32,7 +32,6 @@ from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import walk_csv, walk_json
 from walkaround.records.reader import WalkReader
 from walkaround.settings import LONGEST_NAME, MOST_NAMES
-from walkaround.ui.taps import walk as taps
 from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.walk.advance import fold
@@ -93,14 +92,11 @@ class _Errors(logging.Handler):
 
 @contextmanager
 def _listening() -> Iterator[Heard]:
-    """Pages are listened to, no tap comes too soon, and nothing may be logged as an error."""
+    """Pages are listened to, and nothing may be logged as an error."""
     heard, errors = Heard(), _Errors()
     logging.getLogger().addHandler(errors)
     try:
-        with (
-            patch.object(flet_harness, "encoded", heard.packed),
-            patch.object(taps, "DEAD_S", 0.0),
-        ):
+        with patch.object(flet_harness, "encoded", heard.packed):
             yield heard
     finally:
         logging.getLogger().removeHandler(errors)

@@ -142,7 +142,8 @@ class Killer:
 def killer(data: Path, seed: int) -> Iterator[Killer]:
     """A killer with the process that forks its writers; importing once makes a kill cheap."""
     with subprocess.Popen(
-        [sys.executable, scripted.__file__],
+        [sys.executable, "-m", "support.scripted"],
+        cwd=Path(scripted.__file__).parents[1],
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         text=True,

@@ -1,8 +1,9 @@
-"""One data folder in which the file of a walk, or of the index, is damaged again and again."""
+"""One data folder in which the file of a walk, or of the kept list, is damaged again and again."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from walkaround.disk import locations
 from walkaround.records.reader import Loaded, WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.records.walk_file import Encoder, new_tables, rows_of, tables_in
+from walkaround.records.walk_line import Stamp, WalkLine
 
 SMALL = small_events()
 NOW = Encoder().encode(new_tables(rows_of(SMALL)))
@@ -66,8 +68,8 @@ class Damage:
         self.check(self.load(torn, BEFORE), kept, torn)
 
 
-class IndexDamage:
-    """A data folder with three walks, whose index is damaged again and again."""
+class KeptListDamage:
+    """A data folder with three walks, whose kept list is damaged again and again."""
 
     def __init__(self, data: Path) -> None:
         self._data = data
@@ -80,27 +82,44 @@ class IndexDamage:
             path.write_bytes(Encoder().encode(new_tables(rows_of(events))))
         self.lines = store.lines()
         store.close()
-        self._path = next(locations.index(data).iterdir())
+        self._path = locations.walk_list(data)
         self.good = self._path.read_bytes()
         assert [line.answered for line in reversed(self.lines)] == [1, 2, 3]
 
     def mangled(self, lengths: range) -> Iterator[bytes]:
-        """The index cut off at these lengths, and with bits flipped at these places."""
+        """The file cut off at these lengths, and with bits flipped at these places."""
         for place in lengths:
             yield self.good[:place]
             yield from (flipped(self.good, place, bit) for bit in BITS)
 
-    def check(self, index: bytes, log: pytest.LogCaptureFixture) -> None:
-        """Who reads and who writes show the walks as they are, and say so; the index is mended."""
-        self._path.write_bytes(index)
-        for store in (WalkReader(self._data), WalkStore(self._data)):
-            log.clear()
-            assert store.lines() == self.lines
-            assert f"{self._path} was damaged" in log.text
-            if isinstance(store, WalkStore):
-                store.close()
-            else:
-                assert self._path.read_bytes() == index
-        log.clear()
+    def check(self, damaged: bytes, reads: list[str]) -> None:
+        """Who reads and who writes show the walks as they are; then the file is whole again.
+
+        Args:
+            damaged: what the file holds.
+            reads: gets the walks whose files are read.
+        """
+        self._path.write_bytes(damaged)
         assert WalkReader(self._data).lines() == self.lines
-        assert log.text == ""
+        assert self._path.read_bytes() == damaged
+        store = WalkStore(self._data)
+        assert store.lines() == self.lines
+        store.close()
+        reads.clear()
+        assert WalkReader(self._data).lines() == self.lines
+        assert reads == []
+
+
+@contextmanager
+def read_walks(monkeypatch: pytest.MonkeyPatch) -> Iterator[list[str]]:
+    """The walks whose files are read for a list, told as they are."""
+    told: list[str] = []
+    read_line = WalkReader.read_line
+
+    def tell(self: WalkReader, walk_id: str, stamp: Stamp) -> WalkLine:
+        told.append(walk_id)
+        return read_line(self, walk_id, stamp)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(WalkReader, "read_line", tell)
+        yield told

@@ -14,7 +14,7 @@ from support.fletclient import FletClient
 
 from walkaround.bootstrap import Parts
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.ui.taps.walk import DEAD_S
+from walkaround.timing import Timing
 
 WHO = "Kim"
 
@@ -84,12 +84,12 @@ class Load:
         begin_s, left = clock() + after_s, iter(walks)
         walk = next(left)
         for tap in range(1, self.taps + 1):
-            await asyncio.sleep(max(DEAD_S + 0.1, begin_s + tap * self.every_s - clock()))
+            await asyncio.sleep(max(Timing().dead_s + 0.1, begin_s + tap * self.every_s - clock()))
             if "ok" not in phone.buttons:
                 walk = next(left)
                 await phone.go(f"/walk/{walk}")
                 await phone.shows("ok")
-                await asyncio.sleep(DEAD_S + 0.1)
+                await asyncio.sleep(Timing().dead_s + 0.1)
             tapped_s = clock()
             await phone.tap("ok")
             await phone.shows("ok", "finish")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-import pytest
 from support.app import App
 from support.flet_harness import Screen
 from support.walks import HOLD, plan, step
@@ -12,20 +11,8 @@ from support.walks import HOLD, plan, step
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
 from walkaround.rules.limits import HoldRule, Line
-from walkaround.ui.airhold import running
-from walkaround.ui.step import timed
-from walkaround.ui.taps import values as value_taps
-from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered, GaugesTold
 from walkaround.walk.state import Walk
-
-
-def at_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    """No tap comes too soon, and what beats beats fast."""
-    monkeypatch.setattr(taps, "DEAD_S", 0.0)
-    monkeypatch.setattr(value_taps, "TWICE_S", 0.0)
-    monkeypatch.setattr(running, "BEAT_S", 0.02)
-    monkeypatch.setattr(timed, "STOPWATCH_BEAT_S", 0.02)
 
 
 def walk_of(depot: App, walk_id: str) -> Walk:

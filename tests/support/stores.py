@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Sequence
+from contextlib import closing
 from pathlib import Path
 
 from support.walks import WALK_ID, some_events
@@ -30,6 +32,12 @@ def saved(store: WalkStore, walk_id: str = WALK_ID) -> tuple[Event, ...]:
     return (first, *others)
 
 
+def forget_month(data: Path, month: str) -> None:
+    """Take the lines of a month's walks, "2026-11", out of the list that is kept."""
+    with closing(sqlite3.connect(locations.walk_list(data))) as kept, kept:
+        kept.execute("DELETE FROM walks WHERE id LIKE ?", (f"{month.replace('-', '')}%",))
+
+
 def files_in(data: Path) -> set[str]:
     return {file.name for file in data.rglob("*") if file.is_file()}
 
@@ -41,7 +49,7 @@ class MemoryStore:
         self.walks: dict[str, tuple[Event, ...]] = {}
         self.writes = 0
         self.refreshed: list[str] = []
-        self.broken = self.index_broken = False
+        self.broken = False
         self.notice = ""
 
     def create(self, first: Began) -> None:
@@ -54,8 +62,6 @@ class MemoryStore:
         return Loaded(self.walks[walk_id], self.notice)
 
     def refresh(self, walk: Walk) -> None:
-        if self.index_broken:
-            raise MachineError("The index cannot be written.")
         self.refreshed.append(walk.phase)
 
     def next_number(self) -> int:

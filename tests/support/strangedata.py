@@ -146,7 +146,7 @@ def _step(chance: Random, number: int, part: str) -> Table:
     often = chance.choice(("", "", "per_axle", "per_end"))
     place = {"": "", "per_axle": "_{axle}", "per_end": "_{axle}_{side}"}[often]
     step: Table = {
-        **_words(chance, f" {chance.choice([*sorted(FILLED)])}", _EACH if often else 1),
+        **_words(chance, f" {{{chance.choice([*sorted(FILLED)])}}}", _EACH if often else 1),
         "id": f"strange_{number}{place}",
         "part": part,
         "kind": kind,

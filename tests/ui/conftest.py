@@ -6,11 +6,18 @@ from collections.abc import AsyncIterator
 from pathlib import Path
 
 import pytest
-from support.app import App, app
+from support.app import PATIENT, App, app
 
 
 @pytest.fixture
 async def depot(tmp_path: Path) -> AsyncIterator[App]:
     """The whole app on an empty data folder, without a browser."""
     async with app(tmp_path / "data") as opened:
+        yield opened
+
+
+@pytest.fixture
+async def patient(tmp_path: Path) -> AsyncIterator[App]:
+    """The same, but a tap too soon after the last counts for nothing."""
+    async with app(tmp_path / "data", PATIENT) as opened:
         yield opened

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import flet as ft
-import pytest
 from support.app import App
 from support.flet_harness import Screen
 from support.walks import plan, step
 
-from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered, Paused
 
 MARKER = step("marker", "lamps", "lamp", title="Marker", switching="Lamp switch on; all else off.")
@@ -16,11 +14,6 @@ SIDE = step("side", "lamps", "lamp", title="Marker, side")
 STOP = step("stop", "lamps", "lamp", title="Stop", switching="Brake pedal down; all else off.")
 RODS = step("rods", "strokes", "act", title="Rods", soft=True, air=True, caution="No valve moves.")
 CHOCKS = step("chocks", "leave", "act", title="Chocks away", short="Take them away.")
-
-
-@pytest.fixture(autouse=True)
-def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(taps, "DEAD_S", 0.0)
 
 
 def lamps(depot: App) -> str:

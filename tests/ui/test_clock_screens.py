@@ -8,13 +8,11 @@ from pathlib import Path
 from typing import cast
 
 import pytest
-from support.app import App, RecordingVoice
+from support.app import HURRIED, App, RecordingVoice
 from support.troubledclock import FIRST, LAST, TroubledClock
 from support.walks import FakeClock, plan, step
 
 from walkaround.bootstrap import build
-from walkaround.ui.step import timed
-from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered, Finished
 
 VEHICLE = "sandbag_semitrailer_7"
@@ -32,13 +30,6 @@ TIMED = step(
 )
 
 
-@pytest.fixture(autouse=True)
-def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(taps, "DEAD_S", 0.0)
-    for beat in ("BEAT_S", "STOPWATCH_BEAT_S"):
-        monkeypatch.setattr(timed, beat, 0.001)
-
-
 @pytest.fixture
 def clock() -> TroubledClock:
     return TroubledClock()
@@ -47,7 +38,7 @@ def clock() -> TroubledClock:
 @pytest.fixture
 async def depot(tmp_path: Path, clock: TroubledClock) -> AsyncIterator[App]:
     voice = RecordingVoice()
-    parts = build(tmp_path / "data", clock=clock, voice=voice)
+    parts = build(tmp_path / "data", clock=clock, voice=voice, timing=HURRIED)
     yield App(parts, cast(FakeClock, clock), voice)
     parts.close()
 

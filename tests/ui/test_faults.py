@@ -12,23 +12,15 @@ from support.walks import hold_rule, plan, step
 
 import walkaround.ui
 from walkaround.records.open_walks import OpenWalks
-from walkaround.ui.airhold import running
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import _silence
 from walkaround.ui.page.view import FAILED, View
-from walkaround.ui.taps import walk as taps
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.walk import WalkTaps
 
 LOOK = step("look", "connect", "look", title="Look", short="Look at it.")
 VENT = step("vent", "finish", "act", title="Vent")
-
-
-@pytest.fixture(autouse=True)
-def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(taps, "DEAD_S", 0.0)
-    monkeypatch.setattr(running, "BEAT_S", 0.01)
 
 
 def broken(*_: object, **__: object) -> None:

@@ -12,7 +12,6 @@ from support.flet_harness import Screen
 from support.garages import SEMITRAILER
 from support.handing import putting
 
-from walkaround.ui.taps import walk as taps
 from walkaround.vehicle.model import LampWiring, Vehicle
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.walk.events import Answered, Finished
@@ -20,11 +19,6 @@ from walkaround.web.server import asgi
 
 ID = "sandbag_semitrailer_8"
 NEW = f"/vehicle/new/{SEMITRAILER.id}"
-
-
-@pytest.fixture(autouse=True)
-def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(taps, "DEAD_S", 0.0)
 
 
 def vehicle_of(depot: App, vehicle_id: str = ID) -> Vehicle:

@@ -12,19 +12,11 @@ from support.walks import hold_rule
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.units import PSI_KPA
 from walkaround.ui.airhold import running
-from walkaround.ui.taps import walk as taps
 
 PSI = Gauge(name="supply")
 KPA = Gauge(name="supply", unit="kPa", step=10.0)
 COARSE = Gauge(name="supply", step=5.0, crossing=True)
 ONE, BOTH = hold_rule(supply=110.0), hold_rule(supply=110.0, service=90.0)
-
-
-@pytest.fixture(autouse=True)
-def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Tests tap faster than people; the dead time has tests of its own."""
-    monkeypatch.setattr(taps, "DEAD_S", 0.0)
-    monkeypatch.setattr(running, "BEAT_S", 0.02)
 
 
 def drawn_words(screen: Screen) -> list[str]:
@@ -284,18 +276,17 @@ async def test_the_chart_names_its_gauge_its_limit_and_a_few_numbers(depot: App)
         assert "Chart of the supply gauge, psi: 110 at 0 s" in screen.names()
 
 
-async def test_the_second_half_of_a_double_tap_reads_no_second_gauge(
-    depot: App, monkeypatch: pytest.MonkeyPatch
-) -> None:
+async def test_the_second_half_of_a_double_tap_reads_no_second_gauge(patient: App) -> None:
     gauges = {"supply": PSI, "service": Gauge(name="service")}
-    walk_id = at_the_hold(depot, BOTH, gauges)
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        await start(depot, screen, walk_id)
+    walk_id = at_the_hold(patient, BOTH, gauges)
+    async with patient.page(f"/walk/{walk_id}") as screen:
+        patient.clock.wait(1)
+        await start(patient, screen, walk_id)
         await screen.until(lambda: screen.has("read_110"))
-        await read(depot, screen, walk_id, 110)
-        monkeypatch.setattr(taps, "DEAD_S", 60.0)
+        patient.clock.wait(1)
+        await read(patient, screen, walk_id, 110)
         await screen.click("read_90")
-        assert len(hold_of(depot, walk_id).readings) == 1
+        assert len(hold_of(patient, walk_id).readings) == 1
 
 
 async def test_the_air_s_temperature_corrects_the_rate_for_information_only(depot: App) -> None:

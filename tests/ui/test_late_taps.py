@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from support.app import App
 from support.flet_harness import Screen
-from support.screens_holding import at_once, at_the_hold, hold_of, read, start, tap, walk_of
+from support.screens_holding import at_the_hold, hold_of, read, start, tap, walk_of
 from support.walks import HOLD, hold_rule, lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
@@ -20,7 +20,7 @@ from walkaround.records.open_walks import OpenWalks
 from walkaround.rules.limits import Line
 from walkaround.ui.page.device import NAME_KEY
 from walkaround.ui.page.view import View
-from walkaround.ui.taps import walk as taps
+from walkaround.ui.taps.walk import ANSWERED_ELSEWHERE
 from walkaround.walk.events import Answered, HoldEnded, HoldVoided, Noted, Paused
 from walkaround.walk.state import Walk
 
@@ -34,11 +34,6 @@ VENT = step("vent", "finish", "act", title="Vent", short="Vent it.")
 def measured(quantity: str, value_id: str) -> Step:
     values = [{"id": value_id, "name": value_id, "at_most": 45.0}]
     return step("one", "reserve", "measure", measure={"quantity": quantity, "values": values})
-
-
-@pytest.fixture(autouse=True)
-def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    at_once(monkeypatch)
 
 
 async def shows(page: Screen, seconds: str) -> None:
@@ -64,45 +59,44 @@ def events(depot: App, walk_id: str) -> int:
 
 @pytest.mark.parametrize("key", ["start_hold", "stop_hold", "read_110", "cross_supply_110"])
 async def test_taps_on_a_hold_that_come_as_the_page_comes_back_do_nothing(
-    depot: App, monkeypatch: pytest.MonkeyPatch, key: str
+    patient: App, key: str
 ) -> None:
-    walk_id = at_the_hold(depot, ONE, COARSE if key.startswith("cross") else PSI)
-    async with depot.page(f"/walk/{walk_id}") as screen:
+    walk_id = at_the_hold(patient, ONE, COARSE if key.startswith("cross") else PSI)
+    async with patient.page(f"/walk/{walk_id}") as screen:
+        patient.clock.wait(1)
         if key != "start_hold":
-            await start(depot, screen, walk_id)
+            await start(patient, screen, walk_id)
         if key == "stop_hold":
-            await read(depot, screen, walk_id, 110)
-        before = events(depot, walk_id)
-        monkeypatch.setattr(taps, "DEAD_S", 60.0)
-        async with depot.page(f"/walk/{walk_id}") as back:
+            patient.clock.wait(1)
+            await read(patient, screen, walk_id, 110)
+            patient.clock.wait(1)
+        before = events(patient, walk_id)
+        async with patient.page(f"/walk/{walk_id}") as back:
             await back.click(key)
-        assert events(depot, walk_id) == before
+        assert events(patient, walk_id) == before
 
 
 async def test_values_and_stopwatches_tapped_as_the_page_comes_back_do_nothing(
-    depot: App, monkeypatch: pytest.MonkeyPatch
+    patient: App,
 ) -> None:
     for steps, key in (((measured("s", "time"),), "start_time"), ((LOOK,), "ok")):
-        walk_id = depot.parts.open_walks.begin(plan((*steps, VENT)), "Kim")
-        with monkeypatch.context() as dead:
-            dead.setattr(taps, "DEAD_S", 60.0)
-            async with depot.page(f"/walk/{walk_id}") as screen:
-                await screen.click(key)
-        assert events(depot, walk_id) == 1
+        walk_id = patient.parts.open_walks.begin(plan((*steps, VENT)), "Kim")
+        async with patient.page(f"/walk/{walk_id}") as screen:
+            await screen.click(key)
+        assert events(patient, walk_id) == 1
 
 
 async def test_the_record_is_not_closed_nor_a_walk_begun_as_the_page_comes_back(
-    depot: App, monkeypatch: pytest.MonkeyPatch
+    patient: App,
 ) -> None:
-    walk_id = depot.parts.open_walks.begin(plan((LOOK,)), "Kim")
-    depot.parts.open_walks.do(walk_id, "Kim", (Answered, {"step": "look", "answer": "ok"}))
-    monkeypatch.setattr(taps, "DEAD_S", 60.0)
-    async with depot.page(f"/walk/{walk_id}") as screen:
+    walk_id = patient.parts.open_walks.begin(plan((LOOK,)), "Kim")
+    patient.parts.open_walks.do(walk_id, "Kim", (Answered, {"step": "look", "answer": "ok"}))
+    async with patient.page(f"/walk/{walk_id}") as screen:
         await screen.click("finish")
-    async with depot.page("/start/pump_trailer_3") as screen:
+    async with patient.page("/start/pump_trailer_3") as screen:
         await screen.click("begin")
-    assert walk_of(depot, walk_id).phase == "stepping"
-    assert len(depot.parts.store.lines()) == 1
+    assert walk_of(patient, walk_id).phase == "stepping"
+    assert len(patient.parts.store.lines()) == 1
 
 
 async def test_a_stop_meant_for_an_earlier_hold_leaves_the_new_one_alone(depot: App) -> None:
@@ -153,15 +147,15 @@ async def test_a_late_start_or_stop_leaves_the_running_stopwatch_alone(depot: Ap
 
 
 async def test_buttons_that_change_by_another_pages_answer_are_dead_for_a_moment(
-    depot: App, monkeypatch: pytest.MonkeyPatch
+    patient: App,
 ) -> None:
-    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        monkeypatch.setattr(taps, "DEAD_S", 60.0)
-        depot.parts.open_walks.do(walk_id, "Kim", (Answered, {"step": "look", "answer": "ok"}))
+    walk_id = patient.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
+    async with patient.page(f"/walk/{walk_id}") as screen:
+        patient.clock.wait(1)
+        patient.parts.open_walks.do(walk_id, "Kim", (Answered, {"step": "look", "answer": "ok"}))
         await screen.until(lambda: "Vent" in screen.texts())
         await screen.click("ok")
-        assert len(walk_of(depot, walk_id).answers) == 1
+        assert len(walk_of(patient, walk_id).answers) == 1
 
 
 async def test_a_hold_on_two_pages_shows_the_same_seconds_and_ends_once(depot: App) -> None:
@@ -222,7 +216,7 @@ async def test_a_panel_does_not_land_on_the_next_step_when_another_phone_answers
         depot.parts.open_walks.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
         await screen.until(lambda: "Vent" in screen.texts())
         assert not screen.has("defect_yes")
-        assert taps.ANSWERED_ELSEWHERE in screen.texts()
+        assert ANSWERED_ELSEWHERE in screen.texts()
 
 
 async def test_a_defect_that_another_phone_called_ok_a_moment_before_is_not_dropped_unsaid(
@@ -235,54 +229,50 @@ async def test_a_defect_that_another_phone_called_ok_a_moment_before_is_not_drop
         monkeypatch.setattr(View, "_follow", lambda _: None)
         depot.parts.open_walks.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
         await screen.click("defect_yes")
-        await screen.until(lambda: taps.ANSWERED_ELSEWHERE in screen.texts())
+        await screen.until(lambda: ANSWERED_ELSEWHERE in screen.texts())
     assert walk_of(depot, walk_id).answers["look"].answer == "ok"
 
 
 async def test_a_stop_that_is_dropped_does_not_set_the_time_that_the_next_one_saves(
-    depot: App, monkeypatch: pytest.MonkeyPatch
+    patient: App,
 ) -> None:
-    walk_id = depot.parts.open_walks.begin(plan((measured("s", "time"), VENT)), "Kim")
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        await timed(depot, screen, 20)
-        with monkeypatch.context() as dead:
-            dead.setattr(taps, "DEAD_S", 60.0)
-            await screen.click("stop_time")
-        depot.clock.wait(40)
+    walk_id = patient.parts.open_walks.begin(plan((measured("s", "time"), VENT)), "Kim")
+    async with patient.page(f"/walk/{walk_id}") as screen:
+        patient.clock.wait(1)
+        await timed(patient, screen, 20)
+    async with patient.page(f"/walk/{walk_id}") as screen:
         await screen.click("stop_time")
-        await screen.until(lambda: "time" in walk_of(depot, walk_id).measured.get("one", {}))
-    assert walk_of(depot, walk_id).measured["one"]["time"].value == 60.0
+        assert walk_of(patient, walk_id).measured == {}
+        patient.clock.wait(40)
+        await screen.click("stop_time")
+        await screen.until(lambda: "time" in walk_of(patient, walk_id).measured.get("one", {}))
+    assert walk_of(patient, walk_id).measured["one"]["time"].value == 60.0
 
 
-async def test_the_second_half_of_a_double_tap_on_stop_answers_nothing(
-    depot: App, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    walk_id = depot.parts.open_walks.begin(plan((measured("s", "time"), VENT)), "Kim")
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        await timed(depot, screen, 20)
-        monkeypatch.setattr(taps, "DEAD_S", 0.4)
-        await asyncio.sleep(0.45)
+async def test_the_second_half_of_a_double_tap_on_stop_answers_nothing(patient: App) -> None:
+    walk_id = patient.parts.open_walks.begin(plan((measured("s", "time"), VENT)), "Kim")
+    async with patient.page(f"/walk/{walk_id}") as screen:
+        patient.clock.wait(1)
+        await timed(patient, screen, 20)
         await screen.click("stop_time")
         await has(screen, "ok")
         await screen.click("ok")
-    walk = walk_of(depot, walk_id)
+    walk = walk_of(patient, walk_id)
     assert walk.measured["one"]["time"].value == 20.0
     assert walk.answers == {}
 
 
-async def test_the_second_half_of_a_double_tap_on_defect_records_no_fault(
-    depot: App, monkeypatch: pytest.MonkeyPatch
-) -> None:
+async def test_the_second_half_of_a_double_tap_on_defect_records_no_fault(patient: App) -> None:
     lamp = step("tail", "lamps", "lamp", items=(lamp_item("tail_left"),), title="Tail")
-    walk_id = depot.parts.open_walks.begin(plan((lamp, VENT)), "Kim")
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        monkeypatch.setattr(taps, "DEAD_S", 60.0)
+    walk_id = patient.parts.open_walks.begin(plan((lamp, VENT)), "Kim")
+    async with patient.page(f"/walk/{walk_id}") as screen:
+        patient.clock.wait(1)
         await screen.click("defect")
         await screen.click("seen_dark")
-        assert walk_of(depot, walk_id).answers == {}
-        monkeypatch.setattr(taps, "DEAD_S", 0.0)
+        assert walk_of(patient, walk_id).answers == {}
+        patient.clock.wait(1)
         await screen.click("seen_dark")
-    assert walk_of(depot, walk_id).answers["tail"].seen == {"tail_left": "dark"}
+    assert walk_of(patient, walk_id).answers["tail"].seen == {"tail_left": "dark"}
 
 
 async def test_two_taps_on_start_begin_one_walk(depot: App) -> None:
@@ -304,7 +294,7 @@ async def test_a_note_stays_at_its_step_while_another_phone_moves_on(depot: App)
         assert screen.has("save_note")
         await screen.click("save_note")
         await screen.until(lambda: "Vent" in screen.texts())
-        assert taps.ANSWERED_ELSEWHERE not in screen.texts()
+        assert ANSWERED_ELSEWHERE not in screen.texts()
     assert dict(walk_of(depot, walk_id).notes) == {"look": "cracked lens"}
 
 
@@ -343,10 +333,10 @@ async def test_a_phone_keeps_the_name_of_its_owner(depot: App) -> None:
 
 
 async def test_a_tap_refused_late_does_not_make_the_next_one_too_soon(
-    depot: App, monkeypatch: pytest.MonkeyPatch
+    patient: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Of two taps on OK the second may be refused when the next step has long been there."""
-    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
+    walk_id = patient.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
     release, calls, do = threading.Event(), count(), OpenWalks.do
 
     def held_up(*args: Any) -> Walk:
@@ -355,14 +345,14 @@ async def test_a_tap_refused_late_does_not_make_the_next_one_too_soon(
         return do(*args)
 
     monkeypatch.setattr(OpenWalks, "do", held_up)
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        ok, dead_s = screen.target("ok"), 0.2
+    async with patient.page(f"/walk/{walk_id}") as screen:
+        patient.clock.wait(1)
+        ok = screen.target("ok")
         both = [asyncio.create_task(screen.tap(ok)) for _ in range(2)]
         await screen.until(lambda: "Vent" in screen.texts())
-        monkeypatch.setattr(taps, "DEAD_S", dead_s)
-        await asyncio.sleep(dead_s)
+        patient.clock.wait(1)
         release.set()
         await asyncio.gather(*both)
         await screen.click("ok")
         await has(screen, "finish")
-    assert set(walk_of(depot, walk_id).answers) == {"look", "vent"}
+    assert set(walk_of(patient, walk_id).answers) == {"look", "vent"}

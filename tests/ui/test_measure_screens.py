@@ -2,29 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
-from support.app import App
+from support.app import HURRIED, App, app
 from support.flet_harness import Screen
 from support.walks import plan, step
 
 from walkaround.plan.steps import Step
 from walkaround.ui.kit.theme import SMALL_TOUCH
 from walkaround.ui.page import sound
-from walkaround.ui.step import timed
 from walkaround.ui.step.keypad import KEY_TEXT
-from walkaround.ui.taps import values as value_taps
-from walkaround.ui.taps import walk as taps
 from walkaround.walk.state import Walk
-
-
-@pytest.fixture(autouse=True)
-def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Tests tap faster than people; the dead time has a test of its own."""
-    monkeypatch.setattr(taps, "DEAD_S", 0.0)
-    for beat in ("BEAT_S", "STOPWATCH_BEAT_S"):
-        monkeypatch.setattr(timed, beat, 0.001)
 
 
 def values(*ids: str, **more: Any) -> list[dict[str, Any]]:
@@ -207,19 +198,15 @@ async def test_every_key_is_large_and_its_word_has_room(depot: App) -> None:
         assert screen.has("key_3")
 
 
-async def test_a_second_tap_within_the_dead_time_enters_nothing(
-    depot: App, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    walk_id = begin(depot, WARNING)
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        monkeypatch.setattr(taps, "DEAD_S", 60.0)
+async def test_a_second_tap_within_the_dead_time_enters_nothing(patient: App) -> None:
+    walk_id = begin(patient, WARNING)
+    async with patient.page(f"/walk/{walk_id}") as screen:
         await screen.click("key_70")
         assert screen.has("key_150")
-        monkeypatch.setattr(taps, "DEAD_S", 0.0)
+        patient.clock.wait(1)
         await screen.click("key_70")
-        monkeypatch.setattr(taps, "DEAD_S", 60.0)
         await screen.click("key_70")
-        assert walk_of(depot, walk_id).measured == {}
+        assert walk_of(patient, walk_id).measured == {}
 
 
 async def test_a_stopwatch_runs_on_the_walks_own_clock_through_a_reload(depot: App) -> None:
@@ -241,13 +228,14 @@ async def test_a_stopwatch_runs_on_the_walks_own_clock_through_a_reload(depot: A
         assert screen.has("stop_time")
 
 
-async def test_a_stopwatch_tapped_twice_by_mistake_runs_on(depot: App) -> None:
-    walk_id = begin(depot, REBUILD)
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        await tap(depot, screen, walk_id, "start_time")
-        depot.clock.wait(value_taps.TWICE_S / 2)
-        await screen.click("stop_time")
-        assert walk_of(depot, walk_id).measured == {}
+async def test_a_stopwatch_tapped_twice_by_mistake_runs_on(tmp_path: Path) -> None:
+    async with app(tmp_path / "data", replace(HURRIED, twice_s=0.4)) as depot:
+        walk_id = begin(depot, REBUILD)
+        async with depot.page(f"/walk/{walk_id}") as screen:
+            await tap(depot, screen, walk_id, "start_time")
+            depot.clock.wait(0.2)
+            await screen.click("stop_time")
+            assert walk_of(depot, walk_id).measured == {}
 
 
 async def test_a_time_that_a_restart_has_cut_off_is_started_again(depot: App) -> None:

@@ -8,7 +8,7 @@ import pytest
 from support.app import app
 from support.flet_harness import Screen
 from support.shutfolders import shut
-from support.stores import saved
+from support.stores import forget_month, saved
 
 from walkaround.disk import locations
 from walkaround.records.store import WalkStore
@@ -20,13 +20,13 @@ SAID = "2024-03 cannot be read (permission denied); make it readable for this us
 
 @pytest.fixture
 def data(tmp_path: Path) -> Path:
-    """A folder with a walk in each of two months, and no index of the first."""
+    """A folder with a walk in each of two months; of the first no line is kept."""
     folder = tmp_path / "data"
     store = WalkStore(folder)
     saved(store, OLD)
     saved(store, OTHER)
     store.close()
-    (locations.index(folder) / "2024-03.json").unlink()
+    forget_month(folder, "2024-03")
     return folder
 
 
@@ -57,7 +57,7 @@ async def test_the_first_screen_and_the_records_say_it_until_the_month_can_be_re
 
 async def test_records_of_which_none_can_be_read_are_not_said_to_be_none(data: Path) -> None:
     folders = [locations.walks(data) / month for month in ("2024-03", "2024-05")]
-    (locations.index(data) / "2024-05.json").unlink()
+    forget_month(data, "2024-05")
     with shut(folders[0]), shut(folders[1]):
         async with app(data) as depot, depot.page("/records") as screen:
             assert "2024-03 and" in screen.text

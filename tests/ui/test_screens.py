@@ -9,8 +9,6 @@ from support.app import App, app
 from support.flet_harness import Screen
 from support.screens_holding import hold
 
-from walkaround.ui.airhold import running
-from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered
 from walkaround.walk.state import Walk
 from walkaround.words.measured import reading_order
@@ -18,13 +16,6 @@ from walkaround.words.measured import reading_order
 SEMITRAILER = "sandbag_semitrailer_7"
 BLACKOUT_TRAILER = "pump_trailer_3"
 TRACTOR = "depot_tractor_2"
-
-
-@pytest.fixture(autouse=True)
-def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Tests tap faster than people; the dead time has a test of its own."""
-    monkeypatch.setattr(taps, "DEAD_S", 0.0)
-    monkeypatch.setattr(running, "BEAT_S", 0.02)
 
 
 def walk_of(depot: App, walk_id: str) -> Walk:
@@ -186,13 +177,14 @@ async def test_a_dark_lamp_is_a_defect_until_its_own_step_is_repeated_and_ok(dep
         assert walk_of(depot, walk_id).defects["tail_rear"].state == "rechecked"
 
 
-async def test_many_lamps_are_answered_at_once_when_they_have_been_named(depot: App) -> None:
-    walk_id = depot.begin(SEMITRAILER, scope="lamps", together=True)
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        await walk_to(depot, screen, walk_id, "look_1_rear")
+async def test_many_lamps_are_answered_at_once_when_they_have_been_named(patient: App) -> None:
+    walk_id = patient.begin(SEMITRAILER, scope="lamps", together=True)
+    patient.clock.step_s = 1.0
+    async with patient.page(f"/walk/{walk_id}") as screen:
+        await walk_to(patient, screen, walk_id, "look_1_rear")
         assert screen.has("listen")
         assert not screen.has("ok")
-        step = walk_of(depot, walk_id).here
+        step = walk_of(patient, walk_id).here
         assert step is not None
         assert set(step.expect.values()) == {"steady", "flashing", "dark"}
         await screen.until(lambda: screen.has("ok"))
@@ -284,15 +276,13 @@ async def test_a_tap_on_a_step_already_left_answers_nothing(depot: App) -> None:
         assert answered(depot, walk_id) == 1
 
 
-async def test_a_second_tap_within_the_dead_time_answers_nothing(
-    depot: App, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    walk_id = depot.begin(SEMITRAILER)
-    async with depot.page(f"/walk/{walk_id}") as screen:
-        await answer_ok(depot, screen, walk_id)
-        monkeypatch.setattr(taps, "DEAD_S", 60.0)
+async def test_a_second_tap_within_the_dead_time_answers_nothing(patient: App) -> None:
+    walk_id = patient.begin(SEMITRAILER)
+    async with patient.page(f"/walk/{walk_id}") as screen:
+        patient.clock.wait(1)
+        await answer_ok(patient, screen, walk_id)
         await screen.click("ok")
-        assert answered(depot, walk_id) == 1
+        assert answered(patient, walk_id) == 1
 
 
 async def test_two_pages_at_one_walk_show_each_others_answers(depot: App) -> None:

@@ -19,15 +19,13 @@ from support.walks import plan, step
 
 from walkaround.rules.limits import HoldRule, WaitRule
 from walkaround.ui.kit.buttons import button, choice
-from walkaround.ui.taps import walk as taps
 from walkaround.walk.events import Answered, HoldBegan
 
 LONG = "W" * 300
 
 
 @pytest.fixture
-async def depot(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> AsyncIterator[App]:
-    monkeypatch.setattr(taps, "DEAD_S", 0.0)
+async def depot(tmp_path: Path) -> AsyncIterator[App]:
     async with app(tmp_path / "data") as opened:
         yield opened
 

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import flet as ft
-import pytest
 from support.app import App
 from support.flet_harness import Screen, shown
 from support.garages import SEMITRAILER
-from support.screens_holding import at_once
 from support.walks import lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
@@ -26,11 +24,6 @@ LAMPS = step(
 )
 GAUGES = step("gauges", "connect", "gauges")
 VENT = step("vent", "finish", "act", title="Vent")
-
-
-@pytest.fixture(autouse=True)
-def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    at_once(monkeypatch)
 
 
 def _begin(depot: App) -> str:

@@ -8,13 +8,12 @@ from contextlib import contextmanager
 import pytest
 from support.app import App
 from support.flet_harness import Screen
-from support.screens_holding import at_once, at_the_hold, hold_of, read, start
+from support.screens_holding import at_the_hold, hold_of, read, start
 from support.walks import hold_rule, lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.plan.steps import Step
 from walkaround.ui.page.view import NOT_SAVED
-from walkaround.ui.taps import air_hold as hold_taps
 
 LAMPS = step(
     "tails",
@@ -42,11 +41,6 @@ TIMED = step(
     measure={"quantity": "s", "values": [{"id": "time", "name": "time", "at_most": 45.0}]},
 )
 VENT = step("vent", "finish", "act", title="Vent")
-
-
-@pytest.fixture(autouse=True)
-def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    at_once(monkeypatch)
 
 
 @contextmanager
@@ -236,6 +230,6 @@ async def test_a_hold_that_cannot_be_ended_says_so_once_and_ends_when_there_is_r
             depot.clock.wait(1)
             await screen.until(lambda: screen.find("seconds_left").value == "301")
             assert depot.voice.said.count(NOT_SAVED) == 1
-        depot.clock.wait(hold_taps.AGAIN_S)
+        depot.clock.wait(depot.parts.timing.save_again_s)
         await screen.until(lambda: not hold_of(depot, walk_id).running)
         await screen.until(lambda: not screen.has("unsaved"))

@@ -191,7 +191,7 @@ def _whole(here: Depot, tells_boot: bool) -> None:
     assert fold(here.store.walks[here.id]) == walk
     assert walk_csv(walk, ENGLISH)
     assert walk_json(walk, ENGLISH)
-    assert line_of(walk, 0).answered == len(PLAN.steps)
+    assert line_of(walk).answered == len(PLAN.steps)
     notes = clock_notes(walk.events, ENGLISH)
     assert len(notes) <= 5
     assert all(note.endswith(".") and len(note) < 200 for note in notes)
@@ -222,4 +222,4 @@ def test_a_walk_begins_goes_on_and_is_told_in_any_year(wall: datetime) -> None:
     assert here.id.startswith(f"{wall:%Y%m%d}")
     assert walk.events[0].at.local_text()[:3] in (f"{wall:%Y}"[:3], "196")
     assert walk_json(walk, ENGLISH)
-    assert line_of(walk, 0).id == here.id
+    assert line_of(walk).id == here.id

@@ -59,6 +59,12 @@ def test_months_are_named_in_the_language_and_not_in_the_machines() -> None:
     assert Words("es", [FILE])("made", month=1) == "ene"
 
 
+def test_a_text_may_be_as_long_as_people_write_it() -> None:
+    """The library's own bound is 2,500 characters, and a list of damage may be longer."""
+    long = "bent " * 10_000
+    assert WORDS("stand", where="rear", what=long) == f"Rear: {long}."
+
+
 def test_a_quantity_is_shown_in_the_readers_units() -> None:
     """NIST SP 811 (2008), B.8: 1 psi = 6.894757 kPa; an inch is 25.4 mm."""
     assert WORDS("rate", limit=Quantity(value=3, unit="psi_per_min", decimals=1)) == (

@@ -49,10 +49,10 @@ def standing_twice(keys: Iterable[str], mend: Message | None = None) -> Iterator
             yield Flaw(key, message("problem-stands-twice", count=count), mend)
 
 
-def empty(texts: Iterable[tuple[str, str]]) -> Iterator[Flaw]:
+def empty(texts: Iterable[tuple[str, Text]]) -> Iterator[Flaw]:
     """Tell of texts, with their keys, that say nothing."""
     for key, text in texts:
-        if not text.strip():
+        if not str(text).strip():
             yield Flaw(key, message("problem-is-empty"), message("problem-write-the-text"))
 
 

@@ -13,10 +13,13 @@ Numbers with a unit go in as a `Quantity`, so that the reader's unit is chosen l
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import re
+from collections.abc import Callable, Collection, Mapping
 from typing import Literal, TypeAlias, Union
 
 from pydantic import BaseModel, ConfigDict, Field
+
+from walkaround.base.units import WRITTEN_QUANTITY
 
 
 class Quantity(BaseModel):
@@ -68,6 +71,23 @@ Text: TypeAlias = str | Message
 def message(id_: str, /, **args: Argument) -> Message:
     """Make the message of that id with these arguments."""
     return Message(id=id_, args=args)
+
+
+def unfilled(written: str, filled: Collection[str] = ()) -> list[str]:
+    """Find the placeholders of a written text that nothing fills: `{110 pounds}`, `{`.
+
+    Args:
+        written: a text as a file has it.
+        filled: the names that are filled where it is said; a quantity fills itself.
+    """
+    return [
+        found[0]
+        for found in dict.fromkeys(_PLACEHOLDER.findall(written))
+        if found[1] not in filled and not WRITTEN_QUANTITY.fullmatch(found[1])
+    ]
+
+
+_PLACEHOLDER = re.compile(r"(\{([^{}]*)\}?|\})")
 
 
 def _plainly(said: Message) -> str:

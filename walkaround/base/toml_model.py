@@ -11,8 +11,15 @@ from datetime import date
 from difflib import get_close_matches
 from typing import Annotated, Any, get_args
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError
-from pydantic_core import ErrorDetails
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    PlainValidator,
+    ValidationError,
+)
+from pydantic_core import ErrorDetails, PydanticCustomError
 
 from walkaround.base.errors import Problem
 from walkaround.base.message import Message, Text, message
@@ -42,11 +49,20 @@ def _number(value: object) -> object:
     return str(value)[:20] if too_long else value
 
 
+def _text(value: object) -> Text:
+    """Take a text; no table of a file can be a message."""
+    if isinstance(value, str | Message):
+        return value
+    raise PydanticCustomError("string_type", "Input should be a valid string")
+
+
 # Strict, so that `true` is no number and "12" no voltage.
 Number = Annotated[float, BeforeValidator(_number), Field(strict=True, allow_inf_nan=False)]
 Positive = Annotated[float, BeforeValidator(_number), Field(strict=True, allow_inf_nan=False, gt=0)]
 Flag = Annotated[bool, Field(strict=True)]
 Day = Annotated[date, BeforeValidator(_day), Field(strict=True)]
+FileText = Annotated[Text, PlainValidator(_text)]
+"""A text that a file writes, for people; a message once the file is read."""
 Id = Annotated[str, Field(pattern=r"^[a-z0-9_]+$")]
 
 

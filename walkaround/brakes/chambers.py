@@ -10,19 +10,13 @@ from walkaround.vehicle.model import Axle
 # 49 CFR 393.47(e): these go by the pushrod tables; wedge brakes and unlisted chambers do not.
 BY_TABLE = ("clamp", "bolt", "roto", "dd3")
 
-_NAMES = {
-    "roto": "rotochamber",
-    "dd3": "three-diaphragm chamber",
-    "wedge": "wedge brake chamber",
-    "other": "chamber that no table lists",
-}
 
-
-def chamber_words(axle: Axle) -> str:
-    """An axle's chambers by name: "long-stroke clamp chamber type 30", "rotochamber type 36"."""
-    name = _NAMES.get(axle.actuator, f"{axle.actuator} chamber")
-    type_ = f" type {axle.type}" if axle.type else ""
-    return f"{'long-stroke ' if axle.long_stroke else ''}{name}{type_}"
+def chamber_named(axle: Axle) -> Message:
+    """Name an axle's chambers: "long-stroke clamp chamber type 30", "rotochamber type 36"."""
+    name = message(f"brake-chamber-{axle.actuator}")
+    if axle.type:
+        name = message("brake-chamber-of-type", chamber=name, type=axle.type)
+    return message("brake-chamber-long-stroke", chamber=name) if axle.long_stroke else name
 
 
 def chamber_fault(axle: Axle, table: StrokeTable) -> tuple[str, Message, Message] | None:

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from walkaround.base.message import Message, Quantity, message
 from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle
 
 _STEERING = "49 CFR 393.47(d)(1)"
 _OTHERS = "49 CFR 393.47(d)(2)"
 _APPENDIX = "part 396 App. A 1.a(6)(d)"
 _AT_CENTRE = "at the centre of the shoe"
-_MARKED = "worn to its wear indicator is too thin, where the lining is so marked ({})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +28,7 @@ class LiningLimit:
 
     limit_in: float
     source: str
-    also: tuple[str, ...]
+    also: tuple[Message, ...]
 
 
 def steers(vehicle: Vehicle, axle_number: int) -> bool:
@@ -51,9 +51,11 @@ def lining_limit(axle: Axle, steer: bool) -> LiningLimit:
     rule = _STEERING if steer else _OTHERS
     if axle.foundation == "disc":
         return LiningLimit(0.125, rule, ())
-    marked = _MARKED.format(rule)
+    marked = message("brake-lining-marked", source=rule)
     source = f"{rule}, {_AT_CENTRE}"
     if not steer:
         return LiningLimit(0.25, source, (marked,))
-    strip = f"3/16 in for a shoe with one strip of lining ({_STEERING})"
+    strip = message(
+        "brake-lining-one-strip", limit=Quantity(value=3 / 16, unit="in"), source=_STEERING
+    )
     return LiningLimit(0.25, f"{source}, and {_APPENDIX}", (strip, marked))

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from walkaround.base.message import Message, message
 from walkaround.base.units import LOST, from_in
 from walkaround.vehicle.model import Axle, Vehicle
 
@@ -155,7 +156,7 @@ def stroke_verdict(measured_in: float, limit_in: float) -> Literal["within", "ov
     return "within" if from_in(measured_in - limit_in, "mm") <= _PRINTED_MM else "over"
 
 
-def over_advice(axle: Axle) -> str:
+def over_advice(axle: Axle) -> Message:
     """What to do about a stroke over its limit, by the slack adjuster of the axle.
 
     That an automatic adjuster is not to be set by hand is common practice, no source: it keeps the
@@ -163,8 +164,8 @@ def over_advice(axle: Axle) -> str:
     setting it hides the fault until the stroke grows again.
     """
     if axle.foundation == "disc" or axle.actuator == "wedge":
-        return _BUILT_IN
-    return {"automatic": _AUTOMATIC, "manual": _MANUAL, None: _NOT_TOLD}[axle.slack]
+        return message("brake-adjuster-built-in")
+    return message(f"brake-adjuster-{axle.slack or 'unknown'}")
 
 
 def adjuster_must_be_automatic(vehicle: Vehicle) -> bool:
@@ -174,21 +175,3 @@ def adjuster_must_be_automatic(vehicle: Vehicle) -> bool:
     """
     air = vehicle.brakes.system in ("air", "air_over_hydraulic")
     return air and vehicle.made >= AUTOMATIC_FROM
-
-
-_QUALIFIED = "a person qualified for brakes (49 CFR 396.25)"
-_AUTOMATIC = (
-    "The slack adjuster is automatic: find the cause, do not adjust it. It is worn or wrongly "
-    "fitted, or the wheel brake has a fault: worn bushings, worn linings, a cracked drum. "
-    f"The repair is for {_QUALIFIED}; then measure again."
-)
-_MANUAL = f"The slack adjuster is manual: it is adjusted by {_QUALIFIED}; then measure again."
-_NOT_TOLD = (
-    "The vehicle's file does not say whether the slack adjuster is automatic: look. "
-    "Automatic: find the cause, do not adjust it. "
-    f"Manual: it is adjusted by {_QUALIFIED}. Then measure again."
-)
-_BUILT_IN = (
-    "The adjuster is inside the wheel brake. If it is automatic, find the cause, do not adjust it. "
-    f"If not, it is adjusted by {_QUALIFIED}. Then measure again."
-)

@@ -26,7 +26,7 @@ TEMPORARY = ".tmp"
 """How the name of a file ends while it is being written; one found later is of no use."""
 
 MAX_BYTES = 200_000_000
-"""No file that is read whole is larger: the index of 100,000 walks takes a quarter of this."""
+"""No file that is read whole is larger."""
 
 _FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 _DENIED = (errno.EACCES, errno.EPERM, errno.EROFS)

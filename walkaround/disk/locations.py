@@ -35,8 +35,13 @@ def walks(data: Path) -> Path:
     return data / "walks"
 
 
-def index(data: Path) -> Path:
-    """The index of walks, rebuilt from the walks at any time."""
+def walk_list(data: Path) -> Path:
+    """What lists show of each walk, made anew from the walks at any time."""
+    return data / "walk_list.sqlite3"
+
+
+def unused_index(data: Path) -> Path:
+    """Where an earlier version kept the same; whoever writes takes it away."""
     return data / "index"
 
 

@@ -11,9 +11,9 @@ from walkaround.base.errors import Problem
 from walkaround.base.message import Message, Text, message
 from walkaround.garage.edit import MIXED, Known, options, value_of, values_of
 from walkaround.garage.fields import Day, Field, Measure, Pick, PickConnector, Several, Ticks
+from walkaround.lamps.names import pins_named
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Circuit, Connector, Wiring
-from walkaround.plan.steps import pins_words
 from walkaround.vehicle.model import Vehicle, has_abs, kind_words, vehicle_class
 from walkaround.vehicle.vin import vin_years
 
@@ -131,7 +131,7 @@ def wiring_lines(wiring: Wiring, lamps: Sequence[Lamp]) -> list[Message]:
             "vehicle-circuit",
             circuit=circuit.name,
             fed=_fed(circuit),
-            pins=pins_words(circuit.pins),
+            pins=pins_named(circuit.pins),
             lamps=lamp_counts([lamp for lamp in lamps if wiring.circuit_of[lamp.id] == circuit.id]),
         )
         for circuit in wiring.circuits

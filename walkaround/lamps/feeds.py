@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
+from walkaround.base.message import Message, message
 from walkaround.lamps.required import Lamp
 
 PinFunction = Literal[
@@ -14,39 +15,43 @@ PinFunction = Literal[
 
 
 class Role(NamedTuple):
-    """The circuit of a pin function: its id and name, and whether it carries a turn signal."""
+    """The circuit of a pin function: its id, and whether it carries a turn signal."""
 
     id: str
-    name: str
     flashes: bool = False
+
+    @property
+    def name(self) -> Message:
+        """What the circuit is called."""
+        return message(f"circuit-{self.id.replace('_', '-')}")
 
 
 # In walking order, lamp circuits first; HEAD, PARK and BO_DRIVE are on no connector.
 ROLES: dict[str, Role] = {
-    "MARK": Role("marker", "marker"),
-    "TAIL": Role("tail", "tail"),
-    "TAIL_L": Role("tail_left", "left tail"),
-    "TAIL_R": Role("tail_right", "right tail"),
-    "L": Role("left_turn", "left turn", flashes=True),
-    "LSTOP": Role("left_stop_turn", "left stop and turn", flashes=True),
-    "R": Role("right_turn", "right turn", flashes=True),
-    "RSTOP": Role("right_stop_turn", "right stop and turn", flashes=True),
-    "STOP": Role("stop", "stop"),
-    "LST_ONLY": Role("left_stop", "left stop"),
-    "RST_ONLY": Role("right_stop", "right stop"),
-    "REV": Role("backup", "backup"),
-    "BO_MARK": Role("blackout_marker", "blackout marker"),
-    "BO_STOP": Role("blackout_stop", "blackout stop"),
-    "ABS": Role("abs", "ABS"),
-    "HEAD": Role("headlamp", "headlamp"),
-    "PARK": Role("parking", "parking"),
-    "BO_DRIVE": Role("blackout_drive", "blackout drive"),
-    "BO_SW": Role("blackout_switch", "blackout switch"),
-    "FOG": Role("fog", "fog"),
-    "AUX": Role("aux", "auxiliary"),
-    "PERM": Role("permanent", "permanent feed"),
-    "IGN": Role("ignition", "ignition feed"),
-    "BRK": Role("brake", "brake control"),
+    "MARK": Role("marker"),
+    "TAIL": Role("tail"),
+    "TAIL_L": Role("tail_left"),
+    "TAIL_R": Role("tail_right"),
+    "L": Role("left_turn", flashes=True),
+    "LSTOP": Role("left_stop_turn", flashes=True),
+    "R": Role("right_turn", flashes=True),
+    "RSTOP": Role("right_stop_turn", flashes=True),
+    "STOP": Role("stop"),
+    "LST_ONLY": Role("left_stop"),
+    "RST_ONLY": Role("right_stop"),
+    "REV": Role("backup"),
+    "BO_MARK": Role("blackout_marker"),
+    "BO_STOP": Role("blackout_stop"),
+    "ABS": Role("abs"),
+    "HEAD": Role("headlamp"),
+    "PARK": Role("parking"),
+    "BO_DRIVE": Role("blackout_drive"),
+    "BO_SW": Role("blackout_switch"),
+    "FOG": Role("fog"),
+    "AUX": Role("aux"),
+    "PERM": Role("permanent"),
+    "IGN": Role("ignition"),
+    "BRK": Role("brake"),
 }
 # Functions that feed nothing: a SIG is a signal out of the trailer, which is never fed.
 NO_CIRCUIT = frozenset({"GND", "NC", "CAN_H", "CAN_L", "SIG"})

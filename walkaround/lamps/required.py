@@ -7,10 +7,13 @@ identification lamps are three; what the eye sees as one lamp is a housing.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from math import ceil
+from typing import Literal, NamedTuple
 
+from walkaround.base.message import Text, message
+from walkaround.lamps.names import written
 from walkaround.rules.checklist import Checklist, LampRule, Spot, Variant
 from walkaround.vehicle.model import Vehicle, VehicleClass, vehicle_class
 
@@ -19,11 +22,7 @@ IDENTIFICATION_GAP_MM = 230.0
 # A side lamp in the first or last third of the length is a front or rear one.
 _FRONT_THIRD, _REAR_THIRD = 1 / 3, 2 / 3
 # As many as a row along the longest vehicle there can be has lamps on one side.
-_ORDINALS = (
-    *("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"),
-    *("tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth"),
-    *("seventeenth", "eighteenth", "nineteenth", "twentieth"),
-)
+_MOST_IN_ROW = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +43,7 @@ class Lamp:
 
     id: str
     kind: str
-    name: str
+    name: Text
     colour: str
     place: str
     housing: str
@@ -52,8 +51,8 @@ class Lamp:
     y_mm: float
     spot: Spot
     required: bool
-    what: str
-    why: str
+    what: Text
+    why: Text
     height: str
     source: str
     provenance: str
@@ -61,14 +60,27 @@ class Lamp:
     circuit: str = ""
 
 
+_Key = Literal["name", "what", "why"]
+_TEXTS: tuple[_Key, ...] = ("name", "what", "why")
+
+
+class _Row(NamedTuple):
+    """A row as it reads for one vehicle, and its texts."""
+
+    rule: LampRule
+    name: Text
+    what: Text
+    why: Text
+
+
 def lamps_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> tuple[Lamp, ...]:
     """The electric lamps of this vehicle: required ones first, by rule, left before right.
 
     Of two rules with one id the first counts.
     """
-    rules = [rule for rule in _rules_for(vehicle, checklists) if not rule.reflector]
-    rules.sort(key=lambda rule: not rule.required)
-    lamps = [lamp for rule in rules for lamp in _placed(rule, vehicle)]
+    rows = [row for row in _rows_for(vehicle, checklists) if not row.rule.reflector]
+    rows.sort(key=lambda row: not row.rule.required)
+    lamps = [lamp for row in rows for lamp in _placed(row, vehicle)]
     first = {lamp.housing: lamp for lamp in reversed(lamps)}
     # One housing stands in one place, whatever it holds.
     return tuple(
@@ -79,8 +91,8 @@ def lamps_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> tuple[Lamp, 
 
 def reflectors_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> tuple[Lamp, ...]:
     """The reflex reflectors and reflective tape of this vehicle, in the order of the rules."""
-    rules = [rule for rule in _rules_for(vehicle, checklists) if rule.reflector]
-    return tuple(lamp for rule in rules for lamp in _placed(rule, vehicle))
+    rows = [row for row in _rows_for(vehicle, checklists) if row.rule.reflector]
+    return tuple(lamp for row in rows for lamp in _placed(row, vehicle))
 
 
 def asked(
@@ -104,54 +116,71 @@ def asked(
     return rule
 
 
-def _rules_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> list[LampRule]:
+def _rows_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> list[_Row]:
     class_ = vehicle_class(vehicle)
-    rules: dict[str, LampRule] = {}
+    rows: dict[str, _Row] = {}
     for checklist in checklists:
         if checklist.applies.matches(vehicle):
             for row in checklist.lamps:
                 rule = asked(row, vehicle, class_, checklist.variants)
                 if rule is not None:
-                    rules.setdefault(rule.id, rule)
-    return list(rules.values())
+                    name, what, why = (_text(rule, row, checklist, key) for key in _TEXTS)
+                    rows.setdefault(rule.id, _Row(rule, name, what, why))
+    return list(rows.values())
 
 
-def _placed(rule: LampRule, vehicle: Vehicle) -> list[Lamp]:
+def _text(rule: LampRule, row: LampRule, checklist: Checklist, key: _Key) -> Text:
+    """A text of a row, which one of the variants may have written."""
+    text: str = getattr(rule, key)
+    place = f"{checklist.id}/{row.id}"
+    if text != getattr(row, key):
+        variants = [*row.variants, *checklist.variants]
+        place += f"/variant {[variant.what for variant in variants].index(text) + 1}"
+    return written(f"{place}/{key}", text)
+
+
+def _placed(row: _Row, vehicle: Vehicle) -> Iterator[Lamp]:
+    rule = row.rule
     half_mm = vehicle.width_mm / 2 * (1.0 if rule.end == "side" else rule.across)
     gap_mm = IDENTIFICATION_GAP_MM if rule.spread == "three" else half_mm
     across_mm = {"left": -gap_mm, "centre": 0.0, "right": gap_mm}
     sides = {"pair": ["left", "right"], "three": [*across_mm]}.get(rule.spread, [rule.spread])
-    rows = _repeated(rule, vehicle) if rule.gap_mm else [rule]
-    lamps = [_lamp(row, vehicle, side, across_mm[side]) for row in rows for side in sides]
-    return [replace(lamp, rule=rule.id) for lamp in lamps]
+    for each in _repeated(row, vehicle) if rule.gap_mm else [row]:
+        for side in sides:
+            yield replace(_lamp(each, vehicle, side, across_mm[side]), rule=rule.id)
 
 
-def _repeated(rule: LampRule, vehicle: Vehicle) -> list[LampRule]:
+def _repeated(row: _Row, vehicle: Vehicle) -> list[_Row]:
     """A row that repeats along the sides, as one row for each place, front first.
 
     The fewest places that keep the gaps, and never fewer than two, evenly spaced.
     """
-    length_mm, gap_mm = vehicle.length_mm, rule.gap_mm or vehicle.length_mm
+    rule, length_mm = row.rule, vehicle.length_mm
+    gap_mm = rule.gap_mm or length_mm
     reach_mm = max(length_mm - rule.rear_gap_mm, length_mm / 2)
     count = max(2, ceil(reach_mm / gap_mm))
     return [
-        rule.model_copy(
-            update={
-                "id": f"{rule.id}_{number}",
-                "name": f"{ordinal} {rule.name}",
-                "along": reach_mm * number / count / length_mm,
-            }
+        row._replace(
+            name=message("lamp-in-row", number=number, lamp=row.name),
+            rule=rule.model_copy(
+                update={
+                    "id": f"{rule.id}_{number}",
+                    "along": reach_mm * number / count / length_mm,
+                }
+            ),
         )
-        for number, ordinal in enumerate(_ORDINALS[:count], start=1)
+        for number in range(1, min(count, _MOST_IN_ROW) + 1)
     ]
 
 
-def _lamp(rule: LampRule, vehicle: Vehicle, side: str, y_mm: float) -> Lamp:
+def _lamp(row: _Row, vehicle: Vehicle, side: str, y_mm: float) -> Lamp:
+    rule = row.rule
+    on_side = message("lamp-on-side", side=message(f"side-{side}"), lamp=row.name)
     along = {"front": 0.0, "rear": 1.0, "side": rule.along}[rule.end]
     return Lamp(
         id=rule.id if rule.quantity == 1 else f"{rule.id}_{side}",
         kind=rule.kind,
-        name=rule.name if rule.quantity == 1 else f"{side} {rule.name}",
+        name=row.name if rule.quantity == 1 else on_side,
         colour=" or ".join(rule.colour),
         place=_place(rule, side),
         housing=_housing(rule, vehicle, side),
@@ -159,8 +188,8 @@ def _lamp(rule: LampRule, vehicle: Vehicle, side: str, y_mm: float) -> Lamp:
         y_mm=y_mm,
         spot=_spot(rule, side),
         required=rule.required,
-        what=rule.what,
-        why=rule.why,
+        what=row.what,
+        why=row.why,
         height=rule.height,
         source=rule.source,
         provenance=rule.provenance,

@@ -13,9 +13,10 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from walkaround.base.errors import InputError, Problem
-from walkaround.base.message import Message, message
+from walkaround.base.message import Message, Text, message
 from walkaround.base.toml_model import Id, Written, nearest
 from walkaround.lamps.feeds import JOINED, NO_CIRCUIT, ROLES, PinFunction, cluster_of, feeds_of
+from walkaround.lamps.names import joined, pins_named, written
 from walkaround.lamps.required import Lamp
 from walkaround.vehicle.model import POWER_UNITS, LampWiring, Vehicle
 
@@ -56,6 +57,15 @@ class Connector(Written):
     pins: tuple[Pin, ...]
 
     @property
+    def name(self) -> Message:
+        """Its title, to be said."""
+        return written(f"connectors/{self.id}/title", self.title)
+
+    def said_of(self, pin: Pin, key: Literal["function", "doubt"]) -> Message:
+        """What the file says of one of its pins."""
+        return written(f"connectors/{self.id}/{pin.pin}/{key}", getattr(pin, key))
+
+    @property
     def functions(self) -> frozenset[PinFunction]:
         """The pin functions that this connector has."""
         return frozenset(pin.fn for pin in self.pins)
@@ -81,14 +91,14 @@ class Circuit:
     """
 
     id: str
-    name: str
+    name: Text
     pins: tuple[str, ...]
     flashes: bool
     meter_first: bool
-    why_doubtful: str
+    why_doubtful: Text
     source: str
     provenance: str
-    function: str
+    function: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,50 +213,58 @@ def _fed(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> _Fed:
     else:
         fed = _circuits(connectors[electrical.connector])
         beside = connectors.get(electrical.second_connector)
-        for fn, circuits in (_circuits(beside, ", second connector") if beside else {}).items():
+        for fn, circuits in (_circuits(beside, second=True) if beside else {}).items():
             fed.setdefault(fn, circuits)
     # ABS has its own plug where the lighting connector has no pin for it.
-    fed.setdefault("ABS", [_own_circuit("ABS", "ABS fed through a connector of its own")])
+    fed.setdefault("ABS", [_own_circuit("ABS", message("circuit-abs-by-itself"))])
     return fed
 
 
-def _circuits(connector: Connector, which: str = "") -> dict[str, list[Circuit]]:
+def _circuits(connector: Connector, *, second: bool = False) -> dict[str, list[Circuit]]:
     found: dict[str, list[Circuit]] = {}
     for fn in connector.functions - NO_CIRCUIT:
         pins = [pin for pin in connector.pins if pin.fn == fn]
         groups = [pins] if fn in JOINED or len(pins) == 1 else [[pin] for pin in pins]
-        found[fn] = [_circuit(connector, fn, group, len(groups) > 1, which) for group in groups]
+        found[fn] = [_circuit(connector, fn, group, len(groups) > 1, second) for group in groups]
     return found
 
 
 def _circuit(
-    connector: Connector, fn: str, pins: Sequence[Pin], one_of_several: bool, which: str
+    connector: Connector, fn: str, pins: Sequence[Pin], one_of_several: bool, second: bool
 ) -> Circuit:
     role = ROLES[fn]
-    doubts = _doubts(pins)
-    name = f"{role.name}, pin {pins[0].pin}" if one_of_several else role.name
+    doubts = _doubts(connector, pins)
+    name = role.name
+    if one_of_several:
+        name = message("circuit-at-pin", circuit=name, pin=pins[0].pin)
+    if second:
+        name = message("circuit-second-connector", circuit=name)
     return Circuit(
         id=f"{role.id}_{pins[0].pin.lower()}" if one_of_several else role.id,
-        name=f"{name}{which}",
+        name=name,
         pins=tuple(pin.pin for pin in pins),
         flashes=role.flashes,
         meter_first=bool(doubts),
-        why_doubtful="; ".join(doubts),
+        why_doubtful=joined(doubts),
         source=f"{connector.standard}: {connector.source}",
         provenance="read" if all(pin.p == "r" for pin in pins) else "memory",
-        function="; ".join(pin.function for pin in pins),
+        function=joined(connector.said_of(pin, "function") for pin in pins),
     )
 
 
-def _doubts(pins: Sequence[Pin]) -> list[str]:
+def _doubts(connector: Connector, pins: Sequence[Pin]) -> list[Message]:
     """Each doubt once, with the pins that it is about."""
-    about: dict[str, list[str]] = {}
+    about: dict[str, list[Pin]] = {}
     for pin in pins:
         if pin.doubt:
-            about.setdefault(pin.doubt, []).append(pin.pin)
+            about.setdefault(pin.doubt, []).append(pin)
     return [
-        f"{'pin' if len(names) == 1 else 'pins'} {', '.join(names)}: {doubt}"
-        for doubt, names in about.items()
+        message(
+            "lamp-doubt",
+            pins=pins_named([pin.pin for pin in doubtful]),
+            doubt=connector.said_of(doubtful[0], "doubt"),
+        )
+        for doubtful in about.values()
     ]
 
 
@@ -257,10 +275,10 @@ def _own_circuits(vehicle: Vehicle) -> dict[str, list[Circuit]]:
     functions = ["HEAD", "PARK", "MARK", "TAIL", "L", "R", *rear, "REV"]
     if vehicle.electrical.blackout:
         functions += ["BO_MARK", "BO_STOP", "BO_DRIVE"]
-    return {fn: [_own_circuit(fn, "the power unit's own circuit")] for fn in functions}
+    return {fn: [_own_circuit(fn, message("circuit-own"))] for fn in functions}
 
 
-def _own_circuit(fn: str, function: str) -> Circuit:
+def _own_circuit(fn: str, function: Message) -> Circuit:
     role = ROLES[fn]
     return Circuit(
         id=role.id,

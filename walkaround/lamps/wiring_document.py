@@ -54,11 +54,11 @@ def _pin(pin: Pin) -> dict[str, Any]:
 def _circuit(circuit: Circuit) -> dict[str, Any]:
     return {
         "id": circuit.id,
-        "name": circuit.name,
+        "name": str(circuit.name),
         "pin": "+".join(circuit.pins) or None,
         "flashes": circuit.flashes,
-        "function": circuit.function,
-        "doubt": circuit.why_doubtful,
+        "function": str(circuit.function),
+        "doubt": str(circuit.why_doubtful),
         "source": circuit.source,
         "provenance": circuit.provenance,
     }

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from walkaround.base.message import Message, Text, message
 from walkaround.lamps.required import Lamp
 from walkaround.plan.steps import Item, Look, Step
-from walkaround.rules.checklist import SPOTS
+from walkaround.rules.checklist import SPOTS, Station
 from walkaround.rules.limits import Provenance
 
 
@@ -20,10 +21,20 @@ def order(lamps: Iterable[Lamp]) -> list[str]:
     return list(dict.fromkeys(lamp.housing for lamp in lamps))
 
 
+def spot_named(spot: Station) -> Message:
+    """A spot in a title: "right side"."""
+    return message(f"lamp-spot-{spot.replace('_', '-')}")
+
+
+def _named(lamps: Sequence[Lamp]) -> Text:
+    names = tuple(dict.fromkeys(lamp.name for lamp in lamps))
+    return names[0] if len(names) == 1 else message("lamp-names", names=names)
+
+
 def item_of(housing: str, lamps: Sequence[Lamp]) -> Item:
     return Item(
         id=housing,
-        name=" and ".join(dict.fromkeys(lamp.name for lamp in lamps)),
+        name=_named(lamps),
         kind=lamps[0].kind,
         lamps=tuple(lamp.id for lamp in lamps),
         required=any(lamp.required for lamp in lamps),
@@ -39,8 +50,8 @@ def lit_item(housing: str, inside: Sequence[Lamp], look_of: Mapping[str, Look]) 
     item = item_of(housing, [*flashing, *steady])
     if not (flashing and steady):
         return item
-    over, under = item_of(housing, flashing).name, item_of(housing, steady).name
-    return item.model_copy(update={"name": f"{over} over steady {under}"})
+    name = message("lamp-over-steady", flashing=_named(flashing), steady=_named(steady))
+    return item.model_copy(update={"name": name})
 
 
 def provenance(lamps: Iterable[Lamp]) -> Provenance:
@@ -56,7 +67,7 @@ def reflector_steps(reflectors: Sequence[Lamp]) -> Iterator[Step]:
                 id=f"reflectors_{spot}",
                 part="lamps",
                 kind="look",
-                title=f"Reflectors, {spot.replace('_', ' ')}",
+                title=message("lamp-step-reflectors", spot=spot_named(spot)),
                 spot=spot,
                 round=1,
                 power=True,

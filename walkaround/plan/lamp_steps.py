@@ -11,6 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from walkaround.base.message import Text, message
+from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.plan.lamp_items import (
@@ -19,9 +21,10 @@ from walkaround.plan.lamp_items import (
     order,
     provenance,
     reflector_steps,
+    spot_named,
     strongest,
 )
-from walkaround.plan.steps import OTHERS, Item, Look, Step, pins_words
+from walkaround.plan.steps import OTHERS, Item, Look, Step
 from walkaround.rounds.fewest import Rounds, plan_rounds
 from walkaround.rounds.power_source import PowerSource, takes_part
 from walkaround.rounds.words import Setting
@@ -47,8 +50,8 @@ class LampWalk:
 
     steps: tuple[Step, ...]
     rounds: int
-    why: str
-    hidden: tuple[str, ...] = ()
+    why: Text
+    hidden: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +59,8 @@ class _Show:
     """Something switched on: `id` and `name` of it, how to do it, how each circuit then looks."""
 
     id: str
-    name: str
-    switching: str
+    name: Text
+    switching: Text
     looks: Mapping[str, Look]
     alone: bool = False
 
@@ -112,7 +115,7 @@ class _Walker:
     def at_spots(self, places: Sequence[_Place], reflecting: Mapping[Station, Step]) -> LampWalk:
         """One round: everything is switched, or called out, at each spot."""
         steps: list[Step] = []
-        hidden: list[str] = []
+        hidden: list[Text] = []
         for place in places:
             circuits = self._circuits(place.lamps)
             if self.together:
@@ -125,15 +128,15 @@ class _Walker:
             steps += [self._step(show, place, 1) for show in shows]
             steps += self._abs_by_stop(place)
             steps += [reflecting[place.spot]] if place.spot in reflecting else []
-        noun = "circuits switched" if self.source.where == "spot" else "circuits called out"
-        return LampWalk(
-            tuple(steps), 1, f"One round, {noun} at each spot.", tuple(dict.fromkeys(hidden))
-        )
+        why = message(f"lamp-one-round-{self.source.where}")
+        return LampWalk(tuple(steps), 1, why, tuple(dict.fromkeys(hidden)))
 
     def from_cab(self, places: Sequence[_Place], reflecting: Mapping[Station, Step]) -> LampWalk:
         """A round for each setting; a spot where nothing is lit is passed by, but for the rear."""
         circuits = lit_circuits(self.wiring)
-        shows, why, hidden = list(self._singly(circuits)), "One circuit, one round.", []
+        shows = list(self._singly(circuits))
+        why: Text = message("lamp-one-circuit-one-round")
+        hidden: list[Text] = []
         if self.together:
             planned = plan_rounds(self.source, circuits)
             load = self._load(planned, places[SPOTS.index("rear")])
@@ -168,7 +171,7 @@ class _Walker:
             look: Look = "flashing" if circuit.flashes else "steady"
             yield _Show(
                 circuit.id,
-                f"{circuit.name} circuit",
+                message("lamp-circuit", circuit=circuit.name),
                 _switched(circuit, self.source),
                 {circuit.id: look},
                 alone=True,
@@ -180,15 +183,17 @@ class _Walker:
             for number, setting in enumerate(planned.settings, start=1)
         ]
 
-    def _say(self, setting: Setting) -> str:
-        return f"Call out: {setting.say}" if self.source.where == "called" else setting.say
+    def _say(self, setting: Setting) -> Text:
+        if self.source.where != "called":
+            return setting.say
+        return message("lamp-call-out", setting=setting.say)
 
     def _load(self, planned: Rounds, place: _Place) -> list[_Show]:
         """Tail, turn and stop at once, at the rear, unless a setting already was that."""
         load = planned.load_check
         if place.spot != "rear" or load is None or load in planned.settings:
             return []
-        return [_Show(LOAD, "all at once", self._say(load), load.looks)]
+        return [_Show(LOAD, message("lamp-all-at-once"), self._say(load), load.looks)]
 
     def _abs_by_stop(self, place: _Place) -> list[Step]:
         """The ABS lamp once more, fed from the stop circuit alone, its other supply."""
@@ -201,8 +206,10 @@ class _Walker:
                 id=f"{ABS_BY_STOP}_{place.spot}",
                 part="lamps",
                 kind="lamp",
-                title=f"ABS lamp from the stop circuit, {place.spot.replace('_', ' ')}",
-                switching=f"Only {pins_words(stop.pins)} on, {stop.name}.",
+                title=message("lamp-step-abs-by-stop", spot=spot_named(place.spot)),
+                switching=message(
+                    "lamp-only-pins-on", pins=pins_named(stop.pins), circuit=stop.name
+                ),
                 spot=place.spot,
                 round=1,
                 power=True,
@@ -229,7 +236,7 @@ class _Walker:
             id=f"{show.id}_{place.spot}",
             part="lamps",
             kind="lamp",
-            title=f"{show.name[:1].upper()}{show.name[1:]}, {place.spot.replace('_', ' ')}",
+            title=message("lamp-step", what=show.name, spot=spot_named(place.spot)),
             switching=show.switching,
             spot=place.spot,
             round=number,
@@ -237,7 +244,7 @@ class _Walker:
             circuits_on=tuple(circuit.id for circuit in on),
             expect=seen,
             items=tuple(self._items(show, place, look_of, seen)),
-            meter_first="; ".join(circuit.why_doubtful for circuit in doubtful),
+            meter_first=joined(circuit.why_doubtful for circuit in doubtful),
             source="; ".join(dict.fromkeys(lamp.source for lamp in lit or place.lamps)),
             provenance=provenance(lit or place.lamps),
         )
@@ -261,7 +268,7 @@ class _Walker:
 def _others(place: _Place, *lit: str) -> list[Item]:
     """What stands for every lamp at the spot that ought to be dark, if there is one."""
     dark = {lamp.housing for lamp in place.lamps} - set(lit)
-    return [Item(id=OTHERS, name="any other lamp here", kind="others")] if dark else []
+    return [Item(id=OTHERS, name=message("lamp-any-other"), kind="others")] if dark else []
 
 
 def _left_out(planned: Rounds, circuits: Iterable[Circuit]) -> list[Circuit]:
@@ -270,23 +277,25 @@ def _left_out(planned: Rounds, circuits: Iterable[Circuit]) -> list[Circuit]:
     return [c for c in circuits if not takes_part(c) or c.id in left]
 
 
-def _hidden(planned: Rounds, circuits: Iterable[Circuit]) -> list[str]:
+def _hidden(planned: Rounds, circuits: Iterable[Circuit]) -> list[Text]:
     names = {circuit.id: circuit.name for circuit in circuits}
     pairs = [
-        f"{names[pair.first]} and {names[pair.second]} cannot be told apart: {pair.reason}"
+        message(
+            "lamp-not-told-apart",
+            one=names[pair.first],
+            other=names[pair.second],
+            reason=pair.reason,
+        )
         for pair in planned.pairs_not_told_apart
     ]
-    looks = [f"{names[id_]} cannot be seen {look}" for id_, look in planned.looks_not_had]
+    looks = [
+        message(f"lamp-not-seen-{look}", circuit=names[id_]) for id_, look in planned.looks_not_had
+    ]
     return [*pairs, *looks]
 
 
-def _switched(circuit: Circuit, source: PowerSource) -> str:
+def _switched(circuit: Circuit, source: PowerSource) -> Text:
     """How one circuit alone is switched on, as a sentence."""
-    if source.where == "called":
-        return f"Call out: {circuit.name} on."
-    if source.where == "cab":
-        return f"From the cab: {circuit.name} on."
-    if not circuit.pins:
-        return f"Switch on {circuit.name}."
-    pins = pins_words(circuit.pins)
-    return f"{pins[:1].upper()}{pins[1:]} on, {circuit.name}."
+    if source.where == "spot" and circuit.pins:
+        return message("lamp-pins-on", pins=pins_named(circuit.pins), circuit=circuit.name)
+    return message(f"lamp-circuit-on-{source.where}", circuit=circuit.name)

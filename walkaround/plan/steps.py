@@ -1,16 +1,19 @@
 """What a walk asks: its steps, the things to look at in each, and where they are on the vehicle.
 
 A `Plan` is all that a walk needs to know of its vehicle. It is stored whole with the walk, so
-that a record never changes its meaning when a checklist does. `planning.py` makes plans.
+that a record never changes its meaning when a checklist does. `plan_walk.py` makes plans. A
+text for people is a message, said in the reader's language and units; in the plan of an older
+record it is a string, shown as it is.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from walkaround.base.message import Text
 from walkaround.rules.checklist import Part, Station, StepKind
 from walkaround.rules.limits import Air, HoldRule, Line, Provenance, Quantity, WaitRule
 from walkaround.vehicle.model import Vehicle
@@ -39,12 +42,12 @@ class Item(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     id: str
-    name: str
+    name: Text
     kind: str = ""
     lamps: tuple[str, ...] = ()
     required: bool = False
-    what: str = ""
-    why: str = ""
+    what: Text = ""
+    why: Text = ""
 
 
 class Mark(BaseModel):
@@ -70,7 +73,7 @@ class Value(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     id: str
-    name: str
+    name: Text
     gauge: Line | Literal[""] = ""
     at_least: float | None = None
     at_most: float | None = None
@@ -94,11 +97,11 @@ class Measure(BaseModel):
     start: float = 0.0
     known: bool = True
     equal_passes: bool = True
-    limit: str = ""
-    also: tuple[str, ...] = ()
-    advice: str = ""
-    begin: str = ""
-    end: str = ""
+    limit: Text = ""
+    also: tuple[Text, ...] = ()
+    advice: Text = ""
+    begin: Text = ""
+    end: Text = ""
 
 
 class Step(BaseModel):
@@ -118,10 +121,10 @@ class Step(BaseModel):
     id: str = Field(pattern=r"^[a-z0-9_]+$")
     part: Part
     kind: StepKind
-    title: str
-    short: str = ""
-    long: str = ""
-    caution: str = ""
+    title: Text
+    short: Text = ""
+    long: Text = ""
+    caution: Text = ""
     spot: Station
     round: int = 0
     circuits_on: tuple[str, ...] = ()
@@ -132,8 +135,8 @@ class Step(BaseModel):
     soft: bool = False
     air: bool = False
     power: bool = False
-    switching: str = ""
-    meter_first: str = ""
+    switching: Text = ""
+    meter_first: Text = ""
     hold: HoldRule | None = None
     measure: Measure | None = None
     wait: WaitRule | None = None
@@ -162,9 +165,9 @@ class Plan(BaseModel):
     power: str
     together: bool = False
     rounds: int
-    why_rounds: str = ""
+    why_rounds: Text = ""
     walked_m: float = 0.0
-    hidden: tuple[str, ...] = ()
+    hidden: tuple[Text, ...] = ()
     air: Air = "shop"
     towed: int = 0
     gauges: tuple[Line, ...] = ()
@@ -175,10 +178,3 @@ class Plan(BaseModel):
     def step(self, step_id: str) -> Step | None:
         """The step of that id, if the plan has one."""
         return next((step for step in self.steps if step.id == step_id), None)
-
-
-def pins_words(pins: Sequence[str]) -> str:
-    """Pins as people name them: "pin 7", "pins A, C and H"."""
-    if len(pins) < 2:
-        return f"pin {''.join(pins)}"
-    return f"pins {', '.join(pins[:-1])} and {pins[-1]}"

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Literal, NamedTuple
 
-from walkaround.base.units import length_limit_text
-from walkaround.brakes.chambers import chamber_words
+from walkaround.base.message import Argument, Message, Quantity, Text, message
+from walkaround.brakes.chambers import chamber_named
 from walkaround.brakes.linings import LiningLimit, lining_limit, steers
 from walkaround.brakes.strokes import (
     StrokeTable,
@@ -14,15 +15,25 @@ from walkaround.brakes.strokes import (
     limit_of,
     over_advice,
 )
+from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.wiring import Wiring
 from walkaround.plan.lamp_steps import lit_circuits
-from walkaround.plan.steps import Item, Measure, Step, Value, pins_words
+from walkaround.plan.steps import Item, Measure, Step, Value
 from walkaround.rules.checklist import Checklist, Station, StepRule
-from walkaround.rules.limits import HoldRule, LimitRow, MeasureRule, Situation, counting
+from walkaround.rules.limits import (
+    HoldRule,
+    LimitRow,
+    MeasureRule,
+    Situation,
+    WrittenHold,
+    counting,
+)
 from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle, has_abs, has_air_brakes
 
 Side = Literal["left", "right"]
 SIDES: tuple[Side, ...] = ("left", "right")
+_Unit = Literal["psi", "psi_per_min", "in", "s", "percent"]
+_PLACEHOLDER = re.compile(r"\{(\w+)\}")
 _SPOT_OF: Mapping[Side, Station] = {"left": "left_side", "right": "right_side"}
 
 
@@ -50,7 +61,7 @@ def written_steps(
     chosen = {key: row for each in reversed(checklists) for key, row in each.chosen.items()}
     context = _Context(situation, wiring, strokes, chosen)
     return [
-        _step(rule, context, place)
+        _step(rule, f"{checklist.id}/{rule.id}", context, place)
         for checklist in checklists
         for rule in checklist.steps
         for place in _places(rule, situation.vehicle)
@@ -103,21 +114,21 @@ def _needed(rule: StepRule, context: _Context, place: _Place) -> bool:
     return all(facts.get(need, True) for need in rule.needs)
 
 
-def _step(rule: StepRule, context: _Context, place: _Place) -> Step:
-    words = _words(context, place)
+def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
+    args = _args(context, place)
 
-    def filled(text: str) -> str:
-        return text.format_map(words)
+    def said(key: str, text: str) -> Text:
+        return _written(f"{path}/{key}", text, args)
 
     row, others = counting(rule.limits, context.situation, context.chosen.get(rule.id, ""))
     return Step(
-        id=filled(rule.id),
+        id=rule.id.format(axle=place.number, side=place.side),
         part=rule.part,
         kind=rule.kind,
-        title=filled(rule.title),
-        short=filled(rule.short),
-        long=filled(rule.long),
-        caution=filled(rule.caution),
+        title=said("title", rule.title),
+        short=said("short", rule.short),
+        long=said("long", rule.long),
+        caution=said("caution", rule.caution),
         spot=_SPOT_OF[place.side] if place.side else rule.spot,
         items=_items(place),
         must=rule.must,
@@ -126,7 +137,7 @@ def _step(rule: StepRule, context: _Context, place: _Place) -> Step:
         air="air" in rule.needs,
         power="lamps" in rule.needs,
         hold=_hold(rule.hold, context, row, others) if rule.hold else None,
-        measure=_measure(rule, context, place, row, others) if rule.measure else None,
+        measure=_measure(rule, said, context, place, row, others) if rule.measure else None,
         wait=rule.wait,
         source=rule.source,
         provenance=rule.provenance,
@@ -138,7 +149,7 @@ def _items(place: _Place) -> tuple[Item, ...]:
     return tuple(
         Item(
             id=f"axle_{place.number}_{side}",
-            name=f"axle {place.number}, {side} end",
+            name=message("brake-wheel-end", axle=place.number, side=message(f"side-{side}")),
             kind="wheel_end",
             required=True,
         )
@@ -146,54 +157,69 @@ def _items(place: _Place) -> tuple[Item, ...]:
     )
 
 
-def _words(context: _Context, place: _Place) -> dict[str, object]:
+def _written(path: str, text: str, args: Mapping[str, Argument]) -> Text:
+    """A checklist's own text with what fills its placeholders; no text stays none."""
+    filled = {name: args[name] for name in _PLACEHOLDER.findall(text) if name in args}
+    return Message(id=path, args=filled, written=text) if text else ""
+
+
+def _args(context: _Context, place: _Place) -> dict[str, Argument]:
+    """What the texts of a step may have filled in."""
     vehicle, wiring = context.situation.vehicle, context.wiring
     doubtful = [circuit for circuit in lit_circuits(wiring) if circuit.meter_first]
-    words: dict[str, object] = {
+    args: dict[str, Argument] = {
         "volts": vehicle.electrical.volts,
-        "connector": wiring.connector.title,
-        "doubtful_pins": pins_words([pin for circuit in doubtful for pin in circuit.pins]),
+        "connector": wiring.connector.name,
+        "doubtful_pins": pins_named([pin for circuit in doubtful for pin in circuit.pins]),
         "towed": context.situation.towed,
     }
     if place.axle is None:
-        return words
+        return args
     stroke = limit_of(place.axle, context.strokes)
     lining = lining_limit(place.axle, steers(vehicle, place.number))
-    return words | {
+    if place.side:
+        args["side"] = message(f"side-{place.side}")
+    return args | {
         "axle": place.number,
-        "side": place.side or "",
-        "chamber": chamber_words(place.axle),
-        "stroke_limit": length_limit_text(stroke.limit_in, "in") if stroke else "not known",
-        "lining_limit": length_limit_text(lining.limit_in, "in"),
+        "chamber": chamber_named(place.axle),
+        "stroke_limit": Quantity(value=stroke.limit_in, unit="in")
+        if stroke
+        else message("brake-stroke-not-known"),
+        "lining_limit": Quantity(value=lining.limit_in, unit="in"),
         "lining_texts": _lining_texts(lining),
     }
 
 
-def _lining_texts(lining: LiningLimit) -> str:
+def _lining_texts(lining: LiningLimit) -> Message:
     """Where the limit of a lining stands, and what is published besides."""
-    also = f" Also published: {'; '.join(lining.also)}." if lining.also else ""
-    return f"The limit stands in {lining.source}.{also}"
+    if not lining.also:
+        return message("brake-lining-source", source=lining.source)
+    return message("brake-lining-sources", source=lining.source, also=joined(lining.also))
 
 
 def _hold(
-    rule: HoldRule, context: _Context, row: LimitRow | None, others: Sequence[LimitRow]
+    rule: WrittenHold, context: _Context, row: LimitRow | None, others: Sequence[LimitRow]
 ) -> HoldRule:
     """The hold with the limit that counts here, and the volume of air that it traps."""
-    to: dict[str, object] = {"also": tuple(_published(other, "psi/min") for other in others)}
+    hold: dict[str, object] = {
+        **rule.model_dump(),
+        "also": tuple(_published(other, "psi_per_min") for other in others),
+    }
     if row is not None and row.at_most is not None:
-        to |= {
+        hold |= {
             "limit_psi_per_min": row.at_most,
             "equal_passes": row.equal_passes,
             "limit_source": row.source,
             "limit_provenance": row.provenance,
         }
     if rule.trapped:
-        to["trapped_l"] = sum(context.situation.vehicle.brakes.reservoir_l) or None
-    return rule.model_copy(update=to)
+        hold["trapped_l"] = sum(context.situation.vehicle.brakes.reservoir_l) or None
+    return HoldRule.model_validate(hold)
 
 
 def _measure(
     rule: StepRule,
+    said: Callable[[str, str], Text],
     context: _Context,
     place: _Place,
     row: LimitRow | None,
@@ -203,7 +229,7 @@ def _measure(
     assert asked is not None
     if asked.limits_from == "strokes":
         return _stroke(asked.start, context, place)
-    unit = "%" if asked.drop else asked.quantity
+    unit: _Unit = "percent" if asked.drop else asked.quantity
     return Measure(
         quantity=asked.quantity,
         values=tuple(_values(asked, row)),
@@ -212,24 +238,27 @@ def _measure(
         equal_passes=row.equal_passes if row else True,
         limit=_published(row, unit) if row else "",
         also=tuple(_published(other, unit) for other in others),
-        begin=asked.begin,
-        end=asked.end,
+        begin=said("begin", asked.begin),
+        end=said("end", asked.end),
     )
 
 
 def _values(asked: MeasureRule, row: LimitRow | None) -> Iterator[Value]:
     least, most = (row.at_least, row.at_most) if row else (None, None)
     if not asked.of:
-        yield Value(id="time", name="time", at_least=least, at_most=most)
+        yield Value(id="time", name=message("brake-value-time"), at_least=least, at_most=most)
     for gauge in asked.of:
+        name = message(f"gauge-{gauge}")
         if not asked.drop:
-            yield Value(id=gauge, name=gauge, gauge=gauge, at_least=least, at_most=most)
+            yield Value(id=gauge, name=name, gauge=gauge, at_least=least, at_most=most)
             continue
-        before = Value(id=f"{gauge}_before", name=f"{gauge} before", gauge=gauge)
+        before = Value(
+            id=f"{gauge}_before", name=message("brake-value-before", gauge=name), gauge=gauge
+        )
         yield before
         yield Value(
             id=f"{gauge}_after",
-            name=f"{gauge} after",
+            name=message("brake-value-after", gauge=name),
             gauge=gauge,
             before=before.id,
             at_least=least,
@@ -242,11 +271,15 @@ def _stroke(start: float, context: _Context, place: _Place) -> Measure:
     assert place.axle is not None
     limit = limit_of(place.axle, context.strokes)
     name = limit.what if limit else "pushrod stroke"
-    value = Value(id="stroke", name=name, at_most=limit.limit_in if limit else None)
-    unknown = "the chamber is in no table and its rated stroke is not in the vehicle's file"
-    said = (
-        f"at most {length_limit_text(limit.limit_in, 'in')}: {limit.source}" if limit else unknown
+    value = Value(
+        id="stroke",
+        name=message(f"brake-{name.replace(' ', '-')}"),
+        at_most=limit.limit_in if limit else None,
     )
+    said = message("brake-stroke-unlisted")
+    if limit:
+        most = Quantity(value=limit.limit_in, unit="in")
+        said = message("limit-at-most", most=most, source=limit.source)
     return Measure(
         quantity="in",
         values=(value,),
@@ -257,12 +290,24 @@ def _stroke(start: float, context: _Context, place: _Place) -> Measure:
     )
 
 
-def _published(row: LimitRow, unit: str) -> str:
+def _published(row: LimitRow, unit: _Unit) -> Message:
     """A published limit as a clause: "at most 3 psi/min: 49 CFR 570.57(a)(5)"."""
-    bounds = []
-    if row.at_least is not None:
-        bounds.append(f"at least {row.at_least:g} {unit}")
-    if row.at_most is not None:
-        word = "at most" if row.equal_passes else "less than"
-        bounds.append(f"{word} {row.at_most:g} {unit}")
-    return f"{', '.join(bounds)}: {row.source}"
+    most = "at-most" if row.equal_passes else "less-than"
+    if row.at_most is None:
+        assert row.at_least is not None
+        return message("limit-at-least", least=_amount(row.at_least, unit), source=row.source)
+    if row.at_least is None:
+        return message(f"limit-{most}", most=_amount(row.at_most, unit), source=row.source)
+    return message(
+        f"limit-at-least-and-{most}",
+        least=_amount(row.at_least, unit),
+        most=_amount(row.at_most, unit),
+        source=row.source,
+    )
+
+
+def _amount(number: float, unit: _Unit) -> Quantity | Message:
+    if unit == "s" or unit == "percent":
+        return message(f"limit-{unit}", number=number)
+    # Limits are written whole; the decimals of one that is not are never rounded away.
+    return Quantity(value=number, unit=unit, decimals=None if number.is_integer() else 2)

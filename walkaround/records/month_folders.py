@@ -9,14 +9,12 @@ from __future__ import annotations
 import errno
 import os
 import re
-from collections.abc import Collection, Iterable
+from collections.abc import Collection
 from pathlib import Path
-from typing import NamedTuple
 
-from walkaround.base.errors import InputError
 from walkaround.disk.durable import read_error
 from walkaround.records.overview import Fault
-from walkaround.records.walk_line import month_of
+from walkaround.records.walk_line import NO_STAMP, Stamp, is_walk_id, month_of
 
 FILE = ".json"
 """How the name of a walk's file ends."""
@@ -24,34 +22,24 @@ BEFORE = ".prev"
 """What follows that where the file is kept as it was before its last change."""
 
 _MONTH = re.compile(r"[0-9]{4}-[0-9]{2}")
-_DENIED = (errno.EACCES, errno.EPERM)
 
 
-class FolderState(NamedTuple):
-    """What can be told of a folder without opening it; all 0 if nothing can.
-
-    Attributes:
-        changed_ns: when a name in it last changed, nanoseconds.
-        touched_ns: when that, or who may read it, last changed, nanoseconds.
-        mode: who may read it.
-    """
-
-    changed_ns: int = 0
-    touched_ns: int = 0
-    mode: int = 0
+FolderState = tuple[int, ...]
+"""What can be told of a folder without opening it: when a name in it last changed, when that or who
+may read it did, in nanoseconds, and who may. Empty if nothing can."""
 
 
 def folder_state(folder: Path) -> FolderState:
-    """What the folder is like now."""
+    """Tell what the folder is like now."""
     try:
-        found = folder.stat()
+        status = folder.stat()
     except OSError:
-        return FolderState()
-    return FolderState(found.st_mtime_ns, found.st_ctime_ns, found.st_mode)
+        return ()
+    return status.st_mtime_ns, status.st_ctime_ns, status.st_mode
 
 
 def months_in(walks: Path) -> list[str]:
-    """Every month with a folder of walks, as in "2026-11", the latest first.
+    """List every month with a folder of walks, as in "2026-11", the latest first.
 
     Raises:
         MachineError: the folder of walks cannot be read.
@@ -72,30 +60,37 @@ def inside(folder: Path) -> str:
     return f"{folder}{os.sep}."
 
 
-def sizes_in(
-    entries: Iterable[os.DirEntry[str]], month: str, known: Collection[str]
-) -> dict[str, int]:
-    """The size in bytes of each walk's file, by the walk's id; 0 where only the one before its last
-    change is left.
+def stamps_in(folder: Path, known: Collection[str]) -> dict[str, Stamp]:
+    """Look at each walk's file in a month's folder; by the walk's id.
 
-    What is `known` is the name of a walk of this month, and need not be looked into.
+    Where only the file before its last change is left, that one is looked at.
+
+    Args:
+        folder: of the month.
+        known: ids of walks of this month, whose names need not be looked into.
+
+    Raises:
+        OSError: the folder cannot be read.
     """
-    sizes: dict[str, int] = {}
-    for entry in entries:
-        id_ = entry.name.removesuffix(BEFORE).removesuffix(FILE)
-        if id_ == entry.name or not (id_ in known or _is_in(id_, month)):
-            continue
-        if entry.name.endswith(FILE):
-            sizes[id_] = _size(entry)
-        else:
-            sizes.setdefault(id_, 0)
-    return sizes
+    now: dict[str, os.DirEntry[str]] = {}
+    before: dict[str, os.DirEntry[str]] = {}
+    with os.scandir(inside(folder)) as entries:
+        for entry in entries:
+            if entry.name.endswith(FILE):
+                now[entry.name.removesuffix(FILE)] = entry
+            elif entry.name.endswith(FILE + BEFORE):
+                before[entry.name.removesuffix(FILE + BEFORE)] = entry
+    return {
+        name: _stamp(entry)
+        for name, entry in (before | now).items()
+        if name in known or (is_walk_id(name) and month_of(name) == folder.name)
+    }
 
 
 def fault_of(error: OSError) -> Fault:
-    """Why a folder could not be read, and how to mend it."""
+    """Tell why a folder could not be read, and how to mend it."""
     mend = "check the disk, or put {it} back from a backup"
-    if error.errno in _DENIED:
+    if error.errno in (errno.EACCES, errno.EPERM):
         mend = "make {it} readable for this user"
     return Fault((error.strerror or "unknown fault").lower(), mend)
 
@@ -108,16 +103,9 @@ def _holds(entry: os.DirEntry[str]) -> bool:
         return True
 
 
-def _size(entry: os.DirEntry[str]) -> int:
-    """0 if it leads nowhere."""
+def _stamp(entry: os.DirEntry[str]) -> Stamp:
     try:
-        return entry.stat().st_size
+        status = entry.stat()
     except OSError:
-        return 0
-
-
-def _is_in(name: str, month: str) -> bool:
-    try:
-        return month_of(name) == month
-    except InputError:
-        return False
+        return NO_STAMP
+    return Stamp(status.st_size, status.st_mtime_ns)

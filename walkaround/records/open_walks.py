@@ -1,4 +1,4 @@
-"""The walks open in this process, and the one place where a change asked for becomes a saved event.
+"""The walks open in this process: the one place where a change asked for becomes a saved event.
 
 What is seen is always what is saved: an event is checked, written to the disk, and only then
 part of the live walk. Any thread may call; watchers are told in the thread that called, once
@@ -47,7 +47,7 @@ class Store(Protocol):
 
 
 class OpenWalks:
-    """The open walks."""
+    """The open walks; each is read once, when it is first asked for."""
 
     def __init__(
         self, store: Store, clock: Clock, new_id: Callable[[], str] = lambda: uuid4().hex
@@ -77,7 +77,7 @@ class OpenWalks:
             walk = advance(Walk(), first)
             self._store.create(first)
             self._live[id_] = walk
-            self._list(walk)
+            self._store.refresh(walk)
         _log.info("Walk %s begins", id_)
         return id_
 
@@ -149,7 +149,7 @@ class OpenWalks:
         new = walk.events[len(before.events) :]
         self._store.append(walk_id, new)
         self._live[walk_id] = walk
-        self._list(walk)
+        self._store.refresh(walk)
         if walk.phase == "finished" != before.phase:
             _log.info("Walk %s is finished", walk_id)
         return walk
@@ -173,13 +173,6 @@ class OpenWalks:
             ) from error
         self._notices[walk_id] = loaded.notice
         return walk
-
-    def _list(self, walk: Walk) -> None:
-        """Tell the list of walks; without that the walk is safe, and its line is made anew."""
-        try:
-            self._store.refresh(walk)
-        except MachineError as error:
-            _log.warning("The list of walks is late for walk %s: %s", walk.id, error)
 
     def _tell(self, walk_id: str) -> None:
         """One watcher's failure is neither the other watchers' nor the mechanic's."""

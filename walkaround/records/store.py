@@ -1,7 +1,6 @@
-"""Walks on disk, written: one TinyDB file per walk, the index of walks, the settings.
+"""Walks on disk, written: one TinyDB file per walk, and one for the settings.
 
-A tap costs one durable write of its walk's own file, however many walks there are; the index is
-written for several walks together, once they have ended.
+A tap costs one durable write of its walk's own file, however many walks there are.
 """
 
 from __future__ import annotations
@@ -31,11 +30,11 @@ from walkaround.disk.durable import (
     write_error,
 )
 from walkaround.disk.writer_lock import OneWriter
+from walkaround.records.month_folders import months_in
 from walkaround.records.overview import Overview
 from walkaround.records.reader import (
     MAX_BYTES,
     Loaded,
-    Month,
     WalkReader,
     damage,
     file_bytes,
@@ -52,7 +51,6 @@ from walkaround.records.walk_file import (
     rows_of,
     tables_in,
 )
-from walkaround.records.walk_list import WalkList
 from walkaround.walk.events import Began, Event, Finished, plain
 from walkaround.walk.state import Walk
 
@@ -65,7 +63,7 @@ _TO_END_BYTES = 10_000
 class DurableStorage(Storage):
     """What TinyDB writes through: each write is whole and on the disk when it returns.
 
-    What is on the disk is also kept in memory. Only one process writes (see `onewriter.py`), so
+    What is on the disk is also kept in memory. Only one process writes (see `writer_lock.py`), so
     a write needs no reading, and the next one mends a file that was damaged or replaced meanwhile;
     what was put in its place is set aside.
     """
@@ -123,23 +121,23 @@ class WalkStore(WalkReader):
         super().__init__(data)
         self._settings = locations.settings(data)
         self._open: dict[str, TinyDB] = {}
-        self._list = WalkList(self, self._write_index)
+        self._unread: tuple[str, ...] = ()
         self._lock = RLock()
         self._writer = OneWriter(data)
         try:
-            for folder in (self.walks, self._index):
-                make_folder(folder)
-            sweep(self._index)
+            make_folder(self.walks)
         except MachineError:
             self._writer.give_up()
             raise
+        self._sweep()
+        _remove_index(locations.unused_index(data))
 
     def close(self) -> None:
         """Let another process write. No walk is left to be saved: every write was."""
         with self._lock:
             self._open.clear()
             with suppress(MachineError):
-                self._list.flush()
+                self.overview()
             self._writer.give_up()
 
     def create(self, first: Began) -> None:
@@ -195,20 +193,24 @@ class WalkStore(WalkReader):
             return self._mended(walk_id, found)
 
     def refresh(self, walk: Walk) -> None:
-        """Take note of what has become of a walk, for the list.
-
-        Raises:
-            MachineError: the folder of walks cannot be read; the list will be late.
-        """
-        self._list.now(walk)
+        """Take note of what has become of a walk, for the list."""
+        self._list.note(walk)
 
     def overview(self) -> Overview:
-        """All walks at a glance.
+        """Show all walks at a glance, and keep the list for the next start.
 
         Raises:
             MachineError: the folder of walks cannot be read.
         """
-        return self._list.overview()
+        overview = self._list.overview()
+        self._list.keep()
+        for sentence in overview.unread:
+            if sentence not in self._unread:
+                _log.warning("%s", sentence)
+        if self._unread and not overview.unread:
+            _log.info("Every month of walks can be read again.")
+        self._unread = overview.unread
+        return overview
 
     def next_number(self) -> int:
         """The place of a walk that begins now in the order of this data folder's walks.
@@ -245,23 +247,14 @@ class WalkStore(WalkReader):
             row = Document({"schema": 1, "values": values}, doc_id=1)
             TinyDB(self._settings, storage=DurableStorage).table("settings").upsert(row)
 
-    def month(self, month: str, *, trusting: bool = False) -> Month:
-        """The lines of a month's walks; an index that is damaged and will be made anew is set
-        aside."""
-        found = super().month(month, trusting=trusting)
-        if not found.index.sound:
-            try:
-                set_aside(self._index_path(month))
-            except MachineError as error:
-                _log.warning("The damaged index of %s was not set aside: %s", month, error)
-        return found
-
-    def _write_index(self, month: str, tables: Tables) -> None:
-        """Write a month's index; without it the walks are safe, and its lines are made anew."""
-        try:
-            TinyDB(self._index_path(month), storage=DurableStorage).storage.write(tables)
-        except MachineError as error:
-            _log.warning("The index of %s was not written: %s", month, error)
+    def _sweep(self) -> None:
+        """Take away what a killed process left half written; what stays does no harm."""
+        with suppress(MachineError):
+            for month in months_in(self.walks):
+                try:
+                    sweep(self.walks / month)
+                except MachineError as error:
+                    _log.warning("What was half written in %s stays there: %s", month, error)
 
     def _room_for(self, walk_id: str, rows: Sequence[tuple[Event, Row]]) -> None:
         """Refuse what would make a file that nobody reads again; a walk can always be ended."""
@@ -283,7 +276,6 @@ class WalkStore(WalkReader):
         kept_as = f"; the damaged file is kept as {aside.name}" if path.exists() else ""
         notice = f"{damage(walk_id, found)}{kept_as}."
         _log.warning(notice)
-        self._list.forget(walk_id)
         with self._list.saving(walk_id):
             write_durably(path, Encoder().encode(new_tables(found.rows, notice)), keep=aside)
         before = read_file(kept_before(path))
@@ -295,3 +287,11 @@ class WalkStore(WalkReader):
 
 def _database(path: Path) -> TinyDB:
     return TinyDB(path, storage=DurableStorage, keep=kept_before(path))
+
+
+def _remove_index(folder: Path) -> None:
+    """Take away the list as the version before kept it; nothing else that may lie there."""
+    with suppress(OSError):
+        for file in folder.glob("[0-9][0-9][0-9][0-9]-[0-9][0-9].json*"):
+            file.unlink()
+        folder.rmdir()

@@ -18,6 +18,7 @@ from operator import or_
 from typing import NamedTuple
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import Text, message
 from walkaround.lamps.wiring import Circuit
 from walkaround.rounds.power_source import (
     Lit,
@@ -56,7 +57,7 @@ class Pair(NamedTuple):
 
     first: str
     second: str
-    reason: str
+    reason: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +80,7 @@ class Rounds:
     pairs_not_told_apart: tuple[Pair, ...]
     not_switchable: tuple[str, ...]
     looks_not_had: tuple[tuple[str, Lit], ...]
-    why: str
+    why: Text
 
     @property
     def rounds(self) -> int:
@@ -157,7 +158,9 @@ def _not_told_apart(
     for (at, one), (place, other) in combinations(enumerate(circuits), 2):
         lit = looks[one.id] and looks[other.id]
         if lit and not told_apart(seen, at, place, len(circuits)):
-            reason = f"{source.title} never lights {one.name} without {other.name}"
+            reason = message(
+                "rounds-never-apart", source=source.title, one=one.name, other=other.name
+            )
             yield Pair(one.id, other.id, reason)
 
 

@@ -11,7 +11,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from walkaround.base.toml_model import Flag, Id, Written
+from walkaround.base.message import Text, message
+from walkaround.base.toml_model import FileText, Flag, Id, Written
+from walkaround.lamps.names import written
 from walkaround.lamps.wiring import Circuit
 
 Lit = Literal["steady", "flashing"]
@@ -38,19 +40,19 @@ class Position(Written):
     """
 
     id: Id
-    name: str
-    say: str
+    name: FileText
+    say: FileText
     lights: Mapping[Id, Lit] = Field(default_factory=dict)
     needs: tuple[Reference, ...] = ()
     excludes: tuple[Reference, ...] = ()
-    keep: str = ""
+    keep: FileText = ""
 
 
 class Switch(Written):
     """One switch: off, or in one of its positions."""
 
     id: Id
-    name: str
+    name: FileText
     positions: tuple[Position, ...] = Field(validation_alias="position")
 
 
@@ -62,7 +64,7 @@ class PowerSource(Written):
     """
 
     id: Id
-    title: str
+    title: FileText
     where: Where
     each_circuit: Flag = False
     switches_of: str = ""
@@ -77,14 +79,39 @@ class PowerTable(Written):
     sources: tuple[PowerSource, ...] = Field(validation_alias="power_source")
 
     def by_id(self) -> dict[str, PowerSource]:
-        """The sources by id, each with its switches; asks for a table without problems."""
-        plain = {source.id: source for source in self.sources}
-        return {
-            id_: source.model_copy(update={"switches": plain[source.switches_of].switches})
-            if source.switches_of
-            else source
-            for id_, source in plain.items()
+        """The sources by id, each with its switches; asks for a table without problems.
+
+        Their texts have become messages.
+        """
+        switches = {
+            source.id: tuple(_said_switch(source, switch) for switch in source.switches)
+            for source in self.sources
         }
+        return {
+            source.id: source.model_copy(
+                update={
+                    "title": written(f"power_sources/{source.id}/title", str(source.title)),
+                    "switches": switches[source.switches_of or source.id],
+                }
+            )
+            for source in self.sources
+        }
+
+
+def _said_switch(source: PowerSource, switch: Switch) -> Switch:
+    place = f"power_sources/{source.id}/{switch.id}"
+    positions = [
+        position.model_copy(
+            update={
+                key: written(f"{place}/{position.id}/{key}", text)
+                for key in ("name", "say", "keep")
+                if (text := getattr(position, key))
+            }
+        )
+        for position in switch.positions
+    ]
+    name = written(f"{place}/name", str(switch.name))
+    return switch.model_copy(update={"name": name, "positions": tuple(positions)})
 
 
 def takes_part(circuit: Circuit) -> bool:
@@ -144,11 +171,16 @@ def _lit_here(position: Position, circuits: Iterable[Circuit]) -> dict[str, Lit]
 
 
 def _own_switch(circuit: Circuit) -> Switch:
+    """The switch of a box for one circuit; the box names it by its contacts as well."""
+    name: Text = circuit.name
+    if circuit.pins:
+        pins = message("rounds-contacts", count=len(circuit.pins), pins="+".join(circuit.pins))
+        name = message("rounds-circuit-at", pins=pins, circuit=name)
     positions = [
         Position(
             id=look,
-            name=circuit.name if look == "steady" else f"{circuit.name} flashing",
-            say=f"{_contact(circuit)}{circuit.name} {'on' if look == 'steady' else 'flashing'}",
+            name=_looking(circuit.name, look),
+            say=message("rounds-on", circuit=name) if look == "steady" else _looking(name, look),
             lights={circuit.id: look},
         )
         for look in looks_wanted(circuit)
@@ -156,13 +188,8 @@ def _own_switch(circuit: Circuit) -> Switch:
     return Switch(id=circuit.id, name=circuit.name, positions=tuple(positions))
 
 
-def _contact(circuit: Circuit) -> str:
-    """What the box names the circuit by, as well: "pin 6 "."""
-    return (
-        f"{'pin' if len(circuit.pins) == 1 else 'pins'} {'+'.join(circuit.pins)} "
-        if circuit.pins
-        else ""
-    )
+def _looking(circuit: Text, look: Lit) -> Text:
+    return circuit if look == "steady" else message("rounds-flashing", circuit=circuit)
 
 
 def _with_needed(switches: Sequence[Switch], wanted: set[tuple[str, str]]) -> set[tuple[str, str]]:

@@ -1,28 +1,15 @@
-"""Settings and rounds in words: how a setting is made, and why there are so many rounds."""
+"""Settings and rounds as messages: how a setting is made, and why there are so many rounds."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import reduce
 
+from walkaround.base.message import Text, message
+from walkaround.lamps.names import joined
 from walkaround.rounds.power_source import Look, PowerSource
 from walkaround.rounds.switch_settings import Choice
-
-_NUMBERS = [
-    "no",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,48 +23,48 @@ class Setting:
         looks: how each circuit that is switched looks, by circuit id.
     """
 
-    name: str
-    say: str
+    name: Text
+    say: Text
     positions: Mapping[str, str]
     looks: Mapping[str, Look]
 
 
 def setting_of(choice: Choice, source: PowerSource, circuit_ids: Sequence[str]) -> Setting:
     """The setting that a choice of positions makes."""
+    orders = [
+        message("rounds-order-kept", order=p.say, keep=p.keep)
+        if p.keep and source.where == "cab"
+        else p.say
+        for _, p in choice.places
+    ]
     return Setting(
         name=_listed([p.name for _, p in choice.places if p.lights]),
-        say=_say(choice, source),
+        say=message("rounds-orders", orders=joined([*orders, message("rounds-all-else-off")])),
         positions={switch.id: position.id for switch, position in choice.places},
         looks={id_: _look(choice, place) for place, id_ in enumerate(circuit_ids)},
     )
 
 
-def why(source: PowerSource, chosen: Sequence[Choice], settings: Sequence[Setting]) -> str:
+def why(source: PowerSource, chosen: Iterable[Choice], settings: Sequence[Setting]) -> Text:
     """One sentence that explains the number of rounds.
 
     Args:
         chosen, settings: the same settings, in the order they are made.
     """
     if not settings:
-        return f"No rounds: {source.title} lights no circuit of this vehicle."
-    count = _number(len(settings))
+        return message("rounds-none", source=source.title)
+    count = len(settings)
     if source.where != "cab":
-        how = "switched" if source.where == "spot" else "called out"
-        noun = "setting" if len(settings) == 1 else "settings"
-        return f"One round, {count} {noun} {how} at each spot."
-    order = ", then ".join(setting.name for setting in settings)
-    kept = {f"the {switch.name}": None for c in chosen for switch, p in c.places if p.keep}
-    held = f"; {_listed([*kept])} must be held or propped" if kept else ""
-    return f"{count.capitalize()} {'round' if len(settings) == 1 else 'rounds'}: {order}{held}."
-
-
-def _say(choice: Choice, source: PowerSource) -> str:
-    orders = [
-        f"{p.say} ({p.keep})" if p.keep and source.where == "cab" else p.say
-        for _, p in choice.places
-    ]
-    said = "; ".join([*orders, "all else off"])
-    return f"{said[:1].upper()}{said[1:]}."
+        return message(f"rounds-settings-{source.where}", count=count)
+    order = reduce(
+        lambda first, then: message("rounds-then", first=first, then=then),
+        [setting.name for setting in settings],
+    )
+    kept = {switch.id: switch.name for c in chosen for switch, p in c.places if p.keep}
+    if not kept:
+        return message("rounds-from-cab", count=count, order=order)
+    switches = tuple(message("rounds-the-switch", switch=name) for name in kept.values())
+    return message("rounds-from-cab-held", count=count, order=order, switches=switches)
 
 
 def _look(choice: Choice, place: int) -> Look:
@@ -86,9 +73,5 @@ def _look(choice: Choice, place: int) -> Look:
     return "steady" if choice.steady >> place & 1 else "dark"
 
 
-def _number(count: int) -> str:
-    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
-
-
-def _listed(names: Sequence[str]) -> str:
-    return " and ".join(filter(None, [", ".join(names[:-1]), *names[-1:]]))
+def _listed(names: Sequence[Text]) -> Text:
+    return names[0] if len(names) == 1 else message("rounds-setting", positions=tuple(names))

@@ -13,7 +13,7 @@ from pydantic import Field, model_validator
 
 from walkaround.base.toml_model import Flag, Id, Number, Written
 from walkaround.rules.conditions import When
-from walkaround.rules.limits import HoldRule, LimitRow, MeasureRule, Provenance, WaitRule
+from walkaround.rules.limits import LimitRow, MeasureRule, Provenance, WaitRule, WrittenHold
 from walkaround.vehicle.model import BrakeSystem, Kind, Rules, Vehicle
 
 LampKind = Literal[
@@ -92,12 +92,10 @@ Need = Literal[
 ]
 
 # What any step's texts may have filled in: of the vehicle and of its wiring.
-FILLED = frozenset({"{volts}", "{connector}", "{doubtful_pins}", "{towed}"})
+FILLED = frozenset({"volts", "connector", "doubtful_pins", "towed"})
 # What a step that stands once for each axle, and for each wheel end, may have filled in too.
-AXLE_FILLED = frozenset(
-    {"{axle}", "{chamber}", "{stroke_limit}", "{lining_limit}", "{lining_texts}"}
-)
-END_FILLED = AXLE_FILLED | {"{side}"}
+AXLE_FILLED = frozenset({"axle", "chamber", "stroke_limit", "lining_limit", "lining_texts"})
+END_FILLED = AXLE_FILLED | {"side"}
 Spread = Literal["pair", "three", "left", "right", "centre"]
 # How many lamps each spread places.
 SPREADS: dict[Spread, int] = {"pair": 2, "three": 3, "left": 1, "right": 1, "centre": 1}
@@ -221,7 +219,7 @@ class StepRule(Written):
     spot: Station
     per_axle: Flag = False
     per_end: Flag = False
-    hold: HoldRule | None = None
+    hold: WrittenHold | None = None
     measure: MeasureRule | None = None
     wait: WaitRule | None = None
     limits: tuple[LimitRow, ...] = Field(default=(), validation_alias="limit")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Iterator
 
 from walkaround.base.checks import (
@@ -14,7 +13,7 @@ from walkaround.base.checks import (
     too_many,
 )
 from walkaround.base.errors import Problem
-from walkaround.base.message import message
+from walkaround.base.message import message, unfilled
 from walkaround.rules.checklist import (
     AXLE_FILLED,
     END_FILLED,
@@ -77,18 +76,35 @@ def short_texts_are_short(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
-    """Only known placeholders stand in texts; those of an axle only in a step for each axle."""
+    """Only quantities and known placeholders stand in braces, an axle's in a step for each axle."""
+    for key, text, filled in _texts_with_placeholders(checklist):
+        for odd in unfilled(text, filled):
+            name = odd.strip("{}")
+            known = tuple(f"{{{each}}}" for each in sorted(filled))
+            mend = message("problem-write-a-quantity")
+            if name in END_FILLED:
+                mend = message("problem-set-true", key="per_end" if name == "side" else "per_axle")
+            elif known:
+                mend = message("problem-use-a-placeholder", names=known)
+            yield Flaw(key, message("trouble-placeholder-unfilled", placeholder=odd), mend)
+
+
+def _texts_with_placeholders(checklist: Checklist) -> Iterator[tuple[str, str, frozenset[str]]]:
+    """Each text for people: its key, the text, and the names that are filled where it is said."""
     for step in checklist.steps:
         filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
         texts = step.model_dump(include={"id", "title", "short", "long", "caution"})
+        if step.measure:
+            texts |= {"measure.begin": step.measure.begin, "measure.end": step.measure.end}
         for key, text in texts.items():
-            for odd in sorted(set(re.findall(r"\{[^}]*\}?|\}", text)) - filled):
-                once = "per_end" if odd == SIDE else "per_axle"
-                mend = message("problem-use-a-placeholder", names=tuple(sorted(filled)))
-                if odd in END_FILLED:
-                    mend = message("problem-set-true", key=once)
-                what = message("trouble-placeholder-unfilled", placeholder=odd)
-                yield Flaw(f"step {step.id}.{key}", what, mend)
+            yield f"step {step.id}.{key}", text, frozenset(filled)
+    variants = _keyed(checklist.variants)
+    for rule in checklist.lamps:
+        for key, text in rule.model_dump(include={"name", "what", "why"}).items():
+            yield f"lamp {rule.id}.{key}", text, frozenset()
+        variants += _keyed(rule.variants, f"lamp {rule.id}.")
+    for key, variant in variants:
+        yield f"{key}.what", variant.what or "", frozenset()
 
 
 def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Flaw]:

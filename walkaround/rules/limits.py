@@ -13,6 +13,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from walkaround.base.message import Text
 from walkaround.base.toml_model import Flag, Id, Number, Positive, Written
 from walkaround.rules.conditions import Span, When
 from walkaround.vehicle.model import Vehicle, vehicle_class
@@ -52,7 +53,7 @@ class LimitRow(When):
     provenance: Provenance
 
 
-class HoldRule(Written):
+class WrittenHold(Written):
     """An air hold: what each gauge is set to (psi), then the source shut, watched for `seconds`.
 
     Every gauge in `set_psi` is read, in that order, and none may lose more than the limit. In a
@@ -60,8 +61,6 @@ class HoldRule(Written):
 
     Attributes:
         trapped: the air is trapped in the vehicle's reservoirs and nothing else, as far as known.
-        also: limits published elsewhere, a clause each; filled in when a walk is planned.
-        trapped_l: that volume, litres; filled in then.
     """
 
     set_psi: Mapping[Line, Positive] = Field(min_length=1)
@@ -71,7 +70,17 @@ class HoldRule(Written):
     limit_source: str
     limit_provenance: Provenance
     trapped: Literal["", "reservoirs"] = ""
-    also: tuple[str, ...] = ()
+
+
+class HoldRule(WrittenHold):
+    """An air hold as a walk asks it of one vehicle.
+
+    Attributes:
+        also: limits published elsewhere, a clause each.
+        trapped_l: the volume of the air that is trapped, litres; None where it is not known.
+    """
+
+    also: tuple[Text, ...] = ()
     trapped_l: Positive | None = None
 
     @property

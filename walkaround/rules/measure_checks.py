@@ -52,15 +52,6 @@ def holds_can_be_left(checklist: Checklist) -> Iterator[Flaw]:
             yield Flaw(f"step {step.id}.must", what, message("problem-set-must-false"))
 
 
-def what_is_filled_in_is_not_written(checklist: Checklist) -> Iterator[Flaw]:
-    """What planning fills in of a hold does not stand in a file."""
-    for step in checklist.steps:
-        for key in ("also", "trapped_l"):
-            if step.hold is not None and key in step.hold.model_fields_set:
-                what = message("problem-is-filled-in-when-planned")
-                yield Flaw(f"step {step.id}.hold.{key}", what, _OUT)
-
-
 def limits_bound_something(checklist: Checklist) -> Iterator[Flaw]:
     """A limit row has a bound and an id of its own, and stands where something is limited."""
     for step in checklist.steps:
@@ -172,7 +163,6 @@ MEASURE_CHECKS: list[Callable[[Checklist], Iterable[Flaw]]] = [
     tables_go_with_kinds,
     holds_can_be_run,
     holds_can_be_left,
-    what_is_filled_in_is_not_written,
     limits_bound_something,
     values_are_named,
     strokes_are_of_wheel_ends,

@@ -24,7 +24,7 @@ from typing import Any, Literal
 
 from babel.dates import get_month_names
 from babel.lists import format_list
-from fluent.runtime import FluentBundle, FluentResource
+from fluent.runtime import FluentBundle, FluentResource, resolver
 from num2words import num2words
 
 from walkaround.base.message import Argument, Message, Quantity, Text
@@ -39,6 +39,10 @@ from walkaround.base.units import (
 
 MOST_SPELLED = 12
 """Larger numbers are easier read in digits; common practice, no source."""
+
+# Fluent refuses parts longer than this, lest a message made by strangers fill the memory. Message
+# files come with the app; how long what people write may be is checked where it is read.
+resolver.MAX_PART_LENGTH = 1_000_000
 
 
 class Words:

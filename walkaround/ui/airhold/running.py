@@ -26,8 +26,6 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.air_hold import not_clear, reading_words
 
-BEAT_S = 0.2
-"""How often a running hold is looked at: often enough for the eye, and for a spoken mark."""
 STOPPED = "The mechanic stopped the air hold."
 
 _ABOVE_PX = 120.0
@@ -50,7 +48,7 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             await taps.hold_taps.beat()
             beats += 1
             set_beat(beats)
-            await asyncio.sleep(BEAT_S)
+            await asyncio.sleep(view.parts.timing.hold_beat_s)
 
     async def fresh() -> None:
         taps.appear()
@@ -85,7 +83,7 @@ def _drawn(view: View, taps: WalkTaps, step: Step, hold: Hold) -> ft.Control:
         bottom.append(_waiting(view, taps, step, hold, found))
     assert view.walk.plan is not None
     # What runs must be seen; the whole title stood on the step before.
-    body = [heading(step.title, max_lines=2), *_told(view, hold, found, taken_px)]
+    body = [heading(view.words.text(step.title), max_lines=2), *_told(view, hold, found, taken_px)]
     return page_column(top_bar(view.words, view.walk.plan.vehicle.name), body, bottom)
 
 

@@ -19,8 +19,6 @@ NAME_KEY = "walkaround.name"
 """Under which a phone keeps the name of whoever it belongs to."""
 WIDE_PX = 840
 """From this width on, plan and words stand side by side."""
-MOST_S = 2.0
-"""So long a phone may take to answer."""
 
 
 class Device:
@@ -31,7 +29,9 @@ class Device:
         dark: whether it shows dark colors of itself.
     """
 
-    def __init__(self, page: ft.Page) -> None:
+    def __init__(self, page: ft.Page, answers_in_s: float) -> None:
+        """The phone that shows this page; its answers are waited for so long."""
+        self._answers_in_s = answers_in_s
         self.width = float(page.width or 412)
         self.height = float(page.height or 915)
         self.dark = page.platform_brightness == ft.Brightness.DARK
@@ -73,25 +73,24 @@ class Device:
 
     async def stay_awake(self, awake: bool) -> None:
         """Keep the screen on, or let it go dark again."""
-        await _asked(self._wakelock.enable if awake else self._wakelock.disable)
+        await self._asked(self._wakelock.enable if awake else self._wakelock.disable)
 
     async def shake(self) -> None:
         """Make itself felt."""
-        await _asked(self._haptics.vibrate)
+        await self._asked(self._haptics.vibrate)
 
     async def name(self) -> str:
         """The name that it keeps; empty if there is none."""
-        name = await _asked(lambda: self._kept.get(NAME_KEY))
+        name = await self._asked(lambda: self._kept.get(NAME_KEY))
         return name if isinstance(name, str) else ""
 
     async def keep_name(self, name: str) -> None:
         """Keep this name, also when the page is closed."""
-        await _asked(lambda: self._kept.set(NAME_KEY, name))
+        await self._asked(lambda: self._kept.set(NAME_KEY, name))
 
-
-async def _asked(call: Callable[[], Awaitable[object]]) -> object:
-    try:
-        return await asyncio.wait_for(call(), MOST_S)
-    except Exception as refused:
-        log.info("the browser did not: %s", refused)
-        return None
+    async def _asked(self, call: Callable[[], Awaitable[object]]) -> object:
+        try:
+            return await asyncio.wait_for(call(), self._answers_in_s)
+        except Exception as refused:
+            log.info("the browser did not: %s", refused)
+            return None

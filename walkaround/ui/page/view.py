@@ -77,7 +77,7 @@ class View:
         self._moved: Callable[[], None] = lambda: None
         self._appear: Callable[[], None] = lambda: None
         self.sound = Sound(parts.voice, lambda: self.settings)
-        self.device = Device(page)
+        self.device = Device(page, parts.timing.device_s)
         self.route = page.route or "/"
         self.going_on = False
         self.unfinished = unfinished

@@ -98,7 +98,8 @@ def _scale(measure: Measure, gauge: Gauge | None, settings: Settings) -> _Scale:
 
 
 def _name(value: Value) -> str:
-    return value.name[:1].upper() + value.name[1:]
+    name = str(value.name)
+    return name[:1].upper() + name[1:]
 
 
 def _words_of(scale: _Scale) -> str:

@@ -26,6 +26,7 @@ from walkaround.walk.measured import judged, outcome
 from walkaround.walk.state import Walk
 from walkaround.walk.timers import running_since
 from walkaround.walk.transitions import recheck_stands
+from walkaround.words.language import capital
 from walkaround.words.measured import (
     apart_at,
     apart_text,
@@ -82,7 +83,12 @@ def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
         return [notice(text, key="limit")]
     shown: list[ft.Control] = [words(text, bold=True, key="limit")] if text else []
     shown += [
-        words(f"Also published: {in_units(other, units)}.", QUIET, SMALL) for other in measure.also
+        words(
+            f"Also published: {in_units(view.words.shown_in(units).text(other), units)}.",
+            QUIET,
+            SMALL,
+        )
+        for other in measure.also
     ]
     return shown
 
@@ -126,7 +132,7 @@ def _tile(
             enter(value.id)
 
     key = f"value_{value.id}"
-    return tile(figure, value.name, icon, again, key=key, tone=tone)
+    return tile(figure, view.words.text(value.name), icon, again, key=key, tone=tone)
 
 
 def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
@@ -144,10 +150,10 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     several = len(measure.values) > 1
     for value in measure.values:
         if value.id in taken:
-            name = f"{value.name[:1].upper()}{value.name[1:]}: " if several else ""
+            name = f"{capital(view.words.text(value.name))}: " if several else ""
             shown.append(words(f"{name}{judged_text(measure, value, taken, view.words)}"))
     if found == "outside" and measure.advice:
-        shown.append(caution(measure.advice, SMALL + 1))
+        shown.append(caution(view.words.text(measure.advice), SMALL + 1))
     if apart := apart_at(walk, step):
         told = apart_text(apart, view.words)
         shown.append(caution(told, SMALL + 1) if apart.much else words(told, QUIET, SMALL))

@@ -53,7 +53,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         set_seen(tuple({**known, item.id: what}.items()))
         choose("")
 
-    bar = top_bar(view.words, step.title, back=back)
+    bar = top_bar(view.words, view.words.text(step.title), back=back)
     if not items:
         return page_column(bar, _plain_fault(view, taps, step))
     if item is not None:
@@ -84,7 +84,8 @@ def _which(
 ) -> list[ft.Control]:
     def line(at: int, item: Item) -> ft.Control:
         what = known.get(item.id)
-        name = item.name if item.kind == "others" else f"{at}  {item.name}"
+        name = view.words.text(item.name)
+        name = name if item.kind == "others" else f"{at}  {name}"
         word = f"{name}: {seen_text(what, view.words)}" if what else name
         return wide_button(
             word,
@@ -107,7 +108,8 @@ def _what(
 
         return wide_button(capital(seen_text(what, view.words)), told, key=f"seen_{what}")
 
-    name = item.name[:1].upper() + item.name[1:]
+    name = str(item.name)
+    name = name[:1].upper() + name[1:]
     choices = [choice(what) for what in faults_for(item, look)]
     return [heading(name), words("What do you see?"), *choices]
 
@@ -157,7 +159,7 @@ def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
                 SMALL,
             )
         )
-    return page_column(top_bar(view.words, step.title, back=view.opens("")), body)
+    return page_column(top_bar(view.words, view.words.text(step.title), back=view.opens("")), body)
 
 
 MOST_TYPED_CHARS = 8 * MOST_NOTE_CHARS
@@ -204,7 +206,7 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         dependencies=[],
     )
     return page_column(
-        top_bar(view.words, step.title, back=view.opens("")),
+        top_bar(view.words, view.words.text(step.title), back=view.opens("")),
         [heading("Note"), field],
         [wide_button("Save the note", save, key="save_note", icon=ft.Icons.SAVE, height=96)],
     )

@@ -28,7 +28,7 @@ from walkaround.ui.page.view import View
 from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
 from walkaround.ui.step.timed import wait_parts, wait_strips
-from walkaround.ui.taps.walk import DEAD_S, WalkTaps
+from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import has_many_lamps
 from walkaround.walk.state import Walk
 from walkaround.words.answers import answer_word, reason_text, seen_words
@@ -209,7 +209,7 @@ def all_as_shown(view: View, taps: WalkTaps, step: Step, ok: Tap, height: int) -
     live, set_live = ft.use_state(False)
 
     async def listen() -> None:
-        await asyncio.sleep(DEAD_S)
+        await asyncio.sleep(view.parts.timing.dead_s)
         while (left_s := taps.speaker.unheard_s(step.id)) > 0:
             await asyncio.sleep(min(left_s, 0.5))
         taps.appear()

@@ -23,11 +23,8 @@ from walkaround.ui.taps.values import passed_s
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.walk.timers import stopwatch_trouble, uncounted, waited
+from walkaround.words.language import Words
 
-BEAT_S = 0.5
-"""How often the time left is looked at."""
-STOPWATCH_BEAT_S = 0.1
-"""How often a running stopwatch is drawn."""
 MOST_STRIPS = 3
 """More would take the step's own room; each wait is asked for at its own step anyway."""
 _LONGEST_NAME = 14
@@ -46,7 +43,7 @@ def wait_parts(
 @screen
 def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """The time left in large; OK once it has run."""
-    beating(view, BEAT_S)
+    beating(view, view.parts.timing.wait_beat_s)
     height = LOW_TOUCH if view.device.low else TOUCH
     left_s = waited(walk, step, view.parts.clock())
 
@@ -100,8 +97,8 @@ def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
 
 @screen
 def _Strip(view: View, walk: Walk, step: Step) -> ft.Control:
-    beating(view, BEAT_S)
-    text = strip_text(step, waited(walk, step, view.parts.clock()))
+    beating(view, view.parts.timing.wait_beat_s)
+    text = strip_text(step, waited(walk, step, view.parts.clock()), view.words)
     label = words(text, Tone.PLAIN.ink, SMALL, bold=True, max_lines=1, key="strip")
     label.expand = True
     return ft.Container(
@@ -127,9 +124,9 @@ def beating(view: View, every_s: float) -> None:
     effect(view, beat)
 
 
-def strip_text(step: Step, left_s: float) -> str:
+def strip_text(step: Step, left_s: float, words: Words) -> str:
     """ "Breakaway: 12 min left"; of a long name the beginning, or the time would not be seen."""
-    name = step.title.partition(":")[0]
+    name = words.text(step.title).partition(":")[0]
     name = name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
     if left_s <= 0:
         return f"{name}: the time is up"
@@ -152,7 +149,7 @@ def start_zone(view: View, taps: WalkTaps, step: Step, running: Moment | None = 
         await taps.value_taps.start(step, running)
 
     zone = answer_zone(
-        step.measure.begin or "Start",
+        str(step.measure.begin) or "Start",
         ft.Icons.TIMER,
         start,
         key="start_time",
@@ -171,7 +168,7 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
         await taps.value_taps.stop(step, began)
 
     zone = answer_zone(
-        step.measure.end or "Stop",
+        str(step.measure.end) or "Stop",
         ft.Icons.STOP_CIRCLE,
         stop,
         key="stop_time",
@@ -182,7 +179,7 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
 @screen
 def running_time(view: View, began: Moment) -> ft.Control:
     """The seconds as they run; the clock is asked at each beat, nothing counts."""
-    beating(view, STOPWATCH_BEAT_S)
+    beating(view, view.parts.timing.stopwatch_beat_s)
     now = view.parts.clock()
     seconds = "lost" if stopwatch_trouble(began, now) else f"{passed_s(began, now):.0f} s"
     figure = words(seconds, size=2 * FIGURE, bold=True, key="seconds")

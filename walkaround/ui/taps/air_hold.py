@@ -14,12 +14,6 @@ from walkaround.ui.page.view import View
 from walkaround.walk.events import AirTemperature, HoldBegan, HoldEnded, HoldVoided, ReadingTaken
 from walkaround.words.air_hold import hold_cues, hold_on, hold_results, next_gauge
 
-CUE_LATE_S = 1.5
-"""A spoken mark later than this is worse than none."""
-
-AGAIN_S = 5.0
-"""How long after what could not be saved by itself that is tried again."""
-
 log = logging.getLogger(__name__)
 
 
@@ -160,12 +154,12 @@ class HoldTaps:
             await self._cue(hold, elapsed)
             return
         if view.unsaved:
-            self._quiet_until_s = now.mono_s + AGAIN_S
+            self._quiet_until_s = now.mono_s + view.parts.timing.save_again_s
 
     async def _cue(self, hold: Hold, elapsed: float) -> None:
         due = [cue for cue in hold_cues(hold, self._view.words) if self._cued_s < cue[0] <= elapsed]
         self._cued_s = elapsed
-        if due and elapsed - due[-1][0] <= CUE_LATE_S:
+        if due and elapsed - due[-1][0] <= self._view.parts.timing.cue_late_s:
             await self._view.sound.say(due[-1][1])
 
     def follow(self, hold: Hold) -> None:

@@ -13,8 +13,6 @@ from walkaround.words.prompts import prompt, summary_words
 
 AHEAD = 3
 """How many steps' prompts are rendered before they are asked."""
-UNBEGUN_S = 0.2
-"""How soon to ask again after a prompt that is about to be spoken."""
 
 
 class Speaker:
@@ -34,7 +32,7 @@ class Speaker:
             return 0.0
         heard_s = self._heard_s.get(step_id)
         if heard_s is None:
-            return UNBEGUN_S
+            return view.parts.timing.unbegun_s
         return max(0.0, heard_s - asyncio.get_running_loop().time())
 
     async def say(self, walk: Walk, step: Step | None) -> None:

@@ -14,9 +14,6 @@ from walkaround.walk.events import Answered, GaugesTold, Measured, TimerBegan
 from walkaround.walk.timers import running_since
 from walkaround.words.measured import said_text
 
-TWICE_S = 0.4
-"""A stopwatch stopped sooner than this was tapped twice by mistake."""
-
 
 class ValueTaps:
     """The handlers of one page's gauges and values."""
@@ -100,7 +97,7 @@ class ValueTaps:
             return
         if self._stopped is None or self._stopped[0] != began:
             seconds = round(passed_s(began, view.parts.clock()), 1)
-            if seconds < TWICE_S:
+            if seconds < view.parts.timing.twice_s:
                 return
             self._stopped = began, seconds
         before = view.walk.measured.get(step.id, {}).get("time")

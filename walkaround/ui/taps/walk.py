@@ -6,7 +6,6 @@ the one being asked, so a double tap or a page that lagged behind answers nothin
 
 from __future__ import annotations
 
-import asyncio
 from collections.abc import Mapping
 from contextlib import suppress
 
@@ -37,10 +36,6 @@ from walkaround.walk.events import (
     Seen,
 )
 from walkaround.walk.state import FAULTS
-
-DEAD_S = 0.4
-"""A tap or key that comes sooner after a step appeared was meant for the step before: the second
-half of a double tap, a bouncing pedal."""
 
 OF_A_STEP = frozenset({"fault", "other", "air"})
 """Panels about the step on screen."""
@@ -77,7 +72,7 @@ class WalkTaps:
 
     def appear(self) -> None:
         """Something new is under the thumb now."""
-        self._appeared_s = asyncio.get_running_loop().time()
+        self._appeared_s = self._view.parts.timing.now_s()
         self._known = self._entries()
         # A note stays at the step that it was begun at.
         if self._view.panel != "note":
@@ -85,7 +80,8 @@ class WalkTaps:
 
     def too_soon(self) -> bool:
         """Whether a tap now was meant for what was there before."""
-        return asyncio.get_running_loop().time() - self._appeared_s < DEAD_S
+        timing = self._view.parts.timing
+        return timing.now_s() - self._appeared_s < timing.dead_s
 
     def shown(self) -> Step | None:
         """The step on screen: the one looked back at, else the one being asked."""

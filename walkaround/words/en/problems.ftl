@@ -150,7 +150,8 @@ problem-bulb-of-no-lamp = is neither a kind of lamp nor a lamp of this vehicle
 problem-split-the-file = split the file
 problem-keep-it-short = keep it to what the hands do, the rest belongs in long
 trouble-placeholder-unfilled = nothing fills the placeholder { $placeholder }
-problem-use-a-placeholder = use one of { ITEMS($names) }
+problem-use-a-placeholder = use one of { ITEMS($names) }, or { problem-write-a-quantity }
+problem-write-a-quantity = write a quantity as { "{110 psi}" }, { "{80 to 90 psi}" } or { "{1 7/8 in}" }
 problem-set-true = set { $key } = true
 trouble-axles-share-the-id = all axles would share this id
 problem-put-axle-in-id = put { "{axle}" } in the id

@@ -1,0 +1,184 @@
+"""The lines of all walks, kept in one SQLite file, so that a list need not read every walk.
+
+The walks' own files are the only truth. This file may be deleted at any time, and what it says is
+believed only as far as it can be checked:
+
+- A line is stale unless its walk's file still has the size and time of change (`WalkLine.stamp`)
+  that it was made from; whoever lists walks compares them (see `walk_list.py`).
+- One bad bit could hide a defect, and SQLite keeps no check sum of what it stores. So each row
+  has one, and a row that it does not fit is left out.
+- A file that is damaged, of another version, or no such file at all is deleted and made anew from
+  the walks. Nothing of it is mended.
+
+Only the one writer of the data folder calls `save`. Others load; where they cannot, because the
+file is gone or busy or its folder shut, they read the walks. Nothing is forced to the disk: what a
+killed writer changed by half is taken back by SQLite's journal, and a power cut may cost the whole
+file, which is time and no walk.
+
+Most walks of a vehicle have the same steps OK, so each such list is stored once, by its digest.
+"""
+
+from __future__ import annotations
+
+import gc
+import json
+import logging
+import os
+import sqlite3
+from collections.abc import Callable, Iterable, Mapping
+from contextlib import closing
+from datetime import datetime
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+from zlib import crc32
+
+from walkaround.records.walk_line import Stamp, WalkLine
+
+_log = logging.getLogger(__name__)
+
+_FIELDS = WalkLine._fields[:-1]
+"""Those of a line but its stamp, whose two numbers are columns of their own."""
+_COLUMNS = [*_FIELDS, *Stamp._fields, "check_sum"]
+_OK, _PARTIAL = _FIELDS.index("ok"), _FIELDS.index("partial")
+_TIMES = [_FIELDS.index(name) for name in ("began", "last_answer", "finished")]
+_LISTS = [_FIELDS.index(name) for name in ("open_defects", "cleared")]
+_TABLES = (
+    "CREATE TABLE IF NOT EXISTS ok_lists (digest PRIMARY KEY, steps) WITHOUT ROWID",
+    f"CREATE TABLE IF NOT EXISTS walks ({', '.join(_COLUMNS)}, PRIMARY KEY (id)) WITHOUT ROWID",
+)
+_FORM = crc32(f"1 {_TABLES}".encode()) & 0x7FFF_FFFF
+"""Which form of the file this version writes: the number in it counts changes of what columns mean,
+those of the columns themselves tell by themselves. SQLite keeps it as `user_version`."""
+_BUSY_S = 1.0
+"""How long whoever lists walks waits for another process that reads or writes the file."""
+
+
+class WalkCache:
+    """The file, for one process."""
+
+    def __init__(self, path: Path) -> None:
+        """Take where the file is, whether it is there or not."""
+        self._path = path
+        self._sound = True
+        self._given_up = False
+
+    def load(self) -> list[WalkLine]:
+        """Read every line that is as it was written; that something is wrong is logged."""
+        lines: list[WalkLine] = []
+        if os.path.lexists(self._path):
+            # A list has no circles in it to be thrown away, and looking for such costs twice what
+            # reading does.
+            collecting = gc.isenabled()
+            gc.disable()
+            try:
+                self._sound = self._path.is_file() and self._read(lines)
+            except (sqlite3.Error, OSError, TypeError, ValueError):
+                self._sound = False
+            finally:
+                if collecting:
+                    gc.enable()
+        if not self._sound:
+            _log.warning("%s was damaged; what is missing is read from the walks.", self._path)
+        return lines
+
+    def save(
+        self,
+        changed: Mapping[str, WalkLine | None],
+        all_lines: Callable[[], Iterable[WalkLine]],
+    ) -> None:
+        """Write what changed; where that fails, or the file was damaged, make it anew.
+
+        A file that cannot be made is logged and let be until the next start: the walks are safe.
+
+        Args:
+            changed: by a walk's id its line, None if it is gone.
+            all_lines: gives every line.
+        """
+        if self._given_up or (self._sound and not changed):
+            return
+        if self._sound:
+            try:
+                self._write(changed)
+            except (sqlite3.Error, OSError, ValueError):
+                self._sound = False
+        if not self._sound:
+            try:
+                # The journal first: it would be taken for that of the new file.
+                self._path.with_name(f"{self._path.name}-journal").unlink(missing_ok=True)
+                self._path.unlink(missing_ok=True)
+                self._write({line.id: line for line in all_lines()})
+                self._sound = True
+            except (sqlite3.Error, OSError, ValueError) as error:
+                self._given_up = True
+                _log.warning("The list of walks is not kept in %s: %s", self._path, error)
+
+    def _open(self, mode: str) -> sqlite3.Connection:
+        address = f"{self._path.absolute().as_uri()}?mode={mode}"
+        return sqlite3.connect(address, timeout=_BUSY_S, isolation_level=None, uri=True)
+
+    def _read(self, lines: list[WalkLine]) -> bool:
+        """Add every line whose check sum fits; False if some does not, or of another version."""
+        with closing(self._open("rw")) as database:
+            if database.execute("PRAGMA user_version").fetchone() != (_FORM,):
+                return False
+            lists = {
+                digest: tuple(json.loads(steps))
+                for digest, steps in database.execute("SELECT * FROM ok_lists")
+                if digest == _digest(steps)
+            }
+            sound = True
+            for row in database.execute("SELECT * FROM walks"):
+                if row[-1] == _check_sum(row[:-1]) and row[_OK] in lists:
+                    lines.append(_line_in(row, lists))
+                else:
+                    sound = False
+            return sound
+
+    def _write(self, lines: Mapping[str, WalkLine | None]) -> None:
+        with closing(self._open("rwc")) as database:
+            database.execute("PRAGMA synchronous=OFF")
+            database.execute("BEGIN IMMEDIATE")
+            for table in _TABLES:
+                database.execute(table)
+            database.execute(f"PRAGMA user_version={_FORM}")
+            for walk_id, line in lines.items():
+                if line is None:
+                    database.execute("DELETE FROM walks WHERE id = ?", (walk_id,))
+                    continue
+                steps = json.dumps(line.ok)
+                row = _row_of(line, _digest(steps))
+                marks = ", ".join("?" * len(row))
+                database.execute("INSERT OR IGNORE INTO ok_lists VALUES (?, ?)", (row[_OK], steps))
+                database.execute(f"INSERT OR REPLACE INTO walks VALUES ({marks})", row)
+            database.execute("COMMIT")
+
+
+def _row_of(line: WalkLine, ok: str) -> tuple[Any, ...]:
+    """The line as SQLite stores it, `ok` in place of its list, with its check sum."""
+    values: list[Any] = [*line[:-1], *line.stamp]
+    for at in _TIMES:
+        values[at] = values[at] and values[at].isoformat()
+    for at in _LISTS:
+        values[at] = json.dumps(values[at])
+    values[_OK], values[_PARTIAL] = ok, int(line.partial)
+    return (*values, _check_sum(tuple(values)))
+
+
+def _line_in(row: tuple[Any, ...], lists: Mapping[str, tuple[str, ...]]) -> WalkLine:
+    """The line that `_row_of` made this of."""
+    values: list[Any] = [*row[: len(_FIELDS)], Stamp(*row[len(_FIELDS) : -1])]
+    for at in _TIMES:
+        values[at] = values[at] and datetime.fromisoformat(values[at])
+    for at in _LISTS:
+        values[at] = () if values[at] == "[]" else tuple(json.loads(values[at]))
+    values[_OK], values[_PARTIAL] = lists[row[_OK]], bool(row[_PARTIAL])
+    return WalkLine._make(values)
+
+
+def _check_sum(row: tuple[Any, ...]) -> int:
+    return crc32(repr(row).encode())
+
+
+def _digest(steps: str) -> str:
+    return sha256(steps.encode()).hexdigest()[:16]
