@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator
 
-from walkaround.base.checks import Flaw, empty, problems_found, standing_twice, too_many, unknown
+from walkaround.base.checks import Fault, empty, problems_found, standing_twice, too_many, unknown
 from walkaround.base.errors import Problem
 from walkaround.base.message import message
 from walkaround.rounds.power_source import Position, PowerSource, PowerTable, Switch, matches
@@ -23,7 +23,7 @@ def power_problems(table: PowerTable, where: str, circuit_ids: Collection[str]) 
         circuit_ids: every circuit id that any vehicle may have, without pins.
     """
 
-    def circuits_are_known(table: PowerTable) -> Iterator[Flaw]:
+    def circuits_are_known(table: PowerTable) -> Iterator[Fault]:
         # A circuit is named by its id, which may end in its pin: `aux_k`.
         for key, _, _, position in _positions(table):
             for id_ in position.lights:
@@ -35,7 +35,7 @@ def power_problems(table: PowerTable, where: str, circuit_ids: Collection[str]) 
     return too_much or problems_found([*CHECKS, circuits_are_known], table, where)
 
 
-def counts_are_in_reason(table: PowerTable) -> Iterator[Flaw]:
+def counts_are_in_reason(table: PowerTable) -> Iterator[Fault]:
     """No file has more sources, no source more switches, no switch more positions than this."""
     counted = [("power_source", len(table.sources), MOST_SOURCES)]
     for source in table.sources:
@@ -45,7 +45,7 @@ def counts_are_in_reason(table: PowerTable) -> Iterator[Flaw]:
     yield from too_many(counted, message("problem-keep-what-is-used"))
 
 
-def ids_are_unique(table: PowerTable) -> Iterator[Flaw]:
+def ids_are_unique(table: PowerTable) -> Iterator[Fault]:
     """Sources, the switches of one source and the positions of one switch have their own ids."""
     yield from standing_twice(f"power_source {source.id}" for source in table.sources)
     for source in table.sources:
@@ -55,7 +55,7 @@ def ids_are_unique(table: PowerTable) -> Iterator[Flaw]:
         yield from standing_twice(f"{key}.position {each.id}" for each in switch.positions)
 
 
-def texts_are_filled(table: PowerTable) -> Iterator[Flaw]:
+def texts_are_filled(table: PowerTable) -> Iterator[Fault]:
     """No text that is said, shown or quoted is empty."""
     for source in table.sources:
         key = f"power_source {source.id}"
@@ -65,7 +65,7 @@ def texts_are_filled(table: PowerTable) -> Iterator[Flaw]:
         yield from empty([(f"{key}.name", position.name), (f"{key}.say", position.say)])
 
 
-def switches_come_from_one_place(table: PowerTable) -> Iterator[Flaw]:
+def switches_come_from_one_place(table: PowerTable) -> Iterator[Fault]:
     """A source has its own switches, those of another, or one for each circuit."""
     mend = message("problem-write-one-way-of-switches")
     for source in table.sources:
@@ -73,18 +73,18 @@ def switches_come_from_one_place(table: PowerTable) -> Iterator[Flaw]:
         if sum(ways) != 1:
             two = any(ways)
             what = message("problem-switches-two-ways" if two else "problem-has-no-switches")
-            yield Flaw(f"power_source {source.id}", what, mend)
+            yield Fault(f"power_source {source.id}", what, mend)
 
 
-def switches_have_positions(table: PowerTable) -> Iterator[Flaw]:
+def switches_have_positions(table: PowerTable) -> Iterator[Fault]:
     """A switch can be set to something."""
     mend = message("problem-add-a-position")
     for key, _, switch in _switches(table):
         if not switch.positions:
-            yield Flaw(key, message("problem-has-no-position"), mend)
+            yield Fault(key, message("problem-has-no-position"), mend)
 
 
-def other_sources_are_known(table: PowerTable) -> Iterator[Flaw]:
+def other_sources_are_known(table: PowerTable) -> Iterator[Fault]:
     """`switches_of` names a source of the file that has switches of its own."""
     having = [source.id for source in table.sources if source.switches]
     for source in table.sources:
@@ -95,7 +95,7 @@ def other_sources_are_known(table: PowerTable) -> Iterator[Flaw]:
             yield unknown(key, what, source.switches_of, having, mend)
 
 
-def references_are_known(table: PowerTable) -> Iterator[Flaw]:
+def references_are_known(table: PowerTable) -> Iterator[Fault]:
     """What a position needs or excludes is another switch of its source."""
     for key, source, switch, position in _positions(table):
         names = {s.id for s in source.switches}
@@ -106,19 +106,19 @@ def references_are_known(table: PowerTable) -> Iterator[Flaw]:
                 yield unknown(f"{key}.{name}", what, odd, names)
             for own in sorted(r for r in references if r.split(".")[0] == switch.id):
                 what = message("problem-names-own-switch", name=own)
-                yield Flaw(f"{key}.{name}", what, message("problem-take-it-out"))
+                yield Fault(f"{key}.{name}", what, message("problem-take-it-out"))
 
 
-def positions_do_something(table: PowerTable) -> Iterator[Flaw]:
+def positions_do_something(table: PowerTable) -> Iterator[Fault]:
     """A position lights something, or another one needs it; off is always there, unwritten."""
     mend = message("problem-write-what-it-lights")
     for key, source, switch, position in _positions(table):
         needs = [need for s in source.switches for p in s.positions for need in p.needs]
         if not position.lights and not any(matches(n, switch.id, position.id) for n in needs):
-            yield Flaw(key, message("problem-lights-nothing"), mend)
+            yield Fault(key, message("problem-lights-nothing"), mend)
 
 
-CHECKS: list[Callable[[PowerTable], Iterable[Flaw]]] = [
+CHECKS: list[Callable[[PowerTable], Iterable[Fault]]] = [
     ids_are_unique,
     texts_are_filled,
     switches_come_from_one_place,

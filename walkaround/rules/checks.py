@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from walkaround.base.checks import (
-    Flaw,
+    Fault,
     empty,
     problems_found,
     standing_twice,
@@ -40,7 +40,7 @@ def checklist_problems(checklist: Checklist, where: str) -> list[Problem]:
     return too_much or problems_found(CHECKS, checklist, where)
 
 
-def counts_are_in_reason(checklist: Checklist) -> Iterator[Flaw]:
+def counts_are_in_reason(checklist: Checklist) -> Iterator[Fault]:
     """There are not so many of anything that a walk cannot be planned at once."""
     counted = [
         ("step", len(checklist.steps), MOST_STEPS),
@@ -52,13 +52,13 @@ def counts_are_in_reason(checklist: Checklist) -> Iterator[Flaw]:
     yield from too_many(counted, message("problem-split-the-file"))
 
 
-def ids_are_unique(checklist: Checklist) -> Iterator[Flaw]:
+def ids_are_unique(checklist: Checklist) -> Iterator[Fault]:
     """Every step and every lamp rule has an id of its own."""
     yield from standing_twice(f"step {step.id}" for step in checklist.steps)
     yield from standing_twice(f"lamp {rule.id}" for rule in checklist.lamps)
 
 
-def texts_are_filled(checklist: Checklist) -> Iterator[Flaw]:
+def texts_are_filled(checklist: Checklist) -> Iterator[Fault]:
     """No text that is said, shown or quoted is empty."""
     yield from empty([("title", checklist.title), ("source", checklist.source)])
     for rule in checklist.lamps:
@@ -69,13 +69,13 @@ def texts_are_filled(checklist: Checklist) -> Iterator[Flaw]:
         yield from empty((f"step {step.id}.{key}", text) for key, text in texts.items())
 
 
-def short_texts_are_short(checklist: Checklist) -> Iterator[Flaw]:
+def short_texts_are_short(checklist: Checklist) -> Iterator[Fault]:
     """A short text is said in one breath."""
     shorts = ((f"step {step.id}.short", step.short, SHORT_MAX) for step in checklist.steps)
     yield from too_long(shorts, message("problem-keep-it-short"))
 
 
-def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
+def placeholders_are_known(checklist: Checklist) -> Iterator[Fault]:
     """Only quantities and known placeholders stand in braces, an axle's in a step for each axle."""
     for key, text, filled in _texts_with_placeholders(checklist):
         for odd in unfilled(text, filled):
@@ -86,7 +86,7 @@ def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
                 mend = message("problem-set-true", key="per_end" if name == "side" else "per_axle")
             elif known:
                 mend = message("problem-use-a-placeholder", names=known)
-            yield Flaw(key, message("trouble-placeholder-unfilled", placeholder=odd), mend)
+            yield Fault(key, message("trouble-placeholder-unfilled", placeholder=odd), mend)
 
 
 def _texts_with_placeholders(checklist: Checklist) -> Iterator[tuple[str, str, frozenset[str]]]:
@@ -107,37 +107,37 @@ def _texts_with_placeholders(checklist: Checklist) -> Iterator[tuple[str, str, f
         yield f"{key}.what", variant.what or "", frozenset()
 
 
-def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Flaw]:
+def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Fault]:
     """A step for each axle carries the axle's number in its id, one for each end its side too."""
     for step in checklist.steps:
         key = f"step {step.id}"
         if (step.per_axle or step.per_end) and AXLE not in step.id:
             what, mend = message("trouble-axles-share-the-id"), message("problem-put-axle-in-id")
-            yield Flaw(key, what, mend)
+            yield Fault(key, what, mend)
         if step.per_end and SIDE not in step.id:
             what, mend = message("trouble-ends-share-the-id"), message("problem-put-side-in-id")
-            yield Flaw(key, what, mend)
+            yield Fault(key, what, mend)
 
 
-def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Flaw]:
+def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Fault]:
     """Lamp steps follow from the vehicle's lamps."""
     what, mend = message("trouble-lamp-step-written"), message("problem-write-a-lamp-rule")
     for step in checklist.steps:
         if step.kind == "lamp":
-            yield Flaw(f"step {step.id}.kind", what, mend)
+            yield Fault(f"step {step.id}.kind", what, mend)
 
 
-def lamps_can_be_placed(checklist: Checklist) -> Iterable[Flaw]:
+def lamps_can_be_placed(checklist: Checklist) -> Iterable[Fault]:
     """The quantity is what the spread places, and a side has no middle to spread from."""
     return dict.fromkeys(
-        flaw
+        fault
         for rule in checklist.lamps
         for key, row in _readings(rule, checklist)
-        for flaw in _misplaced(key, row)
+        for fault in _misplaced(key, row)
     )
 
 
-def _misplaced(key: str, row: LampRule) -> Iterator[Flaw]:
+def _misplaced(key: str, row: LampRule) -> Iterator[Fault]:
     if row.quantity != SPREADS[row.spread]:
         what = message(
             "problem-spread-places-others",
@@ -145,13 +145,13 @@ def _misplaced(key: str, row: LampRule) -> Iterator[Flaw]:
             spread=row.spread,
             places=SPREADS[row.spread],
         )
-        yield Flaw(f"{key}.quantity", what, message("problem-make-them-agree"))
+        yield Fault(f"{key}.quantity", what, message("problem-make-them-agree"))
     if row.end == "side" and row.spread in ("centre", "three"):
         what = message("problem-spread-not-of-sides", spread=row.spread)
-        yield Flaw(f"{key}.spread", what, message("problem-use-pair-left-right"))
+        yield Fault(f"{key}.spread", what, message("problem-use-pair-left-right"))
     if row.end != "side" and row.gap_mm is not None:
         what = message("problem-stands-in-a-row-for-end", end=row.end)
-        yield Flaw(f"{key}.gap_mm", what, message("problem-take-it-out-or-set-side"))
+        yield Fault(f"{key}.gap_mm", what, message("problem-take-it-out-or-set-side"))
 
 
 def _readings(rule: LampRule, checklist: Checklist) -> Iterator[tuple[str, LampRule]]:
@@ -167,7 +167,7 @@ def _keyed(variants: Iterable[Variant], owner: str = "") -> list[tuple[str, Vari
     return [(f"{owner}variant {number}", v) for number, v in enumerate(variants, start=1)]
 
 
-def variants_say_something(checklist: Checklist) -> Iterator[Flaw]:
+def variants_say_something(checklist: Checklist) -> Iterator[Fault]:
     """No variant holds for every vehicle, and each has a source."""
     keyed = _keyed(checklist.variants)
     for rule in checklist.lamps:
@@ -175,11 +175,11 @@ def variants_say_something(checklist: Checklist) -> Iterator[Flaw]:
     for key, variant in keyed:
         if all(getattr(variant, name) == f.default for name, f in When.model_fields.items()):
             mend = message("problem-say-for-which")
-            yield Flaw(key, message("problem-holds-for-every-vehicle"), mend)
+            yield Fault(key, message("problem-holds-for-every-vehicle"), mend)
         yield from empty([(f"{key}.source", variant.source)])
 
 
-CHECKS: list[Callable[[Checklist], Iterable[Flaw]]] = [
+CHECKS: list[Callable[[Checklist], Iterable[Fault]]] = [
     ids_are_unique,
     texts_are_filled,
     short_texts_are_short,
