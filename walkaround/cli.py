@@ -67,7 +67,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         return 0
     except BrokenPipeError:
-        # Whoever reads has seen enough, as `head` has; what is left goes nowhere.
+        # The reader has seen enough, as `head` has; what is left goes nowhere.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
 
@@ -221,10 +221,10 @@ def _wiring(options: argparse.Namespace) -> int:
 
 def _hold(options: argparse.Namespace) -> int:
     readings = readings_in(file_bytes(options.log), str(options.log))
-    found = assess(readings, options.limit, options.gauge_step, options.read_sd)
-    document = hold_document(found, options.limit, readings)
+    assessment = assess(readings, options.limit, options.gauge_step, options.read_sd)
+    document = hold_document(assessment, options.limit, readings)
     _print(options, document, hold_text(document))
-    return 1 if found.verdict == "over" else 0
+    return 1 if assessment.verdict == "over" else 0
 
 
 def _check(options: argparse.Namespace) -> int:
@@ -238,12 +238,12 @@ def _walks(options: argparse.Namespace) -> int:
     data = locations.data_dir(options.data)
     if options.data and not data.is_dir():
         raise MachineError(f"{data} is no folder; name the data folder of the app with --data.")
-    found = WalkReader(data).overview()
-    document = walks_document(found.lines, found.unread)
+    walks = WalkReader(data).overview()
+    document = walks_document(walks.lines, walks.unread)
     _print(options, document, walks_text(document))
-    for sentence in found.unread:
+    for sentence in walks.unread:
         print(f"walkaround: {written_out(sentence)}", file=sys.stderr)
-    return 2 if found.unread else 0
+    return 2 if walks.unread else 0
 
 
 def _vehicle(path: Path, library: Library) -> Vehicle:

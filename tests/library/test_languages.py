@@ -16,7 +16,7 @@ import walkaround
 from walkaround.library.languages import message_files
 
 PACKAGE = Path(walkaround.__file__).parent
-SAYING = ("message", "words")
+SAYING = ("message", "words", "language")
 
 
 def called_with() -> Iterator[str]:
@@ -27,7 +27,9 @@ def called_with() -> Iterator[str]:
                 continue
             *owner, name = ast.unparse(node.func).split(".")
             # In ui/ a bare `words(...)` draws a text; what says a message there belongs to a view.
-            if name not in SAYING or (name == "words" and not owner and "ui" in path.parts):
+            if name not in SAYING or (
+                name == "words" and not owner and "ui" in path.relative_to(PACKAGE).parts
+            ):
                 continue
             yield from ids_in(node.args[0])
 

@@ -31,7 +31,7 @@ def stroke_limit_in(
         rated_stroke_in: the rated stroke marked on the chamber, inches.
 
     Raises:
-        InputError: no limit is known for this, or a value is none.
+        InputError: no limit is known for this, or a value cannot be one.
     """
     table = standard_tables().strokes
     try:

@@ -12,9 +12,9 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 
 # A checklist is a few pages of text; more is not one.
-MAX_BYTES = 400_000
-# A key of so many parts makes what reads it slow, and one of thousands takes all memory there is:
-# the time and room that tomllib needs grow with the square of a key's parts.
+MOST_FILE_BYTES = 400_000
+# The time and memory that tomllib needs grow with the square of a key's parts: a key of more than
+# this makes it slow, one of thousands takes all the memory there is.
 _MOST_PARTS = 16
 _PART = r"""(?:[A-Za-z0-9_-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*')"""
 _LONG_KEY = re.compile(
@@ -42,8 +42,8 @@ def file_bytes(path: Path) -> bytes:
         about = path.stat()
         if not S_ISREG(about.st_mode):  # a pipe or a device may never come to an end
             raise _unreadable(where, "", "no-plain-file")
-        if about.st_size > MAX_BYTES:
-            what = message("problem-larger-than", kb=MAX_BYTES // 1000)
+        if about.st_size > MOST_FILE_BYTES:
+            what = message("problem-larger-than", kb=MOST_FILE_BYTES // 1000)
             raise InputError([Problem(where, "", what, message("problem-split-it"))])
         return path.read_bytes()
     except FileNotFoundError:

@@ -11,7 +11,7 @@ from walkaround.base.message import message
 from walkaround.rounds.power_source import Position, PowerSource, PowerTable, Switch, matches
 
 # More than any cab or box has: what each does with the others is looked at.
-MOST_SOURCES, MOST_SWITCHES, MOST_POSITIONS = 30, 30, 20
+MOST_SOURCES, MOST_OF_A_SOURCE, MOST_OF_A_SWITCH = 30, 30, 20
 
 
 def power_problems(table: PowerTable, where: str, circuit_ids: Collection[str]) -> list[Problem]:
@@ -39,9 +39,9 @@ def counts_are_in_reason(table: PowerTable) -> Iterator[Fault]:
     """No file has more sources, no source more switches, no switch more positions than this."""
     counted = [("power_source", len(table.sources), MOST_SOURCES)]
     for source in table.sources:
-        counted.append((f"power_source {source.id}.switch", len(source.switches), MOST_SWITCHES))
+        counted.append((f"power_source {source.id}.switch", len(source.switches), MOST_OF_A_SOURCE))
     for key, _, switch in _switches(table):
-        counted.append((f"{key}.position", len(switch.positions), MOST_POSITIONS))
+        counted.append((f"{key}.position", len(switch.positions), MOST_OF_A_SWITCH))
     yield from too_many(counted, message("problem-keep-what-is-used"))
 
 

@@ -41,7 +41,7 @@ def checklist_problems(checklist: Checklist, where: str) -> list[Problem]:
 
 
 def counts_are_in_reason(checklist: Checklist) -> Iterator[Fault]:
-    """There are not so many of anything that a walk cannot be planned at once."""
+    """There is not too much of anything to plan a walk without a delay."""
     counted = [
         ("step", len(checklist.steps), MOST_STEPS),
         ("lamp", len(checklist.lamps), MOST_LAMPS),

@@ -110,7 +110,7 @@ class MeasureRule(Written):
 
 
 class WaitRule(Written):
-    """So many seconds must have gone by since another step was answered; other steps go on."""
+    """Seconds that must pass after another step was answered; other steps go on meanwhile."""
 
     after: Id
     seconds: Positive
@@ -133,7 +133,7 @@ class Situation:
         )
 
     def resolved(self, row: LimitRow) -> LimitRow:
-        """The row with its upper bound as it is for so many towed units."""
+        """The row with its upper bound for the number of towed units."""
         if row.at_most is None or not row.per_extra_towed:
             return row
         more = row.per_extra_towed * max(0, self.towed - 1)

@@ -1,6 +1,6 @@
 """The web app: Flet's pages, mounted beside the speech clips and the record files.
 
-All of it stands behind the gate: whoever gets through can answer for the mechanic.
+All of it is behind the gate, since a device that gets through can answer for the mechanic.
 """
 
 from __future__ import annotations
@@ -46,12 +46,12 @@ _NOT_OURS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oaut
 
 
 def asgi(parts: Parts) -> ASGIApp:
-    """The whole web app on these parts, behind its gate."""
+    """Build the whole web app on these parts, behind its gate."""
     return Gate(inside(parts), parts.pairing)
 
 
 def inside(parts: Parts) -> FastAPI:
-    """The web app as whoever is let in sees it."""
+    """Build the web app without its gate."""
     inbox = Inbox()
     pages = flet_pages(page_main(parts, inbox))
 
@@ -127,14 +127,14 @@ def _download(text: str, media_type: str, name: str) -> Response:
         media_type=f"{media_type}; charset=utf-8",
         headers={
             "Content-Disposition": f'attachment; filename="{name}"',
-            # What a record says now, not what it said last; nor does it stay in the browser.
+            # The browser asks for the record anew each time, and keeps no copy.
             "Cache-Control": "no-store",
         },
     )
 
 
 def config(app: ASGIApp, certificate: Certificate | None = None) -> uvicorn.Config:
-    """How the web server serves this app, over https if there is a certificate."""
+    """Configure the web server for this app, over https if there is a certificate."""
     logging.getLogger("uvicorn.error").addFilter(_is_no_false_alarm)
     return uvicorn.Config(
         app,
@@ -146,13 +146,13 @@ def config(app: ASGIApp, certificate: Certificate | None = None) -> uvicorn.Conf
         ws_ping_timeout=10,
         timeout_keep_alive=15,
         timeout_graceful_shutdown=2,
-        # Whom a guess counts against is who sent it, not who a header says sent it.
+        # A wrong key counts against the address that sent it, not one that a header names.
         proxy_headers=False,
         server_header=False,
         # Addresses may hold the key.
         access_log=False,
         log_config=None,
-        # What it warns of is what strangers send: that would fill the log.
+        # Its warnings are about what strangers send; they would fill the log.
         log_level="error",
         ssl_certfile=certificate.chain if certificate else None,
         ssl_keyfile=certificate.private_key if certificate else None,
@@ -160,7 +160,7 @@ def config(app: ASGIApp, certificate: Certificate | None = None) -> uvicorn.Conf
 
 
 def _is_no_false_alarm(record: logging.LogRecord) -> bool:
-    """uvicorn takes a WebSocket that was refused with a page for an app that failed."""
+    """Drop the error that uvicorn logs for a WebSocket that was refused with a page."""
     return record.getMessage() != "ASGI callable returned without completing handshake."
 
 
@@ -202,7 +202,7 @@ def serve(
 
 
 def _tell(pairing: Pairing) -> None:
-    """Show how a device is paired: the address on a line, and as a code to scan."""
+    """Print how a device is paired: the link on a line, and as a code to scan."""
     # A terminal that is gone, or that cannot show the code, hinders nobody.
     with contextlib.suppress(OSError, UnicodeError):
         print(qr_text(pairing.link), file=sys.stderr, flush=True)
@@ -212,10 +212,10 @@ def _tell(pairing: Pairing) -> None:
 
 @contextlib.contextmanager
 def _doorway(parts: Parts, address: str) -> Iterator[str]:
-    """What this machine's browser is to open.
+    """Give the address that this machine's browser is to open; empty if it cannot be made.
 
-    With a key that is a page of its own in the data folder, which leads on to the app: the command
-    that starts a browser can be read by every user of this machine, this page by ours alone.
+    With a key it is a page in the data folder that leads on to the app. Every user of this machine
+    can read the command that starts a browser; this page only its owner.
     """
     if parts.pairing is None:
         yield address

@@ -177,7 +177,6 @@ trouble-no-must-measure = a measured step cannot be a must
 trouble-no-must-wait = a wait cannot be a must
 trouble-no-must-gauges = the step of the gauges cannot be a must
 problem-set-must-false = set must = false
-problem-is-filled-in-when-planned = is filled in when a walk is planned
 problem-bounds-nothing = bounds nothing
 problem-add-a-bound = add at_least or at_most
 problem-above-at-most = is { $value }, above at_most
