@@ -13,7 +13,7 @@ from walkaround.base.checks import (
     too_many,
 )
 from walkaround.base.errors import Problem
-from walkaround.base.message import unfilled
+from walkaround.base.message import message, unfilled
 from walkaround.rules.checklist import (
     AXLE_FILLED,
     END_FILLED,
@@ -49,7 +49,7 @@ def counts_are_in_reason(checklist: Checklist) -> Iterator[Flaw]:
         *((f"step {step.id}.limit", len(step.limits), MOST_LIMITS) for step in checklist.steps),
         *((f"lamp {r.id}.variant", len(r.variants), MOST_VARIANTS) for r in checklist.lamps),
     ]
-    yield from too_many(counted, "split the file")
+    yield from too_many(counted, message("problem-split-the-file"))
 
 
 def ids_are_unique(checklist: Checklist) -> Iterator[Flaw]:
@@ -72,7 +72,7 @@ def texts_are_filled(checklist: Checklist) -> Iterator[Flaw]:
 def short_texts_are_short(checklist: Checklist) -> Iterator[Flaw]:
     """A short text is said in one breath."""
     shorts = ((f"step {step.id}.short", step.short, SHORT_MAX) for step in checklist.steps)
-    yield from too_long(shorts, "keep it to what the hands do, the rest belongs in long")
+    yield from too_long(shorts, message("problem-keep-it-short"))
 
 
 def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
@@ -80,13 +80,13 @@ def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
     for key, text, filled in _texts_with_placeholders(checklist):
         for odd in unfilled(text, filled):
             name = odd.strip("{}")
-            known = ", ".join(f"{{{each}}}" for each in sorted(filled))
-            mend = "write a quantity as {110 psi}, {80 to 90 psi} or {1 7/8 in}"
+            known = tuple(f"{{{each}}}" for each in sorted(filled))
+            mend = message("problem-write-a-quantity")
             if name in END_FILLED:
-                mend = f"set {'per_end' if name == 'side' else 'per_axle'} = true"
+                mend = message("problem-set-true", key="per_end" if name == "side" else "per_axle")
             elif known:
-                mend = f"use one of {known}, or {mend}"
-            yield Flaw(key, f"nothing fills the placeholder {odd}", mend)
+                mend = message("problem-use-a-placeholder", names=known)
+            yield Flaw(key, message("trouble-placeholder-unfilled", placeholder=odd), mend)
 
 
 def _texts_with_placeholders(checklist: Checklist) -> Iterator[tuple[str, str, frozenset[str]]]:
@@ -112,17 +112,19 @@ def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Flaw]:
     for step in checklist.steps:
         key = f"step {step.id}"
         if (step.per_axle or step.per_end) and AXLE not in step.id:
-            yield Flaw(key, "all axles would share this id", f"put {AXLE} in the id")
+            what, mend = message("trouble-axles-share-the-id"), message("problem-put-axle-in-id")
+            yield Flaw(key, what, mend)
         if step.per_end and SIDE not in step.id:
-            yield Flaw(key, "both ends of an axle would share this id", f"put {SIDE} in the id")
+            what, mend = message("trouble-ends-share-the-id"), message("problem-put-side-in-id")
+            yield Flaw(key, what, mend)
 
 
 def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Flaw]:
     """Lamp steps follow from the vehicle's lamps."""
-    mend = "write a [[lamp]] rule, the steps follow from it"
+    what, mend = message("trouble-lamp-step-written"), message("problem-write-a-lamp-rule")
     for step in checklist.steps:
         if step.kind == "lamp":
-            yield Flaw(f"step {step.id}.kind", "lamp steps are not written in files", mend)
+            yield Flaw(f"step {step.id}.kind", what, mend)
 
 
 def lamps_can_be_placed(checklist: Checklist) -> Iterable[Flaw]:
@@ -137,14 +139,19 @@ def lamps_can_be_placed(checklist: Checklist) -> Iterable[Flaw]:
 
 def _misplaced(key: str, row: LampRule) -> Iterator[Flaw]:
     if row.quantity != SPREADS[row.spread]:
-        what = f"is {row.quantity}, but spread {row.spread} places {SPREADS[row.spread]}"
-        yield Flaw(f"{key}.quantity", what, "make quantity and spread agree")
+        what = message(
+            "problem-spread-places-others",
+            quantity=row.quantity,
+            spread=row.spread,
+            places=SPREADS[row.spread],
+        )
+        yield Flaw(f"{key}.quantity", what, message("problem-make-them-agree"))
     if row.end == "side" and row.spread in ("centre", "three"):
-        what = f"is {row.spread}, which the sides do not have"
-        yield Flaw(f"{key}.spread", what, "use pair, left or right")
+        what = message("problem-spread-not-of-sides", spread=row.spread)
+        yield Flaw(f"{key}.spread", what, message("problem-use-pair-left-right"))
     if row.end != "side" and row.gap_mm is not None:
-        what = f"stands in a row for the {row.end}"
-        yield Flaw(f"{key}.gap_mm", what, 'take it out or set end = "side"')
+        what = message("problem-stands-in-a-row-for-end", end=row.end)
+        yield Flaw(f"{key}.gap_mm", what, message("problem-take-it-out-or-set-side"))
 
 
 def _readings(rule: LampRule, checklist: Checklist) -> Iterator[tuple[str, LampRule]]:
@@ -167,8 +174,8 @@ def variants_say_something(checklist: Checklist) -> Iterator[Flaw]:
         keyed += _keyed(rule.variants, f"lamp {rule.id}.")
     for key, variant in keyed:
         if all(getattr(variant, name) == f.default for name, f in When.model_fields.items()):
-            mend = "say for which, or write it into the row"
-            yield Flaw(key, "holds for every vehicle", mend)
+            mend = message("problem-say-for-which")
+            yield Flaw(key, message("problem-holds-for-every-vehicle"), mend)
         yield from empty([(f"{key}.source", variant.source)])
 
 
