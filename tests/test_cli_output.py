@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, get_args
 
 import pytest
+from support.english import ENGLISH
 from support.walks import begun
 
 from walkaround.base.errors import Problem
@@ -58,7 +59,7 @@ def document(id_: str, power: str = "box") -> dict[str, Any]:
     known = library()
     vehicle = next(vehicle for vehicle in known.vehicles if vehicle.id == id_)
     plan = plan_walk(vehicle, known.rules, power=power)
-    found: dict[str, Any] = json.loads(json.dumps(plan_document(plan, known)))
+    found: dict[str, Any] = json.loads(json.dumps(plan_document(plan, known, ENGLISH)))
     return found
 
 

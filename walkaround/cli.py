@@ -21,7 +21,7 @@ from walkaround.airhold.readings import readings_in
 from walkaround.airhold.verdict import assess
 from walkaround.base.errors import InputError, MachineError, Problem, WalkaroundError
 from walkaround.base.plaintext import written_out
-from walkaround.bootstrap import build, system_clock, today
+from walkaround.bootstrap import build, read_language, system_clock, today
 from walkaround.cli_output import (
     check_document,
     check_text,
@@ -55,6 +55,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # A terminal that cannot show a letter shows its code.
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")
+    options.words = read_language()
+    read_language()
+    read_language()
     logging.basicConfig(level=logging.INFO if options.verbose else logging.WARNING)
     try:
         return int(options.run(options))
@@ -201,7 +204,7 @@ def _steps(options: argparse.Namespace) -> int:
     library = load_library(locations.shipped(), today=today(system_clock))
     vehicle = _vehicle(options.vehicle, library)
     plan = plan_walk(vehicle, library.rules, power=options.power)
-    document = plan_document(plan, library)
+    document = plan_document(plan, library, options.words)
     _print(options, document, plan_text(document))
     return 0
 

@@ -18,10 +18,11 @@ from walkaround.library.load import Library
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.walk_line import WalkLine
 from walkaround.vehicle.model import vehicle_class
+from walkaround.words.language import Words
 from walkaround.words.prompts import prompt
 
 
-def plan_document(plan: Plan, library: Library) -> dict[str, Any]:
+def plan_document(plan: Plan, library: Library, words: Words) -> dict[str, Any]:
     """A vehicle's class, lamps, reflectors, rounds and steps."""
     vehicle = plan.vehicle
     lamps = lamps_for(vehicle, library.checklists)
@@ -33,7 +34,7 @@ def plan_document(plan: Plan, library: Library) -> dict[str, Any]:
         "rounds": plan.rounds,
         "lamps": [_lamp(lamp, wiring) for lamp in lamps],
         "reflectors": [_reflector(lamp) for lamp in reflectors_for(vehicle, library.checklists)],
-        "steps": [_step(plan, step) for step in plan.steps],
+        "steps": [_step(plan, step, words) for step in plan.steps],
     }
 
 
@@ -41,7 +42,7 @@ def _reflector(lamp: Lamp) -> dict[str, Any]:
     return {
         "id": lamp.id,
         "kind": lamp.kind,
-        "name": str(lamp.name),
+        "name": lamp.name,
         "colour": lamp.colour,
         "place": lamp.place,
         "housing": lamp.housing,
@@ -58,18 +59,18 @@ def _lamp(lamp: Lamp, wiring: Wiring) -> dict[str, Any]:
     }
 
 
-def _step(plan: Plan, step: Step) -> dict[str, Any]:
+def _step(plan: Plan, step: Step, words: Words) -> dict[str, Any]:
     return {
         "id": step.id,
         "kind": step.kind,
         "part": step.part,
-        "title": str(step.title),
+        "title": step.title,
         "round": step.round,
         "spot": step.spot,
         "circuits_on": list(step.circuits_on),
         "expect": dict(step.expect),
-        "meter_first": str(step.meter_first),
-        "say": prompt(step, plan.power, "short").say,
+        "meter_first": step.meter_first,
+        "say": prompt(step, plan.power, "short", words).say,
         "source": step.source,
         "provenance": step.provenance,
     }
@@ -151,8 +152,8 @@ def check_text(problems: Sequence[Problem]) -> str:
     return "\n".join(map(str, problems)) or "No problems."
 
 
-# How the list knows a stale line; the computer's own clock, which tells nobody else a time.
-_NOT_TOLD = frozenset({"stamp", "began_boot", "began_s", "last_boot", "last_s"})
+# How the index knows a stale line; the computer's own clock, which tells nobody else a time.
+_NOT_TOLD = frozenset({"file_bytes", "began_boot", "began_s", "last_boot", "last_s"})
 
 
 def walks_document(lines: Iterable[WalkLine], unread: Sequence[str] = ()) -> dict[str, Any]:

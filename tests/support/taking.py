@@ -18,6 +18,7 @@ from time import perf_counter
 from typing import Any
 
 from hypothesis import HealthCheck, given, settings
+from support.english import ENGLISH
 from support.garages import TODAY
 from support.sealing import resealed as row_resealed
 from support.strangers import as_json, as_toml, files
@@ -128,7 +129,7 @@ def use_vehicle(vehicle: Vehicle) -> None:
     wiring_text(wiring_document(vehicle, lamps, wiring, standard_tables().bulbs))
     for together in (True, False):
         plan = plan_walk(vehicle, library().rules, together=together)
-    plan_text(plan_document(plan, library()))
+    plan_text(plan_document(plan, library(), ENGLISH))
     assert not any(is_hidden(c) for c in vehicle.name + vehicle.plate)
 
 
@@ -179,11 +180,11 @@ def take_walk(house: House, data: bytes) -> bool:
         return False
     if walk.plan is None:
         return False
-    walk_csv(walk)
-    json.loads(walk_json(walk))
+    walk_csv(walk, ENGLISH)
+    json.loads(walk_json(walk, ENGLISH))
     for step in walk.plan.steps[:5]:
         for wording in ("short", "long"):
-            spoken(prompt(step, walk.plan.power, wording).say)
+            spoken(prompt(step, walk.plan.power, wording, ENGLISH).say)
     return True
 
 

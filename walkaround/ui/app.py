@@ -32,6 +32,7 @@ from walkaround.ui.walk.cab import cab_screen
 from walkaround.ui.walk.menu import defects_panel, end_panel, menu_panel, paused_screen, steps_panel
 from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import record_screen, summary_screen
+from walkaround.words.problems import error_text
 
 log = logging.getLogger(__name__)
 
@@ -41,7 +42,7 @@ def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]
     leftovers = Leftovers(lambda: parts.clock().mono_s)
 
     async def main(page: ft.Page) -> None:
-        page.title = "walkaround"
+        page.title = parts.words("app-name")
         page.padding = 0
         unfinished = leftovers.begin(page.session.id, SESSION_BEFORE.get())
         view = View(page, parts, inbox, unfinished)
@@ -161,7 +162,7 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
     try:
         walk = view.walk
     except WalkaroundError as error:
-        return _unreadable(view, str(error))
+        return _unreadable(view, error_text(error, view.words))
     if head == "cab":
         return cab_screen(view, key=view.route)
     if head == "record" or walk.phase == "finished":
@@ -189,4 +190,5 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
 
 
 def _unreadable(view: View, why: str) -> ft.Control:
-    return page_column(top_bar("This walk cannot be opened", back=view.to("/")), [notice(why)])
+    title = view.words("walk-cannot-be-opened")
+    return page_column(top_bar(view.words, title, back=view.to("/")), [notice(why)])

@@ -139,7 +139,7 @@ def _record_file(parts: Parts, name: str) -> Response:
     except WalkaroundError:
         return Response(status_code=404)
     write, media_type = writers[kind]
-    return _download(write(walk, damage), media_type, f"walkaround_{walk.id}.{kind}")
+    return _download(write(walk, parts.words, damage), media_type, f"walkaround_{walk.id}.{kind}")
 
 
 def _download(text: str, media_type: str, name: str) -> Response:

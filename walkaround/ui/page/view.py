@@ -27,6 +27,7 @@ from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished
 from walkaround.walk.state import Walk
+from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
 
@@ -87,6 +88,11 @@ class View:
         self.inbox = inbox
         self.settings = parts.settings()
         self.device.wear(self.settings.dark)
+
+    @property
+    def words(self) -> Words:
+        """The app's language, in the units chosen."""
+        return self.parts.words.shown_in(self.settings.units)
 
     @property
     def dark(self) -> bool:

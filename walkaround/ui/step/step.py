@@ -30,8 +30,9 @@ from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
 from walkaround.ui.step.timed import wait_parts, wait_strips
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.answers import REASON_WORDS, answer_word, has_many_lamps, seen_words
+from walkaround.walk.answers import has_many_lamps
 from walkaround.walk.state import Walk
+from walkaround.words.answers import answer_word, reason_text, seen_words
 from walkaround.words.prompts import prompt
 
 PLUG_STEPS = frozenset({"source_matches", "doubtful_pins", "cable_on"})
@@ -101,7 +102,7 @@ def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     place = words(f"{at + 1} of {len(walk.steps)}", size=SMALL, bold=True)
     more = icon_button(ft.Icons.MENU, "More", view.opens("menu"), key="menu")
     below = ft.Row([ft.Container(share, expand=True), place], spacing=10)
-    return top_bar(walk.plan.vehicle.name, back=back, below=below, actions=[more])
+    return top_bar(view.words, walk.plan.vehicle.name, back=back, below=below, actions=[more])
 
 
 def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
@@ -154,10 +155,10 @@ def _picture(view: View, walk: Walk, step: Step, width: float, height: float) ->
 def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     assert walk.plan is not None
     settings = view.settings
-    told = prompt(step, walk.plan.power, settings.wording, settings.units)
+    told = prompt(step, walk.plan.power, settings.wording, view.words)
     shown: list[ft.Control] = [heading(told.title)]
     if view.peek:
-        shown.append(notice(_given(walk, step), key="given"))
+        shown.append(notice(_given(view, walk, step), key="given"))
     if told.caution:
         shown.append(caution(told.caution, SMALL + 1 if view.device.low else BODY))
     if step.meter_first:
@@ -187,14 +188,14 @@ def _numbered(step: Step) -> Sequence[ft.Control]:
     return [ft.Column(lines, spacing=2)]
 
 
-def _given(walk: Walk, step: Step) -> str:
+def _given(view: View, walk: Walk, step: Step) -> str:
     given = walk.answers.get(step.id)
     if given is None:
         return "Not answered yet."
-    seen = f": {seen_words(step, given.seen)}" if given.seen else ""
-    reason = f": {REASON_WORDS[given.reason].lower()}" if given.reason else ""
+    seen = f": {seen_words(step, given.seen, view.words)}" if given.seen else ""
+    reason = f": {reason_text(given.reason, view.words).lower()}" if given.reason else ""
     at = f"{given.at.local():%H:%M}"
-    answer = answer_word(step, given.answer)
+    answer = answer_word(step, given.answer, view.words)
     return f"Answered {answer}{seen}{reason}, at {at}. Another answer changes it."
 
 
@@ -210,7 +211,7 @@ def step_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
             view, taps, step, taps.answers(step.id, "ok"), height, key=f"heard_{step.id}"
         )
     else:
-        word = answer_word(step, "ok")
+        word = answer_word(step, "ok", view.words)
         right = ok_zone(taps.answers(step.id, "ok"), word=word, height=height, autofocus=True)
     if step.must:
         return ft.Row([right])
