@@ -25,6 +25,9 @@ help-check = every problem in checklist, vehicle, connector or power-source file
 help-walks = the walks recorded so far, newest first
 
 cli-complaint = walkaround: { $sentence }
+# Where the app is served; what starts walkaround may read the address off this line.
+cli-served-at = walkaround is at { $address }
+cli-fingerprint = The certificate's SHA-256 fingerprint: { $fingerprint }
 cli-no-data-folder = { $folder } is no folder; name the data folder of the app with --data.
 problem-no-address = { $host } is no address
 problem-give-an-address = give one such as 127.0.0.1
