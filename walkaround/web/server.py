@@ -37,6 +37,7 @@ from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.web.addresses import HERE, written
 from walkaround.web.connections import LimitedHttp, raise_file_limit
+from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
 
@@ -48,7 +49,7 @@ _NOT_OURS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oaut
 
 def asgi(parts: Parts) -> ASGIApp:
     """Build the whole web app on these parts, behind its gate."""
-    return Gate(inside(parts), parts.pairing)
+    return Gate(inside(parts), parts.pairing, read=parts.words.text)
 
 
 def inside(parts: Parts) -> FastAPI:
@@ -208,13 +209,13 @@ def serve(
     signal.signal(signal.SIGTERM, end)
     log.info("served at %s, %s", address, "paired devices too" if parts.pairing else "here only")
     if certificate is not None:
-        mark = f"The certificate's SHA-256 fingerprint: {certificate.fingerprint()}"
+        mark = parts.words("cli-fingerprint", fingerprint=certificate.fingerprint())
         print(mark, file=sys.stderr, flush=True)
     if parts.pairing is None:
-        print(f"walkaround is at {address}", flush=True)
+        print(parts.words("cli-served-at", address=address), flush=True)
     else:
-        _tell(parts.pairing)
-        parts.pairing.watch(partial(_tell, parts.pairing))
+        _tell(parts.pairing, parts.words)
+        parts.pairing.watch(partial(_tell, parts.pairing, parts.words))
     with _doorway(parts, address) if open_browser else contextlib.nullcontext() as door:
         if door:
             # In a thread: a browser of the terminal returns only when it is left.
@@ -222,13 +223,13 @@ def serve(
         server.run(sockets=[listening])
 
 
-def _tell(pairing: Pairing) -> None:
+def _tell(pairing: Pairing, words: Words) -> None:
     """Print how a device is paired: the link on a line, and as a code to scan."""
     # A terminal that is gone, or that cannot show the code, hinders nobody.
     with contextlib.suppress(OSError, UnicodeError):
         print(qr_text(pairing.link), file=sys.stderr, flush=True)
     with contextlib.suppress(OSError, UnicodeError):
-        print(f"walkaround is at {pairing.link}", flush=True)
+        print(words("cli-served-at", address=pairing.link), flush=True)
 
 
 @contextlib.contextmanager
