@@ -16,7 +16,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from walkaround.base.message import Text
 from walkaround.rounds.power_source import Look as Look
 from walkaround.rules.checklist import Part, Station, StepKind
-from walkaround.rules.limits import Air, BaseUnit, HoldRule, Line, Provenance, WaitRule
+from walkaround.rules.limits import Air, HoldRule, Line, MeasureUnit, Provenance, WaitRule
 from walkaround.vehicle.model import Vehicle
 
 Scope = Literal["whole", "lamps", "brakes", "recheck"]
@@ -92,7 +92,7 @@ class Measure(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
-    quantity: BaseUnit
+    quantity: MeasureUnit
     values: tuple[Value, ...]
     start: float = 0.0
     known: bool = True

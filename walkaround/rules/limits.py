@@ -24,7 +24,7 @@ Line = Literal["supply", "service", "primary", "secondary"]
 # Where a trailer's air comes from: the shop's line, or the vehicle that tows it.
 Air = Literal["shop", "coupled"]
 # What values are kept in: pressures in psi gauge, times in s, lengths in inches.
-BaseUnit = Literal["psi", "s", "in"]
+MeasureUnit = Literal["psi", "s", "in"]
 # What a limit is in: of a drop it is percent, of an air hold psi/min.
 LimitUnit = Literal["psi", "psi_per_min", "in", "s", "percent"]
 
@@ -102,7 +102,7 @@ class MeasureRule(Written):
         begin, end: of a time, what is tapped at its start and its end.
     """
 
-    quantity: BaseUnit
+    quantity: MeasureUnit
     of: tuple[Line, ...] = ()
     start: Annotated[Number, Field(ge=0)] = 0.0
     drop: Flag = False
