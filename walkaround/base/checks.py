@@ -9,11 +9,12 @@ its package: `rules.checks`, `rounds.power_checks`, `lamps.wiring_checks`, `gara
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from types import MappingProxyType
 from typing import NamedTuple, TypeVar
 
 from walkaround.base.errors import Problem
-from walkaround.base.message import Message, Text, message
+from walkaround.base.message import Message, Text, message, unfilled
 from walkaround.base.toml_model import nearest
 
 _Item = TypeVar("_Item")
@@ -54,6 +55,28 @@ def empty(texts: Iterable[tuple[str, Text]]) -> Iterator[Flaw]:
     for key, text in texts:
         if not str(text).strip():
             yield Flaw(key, message("problem-is-empty"), message("problem-write-the-text"))
+
+
+def not_filled(
+    texts: Iterable[tuple[str, Text]],
+    filled: Collection[str] = (),
+    elsewhere: Mapping[str, Message] = MappingProxyType({}),
+) -> Iterator[Flaw]:
+    """Tell of texts, with their keys, in whose braces stands what nobody can say.
+
+    Args:
+        texts: what a file writes for people.
+        filled: the names that are filled where these texts are said.
+        elsewhere: of names that are filled in other places, how to have them filled here.
+    """
+    mend = message("problem-write-a-quantity")
+    if filled:
+        names = tuple(f"{{{name}}}" for name in sorted(filled))
+        mend = message("problem-use-a-placeholder", names=names)
+    for key, text in texts:
+        for odd in unfilled(str(text), filled):
+            what = message("trouble-placeholder-unfilled", placeholder=odd)
+            yield Flaw(key, what, elsewhere.get(odd.strip("{}"), mend))
 
 
 def too_long(texts: Iterable[tuple[str, str, int]], mend: Message | None = None) -> Iterator[Flaw]:

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from walkaround.base.checks import Flaw, problems_found, standing_twice, too_many, unknown
+from walkaround.base.checks import (
+    Flaw,
+    not_filled,
+    problems_found,
+    standing_twice,
+    too_many,
+    unknown,
+)
 from walkaround.base.errors import Problem
 from walkaround.base.message import message
 from walkaround.lamps.wiring import Connector, ConnectorTable, circuits_of, feeds_no_lamps
@@ -18,7 +25,14 @@ def connector_problems(table: ConnectorTable, where: str) -> list[Problem]:
     """Find everything wrong with connectors that the shape of their table cannot show."""
     too_much = problems_found([counts_are_in_reason], table, where)
     return too_much or problems_found(
-        [ids_are_unique, every_pin_is_listed_once, shells_are_shared_by_both], table, where
+        [
+            ids_are_unique,
+            placeholders_are_quantities,
+            every_pin_is_listed_once,
+            shells_are_shared_by_both,
+        ],
+        table,
+        where,
     )
 
 
@@ -32,6 +46,16 @@ def counts_are_in_reason(table: ConnectorTable) -> Iterator[Flaw]:
 def ids_are_unique(table: ConnectorTable) -> Iterator[Flaw]:
     """Every connector has an id of its own."""
     yield from standing_twice(f"connector {connector.id}" for connector in table.connectors)
+
+
+def placeholders_are_quantities(table: ConnectorTable) -> Iterator[Flaw]:
+    """Nothing but a quantity stands in braces: nothing else is filled in these texts."""
+    for connector in table.connectors:
+        key = f"connector {connector.id}"
+        yield from not_filled([(f"{key}.title", connector.title)])
+        for pin in connector.pins:
+            at = f"{key}.pins {pin.pin}"
+            yield from not_filled([(f"{at}.function", pin.function), (f"{at}.doubt", pin.doubt)])
 
 
 def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Flaw]:

@@ -5,7 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator
 
-from walkaround.base.checks import Flaw, empty, problems_found, standing_twice, too_many, unknown
+from walkaround.base.checks import (
+    Flaw,
+    empty,
+    not_filled,
+    problems_found,
+    standing_twice,
+    too_many,
+    unknown,
+)
 from walkaround.base.errors import Problem
 from walkaround.base.message import message
 from walkaround.rounds.power_source import Position, PowerSource, PowerTable, Switch, matches
@@ -65,6 +73,15 @@ def texts_are_filled(table: PowerTable) -> Iterator[Flaw]:
         yield from empty([(f"{key}.name", position.name), (f"{key}.say", position.say)])
 
 
+def placeholders_are_quantities(table: PowerTable) -> Iterator[Flaw]:
+    """Nothing but a quantity stands in braces: nothing else is filled in these texts."""
+    yield from not_filled((f"power_source {s.id}.title", s.title) for s in table.sources)
+    yield from not_filled((f"{key}.name", switch.name) for key, _, switch in _switches(table))
+    for key, _, _, position in _positions(table):
+        texts = {"name": position.name, "say": position.say, "keep": position.keep}
+        yield from not_filled((f"{key}.{name}", text) for name, text in texts.items())
+
+
 def switches_come_from_one_place(table: PowerTable) -> Iterator[Flaw]:
     """A source has its own switches, those of another, or one for each circuit."""
     mend = message("problem-write-one-way-of-switches")
@@ -121,6 +138,7 @@ def positions_do_something(table: PowerTable) -> Iterator[Flaw]:
 CHECKS: list[Callable[[PowerTable], Iterable[Flaw]]] = [
     ids_are_unique,
     texts_are_filled,
+    placeholders_are_quantities,
     switches_come_from_one_place,
     switches_have_positions,
     other_sources_are_known,

@@ -7,13 +7,14 @@ from collections.abc import Callable, Iterable, Iterator
 from walkaround.base.checks import (
     Flaw,
     empty,
+    not_filled,
     problems_found,
     standing_twice,
     too_long,
     too_many,
 )
 from walkaround.base.errors import Problem
-from walkaround.base.message import message, unfilled
+from walkaround.base.message import message
 from walkaround.rules.checklist import (
     AXLE_FILLED,
     END_FILLED,
@@ -26,6 +27,11 @@ from walkaround.rules.checklist import (
 from walkaround.rules.conditions import When
 from walkaround.rules.measure_checks import MEASURE_CHECKS
 
+# What fills these names where it is not filled.
+_ONCE_FOR_EACH = {
+    name: message("problem-set-true", key="per_end" if name == "side" else "per_axle")
+    for name in END_FILLED
+}
 # The longest short text, in characters: what is said in one breath.
 SHORT_MAX = 160
 # More than any file has, and few enough to plan a walk from at once.
@@ -77,34 +83,19 @@ def short_texts_are_short(checklist: Checklist) -> Iterator[Flaw]:
 
 def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
     """Only quantities and known placeholders stand in braces, an axle's in a step for each axle."""
-    for key, text, filled in _texts_with_placeholders(checklist):
-        for odd in unfilled(text, filled):
-            name = odd.strip("{}")
-            known = tuple(f"{{{each}}}" for each in sorted(filled))
-            mend = message("problem-write-a-quantity")
-            if name in END_FILLED:
-                mend = message("problem-set-true", key="per_end" if name == "side" else "per_axle")
-            elif known:
-                mend = message("problem-use-a-placeholder", names=known)
-            yield Flaw(key, message("trouble-placeholder-unfilled", placeholder=odd), mend)
-
-
-def _texts_with_placeholders(checklist: Checklist) -> Iterator[tuple[str, str, frozenset[str]]]:
-    """Each text for people: its key, the text, and the names that are filled where it is said."""
     for step in checklist.steps:
         filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
         texts = step.model_dump(include={"id", "title", "short", "long", "caution"})
         if step.measure:
             texts |= {"measure.begin": step.measure.begin, "measure.end": step.measure.end}
-        for key, text in texts.items():
-            yield f"step {step.id}.{key}", text, frozenset(filled)
+        keyed = [(f"step {step.id}.{key}", text) for key, text in texts.items()]
+        yield from not_filled(keyed, filled, _ONCE_FOR_EACH)
     variants = _keyed(checklist.variants)
     for rule in checklist.lamps:
-        for key, text in rule.model_dump(include={"name", "what", "why"}).items():
-            yield f"lamp {rule.id}.{key}", text, frozenset()
+        texts = rule.model_dump(include={"name", "what", "why"})
+        yield from not_filled((f"lamp {rule.id}.{key}", text) for key, text in texts.items())
         variants += _keyed(rule.variants, f"lamp {rule.id}.")
-    for key, variant in variants:
-        yield f"{key}.what", variant.what or "", frozenset()
+    yield from not_filled((f"{key}.what", variant.what or "") for key, variant in variants)
 
 
 def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Flaw]:

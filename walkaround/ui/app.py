@@ -18,12 +18,12 @@ from walkaround.ui.home.records import records_screen
 from walkaround.ui.home.settings import pairing_screen, settings_screen
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.theme import SMALL
-from walkaround.ui.page.flet_pages import SESSION_BEFORE
+from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.panels import fault_panel, note_panel, other_panel
-from walkaround.ui.step.step import step_screen
+from walkaround.ui.step.step import step_key, step_screen
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
@@ -73,8 +73,7 @@ def _listen(page: ft.Page, view: View) -> None:
         view.device.darken(page.platform_brightness == ft.Brightness.DARK)
         view.redraw()
 
-    # Flet would end the page with a traceback on the phone.
-    page.session.error = failed  # type: ignore[method-assign]
+    tell_failures(page, failed)
     page.on_route_change = route_changed
     page.on_resize = resized
     page.on_platform_brightness_change = brightness
@@ -187,7 +186,7 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
     hold = walk.holds.get(step.id)
     if hold is not None and hold.running:
         return running_screen(view, taps, step, key=f"running_{hold.began.mono_s}")
-    return step_screen(view, taps, step, key=f"{step.id}_{view.peek}")
+    return step_screen(view, taps, step, key=step_key(view, step))
 
 
 def _unreadable(view: View, why: str) -> ft.Control:
