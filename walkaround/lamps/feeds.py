@@ -26,7 +26,8 @@ class Role(NamedTuple):
         return message(f"circuit-{self.id.replace('_', '-')}")
 
 
-# In walking order, lamp circuits first; HEAD, PARK and BO_DRIVE are on no connector.
+# In walking order, lamp circuits first; HEAD, PARK and BO_DRIVE are on no connector. GND, NC,
+# CAN_H, CAN_L and SIG feed nothing: a SIG is a signal out of the trailer, which is never fed.
 ROLES: dict[str, Role] = {
     "MARK": Role("marker"),
     "TAIL": Role("tail"),
@@ -53,8 +54,6 @@ ROLES: dict[str, Role] = {
     "IGN": Role("ignition"),
     "BRK": Role("brake"),
 }
-# Functions that feed nothing: a SIG is a signal out of the trailer, which is never fed.
-NO_CIRCUIT = frozenset({"GND", "NC", "CAN_H", "CAN_L", "SIG"})
 # These pins are tied together in the vehicle; other pins of one function stay apart.
 JOINED = frozenset({"BO_MARK"})
 
@@ -83,7 +82,7 @@ _FEEDS: dict[str, tuple[str, ...]] = {
 
 
 def feeds_of(lamp: Lamp) -> tuple[str, ...]:
-    """The pin functions that can feed a lamp, best first; none for a kind that does not tell."""
+    """List the pin functions that can feed a lamp, best first; none where its kind cannot tell."""
     side = "R" if "right" in lamp.place.split("_") else "L"
     at_front = lamp.kind == "turn" and lamp.place.startswith("front")
     wanted = _FEEDS.get("turn at the front" if at_front else lamp.kind, ())
@@ -91,5 +90,5 @@ def feeds_of(lamp: Lamp) -> tuple[str, ...]:
 
 
 def cluster_of(lamp: Lamp) -> str:
-    """The ground point that the lamps at one corner, end or side share."""
+    """Name the ground point that the lamps at one corner, end or side share."""
     return lamp.spot if lamp.spot in ("left_side", "right_side") else lamp.place
