@@ -126,6 +126,17 @@ def test_a_file_that_cannot_be_written_is_logged_once_and_let_be(
     assert caplog.text.count("is not kept in") == 1
 
 
+def test_a_list_that_can_no_longer_be_written_stays_as_it_was(
+    kept: Path, caplog: pytest.LogCaptureFixture
+) -> None:
+    with shut(kept.parent, 0o555):
+        cache = WalkCache(kept)
+        cache.save({OTHER_ID: None}, LINES.values)
+        assert "is not kept in" in caplog.text
+    assert by_id(WalkCache(kept)) == LINES
+    assert list(kept.parent.iterdir()) == [kept]
+
+
 def test_a_writer_killed_in_the_middle_of_a_change_leaves_the_file_as_it_was(kept: Path) -> None:
     """SQLite's own promise (sqlite.org, "Atomic Commit In SQLite"), also for who only reads."""
     child = os.fork()
