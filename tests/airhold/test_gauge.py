@@ -1,17 +1,14 @@
-"""Gauges: their marks, what is refused, and what altitude does to them in words."""
+"""Gauges: their marks, and what is refused."""
 
 from __future__ import annotations
-
-import re
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
-from walkaround.airhold.gauge import GAUGE_STEPS, Gauge, altitude_words
+from walkaround.airhold.gauge import GAUGE_STEPS, Gauge
 from walkaround.base.units import PressureUnit, to_psi
-from walkaround.voice.spoken import spoken
 
 gauges = st.sampled_from(
     [
@@ -69,38 +66,3 @@ def test_too_coarse_a_step_is_refused_in_one_sentence() -> None:
 def test_a_gauge_knows_no_other_key() -> None:
     with pytest.raises(ValidationError):
         Gauge.model_validate({"name": "supply", "colour": "red"})
-
-
-# 100 psi trapped at sea level: 102.43 psi at 1,500 m at the same temperature (computed with both
-# fluids and ambiance); with 278.40 K against 288.15 K: 114.696 x 278.40 / 288.15 - 12.264 = 98.55.
-def test_what_altitude_does_to_a_gauge_is_told_both_ways() -> None:
-    assert altitude_words(100, 0, 1500, "psi") == (
-        "Trapped air that shows 100.0 psi at 0 m shows 102.4 psi at 1500 m if it stays as warm, "
-        "as the air outside is thinner. If it turns as cold as standard air (15 °C at 0 m, 5 °C at "
-        "1500 m), it shows 98.6 psi."
-    )
-
-
-def test_going_down_the_air_outside_is_denser() -> None:
-    words = altitude_words(100, 1500, 0, "kPa")
-    assert "shows 689 kPa at 1500 m shows 673 kPa at 0 m" in words
-    assert "denser" in words
-    assert "as warm as standard air (5 °C at 1500 m, 15 °C at 0 m)" in words
-
-
-def test_a_move_that_does_not_show_takes_one_sentence() -> None:
-    assert altitude_words(100, 200, 220, "psi") == "A gauge shows the same at 220 m as at 200 m."
-
-
-@given(
-    st.floats(20, 150),
-    st.floats(-400, 5000),
-    st.floats(-400, 5000),
-    st.sampled_from([*GAUGE_STEPS]),
-)
-def test_altitude_is_told_without_a_digit_or_a_symbol(
-    psi: float, from_m: float, to_m: float, unit: PressureUnit
-) -> None:
-    said = spoken(altitude_words(psi, from_m, to_m, unit))
-    assert not re.search(r"\d|psi|kPa|°|\bm\b", said)
-    assert said.count(".") in (1, 2)

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
+from support.english import ENGLISH
 from support.voices import SilentVoice
 from support.walks import FakeClock
 
@@ -45,7 +46,7 @@ def _cues(parts: Parts) -> Mapping[str, list[float]]:
     assert step.hold is not None
     marks: dict[str, list[float]] = {}
     hold = Hold(rule=step.hold, began=parts.clock())
-    for at_s, text in hold_cues(hold):
+    for at_s, text in hold_cues(hold, ENGLISH):
         if at_s > hold.end_s:
             break
         marks.setdefault(parts.voice.digest(text, Settings().rate_wpm), []).append(at_s)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 import pytest
 from playwright.sync_api import Browser
+from support.english import ENGLISH
 from support.voices import SilentVoice
 from support.walks import FakeClock
 
@@ -78,7 +79,7 @@ def _visited(app: Served, phone: Phone, clock: FakeClock) -> Visit:
     phone.answer("Close the record")
     phone.stays("Table (CSV)")
     visit.walk = app.parts.open_walks.walk(phone.walk_id)
-    visit.table = list(csv.DictReader(io.StringIO(walk_csv(visit.walk))))
+    visit.table = list(csv.DictReader(io.StringIO(walk_csv(visit.walk, ENGLISH))))
     return visit
 
 

@@ -6,6 +6,7 @@ import csv
 import io
 
 import pytest
+from support.english import ENGLISH
 from support.walks import FakeClock
 
 from browser.phone import Phone
@@ -40,7 +41,7 @@ def _tell(phone: Phone, item: str, seen: str) -> None:
 
 
 def _row(walk: Walk, step_id: str, stands: str = "yes") -> dict[str, str]:
-    rows = csv.DictReader(io.StringIO(walk_csv(walk)))
+    rows = csv.DictReader(io.StringIO(walk_csv(walk, ENGLISH)))
     return next(row for row in rows if (row["step"], row["stands"]) == (step_id, stands))
 
 

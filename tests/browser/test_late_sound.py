@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator
 
 import pytest
 from playwright.sync_api import Browser
+from support.english import ENGLISH
 from support.walks import FakeClock
 
 from browser.chromium import CHROMIUM
@@ -68,7 +69,9 @@ def test_an_air_hold_is_spoken_long_after_the_last_tap(
     read(strict, 110)
     wait = _asking(strict)
     now_s = 0.0
-    cues = [cue for cue in hold_cues(Hold(rule=step.hold, began=began)) if cue[0] > 0][:SOUNDS]
+    cues = [cue for cue in hold_cues(Hold(rule=step.hold, began=began), ENGLISH) if cue[0] > 0][
+        :SOUNDS
+    ]
     assert len({text for _, text in cues}) == SOUNDS
     for at_s, text in cues:
         wait(_TAP_IS_LONG_AGO)

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 
 import pytest
 from playwright.sync_api import Browser
+from support.english import ENGLISH
 
 from browser.onewalk import OneWalk
 from browser.phone import Phone, in_hand
@@ -97,7 +98,7 @@ def test_a_phone_in_the_cab_shows_what_to_switch_and_follows(
     with in_hand(chromium) as cab:
         cab.open(app.address, f"cab/{walk.id}")
         for done in range(4):
-            told = cab_words(app.parts.open_walks.walk(walk.id))
+            told = cab_words(app.parts.open_walks.walk(walk.id), ENGLISH)
             assert told.lines
             for line in (told.head, *told.lines):
                 cab.sees(line)

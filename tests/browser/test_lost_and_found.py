@@ -198,7 +198,7 @@ def test_a_hold_whose_time_is_lost_is_void_and_says_so(
     phone.stays("Hold again")
     phone.sees(f"The computer {why}")
     hold = app.parts.open_walks.walk(walk_id).holds[HOLD]
-    assert why in hold.void
+    assert why in str(hold.void)
     phone.answer("Hold again")
     for _ in range(3):
         read(phone, 110)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import wave
 
 import pytest
+from support.english import ENGLISH
 
 from browser.phone import Phone
 from browser.seeds import SEMITRAILER, place_of, plan_for, walked
@@ -25,7 +26,9 @@ def test_one_tap_answers_many_lamps_once_they_have_been_named(app: Served, phone
     phone.open(app.address, f"walk/{walk_id}")
     phone.at(place_of(plan, NEXT), step.title)
     phone.stays("Listen")
-    said = app.parts.voice.digest(prompt(step, plan.power, "short").say, Settings().rate_wpm)
+    said = app.parts.voice.digest(
+        prompt(step, plan.power, "short", ENGLISH).say, Settings().rate_wpm
+    )
     phone.heard(said)
     clip = app.parts.voice.file(said)
     assert clip is not None

@@ -17,6 +17,7 @@ from typing import Any
 import numpy as np
 import pytest
 from playwright.sync_api import Browser
+from support.english import ENGLISH
 from support.walks import FakeClock
 
 from browser.holding import perform
@@ -107,7 +108,7 @@ def _visited(app: Served, phone: Phone, clock: FakeClock, size: str) -> Visit:
 
 
 def _digest(app: Served, plan: Plan, step: Step) -> str:
-    return app.parts.voice.digest(prompt(step, plan.power, "short").say, RATE_WPM)
+    return app.parts.voice.digest(prompt(step, plan.power, "short", ENGLISH).say, RATE_WPM)
 
 
 def _zones(phone: Phone, step: Step) -> list[Box]:
@@ -204,7 +205,7 @@ def test_each_step_is_spoken_in_the_page(visit: Visit) -> None:
 def test_each_prompt_sounds_as_long_as_its_words_take(visit: Visit) -> None:
     """Words a minute, by definition; half and double allow for long words and for pauses."""
     for step in visit.plan.steps:
-        words = len(spoken(prompt(step, visit.plan.power, "short").say).split())
+        words = len(spoken(prompt(step, visit.plan.power, "short", ENGLISH).say).split())
         with wave.open(io.BytesIO(visit.clips[step.id])) as clip:
             seconds = clip.getnframes() / clip.getframerate()
             samples = np.frombuffer(clip.readframes(clip.getnframes()), "<i2")

@@ -12,6 +12,7 @@ from functools import cache
 from itertools import combinations
 
 import pytest
+from support.english import ENGLISH
 
 from walkaround.disk.locations import shipped
 from walkaround.lamps.required import Lamp, lamps_for
@@ -217,7 +218,7 @@ def test_the_load_check_is_at_the_rear_and_after_every_other_look_there(whose: s
 @EACH
 def test_the_words_count_every_lamp_and_name_what_is_lit_and_dark(whose: str, power: str) -> None:
     for step in lamp_steps(planned(whose, power)):
-        said = prompt(step, power, "short").body
+        said = prompt(step, power, "short", ENGLISH).body
         if len(step.circuits_on) > 1:
             lamps = sum(len(item.lamps) for item in step.items)
             assert lamps == 1 or f"{lamps} lamps in all." in said
@@ -251,7 +252,7 @@ def test_the_abs_lamp_is_fed_from_each_of_its_supplies_where_a_box_is_in_hand() 
             assert step.circuits_on == ("stop",)
             assert step.items[0].kind == "abs"
             assert set(step.expect.values()) <= {"steady", "dark"}
-            said = prompt(step, "box", "short").body
+            said = prompt(step, "box", "short", ENGLISH).body
             assert "Only pin 4 on" in said
             assert "lights for a moment, then goes out" in said
         assert not any(s.id.startswith(ABS_BY_STOP) for s in planned(whose, "cab").steps)

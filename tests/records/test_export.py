@@ -13,13 +13,13 @@ from typing import Any
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
+from support.english import ENGLISH
 from support.walks import STEPS, Teller, begun, plan, step
 
 from walkaround.brakes.not_covered import not_covered
 from walkaround.plan.steps import Step
 from walkaround.records.export import (
     COLUMNS,
-    NOTICE,
     counts,
     result_text,
     walk_csv,
@@ -44,11 +44,11 @@ HOLD = "supply_hold"
 
 
 def rows(walk: Walk) -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO(walk_csv(walk), newline="")))
+    return list(csv.DictReader(io.StringIO(walk_csv(walk, ENGLISH), newline="")))
 
 
 def document(walk: Walk) -> dict[str, Any]:
-    found: dict[str, Any] = json.loads(walk_json(walk))
+    found: dict[str, Any] = json.loads(walk_json(walk, ENGLISH))
     return found
 
 
@@ -76,10 +76,10 @@ def up_to_the_hold() -> Teller:
 
 def test_both_files_carry_the_notice_of_what_the_record_is_not() -> None:
     walk = up_to_the_hold().walk
-    assert "396.17" in NOTICE
-    assert "396.25" in NOTICE
-    assert {row["notice"] for row in rows(walk)} == {NOTICE}
-    assert document(walk)["notice"] == NOTICE
+    assert "396.17" in ENGLISH("record-notice")
+    assert "396.25" in ENGLISH("record-notice")
+    assert {row["notice"] for row in rows(walk)} == {ENGLISH("record-notice")}
+    assert document(walk)["notice"] == ENGLISH("record-notice")
 
 
 def test_neither_file_calls_a_vehicle_safe() -> None:
@@ -87,14 +87,14 @@ def test_neither_file_calls_a_vehicle_safe() -> None:
     teller.hold()
     teller.ok(HOLD, "leaks_axle_1", "vent")
     teller.tell(Finished)
-    text = walk_csv(teller.walk) + walk_json(teller.walk)
+    text = walk_csv(teller.walk, ENGLISH) + walk_json(teller.walk, ENGLISH)
     assert not re.search(r"(?i)\b(safe|roadworthy|passed)\b", text)
 
 
 def test_each_answer_has_a_row_in_order_with_the_same_columns() -> None:
     walk = up_to_the_hold().walk
-    assert walk_csv(walk).splitlines()[0] == ",".join(COLUMNS)
-    assert walk_csv(walk).count("\r\n") == 5
+    assert walk_csv(walk, ENGLISH).splitlines()[0] == ",".join(COLUMNS)
+    assert walk_csv(walk, ENGLISH).count("\r\n") == 5
     found = rows(walk)
     assert [row["step"] for row in found] == [
         "chocks", "tail_rear", "backup_rear", "reflectors_rear",
@@ -187,7 +187,7 @@ def test_a_void_hold_says_why_and_gives_no_rate() -> None:
     assert (row["readings"], row["result"]) == ("", "void: A hose came off.")
     assert row["reason"] == "no air"
     hold = teller.walk.holds[HOLD]
-    assert result_text(teller.walk, hold) == "void: A hose came off."
+    assert result_text(teller.walk, hold, ENGLISH) == "void: A hose came off."
 
 
 def stroke(side: str) -> Step:

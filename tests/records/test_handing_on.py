@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
+from support.english import ENGLISH
 from support.garages import TODAY
 from support.stores import saved
 from support.walks import STEPS, WALK_ID, begun, plan, step
@@ -39,7 +40,7 @@ PLAIN = ("-1.5", "+2", "-0.25", "-10")
 
 def rows(walk: Walk) -> list[dict[str, str]]:
     """As Python's reader of RFC 4180 has it."""
-    return list(csv.DictReader(io.StringIO(walk_csv(walk), newline="")))
+    return list(csv.DictReader(io.StringIO(walk_csv(walk, ENGLISH), newline="")))
 
 
 def walk_with(text: str) -> Walk:
@@ -86,7 +87,7 @@ def test_every_cell_reads_as_the_text_but_for_an_apostrophe_before_it(text: str)
     assert not any(runs(cell) for cell in row.values())
     assert row["title"] in (text, f"'{text}")
     assert row["vehicle"] == row["title"] == row["source"]
-    assert len(list(csv.reader(io.StringIO(walk_csv(walk), newline="")))) == 2
+    assert len(list(csv.reader(io.StringIO(walk_csv(walk, ENGLISH), newline="")))) == 2
 
 
 @given(st.text(max_size=40))
@@ -121,14 +122,14 @@ def test_no_file_tells_of_paths_or_of_the_machine(real_walk: Walk, tmp_path: Pat
     walks = (real_walk, fold(WalkReader(tmp_path).load(WALK_ID).events))
     machine = {str(tmp_path), str(Path.home()), socket.gethostname(), str(locations.shipped())}
     for walk in walks:
-        texts = [*texts_in(json.loads(walk_json(walk))), walk_csv(walk)]
+        texts = [*texts_in(json.loads(walk_json(walk, ENGLISH))), walk_csv(walk, ENGLISH)]
         for secret in (*machine, getpass.getuser() + "@"):
             assert not [text for text in texts if secret in text]
 
 
 def test_the_json_has_these_keys_and_no_other(real_walk: Walk) -> None:
     """A key added later must be looked at: nothing of pairing, settings or folders goes out."""
-    assert set(json.loads(walk_json(real_walk))) == {
+    assert set(json.loads(walk_json(real_walk, ENGLISH))) == {
         *("format", "schema", "notice", "walk", "vehicle", "scope", "partial", "air", "towed"),
         *("about", "recheck_of", "began", "finished", "counts", "open_defects", "answers"),
         "damage",

@@ -22,6 +22,7 @@ import flet as ft
 import msgpack
 from support import flet_harness
 from support.app import App, app
+from support.english import ENGLISH
 from support.flet_harness import Screen
 from support.strangedata import files, text
 from support.strangewalk import answered, begun_hold, name, note
@@ -229,7 +230,7 @@ class _Everything:
         self.do(note(self.chance, step))
         await screen.settle()
         known = self.depot.parts.settings()
-        said = prompt(step, plan.power, known.wording, known.units)
+        said = prompt(step, plan.power, known.wording, ENGLISH.shown_in(known.units))
         for width, height in ((1280, 800), (360, 640)):
             await screen.fire(screen.page, "resize", {"width": width, "height": height})
             look(screen)
@@ -284,9 +285,9 @@ class _Everything:
         """What is written for others says the same again."""
         loaded = WalkReader(self.data).load(walk.id)
         assert (loaded.events, loaded.notice) == (walk.events, "")
-        document = json.loads(walk_json(walk).encode())
+        document = json.loads(walk_json(walk, ENGLISH).encode())
         assert fold(good_events(document["events"])) == walk
-        rows = csv.DictReader(io.StringIO(walk_csv(walk).encode().decode(), newline=""))
+        rows = csv.DictReader(io.StringIO(walk_csv(walk, ENGLISH).encode().decode(), newline=""))
         steps = {step.id: step for step in walk.steps}
         for row in rows:
             step = steps.pop(row["step"])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from random import Random
-from typing import Any
+from typing import Any, get_args
 
 from support.strangedata import lines, text
 from support.walks import FakeClock
@@ -15,7 +15,7 @@ from walkaround.plan.steps import Plan, Step
 from walkaround.records.open_walks import Change
 from walkaround.rules.limits import MOST_PSI
 from walkaround.rules.measure_checks import MOST_VALUE
-from walkaround.walk.answers import REASON_WORDS, answer_for, faults_for
+from walkaround.walk.answers import answer_for, faults_for
 from walkaround.walk.events import (
     AirTemperature,
     Answered,
@@ -25,6 +25,7 @@ from walkaround.walk.events import (
     Measured,
     Noted,
     ReadingTaken,
+    Reason,
     TimerBegan,
 )
 from walkaround.walk.measured import outcome
@@ -109,7 +110,7 @@ def _gauges(chance: Random, plan: Plan, step: Step) -> Change:
 def answer(chance: Random, walk: Walk, step: Step) -> Change:
     """An answer that the step takes as the walk stands."""
     body: dict[str, Any] = {"step": step.id, "reason": None, "seen": {}}
-    leave = {**body, "answer": "not_checked", "reason": chance.choice([*REASON_WORDS])}
+    leave = {**body, "answer": "not_checked", "reason": chance.choice(get_args(Reason))}
     bad, good = {**body, "answer": "defect"}, {**body, "answer": "ok"}
     if step.must:
         return Answered, good

@@ -18,6 +18,7 @@ from time import perf_counter
 from typing import Any
 
 from hypothesis import HealthCheck, given, settings
+from support.english import ENGLISH
 from support.garages import TODAY
 from support.sealing import resealed as row_resealed
 from support.strangers import as_json, as_toml, files
@@ -27,11 +28,18 @@ from walkaround.airhold.readings import readings_in
 from walkaround.airhold.verdict import assess
 from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.base.plaintext import is_hidden
-from walkaround.cli_output import check_text, plan_document, plan_text, walks_document, walks_text
+from walkaround.cli_output import (
+    check_text,
+    plan_document,
+    plan_text,
+    walks_document,
+    walks_text,
+    wiring_text,
+)
 from walkaround.disk import locations
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
-from walkaround.lamps.wiring_document import wiring_document, wiring_text
+from walkaround.lamps.wiring_document import wiring_document
 from walkaround.library.load import file_problems, load_library, load_vehicle
 from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.library.standard_tables import standard_tables
@@ -125,10 +133,10 @@ def use_vehicle(vehicle: Vehicle) -> None:
     """What is accepted is planned, wired, listed and said."""
     lamps = lamps_for(vehicle, library().checklists)
     wiring = wire(vehicle, lamps, library().connectors)
-    wiring_text(wiring_document(vehicle, lamps, wiring, standard_tables().bulbs))
+    wiring_text(wiring_document(vehicle, lamps, wiring, standard_tables().bulbs), ENGLISH)
     for together in (True, False):
         plan = plan_walk(vehicle, library().rules, together=together)
-    plan_text(plan_document(plan, library()))
+    plan_text(plan_document(plan, library(), ENGLISH))
     assert not any(is_hidden(c) for c in vehicle.name + vehicle.plate)
 
 
@@ -179,11 +187,11 @@ def take_walk(house: House, data: bytes) -> bool:
         return False
     if walk.plan is None:
         return False
-    walk_csv(walk)
-    json.loads(walk_json(walk))
+    walk_csv(walk, ENGLISH)
+    json.loads(walk_json(walk, ENGLISH))
     for step in walk.plan.steps[:5]:
         for wording in ("short", "long"):
-            spoken(prompt(step, walk.plan.power, wording).say)
+            spoken(prompt(step, walk.plan.power, wording, ENGLISH).say)
     return True
 
 

@@ -289,7 +289,7 @@ async def test_two_pages_at_one_walk_show_each_others_answers(depot: App) -> Non
     walk_id = depot.begin(SEMITRAILER)
     async with depot.page(f"/walk/{walk_id}") as cab, depot.page(f"/walk/{walk_id}") as rear:
         await answer_ok(depot, rear, walk_id)
-        await cab.until(lambda: "Chock both sides of one wheel" in cab.texts())
+        await cab.until(lambda: "Two wheels chocked, front and back" in cab.texts())
 
 
 async def test_a_walk_left_for_later_waits_on_the_first_screen_and_goes_on(depot: App) -> None:
@@ -302,7 +302,7 @@ async def test_a_walk_left_for_later_waits_on_the_first_screen_and_goes_on(depot
         assert walk_of(depot, first).phase == "paused"
         assert screen.has(f"go_on_{second}")
         await screen.click(f"go_on_{first}")
-        await screen.until(lambda: "Chock both sides of one wheel" in screen.texts())
+        await screen.until(lambda: "Two wheels chocked, front and back" in screen.texts())
         assert walk_of(depot, first).phase == "stepping"
 
 

@@ -1,4 +1,4 @@
-"""Which answers and faults a step offers, and what each is called."""
+"""Which answers and faults a step offers."""
 
 from __future__ import annotations
 
@@ -8,16 +8,8 @@ import pytest
 from support.walks import step
 
 from walkaround.plan.steps import OTHERS, Item
-from walkaround.walk.answers import (
-    ANSWER_WORDS,
-    REASON_WORDS,
-    SEEN_WORDS,
-    answer_for,
-    answer_word,
-    faults_for,
-    seen_words,
-)
-from walkaround.walk.events import Answer, Reason, Seen
+from walkaround.walk.answers import answer_for, faults_for
+from walkaround.walk.events import Answer, Seen
 from walkaround.walk.state import FAULTS
 
 
@@ -32,18 +24,10 @@ ITEMS = [
 ] + [item("others", id_=OTHERS)]
 
 
-def test_every_answer_reason_and_fault_has_its_words() -> None:
-    assert set(ANSWER_WORDS) == set(get_args(Answer))
-    assert set(REASON_WORDS) == set(get_args(Reason))
-    assert set(SEEN_WORDS) == set(get_args(Seen))
-    for words in (ANSWER_WORDS, REASON_WORDS, SEEN_WORDS):
-        assert len(set(words.values())) == len(words)
-
-
 @pytest.mark.parametrize("thing", ITEMS, ids=lambda thing: f"{thing.kind}-{thing.required}")
 def test_faults_on_offer_are_known_and_each_offered_once(thing: Item) -> None:
     faults = faults_for(thing)
-    assert set(faults) <= set(SEEN_WORDS)
+    assert set(faults) <= set(get_args(Seen))
     assert len(faults) == len(set(faults)) >= 2
 
 
@@ -58,10 +42,6 @@ def test_what_is_required_can_be_missing_and_what_is_not_can_be_unfitted(kind: s
 def test_a_wheel_end_can_be_worn_or_differ_from_the_other_and_a_lamp_cannot() -> None:
     assert {"worn", "differs"} <= set(faults_for(item("wheel_end")))
     assert not {"worn", "differs"} & set(faults_for(item("tail")))
-    named = Item(id="x", name="axle 1, left end", kind="wheel_end")
-    worn = step("linings", "axles", "look", items=(named,))
-    assert seen_words(worn, {"x": "worn"}) == "axle 1, left end thinner than its limit"
-    assert seen_words(worn, {"x": "differs"}) == "axle 1, left end not the same as the other end"
 
 
 def test_a_reflector_is_never_dark_and_a_wheel_end_never_flickers() -> None:
@@ -97,16 +77,3 @@ def test_the_worst_of_what_was_seen_is_the_answer(seen: dict[str, Seen], answer:
 def test_what_nobody_requires_may_be_unfitted_beside_a_lamp_that_is_required_and_ok() -> None:
     mixed = step("x", "lamps", "lamp", items=(item("tail", True, "a"), item("tail", False, "b")))
     assert answer_for(mixed, {"b": "not_fitted"}) == "ok"
-
-
-def test_an_act_is_done_and_whatever_is_checked_is_ok() -> None:
-    act, look = step("x", "secure", "act"), step("y", "lamps", "look")
-    assert answer_word(act, "ok") == "Done"
-    assert answer_word(look, "ok") == "OK"
-    assert answer_word(act, "defect") == answer_word(look, "defect") == "Defect"
-
-
-def test_what_was_seen_is_told_by_name() -> None:
-    lamps = (Item(id="a", name="left tail lamp"), Item(id="b", name="right tail lamp"))
-    told = seen_words(step("x", "lamps", "lamp", items=lamps), {"a": "dark", "b": "wrong_colour"})
-    assert told == "left tail lamp dark, right tail lamp wrong colour"

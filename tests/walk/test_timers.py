@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from support.english import ENGLISH
 from support.stores import MemoryStore
 from support.troubledclock import FIRST, LAST, TroubledClock
 from support.walks import HOLD, STEPS, new_ids, plan, step
@@ -158,7 +159,7 @@ def _hold_it(here: Depot, first: list[Trouble], second: list[Trouble]) -> None:
     here.open_walks.mend_hold(here.id)
     hold = here.open_walks.walk(here.id).holds[HOLD]
     assert not (ended and here.was_away_since(began_s))
-    assert ended or hold.void.endswith("hold again.")
+    assert ended or str(hold.void).endswith("hold again.")
     answer = {"answer": "ok"} if ended else {"answer": "not_checked", "reason": "no_time"}
     assert here.do(Answered, HOLD, **answer) == ""
 
@@ -188,10 +189,10 @@ def _whole(here: Depot, tells_boot: bool) -> None:
     assert [event.seq for event in walk.events] == list(range(len(walk.events)))
     assert list(walk.answers) == [step.id for step in PLAN.steps]
     assert fold(here.store.walks[here.id]) == walk
-    assert walk_csv(walk)
-    assert walk_json(walk)
+    assert walk_csv(walk, ENGLISH)
+    assert walk_json(walk, ENGLISH)
     assert line_of(walk).answered == len(PLAN.steps)
-    notes = clock_notes(walk.events)
+    notes = clock_notes(walk.events, ENGLISH)
     assert len(notes) <= 5
     assert all(note.endswith(".") and len(note) < 200 for note in notes)
     if tells_boot:
@@ -220,5 +221,5 @@ def test_a_walk_begins_goes_on_and_is_told_in_any_year(wall: datetime) -> None:
     walk = here.open_walks.walk(here.id)
     assert here.id.startswith(f"{wall:%Y%m%d}")
     assert walk.events[0].at.local_text()[:3] in (f"{wall:%Y}"[:3], "196")
-    assert walk_json(walk)
+    assert walk_json(walk, ENGLISH)
     assert line_of(walk).id == here.id

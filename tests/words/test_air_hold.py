@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from support.english import ENGLISH
 from support.walks import FakeClock, hold_rule, plan, vehicle
 
 from walkaround.airhold.gauge import Gauge
@@ -27,19 +28,20 @@ from walkaround.words.air_hold import (
     hold_result,
     hold_results,
     hold_texts,
-    leak_text,
     limit_words,
     next_gauge,
     not_clear,
     plain_rule,
     recorded,
 )
+from walkaround.words.language import Words
+from walkaround.words.leak import leak_text
 
 START = FakeClock()()
 ONE = Hold(rule=hold_rule(supply=110.0), began=START)
 TWO = Hold(rule=hold_rule(supply=110.0, service=90.0), began=START)
 CROSSED = replace(ONE, gauges={"supply": Gauge(name="supply", step=5.0, crossing=True)})
-PSI, KPA = Units(), Units("kPa", "mm")
+PSI, KPA = ENGLISH, ENGLISH.shown_in(Units("kPa", "mm"))
 
 
 def read(hold: Hold, *looks: tuple[str, float, float]) -> Hold:
@@ -82,7 +84,7 @@ def test_the_examples_are_what_they_are_named() -> None:
 
 
 def test_a_hold_is_led_by_voice_from_start_to_stop() -> None:
-    assert hold_cues(ONE)[:9] == (
+    assert hold_cues(ONE, PSI)[:9] == (
         (0.0, "Start. Read the supply gauge."),
         (30.0, "30 seconds. Read the supply gauge."),
         (50.0, "10 seconds."),
@@ -96,15 +98,15 @@ def test_a_hold_is_led_by_voice_from_start_to_stop() -> None:
 
 
 def test_after_the_minute_every_15_s_asks_for_a_reading_until_five_minutes() -> None:
-    after = hold_cues(ONE)[9:]
+    after = hold_cues(ONE, PSI)[9:]
     assert [at_s for at_s, _ in after] == [75.0 + 15 * n for n in range(16)]
     assert {text for _, text in after[:-1]} == {"Read the supply gauge."}
     assert after[-1] == (300.0, "Last reading. Read the supply gauge.")
-    assert "Not clear yet. Read at 75 seconds." in hold_texts(ONE)
+    assert "Not clear yet. Read at 75 seconds." in hold_texts(ONE, PSI)
 
 
 def test_crossings_are_asked_for_once_and_no_reading_at_a_mark() -> None:
-    cues = hold_cues(CROSSED)
+    cues = hold_cues(CROSSED, PSI)
     assert cues[0] == (
         0.0,
         "Start. Tap the mark that the needle is on, then each mark as it crosses it.",
@@ -115,13 +117,13 @@ def test_crossings_are_asked_for_once_and_no_reading_at_a_mark() -> None:
 
 def test_a_needle_beside_a_number_is_asked_for_too() -> None:
     mixed = replace(TWO, gauges={"service": Gauge(name="service", step=5.0, crossing=True)})
-    assert hold_cues(mixed)[0][1].startswith("Start. Read the supply gauge. Tap each mark")
+    assert hold_cues(mixed, PSI)[0][1].startswith("Start. Read the supply gauge. Tap each mark")
 
 
 @given(st.floats(0, 60), st.sampled_from([ONE, TWO]))
 def test_cues_come_in_order_and_move_with_a_late_start(late_s: float, hold: Hold) -> None:
     late = hold.with_reading(hold.rule.gauges[-1], late_s, 100.0)
-    cues = hold_cues(late)
+    cues = hold_cues(late, PSI)
     times = [at_s for at_s, _ in cues]
     assert times == sorted(times)
     assert late.end_s in times
@@ -130,17 +132,17 @@ def test_cues_come_in_order_and_move_with_a_late_start(late_s: float, hold: Hold
 
 
 def test_the_second_gauge_is_asked_for_after_the_first() -> None:
-    assert next_gauge("service") == "Now the service gauge."
-    assert next_gauge("service") in hold_texts(TWO)
+    assert next_gauge("service", PSI) == "Now the service gauge."
+    assert next_gauge("service", PSI) in hold_texts(TWO, PSI)
 
 
 @pytest.mark.parametrize("hold", [ONE, TWO, CROSSED])
 def test_everything_said_while_it_runs_is_rendered_ahead(hold: Hold) -> None:
-    assert {text for _, text in hold_cues(hold)} <= set(hold_texts(hold))
+    assert {text for _, text in hold_cues(hold, PSI)} <= set(hold_texts(hold, PSI))
 
 
 @pytest.mark.parametrize(
-    ("hold", "units", "said"),
+    ("hold", "words", "said"),
     [
         (STEADY, PSI, "Supply gauge lost 0 psi/min. Within the limit of 2 psi/min."),
         (OVER, PSI, "Supply gauge lost 8 psi/min. Over the limit of 2 psi/min."),
@@ -155,8 +157,8 @@ def test_everything_said_while_it_runs_is_rendered_ahead(hold: Hold) -> None:
         (COOLING, PSI, "Supply gauge: the air is still settling."),
     ],
 )
-def test_a_result_tells_rate_and_limit(hold: Hold, units: Units, said: str) -> None:
-    assert hold_result("supply", hold.results()["supply"], hold, units) == said
+def test_a_result_tells_rate_and_limit(hold: Hold, words: Words, said: str) -> None:
+    assert hold_result("supply", hold.results()["supply"], hold, words) == said
 
 
 @pytest.mark.parametrize(
@@ -198,14 +200,14 @@ def test_each_gauge_has_its_sentence() -> None:
     ],
 )
 def test_how_a_hold_ended_is_told_where_the_verdict_does_not(hold: Hold, told: str) -> None:
-    assert hold_ending(hold) == told
+    assert hold_ending(hold, PSI) == told
     assert hold_results(hold, PSI).endswith(told)
 
 
 def test_settling_air_says_what_to_do_and_why() -> None:
     for hold, why in ((COOLING, "cooling air looks like a leak"), (RISING, "pressure rose")):
-        assert why in hold_ending(hold)
-        assert hold_ending(hold).endswith("top up to the set pressure, then hold again.")
+        assert why in hold_ending(hold, PSI)
+        assert hold_ending(hold, PSI).endswith("top up to the set pressure, then hold again.")
 
 
 def test_bounds_name_the_gauge_they_hold_for() -> None:
@@ -302,23 +304,23 @@ def test_readings_are_recorded_in_the_unit_of_their_gauge() -> None:
     kpa = Gauge(name="supply", unit="kPa", step=10.0)
     hold = replace(ONE, gauges={"supply": kpa})
     hold = read(hold, ("supply", 0.0, 760 / PSI_KPA), ("supply", 30.0, 750 / PSI_KPA))
-    assert recorded(hold) == "supply 0 s 760 kPa, supply 30 s 750 kPa"
-    assert recorded(read(CROSSED, ("supply", 2.25, 110.0))) == "supply 2.25 s 110 psi crossed"
+    assert recorded(hold, PSI) == "supply 0 s 760 kPa, supply 30 s 750 kPa"
+    assert recorded(read(CROSSED, ("supply", 2.25, 110.0)), PSI) == "supply 2.25 s 110 psi crossed"
 
 
-@pytest.mark.parametrize("units", [PSI, KPA, Units("bar", "mm")])
+@pytest.mark.parametrize("words", [PSI, KPA, ENGLISH.shown_in(Units("bar", "mm"))])
 @pytest.mark.parametrize("hold", ENDED)
-def test_every_text_can_be_said(hold: Hold, units: Units) -> None:
+def test_every_text_can_be_said(hold: Hold, words: Words) -> None:
     found = hold.results()["supply"]
     texts = [
-        *hold_texts(hold),
-        hold_results(hold, units),
-        hold_bounds(found, hold.gauge("supply"), units),
-        plain_rule(found, hold.rule, units),
-        limit_words(hold.rule, units),
-        leak_text(trapped(hold), coupled("coupled"), units, 0.0),
-        corrected_text(hold, (20.0, -5.0), units, 1500.0),
-        not_clear(hold, hold.results(), units),
+        *hold_texts(hold, PSI),
+        hold_results(hold, words),
+        hold_bounds(found, hold.gauge("supply"), words),
+        plain_rule(found, hold.rule, words),
+        limit_words(hold.rule, words),
+        leak_text(trapped(hold), coupled("coupled"), words, 0.0),
+        corrected_text(hold, (20.0, -5.0), words, 1500.0),
+        not_clear(hold, hold.results(), words),
     ]
     for text in texts:
         said = spoken(text)

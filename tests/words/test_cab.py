@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 
 import pytest
+from support.english import ENGLISH
 from support.walks import Teller, begun, plan, step
 
 from walkaround.disk.locations import shipped
@@ -14,8 +15,9 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
 from walkaround.walk.events import Answered, Finished, Paused
 from walkaround.walk.state import Walk
-from walkaround.words.cab import CALLED, HANDS_OFF, SWITCH, CabWords, cab_words
+from walkaround.words.cab import CabWords, cab_words
 
+CALLED, HANDS_OFF, SWITCH = (ENGLISH(f"cab-{id_}") for id_ in ("called", "hands-off", "switch"))
 MARKER = step("marker", "lamps", "lamp", power=True, switching="Lamp switch on; all else off.")
 SIDE = step("marker_side", "lamps", "lamp", power=True)
 TAPE = step("tape", "lamps", "look", power=True)
@@ -38,7 +40,7 @@ def told(plans: list[Plan]) -> Iterator[tuple[Step, CabWords]]:
         walk = begun(each).walk
         for at in each.steps:
             answers = {before.id: ok(before.id) for before in each.steps[: each.steps.index(at)]}
-            yield at, cab_words(Walk("stepping", walk.id, each, walk.events, answers))
+            yield at, cab_words(Walk("stepping", walk.id, each, walk.events, answers), ENGLISH)
 
 
 def ok(step_id: str) -> Answered:
@@ -79,12 +81,12 @@ def test_what_has_nothing_to_switch_is_not_spoken_but_says_what_is_done_outside(
 
 
 def answered(teller: Teller, *ids: str) -> CabWords:
-    return cab_words(teller.ok(*ids))
+    return cab_words(teller.ok(*ids), ENGLISH)
 
 
 def test_a_setting_stands_until_the_next_one() -> None:
     teller = begun(plan((MARKER, SIDE, TAPE, STOP)))
-    first = cab_words(teller.walk)
+    first = cab_words(teller.walk, ENGLISH)
     assert first.lines == ("Lamp switch on", "All else off")
     assert (first.outside, first.later) == ("marker", "marker_side")
     assert answered(teller, "marker").say == first.say
@@ -97,12 +99,12 @@ def test_going_back_brings_the_setting_of_that_step_back() -> None:
     teller = begun(plan((MARKER, SIDE, STOP)))
     teller.ok("marker", "marker_side")
     teller.back("marker_side")
-    assert cab_words(teller.walk).say == "Lamp switch on; all else off."
+    assert cab_words(teller.walk, ENGLISH).say == "Lamp switch on; all else off."
 
 
 def test_a_doubtful_pin_is_metered_before_anything_is_switched() -> None:
     doubtful = STOP.model_copy(update={"meter_first": "pin 7 may move a gate"})
-    words = cab_words(begun(plan((doubtful,))).walk)
+    words = cab_words(begun(plan((doubtful,))).walk, ENGLISH)
     assert words.head == CALLED
     assert words.hands_off
     assert words.lines[0] == "Meter first: pin 7 may move a gate."
@@ -114,21 +116,21 @@ def test_what_is_done_in_the_cab_waits_until_it_is_called_if_brakes_move() -> No
         "pedal", "applied_hold", "act", spot="cab", air=True, short="Pedal down.", caution="Clear?"
     )
     key = step("key", "secure", "act", spot="cab", short="Key out.")
-    moves = cab_words(begun(plan((pedal,))).walk)
+    moves = cab_words(begun(plan((pedal,))).walk, ENGLISH)
     assert (moves.head, moves.lines) == (CALLED, ("Clear?", "Pedal down."))
     assert moves.say == f"{CALLED}. Clear?"
-    still = cab_words(begun(plan((key,))).walk)
+    still = cab_words(begun(plan((key,))).walk, ENGLISH)
     assert (still.lines, still.say, still.hands_off) == (("Key out.",), "Key out.", False)
 
 
 def test_a_walk_that_does_not_go_on_asks_for_nothing() -> None:
     teller = begun(plan((MARKER,)))
     teller.tell(Paused)
-    assert not cab_words(teller.walk).say
+    assert not cab_words(teller.walk, ENGLISH).say
     done = begun(plan((MARKER,)))
     assert answered(done, "marker").lines == ("Every step has an answer.",)
     done.tell(Finished)
-    assert cab_words(done.walk).head == "The walk is closed"
+    assert cab_words(done.walk, ENGLISH).head == "The walk is closed"
 
 
 def test_going_back_to_a_lamp_brings_nobody_out_from_the_brakes(plans: list[Plan]) -> None:
@@ -145,7 +147,7 @@ def test_going_back_to_a_lamp_brings_nobody_out_from_the_brakes(plans: list[Plan
                     continue
                 seen += 1
                 back = Walk("stepping", walk.id, each, walk.events, answers, revisiting=lamp.id)
-                words = cab_words(back)
+                words = cab_words(back, ENGLISH)
                 assert words.hands_off
                 assert words.head == HANDS_OFF
                 assert words.soft or not (place.soft or place.quiet)

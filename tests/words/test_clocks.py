@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import pytest
+from support.english import ENGLISH
 from support.troubledclock import FIRST, LAST, TroubledClock
 from support.walks import HOLD, STEPS, Teller, plan
 
@@ -33,7 +34,7 @@ def after(*troubles: Trouble, tells_boot: bool = True) -> tuple[str, ...]:
         told.clock.wait(30.0)
         trouble(told.clock)
     told.tell(Answered, step=STEPS[len(troubles)].id, answer="not_checked", reason="no_time")
-    return clock_notes(told.walk.events)
+    return clock_notes(told.walk.events, ENGLISH)
 
 
 BACK = 'The clock of the computer was set back 1 h 2 min during this walk, after step "chocks".'
@@ -120,7 +121,7 @@ def test_before_the_first_answer_is_a_place_too() -> None:
     told.begin()
     told.clock.set_by(-600)
     told.ok("chocks")
-    assert clock_notes(told.walk.events)[0].endswith("before its first answer.")
+    assert clock_notes(told.walk.events, ENGLISH)[0].endswith("before its first answer.")
 
 
 def test_the_record_and_its_files_carry_the_notes() -> None:
@@ -129,15 +130,15 @@ def test_the_record_and_its_files_carry_the_notes() -> None:
     told.ok("chocks")
     told.clock.set_by(-3720)
     told.ok("tail_rear")
-    assert BACK in about_words(told.walk)
-    assert BACK in json.loads(walk_json(told.walk))["about"]
+    assert BACK in about_words(told.walk, ENGLISH)
+    assert BACK in json.loads(walk_json(told.walk, ENGLISH))["about"]
 
 
 def test_no_events_have_no_notes() -> None:
-    assert clock_notes(()) == ()
+    assert clock_notes((), ENGLISH) == ()
     told = Told()
     told.begin(plan(tuple(step for step in STEPS if step.id == HOLD)))
-    assert clock_notes(told.walk.events) == ()
+    assert clock_notes(told.walk.events, ENGLISH) == ()
 
 
 @pytest.mark.parametrize(
@@ -154,4 +155,4 @@ def test_no_events_have_no_notes() -> None:
     ],
 )
 def test_a_span_is_told_in_the_units_that_matter(seconds: float, text: str) -> None:
-    assert span_text(seconds) == text
+    assert span_text(seconds, ENGLISH) == text

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from support.english import ENGLISH
 from support.walks import Teller, begun, plan, step
 
 from walkaround.plan.steps import Measure, Step, Value
 from walkaround.voice.spoken import spoken
 from walkaround.walk.events import Answered, GaugesTold, Measured
+from walkaround.walk.measured import Judged
 from walkaround.words.measured import (
-    JUDGED_WORDS,
     apart_at,
+    apart_text,
     found_words,
     gauges_text,
     limit_text,
@@ -125,12 +127,12 @@ def test_a_value_is_told_in_the_unit_it_was_read_in(value: float, unit: str, tex
 def test_a_stroke_beside_its_limit_in_the_same_unit(read: tuple[float, str], text: str) -> None:
     measure = stroke_step(1, "left").measure
     assert measure is not None
-    assert outcome_text(measure, taken(stroke=read)) == text
+    assert outcome_text(measure, taken(stroke=read), ENGLISH) == text
 
 
 def test_several_values_are_told_by_name_each_in_the_unit_of_its_gauge() -> None:
     read = taken(primary=(68.0, "psi"), secondary=(400.0, "kPa"))
-    assert outcome_text(pressures(), read) == (
+    assert outcome_text(pressures(), read, ENGLISH) == (
         # 60 psi are 413.7 kPa.
         "primary 68 psi, at least 60 psi: within; secondary 400 kPa, at least 414 kPa: under."
     )
@@ -142,27 +144,27 @@ def test_several_values_are_told_by_name_each_in_the_unit_of_its_gauge() -> None
 )
 def test_a_drop_is_told_in_percent_of_what_it_was_before(after: float, text: str) -> None:
     read = taken(primary_before=(90.0, "psi"), primary_after=(after, "psi"))
-    told = outcome_text(DROP, read)
+    told = outcome_text(DROP, read, ENGLISH)
     assert told == f"primary before 90 psi; primary after {after:g} psi, {text}"
 
 
 def test_a_value_that_nothing_bounds_is_said_to_be_only_written_down() -> None:
     measure = stroke_step(1, "left", at_most=None).measure
     assert measure is not None
-    assert outcome_text(measure, taken(stroke=(1.5, "in"))) == "1 1/2 in: written down."
-    assert limit_text(measure).startswith("No limit is known")
-    assert limit_text(pressures()) == "Limit: at least 60 psi: invented."
+    assert outcome_text(measure, taken(stroke=(1.5, "in")), ENGLISH) == "1 1/2 in: written down."
+    assert limit_text(measure, ENGLISH).startswith("No limit is known")
+    assert limit_text(pressures(), ENGLISH) == "Limit: at least 60 psi: invented."
 
 
 def test_what_is_said_names_the_next_value_then_the_outcome_and_what_to_do() -> None:
-    assert said_text(pressures(), taken(primary=(68.0, "psi"))) == "Now secondary."
+    assert said_text(pressures(), taken(primary=(68.0, "psi")), ENGLISH) == "Now secondary."
     measure = stroke_step(1, "left").measure
     assert measure is not None
-    said = said_text(measure, taken(stroke=(2.5, "in")))
+    said = said_text(measure, taken(stroke=(2.5, "in")), ENGLISH)
     assert said == "2 1/2 in, at most 2 in: over. Find the cause."
     assert not any(letter.isdigit() for letter in spoken(said))
     assert "two and a half inches" in spoken(said)
-    assert "Find" not in said_text(measure, taken(stroke=(1.5, "in")))
+    assert "Find" not in said_text(measure, taken(stroke=(1.5, "in")), ENGLISH)
 
 
 @given(SIXTEENTHS, SIXTEENTHS)
@@ -176,7 +178,7 @@ def test_ends_more_than_a_quarter_inch_apart_are_called_out(left: int, right: in
     assert apart.axle == 1
     # In whole sixteenths, where nothing is lost to floats.
     assert apart.much == (abs(left - right) > 4)
-    assert ("common practice, no source" in apart.text) == apart.much
+    assert ("common practice, no source" in apart_text(apart, ENGLISH)) == apart.much
 
 
 def test_ends_are_compared_across_units_and_only_when_both_are_measured() -> None:
@@ -189,7 +191,7 @@ def test_ends_are_compared_across_units_and_only_when_both_are_measured() -> Non
     # 1 1/2 in are 38.1 mm.
     [apart] = strokes_apart(teller.walk)
     assert apart.inches == pytest.approx(0.1 / 25.4)
-    assert apart.text == "Axle 1: left 1 1/2 in, right 38 mm, 0 in apart."
+    assert apart_text(apart, ENGLISH) == "Axle 1: left 1 1/2 in, right 38 mm, 0 in apart."
     assert apart_at(teller.walk, STROKES[2]) == apart
     assert apart_at(teller.walk, STROKES[1]) is None
 
@@ -201,14 +203,14 @@ def test_a_defect_is_told_by_the_values_it_was_found_on_even_after_its_recheck()
     teller.found("stroke_1_right")
     found = teller.walk.answers["stroke_1_right"]
     defect = teller.walk.defects["stroke_1_right"]
-    assert found_words(teller.walk, defect) == "2 1/2 in, at most 2 in: over."
+    assert found_words(teller.walk, defect, ENGLISH) == "2 1/2 in, at most 2 in: over."
     teller.back("stroke_1_right", "recheck")
     assert teller.walk.measured.get("stroke_1_right") is None
     teller.tell(Measured, value=1.5, **tell)
     teller.ok("stroke_1_right")
     defect = teller.walk.defects["stroke_1_right"]
     assert defect.state == "rechecked"
-    assert found_words(teller.walk, defect) == "2 1/2 in, at most 2 in: over."
+    assert found_words(teller.walk, defect, ENGLISH) == "2 1/2 in, at most 2 in: over."
     again = teller.walk.answers["stroke_1_right"]
     assert values_at(teller.walk.events, found)["stroke"].value == 2.5
     assert values_at(teller.walk.events, again)["stroke"].value == 1.5
@@ -226,14 +228,16 @@ def test_every_gauge_is_read_before_and_then_every_one_after() -> None:
         said.append(value.name)
         read |= taken(**{value.id: (90.0, "psi")})
     assert said == ["primary before", "secondary before", "primary after", "secondary after"]
-    assert said_text(measure, taken(primary_before=(90.0, "psi"))) == "Now secondary before."
+    assert (
+        said_text(measure, taken(primary_before=(90.0, "psi")), ENGLISH) == "Now secondary before."
+    )
 
 
 def test_a_drop_from_nothing_is_no_drop() -> None:
     read = taken(primary_before=(0.0, "psi"), primary_after=(0.0, "psi"))
     told = "primary before 0 psi; primary after 0 psi, at most 20 %: not measured."
-    assert outcome_text(DROP, read) == told
-    assert said_text(DROP, read) == f"P{told[1:]}"
+    assert outcome_text(DROP, read, ENGLISH) == told
+    assert said_text(DROP, read, ENGLISH) == f"P{told[1:]}"
 
 
 def test_a_fault_seen_goes_before_the_values() -> None:
@@ -241,7 +245,7 @@ def test_a_fault_seen_goes_before_the_values() -> None:
     body = {"step": "stroke_1_right", "value_id": "stroke", "unit": "in", "value": 1.5}
     teller.tell(Measured, **body)
     teller.found("stroke_1_right", axle_1_right="worn")
-    told = found_words(teller.walk, teller.walk.defects["stroke_1_right"])
+    told = found_words(teller.walk, teller.walk.defects["stroke_1_right"], ENGLISH)
     assert told == ("axle 1, right end thinner than its limit. 1 1/2 in, at most 2 in: within.")
 
 
@@ -253,12 +257,15 @@ def test_gauges_are_told_with_their_marks_and_their_zero() -> None:
     }
     body = {"step": "gauges", "gauges": gauges, "altitude_m": 250.0}
     seen = teller.sealed(GaugesTold, at_zero=True, **body)
-    assert gauges_text(seen) == (
+    assert gauges_text(seen, ENGLISH) == (
         "supply: psi, marks of 1; service: bar, marks of 0.5, tapped as the needle crosses a "
         "mark; zero seen at 250 m"
     )
-    assert gauges_text(teller.sealed(GaugesTold, at_zero=False, **body)).endswith("not at zero")
+    assert gauges_text(teller.sealed(GaugesTold, at_zero=False, **body), ENGLISH).endswith(
+        "not at zero"
+    )
 
 
 def test_no_outcome_has_the_words_of_another() -> None:
-    assert len(set(JUDGED_WORDS.values())) == len(JUDGED_WORDS)
+    judged = [ENGLISH(f"judged-{outcome}") for outcome in get_args(Judged)]
+    assert len(set(judged)) == len(judged)

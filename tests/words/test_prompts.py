@@ -6,13 +6,14 @@ import re
 from typing import get_args
 
 import pytest
+from support.english import ENGLISH
 from support.plans import shipped_plans
-from support.walks import STEPS, begun
+from support.walks import STEPS, begun, step
 
-from walkaround.plan.steps import OTHERS, Item, Step
+from walkaround.plan.steps import OTHERS, Step
 from walkaround.rules.checklist import Station
 from walkaround.voice.spoken import spoken
-from walkaround.words.prompts import SPOT_WORDS, counted, listed, prompt, summary_words
+from walkaround.words.prompts import place_words, prompt, summary_words
 
 SEMI, PUMP = "sandbag_semitrailer_7", "pump_trailer_3"
 ALL_STEPS = [
@@ -25,7 +26,7 @@ ALL_STEPS = [
 def words(whose: str, step_id: str, power: str = "box", wording: str = "short") -> str:
     found = shipped_plans()[whose].step(step_id)
     assert found is not None
-    return prompt(found, power, "long" if wording == "long" else "short").body
+    return prompt(found, power, "long" if wording == "long" else "short", ENGLISH).body
 
 
 @pytest.mark.parametrize(
@@ -59,7 +60,7 @@ def words(whose: str, step_id: str, power: str = "box", wording: str = "short") 
             SEMI,
             "marker_right_side",
             "Along the right side. Pin 2 on, marker.",
-            "Front, intermediate and rear side marker lamps, steady. Nothing else lit.",
+            "Front, intermediate, and rear side marker lamps, steady. Nothing else lit.",
         ),
         (
             SEMI,
@@ -70,7 +71,7 @@ def words(whose: str, step_id: str, power: str = "box", wording: str = "short") 
         (
             SEMI,
             "reflectors_left_side",
-            "Along the left side. Rear, intermediate and front side reflectors",
+            "Along the left side. Rear, intermediate, and front side reflectors",
             "and side reflective tape: there, whole and clean?",
         ),
         (
@@ -113,7 +114,7 @@ def test_a_box_without_a_flasher_is_told_of_only_where_there_is_one() -> None:
 @pytest.mark.parametrize("each", ALL_STEPS)
 def test_a_warning_is_said_before_the_act_it_warns_of(each: Step) -> None:
     for wording in ("short", "long"):
-        found = prompt(each, "box", wording)
+        found = prompt(each, "box", wording, ENGLISH)
         assert found.say.endswith(found.body)
         if each.caution:
             assert found.say.startswith(each.caution)
@@ -125,7 +126,7 @@ def test_a_warning_is_said_before_the_act_it_warns_of(each: Step) -> None:
 def test_every_prompt_is_whole_sentences_that_can_be_said(each: Step) -> None:
     for power in ("box", "cab", "helper"):
         for wording in ("short", "long"):
-            found = prompt(each, power, wording)
+            found = prompt(each, power, wording, ENGLISH)
             assert re.search(r"[.?]$", found.say), found.say
             assert not re.search(r"  |\.\.|[{}]|None", found.say), found.say
             assert not re.search(r"\d", spoken(found.say))
@@ -136,76 +137,23 @@ def test_every_prompt_is_whole_sentences_that_can_be_said(each: Step) -> None:
 def test_what_the_experienced_hear_fits_one_breath(each: Step) -> None:
     # About 2.7 words a second at 160 words per minute; the longest takes some 20 seconds with
     # its warning, the body alone well under 15.
-    assert len(prompt(each, "box", "short").body.split()) <= 36
+    assert len(prompt(each, "box", "short", ENGLISH).body.split()) <= 36
 
 
-def test_every_spot_has_its_words() -> None:
-    assert set(SPOT_WORDS) == set(get_args(Station))
-
-
-def items(*names: str) -> list[Item]:
-    return [Item(id=name.replace(" ", "_"), name=name) for name in names]
-
-
-@pytest.mark.parametrize(
-    ("names", "one_side", "said"),
-    [
-        (["left tail lamp", "right tail lamp"], False, "two tail lamps"),
-        (["left tail lamp"], False, "left tail lamp"),
-        (["left tail lamp"], True, "tail lamp"),
-        (
-            ["left tail lamp", "right tail lamp", "licence-plate lamp"],
-            False,
-            "two tail lamps and licence-plate lamp",
-        ),
-        (
-            [f"{side} rear identification lamp" for side in ("left", "centre", "right")],
-            False,
-            "three rear identification lamps",
-        ),
-        (
-            ["left stop lamp and left rear turn signal"],
-            False,
-            "left stop lamp and left rear turn signal",
-        ),
-        (
-            ["left tail lamp and left stop lamp", "right tail lamp and right stop lamp"],
-            False,
-            "two tail lamps and stop lamps",
-        ),
-        (
-            ["right front side marker lamp", "right rear side marker lamp"],
-            True,
-            "front and rear side marker lamps",
-        ),
-        (
-            ["left rear side reflector", "left front side reflector", "left side reflective tape"],
-            True,
-            "rear and front side reflectors and side reflective tape",
-        ),
-        ([], False, ""),
-    ],
-)
-def test_lamps_are_counted_in_few_words(names: list[str], one_side: bool, said: str) -> None:
-    assert counted(items(*names), one_side=one_side) == said
-
-
-def test_words_in_a_list_are_joined_as_in_a_sentence() -> None:
-    assert [listed(w) for w in ([], ["a"], ["a", "b"], ["a", "b", "c"])] == [
-        "",
-        "a",
-        "a and b",
-        "a, b and c",
-    ]
+def test_every_place_has_its_words() -> None:
+    said = {
+        place_words(step("x", "lamps", "look", spot=spot), ENGLISH) for spot in get_args(Station)
+    }
+    assert len(said) == len(get_args(Station))
 
 
 def test_the_end_of_a_walk_tells_what_is_open_and_what_was_left() -> None:
     teller = begun()
     teller.ok("chocks")
-    assert "No open defect." in summary_words(teller.walk)
+    assert "No open defect." in summary_words(teller.walk, ENGLISH)
     teller.found("tail_rear", tail_left="dark")
     left = len([s for s in STEPS if s.kind != "act"]) - 1
-    assert f"1 open defect. {left} not checked." in summary_words(teller.walk)
+    assert f"1 open defect. {left} not checked." in summary_words(teller.walk, ENGLISH)
     teller.found("backup_rear", backup_centre="dark")
-    assert "2 open defects." in summary_words(teller.walk)
-    assert not re.search(r"(?i)\bsafe\b", summary_words(teller.walk))
+    assert "2 open defects." in summary_words(teller.walk, ENGLISH)
+    assert not re.search(r"(?i)\bsafe\b", summary_words(teller.walk, ENGLISH))

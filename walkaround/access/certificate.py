@@ -15,6 +15,7 @@ from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import Message, message
 from walkaround.disk.durable import read_file
 from walkaround.disk.secrets import write_secret
 
@@ -94,24 +95,21 @@ def own_certificate(chain: Path, private_key: Path) -> Certificate:
     certificate = Certificate(chain, private_key)
     for flag, path in (("--certificate", chain), ("--private-key", private_key)):
         if not path.is_file():
-            raise _bad(flag, f"there is no file {path}", "check the path")
+            what = message("trouble-no-file", path=str(path))
+            raise _bad(flag, what, message("file-mend-no-such-file"))
     try:
         _load(certificate)
         certificate.fingerprint()
     except PermissionError as error:
-        raise _bad(
-            "--certificate", f"{chain} or {private_key} cannot be read", "make them readable"
-        ) from error
+        what = message("trouble-certificate-unreadable", chain=str(chain), key=str(private_key))
+        raise _bad("--certificate", what, message("problem-make-them-readable")) from error
     except (OSError, ValueError) as error:
-        raise _bad(
-            "--certificate",
-            f"{chain} and {private_key} are no certificate and its key",
-            "give two PEM files that belong together, the key without a password",
-        ) from error
+        what = message("trouble-no-certificate", chain=str(chain), key=str(private_key))
+        raise _bad("--certificate", what, message("problem-give-two-pem-files")) from error
     return certificate
 
 
-def _bad(flag: str, what: str, mend: str) -> InputError:
+def _bad(flag: str, what: Message, mend: Message) -> InputError:
     return InputError([Problem("argument", flag, what, mend)])
 
 

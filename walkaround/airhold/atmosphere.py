@@ -12,6 +12,7 @@ alone is known, not the weather, which moves it by about 0.5 psi either way (fro
 from __future__ import annotations
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import message
 from walkaround.base.units import PSI_KPA
 
 PSI_PA = 1000.0 * PSI_KPA
@@ -121,5 +122,6 @@ def checked(name: str, value: float, least: float, most: float) -> None:
         InputError: with the name, the value and the bounds.
     """
     if not least <= value <= most:
-        mend = f"give {least:g} to {most:g}"
-        raise InputError([Problem("argument", name, f"{value} cannot be", mend)])
+        mend = message("argument-mend", least=f"{least:g}", most=f"{most:g}")
+        bad = message("argument-bad", value=f"{value}")
+        raise InputError([Problem(message("argument"), name, bad, mend)])

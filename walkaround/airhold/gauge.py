@@ -1,4 +1,4 @@
-"""A pressure gauge as it is: its unit, its marks, and what altitude does to it."""
+"""A pressure gauge as it is: its unit and its marks."""
 
 from __future__ import annotations
 
@@ -7,15 +7,7 @@ from typing import Self
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
-from walkaround.airhold.atmosphere import ZERO_C_IN_K, isa_temperature_k, sealed_reading_psi
-from walkaround.base.units import (
-    PressureUnit,
-    from_psi,
-    mark_text,
-    nearest_whole,
-    pressure_text,
-    to_psi,
-)
+from walkaround.base.units import PressureUnit, from_psi, mark_text, nearest_whole, to_psi
 
 GAUGE_STEPS: Mapping[PressureUnit, tuple[float, ...]] = {
     "psi": (1.0, 2.0, 5.0, 10.0),
@@ -25,10 +17,6 @@ GAUGE_STEPS: Mapping[PressureUnit, tuple[float, ...]] = {
 """Steps on offer, from fine to coarse: common practice, no source."""
 COARSEST_PSI = 50.0
 """No gauge for brakes has marks further apart."""
-
-# One decimal more than a gauge shows: altitude moves it by little.
-_DECIMALS: Mapping[PressureUnit, int] = {"psi": 1, "kPa": 0, "bar": 2}
-_LEAST_MOVE_PSI = 0.05
 
 
 class Gauge(BaseModel):
@@ -69,31 +57,3 @@ class Gauge(BaseModel):
 
     def _mark(self, psi: float) -> float:
         return nearest_whole(from_psi(psi, self.unit) / self.step) * self.step
-
-
-def altitude_words(set_psi: float, from_m: float, to_m: float, unit: PressureUnit) -> str:
-    """What a gauge on air trapped at one altitude shows at another, for people.
-
-    Two sentences, with the air as warm as before and with it as cold or warm as the standard
-    atmosphere; one if the move does not show.
-    """
-    same_warmth = sealed_reading_psi(set_psi, from_m, to_m, with_temperature=False)
-    if abs(same_warmth - set_psi) < _LEAST_MOVE_PSI:
-        return f"A gauge shows the same at {to_m:.0f} m as at {from_m:.0f} m."
-    taken_on = sealed_reading_psi(set_psi, from_m, to_m, with_temperature=True)
-    thinner, colder = ("thinner", "cold") if to_m > from_m else ("denser", "warm")
-    return (
-        f"Trapped air that shows {_shown(set_psi, unit)} at {from_m:.0f} m shows "
-        f"{_shown(same_warmth, unit)} at {to_m:.0f} m if it stays as warm, "
-        f"as the air outside is {thinner}. "
-        f"If it turns as {colder} as standard air ({_degrees(from_m)} °C at {from_m:.0f} m, "
-        f"{_degrees(to_m)} °C at {to_m:.0f} m), it shows {_shown(taken_on, unit)}."
-    )
-
-
-def _shown(psi: float, unit: PressureUnit) -> str:
-    return pressure_text(psi, unit, _DECIMALS[unit])
-
-
-def _degrees(altitude_m: float) -> str:
-    return f"{isa_temperature_k(altitude_m) - ZERO_C_IN_K:z.0f}"

@@ -22,6 +22,7 @@ from walkaround.airhold.verdict import (
 )
 from walkaround.base.clock import Moment
 from walkaround.base.errors import InputError
+from walkaround.base.message import Message, Text, message
 from walkaround.rules.limits import HoldRule, Line
 
 Ending = Literal["decided", "time_up", "early", "settling"]
@@ -65,7 +66,7 @@ class Hold:
     readings: tuple[HoldReading, ...] = ()
     ended: Ending | Literal[""] = ""
     ended_s: float = 0.0
-    void: str = ""
+    void: Text = ""
     air_c: tuple[float, float] | None = None
 
     @property
@@ -171,7 +172,7 @@ class Hold:
         """
         if not self.minute_in(at_s):
             return ""
-        verdicts = {found.verdict for found in self.results(at_s).values()}
+        verdicts = {result.verdict for result in self.results(at_s).values()}
         if "over" in verdicts or verdicts == {"within"}:
             return "decided"
         if "settling" in verdicts:
@@ -187,25 +188,24 @@ class Hold:
             for gauge in self.rule.gauges
         )
 
-    def time_trouble(self, now: Moment) -> str:
-        """Why the hold's time cannot be trusted any more; empty while it can."""
+    def time_trouble(self, now: Moment) -> Message | None:
+        """Why the hold's time cannot be trusted any more; None while it can."""
         if now.boot != self.began.boot:
-            return "The computer restarted during the air hold, so its time is lost: hold again."
+            return message("hold-void-restarted")
         if abs(now.asleep_s - self.began.asleep_s) > ASLEEP_S:
-            what = "slept" if now.tells_boot else "slept, was restarted or its clock was set"
-            return f"The computer {what} during the air hold: hold again."
-        return ""
+            return message("hold-void-slept" if now.tells_boot else "hold-void-away")
+        return None
 
-    def odd_readings(self, at_s: float) -> str:
-        """Why the readings so far cannot be judged; empty if they can."""
+    def odd_readings(self, at_s: float) -> Message | None:
+        """Why the readings so far cannot be judged; None if they can."""
         for gauge in self.rule.gauges:
             if self._crosses(gauge) and at_s >= self.last_s and not self._times(gauge):
-                return f"No mark was tapped on the {gauge} gauge: hold again."
+                return message("hold-void-no-mark", gauge=message(f"gauge-{gauge}"))
         try:
             self.results(at_s)
         except InputError as error:
-            return f"{error.problems[0].what[:1].upper()}{error.problems[0].what[1:]}: hold again."
-        return ""
+            return message("hold-void-readings", problem=error.problems[0].what)
+        return None
 
     def results(self, at_s: float | None = None) -> dict[Line, Assessment]:
         """Each gauge's assessment, once it has two readings or was watched for its crossings.
@@ -217,8 +217,8 @@ class Hold:
             InputError: the readings cannot be.
         """
         until_s = self.ended_s if at_s is None else at_s
-        found = {gauge: self._assessed(gauge, until_s) for gauge in self.rule.gauges}
-        return {gauge: result for gauge, result in found.items() if result is not None}
+        results = {gauge: self._assessed(gauge, until_s) for gauge in self.rule.gauges}
+        return {gauge: result for gauge, result in results.items() if result is not None}
 
     def over(self) -> bool:
         """Whether any gauge lost more than the limit; air that was still settling says nothing."""

@@ -13,7 +13,7 @@ import math
 from dataclasses import dataclass
 
 from walkaround.airhold.atmosphere import ZERO_C_IN_K, absolute_psi, checked
-from walkaround.base.units import PSI_KPA, PressureUnit, pressure_text
+from walkaround.base.units import PSI_KPA
 
 DISCHARGE = 0.65
 """Share of the ideal flow that a sharp-edged hole lets through: the footnote of a printed table of
@@ -104,42 +104,6 @@ def minutes_to_psi(
     return max(0.0, inside / rate_psi_per_min_at_from * math.log(inside / then))
 
 
-def leak_words(
-    size: LeakSize,
-    minutes_to_warning: float | None,
-    minutes_to_spring_brakes: float | None,
-    unit: PressureUnit = "psi",
-) -> str:
-    """A leak for people: its size, how long until it matters, and what is assumed.
-
-    Args:
-        size: the leak.
-        minutes_to_warning, minutes_to_spring_brakes: from `minutes_to_psi` down to `WARNING_PSI`
-            and `SPRING_BRAKES_PSI`; None where the vehicle has no such thing.
-        unit: of the pressures in the text.
-    """
-    if size.l_per_min == 0:
-        return "No air was lost."
-    about = (
-        f"About {_two_figures(size.l_per_min)} L/min ({_two_figures(size.scfm)} scfm) of free air, "
-        f"like a round hole of {_two_figures(size.hole_mm)} mm."
-    )
-    ends = (
-        (WARNING_PSI, "low-pressure warning", minutes_to_warning),
-        (SPRING_BRAKES_PSI, "spring brakes may apply", minutes_to_spring_brakes),
-    )
-    falls = " and ".join(
-        f"{pressure_text(psi, unit)} ({what}) {_when(minutes)}"
-        for psi, what, minutes in ends
-        if minutes is not None
-    )
-    assumed = (
-        f"Assumed: {size.volume_l:g} L of trapped air that stays as warm as it is, "
-        f"and a sharp-edged hole with a discharge coefficient of {DISCHARGE:g}."
-    )
-    return " ".join([about, *([f"At this rate {falls}."] if falls else []), assumed])
-
-
 def _ideal_kg_per_m2_s(psi: float, altitude_m: float) -> float:
     """Ideal mass flow of air at 20 degrees C through each square metre of a hole."""
     inside_pa = 1000.0 * PSI_KPA * absolute_psi(psi, altitude_m)
@@ -148,19 +112,3 @@ def _ideal_kg_per_m2_s(psi: float, altitude_m: float) -> float:
     fall = ratio ** (2.0 / _GAMMA) - ratio ** ((_GAMMA + 1.0) / _GAMMA)
     factor = math.sqrt(2.0 * _GAMMA / (_GAMMA - 1.0) * fall)
     return inside_pa / math.sqrt(_AIR_R * _FREE_AIR_K) * factor
-
-
-def _two_figures(value: float) -> str:
-    """A positive number to two figures, in digits alone: 12, 0.43, 130."""
-    places = 1 - math.floor(math.log10(value))
-    return f"{round(value, places):.{max(places, 0)}f}"
-
-
-def _when(minutes: float) -> str:
-    if minutes == 0:
-        return "is reached already"
-    if minutes < 1:
-        return "in less than 1 min"
-    if minutes < 120:
-        return f"after about {minutes:.0f} min"
-    return f"after about {minutes / 60:.0f} h" if minutes < 24 * 60 else "after more than a day"

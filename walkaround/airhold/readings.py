@@ -10,11 +10,12 @@ from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import islice, pairwise
 from typing import NamedTuple
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import Message, Text, message
 from walkaround.rules.limits import MOST_HOLD_S, MOST_PSI
 
 Reading = tuple[float, float]
@@ -52,41 +53,72 @@ def readings_in(data: bytes, where: str) -> tuple[Reading, ...]:
     # One for the names of the columns, one that is too many.
     rows = list(islice(_rows(data, where), MOST_READINGS + 2))
     if len(rows) > MOST_READINGS + 1:
-        what, mend = f"holds more than {MOST_READINGS} readings", "leave out the others"
-        raise _wrong(where, "", what, mend)
+        more = message("log-too-many", most=f"{MOST_READINGS}")
+        raise _wrong(where, more, message("log-too-many-mend"))
     if not rows:
-        raise _wrong(where, "", "holds nothing", "write a line seconds,psi and the readings")
+        raise _wrong(where, message("log-empty"), message("log-empty-mend"))
     header, *body = rows
     seconds_at, psi_at = _columns(header, where)
     readings = []
     for row in body:
         if any(row.cells[len(header.cells) :]):
-            what = f"has {len(row.cells)} values for {len(header.cells)} columns"
-            mend = "part columns with ; where a comma is the decimal point"
-            raise _wrong(where, f"line {row.line}", what, mend)
+            wide = message("log-wide", values=len(row.cells), columns=len(header.cells))
+            raise _wrong(_line(where, row), wide, message("log-wide-mend"))
         seconds, psi = (_number(row, at, header.cells[at], where) for at in (seconds_at, psi_at))
         readings.append((seconds, psi))
-    for problem in reading_problems(readings):
-        raise InputError([_placed(problem, where, [row.line for row in body])])
+    lines = [_line(where, row) for row in body]
+    if problem := next(reading_problems(readings, lambda n: lines[n - 1] if n else where), None):
+        raise InputError([problem])
     return tuple(readings)
 
 
-def reading_problems(readings: Sequence[Reading], least: int = 2) -> Iterator[Problem]:
-    """Everything wrong with the readings of one gauge; there must be `least` of them."""
-    if not least <= len(readings) <= MOST_READINGS:
-        few = len(readings) < least
-        mend = f"take at least {least}" if few else f"leave out all but {MOST_READINGS}"
-        yield Problem("readings", "", f"{'only ' * few}{len(readings)} given", mend)
+def _reading(number: int) -> Text:
+    """Where a reading stands, by its number from 1; 0 is all of them."""
+    return message("reading-number", number=f"{number}") if number else message("readings")
+
+
+def reading_problems(
+    readings: Sequence[Reading], place: Callable[[int], Text] = _reading, *, least: int = 2
+) -> Iterator[Problem]:
+    """Everything wrong with the readings of one gauge.
+
+    Args:
+        readings: in order of time.
+        place: where a reading stands, by its number from 1; 0 is all of them.
+        least: so many there must be.
+    """
+
+    def bad(number: int, what: Message, mend: Message) -> Problem:
+        return Problem(place(number), "", what, mend)
+
+    count = len(readings)
+    if count < least:
+        yield bad(
+            0,
+            message("readings-few", count=f"{count}"),
+            message("readings-few-mend", least=f"{least}"),
+        )
+        return
+    if count > MOST_READINGS:
+        yield bad(
+            0,
+            message("readings-many", count=f"{count}"),
+            message("readings-many-mend", most=f"{MOST_READINGS}"),
+        )
         return
     for number, (seconds, psi) in enumerate(readings, start=1):
         if not 0 <= seconds <= MOST_HOLD_S:
-            yield _bad(number, f"{seconds} s is no time in a hold", f"0 to {MOST_HOLD_S:g} s is")
+            no_time = message("reading-no-time", seconds=f"{seconds}")
+            yield bad(number, no_time, message("reading-no-time-mend", most=f"{MOST_HOLD_S:g}"))
         if not 0 <= psi <= MOST_PSI:
-            yield _bad(number, f"{psi} psi is no gauge pressure", f"0 to {MOST_PSI:g} psi is")
+            no_pressure = message("reading-no-pressure", psi=f"{psi}")
+            yield bad(
+                number, no_pressure, message("reading-no-pressure-mend", most=f"{MOST_PSI:g}")
+            )
     times = [seconds for seconds, _ in readings]
     for number, (earlier, later) in enumerate(pairwise(times), start=2):
         if later - earlier < LEAST_GAP_S:
-            yield _bad(number, "its time does not rise", "put readings in order of time")
+            yield bad(number, message("reading-not-later"), message("reading-not-later-mend"))
 
 
 def crossing_problems(
@@ -98,27 +130,31 @@ def crossing_problems(
         return
     last_s, first_psi = crossings[-1][0], crossings[0][1]
     if not last_s <= watched_s <= MOST_HOLD_S or watched_s - crossings[0][0] < LEAST_GAP_S:
-        mend = f"give a time after the last tap, {MOST_HOLD_S:g} s at most"
-        yield Problem("argument", "watched_s", f"{watched_s} cannot be", mend)
+        mend = message("watched-mend", most=f"{MOST_HOLD_S:g}")
+        yield _bad_argument("watched_s", watched_s, mend)
     for number, (earlier, later) in enumerate(pairwise(crossings), start=2):
         if earlier[1] == later[1]:
-            yield _bad(number, "it is the mark of the tap before", "tap each mark once")
+            twice, once = message("crossing-twice"), message("crossing-twice-mend")
+            yield Problem(_reading(number), "", twice, once)
     for number, (_, psi) in enumerate(crossings, start=1):
         steps = (psi - first_psi) / mark_step_psi if mark_step_psi else 0.5
         if abs(steps - round(steps)) > _ON_MARK:
-            mend = f"marks are {mark_step_psi:g} psi apart"
-            yield _bad(number, f"{psi:g} psi is no mark", mend)
+            no_mark = message("crossing-no-mark", psi=f"{psi:g}")
+            mend = message("crossing-no-mark-mend", step=f"{mark_step_psi:g}")
+            yield Problem(_reading(number), "", no_mark, mend)
 
 
 def argument_problems(given: Mapping[str, float]) -> Iterator[Problem]:
     """Arguments, by name, that are no numbers from 0 to `MOST_PSI`."""
     for name, value in given.items():
         if not 0 <= value <= MOST_PSI:
-            yield Problem("argument", name, f"{value} cannot be", f"give 0 to {MOST_PSI:g}")
+            yield _bad_argument(
+                name, value, message("argument-mend", least="0", most=f"{MOST_PSI:g}")
+            )
 
 
-def _bad(number: int, what: str, mend: str) -> Problem:
-    return Problem("readings", f"reading {number}", what, mend)
+def _bad_argument(name: str, value: float, mend: Message) -> Problem:
+    return Problem(message("argument"), name, message("argument-bad", value=f"{value}"), mend)
 
 
 def _rows(data: bytes, where: str) -> Iterator[_Row]:
@@ -131,7 +167,8 @@ def _rows(data: bytes, where: str) -> Iterator[_Row]:
         try:
             cells = [cell.strip() for cell in next(csv.reader([line], delimiter=delimiter))]
         except csv.Error as error:
-            raise _wrong(where, f"line {number}", f"{error}", "write plain numbers") from None
+            row = _Row(number, [])
+            raise _wrong(_line(where, row), f"{error}", message("log-no-row-mend")) from None
         if any(cells):
             yield _Row(number, cells)
 
@@ -140,9 +177,8 @@ def _columns(header: _Row, where: str) -> list[int]:
     names = [cell.lower() for cell in header.cells]
     for name in COLUMNS:
         if names.count(name) != 1:
-            found = f"{names.count(name) or 'no'} columns {name}"
-            mend = "name the columns in the first line: seconds,psi"
-            raise _wrong(where, f"line {header.line}", f"has {found}", mend)
+            what = message("log-columns", count=names.count(name), name=name)
+            raise _wrong(_line(where, header), what, message("log-columns-mend"))
     return [names.index(name) for name in COLUMNS]
 
 
@@ -150,17 +186,14 @@ def _number(row: _Row, at: int, name: str, where: str) -> float:
     cell = row.cells[at] if at < len(row.cells) else ""
     point = cell.replace(",", ".") if cell.count(",") == 1 and "." not in cell else cell
     if not _NUMBER.fullmatch(point):
-        what = f"{name} is {cell[:_LONGEST_SHOWN]!a}"
-        raise _wrong(where, f"line {row.line}", what, "write a plain number")
+        what = message("log-no-number", name=name, cell=f"{cell[:_LONGEST_SHOWN]!a}")
+        raise _wrong(_line(where, row), what, message("log-no-number-mend"))
     return float(point)
 
 
-def _placed(problem: Problem, where: str, lines: list[int]) -> Problem:
-    """The same problem, told by the line of the log instead of the number of the reading."""
-    number = problem.key.removeprefix("reading ")
-    place = f"line {lines[int(number) - 1]}" if number else ""
-    return Problem(where, place, problem.what, problem.mend)
+def _line(where: str, row: _Row) -> Message:
+    return message("line-in-file", where=where, line=f"{row.line}")
 
 
-def _wrong(where: str, place: str, what: str, mend: str) -> InputError:
-    return InputError([Problem(where, place, what, mend)])
+def _wrong(place: Text, what: Text, mend: Text) -> InputError:
+    return InputError([Problem(place, "", what, mend)])

@@ -6,7 +6,8 @@
     │   └── LateError     it is about a step that is no longer the one being asked
     └── MachineError      the machine failed us: disk full, folder not writable, port taken (exit 2)
 
-Every message is one sentence that names what is wrong, where, and how to mend it.
+Every message is one sentence that names what is wrong, where, and how to mend it. Each error
+keeps it as a `Text`, so that a screen can show it in its own language; `str` reads it as logs do.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from walkaround.base.message import Message, Text, message
 from walkaround.base.plaintext import written_out
 
 
@@ -28,19 +30,32 @@ class Problem:
         mend: how to put it right, without a full stop.
     """
 
-    where: str
+    where: Text
     key: str
-    what: str
-    mend: str
+    what: Text
+    mend: Text
+
+    @property
+    def text(self) -> Message:
+        """The whole of it in one sentence."""
+        place = message("place-in-file", where=self.where, key=self.key) if self.key else self.where
+        return message("problem", place=place, what=self.what, mend=self.mend)
 
     def __str__(self) -> str:
-        place = f"{self.where}, {self.key}" if self.key else self.where
-        # What a file holds is quoted here: one line, and nothing that drives a terminal.
-        return written_out(f"{place}: {self.what}; {self.mend}.").replace("\n", "\\n")
+        return in_one_line(str(self.text))
+
+
+def in_one_line(sentence: str) -> str:
+    """Write out a sentence that quotes a file: one line, nothing that drives a terminal."""
+    return written_out(sentence).replace("\n", "\\n")
 
 
 class WalkaroundError(Exception):
-    """Any error that walkaround raises on purpose."""
+    """Any error that walkaround raises on purpose; `text` is its sentence."""
+
+    def __init__(self, text: Text) -> None:
+        self.text = text
+        super().__init__(text)
 
 
 class InputError(WalkaroundError):

@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from walkaround.base.errors import MachineError
+from walkaround.base.message import Text, message
 
 if sys.platform == "darwin":
     import fcntl
@@ -113,11 +114,11 @@ def read_file(path: Path) -> bytes | None:
     try:
         status = path.stat()
         # A pipe would keep the reader waiting, and a device may never end.
-        odd = "" if stat.S_ISREG(status.st_mode) else "it is no ordinary file"
+        if not stat.S_ISREG(status.st_mode):
+            raise MachineError(message("disk-no-ordinary-file", path=str(path)))
         if status.st_size > MAX_BYTES:
-            odd = f"it is larger than {MAX_BYTES // 1_000_000} MB"
-        if odd:
-            raise MachineError(f"{path} cannot be read ({odd}); move it to another folder.")
+            most = MAX_BYTES // 1_000_000
+            raise MachineError(message("disk-file-too-large", path=str(path), mb=most))
         return path.read_bytes()
     except FileNotFoundError:
         return None
@@ -178,31 +179,26 @@ def sweep(folder: Path) -> None:
 
 def read_error(error: OSError, path: Path) -> MachineError:
     """Say that a file or folder could not be read, and how to mend it."""
-    return MachineError(
-        f"{path} cannot be read ({_reason(error)}); make it readable for this user."
-    )
+    return MachineError(message("disk-cannot-be-read", path=str(path), reason=reason(error)))
 
 
 def write_error(error: OSError, path: Path) -> MachineError:
     """Say that a file could not be written, and how to mend it."""
+    kind = "failed"
     if error.errno in _FULL:
-        mend = "free some space and do the last thing again"
-        return MachineError(f"There is no room left to save {path}; {mend}.")
-    if error.errno in _DENIED:
-        mend = "make its folder writable for this user or choose another with --data"
-        return MachineError(f"{path} cannot be written ({_reason(error)}); {mend}.")
-    if error.errno in _NO_FOLDER:
-        mend = "name a folder with --data"
-        return MachineError(f"{path} cannot be made a folder ({_reason(error)}); {mend}.")
-    if error.errno == errno.ENOENT:
-        mend = "put it back and do the last thing again"
-        return MachineError(f"{path} cannot be written because its folder is gone; {mend}.")
-    mend = "check the disk, or choose another folder with --data"
-    return MachineError(f"{path} could not be written ({_reason(error)}); {mend}.")
+        kind = "full"
+    elif error.errno in _DENIED:
+        kind = "denied"
+    elif error.errno in _NO_FOLDER:
+        kind = "no-folder"
+    elif error.errno == errno.ENOENT:
+        kind = "gone"
+    return MachineError(message(f"disk-write-{kind}", path=str(path), reason=reason(error)))
 
 
-def _reason(error: OSError) -> str:
-    return (error.strerror or "unknown fault").lower()
+def reason(error: OSError) -> Text:
+    """Say what the system says of an error, to stand in brackets."""
+    return error.strerror.lower() if error.strerror else message("disk-unknown-fault")
 
 
 def _temporary(path: Path) -> Path:

@@ -8,6 +8,7 @@ import secrets
 from pathlib import Path
 
 from walkaround.base.errors import MachineError
+from walkaround.base.message import message
 from walkaround.disk import durable as files
 
 log = logging.getLogger(__name__)
@@ -61,6 +62,5 @@ def _only_ours(path: Path) -> None:
         path.chmod(0o700 if path.is_dir() else 0o600)
     except OSError as error:
         raise MachineError(
-            f"{path} cannot be closed to other users ({(error.strerror or 'no modes').lower()}); "
-            "choose a folder of your own with --data."
+            message("disk-open-to-others", path=str(path), reason=files.reason(error))
         ) from error

@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import Literal, TypeVar
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import message
 from walkaround.garage.checks import vehicle_problems
 from walkaround.lamps.feeds import ROLES
 from walkaround.lamps.wiring import Connector, ConnectorTable
@@ -87,8 +88,8 @@ def load_files(paths: Iterable[Path], *, today: date) -> Library:
                 for item in items_of(table, str(path)):
                     first, of = kept.setdefault(item.id, (item, path))
                     if first is not item:
-                        taken = f"{item.id} is already the id of {of}"
-                        mend = "give one of them another id"
+                        taken = message("trouble-id-is-taken", id=item.id, file=str(of))
+                        mend = message("problem-give-one-another-id")
                         problems.append(Problem(str(path), "id", taken, mend))
         return kept
 
@@ -177,8 +178,8 @@ def _rules_told_twice(checklists: Iterable[tuple[Checklist, Path]]) -> list[Prob
     for checklist, path in checklists:
         for rule in checklist.lamps:
             if first.setdefault(rule.id, path) != path:
-                what = f"{first[rule.id]} has a lamp rule of this id, which is the one that counts"
-                mend = "give this one another id"
+                what = message("trouble-lamp-rule-is-elsewhere", file=str(first[rule.id]))
+                mend = message("problem-give-this-one-another-id")
                 problems.append(Problem(str(path), f"lamp {rule.id}", what, mend))
     return problems
 

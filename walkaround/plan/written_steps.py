@@ -248,7 +248,7 @@ def _values(asked: MeasureRule, row: LimitRow | None) -> Iterator[Value]:
     if not asked.of:
         yield Value(id="time", name=message("brake-value-time"), at_least=least, at_most=most)
     for gauge in asked.of:
-        name = message(f"brake-gauge-{gauge}")
+        name = message(f"gauge-{gauge}")
         if not asked.drop:
             yield Value(id=gauge, name=name, gauge=gauge, at_least=least, at_most=most)
             continue

@@ -11,19 +11,18 @@ import io
 import json
 import re
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, get_args
 from unicodedata import normalize
 
 from walkaround.airhold.hold import Hold
+from walkaround.base.message import message
 from walkaround.base.plaintext import is_hidden
 from walkaround.base.units import Units
 from walkaround.brakes.not_covered import not_covered
 from walkaround.plan.steps import Step
-from walkaround.rules.limits import Air
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.advance import advance
-from walkaround.walk.answers import ANSWER_WORDS, REASON_WORDS, seen_words
-from walkaround.walk.events import Answered, Finished, plain
+from walkaround.walk.events import Answer, Answered, Finished, plain
 from walkaround.walk.state import Defect, Walk
 from walkaround.words.air_hold import (
     corrected_text,
@@ -34,9 +33,12 @@ from walkaround.words.air_hold import (
     recorded,
     span_words,
 )
+from walkaround.words.answers import answer_text, reason_text, seen_words
 from walkaround.words.clocks import clock_notes
+from walkaround.words.language import Words
 from walkaround.words.measured import (
     apart_at,
+    apart_text,
     gauges_text,
     limit_text,
     outcome_text,
@@ -44,18 +46,9 @@ from walkaround.words.measured import (
     values_at,
 )
 
-NOTICE = (
-    "A check of lamps and air brakes: what was checked, found and not checked. "
-    "Not a periodic inspection (49 CFR 396.17). Brake repairs are signed off by qualified "
-    "people (49 CFR 396.25)."
-)
 RECORD_SCHEMA = 1
 IN_PSI = Units()
 """Files for others are in the units of the rules."""
-AIR_WORDS: Mapping[Air, str] = {
-    "shop": "Air from the shop's line.",
-    "coupled": "Air from the vehicle that tows it.",
-}
 
 COLUMNS = (
     "walk", "vehicle", "scope", "partial", "time_utc", "who", "part", "step", "title", "answer",
@@ -68,32 +61,34 @@ _QUOTES = frozenset("'\"`\u2018\u2019\u201c\u201d")
 _NUMBER = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
 
 
-def walk_csv(walk: Walk, damage: str = "") -> str:
+def walk_csv(walk: Walk, words: Words, damage: str = "") -> str:
     """Write one row for each answer given, in order; `stands` is "no" if a later one replaced it.
 
     Steps without any answer have a row too, with answer `not checked`.
 
     Args:
         walk: of which the record is.
+        words: the language it is written in.
         damage: a sentence about what its file has lost; empty if nothing.
     """
     out = io.StringIO()
     rows = csv.DictWriter(out, COLUMNS, lineterminator="\r\n")
     rows.writeheader()
-    for row in _rows(walk):
+    for row in _rows(walk, words.shown_in(IN_PSI)):
         row["notice"] = f"{row['notice']} {damage}".strip()
         rows.writerow({key: _defused(value) for key, value in row.items()})
     return out.getvalue()
 
 
-def walk_json(walk: Walk, damage: str = "") -> str:
-    """Write the whole record as one JSON document; `damage` as in `walk_csv`."""
+def walk_json(walk: Walk, words: Words, damage: str = "") -> str:
+    """Write the whole record as one JSON document; the arguments are those of `walk_csv`."""
     assert walk.plan is not None
+    words = words.shown_in(IN_PSI)
     ends = (event for event in walk.events if isinstance(event, Finished))
     document = {
         "format": "walkaround record",
         "schema": RECORD_SCHEMA,
-        "notice": NOTICE,
+        "notice": words("record-notice"),
         "damage": damage,
         "walk": walk.id,
         "vehicle": walk.plan.vehicle.model_dump(mode="json", exclude_defaults=True),
@@ -101,13 +96,13 @@ def walk_json(walk: Walk, damage: str = "") -> str:
         "partial": walk.partial,
         "air": walk.plan.air,
         "towed": walk.plan.towed,
-        "about": about_words(walk),
+        "about": about_words(walk, words),
         "recheck_of": walk.plan.recheck_of,
         "began": walk.events[0].at.utc.isoformat(),
         "finished": next((end.at.utc.isoformat() for end in ends), ""),
         "counts": counts(walk),
-        "open_defects": [_defect(walk, defect) for defect in walk.open_defects],
-        "answers": _rows(walk),
+        "open_defects": [_defect(walk, defect, words) for defect in walk.open_defects],
+        "answers": _rows(walk, words),
         "events": [plain(event) for event in walk.events],
     }
     return json.dumps(document, ensure_ascii=False, indent=1) + "\n"
@@ -115,7 +110,7 @@ def walk_json(walk: Walk, damage: str = "") -> str:
 
 def counts(walk: Walk) -> dict[str, int]:
     """Count how many steps have each answer, and how many defects are open and rechecked."""
-    tally: dict[str, int] = dict.fromkeys(ANSWER_WORDS, 0)
+    tally: dict[str, int] = dict.fromkeys(get_args(Answer), 0)
     for step in walk.steps:
         given = walk.answers.get(step.id)
         tally[given.answer if given else "not_checked"] += 1
@@ -128,65 +123,74 @@ def counts(walk: Walk) -> dict[str, int]:
     }
 
 
-def about_words(walk: Walk) -> list[str]:
+def about_words(walk: Walk, words: Words) -> list[str]:
     """Tell of the walk's air, what was towed, what the clocks did, what is not covered."""
     plan = walk.plan
     assert plan is not None
     sentences: list[str] = []
     if any(step.air for step in plan.steps):
         if plan.vehicle.kind not in POWER_UNITS:
-            sentences.append(AIR_WORDS[plan.air])
+            sentences.append(words(f"record-air-{plan.air}"))
         if plan.towed:
-            sentences.append(f"Units towed: {plan.towed}.")
-    sentences += clock_notes(walk.events)
+            sentences.append(words("record-towed", count=plan.towed))
+    sentences += clock_notes(walk.events, words)
     if plan.scope != "lamps":
-        sentences += map(str, not_covered(plan.vehicle))
+        sentences += map(words.text, not_covered(plan.vehicle))
     return sentences
 
 
-def _rows(walk: Walk) -> list[dict[str, str]]:
+def _rows(walk: Walk, words: Words) -> list[dict[str, str]]:
     """The answers as the record tells them, each with what was read until it was given."""
     rows, then = [], Walk()
     for event in walk.events:
         then = advance(then, event)
         if isinstance(event, Answered):
-            rows.append(_row(walk, event, then))
+            rows.append(_row(walk, event, then, words))
     if walk.phase == "finished":
-        left = {"answer": "not checked", "stands": "yes", "reason": "walk ended"}
-        rows += [_about(walk, step) | left for step in walk.steps if step.id not in walk.answers]
+        left = {
+            "answer": answer_text("not_checked", words).lower(),
+            "stands": "yes",
+            "reason": words("record-walk-ended"),
+        }
+        unanswered = (step for step in walk.steps if step.id not in walk.answers)
+        rows += [_about(walk, step, words) | left for step in unanswered]
     return rows
 
 
-def _row(walk: Walk, event: Answered, then: Walk) -> dict[str, str]:
+def _row(walk: Walk, event: Answered, then: Walk, words: Words) -> dict[str, str]:
     """One answer; what was read is that of the walk as it stood `then`."""
     step = _step(walk, event.step)
     defect = walk.defects.get(step.id)
     readings = result = ""
     if hold := then.holds.get(step.id):
-        readings, result = recorded(hold), result_text(then, hold)
+        readings, result = recorded(hold, words), result_text(then, hold, words)
     elif step.kind == "gauges" and then.told_gauges:
-        readings = gauges_text(then.told_gauges)
+        readings = gauges_text(then.told_gauges, words)
     elif step.measure and (taken := then.measured.get(step.id)):
-        values = [value for value in step.measure.values if value.id in taken]
-        readings = ", ".join(f"{value.name} {value_text(taken[value.id])}" for value in values)
+        readings = words.row(
+            words("measured-of-value", name=value.name, judged=value_text(taken[value.id]))
+            for value in step.measure.values
+            if value.id in taken
+        )
         apart = apart_at(then, step)
-        came_to = outcome_text(step.measure, taken), apart.text if apart else ""
-        result = " ".join(filter(None, (*came_to, limit_text(step.measure))))
+        came_to = [outcome_text(step.measure, taken, words)]
+        came_to += [apart_text(apart, words)] if apart else []
+        result = " ".join(filter(None, (*came_to, limit_text(step.measure, words))))
     return {
-        **_about(walk, step),
+        **_about(walk, step, words),
         "time_utc": event.at.utc.isoformat(timespec="seconds"),
         "who": event.who,
-        "answer": ANSWER_WORDS[event.answer].lower(),
+        "answer": answer_text(event.answer, words).lower(),
         "stands": "yes" if walk.answers[step.id].id == event.id else "no",
         "defect": defect.state if defect and defect.found.id == event.id else "",
-        "reason": REASON_WORDS[event.reason].lower() if event.reason else "",
-        "seen": seen_words(step, event.seen),
+        "reason": reason_text(event.reason, words).lower() if event.reason else "",
+        "seen": seen_words(step, event.seen, words),
         "readings": readings,
         "result": result,
     }
 
 
-def _about(walk: Walk, step: Step) -> dict[str, str]:
+def _about(walk: Walk, step: Step, words: Words) -> dict[str, str]:
     """A row's cells that tell of the walk and the step; the others are empty."""
     assert walk.plan is not None
     return dict.fromkeys(COLUMNS, "") | {
@@ -196,11 +200,11 @@ def _about(walk: Walk, step: Step) -> dict[str, str]:
         "partial": "yes" if walk.partial else "no",
         "part": step.part,
         "step": step.id,
-        "title": str(step.title),
+        "title": words.text(step.title),
         "note": walk.notes.get(step.id, ""),
         "source": step.source,
         "provenance": step.provenance,
-        "notice": NOTICE,
+        "notice": words("record-notice"),
     }
 
 
@@ -208,37 +212,39 @@ def _step(walk: Walk, step_id: str) -> Step:
     return next(step for step in walk.steps if step.id == step_id)
 
 
-def result_text(walk: Walk, hold: Hold, units: Units = IN_PSI) -> str:
+def result_text(walk: Walk, hold: Hold, words: Words) -> str:
     """Tell what a hold came to: each gauge's verdict, bounds and plain rule result; how it ended.
 
     What the air's temperature did, where it was given, is told last.
     """
     if hold.void:
-        return f"void: {hold.void}"
+        return words("record-void", why=hold.void)
     sentences: list[str] = []
     for line, assessment in hold.results().items():
-        bounds = span_words(assessment, units.pressure)
-        sentences.append(hold_result(line, assessment, hold, units))
-        sentences.append(f"Bounds {bounds} ({assessment.verdict}).")
+        verdict = message(f"verdict-{assessment.verdict}")
+        sentences.append(hold_result(line, assessment, hold, words))
+        sentences.append(
+            words("record-bounds", span=span_words(assessment, words), verdict=verdict)
+        )
         if assessment.verdict != "undecided":
-            sentences.append(plain_rule(assessment, hold.rule, units))
+            sentences.append(plain_rule(assessment, hold.rule, words))
     if sentences:
-        sentences += [hold_ending(hold), limit_words(hold.rule, units)]
+        sentences += [hold_ending(hold, words), limit_words(hold.rule, words)]
     if hold.air_c:
         altitude_m = walk.told_gauges.altitude_m if walk.told_gauges else 0.0
-        sentences.append(corrected_text(hold, hold.air_c, units, altitude_m))
+        sentences.append(corrected_text(hold, hold.air_c, words, altitude_m))
     return " ".join(filter(None, sentences))
 
 
-def _defect(walk: Walk, defect: Defect) -> Mapping[str, Any]:
+def _defect(walk: Walk, defect: Defect, words: Words) -> Mapping[str, Any]:
     step = _step(walk, defect.step)
     taken = values_at(walk.events, defect.found)
     return {
         "step": step.id,
-        "title": str(step.title),
+        "title": words.text(step.title),
         "answer": defect.found.answer,
-        "seen": seen_words(step, defect.found.seen),
-        "measured": outcome_text(step.measure, taken) if step.measure else "",
+        "seen": seen_words(step, defect.found.seen, words),
+        "measured": outcome_text(step.measure, taken, words) if step.measure else "",
     }
 
 

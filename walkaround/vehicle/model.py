@@ -12,6 +12,7 @@ from typing import Annotated, Any, Literal, get_args
 
 from pydantic import Field
 
+from walkaround.base.message import Message, message
 from walkaround.base.toml_model import Day, Flag, Id, Positive, Written
 
 # 49 CFR 390.5 and 393.5 words.
@@ -152,6 +153,11 @@ class Vehicle(Written):
     vin: str = ""
     notes: str = ""
     damage: tuple[str, ...] = ()
+
+
+def kind_words(kind: Kind) -> Message:
+    """A kind of vehicle by name."""
+    return message(f"vehicle-kind-{kind.replace(' ', '-')}")
 
 
 def vehicle_class(vehicle: Vehicle) -> VehicleClass:

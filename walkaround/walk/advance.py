@@ -42,7 +42,7 @@ def advance(walk: Walk, event: Event) -> Walk:
         NotNowError: the event is not allowed now.
     """
     why_not = refusal(walk, event)
-    if why_not:
+    if why_not is not None:
         raise (LateError if is_late(walk, event) else NotNowError)(why_not)
     after = TRANSITIONS[walk.phase][event.kind]
     return replace(_changed(walk, event), phase=after, events=(*walk.events, event))

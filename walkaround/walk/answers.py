@@ -1,4 +1,4 @@
-"""Which answers a step offers, and what each is called on screen, in speech and in the record.
+"""Which answers and faults a step offers; `words/answers.py` says what each is called.
 
 A lamp that the rules require can be *missing*, which is a defect; *not fitted* is offered only
 for what nobody requires.
@@ -9,43 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from walkaround.plan.steps import OTHERS, Item, Look, Step
-from walkaround.walk.events import Answer, Reason, Seen
-
-ANSWER_WORDS: Mapping[Answer, str] = {
-    "ok": "OK",
-    "defect": "Defect",
-    "missing": "Missing",
-    "not_fitted": "Not fitted",
-    "not_checked": "Not checked",
-}
-REASON_WORDS: Mapping[Reason, str] = {
-    "no_power": "No power",
-    "no_air": "No air",
-    "cannot_reach": "Cannot reach or see it",
-    "in_the_way": "Load or dirt in the way",
-    "no_tool": "No tool or part",
-    "no_time": "No time now",
-    "other": "Another reason",
-}
-SEEN_WORDS: Mapping[Seen, str] = {
-    "dark": "dark",
-    "dim": "dim",
-    "flickers": "flickers",
-    "steady": "steady, should flash",
-    "flashing": "flashing, should be steady",
-    "stays_on": "stays on",
-    "wrong_lamp": "lit, should be dark",
-    "wrong_colour": "wrong colour",
-    "broken": "broken",
-    "loose": "loose",
-    "missing": "missing",
-    "not_fitted": "not fitted",
-    "no_movement": "does not move",
-    "leak": "leaks",
-    "worn": "thinner than its limit",
-    "differs": "not the same as the other end",
-    "other": "something else",
-}
+from walkaround.walk.events import Answer, Seen
 
 _BY_LOOK: Mapping[Look, tuple[Seen, ...]] = {
     "steady": ("dark", "dim", "flickers", "flashing", "wrong_colour", "broken", "loose"),
@@ -88,17 +52,6 @@ def answer_for(step: Step, seen: Mapping[str, Seen]) -> Answer:
     return "missing" if kinds - {"not_fitted"} == {"missing"} else "defect"
 
 
-def answer_word(step: Step, answer: Answer) -> str:
-    """What an answer to this step is called: an act is done, what is looked at is OK."""
-    return "Done" if step.kind == "act" and answer == "ok" else ANSWER_WORDS[answer]
-
-
 def has_many_lamps(step: Step) -> bool:
     """Whether several circuits are on at once: such a step is answered once it has been heard."""
     return step.kind == "lamp" and len(step.circuits_on) > 1
-
-
-def seen_words(step: Step, seen: Mapping[str, Seen]) -> str:
-    """What was seen, in words: "left tail lamp dark, right tail lamp dim"."""
-    names = {item.id: item.name for item in step.items}
-    return ", ".join(f"{names.get(id_, id_)} {SEEN_WORDS[what]}" for id_, what in seen.items())

@@ -17,6 +17,7 @@ from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Ending
 from walkaround.base.clock import Moment
+from walkaround.base.message import Message
 from walkaround.base.plaintext import one_line, some_lines
 from walkaround.base.units import LengthUnit, PressureUnit
 from walkaround.plan.steps import Plan
@@ -152,10 +153,13 @@ class Measured(_StepEvent):
 
 
 class HoldVoided(_StepEvent):
-    """The hold does not count; `why` is a sentence for the mechanic and the record."""
+    """The hold does not count; `why` is a sentence for the mechanic and the record.
+
+    Older records hold a sentence as it was told; since then it is a message.
+    """
 
     kind: Literal["hold_voided"] = "hold_voided"
-    why: str = Field(min_length=1, max_length=300)
+    why: Annotated[str, Field(min_length=1, max_length=300)] | Message
 
 
 class Paused(_Event):

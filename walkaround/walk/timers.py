@@ -13,6 +13,7 @@ from itertools import pairwise
 
 from walkaround.airhold.hold import ASLEEP_S
 from walkaround.base.clock import Moment
+from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
 from walkaround.walk.events import Measured, TimerBegan
 from walkaround.walk.state import Walk
@@ -57,14 +58,13 @@ def running_since(walk: Walk, step: Step) -> Moment | None:
     return None
 
 
-def stopwatch_trouble(began: Moment, now: Moment) -> str:
-    """Why a stopwatch's time is lost; empty while it is good."""
+def stopwatch_trouble(began: Moment, now: Moment) -> Message | None:
+    """Why a stopwatch's time is lost; None while it is good."""
     if began.boot != now.boot:
-        return "The computer restarted while the time ran: start again."
+        return message("stopwatch-restarted")
     if abs(now.asleep_s - began.asleep_s) > ASLEEP_S:
-        what = "slept" if now.tells_boot else "slept, was restarted or its clock was set"
-        return f"The computer {what} while the time ran: start again."
-    return ""
+        return message("stopwatch-slept" if now.tells_boot else "stopwatch-away")
+    return None
 
 
 def _surely_s(before: Moment, now: Moment) -> float:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
 from walkaround.rules.checklist import PARTS
 from walkaround.walk.events import (
@@ -61,16 +62,17 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
 """What may follow what. An empty cell is a refusal; `finished` leads nowhere."""
 
 
-def refusal(walk: Walk, event: Event) -> str:
-    """Why this event may not happen now; empty if it may."""
+def refusal(walk: Walk, event: Event) -> Message | None:
+    """Why this event may not happen now; None if it may."""
     if event.kind not in TRANSITIONS[walk.phase]:
-        return f"A walk that is {walk.phase} takes no event '{event.kind}'."
+        return message("refused-phase", phase=walk.phase, kind=event.kind)
     if event.seq != len(walk.events):
-        return f"Event {event.seq} does not follow event {len(walk.events) - 1}."
+        return message("refused-order", number=event.seq, last=len(walk.events) - 1)
     match event:
         case Noted():
-            known = walk.plan and walk.plan.step(event.step)
-            return "" if known else f"This walk has no step '{event.step}'."
+            if walk.plan and walk.plan.step(event.step):
+                return None
+            return message("refused-no-step", step=event.step)
         case Revisited():
             return _hold_left_open(walk) or _revisit(walk, event)
         case Finished():
@@ -78,10 +80,10 @@ def refusal(walk: Walk, event: Event) -> str:
         case _ if isinstance(event, _AtStep):
             step = walk.here
             if step is None or is_late(walk, event):
-                return f"Step '{event.step}' is not the one being asked."
+                return message("refused-late", step=event.step)
             return _at_step(walk, step, event)
         case _:
-            return ""
+            return None
 
 
 def is_late(walk: Walk, event: Event) -> bool:
@@ -91,127 +93,128 @@ def is_late(walk: Walk, event: Event) -> bool:
     return walk.here is None or walk.here.id != event.step
 
 
-def _at_step(walk: Walk, step: Step, event: Event) -> str:
+def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:
     match event:
         case Answered():
             return _answer(step, event) or _measured_answer(walk, step, event)
         case HoldBegan():
-            return "" if step.hold else f"Step '{step.id}' is no air hold."
+            return None if step.hold else message("refused-no-hold", step=step.id)
         case ReadingTaken():
             return _reading(walk, event)
         case HoldEnded():
             return _hold_end(walk, event)
         case AirTemperature():
             hold = walk.holds.get(step.id)
-            return "" if hold and hold.ended else "There is no air hold to correct."
+            return None if hold and hold.ended else message("refused-no-correction")
         case GaugesTold():
-            return "" if step.kind == "gauges" else f"Step '{step.id}' asks for no gauges."
+            return None if step.kind == "gauges" else message("refused-no-gauges", step=step.id)
         case TimerBegan():
             timed = step.measure is not None and step.measure.quantity == "s"
-            return "" if timed else f"Step '{step.id}' has no stopwatch."
+            return None if timed else message("refused-no-stopwatch", step=step.id)
         case Measured():
             return _value(step, event) or _stopped(walk, step, event)
         case _:
-            return ""
+            return None
 
 
-def _answer(step: Step, event: Answered) -> str:
+def _answer(step: Step, event: Answered) -> Message | None:
     if step.must and event.answer != "ok":
-        return f"Step '{step.id}' cannot be skipped."
+        return message("refused-must", step=step.id)
     if (event.answer == "not_checked") != (event.reason is not None):
-        return "A reason goes with 'not checked', and only with it."
+        return message("refused-reason")
     if event.answer not in FAULTS and set(event.seen.values()) - {"not_fitted"}:
-        return "A fault seen makes the answer a defect."
+        return message("refused-fault")
     unknown = sorted(set(event.seen) - {item.id for item in step.items})
     if unknown:
-        return f"Step '{step.id}' has nothing called '{unknown[0]}'."
+        return message("refused-no-item", step=step.id, item=unknown[0])
     required = {item.id for item in step.items if item.required}
     absent = {id_ for id_, what in event.seen.items() if what == "not_fitted"}
     if absent & required:
-        return "What the rules require is missing, not 'not fitted'."
+        return message("refused-missing")
     if event.answer == "not_fitted" and (required or step.kind in ("act", "hold")):
-        return f"Step '{step.id}' is required, so it cannot be 'not fitted'."
-    return ""
+        return message("refused-not-fitted", step=step.id)
+    return None
 
 
-def _measured_answer(walk: Walk, step: Step, event: Answered) -> str:
+def _measured_answer(walk: Walk, step: Step, event: Answered) -> Message | None:
     """What a gauge, a rule or a clock showed decides the answer, not the thumb."""
     if step.hold:
         return _hold_answer(walk, event)
     if step.measure:
         found = outcome(step.measure, walk.measured.get(step.id, {}))
         if found == "outside" and event.answer not in FAULTS:
-            return "A value lies outside its limit: that is a defect."
+            return message("refused-outside")
         if event.answer == "ok" and found != "within":
-            return "The step is OK only when every value is in and within its limit."
+            return message("refused-not-within")
     if step.kind == "gauges" and event.answer == "ok" and walk.told_gauges is None:
-        return "The gauges have not been told of yet."
+        return message("refused-gauges-untold")
     if step.wait and event.answer == "ok":
         left_s = waited(walk, step, event.at)
-        return "" if left_s <= 0 else f"{left_s:.0f} s are still to go."
-    return ""
+        if left_s > 0:
+            return message("refused-waiting", seconds=f"{left_s:.0f}")
+    return None
 
 
-def _value(step: Step, event: Measured) -> str:
+def _value(step: Step, event: Measured) -> Message | None:
     known = {value.id for value in step.measure.values} if step.measure else set()
     if event.value_id not in known:
-        return f"Step '{step.id}' takes no value called '{event.value_id}'."
+        return message("refused-no-value", step=step.id, value=event.value_id)
     assert step.measure is not None
     units = {"psi": ("psi", "kPa", "bar"), "in": ("in", "mm"), "s": ("s",)}
     if event.unit not in units[step.measure.quantity]:
-        return f"Step '{step.id}' takes no value in {event.unit}."
-    return ""
+        return message("refused-unit", step=step.id, unit=event.unit)
+    return None
 
 
-def _stopped(walk: Walk, step: Step, event: Measured) -> str:
+def _stopped(walk: Walk, step: Step, event: Measured) -> Message | None:
     began = running_since(walk, step)
-    return stopwatch_trouble(began, event.at) if began else ""
+    return stopwatch_trouble(began, event.at) if began else None
 
 
-def _hold_end(walk: Walk, event: HoldEnded) -> str:
+def _hold_end(walk: Walk, event: HoldEnded) -> Message | None:
     hold = walk.holds[event.step]
     if trouble := hold.time_trouble(event.at):
         return trouble
     if not hold.minute_in(event.at_s):
-        return "The last reading of the minute is not in yet."
+        return message("refused-minute")
     if event.how != "early" and hold.ending(event.at_s) != event.how:
-        return "The hold has not come to that yet."
-    return ""
+        return message("refused-not-ended")
+    return None
 
 
-def _hold_answer(walk: Walk, event: Answered) -> str:
+def _hold_answer(walk: Walk, event: Answered) -> Message | None:
     hold = walk.holds.get(event.step)
     ended = hold is not None and hold.ended != ""
     if hold and ended and hold.over() and event.answer not in FAULTS:
-        return "The air hold lost more than its limit: that is a defect."
+        return message("refused-over")
     if event.answer != "not_checked" and not ended:
-        return "An air hold is answered after its last reading."
+        return message("refused-hold-unread")
     if hold and hold.ended == "settling" and event.answer == "ok":
-        return "The air was still settling: hold again."
-    return ""
+        return message("refused-settling")
+    return None
 
 
-def _hold_left_open(walk: Walk) -> str:
+def _hold_left_open(walk: Walk) -> Message | None:
     """Nobody walks away from an air hold that was over its limit without saying so."""
     step = walk.here
     hold = walk.holds.get(step.id) if step else None
     if step is None or hold is None or not hold.ended or not hold.over():
-        return ""
+        return None
     answered = walk.answers.get(step.id)
     told = answered is not None and answered.answer in FAULTS
-    return "" if told else f"The air hold lost more than its limit: answer step '{step.id}' first."
+    return None if told else message("refused-left-over", step=step.id)
 
 
-def _revisit(walk: Walk, event: Revisited) -> str:
+def _revisit(walk: Walk, event: Revisited) -> Message | None:
     if event.step not in walk.answers:
-        return f"Step '{event.step}' has no answer yet to go back to."
+        return message("refused-unanswered", step=event.step)
     if event.purpose == "change":
-        return ""
+        return None
     if not any(defect.step == event.step for defect in walk.open_defects):
-        return f"Step '{event.step}' has no open defect to recheck."
+        return message("refused-no-defect", step=event.step)
     if not recheck_stands(walk, event.step):
-        return "The vehicle is no longer as that step needs it: recheck it in a walk of its own."
-    return ""
+        return message("refused-recheck")
+    return None
 
 
 def recheck_stands(walk: Walk, step_id: str) -> bool:
@@ -225,12 +228,13 @@ def recheck_stands(walk: Walk, step_id: str) -> bool:
     return not any(other.part in later and other.id in walk.answers for other in walk.steps)
 
 
-def _reading(walk: Walk, event: ReadingTaken) -> str:
+def _reading(walk: Walk, event: ReadingTaken) -> Message | None:
     hold = walk.holds[event.step]
     if event.gauge not in hold.rule.gauges:
-        return f"This hold reads no gauge '{event.gauge}'."
+        return message("refused-no-reading", gauge=event.gauge)
     if trouble := hold.time_trouble(event.at):
         return trouble
     if any(r.gauge == event.gauge and r.at_s >= event.at_s for r in hold.readings):
-        return f"The {event.gauge} gauge was already read at or after {event.at_s:g} s."
-    return ""
+        gauge, at_s = message(f"gauge-{event.gauge}"), f"{event.at_s:g}"
+        return message("refused-read-already", gauge=gauge, seconds=at_s)
+    return None

@@ -8,6 +8,7 @@ from ipaddress import IPv4Address, ip_address
 import ifaddr
 
 from walkaround.base.errors import MachineError
+from walkaround.base.message import message
 
 HERE = "127.0.0.1"
 
@@ -25,15 +26,13 @@ def open_port(host: str, port: int) -> socket.socket:
         listening.listen(128)
     except OSError as error:
         listening.close()
+        reason = str(error.strerror)
         raise MachineError(
-            f"Port {port} on {host} cannot be used ({error.strerror}); "
-            "choose another with --port, or stop the program that has it."
+            message("address-port-taken", port=str(port), host=host, reason=reason)
         ) from error
     except OverflowError:
         listening.close()
-        raise MachineError(
-            f"There is no port {port}; choose one from 0 to 65535 with --port."
-        ) from None
+        raise MachineError(message("address-no-port", port=str(port))) from None
     return listening
 
 
@@ -55,10 +54,7 @@ def reached_at(host: str) -> str:
         return host
     address = _sends_from() or next(iter(_private()), None)
     if address is None:
-        raise MachineError(
-            "This computer is in no network that --lan could open to; "
-            "connect it first, or name its address with --host."
-        )
+        raise MachineError(message("address-no-network"))
     return address
 
 

@@ -29,6 +29,7 @@ from walkaround.base.errors import MachineError, WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
 from walkaround.disk.secrets import write_secret
+from walkaround.drawing.plan_svg import look_named, plan_svg
 from walkaround.library.inbox import Inbox
 from walkaround.records.export import walk_csv, walk_json
 from walkaround.ui.app import page_main
@@ -36,6 +37,7 @@ from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.web.addresses import HERE, written
 from walkaround.web.connections import LimitedHttp, raise_file_limit
+from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
 
@@ -47,7 +49,7 @@ _NOT_OURS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oaut
 
 def asgi(parts: Parts) -> ASGIApp:
     """Build the whole web app on these parts, behind its gate."""
-    return Gate(inside(parts), parts.pairing)
+    return Gate(inside(parts), parts.pairing, read=parts.words.text)
 
 
 def inside(parts: Parts) -> FastAPI:
@@ -87,6 +89,10 @@ def inside(parts: Parts) -> FastAPI:
         headers = {"Cache-Control": "no-store"}
         return Response(qr_png(parts.pairing.link), media_type="image/png", headers=headers)
 
+    @app.get("/plans/{walk_id}/{step_id}/{name}.svg")
+    async def plan(walk_id: str, step_id: str, name: str) -> Response:
+        return await asyncio.to_thread(_plan_picture, parts, walk_id, step_id, name)
+
     @app.get("/files/{name}")
     async def record(name: str) -> Response:
         return await asyncio.to_thread(_record_file, parts, name)
@@ -97,6 +103,22 @@ def inside(parts: Parts) -> FastAPI:
 
     app.mount("/", pages)
     return app
+
+
+def _plan_picture(parts: Parts, walk_id: str, step_id: str, name: str) -> Response:
+    """The plan of a walk for one of its steps, in a look of this name."""
+    look = look_named(name)
+    try:
+        walk_plan = parts.open_walks.walk(walk_id).plan
+    except WalkaroundError:
+        walk_plan = None
+    step = walk_plan.step(step_id) if walk_plan else None
+    if walk_plan is None or step is None or look is None:
+        return Response(status_code=404)
+    # The plan of a walk never changes, but a later version may draw it otherwise.
+    headers = {"Cache-Control": "private, max-age=86400"}
+    svg = plan_svg(walk_plan, step, look)
+    return Response(svg, media_type="image/svg+xml", headers=headers)
 
 
 def _vehicle_file(parts: Parts, name: str) -> Response:
@@ -118,7 +140,7 @@ def _record_file(parts: Parts, name: str) -> Response:
     except WalkaroundError:
         return Response(status_code=404)
     write, media_type = writers[kind]
-    return _download(write(walk, damage), media_type, f"walkaround_{walk.id}.{kind}")
+    return _download(write(walk, parts.words, damage), media_type, f"walkaround_{walk.id}.{kind}")
 
 
 def _download(text: str, media_type: str, name: str) -> Response:
@@ -187,13 +209,13 @@ def serve(
     signal.signal(signal.SIGTERM, end)
     log.info("served at %s, %s", address, "paired devices too" if parts.pairing else "here only")
     if certificate is not None:
-        mark = f"The certificate's SHA-256 fingerprint: {certificate.fingerprint()}"
+        mark = parts.words("cli-fingerprint", fingerprint=certificate.fingerprint())
         print(mark, file=sys.stderr, flush=True)
     if parts.pairing is None:
-        print(f"walkaround is at {address}", flush=True)
+        print(parts.words("cli-served-at", address=address), flush=True)
     else:
-        _tell(parts.pairing)
-        parts.pairing.watch(partial(_tell, parts.pairing))
+        _tell(parts.pairing, parts.words)
+        parts.pairing.watch(partial(_tell, parts.pairing, parts.words))
     with _doorway(parts, address) if open_browser else contextlib.nullcontext() as door:
         if door:
             # In a thread: a browser of the terminal returns only when it is left.
@@ -201,13 +223,13 @@ def serve(
         server.run(sockets=[listening])
 
 
-def _tell(pairing: Pairing) -> None:
+def _tell(pairing: Pairing, words: Words) -> None:
     """Print how a device is paired: the link on a line, and as a code to scan."""
     # A terminal that is gone, or that cannot show the code, hinders nobody.
     with contextlib.suppress(OSError, UnicodeError):
         print(qr_text(pairing.link), file=sys.stderr, flush=True)
     with contextlib.suppress(OSError, UnicodeError):
-        print(f"walkaround is at {pairing.link}", flush=True)
+        print(words("cli-served-at", address=pairing.link), flush=True)
 
 
 @contextlib.contextmanager

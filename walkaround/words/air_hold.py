@@ -12,209 +12,191 @@ from collections.abc import Iterable, Iterator, Mapping
 from walkaround.airhold.atmosphere import corrected_rate_psi_per_min
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold, HoldReading
-from walkaround.airhold.leak_size import (
-    SPRING_BRAKES_PSI,
-    WARNING_PSI,
-    leak_size,
-    leak_words,
-    minutes_to_psi,
-)
-from walkaround.airhold.verdict import Assessment, Reason
-from walkaround.base.errors import InputError
+from walkaround.airhold.verdict import Assessment
+from walkaround.base.message import Message, Text, message
 from walkaround.base.shownunits import in_units
-from walkaround.base.units import PressureUnit, Units, from_psi
-from walkaround.plan.steps import Plan
+from walkaround.base.units import PressureUnit, from_psi
 from walkaround.rules.limits import HoldRule, Line
-from walkaround.vehicle.model import POWER_UNITS
+from walkaround.words.language import Words
 
 LAST_SECONDS = 5
 """Counted down one by one at the end of the minute."""
 
-_AGAIN = "Wait two minutes, top up to the set pressure, then hold again."
-SETTLING: Mapping[Reason, str] = {
-    "cooling": f"The air is still cooling, and cooling air looks like a leak. {_AGAIN}",
-    "rising": f"The pressure rose. See that the source is shut. {_AGAIN}",
-}
-"""What to do about air that is still settling."""
 # Decimals of a rate, and how many more are tried to tell it from its limit.
 _RATE_DECIMALS: Mapping[PressureUnit, int] = {"psi": 1, "kPa": 0, "bar": 2}
 _MORE_DECIMALS = 2
 
 
-def hold_cues(hold: Hold) -> tuple[tuple[float, str], ...]:
+def gauge_name(line: str) -> Message:
+    """Name a gauge by what its air is for: "supply"."""
+    return message(f"gauge-{line}")
+
+
+def hold_cues(hold: Hold, words: Words) -> tuple[tuple[float, str], ...]:
     """What is said at its time during an air hold: (seconds into it, words), in order."""
+    half_s, end_s, *more = hold.marks_s()[1:]
+    half = f"{hold.rule.seconds / 2:g}"
     numbers = [line for line in hold.rule.gauges if not hold.gauge(line).crossing]
     if not numbers:
-        return _crossing_cues(hold)
-    read = f"Read the {numbers[0]} gauge."
-    _, half_s, end_s, *more = hold.marks_s()
-    tap = " Tap each mark that the other needle crosses." if hold.crossing else ""
+        return (
+            (0.0, words("hold-cue-start-crossing")),
+            (half_s, words("hold-cue-seconds", seconds=half)),
+            *_countdown(half_s, end_s, words),
+            (end_s, words("hold-cue-go-on")),
+        )
+    gauge = gauge_name(numbers[0])
     return (
-        (0.0, f"Start. {read}{tap}"),
-        (half_s, f"{hold.rule.seconds / 2:g} seconds. {read}"),
-        *_countdown(half_s, end_s),
-        (end_s, f"Stop. {read}"),
-        *((mark_s, read) for mark_s in more[:-1]),
-        *((mark_s, f"Last reading. {read}") for mark_s in more[-1:]),
+        (0.0, words("hold-cue-start-mixed" if hold.crossing else "hold-cue-start", gauge=gauge)),
+        (half_s, words("hold-cue-half", seconds=half, gauge=gauge)),
+        *_countdown(half_s, end_s, words),
+        (end_s, words("hold-cue-stop", gauge=gauge)),
+        *((mark_s, words("hold-cue-more", gauge=gauge)) for mark_s in more[:-1]),
+        *((mark_s, words("hold-cue-last", gauge=gauge)) for mark_s in more[-1:]),
     )
 
 
-def _crossing_cues(hold: Hold) -> tuple[tuple[float, str], ...]:
-    half_s, end_s = hold.marks_s()[1:3]
-    return (
-        (0.0, "Start. Tap the mark that the needle is on, then each mark as it crosses it."),
-        (half_s, f"{hold.rule.seconds / 2:g} seconds."),
-        *_countdown(half_s, end_s),
-        (end_s, "One minute. Go on tapping until it is clear."),
-    )
-
-
-def _countdown(half_s: float, end_s: float) -> Iterator[tuple[float, str]]:
+def _countdown(half_s: float, end_s: float, words: Words) -> Iterator[tuple[float, str]]:
     if end_s - half_s > 10:
-        yield end_s - 10, "10 seconds."
+        yield end_s - 10, words("hold-cue-seconds", seconds=10)
     yield from ((end_s - left_s, str(left_s)) for left_s in range(LAST_SECONDS, 0, -1))
 
 
-def next_gauge(gauge: str) -> str:
+def next_gauge(gauge: Line, words: Words) -> str:
     """Said when one gauge is in and another is to be read at the same mark."""
-    return f"Now the {gauge} gauge."
+    return words("hold-next-gauge", gauge=gauge_name(gauge))
 
 
-def hold_on(mark_s: float) -> str:
+def hold_on(mark_s: float, words: Words) -> str:
     """Said when the minute is in and undecided, and the gauge is to be read again."""
-    return f"Not clear yet. Read at {mark_s:g} seconds."
+    return words("hold-on", seconds=f"{mark_s:g}")
 
 
-def hold_texts(hold: Hold) -> tuple[str, ...]:
+def hold_texts(hold: Hold, words: Words) -> tuple[str, ...]:
     """Everything that may be said while it runs, to be rendered before it is needed."""
-    said = [text for _, text in hold_cues(hold)]
-    said += [next_gauge(gauge) for gauge in hold.rule.gauges[1:]]
-    said += [hold_on(mark_s) for mark_s in hold.marks_s()[3:]]
+    said = [text for _, text in hold_cues(hold, words)]
+    said += [next_gauge(gauge, words) for gauge in hold.rule.gauges[1:]]
+    said += [hold_on(mark_s, words) for mark_s in hold.marks_s()[3:]]
     return tuple(dict.fromkeys(said))
 
 
-def not_clear(hold: Hold, found: Mapping[Line, Assessment], units: Units) -> str:
+def not_clear(hold: Hold, found: Mapping[Line, Assessment], words: Words) -> str:
     """Shown while the minute is in and undecided: between which rates it still may be."""
-    unit, limit_psi = units.pressure, hold.rule.limit_psi_per_min
+    unit, limit_psi = words.units.pressure, hold.rule.limit_psi_per_min
     undecided = {line: each for line, each in found.items() if each.verdict == "undecided"}
-    spans = ", ".join(
-        f"{f'{line} ' if len(found) > 1 else ''}{span_words(each, unit)}"
+    spans = [
+        words("hold-of-gauge", gauge=gauge_name(line), rate=span_words(each, words))
+        if len(found) > 1
+        else span_words(each, words)
         for line, each in undecided.items()
-    )
-    doubts = dict.fromkeys(_doubt(each, limit_psi) for each in undecided.values())
+    ]
+    doubted = any(_doubted(each, limit_psi) for each in undecided.values())
     limit = rate_words(limit_psi, unit).removesuffix(f" {unit}/min")
-    return f"Not clear yet{''.join(doubts)}: {spans}, limit {limit}."
+    return words("hold-not-clear", doubt=_yes(doubted), spans=words.row(spans), limit=limit)
 
 
-def _doubt(found: Assessment, limit_psi_per_min: float) -> str:
-    """What keeps an undecided gauge from being over, where its bounds do not."""
-    return ", a leak or cooling air" if found.low_psi_per_min > limit_psi_per_min else ""
+def _doubted(found: Assessment, limit_psi_per_min: float) -> bool:
+    """Whether cooling air alone keeps an undecided gauge from being over: its bounds do not."""
+    return found.low_psi_per_min > limit_psi_per_min
 
 
-def hold_results(hold: Hold, units: Units) -> str:
+def hold_results(hold: Hold, words: Words) -> str:
     """What an ended hold came to, said: a sentence or two a gauge, then how it ended."""
-    parts = [hold_result(line, found, hold, units) for line, found in hold.results().items()]
-    return " ".join([*parts, *([ended] if (ended := hold_ending(hold)) else [])])
+    parts = [hold_result(line, found, hold, words) for line, found in hold.results().items()]
+    return " ".join([*parts, *([ended] if (ended := hold_ending(hold, words)) else [])])
 
 
-def hold_result(line: str, found: Assessment, hold: Hold, units: Units) -> str:
+def hold_result(line: str, found: Assessment, hold: Hold, words: Words) -> str:
     """One gauge's result; where the hold did not decide, the plain rule result, marked so."""
-    name = f"{line[:1].upper()}{line[1:]} gauge"
+    gauge, limit_psi = gauge_name(line), hold.rule.limit_psi_per_min
     if found.verdict == "settling":
-        return f"{name}: the air is still settling."
-    if found.verdict == "undecided":
-        doubt = _doubt(found, hold.rule.limit_psi_per_min)
-        return f"{name}: undecided{doubt}. By the plain rule it {_lost(found, hold.rule, units)}."
-    return f"{name} {_lost(found, hold.rule, units)}."
+        return words("hold-result-settling", gauge=gauge)
+    undecided = found.verdict == "undecided"
+    lost = found.rule_rate_psi_per_min if undecided else found.rate_psi_per_min
+    rate, limit = _apart(lost, limit_psi, words.units.pressure)
+    if undecided:
+        return words(
+            "hold-result-undecided",
+            gauge=gauge,
+            doubt=_yes(_doubted(found, limit_psi)),
+            moved=_moved(lost),
+            rate=rate,
+            verdict=found.rule_verdict,
+            limit=limit,
+        )
+    return words(
+        "hold-result",
+        gauge=gauge,
+        moved=_moved(lost),
+        rate=rate,
+        verdict=found.verdict,
+        limit=limit,
+    )
 
 
-def plain_rule(found: Assessment, rule: HoldRule, units: Units) -> str:
+def plain_rule(found: Assessment, rule: HoldRule, words: Words) -> str:
     """The plain rule result, which stands beside the verdict always."""
-    word = "gained" if found.rule_rate_psi_per_min < 0 else "lost"
-    rate, _ = _apart(found.rule_rate_psi_per_min, rule.limit_psi_per_min, units.pressure)
-    return f"Plain rule: {word} {rate}, {found.rule_verdict}."
+    lost = found.rule_rate_psi_per_min
+    rate, _ = _apart(lost, rule.limit_psi_per_min, words.units.pressure)
+    verdict = message(f"verdict-{found.rule_verdict}")
+    return words("hold-plain-rule", moved=_moved(lost), rate=rate, verdict=verdict)
 
 
-def _lost(found: Assessment, rule: HoldRule, units: Units) -> str:
-    """What was lost against which limit, without a full stop at the end."""
-    decided = found.verdict in ("within", "over")
-    lost = found.rate_psi_per_min if decided else found.rule_rate_psi_per_min
-    verdict = found.verdict if decided else found.rule_verdict
-    rate, limit = _apart(lost, rule.limit_psi_per_min, units.pressure)
-    link = ". Within" if verdict == "within" else ". Over"
-    if not decided:
-        link = link.replace(". ", ": ").lower()
-    return f"{'gained' if lost < 0 else 'lost'} {rate}{link} the limit of {limit}"
+def _moved(lost: float) -> str:
+    return "gained" if lost < 0 else "lost"
 
 
-def hold_ending(hold: Hold) -> str:
+def _yes(so: bool) -> str:
+    return "yes" if so else "no"
+
+
+def hold_ending(hold: Hold, words: Words) -> str:
     """How an ended hold ended, a sentence; empty where its verdict says all."""
-    if hold.ended == "settling":
-        reasons = {found.reason for found in hold.results().values()}
-        return SETTLING["rising" if "rising" in reasons else "cooling"]
-    endings: Mapping[str, str] = {
-        "time_up": "Five minutes did not decide it: undecided, so the plain rule result stands.",
-        "early": f"Ended early at {hold.ended_s:.0f} seconds: the plain rule result stands.",
-    }
-    return endings.get(hold.ended, "")
+    match hold.ended:
+        case "settling":
+            reasons = {found.reason for found in hold.results().values()}
+            return words(f"hold-settling-{'rising' if 'rising' in reasons else 'cooling'}")
+        case "time_up":
+            return words("hold-ended-time-up")
+        case "early":
+            return words("hold-ended-early", seconds=f"{hold.ended_s:.0f}")
+        case _:
+            return ""
 
 
-def hold_bounds(found: Assessment, gauge: Gauge, units: Units) -> str:
+def hold_bounds(found: Assessment, gauge: Gauge, words: Words) -> str:
     """Between which bounds the rate is, with this gauge and so many readings."""
-    span, step = span_words(found, units.pressure), f"{gauge.step:g} {gauge.unit}"
-    return f"Bounds {span}, on a gauge with marks every {step}."
+    step = f"{gauge.step:g} {gauge.unit}"
+    return words("hold-bounds", span=span_words(found, words), step=step)
 
 
-def limit_words(rule: HoldRule, units: Units) -> str:
+def limit_words(rule: HoldRule, words: Words) -> str:
     """The limit that counts and where it is from."""
-    most = "at most" if rule.equal_passes else "less than"
-    source = rule.limit_source
+    source: Text = rule.limit_source
     if rule.limit_provenance not in ("read", source):
-        source += f" ({'from memory' if rule.limit_provenance == 'memory' else 'no source'})"
-    return f"Limit {most} {rate_words(rule.limit_psi_per_min, units.pressure)}: {source}."
+        memory = rule.limit_provenance == "memory"
+        source = message("source-from-memory" if memory else "source-none", source=source)
+    limit = rate_words(rule.limit_psi_per_min, words.units.pressure)
+    return words("hold-limit", strict=_yes(not rule.equal_passes), limit=limit, source=source)
 
 
-def also_words(rule: HoldRule, units: Units) -> str:
+def also_words(rule: HoldRule, words: Words) -> str:
     """The limits that others publish for this vehicle; empty if there are none."""
     if not rule.also:
         return ""
-    return in_units(f"Also published: {'; '.join(map(str, rule.also))}.", units)
+    also = "; ".join(words.text(each) for each in rule.also)
+    return in_units(words("hold-also", also=also), words.units)
 
 
-def leak_text(hold: Hold, plan: Plan, units: Units, altitude_m: float) -> str:
-    """The leak in plain terms; empty where the trapped volume is not known."""
-    results = hold.results()
-    if hold.rule.trapped_l is None or hold.ended == "settling" or not results:
-        return ""
-    # The reservoirs are on the gauge that is read first.
-    line, found = next(iter(results.items()))
-    if found.low_psi_per_min <= 0:
-        return "The leak is too small to be told from none."
-    psi, rate = hold.last_psi(line), found.rate_psi_per_min
-    vehicle = plan.vehicle
-    warned = vehicle.kind in POWER_UNITS or plan.air == "coupled"
-    sprung = any(axle.spring for axle in vehicle.brakes.axles)
-    try:
-        return leak_words(
-            leak_size(hold.rule.trapped_l, psi, rate, altitude_m),
-            minutes_to_psi(psi, WARNING_PSI, rate, altitude_m) if warned else None,
-            minutes_to_psi(psi, SPRING_BRAKES_PSI, rate, altitude_m) if sprung else None,
-            units.pressure,
-        )
-    except InputError:
-        # All the air is gone, or nearly: what matters is the answer, which must stay to be given.
-        return "How large the leak is cannot be told from these readings."
-
-
-def corrected_text(hold: Hold, air_c: tuple[float, float], units: Units, altitude_m: float) -> str:
+def corrected_text(hold: Hold, air_c: tuple[float, float], words: Words, altitude_m: float) -> str:
     """What each gauge would have lost had its air stayed as warm: for information only."""
     start_c, end_c = air_c
-    rates = ", ".join(
-        f"{line} {rate_words(rate, units.pressure)}"
+    unit = words.units.pressure
+    rates = [
+        words("hold-of-gauge", gauge=gauge_name(line), rate=rate_words(rate, unit))
         for line, rate in _corrected(hold, start_c, end_c, altitude_m)
-    )
-    air = f"Air {start_c:g} °C at the start, {end_c:g} °C at the end"
-    return f"{air}. Loss without what that did: {rates}. For information; the verdict stays."
+    ]
+    start, end = f"{start_c:g}", f"{end_c:g}"
+    return words("hold-corrected", start=start, end=end, rates=words.row(rates))
 
 
 def _corrected(
@@ -231,16 +213,24 @@ def _corrected(
         )
 
 
-def reading_words(looks: Iterable[HoldReading], gauge: Gauge) -> str:
+def reading_words(looks: Iterable[HoldReading], gauge: Gauge, words: Words) -> str:
     """Readings of one gauge as they were seen: "110 at 0 s, 109 at 30 s"."""
-    return ", ".join(f"{_shown(look, gauge)} at {look.at_s:.3g} s" for look in looks)
+    return words.row(
+        words("hold-reading", value=_shown(look, gauge), seconds=f"{look.at_s:.3g}")
+        for look in looks
+    )
 
 
-def recorded(hold: Hold) -> str:
+def recorded(hold: Hold, words: Words) -> str:
     """Every reading for the record: "supply 0 s 110 psi, supply 30 s 109 psi"."""
-    return ", ".join(
-        f"{look.gauge} {look.at_s:g} s {_shown(look, gauge)} {gauge.unit}"
-        f"{' crossed' if gauge.crossing else ''}"
+    return words.row(
+        words(
+            "hold-recorded-crossed" if gauge.crossing else "hold-recorded",
+            gauge=gauge_name(look.gauge),
+            seconds=f"{look.at_s:g}",
+            value=_shown(look, gauge),
+            unit=gauge.unit,
+        )
         for look, gauge in _with_gauges(hold)
     )
 
@@ -254,10 +244,11 @@ def _shown(look: HoldReading, gauge: Gauge) -> str:
     return f"{round(from_psi(look.psi, gauge.unit), 2):g}"
 
 
-def span_words(found: Assessment, unit: PressureUnit) -> str:
+def span_words(found: Assessment, words: Words) -> str:
     """The bounds of a rate: "1.4 to 2.6 psi/min"."""
+    unit = words.units.pressure
     low = _number(found.low_psi_per_min, unit, _RATE_DECIMALS[unit])
-    return f"{low} to {rate_words(found.high_psi_per_min, unit)}"
+    return words("hold-span", low=low, high=rate_words(found.high_psi_per_min, unit))
 
 
 def rate_words(psi_per_min: float, unit: PressureUnit) -> str:

@@ -10,15 +10,9 @@ from dataclasses import dataclass
 
 from walkaround.base.message import Text
 from walkaround.base.shownunits import in_units
-from walkaround.base.units import AS_WRITTEN, Units
 from walkaround.plan.steps import Step
 from walkaround.walk.state import Walk
-
-HANDS_OFF = "Hands off"
-CALLED = "Hands off until called"
-SWITCH = "Switch"
-NOTHING = "Nothing to switch"
-TOUCH_NOTHING = "Touch no switch, no pedal and no valve."
+from walkaround.words.language import Words, capital
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,32 +38,32 @@ class CabWords:
     soft: bool = False
 
 
-def cab_words(walk: Walk, units: Units = AS_WRITTEN) -> CabWords:
-    """What the cab is told now, in the reader's units."""
+def cab_words(walk: Walk, words: Words) -> CabWords:
+    """What the cab is told now, in the reader's language and units."""
     step = walk.here
     if walk.phase == "finished":
-        return CabWords("The walk is closed")
+        return CabWords(words("cab-closed"))
     if walk.phase == "paused":
-        return CabWords("The walk is left for now", ("Nothing to switch until it goes on.",))
+        return CabWords(words("cab-left"), (words("cab-left-until"),))
     if step is None:
-        return CabWords(NOTHING, ("Every step has an answer.",))
+        return CabWords(words("cab-nothing"), (words("cab-answered"),))
 
     def shown(text: Text) -> str:
-        return in_units(str(text), units)
+        return in_units(words.text(text), words.units)
 
-    later = _later(walk, step)
+    later = _later(walk, step, words)
     title, caution, short = shown(step.title), shown(step.caution), shown(step.short)
     # Going back to a step brings nobody out: the place it was gone back from counts too.
     place = walk.place or step
     soft = any(each.soft or each.quiet for each in (step, place))
     if step.part == "lamps" and not (soft or place.air):
-        return _lamps(walk, step, title, caution, later)
+        return _lamps(walk, step, title, caution, later, words)
     if step.air or soft or place.air:
         called = step.spot == "cab" and step.kind != "hold" and not soft
-        head = CALLED if called else HANDS_OFF
+        head = words("cab-called" if called else "cab-hands-off")
         return CabWords(
             head,
-            _some(caution, short) if called else _some(TOUCH_NOTHING, caution),
+            _some(caution, short) if called else _some(words("cab-touch-nothing"), caution),
             "" if called else title,
             later,
             _sentences(head, caution),
@@ -77,40 +71,43 @@ def cab_words(walk: Walk, units: Units = AS_WRITTEN) -> CabWords:
             soft=soft,
         )
     if step.spot == "cab":
-        return CabWords("In the cab", _some(caution, short), "", later, _sentences(caution, short))
-    return CabWords(NOTHING, _some(caution), short or title, later)
+        lines = _some(caution, short)
+        return CabWords(words("cab-in-cab"), lines, "", later, _sentences(caution, short))
+    return CabWords(words("cab-nothing"), _some(caution), short or title, later)
 
 
-def _lamps(walk: Walk, step: Step, title: str, caution: str, later: str) -> CabWords:
+def _lamps(walk: Walk, step: Step, title: str, caution: str, later: str, words: Words) -> CabWords:
     """The setting that the lamps are looked at in; it stands until the next one."""
-    metered = f"Meter first: {step.meter_first}." if step.meter_first else ""
+    metered = words("prompt-meter-first", why=step.meter_first) if step.meter_first else ""
     first = _some(caution, metered)
-    setting = _setting(walk, step)
+    setting = words.text(_setting(walk, step))
     if not setting:
-        return CabWords(NOTHING, first, title, later, _sentences(*first), hands_off=bool(first))
-    lines = tuple(_capital(part.strip(" .")) for part in setting.split(";"))
-    head = CALLED if first else SWITCH
+        said = _sentences(*first)
+        return CabWords(words("cab-nothing"), first, title, later, said, hands_off=bool(first))
+    # A setting is one sentence of clauses, each of which is one thing to do.
+    lines = tuple(capital(part.strip(" .")) for part in setting.split(";"))
+    called = words("cab-called")
     return CabWords(
-        head,
+        called if first else words("cab-switch"),
         (*first, *lines),
         title,
         later,
-        _sentences(CALLED if first else "", *first, setting),
+        _sentences(called if first else "", *first, setting),
         hands_off=bool(first),
     )
 
 
-def _setting(walk: Walk, step: Step) -> str:
+def _setting(walk: Walk, step: Step) -> Text:
     """How the circuits are switched on: told once, at the first step that is looked at so."""
     before = walk.steps[: walk.steps.index(step) + 1]
     told = (each.switching for each in reversed(before) if each.part == step.part)
-    return str(next((text for text in told if text), ""))
+    return next((text for text in told if text), "")
 
 
-def _later(walk: Walk, step: Step) -> str:
+def _later(walk: Walk, step: Step, words: Words) -> str:
     """The title of the next step that has no answer."""
     after = walk.steps[walk.steps.index(step) + 1 :]
-    return str(next((each.title for each in after if each.id not in walk.answers), ""))
+    return next((words.text(each.title) for each in after if each.id not in walk.answers), "")
 
 
 def _some(*texts: str) -> tuple[str, ...]:
@@ -119,7 +116,3 @@ def _some(*texts: str) -> tuple[str, ...]:
 
 def _sentences(*texts: str) -> str:
     return " ".join(text if text[-1] in ".?!" else f"{text}." for text in _some(*texts))
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -13,7 +13,9 @@ from itertools import pairwise
 from typing import Literal
 
 from walkaround.base.clock import Moment
+from walkaround.base.message import Message, message
 from walkaround.walk.events import Answered, Began, Event
+from walkaround.words.language import Words
 
 SET_S = 5.0
 """A wall clock off by less than this was not set by hand, and no time of day in a record, which
@@ -39,41 +41,44 @@ class _Odd:
 
     kind: _Kind
     seconds: float
-    place: str
+    place: Message
 
 
-def clock_notes(events: Sequence[Event]) -> tuple[str, ...]:
-    """What happened to the clocks during a walk: at most one sentence of each kind, five in all.
+def clock_notes(events: Sequence[Event], words: Words) -> tuple[str, ...]:
+    """Tell what happened to the clocks during a walk: at most one sentence of each kind, five.
 
     Args:
         events: those of one walk, from its first on.
+        words: the language of the record.
     """
     kinds: dict[_Kind, list[_Odd]] = {}
     for odd in _odd(events):
         kinds.setdefault(odd.kind, []).append(odd)
-    return tuple(_sentence(kind, several) for kind, several in kinds.items())
+    return tuple(_sentence(kind, several, words) for kind, several in kinds.items())
 
 
-def span_text(seconds: float) -> str:
+def span_text(seconds: float, words: Words) -> str:
     """A time in the two units that say enough of it: "45 s", "12 min", "1 h 2 min", "3 days"."""
     if seconds < 120:
-        return f"{seconds:.0f} s"
+        return words("span-seconds", seconds=round(seconds))
     minutes = round(seconds / 60)
     if minutes < 60:
-        return f"{minutes} min"
+        return words("span-minutes", minutes=minutes)
     hours, over = divmod(minutes, 60)
     if hours < 48:
-        return f"{hours} h {over} min" if over else f"{hours} h"
-    return f"{round(hours / 24):,} days"
+        if over:
+            return words("span-hours-minutes", hours=hours, minutes=over)
+        return words("span-hours", hours=hours)
+    return words("span-days", days=round(hours / 24))
 
 
 def _odd(events: Sequence[Event]) -> Iterator[_Odd]:
     plan = next((event.plan for event in events if isinstance(event, Began)), None)
-    place = "before its first answer"
+    place = message("clock-place-start")
     for before, now in pairwise(events):
         if isinstance(before, Answered):
             step = plan.step(before.step) if plan else None
-            place = f'after step "{step.title if step else before.step}"'
+            place = message("clock-place-step", step=step.title if step else before.step)
         for kind, seconds in _between(before.at, now.at):
             yield _Odd(kind, seconds, place)
 
@@ -103,20 +108,13 @@ def _set(by_s: float, in_s: float) -> Iterator[tuple[_Kind, float]]:
         yield "ahead" if by_s > 0 else "back", abs(by_s)
 
 
-def _sentence(kind: _Kind, several: Sequence[_Odd]) -> str:
+def _sentence(kind: _Kind, several: Sequence[_Odd], words: Words) -> str:
     """One sentence about everything of one kind."""
-    most, total = max(odd.seconds for odd in several), sum(odd.seconds for odd in several)
-    place, times, moved, lasted = several[0].place, "", span_text(most), f" {span_text(total)}"
-    in_all = ""
-    if len(several) > 1:
-        place, times = f"first {place}", f" {len(several)} times"
-        moved, lasted, in_all = f"by {moved} at most", "", f",{lasted} in all"
-    what = {
-        "back": f"The clock of the computer was set back{times} {moved} during this walk",
-        "ahead": f"The clock of the computer was set forward{times} {moved} during this walk",
-        "restarted": f"The computer was restarted{times} during this walk",
-        "slept": f"The computer slept{times}{lasted} during this walk{in_all}",
-        "away": "The computer slept, was restarted or had its clock set forward"
-        f"{times}{lasted} during this walk{in_all}",
-    }[kind]
-    return f"{what}, {place}."
+    largest, total = max(odd.seconds for odd in several), sum(odd.seconds for odd in several)
+    return words(
+        f"clock-{kind}-{'once' if len(several) == 1 else 'often'}",
+        count=len(several),
+        span=span_text(largest, words),
+        total=span_text(total, words),
+        place=several[0].place,
+    )

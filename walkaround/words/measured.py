@@ -10,25 +10,18 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from walkaround.base.message import Quantity, message
 from walkaround.base.units import LengthUnit, length_limit_text, length_text, pressure_text
 from walkaround.plan.steps import Measure, Step, Value
-from walkaround.walk.answers import ANSWER_WORDS, seen_words
 from walkaround.walk.events import Answered, Event, GaugesTold, Measured, Revisited
-from walkaround.walk.measured import Judged, amount, in_base, judged, outcome
+from walkaround.walk.measured import amount, in_base, judged, outcome
 from walkaround.walk.state import Defect, Walk
-
-JUDGED_WORDS: Mapping[Judged, str] = {
-    "within": "within",
-    "over": "over",
-    "under": "under",
-    "unbounded": "written down",
-    "unmeasured": "not measured",
-}
+from walkaround.words.answers import answer_text, seen_words
+from walkaround.words.language import Words, capital
 
 APART_IN = 0.25
 """Strokes at the two ends of an axle that differ by more than this are called out; common
 practice, no source."""
-APART_WORDS = "That is more than 1/4 in apart: find the cause (common practice, no source)."
 
 _END = re.compile(r"axle_(?P<axle>\d+)_(?P<side>left|right)")
 # Lengths closer than this are equal, inches.
@@ -40,16 +33,17 @@ def value_text(taken: Measured) -> str:
     return length_text(taken.value, "in") if taken.unit == "in" else f"{taken.value:g} {taken.unit}"
 
 
-def bounds_text(measure: Measure, value: Value, unit: str) -> str:
+def bounds_text(measure: Measure, value: Value, unit: str, words: Words) -> str:
     """What bounds a value, in the unit in which it is read: "at least 20 psi, at most 45 psi"."""
-    most = "at most" if measure.equal_passes else "less than"
-    least = "at least" if measure.equal_passes else "more than"
-    bounds = ((least, value.at_least), (most, value.at_most))
-    return ", ".join(
-        f"{word} {_bound(bound, '%' if value.before else unit)}"
-        for word, bound in bounds
-        if bound is not None
-    )
+    unit, equal = "%" if value.before else unit, measure.equal_passes
+    bounds = []
+    if value.at_least is not None:
+        least = _bound(value.at_least, unit)
+        bounds.append(message("bound-at-least" if equal else "bound-more-than", bound=least))
+    if value.at_most is not None:
+        most = _bound(value.at_most, unit)
+        bounds.append(message("bound-at-most" if equal else "bound-less-than", bound=most))
+    return words.row(bounds)
 
 
 def _bound(bound: float, unit: str) -> str:
@@ -62,33 +56,37 @@ def _bound(bound: float, unit: str) -> str:
             return f"{bound:g} {unit}"
 
 
-def judged_text(measure: Measure, value: Value, taken: Mapping[str, Measured]) -> str:
+def judged_text(measure: Measure, value: Value, taken: Mapping[str, Measured], words: Words) -> str:
     """One value and what it comes to: "68 psi, at least 60 psi: within"."""
     read = taken.get(value.id)
     if read is None:
-        return JUDGED_WORDS["unmeasured"]
+        return words("judged-unmeasured")
     told = [value_text(read)]
     drop = amount(value, taken)
     if value.before and drop is not None:
-        told.append(f"drop {round(drop, 1):g} %")
-    told += [text] if (text := bounds_text(measure, value, read.unit)) else []
+        told.append(words("measured-drop", percent=f"{round(drop, 1):g}"))
+    told += [text] if (text := bounds_text(measure, value, read.unit, words)) else []
     found = judged(measure, value, taken)
     # What is read before something is bounded by nothing, and known to be so.
-    told_of = "" if found == "unbounded" and measure.known else f": {JUDGED_WORDS[found]}"
-    return f"{', '.join(told)}{told_of}"
+    if found == "unbounded" and measure.known:
+        return words.row(told)
+    return words("measured-judged", read=words.row(told), judged=message(f"judged-{found}"))
 
 
-def outcome_text(measure: Measure, taken: Mapping[str, Measured]) -> str:
+def outcome_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> str:
     """Every value of a step in one sentence; empty while none is in.
 
     A value that is the only one of its step needs no name.
     """
     if not taken:
         return ""
-    if len(measure.values) == 1:
-        return f"{judged_text(measure, measure.values[0], taken)}."
-    each = (f"{value.name} {judged_text(measure, value, taken)}" for value in measure.values)
-    return f"{'; '.join(each)}."
+    each = [judged_text(measure, value, taken, words) for value in measure.values]
+    if len(each) > 1:
+        each = [
+            words("measured-of-value", name=value.name, judged=judged_as)
+            for value, judged_as in zip(measure.values, each, strict=True)
+        ]
+    return words("measured-outcome", outcome="; ".join(each))
 
 
 def next_value(measure: Measure, taken: Mapping[str, Measured]) -> Value | None:
@@ -101,24 +99,25 @@ def reading_order(measure: Measure) -> list[Value]:
     return sorted(measure.values, key=lambda value: value.before != "")
 
 
-def said_text(measure: Measure, taken: Mapping[str, Measured]) -> str:
+def said_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> str:
     """What is said once a value is in: what it comes to, and what to do if it is outside.
 
     While others are still to be read, which one is next.
     """
-    told = _capital(outcome_text(measure, taken))
+    told = capital(outcome_text(measure, taken, words))
     if outcome(measure, taken) == "outside":
-        return f"{told} {measure.advice}".strip()
+        return f"{told} {words.text(measure.advice)}".strip()
     missing = next_value(measure, taken)
-    return f"Now {missing.name}." if missing else told
+    return words("measured-next", name=missing.name) if missing else told
 
 
-def limit_text(measure: Measure) -> str:
+def limit_text(measure: Measure, words: Words) -> str:
     """The limit that counts, or that none is known."""
     if measure.known:
-        return f"Limit: {measure.limit}." if measure.limit else ""
-    why = f": {measure.limit}" if measure.limit else ""
-    return f"No limit is known{why}. The value is only written down."
+        return words("measured-limit", limit=measure.limit) if measure.limit else ""
+    if measure.limit:
+        return words("measured-no-limit-why", why=measure.limit)
+    return words("measured-no-limit")
 
 
 def values_at(events: Iterable[Event], answered: Answered) -> Mapping[str, Measured]:
@@ -135,19 +134,19 @@ def values_at(events: Iterable[Event], answered: Answered) -> Mapping[str, Measu
     return taken
 
 
-def found_words(walk: Walk, defect: Defect) -> str:
+def found_words(walk: Walk, defect: Defect, words: Words) -> str:
     """What was found wrong: what was seen, or the values that were measured; else nothing."""
     step = next(step for step in walk.steps if step.id == defect.step)
-    seen = seen_words(step, defect.found.seen)
+    seen = seen_words(step, defect.found.seen, words)
     if step.measure is None:
         return seen
-    measured = outcome_text(step.measure, values_at(walk.events, defect.found))
+    measured = outcome_text(step.measure, values_at(walk.events, defect.found), words)
     return ". ".join(text for text in (seen, measured) if text)
 
 
-def defect_words(walk: Walk, defect: Defect) -> str:
+def defect_words(walk: Walk, defect: Defect, words: Words) -> str:
     """What was found, in words."""
-    return found_words(walk, defect) or ANSWER_WORDS[defect.found.answer]
+    return found_words(walk, defect, words) or answer_text(defect.found.answer, words)
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,15 +167,18 @@ class Apart:
         """Whether that is to be called out."""
         return self.inches > APART_IN + _SAME_IN
 
-    @property
-    def text(self) -> str:
-        """Both strokes and the difference, in the unit of the left one."""
-        unit: LengthUnit = "mm" if self.left.unit == "mm" else "in"
-        told = (
-            f"Axle {self.axle}: left {value_text(self.left)}, right {value_text(self.right)}, "
-            f"{length_text(self.inches, unit)} apart."
-        )
-        return f"{told} {APART_WORDS}" if self.much else told
+
+def apart_text(apart: Apart, words: Words) -> str:
+    """Both strokes and the difference, in the unit of the left one."""
+    unit: LengthUnit = "mm" if apart.left.unit == "mm" else "in"
+    return words(
+        "strokes-far-apart" if apart.much else "strokes-apart",
+        axle=apart.axle,
+        left=value_text(apart.left),
+        right=value_text(apart.right),
+        difference=length_text(apart.inches, unit),
+        most=Quantity(value=APART_IN, unit="in"),
+    )
 
 
 def strokes_apart(walk: Walk) -> tuple[Apart, ...]:
@@ -208,16 +210,19 @@ def _end_of(step: Step) -> tuple[int, str] | None:
     return (int(end["axle"]), end["side"]) if end else None
 
 
-def gauges_text(told: GaugesTold) -> str:
+def gauges_text(told: GaugesTold, words: Words) -> str:
     """What the gauges of a walk are like: "supply: psi, marks of 1; zero seen at 250 m"."""
     each = [
-        f"{line}: {gauge.unit}, marks of {gauge.step:g}"
-        f"{', tapped as the needle crosses a mark' if gauge.crossing else ''}"
+        words(
+            "gauge-told-crossing" if gauge.crossing else "gauge-told",
+            gauge=message(f"gauge-{line}"),
+            unit=gauge.unit,
+            step=f"{gauge.step:g}",
+        )
         for line, gauge in told.gauges.items()
     ]
-    zero = f"zero seen at {told.altitude_m:g} m" if told.at_zero else "not at zero"
+    if told.at_zero:
+        zero = words("gauges-zero", altitude=f"{told.altitude_m:g}")
+    else:
+        zero = words("gauges-not-zero")
     return "; ".join([*each, zero])
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

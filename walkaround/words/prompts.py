@@ -1,33 +1,25 @@
 """What is shown and said for a step, short for the experienced or long for the new hire.
 
 Written steps carry their own words. A lamp step's words follow from what its circuit lights at
-its spot. Numbers are written as on paper here; `saying.spoken` turns them into speech.
+its spot. Numbers are written as on paper here; `spoken.py` turns them into speech.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from walkaround.base.message import Text
 from walkaround.base.shownunits import in_units
-from walkaround.base.units import AS_WRITTEN, Units
-from walkaround.plan.steps import OTHERS, Item, Step
+from walkaround.plan.steps import OTHERS, Item, Look, Step
 from walkaround.walk.state import Walk
+from walkaround.words.lamps import counted
+from walkaround.words.language import Words
 
 Wording = Literal["short", "long"]
 
-SPOT_WORDS: Mapping[str, str] = {
-    "front": "At the front",
-    "right_side": "Along the right side",
-    "rear": "At the rear",
-    "left_side": "Along the left side",
-    "cab": "In the cab",
-    "source": "At the source",
-}
-_SIDES = ("left ", "centre ", "right ")
-_NUMBERS = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
+_LOOKS: tuple[Look, ...] = ("steady", "flashing", "dark")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,44 +32,50 @@ class Prompt:
     say: str
 
 
-def prompt(step: Step, power: str, wording: Wording, units: Units = AS_WRITTEN) -> Prompt:
+def prompt(step: Step, power: str, wording: Wording, words: Words) -> Prompt:
     """The words for a step, for this source of power and this reader, in the reader's units."""
-    body = in_units(_body(step, power, wording), units)
-    caution = in_units(str(step.caution), units)
+
+    def shown(text: Text) -> str:
+        return in_units(words.text(text), words.units)
+
+    body, caution = shown(_body(step, power, wording, words)), shown(step.caution)
+    metered = words("prompt-meter-first", why=step.meter_first) if step.meter_first else ""
     # A warning comes before the act it warns of, in speech as in a manual.
-    parts = [caution, f"Meter first: {step.meter_first}." if step.meter_first else "", body]
-    return Prompt(
-        title=in_units(str(step.title), units),
-        body=body,
-        caution=caution,
-        say=" ".join(part for part in parts if part),
-    )
+    say = " ".join(part for part in (caution, metered, body) if part)
+    return Prompt(title=shown(step.title), body=body, caution=caution, say=say)
 
 
-def _body(step: Step, power: str, wording: Wording) -> str:
+def place_words(step: Step, words: Words) -> str:
+    """Where to stand for a step, as a sentence: "Along the left side."."""
+    return words(f"place-{step.spot.replace('_', '-')}")
+
+
+def _body(step: Step, power: str, wording: Wording, words: Words) -> str:
     if step.kind == "lamp":
-        return _lamp_words(step, power, wording)
+        return _lamp_words(step, power, wording, words)
     if step.kind == "look" and not step.short:
-        return _reflector_words(step, wording)
-    return str(step.short if wording == "short" else step.long)
+        return _reflector_words(step, wording, words)
+    return words.text(step.short if wording == "short" else step.long)
 
 
-def _lamp_words(step: Step, power: str, wording: Wording) -> str:
+def _lamp_words(step: Step, power: str, wording: Wording, words: Words) -> str:
     named = [item for item in step.items if item.id in step.expect and item.id != OTHERS]
     powered_up = [item for item in named if item.kind == "abs" and step.expect[item.id] != "dark"]
     if powered_up:
-        return _abs_words(step, wording, powered_up[0])
-    by_look = {
-        look: [item for item in named if step.expect[item.id] == look]
-        for look in ("steady", "flashing", "dark")
-    }
-    words = [f"{SPOT_WORDS[step.spot]}.", str(step.switching)]
-    words += _alone_words(step, by_look) if is_alone(step) else _together_words(step, by_look)
+        return _abs_words(step, wording, powered_up[0], words)
+    by_look = {look: [item for item in named if step.expect[item.id] == look] for look in _LOOKS}
+    said = [place_words(step, words), words.text(step.switching)]
+    if is_alone(step):
+        look: Look = "flashing" if by_look["flashing"] else "steady"
+        lit = counted(by_look[look], words, one_side=_on_side(step))
+        said.append(words("prompt-alone", lamps=lit, look=look))
+    else:
+        said += _together_words(step, by_look, words)
     if wording == "long":
         if by_look["flashing"] and power == "box":
-            words.append("A box without a flasher lights it steady: that is right too.")
-        words += _teaching(item for look in ("steady", "flashing") for item in by_look[look])
-    return " ".join(word for word in words if word)
+            said.append(words("prompt-no-flasher"))
+        said += _teaching((*by_look["steady"], *by_look["flashing"]), words)
+    return " ".join(sentence for sentence in said if sentence)
 
 
 def is_alone(step: Step) -> bool:
@@ -85,104 +83,47 @@ def is_alone(step: Step) -> bool:
     return len(step.circuits_on) <= 1
 
 
-def _alone_words(step: Step, by_look: Mapping[str, Sequence[Item]]) -> list[str]:
-    look = "flashing" if by_look["flashing"] else "steady"
-    lit = counted(by_look[look], one_side=_on_side(step))
-    return [f"{_capital(lit)}, {look}. Nothing else lit."]
-
-
-def _together_words(step: Step, by_look: Mapping[str, Sequence[Item]]) -> list[str]:
+def _together_words(step: Step, by_look: Mapping[Look, Sequence[Item]], words: Words) -> list[str]:
     lamps = sum(len(item.lamps) for items in by_look.values() for item in items)
-    words = [
-        f"{_capital(look)}: {counted(items, one_side=_on_side(step))}."
+    said = [
+        words("prompt-lit", look=look, lamps=counted(items, words, one_side=_on_side(step)))
         for look, items in by_look.items()
         if items
     ]
-    return [*words, f"{lamps} lamps in all."] if lamps > 1 else words
+    return [*said, words("prompt-lamps-in-all", count=lamps)] if lamps > 1 else said
 
 
-def _abs_words(step: Step, wording: Wording, lamp: Item) -> str:
-    words = [
-        f"{SPOT_WORDS[step.spot]}. Stand where you see the ABS lamp.",
-        f"{step.switching} It lights for a moment, then goes out.",
+def _abs_words(step: Step, wording: Wording, lamp: Item, words: Words) -> str:
+    said = [
+        place_words(step, words),
+        words("prompt-abs-stand"),
+        words.text(step.switching),
+        words("prompt-abs-short"),
     ]
     if wording == "long":
-        words += [
-            "Never lit, or lit to stay, is a defect. Missed it? Switch off and on again.",
-            "Some stay lit until the trailer has moved, to clear a stored fault: note that.",
-        ]
-        words += _teaching([lamp])
-    return " ".join(words)
+        said += [words("prompt-abs-long"), *_teaching([lamp], words)]
+    return " ".join(said)
 
 
-def _reflector_words(step: Step, wording: Wording) -> str:
-    things = counted(step.items, one_side=_on_side(step))
-    words = f"{SPOT_WORDS[step.spot]}. {_capital(things)}: there, whole and clean?"
-    return words if wording == "short" else " ".join([words, *_teaching(step.items)])
+def _reflector_words(step: Step, wording: Wording, words: Words) -> str:
+    things = counted(step.items, words, one_side=_on_side(step))
+    said = [place_words(step, words), words("prompt-reflectors", things=things)]
+    return " ".join(said if wording == "short" else [*said, *_teaching(step.items, words)])
 
 
 def _on_side(step: Step) -> bool:
     return step.spot in ("left_side", "right_side")
 
 
-def _teaching(items: Iterable[Item]) -> list[str]:
+def _teaching(items: Iterable[Item], words: Words) -> list[str]:
     """What each kind of lamp is and why it matters, once for each kind."""
-    sentences = [str(text) for item in items for text in (item.what, item.why) if text]
+    sentences = [words.text(text) for item in items for text in (item.what, item.why) if text]
     return list(dict.fromkeys(sentences))
 
 
-def counted(items: Iterable[Item], *, one_side: bool = False) -> str:
-    """Items in few words: "two tail lamps and licence-plate lamp"; a lone one keeps its side.
-
-    On one side of the vehicle nothing needs its side named, and lamps that differ by one word
-    share the others: "front and rear side marker lamps".
-    """
-    groups: dict[str, list[str]] = {}
-    for item in items:
-        name = str(item.name)
-        groups.setdefault(_without_sides(name), []).append(name)
-    words = [
-        (base if one_side else names[0]) if len(names) == 1 else _several(base, len(names))
-        for base, names in groups.items()
-    ]
-    return listed(_sharing(words) if one_side else words)
-
-
-def listed(words: Sequence[str]) -> str:
-    """Words as a list in a sentence."""
-    return "".join(words) if len(words) < 2 else f"{', '.join(words[:-1])} and {words[-1]}"
-
-
-def _sharing(names: Sequence[str]) -> list[str]:
-    tails: dict[str, list[str]] = {}
-    for name in names:
-        first, _, rest = name.partition(" ")
-        tails.setdefault(rest, []).append(first)
-    return [
-        f"{listed(firsts)} {rest}{'s' if len(firsts) > 1 else ''}".strip()
-        for rest, firsts in tails.items()
-    ]
-
-
-def _several(name: str, count: int) -> str:
-    each = re.sub(r"(?<!,)(?=, | and |$)", "s", name)
-    return f"{_NUMBERS.get(count, str(count))} {each}"
-
-
-def _without_sides(name: str) -> str:
-    for side in _SIDES:
-        name = name.replace(side, "")
-    return name
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
-def summary_words(walk: Walk) -> str:
+def summary_words(walk: Walk, words: Words) -> str:
     """Said when every step has its answer."""
-    open_ = len(walk.open_defects)
-    left = len(walk.unchecked)
-    defects = "No open defect" if not open_ else f"{open_} open defect{'s' if open_ > 1 else ''}"
-    unchecked = "" if not left else f" {left} not checked."
-    return f"Every step has an answer. {defects}.{unchecked} Look through it and close the record."
+    defects = words("open-defects", count=len(walk.open_defects))
+    if not walk.unchecked:
+        return words("summary-all-checked", defects=defects)
+    return words("summary-some-left", defects=defects, left=len(walk.unchecked))

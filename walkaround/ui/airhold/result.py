@@ -35,12 +35,12 @@ from walkaround.words.air_hold import (
     corrected_text,
     hold_bounds,
     hold_ending,
-    leak_text,
     limit_words,
     plain_rule,
     rate_words,
     span_words,
 )
+from walkaround.words.leak import leak_text
 
 _FROM_C = 20.0
 _LEAST_C, _MOST_C = -50.0, 70.0
@@ -61,10 +61,10 @@ def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
     if hold is None or hold.running:
         return []
     if hold.void:
-        return [caution(hold.void)]
+        return [caution(view.words.text(hold.void))]
     results = hold.results()
     return [
-        *_ending(hold),
+        *_ending(view, hold),
         *[_result(view, hold, line, results[line]) for line in _worst_first(results)],
         charts(view, hold, results, hold.ended_s, _CHART_PX),
         *_besides(view, walk, hold),
@@ -76,8 +76,8 @@ def _worst_first(results: Mapping[Line, Assessment]) -> list[Line]:
     return sorted(results, key=lambda line: final_verdict(results[line]) == "within")
 
 
-def _ending(hold: Hold) -> Sequence[ft.Control]:
-    told = hold_ending(hold)
+def _ending(view: View, hold: Hold) -> Sequence[ft.Control]:
+    told = hold_ending(hold, view.words)
     if not told:
         return []
     if hold.ended == "settling":
@@ -91,7 +91,7 @@ def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control
     word, icon = _FACES[found.verdict]
     color = {"within": GOOD, "over": BAD}.get(found.verdict)
     if found.verdict == "undecided":
-        rate = span_words(found, units.pressure)
+        rate = span_words(found, view.words)
     else:
         rate = rate_words(found.rate_psi_per_min, units.pressure)
     faced: list[ft.Control] = [
@@ -102,10 +102,10 @@ def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control
     told: list[ft.Control] = [
         words(f"{line.capitalize()} gauge", QUIET, SMALL, bold=True),
         ft.Row(faced, spacing=10, wrap=True, vertical_alignment=ft.CrossAxisAlignment.CENTER),
-        words(plain_rule(found, hold.rule, units)),
+        words(plain_rule(found, hold.rule, view.words)),
     ]
     if found.verdict in ("within", "over"):
-        told.append(words(hold_bounds(found, hold.gauge(line), units), QUIET, SMALL))
+        told.append(words(hold_bounds(found, hold.gauge(line), view.words), QUIET, SMALL))
     return card(ft.Column(told, spacing=2), key=f"result_{line}")
 
 
@@ -114,12 +114,12 @@ def _besides(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
     settings = view.settings
     assert walk.plan is not None
     told = [
-        limit_words(hold.rule, settings.units),
-        also_words(hold.rule, settings.units),
-        leak_text(hold, walk.plan, settings.units, settings.altitude_m),
+        limit_words(hold.rule, view.words),
+        also_words(hold.rule, view.words),
+        leak_text(hold, walk.plan, view.words, settings.altitude_m),
     ]
     if hold.air_c:
-        told.append(corrected_text(hold, hold.air_c, settings.units, settings.altitude_m))
+        told.append(corrected_text(hold, hold.air_c, view.words, settings.altitude_m))
     shown: list[ft.Control] = [words(text, size=SMALL) for text in told if text]
     if view.peek:
         return shown
@@ -176,7 +176,7 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     async def save() -> None:
         await taps.hold_taps.temperature(step.id, hold.began, start_c, end_c)
 
-    corrected = corrected_text(hold, (start_c, end_c), settings.units, settings.altitude_m)
+    corrected = corrected_text(hold, (start_c, end_c), view.words, settings.altitude_m)
     body = [
         heading("Temperature of the air"),
         words("At the reservoir, else around it.", size=SMALL + 1),
@@ -185,7 +185,9 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         notice(corrected, key="corrected"),
     ]
     keep = wide_button("Keep with the hold", save, key="save_air", icon=ft.Icons.SAVE, height=72)
-    return page_column(top_bar(str(step.title), back=view.opens("")), body, [keep])
+    return page_column(
+        top_bar(view.words, view.words.text(step.title), back=view.opens("")), body, [keep]
+    )
 
 
 def _dial(word: str, name: str, value_c: float, change: Callable[[float], None]) -> ft.Control:

@@ -83,8 +83,8 @@ def _drawn(view: View, taps: WalkTaps, step: Step, hold: Hold) -> ft.Control:
         bottom.append(_waiting(view, taps, step, hold, found))
     assert view.walk.plan is not None
     # What runs must be seen; the whole title stood on the step before.
-    body = [heading(str(step.title), max_lines=2), *_told(view, hold, found, taken_px)]
-    return page_column(top_bar(view.walk.plan.vehicle.name), body, bottom)
+    body = [heading(view.words.text(step.title), max_lines=2), *_told(view, hold, found, taken_px)]
+    return page_column(top_bar(view.words, view.walk.plan.vehicle.name), body, bottom)
 
 
 def _told(
@@ -95,7 +95,7 @@ def _told(
     ring_px = max(92.0, min(210.0, 0.48 * free_px))
     chart_px = min(300.0, free_px - ring_px - 3 * GAP)
     side = ft.Row(
-        [_clock(view, hold, ring_px), ft.Container(_readings(hold, ring_px), expand=True)],
+        [_clock(view, hold, ring_px), ft.Container(_readings(view, hold, ring_px), expand=True)],
         spacing=20,
         vertical_alignment=ft.CrossAxisAlignment.CENTER,
     )
@@ -112,7 +112,7 @@ def charts(
     room_px = (view.device.width if view.device.wide else view.device.column_px) - 24
     width_px = (room_px - (len(lines) - 1) * GAP) / len(lines)
     drawn = [
-        chart_view(hold, line, found.get(line), at_s, view.palette, width_px, height_px)
+        chart_view(hold, line, found.get(line), at_s, view.words, view.palette, width_px, height_px)
         for line in lines
     ]
     return ft.Row(list(drawn), spacing=GAP)
@@ -135,7 +135,7 @@ def _waiting(
     if not undecided:
         ways = [words(_next_words(view, hold)), stop]
     else:
-        told = not_clear(hold, found, view.settings.units)
+        told = not_clear(hold, found, view.words)
         if hold.crossing is None:
             told += f" Next reading at {hold.next_mark_s(now):g} s."
         early = button("End with the plain rule", end_early, key="end_early", expand=True)
@@ -200,7 +200,7 @@ def _seconds(view: View, hold: Hold) -> tuple[int, str, float]:
     return math.ceil(left), "to next", min(1.0, left / HOLD_MORE_S)
 
 
-def _readings(hold: Hold, height_px: float) -> ft.Control:
+def _readings(view: View, hold: Hold, height_px: float) -> ft.Control:
     """The last readings of each gauge, as many as there is room for."""
     gauges = hold.rule.gauges
     each = max(1, int(height_px / _LINE_PX / len(gauges)) - 1)
@@ -210,7 +210,7 @@ def _readings(hold: Hold, height_px: float) -> ft.Control:
         if looks:
             lines.append(words(line.capitalize(), QUIET, SMALL, bold=True))
         lines += [
-            words(reading_words([look], hold.gauge(line)), size=BODY - 2)
+            words(reading_words([look], hold.gauge(line), view.words), size=BODY - 2)
             for look in looks[-min(each, 4) :]
         ]
     return ft.Column(lines, spacing=0, tight=True)

@@ -13,9 +13,11 @@ import flet.canvas as cv
 from walkaround.airhold.hold import Hold
 from walkaround.airhold.verdict import Assessment
 from walkaround.drawing.hold_chart import HoldChart, Point, hold_chart
+from walkaround.drawing.palette import Palette
 from walkaround.rules.limits import Line
-from walkaround.ui.kit.theme import FONT, RADIUS, Palette
+from walkaround.ui.kit.theme import FONT, RADIUS
 from walkaround.words.air_hold import reading_words
+from walkaround.words.language import Words
 
 NUMBER = 14
 """Size of the numbers on the axes."""
@@ -28,6 +30,7 @@ def chart_view(
     line: Line,
     found: Assessment | None,
     at_s: float,
+    words: Words,
     palette: Palette,
     width_px: float,
     height_px: float,
@@ -36,7 +39,7 @@ def chart_view(
     drawn = hold_chart(hold, line, found, at_s, width_px, height_px)
     gauge = hold.gauge(line)
     looks = [look for look in hold.readings if look.gauge == line]
-    told = f"{line} gauge, {gauge.unit}: {reading_words(looks, gauge) or 'no reading yet'}"
+    told = f"{line} gauge, {gauge.unit}: {reading_words(looks, gauge, words) or 'no reading yet'}"
     return ft.Semantics(
         label=f"Chart of the {told}",
         image=True,

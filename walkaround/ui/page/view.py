@@ -19,14 +19,15 @@ import flet as ft
 
 from walkaround.base.errors import LateError, MachineError, NotNowError, WalkaroundError
 from walkaround.bootstrap import Parts
+from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.library.inbox import Inbox
 from walkaround.settings import Settings
 from walkaround.ui.kit.buttons import Tap
-from walkaround.ui.kit.theme import DARK, LIGHT, Palette
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished
 from walkaround.walk.state import Walk
+from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
 
@@ -87,6 +88,11 @@ class View:
         self.inbox = inbox
         self.settings = parts.settings()
         self.device.wear(self.settings.dark)
+
+    @property
+    def words(self) -> Words:
+        """The app's language, in the units chosen."""
+        return self.parts.words.shown_in(self.settings.units)
 
     @property
     def dark(self) -> bool:

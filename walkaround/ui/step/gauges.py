@@ -11,7 +11,7 @@ from typing import cast
 import flet as ft
 
 from walkaround.airhold.atmosphere import zero_is_due
-from walkaround.airhold.gauge import GAUGE_STEPS, Gauge, altitude_words
+from walkaround.airhold.gauge import GAUGE_STEPS, Gauge
 from walkaround.base.units import PressureUnit, to_psi
 from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
@@ -25,6 +25,7 @@ from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
+from walkaround.words.leak import altitude_words
 
 COARSE_PSI = 5.0
 """On marks as far apart as this, tapping as the needle crosses one tells more than a number."""
@@ -120,7 +121,7 @@ def _Marks(
 
     units = [(f"unit_{each}", each, dial(each)) for each in GAUGE_STEPS]
     marks = [
-        chip(f"{mark:g}", chosen(mark), key=f"mark_{mark:g}", on=mark == step)
+        chip(view.words, f"{mark:g}", chosen(mark), key=f"mark_{mark:g}", on=mark == step)
         for mark in GAUGE_STEPS[unit]
     ]
     rows: list[ft.Control] = [
@@ -165,7 +166,7 @@ def _site(
         return lambda: set_site(min(most, max(least, site_m + by)))
 
     keys = [
-        chip(f"{by:+d} m".replace("-", "−"), moved(by), key=f"site_{by}")
+        chip(view.words, f"{by:+d} m".replace("-", "−"), moved(by), key=f"site_{by}")
         for by in (-100, -10, 10, 100)
     ]
     rows: list[ft.Control] = [
@@ -174,7 +175,7 @@ def _site(
     ]
     from_m = 0.0 if seen_m is None else seen_m
     if from_m != site_m:
-        told_of = altitude_words(EXAMPLE_PSI, from_m, site_m, view.settings.pressure)
+        told_of = altitude_words(EXAMPLE_PSI, from_m, site_m, view.words)
         rows.append(words(told_of, QUIET, SMALL, key="altitude"))
     return card(ft.Column(rows, spacing=8))
 

@@ -26,8 +26,10 @@ from walkaround.walk.measured import judged, outcome
 from walkaround.walk.state import Walk
 from walkaround.walk.timers import running_since
 from walkaround.walk.transitions import recheck_stands
+from walkaround.words.language import capital
 from walkaround.words.measured import (
     apart_at,
+    apart_text,
     judged_text,
     limit_text,
     next_value,
@@ -54,13 +56,13 @@ def measure_parts(
     body = [*tiles, *limits]
 
     if view.peek:
-        found = _found(walk, step)
+        found = _found(view, walk, step)
         return [*found, *body], _reopened(taps, walk, step)
     if began is not None:
         return [*body, running_time(view, began)], stop_zone(view, taps, step, began)
     if asked is None:
         answers = _answers(view, taps, walk, step, set_again)
-        return [*_found(walk, step), *body], answers
+        return [*_found(view, walk, step), *body], answers
     if measure.quantity == "s" and not again:
         return body, start_zone(view, taps, step)
 
@@ -76,12 +78,16 @@ def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
     units = view.settings.units
     if gauge := measure.values[0].gauge:
         units = units._replace(pressure=walk.gauge(gauge).unit)
-    text = in_units(limit_text(measure), units)
+    text = in_units(limit_text(measure, view.words.shown_in(units)), units)
     if not measure.known:
         return [notice(text, key="limit")]
     shown: list[ft.Control] = [words(text, bold=True, key="limit")] if text else []
     shown += [
-        words(f"Also published: {in_units(str(other), units)}.", QUIET, SMALL)
+        words(
+            f"Also published: {in_units(view.words.shown_in(units).text(other), units)}.",
+            QUIET,
+            SMALL,
+        )
         for other in measure.also
     ]
     return shown
@@ -126,10 +132,10 @@ def _tile(
             enter(value.id)
 
     key = f"value_{value.id}"
-    return tile(figure, str(value.name), icon, again, key=key, tone=tone)
+    return tile(figure, view.words.text(value.name), icon, again, key=key, tone=tone)
 
 
-def _found(walk: Walk, step: Step) -> list[ft.Control]:
+def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     """What all values together come to: large, then each in words, then what to do."""
     measure, taken = step.measure, walk.measured.get(step.id, {})
     assert measure is not None
@@ -144,15 +150,13 @@ def _found(walk: Walk, step: Step) -> list[ft.Control]:
     several = len(measure.values) > 1
     for value in measure.values:
         if value.id in taken:
-            name = str(value.name)
-            name = f"{name[:1].upper()}{name[1:]}: " if several else ""
-            shown.append(words(f"{name}{judged_text(measure, value, taken)}"))
+            name = f"{capital(view.words.text(value.name))}: " if several else ""
+            shown.append(words(f"{name}{judged_text(measure, value, taken, view.words)}"))
     if found == "outside" and measure.advice:
-        shown.append(caution(str(measure.advice), SMALL + 1))
+        shown.append(caution(view.words.text(measure.advice), SMALL + 1))
     if apart := apart_at(walk, step):
-        shown.append(
-            caution(apart.text, SMALL + 1) if apart.much else words(apart.text, QUIET, SMALL)
-        )
+        told = apart_text(apart, view.words)
+        shown.append(caution(told, SMALL + 1) if apart.much else words(told, QUIET, SMALL))
     return shown
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Coroutine, Mapping
 from dataclasses import dataclass
-from typing import Any, cast
+from typing import Any, cast, get_args
 
 import flet as ft
 
@@ -17,8 +17,10 @@ from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.answers import REASON_WORDS, SEEN_WORDS, faults_for
+from walkaround.walk.answers import faults_for
 from walkaround.walk.events import MOST_NOTE_CHARS, Reason, Seen
+from walkaround.words.answers import reason_text, seen_text
+from walkaround.words.language import capital
 
 
 @screen
@@ -51,13 +53,13 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         set_seen(tuple({**known, item.id: what}.items()))
         choose("")
 
-    bar = top_bar(str(step.title), back=back)
+    bar = top_bar(view.words, view.words.text(step.title), back=back)
     if not items:
         return page_column(bar, _plain_fault(view, taps, step))
     if item is not None:
         look = step.expect.get(item.id, "steady")
-        return page_column(bar, _what(item, look, tell))
-    return page_column(bar, _which(step, known, choose), _send(taps, step, known))
+        return page_column(bar, _what(view, item, look, tell))
+    return page_column(bar, _which(view, step, known, choose), _send(taps, step, known))
 
 
 def _plain_fault(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
@@ -78,12 +80,13 @@ def _plain_fault(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
 
 
 def _which(
-    step: Step, known: Mapping[str, Seen], choose: Callable[[str], None]
+    view: View, step: Step, known: Mapping[str, Seen], choose: Callable[[str], None]
 ) -> list[ft.Control]:
     def line(at: int, item: Item) -> ft.Control:
         what = known.get(item.id)
-        name = str(item.name) if item.kind == "others" else f"{at}  {item.name}"
-        word = f"{name}: {SEEN_WORDS[what]}" if what else name
+        name = view.words.text(item.name)
+        name = name if item.kind == "others" else f"{at}  {name}"
+        word = f"{name}: {seen_text(what, view.words)}" if what else name
         return wide_button(
             word,
             lambda: choose(item.id),
@@ -97,13 +100,13 @@ def _which(
 
 
 def _what(
-    item: Item, look: Look, tell: Callable[[Seen], Coroutine[Any, Any, None]]
+    view: View, item: Item, look: Look, tell: Callable[[Seen], Coroutine[Any, Any, None]]
 ) -> list[ft.Control]:
     def choice(what: Seen) -> ft.Control:
         async def told() -> None:
             await tell(what)
 
-        return wide_button(SEEN_WORDS[what].capitalize(), told, key=f"seen_{what}")
+        return wide_button(capital(seen_text(what, view.words)), told, key=f"seen_{what}")
 
     name = str(item.name)
     name = name[:1].upper() + name[1:]
@@ -129,13 +132,13 @@ def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     def reason(code: Reason) -> ft.Control:
 
         return wide_button(
-            REASON_WORDS[code],
+            reason_text(code, view.words),
             taps.answers(step.id, "not_checked", reason=code),
             key=f"reason_{code}",
         )
 
     body: list[ft.Control] = [heading("Not checked, because")]
-    body += [reason(code) for code in REASON_WORDS]
+    body += [reason(code) for code in get_args(Reason)]
     optional = step.kind in ("lamp", "look", "listen") and not any(i.required for i in step.items)
     if optional:
         body += [
@@ -156,7 +159,7 @@ def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
                 SMALL,
             )
         )
-    return page_column(top_bar(str(step.title), back=view.opens("")), body)
+    return page_column(top_bar(view.words, view.words.text(step.title), back=view.opens("")), body)
 
 
 MOST_TYPED_CHARS = 8 * MOST_NOTE_CHARS
@@ -203,7 +206,7 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         dependencies=[],
     )
     return page_column(
-        top_bar(str(step.title), back=view.opens("")),
+        top_bar(view.words, view.words.text(step.title), back=view.opens("")),
         [heading("Note"), field],
         [wide_button("Save the note", save, key="save_note", icon=ft.Icons.SAVE, height=96)],
     )

@@ -23,6 +23,7 @@ from walkaround.ui.taps.values import passed_s
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.walk.timers import stopwatch_trouble, uncounted, waited
+from walkaround.words.language import Words
 
 MOST_STRIPS = 3
 """More would take the step's own room; each wait is asked for at its own step anyway."""
@@ -97,7 +98,7 @@ def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
 @screen
 def _Strip(view: View, walk: Walk, step: Step) -> ft.Control:
     beating(view, view.parts.timing.wait_beat_s)
-    text = strip_text(step, waited(walk, step, view.parts.clock()))
+    text = strip_text(step, waited(walk, step, view.parts.clock()), view.words)
     label = words(text, Tone.PLAIN.ink, SMALL, bold=True, max_lines=1, key="strip")
     label.expand = True
     return ft.Container(
@@ -123,9 +124,9 @@ def beating(view: View, every_s: float) -> None:
     effect(view, beat)
 
 
-def strip_text(step: Step, left_s: float) -> str:
+def strip_text(step: Step, left_s: float, words: Words) -> str:
     """ "Breakaway: 12 min left"; of a long name the beginning, or the time would not be seen."""
-    name = str(step.title).partition(":")[0]
+    name = words.text(step.title).partition(":")[0]
     name = name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
     if left_s <= 0:
         return f"{name}: the time is up"
@@ -160,7 +161,7 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
     """Stop the time; once the computer slept or restarted it can only be started anew."""
     assert step.measure is not None
     if trouble := stopwatch_trouble(began, view.parts.clock()):
-        lost = notice(trouble)
+        lost = notice(view.words.text(trouble))
         return stretched([lost, start_zone(view, taps, step, began)], tight=True)
 
     async def stop() -> None:

@@ -157,7 +157,7 @@ class HoldTaps:
             self._quiet_until_s = now.mono_s + view.parts.timing.save_again_s
 
     async def _cue(self, hold: Hold, elapsed: float) -> None:
-        due = [cue for cue in hold_cues(hold) if self._cued_s < cue[0] <= elapsed]
+        due = [cue for cue in hold_cues(hold, self._view.words) if self._cued_s < cue[0] <= elapsed]
         self._cued_s = elapsed
         if due and elapsed - due[-1][0] <= self._view.parts.timing.cue_late_s:
             await self._view.sound.say(due[-1][1])
@@ -169,13 +169,13 @@ class HoldTaps:
     async def _after_reading(self, hold: Hold) -> None:
         view = self._view
         if hold.void:
-            await view.sound.say(hold.void)
+            await view.sound.say(view.words.text(hold.void))
         elif hold.ended:
-            await view.sound.say(hold_results(hold, view.settings.units))
+            await view.sound.say(hold_results(hold, view.words))
         elif due := hold.due(now := self._now()):
-            await view.sound.say(next_gauge(due[0]))
+            await view.sound.say(next_gauge(due[0], view.words))
         elif hold.crossing is None and hold.minute_in(hold.elapsed_s(now)):
-            await view.sound.say(hold_on(hold.next_mark_s(now)))
+            await view.sound.say(hold_on(hold.next_mark_s(now), view.words))
 
     def _now(self) -> Moment:
         return self._view.parts.clock()

@@ -39,13 +39,15 @@ class Speaker:
         """Say where the walk stands: at this step, or at its end."""
         sound = self._view.sound
         if step is None or walk.plan is None:
-            await sound.say("" if walk.phase == "finished" else summary_words(walk))
+            await sound.say(
+                "" if walk.phase == "finished" else summary_words(walk, self._view.words)
+            )
             return
         hold = walk.holds.get(step.id)
         if hold and hold.void:
-            await sound.say(hold.void)
+            await sound.say(self._view.words.text(hold.void))
         elif hold and hold.ended:
-            await sound.say(hold_results(hold, self._view.settings.units))
+            await sound.say(hold_results(hold, self._view.words))
         elif hold is None:
             # Going back to a step brings nobody out from the brakes.
             soft = step.soft or bool(walk.place and walk.place.soft)
@@ -61,9 +63,9 @@ class Speaker:
         if step.hold:
             gauges = {line: walk.gauge(line) for line in step.hold.gauges}
             hold = Hold(rule=step.hold, began=self._view.parts.clock(), gauges=gauges)
-            texts = [*hold_texts(hold), *texts]
+            texts = [*hold_texts(hold, self._view.words), *texts]
         return texts
 
     def _words(self, plan: Plan, step: Step) -> str:
         settings = self._view.settings
-        return prompt(step, plan.power, settings.wording, settings.units).say
+        return prompt(step, plan.power, settings.wording, self._view.words).say

@@ -106,7 +106,7 @@ class ValueTaps:
     async def _say(self, step: Step) -> None:
         view = self._view
         assert step.measure is not None
-        text = said_text(step.measure, view.walk.measured.get(step.id, {}))
+        text = said_text(step.measure, view.walk.measured.get(step.id, {}), view.words)
         await view.sound.say(text, soft=step.soft)
 
 

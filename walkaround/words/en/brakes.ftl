@@ -17,10 +17,6 @@ brake-chamber-long-stroke = long-stroke { $chamber }
 brake-pushrod-stroke = pushrod stroke
 brake-lining-movement = lining movement
 brake-value-time = time
-brake-gauge-supply = supply
-brake-gauge-service = service
-brake-gauge-primary = primary
-brake-gauge-secondary = secondary
 # A pressure that is read before something is done, and after it.
 brake-value-before = { $gauge } before
 brake-value-after = { $gauge } after

@@ -1,0 +1,43 @@
+"""What answers, reasons and faults are called on screen, in speech and in the record."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from walkaround.plan.steps import Step
+from walkaround.walk.events import Answer, Reason, Seen
+from walkaround.words.language import Words
+
+
+def answer_text(answer: Answer, words: Words) -> str:
+    """Name an answer: "Not checked"."""
+    return words(f"answer-{_hyphened(answer)}")
+
+
+def answer_word(step: Step, answer: Answer, words: Words) -> str:
+    """Name an answer to this step: an act is done, what is looked at is OK."""
+    done = step.kind == "act" and answer == "ok"
+    return words("answer-done") if done else answer_text(answer, words)
+
+
+def reason_text(reason: Reason, words: Words) -> str:
+    """Name a reason for not checking: "No power"."""
+    return words(f"reason-{_hyphened(reason)}")
+
+
+def seen_text(seen: Seen, words: Words) -> str:
+    """Name what can be seen wrong of one thing: "flickers"."""
+    return words(f"seen-{_hyphened(seen)}")
+
+
+def seen_words(step: Step, seen: Mapping[str, Seen], words: Words) -> str:
+    """Tell what was seen of which items: "left tail lamp dark, right tail lamp dim"."""
+    names = {item.id: item.name for item in step.items}
+    return words.row(
+        words("seen-of-item", item=names.get(id_, id_), seen=seen_text(what, words))
+        for id_, what in seen.items()
+    )
+
+
+def _hyphened(value: str) -> str:
+    return value.replace("_", "-")

@@ -1,0 +1,109 @@
+# An air hold: what is said while it runs, and what it came to.
+
+# The gauges, by what their air is for: "Read the { $gauge } gauge."
+gauge-supply = supply
+gauge-service = service
+gauge-primary = primary
+gauge-secondary = secondary
+gauge-named = { CAPITAL($gauge) } gauge
+
+# Said at its time while the minute runs.
+hold-cue-start = Start. Read the { $gauge } gauge.
+hold-cue-start-mixed = Start. Read the { $gauge } gauge. Tap each mark that the other needle crosses.
+hold-cue-start-crossing = Start. Tap the mark that the needle is on, then each mark as it crosses it.
+hold-cue-half = { $seconds } seconds. Read the { $gauge } gauge.
+hold-cue-seconds = { $seconds } seconds.
+hold-cue-stop = Stop. Read the { $gauge } gauge.
+hold-cue-go-on = One minute. Go on tapping until it is clear.
+hold-cue-more = Read the { $gauge } gauge.
+hold-cue-last = Last reading. Read the { $gauge } gauge.
+hold-next-gauge = Now the { $gauge } gauge.
+hold-on = Not clear yet. Read at { $seconds } seconds.
+
+# Shown while the minute is in and the verdict is not: between which rates each gauge may still be.
+hold-not-clear = { $doubt ->
+    [yes] Not clear yet, a leak or cooling air: { $spans }, limit { $limit }.
+   *[no] Not clear yet: { $spans }, limit { $limit }.
+ }
+hold-span = { $low } to { $high }
+hold-of-gauge = { $gauge } { $rate }
+
+# What it came to. $moved is whether pressure was lost or gained.
+hold-result = { $verdict ->
+    [over] { CAPITAL($gauge) } gauge { $moved ->
+        [gained] gained
+       *[lost] lost
+     } { $rate }. Over the limit of { $limit }.
+   *[within] { CAPITAL($gauge) } gauge { $moved ->
+        [gained] gained
+       *[lost] lost
+     } { $rate }. Within the limit of { $limit }.
+ }
+hold-result-settling = { CAPITAL($gauge) } gauge: the air is still settling.
+hold-result-undecided = { CAPITAL($gauge) } gauge: { $doubt ->
+    [yes] undecided, a leak or cooling air
+   *[no] undecided
+ }. By the plain rule it { $moved ->
+    [gained] gained
+   *[lost] lost
+ } { $rate }: { $verdict ->
+    [over] over
+   *[within] within
+ } the limit of { $limit }.
+# The plain rule is what a stopwatch and a card give: the drop over the minute against the limit.
+hold-plain-rule = Plain rule: { $moved ->
+    [gained] gained
+   *[lost] lost
+ } { $rate }, { $verdict }.
+verdict-within = within
+verdict-over = over
+verdict-undecided = undecided
+verdict-settling = settling
+hold-settling-cooling = The air is still cooling, and cooling air looks like a leak. Wait two minutes, top up to the set pressure, then hold again.
+hold-settling-rising = The pressure rose. See that the source is shut. Wait two minutes, top up to the set pressure, then hold again.
+hold-ended-time-up = Five minutes did not decide it: undecided, so the plain rule result stands.
+hold-ended-early = Ended early at { $seconds } seconds: the plain rule result stands.
+hold-bounds = Bounds { $span }, on a gauge with marks every { $step }.
+hold-limit = { $strict ->
+    [yes] Limit less than { $limit }: { $source }.
+   *[no] Limit at most { $limit }: { $source }.
+ }
+source-from-memory = { $source } (from memory)
+source-none = { $source } (no source)
+hold-also = Also published: { $also }.
+hold-corrected = Air { $start } °C at the start, { $end } °C at the end. Loss without what that did: { $rates }. For information; the verdict stays.
+# One reading, and one for the record.
+hold-reading = { $value } at { $seconds } s
+hold-recorded = { $gauge } { $seconds } s { $value } { $unit }
+hold-recorded-crossed = { $gauge } { $seconds } s { $value } { $unit } crossed
+
+# Why a hold is void.
+hold-void-restarted = The computer restarted during the air hold, so its time is lost: hold again.
+hold-void-slept = The computer slept during the air hold: hold again.
+hold-void-away = The computer slept, was restarted or its clock was set during the air hold: hold again.
+hold-void-no-mark = No mark was tapped on the { $gauge } gauge: hold again.
+# $problem is one of those in readings.ftl.
+hold-void-readings = { CAPITAL($problem) }: hold again.
+
+# The leak in plain terms.
+leak-none = No air was lost.
+leak-too-small = The leak is too small to be told from none.
+leak-untold = How large the leak is cannot be told from these readings.
+leak-size = About { $flow } L/min ({ $scfm } scfm) of free air, like a round hole of { $hole } mm.
+# $falls lists `leak-to-warning` and `leak-to-spring-brakes`.
+leak-falls = At this rate { $falls }.
+leak-to-warning = { $pressure } (low-pressure warning) { $when }
+leak-to-spring-brakes = { $pressure } (spring brakes may apply) { $when }
+leak-now = is reached already
+leak-soon = in less than 1 min
+leak-minutes = after about { $minutes } min
+leak-hours = after about { $hours } h
+leak-days = after more than a day
+leak-assumed = Assumed: { $volume } L of trapped air that stays as warm as it is, and a sharp-edged hole with a discharge coefficient of { $discharge }.
+
+# What a gauge on trapped air shows at another altitude, in m; $up is whether it is higher.
+altitude-same = A gauge shows the same at { $end } m as at { $start } m.
+altitude-other = { $up ->
+    [yes] Trapped air that shows { $set } at { $start } m shows { $same } at { $end } m if it stays as warm, as the air outside is thinner. If it turns as cold as standard air ({ $start_c } °C at { $start } m, { $end_c } °C at { $end } m), it shows { $taken }.
+   *[no] Trapped air that shows { $set } at { $start } m shows { $same } at { $end } m if it stays as warm, as the air outside is denser. If it turns as warm as standard air ({ $start_c } °C at { $start } m, { $end_c } °C at { $end } m), it shows { $taken }.
+ }

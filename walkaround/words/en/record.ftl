@@ -1,0 +1,11 @@
+# What the record of a walk says, on screen and in the files for others.
+
+record-notice = A check of lamps and air brakes: what was checked, found and not checked. Not a periodic inspection (49 CFR 396.17). Brake repairs are signed off by qualified people (49 CFR 396.25).
+record-air-shop = Air from the shop's line.
+record-air-coupled = Air from the vehicle that tows it.
+record-towed = Units towed: { $count }.
+# Why a step has no answer.
+record-walk-ended = walk ended
+# An air hold that does not count.
+record-void = void: { $why }
+record-bounds = Bounds { $span } ({ $verdict }).

@@ -1,0 +1,46 @@
+# Why a walk does not allow an event now. $step is the id of a step.
+
+refused-phase = A walk that is { $phase ->
+    [unstarted] unstarted
+    [stepping] stepping
+    [holding] holding
+    [paused] paused
+   *[finished] finished
+ } takes no event '{ $kind }'.
+refused-order = Event { $number } does not follow event { $last }.
+refused-no-step = This walk has no step '{ $step }'.
+refused-late = Step '{ $step }' is not the one being asked.
+refused-no-hold = Step '{ $step }' is no air hold.
+refused-no-correction = There is no air hold to correct.
+refused-no-gauges = Step '{ $step }' asks for no gauges.
+refused-no-stopwatch = Step '{ $step }' has no stopwatch.
+
+refused-must = Step '{ $step }' cannot be skipped.
+refused-reason = A reason goes with 'not checked', and only with it.
+refused-fault = A fault seen makes the answer a defect.
+refused-no-item = Step '{ $step }' has nothing called '{ $item }'.
+refused-missing = What the rules require is missing, not 'not fitted'.
+refused-not-fitted = Step '{ $step }' is required, so it cannot be 'not fitted'.
+
+refused-outside = A value lies outside its limit: that is a defect.
+refused-not-within = The step is OK only when every value is in and within its limit.
+refused-gauges-untold = The gauges have not been told of yet.
+refused-waiting = { $seconds } s are still to go.
+refused-no-value = Step '{ $step }' takes no value called '{ $value }'.
+refused-unit = Step '{ $step }' takes no value in { $unit }.
+stopwatch-restarted = The computer restarted while the time ran: start again.
+stopwatch-slept = The computer slept while the time ran: start again.
+stopwatch-away = The computer slept, was restarted or its clock was set while the time ran: start again.
+
+refused-minute = The last reading of the minute is not in yet.
+refused-not-ended = The hold has not come to that yet.
+refused-over = The air hold lost more than its limit: that is a defect.
+refused-hold-unread = An air hold is answered after its last reading.
+refused-settling = The air was still settling: hold again.
+refused-left-over = The air hold lost more than its limit: answer step '{ $step }' first.
+refused-no-reading = This hold reads no gauge '{ $gauge }'.
+refused-read-already = The { $gauge } gauge was already read at or after { $seconds } s.
+
+refused-unanswered = Step '{ $step }' has no answer yet to go back to.
+refused-no-defect = Step '{ $step }' has no open defect to recheck.
+refused-recheck = The vehicle is no longer as that step needs it: recheck it in a walk of its own.

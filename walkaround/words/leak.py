@@ -1,0 +1,137 @@
+"""A leak in plain terms, and what altitude does to a gauge, in sentences."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from walkaround.airhold.atmosphere import ZERO_C_IN_K, isa_temperature_k, sealed_reading_psi
+from walkaround.airhold.hold import Hold
+from walkaround.airhold.leak_size import (
+    DISCHARGE,
+    SPRING_BRAKES_PSI,
+    WARNING_PSI,
+    LeakSize,
+    leak_size,
+    minutes_to_psi,
+)
+from walkaround.base.errors import InputError
+from walkaround.base.message import Message, Quantity, message
+from walkaround.base.units import PressureUnit, pressure_text
+from walkaround.plan.steps import Plan
+from walkaround.vehicle.model import POWER_UNITS
+from walkaround.words.language import Words
+
+# One decimal more than a gauge shows: altitude moves it by little.
+_DECIMALS: Mapping[PressureUnit, int] = {"psi": 1, "kPa": 0, "bar": 2}
+_LEAST_MOVE_PSI = 0.05
+
+
+def leak_text(hold: Hold, plan: Plan, words: Words, altitude_m: float) -> str:
+    """The leak in plain terms; empty where the trapped volume is not known."""
+    results = hold.results()
+    if hold.rule.trapped_l is None or hold.ended == "settling" or not results:
+        return ""
+    # The reservoirs are on the gauge that is read first.
+    line, found = next(iter(results.items()))
+    if found.low_psi_per_min <= 0:
+        return words("leak-too-small")
+    psi, rate = hold.last_psi(line), found.rate_psi_per_min
+    vehicle = plan.vehicle
+    warned = vehicle.kind in POWER_UNITS or plan.air == "coupled"
+    sprung = any(axle.spring for axle in vehicle.brakes.axles)
+    try:
+        return leak_words(
+            leak_size(hold.rule.trapped_l, psi, rate, altitude_m),
+            minutes_to_psi(psi, WARNING_PSI, rate, altitude_m) if warned else None,
+            minutes_to_psi(psi, SPRING_BRAKES_PSI, rate, altitude_m) if sprung else None,
+            words,
+        )
+    except InputError:
+        # All the air is gone, or nearly: what matters is the answer, which must stay to be given.
+        return words("leak-untold")
+
+
+def leak_words(
+    size: LeakSize,
+    minutes_to_warning: float | None,
+    minutes_to_spring_brakes: float | None,
+    words: Words,
+) -> str:
+    """A leak for people: its size, how long until it matters, and what is assumed.
+
+    Args:
+        size: the leak.
+        minutes_to_warning, minutes_to_spring_brakes: from `minutes_to_psi` down to `WARNING_PSI`
+            and `SPRING_BRAKES_PSI`; None where the vehicle has no such thing.
+        words: the language, and the unit of the pressures in the text.
+    """
+    if size.l_per_min == 0:
+        return words("leak-none")
+    falls = []
+    if minutes_to_warning is not None:
+        warning = Quantity(value=WARNING_PSI, unit="psi")
+        when = _when(minutes_to_warning)
+        falls.append(message("leak-to-warning", pressure=warning, when=when))
+    if minutes_to_spring_brakes is not None:
+        springs = Quantity(value=SPRING_BRAKES_PSI, unit="psi")
+        when = _when(minutes_to_spring_brakes)
+        falls.append(message("leak-to-spring-brakes", pressure=springs, when=when))
+    sentences = [
+        words(
+            "leak-size",
+            flow=_two_figures(size.l_per_min),
+            scfm=_two_figures(size.scfm),
+            hole=_two_figures(size.hole_mm),
+        ),
+        words("leak-falls", falls=tuple(falls)) if falls else "",
+        words("leak-assumed", volume=f"{size.volume_l:g}", discharge=f"{DISCHARGE:g}"),
+    ]
+    return " ".join(sentence for sentence in sentences if sentence)
+
+
+def altitude_words(set_psi: float, from_m: float, to_m: float, words: Words) -> str:
+    """What a gauge on air trapped at one altitude shows at another, for people.
+
+    Two sentences, with the air as warm as before and with it as cold or warm as the standard
+    atmosphere; one if the move does not show.
+    """
+    from_text, to_text = f"{from_m:.0f}", f"{to_m:.0f}"
+    same_warmth = sealed_reading_psi(set_psi, from_m, to_m, with_temperature=False)
+    if abs(same_warmth - set_psi) < _LEAST_MOVE_PSI:
+        return words("altitude-same", start=from_text, end=to_text)
+    unit = words.units.pressure
+    taken_on = sealed_reading_psi(set_psi, from_m, to_m, with_temperature=True)
+    return words(
+        "altitude-other",
+        start=from_text,
+        end=to_text,
+        up="yes" if to_m > from_m else "no",
+        set=pressure_text(set_psi, unit, _DECIMALS[unit]),
+        same=pressure_text(same_warmth, unit, _DECIMALS[unit]),
+        taken=pressure_text(taken_on, unit, _DECIMALS[unit]),
+        start_c=_degrees(from_m),
+        end_c=_degrees(to_m),
+    )
+
+
+def _degrees(altitude_m: float) -> str:
+    return f"{isa_temperature_k(altitude_m) - ZERO_C_IN_K:z.0f}"
+
+
+def _two_figures(value: float) -> str:
+    """A positive number to two figures, in digits alone: 12, 0.43, 130."""
+    places = 1 - math.floor(math.log10(value))
+    return f"{round(value, places):.{max(places, 0)}f}"
+
+
+def _when(minutes: float) -> Message:
+    if minutes == 0:
+        return message("leak-now")
+    if minutes < 1:
+        return message("leak-soon")
+    if minutes < 120:
+        return message("leak-minutes", minutes=f"{minutes:.0f}")
+    if minutes < 24 * 60:
+        return message("leak-hours", hours=f"{minutes / 60:.0f}")
+    return message("leak-days")
