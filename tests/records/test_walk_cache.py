@@ -86,6 +86,14 @@ def test_walks_with_the_same_steps_ok_share_one_list_of_them(kept: Path) -> None
     assert len({id(loaded[line.id].ok) for line in copies}) == 1
 
 
+def test_a_path_that_is_no_text_costs_no_other_line(kept: Path) -> None:
+    odd = line_without("20261128_081502_4f3a9c", NO_STAMP, "/walks/\udc80 cannot be read.")
+    WalkCache(kept).save({odd.id: odd}, list)
+    loaded = by_id(WalkCache(kept))
+    assert loaded.pop(odd.id).trouble == "/walks/? cannot be read."
+    assert loaded == LINES
+
+
 @pytest.mark.parametrize("column", ["line", "check_sum"])
 @pytest.mark.parametrize("value", ["NULL", "7", "'[]'", "x'00'", "{column} || ' '"])
 def test_a_row_in_which_anything_was_changed_is_not_believed(

@@ -163,7 +163,8 @@ def _text_of(line: WalkLine, ok: str) -> str:
     values[_OK] = ok
     for at in _TIMES:
         values[at] = values[at] and values[at].isoformat()
-    return json.dumps(values)
+    # A path in what is said of trouble may hold half a character, which is no JSON for everyone.
+    return json.dumps(values, ensure_ascii=False).encode(errors="replace").decode()
 
 
 def _line_in(values: list[Any]) -> WalkLine:
