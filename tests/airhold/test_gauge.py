@@ -54,7 +54,20 @@ def test_a_gauge_is_read_to_the_psi_unless_it_is_told_otherwise() -> None:
     assert (gauge.unit, gauge.step, gauge.step_psi, gauge.crossing) == ("psi", 1.0, 1.0, False)
 
 
-@pytest.mark.parametrize("step", [0, -1, float("nan"), float("inf"), 1e9])
+@pytest.mark.parametrize(("unit", "step"), [("psi", 0.01), ("psi", 50.0), ("kPa", 344.7)])
+def test_the_finest_and_the_coarsest_step_are_taken(unit: PressureUnit, step: float) -> None:
+    assert Gauge(name="supply", unit=unit, step=step).step == step
+
+
+def test_a_gauge_has_a_name_of_forty_characters_at_most() -> None:
+    for name in ("s", "s" * 40):
+        assert Gauge(name=name).name == name
+    for name in ("", "s" * 41):
+        with pytest.raises(ValidationError):
+            Gauge(name=name)
+
+
+@pytest.mark.parametrize("step", [0, 0.009, -1, 50.1, float("nan"), float("inf"), 1e9])
 def test_a_step_that_no_gauge_has_is_refused(step: float) -> None:
     with pytest.raises(ValidationError):
         Gauge(name="supply", step=step)
@@ -86,6 +99,19 @@ def test_going_down_the_air_outside_is_denser() -> None:
     assert "shows 689 kPa at 1500 m shows 673 kPa at 0 m" in words
     assert "denser" in words
     assert "as warm as standard air (5 °C at 1500 m, 15 °C at 0 m)" in words
+
+
+# 30 m of air is 0.05 psi (1.2 kg/m3 x 9.81 m/s2 x 30 m = 353 Pa): half of what is shown.
+def test_a_move_shows_from_half_a_tenth_of_a_psi_on() -> None:
+    for up, down in ((200, 228), (228, 200)):
+        assert "shows the same" in altitude_words(100, up, down, "psi")
+    for up, down in ((200, 232), (232, 200)):
+        assert "shows the same" not in altitude_words(100, up, down, "psi")
+
+
+def test_what_is_shown_has_one_figure_more_than_the_gauge() -> None:
+    for unit, shown in (("psi", "102.4 psi"), ("kPa", "706 kPa"), ("bar", "7.06 bar")):
+        assert f"shows {shown} at 1500 m" in altitude_words(100, 0, 1500, unit)
 
 
 def test_a_move_that_does_not_show_takes_one_sentence() -> None:

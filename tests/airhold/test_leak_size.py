@@ -94,8 +94,13 @@ def test_a_leak_is_told_with_its_size_its_time_and_what_is_assumed() -> None:
     [
         (0, "4.14 bar (low-pressure warning) is reached already."),
         (0.2, "4.14 bar (low-pressure warning) in less than 1 min."),
+        (0.99, "4.14 bar (low-pressure warning) in less than 1 min."),
+        (1, "4.14 bar (low-pressure warning) after about 1 min."),
         (119, "4.14 bar (low-pressure warning) after about 119 min."),
-        (125, "4.14 bar (low-pressure warning) after about 2 h."),
+        (119.9, "4.14 bar (low-pressure warning) after about 120 min."),
+        (120, "4.14 bar (low-pressure warning) after about 2 h."),
+        (1439, "4.14 bar (low-pressure warning) after about 24 h."),
+        (1440, "4.14 bar (low-pressure warning) after more than a day."),
         (9000, "4.14 bar (low-pressure warning) after more than a day."),
     ],
 )
@@ -131,10 +136,22 @@ def test_a_leak_is_said_without_a_digit_or_a_symbol(
     assert not re.search(r"\d|psi|kPa|scfm|[/()]|\b(?:L|mm|min|h)\b", spoken(words))
 
 
+def test_the_least_and_the_most_that_can_be_are_taken() -> None:
+    for volume_l, psi, rate in ((0.01, 1, -10_000), (10_000, 300, 10_000)):
+        assert leak_size(volume_l, psi, rate).volume_l == volume_l
+    assert minutes_to_psi(300, 300, 10_000) == minutes_to_psi(0, 60, 10_000) == 0
+    assert minutes_to_psi(300, 300, -10_000) is None
+
+
 @pytest.mark.parametrize(
     ("volume_l", "psi", "rate", "altitude_m", "named"),
     [
         (0, 100, 2, 0, "volume_l"),
+        (10_000.5, 100, 2, 0, "volume_l"),
+        (60, 0.5, 2, 0, "psi"),
+        (60, 300.5, 2, 0, "psi"),
+        (60, 100, 10_000.5, 0, "rate_psi_per_min"),
+        (60, 100, -10_000.5, 0, "rate_psi_per_min"),
         (math.nan, 100, 2, 0, "volume_l"),
         (60, 0, 2, 0, "psi"),
         (60, 100, math.inf, 0, "rate_psi_per_min"),
@@ -153,6 +170,10 @@ def test_numbers_that_cannot_be_are_refused_by_name(
     [
         (100, 10, 2, "to_psi"),  # no longer choked
         (math.nan, 60, 2, "from_psi"),
+        (-0.5, 60, 2, "from_psi"),
+        (300.5, 60, 2, "from_psi"),
+        (300, 300.5, 2, "to_psi"),
+        (100, 60, 10_000.5, "rate_psi_per_min_at_from"),
         (100, 60, math.nan, "rate_psi_per_min_at_from"),
     ],
 )
