@@ -62,10 +62,8 @@ def test_a_tap_costs_the_same_however_many_walks_there_are(
             for name, tap in taps.items():
                 times[name].append(tap())
     ms = {name: 1000 * median(each) for name, each in times.items()}
-    print(
-        f"\ntap to durable: {ms['full']:.2f} ms with {rounds(MANY, FEW):,} walks, {ms['empty']:.2f} ms with"
-    )
-    print(f"  none; full / empty = {ms['full'] / ms['empty']:.2f}")
+    print(f"\ntap to durable: {ms['full']:.2f} ms with {rounds(MANY, FEW):,} walks,")
+    print(f"  {ms['empty']:.2f} ms with none; full / empty = {ms['full'] / ms['empty']:.2f}")
 
 
 def test_the_list_of_records_opens_at_once(full: Path, rounds: Rounds) -> None:

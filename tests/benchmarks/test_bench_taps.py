@@ -230,12 +230,13 @@ class _Cost(NamedTuple):
 
 
 async def _cost(screen: Screen, button: str, seen: Callable[[], bool], sent: list[int]) -> _Cost:
-    # What the tap before has left to do is not counted here.
+    # What the tap before has left to do is not counted, nor is looking for the button.
     await asyncio.sleep(0.02)
     await screen.settle()
+    target = screen.target(button)
     sent.clear()
     began_s, busy_s = perf_counter(), process_time()
-    await screen.click(button)
+    await screen.tap(target)
     await screen.until(seen)
     await screen.settle()
     return _Cost(sum(sent), 1000 * (process_time() - busy_s), 1000 * (perf_counter() - began_s))
