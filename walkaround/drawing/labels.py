@@ -41,16 +41,16 @@ def margin_words(fitted: Frame, figure: Point) -> Iterator[Label]:
     """Name the front and both sides of the vehicle, clear of the figure that stands at `figure`."""
     (width, height), top = fitted.box, MARGIN / 5 + LINE_PX / 2
     low, high = MARGIN, width - MARGIN
+    front_px = word_px("FRONT")[0] + _ARROW
+    if not fitted.has_words:
+        at = high - front_px / 2 if figure[0] < width / 2 else low + front_px / 2
+        yield _front(fitted, (at, height - top))
+        return
     if fitted.axis("front") == 0:
         yield _front(fitted, (width / 2, top))
         for side in _SIDES:
             half = word_px(side)[0] / 2
             yield Label(side.upper(), (low + half if _is_low(fitted, side) else high - half, top))
-        return
-    front_px = word_px("FRONT")[0] + _ARROW
-    if fitted.stub < 0:
-        at = high - front_px / 2 if figure[0] < width / 2 else low + front_px / 2
-        yield _front(fitted, (at, height - top))
         return
     at = low + front_px / 2 if _is_low(fitted, "front") else high - front_px / 2
     yield _front(fitted, (at, top))
