@@ -63,7 +63,7 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "kit": named(""),
     "page": named("kit"),
     "drawn": named("kit"),
-    "taps": named("page"),
+    "taps": named("kit page"),
     "airhold": named("kit page drawn taps"),
     "step": named("kit page drawn taps airhold"),
     "vehicle": named("kit page drawn"),

@@ -32,17 +32,19 @@ def plan_document(plan: Plan, library: Library, words: Words) -> dict[str, Any]:
         "class": vehicle_class(vehicle),
         "power": plan.power,
         "rounds": plan.rounds,
-        "lamps": [_lamp(lamp, wiring) for lamp in lamps],
-        "reflectors": [_reflector(lamp) for lamp in reflectors_for(vehicle, library.checklists)],
+        "lamps": [_lamp(lamp, wiring, words) for lamp in lamps],
+        "reflectors": [
+            _reflector(lamp, words) for lamp in reflectors_for(vehicle, library.checklists)
+        ],
         "steps": [_step(plan, step, words) for step in plan.steps],
     }
 
 
-def _reflector(lamp: Lamp) -> dict[str, Any]:
+def _reflector(lamp: Lamp, words: Words) -> dict[str, Any]:
     return {
         "id": lamp.id,
         "kind": lamp.kind,
-        "name": lamp.name,
+        "name": words.text(lamp.name),
         "colour": lamp.colour,
         "place": lamp.place,
         "housing": lamp.housing,
@@ -52,8 +54,8 @@ def _reflector(lamp: Lamp) -> dict[str, Any]:
     }
 
 
-def _lamp(lamp: Lamp, wiring: Wiring) -> dict[str, Any]:
-    return _reflector(lamp) | {
+def _lamp(lamp: Lamp, wiring: Wiring, words: Words) -> dict[str, Any]:
+    return _reflector(lamp, words) | {
         "circuit": wiring.circuit_of[lamp.id],
         "cluster": wiring.cluster_of[lamp.id],
     }
@@ -64,12 +66,12 @@ def _step(plan: Plan, step: Step, words: Words) -> dict[str, Any]:
         "id": step.id,
         "kind": step.kind,
         "part": step.part,
-        "title": step.title,
+        "title": words.text(step.title),
         "round": step.round,
         "spot": step.spot,
         "circuits_on": list(step.circuits_on),
         "expect": dict(step.expect),
-        "meter_first": step.meter_first,
+        "meter_first": words.text(step.meter_first),
         "say": prompt(step, plan.power, "short", words).say,
         "source": step.source,
         "provenance": step.provenance,
@@ -152,8 +154,8 @@ def check_text(problems: Sequence[Problem]) -> str:
     return "\n".join(map(str, problems)) or "No problems."
 
 
-# How the index knows a stale line; the computer's own clock, which tells nobody else a time.
-_NOT_TOLD = frozenset({"file_bytes", "began_boot", "began_s", "last_boot", "last_s"})
+# How the list knows a stale line; the computer's own clock, which tells nobody else a time.
+_NOT_TOLD = frozenset({"stamp", "began_boot", "began_s", "last_boot", "last_s"})
 
 
 def walks_document(lines: Iterable[WalkLine], unread: Sequence[str] = ()) -> dict[str, Any]:

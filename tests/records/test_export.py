@@ -258,7 +258,7 @@ def test_the_record_tells_where_the_air_came_from_and_what_was_towed(
 ) -> None:
     a_plan = plan().model_copy(update=of_plan)
     found = document(begun(a_plan).walk)
-    covered = list(not_covered(a_plan.vehicle)) if a_plan.scope != "lamps" else []
+    covered = [str(each) for each in not_covered(a_plan.vehicle)] if a_plan.scope != "lamps" else []
     assert found["about"] == told + covered
     assert (found["air"], found["towed"]) == (a_plan.air, a_plan.towed)
 
