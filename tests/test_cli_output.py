@@ -124,7 +124,7 @@ def test_steps_tell_what_is_on_and_what_to_expect(id_: str, power: str) -> None:
 @pytest.mark.parametrize("id_", BOTH)
 def test_the_text_names_every_lamp_and_every_step(id_: str) -> None:
     found = document(id_)
-    text = plan_text(found)
+    text = plan_text(found, ENGLISH)
     assert text.startswith(f"{id_}: class D, {len(found['lamps'])} lamps")
     for thing in found["lamps"]:
         assert thing["name"] in text
@@ -134,7 +134,9 @@ def test_the_text_names_every_lamp_and_every_step(id_: str) -> None:
 
 def test_problems_are_told_with_the_files_that_were_checked() -> None:
     problem = Problem("seven.toml", "width_mm", "is -1", "write a number above 0")
-    found = json.loads(json.dumps(check_document([Path("seven.toml"), Path("b.toml")], [problem])))
+    found = json.loads(
+        json.dumps(check_document([Path("seven.toml"), Path("b.toml")], [problem], ENGLISH))
+    )
     assert found == {
         "files": ["seven.toml", "b.toml"],
         "problems": [
@@ -146,21 +148,21 @@ def test_problems_are_told_with_the_files_that_were_checked() -> None:
             }
         ],
     }
-    assert check_text([problem]) == "seven.toml, width_mm: is -1; write a number above 0."
-    assert check_text([]) == "No problems."
+    assert check_text([problem], ENGLISH) == "seven.toml, width_mm: is -1; write a number above 0."
+    assert check_text([], ENGLISH) == "No problems."
 
 
 def test_no_walk_is_said_to_be_none() -> None:
     found = walks_document([])
     assert found == {"walks": []}
-    assert walks_text(found) == "No walk is recorded here yet."
+    assert walks_text(found, ENGLISH) == "No walk is recorded here yet."
 
 
 def test_walks_that_cannot_be_listed_are_not_said_to_be_none() -> None:
     sentence = "Walks may be missing or out of date here: /w/2024-03 cannot be read."
     found = json.loads(json.dumps(walks_document([], [sentence])))
     assert found == {"unread": [sentence], "walks": []}
-    assert walks_text(found) == "No walk can be listed."
+    assert walks_text(found, ENGLISH) == "No walk can be listed."
 
 
 def test_a_walk_has_a_line_with_how_far_it_is_and_what_is_wrong() -> None:
@@ -171,11 +173,11 @@ def test_a_walk_has_a_line_with_how_far_it_is_and_what_is_wrong() -> None:
     walk = found["walks"][0]
     assert (walk["answered"], walk["steps"], walk["open_defects"]) == (2, 7, ["tail_rear"])
     assert datetime.fromisoformat(walk["began"]) == datetime(2026, 11, 25, 8, 15, 2, tzinfo=UTC)
-    assert walks_text(found) == (
+    assert walks_text(found, ENGLISH) == (
         f"{teller.walk.id}  Pump trailer 3  2/7 answered, 1 open defect(s), stepping"
     )
 
 
 def test_a_walk_that_cannot_be_read_is_listed_with_its_trouble() -> None:
     line = line_without("20261125_081502_4f3a9c", NO_STAMP, "Its file is damaged.")
-    assert walks_text(walks_document([line])).endswith("partial: Its file is damaged.")
+    assert walks_text(walks_document([line]), ENGLISH).endswith("partial: Its file is damaged.")

@@ -38,7 +38,7 @@ class Parts:
 
     Attributes:
         data: the folder that holds this app's walks, settings and speech.
-        clock: tells the moment.
+        clock: gives the present moment.
         own_vehicles: checklists, vehicles and connectors; saves the crew's own vehicles.
         store: keeps walks and settings; closed with `close`.
         open_walks: the walks open in this process.
@@ -109,7 +109,7 @@ def build(
 
     Args:
         data: the folder.
-        clock: tells the moment.
+        clock: gives the present moment.
         voice: turns prompts into sound; one that speaks if not said.
         words: the language; English if not said.
         timing: how long the screens wait; as for people if not said.
@@ -160,5 +160,5 @@ def _walked(store: WalkStore) -> Collection[str]:
 
 
 def today(clock: Clock) -> date:
-    """The date where this computer stands."""
+    """Tell the date where this computer stands."""
     return max(clock().local().date(), MADE)

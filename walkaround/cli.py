@@ -20,6 +20,7 @@ from typing import Any
 from walkaround.airhold.readings import readings_in
 from walkaround.airhold.verdict import assess
 from walkaround.base.errors import InputError, MachineError, Problem, WalkaroundError
+from walkaround.base.message import message
 from walkaround.base.plaintext import written_out
 from walkaround.bootstrap import build, read_language, system_clock, today
 from walkaround.cli_output import (
@@ -31,12 +32,13 @@ from walkaround.cli_output import (
     plan_text,
     walks_document,
     walks_text,
+    wiring_text,
 )
 from walkaround.disk import locations
 from walkaround.disk.log import keep_log
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
-from walkaround.lamps.wiring_document import wiring_document, wiring_text
+from walkaround.lamps.wiring_document import wiring_document
 from walkaround.library.load import Library, file_problems, load_library, load_vehicle
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
@@ -44,93 +46,96 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.reader import WalkReader
 from walkaround.vehicle.model import Vehicle
 from walkaround.web.addresses import HERE, names, open_port, reached_at, written
+from walkaround.words.language import Words
+from walkaround.words.problems import error_text
 
 log = logging.getLogger(__name__)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; the console script's entry."""
-    options = _parser().parse_args(arguments)
+    words = read_language()
+    options = _parser(words).parse_args(arguments)
+    options.words = words
     for stream in (sys.stdout, sys.stderr):
         # A terminal that cannot show a letter shows its code.
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")
-    options.words = read_language()
-    read_language()
-    read_language()
     logging.basicConfig(level=logging.INFO if options.verbose else logging.WARNING)
     try:
         return int(options.run(options))
     except WalkaroundError as error:
-        print(f"walkaround: {written_out(str(error))}", file=sys.stderr)
+        _complain(words, error_text(error, words))
         return 2
     except KeyboardInterrupt:
         return 0
     except BrokenPipeError:
-        # Whoever reads has seen enough, as `head` has; what is left goes nowhere.
+        # The reader has seen enough, as `head` has; what is left goes nowhere.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="walkaround", description=__doc__.split("\n")[0])
+def _complain(words: Words, sentence: str) -> None:
+    print(written_out(words("cli-complaint", sentence=sentence)), file=sys.stderr)
+
+
+def _parser(words: Words) -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="walkaround", description=words("help-app"))
     parser.set_defaults(run=_serve)
-    _add_serving(parser)
-    parser.add_argument("--verbose", action="store_true", help="say what happens, on stderr")
-    _add_data(parser)
-    commands = parser.add_subparsers(title="commands", metavar="")
-    steps = commands.add_parser("steps", help="class, lamps, rounds and steps of a vehicle")
+    _add_serving(parser, words)
+    parser.add_argument("--verbose", action="store_true", help=words("help-verbose"))
+    _add_data(parser, words)
+    commands = parser.add_subparsers(title=words("help-commands"), metavar="")
+    steps = commands.add_parser("steps", help=words("help-steps"))
     steps.add_argument("vehicle", type=Path, metavar="VEHICLE.toml")
     steps.add_argument("--power", choices=["box", "cab", "helper"], default="box")
-    _add_json(steps)
+    _add_json(steps, words)
     steps.set_defaults(run=_steps)
-    wiring = commands.add_parser("wiring", help="pins, circuits, grounds and bulbs of a vehicle")
+    wiring = commands.add_parser("wiring", help=words("help-wiring"))
     wiring.add_argument("vehicle", type=Path, metavar="VEHICLE.toml")
-    _add_json(wiring)
+    _add_json(wiring, words)
     wiring.set_defaults(run=_wiring)
-    hold = commands.add_parser("hold", help="leak rate, bounds and verdict of an air hold's log")
-    hold.add_argument("log", type=Path, metavar="LOG.csv", help="table with columns seconds,psi")
-    limit_help = "most that may be lost, psi/min"
+    hold = commands.add_parser("hold", help=words("help-hold"))
+    hold.add_argument("log", type=Path, metavar="LOG.csv", help=words("help-hold-log"))
+    limit_help = words("help-hold-limit")
     hold.add_argument("--limit", type=float, required=True, metavar="PSI_PER_MIN", help=limit_help)
-    step_help = "the gauge was read to the nearest so many psi (default 1)"
+    step_help = words("help-hold-gauge-step")
     hold.add_argument("--gauge-step", type=float, default=1.0, metavar="PSI", help=step_help)
-    sd_help = "standard deviation of the eye's error (default 0.25)"
+    sd_help = words("help-hold-read-sd")
     hold.add_argument("--read-sd", type=float, default=0.25, metavar="PSI", help=sd_help)
-    _add_json(hold)
+    _add_json(hold, words)
     hold.set_defaults(run=_hold)
-    check = commands.add_parser(
-        "check", help="every problem in checklist, vehicle, connector or power-source files"
-    )
+    check = commands.add_parser("check", help=words("help-check"))
     check.add_argument("files", type=Path, nargs="+", metavar="FILE")
-    _add_json(check)
+    _add_json(check, words)
     check.set_defaults(run=_check)
-    walks = commands.add_parser("walks", help="the walks recorded so far, newest first")
+    walks = commands.add_parser("walks", help=words("help-walks"))
     # Unsaid here, it is what was said before the command.
-    _add_data(walks, default=argparse.SUPPRESS)
-    _add_json(walks)
+    _add_data(walks, words, default=argparse.SUPPRESS)
+    _add_json(walks, words)
     walks.set_defaults(run=_walks)
     return parser
 
 
-def _add_serving(parser: argparse.ArgumentParser) -> None:
+def _add_serving(parser: argparse.ArgumentParser, words: Words) -> None:
     add = parser.add_argument
-    add("--host", metavar="ADDRESS", help="address to serve on (default 127.0.0.1)")
-    add("--port", type=int, default=8765, help="port to serve on (default 8765)")
-    add("--lan", action="store_true", help="serve the local network too; devices must be paired")
-    add("--new-key", action="store_true", help="with --lan: every device must be paired anew")
-    add("--https", action="store_true", help="serve over https, with a certificate made here")
-    add("--certificate", type=Path, metavar="FILE", help="with --https: a certificate of your own")
-    add("--private-key", type=Path, metavar="FILE", help="the key of that certificate")
-    add("--no-browser", action="store_true", help="do not open a browser")
+    add("--host", metavar="ADDRESS", help=words("help-host"))
+    add("--port", type=int, default=8765, help=words("help-port"))
+    add("--lan", action="store_true", help=words("help-lan"))
+    add("--new-key", action="store_true", help=words("help-new-key"))
+    add("--https", action="store_true", help=words("help-https"))
+    add("--certificate", type=Path, metavar="FILE", help=words("help-certificate"))
+    add("--private-key", type=Path, metavar="FILE", help=words("help-private-key"))
+    add("--no-browser", action="store_true", help=words("help-no-browser"))
 
 
-def _add_data(parser: argparse.ArgumentParser, default: str | None = None) -> None:
-    help_ = "folder of walks and settings"
+def _add_data(parser: argparse.ArgumentParser, words: Words, default: str | None = None) -> None:
+    help_ = words("help-data")
     parser.add_argument("--data", type=Path, metavar="DIR", default=default, help=help_)
 
 
-def _add_json(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="print one JSON document")
+def _add_json(parser: argparse.ArgumentParser, words: Words) -> None:
+    parser.add_argument("--json", action="store_true", help=words("help-json"))
 
 
 def _serve(options: argparse.Namespace) -> int:
@@ -177,12 +182,13 @@ def _host(options: argparse.Namespace) -> str:
     try:
         address = ip_address(host)
     except ValueError:
-        what, mend = f"{host!r} is no address", "give one such as 127.0.0.1"
+        what = message("problem-no-address", host=repr(host))
+        mend = message("problem-give-an-address")
     else:
         if options.lan or address.is_loopback:
             return host
-        what = f"{host} would open every record to the whole network"
-        mend = "say --lan too, so that a device must be paired first, or use 127.0.0.1"
+        what = message("problem-opens-every-record", host=host)
+        mend = message("problem-say-lan-too")
     raise InputError([Problem("argument", "--host", what, mend)])
 
 
@@ -196,8 +202,9 @@ def _fit_together(options: argparse.Namespace) -> None:
     ]
     for flag, said, other, other_said in needs:
         if said and not other_said:
-            problem = Problem("argument", flag, f"it needs {other}", f"give {other} too")
-            raise InputError([problem])
+            what = message("problem-flag-needs", other=other)
+            mend = message("problem-give-flag-too", other=other)
+            raise InputError([Problem("argument", flag, what, mend)])
 
 
 def _steps(options: argparse.Namespace) -> int:
@@ -205,7 +212,7 @@ def _steps(options: argparse.Namespace) -> int:
     vehicle = _vehicle(options.vehicle, library)
     plan = plan_walk(vehicle, library.rules, power=options.power)
     document = plan_document(plan, library, options.words)
-    _print(options, document, plan_text(document))
+    _print(options, document, plan_text(document, options.words))
     return 0
 
 
@@ -215,35 +222,35 @@ def _wiring(options: argparse.Namespace) -> int:
     lamps = lamps_for(vehicle, library.checklists)
     wiring = wire(vehicle, lamps, library.connectors)
     document = wiring_document(vehicle, lamps, wiring, standard_tables().bulbs)
-    _print(options, document, wiring_text(document))
+    _print(options, document, wiring_text(document, options.words))
     return 0
 
 
 def _hold(options: argparse.Namespace) -> int:
     readings = readings_in(file_bytes(options.log), str(options.log))
-    found = assess(readings, options.limit, options.gauge_step, options.read_sd)
-    document = hold_document(found, options.limit, readings)
-    _print(options, document, hold_text(document))
-    return 1 if found.verdict == "over" else 0
+    assessment = assess(readings, options.limit, options.gauge_step, options.read_sd)
+    document = hold_document(assessment, options.limit, readings)
+    _print(options, document, hold_text(document, options.words))
+    return 1 if assessment.verdict == "over" else 0
 
 
 def _check(options: argparse.Namespace) -> int:
     problems = file_problems(options.files, locations.shipped(), today(system_clock))
-    document = check_document(options.files, problems)
-    _print(options, document, check_text(problems))
+    document = check_document(options.files, problems, options.words)
+    _print(options, document, check_text(problems, options.words))
     return 1 if problems else 0
 
 
 def _walks(options: argparse.Namespace) -> int:
     data = locations.data_dir(options.data)
     if options.data and not data.is_dir():
-        raise MachineError(f"{data} is no folder; name the data folder of the app with --data.")
-    found = WalkReader(data).overview()
-    document = walks_document(found.lines, found.unread)
-    _print(options, document, walks_text(document))
-    for sentence in found.unread:
-        print(f"walkaround: {written_out(sentence)}", file=sys.stderr)
-    return 2 if found.unread else 0
+        raise MachineError(message("cli-no-data-folder", folder=str(data)))
+    walks = WalkReader(data).overview()
+    document = walks_document(walks.lines, walks.unread)
+    _print(options, document, walks_text(document, options.words))
+    for sentence in walks.unread:
+        _complain(options.words, sentence)
+    return 2 if walks.unread else 0
 
 
 def _vehicle(path: Path, library: Library) -> Vehicle:
@@ -251,5 +258,5 @@ def _vehicle(path: Path, library: Library) -> Vehicle:
 
 
 def _print(options: argparse.Namespace, document: dict[str, Any], text: str) -> None:
-    words = json.dumps(document, ensure_ascii=False, indent=1) if options.json else text
-    print(written_out(words), flush=True)
+    printed = json.dumps(document, ensure_ascii=False, indent=1) if options.json else text
+    print(written_out(printed), flush=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict
 from datetime import datetime
@@ -12,13 +13,16 @@ from typing import Any
 from walkaround.airhold.readings import Reading
 from walkaround.airhold.verdict import Assessment
 from walkaround.base.errors import Problem
+from walkaround.base.message import message
 from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import Wiring, wire
+from walkaround.lamps.wiring_document import USUAL
 from walkaround.library.load import Library
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.walk_line import WalkLine
 from walkaround.vehicle.model import vehicle_class
 from walkaround.words.language import Words
+from walkaround.words.problems import problem_text
 from walkaround.words.prompts import prompt
 
 
@@ -78,30 +82,107 @@ def _step(plan: Plan, step: Step, words: Words) -> dict[str, Any]:
     }
 
 
-def plan_text(document: dict[str, Any]) -> str:
+def plan_text(document: dict[str, Any], words: Words) -> str:
     """The same for people: one line a lamp, one paragraph a step."""
+    head = words(
+        "cli-plan",
+        vehicle=document["vehicle"],
+        class_=document["class"],
+        lamps=len(document["lamps"]),
+        reflectors=len(document["reflectors"]),
+        rounds=document["rounds"],
+    )
+    keys = ("name", "colour", "circuit", "source", "provenance")
+    lamps = [words("cli-lamp", **{key: lamp[key] for key in keys}) for lamp in document["lamps"]]
+    steps = [words("cli-step", title=step["title"], say=step["say"]) for step in document["steps"]]
     lines = [
-        f"{document['vehicle']}: class {document['class']}, {len(document['lamps'])} lamps, "
-        f"{len(document['reflectors'])} reflectors, {document['rounds']} round(s)",
+        head,
         "",
-        "Lamps",
-        *(
-            f"  {lamp['name']}, {lamp['colour']}, circuit {lamp['circuit']} ({lamp['source']}, "
-            f"{lamp['provenance']})"
-            for lamp in document["lamps"]
-        ),
+        words("cli-lamps"),
+        *(f"  {lamp}" for lamp in lamps),
         "",
-        "Steps",
-        *(
-            _paragraph(f"  {at:2} {step['title']}: {step['say']}")
-            for at, step in enumerate(document["steps"], 1)
-        ),
+        words("cli-steps"),
+        *(_paragraph(f"  {at:2} {step}") for at, step in enumerate(steps, start=1)),
     ]
     return "\n".join(lines)
 
 
 def _paragraph(text: str) -> str:
     return fill(text, 100, subsequent_indent=" " * 5, break_on_hyphens=False)
+
+
+def wiring_text(document: dict[str, Any], words: Words) -> str:
+    """The document of a vehicle's wiring for people: pins, circuits, and what burns where."""
+    filaments = document["filaments"]
+    pins = document["pins"]
+    lines = [
+        words(
+            "cli-wiring",
+            vehicle=document["vehicle"],
+            volts=document["volts"],
+            title=document["connector_title"],
+            connector=document["connector"],
+        ),
+        "",
+        words("cli-pins" if document["connector_feeds_lamps"] else "cli-pins-of-rear-socket"),
+        *_table(_heads(("pin", "colour", "does"), words), [_pin_row(pin) for pin in pins]),
+        *(
+            f"  {words('cli-pin-in-doubt', pin=pin['pin'], doubt=pin['doubt'])}"
+            for pin in pins
+            if pin["doubt"]
+        ),
+        "",
+        words("cli-circuits"),
+        *_table(_heads(("circuit", "pin", "lamps"), words), _circuit_rows(document)),
+        "",
+        words("cli-bulbs"),
+        *_table(
+            _heads(("housing", "circuit", "ground", "watts", "bulb"), words),
+            [_filament_row(filament, words) for filament in filaments],
+        ),
+    ]
+    if any(filament["fitted"] == USUAL for filament in filaments):
+        lines.append(f"  {words('cli-usual-bulb')}")
+    return "\n".join(lines)
+
+
+def _heads(names: Sequence[str], words: Words) -> list[str]:
+    return [words(f"cli-head-{name}") for name in names]
+
+
+def _pin_row(pin: dict[str, Any]) -> list[str]:
+    return [f"{pin['pin']}{'?' if pin['doubt'] else ''}", pin["colour"] or "-", pin["function"]]
+
+
+def _circuit_rows(document: dict[str, Any]) -> list[list[str]]:
+    lit = Counter(filament["circuit"] for filament in document["filaments"])
+    return [
+        [circuit["id"], circuit["pin"] or "-", f"{lit[circuit['id']] or '-'}"]
+        for circuit in (*document["circuits"], *document["without_lamps"])
+    ]
+
+
+def _filament_row(filament: dict[str, Any], words: Words) -> list[str]:
+    bulb = words("cli-led") if filament["led"] else filament["bulb"]
+    watts, volts = f"{filament['watts']:.1f}", f"{filament['volts']:g}"
+    return [
+        filament["housing"],
+        filament["circuit"],
+        filament["cluster"],
+        words("cli-watts", watts=watts, volts=volts),
+        f"{bulb}{' *' if filament['fitted'] == USUAL else ''}",
+    ]
+
+
+def _table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> list[str]:
+    """Columns as wide as their widest cell."""
+    whole = [head, *rows]
+    widths = [max(map(len, column)) for column in zip(*whole, strict=True)]
+    return [
+        "  "
+        + "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
+        for row in whole
+    ]
 
 
 def hold_document(
@@ -115,43 +196,51 @@ def hold_document(
     }
 
 
-_HOLD_WORDS: Mapping[str, str] = {
-    "within": "Within the limit.",
-    "over": "Over the limit.",
-    "undecided": "Undecided: read the gauge again in {hold_more_s:.0f} s.",
-    "given up": "Undecided: the plain rule result stands.",
-    "cooling": "Settling: this looks like air that is still cooling; let it settle, hold again.",
-    "rising": "Settling: the gauge rises; shut the source valve, let it settle, hold again.",
-}
-
-
-def hold_text(document: Mapping[str, Any]) -> str:
+def hold_text(document: Mapping[str, Any], words: Words) -> str:
     """The same for people: the verdict, the rate with its bounds, the plain rule beside it."""
     over = document["verdict"] == "undecided" and not document["hold_more_s"]
-    words = _HOLD_WORDS["given up" if over else document["reason"] or document["verdict"]]
+    came_to = "given-up" if over else document["reason"] or document["verdict"]
+    seconds = round(document["hold_more_s"])
+    rates = {name: f"{document[f'{name}_psi_per_min']:z.2f}" for name in ("rate", "low", "high")}
     return "\n".join(
         (
-            words.format(**document),
-            "Rate {rate_psi_per_min:z.2f} psi/min, bounds {low_psi_per_min:z.2f} to "
-            "{high_psi_per_min:z.2f}, limit {limit_psi_per_min:g} "
-            "({readings} readings in {held_s:g} s).".format(**document),
-            "Plain rule, first reading to last: {rule_rate_psi_per_min:z.2f} psi/min, "
-            "{rule_verdict}.".format(**document),
+            words(f"cli-hold-{came_to}", seconds=seconds),
+            words(
+                "cli-hold-rate",
+                **rates,
+                limit=f"{document['limit_psi_per_min']:g}",
+                readings=document["readings"],
+                held=f"{document['held_s']:g}",
+            ),
+            words(
+                "cli-hold-plain-rule",
+                rate=f"{document['rule_rate_psi_per_min']:z.2f}",
+                verdict=message(f"cli-rule-{document['rule_verdict']}"),
+            ),
         )
     )
 
 
-def check_document(files: Iterable[Path], problems: Iterable[Problem]) -> dict[str, Any]:
+def check_document(
+    files: Iterable[Path], problems: Iterable[Problem], words: Words
+) -> dict[str, Any]:
     """The files that were checked, and every problem in them."""
-    return {
-        "files": [str(path) for path in files],
-        "problems": [asdict(problem) for problem in problems],
-    }
+    told = [
+        {
+            "where": words.text(problem.where),
+            "key": problem.key,
+            "what": words.text(problem.what),
+            "mend": words.text(problem.mend),
+        }
+        for problem in problems
+    ]
+    return {"files": [str(path) for path in files], "problems": told}
 
 
-def check_text(problems: Sequence[Problem]) -> str:
+def check_text(problems: Sequence[Problem], words: Words) -> str:
     """The same for people: one line a problem."""
-    return "\n".join(map(str, problems)) or "No problems."
+    lines = [problem_text(problem, words) for problem in problems]
+    return "\n".join(lines) or words("cli-no-problems")
 
 
 # How the list knows a stale line; the computer's own clock, which tells nobody else a time.
@@ -172,15 +261,26 @@ def _line(line: WalkLine) -> dict[str, Any]:
     }
 
 
-def walks_text(document: dict[str, Any]) -> str:
+def walks_text(document: dict[str, Any], words: Words) -> str:
     """The same for people: one line a walk."""
-    lines = [
-        f"{walk['id']}  {walk['vehicle_name']}  {walk['answered']}/{walk['steps']} answered, "
-        f"{len(walk['open_defects'])} open defect(s), {walk['phase']}"
-        f"{', partial' if walk['partial'] else ''}"
-        f"{': ' + walk['trouble'] if walk['trouble'] else ''}"
-        for walk in document["walks"]
-    ]
-    if not lines:
-        return "No walk can be listed." if "unread" in document else "No walk is recorded here yet."
-    return "\n".join(lines)
+    lines = [_walk_text(walk, words) for walk in document["walks"]]
+    none = words("cli-no-walk-listed" if "unread" in document else "cli-no-walk")
+    return "\n".join(lines) or none
+
+
+def _walk_text(walk: Mapping[str, Any], words: Words) -> str:
+    text = words(
+        "cli-walk",
+        id=walk["id"],
+        name=walk["vehicle_name"],
+        answered=walk["answered"],
+        steps=walk["steps"],
+        defects=len(walk["open_defects"]),
+        phase=message(f"cli-phase-{walk['phase']}"),
+        ended="partial" if walk["partial"] else "whole",
+    )
+    return (
+        words("cli-walk-in-trouble", walk=text, trouble=walk["trouble"])
+        if walk["trouble"]
+        else text
+    )

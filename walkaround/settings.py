@@ -88,33 +88,33 @@ class Settings(BaseModel):
         return Units(self.pressure, self.length)
 
     def gauge(self, vehicle: Vehicle, line: Line) -> KnownGauge | None:
-        """What is known of the gauge that reads this line at this vehicle."""
+        """Recall the gauge that reads this line at this vehicle."""
         return self.gauges.get(gauge_key(vehicle, line))
 
     def with_gauges(
-        self, vehicle: Vehicle, told: Mapping[Line, Gauge], altitude_m: float, *, at_zero: bool
+        self, vehicle: Vehicle, seen: Mapping[Line, Gauge], altitude_m: float, *, at_zero: bool
     ) -> Settings:
-        """With these gauges known; their zero was seen at this altitude, if it was right."""
-        known = dict(self.gauges)
-        for line, gauge in told.items():
+        """Remember these gauges; their zero was seen at this altitude, if it was right."""
+        gauges = dict(self.gauges)
+        for line, gauge in seen.items():
             zero_at_m = altitude_m if at_zero else None
-            known[gauge_key(vehicle, line)] = KnownGauge(gauge=gauge, zero_at_m=zero_at_m)
-        return self.model_copy(update={"gauges": known, "altitude_m": altitude_m})
+            gauges[gauge_key(vehicle, line)] = KnownGauge(gauge=gauge, zero_at_m=zero_at_m)
+        return self.model_copy(update={"gauges": gauges, "altitude_m": altitude_m})
 
     def faster(self, places: int) -> Settings:
-        """So many rates up (or down), as far as they go."""
+        """Speak some rates faster (or slower), as far as the rates go."""
         return self.model_copy(update={"rate_wpm": _moved(RATES_WPM, self.rate_wpm, places)})
 
     def louder(self, places: int) -> Settings:
-        """So many steps louder (or softer), as far as they go."""
+        """Speak some steps louder (or softer), as far as the steps go."""
         return self.model_copy(update={"volume": _moved(VOLUMES, self.volume, places)})
 
     def named(self, who: str) -> Settings:
-        """With this name for what is signed next; the names used stay as they are."""
+        """Sign what comes next with this name; the names used stay as they are."""
         return self.model_copy(update={"who": _name(who)})
 
     def signed(self, who: str) -> Settings:
-        """With this name for the next walk, kept among the names used."""
+        """Sign the next walk with this name, and keep it among the names used."""
         name = _name(who)
         return self.model_copy(update={"who": name, "names": _names((name, *self.names))})
 

@@ -44,7 +44,15 @@ def act(head: RequestHead, key: str | None = KEY) -> str:
 
 @pytest.mark.parametrize(
     "host",
-    ["localhost", "LOCALHOST:1", "127.0.0.1:8765", "127.3.2.1", "[::1]:9", "[0:0:0:0:0:0:0:1]"],
+    [
+        "localhost",
+        "LOCALHOST:1",
+        "127.0.0.1:8765",
+        "127.3.2.1",
+        "[::1]:9",
+        "[0:0:0:0:0:0:0:1]",
+        "[::ffff:127.0.0.1]:1",
+    ],
 )
 def test_without_a_key_a_page_of_this_machine_enters(host: str) -> None:
     origin = f"http://{host}"

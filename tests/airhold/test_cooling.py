@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 from support.airholds import Reservoir
 
-from walkaround.airhold.cooling import MOST_PSI, TIMES_S, is_cooling, leak_is_plain
+from walkaround.airhold.cooling import MOST_COOLING_PSI, TIMES_S, is_cooling, leak_is_plain
 from walkaround.airhold.fit import Fall, fall_of
 
 LOOKS_S = (0.0, 30.0, 60.0, 75.0, 90.0, 105.0, 120.0)
@@ -36,7 +36,7 @@ def test_an_even_fall_is_a_leak(rate: float) -> None:
 
 def test_more_cooling_than_air_can_do_is_a_leak() -> None:
     """30 psi would be 77 C."""
-    assert leak_is_plain(seen(2.0, 2.5 * MOST_PSI), 2.0)
+    assert leak_is_plain(seen(2.0, 2.5 * MOST_COOLING_PSI), 2.0)
 
 
 def test_a_leak_over_the_limit_is_found_behind_cooling_air() -> None:

@@ -20,7 +20,8 @@ TABLE = StrokeTable(ROWS, RatedShare(0.8, "a rule", "read"))
 
 
 def fault(**axle: Any) -> tuple[str, str, str] | None:
-    return chamber_fault(Axle.model_validate(axle), TABLE)
+    found = chamber_fault(Axle.model_validate(axle), TABLE)
+    return found and (found[0], str(found[1]), str(found[2]))
 
 
 @pytest.mark.parametrize(

@@ -104,7 +104,7 @@ def test_what_python_warns_of_and_what_ends_a_thread_are_there(tmp_path: Path) -
 
 
 def test_it_is_turned_over_when_it_grows(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(logfile, "LIMIT_BYTES", 2000)
+    monkeypatch.setattr(logfile, "MOST_LOG_BYTES", 2000)
     keep_log(tmp_path, verbose=False)
     for number in range(300):
         OURS.info("number %d", number)

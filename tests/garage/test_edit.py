@@ -62,7 +62,7 @@ def choices(field: Field, vehicle: Vehicle) -> st.SearchStrategy[Any]:
             offered = [o.value for o in options(field, vehicle, KNOWN)]
             return st.sampled_from(offered or [value_of(vehicle, field.key)])
         case Measure():
-            steps = [(unit, n) for unit in field.units for _, n in unit.steps]
+            steps = [(unit, n) for unit in field.units for _, _, n in unit.steps]
             now = value_of(vehicle, field.key) or field.usual[0]
             nudges = [nudged(now, unit, sign * n) for unit, n in steps for sign in (1, -1)]
             return st.sampled_from([*field.usual, *nudges])

@@ -15,6 +15,7 @@ from walkaround.garage.new_vehicle import (
     id_for,
     is_free,
     next_name,
+    noun,
     problems,
     same_name,
     suggested_names,
@@ -82,12 +83,15 @@ def test_a_name_is_suggested_for_every_kind_and_the_ones_own_only_if_another_has
     taken = [vehicle.name for vehicle in SHIPPED.values()]
     for kind in get_args(Kind):
         vehicle = SEMITRAILER.model_copy(update={"kind": kind})
-        like, plain = suggested_names(vehicle, taken)
+        like, plain = suggested_names(vehicle, str(noun(kind)), taken)
         assert like == "Sandbag semitrailer 8"
         assert plain.endswith(" 1")
     alone = SEMITRAILER.model_copy(update={"name": "Light tower 5"})
-    assert suggested_names(alone, ["Trailer 7"]) == ("Trailer 8",)
-    assert suggested_names(alone.model_copy(update={"name": "Trailer 8"}), ["Trailer 7"]) == ()
+    assert suggested_names(alone, "Trailer", ["Trailer 7"]) == ("Trailer 8",)
+    assert (
+        suggested_names(alone.model_copy(update={"name": "Trailer 8"}), "Trailer", ["Trailer 7"])
+        == ()
+    )
 
 
 def test_names_are_the_same_however_they_are_spaced_and_capitalised() -> None:

@@ -116,4 +116,4 @@ def test_an_led_fits_any_voltage_and_its_row_of_the_table_is_no_trade_number() -
     assert bulb_fault("1157", 12, BULBS) is None
     fault = bulb_fault("LED-stop-12V", 12, BULBS)
     assert fault is not None
-    assert "the bulb table lacks" in fault[0]
+    assert "the bulb table lacks" in str(fault[0])

@@ -176,7 +176,7 @@ def refused(*args: Any, **changes: Any) -> str:
 def test_lamps_that_the_connector_cannot_feed_are_named_in_one_sentence_with_the_mend() -> None:
     assert refused("sae_j560", 12, blackout=True) == (
         "x, electrical.connector: sae_j560 has no circuit for the left rear blackout marker, "
-        "the right rear blackout marker, the left blackout stop lamp and the right blackout stop "
+        "the right rear blackout marker, the left blackout stop lamp, and the right blackout stop "
         "lamp; name the connector as wired and any second_connector, or correct what is fitted."
     )
 
@@ -185,7 +185,7 @@ def test_many_lamps_without_a_circuit_are_counted() -> None:
     one = vehicle("nato_12_au", 24)
     lamps = [replace(lamp, circuit="fog") for lamp in lamps_for(one, LIBRARY.checklists)]
     [problem] = lamp_problems(one, lamps, LIBRARY.connectors, "v.toml")
-    assert problem.what.endswith(f"the left stop lamp and {len(lamps) - 3} more")
+    assert str(problem.what).endswith(f"the left stop lamp, and {len(lamps) - 3} more")
 
 
 def test_an_unknown_connector_is_an_input_error() -> None:

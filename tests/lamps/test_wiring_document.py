@@ -9,11 +9,13 @@ from functools import cache
 from typing import Any
 
 import pytest
+from support.english import ENGLISH
 
+from walkaround.cli_output import wiring_text
 from walkaround.disk.locations import shipped
 from walkaround.lamps.required import Lamp, lamps_for
 from walkaround.lamps.wiring import wire
-from walkaround.lamps.wiring_document import wiring_document, wiring_text
+from walkaround.lamps.wiring_document import wiring_document
 from walkaround.library.load import Library, load_library
 from walkaround.library.standard_tables import standard_tables
 from walkaround.vehicle.model import Electrical, Vehicle
@@ -145,7 +147,7 @@ def test_leds_are_told_from_bulbs() -> None:
 @every
 def test_the_text_tells_every_pin_circuit_and_filament(id_: str) -> None:
     found = document(shipped_vehicle(id_))
-    text = wiring_text(found)
+    text = wiring_text(found, ENGLISH)
     assert text.startswith(f"{id_}: {found['volts']} V, ")
     assert max(map(len, text.splitlines())) < 160
     for pin in found["pins"]:
@@ -157,12 +159,12 @@ def test_the_text_tells_every_pin_circuit_and_filament(id_: str) -> None:
 
 
 def test_the_text_says_which_pins_are_in_doubt_and_which_bulbs_are_assumed() -> None:
-    text = wiring_text(document(shipped_vehicle("sandbag_semitrailer_7")))
+    text = wiring_text(document(shipped_vehicle("sandbag_semitrailer_7")), ENGLISH)
     assert "7? in doubt: may be ABS power" in text
     assert "1157 *" in text
     assert "* not named in the vehicle's file" in text
     kinds = {lamp.kind for lamp in lamps_of(made(volts=12, connector="sae_j560"))}
     named = made(volts=12, connector="sae_j560", bulbs=dict.fromkeys(kinds, "led"))
-    assert "*" not in wiring_text(document(named))
-    tractor = wiring_text(document(made("truck tractor", volts=12, connector="sae_j560")))
+    assert "*" not in wiring_text(document(named), ENGLISH)
+    tractor = wiring_text(document(made("truck tractor", volts=12, connector="sae_j560")), ENGLISH)
     assert "Pins of the rear socket" in tractor

@@ -20,6 +20,7 @@ from typing import Any
 
 import pytest
 from support.strangewalk import answered
+from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from walkaround.bootstrap import build
@@ -28,7 +29,6 @@ from walkaround.disk import locations
 from walkaround.records.export import walk_csv, walk_json
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
-from walkaround.voice.rendered import SilentVoice
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Answered, Finished, Resumed, plain
 from walkaround.walk.state import Walk

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from scipy.optimize import lsq_linear, minimize
 from scipy.stats import linregress, norm
 
-from walkaround.airhold.cooling import MOST_PSI, TIMES_S, cooling_miss, line_miss
+from walkaround.airhold.cooling import MOST_COOLING_PSI, TIMES_S, cooling_miss, line_miss
 from walkaround.airhold.fit import TIME_SD_S, Fall, fall_of
 from walkaround.airhold.verdict import NEAR_PSI_PER_MIN, Z_EYE, Reading, Z, assess
 
@@ -126,7 +126,7 @@ def test_cooling_with_a_leak_misses_them_by_a_bounded_least_squares(
 ) -> None:
     fall = fall_of(readings, 1.0, 0.25)
     y = straightened(fall)
-    bounds = ([-np.inf, 0, 0], [np.inf, limit, MOST_PSI])
+    bounds = ([-np.inf, 0, 0], [np.inf, limit, MOST_COOLING_PSI])
     missed = []
     for time_s in TIMES_S:
         cooled = -(1 - np.exp(-fall.minutes * 60 / time_s))
@@ -150,6 +150,6 @@ def test_the_more_cooling_the_nearer_it_counts(
         rest = y - curve
         return float(((rest - rest.mean()) ** 2).sum() / fall.variance_psi2 - surer * cooling)
 
-    edges = [(0, limit), (0, MOST_PSI)]
+    edges = [(0, limit), (0, MOST_COOLING_PSI)]
     found = [minimize(miss, (limit / 2, 3.0), (time_s,), bounds=edges).fun for time_s in TIMES_S]
     assert cooling_miss(fall, limit, surer) == pytest.approx(min(found), rel=1e-3, abs=1e-2)

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from vininfo import Vin
 
-from walkaround.vehicle.model import vin_problem, vin_years
+from walkaround.vehicle.vin import vin_problem, vin_years
 
 EXAMPLES = Path(__file__).with_name("vin_examples.csv")
 # 49 CFR 565.15: digits and letters other than I, O and Q.

@@ -17,7 +17,7 @@ from support.strangers import as_toml
 from support.taking import own_vehicles
 
 from walkaround.garage.checks import EARLIEST, LONGEST, LONGEST_DAMAGE, LONGEST_TYPE, MOST
-from walkaround.library.toml_file import MAX_BYTES
+from walkaround.library.toml_file import MOST_FILE_BYTES
 from walkaround.library.validate import LONGEST_LINE, LONGEST_TEXT
 from walkaround.rules.checklist import FILLED, PARTS
 from walkaround.rules.checks import MOST_LIMITS, SHORT_MAX
@@ -262,7 +262,7 @@ def files(chance: Random, steps: int) -> Iterator[tuple[str, bytes]]:
     yield "vehicles/strange.toml", as_toml(vehicle(chance))
     made = checklist(chance, steps)
     made["step"].insert(0, first_step(chance))
-    while len(data := as_toml(made)) > MAX_BYTES:
-        made["step"] = made["step"][: len(made["step"]) * MAX_BYTES // len(data)]
+    while len(data := as_toml(made)) > MOST_FILE_BYTES:
+        made["step"] = made["step"][: len(made["step"]) * MOST_FILE_BYTES // len(data)]
     yield "checklists/strange.toml", data
     yield "checklists/power.toml", as_toml(power_sources(chance, chance.randint(1, 6)))

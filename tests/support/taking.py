@@ -28,11 +28,18 @@ from walkaround.airhold.readings import readings_in
 from walkaround.airhold.verdict import assess
 from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.base.plaintext import is_hidden
-from walkaround.cli_output import check_text, plan_document, plan_text, walks_document, walks_text
+from walkaround.cli_output import (
+    check_text,
+    plan_document,
+    plan_text,
+    walks_document,
+    walks_text,
+    wiring_text,
+)
 from walkaround.disk import locations
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
-from walkaround.lamps.wiring_document import wiring_document, wiring_text
+from walkaround.lamps.wiring_document import wiring_document
 from walkaround.library.load import file_problems, load_library, load_vehicle
 from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.library.standard_tables import standard_tables
@@ -126,7 +133,7 @@ def use_vehicle(vehicle: Vehicle) -> None:
     """What is accepted is planned, wired, listed and said."""
     lamps = lamps_for(vehicle, library().checklists)
     wiring = wire(vehicle, lamps, library().connectors)
-    wiring_text(wiring_document(vehicle, lamps, wiring, standard_tables().bulbs))
+    wiring_text(wiring_document(vehicle, lamps, wiring, standard_tables().bulbs), ENGLISH)
     for together in (True, False):
         plan = plan_walk(vehicle, library().rules, together=together)
     plan_text(plan_document(plan, library(), ENGLISH))
@@ -171,7 +178,7 @@ def take_walk(house: House, data: bytes) -> bool:
     """A record put among the walks: listed, opened, told and handed on."""
     (house.data / WALK_PATH).write_bytes(data)
     reader = WalkReader(house.data)
-    [line] = reader.lines()
+    [line] = reader.overview().lines
     walks_text(walks_document([line]))
     try:
         events = reader.load(WALK_ID).events

@@ -17,7 +17,11 @@ lamps = { $count ->
    *[other] { SPELLED($count) } lamps
  }
 stand = { CAPITAL($where) }: { $what }.
+why = { SMALL($why) }
 rate = at most { $limit }
+counts = { ITEMS($counts) }
+volts = { EITHER($volts) }
+made = { MONTH($month) }
 """
 WORDS = Words("en", [FILE])
 METRIC = WORDS.shown_in(Units("kPa", "mm"))
@@ -36,6 +40,23 @@ def test_messages_and_lists_go_into_messages() -> None:
     assert WORDS("stand", where="rear", what=("tail", "stop", lamps)) == (
         "Rear: tail, stop, and two lamps."
     )
+
+
+def test_a_list_is_joined_as_the_message_says() -> None:
+    assert WORDS("counts", counts=("2 stop", "2 tail", "1 plate")) == "2 stop, 2 tail, 1 plate"
+    assert WORDS("volts", volts=("12 V", "24 V")) == "12 V or 24 V"
+    assert WORDS("volts", volts=()) == ""
+    assert WORDS("counts", counts="2 stop") == "2 stop"
+
+
+def test_a_text_can_begin_small_inside_a_sentence() -> None:
+    assert WORDS("why", why="No air") == "no air"
+
+
+def test_months_are_named_in_the_language_and_not_in_the_machines() -> None:
+    """Names from CLDR, the Unicode Consortium's table of locales."""
+    assert [WORDS("made", month=5), WORDS("made", month=12)] == ["May", "Dec"]
+    assert Words("es", [FILE])("made", month=1) == "ene"
 
 
 def test_a_text_may_be_as_long_as_people_write_it() -> None:

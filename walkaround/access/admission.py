@@ -196,17 +196,18 @@ def _at_home(head: RequestHead, *, here_only: bool) -> bool:
     """Whether Host and Origin are those of a page of ours."""
     host = head.hosts[0].lower() if len(head.hosts) == 1 else ""
     parsed = _HOST.fullmatch(host)
-    if parsed is None or (here_only and not _is_here(parsed[1])):
+    if parsed is None or (here_only and not is_here(parsed[1])):
         return False
     if not head.origins:
         return head.is_reading
     return [origin.lower() for origin in head.origins] == [f"{head.scheme}://{host}"]
 
 
-def _is_here(name: str) -> bool:
-    if name == "localhost":
-        return True
+def is_here(name: str) -> bool:
+    """Tell whether a name or address always means the machine itself."""
     try:
-        return ip_address(name.strip("[]")).is_loopback
+        address = ip_address(name.strip("[]"))
     except ValueError:
-        return False
+        return name == "localhost"
+    mapped = address.ipv4_mapped if isinstance(address, IPv6Address) else None
+    return (mapped or address).is_loopback

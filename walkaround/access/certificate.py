@@ -15,6 +15,7 @@ from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import Message, message
 from walkaround.disk.durable import read_file
 from walkaround.disk.secrets import write_secret
 
@@ -22,9 +23,9 @@ LASTS = timedelta(days=397)
 """Browsers take no certificate that is good for longer than 398 days (CA/Browser Forum, Baseline
 Requirements 6.3.2, from memory)."""
 _ALREADY = timedelta(days=1)
-"""Good from so long ago on: a phone's clock may be behind."""
+"""A new certificate is good from this long ago on: a phone's clock may be behind."""
 _ANEW = timedelta(days=30)
-"""One that ends sooner than this is made anew at the next start."""
+"""A certificate that ends sooner than this is made anew at the next start."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,17 +46,17 @@ class Certificate:
         return hashlib.sha256(der).digest().hex(":").upper()
 
     def doubt(self, name: str, now: datetime) -> str:
-        """Why phones that trust it will find it wrong all the same, in a sentence; or nothing.
+        """Say in a sentence why phones that trust it will still warn of it; empty if they will not.
 
         Args:
             name: the name or address that they open.
             now: the wall clock.
         """
-        found = self._first()
-        if not found.not_valid_before_utc <= now < found.not_valid_after_utc:
-            ends = f"{found.not_valid_after_utc:%Y-%m-%d}"
+        first = self._first()
+        if not first.not_valid_before_utc <= now < first.not_valid_after_utc:
+            ends = f"{first.not_valid_after_utc:%Y-%m-%d}"
             return f"{self.chain} is not good today (it ends {ends}); phones will warn of it."
-        if _name(name) not in _names(found):
+        if _name(name) not in _names(first):
             return f"{self.chain} is not for {name}, which phones open; they will warn of it."
         return ""
 
@@ -64,13 +65,13 @@ class Certificate:
 
 
 def kept_certificate(folder: Path, names: tuple[str, ...], now: datetime) -> Certificate:
-    """The certificate kept in this folder, made anew if it is not good for the first name.
+    """Take the certificate kept in this folder; make a new one if it does not fit the first name.
 
     A phone accepts a certificate once, so it stays until the address is another or it soon ends.
 
     Args:
         folder: where it is kept, with its key.
-        names: names and addresses that it is to be found right for, the one people open first.
+        names: names and addresses that it must be good for, the one that people open first.
         now: the wall clock.
 
     Raises:
@@ -86,32 +87,29 @@ def kept_certificate(folder: Path, names: tuple[str, ...], now: datetime) -> Cer
 
 
 def own_certificate(chain: Path, private_key: Path) -> Certificate:
-    """A certificate from elsewhere.
+    """Take a certificate from elsewhere.
 
     Raises:
-        InputError: the files cannot be read, are none, or do not belong together.
+        InputError: the files cannot be read, are no certificate and key, or do not go together.
     """
     certificate = Certificate(chain, private_key)
     for flag, path in (("--certificate", chain), ("--private-key", private_key)):
         if not path.is_file():
-            raise _bad(flag, f"there is no file {path}", "check the path")
+            what = message("trouble-no-file", path=str(path))
+            raise _bad(flag, what, message("file-mend-no-such-file"))
     try:
         _load(certificate)
         certificate.fingerprint()
     except PermissionError as error:
-        raise _bad(
-            "--certificate", f"{chain} or {private_key} cannot be read", "make them readable"
-        ) from error
+        what = message("trouble-certificate-unreadable", chain=str(chain), key=str(private_key))
+        raise _bad("--certificate", what, message("problem-make-them-readable")) from error
     except (OSError, ValueError) as error:
-        raise _bad(
-            "--certificate",
-            f"{chain} and {private_key} are no certificate and its key",
-            "give two PEM files that belong together, the key without a password",
-        ) from error
+        what = message("trouble-no-certificate", chain=str(chain), key=str(private_key))
+        raise _bad("--certificate", what, message("problem-give-two-pem-files")) from error
     return certificate
 
 
-def _bad(flag: str, what: str, mend: str) -> InputError:
+def _bad(flag: str, what: Message, mend: Message) -> InputError:
     return InputError([Problem("argument", flag, what, mend)])
 
 
@@ -127,18 +125,20 @@ def _good(kept: Certificate, name: str, now: datetime) -> bool:
         return False
     try:
         _load(kept)
-        found = x509.load_pem_x509_certificate(content)
-        names = _names(found)
+        certificate = x509.load_pem_x509_certificate(content)
+        names = _names(certificate)
     except (OSError, ValueError):
         return False
-    in_time = found.not_valid_before_utc <= now < found.not_valid_after_utc - _ANEW
+    in_time = certificate.not_valid_before_utc <= now < certificate.not_valid_after_utc - _ANEW
     return in_time and _name(name) in names
 
 
-def _names(found: x509.Certificate) -> tuple[x509.GeneralName, ...]:
-    """What it is good for."""
+def _names(certificate: x509.Certificate) -> tuple[x509.GeneralName, ...]:
+    """The names and addresses that it is good for."""
     try:
-        return tuple(found.extensions.get_extension_for_class(x509.SubjectAlternativeName).value)
+        return tuple(
+            certificate.extensions.get_extension_for_class(x509.SubjectAlternativeName).value
+        )
     except x509.ExtensionNotFound:
         return ()
 

@@ -36,6 +36,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 from walkaround.access.admission import Admission, RequestHead, cookie_name, cookie_value
 from walkaround.access.pairing import Pairing
 from walkaround.access.responses import refusal, secured
+from walkaround.base.message import Message as Said
 
 log = logging.getLogger(__name__)
 
@@ -58,7 +59,11 @@ class Gate:
     """An ASGI app that lets through to another what may enter."""
 
     def __init__(
-        self, app: ASGIApp, pairing: Pairing | None, clock: Callable[[], float] = time.monotonic
+        self,
+        app: ASGIApp,
+        pairing: Pairing | None,
+        clock: Callable[[], float] = time.monotonic,
+        read: Callable[[Said], str] = str,
     ) -> None:
         """Guard an app.
 
@@ -66,10 +71,12 @@ class Gate:
             app: what is guarded.
             pairing: the key; None to serve this machine only, without one.
             clock: seconds that are never set back.
+            read: puts a message into words; into those of logs if not said.
         """
         self._app = app
         self._pairing = pairing
         self._clock = clock
+        self._read = read
         self._admission = Admission()
         self._open: set[_Socket] = set()
         self._loop: asyncio.AbstractEventLoop | None = None
@@ -94,11 +101,11 @@ class Gate:
 
         is_socket = scope["type"] == "websocket"
         if decision.act != "enter" and decision.act != "pair":
-            await refusal(decision.act, decision.wait_s)(scope, receive, answer)
+            await refusal(decision.act, self._read, decision.wait_s)(scope, receive, answer)
         elif is_socket and len(self._open) >= MOST_SOCKETS:
-            await refusal("full")(scope, receive, answer)
+            await refusal("full", self._read)(scope, receive, answer)
         elif not is_socket and _carries_too_much(Headers(scope=scope)):
-            await refusal("large")(scope, receive, answer)
+            await refusal("large", self._read)(scope, receive, answer)
         elif decision.act == "pair" and key is not None:
             await _paired(scope["path"], key, head)(scope, receive, answer)
         elif is_socket:

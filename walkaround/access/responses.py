@@ -9,42 +9,25 @@ W3C Content Security Policy Level 3; OWASP HTTP Headers Cheat Sheet (both from m
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Literal
 
 from starlette.responses import HTMLResponse
 
+from walkaround.base.message import Message, message
+
 Headers = tuple[tuple[bytes, bytes], ...]
 Why = Literal["unpaired", "foreign", "wait", "large", "full"]
 
-# Status, heading, text.
-_REFUSALS: Mapping[Why, tuple[int, str, str]] = {
-    "unpaired": (
-        401,
-        "This device is not paired",
-        "Go to the computer that runs walkaround and scan the code on its screen with this "
-        "device, or open the whole address that it shows, with the key at its end.",
-    ),
-    "foreign": (
-        403,
-        "Not from here",
-        "Open the very address that walkaround shows on the computer that runs it.",
-    ),
-    "large": (413, "Too much at once", "Nothing that is sent here may be as large as this."),
-    "wait": (
-        429,
-        "Too many wrong keys",
-        "Too many wrong keys came from this device or its network. Wait a minute, then scan "
-        "the code on the screen of the computer that runs walkaround.",
-    ),
-    "full": (
-        503,
-        "Too many pages are open",
-        "Close pages that nobody looks at, then load this one again.",
-    ),
+_STATUS: Mapping[Why, int] = {
+    "unpaired": 401,
+    "foreign": 403,
+    "large": 413,
+    "wait": 429,
+    "full": 503,
 }
 _PAGE = (
-    '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
+    '<!DOCTYPE html><html lang="{language}"><head><meta charset="utf-8">'
     '<meta name="viewport" content="width=device-width, initial-scale=1">'
     '<meta name="color-scheme" content="light dark">'
     "<title>{title}</title><style>body{{font:20px/1.5 system-ui,sans-serif;max-width:32em;"
@@ -81,9 +64,19 @@ _ALWAYS: Headers = (
 _NEVER = {b"access-control-allow-origin", b"server"}
 
 
-def refusal(why: Why, wait_s: int = 0) -> HTMLResponse:
-    """Answer a request that is not let in; after `wait_s` seconds it may come again."""
-    status, title, text = _REFUSALS[why]
+def refusal(why: Why, read: Callable[[Message], str], wait_s: int = 0) -> HTMLResponse:
+    """Answer a request that is not let in; after `wait_s` seconds it may come again.
+
+    Args:
+        why: what keeps it out.
+        read: puts a message into words.
+        wait_s: seconds until it may come again; 0 where waiting changes nothing.
+    """
+    page = _PAGE.format(
+        language=read(message("access-language")),
+        title=read(message(f"access-{why}-title")),
+        text=read(message(f"access-{why}-text")),
+    )
     # Whatever the request still carries is not read.
     headers = {"cache-control": "no-store", "connection": "close"}
     if why == "unpaired":
@@ -91,7 +84,7 @@ def refusal(why: Why, wait_s: int = 0) -> HTMLResponse:
         headers["www-authenticate"] = "Pairing"
     if wait_s:
         headers["retry-after"] = str(wait_s)
-    return HTMLResponse(_PAGE.format(title=title, text=text), status, headers)
+    return HTMLResponse(page, _STATUS[why], headers)
 
 
 def secured(headers: Iterable[tuple[bytes, bytes]], host: str) -> list[tuple[bytes, bytes]]:

@@ -18,7 +18,7 @@ from walkaround.base.units import PSI_KPA
 PSI_PA = 1000.0 * PSI_KPA
 ZERO_C_IN_K = 273.15
 ZERO_AGAIN_M = 300.0
-"""The zero of the gauges is looked at again after so much change of altitude: common practice, no
+"""The zero of the gauges is looked at again after this change of altitude: common practice, no
 source. It is about 0.5 psi of air, half the mark of a gauge that is read to the psi; a gauge with
 a sealed case is off by that much."""
 
@@ -116,7 +116,7 @@ def zero_is_due(checked_at_m: float | None, site_m: float) -> bool:
 
 
 def checked(name: str, value: float, least: float, most: float) -> None:
-    """Refuse a number that is not within its bounds, or is none.
+    """Refuse what is not a number within its bounds.
 
     Raises:
         InputError: with the name, the value and the bounds.

@@ -23,7 +23,7 @@ from walkaround.airhold.fit import Fall, Floats
 TIMES_S = (20.0, 30.0, 45.0)
 """Time constants T that are tried; the air of a reservoir gives its heat away about so fast
 (common practice, no source)."""
-MOST_PSI = 12.0
+MOST_COOLING_PSI = 12.0
 """Most that cooling takes: 31 C at 100 psi gauge, by Gay-Lussac 0.39 psi per C."""
 SURER_PER_PSI = 2.5
 """A leak is called only if the straight line misses less than cooling of A psi does, by
@@ -32,7 +32,7 @@ FORGIVEN = 11.5
 FORGIVEN_S = 90.0
 """A short hold cannot tell a little cooling from a leak, so a little is forgiven; after this
 many seconds less and less of it."""
-SETTLING = 10.0
+CLEARLY_COOLING = 10.0
 """Cooling is called when it misses less than the straight line by more than this. Leaks that
 are straight look so by chance in well under 1 hold of 100."""
 ATMOSPHERE_PSI = 14.696
@@ -63,7 +63,7 @@ def leak_is_plain(fall: Fall, limit_psi_per_min: float) -> bool:
 
 def is_cooling(fall: Fall, limit_psi_per_min: float) -> bool:
     """Whether cooling, with a leak within the limit, fits clearly better than a leak alone."""
-    return line_miss(fall) - cooling_miss(fall, limit_psi_per_min) > SETTLING
+    return line_miss(fall) - cooling_miss(fall, limit_psi_per_min) > CLEARLY_COOLING
 
 
 def line_miss(fall: Fall) -> float:
@@ -104,18 +104,18 @@ def _shape(lost: Floats, minutes: Floats, curve: Floats) -> _Shape:
 
 
 def _least(shape: _Shape, limit: float) -> float:
-    """The least miss with 0 to `limit` psi/min and 0 to `MOST_PSI`: inside, or on an edge."""
+    """The least miss with 0 to `limit` psi/min and as much cooling as there may be."""
     return min(shape.miss(rate, cooling) for rate, cooling in _candidates(shape, limit))
 
 
 def _candidates(shape: _Shape, limit: float) -> Iterable[tuple[float, float]]:
     _, yt, yc, tt, tc, cc = shape
-    for cooling in (0.0, MOST_PSI):
+    for cooling in (0.0, MOST_COOLING_PSI):
         yield min(max((yt - cooling * tc) / tt, 0.0), limit), cooling
     for rate in (0.0, limit):
-        yield rate, min(max((yc - rate * tc) / cc, 0.0), MOST_PSI)
+        yield rate, min(max((yc - rate * tc) / cc, 0.0), MOST_COOLING_PSI)
     spread = tt * cc - tc * tc
     if spread > 1e-9 * tt * cc:
         rate, cooling = (yt * cc - yc * tc) / spread, (yc * tt - yt * tc) / spread
-        if 0 <= rate <= limit and 0 <= cooling <= MOST_PSI:
+        if 0 <= rate <= limit and 0 <= cooling <= MOST_COOLING_PSI:
             yield rate, cooling

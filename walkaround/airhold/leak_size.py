@@ -55,7 +55,7 @@ class LeakSize:
 def leak_size(
     volume_l: float, psi: float, rate_psi_per_min: float, altitude_m: float = 0.0
 ) -> LeakSize:
-    """The leak that takes so much pressure from so much trapped air; none if pressure rose.
+    """Work out the leak that takes pressure from trapped air at this rate; 0 if pressure rose.
 
     Args:
         volume_l: trapped air, litres.

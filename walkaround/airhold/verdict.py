@@ -1,17 +1,34 @@
 """An air hold: readings of one gauge in, leak rate, its bounds and a verdict out.
 
-The rate is the least-squares slope of pressure over time, its bounds lie `Z` standard errors on
-either side. A hold is judged anew after every reading and ends once it is decided: many looks,
-each with its own chance to be wrong. `Z` is wider than one look would need, so that over a whole
-hold, readings every 15 s, a leak that is 0.25 psi/min or more from the limit is put on the wrong
-side of it at most once in 100 holds (tests/benchmarks shows the figures).
+**The model.** Over the minutes of a hold a leak takes pressure in a straight line, near enough: a
+leak of 2 psi/min at 110 psi slows by 8 % in five minutes. Air that was just charged is warm and
+loses pressure as it cools, fast at first and then no more (`cooling`). Nothing that belongs to a
+hold makes pressure rise.
 
-*Over* is said only where cooling air cannot explain the readings (cooling.py); where
-cooling explains them better, or the pressure rises by more than the gauge's error, the verdict is
-*settling*: nothing can be told from this hold, whatever the figures say.
+**The noise.** A reading is off by the eye, by the time of the look, and by rounding to a mark. All
+three are known beforehand, so the error of the rate is worked out from them and not from how a few
+readings scatter (`fit`, with its sources).
 
-The plain rule result is what a stopwatch and a card give: the drop from the first reading to the
-last, per minute, against the limit; a drop equal to the limit passes (49 CFR 570.57(a)(5): "not
+**The bounds** lie `Z` standard errors on either side of the least-squares rate. Of errors spread
+normally, 1 in 100 is above 2.33 standard errors and 1 in 72 above 2.2. But a hold is judged anew
+after each reading, up to 19 times in five minutes, and ends at the first look that decides: many
+chances to be wrong, though not independent ones, since each look has all the readings of the one
+before (repeated significance tests: Armitage, McPherson and Rowe, 1969, from memory). Against that
+stands that a leak which all but equals its limit may be put on either side of it. So `Z` was tried
+out: with 2.2, over whole holds with readings every 15 s, a leak that is 0.25 psi/min or more from
+the limit is put on the wrong side at most once in 100 holds (tests/benchmarks prints the figures).
+
+**The verdict**, the first of these that holds:
+
+1. *settling*, rising: pressure rose by more than gauge and eye can be off.
+2. *settling*, cooling: more was lost at first than the marks crossed since leave room for.
+3. *within*: the upper bound is within the limit, and the hold lasted a minute.
+4. *over*: the lower bound is above the limit, and no cooling can explain the readings.
+5. *settling*, cooling: cooling explains them clearly better than a leak.
+6. *undecided*: another reading, until `LONGEST_S`.
+
+**The plain rule result** is what a stopwatch and a card give: the drop from the first reading to
+the last, per minute, against the limit; a drop equal to the limit passes (49 CFR 570.57(a)(5): "not
 more than") unless a manual says "less than".
 """
 
@@ -46,8 +63,9 @@ Z_EYE = 1.65
 """On coarse marks rounding is no normal error: the bounds are no closer than its worst and this
 many standard errors of the eye."""
 Z_MORE, FINE_SHARE = 0.75, 0.6
-"""With few readings on coarse marks one mark more or less decides: `Z` grows by so much of the
-share that rounding has in a reading's variance beyond this one. A 1 psi gauge is below it."""
+"""With few readings on coarse marks one mark more or less decides: `Z` grows by `Z_MORE` times
+the share that rounding has in a reading's variance, as far as it is above `FINE_SHARE`. A 1 psi
+gauge is below it."""
 NEAR_PSI_PER_MIN = 0.25
 """Leaks closer to the limit than this cannot be told from it for sure within `LONGEST_S`."""
 RISE_SDS = 3.0

@@ -9,11 +9,12 @@ its package: `rules.checks`, `rounds.power_checks`, `lamps.wiring_checks`, `gara
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from types import MappingProxyType
 from typing import NamedTuple, TypeVar
 
 from walkaround.base.errors import Problem
-from walkaround.base.message import Text
+from walkaround.base.message import Message, Text, message, unfilled
 from walkaround.base.toml_model import nearest
 
 _Item = TypeVar("_Item")
@@ -23,8 +24,8 @@ class Flaw(NamedTuple):
     """One thing wrong in a file still to be named; `key`, `what`, `mend` as in `Problem`."""
 
     key: str
-    what: str
-    mend: str
+    what: Text
+    mend: Text
 
 
 def problems_found(
@@ -34,61 +35,90 @@ def problems_found(
     return [Problem(where, *flaw) for check in checks for flaw in check(item)]
 
 
-def too_many(counted: Iterable[tuple[str, int, int]], mend: str) -> Iterator[Flaw]:
+def too_many(counted: Iterable[tuple[str, int, int]], mend: Message) -> Iterator[Flaw]:
     """Tell of what there is more than there may be: its key, how many there are, and the most."""
     for key, count, most in counted:
         if count > most:
-            yield Flaw(key, f"stands {count} times, {most} at most", mend)
+            yield Flaw(key, message("problem-too-many", count=count, most=most), mend)
 
 
-def standing_twice(keys: Iterable[str], mend: str = "give each its own id") -> Iterator[Flaw]:
+def standing_twice(keys: Iterable[str], mend: Message | None = None) -> Iterator[Flaw]:
     """Tell of keys, with the ids in them, that more than one table has."""
+    mend = mend or message("problem-give-each-its-own-id")
     for key, count in Counter(keys).items():
         if count > 1:
-            yield Flaw(key, f"stands {'twice' if count == 2 else f'{count} times'}", mend)
+            yield Flaw(key, message("problem-stands-twice", count=count), mend)
 
 
 def empty(texts: Iterable[tuple[str, Text]]) -> Iterator[Flaw]:
     """Tell of texts, with their keys, that say nothing."""
     for key, text in texts:
         if not str(text).strip():
-            yield Flaw(key, "is empty", "write the text")
+            yield Flaw(key, message("problem-is-empty"), message("problem-write-the-text"))
 
 
-def too_long(texts: Iterable[tuple[str, str, int]], mend: str = "say it shorter") -> Iterator[Flaw]:
+def not_filled(
+    texts: Iterable[tuple[str, Text]],
+    filled: Collection[str] = (),
+    elsewhere: Mapping[str, Message] = MappingProxyType({}),
+) -> Iterator[Flaw]:
+    """Tell of texts, with their keys, in whose braces stands what nobody can say.
+
+    Args:
+        texts: what a file writes for people.
+        filled: the names that are filled where these texts are said.
+        elsewhere: of names that are filled in other places, how to have them filled here.
+    """
+    mend = message("problem-write-a-quantity")
+    if filled:
+        names = tuple(f"{{{name}}}" for name in sorted(filled))
+        mend = message("problem-use-a-placeholder", names=names)
+    for key, text in texts:
+        for odd in unfilled(str(text), filled):
+            what = message("trouble-placeholder-unfilled", placeholder=odd)
+            yield Flaw(key, what, elsewhere.get(odd.strip("{}"), mend))
+
+
+def too_long(texts: Iterable[tuple[str, str, int]], mend: Message | None = None) -> Iterator[Flaw]:
     """Tell of texts, with their keys, that have more characters than they may have."""
+    mend = mend or message("problem-say-it-shorter")
     for key, text, most in texts:
         if len(text) > most:
-            yield Flaw(key, f"has {len(text)} characters, {most} at most", mend)
+            what = message("problem-too-many-characters", count=len(text), most=most)
+            yield Flaw(key, what, mend)
 
 
 def above(numbers: Iterable[tuple[str, float | None, float]]) -> Iterator[Flaw]:
     """Tell of numbers, with their keys, that are larger than they may be, or as far below 0."""
     for key, number, most in numbers:
         if number is not None and abs(number) > most:
-            yield Flaw(key, f"is {number:g}", f"write {most:g} at most")
+            mend = message("problem-write-at-most", most=f"{most:g}")
+            yield Flaw(key, message("problem-is", value=f"{number:g}"), mend)
 
 
 def outside(
-    numbers: Iterable[tuple[str, float | None, tuple[float, float]]], meant: str
+    numbers: Iterable[tuple[str, float | None, tuple[float, float]]], meant: Message
 ) -> Iterator[Flaw]:
     """Tell of numbers, with their keys, outside their range; `meant` is what they should be."""
     for key, number, (least, most) in numbers:
         if number is not None and not least <= number <= most:
-            mend = f"write a value from {least:g} to {most:g}"
-            yield Flaw(key, f"is {number:g}, not {meant}", mend)
+            what = message("problem-is-not", value=f"{number:g}", meant=meant)
+            mend = message("problem-write-from-to", least=f"{least:g}", most=f"{most:g}")
+            yield Flaw(key, what, mend)
 
 
-def unknown(key: str, noun: str, name: str, known: Iterable[str], instead: str = "") -> Flaw:
+def unknown(
+    key: str, what: Message, name: str, known: Iterable[str], instead: Message | None = None
+) -> Flaw:
     """Tell of a name that nothing has, and of the one that may be meant.
 
     Args:
         key: where it is named.
-        noun: what should have the name.
+        what: that nothing of that sort has the name.
         name: what was written.
         known: the names that there are; may be none.
         instead: how to mend it where there are none.
     """
     names = list(known)
-    mend = nearest(name, names) if names else instead or "take it out"
-    return Flaw(key, f"no {noun} is called {name}", mend)
+    mend = nearest(name, names) if names else instead or message("problem-take-it-out")
+    return Flaw(key, what, mend)

@@ -13,7 +13,7 @@ from datetime import datetime
 
 from pydantic import AwareDatetime, BaseModel, ConfigDict, Field
 
-MOST_S = 1e12
+MOST_CLOCK_S = 1e12
 """No clock tells more seconds; the year 9999 is 2.5e11 s from 1970."""
 
 
@@ -30,9 +30,9 @@ class Moment(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     utc: AwareDatetime
-    mono_s: float = Field(ge=-MOST_S, le=MOST_S, allow_inf_nan=False)
+    mono_s: float = Field(ge=-MOST_CLOCK_S, le=MOST_CLOCK_S, allow_inf_nan=False)
     boot: str = Field(max_length=80)
-    asleep_s: float = Field(default=0.0, ge=-MOST_S, le=MOST_S, allow_inf_nan=False)
+    asleep_s: float = Field(default=0.0, ge=-MOST_CLOCK_S, le=MOST_CLOCK_S, allow_inf_nan=False)
 
     @property
     def tells_boot(self) -> bool:

@@ -42,8 +42,12 @@ class Problem:
         return message("problem", place=place, what=self.what, mend=self.mend)
 
     def __str__(self) -> str:
-        # What a file holds is quoted here: one line, and nothing that drives a terminal.
-        return written_out(str(self.text)).replace("\n", "\\n")
+        return in_one_line(str(self.text))
+
+
+def in_one_line(sentence: str) -> str:
+    """Write out a sentence that quotes a file: one line, nothing that drives a terminal."""
+    return written_out(sentence).replace("\n", "\\n")
 
 
 class WalkaroundError(Exception):

@@ -22,7 +22,7 @@ from pydantic import (
 from pydantic_core import ErrorDetails, PydanticCustomError
 
 from walkaround.base.errors import Problem
-from walkaround.base.message import Message, Text
+from walkaround.base.message import Message, Text, message
 
 MOST_SAID = 400
 """Faults of one file that are put into words: each takes time, and nobody reads more."""
@@ -93,36 +93,41 @@ def written_key(path: tuple[int | str, ...]) -> str:
     return key
 
 
-def nearest(word: str, known: Iterator[str] | list[str] | tuple[str, ...]) -> str:
+def nearest(word: str, known: Iterator[str] | list[str] | tuple[str, ...]) -> Message:
     """What to write instead of a word nobody knows: the closest known one, or all of them."""
     names = sorted(known)
     close = get_close_matches(word, names, n=1)
     if close:
-        return f"perhaps {close[0]} is meant"
-    return f"use one of: {', '.join(names)}"
+        return message("problem-perhaps", name=close[0])
+    return message("problem-use-one-of", names=tuple(names))
 
 
 def _problem(detail: ErrorDetails, where: str, root: type[Written] | None) -> Problem:
     kind, path = detail["type"], detail["loc"]
+    what: Text
+    mend: Text
     say = _SAY.get(kind) or _SAY_TYPE.get(kind.removesuffix("_type"))
     if kind == "extra_forbidden":
-        what, mend = "there is no such key", nearest(str(path[-1]), _keys_at(root, path[:-1]))
+        what = message("trouble-no-such-key")
+        mend = nearest(str(path[-1]), _keys_at(root, path[:-1]))
     elif say:
         what, mend = say(detail)
     else:
-        what = f"is {_shown(detail['input'])}: {detail['msg'].rstrip('.')}"
-        mend = "correct the value"
+        # A fault that no file of ours can have: in the words of pydantic.
+        fault = detail["msg"].rstrip(".")
+        what = message("problem-other-fault", value=_shown(detail["input"]), fault=fault)
+        mend = message("problem-correct-the-value")
     return Problem(where, written_key(path), what, mend)
 
 
-def _shown(value: object) -> str:
+def _shown(value: object) -> Text:
     """A value as it stands in the file, short enough for a sentence."""
     if isinstance(value, bool):
         return str(value).lower()
     if isinstance(value, Mapping):
-        return "a table"
+        return message("problem-value-table")
     if isinstance(value, list | tuple):
-        return "a list"
+        return message("problem-value-list")
     text = f'"{value}"' if isinstance(value, str) else str(value)
     return _cut(" ".join(text.split()))
 
@@ -136,50 +141,56 @@ def _context(detail: ErrorDetails) -> Mapping[str, Any]:
     return detail.get("ctx", {})
 
 
-def _missing(detail: ErrorDetails) -> tuple[str, str]:
-    return "is missing", f"add the key {detail['loc'][-1]}"
+def _missing(detail: ErrorDetails) -> _Fault:
+    key = str(detail["loc"][-1])
+    return message("problem-is-missing"), message("problem-add-the-key", key=key)
 
 
-def _not_one_of(detail: ErrorDetails) -> tuple[str, str]:
-    expected = str(_context(detail)["expected"]).replace("'", "").replace(" or ", ", ")
+def _not_one_of(detail: ErrorDetails) -> _Fault:
+    expected = str(_context(detail)["expected"]).replace("'", "").replace(" or ", ", ").split(", ")
     value = detail["input"]
-    what = f"is {_shown(value)}, which is not allowed here"
+    what = message("problem-not-allowed", value=_shown(value))
     if isinstance(value, str):
-        return what, nearest(value, expected.split(", "))
-    return what, f"use one of: {expected}"
+        return what, nearest(value, expected)
+    return what, message("problem-use-one-of", names=tuple(expected))
 
 
-def _not_a(noun: str, mend: str) -> Callable[[ErrorDetails], tuple[str, str]]:
-    return lambda detail: (f"is {_shown(detail['input'])} where {noun} is needed", mend)
+def _needs(kind: str) -> Callable[[ErrorDetails], _Fault]:
+    """Where another kind of value is needed."""
+    return lambda detail: (
+        message(f"problem-needs-{kind}", value=_shown(detail["input"])),
+        message(f"problem-write-{kind}"),
+    )
 
 
-def _bound(words: str, limit: str) -> Callable[[ErrorDetails], tuple[str, str]]:
-    def say(detail: ErrorDetails) -> tuple[str, str]:
-        bound = f"{words} {_context(detail)[limit]:g}"
-        return f"is {_shown(detail['input'])}", f"write a number {bound}"
+def _bound(side: str, limit: str) -> Callable[[ErrorDetails], _Fault]:
+    def say(detail: ErrorDetails) -> _Fault:
+        bound = f"{_context(detail)[limit]:g}"
+        what = message("problem-is", value=_shown(detail["input"]))
+        return what, message(f"problem-write-{side}", bound=bound)
 
     return say
 
 
-_SAY: dict[str, Callable[[ErrorDetails], tuple[str, str]]] = {
+# What is wrong with a value, and how to mend it.
+_Fault = tuple[Message, Message]
+_SAY: dict[str, Callable[[ErrorDetails], _Fault]] = {
     "missing": _missing,
     "literal_error": _not_one_of,
     "greater_than": _bound("above", "gt"),
-    "greater_than_equal": _bound("not below", "ge"),
-    "less_than_equal": _bound("not above", "le"),
-    "finite_number": _not_a("a finite number", "write a number"),
-    "string_pattern_mismatch": _not_a(
-        "a plain id", "write small letters, digits and underscores only"
-    ),
+    "greater_than_equal": _bound("not-below", "ge"),
+    "less_than_equal": _bound("not-above", "le"),
+    "finite_number": _needs("finite-number"),
+    "string_pattern_mismatch": _needs("id"),
 }
-_SAY_TYPE: dict[str, Callable[[ErrorDetails], tuple[str, str]]] = {
-    "string": _not_a("text", "put the text in quotes"),
-    "float": _not_a("a number", "write a number of ordinary size, without quotes"),
-    "int": _not_a("a whole number", "write a whole number without quotes"),
-    "bool": _not_a("true or false", "write true or false without quotes"),
-    "date": _not_a("a date", "write it as year-month-day, such as 2011-04-01"),
-    "tuple": _not_a("a list", "put the values in [square brackets]"),
-    "model": _not_a("a table", "write it as a [table] or as { key = value }"),
+_SAY_TYPE = {
+    "string": _needs("text"),
+    "float": _needs("number"),
+    "int": _needs("whole-number"),
+    "bool": _needs("true-or-false"),
+    "date": _needs("date"),
+    "tuple": _needs("list"),
+    "model": _needs("table"),
 }
 
 

@@ -115,8 +115,8 @@ def _written(value: float, decimals: int) -> str:
 def length_limit_text(limit_in: float, unit: LengthUnit) -> str:
     """A limit as it is shown, never rounded past a reading that it tells from the next.
 
-    Sixteenths of an inch where it is so many ("1 3/4 in"), else decimals ("1.8 in"); millimetres
-    to 0.1, halves up, as the table prints them ("44.5 mm").
+    Whole sixteenths of an inch as such ("1 3/4 in"), other inches as decimals ("1.8 in"),
+    millimetres to 0.1, halves up, as the table prints them ("44.5 mm").
     """
     if unit == "mm":
         tenths = nearest_whole(from_in(limit_in, unit) * 10 + LOST)

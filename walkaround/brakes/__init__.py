@@ -1,4 +1,8 @@
-"""What the rules say of brakes: strokes, linings, and what is not checked here."""
+"""What the rules say of brakes: pushrod strokes, chambers, linings, and what is not checked here.
+
+Limits come from tables that are read elsewhere and handed in. From outside only `stroke_limit_in`
+is needed, which reads the table that comes with the app.
+"""
 
 from __future__ import annotations
 

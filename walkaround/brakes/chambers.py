@@ -19,23 +19,23 @@ def chamber_named(axle: Axle) -> Message:
     return message("brake-chamber-long-stroke", chamber=name) if axle.long_stroke else name
 
 
-def chamber_fault(axle: Axle, table: StrokeTable) -> tuple[str, str, str] | None:
+def chamber_fault(axle: Axle, table: StrokeTable) -> tuple[str, Message, Message] | None:
     """Why no limit can be told for the chambers of an axle: the key, what is wrong, how to mend it.
 
     An axle whose chambers nobody named has no fault; its limit is not known.
     """
     least, most = RATED_IN
     if axle.rated_stroke_in is not None and not least <= axle.rated_stroke_in <= most:
-        what = f"is {axle.rated_stroke_in:g}, not the stroke of a brake chamber in inches"
-        return "rated_stroke_in", what, f"write a value from {least:g} to {most:g}"
+        what = message("problem-no-stroke", value=f"{axle.rated_stroke_in:g}")
+        mend = message("problem-write-from-to", least=f"{least:g}", most=f"{most:g}")
+        return "rated_stroke_in", what, mend
     if axle.actuator not in BY_TABLE or not axle.type:
         return None
     types = table.types(axle.actuator)
     if axle.type not in types:
-        what = f"is {axle.type}, which no stroke table lists for a {axle.actuator} chamber"
-        near = nearest(axle.type, types)
-        return "type", what, f'{near}, or set actuator = "other" and rated_stroke_in'
+        what = message("problem-unlisted-type", type=axle.type, actuator=axle.actuator)
+        return "type", what, message("problem-type-or-other", near=nearest(axle.type, types))
     if axle.long_stroke and axle.type not in table.types(axle.actuator, long_stroke=True):
-        what = f"is true, but no table lists a long-stroke {axle.actuator} chamber {axle.type}"
-        return "long_stroke", what, "set it to false or correct type"
+        what = message("problem-unlisted-long-stroke", type=axle.type, actuator=axle.actuator)
+        return "long_stroke", what, message("problem-false-or-correct-type")
     return None

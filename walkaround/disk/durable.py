@@ -18,12 +18,13 @@ from pathlib import Path
 from typing import NamedTuple
 
 from walkaround.base.errors import MachineError
+from walkaround.base.message import Text, message
 
 if sys.platform == "darwin":
     import fcntl
 
 TEMPORARY = ".tmp"
-"""How the name of a file ends while it is being written; one found later is of no use."""
+"""How the name of a file ends while it is being written; such a file found later is of no use."""
 
 MAX_BYTES = 200_000_000
 """No file that is read whole is larger."""
@@ -31,13 +32,13 @@ MAX_BYTES = 200_000_000
 _FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 _DENIED = (errno.EACCES, errno.EPERM, errno.EROFS)
 _NO_FOLDER = (errno.EEXIST, errno.ENOTDIR)
-# Some file systems (network shares, some USB sticks) keep the names in a folder without being
-# asked and refuse to be asked.
-_NOT_ASKED = (errno.EINVAL, errno.EBADF, errno.ENOTSUP)
+# Some file systems (network shares, some USB sticks) write the names in a folder by themselves and
+# refuse to be told to.
+_BY_ITSELF = (errno.EINVAL, errno.EBADF, errno.ENOTSUP)
 
 
 class FileState(NamedTuple):
-    """By which a file that something else wrote can be told, without reading it."""
+    """What changes when something else writes a file, so that it need not be read to notice."""
 
     inode: int
     size_bytes: int
@@ -45,12 +46,12 @@ class FileState(NamedTuple):
 
 
 def file_state(path: Path) -> FileState | None:
-    """What the file is like now; None if there is none or that cannot be told."""
+    """Look at a file without reading it; None if there is no file, or it cannot be looked at."""
     try:
-        found = path.stat()
+        status = path.stat()
     except OSError:
         return None
-    return FileState(found.st_ino, found.st_size, found.st_mtime_ns)
+    return FileState(status.st_ino, status.st_size, status.st_mtime_ns)
 
 
 def write_durably(path: Path, data: bytes, keep: Path | None = None) -> None:
@@ -99,25 +100,25 @@ def set_aside(path: Path) -> None:
 
 
 def damaged_name(path: Path) -> Path:
-    """The first name `FILE.damaged-N` that no file has."""
+    """Find the first name `FILE.damaged-N` that no file has."""
     names = (path.with_name(f"{path.name}.damaged-{number}") for number in count(1))
     return next(name for name in names if not os.path.lexists(name))
 
 
 def read_file(path: Path) -> bytes | None:
-    """What the file holds, None if there is no such file.
+    """Read a whole file; None if there is no such file.
 
     Raises:
         MachineError: it is there and cannot be read.
     """
     try:
-        found = path.stat()
+        status = path.stat()
         # A pipe would keep the reader waiting, and a device may never end.
-        odd = "" if stat.S_ISREG(found.st_mode) else "it is no ordinary file"
-        if found.st_size > MAX_BYTES:
-            odd = f"it is larger than {MAX_BYTES // 1_000_000} MB"
-        if odd:
-            raise MachineError(f"{path} cannot be read ({odd}); move it to another folder.")
+        if not stat.S_ISREG(status.st_mode):
+            raise MachineError(message("disk-no-ordinary-file", path=str(path)))
+        if status.st_size > MAX_BYTES:
+            most = MAX_BYTES // 1_000_000
+            raise MachineError(message("disk-file-too-large", path=str(path), mb=most))
         return path.read_bytes()
     except FileNotFoundError:
         return None
@@ -135,7 +136,7 @@ def make_folder(path: Path) -> None:
     there = missing[-1].parent if missing else path
     try:
         # A process that was killed here may have made this one and not forced it to the disk.
-        # Whoever may not look into the folder above did not make it.
+        # A process that may not look into the folder above did not make it.
         with suppress(PermissionError):
             sync_folder(there.parent)
         for folder in reversed(missing):
@@ -154,14 +155,14 @@ def sync_folder(folder: Path) -> None:
     try:
         _to_disk(handle)
     except OSError as error:
-        if error.errno not in _NOT_ASKED:
+        if error.errno not in _BY_ITSELF:
             raise
     finally:
         os.close(handle)
 
 
 def sweep(folder: Path) -> None:
-    """Take away what a process left in this folder when it was killed while writing there.
+    """Delete what a process left in this folder when it was killed while writing there.
 
     Raises:
         MachineError: it could not be taken away.
@@ -177,32 +178,27 @@ def sweep(folder: Path) -> None:
 
 
 def read_error(error: OSError, path: Path) -> MachineError:
-    """What to tell people when a file or folder could not be read."""
-    return MachineError(
-        f"{path} cannot be read ({_reason(error)}); make it readable for this user."
-    )
+    """Say that a file or folder could not be read, and how to mend it."""
+    return MachineError(message("disk-cannot-be-read", path=str(path), reason=reason(error)))
 
 
 def write_error(error: OSError, path: Path) -> MachineError:
-    """What to tell people when a file could not be written."""
+    """Say that a file could not be written, and how to mend it."""
+    kind = "failed"
     if error.errno in _FULL:
-        mend = "free some space and do the last thing again"
-        return MachineError(f"There is no room left to save {path}; {mend}.")
-    if error.errno in _DENIED:
-        mend = "make its folder writable for this user or choose another with --data"
-        return MachineError(f"{path} cannot be written ({_reason(error)}); {mend}.")
-    if error.errno in _NO_FOLDER:
-        mend = "name a folder with --data"
-        return MachineError(f"{path} cannot be made a folder ({_reason(error)}); {mend}.")
-    if error.errno == errno.ENOENT:
-        mend = "put it back and do the last thing again"
-        return MachineError(f"{path} cannot be written because its folder is gone; {mend}.")
-    mend = "check the disk, or choose another folder with --data"
-    return MachineError(f"{path} could not be written ({_reason(error)}); {mend}.")
+        kind = "full"
+    elif error.errno in _DENIED:
+        kind = "denied"
+    elif error.errno in _NO_FOLDER:
+        kind = "no-folder"
+    elif error.errno == errno.ENOENT:
+        kind = "gone"
+    return MachineError(message(f"disk-write-{kind}", path=str(path), reason=reason(error)))
 
 
-def _reason(error: OSError) -> str:
-    return (error.strerror or "unknown fault").lower()
+def reason(error: OSError) -> Text:
+    """Say what the system says of an error, to stand in brackets."""
+    return error.strerror.lower() if error.strerror else message("disk-unknown-fault")
 
 
 def _temporary(path: Path) -> Path:

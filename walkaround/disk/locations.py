@@ -16,60 +16,60 @@ def _beside_or_inside(name: str) -> Path:
 
 
 def shipped() -> Path:
-    """The checklists, connector table and demo vehicles that come with the app."""
+    """Name the folder of checklists, connector table and demo vehicles that come with the app."""
     return _beside_or_inside("checklists")
 
 
 def assets() -> Path:
-    """Icons, sounds and the web manifest."""
+    """Name the folder of icons, sounds and the web manifest."""
     return _beside_or_inside("assets")
 
 
 def data_dir(override: Path | None) -> Path:
-    """The folder that holds everything the crew makes; `--data DIR` overrides it."""
+    """Name the folder that holds everything the crew makes; `--data DIR` overrides it."""
     return override or user_data_path("walkaround", appauthor=False)
 
 
 def walks(data: Path) -> Path:
-    """One file per walk."""
+    """Name the folder of the walks, one file each."""
     return data / "walks"
 
 
 def walk_list(data: Path) -> Path:
-    """What lists show of each walk, made anew from the walks at any time."""
+    """Name the cache of what lists show of walks; it can be made anew from them at any time."""
     return data / "walk_list.sqlite3"
 
 
 def unused_index(data: Path) -> Path:
-    """Where an earlier version kept the same; whoever writes takes it away."""
+    """Name the folder in which an earlier version kept the same; a writing process deletes it."""
     return data / "index"
 
 
 def speech(data: Path) -> Path:
-    """Rendered speech; may be deleted at any time."""
+    """Name the folder of rendered speech; it may be deleted at any time."""
     return data / "speech"
 
 
 def log_folder(data: Path) -> Path:
-    """What happened, as text; may be deleted at any time."""
+    """Name the folder of the log; it may be deleted at any time."""
     return data / "log"
 
 
 def own_checklists(data: Path) -> Path:
-    """The crew's own checklists and, in its `vehicles` folder, vehicles that it wrote by hand."""
+    """Name the folder of own checklists and, in its `vehicles` folder, vehicles written by hand."""
     return data / "checklists"
 
 
 def own_vehicles(data: Path) -> Path:
-    """The crew's own vehicles, made, edited and deleted in the app."""
+    """Name the folder of the crew's own vehicles, made, edited and deleted in the app."""
     return data / "vehicles"
 
 
 def settings(data: Path) -> Path:
-    """The settings file."""
+    """Name the settings file."""
     return data / "settings.json"
 
 
 def pairing(data: Path) -> Path:
-    """The key that pairs devices and the certificate for https: secrets of this machine."""
+    """Name the folder of this machine's secrets: the pairing key and the certificate for https."""
     return data / "pairing"

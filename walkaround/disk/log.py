@@ -22,7 +22,7 @@ from typing import Any
 from walkaround.disk import locations
 
 NAME = "walkaround.log"
-LIMIT_BYTES = 1_000_000
+MOST_LOG_BYTES = 1_000_000
 OLDER_FILES = 4
 """Files kept besides the one that is written: five of them hold months."""
 
@@ -66,7 +66,7 @@ def keep_log(data: Path, *, verbose: bool) -> None:
 
 
 def blanked(text: str) -> str:
-    """The text without keys and pairing cookies."""
+    """Take keys and pairing cookies out of a text."""
     return _SECRET.sub(r"\1***", text)
 
 
@@ -100,14 +100,14 @@ class _LogFile(logging.handlers.RotatingFileHandler):
     def __init__(self, path: Path) -> None:
         super().__init__(
             path,
-            maxBytes=LIMIT_BYTES,
+            maxBytes=MOST_LOG_BYTES,
             backupCount=OLDER_FILES,
             encoding="utf-8",
             errors="backslashreplace",
             delay=True,
         )
         self._folder = path.parent
-        self._told = False
+        self._said_so = False
         self.addFilter(_is_for_the_file)
 
     def _open(self) -> TextIOWrapper:
@@ -123,9 +123,9 @@ class _LogFile(logging.handlers.RotatingFileHandler):
         if stream is not None:
             with suppress(OSError, ValueError):
                 stream.close()
-        if self._told or sys.stderr is None:
+        if self._said_so or sys.stderr is None:
             return
-        self._told = True
+        self._said_so = True
         why = error.strerror or type(error).__name__
         with suppress(OSError, ValueError):
             print(
@@ -137,7 +137,7 @@ class _LogFile(logging.handlers.RotatingFileHandler):
 
 
 def _coded(text: str) -> str:
-    return _CONTROL.sub(lambda found: f"\\x{ord(found[0]):02x}", text)
+    return _CONTROL.sub(lambda control: f"\\x{ord(control[0]):02x}", text)
 
 
 def _is_for_the_file(record: logging.LogRecord) -> bool:

@@ -8,6 +8,7 @@ import secrets
 from pathlib import Path
 
 from walkaround.base.errors import MachineError
+from walkaround.base.message import message
 from walkaround.disk import durable as files
 
 log = logging.getLogger(__name__)
@@ -17,19 +18,19 @@ _KEY = re.compile(r"[A-Za-z0-9_-]{43}")
 
 
 def kept_key(path: Path) -> str:
-    """The key in this file; a new one where there is none, or where it is damaged.
+    """Read the key in this file; make a new one if it is missing or damaged.
 
     Raises:
         MachineError: the file cannot be read or written.
     """
-    found = (files.read_file(path) or b"").decode("latin-1").strip()
-    if not _KEY.fullmatch(found):
-        # Never a shorter one: an empty file would let in whoever shows nothing.
-        if found:
+    content = (files.read_file(path) or b"").decode("latin-1").strip()
+    if not _KEY.fullmatch(content):
+        # Never a shorter one: with an empty file a device that shows nothing would be let in.
+        if content:
             log.warning("%s was damaged: a new key was made, devices must be paired anew", path)
         return new_key(path)
     _only_ours(path)
-    return found
+    return content
 
 
 def new_key(path: Path) -> str:
@@ -61,6 +62,5 @@ def _only_ours(path: Path) -> None:
         path.chmod(0o700 if path.is_dir() else 0o600)
     except OSError as error:
         raise MachineError(
-            f"{path} cannot be closed to other users ({(error.strerror or 'no modes').lower()}); "
-            "choose a folder of your own with --data."
+            message("disk-open-to-others", path=str(path), reason=files.reason(error))
         ) from error

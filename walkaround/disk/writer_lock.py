@@ -9,6 +9,7 @@ from pathlib import Path
 from filelock import FileLock, Timeout
 
 from walkaround.base.errors import MachineError
+from walkaround.base.message import Message, message
 from walkaround.disk.durable import make_folder, write_error
 
 
@@ -29,10 +30,7 @@ class OneWriter:
         try:
             self._lock.acquire()
         except Timeout:
-            raise MachineError(
-                f"{data}: another walkaround{_number(holder)} is using this data folder; "
-                "stop it or choose another with --data."
-            ) from None
+            raise MachineError(_in_use(data, holder)) from None
         except OSError as error:
             raise write_error(error, data / "writer.lock") from error
         # The number is for people only. A full disk takes it away, not the right to write.
@@ -44,8 +42,9 @@ class OneWriter:
         self._lock.release()
 
 
-def _number(holder: Path) -> str:
+def _in_use(data: Path, holder: Path) -> Message:
     try:
-        return f" (process {int(holder.read_text(encoding='utf-8'))})"
+        process = int(holder.read_text(encoding="utf-8"))
     except (OSError, ValueError):
-        return ""
+        return message("disk-folder-in-use", folder=str(data))
+    return message("disk-folder-in-use-by", folder=str(data), process=str(process))

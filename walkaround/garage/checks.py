@@ -7,6 +7,7 @@ from datetime import date
 
 from walkaround.base.checks import Flaw, outside, too_long, too_many
 from walkaround.base.errors import Problem
+from walkaround.base.message import message
 from walkaround.base.toml_model import nearest
 from walkaround.brakes.chambers import chamber_fault
 from walkaround.brakes.strokes import StrokeTable
@@ -97,7 +98,7 @@ def _too_much(vehicle: Vehicle) -> Iterator[Flaw]:
         "damage": len(vehicle.damage),
     }
     counted = ((key, count, MOST[key]) for key, count in counts.items())
-    yield from too_many(counted, "keep what the vehicle has")
+    yield from too_many(counted, message("problem-keep-what-the-vehicle-has"))
 
 
 def _texts(vehicle: Vehicle) -> Iterator[Flaw]:
@@ -112,18 +113,18 @@ def _texts(vehicle: Vehicle) -> Iterator[Flaw]:
 
 def _sizes(vehicle: Vehicle) -> Iterator[Flaw]:
     sizes = ((key, getattr(vehicle, key), span) for key, span in PLAUSIBLE.items())
-    yield from outside(sizes, "the size of a road vehicle")
+    yield from outside(sizes, message("problem-meant-size"))
     reservoirs = enumerate(vehicle.brakes.reservoir_l, start=1)
     volumes = ((f"brakes.reservoir_l {n}", litres, RESERVOIR_L) for n, litres in reservoirs)
-    yield from outside(volumes, "the volume of a reservoir in litres")
+    yield from outside(volumes, message("problem-meant-volume"))
 
 
 def _facts(vehicle: Vehicle) -> Iterator[Flaw]:
     """Keys that no rule asks of a vehicle of this kind: one of the two is wrong."""
     for key, kinds in KINDS_ASKED.items():
         if getattr(vehicle, key) and vehicle.kind not in kinds:
-            what = f"is for a {' or '.join(sorted(kinds))}"
-            yield Flaw(key, what, "take it out or correct kind")
+            what = message("problem-is-for-kinds", kinds=tuple(sorted(kinds)))
+            yield Flaw(key, what, message("problem-take-it-out-or-correct-kind"))
 
 
 def _chambers(vehicle: Vehicle, strokes: StrokeTable) -> Iterator[Flaw]:
@@ -134,11 +135,11 @@ def _chambers(vehicle: Vehicle, strokes: StrokeTable) -> Iterator[Flaw]:
 
 
 def _dates(vehicle: Vehicle, today: date) -> Iterator[Flaw]:
+    mend = message("problem-correct-the-date")
     if vehicle.made > today:
-        yield Flaw("made", f"is {vehicle.made}, a day to come", "correct the date of make")
+        yield Flaw("made", message("problem-day-to-come", day=str(vehicle.made)), mend)
     if vehicle.made < EARLIEST:
-        what = f"is {vehicle.made}, before there were such vehicles"
-        yield Flaw("made", what, "correct the date of make")
+        yield Flaw("made", message("problem-day-too-early", day=str(vehicle.made)), mend)
 
 
 def _numbers(vehicle: Vehicle, bulbs: Collection[Bulb]) -> Iterator[Flaw]:
@@ -155,5 +156,5 @@ def _bulbs_of_lamps(vehicle: Vehicle, lamps: Sequence[Lamp]) -> Iterator[Flaw]:
     names = [*_ELECTRIC, *(lamp.id for lamp in lamps)]
     for key in vehicle.electrical.bulbs:
         if key not in names:
-            what = "is neither a kind of lamp nor a lamp of this vehicle"
+            what = message("problem-bulb-of-no-lamp")
             yield Flaw(f"electrical.bulbs.{key}", what, nearest(key, names))

@@ -12,6 +12,7 @@ from datetime import date
 from typing import Any, Final, TypeVar
 
 from walkaround.base.errors import Problem
+from walkaround.base.message import message
 from walkaround.base.toml_model import Written
 from walkaround.brakes.strokes import StrokeTable
 from walkaround.garage.checks import KINDS_ASKED, vehicle_problems
@@ -165,7 +166,7 @@ def _plugged(vehicle: Vehicle, known: Known) -> Vehicle:
     plug = known.connectors[vehicle.electrical.connector]
     vehicle = _put(vehicle, "electrical.volts", plug.nominal_volts)
     for key in ("electrical.stop_turn", "electrical.blackout"):
-        field = next(field for field in FIELDS["Lamps"] if field.key == key)
+        field = next(field for field in FIELDS["lamps"] if field.key == key)
         fitting = [option.value for option in options(field, vehicle, known)]
         # What a power unit is wired like does not follow from its rear socket.
         told = key == "electrical.blackout" or vehicle.kind in POWER_UNITS
@@ -176,10 +177,15 @@ def _plugged(vehicle: Vehicle, known: Known) -> Vehicle:
 
 def _connectors(field: PickConnector, known: Known) -> tuple[Option, ...]:
     def option(plug: Connector) -> Option:
-        volts = " or ".join(f"{v} V" for v in (plug.nominal_volts, *plug.other_volts))
-        return Option(plug.id, plug.title, f"{plug.standard}, {volts}")
+        volts = (plug.nominal_volts, *plug.other_volts)
+        about = message(
+            "garage-connector",
+            standard=plug.standard,
+            volts=tuple(message("unit-v", n=each) for each in volts),
+        )
+        return Option(plug.id, plug.title, about)
 
-    none = (Option("", field.none),) if field.none else ()
+    none = (Option("", message("choice-none")),) if field.optional else ()
     return (*none, *map(option, known.connectors.values()))
 
 

@@ -1,7 +1,7 @@
 """What is asked of a vehicle that is made or edited: a table with one line for each field.
 
-A field names its key as the vehicle file does, `brakes.axles.*.type` for all axles at once. What
-a vehicle has no field for stays as it is.
+A field names its key as the vehicle file does, `brakes.axles.*.type` for all axles at once; the
+message of its title is named after the key. What a vehicle has no field for stays as it is.
 """
 
 from __future__ import annotations
@@ -10,10 +10,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal, get_args
 
+from walkaround.base.message import Message, Text, message
 from walkaround.garage.checks import KINDS_ASKED
-from walkaround.vehicle.model import KINDS, Axle, BrakeSystem, Vehicle
+from walkaround.vehicle.model import KINDS, Axle, BrakeSystem, Vehicle, kind_words
 
-Part = Literal["Name and papers", "Vehicle", "Lamps", "Brakes", "State", "Seldom needed"]
+Part = Literal["papers", "vehicle", "lamps", "brakes", "state", "seldom"]
 PARTS: tuple[Part, ...] = get_args(Part)
 
 MOST_AXLES = 9
@@ -24,8 +25,8 @@ class Option:
     """One thing to choose: the value in the file, the word on the screen, what it means."""
 
     value: Any
-    word: str
-    about: str = ""
+    word: Text
+    about: Text = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,18 +35,18 @@ class Unit:
 
     Attributes:
         grain: the least step, in the unit of the vehicle file.
-        steps: the steps on offer: what each is called, and how many grains it is.
+        steps: the steps on offer: a number, its unit, and how many grains it is.
     """
 
-    name: str
+    name: Literal["metres", "feet", "kilograms", "pounds"]
     grain: float
-    steps: tuple[tuple[str, int], ...]
+    steps: tuple[tuple[int, str, int], ...]
 
 
-METRES = Unit("Metres", 10.0, (("1 m", 100), ("100 mm", 10), ("10 mm", 1)))
-FEET = Unit("Feet", 25.4, (("5 ft", 60), ("1 ft", 12), ("1 in", 1)))
-KILOGRAMS = Unit("Kilograms", 10.0, (("1,000 kg", 100), ("100 kg", 10), ("10 kg", 1)))
-POUNDS = Unit("Pounds", 45.359237, (("10,000 lb", 100), ("1,000 lb", 10), ("100 lb", 1)))
+METRES = Unit("metres", 10.0, ((1, "m", 100), (100, "mm", 10), (10, "mm", 1)))
+FEET = Unit("feet", 25.4, ((5, "ft", 60), (1, "ft", 12), (1, "in", 1)))
+KILOGRAMS = Unit("kilograms", 10.0, ((1000, "kg", 100), (100, "kg", 10), (10, "kg", 1)))
+POUNDS = Unit("pounds", 45.359237, ((10_000, "lb", 100), (1000, "lb", 10), (100, "lb", 1)))
 
 
 def _always(_: Vehicle) -> bool:
@@ -57,8 +58,13 @@ class Field:
     """Something asked of a vehicle; `when` says of which."""
 
     key: str
-    title: str
     when: Callable[[Vehicle], bool] = field(default=_always, kw_only=True)
+
+    @property
+    def title(self) -> Message:
+        """What it is called beside its value."""
+        name = self.key.replace(".*", "").replace(".", "-").replace("_", "-")
+        return message(f"field-{name}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,18 +77,18 @@ class Pick(Field):
 
 @dataclass(frozen=True, slots=True)
 class PickConnector(Field):
-    """A wiring of the connector table, or none where `none` has a word for that."""
+    """A wiring of the connector table; `optional`: or none."""
 
-    none: str = ""
+    optional: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Measure(Field):
-    """A length in mm or a mass in kg: usual sizes, and steps; `unknown` is the word for none."""
+    """A length in mm or a mass in kg: usual sizes, and steps; `optional`: or not known."""
 
     units: tuple[Unit, Unit]
     usual: tuple[float, ...]
-    unknown: str = ""
+    optional: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,9 +103,8 @@ class Ticks(Field):
 
 @dataclass(frozen=True, slots=True)
 class Several(Field):
-    """Any number of usual values, in `unit`."""
+    """Any number of usual volumes, in litres."""
 
-    unit: str
     usual: tuple[float, ...]
 
 
@@ -115,18 +120,18 @@ class Typed(Field):
 
 @dataclass(frozen=True, slots=True)
 class Sentences(Field):
-    """Sentences put together from what and where, or typed."""
+    """Sentences put together from what and where, or typed; each word by its name."""
 
     what: tuple[str, ...]
     where: tuple[str, ...]
 
 
 def _options(*pairs: tuple[Any, str]) -> tuple[Option, ...]:
-    return tuple(Option(value, word) for value, word in pairs)
+    return tuple(Option(value, message(f"choice-{name}")) for value, name in pairs)
 
 
 def _named(*values: str) -> tuple[Option, ...]:
-    return tuple(Option(value, value.replace("_", " ").capitalize()) for value in values)
+    return _options(*((value, value.replace("_", "-")) for value in values))
 
 
 def _asked_with(key: str) -> Callable[[Vehicle], bool]:
@@ -145,21 +150,25 @@ def _chambers(vehicle: Vehicle) -> bool:
     return vehicle.brakes.system == "air" and _axles(vehicle)
 
 
-_YES_NO = _options((True, "Yes"), (False, "No"))
-_VOLTS = _options((12, "12 V"), (24, "24 V"))
+_YES_NO = _options((True, "yes"), (False, "no"))
+_VOLTS = tuple(Option(volts, message("unit-v", n=volts)) for volts in (12, 24))
 _TOGETHER = _named("separate", "combined")
-_LIGHT = _options((False, "Bulbs"), (True, "LEDs"))
+_LIGHT = _options((False, "bulbs"), (True, "leds"))
 _SYSTEMS = _named(*get_args(BrakeSystem))
+_KINDS = tuple(Option(kind, kind_words(kind)) for kind in KINDS)
 _COUNTS = tuple(Option(number, str(number)) for number in range(MOST_AXLES + 1))
 _ACTUATORS = _named(*get_args(Axle.model_fields["actuator"].annotation))
 # As the stroke tables of 49 CFR 393.47(e) name them: square inches, bolt chambers by letters.
 _SIZES = ("6", "9", "12", "16", "20", "24", "30", "36", "50", *"ABCDEFG")
-_CHAMBERS = (*(Option(size, f"Type {size}") for size in _SIZES), Option("", "Not known"))
+_TYPES = tuple(Option(size, message("choice-type", size=size)) for size in _SIZES)
+_CHAMBERS = (*_TYPES, *_options(("", "not-known")))
 _STROKES_IN = (1.75, 2.0, 2.25, 2.5, 3.0)
-_STROKES = (Option(None, "Not marked"), *(Option(inch, f"{inch:g} in") for inch in _STROKES_IN))
-_SLACK = _options(("automatic", "Automatic"), ("manual", "Manual"), (None, "Not known"))
-_ABS = _options((None, "By date"), (True, "Fitted"), (False, "Not fitted"))
-_RULES = _options(("us", "49 CFR 393"), ("unece", "UN R48"))
+_MARKED = tuple(Option(inch, message("unit-in", n=inch)) for inch in _STROKES_IN)
+_STROKES = (*_options((None, "not-marked")), *_MARKED)
+_SLACK = _options(("automatic", "automatic"), ("manual", "manual"), (None, "not-known"))
+_ABS = _options((None, "by-date"), (True, "fitted"), (False, "not-fitted"))
+# The names of the rules, the same in every language.
+_RULES = (Option("us", "49 CFR 393"), Option("unece", "UN R48"))
 
 _LENGTH, _MASS = (METRES, FEET), (KILOGRAMS, POUNDS)
 # 8 ft and 102 in; 20, 27, 40, 45 and 53 ft; some masses, and 10,000, 26,000 and 80,000 lb.
@@ -168,62 +177,62 @@ _LENGTHS_MM = (6096.0, 8230.0, 12192.0, 13716.0, 16154.0)
 _MASSES_KG = (3500.0, 4536.0, 7500.0, 11793.0, 15000.0, 20000.0, 30000.0, 36287.0)
 _TANKS_L = (10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 46.0, 60.0, 80.0, 100.0, 120.0)
 
-_HURT = ("Dented", "Bent", "Cracked", "Torn", "Rusted", "Loose", "Missing", "Repaired")
-_ROUND = ("front", "front right", "right side", "rear right", "rear", "rear left", "left side")
-_PLACES = (*_ROUND, "front left", "underneath", "bumper", "reflective tape", "cable or hose")
+_HURT = ("dented", "bent", "cracked", "torn", "rusted", "loose", "missing", "repaired")
+_ROUND = ("front", "front-right", "right-side", "rear-right", "rear", "rear-left", "left-side")
+_PLACES = (*_ROUND, "front-left", "underneath", "bumper", "tape", "cable-or-hose")
 
 _CAB = _asked_with("cab_width_mm")
-_FACTS = {
-    "double_faced_turn": "Double-faced turn signals",
-    "towed_singly": "Towed with no trailer",
-    "hides_towing_lamps": "Hides turn signals ahead",
-    "towing_lamps_above_load": "Lamps ahead show over the load",
-    "boat": "Boat trailer, lamps mid-side",
-    "living_or_office": "To live or work in",
-}
+_FACTS = (
+    "double_faced_turn",
+    "towed_singly",
+    "hides_towing_lamps",
+    "towing_lamps_above_load",
+    "boat",
+    "living_or_office",
+)
 
 FIELDS: Mapping[Part, tuple[Field, ...]] = {
-    "Name and papers": (
-        Typed("name", "Name", 40),
-        Typed("plate", "Licence plate", 20, capitals=True),
-        Typed("vin", "VIN", 17, capitals=True, counted=True),
+    "papers": (
+        Typed("name", 40),
+        Typed("plate", 20, capitals=True),
+        Typed("vin", 17, capitals=True, counted=True),
     ),
-    "Vehicle": (
-        Pick("kind", "Kind", _named(*KINDS)),
-        Day("made", "Made"),
-        Measure("width_mm", "Width", _LENGTH, _WIDTHS_MM),
-        Measure("length_mm", "Length", _LENGTH, _LENGTHS_MM),
-        Measure("gvwr_kg", "Gross weight (GVWR)", _MASS, _MASSES_KG, "Not known"),
+    "vehicle": (
+        Pick("kind", _KINDS),
+        Day("made"),
+        Measure("width_mm", _LENGTH, _WIDTHS_MM),
+        Measure("length_mm", _LENGTH, _LENGTHS_MM),
+        Measure("gvwr_kg", _MASS, _MASSES_KG, optional=True),
     ),
-    "Lamps": (
-        PickConnector("electrical.connector", "Connector"),
-        Pick("electrical.volts", "Voltage", _VOLTS, narrowed=True),
-        Pick("electrical.stop_turn", "Stop and turn lamps", _TOGETHER, narrowed=True),
-        Pick("electrical.led", "Light from", _LIGHT),
-        Pick("electrical.blackout", "Blackout lamps", _YES_NO, narrowed=True),
+    "lamps": (
+        PickConnector("electrical.connector"),
+        Pick("electrical.volts", _VOLTS, narrowed=True),
+        Pick("electrical.stop_turn", _TOGETHER, narrowed=True),
+        Pick("electrical.led", _LIGHT),
+        Pick("electrical.blackout", _YES_NO, narrowed=True),
     ),
-    "Brakes": (
-        Pick("brakes.system", "Brakes", _SYSTEMS),
-        Pick("brakes.axles", "Axles", _COUNTS),
-        Ticks("brakes.axles.*.spring", "Spring brakes on axle", when=_chambers),
-        Ticks("brakes.axles.*.lift", "Axles that lift", when=_axles),
-        Pick("brakes.axles.*.actuator", "Brake chambers", _ACTUATORS, when=_chambers),
-        Pick("brakes.axles.*.type", "Chamber size", _CHAMBERS, when=_chambers, narrowed=True),
-        Ticks("brakes.axles.*.long_stroke", "Long-stroke chambers on axle", when=_chambers),
-        Pick("brakes.axles.*.rated_stroke_in", "Stroke marked on it", _STROKES, when=_chambers),
-        Pick("brakes.axles.*.slack", "Slack adjusters", _SLACK, when=_chambers),
-        Pick("brakes.axles.*.foundation", "Wheel brakes", _named("drum", "disc"), when=_axles),
-        Several("brakes.reservoir_l", "Air reservoirs", "L", _TANKS_L, when=_air),
-        Pick("brakes.abs", "ABS", _ABS, when=_air),
+    "brakes": (
+        Pick("brakes.system", _SYSTEMS),
+        Pick("brakes.axles", _COUNTS),
+        Ticks("brakes.axles.*.spring", when=_chambers),
+        Ticks("brakes.axles.*.lift", when=_axles),
+        Pick("brakes.axles.*.actuator", _ACTUATORS, when=_chambers),
+        Pick("brakes.axles.*.type", _CHAMBERS, when=_chambers, narrowed=True),
+        Ticks("brakes.axles.*.long_stroke", when=_chambers),
+        Pick("brakes.axles.*.rated_stroke_in", _STROKES, when=_chambers),
+        Pick("brakes.axles.*.slack", _SLACK, when=_chambers),
+        Pick("brakes.axles.*.foundation", _named("drum", "disc"), when=_axles),
+        Several("brakes.reservoir_l", _TANKS_L, when=_air),
+        Pick("brakes.abs", _ABS, when=_air),
     ),
-    "State": (
-        Sentences("damage", "Damage", _HURT, _PLACES),
-        Typed("notes", "Notes", 500, lines=True, counted=True),
+    "state": (
+        Sentences("damage", _HURT, _PLACES),
+        Typed("notes", 500, lines=True, counted=True),
     ),
-    "Seldom needed": (
-        Pick("rules", "Lamp rules", _RULES, narrowed=True),
-        PickConnector("electrical.second_connector", "Second connector", "None"),
-        Measure("cab_width_mm", "Cab width", _LENGTH, _WIDTHS_MM, "Not known", when=_CAB),
-        *(Pick(key, title, _YES_NO, when=_asked_with(key)) for key, title in _FACTS.items()),
+    "seldom": (
+        Pick("rules", _RULES, narrowed=True),
+        PickConnector("electrical.second_connector", optional=True),
+        Measure("cab_width_mm", _LENGTH, _WIDTHS_MM, optional=True, when=_CAB),
+        *(Pick(key, _YES_NO, when=_asked_with(key)) for key in _FACTS),
     ),
 }

@@ -3,23 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable
 from unicodedata import normalize
 
 from walkaround.base.errors import Problem
+from walkaround.base.message import Message, message
 from walkaround.base.plaintext import one_line, some_lines
 from walkaround.garage.edit import Known, own_problems
 from walkaround.vehicle.model import Kind, Vehicle
 
-_NOUNS: Mapping[Kind, str] = {
-    "truck": "Truck",
-    "bus": "Bus",
-    "truck tractor": "Tractor",
-    "semitrailer": "Trailer",
-    "full trailer": "Trailer",
-    "pole trailer": "Pole trailer",
-    "converter dolly": "Dolly",
-}
 # `new` is an address of the app; under the others Windows keeps no file.
 _PORTS = {f"{port}{number}" for port in ("com", "lpt") for number in range(10)}
 _NO_ID = frozenset({"new", "con", "prn", "aux", "nul"} | _PORTS)
@@ -40,17 +32,22 @@ def copy_of(vehicle: Vehicle, names: Collection[str]) -> Vehicle:
 def next_name(name: str, names: Collection[str]) -> str:
     """The name with a number after those that these names have: "Pump trailer 4"."""
     base = " ".join(_numbered(name)[0].split())
-    known = [_numbered(other) for other in names]
-    highest = max((number for other, number in known if _same(other, base)), default=0)
+    numbered = [_numbered(other) for other in names]
+    highest = max((number for other, number in numbered if _same(other, base)), default=0)
     return f"{base} {highest + 1}".strip()
 
 
-def suggested_names(vehicle: Vehicle, names: Collection[str]) -> tuple[str, ...]:
-    """Names to tap instead of typing one: by its kind, and like its own if another one has that."""
+def noun(kind: Kind) -> Message:
+    """What a vehicle of this kind is called where people number theirs: "Trailer", "Tractor"."""
+    return message(f"vehicle-noun-{kind.replace(' ', '-')}")
+
+
+def suggested_names(vehicle: Vehicle, noun: str, names: Collection[str]) -> tuple[str, ...]:
+    """Names to tap instead of typing one: by its noun, and like its own if another one has that."""
     taken = any(_same(vehicle.name, name) for name in names)
     like = [next_name(vehicle.name, names)] if taken else []
-    found = dict.fromkeys([*like, next_name(_NOUNS[vehicle.kind], names)])
-    return tuple(name for name in found if not _same(name, vehicle.name))
+    offered = dict.fromkeys([*like, next_name(noun, names)])
+    return tuple(name for name in offered if not _same(name, vehicle.name))
 
 
 def id_for(name: str, taken: Collection[str]) -> str:
@@ -90,9 +87,9 @@ def problems(vehicle: Vehicle, others: Iterable[Vehicle], known: Known) -> tuple
 
 
 def _numbered(name: str) -> tuple[str, int]:
-    found = re.fullmatch(r"(?s)(.*?)\s*(\d{1,9})?", name.strip())
-    assert found is not None
-    return found[1], int(found[2] or 0)
+    parts = re.fullmatch(r"(?s)(.*?)\s*(\d{1,9})?", name.strip())
+    assert parts is not None
+    return parts[1], int(parts[2] or 0)
 
 
 def _same(name: str, other: str) -> bool:
@@ -101,8 +98,8 @@ def _same(name: str, other: str) -> bool:
 
 def _name_problems(vehicle: Vehicle, others: Iterable[Vehicle]) -> list[Problem]:
     if not vehicle.name:
-        return [Problem("", "name", "is missing", "tap one of the names or type one")]
+        return [Problem("", "name", message("problem-is-missing"), message("problem-tap-a-name"))]
     if other := same_name(vehicle.name, others):
-        what = f"is that of another vehicle, {other.name}"
-        return [Problem(vehicle.name, "name", what, "give each its own name")]
+        what = message("problem-name-of-another", name=other.name)
+        return [Problem(vehicle.name, "name", what, message("problem-give-each-its-own-name"))]
     return []

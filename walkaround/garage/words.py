@@ -8,162 +8,205 @@ from datetime import date
 from typing import Any
 
 from walkaround.base.errors import Problem
+from walkaround.base.message import Message, Text, message
 from walkaround.garage.edit import MIXED, Known, options, value_of, values_of
 from walkaround.garage.fields import Day, Field, Measure, Pick, PickConnector, Several, Ticks
 from walkaround.lamps.names import pins_named
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Circuit, Connector, Wiring
-from walkaround.vehicle.model import Vehicle, VehicleClass, has_abs, vehicle_class
+from walkaround.vehicle.model import Vehicle, has_abs, kind_words, vehicle_class
 from walkaround.vehicle.vin import vin_years
 
 _MM_IN_INCH = 25.4
 _KG_IN_POUND = 0.45359237
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-DIFFERS = "Differs from axle to axle"
-
-# 49 CFR 393.11 Table 1, column heads (from memory).
-_CLASSES: Mapping[VehicleClass, str] = {
-    "A": "small truck or bus, narrower than 80 in",
-    "B": "large truck or bus, 80 in wide or more",
-    "C": "truck tractor",
-    "D": "large semitrailer or full trailer, 80 in wide or more",
-    "E": "converter dolly",
-    "F": "small semitrailer or full trailer, narrower than 80 in",
-    "G": "pole trailer",
-    "H": "load that reaches over the vehicle",
-}
 
 
-def length_words(mm: float) -> str:
+def length_words(mm: float) -> Message:
     """A length in metres, and in feet and inches: "13.72 m (45 ft 0 in)"."""
-    feet, inches = divmod(round(mm / _MM_IN_INCH), 12)
-    return f"{mm / 1000:.2f} m ({feet} ft {inches} in)"
+    return _in_both_units(*_lengths(mm))
 
 
-def mass_words(kg: float) -> str:
+def mass_words(kg: float) -> Message:
     """A mass in kilograms, and in pounds to the nearest ten: "30,000 kg (66,140 lb)"."""
-    return f"{kg:,.0f} kg ({round(kg / _KG_IN_POUND, -1):,.0f} lb)"
+    return _in_both_units(*_masses(kg))
 
 
-def size_words(field: Measure, value: float | None) -> str:
-    """A size of this field, in both units."""
+def size_words(field: Measure, value: float | None) -> tuple[Message, ...]:
+    """A size of this field in either unit, or that it is not known."""
     if value is None:
-        return field.unknown
-    return mass_words(value) if field.key.endswith("_kg") else length_words(value)
+        return (message("choice-not-known"),)
+    return _masses(value) if field.key.endswith("_kg") else _lengths(value)
 
 
-def month_words(day: date) -> str:
+def month_words(day: date) -> Message:
     """A month of a year: "May 2014"."""
-    return f"{MONTHS[day.month - 1]} {day.year}"
+    return message("vehicle-month", month=day.month, year=str(day.year))
 
 
-def said(field: Field, vehicle: Vehicle, known: Known) -> str:
+def facts(vehicle: Vehicle) -> tuple[Text, ...]:
+    """What a vehicle is and how large, its brakes and papers, and its notes: a line each."""
+    length, width = length_words(vehicle.length_mm), length_words(vehicle.width_mm)
+    lines: list[Text] = [
+        message(
+            "vehicle-kind-and-made",
+            kind=kind_words(vehicle.kind),
+            month=month_words(vehicle.made),
+        ),
+        message("vehicle-size", length=length, width=width),
+    ]
+    if vehicle.gvwr_kg:
+        lines.append(message("vehicle-gvwr", mass=mass_words(vehicle.gvwr_kg)))
+    else:
+        lines.append(message("vehicle-gvwr-not-known"))
+    lines.append(brake_words(vehicle))
+    if vehicle.plate:
+        lines.append(message("vehicle-plate", plate=vehicle.plate))
+    if vehicle.vin:
+        lines.append(message("vehicle-vin", vin=vehicle.vin))
+    if years := year_words(vehicle.vin):
+        lines.append(years)
+    return (*lines, vehicle.notes) if vehicle.notes else tuple(lines)
+
+
+def said(field: Field, vehicle: Vehicle, known: Known) -> Text:
     """What the vehicle says for a field, as one line."""
     value: Any = value_of(vehicle, field.key) if values_of(vehicle, field.key) else None
     if value is MIXED and not isinstance(field, Ticks):
-        return DIFFERS
+        return message("field-differs")
     match field:
         case Pick() | PickConnector():
             every = field.options if isinstance(field, Pick) else options(field, vehicle, known)
             return next((option.word for option in every if option.value == value), str(value))
         case Measure():
-            return size_words(field, value)
+            sizes = size_words(field, value)
+            return _in_both_units(*sizes) if len(sizes) == 2 else sizes[0]
         case Day():
             return month_words(value)
         case Several():
-            return _and([f"{each:g} {field.unit}" for each in value]) or "None told"
+            litres = tuple(message("unit-l", n=each) for each in value)
+            return message("field-several", values=litres) if litres else message("field-no-value")
         case Ticks():
-            ticked = [at for at, on in enumerate(values_of(vehicle, field.key), 1) if on]
-            return _and([str(at) for at in ticked]) or "None"
+            on = [at for at, ticked in enumerate(values_of(vehicle, field.key), 1) if ticked]
+            return message("field-several", values=tuple(on)) if on else message("choice-none")
     return str(value)
 
 
-def sentence(field: Field, problem: Problem, known: Known) -> str:
+def sentence(field: Field, problem: Problem, known: Known) -> Message:
     """What is wrong with a field, to stand beside it: with words where a file has ids."""
-    what = str(problem.what)
-    if what.split(" ")[0] in ("is", "has", "feeds", "says", "stands", "names"):
-        what = f"{field.title} {what}"
-    text = f"{what[:1].upper()}{what[1:]}; {problem.mend}."
-    for id_, plug in known.connectors.items():
-        text = text.replace(f"{id_} ", f"{plug.title} ").replace(f"{id_},", f"{plug.title},")
-    return text
+    what, mend = _with_titles(problem.what, known), problem.mend
+    # What is wrong has the field as its subject, unless it is a sentence of its own.
+    if isinstance(what, str) or what.id.startswith("trouble-"):
+        return message("field-wrong", what=what, mend=mend)
+    return message("field-is-wrong", field=field.title, what=what, mend=mend)
 
 
-def class_words(vehicle: Vehicle) -> str:
+def class_words(vehicle: Vehicle) -> Message:
     """Which lamps the rules ask of it, and by what."""
     if vehicle.rules != "us":
-        return "Lamps by UN Regulation No. 48"
+        return message("vehicle-lamps-by-r48")
     class_ = vehicle_class(vehicle)
-    return f"Lamps by 49 CFR 393.11, class {class_}: {_CLASSES[class_]}"
+    meaning = message(f"vehicle-class-{class_.lower()}")
+    return message("vehicle-lamps-by-393-11", class_=class_, meaning=meaning)
 
 
-def year_words(vin: str) -> str:
-    """The model years that a VIN can mean; it cannot tell which of them."""
+def year_words(vin: str) -> Message | None:
+    """The model years that a VIN can mean, if any; it cannot tell which of them."""
     years = vin_years(vin)
-    return f"Model year by the VIN: {' or '.join(map(str, years))}." if years else ""
+    return message("vehicle-model-year", years=tuple(map(str, years))) if years else None
 
 
-def lamp_counts(lamps: Sequence[Lamp]) -> list[str]:
+def lamp_counts(lamps: Sequence[Lamp]) -> tuple[Message, ...]:
     """How many lamps there are of each kind: "2 stop", "3 identification"."""
     counts = Counter(lamp.kind for lamp in lamps)
-    return [f"{count} {_kind(kind)}" for kind, count in counts.items()]
-
-
-def wiring_lines(wiring: Wiring, lamps: Sequence[Lamp]) -> list[str]:
-    """What each circuit lights, one line a circuit, and the contacts to measure first."""
-    return [f"{_fed(circuit)}: {_lit(circuit, wiring, lamps)}" for circuit in wiring.circuits]
-
-
-def plug_words(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> str:
-    """Voltage, connector, and how stop and turn are wired."""
-    electrical = vehicle.electrical
-    names = (electrical.connector, electrical.second_connector)
-    plugs = [connectors[name].title for name in names if name in connectors]
-    light = "LEDs" if electrical.led else "bulbs"
-    together = f"stop and turn {electrical.stop_turn}"
-    return f"{electrical.volts} V, {_and(plugs)}; {together}; {light}"
-
-
-def brake_words(vehicle: Vehicle) -> str:
-    """The brake system, its axles, and whether ABS must be there."""
-    brakes = vehicle.brakes
-    count = len(brakes.axles)
-    axles = "1 axle" if count == 1 else f"{count} axles"
-    if brakes.system == "none":
-        return f"No brakes, {axles}"
-    springs = sum(axle.spring for axle in brakes.axles)
-    parts = [f"{brakes.system.replace('_', ' ').capitalize()} brakes", axles]
-    if brakes.system == "air":
-        parts.append(f"spring brakes on {springs}" if springs else "no spring brakes")
-    parts.append("ABS" if has_abs(vehicle) else "no ABS required")
-    return ", ".join(parts)
-
-
-def about(vehicle: Vehicle) -> str:
-    """The vehicle in one line, for lists."""
-    volts, length_m = vehicle.electrical.volts, vehicle.length_mm / 1000
-    plate = f", {vehicle.plate}" if vehicle.plate else ""
-    return f"{vehicle.kind.capitalize()}, {volts} V, {length_m:.1f} m long{plate}"
-
-
-def _fed(circuit: Circuit) -> str:
-    name = str(circuit.name)
-    name = f"{name[:1].upper()}{name[1:]}"
-    first = ", measure first" if circuit.meter_first else ""
-    return f"{name} ({pins_named(circuit.pins)}{first})" if circuit.pins else name
-
-
-def _lit(circuit: Circuit, wiring: Wiring, lamps: Sequence[Lamp]) -> str:
-    return ", ".join(
-        lamp_counts([lamp for lamp in lamps if wiring.circuit_of[lamp.id] == circuit.id])
+    return tuple(
+        message("vehicle-lamp-count", count=count, kind=_kind(kind))
+        for kind, count in counts.items()
     )
 
 
-def _kind(kind: str) -> str:
-    return {"abs": "ABS"}.get(kind, kind.replace("_", " "))
+def wiring_lines(wiring: Wiring, lamps: Sequence[Lamp]) -> list[Message]:
+    """What each circuit lights, one line a circuit, and the contacts to measure first."""
+    return [
+        message(
+            "vehicle-circuit",
+            circuit=circuit.name,
+            fed=_fed(circuit),
+            pins=pins_named(circuit.pins),
+            lamps=lamp_counts([lamp for lamp in lamps if wiring.circuit_of[lamp.id] == circuit.id]),
+        )
+        for circuit in wiring.circuits
+    ]
 
 
-def _and(names: Sequence[Any]) -> str:
-    if len(names) < 2:
-        return "".join(names)
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+def plug_words(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Message:
+    """Voltage, connector, and how stop and turn are wired."""
+    electrical = vehicle.electrical
+    names = (electrical.connector, electrical.second_connector)
+    return message(
+        "vehicle-plug",
+        volts=electrical.volts,
+        plugs=tuple(connectors[name].title for name in names if name in connectors),
+        wired=electrical.stop_turn,
+        light="leds" if electrical.led else "bulbs",
+    )
+
+
+def brake_words(vehicle: Vehicle) -> Message:
+    """The brake system, its axles, and whether ABS must be there."""
+    brakes = vehicle.brakes
+    return message(
+        "vehicle-brakes",
+        system=brakes.system,
+        axles=len(brakes.axles),
+        springs=sum(axle.spring for axle in brakes.axles),
+        abs="yes" if has_abs(vehicle) else "no",
+    )
+
+
+def about(vehicle: Vehicle) -> Message:
+    """The vehicle in one line, for lists."""
+    return message(
+        "vehicle-about",
+        kind=kind_words(vehicle.kind),
+        volts=vehicle.electrical.volts,
+        m=vehicle.length_mm / 1000,
+        plated="yes" if vehicle.plate else "no",
+        plate=vehicle.plate,
+    )
+
+
+def _with_titles(text: Text, known: Known) -> Text:
+    """A message with the titles of connectors in place of their ids."""
+    if isinstance(text, str):
+        return text
+    titles = {id_: plug.title for id_, plug in known.connectors.items()}
+    args = {
+        name: titles.get(value, value) if isinstance(value, str) else value
+        for name, value in text.args.items()
+    }
+    return text.model_copy(update={"args": args})
+
+
+def _lengths(mm: float) -> tuple[Message, Message]:
+    feet, inches = divmod(round(mm / _MM_IN_INCH), 12)
+    metres = message("vehicle-length-m", m=mm / 1000)
+    return metres, message("vehicle-length-ft", feet=feet, inches=inches)
+
+
+def _masses(kg: float) -> tuple[Message, Message]:
+    pounds = message("vehicle-mass-lb", lb=round(kg / _KG_IN_POUND, -1))
+    return message("vehicle-mass-kg", kg=kg), pounds
+
+
+def _in_both_units(one: Message, other: Message) -> Message:
+    return message("vehicle-in-both-units", one=one, other=other)
+
+
+def _fed(circuit: Circuit) -> str:
+    if not circuit.pins:
+        return "without-pins"
+    return "doubtful-pins" if circuit.meter_first else "pins"
+
+
+def _kind(kind: str) -> Message:
+    return message(f"lamp-kind-{kind.replace('_', '-')}")

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import Message, message
 from walkaround.base.toml_model import nearest
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Wiring
@@ -105,16 +106,18 @@ def bulb_in(lamp: Lamp, vehicle: Vehicle, bulbs: Sequence[Bulb]) -> Bulb:
     return next(bulb for bulb in fitting if bulb.trade_number == told)
 
 
-def bulb_fault(told: str, volts: int, bulbs: Iterable[Bulb]) -> tuple[str, str] | None:
+def bulb_fault(told: str, volts: int, bulbs: Iterable[Bulb]) -> tuple[Message, Message] | None:
     """Why this cannot be what burns at this voltage, and how to mend it; None if it can."""
     volts_of = {bulb.trade_number: bulb.system_volts for bulb in bulbs if not bulb.led}
     if told == LED or volts_of.get(told) == volts:
         return None
-    fitting = [number for number, of in volts_of.items() if of == volts]
+    fitting = [number for number, each in volts_of.items() if each == volts]
     if told in volts_of:
-        what = f"is {told}, a {volts_of[told]} V bulb in a {volts} V vehicle"
-        return what, f"correct the number or volts; {volts} V bulbs: {', '.join(fitting)}"
-    return f"is {told}, which the bulb table lacks", f'{nearest(told, fitting)}, or write "{LED}"'
+        of = volts_of[told]
+        what = message("problem-bulb-of-other-volts", bulb=told, of=of, volts=volts)
+        return what, message("problem-correct-the-bulb", volts=volts, bulbs=tuple(fitting))
+    what = message("problem-unlisted-bulb", bulb=told)
+    return what, message("problem-bulb-or-led", near=nearest(told, fitting))
 
 
 def _bulb(row: Mapping[str, str]) -> Bulb:

@@ -162,11 +162,11 @@ def lamp_problems(
     if name not in connectors:
         return [Problem(where, "electrical.connector", *unknown_connector(name, connectors))]
     if not any(lamp.required for lamp in lamps):
-        what = f"is {vehicle.rules}, and no table here says which lamps a {vehicle.kind} has there"
-        return [Problem(where, "rules", what, "correct rules, or add a checklist with its lamps")]
+        what = message("problem-no-table-of-lamps", rules=vehicle.rules, kind=vehicle.kind)
+        return [Problem(where, "rules", what, message("problem-correct-rules"))]
     fed, special = _fed(vehicle, connectors), _special(vehicle)
     known = [lamp.id for lamp in lamps]
-    what = "the vehicle has no lamp of this id"
+    what = message("trouble-no-lamp-of-this-id")
     problems = [
         Problem(where, f"electrical.lamps {id_}", what, nearest(id_, known))
         for id_ in special
@@ -181,9 +181,9 @@ def circuits_of(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> tuple[
     return tuple(_in_order(_fed(vehicle, connectors)))
 
 
-def unknown_connector(name: str, connectors: Mapping[str, Connector]) -> tuple[str, str]:
+def unknown_connector(name: str, connectors: Mapping[str, Connector]) -> tuple[Message, Message]:
     """What is wrong and what to write instead."""
-    return f"no connector is called {name}", nearest(name, [*connectors])
+    return message("trouble-unknown-connector", name=name), nearest(name, [*connectors])
 
 
 def _special(vehicle: Vehicle) -> dict[str, LampWiring]:
@@ -300,16 +300,14 @@ def _no_circuit(
     name, key = vehicle.electrical.connector, "electrical.connector"
     if vehicle.kind not in POWER_UNITS and not connectors[name].feeds_lamps:
         return Problem(where, key, *feeds_no_lamps(name))
-    names = [f"the {lamp.name!s}" for lamp in unfed]
-    few = names if len(names) <= 4 else [*names[:3], f"{len(names) - 3} more"]
-    lamps = " and ".join([", ".join(few[:-1]), few[-1]] if len(few) > 1 else few)
-    mend = "name the connector as wired and any second_connector, or correct what is fitted"
-    return Problem(where, key, f"{name} has no circuit for {lamps}", mend)
+    lamps = [message("problem-the-lamp", lamp=lamp.name) for lamp in unfed]
+    if len(lamps) > 4:
+        lamps = [*lamps[:3], message("problem-more-lamps", count=len(lamps) - 3)]
+    what = message("trouble-no-circuit", connector=name, lamps=tuple(lamps))
+    return Problem(where, key, what, message("problem-name-every-connector"))
 
 
-def feeds_no_lamps(name: str) -> tuple[str, str]:
+def feeds_no_lamps(name: str) -> tuple[Message, Message]:
     """What is wrong with a supplementary connector named as that of the lamps, and the mend."""
-    return (
-        f"is {name}, which feeds no lamps",
-        "name the connector of the lamps, this one may be its second_connector",
-    )
+    what = message("problem-feeds-no-lamps", connector=name)
+    return what, message("problem-name-the-connector-of-the-lamps")

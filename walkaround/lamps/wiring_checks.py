@@ -4,21 +4,35 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from walkaround.base.checks import Flaw, problems_found, standing_twice, too_many, unknown
+from walkaround.base.checks import (
+    Flaw,
+    not_filled,
+    problems_found,
+    standing_twice,
+    too_many,
+    unknown,
+)
 from walkaround.base.errors import Problem
+from walkaround.base.message import message
 from walkaround.lamps.wiring import Connector, ConnectorTable, circuits_of, feeds_no_lamps
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
 # More than any vehicle connector and any table of them has.
 MOST_CONNECTORS, MOST_PINS = 100, 60
-_AS_WIRED = "name the connector as wired"
 
 
 def connector_problems(table: ConnectorTable, where: str) -> list[Problem]:
     """Find everything wrong with connectors that the shape of their table cannot show."""
     too_much = problems_found([counts_are_in_reason], table, where)
     return too_much or problems_found(
-        [ids_are_unique, every_pin_is_listed_once, shells_are_shared_by_both], table, where
+        [
+            ids_are_unique,
+            placeholders_are_quantities,
+            every_pin_is_listed_once,
+            shells_are_shared_by_both,
+        ],
+        table,
+        where,
     )
 
 
@@ -26,7 +40,7 @@ def counts_are_in_reason(table: ConnectorTable) -> Iterator[Flaw]:
     """No table has more connectors, no connector more pins than this."""
     counted = [("connector", len(table.connectors), MOST_CONNECTORS)]
     counted += [(f"connector {c.id}.pins", len(c.pins), MOST_PINS) for c in table.connectors]
-    yield from too_many(counted, "keep what is used")
+    yield from too_many(counted, message("problem-keep-what-is-used"))
 
 
 def ids_are_unique(table: ConnectorTable) -> Iterator[Flaw]:
@@ -34,15 +48,27 @@ def ids_are_unique(table: ConnectorTable) -> Iterator[Flaw]:
     yield from standing_twice(f"connector {connector.id}" for connector in table.connectors)
 
 
+def placeholders_are_quantities(table: ConnectorTable) -> Iterator[Flaw]:
+    """Nothing but a quantity stands in braces: nothing else is filled in these texts."""
+    for connector in table.connectors:
+        key = f"connector {connector.id}"
+        yield from not_filled([(f"{key}.title", connector.title)])
+        for pin in connector.pins:
+            at = f"{key}.pins {pin.pin}"
+            yield from not_filled([(f"{at}.function", pin.function), (f"{at}.doubt", pin.doubt)])
+
+
 def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Flaw]:
     """There are as many pins as the connector is said to have, each once."""
     for connector in table.connectors:
         key = f"connector {connector.id}"
         if len(connector.pins) != connector.pin_count:
-            what = f"is {connector.pin_count}, but {len(connector.pins)} pins are listed"
-            mend = "list every pin, with fn NC where nothing is connected"
+            count, listed = connector.pin_count, len(connector.pins)
+            what = message("problem-other-count-of-pins", count=count, listed=listed)
+            mend = message("problem-list-every-pin")
             yield Flaw(f"{key}.pin_count", what, mend)
-        yield from standing_twice((f"{key}.pins {p.pin}" for p in connector.pins), "keep one")
+        pins = (f"{key}.pins {pin.pin}" for pin in connector.pins)
+        yield from standing_twice(pins, message("problem-keep-one"))
 
 
 def shells_are_shared_by_both(table: ConnectorTable) -> Iterator[Flaw]:
@@ -52,10 +78,10 @@ def shells_are_shared_by_both(table: ConnectorTable) -> Iterator[Flaw]:
         key = f"connector {connector.id}.shares_shell"
         for id_ in connector.shares_shell:
             if id_ not in others:
-                yield unknown(key, "connector", id_, others)
+                yield unknown(key, message("trouble-unknown-connector", name=id_), id_, others)
             elif id_ == connector.id or connector.id not in others[id_].shares_shell:
-                what = f"names {id_}, which does not name {connector.id}"
-                yield Flaw(key, what, "name each in the other, or neither")
+                what = message("problem-names-one-way", other=id_, own=connector.id)
+                yield Flaw(key, what, message("problem-name-each-or-neither"))
 
 
 def fit_flaws(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> list[Flaw]:
@@ -63,7 +89,12 @@ def fit_flaws(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> list[Fla
     electrical = vehicle.electrical
     named = {"connector": electrical.connector, "second_connector": electrical.second_connector}
     flaws = [
-        unknown(f"electrical.{key}", "connector", name, connectors)
+        unknown(
+            f"electrical.{key}",
+            message("trouble-unknown-connector", name=name),
+            name,
+            connectors,
+        )
         for key, name in named.items()
         if name not in connectors and (name or key == "connector")
     ]
@@ -78,8 +109,13 @@ def _voltages(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator
     for name in filter(None, dict.fromkeys([electrical.connector, electrical.second_connector])):
         nominal = connectors[name].nominal_volts
         if electrical.volts not in (nominal, *connectors[name].other_volts):
-            what = f"is {electrical.volts}, but {name} is a {nominal} V connector"
-            yield Flaw("electrical.volts", what, f"correct volts or {_AS_WIRED}")
+            what = message(
+                "problem-connector-of-other-volts",
+                volts=electrical.volts,
+                connector=name,
+                nominal=nominal,
+            )
+            yield Flaw("electrical.volts", what, message("problem-correct-volts-or-connector"))
 
 
 def _contacts(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Flaw]:
@@ -87,26 +123,32 @@ def _contacts(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator
     name = electrical.connector
     fed = connectors[name].functions
     if electrical.stop_turn == "separate" and {"LSTOP", "RSTOP"} <= fed:
-        what = f"is separate, but {name} feeds stop and turn on the same contacts"
-        yield Flaw("electrical.stop_turn", what, f'set stop_turn = "combined" or {_AS_WIRED}')
+        what = message("problem-connector-combines", connector=name)
+        mend = message("problem-set-combined-or-connector")
+        yield Flaw("electrical.stop_turn", what, mend)
     # A power unit's connector is its rear socket, which its own lamps do not hang on.
     if vehicle.kind not in POWER_UNITS:
         if not connectors[name].feeds_lamps:
             yield Flaw("electrical.connector", *feeds_no_lamps(name))
         if electrical.blackout and not {"BO_MARK", "BO_STOP"} <= fed:
-            what = f"is true, but {name} has no blackout contacts"
-            yield Flaw("electrical.blackout", what, f"set it to false or {_AS_WIRED}")
+            what = message("problem-connector-without-blackout", connector=name)
+            yield Flaw("electrical.blackout", what, message("problem-false-or-connector"))
 
 
 def _moved_lamps(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Flaw]:
     """Lamps that hang on a circuit that is not there, or of which nothing is told, or twice."""
     circuits = [circuit.id for circuit in circuits_of(vehicle, connectors)]
-    owner = "the vehicle" if vehicle.kind in POWER_UNITS else vehicle.electrical.connector
     lamps = vehicle.electrical.lamps
     for lamp in lamps:
         key = f"electrical.lamps {lamp.id}"
         if lamp.circuit and lamp.circuit not in circuits:
-            yield unknown(f"{key}.circuit", f"circuit of {owner}", lamp.circuit, circuits)
+            what = message("trouble-unknown-circuit-of-vehicle", name=lamp.circuit)
+            if vehicle.kind not in POWER_UNITS:
+                owner = vehicle.electrical.connector
+                what = message("trouble-unknown-circuit-of", owner=owner, name=lamp.circuit)
+            yield unknown(f"{key}.circuit", what, lamp.circuit, circuits)
         if not lamp.circuit and not lamp.cluster:
-            yield Flaw(key, "says nothing", "write its circuit or its cluster, or take it out")
-    yield from standing_twice((f"electrical.lamps {lamp.id}" for lamp in lamps), "keep one of them")
+            mend = message("problem-write-circuit-or-cluster")
+            yield Flaw(key, message("problem-says-nothing"), mend)
+    twice = (f"electrical.lamps {lamp.id}" for lamp in lamps)
+    yield from standing_twice(twice, message("problem-keep-one-of-them"))

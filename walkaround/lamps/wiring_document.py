@@ -1,9 +1,8 @@
-"""How a vehicle is wired, as one document and as tables for people: pins, circuits, filaments."""
+"""How a vehicle is wired, as one document: pins, circuits, grounds, filaments."""
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from walkaround.lamps.bulbs import Bulb, bulb_in, filaments_of
@@ -11,7 +10,7 @@ from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Circuit, Pin, Wiring
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
-_USUAL = "usual"
+USUAL = "usual"
 _NAMED = "named"
 
 
@@ -83,69 +82,9 @@ def _filaments(
                 "volts": filament.volts,
                 "led": filament.led,
                 "bulb": filament.trade_number,
-                "fitted": _NAMED if named else _USUAL,
+                "fitted": _NAMED if named else USUAL,
                 "source": bulb.source,
                 "provenance": bulb.provenance,
             }
         )
     return found
-
-
-def wiring_text(document: dict[str, Any]) -> str:
-    """The same for people: what each pin does, what each circuit lights, what burns where."""
-    pins, filaments = document["pins"], document["filaments"]
-    whose = "" if document["connector_feeds_lamps"] else " of the rear socket"
-    lines = [
-        f"{document['vehicle']}: {document['volts']} V, {document['connector_title']} "
-        f"({document['connector']})",
-        "",
-        f"Pins{whose}",
-        *_table(["pin", "colour", "does"], [_pin_row(pin) for pin in pins]),
-        *(f"  {pin['pin']}? in doubt: {pin['doubt']}" for pin in pins if pin["doubt"]),
-        "",
-        "Circuits",
-        *_table(["circuit", "pin", "lamps"], _circuit_rows(document)),
-        "",
-        "Bulbs and LEDs",
-        *_table(
-            ["housing", "circuit", "ground", "watts", "bulb"],
-            [_filament_row(filament) for filament in filaments],
-        ),
-    ]
-    if any(filament["fitted"] == _USUAL for filament in filaments):
-        lines.append("  * not named in the vehicle's file: what such a lamp usually has")
-    return "\n".join(lines)
-
-
-def _pin_row(pin: dict[str, Any]) -> list[str]:
-    return [f"{pin['pin']}{'?' if pin['doubt'] else ''}", pin["colour"] or "-", pin["function"]]
-
-
-def _circuit_rows(document: dict[str, Any]) -> list[list[str]]:
-    lit = Counter(filament["circuit"] for filament in document["filaments"])
-    return [
-        [circuit["id"], circuit["pin"] or "-", f"{lit[circuit['id']] or '-'}"]
-        for circuit in (*document["circuits"], *document["without_lamps"])
-    ]
-
-
-def _filament_row(filament: dict[str, Any]) -> list[str]:
-    bulb = "LED" if filament["led"] else filament["bulb"]
-    return [
-        filament["housing"],
-        filament["circuit"],
-        filament["cluster"],
-        f"{filament['watts']:.1f} at {filament['volts']:g} V",
-        f"{bulb}{' *' if filament['fitted'] == _USUAL else ''}",
-    ]
-
-
-def _table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> list[str]:
-    """Columns as wide as their widest cell."""
-    whole = [head, *rows]
-    widths = [max(map(len, column)) for column in zip(*whole, strict=True)]
-    return [
-        "  "
-        + "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
-        for row in whole
-    ]

@@ -7,14 +7,16 @@ vehicle, anything else is a checklist.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import Literal, ParamSpec, TypeVar
+from typing import Literal, TypeVar
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import message
 from walkaround.garage.checks import vehicle_problems
 from walkaround.lamps.feeds import ROLES
 from walkaround.lamps.wiring import Connector, ConnectorTable
@@ -30,11 +32,7 @@ from walkaround.rules.checks import checklist_problems
 from walkaround.vehicle.model import Vehicle
 
 Holds = Literal["connectors", "power sources", "vehicle", "checklist"]
-_P = ParamSpec("_P")
-_T = TypeVar("_T")
 _Item = TypeVar("_Item", Checklist, Vehicle, Connector, PowerSource)
-# What was kept under each id, and the file it came from.
-_Kept = dict[str, tuple[_Item, Path]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,37 +71,42 @@ def load_library(*folders: Path, today: date) -> Library:
 def load_files(paths: Iterable[Path], *, today: date) -> Library:
     """Read these files, as `load_library` does."""
     problems: list[Problem] = []
-    tables = {
-        path: table for path in paths if (table := _noted(problems, read_table, path)) is not None
-    }
+    tables: dict[Path, Table] = {}
+    for path in paths:
+        with _noting(problems):
+            tables[path] = read_table(path)
 
-    def holding(what: Holds) -> list[tuple[Path, Table]]:
-        return [(path, table) for path, table in tables.items() if _holds(path, table) == what]
+    def keep(
+        what: Holds, items_of: Callable[[Table, str], Iterable[_Item]]
+    ) -> dict[str, tuple[_Item, Path]]:
+        """What these files hold of one kind, by id, each with its file."""
+        kept: dict[str, tuple[_Item, Path]] = {}
+        for path, table in tables.items():
+            if _holds(path, table) != what:
+                continue
+            with _noting(problems):
+                for item in items_of(table, str(path)):
+                    first, of = kept.setdefault(item.id, (item, path))
+                    if first is not item:
+                        taken = message("trouble-id-is-taken", id=item.id, file=str(of))
+                        mend = message("problem-give-one-another-id")
+                        problems.append(Problem(str(path), "id", taken, mend))
+        return kept
 
-    plugs: _Kept[Connector] = {}
-    for path, table in holding("connectors"):
-        found = _noted(problems, connectors_of, table, str(path))
-        problems += _keep((found or {}).values(), path, plugs)
-    powers: _Kept[PowerSource] = {}
-    for path, table in holding("power sources"):
-        sources = _noted(problems, power_sources_of, table, str(path))
-        problems += _keep((sources or {}).values(), path, powers)
+    plugs = keep("connectors", lambda table, where: connectors_of(table, where).values())
     connectors = {id_: connector for id_, (connector, _) in plugs.items()}
-    checklists: _Kept[Checklist] = {}
-    for path, table in holding("checklist"):
-        checklist = _noted(problems, checklist_of, table, str(path))
-        problems += _keep([checklist] if checklist else [], path, checklists)
-    rules = tuple(checklist for checklist, _ in checklists.values())
-    vehicles: _Kept[Vehicle] = {}
-    for path, table in holding("vehicle"):
-        vehicle = _noted(problems, vehicle_of, table, str(path), connectors, today, rules)
-        problems += _keep([vehicle] if vehicle else [], path, vehicles)
+    powers = keep("power sources", lambda table, where: power_sources_of(table, where).values())
+    lists = keep("checklist", lambda table, where: [checklist_of(table, where)])
+    checklists = tuple(checklist for checklist, _ in lists.values())
+    vehicles = keep(
+        "vehicle", lambda table, where: [vehicle_of(table, where, connectors, today, checklists)]
+    )
     return Library(
-        checklists=rules,
+        checklists=checklists,
         vehicles=tuple(vehicle for vehicle, _ in vehicles.values()),
         connectors=connectors,
         power_sources={id_: source for id_, (source, _) in powers.items()},
-        problems=(*problems, *_rules_told_twice(checklists)),
+        problems=(*problems, *_rules_told_twice(lists.values())),
         vehicle_files={id_: path for id_, (_, path) in vehicles.items()},
     )
 
@@ -130,7 +133,8 @@ def file_problems(paths: Iterable[Path], shipped: Path, today: date) -> tuple[Pr
     given = {path.resolve(): path for path in paths}
     unopened: list[Problem] = []
     for path in given.values():
-        _noted(unopened, file_bytes, path)
+        with _noting(unopened):
+            file_bytes(path)
     if unopened:
         raise InputError(unopened)
     others = [path for path in _files([shipped]) if path.resolve() not in given]
@@ -159,37 +163,23 @@ def _files(folders: Iterable[Path]) -> list[Path]:
     ]
 
 
-def _noted(
-    problems: list[Problem], read: Callable[_P, _T], *args: _P.args, **kwargs: _P.kwargs
-) -> _T | None:
-    """What `read` gives, or None with its problems noted."""
+@contextmanager
+def _noting(problems: list[Problem]) -> Iterator[None]:
+    """Note the problems of a file that cannot be taken, and go on."""
     try:
-        return read(*args, **kwargs)
+        yield
     except InputError as error:
         problems += error.problems
-        return None
 
 
-def _keep(items: Iterable[_Item], path: Path, kept: _Kept[_Item]) -> list[Problem]:
-    """Keep what has a new id; say which file had an id before."""
-    problems = []
-    for item in items:
-        if item.id in kept:
-            what = f"{item.id} is already the id of {kept[item.id][1]}"
-            problems.append(Problem(str(path), "id", what, "give one of them another id"))
-        else:
-            kept[item.id] = (item, path)
-    return problems
-
-
-def _rules_told_twice(checklists: _Kept[Checklist]) -> list[Problem]:
+def _rules_told_twice(checklists: Iterable[tuple[Checklist, Path]]) -> list[Problem]:
     first: dict[str, Path] = {}
     problems = []
-    for checklist, path in checklists.values():
+    for checklist, path in checklists:
         for rule in checklist.lamps:
             if first.setdefault(rule.id, path) != path:
-                what = f"{first[rule.id]} has a lamp rule of this id, which is the one that counts"
-                mend = "give this one another id"
+                what = message("trouble-lamp-rule-is-elsewhere", file=str(first[rule.id]))
+                mend = message("problem-give-this-one-another-id")
                 problems.append(Problem(str(path), f"lamp {rule.id}", what, mend))
     return problems
 
@@ -197,26 +187,22 @@ def _rules_told_twice(checklists: _Kept[Checklist]) -> list[Problem]:
 def connectors_of(table: Table, where: str) -> dict[str, Connector]:
     """The connectors that a table holds, by id; raises InputError with all its problems."""
 
-    def check(found: ConnectorTable) -> list[Problem]:
-        return connector_problems(found, where)
-
-    found = validated(ConnectorTable, table, where, check, stand_in={})
-    return {connector.id: connector for connector in found.connectors}
+    check = partial(connector_problems, where=where)
+    connectors = validated(ConnectorTable, table, where, check, stand_in={}).connectors
+    return {connector.id: connector for connector in connectors}
 
 
 def power_sources_of(table: Table, where: str) -> dict[str, PowerSource]:
     """The power sources of a table, by id, each with its switches; raises InputError as above."""
     circuits = [role.id for role in ROLES.values()]
 
-    def check(found: PowerTable) -> list[Problem]:
-        return power_problems(found, where, circuits)
+    check = partial(power_problems, where=where, circuit_ids=circuits)
 
-    def check_part(found: PowerTable) -> list[Problem]:
+    def check_part(sound: PowerTable) -> list[Problem]:
         # A source that is not in shape is missing here, and is no reason to blame another.
-        return [p for p in check(found) if not p.key.endswith(".switches_of")]
+        return [p for p in check(sound) if not p.key.endswith(".switches_of")]
 
-    stand_in: Table = {}
-    return validated(PowerTable, table, where, check, stand_in, check_part).by_id()
+    return validated(PowerTable, table, where, check, {}, check_part).by_id()
 
 
 def vehicle_of(
@@ -236,29 +222,21 @@ def vehicle_of(
         "electrical": {"volts": 12, "connector": "x"},
     }
 
-    def check(vehicle: Vehicle, rules: Sequence[Checklist]) -> list[Problem]:
-        tables = standard_tables()
-        return vehicle_problems(
-            vehicle,
-            where,
-            connectors,
-            today,
-            bulbs=tables.bulbs,
-            strokes=tables.strokes,
-            checklists=rules,
-        )
-
+    tables = standard_tables()
     # Which lamps it has cannot be told while its size or kind is not known.
-    return validated(
-        Vehicle, table, where, partial(check, rules=checklists), stand_in, partial(check, rules=())
+    check_part = partial(
+        vehicle_problems,
+        where=where,
+        connectors=connectors,
+        today=today,
+        bulbs=tables.bulbs,
+        strokes=tables.strokes,
     )
+    check = partial(check_part, checklists=checklists)
+    return validated(Vehicle, table, where, check, stand_in, check_part)
 
 
 def checklist_of(table: Table, where: str) -> Checklist:
     """The checklist that a table holds; raises InputError with all its problems."""
     stand_in = {"id": "x", "title": "x", "source": "x", "provenance": "memory"}
-
-    def check(checklist: Checklist) -> list[Problem]:
-        return checklist_problems(checklist, where)
-
-    return validated(Checklist, table, where, check, stand_in)
+    return validated(Checklist, table, where, partial(checklist_problems, where=where), stand_in)

@@ -13,6 +13,7 @@ from pathlib import Path
 from threading import RLock
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import message
 from walkaround.disk import locations
 from walkaround.disk.durable import make_folder, sweep, sync_folder, write_durably, write_error
 from walkaround.garage.edit import Known
@@ -94,8 +95,8 @@ class OwnVehicles:
             InputError: with every problem of the file.
         """
         if len(data) > MAX_UPLOAD_BYTES:
-            what = f"is larger than {MAX_UPLOAD_BYTES // 1000} kB"
-            raise InputError([Problem(name, "", what, "choose a vehicle file")])
+            what = message("problem-larger-than", kb=MAX_UPLOAD_BYTES // 1000)
+            raise InputError([Problem(name, "", what, message("problem-choose-a-vehicle-file"))])
         return self._vehicle_in(data, name)
 
     def save(self, vehicle: Vehicle, was: str = "", *, keep_id: bool = False) -> str:
@@ -114,8 +115,8 @@ class OwnVehicles:
             vehicle = tidy(vehicle)
             if was:
                 self._must_be_own(was)
-            if found := problems(vehicle, self.others(was), self.known):
-                raise InputError(found)
+            if faults := problems(vehicle, self.others(was), self.known):
+                raise InputError(faults)
             id_ = self._id(vehicle, was, keep_id)
             vehicle = vehicle.model_copy(update={"id": id_})
             text = vehicle_toml(vehicle).encode()
@@ -146,8 +147,8 @@ class OwnVehicles:
 
     def _must_be_own(self, vehicle_id: str) -> None:
         if not self.is_own(vehicle_id):
-            what = "was not made in this app, or has been deleted"
-            raise InputError([Problem(vehicle_id, "", what, "copy a vehicle and change the copy")])
+            what = message("problem-vehicle-is-not-own")
+            raise InputError([Problem(vehicle_id, "", what, message("problem-copy-a-vehicle"))])
 
     def _id(self, vehicle: Vehicle, was: str, keep_id: bool) -> str:
         """A vehicle that has walks keeps its id when it is renamed: by it they are its own."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pydantic import ValidationError
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import Message, message
 from walkaround.base.toml_model import problems_of
 from walkaround.brakes.chambers import BY_TABLE, chamber_fault
 from walkaround.brakes.strokes import StrokeTable, limit_of
@@ -30,7 +31,7 @@ def stroke_limit_in(
         rated_stroke_in: the rated stroke marked on the chamber, inches.
 
     Raises:
-        InputError: no limit is known for this, or a value is none.
+        InputError: no limit is known for this, or a value cannot be one.
     """
     table = standard_tables().strokes
     try:
@@ -50,12 +51,12 @@ def stroke_limit_in(
     return limit.limit_in
 
 
-def _unknown(axle: Axle, table: StrokeTable) -> tuple[str, str, str]:
+def _unknown(axle: Axle, table: StrokeTable) -> tuple[str, Message, Message]:
     """Why there is no limit: the argument, what is wrong and how to mend it."""
     if fault := chamber_fault(axle, table):
         return fault
     if axle.actuator not in BY_TABLE:
-        mend = "give the rated stroke marked on the actuator, in inches"
-        return "rated_stroke_in", "is missing, and no table lists such an actuator", mend
-    types = ", ".join(table.types(axle.actuator))
-    return "type", "is missing", f"give one of: {types}"
+        what = message("problem-missing-and-unlisted")
+        return "rated_stroke_in", what, message("problem-give-the-rated-stroke")
+    types = table.types(axle.actuator)
+    return "type", message("problem-is-missing"), message("problem-give-one-of", names=types)

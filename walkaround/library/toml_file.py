@@ -9,11 +9,12 @@ from stat import S_ISREG
 from typing import Any
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import message
 
 # A checklist is a few pages of text; more is not one.
-MAX_BYTES = 400_000
-# A key of so many parts makes what reads it slow, and one of thousands takes all memory there is:
-# the time and room that tomllib needs grow with the square of a key's parts.
+MOST_FILE_BYTES = 400_000
+# The time and memory that tomllib needs grow with the square of a key's parts: a key of more than
+# this makes it slow, one of thousands takes all the memory there is.
 _MOST_PARTS = 16
 _PART = r"""(?:[A-Za-z0-9_-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*')"""
 _LONG_KEY = re.compile(
@@ -30,7 +31,7 @@ def table_in(data: bytes, where: str) -> dict[str, Any]:
     """The TOML table in what a file held; raises InputError as `read_table` does."""
     table = _parsed(_text(data, where), where)
     if not table:
-        raise InputError([Problem(where, "", "holds nothing", "fill it in or delete it")])
+        raise _unreadable(where, "", "holds-nothing")
     return table
 
 
@@ -40,47 +41,50 @@ def file_bytes(path: Path) -> bytes:
     try:
         about = path.stat()
         if not S_ISREG(about.st_mode):  # a pipe or a device may never come to an end
-            raise OSError(0, "it is no file")
-        if about.st_size > MAX_BYTES:
-            what = f"is larger than {MAX_BYTES // 1000} kB"
-            raise InputError([Problem(where, "", what, "split it into smaller files")])
+            raise _unreadable(where, "", "no-plain-file")
+        if about.st_size > MOST_FILE_BYTES:
+            what = message("problem-larger-than", kb=MOST_FILE_BYTES // 1000)
+            raise InputError([Problem(where, "", what, message("problem-split-it"))])
         return path.read_bytes()
     except FileNotFoundError:
-        raise InputError([Problem(where, "", "there is no such file", "check the path")]) from None
+        raise _unreadable(where, "", "no-such-file") from None
     except OSError as error:
-        what = f"cannot be read ({error.strerror})"
-        mend = "check that it is a file you may read"
+        what = message("problem-cannot-be-read", reason=str(error.strerror))
+        mend = message("problem-check-that-you-may-read-it")
         raise InputError([Problem(where, "", what, mend)]) from None
 
 
 def _text(data: bytes, where: str) -> str:
     if b"\0" in data:
-        raise InputError([Problem(where, "", "is not a text file", "write it as TOML text")])
+        raise _unreadable(where, "", "no-text-file")
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         before = data[: error.start]
-        line = f"line {before.count(10) + 1}"
-        what = "holds characters that are not UTF-8"
-        raise InputError([Problem(where, line, what, "save it as UTF-8 text")]) from None
+        raise _unreadable(where, f"line {before.count(10) + 1}", "not-utf-8") from None
 
 
 def _parsed(text: str, where: str) -> dict[str, Any]:
     if long := _LONG_KEY.search(text):
         line = f"line {text.count(chr(10), 0, long.end()) + 1}"
-        raise InputError([Problem(where, line, "a key has too many parts", "flatten the tables")])
+        raise _unreadable(where, line, "key-of-too-many-parts")
     try:
         return tomllib.loads(text)
     except RecursionError:
-        problem = Problem(where, "", "tables are nested too deep", "flatten them")
+        raise _unreadable(where, "", "tables-nested-too-deep") from None
     except ValueError as error:
         if "integer string conversion" in str(error):
-            what, mend = "holds a number of thousands of digits", "write one of ordinary size"
-            raise InputError([Problem(where, "", what, mend)]) from None
+            raise _unreadable(where, "", "number-too-long") from None
         # tomllib says "Invalid value (at line 3, column 9)".
         found = re.fullmatch(r"(?s)(.*) \(at (line \d+, column \d+|end of document)\)", str(error))
         said, place = found.groups() if found else (str(error), "")
         said = " ".join(said.split()).rstrip(".")
-        what = f"this is not valid TOML ({said})"
-        problem = Problem(where, place, what, "correct the line, quotes and brackets first")
-    raise InputError([problem])
+        what = message("trouble-not-valid-toml", fault=said)
+        mend = message("problem-correct-the-line")
+        raise InputError([Problem(where, place, what, mend)]) from None
+
+
+def _unreadable(where: str, place: str, why: str) -> InputError:
+    """The one thing that keeps a file from being read."""
+    what, mend = message(f"file-{why}"), message(f"file-mend-{why}")
+    return InputError([Problem(where, place, what, mend)])

@@ -16,6 +16,7 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import Message, message
 from walkaround.base.plaintext import code_point, hidden_in
 from walkaround.base.toml_model import Written, problems_of, written_key
 
@@ -76,14 +77,15 @@ def too_much(table: Mapping[str, Any], where: str) -> list[Problem]:
     """The first thing that there is too much of in a table, where there is any."""
     for count, (path, value) in enumerate(_values(table), start=1):
         if len(path) > MOST_DEPTH:
-            return [Problem(where, written_key(path[:3]), "is nested too deep", "flatten it")]
+            what, mend = message("problem-nested-too-deep"), message("problem-flatten-it")
+            return [Problem(where, written_key(path[:3]), what, mend)]
         if isinstance(value, list | Mapping) and len(value) > MOST_ITEMS:
-            what = f"holds {len(value)} things, {MOST_ITEMS} at most"
-            mend = "keep what is needed, or split the file"
+            what = message("problem-too-many-things", count=len(value), most=MOST_ITEMS)
+            mend = message("problem-keep-what-is-needed")
             return [Problem(where, written_key(path), what, mend)]
         if count > MOST_VALUES:
-            what = f"holds more than {MOST_VALUES} values"
-            return [Problem(where, "", what, "split it into smaller files")]
+            what = message("problem-too-many-values", most=MOST_VALUES)
+            return [Problem(where, "", what, message("problem-split-it"))]
     return []
 
 
@@ -100,8 +102,8 @@ def _told(problems: list[Problem], odd: list[Problem], where: str) -> list[Probl
     more = len(every) - MOST_TOLD
     if more <= 0:
         return every
-    rest = Problem(where, "", f"has {more} more problems", "mend these first, then check again")
-    return [*every[:MOST_TOLD], rest]
+    what, mend = message("problem-more-problems", count=more), message("problem-mend-these-first")
+    return [*every[:MOST_TOLD], Problem(where, "", what, mend)]
 
 
 def _sound_part(table: Table, error: ValidationError) -> Table:
@@ -134,20 +136,23 @@ def _values(table: Mapping[str, Any]) -> Iterator[tuple[_Path, Any]]:
             waiting += [((*path, place), value[place]) for place in places]
 
 
-def _fault(path: _Path, value: object) -> tuple[str, str] | None:
+def _fault(path: _Path, value: object) -> tuple[Message, Message] | None:
     """What is wrong with one value by itself, and how to mend it."""
     if isinstance(value, bool):
         return None
     if isinstance(value, int | float) and abs(value) > MOST_NUMBER:
-        return "is a number too large to be meant", f"write one up to {MOST_NUMBER:g}"
+        mend = message("problem-write-one-up-to", most=f"{MOST_NUMBER:g}")
+        return message("problem-number-too-large"), mend
     if not isinstance(value, str):
         return None
     lines = next((part for part in path[::-1] if isinstance(part, str)), "") in SEVERAL_LINES
     if hidden := hidden_in(value.replace("\n", "") if lines else value):
         if hidden in "\r\n\t":
-            return "holds a line break or a tab", "write it in one line, with blanks"
-        return f"holds {code_point(hidden)}, which is not seen", "take that character out"
+            return message("problem-line-break-or-tab"), message("problem-write-in-one-line")
+        what = message("problem-hidden-character", character=code_point(hidden))
+        return what, message("problem-take-that-character-out")
     most = LONGEST_TEXT if lines else LONGEST_LINE
     if len(value) > most:
-        return f"has {len(value)} characters, {most} at most", "say it shorter"
+        what = message("problem-too-many-characters", count=len(value), most=most)
+        return what, message("problem-say-it-shorter")
     return None

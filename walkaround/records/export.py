@@ -68,7 +68,7 @@ def walk_csv(walk: Walk, words: Words, damage: str = "") -> str:
 
     Args:
         walk: of which the record is.
-        words: the language that it is told in.
+        words: the language it is written in.
         damage: a sentence about what its file has lost; empty if nothing.
     """
     out = io.StringIO()
@@ -152,8 +152,8 @@ def _rows(walk: Walk, words: Words) -> list[dict[str, str]]:
             "stands": "yes",
             "reason": words("record-walk-ended"),
         }
-        open_ = (step for step in walk.steps if step.id not in walk.answers)
-        rows += [_about(walk, step, words) | left for step in open_]
+        unanswered = (step for step in walk.steps if step.id not in walk.answers)
+        rows += [_about(walk, step, words) | left for step in unanswered]
     return rows
 
 
@@ -167,15 +167,15 @@ def _row(walk: Walk, event: Answered, then: Walk, words: Words) -> dict[str, str
     elif step.kind == "gauges" and then.told_gauges:
         readings = gauges_text(then.told_gauges, words)
     elif step.measure and (taken := then.measured.get(step.id)):
-        values = [value for value in step.measure.values if value.id in taken]
         readings = words.row(
             words("measured-of-value", name=value.name, judged=value_text(taken[value.id]))
-            for value in values
+            for value in step.measure.values
+            if value.id in taken
         )
         apart = apart_at(then, step)
-        measured = outcome_text(step.measure, taken, words)
-        told = apart_text(apart, words) if apart else ""
-        result = " ".join(filter(None, (measured, told, limit_text(step.measure, words))))
+        came_to = [outcome_text(step.measure, taken, words)]
+        came_to += [apart_text(apart, words)] if apart else []
+        result = " ".join(filter(None, (*came_to, limit_text(step.measure, words))))
     return {
         **_about(walk, step, words),
         "time_utc": event.at.utc.isoformat(timespec="seconds"),
@@ -221,10 +221,11 @@ def result_text(walk: Walk, hold: Hold, words: Words) -> str:
         return words("record-void", why=hold.void)
     sentences: list[str] = []
     for line, assessment in hold.results().items():
-        bounds = span_words(assessment, words)
         verdict = message(f"verdict-{assessment.verdict}")
         sentences.append(hold_result(line, assessment, hold, words))
-        sentences.append(words("record-bounds", span=bounds, verdict=verdict))
+        sentences.append(
+            words("record-bounds", span=span_words(assessment, words), verdict=verdict)
+        )
         if assessment.verdict != "undecided":
             sentences.append(plain_rule(assessment, hold.rule, words))
     if sentences:

@@ -12,8 +12,6 @@ from walkaround.records.walk_line import WalkLine
 
 PLACE = attrgetter("number", "id")
 """Sorts walks by when they began, whatever the wall clock said; those of old come first."""
-
-
 MONTHS_NAMED = 3
 """Of more months than so many that cannot be read only the first and the last are named."""
 
@@ -50,7 +48,7 @@ class Overview:
 
 
 def overview_of(lines: Iterable[WalkLine], unread: tuple[str, ...] = ()) -> Overview:
-    """The walks in order, and what is still to be done about them."""
+    """Put the walks in order, and say what is still to be done about them."""
     newest_first = tuple(sorted(lines, key=PLACE, reverse=True))
     return Overview(
         lines=newest_first,
@@ -62,75 +60,62 @@ def overview_of(lines: Iterable[WalkLine], unread: tuple[str, ...] = ()) -> Over
 
 
 def unread_words(walks: str, faults: Mapping[str, Fault]) -> tuple[str, ...]:
-    """One sentence for each fault: which months' folders it concerns, and how to mend it.
+    """Say what may be missing: a sentence for each fault, with the months' folders it concerns.
 
     Args:
         walks: the folder of walks.
         faults: by month, as in "2026-11".
     """
-    months: dict[Fault, list[str]] = {}
-    for month in sorted(faults):
-        months.setdefault(faults[month], []).append(month)
-    return tuple(
-        f"Walks may be missing or out of date here: {_folders(walks, each)} cannot be read "
-        f"({fault.why}); {fault.mend.format(it='it' if len(each) == 1 else 'them')}."
-        for fault, each in months.items()
-    )
-
-
-def _folders(walks: str, months: Sequence[str]) -> str:
-    if len(months) > MONTHS_NAMED:
-        return f"{len(months)} folders in {walks}, from {months[0]} to {months[-1]},"
-    names = [f"{walks}/{month}" for month in months]
-    return " and ".join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else names[0]
+    sentences = []
+    for fault in dict.fromkeys(faults[month] for month in sorted(faults)):
+        months = [month for month in sorted(faults) if faults[month] == fault]
+        folders = [f"{walks}/{month}" for month in months]
+        which = " and ".join((", ".join(folders[:-1]), folders[-1])).removeprefix(" and ")
+        if len(months) > MONTHS_NAMED:
+            which = f"{len(months)} folders in {walks}, from {months[0]} to {months[-1]},"
+        mend = fault.mend.format(it="it" if len(months) == 1 else "them")
+        sentences.append(
+            f"Walks may be missing or out of date here: {which} cannot be read ({fault.why}); "
+            f"{mend}."
+        )
+    return tuple(sentences)
 
 
 def open_by_vehicle(lines: Iterable[WalkLine]) -> dict[str, dict[str, str]]:
-    """The open defects of each vehicle: step id -> the latest walk in which it is open.
+    """Find the open defects of each vehicle: step id -> the latest walk in which it is open.
 
     What one walk found is closed by a later one in which the same step is OK, if that one is its
     recheck or began after its last answer. Of two walks at the same time neither closes the
     other's defects.
     """
     in_order = sorted(lines, key=PLACE)
-    faulty = {line.vehicle for line in in_order if line.open_defects}
-    by_vehicle: dict[str, list[WalkLine]] = {vehicle: [] for vehicle in faulty}
+    walks_of: dict[str, list[WalkLine]] = {x.vehicle: [] for x in in_order if x.open_defects}
     for line in in_order:
-        if line.vehicle in faulty:
-            by_vehicle[line.vehicle].append(line)
-    found = {vehicle: _still_open(walks) for vehicle, walks in by_vehicle.items()}
-    return {vehicle: steps for vehicle, steps in found.items() if steps}
+        if line.vehicle in walks_of:
+            walks_of[line.vehicle].append(line)
+    still_open = {vehicle: _still_open(walks) for vehicle, walks in walks_of.items()}
+    return {vehicle: steps for vehicle, steps in still_open.items() if steps}
 
 
 def _still_open(walks: Sequence[WalkLine]) -> dict[str, str]:
-    """Of one vehicle, its walks in order."""
-    last_ok = _last_ok(walks)
-    rechecks: dict[str, set[str]] = {}
-    for line in walks:
-        if line.recheck_of:
-            rechecks.setdefault(line.recheck_of, set()).update(line.ok)
-    found: dict[str, str] = {}
+    """The same of one vehicle; its walks are in order."""
+    # The last walk in which a step is OK: if that one does not close a defect, none before it does.
+    last_ok: dict[str, WalkLine] = {}
+    asked = {step for line in walks for step in line.open_defects}
+    for line in reversed(walks):
+        last_ok.update(dict.fromkeys(asked.intersection(line.ok), line))
+        asked -= last_ok.keys()
+        if not asked:
+            break
+    rechecked = {(line.recheck_of, step) for line in walks if line.recheck_of for step in line.ok}
+    still_open: dict[str, str] = {}
     for line in walks:
         for step in line.open_defects:
             later = last_ok.get(step)
             seen_ok = later is not None and PLACE(later) > PLACE(line) and _follows(line, later)
-            if not seen_ok and step not in rechecks.get(line.id, ()):
-                found[step] = line.id
-    return dict(sorted(found.items()))
-
-
-def _last_ok(walks: Sequence[WalkLine]) -> dict[str, WalkLine]:
-    """The last walk in which each step is OK that is open in another. If that one does not close a
-    defect, none before it does."""
-    asked = {step for line in walks for step in line.open_defects}
-    last: dict[str, WalkLine] = {}
-    for line in reversed(walks):
-        hits = asked.intersection(line.ok)
-        last.update(dict.fromkeys(hits, line))
-        asked -= hits
-        if not asked:
-            break
-    return last
+            if not seen_ok and (line.id, step) not in rechecked:
+                still_open[step] = line.id
+    return dict(sorted(still_open.items()))
 
 
 def _follows(line: WalkLine, later: WalkLine) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from walkaround.base.errors import InputError, MachineError, NotNowError, Problem
@@ -48,15 +48,8 @@ class WalkReader:
             InputError: there is no such walk.
             MachineError: its file cannot be opened, or a later version wrote it.
         """
-        return self._loaded(walk_id, self._read(walk_id))
-
-    def lines(self) -> tuple[WalkLine, ...]:
-        """List the lines of the overview: one for each walk, the one begun last first.
-
-        Raises:
-            MachineError: the folder of walks cannot be read.
-        """
-        return self.overview().lines
+        file = self._read(walk_id)
+        return Loaded(file.events, file.damage)
 
     def overview(self) -> Overview:
         """Show all walks at a glance.
@@ -69,10 +62,10 @@ class WalkReader:
     def read_line(self, walk_id: str, stamp: Stamp) -> WalkLine:
         """Make the line of a walk from its file, whatever state that is in."""
         try:
-            loaded = self._loaded(walk_id, self._read(walk_id))
-            if not loaded.events:
-                return line_without(walk_id, stamp, loaded.notice)
-            return line_of(fold(loaded.events), stamp, loaded.notice)
+            file = self._read(walk_id)
+            if not file.events:
+                return line_without(walk_id, stamp, file.damage)
+            return line_of(fold(file.events), stamp, file.damage)
         except (MachineError, InputError, NotNowError) as error:
             return line_without(walk_id, stamp, str(error))
 
@@ -81,55 +74,45 @@ class WalkReader:
         return self.walks / month_of(walk_id) / f"{walk_id}{FILE}"
 
     def _read(self, walk_id: str) -> WalkFile:
+        """Read what is sound of a walk's file, with a sentence about what is not."""
         path = self.path(walk_id)
-        if (size := max(map(file_bytes, (path, kept_before(path))))) > MAX_BYTES:
+        before = kept_before(path)
+        if (size := max(file_bytes(path), file_bytes(before))) > MAX_BYTES:
             raise MachineError(
                 f"{path} is larger than {MAX_BYTES // 1_000_000} MB, which no walk is "
                 f"({size} bytes); take it out of the folder."
             )
-        now = read_file(path)
-        found = read_sound(now) if now is not None else None
-        if found is None:
-            before = read_file(kept_before(path))
-            if now is None and before is None:
+        data = read_file(path)
+        file = read_sound(data) if data is not None else None
+        if file is None:
+            data_before = read_file(before)
+            if data is None and data_before is None:
                 what, mend = "there is no such walk", "list the walks"
                 raise InputError([Problem("walk", walk_id, what, mend)])
-            found = read_damaged(now, before)
-        first = found.events[0] if found.events else None
+            file = read_damaged(data, data_before)
+            damage = (
+                f"The file of walk {walk_id} was damaged: its first {len(file.events)} entries fit "
+                "together and are kept, anything after them is lost."
+                if file.events
+                else f"Nothing of walk {walk_id} can be read; its file is left as it is, at {path}."
+            )
+            file = replace(file, damage=damage)
+        first = file.events[0] if file.events else None
         if isinstance(first, Began) and first.walk != walk_id:
             raise MachineError(
                 f"{path} holds walk {first.walk}; give the file the name of its walk, or take it "
                 "out of the folder."
             )
-        return found
-
-    def _loaded(self, walk_id: str, found: WalkFile) -> Loaded:
-        notice = found.damage
-        if not found.events:
-            notice = (
-                f"Nothing of walk {walk_id} can be read; its file is left as it is, "
-                f"at {self.path(walk_id)}."
-            )
-        elif not found.sound:
-            notice = f"{damage(walk_id, found)}."
-        return Loaded(found.events, notice)
+        return file
 
 
 def kept_before(path: Path) -> Path:
-    """Where a walk's file as it was before its last change is kept."""
+    """Tell where a walk's file as it was before its last change is kept."""
     return path.with_name(path.name + BEFORE)
 
 
-def damage(walk_id: str, found: WalkFile) -> str:
-    """What to tell people of a damaged file, as a sentence without its full stop."""
-    return (
-        f"The file of walk {walk_id} was damaged: its first {len(found.events)} entries fit "
-        "together and are kept, anything after them is lost"
-    )
-
-
 def file_bytes(path: Path) -> int:
-    """The size of a file, 0 if there is none."""
+    """Tell the size of a file, 0 if there is none."""
     try:
         return path.stat().st_size
     except OSError:

@@ -36,15 +36,12 @@ from walkaround.records.reader import (
     MAX_BYTES,
     Loaded,
     WalkReader,
-    damage,
     file_bytes,
     kept_before,
 )
 from walkaround.records.walk_file import (
     Encoder,
-    Row,
     Tables,
-    WalkFile,
     json_text,
     new_tables,
     read_sound,
@@ -77,7 +74,7 @@ class DurableStorage(Storage):
         self._left: FileState | None = None
 
     def read(self) -> Tables | None:
-        """The tables; None if there are none, or none that can be read."""
+        """Read the tables; None if there are none, or none that can be read."""
         if self._tables is None:
             if self._written is None:
                 self._left = file_state(self._path)
@@ -95,18 +92,13 @@ class DurableStorage(Storage):
         # TinyDB has changed the tables in place already.
         self._tables = None
         encoded = self._encoder.encode(data)
-        write_durably(self._path, encoded, self._to_keep())
+        keep, now = self._keep, file_state(self._path)
+        if now and self._left and now != self._left:
+            keep = damaged_name(self._path)
+            _log.warning("%s was changed by something else; that is kept as %s.", self._path, keep)
+        write_durably(self._path, encoded, keep)
         self._tables, self._written = data, encoded
         self._left = file_state(self._path)
-
-    def _to_keep(self) -> Path | None:
-        """Under which name the file is kept that is there now."""
-        now = file_state(self._path)
-        if self._left in (None, now) or now is None:
-            return self._keep
-        aside = damaged_name(self._path)
-        _log.warning("%s was changed by something else; that is kept as %s.", self._path, aside)
-        return aside
 
 
 class WalkStore(WalkReader):
@@ -129,8 +121,7 @@ class WalkStore(WalkReader):
         except MachineError:
             self._writer.give_up()
             raise
-        self._sweep()
-        _remove_index(locations.unused_index(data))
+        self._tidy(locations.unused_index(data))
 
     def close(self) -> None:
         """Let another process write. No walk is left to be saved: every write was."""
@@ -171,26 +162,47 @@ class WalkStore(WalkReader):
             MachineError: they could not be saved; what was saved before still is.
         """
         with self._lock:
-            table = self._opened(walk_id).table("events")
+            if walk_id not in self._open:
+                loaded = self.load(walk_id)
+                if not loaded.events:
+                    raise MachineError(loaded.notice)
+                self._open[walk_id] = _database(self.path(walk_id))
+            table = self._open[walk_id].table("events")
             if [event.seq for event in events] != [len(table) + n for n in range(len(events))]:
                 raise MachineError(
                     f"The file of walk {walk_id} holds {len(table)} entries, which is not where "
                     "these go on; stop walkaround and start it again."
                 )
-            rows = tuple(zip(events, rows_of(events), strict=True))
-            self._room_for(walk_id, rows)
+            rows = rows_of(events)
+            # What would make a file that nobody reads again is refused; but a walk can be ended.
+            more = sum(len(json_text(row)) for row in rows if row["kind"] != "finished")
+            if more and file_bytes(self.path(walk_id)) + more > MAX_BYTES - _TO_END_BYTES:
+                raise MachineError(
+                    f"Walk {walk_id} holds all that a walk can; end it, begin another."
+                )
             with self._list.saving(walk_id):
-                table.insert_multiple(Document(row, doc_id=event.seq + 1) for event, row in rows)
+                table.insert_multiple(Document(row, doc_id=row["seq"] + 1) for row in rows)
             if any(isinstance(event, Finished) for event in events):
                 del self._open[walk_id]
 
     def load(self, walk_id: str) -> Loaded:
         """Read a walk; a damaged file is set aside and what can be saved of it written anew."""
         with self._lock:
-            found = self._read(walk_id)
-            if found.sound or not found.events:
-                return self._loaded(walk_id, found)
-            return self._mended(walk_id, found)
+            file = self._read(walk_id)
+            if file.sound or not file.events:
+                return Loaded(file.events, file.damage)
+            path = self.path(walk_id)
+            aside, notice = damaged_name(path), file.damage
+            if path.exists():
+                notice = f"{notice.removesuffix('.')}; the damaged file is kept as {aside.name}."
+            _log.warning(notice)
+            with self._list.saving(walk_id):
+                write_durably(path, Encoder().encode(new_tables(file.rows, notice)), keep=aside)
+            before = read_file(kept_before(path))
+            if before is not None and read_sound(before) is None:
+                set_aside(kept_before(path))
+            self._open.pop(walk_id, None)
+            return Loaded(file.events, notice)
 
     def refresh(self, walk: Walk) -> None:
         """Take note of what has become of a walk, for the list."""
@@ -213,7 +225,7 @@ class WalkStore(WalkReader):
         return overview
 
     def next_number(self) -> int:
-        """The place of a walk that begins now in the order of this data folder's walks.
+        """Give the place of a walk that begins now in the order of this data folder's walks.
 
         Raises:
             MachineError: the folder of walks cannot be read.
@@ -221,7 +233,7 @@ class WalkStore(WalkReader):
         return self._list.next_number()
 
     def load_settings(self) -> dict[str, Any]:
-        """The saved settings; none if there are none or the file is damaged (it is set aside)."""
+        """Read the saved settings; none if there are none. A damaged file is set aside."""
         with self._lock:
             data = read_file(self._settings)
             if data is not None and tables_in(data) is None:
@@ -247,51 +259,20 @@ class WalkStore(WalkReader):
             row = Document({"schema": 1, "values": values}, doc_id=1)
             TinyDB(self._settings, storage=DurableStorage).table("settings").upsert(row)
 
-    def _sweep(self) -> None:
-        """Take away what a killed process left half written; what stays does no harm."""
+    def _tidy(self, unused_index: Path) -> None:
+        """Take away what a killed process left half written, and the list as the version before
+        kept it; what stays does no harm."""
         with suppress(MachineError):
             for month in months_in(self.walks):
                 try:
                     sweep(self.walks / month)
                 except MachineError as error:
                     _log.warning("What was half written in %s stays there: %s", month, error)
-
-    def _room_for(self, walk_id: str, rows: Sequence[tuple[Event, Row]]) -> None:
-        """Refuse what would make a file that nobody reads again; a walk can always be ended."""
-        more = sum(len(json_text(row)) for event, row in rows if not isinstance(event, Finished))
-        if more and file_bytes(self.path(walk_id)) + more > MAX_BYTES - _TO_END_BYTES:
-            raise MachineError(f"Walk {walk_id} holds all that a walk can; end it, begin another.")
-
-    def _opened(self, walk_id: str) -> TinyDB:
-        if walk_id not in self._open:
-            loaded = self.load(walk_id)
-            if not loaded.events:
-                raise MachineError(loaded.notice)
-            self._open[walk_id] = _database(self.path(walk_id))
-        return self._open[walk_id]
-
-    def _mended(self, walk_id: str, found: WalkFile) -> Loaded:
-        path = self.path(walk_id)
-        aside = damaged_name(path)
-        kept_as = f"; the damaged file is kept as {aside.name}" if path.exists() else ""
-        notice = f"{damage(walk_id, found)}{kept_as}."
-        _log.warning(notice)
-        with self._list.saving(walk_id):
-            write_durably(path, Encoder().encode(new_tables(found.rows, notice)), keep=aside)
-        before = read_file(kept_before(path))
-        if before is not None and read_sound(before) is None:
-            set_aside(kept_before(path))
-        self._open.pop(walk_id, None)
-        return Loaded(found.events, notice)
+        with suppress(OSError):
+            for file in unused_index.glob("[0-9][0-9][0-9][0-9]-[0-9][0-9].json*"):
+                file.unlink()
+            unused_index.rmdir()
 
 
 def _database(path: Path) -> TinyDB:
     return TinyDB(path, storage=DurableStorage, keep=kept_before(path))
-
-
-def _remove_index(folder: Path) -> None:
-    """Take away the list as the version before kept it; nothing else that may lie there."""
-    with suppress(OSError):
-        for file in folder.glob("[0-9][0-9][0-9][0-9]-[0-9][0-9].json*"):
-            file.unlink()
-        folder.rmdir()

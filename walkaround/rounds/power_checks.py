@@ -5,12 +5,21 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator
 
-from walkaround.base.checks import Flaw, empty, problems_found, standing_twice, too_many, unknown
+from walkaround.base.checks import (
+    Flaw,
+    empty,
+    not_filled,
+    problems_found,
+    standing_twice,
+    too_many,
+    unknown,
+)
 from walkaround.base.errors import Problem
+from walkaround.base.message import message
 from walkaround.rounds.power_source import Position, PowerSource, PowerTable, Switch, matches
 
 # More than any cab or box has: what each does with the others is looked at.
-MOST_SOURCES, MOST_SWITCHES, MOST_POSITIONS = 30, 30, 20
+MOST_SOURCES, MOST_OF_A_SOURCE, MOST_OF_A_SWITCH = 30, 30, 20
 
 
 def power_problems(table: PowerTable, where: str, circuit_ids: Collection[str]) -> list[Problem]:
@@ -27,7 +36,8 @@ def power_problems(table: PowerTable, where: str, circuit_ids: Collection[str]) 
         for key, _, _, position in _positions(table):
             for id_ in position.lights:
                 if not {id_, re.sub(r"_[a-z0-9]{1,2}$", "", id_)} & set(circuit_ids):
-                    yield unknown(f"{key}.lights", "circuit", id_, circuit_ids)
+                    what = message("trouble-unknown-circuit", name=id_)
+                    yield unknown(f"{key}.lights", what, id_, circuit_ids)
 
     too_much = problems_found([counts_are_in_reason], table, where)
     return too_much or problems_found([*CHECKS, circuits_are_known], table, where)
@@ -37,10 +47,10 @@ def counts_are_in_reason(table: PowerTable) -> Iterator[Flaw]:
     """No file has more sources, no source more switches, no switch more positions than this."""
     counted = [("power_source", len(table.sources), MOST_SOURCES)]
     for source in table.sources:
-        counted.append((f"power_source {source.id}.switch", len(source.switches), MOST_SWITCHES))
+        counted.append((f"power_source {source.id}.switch", len(source.switches), MOST_OF_A_SOURCE))
     for key, _, switch in _switches(table):
-        counted.append((f"{key}.position", len(switch.positions), MOST_POSITIONS))
-    yield from too_many(counted, "keep what is used")
+        counted.append((f"{key}.position", len(switch.positions), MOST_OF_A_SWITCH))
+    yield from too_many(counted, message("problem-keep-what-is-used"))
 
 
 def ids_are_unique(table: PowerTable) -> Iterator[Flaw]:
@@ -63,22 +73,32 @@ def texts_are_filled(table: PowerTable) -> Iterator[Flaw]:
         yield from empty([(f"{key}.name", position.name), (f"{key}.say", position.say)])
 
 
+def placeholders_are_quantities(table: PowerTable) -> Iterator[Flaw]:
+    """Nothing but a quantity stands in braces: nothing else is filled in these texts."""
+    yield from not_filled((f"power_source {s.id}.title", s.title) for s in table.sources)
+    yield from not_filled((f"{key}.name", switch.name) for key, _, switch in _switches(table))
+    for key, _, _, position in _positions(table):
+        texts = {"name": position.name, "say": position.say, "keep": position.keep}
+        yield from not_filled((f"{key}.{name}", text) for name, text in texts.items())
+
+
 def switches_come_from_one_place(table: PowerTable) -> Iterator[Flaw]:
     """A source has its own switches, those of another, or one for each circuit."""
-    mend = "write each_circuit = true, switches_of or [[power_source.switch]] tables, one of them"
+    mend = message("problem-write-one-way-of-switches")
     for source in table.sources:
         ways = [source.each_circuit, bool(source.switches_of), bool(source.switches)]
         if sum(ways) != 1:
-            what = "has no switches" if not any(ways) else "says in two ways which switches it has"
+            two = any(ways)
+            what = message("problem-switches-two-ways" if two else "problem-has-no-switches")
             yield Flaw(f"power_source {source.id}", what, mend)
 
 
 def switches_have_positions(table: PowerTable) -> Iterator[Flaw]:
     """A switch can be set to something."""
-    mend = "add a [[power_source.switch.position]] table or take the switch out"
+    mend = message("problem-add-a-position")
     for key, _, switch in _switches(table):
         if not switch.positions:
-            yield Flaw(key, "has no position", mend)
+            yield Flaw(key, message("problem-has-no-position"), mend)
 
 
 def other_sources_are_known(table: PowerTable) -> Iterator[Flaw]:
@@ -86,8 +106,10 @@ def other_sources_are_known(table: PowerTable) -> Iterator[Flaw]:
     having = [source.id for source in table.sources if source.switches]
     for source in table.sources:
         if source.switches_of and source.switches_of not in having:
-            key, noun = f"power_source {source.id}.switches_of", "source with switches in this file"
-            yield unknown(key, noun, source.switches_of, having, "write its switches out")
+            what = message("trouble-unknown-source", name=source.switches_of)
+            mend = message("problem-write-its-switches-out")
+            key = f"power_source {source.id}.switches_of"
+            yield unknown(key, what, source.switches_of, having, mend)
 
 
 def references_are_known(table: PowerTable) -> Iterator[Flaw]:
@@ -97,24 +119,26 @@ def references_are_known(table: PowerTable) -> Iterator[Flaw]:
         names |= {f"{s.id}.{p.id}" for s in source.switches for p in s.positions}
         for name, references in (("needs", position.needs), ("excludes", position.excludes)):
             for odd in sorted(set(references) - names):
-                yield unknown(f"{key}.{name}", "switch or position of this source", odd, names)
+                what = message("trouble-unknown-switch", name=odd)
+                yield unknown(f"{key}.{name}", what, odd, names)
             for own in sorted(r for r in references if r.split(".")[0] == switch.id):
-                what = f"names {own}, but a switch is in one position at a time anyway"
-                yield Flaw(f"{key}.{name}", what, "take it out")
+                what = message("problem-names-own-switch", name=own)
+                yield Flaw(f"{key}.{name}", what, message("problem-take-it-out"))
 
 
 def positions_do_something(table: PowerTable) -> Iterator[Flaw]:
     """A position lights something, or another one needs it; off is always there, unwritten."""
-    mend = "write what it lights, or take it out: off needs no table"
+    mend = message("problem-write-what-it-lights")
     for key, source, switch, position in _positions(table):
         needs = [need for s in source.switches for p in s.positions for need in p.needs]
         if not position.lights and not any(matches(n, switch.id, position.id) for n in needs):
-            yield Flaw(key, "lights nothing and nothing needs it", mend)
+            yield Flaw(key, message("problem-lights-nothing"), mend)
 
 
 CHECKS: list[Callable[[PowerTable], Iterable[Flaw]]] = [
     ids_are_unique,
     texts_are_filled,
+    placeholders_are_quantities,
     switches_come_from_one_place,
     switches_have_positions,
     other_sources_are_known,

@@ -1,7 +1,7 @@
 """What a checklist file may say: which lamps a vehicle must have, which steps are walked, and why.
 
 A checklist is data with its source beside each rule. The models say what shape a file has; what
-their shape cannot show is checked in checking.py.
+their shape cannot show is checked in checks.py.
 """
 
 from __future__ import annotations

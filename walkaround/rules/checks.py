@@ -7,13 +7,14 @@ from collections.abc import Callable, Iterable, Iterator
 from walkaround.base.checks import (
     Flaw,
     empty,
+    not_filled,
     problems_found,
     standing_twice,
     too_long,
     too_many,
 )
 from walkaround.base.errors import Problem
-from walkaround.base.message import unfilled
+from walkaround.base.message import message
 from walkaround.rules.checklist import (
     AXLE_FILLED,
     END_FILLED,
@@ -26,6 +27,11 @@ from walkaround.rules.checklist import (
 from walkaround.rules.conditions import When
 from walkaround.rules.measure_checks import MEASURE_CHECKS
 
+# What fills these names where it is not filled.
+_ONCE_FOR_EACH = {
+    name: message("problem-set-true", key="per_end" if name == "side" else "per_axle")
+    for name in END_FILLED
+}
 # The longest short text, in characters: what is said in one breath.
 SHORT_MAX = 160
 # More than any file has, and few enough to plan a walk from at once.
@@ -41,7 +47,7 @@ def checklist_problems(checklist: Checklist, where: str) -> list[Problem]:
 
 
 def counts_are_in_reason(checklist: Checklist) -> Iterator[Flaw]:
-    """There are not so many of anything that a walk cannot be planned at once."""
+    """There is not too much of anything to plan a walk without a delay."""
     counted = [
         ("step", len(checklist.steps), MOST_STEPS),
         ("lamp", len(checklist.lamps), MOST_LAMPS),
@@ -49,7 +55,7 @@ def counts_are_in_reason(checklist: Checklist) -> Iterator[Flaw]:
         *((f"step {step.id}.limit", len(step.limits), MOST_LIMITS) for step in checklist.steps),
         *((f"lamp {r.id}.variant", len(r.variants), MOST_VARIANTS) for r in checklist.lamps),
     ]
-    yield from too_many(counted, "split the file")
+    yield from too_many(counted, message("problem-split-the-file"))
 
 
 def ids_are_unique(checklist: Checklist) -> Iterator[Flaw]:
@@ -72,39 +78,24 @@ def texts_are_filled(checklist: Checklist) -> Iterator[Flaw]:
 def short_texts_are_short(checklist: Checklist) -> Iterator[Flaw]:
     """A short text is said in one breath."""
     shorts = ((f"step {step.id}.short", step.short, SHORT_MAX) for step in checklist.steps)
-    yield from too_long(shorts, "keep it to what the hands do, the rest belongs in long")
+    yield from too_long(shorts, message("problem-keep-it-short"))
 
 
 def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
     """Only quantities and known placeholders stand in braces, an axle's in a step for each axle."""
-    for key, text, filled in _texts_with_placeholders(checklist):
-        for odd in unfilled(text, filled):
-            name = odd.strip("{}")
-            known = ", ".join(f"{{{each}}}" for each in sorted(filled))
-            mend = "write a quantity as {110 psi}, {80 to 90 psi} or {1 7/8 in}"
-            if name in END_FILLED:
-                mend = f"set {'per_end' if name == 'side' else 'per_axle'} = true"
-            elif known:
-                mend = f"use one of {known}, or {mend}"
-            yield Flaw(key, f"nothing fills the placeholder {odd}", mend)
-
-
-def _texts_with_placeholders(checklist: Checklist) -> Iterator[tuple[str, str, frozenset[str]]]:
-    """Each text for people: its key, the text, and the names that are filled where it is said."""
     for step in checklist.steps:
         filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
         texts = step.model_dump(include={"id", "title", "short", "long", "caution"})
         if step.measure:
             texts |= {"measure.begin": step.measure.begin, "measure.end": step.measure.end}
-        for key, text in texts.items():
-            yield f"step {step.id}.{key}", text, frozenset(filled)
+        keyed = [(f"step {step.id}.{key}", text) for key, text in texts.items()]
+        yield from not_filled(keyed, filled, _ONCE_FOR_EACH)
     variants = _keyed(checklist.variants)
     for rule in checklist.lamps:
-        for key, text in rule.model_dump(include={"name", "what", "why"}).items():
-            yield f"lamp {rule.id}.{key}", text, frozenset()
+        texts = rule.model_dump(include={"name", "what", "why"})
+        yield from not_filled((f"lamp {rule.id}.{key}", text) for key, text in texts.items())
         variants += _keyed(rule.variants, f"lamp {rule.id}.")
-    for key, variant in variants:
-        yield f"{key}.what", variant.what or "", frozenset()
+    yield from not_filled((f"{key}.what", variant.what or "") for key, variant in variants)
 
 
 def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Flaw]:
@@ -112,17 +103,19 @@ def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Flaw]:
     for step in checklist.steps:
         key = f"step {step.id}"
         if (step.per_axle or step.per_end) and AXLE not in step.id:
-            yield Flaw(key, "all axles would share this id", f"put {AXLE} in the id")
+            what, mend = message("trouble-axles-share-the-id"), message("problem-put-axle-in-id")
+            yield Flaw(key, what, mend)
         if step.per_end and SIDE not in step.id:
-            yield Flaw(key, "both ends of an axle would share this id", f"put {SIDE} in the id")
+            what, mend = message("trouble-ends-share-the-id"), message("problem-put-side-in-id")
+            yield Flaw(key, what, mend)
 
 
 def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Flaw]:
     """Lamp steps follow from the vehicle's lamps."""
-    mend = "write a [[lamp]] rule, the steps follow from it"
+    what, mend = message("trouble-lamp-step-written"), message("problem-write-a-lamp-rule")
     for step in checklist.steps:
         if step.kind == "lamp":
-            yield Flaw(f"step {step.id}.kind", "lamp steps are not written in files", mend)
+            yield Flaw(f"step {step.id}.kind", what, mend)
 
 
 def lamps_can_be_placed(checklist: Checklist) -> Iterable[Flaw]:
@@ -137,14 +130,19 @@ def lamps_can_be_placed(checklist: Checklist) -> Iterable[Flaw]:
 
 def _misplaced(key: str, row: LampRule) -> Iterator[Flaw]:
     if row.quantity != SPREADS[row.spread]:
-        what = f"is {row.quantity}, but spread {row.spread} places {SPREADS[row.spread]}"
-        yield Flaw(f"{key}.quantity", what, "make quantity and spread agree")
+        what = message(
+            "problem-spread-places-others",
+            quantity=row.quantity,
+            spread=row.spread,
+            places=SPREADS[row.spread],
+        )
+        yield Flaw(f"{key}.quantity", what, message("problem-make-them-agree"))
     if row.end == "side" and row.spread in ("centre", "three"):
-        what = f"is {row.spread}, which the sides do not have"
-        yield Flaw(f"{key}.spread", what, "use pair, left or right")
+        what = message("problem-spread-not-of-sides", spread=row.spread)
+        yield Flaw(f"{key}.spread", what, message("problem-use-pair-left-right"))
     if row.end != "side" and row.gap_mm is not None:
-        what = f"stands in a row for the {row.end}"
-        yield Flaw(f"{key}.gap_mm", what, 'take it out or set end = "side"')
+        what = message("problem-stands-in-a-row-for-end", end=row.end)
+        yield Flaw(f"{key}.gap_mm", what, message("problem-take-it-out-or-set-side"))
 
 
 def _readings(rule: LampRule, checklist: Checklist) -> Iterator[tuple[str, LampRule]]:
@@ -167,8 +165,8 @@ def variants_say_something(checklist: Checklist) -> Iterator[Flaw]:
         keyed += _keyed(rule.variants, f"lamp {rule.id}.")
     for key, variant in keyed:
         if all(getattr(variant, name) == f.default for name, f in When.model_fields.items()):
-            mend = "say for which, or write it into the row"
-            yield Flaw(key, "holds for every vehicle", mend)
+            mend = message("problem-say-for-which")
+            yield Flaw(key, message("problem-holds-for-every-vehicle"), mend)
         yield from empty([(f"{key}.source", variant.source)])
 
 

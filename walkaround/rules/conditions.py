@@ -10,8 +10,8 @@ from pydantic import Field
 from walkaround.base.toml_model import Day, Number, Written
 from walkaround.vehicle.model import Vehicle, VehicleClass, has_abs
 
-# What is so or not so of a vehicle; each but ABS, which its date of make decides, is a key of its
-# file.
+# Facts about a vehicle that are true or false. Each is a key of its file, but ABS follows from its
+# date of make where the file says nothing.
 Fact = Literal[
     "abs",
     "boat",
@@ -42,14 +42,14 @@ class Span(Written):
 
 
 class When(Written):
-    """What must be so of a vehicle for a rule to hold; what is left out does not narrow it.
+    """The conditions under which a rule holds for a vehicle; what is left out does not narrow it.
 
     A mass or cab width that nobody gave counts as large, so that no lamp is left out for it.
 
     Attributes:
         classes: letters of 49 CFR 393.11 Table 1.
         made_from, made_before: made on that day or later; before that day.
-        facts, without: what must be so of the vehicle; what must not.
+        facts, without: what must be true of the vehicle; what must be false.
     """
 
     classes: tuple[VehicleClass, ...] = ()
@@ -63,7 +63,7 @@ class When(Written):
     without: tuple[Fact, ...] = ()
 
     def holds(self, vehicle: Vehicle, class_: VehicleClass) -> bool:
-        """Whether all of it is so of a vehicle of this class."""
+        """Whether all conditions hold for a vehicle of this class."""
         return (
             (not self.classes or class_ in self.classes)
             and self._sizes_hold(vehicle)
@@ -83,8 +83,8 @@ class When(Written):
 
 
 def facts_of(vehicle: Vehicle) -> frozenset[Fact]:
-    """What is so of a vehicle."""
-    told: dict[Fact, bool] = {
+    """List the facts that are true of a vehicle."""
+    truth: dict[Fact, bool] = {
         "abs": has_abs(vehicle),
         "boat": vehicle.boat,
         "double_faced_turn": vehicle.double_faced_turn,
@@ -93,7 +93,7 @@ def facts_of(vehicle: Vehicle) -> frozenset[Fact]:
         "towed_singly": vehicle.towed_singly,
         "towing_lamps_above_load": vehicle.towing_lamps_above_load,
     }
-    return frozenset(fact for fact, is_so in told.items() if is_so)
+    return frozenset(fact for fact, is_true in truth.items() if is_true)
 
 
 def _or_large(value: float | None) -> float:

@@ -24,7 +24,7 @@ Line = Literal["supply", "service", "primary", "secondary"]
 # Where a trailer's air comes from: the shop's line, or the vehicle that tows it.
 Air = Literal["shop", "coupled"]
 # Pressures in psi gauge, times in s, lengths in inches.
-Quantity = Literal["psi", "s", "in"]
+MeasureUnit = Literal["psi", "s", "in"]
 
 MOST_HOLD_S = 3600.0
 """No hold is watched for longer."""
@@ -100,7 +100,7 @@ class MeasureRule(Written):
         begin, end: of a time, what is tapped at its start and its end.
     """
 
-    quantity: Quantity
+    quantity: MeasureUnit
     of: tuple[Line, ...] = ()
     start: Annotated[Number, Field(ge=0)] = 0.0
     drop: Flag = False
@@ -110,7 +110,7 @@ class MeasureRule(Written):
 
 
 class WaitRule(Written):
-    """So many seconds must have gone by since another step was answered; other steps go on."""
+    """Seconds that must pass after another step was answered; other steps go on meanwhile."""
 
     after: Id
     seconds: Positive
@@ -133,7 +133,7 @@ class Situation:
         )
 
     def resolved(self, row: LimitRow) -> LimitRow:
-        """The row with its upper bound as it is for so many towed units."""
+        """The row with its upper bound for the number of towed units."""
         if row.at_most is None or not row.per_extra_towed:
             return row
         more = row.per_extra_towed * max(0, self.towed - 1)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from walkaround.base.checks import Flaw, above, standing_twice, unknown
+from walkaround.base.message import message
 from walkaround.rules.checklist import Checklist, StepRule
 from walkaround.rules.limits import MOST_HOLD_S, MOST_PSI, MeasureRule
 
@@ -15,8 +16,7 @@ MOST_WAIT_S = 86_400.0
 # As much as an event takes, in any unit.
 MOST_VALUE = 5_000.0
 
-_NO_MUST = "set must = false"
-_OUT = "take it out"
+_OUT = message("problem-take-it-out")
 
 
 def tables_go_with_kinds(checklist: Checklist) -> Iterator[Flaw]:
@@ -25,10 +25,11 @@ def tables_go_with_kinds(checklist: Checklist) -> Iterator[Flaw]:
         for name in _TABLES:
             key, there = f"step {step.id}.{name}", getattr(step, name) is not None
             if step.kind == name and not there:
-                yield Flaw(key, "is missing", f"add the {name} table or change kind")
+                mend = message("problem-add-the-table-or-change-kind", table=name)
+                yield Flaw(key, message("problem-is-missing"), mend)
             if step.kind != name and there:
-                what = f"stands in a step of kind {step.kind}"
-                yield Flaw(key, what, f'{_OUT} or set kind = "{name}"')
+                what = message("problem-stands-in-kind", kind=step.kind)
+                yield Flaw(key, what, message("problem-take-it-out-or-set-kind", kind=name))
 
 
 def holds_can_be_run(checklist: Checklist) -> Iterator[Flaw]:
@@ -45,15 +46,10 @@ def holds_can_be_run(checklist: Checklist) -> Iterator[Flaw]:
 
 def holds_can_be_left(checklist: Checklist) -> Iterator[Flaw]:
     """An air hold, a value, a wait or a gauge may have to be given up, so none can be a must."""
-    words = {
-        "hold": "an air hold",
-        "measure": "a measured step",
-        "wait": "a wait",
-        "gauges": "the step of the gauges",
-    }
     for step in checklist.steps:
-        if step.must and step.kind in words:
-            yield Flaw(f"step {step.id}.must", f"{words[step.kind]} cannot be a must", _NO_MUST)
+        if step.must and step.kind in (*_TABLES, "gauges"):
+            what = message(f"trouble-no-must-{step.kind}")
+            yield Flaw(f"step {step.id}.must", what, message("problem-set-must-false"))
 
 
 def limits_bound_something(checklist: Checklist) -> Iterator[Flaw]:
@@ -63,15 +59,16 @@ def limits_bound_something(checklist: Checklist) -> Iterator[Flaw]:
         for row in step.limits:
             key = f"step {step.id}.limit {row.id}"
             if row.at_least is None and row.at_most is None:
-                yield Flaw(key, "bounds nothing", "add at_least or at_most")
+                yield Flaw(key, message("problem-bounds-nothing"), message("problem-add-a-bound"))
             if row.at_least is not None and row.at_most is not None and row.at_least > row.at_most:
-                what = f"is {row.at_least:g}, above at_most"
-                yield Flaw(f"{key}.at_least", what, "write the lower bound there")
+                what = message("problem-above-at-most", value=f"{row.at_least:g}")
+                yield Flaw(f"{key}.at_least", what, message("problem-write-the-lower-bound"))
             if step.hold is not None and (row.at_most is None or row.at_most <= 0):
-                mend = "write at_most in psi/min, above 0"
-                yield Flaw(f"{key}.at_most", "is no loss of pressure", mend)
+                mend = message("problem-write-a-loss")
+                yield Flaw(f"{key}.at_most", message("problem-is-no-loss"), mend)
         if step.limits and step.hold is None and step.measure is None:
-            yield Flaw(f"step {step.id}.limit", f"stands in a step of kind {step.kind}", _OUT)
+            what = message("problem-stands-in-kind", kind=step.kind)
+            yield Flaw(f"step {step.id}.limit", what, _OUT)
 
 
 def values_are_named(checklist: Checklist) -> Iterator[Flaw]:
@@ -79,13 +76,15 @@ def values_are_named(checklist: Checklist) -> Iterator[Flaw]:
     for key, _, measure in _measures(checklist):
         pressure = measure.quantity == "psi"
         if pressure and not measure.of:
-            yield Flaw(f"{key}.of", "is missing", "name the gauges that are read")
+            mend = message("problem-name-the-gauges")
+            yield Flaw(f"{key}.of", message("problem-is-missing"), mend)
         if not pressure and measure.of:
-            yield Flaw(f"{key}.of", "is read off no gauge", _OUT)
+            yield Flaw(f"{key}.of", message("problem-is-read-off-no-gauge"), _OUT)
         if len(set(measure.of)) < len(measure.of):
-            yield Flaw(f"{key}.of", "names a gauge twice", "name each once")
+            what, mend = message("problem-names-a-gauge-twice"), message("problem-name-each-once")
+            yield Flaw(f"{key}.of", what, mend)
         if not pressure and measure.drop:
-            yield Flaw(f"{key}.drop", "is no drop of pressure", _OUT)
+            yield Flaw(f"{key}.drop", message("problem-is-no-drop"), _OUT)
 
 
 def strokes_are_of_wheel_ends(checklist: Checklist) -> Iterator[Flaw]:
@@ -93,13 +92,14 @@ def strokes_are_of_wheel_ends(checklist: Checklist) -> Iterator[Flaw]:
     for key, step, measure in _measures(checklist):
         length = measure.quantity == "in"
         if length != (measure.limits_from == "strokes"):
-            mend = 'write limits_from = "strokes"' if length else 'set quantity = "in"'
-            yield Flaw(f"{key}.limits_from", "goes with a length, and with nothing else", mend)
+            mend = message("problem-write-strokes" if length else "problem-set-quantity-in")
+            yield Flaw(f"{key}.limits_from", message("problem-goes-with-a-length"), mend)
         elif length and not step.per_end:
-            what = "is the limit of one wheel end's chamber"
-            yield Flaw(f"{key}.limits_from", what, "set per_end = true")
+            what = message("problem-is-of-one-wheel-end")
+            yield Flaw(f"{key}.limits_from", what, message("problem-set-true", key="per_end"))
         if measure.limits_from and step.limits:
-            yield Flaw(f"step {step.id}.limit", "stands beside limits_from, which counts", _OUT)
+            what = message("problem-stands-beside-limits-from")
+            yield Flaw(f"step {step.id}.limit", what, _OUT)
 
 
 def stopwatches_say_when(checklist: Checklist) -> Iterator[Flaw]:
@@ -108,8 +108,13 @@ def stopwatches_say_when(checklist: Checklist) -> Iterator[Flaw]:
         timed = measure.quantity == "s"
         for name, text in {"begin": measure.begin, "end": measure.end}.items():
             if timed != bool(text.strip()):
-                what = "is missing" if timed else f"is {text}, but no time is taken"
-                yield Flaw(f"{key}.{name}", what, "write what is tapped then" if timed else _OUT)
+                what, mend = message("problem-no-time-is-taken", value=text), _OUT
+                if timed:
+                    what, mend = (
+                        message("problem-is-missing"),
+                        message("problem-write-what-is-tapped"),
+                    )
+                yield Flaw(f"{key}.{name}", what, mend)
 
 
 def waits_wait_for_a_step(checklist: Checklist) -> Iterator[Flaw]:
@@ -117,8 +122,8 @@ def waits_wait_for_a_step(checklist: Checklist) -> Iterator[Flaw]:
     ids = {step.id for step in checklist.steps}
     for step in checklist.steps:
         if step.wait is not None and step.wait.after not in ids - {step.id}:
-            key, noun = f"step {step.id}.wait.after", "other step of this file"
-            yield unknown(key, noun, step.wait.after, ids - {step.id})
+            what = message("trouble-unknown-other-step", name=step.wait.after)
+            yield unknown(f"step {step.id}.wait.after", what, step.wait.after, ids - {step.id})
 
 
 def numbers_can_be_met(checklist: Checklist) -> Iterator[Flaw]:
@@ -143,7 +148,8 @@ def choices_are_there(checklist: Checklist) -> Iterator[Flaw]:
     limits = {step.id: [row.id for row in step.limits] for step in checklist.steps}
     for step_id, chosen in checklist.chosen.items():
         if step_id in limits and chosen not in limits[step_id]:
-            yield unknown(f"chosen.{step_id}", "limit of that step", chosen, limits[step_id])
+            what = message("trouble-unknown-limit", name=chosen)
+            yield unknown(f"chosen.{step_id}", what, chosen, limits[step_id])
 
 
 def _measures(checklist: Checklist) -> Iterator[tuple[str, StepRule, MeasureRule]]:

@@ -18,12 +18,12 @@ from walkaround.ui.home.records import records_screen
 from walkaround.ui.home.settings import pairing_screen, settings_screen
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.theme import SMALL
-from walkaround.ui.page.flet_pages import SESSION_BEFORE
+from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.panels import fault_panel, note_panel, other_panel
-from walkaround.ui.step.step import step_screen
+from walkaround.ui.step.step import step_key, step_screen
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
@@ -32,6 +32,7 @@ from walkaround.ui.walk.cab import cab_screen
 from walkaround.ui.walk.menu import defects_panel, end_panel, menu_panel, paused_screen, steps_panel
 from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import record_screen, summary_screen
+from walkaround.words.problems import error_text
 
 log = logging.getLogger(__name__)
 
@@ -41,7 +42,7 @@ def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]
     leftovers = Leftovers(lambda: parts.clock().mono_s)
 
     async def main(page: ft.Page) -> None:
-        page.title = "walkaround"
+        page.title = parts.words("app-name")
         page.padding = 0
         unfinished = leftovers.begin(page.session.id, SESSION_BEFORE.get())
         view = View(page, parts, inbox, unfinished)
@@ -72,8 +73,7 @@ def _listen(page: ft.Page, view: View) -> None:
         view.device.darken(page.platform_brightness == ft.Brightness.DARK)
         view.redraw()
 
-    # Flet would end the page with a traceback on the phone.
-    page.session.error = failed  # type: ignore[method-assign]
+    tell_failures(page, failed)
     page.on_route_change = route_changed
     page.on_resize = resized
     page.on_platform_brightness_change = brightness
@@ -162,7 +162,7 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
     try:
         walk = view.walk
     except WalkaroundError as error:
-        return _unreadable(view, str(error))
+        return _unreadable(view, error_text(error, view.words))
     if head == "cab":
         return cab_screen(view, key=view.route)
     if head == "record" or walk.phase == "finished":
@@ -186,8 +186,9 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
     hold = walk.holds.get(step.id)
     if hold is not None and hold.running:
         return running_screen(view, taps, step, key=f"running_{hold.began.mono_s}")
-    return step_screen(view, taps, step, key=f"{step.id}_{view.peek}")
+    return step_screen(view, taps, step, key=step_key(view, step))
 
 
 def _unreadable(view: View, why: str) -> ft.Control:
-    return page_column(top_bar("This walk cannot be opened", back=view.to("/")), [notice(why)])
+    title = view.words("walk-cannot-be-opened")
+    return page_column(top_bar(view.words, title, back=view.to("/")), [notice(why)])

@@ -1,7 +1,7 @@
 """What a vehicle is: kind, size, date of make, electrical system, brakes; its 393.11 class.
 
 The models are the vehicle file itself. What a file can get wrong beyond its shape is told in
-vehiclechecks.py; what follows from a vehicle (class, ABS) is a function of it.
+`garage.checks`; what follows from a vehicle (class, ABS) is a function of it.
 """
 
 from __future__ import annotations
@@ -12,11 +12,8 @@ from typing import Annotated, Any, Literal, get_args
 
 from pydantic import Field
 
+from walkaround.base.message import Message, message
 from walkaround.base.toml_model import Day, Flag, Id, Positive, Written
-
-# Whoever knows vehicles finds their VINs here too.
-from walkaround.vehicle.vin import vin_problem as vin_problem
-from walkaround.vehicle.vin import vin_years as vin_years
 
 # 49 CFR 390.5 and 393.5 words.
 Kind = Literal[
@@ -156,6 +153,11 @@ class Vehicle(Written):
     vin: str = ""
     notes: str = ""
     damage: tuple[str, ...] = ()
+
+
+def kind_words(kind: Kind) -> Message:
+    """A kind of vehicle by name."""
+    return message(f"vehicle-kind-{kind.replace(' ', '-')}")
 
 
 def vehicle_class(vehicle: Vehicle) -> VehicleClass:

@@ -5,6 +5,8 @@ Source: 49 CFR 565.15; weights, values and year codes from memory, checked again
 
 from __future__ import annotations
 
+from walkaround.base.message import Message, message
+
 # 49 CFR 565.15(c): value of each character (I, O and Q are not used), weight of each place.
 VIN_VALUES = dict(zip("ABCDEFGHJKLMNPRSTUVWXYZ", map(int, "12345678123457923456789"), strict=True))
 VIN_VALUES |= {digit: int(digit) for digit in "0123456789"}
@@ -21,10 +23,11 @@ _FIRST_YEAR = 1980
 def vin_problem(vin: str) -> str | None:
     """Say in one sentence why this cannot be a VIN, or None when its check digit fits.
 
-    Small letters are read as capitals.
+    Small letters are read as capitals. The sentence is in the language of logs and the terminal;
+    screens show what `vin_fault` says in their own.
     """
     fault = vin_fault(vin)
-    return f"{fault[0]}; {fault[1]}" if fault else None
+    return str(message("vin-problem", what=fault[0], mend=fault[1])) if fault else None
 
 
 def vin_years(vin: str) -> tuple[int, ...]:
@@ -39,25 +42,20 @@ def vin_years(vin: str) -> tuple[int, ...]:
     return first, first + len(_YEAR_CODES)
 
 
-def vin_fault(vin: str) -> tuple[str, str] | None:
+def vin_fault(vin: str) -> tuple[Message, Message] | None:
     """What is wrong with a VIN and how to mend it; None when its check digit fits."""
     vin = vin.upper()
     if len(vin) != len(VIN_WEIGHTS):
-        return (
-            f"the VIN has {len(vin)} characters, 17 expected",
-            "older and military units may leave vin out",
-        )
+        return message("trouble-vin-wrong-length", count=len(vin)), message("vin-may-be-left-out")
     for place, character in enumerate(vin, start=1):
         if character not in VIN_VALUES:
-            what = f"character {place} of the VIN is {character!r}, which no VIN uses"
+            what = message("trouble-vin-unused-character", place=place, character=repr(character))
             return what, _instead(vin, character)
     fitting = _fitting_check(vin)
     if vin[_CHECK_PLACE] == fitting:
         return None
-    return (
-        f"the VIN's check digit, character 9, is {vin[_CHECK_PLACE]} where {fitting} would fit",
-        "one character was misread, compare each with the plate",
-    )
+    check = message("trouble-vin-check-digit", read=vin[_CHECK_PLACE], fitting=fitting)
+    return check, message("vin-compare-each-character")
 
 
 def _fitting_check(vin: str) -> str:
@@ -65,11 +63,11 @@ def _fitting_check(vin: str) -> str:
     return "0123456789X"[total % 11]
 
 
-def _instead(vin: str, character: str) -> str:
+def _instead(vin: str, character: str) -> Message:
     """What to write for a character that no VIN uses."""
     if character not in _MISREAD:
-        return "a VIN has digits and letters other than I, O and Q"
+        return message("vin-characters")
     meant = _MISREAD[character]
     read = "".join(_MISREAD.get(c, c) for c in vin)
     fits = all(c in VIN_VALUES for c in read) and read[_CHECK_PLACE] == _fitting_check(read)
-    return f"{meant} {'fits its check digit' if fits else 'is like it'}, compare with the plate"
+    return message("vin-digit-fits" if fits else "vin-digit-is-like-it", digit=meant)

@@ -1,6 +1,6 @@
 """The worker process seen from outside: one request in, one answer out, or it is killed.
 
-What goes over its pipes is told in `speech_worker`. Nothing that a worker does can hold up who
+What goes over its pipes stands in `worker`. Nothing that a worker does can hold up who
 asks it for longer than its time: its answers are read in a thread of their own, which is left
 behind with a worker that cannot even be killed.
 """
@@ -20,7 +20,7 @@ from walkaround.base.errors import MachineError
 REPLY_BYTES = 10_000
 """More than this is no answer."""
 _END_S = 2.0
-"""How long a killed process is waited for."""
+"""The time that a killed process is waited for."""
 
 
 class SpeechProcess:
@@ -52,7 +52,7 @@ class SpeechProcess:
         with self._starting:
             if self._closed:
                 raise MachineError("the speech engine is closed")
-            # What was not asked for would be taken for the next answer.
+            # An answer that was not asked for would be taken for the next one.
             spoke_unasked = not self._replies.empty()
             if self._process is not None and (spoke_unasked or self._process.poll() is not None):
                 self.reap()

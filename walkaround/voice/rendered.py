@@ -1,7 +1,7 @@
 """Prompts as sound files: each text is rendered once, kept under its digest, and served.
 
 `Voice` is the port that screens and server use. `RenderedVoice` fulfils it with one worker
-process (`speech_worker`), a thread that talks to it, and a folder of WAV files. A hung or crashed
+process (`worker`), a thread that talks to it, and a folder of WAV files. A hung or crashed
 engine costs one prompt, never the walk: every failure ends as "no sound" and, when it lasts, as
 one plain sentence in `Voice.trouble`.
 """
@@ -35,7 +35,7 @@ _FORMAT_VERSION = 1
 _VOICE = "espeak-ng en-us" if sys.platform.startswith("linux") else f"{sys.platform} own voice"
 
 TEXT_MOST = 3000
-"""Of a longer text so much is said, in characters: twice the longest prompt of the checklists."""
+"""The most characters of a text that are said: twice the longest prompt of the checklists."""
 _SAID_MOST = 5000  # figures become words, and these are longer
 
 _FAILURES_UNTIL_SILENT = 3
@@ -110,7 +110,7 @@ class RenderedVoice:
         self._failures = 0
         self._silent_until = float("-inf")
         self._failed: dict[str, tuple[int, float]] = {}  # digest: how often, when last
-        self._told: dict[str, None] = {}
+        self._logged: dict[str, None] = {}
         # The lock of `_changed` guards what follows.
         self._changed = threading.Condition()
         self._urgent: deque[_Job] = deque()
@@ -120,9 +120,11 @@ class RenderedVoice:
         self._thread: threading.Thread | None = None
 
     def digest(self, text: str, rate_wpm: int) -> str:
+        """Name a sound, as `Voice` says."""
         return _digest(_said(text), rate_wpm)
 
     async def ready(self, text: str, rate_wpm: int) -> str | None:
+        """Render a text first, as `Voice` says."""
         job = _job(text, rate_wpm)
         if self._sounds.use(job.digest):
             return job.digest
@@ -136,6 +138,7 @@ class RenderedVoice:
             return None
 
     def ahead(self, texts: Iterable[str], rate_wpm: int) -> None:
+        """Queue texts for an idle time, as `Voice` says."""
         jobs = (_job(text, rate_wpm) for text in texts)
         later = deque(job for job in jobs if job.has_words and not self._rests(job))
         with self._changed:
@@ -143,9 +146,11 @@ class RenderedVoice:
             self._wake()
 
     def file(self, digest: str) -> Path | None:
+        """Find a sound's file, as `Voice` says."""
         return self._sounds.file(digest)
 
     def close(self) -> None:
+        """Stop the worker and whoever waits for it, as `Voice` says."""
         with self._changed:
             self._closed = True
             self._later.clear()
@@ -243,9 +248,9 @@ class RenderedVoice:
 
     def _tell(self, why: str) -> None:
         """Log a trouble, each once."""
-        if why not in self._told:
-            self._told[why] = None
-            _forget_oldest(self._told)
+        if why not in self._logged:
+            self._logged[why] = None
+            _forget_oldest(self._logged)
             _log.warning("Voice: %s", why)
 
 
@@ -259,9 +264,9 @@ def _said(text: str) -> str:
     return spoken(text[:TEXT_MOST])[:_SAID_MOST]
 
 
-def _forget_oldest(known: dict[str, Any]) -> None:
-    while len(known) > _REMEMBERED:
-        known.pop(next(iter(known)), None)
+def _forget_oldest(remembered: dict[str, Any]) -> None:
+    while len(remembered) > _REMEMBERED:
+        remembered.pop(next(iter(remembered)), None)
 
 
 def _digest(said: str, rate_wpm: int) -> str:

@@ -16,14 +16,14 @@ from pathlib import Path
 
 from walkaround.base.errors import MachineError
 
-LIMIT_BYTES = 400_000_000
+MOST_SOUND_BYTES = 400_000_000
 _HEADER_BYTES = 44  # a WAV has at least these before its samples
 
 
 class SoundFolder:
     """The WAV files, each named by its digest; the longest unused go when they grow too many."""
 
-    def __init__(self, folder: Path, limit_bytes: int = LIMIT_BYTES) -> None:
+    def __init__(self, folder: Path, limit_bytes: int = MOST_SOUND_BYTES) -> None:
         self._folder = folder.absolute()
         self._limit_bytes = limit_bytes
         self._free_bytes = 0  # until the folder's size has to be looked at again

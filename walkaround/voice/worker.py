@@ -32,7 +32,7 @@ _ESPEAK_LIMIT_S = 30.0
 _ATTEMPTS = 5
 _MEMORY_BYTES = 1 << 30
 _LONGEST_S = 60
-"""A request that takes longer ends the process; who asked may be gone, and nobody else would."""
+"""A request that takes longer ends the process: the app that would end it may itself be gone."""
 
 
 class Renderer:
@@ -160,7 +160,7 @@ def _limit_memory() -> None:
 
 
 def _alarm(seconds: int) -> None:
-    """End this process after so long, also in the middle of an engine's code; 0 takes it back."""
+    """End this process after some seconds, even inside an engine's code; 0 cancels that."""
     if hasattr(signal, "alarm"):
         signal.alarm(seconds)
 

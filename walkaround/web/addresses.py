@@ -8,15 +8,16 @@ from ipaddress import IPv4Address, ip_address
 import ifaddr
 
 from walkaround.base.errors import MachineError
+from walkaround.base.message import message
 
 HERE = "127.0.0.1"
 
 
 def open_port(host: str, port: int) -> socket.socket:
-    """The socket to serve on; port 0 takes any free one.
+    """Open the socket to serve on; port 0 takes any free one.
 
     Raises:
-        MachineError: the port is taken or the address is none of this machine's.
+        MachineError: the port is taken, or the address does not belong to this machine.
     """
     listening = socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET)
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
@@ -25,25 +26,23 @@ def open_port(host: str, port: int) -> socket.socket:
         listening.listen(128)
     except OSError as error:
         listening.close()
+        reason = str(error.strerror)
         raise MachineError(
-            f"Port {port} on {host} cannot be used ({error.strerror}); "
-            "choose another with --port, or stop the program that has it."
+            message("address-port-taken", port=str(port), host=host, reason=reason)
         ) from error
     except OverflowError:
         listening.close()
-        raise MachineError(
-            f"There is no port {port}; choose one from 0 to 65535 with --port."
-        ) from None
+        raise MachineError(message("address-no-port", port=str(port))) from None
     return listening
 
 
 def written(scheme: str, host: str, port: int) -> str:
-    """An address as people open it: `http://[::1]:8765/`."""
+    """Write an address as people open it: `http://[::1]:8765/`."""
     return f"{scheme}://{f'[{host}]' if ':' in host else host}:{port}/"
 
 
 def reached_at(host: str) -> str:
-    """Where other devices reach what is served on `host`.
+    """Find the address at which other devices reach what is served on `host`.
 
     That is `host` itself unless it means every address of this machine. Then it is the one this
     machine sends from, else its first private IPv4 address.
@@ -53,21 +52,18 @@ def reached_at(host: str) -> str:
     """
     if not ip_address(host).is_unspecified:
         return host
-    found = _sends_from() or next(iter(_private()), None)
-    if found is None:
-        raise MachineError(
-            "This computer is in no network that --lan could open to; "
-            "connect it first, or name its address with --host."
-        )
-    return found
+    address = _sends_from() or next(iter(_private()), None)
+    if address is None:
+        raise MachineError(message("address-no-network"))
+    return address
 
 
 def names(host: str) -> tuple[str, ...]:
-    """Every name and address by which a certificate is to be found right, `host` first."""
+    """List the names and addresses that a certificate must be good for, `host` first."""
     own = socket.gethostname()
     local = [] if "." in own else [f"{own}.local"]
-    found = [host, "localhost", HERE, "::1", own, *local, *_private()]
-    return tuple(dict.fromkeys(name for name in found if name))
+    every = [host, "localhost", HERE, "::1", own, *local, *_private()]
+    return tuple(dict.fromkeys(name for name in every if name))
 
 
 def _sends_from() -> str:
@@ -82,6 +78,6 @@ def _sends_from() -> str:
 
 def _private() -> list[str]:
     """The private IPv4 addresses of this machine, in the order of its adapters."""
-    found = [ip.ip for adapter in ifaddr.get_adapters() for ip in adapter.ips if ip.is_IPv4]
-    addresses = [IPv4Address(each) for each in found if isinstance(each, str)]
+    own = [ip.ip for adapter in ifaddr.get_adapters() for ip in adapter.ips if ip.is_IPv4]
+    addresses = [IPv4Address(each) for each in own if isinstance(each, str)]
     return [str(a) for a in addresses if a.is_private and not (a.is_loopback or a.is_link_local)]

@@ -1,7 +1,7 @@
-"""Connections that ask nothing: they are ended, and one address cannot take all the room.
+"""Connections that ask for nothing: they are ended, and one address cannot take all the room.
 
-Whoever is not let in may still connect. A connection takes one of the files that this process may
-have open, so those that only wait would keep everybody out in the end.
+A device that is not let in may still connect. Each connection takes one of the files that this
+process may have open, so connections that only wait would keep everybody out in the end.
 """
 
 from __future__ import annotations
@@ -9,31 +9,32 @@ from __future__ import annotations
 import asyncio
 import sys
 from contextlib import suppress
-from ipaddress import ip_address
 
 from uvicorn.protocols.http.h11_impl import H11Protocol
+
+from walkaround.access.admission import is_here
 
 if sys.platform != "win32":
     import resource
 
 ASKS_WITHIN_S = 10.0
-"""The head of a request must have come within so long of its first byte; the first request's, of
-the connection's beginning."""
+"""Time for the head of a request to come: from its first byte on, or for the first request from
+the beginning of the connection."""
 MOST_OF_ONE = 300
-"""So many connections one address may hold besides open pages: fifty phones behind one router with
+"""The most connections of one address, open pages not counted: fifty phones behind one router with
 six each."""
 _FILES = (65536, 10240, 4096)
-"""Numbers of open files to ask the system for, the best first; macOS may grant the second at most
+"""Limits of open files to ask the system for, the highest first; macOS grants the second at most
 (from memory)."""
 
 _OPEN: dict[asyncio.Transport, str] = {}
-"""Whose each connection is, the oldest first. Those that are gone leave when the next one comes:
-uvloop's over TLS cannot be referred to weakly, and leave nothing behind when they become a
+"""The address of each open connection, the oldest first. Ended ones are taken out when the next one
+comes: uvloop's transports over TLS allow no weak references, and tell nobody when they become a
 WebSocket's."""
 
 
 def raise_file_limit() -> None:
-    """Let this process have many files open, as far as the system allows it."""
+    """Ask the system to let this process have many files open."""
     if sys.platform != "win32":
         soft, hard = resource.getrlimit(resource.RLIMIT_NOFILE)
         for most in _FILES:
@@ -44,30 +45,30 @@ def raise_file_limit() -> None:
 
 
 class LimitedHttp(H11Protocol):
-    """uvicorn's HTTP/1.1, which has no such limits of its own (0.54)."""
+    """uvicorn's HTTP/1.1 with limits that it lacks (0.54)."""
 
     _late: asyncio.TimerHandle | None = None
 
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
-        """Begin; if there are too many of the same address, its oldest one ends."""
+        """Begin a connection; if its address has too many, end the oldest."""
         super().connection_made(transport)
-        for gone in [each for each in _OPEN if not _is_held(each)]:
-            del _OPEN[gone]
+        for ended in [each for each in _OPEN if not _is_held(each)]:
+            del _OPEN[ended]
         host = self.client[0] if self.client else ""
         _OPEN[transport] = host
-        if host and not _is_here(host):
+        if host and not is_here(host):
             held = [each for each, whose in _OPEN.items() if whose == host]
             if len(held) > MOST_OF_ONE:
                 held[0].abort()
         self._watch()
 
     def connection_lost(self, exc: Exception | None) -> None:
-        """End, whoever ended it."""
+        """End the connection, whether the far end or this one closed it."""
         self._watch_no_more()
         super().connection_lost(exc)
 
     def data_received(self, data: bytes) -> None:
-        """Take what has come; a part of a request's head must be followed by the rest soon."""
+        """Take what has come; the rest of a request's head must follow soon."""
         super().data_received(data)
         if self._asks_nothing():
             self._watch()
@@ -84,22 +85,13 @@ class LimitedHttp(H11Protocol):
             self._late = None
 
     def _asks_nothing(self) -> bool:
-        """Neither is a request being answered nor has the connection become a WebSocket's."""
+        """Whether no request is being answered, nor has the connection become a WebSocket's."""
         answered = self.cycle is None or self.cycle.response_complete
         return answered and self.transport.get_protocol() is self
 
 
 def _is_held(transport: asyncio.Transport) -> bool:
-    """Whether it is open and no page's."""
-    # One over TLS that was lost may say no more than that it is nobody's.
+    """Whether it is open, and not that of an open page."""
+    # A lost one over TLS may tell only that it has no far end.
     lost = transport.is_closing() or transport.get_extra_info("peername") is None
     return not lost and isinstance(transport.get_protocol(), LimitedHttp)
-
-
-def _is_here(host: str) -> bool:
-    try:
-        address = ip_address(host)
-    except ValueError:
-        return False
-    mapped = getattr(address, "ipv4_mapped", None)
-    return address.is_loopback or (mapped is not None and mapped.is_loopback)

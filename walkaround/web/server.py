@@ -1,6 +1,6 @@
 """The web app: Flet's pages, mounted beside the speech clips and the record files.
 
-All of it stands behind the gate: whoever gets through can answer for the mechanic.
+All of it is behind the gate, since a device that gets through can answer for the mechanic.
 """
 
 from __future__ import annotations
@@ -29,6 +29,7 @@ from walkaround.base.errors import MachineError, WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
 from walkaround.disk.secrets import write_secret
+from walkaround.drawing.plan_svg import look_named, plan_svg
 from walkaround.library.inbox import Inbox
 from walkaround.records.export import walk_csv, walk_json
 from walkaround.ui.app import page_main
@@ -36,6 +37,7 @@ from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.web.addresses import HERE, written
 from walkaround.web.connections import LimitedHttp, raise_file_limit
+from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
 
@@ -46,12 +48,12 @@ _NOT_OURS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oaut
 
 
 def asgi(parts: Parts) -> ASGIApp:
-    """The whole web app on these parts, behind its gate."""
-    return Gate(inside(parts), parts.pairing)
+    """Build the whole web app on these parts, behind its gate."""
+    return Gate(inside(parts), parts.pairing, read=parts.words.text)
 
 
 def inside(parts: Parts) -> FastAPI:
-    """The web app as whoever is let in sees it."""
+    """Build the web app without its gate."""
     inbox = Inbox()
     pages = flet_pages(page_main(parts, inbox))
 
@@ -87,6 +89,10 @@ def inside(parts: Parts) -> FastAPI:
         headers = {"Cache-Control": "no-store"}
         return Response(qr_png(parts.pairing.link), media_type="image/png", headers=headers)
 
+    @app.get("/plans/{walk_id}/{step_id}/{name}.svg")
+    async def plan(walk_id: str, step_id: str, name: str) -> Response:
+        return await asyncio.to_thread(_plan_picture, parts, walk_id, step_id, name)
+
     @app.get("/files/{name}")
     async def record(name: str) -> Response:
         return await asyncio.to_thread(_record_file, parts, name)
@@ -97,6 +103,22 @@ def inside(parts: Parts) -> FastAPI:
 
     app.mount("/", pages)
     return app
+
+
+def _plan_picture(parts: Parts, walk_id: str, step_id: str, name: str) -> Response:
+    """The plan of a walk for one of its steps, in a look of this name."""
+    look = look_named(name)
+    try:
+        walk_plan = parts.open_walks.walk(walk_id).plan
+    except WalkaroundError:
+        walk_plan = None
+    step = walk_plan.step(step_id) if walk_plan else None
+    if walk_plan is None or step is None or look is None:
+        return Response(status_code=404)
+    # The plan of a walk never changes, but a later version may draw it otherwise.
+    headers = {"Cache-Control": "private, max-age=86400"}
+    svg = plan_svg(walk_plan, step, look)
+    return Response(svg, media_type="image/svg+xml", headers=headers)
 
 
 def _vehicle_file(parts: Parts, name: str) -> Response:
@@ -127,14 +149,14 @@ def _download(text: str, media_type: str, name: str) -> Response:
         media_type=f"{media_type}; charset=utf-8",
         headers={
             "Content-Disposition": f'attachment; filename="{name}"',
-            # What a record says now, not what it said last; nor does it stay in the browser.
+            # The browser asks for the record anew each time, and keeps no copy.
             "Cache-Control": "no-store",
         },
     )
 
 
 def config(app: ASGIApp, certificate: Certificate | None = None) -> uvicorn.Config:
-    """How the web server serves this app, over https if there is a certificate."""
+    """Configure the web server for this app, over https if there is a certificate."""
     logging.getLogger("uvicorn.error").addFilter(_is_no_false_alarm)
     return uvicorn.Config(
         app,
@@ -146,13 +168,13 @@ def config(app: ASGIApp, certificate: Certificate | None = None) -> uvicorn.Conf
         ws_ping_timeout=10,
         timeout_keep_alive=15,
         timeout_graceful_shutdown=2,
-        # Whom a guess counts against is who sent it, not who a header says sent it.
+        # A wrong key counts against the address that sent it, not one that a header names.
         proxy_headers=False,
         server_header=False,
         # Addresses may hold the key.
         access_log=False,
         log_config=None,
-        # What it warns of is what strangers send: that would fill the log.
+        # Its warnings are about what strangers send; they would fill the log.
         log_level="error",
         ssl_certfile=certificate.chain if certificate else None,
         ssl_keyfile=certificate.private_key if certificate else None,
@@ -160,7 +182,7 @@ def config(app: ASGIApp, certificate: Certificate | None = None) -> uvicorn.Conf
 
 
 def _is_no_false_alarm(record: logging.LogRecord) -> bool:
-    """uvicorn takes a WebSocket that was refused with a page for an app that failed."""
+    """Drop the error that uvicorn logs for a WebSocket that was refused with a page."""
     return record.getMessage() != "ASGI callable returned without completing handshake."
 
 
@@ -187,13 +209,13 @@ def serve(
     signal.signal(signal.SIGTERM, end)
     log.info("served at %s, %s", address, "paired devices too" if parts.pairing else "here only")
     if certificate is not None:
-        mark = f"The certificate's SHA-256 fingerprint: {certificate.fingerprint()}"
+        mark = parts.words("cli-fingerprint", fingerprint=certificate.fingerprint())
         print(mark, file=sys.stderr, flush=True)
     if parts.pairing is None:
-        print(f"walkaround is at {address}", flush=True)
+        print(parts.words("cli-served-at", address=address), flush=True)
     else:
-        _tell(parts.pairing)
-        parts.pairing.watch(partial(_tell, parts.pairing))
+        _tell(parts.pairing, parts.words)
+        parts.pairing.watch(partial(_tell, parts.pairing, parts.words))
     with _doorway(parts, address) if open_browser else contextlib.nullcontext() as door:
         if door:
             # In a thread: a browser of the terminal returns only when it is left.
@@ -201,21 +223,21 @@ def serve(
         server.run(sockets=[listening])
 
 
-def _tell(pairing: Pairing) -> None:
-    """Show how a device is paired: the address on a line, and as a code to scan."""
+def _tell(pairing: Pairing, words: Words) -> None:
+    """Print how a device is paired: the link on a line, and as a code to scan."""
     # A terminal that is gone, or that cannot show the code, hinders nobody.
     with contextlib.suppress(OSError, UnicodeError):
         print(qr_text(pairing.link), file=sys.stderr, flush=True)
     with contextlib.suppress(OSError, UnicodeError):
-        print(f"walkaround is at {pairing.link}", flush=True)
+        print(words("cli-served-at", address=pairing.link), flush=True)
 
 
 @contextlib.contextmanager
 def _doorway(parts: Parts, address: str) -> Iterator[str]:
-    """What this machine's browser is to open.
+    """Give the address that this machine's browser is to open; empty if it cannot be made.
 
-    With a key that is a page of its own in the data folder, which leads on to the app: the command
-    that starts a browser can be read by every user of this machine, this page by ours alone.
+    With a key it is a page in the data folder that leads on to the app. Every user of this machine
+    can read the command that starts a browser; this page only its owner.
     """
     if parts.pairing is None:
         yield address

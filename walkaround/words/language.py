@@ -6,6 +6,10 @@ a message may say
 
     { SPELLED($count) }    a number in words up to twelve: "two"; larger ones in digits
     { CAPITAL($text) }     a text with its first letter large
+    { SMALL($text) }       a text with its first letter small
+    { ITEMS($list) }       a list without an "and": "2 stop, 2 tail"
+    { EITHER($list) }      a list of which one holds: "12 V or 24 V"
+    { MONTH($number) }     a month, short: "May"
 
 A checklist's own text has two kinds of placeholders: `{axle}`, which an argument fills, and a
 quantity in the checklist's units, `{110 psi}`, `{80 to 90 psi}`, `{1/4 in}`, which is shown in the
@@ -16,8 +20,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from typing import Any
+from typing import Any, Literal
 
+from babel.dates import get_month_names
 from babel.lists import format_list
 from fluent.runtime import FluentBundle, FluentResource, resolver
 from num2words import num2words
@@ -67,6 +72,10 @@ class Words:
         functions: dict[str, Callable[[Any], Any]] = {
             "SPELLED": self._spelled,
             "CAPITAL": lambda text: capital(str(text)),
+            "SMALL": lambda text: str(text)[:1].lower() + str(text)[1:],
+            "ITEMS": lambda text: self._list(text, "unit"),
+            "EITHER": lambda text: self._list(text, "or"),
+            "MONTH": lambda number: self.month(int(number)),
         }
         self._bundle = FluentBundle([language], functions=functions, use_isolating=False)
         for source in sources:
@@ -114,6 +123,10 @@ class Words:
         """Several texts as a list in a sentence: "front, rear and left"."""
         return format_list([self.text(part) for part in parts], locale=self.language)
 
+    def month(self, number: int) -> str:
+        """A month, counted from 1, by its short name: "May"."""
+        return str(get_month_names("abbreviated", locale=self.language)[number])
+
     def row(self, parts: Iterable[Text]) -> str:
         """Several texts one after the other, as in a table: "110 at 0 s, 109 at 30 s"."""
         return format_list([self.text(part) for part in parts], "unit", locale=self.language)
@@ -131,8 +144,12 @@ class Words:
         if isinstance(value, Message):
             return self.text(value)
         if isinstance(value, tuple):
-            return self.listed([str(self._argument(part)) for part in value])
+            return _Listed(self, [str(self._argument(part)) for part in value])
         return value
+
+    def _list(self, text: Any, style: Literal["unit", "or"]) -> str:
+        parts = text.parts if isinstance(text, _Listed) else [str(text)]
+        return format_list(parts, style=style, locale=self.language)
 
     def _filled(self, template: str, args: Mapping[str, Argument]) -> str:
         """A checklist's text with its placeholders filled."""
@@ -162,6 +179,17 @@ class Words:
         value = int(number)
         spelled = 0 < value <= MOST_SPELLED
         return str(num2words(value, lang=self.language)) if spelled else str(value)
+
+
+class _Listed(str):
+    """A list as it reads with "and", and its parts for what joins them otherwise."""
+
+    parts: Sequence[str]
+
+    def __new__(cls, words: Words, parts: Sequence[str]) -> _Listed:
+        listed = super().__new__(cls, words.listed(parts))
+        listed.parts = parts
+        return listed
 
 
 def capital(text: str) -> str:

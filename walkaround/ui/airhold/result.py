@@ -185,7 +185,9 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         notice(corrected, key="corrected"),
     ]
     keep = wide_button("Keep with the hold", save, key="save_air", icon=ft.Icons.SAVE, height=72)
-    return page_column(top_bar(view.words.text(step.title), back=view.opens("")), body, [keep])
+    return page_column(
+        top_bar(view.words, view.words.text(step.title), back=view.opens("")), body, [keep]
+    )
 
 
 def _dial(word: str, name: str, value_c: float, change: Callable[[float], None]) -> ft.Control:

@@ -84,7 +84,7 @@ def _drawn(view: View, taps: WalkTaps, step: Step, hold: Hold) -> ft.Control:
     assert view.walk.plan is not None
     # What runs must be seen; the whole title stood on the step before.
     body = [heading(view.words.text(step.title), max_lines=2), *_told(view, hold, found, taken_px)]
-    return page_column(top_bar(view.walk.plan.vehicle.name), body, bottom)
+    return page_column(top_bar(view.words, view.walk.plan.vehicle.name), body, bottom)
 
 
 def _told(

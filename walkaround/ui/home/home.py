@@ -13,6 +13,7 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.vehicle.list import defect_count, vehicle_card
 from walkaround.vehicle.model import Vehicle
+from walkaround.words.problems import problem_text
 
 GOING_SHOWN = 10
 """So many walks under way are offered on the first screen."""
@@ -29,44 +30,51 @@ def home_screen(view: View) -> ft.Control:
         body.append(notice(view.sound.trouble, key="no_sound"))
     body += [notice(text, key="unread") for text in walks.unread]
     if going:
-        body.append(heading("Go on"))
+        body.append(heading(view.words("home-go-on")))
         body += [_going(view, line) for line in going[:GOING_SHOWN]]
     if len(going) > GOING_SHOWN:
-        rest = f"{len(going) - GOING_SHOWN} more are under Records."
+        rest = view.words("home-more-going", count=len(going) - GOING_SHOWN)
         body.append(words(rest, QUIET, SMALL))
-    body.append(heading("Start a walk"))
+    body.append(heading(view.words("home-start-a-walk")))
     body += [_vehicle(view, v, len(defects.get(v.id, ()))) for v in parts.library.vehicles]
     body.append(_new(view))
-    body += [notice(str(problem)) for problem in parts.library.problems]
-    return page_column(_title(), body, [_foot(view)])
+    body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
+    return page_column(_title(view), body, [_foot(view)])
 
 
-def _title() -> ft.Control:
+def _title(view: View) -> ft.Control:
     return ft.Column(
         [
             ft.Semantics(
-                content=words("walkaround", size=ANSWER, bold=True),
+                content=words(view.words("app-name"), size=ANSWER, bold=True),
                 heading_level=1,
                 header=True,
             ),
-            words("Lamps and air brakes, one step at a time", QUIET, SMALL),
+            words(view.words("home-what-it-is"), QUIET, SMALL),
         ],
         spacing=0,
     )
 
 
 def _going(view: View, line: WalkLine) -> ft.Control:
-    began = f"{line.began.astimezone():%d %b, %H:%M}"
-    done = f"{line.answered} of {line.steps} steps answered, begun {began}"
+    began = line.began.astimezone()
+    done = view.words(
+        "home-steps-answered",
+        answered=line.answered,
+        steps=line.steps,
+        day=f"{began:%d}",
+        month=began.month,
+        time=f"{began:%H:%M}",
+    )
     return card(
         stretched(
             [
                 words(line.vehicle_name, bold=True),
                 words(done, QUIET, SMALL),
-                *defect_count(len(line.open_defects)),
+                *defect_count(view, len(line.open_defects)),
                 share_bar(line.answered / line.steps),
                 button(
-                    "Go on",
+                    view.words("home-go-on"),
                     view.to(f"/walk/{line.id}", going_on=True),
                     key=f"go_on_{line.id}",
                     icon=ft.Icons.PLAY_ARROW,
@@ -81,22 +89,23 @@ def _going(view: View, line: WalkLine) -> ft.Control:
 def _vehicle(view: View, vehicle: Vehicle, open_defects: int) -> ft.Control:
     key = f"vehicle_{vehicle.id}"
     return vehicle_card(
-        vehicle, view.to(f"/start/{vehicle.id}"), key=key, open_defects=open_defects
+        view, vehicle, view.to(f"/start/{vehicle.id}"), key=key, open_defects=open_defects
     )
 
 
 def _new(view: View) -> ft.Control:
-    return wide_button(
-        "New vehicle", view.to("/vehicle/new"), key="new_vehicle", icon=ft.Icons.ADD, height=64
-    )
+    word = view.words("vehicle-new")
+    new = view.to("/vehicle/new")
+    return wide_button(word, new, key="new_vehicle", icon=ft.Icons.ADD, height=64)
 
 
 def _foot(view: View) -> ft.Control:
+    zones = [
+        ("vehicles", view.words("vehicles-title"), ft.Icons.LOCAL_SHIPPING),
+        ("records", view.words("records-title"), ft.Icons.FOLDER_OPEN),
+        ("settings", view.words("settings-title"), ft.Icons.TUNE),
+    ]
     return ft.Row(
-        [
-            small_answer("Vehicles", ft.Icons.LOCAL_SHIPPING, view.to("/vehicles"), key="vehicles"),
-            small_answer("Records", ft.Icons.FOLDER_OPEN, view.to("/records"), key="records"),
-            small_answer("Settings", ft.Icons.TUNE, view.to("/settings"), key="settings"),
-        ],
+        [small_answer(word, icon, view.to(f"/{key}"), key=key) for key, word, icon in zones],
         spacing=8,
     )

@@ -29,17 +29,20 @@ def records_screen(view: View) -> ft.Control:
     body: list[ft.Control] = [notice(text, key="unread") for text in walks.unread]
     body += [_record_line(view, line) for line in lines[:shown]]
     if not body:
-        body = [words("No walk yet. Start one from the first screen.")]
+        body = [words(view.words("records-none"))]
     if len(lines) > shown:
-        word = f"Older ones ({len(lines) - shown})"
+        word = view.words("records-older", count=len(lines) - shown)
         body.append(wide_button(word, more, key="older", icon=ft.Icons.EXPAND_MORE))
-    return page_column(top_bar("Records", back=view.to("/")), body)
+    return page_column(top_bar(view.words, view.words("records-title"), back=view.to("/")), body)
 
 
 def _record_line(view: View, line: WalkLine) -> ft.Control:
     going = line.phase != "finished"
 
-    state = f"{line.answered} of {line.steps} answered" if going else _end_words(line)
+    if going:
+        state = view.words("record-going", answered=line.answered, steps=line.steps)
+    else:
+        state = _end_words(view, line)
     color = BAD if line.open_defects else None
     rows: list[ft.Control] = [
         words(line.vehicle_name or line.id, bold=True),
@@ -55,7 +58,6 @@ def _record_line(view: View, line: WalkLine) -> ft.Control:
     )
 
 
-def _end_words(line: WalkLine) -> str:
-    count = len(line.open_defects)
-    found = "no open defect" if not count else f"{count} open defect{'s' if count > 1 else ''}"
-    return f"Closed, {found}{', partial' if line.partial else ''}"
+def _end_words(view: View, line: WalkLine) -> str:
+    ended = "partial" if line.partial else "whole"
+    return view.words("record-closed", count=len(line.open_defects), ended=ended)

@@ -17,13 +17,8 @@ from walkaround.ui.kit.theme import BODY, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 
-WARNING = (
-    "With a new key every device is dropped at once, this one too. To pair them again, scan the "
-    "code that the computer running walkaround then shows in its terminal."
-)
 _CODE_PX = 260
 """Width of the code; a phone scans it from another phone's screen at arm's length."""
-SAMPLE = "Pin 4 on, stop. Two stop lamps, steady."
 
 
 @screen
@@ -31,10 +26,13 @@ def settings_screen(view: View) -> ft.Control:
     """Everything that can be set."""
     body = voice_settings(view)
     if view.parts.pairing is not None:
-        pair = button("Other devices", view.to("/pairing"), key="pairing", icon=ft.Icons.QR_CODE)
+        pair = button(
+            view.words("pairing-title"), view.to("/pairing"), key="pairing", icon=ft.Icons.QR_CODE
+        )
         body.append(ft.Row([pair]))
-    data = words(f"Records are kept in {view.parts.data}", QUIET, SMALL)
-    return page_column(top_bar("Settings", back=view.to("/")), [*body, data])
+    data = words(view.words("settings-data", folder=str(view.parts.data)), QUIET, SMALL)
+    title = view.words("settings-title")
+    return page_column(top_bar(view.words, title, back=view.to("/")), [*body, data])
 
 
 def voice_settings(view: View) -> list[ft.Control]:
@@ -45,49 +43,52 @@ def voice_settings(view: View) -> list[ft.Control]:
         return _changer(view, now.model_copy(update=to))
 
     rows: list[ft.Control] = [
-        heading("Prompts", BODY),
+        heading(view.words("settings-prompts"), BODY),
         choice(
             [
-                ("short", "Short", change(wording="short")),
-                ("long", "With reasons", change(wording="long")),
+                ("short", view.words("settings-short"), change(wording="short")),
+                ("long", view.words("settings-with-reasons"), change(wording="long")),
             ],
             now.wording,
         ),
-        heading("Voice", BODY),
+        heading(view.words("settings-voice"), BODY),
         choice(
             [
-                ("voice_True", "Spoken", change(voice=True)),
-                ("voice_False", "Silent", change(voice=False)),
+                ("voice_True", view.words("settings-spoken"), change(voice=True)),
+                ("voice_False", view.words("settings-silent"), change(voice=False)),
             ],
             f"voice_{now.voice}",
         ),
         ft.Row(
             [
-                _nudge(view, "Slower", ft.Icons.FAST_REWIND, now.faster(-1)),
-                _nudge(view, "Faster", ft.Icons.FAST_FORWARD, now.faster(1)),
-                _nudge(view, "Softer", ft.Icons.VOLUME_DOWN, now.louder(-1)),
-                _nudge(view, "Louder", ft.Icons.VOLUME_UP, now.louder(1)),
+                _nudge(view, "slower", ft.Icons.FAST_REWIND, now.faster(-1)),
+                _nudge(view, "faster", ft.Icons.FAST_FORWARD, now.faster(1)),
+                _nudge(view, "softer", ft.Icons.VOLUME_DOWN, now.louder(-1)),
+                _nudge(view, "louder", ft.Icons.VOLUME_UP, now.louder(1)),
             ],
             spacing=8,
         ),
-        words(f"{now.rate_wpm} words a minute, {now.volume:.0%} loud", QUIET, SMALL),
-        heading("Colours", BODY),
+        words(view.words("settings-rate", words=now.rate_wpm, volume=now.volume), QUIET, SMALL),
+        heading(view.words("settings-colors"), BODY),
         choice(
             [
-                ("dark_None", "As phone", change(dark=None)),
-                ("dark_False", "Light", change(dark=False)),
-                ("dark_True", "Dark", change(dark=True)),
+                ("dark_None", view.words("settings-as-phone"), change(dark=None)),
+                ("dark_False", view.words("settings-light"), change(dark=False)),
+                ("dark_True", view.words("settings-dark"), change(dark=True)),
             ],
             f"dark_{now.dark}",
         ),
-        heading("Pressures in", BODY),
+        heading(view.words("settings-pressures"), BODY),
         choice(
             [(unit, unit, change(pressure=unit)) for unit in get_args(PressureUnit)],
             now.pressure,
         ),
-        heading("Lengths in", BODY),
+        heading(view.words("settings-lengths"), BODY),
         choice(
-            [("in", "Inches", change(length="in")), ("mm", "Millimetres", change(length="mm"))],
+            [
+                ("in", view.words("settings-inches"), change(length="in")),
+                ("mm", view.words("settings-millimetres"), change(length="mm")),
+            ],
             now.length,
         ),
     ]
@@ -103,7 +104,7 @@ def _changer(view: View, to: Settings) -> Callable[[], Coroutine[Any, Any, None]
         if not to.voice:
             view.sound.hush()
         elif _sounds(to) != _sounds(before):
-            await view.sound.say(SAMPLE)
+            await view.sound.say(view.words("settings-sample"))
 
     return change
 
@@ -112,8 +113,8 @@ def _sounds(settings: Settings) -> tuple[bool, int, float]:
     return settings.voice, settings.rate_wpm, settings.volume
 
 
-def _nudge(view: View, word: str, icon: ft.IconData, to: Settings) -> ft.Control:
-    return small_answer(word, icon, _changer(view, to), key=word.lower())
+def _nudge(view: View, way: str, icon: ft.IconData, to: Settings) -> ft.Control:
+    return small_answer(view.words(f"settings-{way}"), icon, _changer(view, to), key=way)
 
 
 @screen
@@ -122,37 +123,34 @@ def pairing_screen(view: View) -> ft.Control:
     sure, set_sure = ft.use_state(False)
     pairing = view.parts.pairing
 
-    top = top_bar("Other devices", back=view.to("/settings"))
+    top = top_bar(view.words, view.words("pairing-title"), back=view.to("/settings"))
     if pairing is None:
-        text = "Only this device is served. Start walkaround with --lan to let in others."
-        return page_column(top, [words(text)])
+        return page_column(top, [words(view.words("pairing-this-device-only"))])
 
     async def renew() -> None:
         set_sure(False)
         await view.saved(pairing.renew)
 
     if sure:
-        return page_column(top, [caution(WARNING), _choices(set_sure, renew)])
-    ask = button("New key", lambda: set_sure(True), key="new_key", icon=ft.Icons.KEY)
+        warning = caution(view.words("pairing-warning"))
+        return page_column(top, [warning, _choices(view, set_sure, renew)])
+    ask = button(
+        view.words("pairing-new-key"), lambda: set_sure(True), key="new_key", icon=ft.Icons.KEY
+    )
     body: list[ft.Control] = [
-        words("Scan this with the other device, or open the address there."),
-        ft.Row([_code(pairing)], alignment=ft.MainAxisAlignment.CENTER),
+        words(view.words("pairing-scan-this")),
+        ft.Row([_code(view, pairing)], alignment=ft.MainAxisAlignment.CENTER),
         ft.Text(pairing.link, size=SMALL, selectable=True, key="link"),
-        words(
-            "Whoever has this address can answer for you and read every record. A device that "
-            "opened it stays paired until the key is changed.",
-            QUIET,
-            SMALL,
-        ),
+        words(view.words("pairing-whoever-has-it"), QUIET, SMALL),
         ft.Row([ask]),
     ]
     return page_column(top, body)
 
 
-def _choices(set_sure: Callable[[bool], None], renew: Tap) -> ft.Control:
-    keep = button("Keep it", lambda: set_sure(False), key="keep_key", expand=True)
+def _choices(view: View, set_sure: Callable[[bool], None], renew: Tap) -> ft.Control:
+    keep = button(view.words("pairing-keep"), lambda: set_sure(False), key="keep_key", expand=True)
     drop = button(
-        "Drop all",
+        view.words("pairing-drop-all"),
         renew,
         key="drop_all",
         tone=Tone.BAD,
@@ -161,7 +159,7 @@ def _choices(set_sure: Callable[[bool], None], renew: Tap) -> ft.Control:
     return ft.Row([keep, drop], spacing=8)
 
 
-def _code(pairing: Pairing) -> ft.Control:
+def _code(view: View, pairing: Pairing) -> ft.Control:
     """Black on white in every coloring: not every phone reads the inverse."""
     return ft.Container(
         ft.Image(
@@ -170,7 +168,7 @@ def _code(pairing: Pairing) -> ft.Control:
             src=f"/pairing.png?of={pairing.mark}",
             width=_CODE_PX,
             height=_CODE_PX,
-            semantics_label="Code of the address",
+            semantics_label=view.words("pairing-code"),
         ),
         bgcolor=ft.Colors.WHITE,
         border_radius=RADIUS,

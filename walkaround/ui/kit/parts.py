@@ -9,6 +9,7 @@ import flet as ft
 from walkaround.ui.kit.buttons import Tap, icon_button
 from walkaround.ui.kit.text import words
 from walkaround.ui.kit.theme import BODY, CARD, GAP, GOOD, LINE, RADIUS, SMALL, Tone
+from walkaround.words.language import Words
 
 
 def stretched(
@@ -96,6 +97,7 @@ def share_bar(share: float, name: str | None = None) -> ft.Control:
 
 
 def top_bar(
+    language: Words,
     title: str,
     *,
     back: Tap | None = None,
@@ -104,7 +106,7 @@ def top_bar(
 ) -> ft.Control:
     """Make the bar on top: where you are, and the way back."""
     left = (
-        icon_button(ft.Icons.ARROW_BACK, "Back", back, key="back")
+        icon_button(ft.Icons.ARROW_BACK, language("go-back"), back, key="back")
         if back
         else ft.Container(width=0)
     )
@@ -119,7 +121,19 @@ def top_bar(
 
 
 def page_column(
-    top: ft.Control, body: Sequence[ft.Control], bottom: Sequence[ft.Control] = ()
+    top: ft.Control,
+    body: Sequence[ft.Control],
+    bottom: Sequence[ft.Control] = (),
+    *,
+    above: Sequence[ft.Control] = (),
+    key: str | None = None,
 ) -> ft.Control:
-    """Make a screen: the bar, what scrolls, and what stays under the thumb."""
-    return stretched([top, stretched(body, expand=True, scroll=True), *bottom], expand=True)
+    """Make a screen: the bar, what scrolls, and what stays under the thumb.
+
+    Args:
+        above: what stands between the bar and what scrolls.
+        key: of what scrolls; with another one it begins at its top again.
+    """
+    middle = stretched(body, expand=True, scroll=True)
+    middle.key = key
+    return stretched([top, *above, middle, *bottom], expand=True)

@@ -14,6 +14,7 @@ from walkaround.ui.kit.buttons import Tap, icon_button, style, surface
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.text import heading, words
 from walkaround.ui.kit.theme import COLUMN_PX, RADIUS, SMALL, SMALL_TOUCH, Tone
+from walkaround.words.language import Words
 
 _CHIP_TEXT = 18
 QUESTION_PX = 330
@@ -23,6 +24,7 @@ _SHARE = 0.86
 
 
 def sheet(
+    language: Words,
     title: str,
     body: Sequence[ft.Control],
     close: Tap,
@@ -39,7 +41,7 @@ def sheet(
     top = ft.Row(
         [
             ft.Container(heading(title), expand=True),
-            icon_button(ft.Icons.CLOSE, "Close", close, key="close_sheet"),
+            icon_button(ft.Icons.CLOSE, language("close-sheet"), close, key="close_sheet"),
         ]
     )
     return ft.BottomSheet(
@@ -74,6 +76,7 @@ def option_line(word: str, tap: Tap, *, key: str, on: bool = False, about: str =
 
 
 def chip(
+    language: Words,
     word: str,
     tap: Tap,
     *,
@@ -86,8 +89,10 @@ def chip(
     shown = ft.Icons.CHECK if on else icon
     label = words(word, size=_CHIP_TEXT, bold=True, max_lines=2)
     label.text_align = ft.TextAlign.CENTER
-    if name or on:
-        label.semantics_label = f"{name or word}{', chosen' if on else ''}"
+    if on:
+        label.semantics_label = language("chip-chosen", name=name or word)
+    elif name:
+        label.semantics_label = name
     parts: list[ft.Control] = [ft.Icon(shown, size=20)] if shown else []
     face = ft.Row(
         [*parts, ft.Container(label, expand=not parts and None)],

@@ -121,7 +121,7 @@ def _Marks(
 
     units = [(f"unit_{each}", each, dial(each)) for each in GAUGE_STEPS]
     marks = [
-        chip(f"{mark:g}", chosen(mark), key=f"mark_{mark:g}", on=mark == step)
+        chip(view.words, f"{mark:g}", chosen(mark), key=f"mark_{mark:g}", on=mark == step)
         for mark in GAUGE_STEPS[unit]
     ]
     rows: list[ft.Control] = [
@@ -166,7 +166,7 @@ def _site(
         return lambda: set_site(min(most, max(least, site_m + by)))
 
     keys = [
-        chip(f"{by:+d} m".replace("-", "−"), moved(by), key=f"site_{by}")
+        chip(view.words, f"{by:+d} m".replace("-", "−"), moved(by), key=f"site_{by}")
         for by in (-100, -10, 10, 100)
     ]
     rows: list[ft.Control] = [

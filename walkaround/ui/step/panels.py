@@ -53,7 +53,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         set_seen(tuple({**known, item.id: what}.items()))
         choose("")
 
-    bar = top_bar(view.words.text(step.title), back=back)
+    bar = top_bar(view.words, view.words.text(step.title), back=back)
     if not items:
         return page_column(bar, _plain_fault(view, taps, step))
     if item is not None:
@@ -159,7 +159,7 @@ def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
                 SMALL,
             )
         )
-    return page_column(top_bar(view.words.text(step.title), back=view.opens("")), body)
+    return page_column(top_bar(view.words, view.words.text(step.title), back=view.opens("")), body)
 
 
 MOST_TYPED_CHARS = 8 * MOST_NOTE_CHARS
@@ -206,7 +206,7 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         dependencies=[],
     )
     return page_column(
-        top_bar(view.words.text(step.title), back=view.opens("")),
+        top_bar(view.words, view.words.text(step.title), back=view.opens("")),
         [heading("Note"), field],
         [wide_button("Save the note", save, key="save_note", icon=ft.Icons.SAVE, height=96)],
     )

@@ -1,1 +1,1 @@
-"""Screens: vehicle."""
+"""The screens of vehicles: their list, one vehicle, its form, a file taken in."""

@@ -14,39 +14,42 @@ from walkaround.ui.kit.text import words
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.vehicle.entry import Entry
 from walkaround.ui.vehicle.rows import Form, Open
+from walkaround.words.language import capital
 
-_OWN_WORDS = Typed("own_words", "Or in your own words", 120)
+_OWN_WORDS = Typed("own_words", 120)
 
 
 def sentences(form: Form, field: Sentences) -> list[ft.Control]:
     """Those there are, to take away; what and where for another one; a line to type."""
     here: tuple[str, ...] = value_of(form.vehicle, field.key)
-    what = form.open.what
+    what, say = form.open.what, form.view.words
     less = [
         chip(
+            say,
             text,
             form.chooser(field.key, (*here[:at], *here[at + 1 :])),
             key=f"remove_{at}",
             icon=ft.Icons.REMOVE_CIRCLE_OUTLINE,
-            name=f"Take away: {text}",
+            name=form.view.words("form-take-away", what=text),
         )
         for at, text in enumerate(here)
     ]
     # Once it is chosen the places take the room of the others; tapped again it is not chosen.
     hurt = [
         chip(
-            word,
-            form.opener(what="" if word == what else word),
+            say,
+            form.view.words(f"hurt-{name}"),
+            form.opener(what="" if name == what else name),
             key=f"what_{at}",
-            on=word == what,
+            on=name == what,
         )
-        for at, word in enumerate(field.what)
-        if what in ("", word)
+        for at, name in enumerate(field.what)
+        if what in ("", name)
     ]
     return [
-        *([words("Tap one to take it away.", QUIET, SMALL)] if less else []),
+        *([words(form.view.words("form-tap-to-take-away"), QUIET, SMALL)] if less else []),
         grid(less, 1),
-        words("What", bold=True),
+        words(form.view.words("form-damage-what"), bold=True),
         grid(hurt, 3),
         *_places(form, field),
         *_own_words(form, field),
@@ -54,19 +57,23 @@ def sentences(form: Form, field: Sentences) -> list[ft.Control]:
 
 
 def _places(form: Form, field: Sentences) -> list[ft.Control]:
-    what = form.open.what
-    if not what:
+    if not form.open.what:
         return []
+    view = form.view
+    what = view.words(f"hurt-{form.open.what}")
 
-    def place(at: int, where: str) -> ft.Control:
+    def place(at: int, name: str) -> ft.Control:
+        where = view.words(f"hurt-at-{name}")
+
         def add() -> None:
-            form.stepper(field.key, lambda now: (*now, f"{what}: {where}"))()
+            damage = view.words("form-damage", what=what, where=where)
+            form.stepper(field.key, lambda now: (*now, damage))()
             form.opener(what="")()
 
-        return chip(where.capitalize(), add, key=f"where_{at}")
+        return chip(view.words, capital(where), add, key=f"where_{at}")
 
-    places = [place(at, where) for at, where in enumerate(field.where)]
-    return [words(f"{what} where?", bold=True), grid(places, 3)]
+    places = [place(at, name) for at, name in enumerate(field.where)]
+    return [words(view.words("form-damage-where", what=what), bold=True), grid(places, 3)]
 
 
 def _own_words(form: Form, field: Sentences) -> list[ft.Control]:
@@ -84,5 +91,5 @@ def _own_words(form: Form, field: Sentences) -> list[ft.Control]:
         form.opener(text=to)()
 
     entry = Entry(form.view, _OWN_WORDS, text, typed, key="entry_own_words")
-    adding = button("Add it", add, key="add_own", icon=ft.Icons.ADD)
+    adding = button(form.view.words("form-add-it"), add, key="add_own", icon=ft.Icons.ADD)
     return [entry, *([adding] if text.strip() else [])]

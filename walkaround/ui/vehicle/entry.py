@@ -26,7 +26,7 @@ class _Last:
 
 
 @screen
-def Entry(_view: View, field: Typed, text: str, typed: Callable[[str], None]) -> ft.Control:
+def Entry(view: View, field: Typed, text: str, typed: Callable[[str], None]) -> ft.Control:
     """A field for typing; `typed` gets the text at each keystroke, and must stay good."""
     last = ft.use_memo(lambda: _Last(text), dependencies=[])
     if last.text != text:
@@ -37,15 +37,18 @@ def Entry(_view: View, field: Typed, text: str, typed: Callable[[str], None]) ->
         last.text = (e.control.value or "")[: field.most]
         typed(last.text)
 
-    return ft.use_memo(lambda: _text_field(field, text, changed), dependencies=[last.rewritten])
+    return ft.use_memo(
+        lambda: _text_field(view.words.text(field.title), field, text, changed),
+        dependencies=[last.rewritten],
+    )
 
 
 def _text_field(
-    field: Typed, text: str, changed: Callable[[ft.Event[ft.TextField]], None]
+    title: str, field: Typed, text: str, changed: Callable[[ft.Event[ft.TextField]], None]
 ) -> ft.TextField:
     upper, first = ft.TextCapitalization.CHARACTERS, ft.TextCapitalization.SENTENCES
     return ft.TextField(
-        label=field.title,
+        label=title,
         value=text,
         max_length=field.most,
         counter=None if field.counted else "",

@@ -32,7 +32,8 @@ _COMPACT = 9
 
 def field_sheet(form: Form, field: Field) -> ft.BottomSheet:
     """The sheet of a field that is open."""
-    return sheet(field.title, _body(form, field), form.closer(), page_px=form.view.device.height)
+    view, title = form.view, form.view.words.text(field.title)
+    return sheet(view.words, title, _body(form, field), form.closer(), page_px=view.device.height)
 
 
 def _body(form: Form, field: Field) -> Sequence[ft.Control]:
@@ -53,27 +54,36 @@ def _body(form: Form, field: Field) -> Sequence[ft.Control]:
 
 
 def _done(form: Form) -> ft.Control:
-    return wide_button("Done", form.closer(), key="done", icon=ft.Icons.CHECK, height=64)
+    word = form.view.words("form-done")
+    return wide_button(word, form.closer(), key="done", icon=ft.Icons.CHECK, height=64)
 
 
 def _which_axle(form: Form, field: Pick) -> list[ft.Control]:
     count = len(form.vehicle.brakes.axles)
     if not field.key.startswith("brakes.axles.") or count < 2:
         return []
+    view, on = form.view, form.open.axle
+    every = chip(
+        view.words,
+        view.words("form-all"),
+        form.opener(axle=None),
+        key="axle_all",
+        on=on is None,
+        name=view.words("form-all-axles"),
+    )
     chips = [
         chip(
-            "All" if axle is None else str(axle + 1),
+            view.words,
+            str(axle + 1),
             form.opener(axle=axle),
-            key="axle_all" if axle is None else f"axle_{axle + 1}",
-            on=axle == form.open.axle,
-            name="All axles" if axle is None else f"Axle {axle + 1}",
+            key=f"axle_{axle + 1}",
+            on=axle == on,
+            name=view.words("form-axle", number=axle + 1),
         )
-        for axle in (None, *range(count))
+        for axle in range(count)
     ]
-    return [
-        words("On axle", bold=True),
-        grid(chips, min(5, count + 1)),
-    ]
+    head = words(view.words("form-on-axle"), bold=True)
+    return [head, grid([every, *chips], min(5, count + 1))]
 
 
 def _chosen(form: Form, field: Field) -> object:
@@ -89,13 +99,15 @@ def _taken(form: Form, field: Field, value: object) -> Callable[[], None]:
 
 
 def _options(form: Form, field: Pick) -> ft.Control:
+    say = form.view.words
     every = options(field, form.vehicle, form.known)
-    if any(len(option.word) > _COMPACT for option in every):
+    if any(len(say.text(option.word)) > _COMPACT for option in every):
         return _list(form, field, every)
     chosen = _chosen(form, field)
     chips = [
         chip(
-            option.word,
+            say,
+            say.text(option.word),
             _taken(form, field, option.value),
             key=f"option_{option.value}",
             on=option.value == chosen,
@@ -106,14 +118,14 @@ def _options(form: Form, field: Pick) -> ft.Control:
 
 
 def _list(form: Form, field: Field, every: Sequence[Option]) -> ft.Control:
-    chosen = _chosen(form, field)
+    chosen, say = _chosen(form, field), form.view.words
     lines: list[ft.Control] = [
         option_line(
-            option.word,
+            say.text(option.word),
             _taken(form, field, option.value),
             key=f"option_{option.value}",
             on=option.value == chosen,
-            about=option.about,
+            about=say.text(option.about),
         )
         for option in every
     ]
@@ -122,30 +134,33 @@ def _list(form: Form, field: Field, every: Sequence[Option]) -> ft.Control:
 
 def _several(form: Form, field: Several) -> list[ft.Control]:
     here: tuple[float, ...] = value_of(form.vehicle, field.key)
+    view = form.view
     less = [
         chip(
-            f"{value:g} {field.unit}",
+            view.words,
+            view.words("unit-l", n=value),
             form.chooser(field.key, (*here[:at], *here[at + 1 :])),
             key=f"remove_{at}",
             icon=ft.Icons.REMOVE_CIRCLE_OUTLINE,
-            name=f"Take away one of {value:g} {field.unit}",
+            name=view.words("form-take-away-volume", n=value),
         )
         for at, value in enumerate(here)
     ]
 
     def more(value: float) -> ft.Control:
         return chip(
-            f"{value:g} {field.unit}",
+            view.words,
+            view.words("unit-l", n=value),
             form.stepper(field.key, lambda now: (*now, value)),
             key=f"add_{value:g}",
             icon=ft.Icons.ADD,
-            name=f"Add one of {value:g} {field.unit}",
+            name=view.words("form-add-volume", n=value),
         )
 
-    told = "Tap one to take it away." if here else "None told yet."
+    told = view.words("form-tap-to-take-away" if here else "form-no-volume")
     return [
         words(told, QUIET, SMALL),
         grid(less, 3),
-        words("Add one, as marked on it", bold=True),
+        words(view.words("form-add-as-marked"), bold=True),
         grid([more(value) for value in field.usual], 3),
     ]

@@ -22,6 +22,7 @@ from walkaround.ui.page.view import View
 from walkaround.ui.vehicle.field_sheet import field_sheet
 from walkaround.ui.vehicle.rows import Form, Open, row
 from walkaround.vehicle.model import Vehicle
+from walkaround.words.problems import problem_text
 
 LEAVE = "leave"
 """What is open when someone is about to leave with changes unsaved."""
@@ -48,11 +49,16 @@ def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
         else:
             form.opener(key=LEAVE)()
 
-    body: list[ft.Control] = [caution(str(problem)) for problem in _elsewhere(form, fields)]
+    body: list[ft.Control] = [
+        caution(problem_text(problem, view.words)) for problem in _elsewhere(form, fields)
+    ]
     for part, those in form.asked.items():
-        body += [heading(part), *(row(form, field) for field in those)]
-    title = f"Edit {start.name}" if was else "New vehicle"
-    return page_column(top_bar(title, back=back), body, _save(form, fields))
+        body.append(heading(view.words(f"field-part-{part}")))
+        body += [row(form, field) for field in those]
+    title = view.words("vehicle-new")
+    if was:
+        title = view.words("vehicle-edit-named", name=start.name)
+    return page_column(top_bar(view.words, title, back=back), body, _save(form, fields))
 
 
 def _form(
@@ -95,12 +101,20 @@ def _leaving(form: Form, away: str) -> ft.BottomSheet:
         form.closer()()
         await form.view.go(away)
 
+    view = form.view
     body = [
-        words("What you changed has not been saved."),
-        button("Stay here", form.closer(), key="stay", height=64),
-        wide_button("Leave without saving", leave, key="leave", bad=True, height=64),
+        words(view.words("form-not-saved")),
+        button(view.words("form-stay"), form.closer(), key="stay", height=64),
+        wide_button(view.words("form-leave"), leave, key="leave", bad=True, height=64),
     ]
-    return sheet("Leave?", body, form.closer(), page_px=form.view.device.height, height=QUESTION_PX)
+    return sheet(
+        view.words,
+        view.words("form-leave-title"),
+        body,
+        form.closer(),
+        page_px=view.device.height,
+        height=QUESTION_PX,
+    )
 
 
 def _elsewhere(form: Form, fields: Sequence[Field]) -> list[Problem]:
@@ -111,7 +125,7 @@ def _elsewhere(form: Form, fields: Sequence[Field]) -> list[Problem]:
 
 def _save(form: Form, fields: Sequence[Field]) -> list[ft.Control]:
     view = form.view
-    wrong = [field.title for field in fields if problems_of(field, form.found)]
+    wrong = tuple(field.title for field in fields if problems_of(field, form.found))
 
     async def save() -> None:
         kept: list[str] = []
@@ -120,13 +134,15 @@ def _save(form: Form, fields: Sequence[Field]) -> list[ft.Control]:
             await view.go(f"/vehicle/{kept[0]}")
 
     if form.found:
-        what = ", ".join(wrong) or "see above"
-        return [notice(f"To be saved, put right: {what}.", key="to_put_right")]
+        what = view.words("form-put-right-above")
+        if wrong:
+            what = view.words("form-put-right", fields=wrong)
+        return [notice(what, key="to_put_right")]
     return [
         ft.Row(
             [
                 button(
-                    "Save",
+                    view.words("form-save"),
                     save,
                     key="save",
                     icon=ft.Icons.SAVE,

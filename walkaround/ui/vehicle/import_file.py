@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import flet as ft
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import Message, message
 from walkaround.garage.new_vehicle import next_name, same_name
 from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES
 from walkaround.ui.kit.buttons import Tap, button, style
@@ -16,6 +17,7 @@ from walkaround.ui.kit.theme import BAD, BODY, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.vehicle.model import Vehicle
+from walkaround.words.problems import problem_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,9 +31,9 @@ class Outcome:
     """
 
     name: str = ""
-    problems: tuple[str, ...] = ()
+    problems: tuple[Problem, ...] = ()
     vehicle: Vehicle | None = None
-    told: str = ""
+    told: Message | None = None
 
 
 @screen
@@ -43,7 +45,7 @@ def taking_in(view: View) -> ft.Control:
     async def picked(e: ft.FilePickerResultEvent) -> None:
         for file in e.files[:1]:
             if file.size > MAX_UPLOAD_BYTES:
-                set_outcome(Outcome(file.name, problems=(str(_too_large(file)),)))
+                set_outcome(Outcome(file.name, problems=(_too_large(file),)))
                 continue
             asked[file.name] = ticket = view.inbox.ask()
             url = f"/received/{ticket}"
@@ -54,7 +56,7 @@ def taking_in(view: View) -> ft.Control:
             return
         data = view.inbox.take(asked.pop(e.file_name, ""))
         if data is None:
-            set_outcome(Outcome(e.file_name, problems=(str(_lost(e.file_name)),)))
+            set_outcome(Outcome(e.file_name, problems=(_lost(e.file_name),)))
             return
         found = received(view, data, e.file_name)
         set_outcome(found)
@@ -78,9 +80,9 @@ def taking_in(view: View) -> ft.Control:
 
     # One file chooser for as long as the button is there; what it calls stays good.
     chooser = ft.use_memo(lambda: ft.FilePicker(on_result=picked, on_upload=come), dependencies=[])
-    shown = [_ask(chooser), *_told(outcome)]
+    shown = [_ask(view, chooser), *_told(view, outcome)]
     if outcome.vehicle is not None and (twin := _twin(view, outcome.vehicle)):
-        shown.append(_both(outcome.vehicle, twin, keep_both, leave_it))
+        shown.append(_both(view, outcome.vehicle, twin, keep_both, leave_it))
     return stretched(shown, 8)
 
 
@@ -89,27 +91,29 @@ def received(view: View, data: bytes, name: str) -> Outcome:
     try:
         vehicle = view.parts.own_vehicles.received(data, name)
     except InputError as error:
-        return Outcome(name, problems=tuple(str(each) for each in error.problems))
+        return Outcome(name, problems=error.problems)
     if vehicle in view.parts.library.vehicles:
-        return Outcome(name, told=f"{vehicle.name} is here already, just as in this file.")
+        return Outcome(name, told=message("import-here-already", name=vehicle.name))
     return Outcome(name, vehicle=vehicle)
 
 
 def _too_large(file: ft.FilePickerFile) -> Problem:
-    size = f"{file.size / 1e6:.1f} MB" if file.size >= 1e6 else f"{file.size / 1000:.0f} kB"
-    what = f"has {size}, but a vehicle file has {MAX_UPLOAD_BYTES // 1000} kB at most"
-    return Problem(file.name, "", what, "choose a vehicle file")
+    size = message("import-kilobytes", kb=round(file.size / 1000))
+    if file.size >= 1e6:
+        size = message("import-megabytes", mb=file.size / 1e6)
+    what = message("problem-file-too-large", size=size, most=MAX_UPLOAD_BYTES // 1000)
+    return Problem(file.name, "", what, message("problem-choose-a-vehicle-file"))
 
 
 def _lost(name: str) -> Problem:
-    return Problem(name, "", "did not come over the network", "choose it again")
+    return Problem(name, "", message("problem-did-not-come"), message("problem-choose-it-again"))
 
 
 def _twin(view: View, vehicle: Vehicle) -> Vehicle | None:
     return same_name(vehicle.name, view.parts.library.vehicles)
 
 
-def _ask(chooser: ft.FilePicker) -> ft.Control:
+def _ask(view: View, chooser: ft.FilePicker) -> ft.Control:
     # A browser opens its file chooser only in the tap itself, so the client does it.
     action = ft.PickFiles(
         chooser,
@@ -120,7 +124,7 @@ def _ask(chooser: ft.FilePicker) -> ft.Control:
         content=ft.Row(
             [
                 ft.Icon(ft.Icons.UPLOAD_FILE, size=26),
-                words("Import a vehicle file", bold=True),
+                words(view.words("import-vehicle-file"), bold=True),
             ],
             spacing=10,
         ),
@@ -132,24 +136,26 @@ def _ask(chooser: ft.FilePicker) -> ft.Control:
     )
 
 
-def _told(outcome: Outcome) -> list[ft.Control]:
-    if outcome.told:
-        return [notice(outcome.told, key="taken_in")]
+def _told(view: View, outcome: Outcome) -> list[ft.Control]:
+    if outcome.told is not None:
+        return [notice(view.words.text(outcome.told), key="taken_in")]
     if not outcome.problems:
         return []
-    count = len(outcome.problems)
-    what = "1 thing is" if count == 1 else f"{count} things are"
-    head = words(f"Not taken in: {what} wrong in {outcome.name}", BAD, BODY, bold=True)
-    lines: list[ft.Control] = [words(each, size=SMALL) for each in outcome.problems]
+    refused = view.words("import-refused", count=len(outcome.problems), name=outcome.name)
+    head = words(refused, BAD, BODY, bold=True)
+    lines: list[ft.Control] = [
+        words(problem_text(each, view.words), size=SMALL) for each in outcome.problems
+    ]
     return [card(ft.Column([head, *lines], spacing=6), key="refused")]
 
 
-def _both(vehicle: Vehicle, twin: Vehicle, keep_both: Tap, leave_it: Tap) -> ft.Control:
+def _both(view: View, vehicle: Vehicle, twin: Vehicle, keep_both: Tap, leave_it: Tap) -> ft.Control:
+    both = view.words("import-keep-both")
     rows = [
-        words(f"There is a {twin.name} already.", bold=True),
-        words("Keep both? The one taken in gets a name of its own."),
-        button("Keep both", keep_both, key="keep_both", icon=ft.Icons.CHECK, height=64),
-        button("Do not take it in", leave_it, key="leave_it", height=64),
+        words(view.words("import-twin", name=twin.name), bold=True),
+        words(view.words("import-keep-both-question")),
+        button(both, keep_both, key="keep_both", icon=ft.Icons.CHECK, height=64),
+        button(view.words("import-leave-it"), leave_it, key="leave_it", height=64),
     ]
     column = stretched(rows, 8)
     return card(column, key=f"twin_{vehicle.id}")

@@ -13,6 +13,7 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.vehicle.import_file import taking_in
 from walkaround.vehicle.model import Vehicle
+from walkaround.words.problems import problem_text
 
 
 @screen
@@ -24,14 +25,18 @@ def vehicles_screen(view: View) -> ft.Control:
     open_ = walks.open_defects
     body: list[ft.Control] = [
         wide_button(
-            "New vehicle", view.to("/vehicle/new"), key="new_vehicle", icon=ft.Icons.ADD, height=64
+            view.words("vehicle-new"),
+            view.to("/vehicle/new"),
+            key="new_vehicle",
+            icon=ft.Icons.ADD,
+            height=64,
         ),
         taking_in(view, key="taking_in"),
     ]
     body += [notice(text, key="unread") for text in walks.unread]
     body += [_line(view, each, len(open_.get(each.id, ()))) for each in parts.library.vehicles]
-    body += [notice(str(problem)) for problem in parts.library.problems]
-    return page_column(top_bar("Vehicles", back=view.to("/")), body)
+    body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
+    return page_column(top_bar(view.words, view.words("vehicles-title"), back=view.to("/")), body)
 
 
 @screen
@@ -43,35 +48,36 @@ def templates_screen(view: View) -> ft.Control:
         own_vehicles.library.vehicles, key=lambda vehicle: own_vehicles.is_own(vehicle.id)
     )
     body = [
-        heading("Which one is most like it?"),
-        words("Everything can be changed afterwards.", QUIET, SMALL),
+        heading(view.words("vehicle-most-like-it")),
+        words(view.words("vehicle-can-be-changed"), QUIET, SMALL),
         *(_template(view, vehicle) for vehicle in vehicles),
     ]
-    return page_column(top_bar("New vehicle", back=view.to("/vehicles")), body)
+    title = view.words("vehicle-new")
+    return page_column(top_bar(view.words, title, back=view.to("/vehicles")), body)
 
 
 def _line(view: View, vehicle: Vehicle, open_defects: int) -> ft.Control:
     key = f"about_{vehicle.id}"
     return vehicle_card(
-        vehicle, view.to(f"/vehicle/{vehicle.id}"), key=key, open_defects=open_defects
+        view, vehicle, view.to(f"/vehicle/{vehicle.id}"), key=key, open_defects=open_defects
     )
 
 
 def _template(view: View, vehicle: Vehicle) -> ft.Control:
-    title = f"Copy of {vehicle.name}"
+    title = view.words("vehicle-copy-of", name=vehicle.name)
     return vehicle_card(
-        vehicle, view.to(f"/vehicle/new/{vehicle.id}"), key=f"copy_{vehicle.id}", title=title
+        view, vehicle, view.to(f"/vehicle/new/{vehicle.id}"), key=f"copy_{vehicle.id}", title=title
     )
 
 
 def vehicle_card(
-    vehicle: Vehicle, tap: Tap, *, key: str, title: str = "", open_defects: int = 0
+    view: View, vehicle: Vehicle, tap: Tap, *, key: str, title: str = "", open_defects: int = 0
 ) -> ft.Control:
     """A card that leads somewhere; under the vehicle's own name unless there is a title."""
     lines = [
         words(title or vehicle.name, bold=True),
-        words(about(vehicle), QUIET, SMALL),
-        *defect_count(open_defects),
+        words(view.words.text(about(vehicle)), QUIET, SMALL),
+        *defect_count(view, open_defects),
     ]
     return card(
         ft.Row(
@@ -85,10 +91,10 @@ def vehicle_card(
     )
 
 
-def defect_count(count: int) -> list[ft.Control]:
+def defect_count(view: View, count: int) -> list[ft.Control]:
     """How many defects are open, loud; nothing if there are none."""
     if not count:
         return []
-    word = "1 open defect" if count == 1 else f"{count} open defects"
+    word = view.words("defects-open", count=count)
     icon = ft.Icon(ft.Icons.REPORT, size=24, color=BAD)
     return [ft.Row([icon, words(word, BAD, bold=True)], spacing=6)]

@@ -11,7 +11,7 @@ from typing import Any
 
 import flet as ft
 
-from walkaround.base.errors import Problem
+from walkaround.base.errors import Problem, in_one_line
 from walkaround.garage.edit import Known, options, problems_of, value_of, values_of
 from walkaround.garage.fields import (
     Field,
@@ -23,7 +23,7 @@ from walkaround.garage.fields import (
     Ticks,
     Typed,
 )
-from walkaround.garage.new_vehicle import suggested_names
+from walkaround.garage.new_vehicle import noun, suggested_names
 from walkaround.garage.words import said, sentence, year_words
 from walkaround.ui.kit.parts import caution, stretched
 from walkaround.ui.kit.sheet import chip, grid
@@ -46,7 +46,7 @@ class Open:
         key: of the field, or a word for something else; empty when nothing is open.
         axle: the axle that is meant, counted from 0; None for all of them.
         unit: which of a size's two units is stepped in.
-        what: the first half of a sentence.
+        what: the first half of a sentence, by its name.
         text: a sentence being typed.
     """
 
@@ -115,9 +115,9 @@ def _control(form: Form, field: Field) -> ft.Control:
         case Typed():
             return _typed(form, field)
         case Ticks():
-            return _labelled(field, _ticks(form, field))
+            return _labelled(form, field, _ticks(form, field))
         case Pick() if _beside(form, field):
-            return _labelled(field, _side_by_side(form, field))
+            return _labelled(form, field, _side_by_side(form, field))
     return _opening(form, field)
 
 
@@ -131,21 +131,23 @@ def _typed(form: Form, field: Typed) -> ft.Control:
 
 def _beside(form: Form, field: Pick) -> bool:
     several = field.key.startswith("brakes.axles.") and len(form.vehicle.brakes.axles) > 1
-    short = all(len(option.word) <= _SHORT for option in field.options)
+    say = form.view.words
+    short = all(len(say.text(option.word)) <= _SHORT for option in field.options)
     return len(field.options) <= _IN_A_ROW and short and not several
 
 
 def _side_by_side(form: Form, field: Pick) -> ft.Control:
     every = options(field, form.vehicle, form.known)
-    chosen = value_of(form.vehicle, field.key)
+    chosen, view = value_of(form.vehicle, field.key), form.view
 
     def chip_for(option: Option) -> ft.Control:
         return chip(
-            option.word,
+            view.words,
+            view.words.text(option.word),
             form.chooser(field.key, option.value),
             key=f"{field.key}_{option.value}",
             on=option.value == chosen,
-            name=f"{field.title}: {option.word}",
+            name=view.words("form-choice", field=field.title, choice=option.word),
         )
 
     return grid([chip_for(option) for option in every], max(2, len(every)))
@@ -154,30 +156,32 @@ def _side_by_side(form: Form, field: Pick) -> ft.Control:
 def _ticks(form: Form, field: Ticks) -> ft.Control:
     def tick(at: int, on: bool) -> ft.Control:
         return chip(
+            form.view.words,
             str(at + 1),
             form.chooser(field.key, not on, at),
             key=f"{field.key}_{at + 1}",
             on=on,
-            name=f"{field.title} {at + 1}",
+            name=form.view.words("form-tick", field=field.title, axle=at + 1),
         )
 
     ticked = values_of(form.vehicle, field.key)
     return grid([tick(at, on) for at, on in enumerate(ticked)], min(5, max(3, len(ticked))))
 
 
-def _labelled(field: Field, control: ft.Control) -> ft.Control:
-    label = words(field.title, QUIET, SMALL, bold=True)
+def _labelled(form: Form, field: Field, control: ft.Control) -> ft.Control:
+    label = words(form.view.words.text(field.title), QUIET, SMALL, bold=True)
     return stretched([label, control], 4)
 
 
 def _opening(form: Form, field: Field) -> ft.Control:
     """A row that opens the field's sheet."""
-    value = said(field, form.vehicle, form.known)
-    lines: list[ft.Control] = [words(field.title, QUIET, SMALL, bold=True)]
+    view = form.view
+    value = view.words.text(said(field, form.vehicle, form.known))
+    lines: list[ft.Control] = [words(view.words.text(field.title), QUIET, SMALL, bold=True)]
     if isinstance(field, Sentences):
         told = value_of(form.vehicle, field.key)
         lines += [words(each, BAD, BODY, bold=True) for each in told]
-        value = "Add another" if told else "None known: tap to add"
+        value = view.words("form-add-another" if told else "form-tap-to-add")
     lines.append(words(value, bold=True))
     wrong = bool(problems_of(field, form.found))
     return ft.Container(
@@ -200,11 +204,13 @@ def _opening(form: Form, field: Field) -> ft.Control:
 def _suggestions(form: Form, field: Field) -> list[ft.Control]:
     if field.key != "name":
         return []
-    names = suggested_names(form.vehicle, [other.name for other in form.others])
+    view = form.view
+    kind = view.words.text(noun(form.vehicle.kind))
+    names = suggested_names(form.vehicle, kind, [other.name for other in form.others])
     return [
         grid(
             [
-                chip(name, form.chooser("name", name), key=f"name_{at}")
+                chip(view.words, name, form.chooser("name", name), key=f"name_{at}")
                 for at, name in enumerate(names)
             ],
             2,
@@ -215,18 +221,20 @@ def _suggestions(form: Form, field: Field) -> list[ft.Control]:
 def _hints(form: Form, field: Field) -> list[ft.Control]:
     known = form.known
     if field.key == "vin" and (years := year_words("".join(form.vehicle.vin.split()))):
-        return [words(years, QUIET, SMALL)]
+        return [words(form.view.words.text(years), QUIET, SMALL)]
     if not isinstance(field, PickConnector):
         return []
     plug = known.connectors.get(value_of(form.vehicle, field.key))
     if plug is None:
         return []
-    volts = words(f"{form.vehicle.electrical.volts} V, {plug.standard}", QUIET, SMALL)
-    return [volts, *([caution(plug.warning, SMALL)] if plug.warning else [])]
+    volts = form.vehicle.electrical.volts
+    about = form.view.words("form-connector", volts=volts, standard=plug.standard)
+    return [words(about, QUIET, SMALL), *([caution(plug.warning, SMALL)] if plug.warning else [])]
 
 
 def _sentences(form: Form, field: Field) -> Iterable[str]:
-    return [sentence(field, each, form.known) for each in problems_of(field, form.found)]
+    said = (sentence(field, each, form.known) for each in problems_of(field, form.found))
+    return [in_one_line(form.view.words.text(each)) for each in said]
 
 
 def _wrong(text: str) -> ft.Control:

@@ -7,16 +7,14 @@ from collections.abc import Callable, Mapping, Sequence
 import flet as ft
 
 from walkaround.base.errors import WalkaroundError
+from walkaround.base.message import message
+from walkaround.drawing.plan_svg import Look
 from walkaround.garage.words import (
-    brake_words,
     class_words,
+    facts,
     lamp_counts,
-    length_words,
-    mass_words,
-    month_words,
     plug_words,
     wiring_lines,
-    year_words,
 )
 from walkaround.lamps.required import lamps_for, reflectors_for
 from walkaround.lamps.wiring import wire
@@ -31,7 +29,9 @@ from walkaround.ui.kit.theme import BAD, BODY, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.vehicle.model import Vehicle
+from walkaround.words.language import capital
 from walkaround.words.measured import defect_words
+from walkaround.words.problems import error_text
 
 WALKS_SHOWN = 5
 
@@ -49,17 +49,17 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
 
     open_ = walks.open_defects.get(vehicle.id, {})
     body: list[ft.Control] = [notice(text, key="unread") for text in walks.unread]
-    body += [*_defects(view, open_), *_damage(vehicle)]
+    body += [*_defects(view, open_), *_damage(view, vehicle)]
     try:
         plan = plan_walk(vehicle, library.rules)
     except WalkaroundError as error:
-        body.append(notice(str(error)))
+        body.append(notice(error_text(error, view.words)))
     else:
-        body.append(plan_view(plan, plan.steps[0], view.palette, view.device.column_px - 24, 150))
-        body += [_facts(vehicle), _lamps(view, vehicle)]
+        body.append(plan_view(plan, Look(round(view.device.column_px) - 24, 150, view.dark)))
+        body += [_facts(view, vehicle), _lamps(view, vehicle)]
     body += _walks(view, lines)
     go = button(
-        "Start a walk",
+        view.words("home-start-a-walk"),
         view.to(f"/start/{vehicle.id}"),
         key="start",
         icon=ft.Icons.PLAY_ARROW,
@@ -69,7 +69,7 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     )
     small = _small(view, vehicle, lambda: set_deleting(True))
     return page_column(
-        top_bar(vehicle.name, back=view.to("/vehicles")), body, [small, ft.Row([go])]
+        top_bar(view.words, vehicle.name, back=view.to("/vehicles")), body, [small, ft.Row([go])]
     )
 
 
@@ -77,7 +77,7 @@ def _defects(view: View, found: Mapping[str, str]) -> list[ft.Control]:
     """The open defects, loud: what was found, and the walk in which each is open."""
     if not found:
         return []
-    word = "1 open defect" if len(found) == 1 else f"{len(found)} open defects"
+    word = view.words("defects-open", count=len(found))
     head = ft.Row(
         [
             ft.Icon(ft.Icons.REPORT, size=32, color=Tone.BAD.ink),
@@ -90,7 +90,7 @@ def _defects(view: View, found: Mapping[str, str]) -> list[ft.Control]:
 
 
 def _defect(view: View, step_id: str, walk_id: str) -> ft.Control:
-    title, what = step_id.replace("_", " ").capitalize(), ""
+    title, what = capital(step_id.replace("_", " ")), ""
     try:
         walk = view.parts.open_walks.walk(walk_id)
         step = walk.plan.step(step_id) if walk.plan else None
@@ -114,29 +114,16 @@ def _defect(view: View, step_id: str, walk_id: str) -> ft.Control:
     )
 
 
-def _damage(vehicle: Vehicle) -> list[ft.Control]:
+def _damage(view: View, vehicle: Vehicle) -> list[ft.Control]:
     if not vehicle.damage:
         return []
     lines = [words(text, bold=True) for text in vehicle.damage]
-    return [_section("Damage", lines)]
+    return [_section(view.words("field-damage"), lines)]
 
 
-def _facts(vehicle: Vehicle) -> ft.Control:
-    size = f"{length_words(vehicle.length_mm)} long, {length_words(vehicle.width_mm)} wide"
-    gvwr = f"GVWR {mass_words(vehicle.gvwr_kg)}" if vehicle.gvwr_kg else "GVWR not known"
-    plate = f"Plate {vehicle.plate}" if vehicle.plate else ""
-    vin = f"VIN {vehicle.vin}" if vehicle.vin else ""
-    lines = [
-        f"{vehicle.kind.capitalize()}, made {month_words(vehicle.made)}",
-        size,
-        gvwr,
-        brake_words(vehicle),
-        plate,
-        vin,
-        year_words(vehicle.vin),
-        vehicle.notes,
-    ]
-    return _section("Vehicle", [words(line) for line in lines if line])
+def _facts(view: View, vehicle: Vehicle) -> ft.Control:
+    lines = [view.words.text(fact) for fact in facts(vehicle)]
+    return _section(view.words("field-part-vehicle"), [words(line) for line in lines])
 
 
 def _lamps(view: View, vehicle: Vehicle) -> ft.Control:
@@ -144,14 +131,18 @@ def _lamps(view: View, vehicle: Vehicle) -> ft.Control:
     lamps = lamps_for(vehicle, library.checklists)
     reflectors = reflectors_for(vehicle, library.checklists)
     wiring = wire(vehicle, lamps, library.connectors)
-    counts = f"{len(lamps)} lamps: {', '.join(lamp_counts(lamps))}"
-    others = f"{len(reflectors)} reflectors and strips of tape"
-    lines = [class_words(vehicle), counts, others, plug_words(vehicle, library.connectors)]
+    lines = [
+        class_words(vehicle),
+        message("vehicle-lamps", count=len(lamps), counts=lamp_counts(lamps)),
+        message("vehicle-reflectors", count=len(reflectors)),
+        plug_words(vehicle, library.connectors),
+    ]
+    circuits = wiring_lines(wiring, lamps)
     return _section(
-        "Lamps and wiring",
+        view.words("vehicle-lamps-and-wiring"),
         [
-            *(words(line) for line in lines),
-            *(words(line, QUIET, SMALL) for line in wiring_lines(wiring, lamps)),
+            *(words(view.words.text(line)) for line in lines),
+            *(words(view.words.text(line), QUIET, SMALL) for line in circuits),
         ],
     )
 
@@ -163,22 +154,25 @@ def _section(title: str, lines: Sequence[ft.Control]) -> ft.Control:
 
 def _walks(view: View, lines: Sequence[WalkLine]) -> list[ft.Control]:
     if not lines:
-        return [words("No walk of it yet.", QUIET, SMALL)]
+        return [words(view.words("vehicle-no-walk"), QUIET, SMALL)]
     shown = [_walk(view, line) for line in lines[:WALKS_SHOWN]]
     more = len(lines) - len(shown)
-    rest = [wide_button(f"{more} earlier", view.to("/records"), key="records")] if more else []
-    return [heading("Walks"), *shown, *rest]
+    if more:
+        word = view.words("vehicle-earlier-walks", count=more)
+        shown.append(wide_button(word, view.to("/records"), key="records"))
+    return [heading(view.words("vehicle-walks")), *shown]
 
 
 def _walk(view: View, line: WalkLine) -> ft.Control:
     going = line.phase != "finished"
 
     count = len(line.open_defects)
-    found = "no open defect" if not count else f"{count} open defect{'s' if count > 1 else ''}"
-    state = f"{line.answered} of {line.steps} answered" if going else "closed"
+    state = view.words("walk-closed-with", count=count)
+    if going:
+        state = view.words("walk-going-with", answered=line.answered, steps=line.steps, count=count)
     rows: list[ft.Control] = [
         words(f"{line.began.astimezone():%Y-%m-%d %H:%M}", bold=True),
-        words(f"{state}, {found}", BAD if count else None, bold=bool(count)),
+        words(state, BAD if count else None, bold=bool(count)),
     ]
     return card(
         ft.Column(rows, spacing=2),
@@ -189,20 +183,24 @@ def _walk(view: View, line: WalkLine) -> ft.Control:
 
 def _small(view: View, vehicle: Vehicle, delete: Callable[[], None]) -> ft.Control:
     own = view.parts.own_vehicles.is_own(vehicle.id)
+    address, download = f"/vehicle/new/{vehicle.id}", f"/vehicles/{vehicle.id}.toml"
     zones = [
-        small_answer("Copy", ft.Icons.COPY, view.to(f"/vehicle/new/{vehicle.id}"), key="copy"),
-        small_answer("Export", ft.Icons.DOWNLOAD, key="export", url=f"/vehicles/{vehicle.id}.toml"),
+        small_answer(view.words("vehicle-copy"), ft.Icons.COPY, view.to(address), key="copy"),
+        small_answer(view.words("vehicle-export"), ft.Icons.DOWNLOAD, key="export", url=download),
     ]
     if own:
+        edit = view.to(f"/vehicle/{vehicle.id}/edit")
         zones = [
-            small_answer("Edit", ft.Icons.EDIT, view.to(f"/vehicle/{vehicle.id}/edit"), key="edit"),
+            small_answer(view.words("vehicle-edit"), ft.Icons.EDIT, edit, key="edit"),
             *zones,
-            small_answer("Delete", ft.Icons.DELETE_OUTLINE, delete, key="delete"),
+            small_answer(
+                view.words("vehicle-delete"), ft.Icons.DELETE_OUTLINE, delete, key="delete"
+            ),
         ]
     row = ft.Row(zones, spacing=8)
     if own:
         return row
-    told = words("It came with the app: copy it, and change the copy.", QUIET, SMALL)
+    told = words(view.words("vehicle-is-shipped"), QUIET, SMALL)
     return ft.Column([told, row], spacing=4)
 
 
@@ -216,13 +214,17 @@ def _deleting(
         if await view.saved(lambda: own_vehicles.remove(vehicle.id)):
             await view.go("/vehicles")
 
-    kept = f" Its {len(lines)} walks stay in the records." if lines else ""
     body = [
-        words(f"{vehicle.name} will no longer be offered.{kept}"),
-        words("Its file is kept, in the folder of removed vehicles.", QUIET, SMALL),
-        button("Keep it", close, key="keep", height=64),
-        wide_button("Delete it", delete, key="delete_yes", bad=True, height=64),
+        words(view.words("vehicle-delete-means", name=vehicle.name, walks=len(lines))),
+        words(view.words("vehicle-file-is-kept"), QUIET, SMALL),
+        button(view.words("vehicle-keep-it"), close, key="keep", height=64),
+        wide_button(view.words("vehicle-delete-it"), delete, key="delete_yes", bad=True, height=64),
     ]
     return sheet(
-        f"Delete {vehicle.name}?", body, close, page_px=view.device.height, height=QUESTION_PX + 60
+        view.words,
+        view.words("vehicle-delete-question", name=vehicle.name),
+        body,
+        close,
+        page_px=view.device.height,
+        height=QUESTION_PX + 60,
     )

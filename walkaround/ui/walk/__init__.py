@@ -1,1 +1,1 @@
-"""Screens: walk."""
+"""The screens around the steps of a walk: its start, its menu, the cab, the summary."""

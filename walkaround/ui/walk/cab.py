@@ -25,14 +25,21 @@ def cab_screen(view: View) -> ft.Control:
         await view.sound.say(told.say, soft=told.soft)
 
     effect(view, say, [told.say])
-    body = [*_sound_notice(view), _now(view, told), *_besides(told)]
-    again = wide_button("Say it again", say, key="again", icon=ft.Icons.VOLUME_UP, height=64)
-    bar = top_bar(walk.plan.vehicle.name, back=view.to(f"/walk/{walk.id}"), below=_count(walk))
+    body = [*_sound_notice(view), _now(view, told), *_besides(view, told)]
+    again = wide_button(
+        view.words("cab-say-again"), say, key="again", icon=ft.Icons.VOLUME_UP, height=64
+    )
+    bar = top_bar(
+        view.words,
+        walk.plan.vehicle.name,
+        back=view.to(f"/walk/{walk.id}"),
+        below=_count(view, walk),
+    )
     return page_column(bar, body, [again] if told.say else [])
 
 
-def _count(walk: Walk) -> ft.Control:
-    count = f"At the switches. {len(walk.answers)} of {len(walk.steps)} answered"
+def _count(view: View, walk: Walk) -> ft.Control:
+    count = view.words("cab-at-the-switches", answered=len(walk.answers), steps=len(walk.steps))
     return words(count, QUIET, SMALL, bold=True, key="answered")
 
 
@@ -67,13 +74,13 @@ def _now(view: View, told: CabWords) -> ft.Control:
     )
 
 
-def _besides(told: CabWords) -> list[ft.Control]:
+def _besides(view: View, told: CabWords) -> list[ft.Control]:
     """What the one outside is doing, and what comes next."""
     shown: list[ft.Control] = []
     if told.outside:
-        title = heading("Outside now", SMALL)
+        title = heading(view.words("cab-outside"), SMALL)
         text = words(told.outside, bold=True, key="outside")
         shown.append(card(ft.Column([title, text], spacing=2)))
     if told.later:
-        shown.append(words(f"Next: {told.later}", QUIET, SMALL, key="later"))
+        shown.append(words(view.words("cab-next", later=told.later), QUIET, SMALL, key="later"))
     return shown

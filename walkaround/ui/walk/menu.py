@@ -18,14 +18,6 @@ from walkaround.walk.transitions import recheck_stands
 from walkaround.words.answers import answer_word
 from walkaround.words.measured import defect_words
 
-LOOK_AGAIN = (
-    "Look at the vehicle again before you go on: chocks, air and power may not be as you left them."
-)
-LEAVE_SAFE = (
-    "Before you leave a vehicle half checked: chocks in, air source shut, and everybody told "
-    "that it is under air or power."
-)
-
 
 @screen
 def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
@@ -33,10 +25,14 @@ def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
     walk = view.walk
 
     body = [
-        wide_button("Stop for now", taps.pause, key="pause", icon=ft.Icons.PAUSE_CIRCLE),
-        wide_button("Steps and answers", view.opens("steps"), key="steps", icon=ft.Icons.LIST),
         wide_button(
-            "Show only what to switch",
+            view.words("menu-stop-for-now"), taps.pause, key="pause", icon=ft.Icons.PAUSE_CIRCLE
+        ),
+        wide_button(
+            view.words("steps-title"), view.opens("steps"), key="steps", icon=ft.Icons.LIST
+        ),
+        wide_button(
+            view.words("menu-only-switches"),
             view.to(f"/cab/{walk.id}"),
             key="cab",
             icon=ft.Icons.TOGGLE_ON,
@@ -45,11 +41,12 @@ def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
     if walk.phase == "stepping":
         body.append(
             wide_button(
-                "End this walk here", view.opens("end"), key="end", icon=ft.Icons.STOP_CIRCLE
+                view.words("menu-end"), view.opens("end"), key="end", icon=ft.Icons.STOP_CIRCLE
             )
         )
     body += voice_settings(view)
-    return page_column(top_bar("More", back=view.opens("")), body)
+    bar = top_bar(view.words, view.words("menu-title"), back=view.opens(""))
+    return page_column(bar, body)
 
 
 @screen
@@ -59,15 +56,13 @@ def end_panel(view: View, taps: WalkTaps) -> ft.Control:
     left = len(walk.steps) - len(walk.answers)
 
     body = [
-        heading("End this walk here?"),
-        words(
-            f"{left} steps have no answer. The record will be marked partial and say that they "
-            "were not checked.",
-        ),
-        caution(LEAVE_SAFE),
+        heading(view.words("end-question")),
+        words(view.words("end-means", count=left)),
+        caution(view.words("end-leave-it-safe")),
     ]
-    end = wide_button("End it here", taps.finish, key="end_yes", bad=True, height=96)
-    return page_column(top_bar("More", back=view.opens("")), body, [end])
+    end = wide_button(view.words("end-yes"), taps.finish, key="end_yes", bad=True, height=96)
+    bar = top_bar(view.words, view.words("menu-title"), back=view.opens(""))
+    return page_column(bar, body, [end])
 
 
 @screen
@@ -76,7 +71,8 @@ def defects_panel(view: View, taps: WalkTaps) -> ft.Control:
     walk = view.walk
 
     body = [_defect(view, taps, walk, defect) for defect in walk.open_defects]
-    return page_column(top_bar("Open defects", back=view.opens("")), body)
+    bar = top_bar(view.words, view.words("defects-title"), back=view.opens(""))
+    return page_column(bar, body)
 
 
 def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Control:
@@ -94,21 +90,14 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Contro
     if recheck_stands(walk, step.id):
         rows.append(
             wide_button(
-                "Repaired: recheck now",
+                view.words("recheck-now"),
                 recheck,
                 key=f"recheck_{step.id}",
                 icon=ft.Icons.REPLAY,
             )
         )
     else:
-        rows.append(
-            words(
-                "The vehicle is no longer as this step needs it. Finish this walk, then recheck "
-                "the defect from its record.",
-                QUIET,
-                SMALL,
-            )
-        )
+        rows.append(words(view.words("recheck-from-its-record"), QUIET, SMALL))
     return card(ft.Column(rows, spacing=8))
 
 
@@ -118,7 +107,8 @@ def steps_panel(view: View, taps: WalkTaps) -> ft.Control:
     walk = view.walk
 
     body = [_step_line(view, taps, walk, step) for step in walk.steps]
-    return page_column(top_bar("Steps and answers", back=view.opens("menu")), body)
+    bar = top_bar(view.words, view.words("steps-title"), back=view.opens("menu"))
+    return page_column(bar, body)
 
 
 def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
@@ -127,7 +117,7 @@ def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control
     async def look() -> None:
         await taps.look_back(step.id)
 
-    answer = answer_word(step, given.answer, view.words) if given else "no answer yet"
+    answer = answer_word(step, given.answer, view.words) if given else view.words("steps-no-answer")
     color = {"ok": GOOD, "defect": BAD, "missing": BAD}.get(given.answer if given else "", QUIET)
     lines: list[ft.Control] = [words(view.words.text(step.title)), words(answer, color, bold=True)]
     return card(ft.Column(lines, spacing=2), tap=look if given else None, key=f"step_{step.id}")
@@ -140,15 +130,16 @@ def paused_screen(view: View, taps: WalkTaps) -> ft.Control:
     assert walk.plan is not None
 
     go_on = answer_zone(
-        "Go on",
+        view.words("home-go-on"),
         ft.Icons.PLAY_ARROW,
         taps.resume,
         key="resume",
     )
-    done = f"{len(walk.answers)} of {len(walk.steps)} steps are answered."
+    done = view.words("paused-answered", answered=len(walk.answers), steps=len(walk.steps))
     body: list[ft.Control] = [
-        heading("Left for now"),
+        heading(view.words("paused-title")),
         words(done),
-        caution(LOOK_AGAIN),
+        caution(view.words("paused-look-again")),
     ]
-    return page_column(top_bar(walk.plan.vehicle.name, back=view.to("/")), body, [ft.Row([go_on])])
+    bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/"))
+    return page_column(bar, body, [ft.Row([go_on])])

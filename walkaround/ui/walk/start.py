@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Coroutine, Mapping, Sequence
-from typing import Any, cast
+from typing import Any, cast, get_args
 
 import flet as ft
 
 from walkaround.base.errors import WalkaroundError
+from walkaround.base.message import message
 from walkaround.brakes.not_covered import not_covered
+from walkaround.drawing.plan_svg import Look
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
@@ -22,12 +24,12 @@ from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.vehicle.model import POWER_UNITS, Vehicle, has_air_brakes
+from walkaround.words.problems import error_text
 
-SCOPES: Mapping[Scope, str] = {"whole": "Everything", "lamps": "Lamps", "brakes": "Brakes"}
-POWERS = {"box": "Box in hand", "cab": "Tow unit cab", "helper": "A helper"}
-LOOKS = {"together": "Fewest looks", "singly": "One by one"}
-AIRS: Mapping[Air, str] = {"shop": "The shop's line", "coupled": "Tow vehicle"}
-TOWED = {0: "Nothing", 1: "One", 2: "Two", 3: "Three"}
+SCOPES: tuple[Scope, ...] = ("whole", "lamps", "brakes")
+# The sources of power that come with the app have short names here.
+POWERS = ("box", "cab", "helper")
+MOST_TOWED = 3
 
 
 @screen
@@ -50,54 +52,64 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
             towed=towed,
         )
     except WalkaroundError as error:
-        return page_column(_bar(view, vehicle), [notice(str(error))])
+        return page_column(_bar(view, vehicle), [notice(error_text(error, view.words))])
 
     async def begin() -> None:
         await taps.begin(plan)
 
-    powers = {id_: POWERS.get(id_, str(each.title)) for id_, each in library.power_sources.items()}
-    scopes: Mapping[Scope, str] = SCOPES if has_air_brakes(vehicle) else {"whole": "Everything"}
+    say = view.words
+    powers = {
+        id_: view.words(f"start-power-{id_}") if id_ in POWERS else say.text(each.title)
+        for id_, each in library.power_sources.items()
+    }
+    scopes = {each: view.words(f"start-scope-{each}") for each in SCOPES}
+    if not has_air_brakes(vehicle):
+        del scopes["lamps"], scopes["brakes"]
+    ways = {each: view.words(f"start-looks-{each}") for each in ("together", "singly")}
     body = [
-        card(plan_view(plan, plan.steps[0], view.palette, view.device.column_px - 64, 170)),
-        words(_about(plan), QUIET, SMALL),
-        heading("Check", BODY),
+        card(plan_view(plan, Look(round(view.device.column_px) - 64, 170, view.dark))),
+        words(_about(view, plan), QUIET, SMALL),
+        heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),
-        *_air(plan, set_air, set_towed),
-        heading("Lamps are switched from", BODY),
+        *_air(view, plan, set_air, set_towed),
+        heading(view.words("start-switched-from"), BODY),
         _choice("power", powers, power, set_power),
-        heading("Circuits", BODY),
-        _choice("looks", LOOKS, looks, set_looks),
-        *([words(view.words.text(plan.why_rounds), QUIET, SMALL)] if plan.why_rounds else []),
-        *[notice(f"{view.words.text(text)}.") for text in plan.hidden],
-        heading("Who walks", BODY),
+        heading(view.words("start-circuits"), BODY),
+        _choice("looks", ways, looks, set_looks),
+        *([words(say.text(plan.why_rounds), QUIET, SMALL)] if plan.why_rounds else []),
+        *[notice(view.words("start-hidden", what=text)) for text in plan.hidden],
+        heading(view.words("start-who"), BODY),
         _Who(view),
-        *[notice(view.words.text(text), key="not_covered") for text in not_covered(vehicle)],
+        *[notice(say.text(text), key="not_covered") for text in not_covered(vehicle)],
     ]
-    start = answer_zone("Start the walk", ft.Icons.PLAY_ARROW, begin, key="begin")
+    start = answer_zone(view.words("start-the-walk"), ft.Icons.PLAY_ARROW, begin, key="begin")
     return page_column(_bar(view, vehicle), body, [ft.Row([start])])
 
 
 def _bar(view: View, vehicle: Vehicle) -> ft.Control:
-    return top_bar(vehicle.name, back=view.to("/"))
+    return top_bar(view.words, vehicle.name, back=view.to("/"))
 
 
-def _about(plan: Plan) -> str:
+def _about(view: View, plan: Plan) -> str:
     lamps = len({mark.id for mark in plan.marks if not mark.id.startswith("axle")})
     holds = sum(step.kind == "hold" for step in plan.steps)
     values = sum(step.kind == "measure" for step in plan.steps)
-    parts = [f"{len(plan.steps)} steps", f"{lamps} lamps and reflectors"]
+    parts = [
+        message("start-steps", count=len(plan.steps)),
+        message("start-lamps", count=lamps),
+    ]
     if plan.rounds:
-        trips = "one round" if plan.rounds == 1 else f"{plan.rounds} trips"
-        parts.append(f"{trips}, {plan.walked_m:.0f} m to walk")
+        parts.append(message("start-rounds", count=plan.rounds))
+        parts.append(message("start-to-walk", metres=round(plan.walked_m)))
     if holds:
-        parts.append("one air hold" if holds == 1 else f"{holds} air holds")
+        parts.append(message("start-holds", count=holds))
     if values:
-        parts.append("one measurement" if values == 1 else f"{values} measurements")
-    return f"{', '.join(parts)}."
+        parts.append(message("start-measurements", count=values))
+    return view.words("start-about", parts=tuple(parts))
 
 
 def _air(
-    plan: Plan, set_air: Callable[[str], None], set_towed: Callable[[int], None]
+    view: View, plan: Plan, set_air: Callable[[str], None], set_towed: Callable[[int], None]
 ) -> Sequence[ft.Control]:
     """Where the air comes from and what is towed, where limits depend on it."""
     if not has_air_brakes(plan.vehicle) or plan.scope == "lamps":
@@ -105,11 +117,14 @@ def _air(
     power_unit = plan.vehicle.kind in POWER_UNITS
     asked: list[ft.Control] = []
     if not power_unit:
-        asked.append(heading("Air comes from", BODY))
-        asked.append(_choice("air", AIRS, plan.air, set_air))
+        airs = {each: view.words(f"start-air-{each}") for each in get_args(Air)}
+        asked.append(heading(view.words("start-air"), BODY))
+        asked.append(_choice("air", airs, plan.air, set_air))
     if power_unit or plan.air == "coupled":
-        units = {str(n): word for n, word in TOWED.items() if n or power_unit}
-        asked.append(heading("Towing" if power_unit else "Units towed, all told", BODY))
+        numbers = range(0 if power_unit else 1, MOST_TOWED + 1)
+        units = {str(count): view.words("start-towed", count=count) for count in numbers}
+        head = view.words("start-towing" if power_unit else "start-units-towed")
+        asked.append(heading(head, BODY))
         chosen = str(plan.towed)
         asked.append(_choice("towed", units, chosen, lambda n: set_towed(int(n))))
     return asked
@@ -148,7 +163,7 @@ def _Who(view: View) -> ft.Control:
         for at, name in enumerate(view.settings.names[:4])
     ]
     field = ft.TextField(
-        label="Name or number",
+        label=view.words("start-name"),
         value=view.settings.who,
         max_length=40,
         counter="",

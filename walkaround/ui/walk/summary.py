@@ -7,6 +7,7 @@ from typing import get_args
 
 import flet as ft
 
+from walkaround.base.message import message
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import about_words, counts, result_text
@@ -20,7 +21,7 @@ from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.events import Answer
 from walkaround.walk.state import Walk
 from walkaround.walk.transitions import recheck_stands
-from walkaround.words.answers import answer_text, reason_text
+from walkaround.words.answers import reason_text
 from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
 
 
@@ -37,16 +38,16 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
         await taps.finish()
 
     close = answer_zone(
-        "Close the record",
+        view.words("summary-close"),
         ft.Icons.TASK_ALT,
         finish,
         key="finish",
     )
     body = [
         *findings(view, taps, walk),
-        button("Steps and answers", view.opens("steps"), key="steps", icon=ft.Icons.LIST),
+        button(view.words("steps-title"), view.opens("steps"), key="steps", icon=ft.Icons.LIST),
     ]
-    bar = top_bar(walk.plan.vehicle.name, back=back)
+    bar = top_bar(view.words, walk.plan.vehicle.name, back=back)
     return page_column(bar, body, [ft.Row([close])])
 
 
@@ -62,18 +63,21 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
 
     began = walk.events[0].at.local_text()
     body: list[ft.Control] = [
-        words(f"Begun {began}, by {walk.events[0].who}", QUIET, SMALL),
+        words(view.words("record-begun", began=began, who=walk.events[0].who), QUIET, SMALL),
         *findings(view, taps, walk),
     ]
     if walk.open_defects and walk.phase == "finished":
         body.append(
-            wide_button("Recheck the defects", recheck, key="recheck", icon=ft.Icons.REPLAY)
+            wide_button(view.words("record-recheck"), recheck, key="recheck", icon=ft.Icons.REPLAY)
         )
+    table, everything = view.words("record-table"), view.words("record-everything")
     files = ft.Row(
-        [_file(walk, "csv", "Table (CSV)"), _file(walk, "json", "All (JSON)")],
+        [_file(walk, "csv", table), _file(walk, "json", everything)],
         spacing=12,
     )
-    return page_column(top_bar(plan.vehicle.name, back=view.to("/records")), body, [files])
+    return page_column(
+        top_bar(view.words, plan.vehicle.name, back=view.to("/records")), body, [files]
+    )
 
 
 def recheck_plan(view: View, walk: Walk) -> Plan:
@@ -107,11 +111,11 @@ def _file(walk: Walk, kind: str, word: str) -> ft.Control:
 
 def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     """Defects first, then what was not checked, the air holds, what was measured, the counts."""
-    shown: list[ft.Control] = [_headline(walk)]
+    shown: list[ft.Control] = [_headline(view, walk)]
     if damage := view.parts.open_walks.notice(walk.id):
         shown.append(caution(damage, key="damage"))
     if walk.partial:
-        shown.append(notice(_partial(walk), key="partial"))
+        shown.append(notice(_partial(view, walk), key="partial"))
     shown += [_defect(view, taps, walk, step) for step in walk.steps if _is_open(walk, step)]
     shown += _rechecked(view, walk)
     shown += _unchecked(view, walk)
@@ -123,11 +127,11 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     return shown
 
 
-def _headline(walk: Walk) -> ft.Control:
+def _headline(view: View, walk: Walk) -> ft.Control:
     count = len(walk.open_defects)
+    word = view.words("summary-headline", count=count)
     if not count:
-        return heading("No open defect")
-    word = "1 open defect" if count == 1 else f"{count} open defects"
+        return heading(word)
     row: list[ft.Control] = [
         ft.Icon(ft.Icons.REPORT, size=36, color=BAD),
         words(word, BAD, TITLE, bold=True),
@@ -135,15 +139,9 @@ def _headline(walk: Walk) -> ft.Control:
     return ft.Row(row, spacing=10)
 
 
-def _partial(walk: Walk) -> str:
+def _partial(view: View, walk: Walk) -> str:
     assert walk.plan is not None
-    what = {
-        "lamps": "lamps only",
-        "brakes": "brakes only",
-        "recheck": "the recheck of earlier defects only",
-        "whole": "ended before its last step",
-    }[walk.plan.scope]
-    return f"Partial: {what}."
+    return view.words(f"summary-partial-{walk.plan.scope}")
 
 
 def _is_open(walk: Walk, step: Step) -> bool:
@@ -162,49 +160,43 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
         rows.append(words(walk.notes[step.id]))
     if walk.phase != "finished" and recheck_stands(walk, step.id):
         key = f"recheck_{step.id}"
-        rows.append(button("Repaired: recheck now", recheck, key=key))
+        rows.append(button(view.words("recheck-now"), recheck, key=key))
     return card(ft.Column(rows, spacing=6))
 
 
 def _rechecked(view: View, walk: Walk) -> Sequence[ft.Control]:
     done = [step for step in walk.steps if step.id in walk.defects]
     done = [step for step in done if walk.defects[step.id].state == "rechecked"]
-    return [
-        card(
-            words(
-                f"{step.title}: {defect_words(walk, walk.defects[step.id], view.words)}, "
-                "rechecked OK",
-                GOOD,
-                bold=True,
-            ),
+    cured = [
+        view.words(
+            "summary-rechecked",
+            step=step.title,
+            defect=defect_words(walk, walk.defects[step.id], view.words),
         )
         for step in done
     ]
+    return [card(words(text, GOOD, bold=True)) for text in cured]
 
 
 def _unchecked(view: View, walk: Walk) -> Sequence[ft.Control]:
     if not walk.unchecked:
         return []
-    lines: list[ft.Control] = [
-        words(f"{step.title}: {_why(view, walk, step)}") for step in walk.unchecked
-    ]
-    return [
-        card(
-            ft.Column([words("Not checked", bold=True), *lines], spacing=6),
-        )
-    ]
+    head = words(view.words("answer-not-checked"), bold=True)
+    lines = [words(_why(view, walk, step)) for step in walk.unchecked]
+    return [card(ft.Column([head, *lines], spacing=6))]
 
 
 def _why(view: View, walk: Walk, step: Step) -> str:
     given = walk.answers.get(step.id)
-    return (
-        reason_text(given.reason, view.words).lower() if given and given.reason else "not reached"
-    )
+    if given and given.reason:
+        why = reason_text(given.reason, view.words)
+        return view.words("summary-unchecked", step=step.title, why=why)
+    return view.words("summary-not-reached", step=step.title)
 
 
 def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     hold = walk.holds[step.id]
-    text = result_text(walk, hold, view.words) or "No result."
+    text = result_text(walk, hold, view.words) or view.words("summary-no-result")
     return card(
         ft.Column([words(view.words.text(step.title), bold=True), words(text)], spacing=6),
     )
@@ -217,21 +209,21 @@ def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
         if step.measure and (
             text := outcome_text(step.measure, walk.measured.get(step.id, {}), view.words)
         ):
-            rows.append(words(f"{step.title}: {text}"))
+            rows.append(words(view.words("summary-outcome", step=step.title, outcome=text)))
     for apart in strokes_apart(walk):
         color = BAD if apart.much else QUIET
         rows.append(words(apart_text(apart, view.words), color, SMALL, bold=apart.much))
     if not rows:
         return []
-    title = words("Measured", bold=True)
+    title = words(view.words("summary-measured"), bold=True)
     return [card(ft.Column([title, *rows], spacing=6), key="measured")]
 
 
 def _counts(view: View, walk: Walk) -> ft.Control:
     tally = counts(walk)
-    parts = [
-        f"{tally[key]} {answer_text(key, view.words).lower()}"
-        for key in get_args(Answer)
-        if tally[key]
-    ]
-    return words(f"{tally['steps']} steps: {', '.join(parts)}.")
+    answers = tuple(
+        message(f"summary-count-{answer.replace('_', '-')}", count=tally[answer])
+        for answer in get_args(Answer)
+        if tally[answer]
+    )
+    return words(view.words("summary-counts", count=tally["steps"], answers=answers))

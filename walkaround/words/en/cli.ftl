@@ -1,0 +1,88 @@
+# The command line: its help, and what its commands print for people.
+
+# --lan and the like, names of columns and of units stand as they are.
+help-app = The command line: `walkaround` starts the app, the other commands print text or JSON.
+help-commands = commands
+help-verbose = say what happens, on stderr
+help-data = folder of walks and settings
+help-json = print one JSON document
+help-host = address to serve on (default 127.0.0.1)
+help-port = port to serve on (default 8765)
+help-lan = serve the local network too; devices must be paired
+help-new-key = with --lan: every device must be paired anew
+help-https = serve over https, with a certificate made here
+help-certificate = with --https: a certificate of your own
+help-private-key = the key of that certificate
+help-no-browser = do not open a browser
+help-steps = class, lamps, rounds and steps of a vehicle
+help-wiring = pins, circuits, grounds and bulbs of a vehicle
+help-hold = leak rate, bounds and verdict of an air hold's log
+help-hold-log = table with columns seconds,psi
+help-hold-limit = most that may be lost, psi/min
+help-hold-gauge-step = the gauge was read to the nearest so many psi (default 1)
+help-hold-read-sd = standard deviation of the eye's error (default 0.25)
+help-check = every problem in checklist, vehicle, connector or power-source files
+help-walks = the walks recorded so far, newest first
+
+cli-complaint = walkaround: { $sentence }
+# Where the app is served; what starts walkaround may read the address off this line.
+cli-served-at = walkaround is at { $address }
+cli-fingerprint = The certificate's SHA-256 fingerprint: { $fingerprint }
+cli-no-data-folder = { $folder } is no folder; name the data folder of the app with --data.
+problem-no-address = { $host } is no address
+problem-give-an-address = give one such as 127.0.0.1
+problem-opens-every-record = { $host } would open every record to the whole network
+problem-say-lan-too = say --lan too, so that a device must be paired first, or use 127.0.0.1
+problem-flag-needs = it needs { $other }
+problem-give-flag-too = give { $other } too
+
+cli-plan = { $vehicle }: class { $class_ }, { $lamps } lamps, { $reflectors } reflectors, { $rounds } round(s)
+cli-lamps = Lamps
+cli-lamp = { $name }, { $colour }, circuit { $circuit } ({ $source }, { $provenance })
+cli-steps = Steps
+cli-step = { $title }: { $say }
+
+cli-wiring = { $vehicle }: { $volts } V, { $title } ({ $connector })
+cli-pins = Pins
+cli-pins-of-rear-socket = Pins of the rear socket
+cli-pin-in-doubt = { $pin }? in doubt: { $doubt }
+cli-circuits = Circuits
+cli-bulbs = Bulbs and LEDs
+# Heads of columns.
+cli-head-pin = pin
+cli-head-colour = colour
+cli-head-does = does
+cli-head-circuit = circuit
+cli-head-lamps = lamps
+cli-head-housing = housing
+cli-head-ground = ground
+cli-head-watts = watts
+cli-head-bulb = bulb
+cli-watts = { $watts } at { $volts } V
+cli-led = LED
+cli-usual-bulb = * not named in the vehicle's file: what such a lamp usually has
+
+cli-hold-within = Within the limit.
+cli-hold-over = Over the limit.
+cli-hold-undecided = Undecided: read the gauge again in { $seconds } s.
+cli-hold-given-up = Undecided: the plain rule result stands.
+cli-hold-cooling = Settling: this looks like air that is still cooling; let it settle, hold again.
+cli-hold-rising = Settling: the gauge rises; shut the source valve, let it settle, hold again.
+cli-hold-rate = Rate { $rate } psi/min, bounds { $low } to { $high }, limit { $limit } ({ $readings } readings in { $held } s).
+cli-hold-plain-rule = Plain rule, first reading to last: { $rate } psi/min, { $verdict }.
+cli-rule-within = within
+cli-rule-over = over
+
+cli-no-problems = No problems.
+cli-walk = { $id }  { $name }  { $answered }/{ $steps } answered, { $defects } open defect(s), { $phase }{ $ended ->
+    [partial] , partial
+   *[whole] { "" }
+ }
+cli-walk-in-trouble = { $walk }: { $trouble }
+cli-phase-unstarted = unstarted
+cli-phase-stepping = stepping
+cli-phase-holding = holding
+cli-phase-paused = paused
+cli-phase-finished = finished
+cli-no-walk = No walk is recorded here yet.
+cli-no-walk-listed = No walk can be listed.

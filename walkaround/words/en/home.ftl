@@ -1,0 +1,56 @@
+# The first screen, records, settings, and the pairing of other devices.
+
+# The app's own name, the same in every language.
+app-name = walkaround
+home-what-it-is = Lamps and air brakes, one step at a time
+home-go-on = Go on
+home-more-going = { $count ->
+    [one] 1 more is under Records.
+   *[other] { $count } more are under Records.
+ }
+home-start-a-walk = Start a walk
+home-steps-answered = { $answered } of { $steps } steps answered, begun { $day } { MONTH($month) }, { $time }
+
+records-title = Records
+records-none = No walk yet. Start one from the first screen.
+records-older = Older ones ({ $count })
+record-going = { $answered } of { $steps } answered
+record-closed = Closed, { defects-open }{ $ended ->
+    [partial] , partial
+   *[whole] { "" }
+ }
+
+settings-title = Settings
+settings-data = Records are kept in { $folder }
+settings-prompts = Prompts
+settings-short = Short
+settings-with-reasons = With reasons
+settings-voice = Voice
+settings-spoken = Spoken
+settings-silent = Silent
+settings-slower = Slower
+settings-faster = Faster
+settings-softer = Softer
+settings-louder = Louder
+settings-rate = { $words } words a minute, { NUMBER($volume, style: "percent") } loud
+# Spoken when rate or loudness change.
+settings-sample = Pin 4 on, stop. Two stop lamps, steady.
+settings-colors = Colours
+settings-as-phone = As phone
+settings-light = Light
+settings-dark = Dark
+settings-pressures = Pressures in
+settings-lengths = Lengths in
+settings-inches = Inches
+settings-millimetres = Millimetres
+
+pairing-title = Other devices
+# --lan stands in commands as it is.
+pairing-this-device-only = Only this device is served. Start walkaround with --lan to let in others.
+pairing-scan-this = Scan this with the other device, or open the address there.
+pairing-whoever-has-it = Whoever has this address can answer for you and read every record. A device that opened it stays paired until the key is changed.
+pairing-code = Code of the address
+pairing-new-key = New key
+pairing-warning = With a new key every device is dropped at once, this one too. To pair them again, scan the code that the computer running walkaround then shows in its terminal.
+pairing-keep = Keep it
+pairing-drop-all = Drop all

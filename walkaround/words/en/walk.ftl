@@ -1,0 +1,106 @@
+# The screens around a walk's steps: its start, its menu, the cab's phone, the summary and record.
+
+walk-cannot-be-opened = This walk cannot be opened
+
+start-check = Check
+start-scope-whole = Everything
+start-scope-lamps = Lamps
+start-scope-brakes = Brakes
+start-switched-from = Lamps are switched from
+start-power-box = Box in hand
+start-power-cab = Tow unit cab
+start-power-helper = A helper
+start-circuits = Circuits
+start-looks-together = Fewest looks
+start-looks-singly = One by one
+start-air = Air comes from
+start-air-shop = The shop's line
+start-air-coupled = Tow vehicle
+start-towing = Towing
+start-units-towed = Units towed, all told
+start-towed = { $count ->
+    [0] Nothing
+   *[other] { CAPITAL(start-count) }
+ }
+start-count = { SPELLED($count) }
+start-who = Who walks
+start-name = Name or number
+start-the-walk = Start the walk
+# What the source of power cannot show.
+start-hidden = { $what }.
+# "64 steps, 31 lamps and reflectors, one round, 60 m to walk."
+start-about = { ITEMS($parts) }.
+start-steps = { $count ->
+    [one] one step
+   *[other] { $count } steps
+ }
+start-lamps = { $count } lamps and reflectors
+start-rounds = { $count ->
+    [1] one round
+   *[other] { $count } trips
+ }
+start-to-walk = { $metres } m to walk
+start-holds = { $count ->
+    [one] one air hold
+   *[other] { $count } air holds
+ }
+start-measurements = { $count ->
+    [one] one measurement
+   *[other] { $count } measurements
+ }
+
+menu-title = More
+menu-stop-for-now = Stop for now
+menu-only-switches = Show only what to switch
+menu-end = End this walk here
+end-question = End this walk here?
+end-means = { $count ->
+    [one] 1 step has no answer. The record will be marked partial and say that it was not checked.
+   *[other] { $count } steps have no answer. The record will be marked partial and say that they were not checked.
+ }
+end-leave-it-safe = Before you leave a vehicle half checked: chocks in, air source shut, and everybody told that it is under air or power.
+end-yes = End it here
+defects-title = Open defects
+recheck-now = Repaired: recheck now
+recheck-from-its-record = The vehicle is no longer as this step needs it. Finish this walk, then recheck the defect from its record.
+steps-title = Steps and answers
+steps-no-answer = no answer yet
+
+paused-title = Left for now
+paused-answered = { $answered } of { $steps } steps are answered.
+paused-look-again = Look at the vehicle again before you go on: chocks, air and power may not be as you left them.
+
+# The phone in the cab.
+cab-at-the-switches = At the switches. { $answered } of { $steps } answered
+cab-say-again = Say it again
+cab-outside = Outside now
+cab-next = Next: { $later }
+
+summary-close = Close the record
+summary-headline = { CAPITAL(defects-open) }
+summary-partial-lamps = Partial: lamps only.
+summary-partial-brakes = Partial: brakes only.
+summary-partial-recheck = Partial: the recheck of earlier defects only.
+summary-partial-whole = Partial: ended before its last step.
+summary-no-result = No result.
+summary-measured = Measured
+summary-rechecked = { $step }: { $defect }, rechecked OK
+# Why a step was not checked: "Lines on: no air".
+summary-unchecked = { $step }: { SMALL($why) }
+summary-not-reached = { $step }: not reached
+summary-outcome = { $step }: { $outcome }
+# "64 steps: 60 ok, 1 defect, 3 not checked."
+summary-counts = { $count ->
+    [one] 1 step
+   *[other] { $count } steps
+ }: { ITEMS($answers) }.
+summary-count-ok = { $count } ok
+summary-count-defect = { $count } defect
+summary-count-missing = { $count } missing
+summary-count-not-fitted = { $count } not fitted
+summary-count-not-checked = { $count } not checked
+record-begun = Begun { $began }, by { $who }
+record-recheck = Recheck the defects
+# Files to hand on.
+record-table = Table (CSV)
+record-everything = All (JSON)
