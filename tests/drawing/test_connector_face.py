@@ -37,9 +37,9 @@ def hours(drawn: Drawing) -> dict[str, int]:
     assert drawn.shell is not None
     (x, y), _ = drawn.shell
     angles = {
-        contact.pin: atan2(contact.centre[0] - x, y - contact.centre[1])
+        contact.pin: atan2(contact.center[0] - x, y - contact.center[1])
         for contact in drawn.contacts
-        if dist(contact.centre, (x, y)) > 1
+        if dist(contact.center, (x, y)) > 1
     }
     return {pin: round(angle / (pi / 6)) % 12 or 12 for pin, angle in angles.items()}
 
@@ -53,7 +53,7 @@ def test_iso_1724_is_numbered_clockwise_from_the_top_looking_into_the_socket() -
     drawn = drawing(CONNECTORS["iso_1724"], 200, 200)
     assert hours(drawn) == {"1": 12, "2": 2, "3": 4, "4": 6, "5": 8, "6": 10}
     assert drawn.shell is not None
-    assert [c.pin for c in drawn.contacts if c.centre == drawn.shell[0]] == ["7"]
+    assert [c.pin for c in drawn.contacts if c.center == drawn.shell[0]] == ["7"]
     assert drawn.notch is not None
     assert drawn.notch[0][1] > drawn.shell[0][1] + 0.8 * drawn.shell[1]
 
@@ -77,7 +77,7 @@ def test_the_light_blade_connector_has_its_functions_at_these_hours() -> None:
 def test_the_two_wirings_of_the_heavy_shell_have_one_face() -> None:
     # erich-jaeger.com, SAE J560: its plug is physically identical to that of ISO 1185.
     one, other = (drawing(CONNECTORS[id_], 200, 200) for id_ in ("sae_j560", "iso_1185"))
-    assert [(c.pin, c.centre) for c in one.contacts] == [(c.pin, c.centre) for c in other.contacts]
+    assert [(c.pin, c.center) for c in one.contacts] == [(c.pin, c.center) for c in other.contacts]
 
 
 @pytest.mark.parametrize("id_", KNOWN)
@@ -85,7 +85,7 @@ def test_looking_into_the_plug_left_and_right_change_places(id_: str) -> None:
     socket, plug = (drawing(CONNECTORS[id_], 240, 180, looking) for looking in ("socket", "plug"))
     for here, there in zip(socket.contacts, plug.contacts, strict=True):
         assert here.pin == there.pin
-        assert there.centre == pytest.approx((240 - here.centre[0], here.centre[1]))
+        assert there.center == pytest.approx((240 - here.center[0], here.center[1]))
 
 
 @pytest.mark.parametrize("id_", UNKNOWN)
@@ -95,7 +95,7 @@ def test_a_face_that_is_not_known_is_not_made_up(id_: str) -> None:
     assert drawn.shell is None
     assert drawn.notch is None
     # Rows are read like a page: in the order of the table, all of one size.
-    places = [(contact.centre[1], contact.centre[0]) for contact in drawn.contacts]
+    places = [(contact.center[1], contact.center[0]) for contact in drawn.contacts]
     assert places == sorted(places)
     assert [contact.pin for contact in drawn.contacts] == [pin.pin for pin in connector.pins]
     assert "not drawn to scale" in advice(connector)
@@ -117,17 +117,17 @@ def test_contacts_lie_in_the_box_and_on_no_other(
     drawn = drawing(connector, *size, "plug" if looking == "plug" else "socket")
     assert len(drawn.contacts) == len(connector.pins)
     for contact in drawn.contacts:
-        for at, most in zip(contact.centre, size, strict=True):
+        for at, most in zip(contact.center, size, strict=True):
             assert contact.radius - 1e-6 <= at <= most - contact.radius + 1e-6
     for one, other in combinations(drawn.contacts, 2):
-        assert dist(one.centre, other.centre) > one.radius + other.radius
+        assert dist(one.center, other.center) > one.radius + other.radius
     if drawn.shell is not None:
         middle, radius = drawn.shell
         for contact in drawn.contacts:
-            assert dist(contact.centre, middle) + contact.radius < radius
+            assert dist(contact.center, middle) + contact.radius < radius
     if drawn.notch is not None:
         at, small = drawn.notch
-        assert all(dist(at, c.centre) > small + c.radius for c in drawn.contacts)
+        assert all(dist(at, c.center) > small + c.radius for c in drawn.contacts)
 
 
 @given(connectors)
@@ -160,7 +160,7 @@ def test_the_words_say_which_contacts_where_and_which_are_in_doubt() -> None:
     assert "contact 2 at 10 o'clock: clearance, side marker" in said
     assert "contact 4 at 6 o'clock: stop lamps" in said
     assert "also in doubt: 7" in said
-    assert "contact 7 in the centre: continuous ABS power / auxiliary, in doubt" in face_words(
+    assert "contact 7 in the center: continuous ABS power / auxiliary, in doubt" in face_words(
         CONNECTORS["sae_j560"], ["7"]
     )
     assert "o'clock" not in face_words(CONNECTORS["mil_12_us_tactical"], ["A"])

@@ -27,7 +27,7 @@ def drawn(plan: Plan, step_id: str, box: tuple[float, float] = (396.0, 300.0)) -
 
 
 def rectangle(label: Label) -> Rectangle:
-    (x, y), (width, height) = label.centre, word_px(label.text)
+    (x, y), (width, height) = label.center, word_px(label.text)
     return x - width / 2, y - height / 2, x + width / 2, y + height / 2
 
 
@@ -41,7 +41,7 @@ def test_all_of_every_shipped_step_is_in_its_box(box: tuple[float, float]) -> No
         for step in plan.steps:
             seen = picture(shapes(plan, step), *box)
             for disc in seen.discs:
-                (x, y), r = disc.centre, disc.radius
+                (x, y), r = disc.center, disc.radius
                 assert r <= x <= box[0] - r, step.id
                 assert r <= y <= box[1] - r, step.id
             for label in seen.labels:
@@ -56,14 +56,14 @@ def test_all_of_every_shipped_step_is_in_its_box(box: tuple[float, float]) -> No
 def test_no_disc_lies_over_another(plan: Plan, box: tuple[float, float]) -> None:
     seen = picture(shapes(plan, plan.steps[0]), *box)
     for one, other in combinations(seen.discs, 2):
-        assert dist(one.centre, other.centre) >= one.radius + other.radius + 2
+        assert dist(one.center, other.center) >= one.radius + other.radius + 2
 
 
 @given(plans(), boxes)
 def test_no_disc_lies_over_the_figure(plan: Plan, box: tuple[float, float]) -> None:
     seen = picture(shapes(plan, plan.steps[0]), *box)
     for disc in seen.discs:
-        assert dist(disc.centre, seen.figure) >= disc.radius + seen.figure_px / 2
+        assert dist(disc.center, seen.figure) >= disc.radius + seen.figure_px / 2
 
 
 @given(plans(), boxes)
@@ -86,7 +86,7 @@ def test_no_word_lies_over_another_on_a_vehicle_of_any_size(kind: Kind) -> None:
 @given(plans(), boxes)
 def test_no_word_lies_over_a_disc_or_a_lamp(plan: Plan, box: tuple[float, float]) -> None:
     seen = picture(shapes(plan, plan.steps[0]), *box)
-    round_ones = [(d.centre, d.radius) for d in seen.discs] + [(d.at, 7.5) for d in seen.discs]
+    round_ones = [(d.center, d.radius) for d in seen.discs] + [(d.at, 7.5) for d in seen.discs]
     for label in seen.labels:
         left, top, right, bottom = rectangle(label)
         for (x, y), radius in round_ones:
@@ -102,7 +102,7 @@ def test_no_word_lies_over_a_disc_in_any_shipped_step(box: tuple[float, float]) 
             for label in seen.labels:
                 left, top, right, bottom = rectangle(label)
                 for disc in seen.discs:
-                    x, y = disc.centre
+                    x, y = disc.center
                     nearest = min(max(x, left), right), min(max(y, top), bottom)
                     assert dist((x, y), nearest) >= disc.radius, (step.id, label)
 
@@ -111,11 +111,11 @@ def test_no_word_lies_over_a_disc_in_any_shipped_step(box: tuple[float, float]) 
 def test_lines_to_the_places_never_cross(plan: Plan, box: tuple[float, float]) -> None:
     seen = picture(shapes(plan, plan.steps[0]), *box)
     for axis in (0, 1):
-        for row in {round(disc.centre[1 - axis], 3) for disc in seen.discs}:
-            here = [d for d in seen.discs if round(d.centre[1 - axis], 3) == row]
-            here.sort(key=lambda disc: disc.centre[axis])
+        for row in {round(disc.center[1 - axis], 3) for disc in seen.discs}:
+            here = [d for d in seen.discs if round(d.center[1 - axis], 3) == row]
+            here.sort(key=lambda disc: disc.center[axis])
             places = [disc.at[axis] for disc in here]
-            if len(here) > 1 and len({round(d.centre[axis], 3) for d in here}) == len(here):
+            if len(here) > 1 and len({round(d.center[axis], 3) for d in here}) == len(here):
                 assert places == sorted(places)
 
 
@@ -125,23 +125,23 @@ def test_discs_are_numbered_and_coloured_as_their_places(
 ) -> None:
     view = shapes(plan, plan.steps[0])
     seen = picture(view, *box)
-    assert [(d.number, d.colour) for d in seen.discs] == [(p.number, p.colour) for p in view.marked]
+    assert [(d.number, d.color) for d in seen.discs] == [(p.number, p.color) for p in view.marked]
 
 
 def test_the_left_lamp_is_on_the_left_at_the_rear_and_on_the_right_at_the_front() -> None:
     plan = shipped_plans()["sandbag_semitrailer_7"]
     left, right = drawn(plan, "stop_rear").discs
-    assert left.centre[0] < right.centre[0]
+    assert left.center[0] < right.center[0]
     left, right = drawn(plan, "marker_front").discs
-    assert left.centre[0] > right.centre[0]
+    assert left.center[0] > right.center[0]
 
 
 def test_the_front_lamp_is_on_the_right_on_the_right_side() -> None:
     plan = shipped_plans()["sandbag_semitrailer_7"]
     front, _, rear = drawn(plan, "marker_right_side").discs
-    assert front.centre[0] > rear.centre[0]
+    assert front.center[0] > rear.center[0]
     rear, _, front = drawn(plan, "marker_left_side").discs
-    assert front.centre[0] < rear.centre[0]
+    assert front.center[0] < rear.center[0]
 
 
 def test_eight_lamps_at_the_rear_keep_their_full_size_on_a_phone() -> None:
@@ -163,7 +163,7 @@ def test_the_words_say_where_the_front_is() -> None:
 
 def test_left_and_right_are_named_where_lamps_are_told_apart_by_them() -> None:
     seen = drawn(shipped_plans()["sandbag_semitrailer_7"], "stop_rear")
-    where = {label.text: label.centre for label in seen.labels}
+    where = {label.text: label.center for label in seen.labels}
     assert where["LEFT"][0] < where["FRONT"][0] < where["RIGHT"][0]
 
 

@@ -16,8 +16,9 @@ import flet as ft
 import numpy as np
 import pytest
 
+from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.ui.kit import theme
-from walkaround.ui.kit.theme import DARK, LIGHT, Palette, flet_theme
+from walkaround.ui.kit.theme import flet_theme
 
 TEXT = 7.0
 SHAPE = 3.0

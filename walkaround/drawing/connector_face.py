@@ -32,15 +32,15 @@ class Layout:
     """A face that is known.
 
     Attributes:
-        hours: contact to its hour on the dial; the one in the centre is not among them.
-        centre: the contact in the centre.
+        hours: contact to its hour on the dial; the one in the center is not among them.
+        center: the contact in the center.
         notch_hour: where the shell is notched, None when that is not known.
         upright: how the socket stands when the dial stands upright, in words.
         provenance: whether the source was read, or the layout is from memory.
     """
 
     hours: Mapping[str, int]
-    centre: str
+    center: str
     notch_hour: int | None
     upright: str
     source: str
@@ -50,7 +50,7 @@ class Layout:
 def _ring(
     upright: str, source: str, provenance: Literal["read", "memory"], notch_hour: int | None = None
 ) -> Layout:
-    """One to six clockwise from the top, seven in the centre."""
+    """One to six clockwise from the top, seven in the center."""
     hours = {"1": 12, "2": 2, "3": 4, "4": 6, "5": 8, "6": 10}
     return Layout(hours, "7", notch_hour, upright, source, provenance)
 
@@ -60,7 +60,7 @@ LAYOUTS: Mapping[str, Layout] = {
     "iso_1724": _ring(
         "Notch at the bottom",
         "kfz-tech.de, trailer socket, seen from the plug's side; contenderclass.de, socket seen "
-        "from behind the car: notch at the bottom, 1 at the top, 2 to 6 clockwise, 7 in the centre",
+        "from behind the car: notch at the bottom, 1 at the top, 2 to 6 clockwise, 7 in the center",
         "read",
         notch_hour=6,
     ),
@@ -77,7 +77,7 @@ LAYOUTS: Mapping[str, Layout] = {
     ),
     "sae_j2863": Layout(
         hours={"1": 7, "2": 5, "3": 11, "4": 1, "5": 9, "6": 3},
-        centre="7",
+        center="7",
         notch_hour=12,
         upright="Notch at the top",
         source="SAE J2863, from memory; elektroda.com, 7-pin trailer connector, agrees",
@@ -89,11 +89,11 @@ LAYOUTS: Mapping[str, Layout] = {
 
 @dataclass(frozen=True, slots=True)
 class Contact:
-    """One contact as drawn: `centre` and `radius` in px from the top left corner of the box."""
+    """One contact as drawn: `center` and `radius` in px from the top left corner of the box."""
 
     pin: str
     doubtful: bool
-    centre: Point
+    center: Point
     radius: float
 
 
@@ -102,8 +102,8 @@ class Drawing:
     """What to draw in a box.
 
     Attributes:
-        shell: centre and radius of the shell; None where the contacts stand in rows.
-        notch: centre and radius of the notch, where it is known.
+        shell: center and radius of the shell; None where the contacts stand in rows.
+        notch: center and radius of the notch, where it is known.
     """
 
     contacts: tuple[Contact, ...]
@@ -115,7 +115,7 @@ def layout_of(connector: Connector) -> Layout | None:
     """The face of this connector; None when it is not known, or not with these contacts."""
     layout = LAYOUTS.get(connector.id)
     names = {pin.pin for pin in connector.pins}
-    return layout if layout and names == {*layout.hours, layout.centre} else None
+    return layout if layout and names == {*layout.hours, layout.center} else None
 
 
 def drawing(
@@ -130,7 +130,7 @@ def drawing(
         Contact(
             pin=pin.pin,
             doubtful=bool(pin.doubt),
-            centre=_on_dial(middle, _RING * radius, layout.hours.get(pin.pin), looking),
+            center=_on_dial(middle, _RING * radius, layout.hours.get(pin.pin), looking),
             radius=_CONTACT * radius,
         )
         for pin in connector.pins
@@ -191,8 +191,8 @@ def _on_dial(middle: Point, radius: float, hour: int | None, looking: Looking) -
 def _where(pin: str, layout: Layout | None, looking: Looking) -> str:
     if layout is None:
         return ""
-    if pin == layout.centre:
-        return " in the centre"
+    if pin == layout.center:
+        return " in the center"
     return f" at {_hour(layout.hours[pin], looking)} o'clock"
 
 
@@ -210,7 +210,7 @@ def _in_rows(connector: Connector, width_px: float, height_px: float) -> tuple[C
         Contact(
             pin=pin.pin,
             doubtful=bool(pin.doubt),
-            centre=(left + (at % columns + 0.5) * side, top + (at // columns + 0.5) * side),
+            center=(left + (at % columns + 0.5) * side, top + (at // columns + 0.5) * side),
             radius=_ROW_FILL * side / 2,
         )
         for at, pin in enumerate(connector.pins)

@@ -30,6 +30,8 @@ _ALMOST_WHOLE = 0.8
 _ROUNDING_MM = 1.0
 # However small the box, something of the vehicle is drawn.
 _LEAST_ROOM = 24.0
+LINE_PX = 20.0
+"""Height of a line of words in the margin, px."""
 
 _REARWARD: dict[Heading, Point] = {
     "up": (0.0, 1.0),
@@ -139,13 +141,16 @@ class Frame:
 
 
 def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
-    """Choose heading, scale and the part of the vehicle shown; then centre it all in the box."""
+    """Choose heading, scale and the part of the vehicle shown; then center it all in the box."""
     heading = _heading(plan, wide=width_px > height_px)
     upright = heading in ("up", "down")
     along, across = (height_px, width_px) if upright else (width_px, height_px)
     stub = _stub(plan, across)
     zone = _figure_zone(width_px, height_px)
     taken = {side: _taken(plan, side, stub, zone) for side in SIDES}
+    # A box too low for numbers beside the vehicle has no line to spare.
+    for side in _worded(plan, heading) if stub > 0 else ():
+        taken[side] += LINE_PX
     room_along = max(_LEAST_ROOM, along - taken["front"] - taken["rear"])
     room_across = max(_LEAST_ROOM, across - taken["left"] - taken["right"])
     most = plan.length_mm - _first_mm(plan)
@@ -155,7 +160,7 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
         scale = min(fill, room_along / most)
     window = _window(plan, room_along / scale)
     start = Frame(plan, heading, scale, window, (0.0, 0.0), (width_px, height_px), stub)
-    return _with_drawbar(replace(start, origin=_centred(start, taken)))
+    return _with_drawbar(replace(start, origin=_centered(start, taken)))
 
 
 def numbers_px(plan: PlanShapes, side: Side, stub: float) -> float:
@@ -180,6 +185,15 @@ def _taken(plan: PlanShapes, side: Side, stub: float, figure_zone: float) -> flo
     # Numbers at the corners of an end reach past its sides.
     corner = DISC_RADIUS if plan.end and side in ("left", "right") else 0.0
     return MARGIN + numbers_px(plan, side, stub) + figure + corner
+
+
+def _worded(plan: PlanShapes, heading: Heading) -> list[Side]:
+    """The sides of the vehicle beyond which a line of words stands: above it, and what is below
+    a vehicle that lies across, unless the standing figure keeps room for words there anyway.
+    """
+    above: dict[Heading, Side] = {"up": "front", "down": "rear", "left": "right", "right": "left"}
+    below: dict[Heading, Side] = {"left": "left", "right": "right"}
+    return [above[heading], *(s for s in [below.get(heading)] if s and s != plan.stand)]
 
 
 def _heading(plan: PlanShapes, *, wide: bool) -> Heading:
@@ -213,7 +227,7 @@ def _with_drawbar(start: Frame) -> Frame:
     return replace(start, window=(low, start.window[1]), origin=start.point(low, 0.0))
 
 
-def _centred(start: Frame, taken: dict[Side, float]) -> Point:
+def _centered(start: Frame, taken: dict[Side, float]) -> Point:
     """The origin that puts the vehicle with all that is written around it in the middle."""
     reach = []
     for side in SIDES:

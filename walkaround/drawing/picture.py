@@ -1,7 +1,7 @@
 """What goes where in the picture of the plan: numbers, the figure that looks, and the words.
 
 Nothing lies over anything else: numbers stand in a row outside the vehicle, pushed apart where
-their places crowd, each with a line to its place; words stand where the vehicle is empty.
+their places crowd, each with a line to its place; words stand in the margin.
 """
 
 from __future__ import annotations
@@ -12,12 +12,13 @@ from math import dist
 
 from walkaround.drawing.frame import (
     DISC_RADIUS,
+    LINE_PX,
     MARGIN,
     Frame,
     frame,
     numbers_px,
 )
-from walkaround.drawing.labels import Label, vehicle_words, word_px
+from walkaround.drawing.labels import Label, margin_words, word_px
 from walkaround.drawing.vehicle_plan import SIDES, PlanShapes, Point, Shape, Side, clipped
 
 DISC_GAP = 5.0
@@ -33,11 +34,11 @@ DOT_RADIUS = 3.5
 
 @dataclass(frozen=True, slots=True)
 class Disc:
-    """A numbered disc around `centre`, with a line to the place `at` that it speaks of."""
+    """A numbered disc around `center`, with a line to the place `at` that it speaks of."""
 
     number: int
-    colour: str
-    centre: Point
+    color: str
+    center: Point
     at: Point
     radius: float
 
@@ -53,7 +54,7 @@ class Picture:
         discs: places of this step, by number.
         figure, figure_px: the middle of the standing figure and its height.
         look: the triangle that is seen from there.
-        labels: YOU, FRONT, and LEFT and RIGHT where there is room.
+        labels: YOU, FRONT, LEFT and RIGHT.
     """
 
     shapes: tuple[Shape, ...]
@@ -73,7 +74,6 @@ def picture(plan: PlanShapes, width_px: float, height_px: float) -> Picture:
     visible = [Shape(s.part, clipped(s.points, low, high)) for s in plan.shapes]
     discs = [disc for side in SIDES for disc in _row(fitted, side)]
     figure = _figure(fitted, discs)
-    taken = [(d.centre, d.radius) for d in discs] + [(d.at, SPOT_RADIUS) for d in discs]
     return Picture(
         shapes=tuple(Shape(s.part, fitted.points(s.points)) for s in visible if s.points),
         cuts=fitted.cuts(),
@@ -82,7 +82,7 @@ def picture(plan: PlanShapes, width_px: float, height_px: float) -> Picture:
         figure=figure,
         figure_px=_figure_px(fitted),
         look=_look(fitted, figure),
-        labels=(_you(fitted, figure), *vehicle_words(fitted, taken)),
+        labels=(_you(fitted, figure), *margin_words(fitted, figure)),
     )
 
 
@@ -90,7 +90,7 @@ def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list
     """Places from `low` to `high` at least `gap` apart, as near as can be to those wanted.
 
     `wanted` is in ascending order; where there is no room for all of them the gap shrinks. Gives
-    the least sum of squared shifts, by pooling neighbours that would overlap (isotonic
+    the least sum of squared shifts, by pooling neighbors that would overlap (isotonic
     regression; from memory: Barlow, Bartholomew, Bremner and Brunk, 1972).
     """
     count = len(wanted)
@@ -111,13 +111,15 @@ def _row(fitted: Frame, side: Side) -> Iterator[Disc]:
     axis, plan = fitted.axis(side), fitted.plan
     here = [(fitted.point(p.x_mm, p.y_mm), p) for p in plan.marked if p.side == side]
     here.sort(key=lambda pair: (pair[0][axis], pair[1].number))
-    first, last = MARGIN / 2 + DISC_RADIUS, fitted.box[axis] - MARGIN / 2 - DISC_RADIUS
+    # Below the words in the margin above the vehicle.
+    words_px = LINE_PX if axis == 1 else 0.0
+    first, last = MARGIN / 2 + words_px + DISC_RADIUS, fitted.box[axis] - MARGIN / 2 - DISC_RADIUS
     gap = min(2 * DISC_RADIUS + DISC_GAP, (last - first) / max(1, len(here) - 1))
     along = spread([at[axis] for at, _ in here], gap, first, last)
     for (at, place), middle in zip(here, along, strict=True):
-        centre = fitted.outside(side, middle, fitted.stub + DISC_RADIUS, body=True)
+        center = fitted.outside(side, middle, fitted.stub + DISC_RADIUS, body=True)
         radius = min(DISC_RADIUS, (gap - DISC_GAP) / 2)
-        yield Disc(place.number, place.colour, centre, at, radius)
+        yield Disc(place.number, place.color, center, at, radius)
 
 
 def _dots(fitted: Frame) -> Iterator[Point]:
@@ -125,7 +127,7 @@ def _dots(fitted: Frame) -> Iterator[Point]:
     taken = [fitted.point(place.x_mm, place.y_mm) for place in fitted.plan.marked]
     for place in fitted.plan.places:
         at = fitted.point(place.x_mm, place.y_mm)
-        if not place.colour or not fitted.shows(place):
+        if not place.color or not fitted.shows(place):
             continue
         if all(dist(at, other) > 2.5 * DOT_RADIUS for other in taken):
             taken.append(at)
@@ -136,7 +138,7 @@ def _figure(fitted: Frame, discs: Sequence[Disc]) -> Point:
     """The mechanic stands before the middle of an end, or of what is looked at on a side."""
     side = fitted.plan.stand
     axis = fitted.axis(side)
-    seen = [disc.centre[axis] for disc in discs] if side in ("left", "right") else []
+    seen = [disc.center[axis] for disc in discs] if side in ("left", "right") else []
     middle = (min(seen) + max(seen)) / 2 if seen else fitted.edge(side, body=False)[axis]
     # The word beside the figure takes as much room as a wide figure.
     along = min(max(middle, _YOU_ROOM), fitted.box[axis] - _YOU_ROOM)

@@ -60,7 +60,7 @@ class Place:
     id: str
     x_mm: float
     y_mm: float
-    colour: str
+    color: str
     number: int
     side: Side
 
@@ -149,7 +149,7 @@ def _places(plan: Plan, step: Step, stand: Side) -> Iterator[Place]:
             id=mark.id,
             x_mm=_on_body(mark, plan.vehicle),
             y_mm=mark.y_mm,
-            colour="dark" if number and step.expect.get(mark.id) == "dark" else mark.colour,
+            color="dark" if number and step.expect.get(mark.id) == "dark" else mark.colour,
             number=number,
             side=_side(mark, stand),
         )
@@ -240,8 +240,8 @@ def _wheels(vehicle: Vehicle) -> Iterator[Shape]:
     length, tread = WHEEL_MM
     for number, x in enumerate(axle_x_mm(vehicle)):
         steered = number == 0 and vehicle.kind in POWER_UNITS
-        for tyre in range(1 if steered else 2):
-            outer = vehicle.width_mm / 2 - tyre * (tread + DUAL_GAP_MM)
+        for tire in range(1 if steered else 2):
+            outer = vehicle.width_mm / 2 - tire * (tread + DUAL_GAP_MM)
             for side in (-1, 1):
                 ends = side * (outer - tread), side * outer
                 yield _box("wheel", x - length / 2, x + length / 2, *ends)

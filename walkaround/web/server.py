@@ -29,6 +29,7 @@ from walkaround.base.errors import MachineError, WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
 from walkaround.disk.secrets import write_secret
+from walkaround.drawing.plan_svg import look_named, plan_svg
 from walkaround.library.inbox import Inbox
 from walkaround.records.export import walk_csv, walk_json
 from walkaround.ui.app import page_main
@@ -88,6 +89,10 @@ def inside(parts: Parts) -> FastAPI:
         headers = {"Cache-Control": "no-store"}
         return Response(qr_png(parts.pairing.link), media_type="image/png", headers=headers)
 
+    @app.get("/plans/{walk_id}/{step_id}/{name}.svg")
+    async def plan(walk_id: str, step_id: str, name: str) -> Response:
+        return await asyncio.to_thread(_plan_picture, parts, walk_id, step_id, name)
+
     @app.get("/files/{name}")
     async def record(name: str) -> Response:
         return await asyncio.to_thread(_record_file, parts, name)
@@ -98,6 +103,22 @@ def inside(parts: Parts) -> FastAPI:
 
     app.mount("/", pages)
     return app
+
+
+def _plan_picture(parts: Parts, walk_id: str, step_id: str, name: str) -> Response:
+    """The plan of a walk for one of its steps, in a look of this name."""
+    look = look_named(name)
+    try:
+        walk_plan = parts.open_walks.walk(walk_id).plan
+    except WalkaroundError:
+        walk_plan = None
+    step = walk_plan.step(step_id) if walk_plan else None
+    if walk_plan is None or step is None or look is None:
+        return Response(status_code=404)
+    # The plan of a walk never changes, but a later version may draw it otherwise.
+    headers = {"Cache-Control": "private, max-age=86400"}
+    svg = plan_svg(walk_plan, step, look)
+    return Response(svg, media_type="image/svg+xml", headers=headers)
 
 
 def _vehicle_file(parts: Parts, name: str) -> Response:

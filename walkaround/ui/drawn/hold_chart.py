@@ -13,8 +13,9 @@ import flet.canvas as cv
 from walkaround.airhold.hold import Hold
 from walkaround.airhold.verdict import Assessment
 from walkaround.drawing.hold_chart import HoldChart, Point, hold_chart
+from walkaround.drawing.palette import Palette
 from walkaround.rules.limits import Line
-from walkaround.ui.kit.theme import FONT, RADIUS, Palette
+from walkaround.ui.kit.theme import FONT, RADIUS
 from walkaround.words.air_hold import reading_words
 from walkaround.words.language import Words
 

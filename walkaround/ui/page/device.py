@@ -11,7 +11,8 @@ from collections.abc import Awaitable, Callable
 
 import flet as ft
 
-from walkaround.ui.kit.theme import COLUMN_PX, DARK, LIGHT, LOW_PX, flet_theme
+from walkaround.drawing.palette import DARK, LIGHT
+from walkaround.ui.kit.theme import COLUMN_PX, LOW_PX, flet_theme
 
 log = logging.getLogger(__name__)
 

@@ -19,10 +19,10 @@ import flet as ft
 
 from walkaround.base.errors import LateError, MachineError, NotNowError, WalkaroundError
 from walkaround.bootstrap import Parts
+from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.library.inbox import Inbox
 from walkaround.settings import Settings
 from walkaround.ui.kit.buttons import Tap
-from walkaround.ui.kit.theme import DARK, LIGHT, Palette
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished

@@ -7,10 +7,11 @@ from collections.abc import Callable, Mapping, Sequence
 
 import flet as ft
 
-from walkaround.plan.steps import OTHERS, Plan, Step
+from walkaround.drawing.plan_svg import Look
+from walkaround.plan.steps import OTHERS, Step
 from walkaround.ui.airhold.result import hold_answers, hold_body
 from walkaround.ui.drawn.connector import pin_view
-from walkaround.ui.drawn.plan import plan_view
+from walkaround.ui.drawn.plan import step_plan_view
 from walkaround.ui.kit.buttons import (
     Tap,
     answer_zone,
@@ -43,28 +44,39 @@ _OWN_PARTS = {"measure": measure_parts, "gauges": gauges_parts, "wait": wait_par
 """What kinds of step that take more than two answers put among the words and under the thumb."""
 
 
+def step_key(view: View, step: Step) -> str:
+    """The key to draw a step's screen with.
+
+    Most steps share one screen, in which only words and answers are new at each step. One that
+    enters values remembers what was chosen on it, so its screen is its own.
+    """
+    return f"{step.id}_{view.peek}" if step.kind in _OWN_PARTS else "step"
+
+
 @screen
 def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """One step; draw it with `key=step.id`, so that its buttons belong to it alone."""
+    """One step; draw it with `step_key`."""
     walk = view.walk
-    assert walk.plan is not None
     bar, strips = step_bar(view, taps, walk, step), wait_strips(view, walk, step)
     top = ft.Column([bar, *defect_banner(view, walk), *strips], spacing=4)
+    own = f"{step.id}_{view.peek}"
     if step.kind in _OWN_PARTS:
         more, answers = _OWN_PARTS[step.kind](view, taps, walk, step)
     else:
-        more, answers = [], _answers(view, taps, walk, step)
+        more, answers = [], step_answers(view, taps, walk, step, key=f"answers_{own}")
     title, *said = _words(view, walk, step)
     begun = step.id in walk.timers or step.id in walk.measured
     # What is being read matters more by now than what was asked.
     body = [*_messages(view), title, *([*more, *said] if begun else [*said, *more])]
     bottom = [answers, _small_row(view, taps, step)]
+    key = f"words_{own}"
     if step.id in walk.holds or (not view.device.wide and _keys_need_room(step, begun)):
-        return page_column(top, body, bottom)
+        return page_column(top, body, bottom, key=key)
+    picture = _plan(view, walk, step)
     if not view.device.wide:
-        return page_column(top, [_plan(view, walk.plan, step), *body], bottom)
-    side = ft.Container(_plan(view, walk.plan, step), expand=1, alignment=ft.Alignment.CENTER)
-    right = page_column(ft.Container(height=0), body, bottom)
+        return page_column(top, body, bottom, above=[picture], key=key)
+    side = ft.Container(picture, expand=1, alignment=ft.Alignment.CENTER)
+    right = page_column(ft.Container(height=0), body, bottom, key=key)
     return ft.Column(
         [top, ft.Row([side, ft.Container(right, expand=1)], expand=True, spacing=24)], expand=True
     )
@@ -118,25 +130,26 @@ def _messages(view: View) -> Sequence[ft.Control]:
     return [notice(text) for text in told]
 
 
-def _plan(view: View, plan: Plan, step: Step) -> ft.Control:
+def _plan(view: View, walk: Walk, step: Step) -> ft.Control:
     if view.device.wide:
-        return _picture(view, plan, step, view.device.width / 2 - 48, view.device.height - 180)
+        return _picture(view, walk, step, view.device.width / 2 - 48, view.device.height - 180)
     # Numbered places want room; where there is only a spot to stand, the words want it more.
     least, share = (116.0, 0.27) if step.items else (92.0, 0.18)
     if step.kind in _OWN_PARTS:
         share = 0.16
     height = max(least, min(0.6 * view.device.column_px, view.device.height * share))
-    return _picture(view, plan, step, view.device.column_px - 24, height)
+    return _picture(view, walk, step, view.device.column_px - 24, height)
 
 
-def _picture(view: View, plan: Plan, step: Step, width: float, height: float) -> ft.Control:
+def _picture(view: View, walk: Walk, step: Step, width: float, height: float) -> ft.Control:
     """Where to look: the connector's face at its steps, else the vehicle."""
-    connector = view.parts.library.connectors.get(plan.vehicle.electrical.connector)
+    assert walk.plan is not None
+    connector = view.parts.library.connectors.get(walk.plan.vehicle.electrical.connector)
     if step.id in PLUG_STEPS and connector is not None:
         doubtful = [pin.pin for pin in connector.pins if pin.doubt]
         strong = doubtful if step.id == "doubtful_pins" else ()
         return pin_view(connector, view.palette, width, max(140.0, height), strong)
-    return plan_view(plan, step, view.palette, width, height)
+    return step_plan_view(walk, step, Look(round(width), round(height), view.dark))
 
 
 def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
@@ -186,7 +199,9 @@ def _given(view: View, walk: Walk, step: Step) -> str:
     return f"Answered {answer}{seen}{reason}, at {at}. Another answer changes it."
 
 
-def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
+@screen
+def step_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
+    """The answers to one step; keyed by it, so that the second tap of a double one is dropped."""
     if step.hold:
         return hold_answers(view, taps, walk, step)
 

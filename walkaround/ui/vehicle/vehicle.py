@@ -8,6 +8,7 @@ import flet as ft
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import message
+from walkaround.drawing.plan_svg import Look
 from walkaround.garage.words import (
     class_words,
     facts,
@@ -54,7 +55,7 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     except WalkaroundError as error:
         body.append(notice(error_text(error, view.words)))
     else:
-        body.append(plan_view(plan, plan.steps[0], view.palette, view.device.column_px - 24, 150))
+        body.append(plan_view(plan, Look(round(view.device.column_px) - 24, 150, view.dark)))
         body += [_facts(view, vehicle), _lamps(view, vehicle)]
     body += _walks(view, lines)
     go = button(

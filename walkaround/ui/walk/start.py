@@ -10,6 +10,7 @@ import flet as ft
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import message
 from walkaround.brakes.not_covered import not_covered
+from walkaround.drawing.plan_svg import Look
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
@@ -66,7 +67,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         del scopes["lamps"], scopes["brakes"]
     ways = {each: view.words(f"start-looks-{each}") for each in ("together", "singly")}
     body = [
-        card(plan_view(plan, plan.steps[0], view.palette, view.device.column_px - 64, 170)),
+        card(plan_view(plan, Look(round(view.device.column_px) - 64, 170, view.dark))),
         words(_about(view, plan), QUIET, SMALL),
         heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),

@@ -1,0 +1,162 @@
+"""The plan of one vehicle as a picture: where to stand and where to look for one step.
+
+Number and ring tell one lamp from another, so that color only adds to it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from math import dist, pi
+from typing import NamedTuple
+
+from walkaround.drawing import svg
+from walkaround.drawing.frame import CUT_DEPTH
+from walkaround.drawing.labels import TEXT, Label
+from walkaround.drawing.palette import DARK, LIGHT, Palette
+from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, Picture, picture
+from walkaround.drawing.vehicle_plan import Point, Shape, shapes, words
+from walkaround.plan.steps import Plan, Step
+
+_ROUND_PX = 16.0
+"""Radius of the picture's own corners."""
+_RING = 2.0
+_RING_GAP = 1.25
+_TOOTH = CUT_DEPTH / 2
+"""Height of the zigzag where the vehicle is cut, px."""
+_LEAST_PX, _MOST_PX = 40, 2000
+_NAME = re.compile(r"([0-9]{2,4})x([0-9]{2,4})_(light|dark)", re.ASCII)
+
+
+class Look(NamedTuple):
+    """How a picture is to look: its size, px, and for the eyes of day or night."""
+
+    width: int
+    height: int
+    dark: bool
+
+    @property
+    def name(self) -> str:
+        """The look in an address: "388x172_dark"."""
+        return f"{self.width}x{self.height}_{'dark' if self.dark else 'light'}"
+
+    @property
+    def palette(self) -> Palette:
+        """The colors of this look."""
+        return DARK if self.dark else LIGHT
+
+
+def look_named(name: str) -> Look | None:
+    """Read a look from an address; None if there is none of that name."""
+    found = _NAME.fullmatch(name)
+    if found is None:
+        return None
+    look = Look(int(found[1]), int(found[2]), found[3] == "dark")
+    sizes_fit = all(_LEAST_PX <= px <= _MOST_PX for px in look[:2])
+    return look if sizes_fit and look.name == name else None
+
+
+def plan_svg(plan: Plan, step: Step, look: Look) -> str:
+    """Draw the plan for this step; made for boxes from 240 by 90 px."""
+    width, height, _ = look
+    drawn = picture(shapes(plan, step), width, height)
+    card = svg.rectangle((0, 0), (width, height), fill=look.palette.card, radius=_ROUND_PX)
+    pieces = [card, *_pieces(drawn, look.palette)]
+    return svg.document(width, height, words(plan, step), pieces)
+
+
+def _pieces(drawn: Picture, palette: Palette) -> Iterator[str]:
+    """Everything in the picture, from the bottom up."""
+    for shape in drawn.shapes:
+        yield _part(shape, palette)
+    for first, last in drawn.cuts:
+        yield from _cut(drawn, first, last, palette)
+    yield svg.polygon(drawn.look, fill=palette.accent, opacity=0.16)
+    for dot in drawn.dots:
+        yield svg.circle(dot, DOT_RADIUS, fill=palette.card, line=palette.line, px=1.5)
+    yield from _figure(drawn.figure, drawn.figure_px, palette)
+    for label in drawn.labels:
+        yield from _label(label, palette)
+    for disc in drawn.discs:
+        yield svg.polyline([disc.at, disc.center], line=palette.ink, px=2)
+        yield from _ringed(disc.at, SPOT_RADIUS, disc.color, palette)
+    for disc in drawn.discs:
+        yield from _disc(disc, palette)
+
+
+def _part(shape: Shape, palette: Palette) -> str:
+    match shape.part:
+        case "body" | "cab" | "frame" | "drawbar":
+            return svg.polygon(shape.points, fill=palette.body, line=palette.line, px=2)
+        case "wheel":
+            return svg.polygon(shape.points, fill=palette.line)
+    return svg.polygon(shape.points, line=palette.line, px=1.5)
+
+
+def _cut(drawn: Picture, first: Point, last: Point, palette: Palette) -> Iterator[str]:
+    """A zigzag a little wider than the vehicle, over its cut end; what lies beyond is covered."""
+    corners = [point for shape in drawn.shapes for point in shape.points]
+    along = _unit(first, last)
+    inward = _unit(_middle([first, last]), _middle(corners))
+
+    def at(share: float, depth: float) -> Point:
+        far = share * (dist(first, last) + 2 * _TOOTH) - _TOOTH
+        return (
+            first[0] + far * along[0] + depth * inward[0],
+            first[1] + far * along[1] + depth * inward[1],
+        )
+
+    teeth = max(4, 2 * round(dist(first, last) / 28))
+    zigzag = [at(n / teeth, _TOOTH * (1 + n % 2)) for n in range(teeth + 1)]
+    yield svg.polygon([*zigzag, at(1, -2), at(0, -2)], fill=palette.card)
+    yield svg.polyline(zigzag, line=palette.line, px=2)
+
+
+def _middle(points: list[Point]) -> Point:
+    xs, ys = zip(*points, strict=True)
+    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+
+
+def _unit(start: Point, end: Point) -> Point:
+    length = dist(start, end)
+    return (end[0] - start[0]) / length, (end[1] - start[1]) / length
+
+
+def _figure(middle: Point, height: float, palette: Palette) -> Iterator[str]:
+    """A standing figure: a head, and a body with round shoulders."""
+    x, y = middle
+    head, shoulder = 0.19 * height, 0.26 * height
+    top, neck = y - height / 2, y - 0.07 * height
+    yield svg.circle((x, top + head), head, fill=palette.accent)
+    size = 2 * shoulder, y + height / 2 - neck
+    yield svg.rectangle((x - shoulder, neck), size, fill=palette.accent, radius=0.6 * shoulder)
+
+
+def _label(label: Label, palette: Palette) -> Iterator[str]:
+    color = palette.accent if label.text == "YOU" else palette.quiet_ink
+    yield svg.text(label.text, label.center, TEXT, fill=color)
+    if label.arrow is not None:
+        (x, y), (dx, dy) = label.arrow, label.pointing
+        tip = x + 6 * dx, y + 6 * dy
+        base = [(x - 5 * dx + 7 * s * dy, y - 5 * dy + 7 * s * dx) for s in (1, -1)]
+        yield svg.polygon([tip, *base], fill=color)
+
+
+def _disc(disc: Disc, palette: Palette) -> Iterator[str]:
+    yield from _ringed(disc.center, disc.radius, disc.color, palette)
+    color = palette.on_lamp if palette.lamp(disc.color) else palette.on_accent
+    yield svg.text(str(disc.number), disc.center, 1.2 * disc.radius, fill=color)
+
+
+def _ringed(at: Point, radius: float, color: str, palette: Palette) -> Iterator[str]:
+    """A lamp color in a ring, with a gap between, so that a white lamp too shows its ring.
+
+    A lamp of two colors is half and half; wheels have no color of their own.
+    """
+    yield svg.circle(at, radius - _RING / 2, fill=palette.card, line=palette.ink, px=_RING)
+    colors, inner = (palette.lamp(color) or (palette.accent,))[:2], radius - _RING - _RING_GAP
+    if len(colors) == 1:
+        yield svg.circle(at, inner, fill=colors[0])
+        return
+    for number, half in enumerate(colors):
+        yield svg.sector(at, inner, pi / 2 + number * pi, pi, fill=half)
