@@ -72,7 +72,7 @@ def test_steps_prints_text_for_people(capsys: Capsys, vehicle: Path) -> None:
     status, out, err = ran(capsys, "steps", vehicle)
     assert (status, err) == (0, "")
     assert "class D" in out.splitlines()[0]
-    assert "Chock one wheel, front and back." in out
+    assert "Chock two wheels, each front and back." in out
     assert max(map(len, out.splitlines())) < 240
 
 

@@ -40,7 +40,7 @@ def full(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactor
     fill(data, WALKS, request.param)
     store = WalkStore(data)
     began = perf_counter()
-    assert len(store.lines()) == WALKS
+    assert len(store.overview().lines) == WALKS
     print(f"\n{request.node.name}: list made anew in {perf_counter() - began:.0f} s")
     store.close()
     return data
@@ -69,7 +69,7 @@ def test_the_list_of_records_opens_at_once(full: Path) -> None:
         for _ in range(STARTS):
             tap()
             began = perf_counter()
-            assert len(store.lines()) > WALKS
+            assert len(store.overview().lines) > WALKS
             times.append(perf_counter() - began)
     print(f"\nlist of {WALKS:,} walks after a tap: {1000 * median(times):.0f} ms")
 

@@ -62,7 +62,7 @@ def test_a_second_process_is_told_which_one_writes_and_may_once_that_one_is_kill
             WalkStore(tmp_path)
         assert f"another walkaround (process {first.pid}) is using" in str(caught.value)
         assert "--data" in str(caught.value)
-        assert WalkReader(tmp_path).lines() == ()
+        assert WalkReader(tmp_path).overview().lines == ()
         first.send_signal(signal.SIGKILL)
         first.wait()
     WalkStore(tmp_path).close()
@@ -158,7 +158,7 @@ def test_what_a_killed_process_was_writing_is_swept_away(tmp_path: Path) -> None
     path.with_name(path.name + ".tmp").write_bytes(b"half")
     store = WalkStore(tmp_path)
     assert store.load(WALK_ID).events == events
-    assert [line.id for line in store.lines()] == [WALK_ID]
+    assert [line.id for line in store.overview().lines] == [WALK_ID]
     assert not any(name.endswith(".tmp") for name in files_in(tmp_path))
     store.close()
 

@@ -61,3 +61,10 @@ def test_a_shared_shell_is_named_by_each_of_those_that_share_it() -> None:
     assert "names x" in itself
     [unknown] = problems(connector(shares_shell=["z"]))
     assert "no connector is called z" in unknown
+
+
+def test_nothing_fills_a_placeholder_of_a_connector() -> None:
+    pin = {"pin": "1", "fn": "GND", "function": "ground {volts}", "p": "r"}
+    table = connector(pin_count=1, pins=[pin], title="fed by {110 psi}")
+    [problem] = problems(table)
+    assert problem.startswith("c.toml, connector x.pins 1.function: nothing fills the placeholder")

@@ -16,10 +16,12 @@ from dataclasses import replace
 from datetime import date
 from functools import cache
 from itertools import product
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from support.english import ENGLISH
 
 from walkaround.base.errors import InputError
 from walkaround.disk.locations import shipped
@@ -399,3 +401,22 @@ def test_no_gauges_are_asked_for_where_none_is_read() -> None:
     for vehicle in known.vehicles:
         plan = plan_walk(vehicle, rules, scope="lamps")
         assert not any(step.kind == "gauges" for step in plan.steps)
+
+
+def test_a_plan_whose_texts_are_strings_is_read_and_written_again_byte_for_byte() -> None:
+    """Plans kept English before; the digests of a walk are over what was written."""
+    stored = (Path(__file__).parent / "plan_with_strings.json").read_text(encoding="utf-8").strip()
+    plan = Plan.model_validate_json(stored)
+    assert plan.model_dump_json(exclude_unset=True) == stored
+    assert ENGLISH.text(plan.why_rounds).startswith("Two rounds: ")
+    stroke = next(step.measure for step in plan.steps if step.measure)
+    assert ENGLISH.text(stroke.limit).startswith("at most 2 1/2 in: ")
+
+
+@pytest.mark.parametrize("power", ["box", "cab", "helper"])
+def test_a_plan_of_messages_is_the_same_once_it_was_stored(power: str) -> None:
+    plan = planned(SEMI, power=power)
+    stored = plan.model_dump_json(exclude_unset=True)
+    again = Plan.model_validate_json(stored)
+    assert again == plan
+    assert again.model_dump_json(exclude_unset=True) == stored

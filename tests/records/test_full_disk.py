@@ -74,7 +74,7 @@ def refused(act: Callable[[], object], says: str) -> None:
 def nothing_works_until(app: Open, says: str, mend: Callable[[], object]) -> None:
     """Answers, walks, settings, vehicles are refused, and all of them work once it is mended."""
     parts, before = app.parts, app.saved()
-    lines = parts.store.lines()
+    lines = parts.store.overview().lines
     acts: list[Callable[[], object]] = [
         app.answer,
         lambda: app.open_walks.begin(plan(), "Ben"),
@@ -85,13 +85,13 @@ def nothing_works_until(app: Open, says: str, mend: Callable[[], object]) -> Non
         for act in acts:
             refused(act, says)
         assert app.saved() == before
-        assert parts.store.lines() == WalkReader(app.data).lines() == lines
+        assert parts.store.overview().lines == WalkReader(app.data).overview().lines == lines
         assert parts.store.load_settings() == {"wording": "long"}
     mend()
     for act in acts:
         act()
     assert app.saved() == before + 1
-    assert len(parts.store.lines()) == 2
+    assert len(parts.store.overview().lines) == 2
     assert parts.store.load_settings() == {"wording": "short"}
     assert not [file for file in app.data.rglob("*") if file.name.endswith(".tmp")]
     parts.close()
@@ -133,7 +133,7 @@ def test_an_app_starts_on_a_full_disk_and_shows_what_is_there(
     parts = build(app.data, clock=FakeClock(), voice=SilentVoice())
     clean.callback(parts.close)
     assert parts.open_walks.walk(app.walk_id).events == app.open_walks.walk(app.walk_id).events
-    assert [line.id for line in parts.store.lines()] == [app.walk_id]
+    assert [line.id for line in parts.store.overview().lines] == [app.walk_id]
     refused(lambda: parts.open_walks.do(app.walk_id, "Ana", *SCRIPT[2]), "no room left")
     ballast.free()
     parts.open_walks.do(app.walk_id, "Ana", *SCRIPT[2])

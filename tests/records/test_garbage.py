@@ -73,14 +73,14 @@ def data(tmp_path: Path) -> Iterator[Path]:
 def everything_else_works(data: Path) -> str:
     """The good walk is read and listed, a new one begun; what the list says of the odd one."""
     store = WalkStore(data)
-    lines = {line.id: line for line in store.lines()}
+    lines = {line.id: line for line in store.overview().lines}
     assert (lines[GOOD_ID].answered, lines[GOOD_ID].trouble) == (3, "")
     open_walks = OpenWalks(store, FakeClock())
     assert WalkReader(data).load(GOOD_ID).events == open_walks.walk(GOOD_ID).events
     new = open_walks.begin(plan(), "Ana")
     open_walks.do(GOOD_ID, "Ana", (Noted, {"step": "chocks", "text": "on we go"}))
     store.close()
-    assert {line.id for line in WalkReader(data).lines()} == {new, *lines}
+    assert {line.id for line in WalkReader(data).overview().lines} == {new, *lines}
     return lines[ODD_ID].trouble if ODD_ID in lines else ""
 
 
@@ -155,7 +155,7 @@ def test_a_file_that_may_not_be_read_is_told_and_hides_no_other(data: Path) -> N
     if child == 0:
         if os.getuid() == 0:
             os.setuid(65534)
-        lines = {line.id: line.trouble for line in WalkReader(data).lines()}
+        lines = {line.id: line.trouble for line in WalkReader(data).overview().lines}
         os.write(writing, repr(sorted(lines.items())).encode())
         os._exit(0)
     os.close(writing)

@@ -74,7 +74,7 @@ def test_a_file_of_junk_is_left_as_it_is_and_nothing_is_written_over_it(
     with pytest.raises(MachineError, match="already"):
         damage.store.create(some_events()[0])
     assert damage.path.read_bytes() == junk
-    (line,) = damage.store.lines()
+    (line,) = damage.store.overview().lines
     assert (line.id, line.trouble) == (WALK_ID, loaded.notice)
 
 
@@ -106,5 +106,5 @@ def test_a_walk_of_a_later_version_is_refused_and_left_alone(damage: Damage) -> 
     with pytest.raises(MachineError, match="update this one"):
         damage.load(later, None)
     assert damage.path.read_bytes() == later
-    (line,) = damage.store.lines()
+    (line,) = damage.store.overview().lines
     assert "later version" in line.trouble

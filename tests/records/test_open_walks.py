@@ -322,5 +322,5 @@ def test_a_walk_is_found_again_after_a_restart(tmp_path: Path) -> None:
     open_walks = OpenWalks(store, FakeClock(boot="boot_b"))
     assert open_walks.walk(id_) == walk
     assert open_walks.do(id_, "Ana", (Paused, {})).phase == "paused"
-    assert [line.phase for line in store.lines()] == ["paused"]
+    assert [line.phase for line in store.overview().lines] == ["paused"]
     store.close()

@@ -155,7 +155,7 @@ def test_a_walk_in_a_shut_month_is_told_when_it_is_opened_and_a_new_one_when_it_
         assert len(list(folder.iterdir())) == 1
         assert open_walks.walk(going).answers == {}
         new = open_walks.begin(plan(), "Ana")
-        assert [line.id for line in store.lines()] == [new, going]
+        assert [line.id for line in store.overview().lines] == [new, going]
         store.close()
 
 
@@ -332,5 +332,5 @@ def test_a_walk_that_could_not_be_read_again_is_not_begun(tmp_path: Path) -> Non
     store = WalkStore(tmp_path)
     with pytest.raises(MachineError, match="shorten the checklists"):
         store.create(begun(plan(steps)).first)
-    assert not store.lines()
+    assert not store.overview().lines
     store.close()

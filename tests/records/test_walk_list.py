@@ -62,13 +62,13 @@ def test_a_walk_at_the_desk_is_never_read_for_the_list(
 ) -> None:
     open_walks = OpenWalks(store, FakeClock(), new_ids())
     id_ = open_walks.begin(plan(), "Ana")
-    assert [line.answered for line in store.lines()] == [0]
+    assert [line.answered for line in store.overview().lines] == [0]
     reads.clear()
     open_walks.do(id_, "Ana", OK_CHOCKS)
-    (line,) = store.lines()
+    (line,) = store.overview().lines
     assert line.answered == 1
     assert reads == []
-    assert WalkReader(tmp_path).lines() == (line,)
+    assert WalkReader(tmp_path).overview().lines == (line,)
 
 
 def test_closing_keeps_the_list_for_the_next_start(tmp_path: Path, reads: list[str]) -> None:
@@ -76,10 +76,10 @@ def test_closing_keeps_the_list_for_the_next_start(tmp_path: Path, reads: list[s
     open_walks = OpenWalks(store, FakeClock(), new_ids())
     id_ = open_walks.begin(plan(), "Ana")
     open_walks.do(id_, "Ana", OK_CHOCKS)
-    lines = store.lines()
+    lines = store.overview().lines
     store.close()
     reads.clear()
-    assert WalkReader(tmp_path).lines() == lines
+    assert WalkReader(tmp_path).overview().lines == lines
     assert reads == []
 
 
@@ -89,26 +89,26 @@ def test_a_killed_process_costs_the_next_one_only_the_walks_it_changed_since_a_l
     first = WalkStore(tmp_path)
     saved(first)
     saved(first, OTHER_ID)
-    lines = first.lines()
+    lines = first.overview().lines
     teller = begun(walk_id="20261127_081502_4f3a9c")
     first.create(teller.first)
     first._writer.give_up()
     reads.clear()
     second = opened_again(tmp_path)
-    assert set(second.lines()) > set(lines)
+    assert set(second.overview().lines) > set(lines)
     assert reads == [teller.walk.id]
     second.close()
 
 
 def test_what_another_hand_did_to_the_folder_is_seen(store: WalkStore, tmp_path: Path) -> None:
     saved(store)
-    assert len(store.lines()) == 1
+    assert len(store.overview().lines) == 1
     data = path_of(tmp_path).read_bytes()
     path_of(tmp_path).unlink()
     path_of(tmp_path).with_name(f"{WALK_ID}.json.prev").unlink()
-    assert store.lines() == ()
+    assert store.overview().lines == ()
     path_of(tmp_path).write_bytes(data)
-    assert [line.id for line in store.lines()] == [WALK_ID]
+    assert [line.id for line in store.overview().lines] == [WALK_ID]
 
 
 def test_what_a_killed_process_left_half_written_is_taken_away(tmp_path: Path) -> None:
@@ -125,7 +125,7 @@ def test_a_file_under_the_name_of_another_walk_is_told_and_not_mixed_up(
 ) -> None:
     saved(store)
     path_of(tmp_path, OTHER_ID).write_bytes(path_of(tmp_path).read_bytes())
-    first, second = store.lines()
+    first, second = store.overview().lines
     assert f"holds walk {WALK_ID}" in first.trouble + second.trouble
     assert {first.id, second.id} == {WALK_ID, OTHER_ID}
 
@@ -140,7 +140,7 @@ def test_what_stands_where_a_walk_should_and_is_none_is_told(
     (folder / "20261126_081502_000003.json").write_bytes(b"")
     with (folder / "20261126_081502_000004.json").open("wb") as large:
         large.truncate(5_000_000)
-    lines = {line.id[-1]: line for line in store.lines()}
+    lines = {line.id[-1]: line for line in store.overview().lines}
     assert set(lines) == {"c", "1", "2", "3", "4"}
     assert all(lines[at].trouble for at in "1234")
     assert "larger than 4 MB" in lines["4"].trouble
@@ -151,9 +151,9 @@ def test_a_note_after_the_end_of_a_walk_is_in_the_list_too(store: WalkStore) -> 
     open_walks = OpenWalks(store, FakeClock(), new_ids())
     id_ = open_walks.begin(plan(), "Ana")
     open_walks.do(id_, "Ana", (Finished, {}))
-    before = store.lines()[0].stamp
+    before = store.overview().lines[0].stamp
     open_walks.do(id_, "Ana", (Noted, {"step": "vent", "text": "slow"}))
-    assert store.lines()[0].stamp.size_bytes > before.size_bytes
+    assert store.overview().lines[0].stamp.size_bytes > before.size_bytes
 
 
 def test_a_folder_that_goes_away_and_comes_back_costs_no_line(tmp_path: Path) -> None:
@@ -164,9 +164,9 @@ def test_a_folder_that_goes_away_and_comes_back_costs_no_line(tmp_path: Path) ->
     open_walks.do(id_, "Ana", OK_CHOCKS)
     walks = locations.walks(tmp_path)
     walks.rename(tmp_path / "away")
-    assert store.lines() == ()
+    assert store.overview().lines == ()
     (tmp_path / "away").rename(walks)
-    assert [line.answered for line in store.lines()] == [1]
+    assert [line.answered for line in store.overview().lines] == [1]
     walks.rename(tmp_path / "away")
     store.close()
     (tmp_path / "away").rename(walks)
@@ -184,7 +184,7 @@ def test_the_line_of_a_walk_whose_file_was_mended_says_what_the_file_says(tmp_pa
     path.write_bytes(path.read_bytes()[:-30])
     with pytest.raises(MachineError, match="holds 2 entries"):
         open_walks.do(id_, "Ana", (Noted, {"step": "chocks", "text": "slow"}))
-    (line,) = store.lines()
+    (line,) = store.overview().lines
     assert (line.phase, line.answered) == ("stepping", 1)
     assert "damaged" in line.trouble
     store.close()
@@ -209,12 +209,12 @@ def test_nobody_waits_for_the_list_while_a_disk_is_slow(
     tap = threading.Thread(target=lambda: open_walks.do(id_, "Ana", OK_CHOCKS))
     tap.start()
     assert writing.wait(20)
-    assert [line.answered for line in store.lines()] == [0]
+    assert [line.answered for line in store.overview().lines] == [0]
     open_walks.watch(id_, lambda: None)()
     assert open_walks.walk(id_).answers == {}
     go_on.set()
     tap.join()
-    assert [line.answered for line in store.lines()] == [1]
+    assert [line.answered for line in store.overview().lines] == [1]
 
 
 def test_a_walk_whose_file_could_not_be_read_once_is_read_at_the_next_start(
@@ -227,11 +227,11 @@ def test_a_walk_whose_file_could_not_be_read_once_is_read_at_the_next_start(
     saved(store)
     with monkeypatch.context() as broken:
         broken.setattr(WalkReader, "_read", fail)
-        (line,) = store.lines()
+        (line,) = store.overview().lines
         assert line.trouble
         store.close()
     again = opened_again(tmp_path)
-    (line,) = again.lines()
+    (line,) = again.overview().lines
     assert (line.trouble, line.answered) == ("", 3)
     again.close()
 
@@ -247,7 +247,7 @@ def test_a_line_made_while_an_answer_was_being_saved_is_not_believed_later(
     open_walks.do(id_, "Ana", OK_CHOCKS)
     store._writer.give_up()
     again = opened_again(tmp_path)
-    assert [line.answered for line in again.lines()] == [1]
+    assert [line.answered for line in again.overview().lines] == [1]
     again.close()
 
 
@@ -255,19 +255,19 @@ def test_more_than_a_hundred_walks_are_listed_newest_first(
     store: WalkStore, tmp_path: Path
 ) -> None:
     ids = many(store, 120)
-    assert [line.id for line in store.lines()] == ids[::-1]
-    assert [line.id for line in WalkReader(tmp_path).lines()] == ids[::-1]
+    assert [line.id for line in store.overview().lines] == ids[::-1]
+    assert [line.id for line in WalkReader(tmp_path).overview().lines] == ids[::-1]
 
 
 def test_a_list_reads_no_walk_that_has_not_changed(store: WalkStore, reads: list[str]) -> None:
     ids = many(store, 20)
-    lines = store.lines()
+    lines = store.overview().lines
     reads.clear()
-    assert store.lines() == lines
+    assert store.overview().lines == lines
     assert reads == []
     store.append(ids[3], some_events(ids[3])[1:])
     reads.clear()
-    assert {line.id: line.answered for line in store.lines()}[ids[3]] == 3
+    assert {line.id: line.answered for line in store.overview().lines}[ids[3]] == 3
     assert reads == [ids[3]]
 
 
@@ -275,12 +275,12 @@ def test_a_change_that_leaves_a_file_as_large_as_it_was_is_seen(
     store: WalkStore, tmp_path: Path
 ) -> None:
     saved(store)
-    (before,) = store.lines()
+    (before,) = store.overview().lines
     path = path_of(tmp_path)
     data = path.read_bytes()
     path.unlink()
     path.write_bytes(data.replace(b'"dim"', b'"dam"'))
-    (line,) = store.lines()
+    (line,) = store.overview().lines
     assert line.stamp.size_bytes == before.stamp.size_bytes
     assert "damaged" in line.trouble
 
@@ -295,10 +295,10 @@ def test_an_answer_does_not_touch_the_kept_list(store: WalkStore, tmp_path: Path
 def test_a_walk_whose_file_was_taken_away_leaves_the_list(store: WalkStore, tmp_path: Path) -> None:
     saved(store)
     saved(store, OTHER_ID)
-    assert len(store.lines()) == 2
+    assert len(store.overview().lines) == 2
     for file in path_of(tmp_path).parent.glob(f"{WALK_ID}*"):
         file.unlink()
-    assert [line.id for line in store.lines()] == [OTHER_ID]
+    assert [line.id for line in store.overview().lines] == [OTHER_ID]
 
 
 def test_files_that_are_no_walks_are_not_listed(store: WalkStore, tmp_path: Path) -> None:
@@ -307,14 +307,14 @@ def test_files_that_are_no_walks_are_not_listed(store: WalkStore, tmp_path: Path
     for name in ("notes.json", f"{OTHER_ID[:6]}.json", "20270101_081502_4f3a9c.json", "x.txt"):
         (folder / name).write_bytes(b"{}")
     (folder.parent / "old").mkdir()
-    assert [line.id for line in store.lines()] == [WALK_ID]
+    assert [line.id for line in store.overview().lines] == [WALK_ID]
 
 
 def test_the_list_says_what_is_wrong_with_a_walk(store: WalkStore, tmp_path: Path) -> None:
     saved(store)
     data = path_of(tmp_path).read_bytes()
     path_of(tmp_path).write_bytes(data[:-20])
-    (line,) = store.lines()
+    (line,) = store.overview().lines
     assert "damaged" in line.trouble
     assert line.answered == 2
     assert path_of(tmp_path).read_bytes() == data[:-20]
@@ -326,4 +326,4 @@ def test_a_clock_that_was_set_back_does_not_matter_to_the_list(store: WalkStore)
     teller.ok("chocks")
     store.create(teller.first)
     store.append(WALK_ID, teller.walk.events[1:])
-    assert [line.answered for line in store.lines()] == [1]
+    assert [line.answered for line in store.overview().lines] == [1]

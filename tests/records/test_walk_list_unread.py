@@ -57,7 +57,7 @@ def filled(data: Path) -> tuple[WalkLine, ...]:
     for number, id_ in enumerate(IDS, start=1):
         bad = month_of(id_) == BAD
         told(walk(id_, number, "defect" if bad else "ok", finished=not bad), store)
-    lines = store.lines()
+    lines = store.overview().lines
     store.close()
     return lines
 
@@ -94,10 +94,10 @@ def test_the_other_months_are_listed_the_shut_one_is_told_until_it_is_readable(
         )
         assert WalkReader(tmp_path).overview() == found
         new = OpenWalks(store, FakeClock(), new_ids()).begin(plan(), "Ana")
-        assert store.lines()[0].id == new
+        assert store.overview().lines[0].id == new
         open_again()
         assert store.overview().unread == ()
-        assert set(store.lines()) > set(lines)
+        assert set(store.overview().lines) > set(lines)
 
 
 @settings(max_examples=20, deadline=None)
@@ -154,9 +154,9 @@ def test_what_is_kept_of_a_shut_month_outlives_a_start_without_it(tmp_path: Path
     with shut(folder_of(tmp_path)):
         for _ in range(2):
             store = WalkStore(tmp_path)
-            assert [line.id for line in store.lines()] == [line.id for line in lines]
+            assert [line.id for line in store.overview().lines] == [line.id for line in lines]
             store.close()
-    assert WalkReader(tmp_path).lines() == lines
+    assert WalkReader(tmp_path).overview().lines == lines
 
 
 def test_a_month_shut_in_mid_run_is_told_and_loses_nothing(
@@ -165,18 +165,18 @@ def test_a_month_shut_in_mid_run_is_told_and_loses_nothing(
     store = opened(tmp_path, open_stores)
     teller = walk(IDS[1], 1, "defect", finished=False)
     told(teller, store)
-    assert len(store.lines()) == 1
+    assert len(store.overview().lines) == 1
     store.append(IDS[1], teller.tell(Finished).events[-1:])
-    lines = store.lines()
+    lines = store.overview().lines
     assert lines[0].phase == "finished"
     with shut(folder_of(tmp_path)) as open_again:
         assert len(store.overview().unread) == 1
-        assert store.lines() == lines
+        assert store.overview().lines == lines
         store.close()
         open_again()
         again = opened(tmp_path, open_stores)
         assert again.overview().unread == ()
-        assert again.lines() == lines
+        assert again.overview().lines == lines
 
 
 def test_no_number_is_given_out_twice_if_a_kept_line_has_it(
@@ -203,7 +203,7 @@ def test_a_folder_of_walks_that_is_shut_as_a_whole_is_one_sentence_and_no_list(
             assert str(caught.value) == (
                 f"{walks} cannot be read (permission denied); make it readable for this user."
             )
-    assert len(store.lines()) == len(IDS)
+    assert len(store.overview().lines) == len(IDS)
 
 
 def test_a_disk_that_fails_is_logged_once_and_not_asked_again_at_every_tap(
@@ -230,7 +230,7 @@ def test_a_disk_that_fails_is_logged_once_and_not_asked_again_at_every_tap(
         store.overview()
         assert len(asked) == 3
     assert store.overview().unread == ()
-    assert store.lines() == lines
+    assert store.overview().lines == lines
     assert caplog.messages == [sentence, "Every month of walks can be read again."]
 
 
@@ -246,7 +246,7 @@ def test_a_walk_goes_on_in_a_month_whose_names_cannot_be_read(
         os.utime(path_of(tmp_path, going).parent)
         assert len(store.overview().unread) == 1
         new = open_walks.begin(plan(), "Ana")
-        assert {line.id: line.answered for line in store.lines()} == {going: 1, new: 0}
+        assert {line.id: line.answered for line in store.overview().lines} == {going: 1, new: 0}
 
 
 def test_what_is_half_written_and_may_not_be_taken_away_stops_nothing(
@@ -255,7 +255,7 @@ def test_what_is_half_written_and_may_not_be_taken_away_stops_nothing(
     lines = filled(tmp_path)
     (folder_of(tmp_path) / f"{IDS[1]}.json.tmp").write_bytes(b"half")
     with shut(folder_of(tmp_path), 0o555):
-        assert opened(tmp_path, open_stores).lines() == lines
+        assert opened(tmp_path, open_stores).overview().lines == lines
     assert "What was half written in" in caplog.text
 
 
@@ -288,7 +288,7 @@ def test_a_defect_found_while_older_walks_were_out_of_sight_stays_open(tmp_path:
     with ExitStack() as stack:
         store = opened(tmp_path, stack)
         assert store.overview().open_defects
-        assert store.lines()[0].id == late.walk.id
+        assert store.overview().lines[0].id == late.walk.id
 
 
 def test_no_vehicle_takes_another_id_while_nobody_knows_which_have_walks(

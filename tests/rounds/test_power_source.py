@@ -198,6 +198,13 @@ def test_what_does_not_hold_is_told_in_one_sentence(
     assert sentences(*sources) == [sentence]
 
 
+def test_nothing_fills_a_placeholder_of_a_source() -> None:
+    [sentence] = sentences(written(LAMPS, title="the {place}"))
+    assert sentence.startswith(
+        "power.toml, power_source bench.title: nothing fills the placeholder"
+    )
+
+
 def test_all_problems_of_a_file_are_told_at_once() -> None:
     turn = switch("turn", left={"lights": {"left_trun": "flashing"}, "needs": ["key"], "name": ""})
     assert len(sentences(written(turn, title=""), written(id="mate"))) == 5

@@ -132,6 +132,9 @@ def test_a_checklist_applies_when_all_that_it_asks_holds(
         ({"step": [step(per_axle=True)]}, "step chocks", "put {axle} in the id"),
         ({"step": [step(id="a_{axle}")]}, "step a_{axle}.id", "set per_axle = true"),
         ({"step": [step(long="At {axel}.")]}, "step chocks.long", "placeholder {axel}"),
+        ({"step": [step(long="At {110 pounds}.")]}, "step chocks.long", "quantity as {110 psi}"),
+        ({"step": [step(title="At {")]}, "step chocks.title", "placeholder {"),
+        ({"lamp": [lamp(what="On {axle}.")]}, "lamp tail.what", "placeholder {axle}"),
         ({"step": [step(kind="hold")]}, "step chocks.hold", "add the hold table"),
         ({"step": [step(hold=HOLD)]}, "step chocks.hold", "stands in a step of kind act"),
         (

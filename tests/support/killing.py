@@ -113,7 +113,7 @@ class Killer:
     def _look(self, walks: set[str]) -> None:
         """Open the store as the next process would: that alone shows that the lock is free."""
         store = WalkStore(self._data)
-        lines = {line.id: line for line in store.lines()}
+        lines = {line.id: line for line in store.overview().lines}
         begun = {id_ for id_, line in lines.items() if line.phase != "finished"}
         for walk_id in walks | begun:
             self._count(walk_id, store.load(walk_id))

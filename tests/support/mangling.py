@@ -80,7 +80,7 @@ class KeptListDamage:
             path.parent.mkdir(exist_ok=True)
             events = some_events(walk_id)[: 2 + number]
             path.write_bytes(Encoder().encode(new_tables(rows_of(events))))
-        self.lines = store.lines()
+        self.lines = store.overview().lines
         store.close()
         self._path = locations.walk_list(data)
         self.good = self._path.read_bytes()
@@ -100,13 +100,13 @@ class KeptListDamage:
             reads: gets the walks whose files are read.
         """
         self._path.write_bytes(damaged)
-        assert WalkReader(self._data).lines() == self.lines
+        assert WalkReader(self._data).overview().lines == self.lines
         assert self._path.read_bytes() == damaged
         store = WalkStore(self._data)
-        assert store.lines() == self.lines
+        assert store.overview().lines == self.lines
         store.close()
         reads.clear()
-        assert WalkReader(self._data).lines() == self.lines
+        assert WalkReader(self._data).overview().lines == self.lines
         assert reads == []
 
 

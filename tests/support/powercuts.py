@@ -55,7 +55,7 @@ def script(disk: ForgetfulDisk, root: Path, groups: int) -> None:
         for group in SCRIPT[:groups]:
             walk = open_walks.do(walk_id, "Ana", *group)
             disk.tell((walk_id, len(walk.events)))
-        store.lines()
+        store.overview()
         store.close()
 
 
@@ -103,7 +103,7 @@ def _look(tree: Tree, moment: Cut, folder: Path, toll: Toll) -> None:
     store = WalkStore(folder)
     try:
         toll.lost += not _all_there(store, moment)
-        toll.damaged += any(line.trouble for line in store.lines())
+        toll.damaged += any(line.trouble for line in store.overview().lines)
     except WalkaroundError:
         toll.lost += 1
     finally:
@@ -114,7 +114,7 @@ def _look(tree: Tree, moment: Cut, folder: Path, toll: Toll) -> None:
 def _all_there(store: WalkStore, moment: Cut) -> bool:
     told = dict(moment.told)
     number = told.pop("settings", -1)
-    listed = {line.id for line in store.lines()}
+    listed = {line.id for line in store.overview().lines}
     for walk_id, count in told.items():
         loaded = store.load(walk_id)
         if len(loaded.events) < count or walk_id not in listed:

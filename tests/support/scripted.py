@@ -89,7 +89,7 @@ class Writer:
         """Write until killed."""
         self._store.change_settings({"number": self._number})
         _tell("settings", str(self._number))
-        unfinished = [line.id for line in self._store.lines() if line.phase != "finished"]
+        unfinished = [line.id for line in self._store.overview().lines if line.phase != "finished"]
         for walk_id in unfinished:
             self._go_on(walk_id)
         while True:

@@ -178,7 +178,7 @@ def take_walk(house: House, data: bytes) -> bool:
     """A record put among the walks: listed, opened, told and handed on."""
     (house.data / WALK_PATH).write_bytes(data)
     reader = WalkReader(house.data)
-    [line] = reader.lines()
+    [line] = reader.overview().lines
     walks_text(walks_document([line]))
     try:
         events = reader.load(WALK_ID).events

@@ -96,7 +96,7 @@ async def test_the_record_is_not_closed_nor_a_walk_begun_as_the_page_comes_back(
     async with patient.page("/start/pump_trailer_3") as screen:
         await screen.click("begin")
     assert walk_of(patient, walk_id).phase == "stepping"
-    assert len(patient.parts.store.lines()) == 1
+    assert len(patient.parts.store.overview().lines) == 1
 
 
 async def test_a_stop_meant_for_an_earlier_hold_leaves_the_new_one_alone(depot: App) -> None:
@@ -279,8 +279,8 @@ async def test_two_taps_on_start_begin_one_walk(depot: App) -> None:
     async with depot.page("/start/pump_trailer_3") as screen:
         begin = screen.find("begin")
         await asyncio.gather(screen.tap(begin), screen.tap(begin))
-        await screen.until(lambda: bool(depot.parts.store.lines()))
-    assert len(depot.parts.store.lines()) == 1
+        await screen.until(lambda: bool(depot.parts.store.overview().lines))
+    assert len(depot.parts.store.overview().lines) == 1
 
 
 async def test_a_note_stays_at_its_step_while_another_phone_moves_on(depot: App) -> None:

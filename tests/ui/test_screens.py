@@ -96,8 +96,8 @@ async def test_a_whole_walk_from_the_first_screen_to_the_closed_record(
     async with depot.page() as screen:
         await screen.click(f"vehicle_{vehicle}")
         await screen.click("begin")
-        await screen.until(lambda: bool(depot.parts.store.lines()))
-        walk_id = depot.parts.store.lines()[0].id
+        await screen.until(lambda: bool(depot.parts.store.overview().lines))
+        walk_id = depot.parts.store.overview().lines[0].id
         await screen.until(lambda: "Level, firm ground" in screen.texts())
         steps = walk_of(depot, walk_id).steps
         for step in steps:
@@ -289,7 +289,7 @@ async def test_two_pages_at_one_walk_show_each_others_answers(depot: App) -> Non
     walk_id = depot.begin(SEMITRAILER)
     async with depot.page(f"/walk/{walk_id}") as cab, depot.page(f"/walk/{walk_id}") as rear:
         await answer_ok(depot, rear, walk_id)
-        await cab.until(lambda: "Chock both sides of one wheel" in cab.texts())
+        await cab.until(lambda: "Two wheels chocked, front and back" in cab.texts())
 
 
 async def test_a_walk_left_for_later_waits_on_the_first_screen_and_goes_on(depot: App) -> None:
@@ -302,7 +302,7 @@ async def test_a_walk_left_for_later_waits_on_the_first_screen_and_goes_on(depot
         assert walk_of(depot, first).phase == "paused"
         assert screen.has(f"go_on_{second}")
         await screen.click(f"go_on_{first}")
-        await screen.until(lambda: "Chock both sides of one wheel" in screen.texts())
+        await screen.until(lambda: "Two wheels chocked, front and back" in screen.texts())
         assert walk_of(depot, first).phase == "stepping"
 
 
@@ -335,7 +335,7 @@ async def test_a_defect_of_a_closed_walk_is_rechecked_in_a_walk_of_its_own(depot
         depot.clock.wait(60)
         await screen.click("recheck")
         await screen.until(lambda: "Level, firm ground" in screen.texts())
-        lines = depot.parts.store.lines()
+        lines = depot.parts.store.overview().lines
         again = next(line.id for line in lines if line.recheck_of == walk_id)
         await walk_to(depot, screen, again, "")
         await screen.click("finish")

@@ -209,7 +209,7 @@ async def test_what_was_chosen_before_a_walk_is_chosen_again(depot: App) -> None
     async with depot.page(route, back=cut) as screen:
         await screen.click("begin")
         await screen.until(lambda: "Level, firm ground" in screen.texts())
-    [line] = depot.parts.store.lines()
+    [line] = depot.parts.store.overview().lines
     begun = depot.parts.open_walks.walk(line.id)
     assert begun.plan is not None
     assert (begun.plan.scope, begun.plan.together) == ("lamps", False)

@@ -7,14 +7,15 @@ from itertools import pairwise
 import pytest
 
 from walkaround.airhold.gauge import GAUGE_STEPS
-from walkaround.walk.keypad import Key, PadUnit, Quantity, coarse_keys, fine_keys
+from walkaround.rules.limits import MeasureUnit
+from walkaround.walk.keypad import Key, PadUnit, coarse_keys, fine_keys
 
 # Largest values on offer: 150 psi and the same in round kPa and bar; strokes up to 3 in.
 MOST: dict[PadUnit, float] = {"psi": 150, "kPa": 1000, "bar": 10, "in": 3, "mm": 80, "s": 120}
 PRESSURES: list[tuple[PadUnit, float]] = [
     (unit, step) for unit, steps in GAUGE_STEPS.items() for step in steps
 ]
-PADS: list[tuple[Quantity, PadUnit, float]] = [
+PADS: list[tuple[MeasureUnit, PadUnit, float]] = [
     *(("psi", unit, step) for unit, step in PRESSURES),
     ("in", "in", 1 / 16),
     ("in", "mm", 1.0),
@@ -26,7 +27,7 @@ def labels(keys: tuple[Key, ...]) -> list[str]:
     return [key.label for key in keys]
 
 
-def entered(quantity: Quantity, unit: PadUnit, step: float) -> list[float]:
+def entered(quantity: MeasureUnit, unit: PadUnit, step: float) -> list[float]:
     """Every value that two taps can enter, in the order of the keys."""
     values = []
     for coarse in coarse_keys(quantity, unit, step, MOST[unit]):
@@ -37,7 +38,7 @@ def entered(quantity: Quantity, unit: PadUnit, step: float) -> list[float]:
 
 @pytest.mark.parametrize(("quantity", "unit", "step"), PADS)
 def test_two_taps_reach_each_mark_up_to_the_most_once(
-    quantity: Quantity, unit: PadUnit, step: float
+    quantity: MeasureUnit, unit: PadUnit, step: float
 ) -> None:
     values = entered(quantity, unit, step)
     assert values[0] == 0
@@ -47,7 +48,9 @@ def test_two_taps_reach_each_mark_up_to_the_most_once(
 
 
 @pytest.mark.parametrize(("quantity", "unit", "step"), PADS)
-def test_no_two_keys_of_a_page_look_alike(quantity: Quantity, unit: PadUnit, step: float) -> None:
+def test_no_two_keys_of_a_page_look_alike(
+    quantity: MeasureUnit, unit: PadUnit, step: float
+) -> None:
     coarse = coarse_keys(quantity, unit, step, MOST[unit])
     pages = [coarse, *(fine_keys(quantity, unit, step, key.value) for key in coarse)]
     assert all(len(set(labels(page))) == len(page) for page in pages)
@@ -55,7 +58,7 @@ def test_no_two_keys_of_a_page_look_alike(quantity: Quantity, unit: PadUnit, ste
 
 @pytest.mark.parametrize(("quantity", "unit", "step"), PADS)
 def test_a_page_is_no_larger_than_a_hand_can_hit(
-    quantity: Quantity, unit: PadUnit, step: float
+    quantity: MeasureUnit, unit: PadUnit, step: float
 ) -> None:
     coarse = coarse_keys(quantity, unit, step, MOST[unit])
     # 5 kPa and 0.05 bar are twenty marks between hundreds of kPa or whole bars; no other is.

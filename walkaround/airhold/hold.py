@@ -172,7 +172,7 @@ class Hold:
         """
         if not self.minute_in(at_s):
             return ""
-        verdicts = {found.verdict for found in self.results(at_s).values()}
+        verdicts = {result.verdict for result in self.results(at_s).values()}
         if "over" in verdicts or verdicts == {"within"}:
             return "decided"
         if "settling" in verdicts:
@@ -217,8 +217,8 @@ class Hold:
             InputError: the readings cannot be.
         """
         until_s = self.ended_s if at_s is None else at_s
-        found = {gauge: self._assessed(gauge, until_s) for gauge in self.rule.gauges}
-        return {gauge: result for gauge, result in found.items() if result is not None}
+        results = {gauge: self._assessed(gauge, until_s) for gauge in self.rule.gauges}
+        return {gauge: result for gauge, result in results.items() if result is not None}
 
     def over(self) -> bool:
         """Whether any gauge lost more than the limit; air that was still settling says nothing."""

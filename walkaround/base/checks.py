@@ -1,7 +1,7 @@
 """What is checked in every file that people write, whatever the file is of.
 
 The shape of a file is checked by its model (`toml_model`); what a shape cannot show is a list of
-checks. A check takes what was read and yields a fault for each thing wrong with it; it never
+checks. A check takes what was read and yields a flaw for each thing wrong with it; it never
 raises, and it needs not know which file that was. To add one, write it and name it in the list of
 its package: `rules.checks`, `rounds.power_checks`, `lamps.wiring_checks`, `garage.checks`.
 """
@@ -9,17 +9,18 @@ its package: `rules.checks`, `rounds.power_checks`, `lamps.wiring_checks`, `gara
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from types import MappingProxyType
 from typing import NamedTuple, TypeVar
 
 from walkaround.base.errors import Problem
-from walkaround.base.message import Message, Text, message
+from walkaround.base.message import Message, Text, message, unfilled
 from walkaround.base.toml_model import nearest
 
 _Item = TypeVar("_Item")
 
 
-class Fault(NamedTuple):
+class Flaw(NamedTuple):
     """One thing wrong in a file still to be named; `key`, `what`, `mend` as in `Problem`."""
 
     key: str
@@ -28,65 +29,87 @@ class Fault(NamedTuple):
 
 
 def problems_found(
-    checks: Iterable[Callable[[_Item], Iterable[Fault]]], item: _Item, where: str
+    checks: Iterable[Callable[[_Item], Iterable[Flaw]]], item: _Item, where: str
 ) -> list[Problem]:
     """Run checks on what was read from the file `where`."""
-    return [Problem(where, *fault) for check in checks for fault in check(item)]
+    return [Problem(where, *flaw) for check in checks for flaw in check(item)]
 
 
-def too_many(counted: Iterable[tuple[str, int, int]], mend: Message) -> Iterator[Fault]:
+def too_many(counted: Iterable[tuple[str, int, int]], mend: Message) -> Iterator[Flaw]:
     """Tell of what there is more than there may be: its key, how many there are, and the most."""
     for key, count, most in counted:
         if count > most:
-            yield Fault(key, message("problem-too-many", count=count, most=most), mend)
+            yield Flaw(key, message("problem-too-many", count=count, most=most), mend)
 
 
-def standing_twice(keys: Iterable[str], mend: Message | None = None) -> Iterator[Fault]:
+def standing_twice(keys: Iterable[str], mend: Message | None = None) -> Iterator[Flaw]:
     """Tell of keys, with the ids in them, that more than one table has."""
     mend = mend or message("problem-give-each-its-own-id")
     for key, count in Counter(keys).items():
         if count > 1:
-            yield Fault(key, message("problem-stands-twice", count=count), mend)
+            yield Flaw(key, message("problem-stands-twice", count=count), mend)
 
 
-def empty(texts: Iterable[tuple[str, Text]]) -> Iterator[Fault]:
+def empty(texts: Iterable[tuple[str, Text]]) -> Iterator[Flaw]:
     """Tell of texts, with their keys, that say nothing."""
     for key, text in texts:
         if not str(text).strip():
-            yield Fault(key, message("problem-is-empty"), message("problem-write-the-text"))
+            yield Flaw(key, message("problem-is-empty"), message("problem-write-the-text"))
 
 
-def too_long(texts: Iterable[tuple[str, str, int]], mend: Message | None = None) -> Iterator[Fault]:
+def not_filled(
+    texts: Iterable[tuple[str, Text]],
+    filled: Collection[str] = (),
+    elsewhere: Mapping[str, Message] = MappingProxyType({}),
+) -> Iterator[Flaw]:
+    """Tell of texts, with their keys, in whose braces stands what nobody can say.
+
+    Args:
+        texts: what a file writes for people.
+        filled: the names that are filled where these texts are said.
+        elsewhere: of names that are filled in other places, how to have them filled here.
+    """
+    mend = message("problem-write-a-quantity")
+    if filled:
+        names = tuple(f"{{{name}}}" for name in sorted(filled))
+        mend = message("problem-use-a-placeholder", names=names)
+    for key, text in texts:
+        for odd in unfilled(str(text), filled):
+            what = message("trouble-placeholder-unfilled", placeholder=odd)
+            yield Flaw(key, what, elsewhere.get(odd.strip("{}"), mend))
+
+
+def too_long(texts: Iterable[tuple[str, str, int]], mend: Message | None = None) -> Iterator[Flaw]:
     """Tell of texts, with their keys, that have more characters than they may have."""
     mend = mend or message("problem-say-it-shorter")
     for key, text, most in texts:
         if len(text) > most:
             what = message("problem-too-many-characters", count=len(text), most=most)
-            yield Fault(key, what, mend)
+            yield Flaw(key, what, mend)
 
 
-def above(numbers: Iterable[tuple[str, float | None, float]]) -> Iterator[Fault]:
+def above(numbers: Iterable[tuple[str, float | None, float]]) -> Iterator[Flaw]:
     """Tell of numbers, with their keys, that are larger than they may be, or as far below 0."""
     for key, number, most in numbers:
         if number is not None and abs(number) > most:
             mend = message("problem-write-at-most", most=f"{most:g}")
-            yield Fault(key, message("problem-is", value=f"{number:g}"), mend)
+            yield Flaw(key, message("problem-is", value=f"{number:g}"), mend)
 
 
 def outside(
     numbers: Iterable[tuple[str, float | None, tuple[float, float]]], meant: Message
-) -> Iterator[Fault]:
+) -> Iterator[Flaw]:
     """Tell of numbers, with their keys, outside their range; `meant` is what they should be."""
     for key, number, (least, most) in numbers:
         if number is not None and not least <= number <= most:
             what = message("problem-is-not", value=f"{number:g}", meant=meant)
             mend = message("problem-write-from-to", least=f"{least:g}", most=f"{most:g}")
-            yield Fault(key, what, mend)
+            yield Flaw(key, what, mend)
 
 
 def unknown(
     key: str, what: Message, name: str, known: Iterable[str], instead: Message | None = None
-) -> Fault:
+) -> Flaw:
     """Tell of a name that nothing has, and of the one that may be meant.
 
     Args:
@@ -98,4 +121,4 @@ def unknown(
     """
     names = list(known)
     mend = nearest(name, names) if names else instead or message("problem-take-it-out")
-    return Fault(key, what, mend)
+    return Flaw(key, what, mend)

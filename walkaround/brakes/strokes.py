@@ -82,12 +82,12 @@ class StrokeTable:
 
     def types(self, actuator: str, *, long_stroke: bool | None = None) -> tuple[str, ...]:
         """The types listed for an actuator, by size; of standard and long stroke if not said."""
-        found = {
+        types = {
             row.type
             for row in self.rows
             if row.actuator == actuator and long_stroke in (None, row.long_stroke)
         }
-        return tuple(sorted(found, key=lambda type_: (int(type_) if type_.isdigit() else 0, type_)))
+        return tuple(sorted(types, key=lambda type_: (int(type_) if type_.isdigit() else 0, type_)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from datetime import date
 
-from walkaround.base.checks import Fault, outside, too_long, too_many
+from walkaround.base.checks import Flaw, outside, too_long, too_many
 from walkaround.base.errors import Problem
 from walkaround.base.message import message
 from walkaround.base.toml_model import nearest
@@ -14,7 +14,7 @@ from walkaround.brakes.strokes import StrokeTable
 from walkaround.lamps.bulbs import Bulb, bulb_fault
 from walkaround.lamps.required import Lamp, lamps_for
 from walkaround.lamps.wiring import Connector, lamp_problems
-from walkaround.lamps.wiring_checks import fit_faults
+from walkaround.lamps.wiring_checks import fit_flaws
 from walkaround.rules.checklist import LAMP_KINDS, Checklist
 from walkaround.vehicle.model import PLAUSIBLE, POWER_UNITS, Kind, Vehicle
 from walkaround.vehicle.vin import vin_fault
@@ -70,25 +70,25 @@ def vehicle_problems(
         bulbs, strokes: the tables of trade numbers and of brake strokes.
         checklists: what says which lamps it has; without them ids of lamps are not checked.
     """
-    if faults := [*_too_much(vehicle), *_texts(vehicle)]:
-        return [Problem(where, *fault) for fault in faults]
-    faults = [
+    if flaws := [*_too_much(vehicle), *_texts(vehicle)]:
+        return [Problem(where, *flaw) for flaw in flaws]
+    flaws = [
         *_sizes(vehicle),
         *_facts(vehicle),
         *_chambers(vehicle, strokes),
         *_dates(vehicle, today),
         *_numbers(vehicle, bulbs),
     ]
-    problems = [Problem(where, *fault) for fault in faults]
-    unfit = [Problem(where, *fault) for fault in fit_faults(vehicle, connectors)]
+    problems = [Problem(where, *flaw) for flaw in flaws]
+    unfit = [Problem(where, *flaw) for flaw in fit_flaws(vehicle, connectors)]
     if checklists and not unfit:
         lamps = lamps_for(vehicle, checklists)
         unfit = lamp_problems(vehicle, lamps, connectors, where)
-        unfit += [Problem(where, *fault) for fault in _bulbs_of_lamps(vehicle, lamps)]
+        unfit += [Problem(where, *flaw) for flaw in _bulbs_of_lamps(vehicle, lamps)]
     return problems + unfit
 
 
-def _too_much(vehicle: Vehicle) -> Iterator[Fault]:
+def _too_much(vehicle: Vehicle) -> Iterator[Flaw]:
     """Lists that are longer than any vehicle's."""
     counts = {
         "brakes.axles": len(vehicle.brakes.axles),
@@ -101,7 +101,7 @@ def _too_much(vehicle: Vehicle) -> Iterator[Fault]:
     yield from too_many(counted, message("problem-keep-what-the-vehicle-has"))
 
 
-def _texts(vehicle: Vehicle) -> Iterator[Fault]:
+def _texts(vehicle: Vehicle) -> Iterator[Flaw]:
     """Texts that no screen shows whole."""
     axles = enumerate(vehicle.brakes.axles, start=1)
     yield from too_long((key, getattr(vehicle, key), most) for key, most in LONGEST.items())
@@ -111,7 +111,7 @@ def _texts(vehicle: Vehicle) -> Iterator[Fault]:
     yield from too_long((f"brakes.axles {n}.type", axle.type, LONGEST_TYPE) for n, axle in axles)
 
 
-def _sizes(vehicle: Vehicle) -> Iterator[Fault]:
+def _sizes(vehicle: Vehicle) -> Iterator[Flaw]:
     sizes = ((key, getattr(vehicle, key), span) for key, span in PLAUSIBLE.items())
     yield from outside(sizes, message("problem-meant-size"))
     reservoirs = enumerate(vehicle.brakes.reservoir_l, start=1)
@@ -119,42 +119,42 @@ def _sizes(vehicle: Vehicle) -> Iterator[Fault]:
     yield from outside(volumes, message("problem-meant-volume"))
 
 
-def _facts(vehicle: Vehicle) -> Iterator[Fault]:
+def _facts(vehicle: Vehicle) -> Iterator[Flaw]:
     """Keys that no rule asks of a vehicle of this kind: one of the two is wrong."""
     for key, kinds in KINDS_ASKED.items():
         if getattr(vehicle, key) and vehicle.kind not in kinds:
             what = message("problem-is-for-kinds", kinds=tuple(sorted(kinds)))
-            yield Fault(key, what, message("problem-take-it-out-or-correct-kind"))
+            yield Flaw(key, what, message("problem-take-it-out-or-correct-kind"))
 
 
-def _chambers(vehicle: Vehicle, strokes: StrokeTable) -> Iterator[Fault]:
+def _chambers(vehicle: Vehicle, strokes: StrokeTable) -> Iterator[Flaw]:
     for number, axle in enumerate(vehicle.brakes.axles, start=1):
         if fault := chamber_fault(axle, strokes):
             key, what, mend = fault
-            yield Fault(f"brakes.axles {number}.{key}", what, mend)
+            yield Flaw(f"brakes.axles {number}.{key}", what, mend)
 
 
-def _dates(vehicle: Vehicle, today: date) -> Iterator[Fault]:
+def _dates(vehicle: Vehicle, today: date) -> Iterator[Flaw]:
     mend = message("problem-correct-the-date")
     if vehicle.made > today:
-        yield Fault("made", message("problem-day-to-come", day=str(vehicle.made)), mend)
+        yield Flaw("made", message("problem-day-to-come", day=str(vehicle.made)), mend)
     if vehicle.made < EARLIEST:
-        yield Fault("made", message("problem-day-too-early", day=str(vehicle.made)), mend)
+        yield Flaw("made", message("problem-day-too-early", day=str(vehicle.made)), mend)
 
 
-def _numbers(vehicle: Vehicle, bulbs: Collection[Bulb]) -> Iterator[Fault]:
+def _numbers(vehicle: Vehicle, bulbs: Collection[Bulb]) -> Iterator[Flaw]:
     """The VIN, and the trade numbers of bulbs."""
     if vehicle.vin and (fault := vin_fault(vehicle.vin)):
-        yield Fault("vin", *fault)
+        yield Flaw("vin", *fault)
     for key, number in vehicle.electrical.bulbs.items():
         if fault := bulb_fault(number, vehicle.electrical.volts, bulbs):
-            yield Fault(f"electrical.bulbs.{key}", *fault)
+            yield Flaw(f"electrical.bulbs.{key}", *fault)
 
 
-def _bulbs_of_lamps(vehicle: Vehicle, lamps: Sequence[Lamp]) -> Iterator[Fault]:
+def _bulbs_of_lamps(vehicle: Vehicle, lamps: Sequence[Lamp]) -> Iterator[Flaw]:
     """Bulbs of lamps that the vehicle does not have."""
     names = [*_ELECTRIC, *(lamp.id for lamp in lamps)]
     for key in vehicle.electrical.bulbs:
         if key not in names:
             what = message("problem-bulb-of-no-lamp")
-            yield Fault(f"electrical.bulbs.{key}", what, nearest(key, names))
+            yield Flaw(f"electrical.bulbs.{key}", what, nearest(key, names))

@@ -32,8 +32,8 @@ def copy_of(vehicle: Vehicle, names: Collection[str]) -> Vehicle:
 def next_name(name: str, names: Collection[str]) -> str:
     """The name with a number after those that these names have: "Pump trailer 4"."""
     base = " ".join(_numbered(name)[0].split())
-    known = [_numbered(other) for other in names]
-    highest = max((number for other, number in known if _same(other, base)), default=0)
+    numbered = [_numbered(other) for other in names]
+    highest = max((number for other, number in numbered if _same(other, base)), default=0)
     return f"{base} {highest + 1}".strip()
 
 
@@ -46,8 +46,8 @@ def suggested_names(vehicle: Vehicle, noun: str, names: Collection[str]) -> tupl
     """Names to tap instead of typing one: by its noun, and like its own if another one has that."""
     taken = any(_same(vehicle.name, name) for name in names)
     like = [next_name(vehicle.name, names)] if taken else []
-    found = dict.fromkeys([*like, next_name(noun, names)])
-    return tuple(name for name in found if not _same(name, vehicle.name))
+    offered = dict.fromkeys([*like, next_name(noun, names)])
+    return tuple(name for name in offered if not _same(name, vehicle.name))
 
 
 def id_for(name: str, taken: Collection[str]) -> str:
@@ -87,9 +87,9 @@ def problems(vehicle: Vehicle, others: Iterable[Vehicle], known: Known) -> tuple
 
 
 def _numbered(name: str) -> tuple[str, int]:
-    found = re.fullmatch(r"(?s)(.*?)\s*(\d{1,9})?", name.strip())
-    assert found is not None
-    return found[1], int(found[2] or 0)
+    parts = re.fullmatch(r"(?s)(.*?)\s*(\d{1,9})?", name.strip())
+    assert parts is not None
+    return parts[1], int(parts[2] or 0)
 
 
 def _same(name: str, other: str) -> bool:

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from walkaround.base.checks import Fault, problems_found, standing_twice, too_many, unknown
+from walkaround.base.checks import (
+    Flaw,
+    not_filled,
+    problems_found,
+    standing_twice,
+    too_many,
+    unknown,
+)
 from walkaround.base.errors import Problem
 from walkaround.base.message import message
 from walkaround.lamps.wiring import Connector, ConnectorTable, circuits_of, feeds_no_lamps
@@ -18,23 +25,40 @@ def connector_problems(table: ConnectorTable, where: str) -> list[Problem]:
     """Find everything wrong with connectors that the shape of their table cannot show."""
     too_much = problems_found([counts_are_in_reason], table, where)
     return too_much or problems_found(
-        [ids_are_unique, every_pin_is_listed_once, shells_are_shared_by_both], table, where
+        [
+            ids_are_unique,
+            placeholders_are_quantities,
+            every_pin_is_listed_once,
+            shells_are_shared_by_both,
+        ],
+        table,
+        where,
     )
 
 
-def counts_are_in_reason(table: ConnectorTable) -> Iterator[Fault]:
+def counts_are_in_reason(table: ConnectorTable) -> Iterator[Flaw]:
     """No table has more connectors, no connector more pins than this."""
     counted = [("connector", len(table.connectors), MOST_CONNECTORS)]
     counted += [(f"connector {c.id}.pins", len(c.pins), MOST_PINS) for c in table.connectors]
     yield from too_many(counted, message("problem-keep-what-is-used"))
 
 
-def ids_are_unique(table: ConnectorTable) -> Iterator[Fault]:
+def ids_are_unique(table: ConnectorTable) -> Iterator[Flaw]:
     """Every connector has an id of its own."""
     yield from standing_twice(f"connector {connector.id}" for connector in table.connectors)
 
 
-def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Fault]:
+def placeholders_are_quantities(table: ConnectorTable) -> Iterator[Flaw]:
+    """Nothing but a quantity stands in braces: nothing else is filled in these texts."""
+    for connector in table.connectors:
+        key = f"connector {connector.id}"
+        yield from not_filled([(f"{key}.title", connector.title)])
+        for pin in connector.pins:
+            at = f"{key}.pins {pin.pin}"
+            yield from not_filled([(f"{at}.function", pin.function), (f"{at}.doubt", pin.doubt)])
+
+
+def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Flaw]:
     """There are as many pins as the connector is said to have, each once."""
     for connector in table.connectors:
         key = f"connector {connector.id}"
@@ -42,12 +66,12 @@ def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Fault]:
             count, listed = connector.pin_count, len(connector.pins)
             what = message("problem-other-count-of-pins", count=count, listed=listed)
             mend = message("problem-list-every-pin")
-            yield Fault(f"{key}.pin_count", what, mend)
+            yield Flaw(f"{key}.pin_count", what, mend)
         pins = (f"{key}.pins {pin.pin}" for pin in connector.pins)
         yield from standing_twice(pins, message("problem-keep-one"))
 
 
-def shells_are_shared_by_both(table: ConnectorTable) -> Iterator[Fault]:
+def shells_are_shared_by_both(table: ConnectorTable) -> Iterator[Flaw]:
     """Whoever shares a shell is in the table and says so too."""
     others = {other.id: other for other in table.connectors}
     for connector in table.connectors:
@@ -57,14 +81,14 @@ def shells_are_shared_by_both(table: ConnectorTable) -> Iterator[Fault]:
                 yield unknown(key, message("trouble-unknown-connector", name=id_), id_, others)
             elif id_ == connector.id or connector.id not in others[id_].shares_shell:
                 what = message("problem-names-one-way", other=id_, own=connector.id)
-                yield Fault(key, what, message("problem-name-each-or-neither"))
+                yield Flaw(key, what, message("problem-name-each-or-neither"))
 
 
-def fit_faults(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> list[Fault]:
+def fit_flaws(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> list[Flaw]:
     """Find where the electrical table of a vehicle does not fit the connectors it names."""
     electrical = vehicle.electrical
     named = {"connector": electrical.connector, "second_connector": electrical.second_connector}
-    faults = [
+    flaws = [
         unknown(
             f"electrical.{key}",
             message("trouble-unknown-connector", name=name),
@@ -74,13 +98,13 @@ def fit_faults(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> list[Fa
         for key, name in named.items()
         if name not in connectors and (name or key == "connector")
     ]
-    if not faults:
-        faults = [*_voltages(vehicle, connectors), *_contacts(vehicle, connectors)]
-        faults += _moved_lamps(vehicle, connectors)
-    return faults
+    if not flaws:
+        flaws = [*_voltages(vehicle, connectors), *_contacts(vehicle, connectors)]
+        flaws += _moved_lamps(vehicle, connectors)
+    return flaws
 
 
-def _voltages(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Fault]:
+def _voltages(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Flaw]:
     electrical = vehicle.electrical
     for name in filter(None, dict.fromkeys([electrical.connector, electrical.second_connector])):
         nominal = connectors[name].nominal_volts
@@ -91,27 +115,27 @@ def _voltages(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator
                 connector=name,
                 nominal=nominal,
             )
-            yield Fault("electrical.volts", what, message("problem-correct-volts-or-connector"))
+            yield Flaw("electrical.volts", what, message("problem-correct-volts-or-connector"))
 
 
-def _contacts(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Fault]:
+def _contacts(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Flaw]:
     electrical = vehicle.electrical
     name = electrical.connector
     fed = connectors[name].functions
     if electrical.stop_turn == "separate" and {"LSTOP", "RSTOP"} <= fed:
         what = message("problem-connector-combines", connector=name)
         mend = message("problem-set-combined-or-connector")
-        yield Fault("electrical.stop_turn", what, mend)
+        yield Flaw("electrical.stop_turn", what, mend)
     # A power unit's connector is its rear socket, which its own lamps do not hang on.
     if vehicle.kind not in POWER_UNITS:
         if not connectors[name].feeds_lamps:
-            yield Fault("electrical.connector", *feeds_no_lamps(name))
+            yield Flaw("electrical.connector", *feeds_no_lamps(name))
         if electrical.blackout and not {"BO_MARK", "BO_STOP"} <= fed:
             what = message("problem-connector-without-blackout", connector=name)
-            yield Fault("electrical.blackout", what, message("problem-false-or-connector"))
+            yield Flaw("electrical.blackout", what, message("problem-false-or-connector"))
 
 
-def _moved_lamps(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Fault]:
+def _moved_lamps(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Flaw]:
     """Lamps that hang on a circuit that is not there, or of which nothing is told, or twice."""
     circuits = [circuit.id for circuit in circuits_of(vehicle, connectors)]
     lamps = vehicle.electrical.lamps
@@ -125,6 +149,6 @@ def _moved_lamps(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Itera
             yield unknown(f"{key}.circuit", what, lamp.circuit, circuits)
         if not lamp.circuit and not lamp.cluster:
             mend = message("problem-write-circuit-or-cluster")
-            yield Fault(key, message("problem-says-nothing"), mend)
+            yield Flaw(key, message("problem-says-nothing"), mend)
     twice = (f"electrical.lamps {lamp.id}" for lamp in lamps)
     yield from standing_twice(twice, message("problem-keep-one-of-them"))

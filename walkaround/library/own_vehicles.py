@@ -115,8 +115,8 @@ class OwnVehicles:
             vehicle = tidy(vehicle)
             if was:
                 self._must_be_own(was)
-            if found := problems(vehicle, self.others(was), self.known):
-                raise InputError(found)
+            if faults := problems(vehicle, self.others(was), self.known):
+                raise InputError(faults)
             id_ = self._id(vehicle, was, keep_id)
             vehicle = vehicle.model_copy(update={"id": id_})
             text = vehicle_toml(vehicle).encode()

@@ -14,12 +14,12 @@ from typing import Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from walkaround.base.message import Text
+from walkaround.rounds.power_source import Look as Look
 from walkaround.rules.checklist import Part, Station, StepKind
-from walkaround.rules.limits import Air, HoldRule, Line, Provenance, Quantity, WaitRule
+from walkaround.rules.limits import Air, HoldRule, Line, MeasureUnit, Provenance, WaitRule
 from walkaround.vehicle.model import Vehicle
 
 Scope = Literal["whole", "lamps", "brakes", "recheck"]
-Look = Literal["steady", "flashing", "dark"]
 
 CHECKED_KINDS = frozenset({"lamp", "look", "listen", "hold", "measure", "wait"})
 """Kinds that find something out; the others, `act` and `gauges`, get things ready for them."""
@@ -92,7 +92,7 @@ class Measure(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
-    quantity: Quantity
+    quantity: MeasureUnit
     values: tuple[Value, ...]
     start: float = 0.0
     known: bool = True

@@ -15,13 +15,11 @@ from typing import Any, get_args
 from unicodedata import normalize
 
 from walkaround.airhold.hold import Hold
-from walkaround.airhold.verdict import Assessment
 from walkaround.base.message import message
 from walkaround.base.plaintext import is_hidden
 from walkaround.base.units import Units
 from walkaround.brakes.not_covered import not_covered
 from walkaround.plan.steps import Step
-from walkaround.rules.limits import Line
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.advance import advance
 from walkaround.walk.events import Answer, Answered, Finished, plain
@@ -64,13 +62,13 @@ _NUMBER = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
 
 
 def walk_csv(walk: Walk, words: Words, damage: str = "") -> str:
-    """One row for each answer given, in order; `stands` tells those that a later one replaced.
+    """Write one row for each answer given, in order; `stands` is "no" if a later one replaced it.
 
     Steps without any answer have a row too, with answer `not checked`.
 
     Args:
         walk: of which the record is.
-        words: the language that it is told in.
+        words: the language it is written in.
         damage: a sentence about what its file has lost; empty if nothing.
     """
     out = io.StringIO()
@@ -83,9 +81,10 @@ def walk_csv(walk: Walk, words: Words, damage: str = "") -> str:
 
 
 def walk_json(walk: Walk, words: Words, damage: str = "") -> str:
-    """The whole record as one JSON document; the arguments are those of `walk_csv`."""
+    """Write the whole record as one JSON document; the arguments are those of `walk_csv`."""
     assert walk.plan is not None
     words = words.shown_in(IN_PSI)
+    ends = (event for event in walk.events if isinstance(event, Finished))
     document = {
         "format": "walkaround record",
         "schema": RECORD_SCHEMA,
@@ -100,7 +99,7 @@ def walk_json(walk: Walk, words: Words, damage: str = "") -> str:
         "about": about_words(walk, words),
         "recheck_of": walk.plan.recheck_of,
         "began": walk.events[0].at.utc.isoformat(),
-        "finished": _finished(walk),
+        "finished": next((end.at.utc.isoformat() for end in ends), ""),
         "counts": counts(walk),
         "open_defects": [_defect(walk, defect, words) for defect in walk.open_defects],
         "answers": _rows(walk, words),
@@ -110,7 +109,7 @@ def walk_json(walk: Walk, words: Words, damage: str = "") -> str:
 
 
 def counts(walk: Walk) -> dict[str, int]:
-    """How many steps have each answer, and how many defects are open and rechecked."""
+    """Count how many steps have each answer, and how many defects are open and rechecked."""
     tally: dict[str, int] = dict.fromkeys(get_args(Answer), 0)
     for step in walk.steps:
         given = walk.answers.get(step.id)
@@ -125,19 +124,19 @@ def counts(walk: Walk) -> dict[str, int]:
 
 
 def about_words(walk: Walk, words: Words) -> list[str]:
-    """The walk's air, what was towed, what the clocks did meanwhile, what is not covered."""
+    """Tell of the walk's air, what was towed, what the clocks did, what is not covered."""
     plan = walk.plan
     assert plan is not None
-    told: list[str] = []
+    sentences: list[str] = []
     if any(step.air for step in plan.steps):
         if plan.vehicle.kind not in POWER_UNITS:
-            told.append(words(f"record-air-{plan.air}"))
+            sentences.append(words(f"record-air-{plan.air}"))
         if plan.towed:
-            told.append(words("record-towed", count=plan.towed))
-    told += clock_notes(walk.events, words)
+            sentences.append(words("record-towed", count=plan.towed))
+    sentences += clock_notes(walk.events, words)
     if plan.scope != "lamps":
-        told += [words.text(each) for each in not_covered(plan.vehicle)]
-    return told
+        sentences += map(words.text, not_covered(plan.vehicle))
+    return sentences
 
 
 def _rows(walk: Walk, words: Words) -> list[dict[str, str]]:
@@ -146,43 +145,43 @@ def _rows(walk: Walk, words: Words) -> list[dict[str, str]]:
     for event in walk.events:
         then = advance(then, event)
         if isinstance(event, Answered):
-            rows.append(_row(walk, event, *_read(then, event.step, words), words))
+            rows.append(_row(walk, event, then, words))
     if walk.phase == "finished":
-        rows += [_open_row(walk, step, words) for step in walk.steps if step.id not in walk.answers]
+        left = {
+            "answer": answer_text("not_checked", words).lower(),
+            "stands": "yes",
+            "reason": words("record-walk-ended"),
+        }
+        unanswered = (step for step in walk.steps if step.id not in walk.answers)
+        rows += [_about(walk, step, words) | left for step in unanswered]
     return rows
 
 
-def _read(then: Walk, step_id: str, words: Words) -> tuple[str, str]:
-    """What was read at a step as the walk stood then, and what that came to."""
-    step = next(step for step in then.steps if step.id == step_id)
-    if hold := then.holds.get(step_id):
-        return recorded(hold, words), result_text(then, hold, words)
-    if step.kind == "gauges" and then.told_gauges:
-        return gauges_text(then.told_gauges, words), ""
-    taken = then.measured.get(step_id, {})
-    if step.measure is None or not taken:
-        return "", ""
-    read = (
-        words("measured-of-value", name=v.name, judged=value_text(taken[v.id]))
-        for v in step.measure.values
-        if v.id in taken
-    )
-    apart = apart_at(then, step)
-    came_to = [outcome_text(step.measure, taken, words), apart_text(apart, words) if apart else ""]
-    limit = limit_text(step.measure, words)
-    return words.row(read), " ".join(text for text in (*came_to, limit) if text)
-
-
-def _row(walk: Walk, event: Answered, readings: str, result: str, words: Words) -> dict[str, str]:
-    step = next(step for step in walk.steps if step.id == event.step)
+def _row(walk: Walk, event: Answered, then: Walk, words: Words) -> dict[str, str]:
+    """One answer; what was read is that of the walk as it stood `then`."""
+    step = _step(walk, event.step)
     defect = walk.defects.get(step.id)
-    stands = walk.answers[step.id].id == event.id
+    readings = result = ""
+    if hold := then.holds.get(step.id):
+        readings, result = recorded(hold, words), result_text(then, hold, words)
+    elif step.kind == "gauges" and then.told_gauges:
+        readings = gauges_text(then.told_gauges, words)
+    elif step.measure and (taken := then.measured.get(step.id)):
+        readings = words.row(
+            words("measured-of-value", name=value.name, judged=value_text(taken[value.id]))
+            for value in step.measure.values
+            if value.id in taken
+        )
+        apart = apart_at(then, step)
+        came_to = [outcome_text(step.measure, taken, words)]
+        came_to += [apart_text(apart, words)] if apart else []
+        result = " ".join(filter(None, (*came_to, limit_text(step.measure, words))))
     return {
-        **_common(walk, step, words),
+        **_about(walk, step, words),
         "time_utc": event.at.utc.isoformat(timespec="seconds"),
         "who": event.who,
         "answer": answer_text(event.answer, words).lower(),
-        "stands": "yes" if stands else "no",
+        "stands": "yes" if walk.answers[step.id].id == event.id else "no",
         "defect": defect.state if defect and defect.found.id == event.id else "",
         "reason": reason_text(event.reason, words).lower() if event.reason else "",
         "seen": seen_words(step, event.seen, words),
@@ -191,19 +190,10 @@ def _row(walk: Walk, event: Answered, readings: str, result: str, words: Words) 
     }
 
 
-def _open_row(walk: Walk, step: Step, words: Words) -> dict[str, str]:
-    return {
-        **_common(walk, step, words),
-        "answer": answer_text("not_checked", words).lower(),
-        "stands": "yes",
-        "reason": words("record-walk-ended"),
-    }
-
-
-def _common(walk: Walk, step: Step, words: Words) -> dict[str, str]:
+def _about(walk: Walk, step: Step, words: Words) -> dict[str, str]:
+    """A row's cells that tell of the walk and the step; the others are empty."""
     assert walk.plan is not None
-    empty = dict.fromkeys(COLUMNS, "")
-    return empty | {
+    return dict.fromkeys(COLUMNS, "") | {
         "walk": walk.id,
         "vehicle": walk.plan.vehicle.name,
         "scope": walk.plan.scope,
@@ -218,53 +208,44 @@ def _common(walk: Walk, step: Step, words: Words) -> dict[str, str]:
     }
 
 
+def _step(walk: Walk, step_id: str) -> Step:
+    return next(step for step in walk.steps if step.id == step_id)
+
+
 def result_text(walk: Walk, hold: Hold, words: Words) -> str:
-    """What a hold came to: each gauge's verdict, bounds and plain rule result; how it ended.
+    """Tell what a hold came to: each gauge's verdict, bounds and plain rule result; how it ended.
 
     What the air's temperature did, where it was given, is told last.
     """
     if hold.void:
         return words("record-void", why=hold.void)
-    results = hold.results()
-    told = [_result(line, found, hold, words) for line, found in results.items()]
-    told += [hold_ending(hold, words), limit_words(hold.rule, words)] if results else []
+    sentences: list[str] = []
+    for line, assessment in hold.results().items():
+        verdict = message(f"verdict-{assessment.verdict}")
+        sentences.append(hold_result(line, assessment, hold, words))
+        sentences.append(
+            words("record-bounds", span=span_words(assessment, words), verdict=verdict)
+        )
+        if assessment.verdict != "undecided":
+            sentences.append(plain_rule(assessment, hold.rule, words))
+    if sentences:
+        sentences += [hold_ending(hold, words), limit_words(hold.rule, words)]
     if hold.air_c:
         altitude_m = walk.told_gauges.altitude_m if walk.told_gauges else 0.0
-        told.append(corrected_text(hold, hold.air_c, words, altitude_m))
-    return " ".join(text for text in told if text)
-
-
-def _result(line: Line, found: Assessment, hold: Hold, words: Words) -> str:
-    told = [
-        hold_result(line, found, hold, words),
-        words(
-            "record-bounds",
-            span=span_words(found, words),
-            verdict=message(f"verdict-{found.verdict}"),
-        ),
-    ]
-    if found.verdict != "undecided":
-        told.append(plain_rule(found, hold.rule, words))
-    return " ".join(told)
+        sentences.append(corrected_text(hold, hold.air_c, words, altitude_m))
+    return " ".join(filter(None, sentences))
 
 
 def _defect(walk: Walk, defect: Defect, words: Words) -> Mapping[str, Any]:
-    step = next(step for step in walk.steps if step.id == defect.step)
-    seen = seen_words(step, defect.found.seen, words)
+    step = _step(walk, defect.step)
     taken = values_at(walk.events, defect.found)
-    measured = outcome_text(step.measure, taken, words) if step.measure else ""
     return {
         "step": step.id,
         "title": words.text(step.title),
         "answer": defect.found.answer,
-        "seen": seen,
-        "measured": measured,
+        "seen": seen_words(step, defect.found.seen, words),
+        "measured": outcome_text(step.measure, taken, words) if step.measure else "",
     }
-
-
-def _finished(walk: Walk) -> str:
-    ends = [event for event in walk.events if isinstance(event, Finished)]
-    return ends[0].at.utc.isoformat() if ends else ""
 
 
 def _defused(text: str) -> str:

@@ -9,12 +9,12 @@ from __future__ import annotations
 import errno
 import os
 import re
-from collections.abc import Collection
+from collections.abc import Container
 from pathlib import Path
 
 from walkaround.disk.durable import read_error
 from walkaround.records.overview import Fault
-from walkaround.records.walk_line import NO_STAMP, Stamp, is_walk_id, month_of
+from walkaround.records.walk_line import ID_LENGTH, NO_STAMP, Stamp, is_walk_id, month_of
 
 FILE = ".json"
 """How the name of a walk's file ends."""
@@ -60,7 +60,7 @@ def inside(folder: Path) -> str:
     return f"{folder}{os.sep}."
 
 
-def stamps_in(folder: Path, known: Collection[str]) -> dict[str, Stamp]:
+def stamps_in(folder: Path, known: Container[str]) -> dict[str, Stamp]:
     """Look at each walk's file in a month's folder; by the walk's id.
 
     Where only the file before its last change is left, that one is looked at.
@@ -72,19 +72,17 @@ def stamps_in(folder: Path, known: Collection[str]) -> dict[str, Stamp]:
     Raises:
         OSError: the folder cannot be read.
     """
-    now: dict[str, os.DirEntry[str]] = {}
+    stamps: dict[str, Stamp] = {}
     before: dict[str, os.DirEntry[str]] = {}
     with os.scandir(inside(folder)) as entries:
         for entry in entries:
-            if entry.name.endswith(FILE):
-                now[entry.name.removesuffix(FILE)] = entry
-            elif entry.name.endswith(FILE + BEFORE):
-                before[entry.name.removesuffix(FILE + BEFORE)] = entry
-    return {
-        name: _stamp(entry)
-        for name, entry in (before | now).items()
-        if name in known or (is_walk_id(name) and month_of(name) == folder.name)
-    }
+            walk_id, kind = entry.name[:ID_LENGTH], entry.name[ID_LENGTH:]
+            if walk_id in known or (is_walk_id(walk_id) and month_of(walk_id) == folder.name):
+                if kind == FILE:
+                    stamps[walk_id] = _stamp(entry)
+                elif kind == FILE + BEFORE:
+                    before[walk_id] = entry
+    return {id_: _stamp(entry) for id_, entry in before.items() if id_ not in stamps} | stamps
 
 
 def fault_of(error: OSError) -> Fault:

@@ -64,7 +64,7 @@ class OpenWalks:
         self._watching = RLock()
 
     def begin(self, plan: Plan, who: str) -> str:
-        """Begin a walk, saved; its id.
+        """Begin a walk, saved; return its id.
 
         Raises:
             InputError: `who` does not hold.
@@ -82,7 +82,7 @@ class OpenWalks:
         return id_
 
     def walk(self, walk_id: str) -> Walk:
-        """The walk as it is now.
+        """Give the walk as it is now.
 
         Raises:
             InputError: there is no such walk.
@@ -93,16 +93,26 @@ class OpenWalks:
             return live
         with self._lock:
             if walk_id not in self._live:
-                self._live[walk_id] = self._loaded(walk_id)
+                loaded = self._store.load(walk_id)
+                if not loaded.events:
+                    raise MachineError(loaded.notice)
+                try:
+                    self._live[walk_id] = fold(loaded.events)
+                except NotNowError as error:
+                    raise MachineError(
+                        f"Walk {walk_id} holds an entry that this version does not allow "
+                        f"({error}); open it with the version that wrote it."
+                    ) from error
+                self._notices[walk_id] = loaded.notice
             return self._live[walk_id]
 
     def notice(self, walk_id: str) -> str:
-        """One sentence about damage to the walk's file; empty if all is well."""
+        """Give one sentence about damage to the walk's file; empty if all is well."""
         self.walk(walk_id)
         return self._notices.get(walk_id, "")
 
     def do(self, walk_id: str, who: str, *changes: Change) -> Walk:
-        """Let these things happen, all or none, in one write; the walk after them.
+        """Let these things happen, all or none, in one write; return the walk after them.
 
         Raises:
             NotNowError: the walk does not allow one of them now.
@@ -159,20 +169,6 @@ class OpenWalks:
             return seal(kind, after, id=self._new_id(), at=self._clock(), who=who, **body)
         except ValidationError as error:
             raise InputError(problems_of(error, kind.__name__.lower())) from error
-
-    def _loaded(self, walk_id: str) -> Walk:
-        loaded = self._store.load(walk_id)
-        if not loaded.events:
-            raise MachineError(loaded.notice)
-        try:
-            walk = fold(loaded.events)
-        except NotNowError as error:
-            raise MachineError(
-                f"Walk {walk_id} holds an entry that this version does not allow ({error}); "
-                "open it with the version that wrote it."
-            ) from error
-        self._notices[walk_id] = loaded.notice
-        return walk
 
     def _tell(self, walk_id: str) -> None:
         """One watcher's failure is neither the other watchers' nor the mechanic's."""

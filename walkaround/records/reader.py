@@ -51,14 +51,6 @@ class WalkReader:
         file = self._read(walk_id)
         return Loaded(file.events, file.damage)
 
-    def lines(self) -> tuple[WalkLine, ...]:
-        """List the lines of the overview: one for each walk, the one begun last first.
-
-        Raises:
-            MachineError: the folder of walks cannot be read.
-        """
-        return self.overview().lines
-
     def overview(self) -> Overview:
         """Show all walks at a glance.
 

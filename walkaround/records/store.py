@@ -74,7 +74,7 @@ class DurableStorage(Storage):
         self._left: FileState | None = None
 
     def read(self) -> Tables | None:
-        """The tables; None if there are none, or none that can be read."""
+        """Read the tables; None if there are none, or none that can be read."""
         if self._tables is None:
             if self._written is None:
                 self._left = file_state(self._path)
@@ -92,18 +92,13 @@ class DurableStorage(Storage):
         # TinyDB has changed the tables in place already.
         self._tables = None
         encoded = self._encoder.encode(data)
-        write_durably(self._path, encoded, self._to_keep())
+        keep, now = self._keep, file_state(self._path)
+        if now and self._left and now != self._left:
+            keep = damaged_name(self._path)
+            _log.warning("%s was changed by something else; that is kept as %s.", self._path, keep)
+        write_durably(self._path, encoded, keep)
         self._tables, self._written = data, encoded
         self._left = file_state(self._path)
-
-    def _to_keep(self) -> Path | None:
-        """Under which name the file is kept that is there now."""
-        now = file_state(self._path)
-        if self._left in (None, now) or now is None:
-            return self._keep
-        aside = damaged_name(self._path)
-        _log.warning("%s was changed by something else; that is kept as %s.", self._path, aside)
-        return aside
 
 
 class WalkStore(WalkReader):
@@ -167,7 +162,12 @@ class WalkStore(WalkReader):
             MachineError: they could not be saved; what was saved before still is.
         """
         with self._lock:
-            table = self._opened(walk_id).table("events")
+            if walk_id not in self._open:
+                loaded = self.load(walk_id)
+                if not loaded.events:
+                    raise MachineError(loaded.notice)
+                self._open[walk_id] = _database(self.path(walk_id))
+            table = self._open[walk_id].table("events")
             if [event.seq for event in events] != [len(table) + n for n in range(len(events))]:
                 raise MachineError(
                     f"The file of walk {walk_id} holds {len(table)} entries, which is not where "
@@ -225,7 +225,7 @@ class WalkStore(WalkReader):
         return overview
 
     def next_number(self) -> int:
-        """The place of a walk that begins now in the order of this data folder's walks.
+        """Give the place of a walk that begins now in the order of this data folder's walks.
 
         Raises:
             MachineError: the folder of walks cannot be read.
@@ -233,7 +233,7 @@ class WalkStore(WalkReader):
         return self._list.next_number()
 
     def load_settings(self) -> dict[str, Any]:
-        """The saved settings; none if there are none or the file is damaged (it is set aside)."""
+        """Read the saved settings; none if there are none. A damaged file is set aside."""
         with self._lock:
             data = read_file(self._settings)
             if data is not None and tables_in(data) is None:
@@ -272,14 +272,6 @@ class WalkStore(WalkReader):
             for file in unused_index.glob("[0-9][0-9][0-9][0-9]-[0-9][0-9].json*"):
                 file.unlink()
             unused_index.rmdir()
-
-    def _opened(self, walk_id: str) -> TinyDB:
-        if walk_id not in self._open:
-            loaded = self.load(walk_id)
-            if not loaded.events:
-                raise MachineError(loaded.notice)
-            self._open[walk_id] = _database(self.path(walk_id))
-        return self._open[walk_id]
 
 
 def _database(path: Path) -> TinyDB:

@@ -15,12 +15,12 @@ file is gone or busy or its folder shut, they read the walks. Nothing is forced 
 killed writer changed by half is taken back by SQLite's journal, and a power cut may cost the whole
 file, which is time and no walk.
 
-Most walks of a vehicle have the same steps OK, so each such list is stored once, by its digest.
+Most walks of a vehicle have the same steps OK, so each such list is stored once, by its digest; one
+that no walk has any more does no harm.
 """
 
 from __future__ import annotations
 
-import gc
 import json
 import logging
 import os
@@ -33,23 +33,22 @@ from pathlib import Path
 from typing import Any
 from zlib import crc32
 
+from pydantic_core import from_json
+
 from walkaround.records.walk_line import Stamp, WalkLine
 
 _log = logging.getLogger(__name__)
 
-_FIELDS = WalkLine._fields[:-1]
-"""Those of a line but its stamp, whose two numbers are columns of their own."""
-_COLUMNS = [*_FIELDS, *Stamp._fields, "check_sum"]
-_OK, _PARTIAL = _FIELDS.index("ok"), _FIELDS.index("partial")
-_TIMES = [_FIELDS.index(name) for name in ("began", "last_answer", "finished")]
-_LISTS = [_FIELDS.index(name) for name in ("open_defects", "cleared")]
+_OK, _STAMP = WalkLine._fields.index("ok"), WalkLine._fields.index("stamp")
+_TIMES = [WalkLine._fields.index(name) for name in ("began", "last_answer", "finished")]
+_LISTS = [WalkLine._fields.index(name) for name in ("open_defects", "cleared")]
 _TABLES = (
     "CREATE TABLE IF NOT EXISTS ok_lists (digest PRIMARY KEY, steps) WITHOUT ROWID",
-    f"CREATE TABLE IF NOT EXISTS walks ({', '.join(_COLUMNS)}, PRIMARY KEY (id)) WITHOUT ROWID",
+    "CREATE TABLE IF NOT EXISTS walks (id PRIMARY KEY, line, check_sum) WITHOUT ROWID",
 )
-_FORM = crc32(f"1 {_TABLES}".encode()) & 0x7FFF_FFFF
-"""Which form of the file this version writes: the number in it counts changes of what columns mean,
-those of the columns themselves tell by themselves. SQLite keeps it as `user_version`."""
+_FORM = crc32(f"1 {WalkLine._fields}".encode()) & 0x7FFF_FFFF
+"""Which form of the file this version writes, for SQLite to keep as `user_version`: it follows from
+the fields of a line, and from a number for whatever else may change."""
 _BUSY_S = 1.0
 """How long whoever lists walks waits for another process that reads or writes the file."""
 
@@ -67,17 +66,10 @@ class WalkCache:
         """Read every line that is as it was written; that something is wrong is logged."""
         lines: list[WalkLine] = []
         if os.path.lexists(self._path):
-            # A list has no circles in it to be thrown away, and looking for such costs twice what
-            # reading does.
-            collecting = gc.isenabled()
-            gc.disable()
             try:
                 self._sound = self._path.is_file() and self._read(lines)
             except (sqlite3.Error, OSError, TypeError, ValueError):
                 self._sound = False
-            finally:
-                if collecting:
-                    gc.enable()
         if not self._sound:
             _log.warning("%s was damaged; what is missing is read from the walks.", self._path)
         return lines
@@ -128,9 +120,11 @@ class WalkCache:
                 if digest == _digest(steps)
             }
             sound = True
-            for row in database.execute("SELECT * FROM walks"):
-                if row[-1] == _check_sum(row[:-1]) and row[_OK] in lists:
-                    lines.append(_line_in(row, lists))
+            for walk_id, text, check_sum in database.execute("SELECT * FROM walks"):
+                values = from_json(text) if check_sum == _check_sum(text) else None
+                if values and values[0] == walk_id and values[_OK] in lists:
+                    values[_OK] = lists[values[_OK]]
+                    lines.append(_line_in(values))
                 else:
                     sound = False
             return sound
@@ -147,38 +141,38 @@ class WalkCache:
                     database.execute("DELETE FROM walks WHERE id = ?", (walk_id,))
                     continue
                 steps = json.dumps(line.ok)
-                row = _row_of(line, _digest(steps))
-                marks = ", ".join("?" * len(row))
-                database.execute("INSERT OR IGNORE INTO ok_lists VALUES (?, ?)", (row[_OK], steps))
-                database.execute(f"INSERT OR REPLACE INTO walks VALUES ({marks})", row)
+                text = _text_of(line, _digest(steps))
+                row = (walk_id, text, _check_sum(text))
+                database.execute(
+                    "INSERT OR IGNORE INTO ok_lists VALUES (?, ?)", (_digest(steps), steps)
+                )
+                database.execute("INSERT OR REPLACE INTO walks VALUES (?, ?, ?)", row)
             database.execute("COMMIT")
 
 
-def _row_of(line: WalkLine, ok: str) -> tuple[Any, ...]:
-    """The line as SQLite stores it, `ok` in place of its list, with its check sum."""
-    values: list[Any] = [*line[:-1], *line.stamp]
+def _text_of(line: WalkLine, ok: str) -> str:
+    """The line as JSON, the digest of the list in place of `ok`."""
+    values: list[Any] = list(line)
+    values[_OK] = ok
     for at in _TIMES:
         values[at] = values[at] and values[at].isoformat()
-    for at in _LISTS:
-        values[at] = json.dumps(values[at])
-    values[_OK], values[_PARTIAL] = ok, int(line.partial)
-    return (*values, _check_sum(tuple(values)))
+    return json.dumps(values)
 
 
-def _line_in(row: tuple[Any, ...], lists: Mapping[str, tuple[str, ...]]) -> WalkLine:
-    """The line that `_row_of` made this of."""
-    values: list[Any] = [*row[: len(_FIELDS)], Stamp(*row[len(_FIELDS) : -1])]
+def _line_in(values: list[Any]) -> WalkLine:
+    """The line that `_text_of` wrote these values of, its list of `ok` put back."""
     for at in _TIMES:
         values[at] = values[at] and datetime.fromisoformat(values[at])
     for at in _LISTS:
-        values[at] = () if values[at] == "[]" else tuple(json.loads(values[at]))
-    values[_OK], values[_PARTIAL] = lists[row[_OK]], bool(row[_PARTIAL])
+        values[at] = tuple(values[at])
+    values[_STAMP] = Stamp(*values[_STAMP])
     return WalkLine._make(values)
-
-
-def _check_sum(row: tuple[Any, ...]) -> int:
-    return crc32(repr(row).encode())
 
 
 def _digest(steps: str) -> str:
     return sha256(steps.encode()).hexdigest()[:16]
+
+
+def _check_sum(text: object) -> int | None:
+    """None of what is no text, as in a damaged row."""
+    return crc32(text.encode()) if isinstance(text, str) else None

@@ -54,7 +54,7 @@ class Encoder:
         self._sealed: dict[str, str] = {}
 
     def encode(self, tables: Tables) -> bytes:
-        """The tables as JSON in UTF-8, one row on a line."""
+        """Write the tables as JSON in UTF-8, one row on a line."""
         parts = [
             f"{json.dumps(name)}:{{\n"
             + ",\n".join(f'"{key}":{self._text(row)}' for key, row in table.items())
@@ -74,22 +74,29 @@ class Encoder:
 
 
 def tables_in(data: bytes) -> Tables | None:
-    """The tables, None if this is not what an `Encoder` makes."""
+    """Read the tables; None if this is not what an `Encoder` makes."""
     try:
         tables = json.loads(data)
     except (ValueError, RecursionError):
         return None
-    return tables if isinstance(tables, dict) and all(map(_is_table, tables.values())) else None
+    if not isinstance(tables, dict):
+        return None
+    for table in tables.values():
+        if not isinstance(table, dict) or not all(map(str.isdecimal, table)):
+            return None
+        if not all(isinstance(row, dict) for row in table.values()):
+            return None
+    return tables
 
 
 def new_tables(rows: Sequence[Row], damage: str = "") -> Tables:
-    """The tables of a walk with these events."""
+    """Make the tables of a walk with these events."""
     about = {"schema": SCHEMA, "form": _form(SCHEMA), "damage": damage}
     return {"about": {"1": about}, "events": {str(row["seq"] + 1): dict(row) for row in rows}}
 
 
 def rows_of(events: Iterable[Event]) -> tuple[Row, ...]:
-    """The events as they are stored."""
+    """Write the events as they are stored."""
     return tuple(plain(event) for event in events)
 
 
@@ -103,17 +110,20 @@ def read_sound(data: bytes) -> WalkFile | None:
     if tables is None:
         return None
     about = tables.get("about", {}).get("1", {})
-    _refuse_later(about.get("schema"), about.get("form"))
-    if about.get("form") != _form(SCHEMA) or set(tables) != {"about", "events"}:
+    schema, form, damage = about.get("schema"), about.get("form"), str(about.get("damage", ""))
+    # That it is later is written down twice, so that one bad bit cannot make it so.
+    if isinstance(schema, int) and schema > SCHEMA and form == _form(schema):
+        raise MachineError("A later version of walkaround wrote this walk; update this one.")
+    if form != _form(SCHEMA) or set(tables) != {"about", "events"}:
         return None
     rows = tuple(tables["events"].values())
     events = good_events(rows)
     if not events or len(events) < len(rows):
         return None
     # Seals say that no event was changed; what else is in the file must be as it is written too.
-    if Encoder().encode(new_tables(rows, str(about.get("damage", "")))) != data:
+    if Encoder().encode(new_tables(rows, damage)) != data:
         return None
-    return WalkFile(rows, events, True, str(about.get("damage", "")))
+    return WalkFile(rows, events, True, damage)
 
 
 def read_damaged(now: bytes | None, before: bytes | None) -> WalkFile:
@@ -125,32 +135,24 @@ def read_damaged(now: bytes | None, before: bytes | None) -> WalkFile:
         now: what the walk's file holds; None if it is gone.
         before: what it held before its last change; None if that is gone.
     """
-    found: dict[int, list[Row]] = {}
+    rows_at: dict[int, list[Row]] = {}
     for row in [*_scan(now), *_scan(before)]:
-        found.setdefault(row["seq"], []).append(row)
+        rows_at.setdefault(row["seq"], []).append(row)
     rows: list[Row] = []
     events: list[Event] = []
-    while next_ := _fitting(found.get(len(events), []), events[-1] if events else None):
-        rows.append(next_[0])
-        events.append(next_[1])
-    return WalkFile(tuple(rows), tuple(events), False)
-
-
-def _fitting(rows: Iterable[Row], after: Event | None) -> tuple[Row, Event] | None:
-    for row in rows:
-        for event in good_events([row], after):
-            return row, event
-    return None
-
-
-def _refuse_later(schema: object, form: object) -> None:
-    """Refuse a later form. It is written down twice, so that one bad bit cannot make it later."""
-    if isinstance(schema, int) and schema > SCHEMA and form == _form(schema):
-        raise MachineError("A later version of walkaround wrote this walk; update this one.")
+    while True:
+        after = events[-1] if events else None
+        for row in rows_at.get(len(events), []):
+            if fitting := good_events([row], after):
+                rows.append(row)
+                events += fitting
+                break
+        else:
+            return WalkFile(tuple(rows), tuple(events), False)
 
 
 def _scan(data: bytes | None) -> list[Row]:
-    """Every whole row in a file, sound or not."""
+    """Find every whole row in a file, sound or not."""
     text = (data or b"").decode(errors="replace")
     decoder = json.JSONDecoder()
     starts = [start.start() for start in _ROW_STARTS.finditer(text)]
@@ -171,11 +173,5 @@ def _form(schema: int) -> str:
 
 
 def json_text(row: Row) -> str:
-    """A row as it is stored: one line of JSON."""
+    """Write a row as it is stored: one line of JSON."""
     return json.dumps(row, ensure_ascii=False, separators=(",", ":"))
-
-
-def _is_table(table: object) -> bool:
-    return isinstance(table, dict) and all(
-        key.isdecimal() and isinstance(row, dict) for key, row in table.items()
-    )

@@ -12,6 +12,7 @@ from walkaround.walk.events import Began, Finished
 from walkaround.walk.state import Phase, Walk
 
 _WALK_ID = re.compile(r"[0-9]{8}_[0-9]{6}_[0-9a-f]{6}")
+ID_LENGTH = len("20261125_081502_4f3a9c")
 
 
 class Stamp(NamedTuple):

@@ -16,6 +16,7 @@ be late, as in the cache, the OKs of a walk under way close no defect: one may b
 
 from __future__ import annotations
 
+import gc
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -88,7 +89,7 @@ class WalkList:
         Raises:
             MachineError: the folder of walks cannot be read.
         """
-        with self._lock:
+        with self._lock, _no_search_for_circles():
             months = months_in(self._walks)
             if not self._loaded:
                 for line in self._cache.load():
@@ -195,6 +196,18 @@ class WalkList:
                     before = month.lines.get(walk_id)
                     month.lines[walk_id] = self._made(walk_id, NO_STAMP, before)
             yield from month.lines.values()
+
+
+@contextmanager
+def _no_search_for_circles() -> Iterator[None]:
+    """No lines are thrown away in circles, and looking for such takes as long as all the rest."""
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collecting:
+            gc.enable()
 
 
 def _late(line: WalkLine) -> WalkLine:

@@ -5,7 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator
 
-from walkaround.base.checks import Fault, empty, problems_found, standing_twice, too_many, unknown
+from walkaround.base.checks import (
+    Flaw,
+    empty,
+    not_filled,
+    problems_found,
+    standing_twice,
+    too_many,
+    unknown,
+)
 from walkaround.base.errors import Problem
 from walkaround.base.message import message
 from walkaround.rounds.power_source import Position, PowerSource, PowerTable, Switch, matches
@@ -23,7 +31,7 @@ def power_problems(table: PowerTable, where: str, circuit_ids: Collection[str]) 
         circuit_ids: every circuit id that any vehicle may have, without pins.
     """
 
-    def circuits_are_known(table: PowerTable) -> Iterator[Fault]:
+    def circuits_are_known(table: PowerTable) -> Iterator[Flaw]:
         # A circuit is named by its id, which may end in its pin: `aux_k`.
         for key, _, _, position in _positions(table):
             for id_ in position.lights:
@@ -35,7 +43,7 @@ def power_problems(table: PowerTable, where: str, circuit_ids: Collection[str]) 
     return too_much or problems_found([*CHECKS, circuits_are_known], table, where)
 
 
-def counts_are_in_reason(table: PowerTable) -> Iterator[Fault]:
+def counts_are_in_reason(table: PowerTable) -> Iterator[Flaw]:
     """No file has more sources, no source more switches, no switch more positions than this."""
     counted = [("power_source", len(table.sources), MOST_SOURCES)]
     for source in table.sources:
@@ -45,7 +53,7 @@ def counts_are_in_reason(table: PowerTable) -> Iterator[Fault]:
     yield from too_many(counted, message("problem-keep-what-is-used"))
 
 
-def ids_are_unique(table: PowerTable) -> Iterator[Fault]:
+def ids_are_unique(table: PowerTable) -> Iterator[Flaw]:
     """Sources, the switches of one source and the positions of one switch have their own ids."""
     yield from standing_twice(f"power_source {source.id}" for source in table.sources)
     for source in table.sources:
@@ -55,7 +63,7 @@ def ids_are_unique(table: PowerTable) -> Iterator[Fault]:
         yield from standing_twice(f"{key}.position {each.id}" for each in switch.positions)
 
 
-def texts_are_filled(table: PowerTable) -> Iterator[Fault]:
+def texts_are_filled(table: PowerTable) -> Iterator[Flaw]:
     """No text that is said, shown or quoted is empty."""
     for source in table.sources:
         key = f"power_source {source.id}"
@@ -65,7 +73,16 @@ def texts_are_filled(table: PowerTable) -> Iterator[Fault]:
         yield from empty([(f"{key}.name", position.name), (f"{key}.say", position.say)])
 
 
-def switches_come_from_one_place(table: PowerTable) -> Iterator[Fault]:
+def placeholders_are_quantities(table: PowerTable) -> Iterator[Flaw]:
+    """Nothing but a quantity stands in braces: nothing else is filled in these texts."""
+    yield from not_filled((f"power_source {s.id}.title", s.title) for s in table.sources)
+    yield from not_filled((f"{key}.name", switch.name) for key, _, switch in _switches(table))
+    for key, _, _, position in _positions(table):
+        texts = {"name": position.name, "say": position.say, "keep": position.keep}
+        yield from not_filled((f"{key}.{name}", text) for name, text in texts.items())
+
+
+def switches_come_from_one_place(table: PowerTable) -> Iterator[Flaw]:
     """A source has its own switches, those of another, or one for each circuit."""
     mend = message("problem-write-one-way-of-switches")
     for source in table.sources:
@@ -73,18 +90,18 @@ def switches_come_from_one_place(table: PowerTable) -> Iterator[Fault]:
         if sum(ways) != 1:
             two = any(ways)
             what = message("problem-switches-two-ways" if two else "problem-has-no-switches")
-            yield Fault(f"power_source {source.id}", what, mend)
+            yield Flaw(f"power_source {source.id}", what, mend)
 
 
-def switches_have_positions(table: PowerTable) -> Iterator[Fault]:
+def switches_have_positions(table: PowerTable) -> Iterator[Flaw]:
     """A switch can be set to something."""
     mend = message("problem-add-a-position")
     for key, _, switch in _switches(table):
         if not switch.positions:
-            yield Fault(key, message("problem-has-no-position"), mend)
+            yield Flaw(key, message("problem-has-no-position"), mend)
 
 
-def other_sources_are_known(table: PowerTable) -> Iterator[Fault]:
+def other_sources_are_known(table: PowerTable) -> Iterator[Flaw]:
     """`switches_of` names a source of the file that has switches of its own."""
     having = [source.id for source in table.sources if source.switches]
     for source in table.sources:
@@ -95,7 +112,7 @@ def other_sources_are_known(table: PowerTable) -> Iterator[Fault]:
             yield unknown(key, what, source.switches_of, having, mend)
 
 
-def references_are_known(table: PowerTable) -> Iterator[Fault]:
+def references_are_known(table: PowerTable) -> Iterator[Flaw]:
     """What a position needs or excludes is another switch of its source."""
     for key, source, switch, position in _positions(table):
         names = {s.id for s in source.switches}
@@ -106,21 +123,22 @@ def references_are_known(table: PowerTable) -> Iterator[Fault]:
                 yield unknown(f"{key}.{name}", what, odd, names)
             for own in sorted(r for r in references if r.split(".")[0] == switch.id):
                 what = message("problem-names-own-switch", name=own)
-                yield Fault(f"{key}.{name}", what, message("problem-take-it-out"))
+                yield Flaw(f"{key}.{name}", what, message("problem-take-it-out"))
 
 
-def positions_do_something(table: PowerTable) -> Iterator[Fault]:
+def positions_do_something(table: PowerTable) -> Iterator[Flaw]:
     """A position lights something, or another one needs it; off is always there, unwritten."""
     mend = message("problem-write-what-it-lights")
     for key, source, switch, position in _positions(table):
         needs = [need for s in source.switches for p in s.positions for need in p.needs]
         if not position.lights and not any(matches(n, switch.id, position.id) for n in needs):
-            yield Fault(key, message("problem-lights-nothing"), mend)
+            yield Flaw(key, message("problem-lights-nothing"), mend)
 
 
-CHECKS: list[Callable[[PowerTable], Iterable[Fault]]] = [
+CHECKS: list[Callable[[PowerTable], Iterable[Flaw]]] = [
     ids_are_unique,
     texts_are_filled,
+    placeholders_are_quantities,
     switches_come_from_one_place,
     switches_have_positions,
     other_sources_are_known,

@@ -129,10 +129,10 @@ def told_apart(bits: int, first: int, second: int, count: int) -> bool:
     return bool(_row(bits, first, count) >> second & 1 or _row(bits, second, count) >> first & 1)
 
 
-_Place = tuple[Switch, Position]
+_SwitchAt = tuple[Switch, Position]
 
 
-def _options(switch: Switch) -> list[_Place | None]:
+def _options(switch: Switch) -> list[_SwitchAt | None]:
     return [None, *((switch, position) for position in switch.positions)]
 
 

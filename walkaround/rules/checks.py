@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from walkaround.base.checks import (
-    Fault,
+    Flaw,
     empty,
+    not_filled,
     problems_found,
     standing_twice,
     too_long,
     too_many,
 )
 from walkaround.base.errors import Problem
-from walkaround.base.message import message, unfilled
+from walkaround.base.message import message
 from walkaround.rules.checklist import (
     AXLE_FILLED,
     END_FILLED,
@@ -26,6 +27,11 @@ from walkaround.rules.checklist import (
 from walkaround.rules.conditions import When
 from walkaround.rules.measure_checks import MEASURE_CHECKS
 
+# What fills these names where it is not filled.
+_ONCE_FOR_EACH = {
+    name: message("problem-set-true", key="per_end" if name == "side" else "per_axle")
+    for name in END_FILLED
+}
 # The longest short text, in characters: what is said in one breath.
 SHORT_MAX = 160
 # More than any file has, and few enough to plan a walk from at once.
@@ -40,7 +46,7 @@ def checklist_problems(checklist: Checklist, where: str) -> list[Problem]:
     return too_much or problems_found(CHECKS, checklist, where)
 
 
-def counts_are_in_reason(checklist: Checklist) -> Iterator[Fault]:
+def counts_are_in_reason(checklist: Checklist) -> Iterator[Flaw]:
     """There is not too much of anything to plan a walk without a delay."""
     counted = [
         ("step", len(checklist.steps), MOST_STEPS),
@@ -52,13 +58,13 @@ def counts_are_in_reason(checklist: Checklist) -> Iterator[Fault]:
     yield from too_many(counted, message("problem-split-the-file"))
 
 
-def ids_are_unique(checklist: Checklist) -> Iterator[Fault]:
+def ids_are_unique(checklist: Checklist) -> Iterator[Flaw]:
     """Every step and every lamp rule has an id of its own."""
     yield from standing_twice(f"step {step.id}" for step in checklist.steps)
     yield from standing_twice(f"lamp {rule.id}" for rule in checklist.lamps)
 
 
-def texts_are_filled(checklist: Checklist) -> Iterator[Fault]:
+def texts_are_filled(checklist: Checklist) -> Iterator[Flaw]:
     """No text that is said, shown or quoted is empty."""
     yield from empty([("title", checklist.title), ("source", checklist.source)])
     for rule in checklist.lamps:
@@ -69,75 +75,60 @@ def texts_are_filled(checklist: Checklist) -> Iterator[Fault]:
         yield from empty((f"step {step.id}.{key}", text) for key, text in texts.items())
 
 
-def short_texts_are_short(checklist: Checklist) -> Iterator[Fault]:
+def short_texts_are_short(checklist: Checklist) -> Iterator[Flaw]:
     """A short text is said in one breath."""
     shorts = ((f"step {step.id}.short", step.short, SHORT_MAX) for step in checklist.steps)
     yield from too_long(shorts, message("problem-keep-it-short"))
 
 
-def placeholders_are_known(checklist: Checklist) -> Iterator[Fault]:
+def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
     """Only quantities and known placeholders stand in braces, an axle's in a step for each axle."""
-    for key, text, filled in _texts_with_placeholders(checklist):
-        for odd in unfilled(text, filled):
-            name = odd.strip("{}")
-            known = tuple(f"{{{each}}}" for each in sorted(filled))
-            mend = message("problem-write-a-quantity")
-            if name in END_FILLED:
-                mend = message("problem-set-true", key="per_end" if name == "side" else "per_axle")
-            elif known:
-                mend = message("problem-use-a-placeholder", names=known)
-            yield Fault(key, message("trouble-placeholder-unfilled", placeholder=odd), mend)
-
-
-def _texts_with_placeholders(checklist: Checklist) -> Iterator[tuple[str, str, frozenset[str]]]:
-    """Each text for people: its key, the text, and the names that are filled where it is said."""
     for step in checklist.steps:
         filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
         texts = step.model_dump(include={"id", "title", "short", "long", "caution"})
         if step.measure:
             texts |= {"measure.begin": step.measure.begin, "measure.end": step.measure.end}
-        for key, text in texts.items():
-            yield f"step {step.id}.{key}", text, frozenset(filled)
+        keyed = [(f"step {step.id}.{key}", text) for key, text in texts.items()]
+        yield from not_filled(keyed, filled, _ONCE_FOR_EACH)
     variants = _keyed(checklist.variants)
     for rule in checklist.lamps:
-        for key, text in rule.model_dump(include={"name", "what", "why"}).items():
-            yield f"lamp {rule.id}.{key}", text, frozenset()
+        texts = rule.model_dump(include={"name", "what", "why"})
+        yield from not_filled((f"lamp {rule.id}.{key}", text) for key, text in texts.items())
         variants += _keyed(rule.variants, f"lamp {rule.id}.")
-    for key, variant in variants:
-        yield f"{key}.what", variant.what or "", frozenset()
+    yield from not_filled((f"{key}.what", variant.what or "") for key, variant in variants)
 
 
-def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Fault]:
+def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Flaw]:
     """A step for each axle carries the axle's number in its id, one for each end its side too."""
     for step in checklist.steps:
         key = f"step {step.id}"
         if (step.per_axle or step.per_end) and AXLE not in step.id:
             what, mend = message("trouble-axles-share-the-id"), message("problem-put-axle-in-id")
-            yield Fault(key, what, mend)
+            yield Flaw(key, what, mend)
         if step.per_end and SIDE not in step.id:
             what, mend = message("trouble-ends-share-the-id"), message("problem-put-side-in-id")
-            yield Fault(key, what, mend)
+            yield Flaw(key, what, mend)
 
 
-def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Fault]:
+def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Flaw]:
     """Lamp steps follow from the vehicle's lamps."""
     what, mend = message("trouble-lamp-step-written"), message("problem-write-a-lamp-rule")
     for step in checklist.steps:
         if step.kind == "lamp":
-            yield Fault(f"step {step.id}.kind", what, mend)
+            yield Flaw(f"step {step.id}.kind", what, mend)
 
 
-def lamps_can_be_placed(checklist: Checklist) -> Iterable[Fault]:
+def lamps_can_be_placed(checklist: Checklist) -> Iterable[Flaw]:
     """The quantity is what the spread places, and a side has no middle to spread from."""
     return dict.fromkeys(
-        fault
+        flaw
         for rule in checklist.lamps
         for key, row in _readings(rule, checklist)
-        for fault in _misplaced(key, row)
+        for flaw in _misplaced(key, row)
     )
 
 
-def _misplaced(key: str, row: LampRule) -> Iterator[Fault]:
+def _misplaced(key: str, row: LampRule) -> Iterator[Flaw]:
     if row.quantity != SPREADS[row.spread]:
         what = message(
             "problem-spread-places-others",
@@ -145,13 +136,13 @@ def _misplaced(key: str, row: LampRule) -> Iterator[Fault]:
             spread=row.spread,
             places=SPREADS[row.spread],
         )
-        yield Fault(f"{key}.quantity", what, message("problem-make-them-agree"))
+        yield Flaw(f"{key}.quantity", what, message("problem-make-them-agree"))
     if row.end == "side" and row.spread in ("centre", "three"):
         what = message("problem-spread-not-of-sides", spread=row.spread)
-        yield Fault(f"{key}.spread", what, message("problem-use-pair-left-right"))
+        yield Flaw(f"{key}.spread", what, message("problem-use-pair-left-right"))
     if row.end != "side" and row.gap_mm is not None:
         what = message("problem-stands-in-a-row-for-end", end=row.end)
-        yield Fault(f"{key}.gap_mm", what, message("problem-take-it-out-or-set-side"))
+        yield Flaw(f"{key}.gap_mm", what, message("problem-take-it-out-or-set-side"))
 
 
 def _readings(rule: LampRule, checklist: Checklist) -> Iterator[tuple[str, LampRule]]:
@@ -167,7 +158,7 @@ def _keyed(variants: Iterable[Variant], owner: str = "") -> list[tuple[str, Vari
     return [(f"{owner}variant {number}", v) for number, v in enumerate(variants, start=1)]
 
 
-def variants_say_something(checklist: Checklist) -> Iterator[Fault]:
+def variants_say_something(checklist: Checklist) -> Iterator[Flaw]:
     """No variant holds for every vehicle, and each has a source."""
     keyed = _keyed(checklist.variants)
     for rule in checklist.lamps:
@@ -175,11 +166,11 @@ def variants_say_something(checklist: Checklist) -> Iterator[Fault]:
     for key, variant in keyed:
         if all(getattr(variant, name) == f.default for name, f in When.model_fields.items()):
             mend = message("problem-say-for-which")
-            yield Fault(key, message("problem-holds-for-every-vehicle"), mend)
+            yield Flaw(key, message("problem-holds-for-every-vehicle"), mend)
         yield from empty([(f"{key}.source", variant.source)])
 
 
-CHECKS: list[Callable[[Checklist], Iterable[Fault]]] = [
+CHECKS: list[Callable[[Checklist], Iterable[Flaw]]] = [
     ids_are_unique,
     texts_are_filled,
     short_texts_are_short,

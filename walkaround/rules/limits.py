@@ -24,7 +24,7 @@ Line = Literal["supply", "service", "primary", "secondary"]
 # Where a trailer's air comes from: the shop's line, or the vehicle that tows it.
 Air = Literal["shop", "coupled"]
 # Pressures in psi gauge, times in s, lengths in inches.
-Quantity = Literal["psi", "s", "in"]
+MeasureUnit = Literal["psi", "s", "in"]
 
 MOST_HOLD_S = 3600.0
 """No hold is watched for longer."""
@@ -100,7 +100,7 @@ class MeasureRule(Written):
         begin, end: of a time, what is tapped at its start and its end.
     """
 
-    quantity: Quantity
+    quantity: MeasureUnit
     of: tuple[Line, ...] = ()
     start: Annotated[Number, Field(ge=0)] = 0.0
     drop: Flag = False

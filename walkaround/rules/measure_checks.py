@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from walkaround.base.checks import Fault, above, standing_twice, unknown
+from walkaround.base.checks import Flaw, above, standing_twice, unknown
 from walkaround.base.message import message
 from walkaround.rules.checklist import Checklist, StepRule
 from walkaround.rules.limits import MOST_HOLD_S, MOST_PSI, MeasureRule
@@ -19,20 +19,20 @@ MOST_VALUE = 5_000.0
 _OUT = message("problem-take-it-out")
 
 
-def tables_go_with_kinds(checklist: Checklist) -> Iterator[Fault]:
+def tables_go_with_kinds(checklist: Checklist) -> Iterator[Flaw]:
     """A step that holds, measures or waits has the table of its kind, and no other step has one."""
     for step in checklist.steps:
         for name in _TABLES:
             key, there = f"step {step.id}.{name}", getattr(step, name) is not None
             if step.kind == name and not there:
                 mend = message("problem-add-the-table-or-change-kind", table=name)
-                yield Fault(key, message("problem-is-missing"), mend)
+                yield Flaw(key, message("problem-is-missing"), mend)
             if step.kind != name and there:
                 what = message("problem-stands-in-kind", kind=step.kind)
-                yield Fault(key, what, message("problem-take-it-out-or-set-kind", kind=name))
+                yield Flaw(key, what, message("problem-take-it-out-or-set-kind", kind=name))
 
 
-def holds_can_be_run(checklist: Checklist) -> Iterator[Fault]:
+def holds_can_be_run(checklist: Checklist) -> Iterator[Flaw]:
     """An air hold asks for no longer time and no higher pressure than a reading can have."""
     for step in checklist.steps:
         if (hold := step.hold) is not None:
@@ -44,65 +44,65 @@ def holds_can_be_run(checklist: Checklist) -> Iterator[Fault]:
             yield from above((f"{key}.set_psi.{gauge}", psi, MOST_PSI) for gauge, psi in pressures)
 
 
-def holds_can_be_left(checklist: Checklist) -> Iterator[Fault]:
+def holds_can_be_left(checklist: Checklist) -> Iterator[Flaw]:
     """An air hold, a value, a wait or a gauge may have to be given up, so none can be a must."""
     for step in checklist.steps:
         if step.must and step.kind in (*_TABLES, "gauges"):
             what = message(f"trouble-no-must-{step.kind}")
-            yield Fault(f"step {step.id}.must", what, message("problem-set-must-false"))
+            yield Flaw(f"step {step.id}.must", what, message("problem-set-must-false"))
 
 
-def limits_bound_something(checklist: Checklist) -> Iterator[Fault]:
+def limits_bound_something(checklist: Checklist) -> Iterator[Flaw]:
     """A limit row has a bound and an id of its own, and stands where something is limited."""
     for step in checklist.steps:
         yield from standing_twice(f"step {step.id}.limit {row.id}" for row in step.limits)
         for row in step.limits:
             key = f"step {step.id}.limit {row.id}"
             if row.at_least is None and row.at_most is None:
-                yield Fault(key, message("problem-bounds-nothing"), message("problem-add-a-bound"))
+                yield Flaw(key, message("problem-bounds-nothing"), message("problem-add-a-bound"))
             if row.at_least is not None and row.at_most is not None and row.at_least > row.at_most:
                 what = message("problem-above-at-most", value=f"{row.at_least:g}")
-                yield Fault(f"{key}.at_least", what, message("problem-write-the-lower-bound"))
+                yield Flaw(f"{key}.at_least", what, message("problem-write-the-lower-bound"))
             if step.hold is not None and (row.at_most is None or row.at_most <= 0):
                 mend = message("problem-write-a-loss")
-                yield Fault(f"{key}.at_most", message("problem-is-no-loss"), mend)
+                yield Flaw(f"{key}.at_most", message("problem-is-no-loss"), mend)
         if step.limits and step.hold is None and step.measure is None:
             what = message("problem-stands-in-kind", kind=step.kind)
-            yield Fault(f"step {step.id}.limit", what, _OUT)
+            yield Flaw(f"step {step.id}.limit", what, _OUT)
 
 
-def values_are_named(checklist: Checklist) -> Iterator[Fault]:
+def values_are_named(checklist: Checklist) -> Iterator[Flaw]:
     """Pressures are read off gauges, each once, and nothing else is; a drop is one of pressure."""
     for key, _, measure in _measures(checklist):
         pressure = measure.quantity == "psi"
         if pressure and not measure.of:
             mend = message("problem-name-the-gauges")
-            yield Fault(f"{key}.of", message("problem-is-missing"), mend)
+            yield Flaw(f"{key}.of", message("problem-is-missing"), mend)
         if not pressure and measure.of:
-            yield Fault(f"{key}.of", message("problem-is-read-off-no-gauge"), _OUT)
+            yield Flaw(f"{key}.of", message("problem-is-read-off-no-gauge"), _OUT)
         if len(set(measure.of)) < len(measure.of):
             what, mend = message("problem-names-a-gauge-twice"), message("problem-name-each-once")
-            yield Fault(f"{key}.of", what, mend)
+            yield Flaw(f"{key}.of", what, mend)
         if not pressure and measure.drop:
-            yield Fault(f"{key}.drop", message("problem-is-no-drop"), _OUT)
+            yield Flaw(f"{key}.drop", message("problem-is-no-drop"), _OUT)
 
 
-def strokes_are_of_wheel_ends(checklist: Checklist) -> Iterator[Fault]:
+def strokes_are_of_wheel_ends(checklist: Checklist) -> Iterator[Flaw]:
     """A length is a stroke at one wheel end, against the limit of its chamber, and nothing else."""
     for key, step, measure in _measures(checklist):
         length = measure.quantity == "in"
         if length != (measure.limits_from == "strokes"):
             mend = message("problem-write-strokes" if length else "problem-set-quantity-in")
-            yield Fault(f"{key}.limits_from", message("problem-goes-with-a-length"), mend)
+            yield Flaw(f"{key}.limits_from", message("problem-goes-with-a-length"), mend)
         elif length and not step.per_end:
             what = message("problem-is-of-one-wheel-end")
-            yield Fault(f"{key}.limits_from", what, message("problem-set-true", key="per_end"))
+            yield Flaw(f"{key}.limits_from", what, message("problem-set-true", key="per_end"))
         if measure.limits_from and step.limits:
             what = message("problem-stands-beside-limits-from")
-            yield Fault(f"step {step.id}.limit", what, _OUT)
+            yield Flaw(f"step {step.id}.limit", what, _OUT)
 
 
-def stopwatches_say_when(checklist: Checklist) -> Iterator[Fault]:
+def stopwatches_say_when(checklist: Checklist) -> Iterator[Flaw]:
     """A time says what is tapped at its start and its end, and nothing else does."""
     for key, _, measure in _measures(checklist):
         timed = measure.quantity == "s"
@@ -114,10 +114,10 @@ def stopwatches_say_when(checklist: Checklist) -> Iterator[Fault]:
                         message("problem-is-missing"),
                         message("problem-write-what-is-tapped"),
                     )
-                yield Fault(f"{key}.{name}", what, mend)
+                yield Flaw(f"{key}.{name}", what, mend)
 
 
-def waits_wait_for_a_step(checklist: Checklist) -> Iterator[Fault]:
+def waits_wait_for_a_step(checklist: Checklist) -> Iterator[Flaw]:
     """A wait counts from another step of the same file."""
     ids = {step.id for step in checklist.steps}
     for step in checklist.steps:
@@ -126,7 +126,7 @@ def waits_wait_for_a_step(checklist: Checklist) -> Iterator[Fault]:
             yield unknown(f"step {step.id}.wait.after", what, step.wait.after, ids - {step.id})
 
 
-def numbers_can_be_met(checklist: Checklist) -> Iterator[Fault]:
+def numbers_can_be_met(checklist: Checklist) -> Iterator[Flaw]:
     """A wait ends within a day, and no value or limit is beyond what can be entered."""
     for step in checklist.steps:
         key = f"step {step.id}"
@@ -143,7 +143,7 @@ def numbers_can_be_met(checklist: Checklist) -> Iterator[Fault]:
         )
 
 
-def choices_are_there(checklist: Checklist) -> Iterator[Fault]:
+def choices_are_there(checklist: Checklist) -> Iterator[Flaw]:
     """What is chosen for a step of the same file is one of its limits."""
     limits = {step.id: [row.id for row in step.limits] for step in checklist.steps}
     for step_id, chosen in checklist.chosen.items():
@@ -159,7 +159,7 @@ def _measures(checklist: Checklist) -> Iterator[tuple[str, StepRule, MeasureRule
             yield f"step {step.id}.measure", step, step.measure
 
 
-MEASURE_CHECKS: list[Callable[[Checklist], Iterable[Fault]]] = [
+MEASURE_CHECKS: list[Callable[[Checklist], Iterable[Flaw]]] = [
     tables_go_with_kinds,
     holds_can_be_run,
     holds_can_be_left,

@@ -18,7 +18,7 @@ from walkaround.ui.home.records import records_screen
 from walkaround.ui.home.settings import pairing_screen, settings_screen
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.theme import SMALL
-from walkaround.ui.page.flet_pages import SESSION_BEFORE
+from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
@@ -73,8 +73,7 @@ def _listen(page: ft.Page, view: View) -> None:
         view.device.darken(page.platform_brightness == ft.Brightness.DARK)
         view.redraw()
 
-    # Flet would end the page with a traceback on the phone.
-    page.session.error = failed  # type: ignore[method-assign]
+    tell_failures(page, failed)
     page.on_route_change = route_changed
     page.on_resize = resized
     page.on_platform_brightness_change = brightness

@@ -11,8 +11,8 @@ from collections.abc import Mapping
 from typing import Literal, NamedTuple
 
 from walkaround.base.units import SIXTEENTHS, LengthUnit, PressureUnit, mark_text, ruler_text
+from walkaround.rules.limits import MeasureUnit
 
-Quantity = Literal["psi", "s", "in"]
 PadUnit = PressureUnit | LengthUnit | Literal["s"]
 
 # What one coarse key covers, in the unit shown.
@@ -36,7 +36,7 @@ class Key(NamedTuple):
     label: str
 
 
-def coarse_keys(quantity: Quantity, unit: PadUnit, step: float, most: float) -> tuple[Key, ...]:
+def coarse_keys(quantity: MeasureUnit, unit: PadUnit, step: float, most: float) -> tuple[Key, ...]:
     """The first page: tens of psi, hundreds of kPa, whole bars, inches, tens of mm or seconds.
 
     Args:
@@ -51,7 +51,7 @@ def coarse_keys(quantity: Quantity, unit: PadUnit, step: float, most: float) -> 
 
 
 def fine_keys(
-    quantity: Quantity, unit: PadUnit, step: float, coarse_value: float
+    quantity: MeasureUnit, unit: PadUnit, step: float, coarse_value: float
 ) -> tuple[Key, ...]:
     """The second page: every mark from the coarse key to the next one; none if it is the value.
 
@@ -66,11 +66,11 @@ def fine_keys(
     return tuple(Key(value, _label(unit, value, mark)) for value in values)
 
 
-def _mark(quantity: Quantity, unit: PadUnit, step: float) -> float:
+def _mark(quantity: MeasureUnit, unit: PadUnit, step: float) -> float:
     return step if quantity == "psi" else _TOLD_TO[unit]
 
 
-def _block(quantity: Quantity, unit: PadUnit, step: float) -> float:
+def _block(quantity: MeasureUnit, unit: PadUnit, step: float) -> float:
     return max(_BLOCK[unit], _mark(quantity, unit, step))
 
 

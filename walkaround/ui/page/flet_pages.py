@@ -1,5 +1,8 @@
 """Flet's pages as a web app, in which each connection gets a session of its own.
 
+The one module that changes Flet; DEVELOPERS.md lists what and why, and a test for each change fails
+once Flet needs it no more.
+
 Where a page is stands in its address and what was answered in the store; of its old session a page
 that comes back needs only what was half done there (see `unfinished.py`). Nor could it use more: a
 page of Flet 1.0.5 that takes its session up again shows the old screen for good, or takes no tap
@@ -51,6 +54,16 @@ def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
     )
     pages.add_middleware(Unfailing)
     return pages
+
+
+def tell_failures(page: ft.Page, told: Callable[[str], None]) -> None:
+    """Tell here what a handler of the page raises; Flet would end it with a traceback on the phone.
+
+    Args:
+        page: one that has just opened.
+        told: gets the error's text.
+    """
+    page.session.error = told  # type: ignore[method-assign, assignment]
 
 
 async def _no_old_one(name: str) -> None:

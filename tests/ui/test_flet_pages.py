@@ -1,8 +1,14 @@
-"""Flet's pages as a web app: sessions begin with their connection and end with it."""
+"""Flet's pages as a web app: sessions begin with their connection and end with it.
+
+Of each change that `flet_pages` makes to Flet one test says that it works, and one, without it,
+that it is still needed: where that one fails, the change can go.
+"""
 
 from __future__ import annotations
 
 import asyncio
+import subprocess
+import sys
 from collections.abc import AsyncIterator, MutableMapping
 from contextlib import asynccontextmanager
 from typing import Any
@@ -10,9 +16,14 @@ from typing import Any
 import flet as ft
 import msgpack
 import pytest
-from fastapi import FastAPI
+from fastapi import FastAPI, WebSocketDisconnect
+from flet.messaging.protocol import Message
+from flet_web.fastapi import app as unchanged_pages
+from flet_web.fastapi import app_manager
+from support.flet_harness import running
 
-from walkaround.ui.page.flet_pages import SESSION_BEFORE, Unfailing, flet_pages
+from walkaround.disk import locations
+from walkaround.ui.page.flet_pages import SESSION_BEFORE, Unfailing, flet_pages, tell_failures
 
 _SCOPE = {
     "type": "websocket",
@@ -85,6 +96,23 @@ async def test_a_page_that_comes_back_gets_a_session_of_its_own() -> None:
         assert before.session.connection is None
 
 
+async def test_without_our_change_a_page_that_comes_back_gets_its_old_session(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    opened: asyncio.Queue[ft.Page] = asyncio.Queue()
+    # It shadows the method of the class.
+    monkeypatch.delitem(vars(app_manager), "get_session", raising=False)
+    pages = unchanged_pages(
+        opened.put, assets_dir=str(locations.assets()), session_timeout_seconds=60
+    )
+    async with _visit(pages) as first:
+        page = await opened.get()
+    async with _visit(pages, first.session_id) as again:
+        assert again.session_id == first.session_id
+        assert page.session.connection is not None
+    assert opened.empty()
+
+
 @pytest.mark.parametrize("address", ["127.0.0.1", "192.0.2.7"])
 async def test_a_page_that_comes_back_is_known_by_its_session_before(address: str) -> None:
     """From another address, too."""
@@ -112,19 +140,52 @@ def test_the_controls_of_another_process_have_other_numbers() -> None:
     assert all(2**30 <= first < 2**31 for first in firsts)
 
 
-async def test_a_page_that_vanishes_while_something_is_sent_to_it_is_let_go() -> None:
-    """Or it would be drawn for as long as the server runs."""
-    seen: asyncio.Queue[ft.Page] = asyncio.Queue()
-    pages = flet_pages(seen.put)
+def test_without_our_change_the_first_control_of_every_process_has_the_same_number() -> None:
+    command = [sys.executable, "-c", "import flet; print(flet.Text('first')._i)"]
+    numbers = [subprocess.check_output(command, text=True) for _ in range(2)]
+    assert numbers[0] == numbers[1]
+
+
+async def test_no_message_is_written_out_for_a_log_that_is_off(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """And that it is not is why the message's words are taken from it."""
+    pages, written = flet_pages(asyncio.Queue[ft.Page]().put), []
+    message = Message(1, "the whole plan of a vehicle")  # type: ignore[arg-type]
+    assert "plan" not in repr(message)
+    monkeypatch.setattr(Message, "__repr__", lambda _: written.append("message") or "")
+    async with _visit(pages):
+        pass
+    assert written
+
+
+async def _vanishes(pages: FastAPI, opened: asyncio.Queue[ft.Page]) -> None:
+    """A page is gone just as something is sent to it."""
     async with _visit(pages) as browser:
-        page = await seen.get()
+        page = await opened.get()
         browser.vanished = True
         browser.news.clear()
         page.title = "changed"
         page.update()
         await browser.news.wait()
         assert browser.missed == 1
-    assert page.session.connection is None
+        opened.put_nowait(page)
+
+
+async def test_a_page_that_vanishes_while_something_is_sent_to_it_is_let_go() -> None:
+    """Or it would be drawn for as long as the server runs."""
+    opened: asyncio.Queue[ft.Page] = asyncio.Queue()
+    await _vanishes(flet_pages(opened.put), opened)
+    assert (await opened.get()).session.connection is None
+
+
+async def test_without_our_change_a_page_that_vanishes_is_never_let_go() -> None:
+    opened: asyncio.Queue[ft.Page] = asyncio.Queue()
+    pages = flet_pages(opened.put)
+    pages.user_middleware = [each for each in pages.user_middleware if each.cls is not Unfailing]
+    with pytest.raises(WebSocketDisconnect):
+        await _vanishes(pages, opened)
+    assert (await opened.get()).session.connection is not None
 
 
 @pytest.mark.parametrize("error", [OSError("gone"), RuntimeError("closing")])
@@ -152,3 +213,26 @@ async def test_only_what_goes_to_a_page_may_get_lost() -> None:
 
     with pytest.raises(OSError, match="gone"):
         await Unfailing(app)({"type": "http"}, asyncio.Queue().get, gone)
+
+
+@pytest.mark.parametrize("changed", [True, False])
+async def test_what_a_tap_raises_is_told_here_and_without_our_change_ends_the_page(
+    changed: bool,
+) -> None:
+    heard: list[str] = []
+
+    def main(page: ft.Page) -> None:
+        def broken() -> None:
+            raise ValueError("broken on purpose")
+
+        if changed:
+            tell_failures(page, heard.append)
+        page.add(ft.Button("Break", on_click=broken))
+
+    async with running(main) as screen:
+        if changed:
+            await screen.click("Break")
+            assert "broken on purpose" in heard[0]
+        else:
+            with pytest.raises(AssertionError, match="the page crashed: broken on purpose"):
+                await screen.click("Break")
