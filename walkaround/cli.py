@@ -189,7 +189,7 @@ def _host(options: argparse.Namespace) -> str:
             return host
         what = message("problem-opens-every-record", host=host)
         mend = message("problem-say-lan-too")
-    raise InputError([Problem("argument", "--host", what, mend)])
+    raise InputError([Problem(message("argument"), "--host", what, mend)])
 
 
 def _fit_together(options: argparse.Namespace) -> None:
@@ -204,7 +204,7 @@ def _fit_together(options: argparse.Namespace) -> None:
         if said and not other_said:
             what = message("problem-flag-needs", other=other)
             mend = message("problem-give-flag-too", other=other)
-            raise InputError([Problem("argument", flag, what, mend)])
+            raise InputError([Problem(message("argument"), flag, what, mend)])
 
 
 def _steps(options: argparse.Namespace) -> int:
