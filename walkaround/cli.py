@@ -246,11 +246,12 @@ def _walks(options: argparse.Namespace) -> int:
     if options.data and not data.is_dir():
         raise MachineError(message("cli-no-data-folder", folder=str(data)))
     walks = WalkReader(data).overview()
-    document = walks_document(walks.lines, walks.unread)
+    unread = [options.words.text(sentence) for sentence in walks.unread]
+    document = walks_document(walks.lines, unread)
     _print(options, document, walks_text(document, options.words))
-    for sentence in walks.unread:
+    for sentence in unread:
         _complain(options.words, sentence)
-    return 2 if walks.unread else 0
+    return 2 if unread else 0
 
 
 def _vehicle(path: Path, library: Library) -> Vehicle:

@@ -48,7 +48,7 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     )
 
     open_ = walks.open_defects.get(vehicle.id, {})
-    body: list[ft.Control] = [notice(text, key="unread") for text in walks.unread]
+    body: list[ft.Control] = [notice(view.words.text(text), key="unread") for text in walks.unread]
     body += [*_defects(view, open_), *_damage(view, vehicle)]
     try:
         plan = plan_walk(vehicle, library.rules)

@@ -13,5 +13,3 @@ disk-open-to-others = { $path } cannot be closed to other users ({ $reason }); c
 disk-folder-in-use = { $folder }: another walkaround is using this data folder; stop it or choose another with --data.
 disk-folder-in-use-by = { $folder }: another walkaround (process { $process }) is using this data folder; stop it or choose another with --data.
 disk-log-cannot-be-written = walkaround: The log in { $folder } cannot be written ({ $reason }); walkaround goes on without it.
-# Before a vehicle is deleted or named anew.
-records-vehicles-untold = Which vehicles have walks cannot be told now. { $why }
