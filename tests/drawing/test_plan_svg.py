@@ -67,7 +67,7 @@ def test_every_shipped_step_is_drawn_in_its_size_with_all_its_numbers(look: Look
 def test_its_title_says_in_words_where_to_look() -> None:
     plan, step = step_of("sandbag_semitrailer_7", "stop_rear")
     (title,) = elements(read(plan, step), "title")
-    assert title.text == words(plan, step)
+    assert title.text == str(words(plan, step))
 
 
 def test_it_stands_alone() -> None:

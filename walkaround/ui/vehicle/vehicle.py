@@ -55,7 +55,9 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     except WalkaroundError as error:
         body.append(notice(error_text(error, view.words)))
     else:
-        body.append(plan_view(plan, Look(round(view.device.column_px) - 24, 150, view.dark)))
+        body.append(
+            plan_view(plan, Look(round(view.device.column_px) - 24, 150, view.dark), view.words)
+        )
         body += [_facts(view, vehicle), _lamps(view, vehicle)]
     body += _walks(view, lines)
     go = button(
