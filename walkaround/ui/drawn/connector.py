@@ -11,7 +11,7 @@ from walkaround.drawing.connector_face import Looking, advice, caption, face_wor
 from walkaround.drawing.connector_svg import connector_svg
 from walkaround.drawing.palette import Palette
 from walkaround.lamps.wiring import Connector
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import CARD, GAP, QUIET, RADIUS, SMALL
 from walkaround.words.language import Words
 
@@ -56,8 +56,8 @@ def pin_view(
     )
     text = ft.Column(
         [
-            words(told[0], size=SMALL, bold=True),
-            words(told[1], QUIET, SMALL),
+            label(told[0], size=SMALL, bold=True),
+            label(told[1], QUIET, SMALL),
         ],
         spacing=4,
         alignment=ft.MainAxisAlignment.CENTER,
