@@ -136,7 +136,7 @@ def use_vehicle(vehicle: Vehicle) -> None:
     wiring_text(wiring_document(vehicle, lamps, wiring, standard_tables().bulbs), ENGLISH)
     for together in (True, False):
         plan = plan_walk(vehicle, library().rules, together=together)
-    plan_text(plan_document(plan, library(), ENGLISH))
+    plan_text(plan_document(plan, library(), ENGLISH), ENGLISH)
     assert not any(is_hidden(c) for c in vehicle.name + vehicle.plate)
 
 

@@ -14,7 +14,7 @@ from support.flet_harness import Screen
 from walkaround.disk.locations import shipped
 from walkaround.drawing.connector_face import advice, caption, face_words
 from walkaround.drawing.palette import LIGHT
-from walkaround.drawing.vehicle_plan import words
+from walkaround.drawing.vehicle_plan import plan_words
 from walkaround.library.load import load_library
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.taps import walk as taps
@@ -45,7 +45,7 @@ async def test_the_plan_of_the_next_step_is_fetched_ahead_and_then_shown(depot: 
             assert f"/plans/{walk_id}/{steps[at + 1].id}/" in here[False].src
             plan = depot.parts.open_walks.walk(walk_id).plan
             assert plan is not None
-            assert here[True].semantics_label == str(words(plan, steps[at]))
+            assert here[True].semantics_label == str(plan_words(plan, steps[at]))
             assert here[False].exclude_from_semantics
             await screen.click("ok")
             await screen.until(lambda at=at: screen.has(f"{at + 2} of {len(steps)}"))

@@ -16,7 +16,7 @@ from walkaround.drawing.frame import CUT_DEPTH
 from walkaround.drawing.labels import TEXT, Label
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, Picture, picture
-from walkaround.drawing.vehicle_plan import Point, Shape, shapes, words
+from walkaround.drawing.vehicle_plan import Point, Shape, plan_words, shapes
 from walkaround.plan.steps import Plan, Step
 
 _ROUND_PX = 16.0
@@ -70,7 +70,7 @@ def plan_svg(plan: Plan, step: Step, look: Look, read: Callable[[Message], str] 
     drawn = picture(shapes(plan, step), width, height, read)
     card = svg.rectangle((0, 0), (width, height), fill=look.palette.card, radius=_ROUND_PX)
     pieces = [card, *_pieces(drawn, look.palette)]
-    return svg.document(width, height, read(words(plan, step)), pieces)
+    return svg.document(width, height, read(plan_words(plan, step)), pieces)
 
 
 def _pieces(drawn: Picture, palette: Palette) -> Iterator[str]:

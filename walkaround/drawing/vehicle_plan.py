@@ -113,7 +113,7 @@ def shapes(plan: Plan, step: Step) -> PlanShapes:
     )
 
 
-def words(plan: Plan, step: Step) -> Message:
+def plan_words(plan: Plan, step: Step) -> Message:
     """The plan in words, for those who hear the screen."""
     count = len(shapes(plan, step).marked)
     where = message(f"picture-at-{step.spot.replace('_', '-')}")
