@@ -94,7 +94,7 @@ PURE_LIBRARIES = named("""
 ONLY_IN: dict[str, frozenset[str]] = {
     "babel": named("words"),
     "fluent": named("words"),
-    "num2words": named("words voice.spoken"),
+    "num2words": named("words"),
     "tinydb": named("records.store"),
     "sqlite3": named("records.walk_cache"),
     "filelock": named("disk.writer_lock"),

@@ -50,10 +50,10 @@ from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
 from walkaround.vehicle.model import Vehicle
-from walkaround.voice.spoken import spoken
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Event, plain
 from walkaround.words.prompts import prompt
+from walkaround.words.spoken import spoken
 
 PART = (
     "connectors.toml", "power_sources.toml", "lamps_us_393_11.toml", "air_brakes_trailer.toml",

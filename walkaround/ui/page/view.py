@@ -69,7 +69,7 @@ class View:
         self._at_walk: Callable[[], Awaitable[None]] | None = None
         self._moved: Callable[[], None] = lambda: None
         self._appear: Callable[[], None] = lambda: None
-        self.sound = Sound(parts.voice, lambda: self.settings)
+        self.sound = Sound(parts.voice, parts.words.spoken, lambda: self.settings)
         self.device = Device(page, parts.timing.device_s)
         self.route = page.route or "/"
         self.going_on = False

@@ -26,7 +26,6 @@ from walkaround.walk.measured import judged, outcome
 from walkaround.walk.state import Walk
 from walkaround.walk.timers import running_since
 from walkaround.walk.transitions import recheck_stands
-from walkaround.words.language import capital
 from walkaround.words.measured import (
     apart_at,
     apart_text,
@@ -158,8 +157,10 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     several = len(measure.values) > 1
     for value in measure.values:
         if value.id in taken:
-            name = f"{capital(view.words.text(value.name))}: " if several else ""
-            shown.append(label(f"{name}{judged_text(measure, value, taken, view.words)}"))
+            told = judged_text(measure, value, taken, view.words)
+            if several:
+                told = view.words("measure-value", name=value.name, judged=told)
+            shown.append(label(told))
     if found == "outside" and measure.advice:
         shown.append(caution(view.words.text(measure.advice), SMALL + 1))
     if apart := apart_at(walk, step):
