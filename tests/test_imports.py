@@ -51,9 +51,9 @@ IMPORTS: dict[str, frozenset[str]] = {
         base disk vehicle voice access rules brakes lamps airhold plan walk drawing garage settings
         library words records bootstrap
     """),
-    "web": named("base disk vehicle access library records bootstrap ui"),
+    "web": named("base disk vehicle access library records bootstrap words ui"),
     "cli": named("""
-        base disk vehicle access lamps airhold plan library records bootstrap web cli_output
+        base disk vehicle access lamps airhold plan library records bootstrap web words cli_output
     """),
     "cli_output": named("base vehicle lamps airhold plan library records words"),
 }

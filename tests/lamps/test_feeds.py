@@ -9,7 +9,7 @@ from typing import get_args
 import pytest
 
 from walkaround.disk.locations import shipped
-from walkaround.lamps.feeds import NO_CIRCUIT, ROLES, PinFunction, cluster_of, feeds_of
+from walkaround.lamps.feeds import ROLES, PinFunction, cluster_of, feeds_of
 from walkaround.lamps.required import Lamp, lamps_for
 from walkaround.library.load import load_library
 from walkaround.rules.checklist import Spot
@@ -24,6 +24,10 @@ LAMPS = {
 
 def lamp(kind: str, place: str, spot: Spot = "rear") -> Lamp:
     return replace(LAMPS["tail"], kind=kind, place=place, spot=spot)
+
+
+NO_CIRCUIT = {"GND", "NC", "CAN_H", "CAN_L", "SIG"}
+"""Ground, no connection, data lines, and signals out of the trailer: nothing is fed by them."""
 
 
 @pytest.mark.parametrize("fn", get_args(PinFunction))

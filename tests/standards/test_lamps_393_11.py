@@ -151,7 +151,7 @@ def test_every_reflector_says_that_tape_in_its_place_may_stand_in(library: Libra
     # 49 CFR 393.11(a)(2)(i)-(ii) (read).
     for lamp in reflectors_for(bare_vehicle("semitrailer", 2500, 12000), library.checklists):
         if lamp.kind == "reflector":
-            assert "tape in its place" in lamp.what
+            assert "tape in its place" in str(lamp.what)
             assert "393.11(a)(2)" in lamp.source
 
 
@@ -254,7 +254,7 @@ def test_the_abs_lamp_is_on_the_left_and_lights_when_power_first_comes(library: 
         )
         lamp = lamps_by_rule(vehicle, library)[rule]
         assert (lamp.colour, lamp.spot) == ("yellow", "left_side")
-        assert "lights for a few seconds when power first comes and then goes out" in lamp.what
+        assert "lights for a few seconds when power first comes and then goes out" in str(lamp.what)
         assert ("names no side" in lamp.source) == (kind == "converter dolly")
 
 

@@ -34,6 +34,7 @@ def circuit(id_: str, pins: tuple[str, ...] = ()) -> Circuit:
         source="made for tests",
         provenance="memory",
         function="",
+        fn="AUX",
     )
 
 

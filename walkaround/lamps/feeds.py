@@ -26,7 +26,8 @@ class Role(NamedTuple):
         return message(f"circuit-{self.id.replace('_', '-')}")
 
 
-# In walking order, lamp circuits first; HEAD, PARK and BO_DRIVE are on no connector.
+# In walking order, lamp circuits first; HEAD, PARK and BO_DRIVE are on no connector. GND, NC,
+# CAN_H, CAN_L and SIG feed nothing: a SIG is a signal out of the trailer, which is never fed.
 ROLES: dict[str, Role] = {
     "MARK": Role("marker"),
     "TAIL": Role("tail"),
@@ -53,8 +54,6 @@ ROLES: dict[str, Role] = {
     "IGN": Role("ignition"),
     "BRK": Role("brake"),
 }
-# Functions that feed nothing: a SIG is a signal out of the trailer, which is never fed.
-NO_CIRCUIT = frozenset({"GND", "NC", "CAN_H", "CAN_L", "SIG"})
 # These pins are tied together in the vehicle; other pins of one function stay apart.
 JOINED = frozenset({"BO_MARK"})
 

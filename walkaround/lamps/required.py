@@ -1,8 +1,20 @@
 """Which lamps and reflectors this vehicle must have, where, and by which rule.
 
-The rules are rows of checklists; this module only asks which rows hold for a vehicle and sets
-their lamps in place. One `Lamp` stands for one lamp that the rules count, so that three
-identification lamps are three; what the eye sees as one lamp is a housing.
+49 CFR 393.11 Table 1 has a row for each kind of lamp: how many, of which color, where, how high,
+and for which classes of vehicle (A to H, the heads of its columns). Its footnotes change a row for
+some of them: by size, by date of make, by what the vehicle is. Rows and footnotes are data, in
+checklists; UN R48 and lamps of one's own are rows in the same way. What is decided here:
+
+    a row counts for a vehicle whose class, sizes, date and facts it names (`When.holds`);
+    its variants, as the footnotes are called, then change it one after the other, and one that
+    says quantity 0 takes it away (`asked`);
+    of two rows with one id the first counts, so that a shop's own file may stand before a shipped
+    one; required lamps come before others.
+
+One `Lamp` stands for one lamp that the rules count, so that three identification lamps are three;
+what the eye sees as one lamp is a housing. A row along the sides with a greatest gap g between its
+lamps and from the front, over a length L, has the fewest lamps that keep it, n = ceil(L / g), and
+two at least, at L/n, 2L/n, ... L: each gap is L/n <= g, and with fewer lamps some gap is larger.
 """
 
 from __future__ import annotations
@@ -10,15 +22,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from math import ceil
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from walkaround.base.message import Text, message
 from walkaround.lamps.names import written
 from walkaround.rules.checklist import Checklist, LampRule, Spot, Variant
 from walkaround.vehicle.model import Vehicle, VehicleClass, vehicle_class
 
-# Identification lamps stand 152 to 305 mm apart (49 CFR 393.11 Table 1); drawn in between.
 IDENTIFICATION_GAP_MM = 230.0
+"""Identification lamps stand 152 to 305 mm apart (49 CFR 393.11 Table 1); drawn in between."""
+
 # A side lamp in the first or last third of the length is a front or rear one.
 _FRONT_THIRD, _REAR_THIRD = 1 / 3, 2 / 3
 # As many as a row along the longest vehicle there can be has lamps on one side.
@@ -61,28 +74,16 @@ class Lamp:
 
 
 _Key = Literal["name", "what", "why"]
-_TEXTS: tuple[_Key, ...] = ("name", "what", "why")
-
-
-class _Row(NamedTuple):
-    """A row as it reads for one vehicle, and its texts."""
-
-    rule: LampRule
-    name: Text
-    what: Text
-    why: Text
 
 
 def lamps_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> tuple[Lamp, ...]:
-    """The electric lamps of this vehicle: required ones first, by rule, left before right.
+    """List the electric lamps of this vehicle: required ones first, by rule, left before right.
 
     Of two rules with one id the first counts.
     """
-    rows = [row for row in _rows_for(vehicle, checklists) if not row.rule.reflector]
-    rows.sort(key=lambda row: not row.rule.required)
-    lamps = [lamp for row in rows for lamp in _placed(row, vehicle)]
-    first = {lamp.housing: lamp for lamp in reversed(lamps)}
+    lamps = sorted(_lamps(vehicle, checklists, reflectors=False), key=lambda x: not x.required)
     # One housing stands in one place, whatever it holds.
+    first = {lamp.housing: lamp for lamp in reversed(lamps)}
     return tuple(
         replace(lamp, x_mm=first[lamp.housing].x_mm, y_mm=first[lamp.housing].y_mm)
         for lamp in lamps
@@ -90,15 +91,14 @@ def lamps_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> tuple[Lamp, 
 
 
 def reflectors_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> tuple[Lamp, ...]:
-    """The reflex reflectors and reflective tape of this vehicle, in the order of the rules."""
-    rows = [row for row in _rows_for(vehicle, checklists) if row.rule.reflector]
-    return tuple(lamp for row in rows for lamp in _placed(row, vehicle))
+    """List the reflex reflectors and reflective tape of this vehicle, in the order of the rules."""
+    return tuple(_lamps(vehicle, checklists, reflectors=True))
 
 
 def asked(
     rule: LampRule, vehicle: Vehicle, class_: VehicleClass, variants: Iterable[Variant] = ()
 ) -> LampRule | None:
-    """The row as it reads for a vehicle of this 393.11 class; None where it asks no lamps of it.
+    """Read a row for a vehicle of this 393.11 class; None where it asks no lamps of it.
 
     Args:
         rule: the row as the file has it, with variants of its own.
@@ -116,17 +116,67 @@ def asked(
     return rule
 
 
-def _rows_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> list[_Row]:
+def _lamps(
+    vehicle: Vehicle, checklists: Iterable[Checklist], *, reflectors: bool
+) -> Iterator[Lamp]:
+    """The lamps of every row that counts, or its reflectors."""
     class_ = vehicle_class(vehicle)
-    rows: dict[str, _Row] = {}
+    counted = set()
     for checklist in checklists:
-        if checklist.applies.matches(vehicle):
-            for row in checklist.lamps:
-                rule = asked(row, vehicle, class_, checklist.variants)
-                if rule is not None:
-                    name, what, why = (_text(rule, row, checklist, key) for key in _TEXTS)
-                    rows.setdefault(rule.id, _Row(rule, name, what, why))
-    return list(rows.values())
+        for row in checklist.lamps if checklist.applies.matches(vehicle) else ():
+            rule = asked(row, vehicle, class_, checklist.variants)
+            if rule and rule.reflector == reflectors and rule.id not in counted:
+                counted.add(rule.id)
+                yield from _placed(rule, row, checklist, vehicle)
+
+
+def _placed(
+    rule: LampRule, row: LampRule, checklist: Checklist, vehicle: Vehicle
+) -> Iterator[Lamp]:
+    """The lamps of a row as it reads for this vehicle, front first, left before right."""
+    half_mm = vehicle.width_mm / 2 * (1.0 if rule.end == "side" else rule.across)
+    gap_mm = IDENTIFICATION_GAP_MM if rule.spread == "three" else half_mm
+    across_mm = {"left": -gap_mm, "centre": 0.0, "right": gap_mm}
+    sides = {"pair": ["left", "right"], "three": [*across_mm]}.get(rule.spread, [rule.spread])
+    several = rule.quantity > 1
+    for number, along in _along(rule, vehicle):
+        name = _text(rule, row, checklist, "name")
+        if number:
+            name = message("lamp-in-row", number=number, lamp=name)
+        for side in sides:
+            id_ = f"{rule.id}_{number}" if number else rule.id
+            id_ = f"{id_}_{side}" if several else id_
+            sided = message("lamp-on-side", side=message(f"side-{side}"), lamp=name)
+            place, spot = _place(rule, side, along)
+            yield Lamp(
+                id=id_,
+                kind=rule.kind,
+                name=sided if several else name,
+                colour=" or ".join(rule.colour),
+                place=place,
+                housing=_shared_housing(rule, vehicle, side) or id_,
+                x_mm=along * vehicle.length_mm,
+                y_mm=across_mm[side],
+                spot=spot,
+                required=rule.required,
+                what=_text(rule, row, checklist, "what"),
+                why=_text(rule, row, checklist, "why"),
+                height=rule.height,
+                source=rule.source,
+                provenance=rule.provenance,
+                rule=rule.id,
+                circuit=rule.circuit,
+            )
+
+
+def _along(rule: LampRule, vehicle: Vehicle) -> list[tuple[int, float]]:
+    """Where along the vehicle the row stands, 0 at its front; numbered from 1 if it repeats."""
+    if rule.gap_mm is None:
+        return [(0, {"front": 0.0, "rear": 1.0, "side": rule.along}[rule.end])]
+    reach_mm = max(vehicle.length_mm - rule.rear_gap_mm, vehicle.length_mm / 2)
+    count = max(2, ceil(reach_mm / rule.gap_mm))
+    share = reach_mm / count / vehicle.length_mm
+    return [(number, number * share) for number in range(1, min(count, _MOST_IN_ROW) + 1)]
 
 
 def _text(rule: LampRule, row: LampRule, checklist: Checklist, key: _Key) -> Text:
@@ -139,88 +189,20 @@ def _text(rule: LampRule, row: LampRule, checklist: Checklist, key: _Key) -> Tex
     return written(f"{place}/{key}", text)
 
 
-def _placed(row: _Row, vehicle: Vehicle) -> Iterator[Lamp]:
-    rule = row.rule
-    half_mm = vehicle.width_mm / 2 * (1.0 if rule.end == "side" else rule.across)
-    gap_mm = IDENTIFICATION_GAP_MM if rule.spread == "three" else half_mm
-    across_mm = {"left": -gap_mm, "centre": 0.0, "right": gap_mm}
-    sides = {"pair": ["left", "right"], "three": [*across_mm]}.get(rule.spread, [rule.spread])
-    for each in _repeated(row, vehicle) if rule.gap_mm else [row]:
-        for side in sides:
-            yield replace(_lamp(each, vehicle, side, across_mm[side]), rule=rule.id)
-
-
-def _repeated(row: _Row, vehicle: Vehicle) -> list[_Row]:
-    """A row that repeats along the sides, as one row for each place, front first.
-
-    The fewest places that keep the gaps, and never fewer than two, evenly spaced.
-    """
-    rule, length_mm = row.rule, vehicle.length_mm
-    gap_mm = rule.gap_mm or length_mm
-    reach_mm = max(length_mm - rule.rear_gap_mm, length_mm / 2)
-    count = max(2, ceil(reach_mm / gap_mm))
-    return [
-        row._replace(
-            name=message("lamp-in-row", number=number, lamp=row.name),
-            rule=rule.model_copy(
-                update={
-                    "id": f"{rule.id}_{number}",
-                    "along": reach_mm * number / count / length_mm,
-                }
-            ),
-        )
-        for number in range(1, min(count, _MOST_IN_ROW) + 1)
-    ]
-
-
-def _lamp(row: _Row, vehicle: Vehicle, side: str, y_mm: float) -> Lamp:
-    rule = row.rule
-    on_side = message("lamp-on-side", side=message(f"side-{side}"), lamp=row.name)
-    along = {"front": 0.0, "rear": 1.0, "side": rule.along}[rule.end]
-    return Lamp(
-        id=rule.id if rule.quantity == 1 else f"{rule.id}_{side}",
-        kind=rule.kind,
-        name=row.name if rule.quantity == 1 else on_side,
-        colour=" or ".join(rule.colour),
-        place=_place(rule, side),
-        housing=_housing(rule, vehicle, side),
-        x_mm=along * vehicle.length_mm,
-        y_mm=y_mm,
-        spot=_spot(rule, side),
-        required=rule.required,
-        what=row.what,
-        why=row.why,
-        height=rule.height,
-        source=rule.source,
-        provenance=rule.provenance,
-        rule=rule.id,
-        circuit=rule.circuit,
-    )
-
-
-def _place(rule: LampRule, side: str) -> str:
+def _place(rule: LampRule, side: str, along: float) -> tuple[str, Spot]:
+    """Where a lamp of this row is, in words, and the spot to look at it from."""
     if rule.end != "side":
         # Lamps in a row stand together at the centre.
-        return f"{rule.end}_centre" if rule.spread == "three" else f"{rule.end}_{side}"
-    if rule.along < _FRONT_THIRD:
-        return f"{side}_side_front"
-    return f"{side}_side_rear" if rule.along > _REAR_THIRD else f"{side}_side_middle"
+        return f"{rule.end}_{'centre' if rule.spread == 'three' else side}", rule.end
+    third = "front" if along < _FRONT_THIRD else "rear" if along > _REAR_THIRD else "middle"
+    return f"{side}_side_{third}", "left_side" if side == "left" else "right_side"
 
 
-def _spot(rule: LampRule, side: str) -> Spot:
-    if rule.end == "front":
-        return "front"
-    if rule.end == "rear":
-        return "rear"
-    return "left_side" if side == "left" else "right_side"
-
-
-def _housing(rule: LampRule, vehicle: Vehicle, side: str) -> str:
+def _shared_housing(rule: LampRule, vehicle: Vehicle, side: str) -> str:
     """Rear tail and stop share a housing, and the turn signal where it is the stop filament."""
+    if rule.end != "rear":
+        return ""
     combined = vehicle.electrical.stop_turn == "combined"
-    if rule.end == "rear":
-        if rule.kind in ("tail", "stop") or (rule.kind == "turn" and combined):
-            return f"rear_{side}"
-        if rule.kind in ("blackout_marker", "blackout_stop"):
-            return f"blackout_rear_{side}"
-    return rule.id if rule.quantity == 1 else f"{rule.id}_{side}"
+    if rule.kind in ("tail", "stop") or (rule.kind == "turn" and combined):
+        return f"rear_{side}"
+    return f"blackout_rear_{side}" if rule.kind in ("blackout_marker", "blackout_stop") else ""

@@ -6,7 +6,7 @@ lamps hang on circuits without pins, because its connector is the rear socket.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
@@ -15,10 +15,10 @@ from pydantic import Field
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Message, Text, message
 from walkaround.base.toml_model import Id, Written, nearest
-from walkaround.lamps.feeds import JOINED, NO_CIRCUIT, ROLES, PinFunction, cluster_of, feeds_of
+from walkaround.lamps.feeds import JOINED, ROLES, PinFunction, cluster_of, feeds_of
 from walkaround.lamps.names import joined, pins_named, written
 from walkaround.lamps.required import Lamp
-from walkaround.vehicle.model import POWER_UNITS, LampWiring, Vehicle
+from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
 
 class Pin(Written):
@@ -86,8 +86,10 @@ class ConnectorTable(Written):
 class Circuit:
     """What one switch contact feeds, through no, one or several joined pins.
 
-    `flashes`: it carries a turn signal (a stop and turn circuit is steady as stop). `meter_first`:
-    its pins' meaning is in doubt, `why_doubtful` says why. `function` is the standard's wording.
+    Attributes:
+        flashes: it carries a turn signal (a stop and turn circuit is steady as stop).
+        meter_first, why_doubtful: the meaning of its pins is in doubt, and why.
+        function, fn: what its pins do, as the standard words it and as the connector table has it.
     """
 
     id: str
@@ -99,6 +101,7 @@ class Circuit:
     source: str
     provenance: str
     function: Text
+    fn: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,10 +123,6 @@ class Wiring:
     unused: tuple[Circuit, ...]
 
 
-# The circuits of a vehicle by pin function; several only where pins are not joined.
-_Fed = Mapping[str, Sequence[Circuit]]
-
-
 def wire(vehicle: Vehicle, lamps: Sequence[Lamp], connectors: Mapping[str, Connector]) -> Wiring:
     """Hang every lamp on its circuit and its ground.
 
@@ -132,25 +131,25 @@ def wire(vehicle: Vehicle, lamps: Sequence[Lamp], connectors: Mapping[str, Conne
     """
     if problems := lamp_problems(vehicle, lamps, connectors, vehicle.id):
         raise InputError(problems)
-    fed, special = _fed(vehicle, connectors), _special(vehicle)
-    feeding = {lamp.id: _feeding(lamp, special.get(lamp.id), fed) for lamp in lamps}
+    circuits = circuits_of(vehicle, connectors)
+    feeding = {lamp.id: _feeding(lamp, vehicle, circuits) for lamp in lamps}
     circuit_of = {lamp_id: circuit.id for lamp_id, circuit in feeding.items() if circuit}
-    every = _in_order(fed)
     used = set(circuit_of.values())
+    told = {lamp.id: lamp.cluster for lamp in vehicle.electrical.lamps}
     return Wiring(
         volts=vehicle.electrical.volts,
         connector=connectors[vehicle.electrical.connector],
-        circuits=tuple(circuit for circuit in every if circuit.id in used),
+        circuits=tuple(circuit for circuit in circuits if circuit.id in used),
         circuit_of=circuit_of,
-        cluster_of={lamp.id: _cluster(lamp, special.get(lamp.id)) for lamp in lamps},
-        unused=tuple(circuit for circuit in every if circuit.id not in used and circuit.pins),
+        cluster_of={lamp.id: told.get(lamp.id) or cluster_of(lamp) for lamp in lamps},
+        unused=tuple(circuit for circuit in circuits if circuit.id not in used and circuit.pins),
     )
 
 
 def lamp_problems(
     vehicle: Vehicle, lamps: Sequence[Lamp], connectors: Mapping[str, Connector], where: str
 ) -> list[Problem]:
-    """Why these lamps cannot be wired: the connector, the lamps it has no circuit for, unknown ids.
+    """Say why lamps cannot be wired: the connector, lamps it has no circuit for, unknown ids.
 
     Args:
         vehicle: what has the lamps.
@@ -158,90 +157,78 @@ def lamp_problems(
         connectors: connector tables by id.
         where: the file that the vehicle was read from, or its id.
     """
-    name = vehicle.electrical.connector
-    if name not in connectors:
-        return [Problem(where, "electrical.connector", *unknown_connector(name, connectors))]
+    electrical = vehicle.electrical
+    if electrical.connector not in connectors:
+        what = message("trouble-unknown-connector", name=electrical.connector)
+        mend = nearest(electrical.connector, [*connectors])
+        return [Problem(where, "electrical.connector", what, mend)]
     if not any(lamp.required for lamp in lamps):
         what = message("problem-no-table-of-lamps", rules=vehicle.rules, kind=vehicle.kind)
         return [Problem(where, "rules", what, message("problem-correct-rules"))]
-    fed, special = _fed(vehicle, connectors), _special(vehicle)
-    known = [lamp.id for lamp in lamps]
+    ids = [lamp.id for lamp in lamps]
     what = message("trouble-no-lamp-of-this-id")
     problems = [
-        Problem(where, f"electrical.lamps {id_}", what, nearest(id_, known))
-        for id_ in special
-        if id_ not in known
+        Problem(where, f"electrical.lamps {told.id}", what, nearest(told.id, ids))
+        for told in electrical.lamps
+        if told.id not in ids
     ]
-    unfed = [lamp for lamp in lamps if _feeding(lamp, special.get(lamp.id), fed) is None]
+    circuits = circuits_of(vehicle, connectors)
+    unfed = [lamp for lamp in lamps if _feeding(lamp, vehicle, circuits) is None]
     return problems + ([_no_circuit(unfed, vehicle, connectors, where)] if unfed else [])
 
 
 def circuits_of(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> tuple[Circuit, ...]:
-    """Every circuit that this vehicle can have, in walking order; its connector must be known."""
-    return tuple(_in_order(_fed(vehicle, connectors)))
+    """List every circuit that this vehicle can have, in walking order.
 
-
-def unknown_connector(name: str, connectors: Mapping[str, Connector]) -> tuple[Message, Message]:
-    """What is wrong and what to write instead."""
-    return message("trouble-unknown-connector", name=name), nearest(name, [*connectors])
-
-
-def _special(vehicle: Vehicle) -> dict[str, LampWiring]:
-    return {lamp.id: lamp for lamp in vehicle.electrical.lamps}
-
-
-def _in_order(fed: _Fed) -> list[Circuit]:
-    return [circuit for fn in ROLES for circuit in fed.get(fn, ())]
-
-
-def _feeding(lamp: Lamp, special: LampWiring | None, fed: _Fed) -> Circuit | None:
-    """The circuit of a lamp: as the vehicle's file says, else as its rule says, else by kind."""
-    told = (special.circuit if special else "") or lamp.circuit
-    if told:
-        return next((circuit for circuit in _in_order(fed) if circuit.id == told), None)
-    return next((fed[fn][0] for fn in feeds_of(lamp) if fed.get(fn)), None)
-
-
-def _cluster(lamp: Lamp, special: LampWiring | None) -> str:
-    return (special.cluster if special else "") or cluster_of(lamp)
-
-
-def _fed(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> _Fed:
+    Its connector must be in the table.
+    """
     electrical = vehicle.electrical
     if vehicle.kind in POWER_UNITS:
-        fed = _own_circuits(vehicle)
+        # The lamp circuits of a power unit reach its lamps through no connector.
+        rear = ["LSTOP", "RSTOP"] if electrical.stop_turn == "combined" else ["STOP"]
+        fns = ["HEAD", "PARK", "MARK", "TAIL", "L", "R", *rear, "REV"]
+        if electrical.blackout:
+            fns += ["BO_MARK", "BO_STOP", "BO_DRIVE"]
+        circuits = [_own_circuit(fn, message("circuit-own")) for fn in fns]
     else:
-        fed = _circuits(connectors[electrical.connector])
-        beside = connectors.get(electrical.second_connector)
-        for fn, circuits in (_circuits(beside, second=True) if beside else {}).items():
-            fed.setdefault(fn, circuits)
+        circuits = [*_circuits_at(connectors[electrical.connector], second=False)]
+        if beside := connectors.get(electrical.second_connector):
+            there = {circuit.fn for circuit in circuits}
+            circuits += [c for c in _circuits_at(beside, second=True) if c.fn not in there]
     # ABS has its own plug where the lighting connector has no pin for it.
-    fed.setdefault("ABS", [_own_circuit("ABS", message("circuit-abs-by-itself"))])
-    return fed
+    if not any(circuit.fn == "ABS" for circuit in circuits):
+        circuits.append(_own_circuit("ABS", message("circuit-abs-by-itself")))
+    in_order = [*ROLES]
+    return tuple(sorted(circuits, key=lambda circuit: in_order.index(circuit.fn)))
 
 
-def _circuits(connector: Connector, *, second: bool = False) -> dict[str, list[Circuit]]:
-    found: dict[str, list[Circuit]] = {}
-    for fn in connector.functions - NO_CIRCUIT:
+def _feeding(lamp: Lamp, vehicle: Vehicle, circuits: Sequence[Circuit]) -> Circuit | None:
+    """The circuit of a lamp: as the vehicle's file says, else as its rule says, else by kind."""
+    told = {each.id: each.circuit for each in vehicle.electrical.lamps}.get(lamp.id) or lamp.circuit
+    if told:
+        return next((circuit for circuit in circuits if circuit.id == told), None)
+    by_kind = (c for fn in feeds_of(lamp) for c in circuits if c.fn == fn)
+    return next(by_kind, None)
+
+
+def _circuits_at(connector: Connector, *, second: bool) -> Iterator[Circuit]:
+    """The circuits that a connector feeds; pins of one function that are not joined stay apart."""
+    for fn in ROLES:
         pins = [pin for pin in connector.pins if pin.fn == fn]
-        groups = [pins] if fn in JOINED or len(pins) == 1 else [[pin] for pin in pins]
-        found[fn] = [_circuit(connector, fn, group, len(groups) > 1, second) for group in groups]
-    return found
+        apart = len(pins) > 1 and fn not in JOINED
+        for group in [[pin] for pin in pins] if apart else [pins] if pins else []:
+            yield _circuit(connector, fn, group, apart=apart, second=second)
 
 
 def _circuit(
-    connector: Connector, fn: str, pins: Sequence[Pin], one_of_several: bool, second: bool
+    connector: Connector, fn: str, pins: Sequence[Pin], *, apart: bool, second: bool
 ) -> Circuit:
-    role = ROLES[fn]
+    role, first = ROLES[fn], pins[0].pin
     doubts = _doubts(connector, pins)
-    name = role.name
-    if one_of_several:
-        name = message("circuit-at-pin", circuit=name, pin=pins[0].pin)
-    if second:
-        name = message("circuit-second-connector", circuit=name)
+    name = message("circuit-at-pin", circuit=role.name, pin=first) if apart else role.name
     return Circuit(
-        id=f"{role.id}_{pins[0].pin.lower()}" if one_of_several else role.id,
-        name=name,
+        id=f"{role.id}_{first.lower()}" if apart else role.id,
+        name=message("circuit-second-connector", circuit=name) if second else name,
         pins=tuple(pin.pin for pin in pins),
         flashes=role.flashes,
         meter_first=bool(doubts),
@@ -249,6 +236,7 @@ def _circuit(
         source=f"{connector.standard}: {connector.source}",
         provenance="read" if all(pin.p == "r" for pin in pins) else "memory",
         function=joined(connector.said_of(pin, "function") for pin in pins),
+        fn=fn,
     )
 
 
@@ -268,16 +256,6 @@ def _doubts(connector: Connector, pins: Sequence[Pin]) -> list[Message]:
     ]
 
 
-def _own_circuits(vehicle: Vehicle) -> dict[str, list[Circuit]]:
-    """The lamp circuits of a power unit, which reach its lamps through no connector."""
-    combined = vehicle.electrical.stop_turn == "combined"
-    rear = ["LSTOP", "RSTOP"] if combined else ["STOP"]
-    functions = ["HEAD", "PARK", "MARK", "TAIL", "L", "R", *rear, "REV"]
-    if vehicle.electrical.blackout:
-        functions += ["BO_MARK", "BO_STOP", "BO_DRIVE"]
-    return {fn: [_own_circuit(fn, message("circuit-own"))] for fn in functions}
-
-
 def _own_circuit(fn: str, function: Message) -> Circuit:
     role = ROLES[fn]
     return Circuit(
@@ -290,6 +268,7 @@ def _own_circuit(fn: str, function: Message) -> Circuit:
         source="common practice, no source",
         provenance="common practice, no source",
         function=function,
+        fn=fn,
     )
 
 

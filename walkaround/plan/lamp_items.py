@@ -12,28 +12,25 @@ from walkaround.rules.limits import Provenance
 
 
 def strongest(looks: Iterable[Look]) -> Look:
-    """What the eye sees of a housing: a flashing lamp outshines a steady one in it."""
+    """Say what the eye sees of a housing: a flashing lamp outshines a steady one in it."""
     seen = set(looks)
     return next(look for look in ("flashing", "steady", "dark") if look in seen)
 
 
-def order(lamps: Iterable[Lamp]) -> list[str]:
+def housings_of(lamps: Iterable[Lamp]) -> list[str]:
+    """List the ids of the housings that hold these lamps, in their order."""
     return list(dict.fromkeys(lamp.housing for lamp in lamps))
 
 
 def spot_named(spot: Station) -> Message:
-    """A spot in a title: "right side"."""
+    """Name a spot as a title ends: "right side"."""
     return message(f"lamp-spot-{spot.replace('_', '-')}")
 
 
-def _named(lamps: Sequence[Lamp]) -> Text:
-    names = tuple(dict.fromkeys(lamp.name for lamp in lamps))
-    return names[0] if len(names) == 1 else message("lamp-names", names=names)
-
-
-def item_of(housing: str, lamps: Sequence[Lamp]) -> Item:
+def item_of(lamps: Sequence[Lamp]) -> Item:
+    """Make the item of one housing that these lamps are in."""
     return Item(
-        id=housing,
+        id=lamps[0].housing,
         name=_named(lamps),
         kind=lamps[0].kind,
         lamps=tuple(lamp.id for lamp in lamps),
@@ -43,23 +40,31 @@ def item_of(housing: str, lamps: Sequence[Lamp]) -> Item:
     )
 
 
-def lit_item(housing: str, inside: Sequence[Lamp], look_of: Mapping[str, Look]) -> Item:
-    """What is lit in a housing; a signal that flashes over a steady lamp is told as that."""
-    flashing = [lamp for lamp in inside if look_of[lamp.id] == "flashing"]
-    steady = [lamp for lamp in inside if look_of[lamp.id] == "steady"]
-    item = item_of(housing, [*flashing, *steady])
+def lit_item(lamps: Sequence[Lamp], look_of: Mapping[str, Look]) -> Item:
+    """Make the item of what is lit in a housing.
+
+    A signal that flashes over a steady lamp is told as that.
+
+    Args:
+        lamps: all that are in the housing.
+        look_of: how each of them looks, by its id; one at least is lit.
+    """
+    flashing = [lamp for lamp in lamps if look_of[lamp.id] == "flashing"]
+    steady = [lamp for lamp in lamps if look_of[lamp.id] == "steady"]
+    item = item_of([*flashing, *steady])
     if not (flashing and steady):
         return item
     name = message("lamp-over-steady", flashing=_named(flashing), steady=_named(steady))
     return item.model_copy(update={"name": name})
 
 
-def provenance(lamps: Iterable[Lamp]) -> Provenance:
+def provenance_of(lamps: Iterable[Lamp]) -> Provenance:
+    """Say whether the rules of all these lamps were read, or some are from memory."""
     return "read" if all(lamp.provenance == "read" for lamp in lamps) else "memory"
 
 
 def reflector_steps(reflectors: Sequence[Lamp]) -> Iterator[Step]:
-    """Reflectors need no switch: they are looked at in the first round."""
+    """Make a step for each spot with reflectors: no switch lights them, so in the first round."""
     for spot in SPOTS:
         here = [reflector for reflector in reflectors if reflector.spot == spot]
         if here:
@@ -72,9 +77,14 @@ def reflector_steps(reflectors: Sequence[Lamp]) -> Iterator[Step]:
                 round=1,
                 power=True,
                 items=tuple(
-                    item_of(housing, [x for x in here if x.housing == housing])
-                    for housing in order(here)
+                    item_of([each for each in here if each.housing == housing])
+                    for housing in housings_of(here)
                 ),
-                source="; ".join(dict.fromkeys(r.source for r in here)),
-                provenance=provenance(here),
+                source="; ".join(dict.fromkeys(reflector.source for reflector in here)),
+                provenance=provenance_of(here),
             )
+
+
+def _named(lamps: Iterable[Lamp]) -> Text:
+    names = tuple(dict.fromkeys(lamp.name for lamp in lamps))
+    return names[0] if len(names) == 1 else message("lamp-names", names=names)

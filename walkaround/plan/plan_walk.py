@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import message
 from walkaround.brakes.strokes import StrokeTable
 from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import Connector, wire
@@ -125,8 +126,9 @@ def _gauges(steps: Iterable[Step]) -> tuple[Line, ...]:
 def _source(rules: Rulebook, power: str) -> PowerSource:
     known = rules.power_sources
     if power not in known:
-        what = f"there is no source of power called {power}"
-        raise InputError([Problem("power", "", what, f"use one of: {', '.join(sorted(known))}")])
+        what = message("trouble-unknown-power", name=power)
+        mend = message("problem-use-one-of", names=tuple(sorted(known)))
+        raise InputError([Problem("power", "", what, mend)])
     return known[power]
 
 

@@ -17,7 +17,6 @@ from walkaround.brakes.strokes import (
 )
 from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.wiring import Wiring
-from walkaround.plan.lamp_steps import lit_circuits
 from walkaround.plan.steps import Item, Measure, Step, Value
 from walkaround.rules.checklist import Checklist, Station, StepRule
 from walkaround.rules.limits import (
@@ -109,7 +108,7 @@ def _needed(rule: StepRule, context: _Context, place: _Place) -> bool:
         "several_axles": len(brakes.axles) > 1,
         "12v": vehicle.electrical.volts == 12,
         "24v": vehicle.electrical.volts == 24,
-        "meter_first": any(c.meter_first for c in lit_circuits(wiring)),
+        "meter_first": any(c.meter_first for c in wiring.circuits),
     }
     return all(facts.get(need, True) for need in rule.needs)
 
@@ -166,7 +165,7 @@ def _written(path: str, text: str, args: Mapping[str, Argument]) -> Text:
 def _args(context: _Context, place: _Place) -> dict[str, Argument]:
     """What the texts of a step may have filled in."""
     vehicle, wiring = context.situation.vehicle, context.wiring
-    doubtful = [circuit for circuit in lit_circuits(wiring) if circuit.meter_first]
+    doubtful = [circuit for circuit in wiring.circuits if circuit.meter_first]
     args: dict[str, Argument] = {
         "volts": vehicle.electrical.volts,
         "connector": wiring.connector.name,

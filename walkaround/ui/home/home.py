@@ -28,7 +28,7 @@ def home_screen(view: View) -> ft.Control:
     body: list[ft.Control] = []
     if view.sound.trouble:
         body.append(notice(view.sound.trouble, key="no_sound"))
-    body += [notice(text, key="unread") for text in walks.unread]
+    body += [notice(view.words.text(text), key="unread") for text in walks.unread]
     if going:
         body.append(heading(view.words("home-go-on")))
         body += [_going(view, line) for line in going[:GOING_SHOWN]]

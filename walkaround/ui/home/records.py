@@ -26,7 +26,7 @@ def records_screen(view: View) -> ft.Control:
 
     walks = view.parts.store.overview()
     lines = walks.lines
-    body: list[ft.Control] = [notice(text, key="unread") for text in walks.unread]
+    body: list[ft.Control] = [notice(view.words.text(text), key="unread") for text in walks.unread]
     body += [_record_line(view, line) for line in lines[:shown]]
     if not body:
         body = [label(view.words("records-none"))]

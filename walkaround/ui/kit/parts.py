@@ -97,7 +97,7 @@ def share_bar(share: float, name: str | None = None) -> ft.Control:
 
 
 def top_bar(
-    language: Words,
+    words: Words,
     title: str,
     *,
     back: Tap | None = None,
@@ -106,7 +106,7 @@ def top_bar(
 ) -> ft.Control:
     """Make the bar on top: where you are, and the way back."""
     left = (
-        icon_button(ft.Icons.ARROW_BACK, language("go-back"), back, key="back")
+        icon_button(ft.Icons.ARROW_BACK, words("go-back"), back, key="back")
         if back
         else ft.Container(width=0)
     )

@@ -24,7 +24,7 @@ _SHARE = 0.86
 
 
 def sheet(
-    language: Words,
+    words: Words,
     title: str,
     body: Sequence[ft.Control],
     close: Tap,
@@ -41,7 +41,7 @@ def sheet(
     top = ft.Row(
         [
             ft.Container(heading(title), expand=True),
-            icon_button(ft.Icons.CLOSE, language("close-sheet"), close, key="close_sheet"),
+            icon_button(ft.Icons.CLOSE, words("close-sheet"), close, key="close_sheet"),
         ]
     )
     return ft.BottomSheet(
@@ -76,7 +76,7 @@ def option_line(word: str, tap: Tap, *, key: str, on: bool = False, about: str =
 
 
 def chip(
-    language: Words,
+    words: Words,
     word: str,
     tap: Tap,
     *,
@@ -90,7 +90,7 @@ def chip(
     named = label(word, size=_CHIP_TEXT, bold=True, max_lines=2)
     named.text_align = ft.TextAlign.CENTER
     if on:
-        named.semantics_label = language("chip-chosen", name=name or word)
+        named.semantics_label = words("chip-chosen", name=name or word)
     elif name:
         named.semantics_label = name
     parts: list[ft.Control] = [ft.Icon(shown, size=20)] if shown else []

@@ -151,8 +151,8 @@ def _picture(view: View, walk: Walk, step: Step, width: float, height: float) ->
     if step.id in PLUG_STEPS and connector is not None:
         doubtful = [pin.pin for pin in connector.pins if pin.doubt]
         strong = doubtful if step.id == "doubtful_pins" else ()
-        return pin_view(connector, view.palette, width, max(140.0, height), strong)
-    return step_plan_view(walk, step, Look(round(width), round(height), view.dark))
+        return pin_view(connector, view.palette, width, max(140.0, height), strong, view.words)
+    return step_plan_view(walk, step, Look(round(width), round(height), view.dark), view.words)
 
 
 def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:

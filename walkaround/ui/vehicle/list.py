@@ -33,7 +33,7 @@ def vehicles_screen(view: View) -> ft.Control:
         ),
         taking_in(view, key="taking_in"),
     ]
-    body += [notice(text, key="unread") for text in walks.unread]
+    body += [notice(view.words.text(text), key="unread") for text in walks.unread]
     body += [_line(view, each, len(open_.get(each.id, ()))) for each in parts.library.vehicles]
     body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
     return page_column(top_bar(view.words, view.words("vehicles-title"), back=view.to("/")), body)

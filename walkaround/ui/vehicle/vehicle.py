@@ -48,14 +48,16 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     )
 
     open_ = walks.open_defects.get(vehicle.id, {})
-    body: list[ft.Control] = [notice(text, key="unread") for text in walks.unread]
+    body: list[ft.Control] = [notice(view.words.text(text), key="unread") for text in walks.unread]
     body += [*_defects(view, open_), *_damage(view, vehicle)]
     try:
         plan = plan_walk(vehicle, library.rules)
     except WalkaroundError as error:
         body.append(notice(error_text(error, view.words)))
     else:
-        body.append(plan_view(plan, Look(round(view.device.column_px) - 24, 150, view.dark)))
+        body.append(
+            plan_view(plan, Look(round(view.device.column_px) - 24, 150, view.dark), view.words)
+        )
         body += [_facts(view, vehicle), _lamps(view, vehicle)]
     body += _walks(view, lines)
     go = button(

@@ -58,6 +58,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         await taps.begin(plan)
 
     say = view.words
+    look = Look(round(view.device.column_px) - 64, 170, view.dark)
     powers = {
         id_: view.words(f"start-power-{id_}") if id_ in POWERS else say.text(each.title)
         for id_, each in library.power_sources.items()
@@ -67,7 +68,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         del scopes["lamps"], scopes["brakes"]
     ways = {each: view.words(f"start-looks-{each}") for each in ("together", "singly")}
     body = [
-        card(plan_view(plan, Look(round(view.device.column_px) - 64, 170, view.dark))),
+        card(plan_view(plan, look, view.words)),
         label(_about(view, plan), QUIET, SMALL),
         heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),
