@@ -51,9 +51,9 @@ IMPORTS: dict[str, frozenset[str]] = {
         base disk vehicle voice access rules brakes lamps airhold plan walk drawing garage settings
         library words records bootstrap
     """),
-    "web": named("base disk vehicle access library records bootstrap ui"),
+    "web": named("base disk vehicle access library records bootstrap words ui"),
     "cli": named("""
-        base disk vehicle access lamps airhold plan library records bootstrap web cli_output
+        base disk vehicle access lamps airhold plan library records bootstrap web words cli_output
     """),
     "cli_output": named("base vehicle lamps airhold plan library records words"),
 }
@@ -63,7 +63,7 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "kit": named(""),
     "page": named("kit"),
     "drawn": named("kit"),
-    "taps": named("page"),
+    "taps": named("kit page"),
     "airhold": named("kit page drawn taps"),
     "step": named("kit page drawn taps airhold"),
     "vehicle": named("kit page drawn"),
@@ -94,7 +94,7 @@ PURE_LIBRARIES = named("""
 ONLY_IN: dict[str, frozenset[str]] = {
     "babel": named("words"),
     "fluent": named("words"),
-    "num2words": named("words voice.spoken"),
+    "num2words": named("words"),
     "tinydb": named("records.store"),
     "sqlite3": named("records.walk_cache"),
     "filelock": named("disk.writer_lock"),

@@ -14,7 +14,7 @@ import pytest
 from benchmarks.conftest import Rounds
 
 from walkaround.voice.rendered import RenderedVoice
-from walkaround.voice.spoken import spoken
+from walkaround.words.spoken import spoken
 
 PROMPTS = [f"Axle {n}: charge the supply line to 110 psi and chock the wheels" for n in range(20)]
 RATE_WPM = 170
@@ -30,7 +30,7 @@ def _espeak_s(text: str, path: Path) -> float:
 
 async def _ours_s(voice: RenderedVoice, text: str) -> float:
     start = time.perf_counter()
-    assert await voice.ready(text, RATE_WPM) is not None
+    assert await voice.ready(spoken(text), RATE_WPM) is not None
     return time.perf_counter() - start
 
 

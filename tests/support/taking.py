@@ -51,10 +51,10 @@ from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
 from walkaround.vehicle.model import Vehicle
-from walkaround.voice.spoken import spoken
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Event, plain
 from walkaround.words.prompts import prompt
+from walkaround.words.spoken import spoken
 
 PART = (
     "connectors.toml", "power_sources.toml", "lamps_us_393_11.toml", "air_brakes_trailer.toml",
@@ -142,7 +142,7 @@ def use_vehicle(vehicle: Vehicle) -> None:
     wiring_text(wiring_document(vehicle, lamps, wiring, standard_tables().bulbs), ENGLISH)
     for together in (True, False):
         plan = plan_walk(vehicle, library().rules, together=together)
-    plan_text(plan_document(plan, library(), ENGLISH))
+    plan_text(plan_document(plan, library(), ENGLISH), ENGLISH)
     assert not any(is_hidden(c) for c in vehicle.name + vehicle.plate)
 
 
@@ -155,7 +155,7 @@ def take_checklist(house: House, data: bytes) -> bool:
     except InputError as error:
         assert_one_sentence_a_line(error)
         return False
-    assert check_text(found).count("\n") == max(0, len(found) - 1)
+    assert check_text(found, ENGLISH).count("\n") == max(0, len(found) - 1)
     loaded = load_library(house.shipped, house.data / "checklists", today=TODAY)
     assert len(loaded.connectors) >= len(library().connectors)
     # Lamps that a vehicle's connector cannot feed keep the vehicle out, with a sentence.
@@ -185,7 +185,7 @@ def take_walk(house: House, data: bytes) -> bool:
     (house.data / WALK_PATH).write_bytes(data)
     reader = WalkReader(house.data)
     [line] = reader.overview().lines
-    walks_text(walks_document([line]))
+    walks_text(walks_document([line]), ENGLISH)
     try:
         events = reader.load(WALK_ID).events
         walk = fold(events)

@@ -52,7 +52,7 @@ def test_whatever_moves_air_or_has_somebody_at_the_brakes_is_hands_off(plans: li
         if at.part != "lamps" and (at.air or at.soft or at.quiet):
             assert words.hands_off
             assert words.say.startswith((HANDS_OFF, CALLED))
-            assert at.caution in words.say
+            assert str(at.caution) in words.say
             assert words.soft == (at.soft or at.quiet)
         if at.soft or at.quiet or at.hold:
             assert words.head == HANDS_OFF
@@ -65,7 +65,7 @@ def test_at_every_lamp_of_a_cab_the_setting_is_shown_whole(plans: list[Plan]) ->
             seen += 1
             assert words.head in (SWITCH, CALLED)
             shown = "; ".join(words.lines).lower()
-            assert not at.switching or at.switching.strip(".").lower() in shown
+            assert not at.switching or str(at.switching).strip(".").lower() in shown
     assert seen > 20
 
 
@@ -77,7 +77,7 @@ def test_what_has_nothing_to_switch_is_not_spoken_but_says_what_is_done_outside(
             assert not at.air
             assert not at.switching
             assert at.spot != "cab"
-            assert words.outside in (at.short, at.title)
+            assert words.outside in (str(at.short), str(at.title))
 
 
 def answered(teller: Teller, *ids: str) -> CabWords:

@@ -12,8 +12,8 @@ from support.walks import STEPS, begun, step
 
 from walkaround.plan.steps import OTHERS, Step
 from walkaround.rules.checklist import Station
-from walkaround.voice.spoken import spoken
 from walkaround.words.prompts import place_words, prompt, summary_words
+from walkaround.words.spoken import spoken
 
 SEMI, PUMP = "sandbag_semitrailer_7", "pump_trailer_3"
 ALL_STEPS = [
@@ -83,7 +83,7 @@ def words(whose: str, step_id: str, power: str = "box", wording: str = "short") 
         (
             PUMP,
             "blackout_marker_rear",
-            "At the rear. Pins A, C and H on, blackout marker.",
+            "At the rear. Pins A, C, and H on, blackout marker.",
             "Two rear blackout markers, steady. Nothing else lit.",
         ),
     ],
@@ -101,7 +101,7 @@ def test_long_words_begin_with_the_short_ones_of_a_lamp_and_teach(whose: str) ->
             short, long = (words(whose, lamp.id, wording=w) for w in ("short", "long"))
             assert long.startswith(short)
             taught = [i for i in lamp.items if i.id != OTHERS]
-            assert all(item.what in long and item.why in long for item in taught)
+            assert all(str(item.what) in long and str(item.why) in long for item in taught)
 
 
 def test_a_box_without_a_flasher_is_told_of_only_where_there_is_one() -> None:
@@ -117,9 +117,9 @@ def test_a_warning_is_said_before_the_act_it_warns_of(each: Step) -> None:
         found = prompt(each, "box", wording, ENGLISH)
         assert found.say.endswith(found.body)
         if each.caution:
-            assert found.say.startswith(each.caution)
+            assert found.say.startswith(str(each.caution))
         if each.meter_first:
-            assert each.meter_first in found.say.removesuffix(found.body)
+            assert str(each.meter_first) in found.say.removesuffix(found.body)
 
 
 @pytest.mark.parametrize("each", ALL_STEPS)

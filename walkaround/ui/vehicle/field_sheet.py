@@ -20,7 +20,7 @@ from walkaround.garage.fields import (
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.sheet import chip, grid, option_line, sheet
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.vehicle.damage_sheet import sentences
 from walkaround.ui.vehicle.rows import Form
@@ -82,7 +82,7 @@ def _which_axle(form: Form, field: Pick) -> list[ft.Control]:
         )
         for axle in range(count)
     ]
-    head = words(view.words("form-on-axle"), bold=True)
+    head = label(view.words("form-on-axle"), bold=True)
     return [head, grid([every, *chips], min(5, count + 1))]
 
 
@@ -159,8 +159,8 @@ def _several(form: Form, field: Several) -> list[ft.Control]:
 
     told = view.words("form-tap-to-take-away" if here else "form-no-volume")
     return [
-        words(told, QUIET, SMALL),
+        label(told, QUIET, SMALL),
         grid(less, 3),
-        words(view.words("form-add-as-marked"), bold=True),
+        label(view.words("form-add-as-marked"), bold=True),
         grid([more(value) for value in field.usual], 3),
     ]

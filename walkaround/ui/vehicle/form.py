@@ -14,7 +14,7 @@ from walkaround.garage.new_vehicle import problems, tidy
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
 from walkaround.ui.kit.sheet import QUESTION_PX, sheet
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
@@ -103,7 +103,7 @@ def _leaving(form: Form, away: str) -> ft.BottomSheet:
 
     view = form.view
     body = [
-        words(view.words("form-not-saved")),
+        label(view.words("form-not-saved")),
         button(view.words("form-stay"), form.closer(), key="stay", height=64),
         wide_button(view.words("form-leave"), leave, key="leave", bad=True, height=64),
     ]

@@ -12,7 +12,7 @@ from walkaround.garage.fields import Day, Size
 from walkaround.garage.words import month_words, size_words
 from walkaround.ui.kit.buttons import choice
 from walkaround.ui.kit.sheet import chip, grid
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, FIGURE, QUIET, SMALL
 from walkaround.ui.vehicle.rows import Form
 
@@ -97,8 +97,8 @@ def day(form: Form, field: Day) -> list[ft.Control]:
 def _figure(texts: Sequence[str]) -> ft.Control:
     """What is chosen now, in large; the same in another unit below it."""
     first, *others = texts
-    lines: list[ft.Control] = [words(first, size=FIGURE - 8, bold=True)]
-    lines += [words(other, QUIET, BODY) for other in others]
+    lines: list[ft.Control] = [label(first, size=FIGURE - 8, bold=True)]
+    lines += [label(other, QUIET, BODY) for other in others]
     return ft.Semantics(
         content=ft.Column(
             lines,
