@@ -183,7 +183,7 @@ def _connectors(field: PickConnector, known: Known) -> tuple[Option, ...]:
             standard=plug.standard,
             volts=tuple(message("unit-v", n=each) for each in volts),
         )
-        return Option(plug.id, plug.title, about)
+        return Option(plug.id, plug.name, about)
 
     none = (Option("", message("choice-none")),) if field.optional else ()
     return (*none, *map(option, known.connectors.values()))
