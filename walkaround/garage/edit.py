@@ -172,7 +172,7 @@ def _connectors(field: PickConnector, reference: Reference) -> tuple[Option, ...
             standard=plug.standard,
             volts=tuple(message("unit-v", n=each) for each in volts),
         )
-        return Option(plug.id, plug.title, about)
+        return Option(plug.id, plug.name, about)
 
     none = (Option("", message("choice-none")),) if field.optional else ()
     return (*none, *map(option, reference.connectors.values()))

@@ -94,7 +94,7 @@ def said(field: Field, vehicle: Vehicle, reference: Reference) -> Text:
 
 def sentence(field: Field, problem: Problem, reference: Reference) -> Message:
     """What is wrong with a field, to stand beside it: with words where a file has ids."""
-    what, mend = _with_titles(problem.what, reference), problem.mend
+    what, mend = _with_names(problem.what, reference), problem.mend
     # What is wrong has the field as its subject, unless it is a sentence of its own.
     if isinstance(what, str) or what.id.startswith("trouble-"):
         return message("field-wrong", what=what, mend=mend)
@@ -146,7 +146,7 @@ def plug_words(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Message
     return message(
         "vehicle-plug",
         volts=electrical.volts,
-        plugs=tuple(connectors[name].title for name in names if name in connectors),
+        plugs=tuple(connectors[name].name for name in names if name in connectors),
         wired=electrical.stop_turn,
         light="leds" if electrical.led else "bulbs",
     )
@@ -176,13 +176,13 @@ def about(vehicle: Vehicle) -> Message:
     )
 
 
-def _with_titles(text: Text, reference: Reference) -> Text:
-    """A message with the titles of connectors in place of their ids."""
+def _with_names(text: Text, reference: Reference) -> Text:
+    """A message with the names of connectors in place of their ids."""
     if isinstance(text, str):
         return text
-    titles = {id_: plug.title for id_, plug in reference.connectors.items()}
+    names = {id_: plug.name for id_, plug in reference.connectors.items()}
     args = {
-        name: titles.get(value, value) if isinstance(value, str) else value
+        name: names.get(value, value) if isinstance(value, str) else value
         for name, value in text.args.items()
     }
     return text.model_copy(update={"args": args})

@@ -61,6 +61,11 @@ class Connector(Written):
         """Its title, to be said."""
         return Message(id=f"connectors/{self.id}/title", written=self.title)
 
+    @property
+    def caution(self) -> Text:
+        """Its warning, to be said; empty if it has none."""
+        return written(f"connectors/{self.id}/warning", self.warning) if self.warning else ""
+
     def said_of(self, pin: Pin, key: Literal["function", "doubt"]) -> Message:
         """What the file says of one of its pins."""
         return Message(id=f"connectors/{self.id}/{pin.pin}/{key}", written=getattr(pin, key))

@@ -229,7 +229,10 @@ def _hints(form: Form, field: Field) -> list[ft.Control]:
         return []
     volts = form.vehicle.electrical.volts
     about = form.view.words("form-connector", volts=volts, standard=plug.standard)
-    return [label(about, QUIET, SMALL), *([caution(plug.warning, SMALL)] if plug.warning else [])]
+    return [
+        label(about, QUIET, SMALL),
+        *([caution(form.view.words.text(plug.caution), SMALL)] if plug.caution else []),
+    ]
 
 
 def _sentences(form: Form, field: Field) -> Iterable[str]:
