@@ -64,7 +64,9 @@ class Connector(Written):
     @property
     def caution(self) -> Text:
         """Its warning, to be said; empty if it has none."""
-        return written(f"connectors/{self.id}/warning", self.warning) if self.warning else ""
+        if not self.warning:
+            return ""
+        return Message(id=f"connectors/{self.id}/warning", written=self.warning)
 
     def said_of(self, pin: Pin, key: Literal["function", "doubt"]) -> Message:
         """What the file says of one of its pins."""
