@@ -44,16 +44,16 @@ IMPORTS: dict[str, frozenset[str]] = {
     "settings": named("base vehicle rules airhold"),
     "library": named("base disk vehicle rules brakes lamps rounds plan garage"),
     "words": named("base vehicle rules airhold plan walk"),
-    "records": named("base disk vehicle rules brakes airhold plan walk words"),
+    "records": named("base disk vehicle brakes airhold plan walk words"),
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
         base disk vehicle voice access rules brakes lamps airhold plan walk drawing garage settings
         library words records bootstrap
     """),
-    "web": named("base disk vehicle access library records bootstrap ui"),
+    "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
-        base disk vehicle access lamps airhold plan library records bootstrap web cli_output
+        base disk vehicle access lamps airhold plan library records bootstrap web words cli_output
     """),
     "cli_output": named("base vehicle lamps airhold plan library records words"),
 }
@@ -63,7 +63,7 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "kit": named(""),
     "page": named("kit"),
     "drawn": named("kit"),
-    "taps": named("page"),
+    "taps": named("kit page"),
     "airhold": named("kit page drawn taps"),
     "step": named("kit page drawn taps airhold"),
     "vehicle": named("kit page drawn"),
@@ -87,14 +87,14 @@ PURE = named("""
 PURE_LIBRARIES = named("""
     __future__ collections contextlib csv dataclasses datetime difflib fractions functools
     gc hashlib heapq hmac io ipaddress itertools json math
-    operator re types typing unicodedata urllib
+    operator re types typing unicodedata urllib xml
     babel fluent num2words numpy pydantic pydantic_core
 """)
 
 ONLY_IN: dict[str, frozenset[str]] = {
     "babel": named("words"),
     "fluent": named("words"),
-    "num2words": named("words voice.spoken"),
+    "num2words": named("words"),
     "tinydb": named("records.store"),
     "sqlite3": named("records.walk_cache"),
     "filelock": named("disk.writer_lock"),

@@ -13,7 +13,7 @@ from pathlib import Path
 from walkaround.access.pairing import Pairing
 from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError
-from walkaround.base.message import read_in_logs_by
+from walkaround.base.message import message, read_in_logs_by
 from walkaround.disk import locations
 from walkaround.library.languages import message_files
 from walkaround.library.load import Library
@@ -155,7 +155,7 @@ def _walked(store: WalkStore) -> Collection[str]:
     """The ids of all vehicles that walks are of."""
     walks = store.overview()
     if walks.unread:
-        raise MachineError(f"Which vehicles have walks cannot be told now. {walks.unread[0]}")
+        raise MachineError(message("records-vehicles-untold", why=walks.unread[0]))
     return walks.vehicles
 
 

@@ -39,7 +39,7 @@ from walkaround.disk.log import keep_log
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
-from walkaround.library.load import Library, file_problems, load_library, load_vehicle
+from walkaround.library.load import Library, file_problems, load_library, load_vehicle, reference_of
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
 from walkaround.plan.plan_walk import plan_walk
@@ -189,7 +189,7 @@ def _host(options: argparse.Namespace) -> str:
             return host
         what = message("problem-opens-every-record", host=host)
         mend = message("problem-say-lan-too")
-    raise InputError([Problem("argument", "--host", what, mend)])
+    raise InputError([Problem(message("argument"), "--host", what, mend)])
 
 
 def _fit_together(options: argparse.Namespace) -> None:
@@ -204,7 +204,7 @@ def _fit_together(options: argparse.Namespace) -> None:
         if said and not other_said:
             what = message("problem-flag-needs", other=other)
             mend = message("problem-give-flag-too", other=other)
-            raise InputError([Problem("argument", flag, what, mend)])
+            raise InputError([Problem(message("argument"), flag, what, mend)])
 
 
 def _steps(options: argparse.Namespace) -> int:
@@ -246,15 +246,17 @@ def _walks(options: argparse.Namespace) -> int:
     if options.data and not data.is_dir():
         raise MachineError(message("cli-no-data-folder", folder=str(data)))
     walks = WalkReader(data).overview()
-    document = walks_document(walks.lines, walks.unread)
+    unread = [options.words.text(sentence) for sentence in walks.unread]
+    document = walks_document(walks.lines, unread)
     _print(options, document, walks_text(document, options.words))
-    for sentence in walks.unread:
+    for sentence in unread:
         _complain(options.words, sentence)
-    return 2 if walks.unread else 0
+    return 2 if unread else 0
 
 
 def _vehicle(path: Path, library: Library) -> Vehicle:
-    return load_vehicle(path, library.connectors, today(system_clock), library.checklists)
+    day = today(system_clock)
+    return load_vehicle(path, reference_of(library.checklists, library.connectors, day))
 
 
 def _print(options: argparse.Namespace, document: dict[str, Any], text: str) -> None:

@@ -22,7 +22,7 @@ from walkaround.base.units import (
     to_in,
     to_psi,
 )
-from walkaround.voice.spoken import spoken
+from walkaround.words.spoken import spoken
 
 UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 PRESSURE_UNITS: tuple[PressureUnit, ...] = ("psi", "kPa", "bar")

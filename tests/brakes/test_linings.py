@@ -15,7 +15,7 @@ import pytest
 from walkaround.base.units import length_limit_text
 from walkaround.brakes.linings import lining_limit, steers
 from walkaround.vehicle.model import KINDS, Axle, Electrical, Kind, Vehicle
-from walkaround.voice.spoken import spoken
+from walkaround.words.spoken import spoken
 
 DRUM, DISC = Axle(foundation="drum"), Axle(foundation="disc")
 EVERY = [(axle, steer) for axle in (DRUM, DISC) for steer in (True, False)]

@@ -9,7 +9,7 @@ import pytest
 
 from walkaround.brakes.not_covered import not_covered
 from walkaround.vehicle.model import BrakeSystem, Vehicle
-from walkaround.voice.spoken import spoken
+from walkaround.words.spoken import spoken
 
 SYSTEMS: tuple[BrakeSystem, ...] = get_args(BrakeSystem)
 

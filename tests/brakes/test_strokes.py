@@ -21,7 +21,7 @@ from walkaround.brakes.strokes import (
 )
 from walkaround.library.standard_tables import standard_tables
 from walkaround.vehicle.model import Axle, Vehicle
-from walkaround.voice.spoken import spoken
+from walkaround.words.spoken import spoken
 
 TABLE = standard_tables().strokes
 AXLES = st.builds(

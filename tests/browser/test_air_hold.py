@@ -49,7 +49,9 @@ def _cues(parts: Parts) -> Mapping[str, list[float]]:
     for at_s, text in hold_cues(hold, ENGLISH):
         if at_s > hold.end_s:
             break
-        marks.setdefault(parts.voice.digest(text, Settings().rate_wpm), []).append(at_s)
+        marks.setdefault(parts.voice.digest(ENGLISH.spoken(text), Settings().rate_wpm), []).append(
+            at_s
+        )
     return marks
 
 

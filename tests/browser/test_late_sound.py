@@ -77,6 +77,6 @@ def test_an_air_hold_is_spoken_long_after_the_last_tap(
         wait(_TAP_IS_LONG_AGO)
         clock.wait(at_s - now_s)
         now_s = at_s
-        digest = app.parts.voice.digest(text, Settings().rate_wpm)
+        digest = app.parts.voice.digest(ENGLISH.spoken(text), Settings().rate_wpm)
         wait(f"heard.some(h => h.what === 'playing' && h.src.includes('{digest}'))")
     wait(_TAP_IS_LONG_AGO)

@@ -24,11 +24,10 @@ def test_one_tap_answers_many_lamps_once_they_have_been_named(app: Served, phone
     step = plan.step(NEXT)
     assert step is not None
     phone.open(app.address, f"walk/{walk_id}")
-    phone.at(place_of(plan, NEXT), step.title)
+    phone.at(place_of(plan, NEXT), str(step.title))
     phone.stays("Listen")
-    said = app.parts.voice.digest(
-        prompt(step, plan.power, "short", ENGLISH).say, Settings().rate_wpm
-    )
+    spoken = ENGLISH.spoken(prompt(step, plan.power, "short", ENGLISH).say)
+    said = app.parts.voice.digest(spoken, Settings().rate_wpm)
     phone.heard(said)
     clip = app.parts.voice.file(said)
     assert clip is not None

@@ -27,10 +27,10 @@ from browser.serving import Served, served
 from walkaround.plan.steps import Plan, Step
 from walkaround.settings import RATES_WPM
 from walkaround.voice.rendered import RenderedVoice
-from walkaround.voice.spoken import spoken
 from walkaround.walk.events import good_events
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import prompt
+from walkaround.words.spoken import spoken
 
 pytestmark = pytest.mark.browser
 
@@ -108,7 +108,7 @@ def _visited(app: Served, phone: Phone, clock: FakeClock, size: str) -> Visit:
 
 
 def _digest(app: Served, plan: Plan, step: Step) -> str:
-    return app.parts.voice.digest(prompt(step, plan.power, "short", ENGLISH).say, RATE_WPM)
+    return app.parts.voice.digest(spoken(prompt(step, plan.power, "short", ENGLISH).say), RATE_WPM)
 
 
 def _zones(phone: Phone, step: Step) -> list[Box]:

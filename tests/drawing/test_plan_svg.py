@@ -18,7 +18,7 @@ from support.plans import BOXES, made_plan, made_vehicle, plans, shipped_plans
 
 from walkaround.drawing.palette import LIGHT
 from walkaround.drawing.plan_svg import Look, look_named, plan_svg
-from walkaround.drawing.vehicle_plan import shapes, words
+from walkaround.drawing.vehicle_plan import plan_words, shapes
 from walkaround.plan.steps import Mark, Plan, Step
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
@@ -67,7 +67,7 @@ def test_every_shipped_step_is_drawn_in_its_size_with_all_its_numbers(look: Look
 def test_its_title_says_in_words_where_to_look() -> None:
     plan, step = step_of("sandbag_semitrailer_7", "stop_rear")
     (title,) = elements(read(plan, step), "title")
-    assert title.text == words(plan, step)
+    assert title.text == str(plan_words(plan, step))
 
 
 def test_it_stands_alone() -> None:

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.plans import SPOTS, made_plan, made_vehicle, plans, shipped_plans, vehicles
 
-from walkaround.drawing.vehicle_plan import Point, clipped, shapes, words
+from walkaround.drawing.vehicle_plan import Point, clipped, plan_words, shapes
 from walkaround.plan.steps import OTHERS, Item, Mark, Plan
 from walkaround.vehicle.model import KINDS, Kind, Vehicle
 
@@ -160,7 +160,7 @@ def test_the_plan_can_be_said_in_words() -> None:
     for step_id in ("stop_rear", "abs_left_side", "supply_hold", "chocks_on"):
         step = plan.step(step_id)
         assert step is not None
-        said[step_id] = words(plan, step)
+        said[step_id] = str(plan_words(plan, step))
     start = "Plan of Sandbag semitrailer 7, seen from above: "
     assert said == {
         "stop_rear": start + "rear, 2 places marked",

@@ -16,7 +16,7 @@ import walkaround
 from walkaround.library.languages import message_files
 
 PACKAGE = Path(walkaround.__file__).parent
-SAYING = ("message", "words", "language")
+SAYING = ("message", "words")
 
 
 def called_with() -> Iterator[str]:
@@ -25,13 +25,8 @@ def called_with() -> Iterator[str]:
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if not isinstance(node, ast.Call) or not node.args:
                 continue
-            *owner, name = ast.unparse(node.func).split(".")
-            # In ui/ a bare `words(...)` draws a text; what says a message there belongs to a view.
-            if name not in SAYING or (
-                name == "words" and not owner and "ui" in path.relative_to(PACKAGE).parts
-            ):
-                continue
-            yield from ids_in(node.args[0])
+            if ast.unparse(node.func).split(".")[-1] in SAYING:
+                yield from ids_in(node.args[0])
 
 
 def ids_in(node: ast.expr) -> Iterator[str]:

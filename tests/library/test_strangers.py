@@ -28,7 +28,7 @@ from walkaround.disk import locations
 from walkaround.library.load import checklist_of, connectors_of, file_problems, power_sources_of
 from walkaround.library.validate import MOST_TOLD
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.voice.spoken import spoken
+from walkaround.words.spoken import spoken
 
 OFFERED = 100
 

@@ -102,8 +102,8 @@ def test_where_boots_cannot_be_told_apart_the_wall_clock_tells(platform: str) ->
     assert open_by_vehicle([later_still, ok]) == {"trailer_1": {"tail_rear": found.id}}
 
 
-DENIED = Fault("permission denied", "make {it} readable for this user")
-FAILING = Fault("input/output error", "check the disk, or put {it} back from a backup")
+DENIED = Fault("permission denied", shut=True)
+FAILING = Fault("input/output error", shut=False)
 
 
 @pytest.mark.parametrize(
@@ -113,7 +113,7 @@ FAILING = Fault("input/output error", "check the disk, or put {it} back from a b
         (("2024-05", "2024-03"), "/data/walks/2024-03 and /data/walks/2024-05", "them"),
         (
             ("2024-03", "2024-04", "2024-06"),
-            "/data/walks/2024-03, /data/walks/2024-04 and /data/walks/2024-06",
+            "/data/walks/2024-03, /data/walks/2024-04, and /data/walks/2024-06",
             "them",
         ),
         (
@@ -126,14 +126,15 @@ FAILING = Fault("input/output error", "check the disk, or put {it} back from a b
 def test_months_that_cannot_be_read_for_one_reason_are_one_sentence(
     months: tuple[str, ...], folders: str, it: str
 ) -> None:
-    assert unread_words("/data/walks", dict.fromkeys(months, DENIED)) == (
+    [sentence] = unread_words("/data/walks", dict.fromkeys(months, DENIED))
+    assert str(sentence) == (
         f"Walks may be missing or out of date here: {folders} cannot be read "
-        f"(permission denied); make {it} readable for this user.",
+        f"(permission denied); make {it} readable for this user."
     )
 
 
 def test_each_reason_is_a_sentence_and_no_month_none() -> None:
     first, second = unread_words("/w", {"2024-05": DENIED, "2024-03": FAILING})
-    assert "/w/2024-03 cannot be read (input/output error); check the disk" in first
-    assert "/w/2024-05 cannot be read (permission denied); make it readable" in second
+    assert "/w/2024-03 cannot be read (input/output error); check the disk" in str(first)
+    assert "/w/2024-05 cannot be read (permission denied); make it readable" in str(second)
     assert unread_words("/w", {}) == ()

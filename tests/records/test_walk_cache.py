@@ -86,6 +86,14 @@ def test_walks_with_the_same_steps_ok_share_one_list_of_them(kept: Path) -> None
     assert len({id(loaded[line.id].ok) for line in copies}) == 1
 
 
+def test_a_path_that_is_no_text_costs_no_other_line(kept: Path) -> None:
+    odd = line_without("20261128_081502_4f3a9c", NO_STAMP, "/walks/\udc80 cannot be read.")
+    WalkCache(kept).save({odd.id: odd}, list)
+    loaded = by_id(WalkCache(kept))
+    assert loaded.pop(odd.id).trouble == "/walks/? cannot be read."
+    assert loaded == LINES
+
+
 @pytest.mark.parametrize("column", ["line", "check_sum"])
 @pytest.mark.parametrize("value", ["NULL", "7", "'[]'", "x'00'", "{column} || ' '"])
 def test_a_row_in_which_anything_was_changed_is_not_believed(
@@ -124,6 +132,17 @@ def test_a_file_that_cannot_be_written_is_logged_once_and_let_be(
     for _ in range(3):
         cache.save(LINES, LINES.values)
     assert caplog.text.count("is not kept in") == 1
+
+
+def test_a_list_that_can_no_longer_be_written_stays_as_it_was(
+    kept: Path, caplog: pytest.LogCaptureFixture
+) -> None:
+    with shut(kept.parent, 0o555):
+        cache = WalkCache(kept)
+        cache.save({OTHER_ID: None}, LINES.values)
+        assert "is not kept in" in caplog.text
+    assert by_id(WalkCache(kept)) == LINES
+    assert list(kept.parent.iterdir()) == [kept]
 
 
 def test_a_writer_killed_in_the_middle_of_a_change_leaves_the_file_as_it_was(kept: Path) -> None:

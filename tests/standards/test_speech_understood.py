@@ -19,7 +19,7 @@ from walkaround.disk.locations import shipped
 from walkaround.library.load import Library, load_library
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.voice.rendered import RenderedVoice
-from walkaround.voice.spoken import spoken
+from walkaround.words.spoken import spoken
 
 
 @cache
@@ -30,7 +30,7 @@ def library() -> Library:
 # Every title that a walk of the demo vehicles has, one circuit at a time and in the fewest looks.
 TITLES = sorted(
     {
-        step.title
+        str(step.title)
         for vehicle in library().vehicles
         for together in (True, False)
         for step in plan_walk(vehicle, library().rules, together=together).steps
@@ -100,7 +100,7 @@ async def test_a_recogniser_names_the_title_that_was_said(
     voice = RenderedVoice(tmp_path)
     misheard = {}
     for title, words in listed.items():
-        digest = await voice.ready(title, RATE_WPM)
+        digest = await voice.ready(spoken(title), RATE_WPM)
         assert digest is not None
         path = voice.file(digest)
         assert path is not None

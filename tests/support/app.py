@@ -13,11 +13,13 @@ from support.walks import FakeClock
 
 from walkaround.bootstrap import Parts, build
 from walkaround.library.inbox import Inbox
+from walkaround.library.languages import message_files
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Scope
 from walkaround.timing import Timing
 from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import SESSION_BEFORE
+from walkaround.words.language import Words
 
 HURRIED = Timing(
     dead_s=0.0,
@@ -30,6 +32,13 @@ HURRIED = Timing(
 PATIENT = replace(HURRIED, dead_s=Timing().dead_s, twice_s=Timing().twice_s)
 """A tap too soon after the last counts for nothing, as with people: the clock stands still, so a
 tap that is meant needs a wait on it before."""
+
+
+class _AsShown(Words):
+    """English that is said as it is shown, so that tests read what they hear."""
+
+    def spoken(self, text: str) -> str:
+        return text
 
 
 @dataclass
@@ -101,7 +110,9 @@ async def app(data: Path, timing: Timing = HURRIED) -> AsyncIterator[App]:
     """An app on this data folder."""
     clock, voice = FakeClock(), RecordingVoice()
     timing = replace(timing, now_s=lambda: clock().mono_s)
-    parts = build(data, clock=clock, voice=voice, timing=timing)
+    parts = build(
+        data, clock=clock, voice=voice, words=_AsShown("en", message_files("en")), timing=timing
+    )
     try:
         yield App(parts, clock, voice)
     finally:

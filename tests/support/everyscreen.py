@@ -42,7 +42,7 @@ from walkaround.words.prompts import prompt
 _ANSWERS_AT_ONCE = frozenset({"gauges", "hold", "measure"})
 """Kinds of step at which a tap on a defect may be the answer, where at others it asks for more."""
 _encoded = flet_harness.encoded
-APOLOGY = "This screen could not be drawn."
+APOLOGY = ENGLISH("page-not-drawn")
 
 
 @dataclass

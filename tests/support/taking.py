@@ -37,10 +37,11 @@ from walkaround.cli_output import (
     wiring_text,
 )
 from walkaround.disk import locations
+from walkaround.garage.checks import Reference
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
-from walkaround.library.load import file_problems, load_library, load_vehicle
+from walkaround.library.load import file_problems, load_library, load_vehicle, reference_of
 from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
@@ -50,10 +51,10 @@ from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
 from walkaround.vehicle.model import Vehicle
-from walkaround.voice.spoken import spoken
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Event, plain
 from walkaround.words.prompts import prompt
+from walkaround.words.spoken import spoken
 
 PART = (
     "connectors.toml", "power_sources.toml", "lamps_us_393_11.toml", "air_brakes_trailer.toml",
@@ -109,12 +110,17 @@ def library() -> Any:
     return load_library(locations.shipped(), today=TODAY)
 
 
+@cache
+def reference() -> Reference:
+    return reference_of(library().checklists, library().connectors, TODAY)
+
+
 def take_vehicle(house: House, data: bytes) -> bool:
     """Through the screen's import, then saved; and through the command line's `steps`."""
     path = house.root / "data" / "loaded.toml"
     path.write_bytes(data)
     with suppress(WalkaroundError):
-        use_vehicle(load_vehicle(path, library().connectors, TODAY, library().checklists))
+        use_vehicle(load_vehicle(path, reference()))
     own_vehicles = house.own_vehicles
     try:
         vehicle = own_vehicles.received(data, "offered.toml")
@@ -136,7 +142,7 @@ def use_vehicle(vehicle: Vehicle) -> None:
     wiring_text(wiring_document(vehicle, lamps, wiring, standard_tables().bulbs), ENGLISH)
     for together in (True, False):
         plan = plan_walk(vehicle, library().rules, together=together)
-    plan_text(plan_document(plan, library(), ENGLISH))
+    plan_text(plan_document(plan, library(), ENGLISH), ENGLISH)
     assert not any(is_hidden(c) for c in vehicle.name + vehicle.plate)
 
 
@@ -149,7 +155,7 @@ def take_checklist(house: House, data: bytes) -> bool:
     except InputError as error:
         assert_one_sentence_a_line(error)
         return False
-    assert check_text(found).count("\n") == max(0, len(found) - 1)
+    assert check_text(found, ENGLISH).count("\n") == max(0, len(found) - 1)
     loaded = load_library(house.shipped, house.data / "checklists", today=TODAY)
     assert len(loaded.connectors) >= len(library().connectors)
     # Lamps that a vehicle's connector cannot feed keep the vehicle out, with a sentence.
@@ -179,7 +185,7 @@ def take_walk(house: House, data: bytes) -> bool:
     (house.data / WALK_PATH).write_bytes(data)
     reader = WalkReader(house.data)
     [line] = reader.overview().lines
-    walks_text(walks_document([line]))
+    walks_text(walks_document([line]), ENGLISH)
     try:
         events = reader.load(WALK_ID).events
         walk = fold(events)

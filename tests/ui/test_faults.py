@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from support.app import App
+from support.english import ENGLISH
 from support.flet_harness import Screen
 from support.walks import hold_rule, plan, step
 
@@ -14,7 +15,7 @@ import walkaround.ui
 from walkaround.records.open_walks import OpenWalks
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import _silence
-from walkaround.ui.page.view import FAILED, View
+from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.walk import WalkTaps
@@ -44,12 +45,12 @@ async def test_a_tap_that_raises_says_so_and_the_next_one_works(
         with monkeypatch.context() as patched:
             patched.setattr(WalkTaps, "answer", broken_work)
             await screen.click("ok")
-        assert FAILED in screen.texts()
+        assert ENGLISH("page-failed") in screen.texts()
         assert "Traceback" not in screen.text
         assert "broken on purpose" in caplog.text
         await screen.click("ok")
         await screen.until(lambda: "Vent" in screen.texts())
-        assert FAILED not in screen.texts()
+        assert ENGLISH("page-failed") not in screen.texts()
 
 
 @pytest.mark.parametrize(
@@ -67,7 +68,7 @@ async def test_an_event_of_the_page_that_raises_says_so(
         with monkeypatch.context() as patched:
             patched.setattr(owner, method, broken)
             await screen.fire(screen.page, event, data)
-        assert FAILED in screen.texts()
+        assert ENGLISH("page-failed") in screen.texts()
 
 
 async def test_work_of_a_screen_that_raises_says_so_and_is_logged(
@@ -80,7 +81,7 @@ async def test_work_of_a_screen_that_raises_says_so_and_is_logged(
     monkeypatch.setattr(Speaker, "unheard_s", broken)
     many = depot.parts.open_walks.begin(plan((library_step, VENT)), "Kim")
     async with depot.page(f"/walk/{many}") as screen:
-        await screen.until(lambda: FAILED in screen.texts())
+        await screen.until(lambda: ENGLISH("page-failed") in screen.texts())
         assert "broken on purpose" in caplog.text
 
 
@@ -129,7 +130,7 @@ async def test_a_clip_that_is_torn_or_gone_by_the_time_it_is_played_takes_no_tim
         f"/walk/{depot.parts.open_walks.begin(plan((LOOK, VENT)), 'Kim')}"
     ) as screen:
         await screen.click("again")
-        assert FAILED not in screen.texts()
+        assert ENGLISH("page-failed") not in screen.texts()
     assert depot.voice.said == ["Look at it."] * 2
 
 

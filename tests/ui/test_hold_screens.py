@@ -5,13 +5,13 @@ from __future__ import annotations
 import flet.canvas as cv
 import pytest
 from support.app import App
+from support.english import ENGLISH
 from support.flet_harness import Screen
 from support.screens_holding import at_the_hold, hold_of, hold_through, read, start, tap, walk_of
 from support.walks import hold_rule
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.units import PSI_KPA
-from walkaround.ui.airhold import running
 
 PSI = Gauge(name="supply")
 KPA = Gauge(name="supply", unit="kPa", step=10.0)
@@ -158,7 +158,7 @@ async def test_a_stopped_hold_is_void_and_can_be_held_again(depot: App) -> None:
         await start(depot, screen, walk_id)
         await read(depot, screen, walk_id, 110)
         await tap(depot, screen, walk_id, "stop_hold")
-        assert running.STOPPED in screen.texts()
+        assert ENGLISH("hold-void-stopped") in screen.texts()
         assert "Hold again" in screen.texts()
 
 

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from support.app import App
+from support.english import ENGLISH
 from support.flet_harness import Screen
 from support.screens_holding import at_the_hold, hold_of, read, start, tap, walk_of
 from support.walks import HOLD, hold_rule, lamp_item, plan, step
@@ -20,7 +21,6 @@ from walkaround.records.open_walks import OpenWalks
 from walkaround.rules.limits import Line
 from walkaround.ui.page.device import NAME_KEY
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.walk import ANSWERED_ELSEWHERE
 from walkaround.walk.events import Answered, HoldEnded, HoldVoided, Noted, Paused
 from walkaround.walk.state import Walk
 
@@ -216,7 +216,7 @@ async def test_a_panel_does_not_land_on_the_next_step_when_another_phone_answers
         depot.parts.open_walks.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
         await screen.until(lambda: "Vent" in screen.texts())
         assert not screen.has("defect_yes")
-        assert ANSWERED_ELSEWHERE in screen.texts()
+        assert ENGLISH("answered-elsewhere") in screen.texts()
 
 
 async def test_a_defect_that_another_phone_called_ok_a_moment_before_is_not_dropped_unsaid(
@@ -229,7 +229,7 @@ async def test_a_defect_that_another_phone_called_ok_a_moment_before_is_not_drop
         monkeypatch.setattr(View, "_follow", lambda _: None)
         depot.parts.open_walks.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
         await screen.click("defect_yes")
-        await screen.until(lambda: ANSWERED_ELSEWHERE in screen.texts())
+        await screen.until(lambda: ENGLISH("answered-elsewhere") in screen.texts())
     assert walk_of(depot, walk_id).answers["look"].answer == "ok"
 
 
@@ -294,7 +294,7 @@ async def test_a_note_stays_at_its_step_while_another_phone_moves_on(depot: App)
         assert screen.has("save_note")
         await screen.click("save_note")
         await screen.until(lambda: "Vent" in screen.texts())
-        assert ANSWERED_ELSEWHERE not in screen.texts()
+        assert ENGLISH("answered-elsewhere") not in screen.texts()
     assert dict(walk_of(depot, walk_id).notes) == {"look": "cracked lens"}
 
 

@@ -3,22 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 import flet as ft
 import pytest
 from support.app import App
+from support.english import ENGLISH
 from support.flet_harness import Screen
 
 from walkaround.disk.locations import shipped
 from walkaround.drawing.connector_face import advice, caption, face_words
 from walkaround.drawing.palette import LIGHT
-from walkaround.drawing.vehicle_plan import words
-from walkaround.library.load import connectors_from
+from walkaround.drawing.vehicle_plan import plan_words
+from walkaround.library.load import load_library
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.taps import walk as taps
 
 SEMITRAILER = "sandbag_semitrailer_7"
-J560 = connectors_from(shipped() / "connectors.toml")["sae_j560"]
+J560 = load_library(shipped(), today=date(2026, 11, 1)).connectors["sae_j560"]
 
 
 @pytest.fixture(autouse=True)
@@ -43,7 +45,7 @@ async def test_the_plan_of_the_next_step_is_fetched_ahead_and_then_shown(depot: 
             assert f"/plans/{walk_id}/{steps[at + 1].id}/" in here[False].src
             plan = depot.parts.open_walks.walk(walk_id).plan
             assert plan is not None
-            assert here[True].semantics_label == words(plan, steps[at])
+            assert here[True].semantics_label == str(plan_words(plan, steps[at]))
             assert here[False].exclude_from_semantics
             await screen.click("ok")
             await screen.until(lambda at=at: screen.has(f"{at + 2} of {len(steps)}"))
@@ -67,10 +69,10 @@ def controls(control: ft.Control) -> Iterator[ft.Control]:
 
 def test_the_face_of_a_connector_is_told_in_words_beside_it_or_below() -> None:
     for box, beside in (((388.0, 165.0), True), ((344.0, 240.0), False)):
-        face = pin_view(J560, LIGHT, *box, ["7"])
+        face = pin_view(J560, LIGHT, *box, ["7"], ENGLISH)
         assert isinstance(face, ft.Semantics)
-        assert face.label == face_words(J560, ["7"])
+        assert face.label == str(face_words(J560, ["7"]))
         inside = list(controls(face))
         assert any(isinstance(control, ft.Row) for control in inside) == beside
         read = {control.value for control in inside if isinstance(control, ft.Text)}
-        assert {caption(J560), advice(J560)} <= read
+        assert {str(caption(J560)), str(advice(J560))} <= read

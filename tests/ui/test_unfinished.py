@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import flet as ft
 from support.app import App
+from support.english import ENGLISH
 from support.flet_harness import Screen, shown
 from support.garages import SEMITRAILER
 from support.walks import lamp_item, plan, step
@@ -11,8 +12,7 @@ from support.walks import lamp_item, plan, step
 from walkaround.airhold.gauge import Gauge
 from walkaround.rules.limits import Line
 from walkaround.ui.page.unfinished import KEPT_S, PAGES, Leftovers, Place, Unfinished, use_kept
-from walkaround.ui.taps.walk import ANSWERED_ELSEWHERE, NOTE_CUT
-from walkaround.walk.events import Answered, GaugesTold, Revisited
+from walkaround.walk.events import MOST_NOTE_CHARS, Answered, GaugesTold, Revisited
 
 LAMPS = step(
     "tails",
@@ -98,7 +98,7 @@ async def test_answers_to_a_step_that_another_phone_has_answered_are_not_asked_o
         await cut.click("item_tail_left")
     await _answered_elsewhere(depot, walk_id)
     async with depot.page(f"/walk/{walk_id}", back=cut) as screen:
-        assert ANSWERED_ELSEWHERE in screen.texts()
+        assert ENGLISH("answered-elsewhere") in screen.texts()
         assert "Vent" in screen.texts()
         assert screen.has("ok")
 
@@ -118,7 +118,7 @@ async def test_lamps_told_before_a_repair_are_not_told_at_its_recheck(depot: App
         (Revisited, {"step": "tails", "purpose": "recheck"}),
     )
     async with depot.page(f"/walk/{walk_id}", back=cut) as screen:
-        assert ANSWERED_ELSEWHERE in screen.texts()
+        assert ENGLISH("answered-elsewhere") in screen.texts()
         await screen.click("defect")
         assert not screen.has("record_fault")
 
@@ -240,11 +240,11 @@ async def test_a_note_too_long_is_cut_with_a_word_and_what_is_not_seen_counts_fo
         await _note_half_typed(screen, "\u200b" * 300 + "x" * 400)
         await screen.click("save_note")
         await screen.until(lambda: not screen.has("note_text"))
-        assert NOTE_CUT not in screen.texts()
+        assert ENGLISH("note-cut", most=MOST_NOTE_CHARS) not in screen.texts()
         assert depot.parts.open_walks.walk(walk_id).notes == {"tails": "x" * 400}
         await _note_half_typed(screen, "y" * 501)
         await screen.click("save_note")
-        await screen.until(lambda: NOTE_CUT in screen.texts())
+        await screen.until(lambda: ENGLISH("note-cut", most=MOST_NOTE_CHARS) in screen.texts())
     assert depot.parts.open_walks.walk(walk_id).notes == {"tails": "y" * 500}
 
 

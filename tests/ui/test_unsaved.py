@@ -7,13 +7,13 @@ from contextlib import contextmanager
 
 import pytest
 from support.app import App
+from support.english import ENGLISH
 from support.flet_harness import Screen
 from support.screens_holding import at_the_hold, hold_of, read, start
 from support.walks import hold_rule, lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.plan.steps import Step
-from walkaround.ui.page.view import NOT_SAVED
 
 LAMPS = step(
     "tails",
@@ -63,11 +63,11 @@ def walk_on(depot: App, *steps: Step) -> str:
 
 async def refused(depot: App, screen: Screen, *keys: str) -> None:
     """Tap these on a full disk: it is seen, and said once for the last."""
-    said = depot.voice.said.count(NOT_SAVED)
+    said = depot.voice.said.count(ENGLISH("page-not-saved-said"))
     for key in keys:
         await screen.click(key)
     await screen.until(lambda: screen.has("unsaved"))
-    await screen.until(lambda: depot.voice.said.count(NOT_SAVED) > said)
+    await screen.until(lambda: depot.voice.said.count(ENGLISH("page-not-saved-said")) > said)
     assert screen.text.count("Not saved. There is no room left") == 1
 
 
@@ -103,7 +103,7 @@ async def test_the_step_stays_and_the_sentence_stays_through_every_screen_of_the
 
 async def test_it_is_rendered_ahead_so_that_a_full_disk_does_not_silence_it(depot: App) -> None:
     async with depot.page(f"/walk/{walk_on(depot, VENT, LAMPS)}"):
-        assert NOT_SAVED in depot.voice.planned
+        assert ENGLISH("page-not-saved-said") in depot.voice.planned
 
 
 async def test_without_a_voice_it_is_felt(depot: App, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -114,7 +114,7 @@ async def test_without_a_voice_it_is_felt(depot: App, monkeypatch: pytest.Monkey
             await screen.until(lambda: screen.has("unsaved"))
             await screen.settle()
         assert "vibrate" in [call.method for call in screen.invoked]
-        assert NOT_SAVED not in depot.voice.said
+        assert ENGLISH("page-not-saved-said") not in depot.voice.said
 
 
 async def test_faults_chosen_stay_for_a_second_try(
@@ -229,7 +229,7 @@ async def test_a_hold_that_cannot_be_ended_says_so_once_and_ends_when_there_is_r
             await screen.until(lambda: screen.has("unsaved"))
             depot.clock.wait(1)
             await screen.until(lambda: screen.find("seconds_left").value == "301")
-            assert depot.voice.said.count(NOT_SAVED) == 1
+            assert depot.voice.said.count(ENGLISH("page-not-saved-said")) == 1
         depot.clock.wait(depot.parts.timing.save_again_s)
         await screen.until(lambda: not hold_of(depot, walk_id).running)
         await screen.until(lambda: not screen.has("unsaved"))

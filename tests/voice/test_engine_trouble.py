@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 
-from walkaround.voice.rendered import TEXT_MOST, RenderedVoice
+from walkaround.voice.rendered import SAID_MOST, RenderedVoice
 
 RENDERS = """
 import json, os, signal, subprocess, sys, time, wave
@@ -197,7 +197,7 @@ async def test_a_strange_name_of_100_kb_cannot_stall_the_voice(voices: Voices) -
     for name in ("Pump " * 20_000, "9" * 100_000, "\ud800" * 100_000):
         await voice.ready(name, 170)
         assert await heard(voice, f"Tail lamps {len(voices.made)}")
-    assert voice.digest("a" * TEXT_MOST, 170) == voice.digest("a" * 100_000, 170)
+    assert voice.digest("a" * SAID_MOST, 170) == voice.digest("a" * 100_000, 170)
 
 
 async def test_closing_does_not_wait_for_a_pipe_that_stays_open(voices: Voices) -> None:

@@ -63,10 +63,6 @@ async def test_a_prompt_lasts_as_long_as_its_words_take(
     assert len(await _samples(voice, text, rate_wpm)) / 22050 == pytest.approx(expected_s, rel=0.35)
 
 
-async def test_numbers_are_said_in_words(voice: RenderedVoice) -> None:
-    assert voice.digest("110 psi", 170) == voice.digest("one hundred ten P S I", 170)
-
-
 async def test_a_long_text_is_whole_when_it_is_ready(voice: RenderedVoice) -> None:
     one = len(await _samples(voice, f"{PROMPT}."))
     forty = len(await _samples(voice, " ".join([f"{PROMPT}."] * 40)))

@@ -18,7 +18,6 @@ from walkaround.base.message import Quantity, message
 from walkaround.base.units import PSI_KPA, Units
 from walkaround.plan.steps import Plan
 from walkaround.vehicle.model import Vehicle
-from walkaround.voice.spoken import spoken
 from walkaround.words.air_hold import (
     LAST_SECONDS,
     also_words,
@@ -37,6 +36,7 @@ from walkaround.words.air_hold import (
 )
 from walkaround.words.language import Words
 from walkaround.words.leak import leak_text
+from walkaround.words.spoken import spoken
 
 START = FakeClock()()
 ONE = Hold(rule=hold_rule(supply=110.0), began=START)

@@ -16,9 +16,9 @@ from walkaround.airhold.leak_size import (
     minutes_to_psi,
 )
 from walkaround.base.units import PressureUnit, Units
-from walkaround.voice.spoken import spoken
 from walkaround.words.language import Words
 from walkaround.words.leak import altitude_words, leak_words
+from walkaround.words.spoken import spoken
 
 IN: dict[PressureUnit, Words] = {
     "psi": ENGLISH,

@@ -11,7 +11,6 @@ from support.english import ENGLISH
 from support.walks import Teller, begun, plan, step
 
 from walkaround.plan.steps import Measure, Step, Value
-from walkaround.voice.spoken import spoken
 from walkaround.walk.events import Answered, GaugesTold, Measured
 from walkaround.walk.measured import Judged
 from walkaround.words.measured import (
@@ -27,6 +26,7 @@ from walkaround.words.measured import (
     value_text,
     values_at,
 )
+from walkaround.words.spoken import spoken
 
 # Up to the limit of 2 in, so that every stroke is OK.
 SIXTEENTHS = st.integers(0, 32)

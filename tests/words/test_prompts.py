@@ -12,8 +12,8 @@ from support.walks import STEPS, begun, step
 
 from walkaround.plan.steps import OTHERS, Step
 from walkaround.rules.checklist import Station
-from walkaround.voice.spoken import spoken
 from walkaround.words.prompts import place_words, prompt, summary_words
+from walkaround.words.spoken import spoken
 
 SEMI, PUMP = "sandbag_semitrailer_7", "pump_trailer_3"
 ALL_STEPS = [

@@ -110,7 +110,7 @@ def own_certificate(chain: Path, private_key: Path) -> Certificate:
 
 
 def _bad(flag: str, what: Message, mend: Message) -> InputError:
-    return InputError([Problem("argument", flag, what, mend)])
+    return InputError([Problem(message("argument"), flag, what, mend)])
 
 
 def _load(certificate: Certificate) -> None:

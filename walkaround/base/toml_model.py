@@ -66,7 +66,7 @@ FileText = Annotated[Text, PlainValidator(_text)]
 Id = Annotated[str, Field(pattern=r"^[a-z0-9_]+$")]
 
 
-def problems_of(error: ValidationError, where: str) -> list[Problem]:
+def problems_of(error: ValidationError, where: Text) -> list[Problem]:
     """Say each fault that pydantic found in one plain sentence.
 
     Args:
@@ -102,7 +102,7 @@ def nearest(word: str, known: Iterator[str] | list[str] | tuple[str, ...]) -> Me
     return message("problem-use-one-of", names=tuple(names))
 
 
-def _problem(detail: ErrorDetails, where: str, root: type[Written] | None) -> Problem:
+def _problem(detail: ErrorDetails, where: Text, root: type[Written] | None) -> Problem:
     kind, path = detail["type"], detail["loc"]
     what: Text
     mend: Text

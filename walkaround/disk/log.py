@@ -19,6 +19,7 @@ from io import TextIOWrapper
 from pathlib import Path
 from typing import Any
 
+from walkaround.base.message import message
 from walkaround.disk import locations
 
 NAME = "walkaround.log"
@@ -128,12 +129,8 @@ class _LogFile(logging.handlers.RotatingFileHandler):
         self._said_so = True
         why = error.strerror or type(error).__name__
         with suppress(OSError, ValueError):
-            print(
-                f"walkaround: The log in {self._folder} cannot be written ({why}); "
-                "walkaround goes on without it.",
-                file=sys.stderr,
-                flush=True,
-            )
+            told = message("disk-log-cannot-be-written", folder=str(self._folder), reason=why)
+            print(told, file=sys.stderr, flush=True)
 
 
 def _coded(text: str) -> str:

@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from math import ceil, cos, pi, sin
 from typing import Literal
 
-from walkaround.lamps.wiring import Connector
+from walkaround.base.message import Message, message
+from walkaround.lamps.names import joined
+from walkaround.lamps.wiring import Connector, Pin
 
 Looking = Literal["socket", "plug"]
 Point = tuple[float, float]
@@ -27,6 +29,9 @@ _SHELL_MARGIN_PX = 3.0
 _ROW_FILL = 0.84
 
 
+Upright = Literal["lid-at-top", "notch-at-top", "notch-at-bottom"]
+
+
 @dataclass(frozen=True, slots=True)
 class Layout:
     """A face that is known.
@@ -35,38 +40,39 @@ class Layout:
         hours: contact to its hour on the dial; the one in the center is not among them.
         center: the contact in the center.
         notch_hour: where the shell is notched, None when that is not known.
-        upright: how the socket stands when the dial stands upright, in words.
+        upright: how the socket stands when the dial stands upright.
         provenance: whether the source was read, or the layout is from memory.
     """
 
     hours: Mapping[str, int]
     center: str
     notch_hour: int | None
-    upright: str
+    upright: Upright
     source: str
     provenance: Literal["read", "memory"]
 
 
 def _ring(
-    upright: str, source: str, provenance: Literal["read", "memory"], notch_hour: int | None = None
+    upright: Upright,
+    source: str,
+    provenance: Literal["read", "memory"],
+    notch_hour: int | None = None,
 ) -> Layout:
     """One to six clockwise from the top, seven in the center."""
     hours = {"1": 12, "2": 2, "3": 4, "4": 6, "5": 8, "6": 10}
     return Layout(hours, "7", notch_hour, upright, source, provenance)
 
 
-_HEAVY_SHELL = "Lid hinge at the top"
+_HEAVY_SHELL: Upright = "lid-at-top"
 LAYOUTS: Mapping[str, Layout] = {
     "iso_1724": _ring(
-        "Notch at the bottom",
+        "notch-at-bottom",
         "kfz-tech.de, trailer socket, seen from the plug's side; contenderclass.de, socket seen "
         "from behind the car: notch at the bottom, 1 at the top, 2 to 6 clockwise, 7 in the center",
         "read",
         notch_hour=6,
     ),
-    "iso_3732": _ring(
-        "Notch at the bottom", "ISO 3732, from memory: numbered as ISO 1724", "memory"
-    ),
+    "iso_3732": _ring("notch-at-bottom", "ISO 3732, from memory: numbered as ISO 1724", "memory"),
     "iso_1185": _ring(_HEAVY_SHELL, "ISO 1185, from memory: numbered as ISO 1724", "memory"),
     "iso_3731": _ring(_HEAVY_SHELL, "ISO 3731, from memory: numbered as ISO 1185", "memory"),
     "sae_j560": _ring(
@@ -79,7 +85,7 @@ LAYOUTS: Mapping[str, Layout] = {
         hours={"1": 7, "2": 5, "3": 11, "4": 1, "5": 9, "6": 3},
         center="7",
         notch_hour=12,
-        upright="Notch at the top",
+        upright="notch-at-top",
         source="SAE J2863, from memory; elektroda.com, 7-pin trailer connector, agrees",
         provenance="memory",
     ),
@@ -142,38 +148,33 @@ def drawing(
     return Drawing(contacts, (middle, radius), notch)
 
 
-def caption(connector: Connector, looking: Looking = "socket") -> str:
+def caption(connector: Connector, looking: Looking = "socket") -> Message:
     """What is drawn: a face as one looks into it, or only which contacts there are."""
-    part = "the vehicle's socket" if looking == "socket" else "the plug"
-    return f"Looking into {part}" if layout_of(connector) else f"Contacts of {part}"
+    if layout_of(connector):
+        return message(f"face-into-{looking}")
+    return message(f"face-contacts-of-{looking}")
 
 
-def advice(connector: Connector) -> str:
+def advice(connector: Connector) -> Message:
     """How far the drawing can be trusted, and what goes before it."""
     marks = "letters" if any(pin.pin.isalpha() for pin in connector.pins) else "numbers"
-    go_by = f"go by the {marks} beside the contacts."
     layout = layout_of(connector)
     if layout is None:
-        return f"Layout not drawn to scale: {go_by}"
-    if layout.provenance == "memory":
-        return f"{layout.upright}. From memory: {go_by}"
-    return f"{layout.upright}. If in doubt, {go_by}"
+        return message("face-not-to-scale", marks=marks)
+    upright = message(f"face-{layout.upright}")
+    return message(f"face-{layout.provenance}", upright=upright, marks=marks)
 
 
-def face_words(connector: Connector, strong: Collection[str], looking: Looking = "socket") -> str:
+def face_words(
+    connector: Connector, strong: Collection[str], looking: Looking = "socket"
+) -> Message:
     """The same for those who hear it: which contacts this is about, and where they are."""
-    layout = layout_of(connector)
-    told = [
-        f"contact {pin.pin}{_where(pin.pin, layout, looking)}: {pin.function}"
-        f"{', in doubt' if pin.doubt else ''}"
-        for pin in connector.pins
-        if pin.pin in strong
-    ]
+    told = [message("face-of", caption=caption(connector, looking), title=connector.name)]
+    told += [_contact(pin, connector, looking) for pin in connector.pins if pin.pin in strong]
     others = [pin.pin for pin in connector.pins if pin.doubt and pin.pin not in strong]
     if others:
-        told.append(f"also in doubt: {', '.join(others)}")
-    about = f"{caption(connector, looking)}, {connector.title}"
-    return f"{'; '.join([about, *told])}. {advice(connector)}"
+        told.append(message("face-also-in-doubt", contacts=tuple(others)))
+    return message("face-told", contacts=joined(told), advice=advice(connector))
 
 
 def _hour(hour: int, looking: Looking) -> int:
@@ -188,12 +189,21 @@ def _on_dial(middle: Point, radius: float, hour: int | None, looking: Looking) -
     return middle[0] + radius * sin(angle), middle[1] - radius * cos(angle)
 
 
-def _where(pin: str, layout: Layout | None, looking: Looking) -> str:
-    if layout is None:
-        return ""
-    if pin == layout.center:
-        return " in the center"
-    return f" at {_hour(layout.hours[pin], looking)} o'clock"
+def _contact(pin: Pin, connector: Connector, looking: Looking) -> Message:
+    """One contact: where it is, what it feeds, and whether that is in doubt."""
+    layout = layout_of(connector)
+    hour = layout.hours.get(pin.pin) if layout else None
+    place = "unknown"
+    if layout is not None:
+        place = "center" if hour is None else "hour"
+    return message(
+        "face-contact",
+        contact=pin.pin,
+        place=place,
+        hour=_hour(hour, looking) if hour is not None else 0,
+        function=connector.said_of(pin, "function"),
+        doubt="yes" if pin.doubt else "no",
+    )
 
 
 def _in_rows(connector: Connector, width_px: float, height_px: float) -> tuple[Contact, ...]:

@@ -6,9 +6,10 @@ so that color only adds to it.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
 from math import sqrt
 
+from walkaround.base.message import Message
 from walkaround.drawing import svg
 from walkaround.drawing.connector_face import Contact, Looking, Point, drawing, face_words
 from walkaround.drawing.palette import Palette
@@ -29,12 +30,14 @@ def connector_svg(
     height_px: float,
     strong: Collection[str],
     looking: Looking = "socket",
+    read: Callable[[Message], str] = str,
 ) -> str:
     """Draw the face of this connector in a box of this size.
 
     Args:
         strong: the contacts that the step is about.
         looking: into the vehicle's socket, or into the plug that goes in there.
+        read: puts a message into words; into those of logs if not said.
     """
     drawn = drawing(connector, width_px, height_px, looking)
     pieces: list[str] = []
@@ -45,7 +48,7 @@ def connector_svg(
         pieces.append(svg.circle(*drawn.notch, fill=palette.line))
     for contact in drawn.contacts:
         pieces += _contact(contact, palette, contact.pin in strong)
-    return svg.document(width_px, height_px, face_words(connector, strong, looking), pieces)
+    return svg.document(width_px, height_px, read(face_words(connector, strong, looking)), pieces)
 
 
 def _contact(contact: Contact, palette: Palette, strong: bool) -> Iterator[str]:

@@ -7,9 +7,10 @@ where a low box has none, only FRONT stands beside the figure.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from walkaround.base.message import Message, message
 from walkaround.drawing.frame import LINE_PX, MARGIN, Frame
 from walkaround.drawing.vehicle_plan import Point, Side
 
@@ -24,12 +25,17 @@ _ARROW = 20.0
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A word around `center`; `arrow` is the middle of an arrow that points the way `pointing`."""
+    """A word around `center`; `arrow` is the middle of an arrow that points the way `pointing`.
+
+    Attributes:
+        you: it stands beside the figure and has its color.
+    """
 
     text: str
     center: Point
     arrow: Point | None = None
     pointing: Point = (0.0, 0.0)
+    you: bool = False
 
 
 def word_px(text: str) -> Point:
@@ -37,39 +43,41 @@ def word_px(text: str) -> Point:
     return len(text) * TEXT * _CAPITAL, LINE_PX
 
 
-def margin_words(fitted: Frame, figure: Point) -> Iterator[Label]:
+def margin_words(fitted: Frame, figure: Point, read: Callable[[Message], str]) -> Iterator[Label]:
     """Name the front and both sides of the vehicle, clear of the figure that stands at `figure`."""
+    names = {side: read(message(f"picture-{side}")) for side in ("front", *_SIDES)}
+    front = names["front"]
     (width, height), top = fitted.box, MARGIN / 5 + LINE_PX / 2
     low, high = MARGIN, width - MARGIN
-    if fitted.axis("front") == 0:
-        yield _front(fitted, (width / 2, top))
-        for side in _SIDES:
-            half = word_px(side)[0] / 2
-            yield Label(side.upper(), (low + half if _is_low(fitted, side) else high - half, top))
-        return
-    front_px = word_px("FRONT")[0] + _ARROW
-    if fitted.stub < 0:
+    front_px = word_px(front)[0] + _ARROW
+    if not fitted.has_words:
         at = high - front_px / 2 if figure[0] < width / 2 else low + front_px / 2
-        yield _front(fitted, (at, height - top))
+        yield _front(fitted, front, (at, height - top))
+        return
+    if fitted.axis("front") == 0:
+        yield _front(fitted, front, (width / 2, top))
+        for side in _SIDES:
+            half = word_px(names[side])[0] / 2
+            yield Label(names[side], (low + half if _is_low(fitted, side) else high - half, top))
         return
     at = low + front_px / 2 if _is_low(fitted, "front") else high - front_px / 2
-    yield _front(fitted, (at, top))
+    yield _front(fitted, front, (at, top))
     for side in _SIDES:
-        half = word_px(side)[0] / 2
+        half = word_px(names[side])[0] / 2
         if fitted.outward(side)[1] < 0:
-            yield Label(side.upper(), (high - half if at < width / 2 else low + half, top))
+            yield Label(names[side], (high - half if at < width / 2 else low + half, top))
         else:
             beside = high - half if figure[0] < width / 2 else low + half
-            yield Label(side.upper(), (beside, height - top))
+            yield Label(names[side], (beside, height - top))
 
 
-def _front(fitted: Frame, middle: Point) -> Label:
+def _front(fitted: Frame, word: str, middle: Point) -> Label:
     """FRONT and its arrow, both around `middle`; an arrow to the right stands behind the word."""
     x, y = middle
     pointing = fitted.outward("front")
     aside = -_ARROW / 2 if pointing[0] > 0 else _ARROW / 2
-    far = word_px("FRONT")[0] / 2
-    return Label("FRONT", (x + aside, y), (x - aside * far / (_ARROW / 2), y), pointing)
+    far = word_px(word)[0] / 2
+    return Label(word, (x + aside, y), (x - aside * far / (_ARROW / 2), y), pointing)
 
 
 def _is_low(fitted: Frame, side: Side) -> bool:

@@ -6,10 +6,11 @@ their places crowd, each with a line to its place; words stand in the margin.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from math import dist
 
+from walkaround.base.message import Message, message
 from walkaround.drawing.frame import (
     DISC_RADIUS,
     LINE_PX,
@@ -67,8 +68,16 @@ class Picture:
     labels: tuple[Label, ...]
 
 
-def picture(plan: PlanShapes, width_px: float, height_px: float) -> Picture:
-    """Fit a plan into a box of this size; made for boxes from 240 by 140 px."""
+def picture(
+    plan: PlanShapes, width_px: float, height_px: float, read: Callable[[Message], str] = str
+) -> Picture:
+    """Fit a plan into a box of this size; made for boxes from 240 by 140 px.
+
+    Args:
+        plan: what there is to draw.
+        width_px, height_px: the box.
+        read: puts a message into words; into those of logs if not said.
+    """
     fitted = frame(plan, width_px, height_px)
     low, high = fitted.window
     visible = [Shape(s.part, clipped(s.points, low, high)) for s in plan.shapes]
@@ -82,7 +91,7 @@ def picture(plan: PlanShapes, width_px: float, height_px: float) -> Picture:
         figure=figure,
         figure_px=_figure_px(fitted),
         look=_look(fitted, figure),
-        labels=(_you(fitted, figure), *margin_words(fitted, figure)),
+        labels=(_you(fitted, figure, read), *margin_words(fitted, figure, read)),
     )
 
 
@@ -161,9 +170,10 @@ def _look(fitted: Frame, figure: Point) -> tuple[Point, ...]:
     return figure, *(fitted.outside(side, end, 0.0, body=True) for end in ends)
 
 
-def _you(fitted: Frame, figure: Point) -> Label:
+def _you(fitted: Frame, figure: Point, read: Callable[[Message], str]) -> Label:
     """The word beside the figure, or below it where the figure stands beside the vehicle."""
-    (x, y), (width, height), tall = figure, word_px("YOU"), _figure_px(fitted)
+    you = read(message("picture-you"))
+    (x, y), (width, height), tall = figure, word_px(you), _figure_px(fitted)
     if fitted.axis(fitted.plan.stand) == 0:
-        return Label("YOU", (x + tall / 4 + 8 + width / 2, y + tall / 4))
-    return Label("YOU", (x, y + tall / 2 + height / 2))
+        return Label(you, (x + tall / 4 + 8 + width / 2, y + tall / 4), you=True)
+    return Label(you, (x, y + tall / 2 + height / 2), you=True)

@@ -6,16 +6,17 @@ Number and ring tell one lamp from another, so that color only adds to it.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from math import dist, pi
 from typing import NamedTuple
 
+from walkaround.base.message import Message
 from walkaround.drawing import svg
 from walkaround.drawing.frame import CUT_DEPTH
 from walkaround.drawing.labels import TEXT, Label
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, Picture, picture
-from walkaround.drawing.vehicle_plan import Point, Shape, shapes, words
+from walkaround.drawing.vehicle_plan import Point, Shape, plan_words, shapes
 from walkaround.plan.steps import Plan, Step
 
 _ROUND_PX = 16.0
@@ -56,13 +57,20 @@ def look_named(name: str) -> Look | None:
     return look if sizes_fit and look.name == name else None
 
 
-def plan_svg(plan: Plan, step: Step, look: Look) -> str:
-    """Draw the plan for this step; made for boxes from 240 by 90 px."""
+def plan_svg(plan: Plan, step: Step, look: Look, read: Callable[[Message], str] = str) -> str:
+    """Draw the plan for this step; made for boxes from 240 by 90 px.
+
+    Args:
+        plan: the plan of the walk.
+        step: one of its steps.
+        look: the size and colors.
+        read: puts a message into words; into those of logs if not said.
+    """
     width, height, _ = look
-    drawn = picture(shapes(plan, step), width, height)
+    drawn = picture(shapes(plan, step), width, height, read)
     card = svg.rectangle((0, 0), (width, height), fill=look.palette.card, radius=_ROUND_PX)
     pieces = [card, *_pieces(drawn, look.palette)]
-    return svg.document(width, height, words(plan, step), pieces)
+    return svg.document(width, height, read(plan_words(plan, step)), pieces)
 
 
 def _pieces(drawn: Picture, palette: Palette) -> Iterator[str]:
@@ -133,7 +141,7 @@ def _figure(middle: Point, height: float, palette: Palette) -> Iterator[str]:
 
 
 def _label(label: Label, palette: Palette) -> Iterator[str]:
-    color = palette.accent if label.text == "YOU" else palette.quiet_ink
+    color = palette.accent if label.you else palette.quiet_ink
     yield svg.text(label.text, label.center, TEXT, fill=color)
     if label.arrow is not None:
         (x, y), (dx, dy) = label.arrow, label.pointing

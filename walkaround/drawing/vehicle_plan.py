@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from math import cos, pi, sin
 from typing import Literal, get_args
 
+from walkaround.base.message import Message, message
 from walkaround.plan.steps import OTHERS, Mark, Plan, Step
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 from walkaround.vehicle.outline import axle_x_mm, drawbar_mm
@@ -112,13 +113,16 @@ def shapes(plan: Plan, step: Step) -> PlanShapes:
     )
 
 
-def words(plan: Plan, step: Step) -> str:
+def plan_words(plan: Plan, step: Step) -> Message:
     """The plan in words, for those who hear the screen."""
     count = len(shapes(plan, step).marked)
-    where = step.spot.replace("_", " ")
-    marked = "1 place marked" if count == 1 else f"{count} places marked"
-    tail = f"{where}, {marked}" if count else f"you stand at the {where}"
-    return f"Plan of {plan.vehicle.name}, seen from above: {tail}"
+    where = message(f"picture-at-{step.spot.replace('_', '-')}")
+    return message(
+        "picture-plan" if count else "picture-plan-without-marks",
+        vehicle=plan.vehicle.name,
+        where=where,
+        count=count,
+    )
 
 
 def clipped(points: Sequence[Point], low_mm: float, high_mm: float) -> tuple[Point, ...]:

@@ -61,6 +61,13 @@ class Connector(Written):
         """Its title, to be said."""
         return Message(id=f"connectors/{self.id}/title", written=self.title)
 
+    @property
+    def caution(self) -> Text:
+        """Its warning, to be said; empty if it has none."""
+        if not self.warning:
+            return ""
+        return Message(id=f"connectors/{self.id}/warning", written=self.warning)
+
     def said_of(self, pin: Pin, key: Literal["function", "doubt"]) -> Message:
         """What the file says of one of its pins."""
         return Message(id=f"connectors/{self.id}/{pin.pin}/{key}", written=getattr(pin, key))

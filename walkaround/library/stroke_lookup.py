@@ -12,7 +12,7 @@ from walkaround.brakes.strokes import StrokeTable, limit_of
 from walkaround.library.standard_tables import standard_tables
 from walkaround.vehicle.model import Axle
 
-_WHERE = "argument"
+_WHERE = message("argument")
 
 
 def stroke_limit_in(

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import message
 from walkaround.brakes.strokes import StrokeTable
 from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import Connector, wire
@@ -67,8 +68,8 @@ def plan_walk(
             source of power, or it has more switches than can be searched.
     """
     if power not in rules.power_sources:
-        what = f"there is no source of power called {power}"
-        mend = f"use one of: {', '.join(sorted(rules.power_sources))}"
+        what = message("trouble-unknown-power", name=power)
+        mend = message("problem-use-one-of", names=tuple(sorted(rules.power_sources)))
         raise InputError([Problem("power", "", what, mend)])
     if vehicle.kind in POWER_UNITS:
         air = "coupled"

@@ -12,7 +12,7 @@ import re
 from collections.abc import Container
 from pathlib import Path
 
-from walkaround.disk.durable import read_error
+from walkaround.disk.durable import read_error, reason
 from walkaround.records.overview import Fault
 from walkaround.records.walk_line import ID_LENGTH, NO_STAMP, Stamp, is_walk_id, month_of
 
@@ -86,11 +86,8 @@ def stamps_in(folder: Path, known: Container[str]) -> dict[str, Stamp]:
 
 
 def fault_of(error: OSError) -> Fault:
-    """Tell why a folder could not be read, and how to mend it."""
-    mend = "check the disk, or put {it} back from a backup"
-    if error.errno in (errno.EACCES, errno.EPERM):
-        mend = "make {it} readable for this user"
-    return Fault((error.strerror or "unknown fault").lower(), mend)
+    """Tell why a folder could not be read."""
+    return Fault(reason(error), shut=error.errno in (errno.EACCES, errno.EPERM))
 
 
 def _holds(entry: os.DirEntry[str]) -> bool:

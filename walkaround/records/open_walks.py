@@ -17,6 +17,7 @@ from pydantic import ValidationError
 
 from walkaround.base.clock import Clock
 from walkaround.base.errors import InputError, MachineError, NotNowError
+from walkaround.base.message import message
 from walkaround.base.toml_model import problems_of
 from walkaround.plan.steps import Plan
 from walkaround.records.reader import Loaded
@@ -100,8 +101,7 @@ class OpenWalks:
                     self._live[walk_id] = fold(loaded.events)
                 except NotNowError as error:
                     raise MachineError(
-                        f"Walk {walk_id} holds an entry that this version does not allow "
-                        f"({error}); open it with the version that wrote it."
+                        message("walk-not-understood", walk=walk_id, why=error.text)
                     ) from error
                 self._notices[walk_id] = loaded.notice
             return self._live[walk_id]

@@ -8,6 +8,7 @@ from operator import attrgetter
 from typing import NamedTuple
 
 from walkaround.base.clock import tells_boot
+from walkaround.base.message import Message, Text, message
 from walkaround.records.walk_line import WalkLine
 
 PLACE = attrgetter("number", "id")
@@ -20,12 +21,12 @@ class Fault(NamedTuple):
     """Why a month's folder cannot be read.
 
     Attributes:
-        why: the cause, as in "permission denied".
-        mend: what to do; `{it}` stands for the folder, or for several.
+        why: the cause as the system says it, as in "permission denied".
+        shut: this user may not read it; else the disk failed.
     """
 
-    why: str
-    mend: str
+    why: Text
+    shut: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,10 +45,10 @@ class Overview:
     going: tuple[WalkLine, ...]
     open_defects: Mapping[str, Mapping[str, str]]
     vehicles: frozenset[str]
-    unread: tuple[str, ...] = ()
+    unread: tuple[Message, ...] = ()
 
 
-def overview_of(lines: Iterable[WalkLine], unread: tuple[str, ...] = ()) -> Overview:
+def overview_of(lines: Iterable[WalkLine], unread: tuple[Message, ...] = ()) -> Overview:
     """Put the walks in order, and say what is still to be done about them."""
     newest_first = tuple(sorted(lines, key=PLACE, reverse=True))
     return Overview(
@@ -59,7 +60,7 @@ def overview_of(lines: Iterable[WalkLine], unread: tuple[str, ...] = ()) -> Over
     )
 
 
-def unread_words(walks: str, faults: Mapping[str, Fault]) -> tuple[str, ...]:
+def unread_words(walks: str, faults: Mapping[str, Fault]) -> tuple[Message, ...]:
     """Say what may be missing: a sentence for each fault, with the months' folders it concerns.
 
     Args:
@@ -69,14 +70,17 @@ def unread_words(walks: str, faults: Mapping[str, Fault]) -> tuple[str, ...]:
     sentences = []
     for fault in dict.fromkeys(faults[month] for month in sorted(faults)):
         months = [month for month in sorted(faults) if faults[month] == fault]
-        folders = [f"{walks}/{month}" for month in months]
-        which = " and ".join((", ".join(folders[:-1]), folders[-1])).removeprefix(" and ")
+        which = message("records-months", months=tuple(f"{walks}/{month}" for month in months))
         if len(months) > MONTHS_NAMED:
-            which = f"{len(months)} folders in {walks}, from {months[0]} to {months[-1]},"
-        mend = fault.mend.format(it="it" if len(months) == 1 else "them")
+            count, first, last = len(months), months[0], months[-1]
+            which = message("records-many-months", count=count, walks=walks, first=first, last=last)
         sentences.append(
-            f"Walks may be missing or out of date here: {which} cannot be read ({fault.why}); "
-            f"{mend}."
+            message(
+                "records-months-shut" if fault.shut else "records-months-failing",
+                which=which,
+                why=fault.why,
+                count=len(months),
+            )
         )
     return tuple(sentences)
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from walkaround.base.errors import InputError, MachineError, NotNowError, Problem
+from walkaround.base.message import message
 from walkaround.disk import locations
 from walkaround.disk.durable import read_file
 from walkaround.records.month_folders import BEFORE, FILE
@@ -78,31 +79,24 @@ class WalkReader:
         path = self.path(walk_id)
         before = kept_before(path)
         if (size := max(file_bytes(path), file_bytes(before))) > MAX_BYTES:
-            raise MachineError(
-                f"{path} is larger than {MAX_BYTES // 1_000_000} MB, which no walk is "
-                f"({size} bytes); take it out of the folder."
-            )
+            most = MAX_BYTES // 1_000_000
+            raise MachineError(message("walk-file-too-large", path=str(path), mb=most, size=size))
         data = read_file(path)
         file = read_sound(data) if data is not None else None
         if file is None:
             data_before = read_file(before)
             if data is None and data_before is None:
-                what, mend = "there is no such walk", "list the walks"
-                raise InputError([Problem("walk", walk_id, what, mend)])
+                what, mend = message("trouble-no-such-walk"), message("problem-list-the-walks")
+                raise InputError([Problem(message("problem-walk"), walk_id, what, mend)])
             file = read_damaged(data, data_before)
-            damage = (
-                f"The file of walk {walk_id} was damaged: its first {len(file.events)} entries fit "
-                "together and are kept, anything after them is lost."
-                if file.events
-                else f"Nothing of walk {walk_id} can be read; its file is left as it is, at {path}."
-            )
-            file = replace(file, damage=damage)
+            damage = message("walk-file-unreadable", walk=walk_id, path=str(path))
+            if file.events:
+                damage = message("walk-file-damaged", walk=walk_id, count=len(file.events))
+            # It is kept in the file and in the list, in the language that is there now.
+            file = replace(file, damage=str(damage))
         first = file.events[0] if file.events else None
         if isinstance(first, Began) and first.walk != walk_id:
-            raise MachineError(
-                f"{path} holds walk {first.walk}; give the file the name of its walk, or take it "
-                "out of the folder."
-            )
+            raise MachineError(message("walk-file-of-another", path=str(path), walk=first.walk))
         return file
 
 

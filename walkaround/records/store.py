@@ -17,6 +17,7 @@ from tinydb.storages import Storage
 from tinydb.table import Document
 
 from walkaround.base.errors import MachineError
+from walkaround.base.message import Message, message
 from walkaround.disk import locations
 from walkaround.disk.durable import (
     FileState,
@@ -113,7 +114,7 @@ class WalkStore(WalkReader):
         super().__init__(data)
         self._settings = locations.settings(data)
         self._open: dict[str, TinyDB] = {}
-        self._unread: tuple[str, ...] = ()
+        self._unread: tuple[Message, ...] = ()
         self._lock = RLock()
         self._writer = OneWriter(data)
         try:
@@ -139,8 +140,7 @@ class WalkStore(WalkReader):
         """
         path = self.path(first.walk)
         if (size := len(json_text(plain(first)).encode())) > MAX_BYTES // 2:
-            what = f"The steps of this walk are too many, or their texts too long ({size} bytes)"
-            raise MachineError(f"{what}: shorten the checklists, or check lamps and brakes apart.")
+            raise MachineError(message("walk-too-long", size=size))
         with self._lock:
             try:
                 taken = path.exists() or kept_before(path).exists()
@@ -148,7 +148,7 @@ class WalkStore(WalkReader):
             except OSError as error:
                 raise write_error(error, path) from error
             if taken:
-                raise MachineError(f"There is a walk {first.walk} already; begin again.")
+                raise MachineError(message("walk-is-there", walk=first.walk))
             database = _database(path)
             with self._list.saving(first.walk):
                 database.storage.write(new_tables(rows_of([first])))
@@ -169,17 +169,13 @@ class WalkStore(WalkReader):
                 self._open[walk_id] = _database(self.path(walk_id))
             table = self._open[walk_id].table("events")
             if [event.seq for event in events] != [len(table) + n for n in range(len(events))]:
-                raise MachineError(
-                    f"The file of walk {walk_id} holds {len(table)} entries, which is not where "
-                    "these go on; stop walkaround and start it again."
-                )
+                count = len(table)
+                raise MachineError(message("walk-file-not-in-step", walk=walk_id, count=count))
             rows = rows_of(events)
             # What would make a file that nobody reads again is refused; but a walk can be ended.
             more = sum(len(json_text(row)) for row in rows if row["kind"] != "finished")
             if more and file_bytes(self.path(walk_id)) + more > MAX_BYTES - _TO_END_BYTES:
-                raise MachineError(
-                    f"Walk {walk_id} holds all that a walk can; end it, begin another."
-                )
+                raise MachineError(message("walk-is-full", walk=walk_id))
             with self._list.saving(walk_id):
                 table.insert_multiple(Document(row, doc_id=row["seq"] + 1) for row in rows)
             if any(isinstance(event, Finished) for event in events):
@@ -194,7 +190,7 @@ class WalkStore(WalkReader):
             path = self.path(walk_id)
             aside, notice = damaged_name(path), file.damage
             if path.exists():
-                notice = f"{notice.removesuffix('.')}; the damaged file is kept as {aside.name}."
+                notice = str(message("walk-file-kept-as", damage=notice, name=aside.name))
             _log.warning(notice)
             with self._list.saving(walk_id):
                 write_durably(path, Encoder().encode(new_tables(file.rows, notice)), keep=aside)

@@ -7,8 +7,8 @@ believed only as far as it can be checked:
   that it was made from; whoever lists walks compares them (see `walk_list.py`).
 - One bad bit could hide a defect, and SQLite keeps no check sum of what it stores. So each row
   has one, and a row that it does not fit is left out.
-- A file that is damaged, of another version, or no such file at all is deleted and made anew from
-  the walks. Nothing of it is mended.
+- A file that is damaged, of another version, or no such file at all is made anew from the walks and
+  put in its place. Nothing of it is mended.
 
 Only the one writer of the data folder calls `save`. Others load; where they cannot, because the
 file is gone or busy or its folder shut, they read the walks. Nothing is forced to the disk: what a
@@ -26,7 +26,7 @@ import logging
 import os
 import sqlite3
 from collections.abc import Callable, Iterable, Mapping
-from contextlib import closing
+from contextlib import closing, suppress
 from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
@@ -35,6 +35,7 @@ from zlib import crc32
 
 from pydantic_core import from_json
 
+from walkaround.disk.durable import TEMPORARY
 from walkaround.records.walk_line import Stamp, WalkLine
 
 _log = logging.getLogger(__name__)
@@ -91,27 +92,27 @@ class WalkCache:
             return
         if self._sound:
             try:
-                self._write(changed)
+                _write(self._path, changed)
             except (sqlite3.Error, OSError, ValueError):
                 self._sound = False
         if not self._sound:
+            fresh = self._path.with_name(f"{self._path.name}{TEMPORARY}")
             try:
+                fresh.unlink(missing_ok=True)
+                _write(fresh, {line.id: line for line in all_lines()})
                 # The journal first: it would be taken for that of the new file.
                 self._path.with_name(f"{self._path.name}-journal").unlink(missing_ok=True)
-                self._path.unlink(missing_ok=True)
-                self._write({line.id: line for line in all_lines()})
+                fresh.replace(self._path)
                 self._sound = True
             except (sqlite3.Error, OSError, ValueError) as error:
                 self._given_up = True
                 _log.warning("The list of walks is not kept in %s: %s", self._path, error)
-
-    def _open(self, mode: str) -> sqlite3.Connection:
-        address = f"{self._path.absolute().as_uri()}?mode={mode}"
-        return sqlite3.connect(address, timeout=_BUSY_S, isolation_level=None, uri=True)
+                with suppress(OSError):
+                    fresh.unlink(missing_ok=True)
 
     def _read(self, lines: list[WalkLine]) -> bool:
         """Add every line whose check sum fits; False if some does not, or of another version."""
-        with closing(self._open("rw")) as database:
+        with closing(_opened(self._path, "rw")) as database:
             if database.execute("PRAGMA user_version").fetchone() != (_FORM,):
                 return False
             lists = {
@@ -129,25 +130,31 @@ class WalkCache:
                     sound = False
             return sound
 
-    def _write(self, lines: Mapping[str, WalkLine | None]) -> None:
-        with closing(self._open("rwc")) as database:
-            database.execute("PRAGMA synchronous=OFF")
-            database.execute("BEGIN IMMEDIATE")
-            for table in _TABLES:
-                database.execute(table)
-            database.execute(f"PRAGMA user_version={_FORM}")
-            for walk_id, line in lines.items():
-                if line is None:
-                    database.execute("DELETE FROM walks WHERE id = ?", (walk_id,))
-                    continue
-                steps = json.dumps(line.ok)
-                text = _text_of(line, _digest(steps))
-                row = (walk_id, text, _check_sum(text))
-                database.execute(
-                    "INSERT OR IGNORE INTO ok_lists VALUES (?, ?)", (_digest(steps), steps)
-                )
-                database.execute("INSERT OR REPLACE INTO walks VALUES (?, ?, ?)", row)
-            database.execute("COMMIT")
+
+def _opened(path: Path, mode: str) -> sqlite3.Connection:
+    address = f"{path.absolute().as_uri()}?mode={mode}"
+    return sqlite3.connect(address, timeout=_BUSY_S, isolation_level=None, uri=True)
+
+
+def _write(path: Path, lines: Mapping[str, WalkLine | None]) -> None:
+    with closing(_opened(path, "rwc")) as database:
+        database.execute("PRAGMA synchronous=OFF")
+        database.execute("BEGIN IMMEDIATE")
+        for table in _TABLES:
+            database.execute(table)
+        database.execute(f"PRAGMA user_version={_FORM}")
+        for walk_id, line in lines.items():
+            if line is None:
+                database.execute("DELETE FROM walks WHERE id = ?", (walk_id,))
+                continue
+            steps = json.dumps(line.ok)
+            text = _text_of(line, _digest(steps))
+            row = (walk_id, text, _check_sum(text))
+            database.execute(
+                "INSERT OR IGNORE INTO ok_lists VALUES (?, ?)", (_digest(steps), steps)
+            )
+            database.execute("INSERT OR REPLACE INTO walks VALUES (?, ?, ?)", row)
+        database.execute("COMMIT")
 
 
 def _text_of(line: WalkLine, ok: str) -> str:
@@ -156,7 +163,8 @@ def _text_of(line: WalkLine, ok: str) -> str:
     values[_OK] = ok
     for at in _TIMES:
         values[at] = values[at] and values[at].isoformat()
-    return json.dumps(values)
+    # A path in what is said of trouble may hold half a character, which is no JSON for everyone.
+    return json.dumps(values, ensure_ascii=False).encode(errors="replace").decode()
 
 
 def _line_in(values: list[Any]) -> WalkLine:
@@ -169,10 +177,9 @@ def _line_in(values: list[Any]) -> WalkLine:
     return WalkLine._make(values)
 
 
-def _digest(steps: str) -> str:
-    return sha256(steps.encode()).hexdigest()[:16]
+def _digest(steps: object) -> str:
+    return sha256(str(steps).encode()).hexdigest()[:16]
 
 
-def _check_sum(text: object) -> int | None:
-    """None of what is no text, as in a damaged row."""
-    return crc32(text.encode()) if isinstance(text, str) else None
+def _check_sum(text: object) -> int:
+    return crc32(str(text).encode())

@@ -15,6 +15,7 @@ from itertools import pairwise
 from typing import Any
 
 from walkaround.base.errors import MachineError
+from walkaround.base.message import message
 from walkaround.walk.events import Event, good_events, plain
 
 Row = Mapping[str, Any]
@@ -113,7 +114,7 @@ def read_sound(data: bytes) -> WalkFile | None:
     schema, form, damage = about.get("schema"), about.get("form"), str(about.get("damage", ""))
     # That it is later is written down twice, so that one bad bit cannot make it so.
     if isinstance(schema, int) and schema > SCHEMA and form == _form(schema):
-        raise MachineError("A later version of walkaround wrote this walk; update this one.")
+        raise MachineError(message("walk-of-a-later-version"))
     if form != _form(SCHEMA) or set(tables) != {"about", "events"}:
         return None
     rows = tuple(tables["events"].values())

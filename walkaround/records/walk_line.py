@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from typing import NamedTuple
 
 from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import message
 from walkaround.plan.steps import CHECKED_KINDS, Scope
 from walkaround.walk.events import Began, Finished
 from walkaround.walk.state import Phase, Walk
@@ -140,8 +141,8 @@ def month_of(walk_id: str) -> str:
         InputError: this is no walk id. Nothing else becomes part of a path.
     """
     if not is_walk_id(walk_id):
-        mend = "write it as a list of walks shows it, like 20261125_081502_4f3a9c"
-        raise InputError([Problem("walk", repr(walk_id[:40]), "is no walk id", mend)])
+        what, mend = message("problem-no-walk-id"), message("problem-write-a-walk-id")
+        raise InputError([Problem(message("problem-walk"), repr(walk_id[:40]), what, mend)])
     return f"{walk_id[:4]}-{walk_id[4:6]}"
 
 

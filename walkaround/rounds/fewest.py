@@ -22,7 +22,7 @@ from operator import or_
 from typing import NamedTuple
 
 from walkaround.base.errors import InputError, Problem
-from walkaround.base.message import Text, message
+from walkaround.base.message import Message, Text, message
 from walkaround.lamps.wiring import Circuit
 from walkaround.rounds.power_source import (
     Lit,
@@ -171,21 +171,21 @@ def _not_told_apart(
 def _options(source: PowerSource, switches: Sequence[Switch], ids: Sequence[str]) -> list[Choice]:
     """The settings that can be had; raises InputError where the search would take too long."""
     if len(switches) > MOST_SWITCHES:
-        raise _too_large(
-            source, f"{len(switches)} switches that depend on each other", MOST_SWITCHES
-        )
+        what = message("problem-many-switches", count=len(switches))
+        raise _too_large(source, what, MOST_SWITCHES)
     if (count := settings_count(switches)) > MOST_TRIED:
-        raise _too_large(source, f"{count} settings", MOST_TRIED)
+        raise _too_large(source, message("problem-many-settings", count=count), MOST_TRIED)
     options = choices(switches, ids)
     if len(options) > MOST_SETTINGS:
-        raise _too_large(source, f"{len(options)} settings that go together", MOST_SETTINGS)
+        what = message("problem-many-settings-together", count=len(options))
+        raise _too_large(source, what, MOST_SETTINGS)
     return options
 
 
-def _too_large(source: PowerSource, what: str, most: int) -> InputError:
-    mend = f"leave out what this walk does not need, so that there are {most} at most"
-    where = f"power source {source.id}"
-    return InputError([Problem(where, "switch", f"has {what} and matter to this vehicle", mend)])
+def _too_large(source: PowerSource, what: Message, most: int) -> InputError:
+    where = message("problem-power-source", source=source.id)
+    mend = message("problem-leave-out-what-is-not-needed", most=most)
+    return InputError([Problem(where, "switch", what, mend)])
 
 
 def heaviest(options: Iterable[Choice], circuit_ids: Sequence[str]) -> Choice | None:

@@ -26,7 +26,6 @@ from typing import Any, Protocol
 from walkaround.base.errors import MachineError
 from walkaround.voice.process import SpeechProcess
 from walkaround.voice.sound_folder import SoundFolder
-from walkaround.voice.spoken import spoken
 
 WORKER = (sys.executable, "-m", "walkaround.voice.worker")
 
@@ -34,9 +33,8 @@ WORKER = (sys.executable, "-m", "walkaround.voice.worker")
 _FORMAT_VERSION = 1
 _VOICE = "espeak-ng en-us" if sys.platform.startswith("linux") else f"{sys.platform} own voice"
 
-TEXT_MOST = 3000
-"""The most characters of a text that are said: twice the longest prompt of the checklists."""
-_SAID_MOST = 5000  # figures become words, and these are longer
+SAID_MOST = 5000
+"""Of a longer text so much is said, in characters: a strange name cannot stall the voice."""
 
 _FAILURES_UNTIL_SILENT = 3
 _SILENT_S = 60.0
@@ -48,7 +46,7 @@ _log = logging.getLogger(__name__)
 
 
 class Voice(Protocol):
-    """Turns texts of the screen into sound files that a page can play."""
+    """Turns texts, written as they are said, into sound files that a page can play."""
 
     @property
     def trouble(self) -> str | None:
@@ -121,7 +119,7 @@ class RenderedVoice:
 
     def digest(self, text: str, rate_wpm: int) -> str:
         """Name a sound, as `Voice` says."""
-        return _digest(_said(text), rate_wpm)
+        return _digest(text[:SAID_MOST], rate_wpm)
 
     async def ready(self, text: str, rate_wpm: int) -> str | None:
         """Render a text first, as `Voice` says."""
@@ -255,13 +253,8 @@ class RenderedVoice:
 
 
 def _job(text: str, rate_wpm: int) -> _Job:
-    said = _said(text)
+    said = text[:SAID_MOST]
     return _Job(_digest(said, rate_wpm), said, rate_wpm)
-
-
-def _said(text: str) -> str:
-    """The words of a text, cut where no prompt ever ends; a strange name cannot stall the voice."""
-    return spoken(text[:TEXT_MOST])[:_SAID_MOST]
 
 
 def _forget_oldest(remembered: dict[str, Any]) -> None:

@@ -117,7 +117,7 @@ def _plan_picture(parts: Parts, walk_id: str, step_id: str, name: str) -> Respon
         return Response(status_code=404)
     # The plan of a walk never changes, but a later version may draw it otherwise.
     headers = {"Cache-Control": "private, max-age=86400"}
-    svg = plan_svg(walk_plan, step, look)
+    svg = plan_svg(walk_plan, step, look, parts.words.text)
     return Response(svg, media_type="image/svg+xml", headers=headers)
 
 

@@ -36,6 +36,7 @@ from walkaround.base.units import (
     number_of,
     pressure_text,
 )
+from walkaround.words.spoken import spoken
 
 MOST_SPELLED = 12
 """Larger numbers are easier read in digits; common practice, no source."""
@@ -110,6 +111,10 @@ class Words:
         if errors:
             raise LookupError(f"{self.language}: {id_}: {errors[0]}")
         return str(text)
+
+    def spoken(self, text: str) -> str:
+        """A text as a voice says it, numbers and units in words."""
+        return spoken(text, self.language)
 
     def text(self, text: Text) -> str:
         """A text in words; a plain string is shown as it is."""

@@ -13,11 +13,12 @@ from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.ui.kit.buttons import Tap, button, surface
 from walkaround.ui.kit.parts import stretched
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, GAP, QUIET, SMALL, TOUCH, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.words.air_hold import gauge_name
 
 _KEYS_PX, _LOW_KEYS_PX = 64, 54
 """Height of a number to tap; on a low phone."""
@@ -54,11 +55,11 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
 
         return _number(view, gauge.label(_psi(gauge, mark)), mark == last, read)
 
-    def shifted(word: str, by: int) -> ft.Control:
+    def shifted(word: str, key: str, by: int) -> ft.Control:
         return button(
             word,
             lambda: set_shift(shift + by),
-            key=word.lower(),
+            key=key,
             expand=True,
             height=key_px(view),
         )
@@ -66,12 +67,20 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
     rows: list[list[ft.Control]] = [
         [number(0), number(1), number(2)],
         [number(3), number(4), number(5)],
-        [shifted("Higher", _AT_ONCE), number(6), shifted("Lower", -_AT_ONCE)],
+        [
+            shifted(view.words("hold-higher"), "higher", _AT_ONCE),
+            number(6),
+            shifted(view.words("hold-lower"), "lower", -_AT_ONCE),
+        ],
     ]
     return stretched(
         [
-            words(f"{line.capitalize()} gauge, {gauge.unit}", size=ANSWER - 2, bold=True),
-            words(_when(view, hold, mark_s), QUIET, SMALL),
+            label(
+                view.words("gauge-in-unit", gauge=gauge_name(line), unit=gauge.unit),
+                size=ANSWER - 2,
+                bold=True,
+            ),
+            label(_when(view, hold, mark_s), QUIET, SMALL),
             *[ft.Row(row, spacing=GAP) for row in rows],
         ],
         _SPACING_PX,
@@ -81,14 +90,14 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
 def _when(view: View, hold: Hold, mark_s: float) -> str:
     now = view.parts.clock()
     if hold.stamp_s(mark_s, now) == mark_s:
-        return f"As it was at the mark, {mark_s:g} s"
-    return f"Look again now: it counts from {hold.elapsed_s(now):.0f} s"
+        return view.words("hold-at-mark", seconds=f"{mark_s:g}")
+    return view.words("hold-look-again", seconds=f"{hold.elapsed_s(now):.0f}")
 
 
-def _number(view: View, label: str, last: bool, tap: Tap) -> ft.Control:
+def _number(view: View, number: str, last: bool, tap: Tap) -> ft.Control:
     tone = Tone.GOOD if last else Tone.PLAIN
-    face = words(label, size=ANSWER, bold=True, max_lines=1)
-    return surface(face, tap, tone=tone, key=f"read_{label}", height=key_px(view))
+    face = label(number, size=ANSWER, bold=True, max_lines=1)
+    return surface(face, tap, tone=tone, key=f"read_{number}", height=key_px(view))
 
 
 def crossing_px(view: View, lines: Sequence[Line]) -> int:
@@ -116,32 +125,33 @@ def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: in
     last = _mark(gauge, hold.last_psi(line))
     marks = [last - 1, last - 2] if begun else [last + 1, last, last - 1]
     first = last - 1 if begun else last
-    word = "needle crosses" if begun else "needle is on"
+    word = view.words("hold-needle-crosses" if begun else "hold-needle-on")
 
     def zone(mark: int) -> ft.Control:
-        label = gauge.label(_psi(gauge, mark))
+        number = gauge.label(_psi(gauge, mark))
 
         async def cross() -> None:
             await taps.hold_taps.crossed(step.id, hold.began, line, _psi(gauge, mark))
 
-        key = f"cross_{line}_{label}"
-        zone = _mark_zone(word, label, mark == first, cross, key=key, height=height)
+        key = f"cross_{line}_{number}"
+        above = word if mark == first else view.words("hold-or")
+        zone = _mark_zone(above, number, mark == first, cross, key=key, height=height)
         zone.expand = 2 if mark == first else 1
         return zone
 
-    title = words(f"{line.capitalize()} gauge, {gauge.unit}", bold=True)
+    title = label(view.words("gauge-in-unit", gauge=gauge_name(line), unit=gauge.unit), bold=True)
     zones = ft.Row([zone(mark) for mark in marks if mark >= 0], spacing=GAP)
     return ft.Column([title, zones], spacing=4)
 
 
 def _mark_zone(
-    word: str, label: str, first: bool, tap: Tap, *, key: str, height: int
+    word: str, number: str, first: bool, tap: Tap, *, key: str, height: int
 ) -> ft.Control:
     tone = Tone.GOOD if first else Tone.PLAIN
     face = ft.Column(
         [
-            words(word if first else "or", size=SMALL, bold=True, max_lines=1),
-            words(label, size=ANSWER, bold=True, max_lines=1),
+            label(word, size=SMALL, bold=True, max_lines=1),
+            label(number, size=ANSWER, bold=True, max_lines=1),
         ],
         spacing=0,
         tight=True,

@@ -13,7 +13,7 @@ from walkaround.rules.limits import Line
 from walkaround.ui.airhold.running import charts
 from walkaround.ui.kit.buttons import answer_zone, button, defect_zone, ok_zone, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import (
     ANSWER,
     BAD,
@@ -33,6 +33,7 @@ from walkaround.walk.state import Walk
 from walkaround.words.air_hold import (
     also_words,
     corrected_text,
+    gauge_name,
     hold_bounds,
     hold_ending,
     limit_words,
@@ -40,19 +41,19 @@ from walkaround.words.air_hold import (
     rate_words,
     span_words,
 )
+from walkaround.words.language import capital
 from walkaround.words.leak import leak_text
 
 _FROM_C = 20.0
 _LEAST_C, _MOST_C = -50.0, 70.0
 _MOVES_C = (-5, -1, 1, 5)
 _CHART_PX = 150.0
-_FACES: Mapping[Verdict, tuple[str, ft.IconData]] = {
-    "within": ("Within", ft.Icons.CHECK_CIRCLE),
-    "over": ("Over", ft.Icons.REPORT),
-    "undecided": ("Undecided", ft.Icons.HELP),
-    "settling": ("Settling", ft.Icons.HOURGLASS_BOTTOM),
+_SHAPES: Mapping[Verdict, ft.IconData] = {
+    "within": ft.Icons.CHECK_CIRCLE,
+    "over": ft.Icons.REPORT,
+    "undecided": ft.Icons.HELP,
+    "settling": ft.Icons.HOURGLASS_BOTTOM,
 }
-"""Each verdict's word and shape."""
 
 
 def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
@@ -88,7 +89,7 @@ def _ending(view: View, hold: Hold) -> Sequence[ft.Control]:
 def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control:
     """One gauge: the verdict by word and shape, its rate, the plain rule result beside it."""
     units = view.settings.units
-    word, icon = _FACES[found.verdict]
+    icon = _SHAPES[found.verdict]
     color = {"within": GOOD, "over": BAD}.get(found.verdict)
     if found.verdict == "undecided":
         rate = span_words(found, view.words)
@@ -96,16 +97,16 @@ def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control
         rate = rate_words(found.rate_psi_per_min, units.pressure)
     faced: list[ft.Control] = [
         ft.Icon(icon, size=36, color=color),
-        words(word, color, ANSWER - 2, bold=True),
-        *([] if found.verdict == "settling" else [words(rate, bold=True)]),
+        label(capital(view.words(f"verdict-{found.verdict}")), color, ANSWER - 2, bold=True),
+        *([] if found.verdict == "settling" else [label(rate, bold=True)]),
     ]
     told: list[ft.Control] = [
-        words(f"{line.capitalize()} gauge", QUIET, SMALL, bold=True),
+        label(view.words("gauge-named", gauge=gauge_name(line)), QUIET, SMALL, bold=True),
         ft.Row(faced, spacing=10, wrap=True, vertical_alignment=ft.CrossAxisAlignment.CENTER),
-        words(plain_rule(found, hold.rule, view.words)),
+        label(plain_rule(found, hold.rule, view.words)),
     ]
     if found.verdict in ("within", "over"):
-        told.append(words(hold_bounds(found, hold.gauge(line), view.words), QUIET, SMALL))
+        told.append(label(hold_bounds(found, hold.gauge(line), view.words), QUIET, SMALL))
     return card(ft.Column(told, spacing=2), key=f"result_{line}")
 
 
@@ -120,12 +121,14 @@ def _besides(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
     ]
     if hold.air_c:
         told.append(corrected_text(hold, hold.air_c, view.words, settings.altitude_m))
-    shown: list[ft.Control] = [words(text, size=SMALL) for text in told if text]
+    shown: list[ft.Control] = [label(text, size=SMALL) for text in told if text]
     if view.peek:
         return shown
 
     thermometer = ft.Icons.THERMOSTAT
-    temperature = button("Air temperature", view.opens("air"), key="air_button", icon=thermometer)
+    temperature = button(
+        view.words("hold-air-button"), view.opens("air"), key="air_button", icon=thermometer
+    )
     return [*shown, ft.Row([temperature])]
 
 
@@ -140,7 +143,7 @@ def hold_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
         return ft.Row([])
     height = LOW_TOUCH if view.device.low else TOUCH
     if hold is None or hold.void or hold.ended == "settling":
-        word = "Hold again" if hold else "Start the minute"
+        word = view.words("hold-again" if hold else "hold-start")
         start_zone = answer_zone(
             word,
             ft.Icons.TIMER,
@@ -150,7 +153,7 @@ def hold_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
         )
         return ft.Row([start_zone])
     again = answer_zone(
-        "Hold again",
+        view.words("hold-again"),
         ft.Icons.REPLAY,
         start,
         key="again_hold",
@@ -158,9 +161,9 @@ def hold_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
         height=height,
     )
     if hold.over():
-        answer = defect_zone(taps.answers(step.id, "defect"), height=height)
+        answer = defect_zone(view.words, taps.answers(step.id, "defect"), height=height)
     else:
-        answer = ok_zone(taps.answers(step.id, "ok"), height=height)
+        answer = ok_zone(view.words, taps.answers(step.id, "ok"), height=height)
     return ft.Row([again, answer], spacing=GAP)
 
 
@@ -178,13 +181,15 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
 
     corrected = corrected_text(hold, (start_c, end_c), view.words, settings.altitude_m)
     body = [
-        heading("Temperature of the air"),
-        words("At the reservoir, else around it.", size=SMALL + 1),
-        _dial("At the start", "start", start_c, set_start),
-        _dial("At the end", "end", end_c, set_end),
+        heading(view.words("hold-air-title")),
+        label(view.words("hold-air-where"), size=SMALL + 1),
+        _dial(view.words("hold-air-start"), "start", start_c, set_start),
+        _dial(view.words("hold-air-end"), "end", end_c, set_end),
         notice(corrected, key="corrected"),
     ]
-    keep = wide_button("Keep with the hold", save, key="save_air", icon=ft.Icons.SAVE, height=72)
+    keep = wide_button(
+        view.words("hold-air-keep"), save, key="save_air", icon=ft.Icons.SAVE, height=72
+    )
     return page_column(
         top_bar(view.words, view.words.text(step.title), back=view.opens("")), body, [keep]
     )
@@ -198,11 +203,11 @@ def _dial(word: str, name: str, value_c: float, change: Callable[[float], None])
         key = f"{name}_{'plus' if by > 0 else 'minus'}_{abs(by)}"
         return button(f"{by:+d}", lambda: change(to_c), key=key, expand=True, height=60)
 
-    figure = words(f"{value_c:g} °C", size=ANSWER, bold=True, key=f"{name}_c")
+    figure = label(f"{value_c:g} °C", size=ANSWER, bold=True, key=f"{name}_c")
     return ft.Column(
         [
             ft.Row(
-                [words(word, bold=True), figure],
+                [label(word, bold=True), figure],
                 alignment=ft.MainAxisAlignment.SPACE_BETWEEN,
             ),
             ft.Row([move(by) for by in _MOVES_C], spacing=8),

@@ -13,20 +13,22 @@ import flet as ft
 
 from walkaround.airhold.hold import Hold
 from walkaround.airhold.verdict import HOLD_MORE_S, Assessment
+from walkaround.base.message import message
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.ui.airhold.reading import crossing_px, crossing_rows, pad_px, reading_pad
 from walkaround.ui.drawn.hold_chart import chart_view
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import page_column, stretched, top_bar
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ACCENT, BODY, GAP, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.words.air_hold import not_clear, reading_words
+from walkaround.words.air_hold import gauge_name, not_clear, reading_words
+from walkaround.words.language import capital
 
-STOPPED = "The mechanic stopped the air hold."
+STOPPED = message("hold-void-stopped")
 
 _ABOVE_PX = 120.0
 """Height of the bar, the heading and the gaps around what the screen consists of."""
@@ -131,16 +133,17 @@ def _waiting(
     async def end_early() -> None:
         await taps.hold_taps.end_early(step.id, hold.began)
 
-    stop = button("Stop this hold", give_up, key="stop_hold", icon=ft.Icons.STOP)
+    stop = button(view.words("hold-stop"), give_up, key="stop_hold", icon=ft.Icons.STOP)
     if not undecided:
-        ways = [words(_next_words(view, hold)), stop]
+        ways = [label(_next_words(view, hold)), stop]
     else:
         told = not_clear(hold, found, view.words)
         if hold.crossing is None:
-            told += f" Next reading at {hold.next_mark_s(now):g} s."
-        early = button("End with the plain rule", end_early, key="end_early", expand=True)
-        less = button("Stop", give_up, key="stop_hold", icon=ft.Icons.STOP)
-        ways = [words(told, bold=True), ft.Row([early, less], spacing=GAP)]
+            seconds = f"{hold.next_mark_s(now):g}"
+            told = f"{told} {view.words('hold-next-reading', seconds=seconds)}"
+        early = button(view.words("hold-end-plain"), end_early, key="end_early", expand=True)
+        less = button(view.words("hold-stop-short"), give_up, key="stop_hold", icon=ft.Icons.STOP)
+        ways = [label(told, bold=True), ft.Row([early, less], spacing=GAP)]
     return stretched(ways, 8)
 
 
@@ -148,13 +151,15 @@ def _next_words(view: View, hold: Hold) -> str:
     now = view.parts.clock()
     numbers = [line for line in hold.rule.gauges if not hold.gauge(line).crossing]
     if not numbers:
-        return "Tap each mark as the needle crosses it. Touch no valve."
-    which = "both gauges" if len(numbers) > 1 else f"the {numbers[0]} gauge"
-    return f"Next: read {which} at {hold.next_mark_s(now):g} s. Touch no valve."
+        return view.words("hold-next-tap")
+    seconds = f"{hold.next_mark_s(now):g}"
+    if len(numbers) > 1:
+        return view.words("hold-next-both", seconds=seconds)
+    return view.words("hold-next-one", gauge=gauge_name(numbers[0]), seconds=seconds)
 
 
 def _clock(view: View, hold: Hold, size: float) -> ft.Control:
-    shown, word, share = _seconds(view, hold)
+    shown, what, share = _seconds(view, hold)
     ring = ft.ProgressRing(
         value=share,
         width=size,
@@ -164,9 +169,10 @@ def _clock(view: View, hold: Hold, size: float) -> ft.Control:
         bgcolor=Tone.PLAIN.ground,
     )
     share_of_size = 0.4 if shown < 1000 else 0.28
-    figure = words(str(shown), size=round(size * share_of_size), bold=True, key="seconds_left")
-    told = f"{'seconds' if size > 150 and word != 'to next' else 's'} {word}"
-    unit = words(told, QUIET, SMALL if size > 150 else SMALL - 2, bold=True)
+    figure = label(str(shown), size=round(size * share_of_size), bold=True, key="seconds_left")
+    short = "" if size > 150 and what != "to-next" else "-short"
+    told = view.words(f"hold-clock-{what}{short}")
+    unit = label(told, QUIET, SMALL if size > 150 else SMALL - 2, bold=True)
     face = ft.Stack(
         [
             ring,
@@ -182,7 +188,9 @@ def _clock(view: View, hold: Hold, size: float) -> ft.Control:
         width=size,
         height=size,
     )
-    said = ft.Semantics(content=face, label=f"{shown} seconds {word}", value=str(shown))
+    said = ft.Semantics(
+        content=face, label=view.words(f"hold-clock-said-{what}", seconds=shown), value=str(shown)
+    )
     # The ring is drawn half outside its box.
     return ft.Container(said, padding=size / 20)
 
@@ -197,7 +205,7 @@ def _seconds(view: View, hold: Hold) -> tuple[int, str, float]:
     if all(hold.gauge(line).crossing for line in hold.rule.gauges):
         return math.floor(elapsed), "held", min(1.0, elapsed / hold.last_s)
     left = max(0.0, hold.next_mark_s(now) - elapsed)
-    return math.ceil(left), "to next", min(1.0, left / HOLD_MORE_S)
+    return math.ceil(left), "to-next", min(1.0, left / HOLD_MORE_S)
 
 
 def _readings(view: View, hold: Hold, height_px: float) -> ft.Control:
@@ -208,9 +216,9 @@ def _readings(view: View, hold: Hold, height_px: float) -> ft.Control:
     for line in gauges:
         looks = [look for look in hold.readings if look.gauge == line]
         if looks:
-            lines.append(words(line.capitalize(), QUIET, SMALL, bold=True))
+            lines.append(label(capital(view.words.text(gauge_name(line))), QUIET, SMALL, bold=True))
         lines += [
-            words(reading_words([look], hold.gauge(line), view.words), size=BODY - 2)
+            label(reading_words([look], hold.gauge(line), view.words), size=BODY - 2)
             for look in looks[-min(each, 4) :]
         ]
     return ft.Column(lines, spacing=0, tight=True)

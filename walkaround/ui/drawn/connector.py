@@ -11,8 +11,9 @@ from walkaround.drawing.connector_face import Looking, advice, caption, face_wor
 from walkaround.drawing.connector_svg import connector_svg
 from walkaround.drawing.palette import Palette
 from walkaround.lamps.wiring import Connector
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import CARD, GAP, QUIET, RADIUS, SMALL
+from walkaround.words.language import Words
 
 _PAD = 10.0
 _TEXT_PX = 172.0
@@ -30,15 +31,17 @@ def pin_view(
     width_px: float,
     height_px: float,
     strong: Collection[str],
+    words: Words,
     looking: Looking = "socket",
 ) -> ft.Control:
     """The face of this connector in a box of this size; made for boxes from 320 by 140 px.
 
     Args:
         strong: the contacts that this step is about.
+        words: in which it is told.
         looking: into the vehicle's socket, or into the plug that goes in there.
     """
-    told = caption(connector, looking), advice(connector)
+    told = words.text(caption(connector, looking)), words.text(advice(connector))
     width, height = width_px - 2 * _PAD, height_px - 2 * _PAD
     beside = width - height - GAP >= _TEXT_PX
     if beside:
@@ -47,21 +50,21 @@ def pin_view(
     else:
         face_px = width, height - GAP - sum(_lines(text, width) for text in told) * _LINE_PX
     face = ft.Image(
-        src=connector_svg(connector, palette, *face_px, strong, looking),
+        src=connector_svg(connector, palette, *face_px, strong, looking, words.text),
         width=face_px[0],
         height=face_px[1],
     )
     text = ft.Column(
         [
-            words(told[0], size=SMALL, bold=True),
-            words(told[1], QUIET, SMALL),
+            label(told[0], size=SMALL, bold=True),
+            label(told[1], QUIET, SMALL),
         ],
         spacing=4,
         alignment=ft.MainAxisAlignment.CENTER,
         expand=beside,
     )
     return ft.Semantics(
-        label=face_words(connector, strong, looking),
+        label=words.text(face_words(connector, strong, looking)),
         image=True,
         exclude_semantics=True,
         content=ft.Container(

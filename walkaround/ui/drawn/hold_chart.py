@@ -16,13 +16,12 @@ from walkaround.drawing.hold_chart import HoldChart, Point, hold_chart
 from walkaround.drawing.palette import Palette
 from walkaround.rules.limits import Line
 from walkaround.ui.kit.theme import FONT, RADIUS
-from walkaround.words.air_hold import reading_words
+from walkaround.words.air_hold import gauge_name, reading_words
 from walkaround.words.language import Words
 
 NUMBER = 14
 """Size of the numbers on the axes."""
 _DOT_PX = 5.0
-_LIMIT_WORD = "limit"
 
 
 def chart_view(
@@ -39,9 +38,11 @@ def chart_view(
     drawn = hold_chart(hold, line, found, at_s, width_px, height_px)
     gauge = hold.gauge(line)
     looks = [look for look in hold.readings if look.gauge == line]
-    told = f"{line} gauge, {gauge.unit}: {reading_words(looks, gauge, words) or 'no reading yet'}"
+    readings = reading_words(looks, gauge, words) or words("chart-no-reading")
+    named = words.text(gauge_name(line))
+    title = words("chart-title", gauge=named, unit=gauge.unit)
     return ft.Semantics(
-        label=f"Chart of the {told}",
+        label=words("chart-of", gauge=named, unit=gauge.unit, readings=readings),
         image=True,
         content=ft.Container(
             width=width_px,
@@ -53,13 +54,13 @@ def chart_view(
             content=cv.Canvas(
                 width=width_px,
                 height=height_px,
-                shapes=list(_strokes(drawn, f"{line}, {gauge.unit}", palette)),
+                shapes=list(_strokes(drawn, title, words("chart-limit"), palette)),
             ),
         ),
     )
 
 
-def _strokes(drawn: HoldChart, title: str, palette: Palette) -> Iterator[cv.Shape]:
+def _strokes(drawn: HoldChart, title: str, limit: str, palette: Palette) -> Iterator[cv.Shape]:
     """Everything on the canvas, from the bottom up."""
     yield from _axes(drawn, palette)
     if drawn.fan:
@@ -70,7 +71,7 @@ def _strokes(drawn: HoldChart, title: str, palette: Palette) -> Iterator[cv.Shap
     for x, y in drawn.points:
         yield cv.Circle(x, y, _DOT_PX + 2, paint=_fill(palette.card))
         yield cv.Circle(x, y, _DOT_PX, paint=_fill(palette.ink))
-    yield from _words(drawn, title, palette)
+    yield from _words(drawn, title, limit, palette)
 
 
 def _axes(drawn: HoldChart, palette: Palette) -> Iterator[cv.Shape]:
@@ -88,13 +89,13 @@ def _axes(drawn: HoldChart, palette: Palette) -> Iterator[cv.Shape]:
     yield _line(corner, (drawn.right, drawn.bottom), palette.line, 2)
 
 
-def _words(drawn: HoldChart, title: str, palette: Palette) -> Iterator[cv.Shape]:
+def _words(drawn: HoldChart, title: str, limit: str, palette: Palette) -> Iterator[cv.Shape]:
     """The gauge's name at the top, where no falling line is; the limit's word under its end."""
     at = drawn.right, drawn.top - 8
     yield _text(title, at, palette.quiet_ink, ft.Alignment.TOP_RIGHT, palette.card)
     end_x, end_y = drawn.limit[1]
     at = end_x - 4, min(end_y + 4, drawn.bottom - NUMBER - 6)
-    yield _text(_LIMIT_WORD, at, palette.bad, ft.Alignment.TOP_RIGHT, palette.card)
+    yield _text(limit, at, palette.bad, ft.Alignment.TOP_RIGHT, palette.card)
 
 
 def _fill(colour: str) -> ft.Paint:

@@ -5,18 +5,20 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.drawing.plan_svg import Look, plan_svg
-from walkaround.drawing.vehicle_plan import words
+from walkaround.drawing.vehicle_plan import plan_words
 from walkaround.plan.steps import Plan, Step
 from walkaround.walk.state import Walk
+from walkaround.words.language import Words
 
 
-def plan_view(plan: Plan, look: Look) -> ft.Control:
+def plan_view(plan: Plan, look: Look, words: Words) -> ft.Control:
     """Show the plan of a walk that has not begun, as its first step needs it."""
     step = plan.steps[0]
-    return _image(plan_svg(plan, step, look), words(plan, step), look)
+    told = words.text(plan_words(plan, step))
+    return _image(plan_svg(plan, step, look, words.text), told, look)
 
 
-def step_plan_view(walk: Walk, step: Step, look: Look) -> ft.Control:
+def step_plan_view(walk: Walk, step: Step, look: Look, words: Words) -> ft.Control:
     """Show the plan for one step, and have the browser fetch that of the next one.
 
     Two images take turns: the next step's plan lies unseen under the one that is shown, so that
@@ -24,7 +26,7 @@ def step_plan_view(walk: Walk, step: Step, look: Look) -> ft.Control:
     """
     assert walk.plan is not None
     at = walk.steps.index(step)
-    shown = _image(_address(walk, step, look), words(walk.plan, step), look)
+    shown = _image(_address(walk, step, look), words.text(plan_words(walk.plan, step)), look)
     ahead = _image(_address(walk, walk.steps[min(at + 1, len(walk.steps) - 1)], look), "", look)
     ahead.opacity = 0
     in_turn = [shown, ahead] if at % 2 == 0 else [ahead, shown]

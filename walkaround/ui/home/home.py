@@ -7,7 +7,7 @@ import flet as ft
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.kit.buttons import button, small_answer, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, share_bar, stretched
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ANSWER, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -28,13 +28,13 @@ def home_screen(view: View) -> ft.Control:
     body: list[ft.Control] = []
     if view.sound.trouble:
         body.append(notice(view.sound.trouble, key="no_sound"))
-    body += [notice(text, key="unread") for text in walks.unread]
+    body += [notice(view.words.text(text), key="unread") for text in walks.unread]
     if going:
         body.append(heading(view.words("home-go-on")))
         body += [_going(view, line) for line in going[:GOING_SHOWN]]
     if len(going) > GOING_SHOWN:
         rest = view.words("home-more-going", count=len(going) - GOING_SHOWN)
-        body.append(words(rest, QUIET, SMALL))
+        body.append(label(rest, QUIET, SMALL))
     body.append(heading(view.words("home-start-a-walk")))
     body += [_vehicle(view, v, len(defects.get(v.id, ()))) for v in parts.library.vehicles]
     body.append(_new(view))
@@ -46,11 +46,11 @@ def _title(view: View) -> ft.Control:
     return ft.Column(
         [
             ft.Semantics(
-                content=words(view.words("app-name"), size=ANSWER, bold=True),
+                content=label(view.words("app-name"), size=ANSWER, bold=True),
                 heading_level=1,
                 header=True,
             ),
-            words(view.words("home-what-it-is"), QUIET, SMALL),
+            label(view.words("home-what-it-is"), QUIET, SMALL),
         ],
         spacing=0,
     )
@@ -69,8 +69,8 @@ def _going(view: View, line: WalkLine) -> ft.Control:
     return card(
         stretched(
             [
-                words(line.vehicle_name, bold=True),
-                words(done, QUIET, SMALL),
+                label(line.vehicle_name, bold=True),
+                label(done, QUIET, SMALL),
                 *defect_count(view, len(line.open_defects)),
                 share_bar(line.answered / line.steps),
                 button(

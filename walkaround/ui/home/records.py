@@ -7,7 +7,7 @@ import flet as ft
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -26,10 +26,10 @@ def records_screen(view: View) -> ft.Control:
 
     walks = view.parts.store.overview()
     lines = walks.lines
-    body: list[ft.Control] = [notice(text, key="unread") for text in walks.unread]
+    body: list[ft.Control] = [notice(view.words.text(text), key="unread") for text in walks.unread]
     body += [_record_line(view, line) for line in lines[:shown]]
     if not body:
-        body = [words(view.words("records-none"))]
+        body = [label(view.words("records-none"))]
     if len(lines) > shown:
         word = view.words("records-older", count=len(lines) - shown)
         body.append(wide_button(word, more, key="older", icon=ft.Icons.EXPAND_MORE))
@@ -45,9 +45,9 @@ def _record_line(view: View, line: WalkLine) -> ft.Control:
         state = _end_words(view, line)
     color = BAD if line.open_defects else None
     rows: list[ft.Control] = [
-        words(line.vehicle_name or line.id, bold=True),
-        words(f"{line.began.astimezone():%Y-%m-%d %H:%M}", QUIET, SMALL),
-        words(state, color, bold=bool(line.open_defects)),
+        label(line.vehicle_name or line.id, bold=True),
+        label(f"{line.began.astimezone():%Y-%m-%d %H:%M}", QUIET, SMALL),
+        label(state, color, bold=bool(line.open_defects)),
     ]
     if line.trouble:
         rows.append(caution(line.trouble))

@@ -12,7 +12,7 @@ from walkaround.base.units import PressureUnit
 from walkaround.settings import Settings
 from walkaround.ui.kit.buttons import Tap, button, choice, small_answer
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -30,7 +30,7 @@ def settings_screen(view: View) -> ft.Control:
             view.words("pairing-title"), view.to("/pairing"), key="pairing", icon=ft.Icons.QR_CODE
         )
         body.append(ft.Row([pair]))
-    data = words(view.words("settings-data", folder=str(view.parts.data)), QUIET, SMALL)
+    data = label(view.words("settings-data", folder=str(view.parts.data)), QUIET, SMALL)
     title = view.words("settings-title")
     return page_column(top_bar(view.words, title, back=view.to("/")), [*body, data])
 
@@ -68,7 +68,7 @@ def voice_settings(view: View) -> list[ft.Control]:
             ],
             spacing=8,
         ),
-        words(view.words("settings-rate", words=now.rate_wpm, volume=now.volume), QUIET, SMALL),
+        label(view.words("settings-rate", words=now.rate_wpm, volume=now.volume), QUIET, SMALL),
         heading(view.words("settings-colors"), BODY),
         choice(
             [
@@ -125,7 +125,7 @@ def pairing_screen(view: View) -> ft.Control:
 
     top = top_bar(view.words, view.words("pairing-title"), back=view.to("/settings"))
     if pairing is None:
-        return page_column(top, [words(view.words("pairing-this-device-only"))])
+        return page_column(top, [label(view.words("pairing-this-device-only"))])
 
     async def renew() -> None:
         set_sure(False)
@@ -138,10 +138,10 @@ def pairing_screen(view: View) -> ft.Control:
         view.words("pairing-new-key"), lambda: set_sure(True), key="new_key", icon=ft.Icons.KEY
     )
     body: list[ft.Control] = [
-        words(view.words("pairing-scan-this")),
+        label(view.words("pairing-scan-this")),
         ft.Row([_code(view, pairing)], alignment=ft.MainAxisAlignment.CENTER),
         ft.Text(pairing.link, size=SMALL, selectable=True, key="link"),
-        words(view.words("pairing-whoever-has-it"), QUIET, SMALL),
+        label(view.words("pairing-whoever-has-it"), QUIET, SMALL),
         ft.Row([ask]),
     ]
     return page_column(top, body)

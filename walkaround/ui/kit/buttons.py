@@ -7,7 +7,7 @@ from functools import cache
 
 import flet as ft
 
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import (
     ANSWER,
     LINE,
@@ -18,6 +18,7 @@ from walkaround.ui.kit.theme import (
     TOUCH,
     Tone,
 )
+from walkaround.words.language import Words
 
 _ROW_CHARS = 32
 """So many characters of options in all are read side by side on the smallest phone."""
@@ -80,7 +81,7 @@ def surface(
 def _stacked(icon: ft.IconData, icon_size: int, word: str, size: int) -> ft.Control:
     """An icon above a word."""
     return ft.Column(
-        [ft.Icon(icon, size=icon_size), words(word, size=size, bold=True, max_lines=1)],
+        [ft.Icon(icon, size=icon_size), label(word, size=size, bold=True, max_lines=1)],
         spacing=0,
         tight=True,
         alignment=ft.MainAxisAlignment.CENTER,
@@ -105,18 +106,26 @@ def answer_zone(
 
 
 def ok_zone(
-    tap: Tap, *, word: str = "OK", height: int = TOUCH, autofocus: bool = False
+    language: Words, tap: Tap, *, word: str = "", height: int = TOUCH, autofocus: bool = False
 ) -> ft.Control:
     """Make the answer that all is well."""
     icon = ft.Icons.CHECK_CIRCLE
     return answer_zone(
-        word, icon, tap, key="ok", tone=Tone.GOOD, height=height, autofocus=autofocus
+        word or language("answer-ok"),
+        icon,
+        tap,
+        key="ok",
+        tone=Tone.GOOD,
+        height=height,
+        autofocus=autofocus,
     )
 
 
-def defect_zone(tap: Tap, *, height: int = TOUCH) -> ft.Control:
+def defect_zone(language: Words, tap: Tap, *, height: int = TOUCH) -> ft.Control:
     """Make the answer that something is wrong."""
-    return answer_zone("Defect", ft.Icons.REPORT, tap, key="defect", tone=Tone.BAD, height=height)
+    return answer_zone(
+        language("answer-defect"), ft.Icons.REPORT, tap, key="defect", tone=Tone.BAD, height=height
+    )
 
 
 def button(
@@ -131,12 +140,12 @@ def button(
     url: str | None = None,
 ) -> ft.Control:
     """Make a button of second rank, still easy to hit; with `url` it downloads from there."""
-    label: list[ft.Control] = [ft.Icon(icon, size=24)] if icon else []
-    label.append(words(word, bold=True, max_lines=2))
+    face: list[ft.Control] = [ft.Icon(icon, size=24)] if icon else []
+    face.append(label(word, bold=True, max_lines=2))
     # A long word ends in dots where the page does, not beyond it.
-    label[-1].expand, label[-1].expand_loose = True, not (icon and expand)
+    face[-1].expand, face[-1].expand_loose = True, not (icon and expand)
     return ft.Button(
-        content=ft.Row(label, spacing=8, tight=not expand, alignment=ft.MainAxisAlignment.CENTER),
+        content=ft.Row(face, spacing=8, tight=not expand, alignment=ft.MainAxisAlignment.CENTER),
         elevation=0,
         style=style(tone, (14, 6)),
         height=height,
@@ -203,12 +212,12 @@ def tile(
 ) -> ft.Control:
     """Show something that was told, to be told anew with a tap: a figure above its name."""
     figure_row = ft.Row(
-        [ft.Icon(icon, size=24), words(figure, size=TITLE, bold=True, max_lines=1)],
+        [ft.Icon(icon, size=24), label(figure, size=TITLE, bold=True, max_lines=1)],
         spacing=6,
         tight=True,
     )
     face = ft.Column(
-        [figure_row, words(name[:1].upper() + name[1:], size=SMALL, max_lines=1)],
+        [figure_row, label(name[:1].upper() + name[1:], size=SMALL, max_lines=1)],
         spacing=0,
         tight=True,
         alignment=ft.MainAxisAlignment.CENTER,
@@ -233,10 +242,10 @@ def wide_button(
     height: int = 80,
 ) -> ft.Control:
     """Make a button as wide as the page, its word at the left."""
-    label = words(word, size=ANSWER - 6, bold=True, max_lines=2)
-    label.expand = True
+    face = label(word, size=ANSWER - 6, bold=True, max_lines=2)
+    face.expand = True
     zone = surface(
-        ft.Row([label, ft.Icon(icon, size=30)] if icon else [label]),
+        ft.Row([face, ft.Icon(icon, size=30)] if icon else [face]),
         tap,
         key=key,
         height=height,

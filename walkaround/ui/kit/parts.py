@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import flet as ft
 
 from walkaround.ui.kit.buttons import Tap, icon_button
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, CARD, GAP, GOOD, LINE, RADIUS, SMALL, Tone
 from walkaround.words.language import Words
 
@@ -52,7 +52,7 @@ def caution(text: str, size: int = BODY, *, key: str | None = None) -> ft.Contro
         ft.Row(
             [
                 ft.Icon(ft.Icons.WARNING_ROUNDED, size=28, color=ink),
-                ft.Column([words(text, ink, size, bold=True)], expand=True),
+                ft.Column([label(text, ink, size, bold=True)], expand=True),
             ],
             spacing=10,
             vertical_alignment=ft.CrossAxisAlignment.START,
@@ -71,7 +71,7 @@ def notice(text: str, *, key: str = "notice") -> ft.Control:
         ft.Row(
             [
                 ft.Icon(ft.Icons.INFO_OUTLINE, size=24, color=ink),
-                ft.Column([words(text, ink, SMALL)], expand=True),
+                ft.Column([label(text, ink, SMALL)], expand=True),
             ],
             spacing=8,
         ),
@@ -97,7 +97,7 @@ def share_bar(share: float, name: str | None = None) -> ft.Control:
 
 
 def top_bar(
-    language: Words,
+    words: Words,
     title: str,
     *,
     back: Tap | None = None,
@@ -106,11 +106,11 @@ def top_bar(
 ) -> ft.Control:
     """Make the bar on top: where you are, and the way back."""
     left = (
-        icon_button(ft.Icons.ARROW_BACK, language("go-back"), back, key="back")
+        icon_button(ft.Icons.ARROW_BACK, words("go-back"), back, key="back")
         if back
         else ft.Container(width=0)
     )
-    middle: list[ft.Control] = [words(title, bold=True, max_lines=1)]
+    middle: list[ft.Control] = [label(title, bold=True, max_lines=1)]
     if below is not None:
         middle.append(below)
     return ft.Row(

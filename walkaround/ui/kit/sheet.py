@@ -12,7 +12,7 @@ import flet as ft
 
 from walkaround.ui.kit.buttons import Tap, icon_button, style, surface
 from walkaround.ui.kit.parts import stretched
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import COLUMN_PX, RADIUS, SMALL, SMALL_TOUCH, Tone
 from walkaround.words.language import Words
 
@@ -24,7 +24,7 @@ _SHARE = 0.86
 
 
 def sheet(
-    language: Words,
+    words: Words,
     title: str,
     body: Sequence[ft.Control],
     close: Tap,
@@ -41,7 +41,7 @@ def sheet(
     top = ft.Row(
         [
             ft.Container(heading(title), expand=True),
-            icon_button(ft.Icons.CLOSE, language("close-sheet"), close, key="close_sheet"),
+            icon_button(ft.Icons.CLOSE, words("close-sheet"), close, key="close_sheet"),
         ]
     )
     return ft.BottomSheet(
@@ -62,9 +62,9 @@ def sheet(
 def option_line(word: str, tap: Tap, *, key: str, on: bool = False, about: str = "") -> ft.Control:
     """Make one option of a list, with a line about it; `on` is the one chosen."""
     icon = ft.Icons.RADIO_BUTTON_CHECKED if on else ft.Icons.RADIO_BUTTON_UNCHECKED
-    lines: list[ft.Control] = [words(word, bold=True)]
+    lines: list[ft.Control] = [label(word, bold=True)]
     if about:
-        lines.append(words(about, size=SMALL))
+        lines.append(label(about, size=SMALL))
     text = ft.Column(lines, spacing=2, tight=True, expand=True)
     return ft.Button(
         content=ft.Row([ft.Icon(icon, size=26), text], spacing=12),
@@ -76,7 +76,7 @@ def option_line(word: str, tap: Tap, *, key: str, on: bool = False, about: str =
 
 
 def chip(
-    language: Words,
+    words: Words,
     word: str,
     tap: Tap,
     *,
@@ -87,15 +87,15 @@ def chip(
 ) -> ft.Control:
     """Make one of several in a grid; `on` is chosen; `name` is said where the word is short."""
     shown = ft.Icons.CHECK if on else icon
-    label = words(word, size=_CHIP_TEXT, bold=True, max_lines=2)
-    label.text_align = ft.TextAlign.CENTER
+    named = label(word, size=_CHIP_TEXT, bold=True, max_lines=2)
+    named.text_align = ft.TextAlign.CENTER
     if on:
-        label.semantics_label = language("chip-chosen", name=name or word)
+        named.semantics_label = words("chip-chosen", name=name or word)
     elif name:
-        label.semantics_label = name
+        named.semantics_label = name
     parts: list[ft.Control] = [ft.Icon(shown, size=20)] if shown else []
     face = ft.Row(
-        [*parts, ft.Container(label, expand=not parts and None)],
+        [*parts, ft.Container(named, expand=not parts and None)],
         spacing=4,
         tight=True,
         alignment=ft.MainAxisAlignment.CENTER,

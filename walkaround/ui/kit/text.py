@@ -7,7 +7,7 @@ import flet as ft
 from walkaround.ui.kit.theme import BODY, TITLE
 
 
-def words(
+def label(
     text: str,
     color: ft.Colors | None = None,
     size: int = BODY,
@@ -30,5 +30,5 @@ def words(
 
 def heading(text: str, size: int = TITLE, *, max_lines: int | None = None) -> ft.Control:
     """Make a heading, for eyes and for screen readers."""
-    content = words(text, size=size, bold=True, max_lines=max_lines)
+    content = label(text, size=size, bold=True, max_lines=max_lines)
     return ft.Semantics(content=content, heading_level=1, header=True)

@@ -58,14 +58,13 @@ def effect(
 def _sorry(view: View) -> ft.Control:
     return ft.Column(
         [
-            ft.Text("This screen could not be drawn.", size=TITLE, color=ft.Colors.ON_SURFACE),
+            ft.Text(view.words("page-not-drawn"), size=TITLE, color=ft.Colors.ON_SURFACE),
             ft.Text(
-                "Everything answered so far is saved. Go to the start and open the walk again; "
-                "the cause is in the log of the computer that runs walkaround.",
+                view.words("page-not-drawn-why"),
                 size=BODY,
                 color=ft.Colors.ON_SURFACE,
             ),
-            ft.Button("To the start", on_click=view.to("/"), key="home"),
+            ft.Button(view.words("page-to-start"), on_click=view.to("/"), key="home"),
         ],
         spacing=16,
     )

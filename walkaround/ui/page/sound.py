@@ -25,11 +25,15 @@ class Sound:
 
     Args:
         voice: renders text to clips.
+        spoken: writes a text of the screen as it is said.
         settings: asked at each word, so that a change is heard at once.
     """
 
-    def __init__(self, voice: Voice, settings: Callable[[], Settings]) -> None:
+    def __init__(
+        self, voice: Voice, spoken: Callable[[str], str], settings: Callable[[], Settings]
+    ) -> None:
         self._voice = voice
+        self._spoken = spoken
         self._settings = settings
         # Autoplay from the start: a clip that comes together with it would stay silent.
         self._audio = flet_audio.Audio(
@@ -52,7 +56,7 @@ class Sound:
         wish, settings = self._wish, self._settings()
         if not settings.voice or not text:
             return 0.0
-        digest = await self._voice.ready(text, settings.rate_wpm)
+        digest = await self._voice.ready(self._spoken(text), settings.rate_wpm)
         if digest is None or wish != self._wish:
             return 0.0
         # The number makes each clip a new one to the page, so that "again" plays it again.
@@ -65,7 +69,7 @@ class Sound:
         """Have these rendered before they are needed."""
         settings = self._settings()
         if settings.voice:
-            self._voice.ahead(texts, settings.rate_wpm)
+            self._voice.ahead(map(self._spoken, texts), settings.rate_wpm)
 
     def hush(self) -> None:
         """Fall silent."""

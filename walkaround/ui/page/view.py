@@ -31,13 +31,6 @@ from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
 
-NOT_SAVED = "Not saved. Look at the phone."
-"""Said when what was tapped is not on the disk; rendered ahead, as a full disk takes no sound."""
-FAILED = (
-    "That did not work. What was answered so far is saved: try it again. The log of the computer "
-    "that runs walkaround says why."
-)
-
 
 @ft.observable
 @dataclass
@@ -76,7 +69,7 @@ class View:
         self._at_walk: Callable[[], Awaitable[None]] | None = None
         self._moved: Callable[[], None] = lambda: None
         self._appear: Callable[[], None] = lambda: None
-        self.sound = Sound(parts.voice, lambda: self.settings)
+        self.sound = Sound(parts.voice, parts.words.spoken, lambda: self.settings)
         self.device = Device(page, parts.timing.device_s)
         self.route = page.route or "/"
         self.going_on = False
@@ -208,7 +201,7 @@ class View:
 
     def failed(self) -> None:
         """Something that no one foresaw went wrong, and is in the log: say so, and go on."""
-        self.message = FAILED
+        self.message = self.words("page-failed")
         self.redraw()
 
     async def know_name(self) -> None:
@@ -248,16 +241,16 @@ class View:
             log.info("dropped: %s", late)
             self._moved()
             if not or_never and not isinstance(late, LateError):
-                self.message = str(late)
+                self.message = self.words.text(late.text)
         except MachineError as failed:
             log.error("not saved: %s", failed)
-            why = str(failed)
+            why = self.words.text(failed.text)
         except WalkaroundError as failed:
             log.error("not done: %s", failed)
-            self.message = str(failed)
+            self.message = self.words.text(failed.text)
         except Exception:
             log.exception("not done")
-            why = "The log of the computer that runs walkaround says why. Try it again."
+            why = self.words("page-log-says-why")
         else:
             self.message = self.unsaved = ""
             return True
@@ -271,11 +264,11 @@ class View:
     async def _not_saved(self, why: str) -> None:
         """Make it seen and heard; without a voice, felt."""
         inside = str(self.parts.data / "_").removesuffix("_")
-        self.unsaved = f"Not saved. {why.replace(inside, '')}"
+        self.unsaved = self.words("page-not-saved", why=why.replace(inside, ""))
         self.redraw()
         soft = bool(self.walk_id and (here := self.walk.here) and here.soft)
         if self.settings.voice and not self.sound.trouble:
-            await self.sound.say(NOT_SAVED, soft=soft)
+            await self.sound.say(self.words("page-not-saved-said"), soft=soft)
         else:
             await self.device.shake()
 

@@ -18,13 +18,14 @@ from walkaround.rules.limits import Line
 from walkaround.ui.kit.buttons import Tap, choice, in_pairs, ok_zone, tile, wide_button
 from walkaround.ui.kit.parts import card, stretched
 from walkaround.ui.kit.sheet import chip, grid
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import LOW_TOUCH, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
+from walkaround.words.air_hold import gauge_name
 from walkaround.words.leak import altitude_words
 
 COARSE_PSI = 5.0
@@ -78,17 +79,16 @@ def _known(view: View, walk: Walk, plan: Plan) -> Told:
     return {line: known.gauge for line, known in found.items() if known is not None}
 
 
-def _title(line: str) -> str:
-    return f"{line[:1].upper()}{line[1:]} gauge"
-
-
 def _tile(
     view: View, line: Line, gauge: Gauge | None, asked: bool, edit: Callable[[str], None]
 ) -> ft.Control:
     """One gauge as it was told of; a tap tells it anew."""
     tone = Tone.ACCENT if asked else Tone.PLAIN
     figure = f"{gauge.step:g} {gauge.unit}" if gauge else "…"
-    name = f"{line}, by crossings" if gauge and gauge.crossing else f"{line} gauge"
+    by_crossings = gauge is not None and gauge.crossing
+    name = view.words(
+        "gauge-by-crossings" if by_crossings else "gauge-plain", gauge=gauge_name(line)
+    )
     icon = ft.Icons.EDIT if asked or gauge is None else ft.Icons.SPEED
 
     def tapped() -> None:
@@ -125,13 +125,13 @@ def _Marks(
         for mark in GAUGE_STEPS[unit]
     ]
     rows: list[ft.Control] = [
-        words(f"{_title(line)}: its dial is in", bold=True),
+        label(view.words("gauge-dial-in", gauge=gauge_name(line)), bold=True),
         choice(units, f"unit_{unit}"),
-        words("The finest step you can read on it", bold=True),
+        label(view.words("gauge-finest"), bold=True),
         grid(marks, 4),
     ]
     if step in GAUGE_STEPS[unit] and is_coarse(step, unit):
-        rows += _ways(line, unit, step, accept)
+        rows += _ways(view, line, unit, step, accept)
     return stretched(rows, 8)
 
 
@@ -141,6 +141,7 @@ def is_coarse(step: float, unit: PressureUnit) -> bool:
 
 
 def _ways(
+    view: View,
     line: Line,
     unit: PressureUnit,
     step: float,
@@ -150,8 +151,8 @@ def _ways(
         return lambda: accept(line, Gauge(name=line, unit=unit, step=step, crossing=crossing))
 
     return [
-        wide_button("Tap as the needle crosses a mark", way(True), key="crossing", height=84),
-        wide_button("Read the nearest mark", way(False), key="by_number", height=64),
+        wide_button(view.words("gauge-tap-crossing"), way(True), key="crossing", height=84),
+        wide_button(view.words("gauge-read-nearest"), way(False), key="by_number", height=64),
     ]
 
 
@@ -166,17 +167,22 @@ def _site(
         return lambda: set_site(min(most, max(least, site_m + by)))
 
     keys = [
-        chip(view.words, f"{by:+d} m".replace("-", "−"), moved(by), key=f"site_{by}")
+        chip(
+            view.words,
+            view.words("gauge-metres", by=f"{by:+d}".replace("-", "−")),
+            moved(by),
+            key=f"site_{by}",
+        )
         for by in (-100, -10, 10, 100)
     ]
     rows: list[ft.Control] = [
-        words(f"This site: {site_m:.0f} m above the sea", bold=True, key="site"),
+        label(view.words("gauge-site", altitude=f"{site_m:.0f}"), bold=True, key="site"),
         grid(keys, 4),
     ]
     from_m = 0.0 if seen_m is None else seen_m
     if from_m != site_m:
         told_of = altitude_words(EXAMPLE_PSI, from_m, site_m, view.words)
-        rows.append(words(told_of, QUIET, SMALL, key="altitude"))
+        rows.append(label(told_of, QUIET, SMALL, key="altitude"))
     return card(ft.Column(rows, spacing=8))
 
 
@@ -206,22 +212,22 @@ def _answers(
     async def not_zero() -> None:
         await tell(False, site_m)
 
-    question = (
-        f"Zero seen at {seen_m:.0f} m, last time."
-        if as_before
-        else "Lines vented: do the needles stand at zero?"
-    )
+    if as_before:
+        question = view.words("gauge-zero-seen", altitude=f"{seen_m:.0f}")
+    else:
+        question = view.words("gauge-zero-asked")
     main = ok_zone(
+        view.words,
         zero,
-        word="As last time" if as_before else "Gauges at zero",
+        word=view.words("gauge-as-last-time" if as_before else "gauge-at-zero"),
         height=LOW_TOUCH,
         autofocus=True,
     )
     return stretched(
         [
-            words(question, bold=True, key="zero"),
+            label(question, bold=True, key="zero"),
             wide_button(
-                "Not at zero",
+                view.words("gauge-not-at-zero"),
                 not_zero,
                 key="defect",
                 icon=ft.Icons.REPORT,

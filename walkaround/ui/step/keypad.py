@@ -14,7 +14,7 @@ from walkaround.plan.steps import Measure, Step, Value
 from walkaround.settings import Settings
 from walkaround.ui.kit.buttons import Tap, button, icon_button, surface
 from walkaround.ui.kit.parts import stretched
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, SMALL_TOUCH, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -55,6 +55,8 @@ def keypad(
     assert measure is not None
     scale = _scale(measure, walk.gauge(value.gauge) if value.gauge else None, view.settings)
 
+    name = view.words.text(value.name)
+
     def first(key: Key) -> Tap:
         async def tapped() -> None:
             if taps.too_soon():
@@ -78,12 +80,15 @@ def keypad(
         keys = coarse_keys(measure.quantity, scale.unit, scale.step, scale.most)
         near = max((key for key in keys if key.value <= scale.start), default=keys[0])
         rows = _rows([(key, _coarse_word(scale, key), first(key)) for key in keys], near)
-        top = _top(view, f"{_name(value)}, {_words_of(scale)}", None)
+        top = _top(view, view.words("keypad-in", name=name, unit=scale.unit), None)
     else:
         keys = fine_keys(measure.quantity, scale.unit, scale.step, coarse)
         rows = _rows([(key, _fine_word(scale, key), second(key)) for key in keys], None)
-        whole = f": {coarse:g} …" if scale.unit == "in" else f", {_words_of(scale)}"
-        top = _top(view, f"{_name(value)}{whole}", lambda: set_coarse(None))
+        if scale.unit == "in":
+            word = view.words("keypad-whole", name=name, whole=f"{coarse:g}")
+        else:
+            word = view.words("keypad-in", name=name, unit=scale.unit)
+        top = _top(view, word, lambda: set_coarse(None))
     return stretched([top, *rows], 8, tight=True)
 
 
@@ -95,15 +100,6 @@ def _scale(measure: Measure, gauge: Gauge | None, settings: Settings) -> _Scale:
         unit = settings.length
         return _Scale(unit, 1.0, from_in(measure.start, unit), from_in(_MOST_IN, unit))
     return _Scale("s", 1.0, measure.start, _MOST_S)
-
-
-def _name(value: Value) -> str:
-    name = str(value.name)
-    return name[:1].upper() + name[1:]
-
-
-def _words_of(scale: _Scale) -> str:
-    return {"in": "inches", "s": "seconds"}.get(scale.unit, scale.unit)
 
 
 def _coarse_word(scale: _Scale, key: Key) -> str:
@@ -126,7 +122,7 @@ def _rows(keys: Sequence[tuple[Key, str, Tap]], near: Key | None) -> list[ft.Con
 
 def _key(key: Key, word: str, tap: Tap, near: bool) -> ft.Control:
     return surface(
-        words(word, size=KEY_TEXT, bold=True, max_lines=1),
+        label(word, size=KEY_TEXT, bold=True, max_lines=1),
         tap,
         key=f"key_{key.value:g}",
         height=SMALL_TOUCH,
@@ -137,12 +133,14 @@ def _key(key: Key, word: str, tap: Tap, near: bool) -> ft.Control:
 
 def _top(view: View, word: str, back: Tap | None) -> ft.Control:
     """What is entered, and the way back to its coarse part or out to a defect."""
-    title = words(word, size=BODY + 2, bold=True, max_lines=2)
+    title = label(word, size=BODY + 2, bold=True, max_lines=2)
     if back is not None:
-        arrow = icon_button(ft.Icons.ARROW_BACK, "Other keys", back, key="coarse")
+        arrow = icon_button(
+            ft.Icons.ARROW_BACK, view.words("keypad-other-keys"), back, key="coarse"
+        )
         return ft.Row([arrow, ft.Container(title, expand=True)], spacing=4)
     defect = button(
-        "Defect",
+        view.words("answer-defect"),
         view.opens("fault"),
         key="defect",
         icon=ft.Icons.REPORT,

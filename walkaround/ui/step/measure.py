@@ -13,7 +13,7 @@ import flet as ft
 from walkaround.plan.steps import Measure, Step, Value
 from walkaround.ui.kit.buttons import Tap, defect_zone, in_pairs, ok_zone, tile, wide_button
 from walkaround.ui.kit.parts import caution, notice, stretched
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, BAD, GAP, GOOD, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
@@ -25,7 +25,6 @@ from walkaround.walk.measured import judged, outcome
 from walkaround.walk.state import Walk
 from walkaround.walk.timers import running_since
 from walkaround.walk.transitions import recheck_stands
-from walkaround.words.language import capital
 from walkaround.words.measured import (
     apart_at,
     apart_text,
@@ -56,7 +55,7 @@ def measure_parts(
 
     if view.peek:
         found = _found(view, walk, step)
-        return [*found, *body], _reopened(taps, walk, step)
+        return [*found, *body], _reopened(view, taps, walk, step)
     if began is not None:
         return [*body, running_time(view, began)], stop_zone(view, taps, step, began)
     if asked is None:
@@ -80,10 +79,10 @@ def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
     text = limit_text(measure, view.words.shown_in(units))
     if not measure.known:
         return [notice(text, key="limit")]
-    shown: list[ft.Control] = [words(text, bold=True, key="limit")] if text else []
+    shown: list[ft.Control] = [label(text, bold=True, key="limit")] if text else []
     shown += [
-        words(
-            f"Also published: {view.words.shown_in(units).text(other)}.",
+        label(
+            view.words("measure-also", also=view.words.shown_in(units).text(other)),
             QUIET,
             SMALL,
         )
@@ -144,18 +143,26 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
         within = found == "within"
         color = GOOD if within else BAD
         icon = ft.Icons.CHECK_CIRCLE if within else ft.Icons.REPORT
-        word = words("Within" if within else "Outside", color, ANSWER, bold=True, key="outcome")
+        word = label(
+            view.words("measure-within" if within else "measure-outside"),
+            color,
+            ANSWER,
+            bold=True,
+            key="outcome",
+        )
         shown.append(ft.Row([ft.Icon(icon, size=40, color=color), word], spacing=10))
     several = len(measure.values) > 1
     for value in measure.values:
         if value.id in taken:
-            name = f"{capital(view.words.text(value.name))}: " if several else ""
-            shown.append(words(f"{name}{judged_text(measure, value, taken, view.words)}"))
+            told = judged_text(measure, value, taken, view.words)
+            if several:
+                told = view.words("measure-value", name=value.name, judged=told)
+            shown.append(label(told))
     if found == "outside" and measure.advice:
         shown.append(caution(view.words.text(measure.advice), SMALL + 1))
     if apart := apart_at(walk, step):
         told = apart_text(apart, view.words)
-        shown.append(caution(told, SMALL + 1) if apart.much else words(told, QUIET, SMALL))
+        shown.append(caution(told, SMALL + 1) if apart.much else label(told, QUIET, SMALL))
     return shown
 
 
@@ -179,21 +186,21 @@ def _answers(
     match outcome(measure, walk.measured.get(step.id, {})):
         case "within":
             zones = [
-                defect_zone(view.opens("fault"), height=height),
-                ok_zone(taps.answers(step.id, "ok"), height=height),
+                defect_zone(view.words, view.opens("fault"), height=height),
+                ok_zone(view.words, taps.answers(step.id, "ok"), height=height),
             ]
             return ft.Row(zones, spacing=GAP)
         case "outside":
-            other = beside("Measure again", ft.Icons.REPLAY, again, "again_measure")
-            zone = defect_zone(taps.answers(step.id, "defect"), height=height)
+            other = beside(view.words("measure-again"), ft.Icons.REPLAY, again, "again_measure")
+            zone = defect_zone(view.words, taps.answers(step.id, "defect"), height=height)
         case _:
             other = beside(
-                "Not checked",
+                view.words("answer-not-checked"),
                 ft.Icons.BLOCK,
                 taps.answers(step.id, "not_checked", reason="other"),
                 "not_checked",
             )
-            zone = defect_zone(view.opens("fault"), height=height)
+            zone = defect_zone(view.words, view.opens("fault"), height=height)
     return stretched([other, ft.Row([zone])], tight=True)
 
 
@@ -203,7 +210,7 @@ def _outside(measure: Measure, taken: Mapping[str, Measured]) -> str:
     return next(id_ for id_, found in judgements if found in ("over", "under"))
 
 
-def _reopened(taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
+def _reopened(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """A step looked back at: values are measured again only while the vehicle still stands so."""
 
     async def reopen() -> None:
@@ -212,6 +219,7 @@ def _reopened(taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     if step.id not in walk.answers:
         return ft.Row([])
     if not recheck_stands(walk, step.id):
-        why = "The vehicle is no longer as this step needs it: measure again in a walk of its own."
-        return notice(why)
-    return wide_button("Measure again", reopen, key="reopen", icon=ft.Icons.REPLAY, height=80)
+        return notice(view.words("measure-too-late"))
+    return wide_button(
+        view.words("measure-again"), reopen, key="reopen", icon=ft.Icons.REPLAY, height=80
+    )

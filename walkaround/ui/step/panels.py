@@ -11,7 +11,7 @@ import flet as ft
 from walkaround.plan.steps import Item, Look, Step
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import page_column, top_bar
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import use_kept
@@ -59,22 +59,25 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     if item is not None:
         look = step.expect.get(item.id, "steady")
         return page_column(bar, _what(view, item, look, tell))
-    return page_column(bar, _which(view, step, known, choose), _send(taps, step, known))
+    return page_column(bar, _which(view, step, known, choose), _send(view, taps, step, known))
 
 
 def _plain_fault(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
     return [
-        heading("Record a defect here?"),
-        words("It stays open until this step is repeated and is OK."),
+        heading(view.words("fault-record-here")),
+        label(view.words("fault-stays-open")),
         wide_button(
-            "Defect",
+            view.words("answer-defect"),
             taps.answers(step.id, "defect"),
             key="defect_yes",
             icon=ft.Icons.REPORT,
             bad=True,
         ),
         wide_button(
-            "Write a note first", view.opens("note"), key="note_first", icon=ft.Icons.EDIT_NOTE
+            view.words("fault-note-first"),
+            view.opens("note"),
+            key="note_first",
+            icon=ft.Icons.EDIT_NOTE,
         ),
     ]
 
@@ -85,8 +88,10 @@ def _which(
     def line(at: int, item: Item) -> ft.Control:
         what = known.get(item.id)
         name = view.words.text(item.name)
-        name = name if item.kind == "others" else f"{at}  {name}"
-        word = f"{name}: {seen_text(what, view.words)}" if what else name
+        if item.kind != "others":
+            name = view.words("step-item", number=at, item=name)
+        seen = seen_text(what, view.words) if what else ""
+        word = view.words("fault-item", item=name, seen=seen) if what else name
         return wide_button(
             word,
             lambda: choose(item.id),
@@ -96,7 +101,7 @@ def _which(
         )
 
     lines = [line(at, item) for at, item in enumerate(step.items, 1)]
-    return [heading("Which one is wrong?"), *lines]
+    return [heading(view.words("fault-which")), *lines]
 
 
 def _what(
@@ -111,17 +116,17 @@ def _what(
     name = str(item.name)
     name = name[:1].upper() + name[1:]
     choices = [choice(what) for what in faults_for(item, look)]
-    return [heading(name), words("What do you see?"), *choices]
+    return [heading(name), label(view.words("fault-what")), *choices]
 
 
-def _send(taps: WalkTaps, step: Step, known: Mapping[str, Seen]) -> list[ft.Control]:
+def _send(view: View, taps: WalkTaps, step: Step, known: Mapping[str, Seen]) -> list[ft.Control]:
     if not known:
         return []
 
     async def send() -> None:
         await taps.fault(step, known)
 
-    word = "Record it" if len(known) == 1 else f"Record these {len(known)}"
+    word = view.words("fault-record", count=len(known))
     return [wide_button(word, send, key="record_fault", bad=True, icon=ft.Icons.CHECK, height=96)]
 
 
@@ -137,14 +142,14 @@ def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             key=f"reason_{code}",
         )
 
-    body: list[ft.Control] = [heading("Not checked, because")]
+    body: list[ft.Control] = [heading(view.words("other-because"))]
     body += [reason(code) for code in get_args(Reason)]
     optional = step.kind in ("lamp", "look", "listen") and not any(i.required for i in step.items)
     if optional:
         body += [
-            heading("Not on this vehicle"),
+            heading(view.words("other-not-on-vehicle")),
             wide_button(
-                "Not fitted",
+                view.words("answer-not-fitted"),
                 taps.answers(step.id, "not_fitted"),
                 key="not_fitted",
                 icon=ft.Icons.BLOCK,
@@ -152,9 +157,8 @@ def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         ]
     elif step.kind == "lamp":
         body.append(
-            words(
-                "These lamps are required, so they cannot be 'not fitted'. One that is not there "
-                "is missing: tap Defect.",
+            label(
+                view.words("other-required"),
                 QUIET,
                 SMALL,
             )
@@ -191,7 +195,7 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     # Kept when the panel is drawn anew, or what was typed would be gone when it cannot be saved.
     field = ft.use_memo(
         lambda: ft.TextField(
-            label="Note",
+            label=view.words("note-title"),
             value=draft.text,
             multiline=True,
             min_lines=4,
@@ -207,6 +211,10 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     )
     return page_column(
         top_bar(view.words, view.words.text(step.title), back=view.opens("")),
-        [heading("Note"), field],
-        [wide_button("Save the note", save, key="save_note", icon=ft.Icons.SAVE, height=96)],
+        [heading(view.words("note-title")), field],
+        [
+            wide_button(
+                view.words("note-save"), save, key="save_note", icon=ft.Icons.SAVE, height=96
+            )
+        ],
     )

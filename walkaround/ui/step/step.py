@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 import flet as ft
 
+from walkaround.base.message import message
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import OTHERS, Step
 from walkaround.ui.airhold.result import hold_answers, hold_body
@@ -22,7 +23,7 @@ from walkaround.ui.kit.buttons import (
     small_answer,
 )
 from walkaround.ui.kit.parts import caution, notice, page_column, share_bar, top_bar
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, SMALL, TOUCH, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
@@ -97,10 +98,12 @@ def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
         else:
             await taps.look_back(walk.steps[at - 1].id)
 
-    share = share_bar(len(walk.answers) / len(walk.steps), "answered")
+    share = share_bar(len(walk.answers) / len(walk.steps), view.words("step-answered"))
     assert walk.plan is not None
-    place = words(f"{at + 1} of {len(walk.steps)}", size=SMALL, bold=True)
-    more = icon_button(ft.Icons.MENU, "More", view.opens("menu"), key="menu")
+    place = label(
+        view.words("step-of-steps", at=at + 1, steps=len(walk.steps)), size=SMALL, bold=True
+    )
+    more = icon_button(ft.Icons.MENU, view.words("step-more"), view.opens("menu"), key="menu")
     below = ft.Row([ft.Container(share, expand=True), place], spacing=10)
     return top_bar(view.words, walk.plan.vehicle.name, back=back, below=below, actions=[more])
 
@@ -111,7 +114,7 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
     if not count:
         return []
 
-    word = "1 open defect" if count == 1 else f"{count} open defects"
+    word = view.words("open-defects", count=count)
     banner = button(
         word,
         view.opens("defects"),
@@ -148,8 +151,8 @@ def _picture(view: View, walk: Walk, step: Step, width: float, height: float) ->
     if step.id in PLUG_STEPS and connector is not None:
         doubtful = [pin.pin for pin in connector.pins if pin.doubt]
         strong = doubtful if step.id == "doubtful_pins" else ()
-        return pin_view(connector, view.palette, width, max(140.0, height), strong)
-    return step_plan_view(walk, step, Look(round(width), round(height), view.dark))
+        return pin_view(connector, view.palette, width, max(140.0, height), strong, view.words)
+    return step_plan_view(walk, step, Look(round(width), round(height), view.dark), view.words)
 
 
 def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
@@ -162,27 +165,36 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     if told.caution:
         shown.append(caution(told.caution, SMALL + 1 if view.device.low else BODY))
     if step.meter_first:
-        shown.append(caution(f"Meter first: {step.meter_first}.", SMALL + 1))
+        shown.append(caution(view.words("prompt-meter-first", why=step.meter_first), SMALL + 1))
     if step.hold:
         # Once there is a result, it comes before the words that led to it.
         shown += hold_body(view, walk, step)
     shown.append(
-        ft.Semantics(content=words(told.body, size=BODY + 2, key="words"), live_region=True)
+        ft.Semantics(content=label(told.body, size=BODY + 2, key="words"), live_region=True)
     )
-    shown += _numbered(step)
+    shown += _numbered(view, step)
     if walk.notes.get(step.id):
-        shown.append(notice(f"Note: {walk.notes[step.id]}", key="noted"))
+        shown.append(notice(view.words("step-note", note=walk.notes[step.id]), key="noted"))
     return shown
 
 
-def _numbered(step: Step) -> Sequence[ft.Control]:
+def _numbered(view: View, step: Step) -> Sequence[ft.Control]:
     """The items by the numbers that the plan gives them."""
     items = [item for item in step.items if item.id != OTHERS]
     if len(items) < 2:
         return []
     mixed = len(set(step.expect.values())) > 1 and has_many_lamps(step)
     lines: list[ft.Control] = [
-        words(f"{at}  {item.name}{f': {step.expect[item.id]}' if mixed else ''}")
+        label(
+            view.words(
+                "step-item-look",
+                number=at,
+                item=item.name,
+                look=message(f"look-{step.expect[item.id]}"),
+            )
+            if mixed
+            else view.words("step-item", number=at, item=item.name)
+        )
         for at, item in enumerate(items, 1)
     ]
     return [ft.Column(lines, spacing=2)]
@@ -191,12 +203,15 @@ def _numbered(step: Step) -> Sequence[ft.Control]:
 def _given(view: View, walk: Walk, step: Step) -> str:
     given = walk.answers.get(step.id)
     if given is None:
-        return "Not answered yet."
-    seen = f": {seen_words(step, given.seen, view.words)}" if given.seen else ""
-    reason = f": {reason_text(given.reason, view.words).lower()}" if given.reason else ""
+        return view.words("step-not-answered")
+    why = seen_words(step, given.seen, view.words)
+    if given.reason:
+        why = reason_text(given.reason, view.words).lower()
     at = f"{given.at.local():%H:%M}"
     answer = answer_word(step, given.answer, view.words)
-    return f"Answered {answer}{seen}{reason}, at {at}. Another answer changes it."
+    if why:
+        return view.words("step-given-why", answer=answer, why=why, time=at)
+    return view.words("step-given", answer=answer, time=at)
 
 
 @screen
@@ -212,10 +227,12 @@ def step_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
         )
     else:
         word = answer_word(step, "ok", view.words)
-        right = ok_zone(taps.answers(step.id, "ok"), word=word, height=height, autofocus=True)
+        right = ok_zone(
+            view.words, taps.answers(step.id, "ok"), word=word, height=height, autofocus=True
+        )
     if step.must:
         return ft.Row([right])
-    return ft.Row([defect_zone(view.opens("fault"), height=height), right], spacing=GAP)
+    return ft.Row([defect_zone(view.words, view.opens("fault"), height=height), right], spacing=GAP)
 
 
 @screen
@@ -232,9 +249,11 @@ def all_as_shown(view: View, taps: WalkTaps, step: Step, ok: Tap, height: int) -
 
     effect(view, listen)
     if live:
-        return ok_zone(ok, word="As shown", height=height, autofocus=True)
+        return ok_zone(
+            view.words, ok, word=view.words("step-as-shown"), height=height, autofocus=True
+        )
     return answer_zone(
-        "Listen",
+        view.words("step-listen"),
         ft.Icons.HEARING,
         taps.speak,
         key="listen",
@@ -257,17 +276,25 @@ def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
 
     longer = view.settings.wording == "short"
     small = [
-        small_answer("Again", ft.Icons.VOLUME_UP, again, key="again"),
+        small_answer(view.words("step-again"), ft.Icons.VOLUME_UP, again, key="again"),
         small_answer(
-            "Explain" if longer else "Shorter",
+            view.words("step-explain" if longer else "step-shorter"),
             ft.Icons.SCHOOL if longer else ft.Icons.SHORT_TEXT,
             wording,
             key="wording",
         ),
-        small_answer("Note", ft.Icons.EDIT_NOTE, view.opens("note"), key="note"),
+        small_answer(
+            view.words("step-note-button"), ft.Icons.EDIT_NOTE, view.opens("note"), key="note"
+        ),
     ]
     if view.peek:
-        small.append(small_answer("Go on", ft.Icons.ARROW_FORWARD, forward, key="forward"))
+        small.append(
+            small_answer(view.words("step-go-on"), ft.Icons.ARROW_FORWARD, forward, key="forward")
+        )
     if not step.must:
-        small.append(small_answer("Other", ft.Icons.MORE_HORIZ, view.opens("other"), key="other"))
+        small.append(
+            small_answer(
+                view.words("step-other"), ft.Icons.MORE_HORIZ, view.opens("other"), key="other"
+            )
+        )
     return ft.Row(small, spacing=8)

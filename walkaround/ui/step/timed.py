@@ -15,7 +15,7 @@ from walkaround.base.clock import Moment
 from walkaround.plan.steps import Step
 from walkaround.ui.kit.buttons import answer_zone, defect_zone, ok_zone
 from walkaround.ui.kit.parts import notice, stretched
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, FIGURE, GAP, LINE, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
@@ -35,7 +35,7 @@ def wait_parts(
     view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
     """What stands under the words of a step that waits, and what under the thumb."""
-    said = "The computer was restarted: the time it was off does not count."
+    said = view.words("wait-restarted")
     told = [notice(said)] if uncounted(walk, step, view.parts.clock()) else []
     return told, _Left(view, taps, walk, step, key=f"left_{step.id}_{view.peek}")
 
@@ -54,7 +54,7 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     effect(view, fresh, [left_s > 0])
     if left_s > 0:
         right = answer_zone(
-            "Not now",
+            view.words("wait-not-now"),
             ft.Icons.MORE_HORIZ,
             view.opens("other"),
             key="not_now",
@@ -62,9 +62,9 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
             height=height,
         )
     else:
-        right = ok_zone(taps.answers(step.id, "ok"), height=height, autofocus=True)
-    figure = words(clock_text(left_s), size=2 * FIGURE, bold=True, key="left")
-    under = words("minutes left" if left_s > 0 else "the time is up", QUIET, BODY)
+        right = ok_zone(view.words, taps.answers(step.id, "ok"), height=height, autofocus=True)
+    figure = label(clock_text(left_s), size=2 * FIGURE, bold=True, key="left")
+    under = label(view.words("wait-left" if left_s > 0 else "wait-up"), QUIET, BODY)
     return stretched(
         [
             ft.Column(
@@ -72,7 +72,9 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
                 spacing=0,
                 horizontal_alignment=ft.CrossAxisAlignment.CENTER,
             ),
-            ft.Row([defect_zone(view.opens("fault"), height=height), right], spacing=GAP),
+            ft.Row(
+                [defect_zone(view.words, view.opens("fault"), height=height), right], spacing=GAP
+            ),
         ],
         tight=True,
     )
@@ -99,10 +101,10 @@ def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
 def _Strip(view: View, walk: Walk, step: Step) -> ft.Control:
     beating(view, view.parts.timing.wait_beat_s)
     text = strip_text(step, waited(walk, step, view.parts.clock()), view.words)
-    label = words(text, Tone.PLAIN.ink, SMALL, bold=True, max_lines=1, key="strip")
-    label.expand = True
+    shown = label(text, Tone.PLAIN.ink, SMALL, bold=True, max_lines=1, key="strip")
+    shown.expand = True
     return ft.Container(
-        ft.Row([ft.Icon(ft.Icons.TIMER, size=20, color=Tone.PLAIN.ink), label], spacing=8),
+        ft.Row([ft.Icon(ft.Icons.TIMER, size=20, color=Tone.PLAIN.ink), shown], spacing=8),
         bgcolor=Tone.PLAIN.ground,
         border=ft.Border.all(1, LINE),
         border_radius=8,
@@ -129,10 +131,10 @@ def strip_text(step: Step, left_s: float, words: Words) -> str:
     name = words.text(step.title).partition(":")[0]
     name = name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
     if left_s <= 0:
-        return f"{name}: the time is up"
+        return words("wait-strip-up", name=name)
     if left_s > 60:
-        return f"{name}: {math.ceil(left_s / 60)} min left"
-    return f"{name}: {math.ceil(left_s)} s left"
+        return words("wait-strip-minutes", name=name, minutes=math.ceil(left_s / 60))
+    return words("wait-strip-seconds", name=name, seconds=math.ceil(left_s))
 
 
 def clock_text(left_s: float) -> str:
@@ -149,12 +151,12 @@ def start_zone(view: View, taps: WalkTaps, step: Step, running: Moment | None = 
         await taps.value_taps.start(step, running)
 
     zone = answer_zone(
-        str(step.measure.begin) or "Start",
+        view.words.text(step.measure.begin) or view.words("time-start"),
         ft.Icons.TIMER,
         start,
         key="start_time",
     )
-    return ft.Row([defect_zone(view.opens("fault")), zone], spacing=GAP)
+    return ft.Row([defect_zone(view.words, view.opens("fault")), zone], spacing=GAP)
 
 
 def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Control:
@@ -168,7 +170,7 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
         await taps.value_taps.stop(step, began)
 
     zone = answer_zone(
-        str(step.measure.end) or "Stop",
+        view.words.text(step.measure.end) or view.words("time-stop"),
         ft.Icons.STOP_CIRCLE,
         stop,
         key="stop_time",
@@ -181,6 +183,9 @@ def running_time(view: View, began: Moment) -> ft.Control:
     """The seconds as they run; the clock is asked at each beat, nothing counts."""
     beating(view, view.parts.timing.stopwatch_beat_s)
     now = view.parts.clock()
-    seconds = "lost" if stopwatch_trouble(began, now) else f"{passed_s(began, now):.0f} s"
-    figure = words(seconds, size=2 * FIGURE, bold=True, key="seconds")
+    if stopwatch_trouble(began, now):
+        shown = view.words("time-lost")
+    else:
+        shown = view.words("time-seconds", seconds=f"{passed_s(began, now):.0f}")
+    figure = label(shown, size=2 * FIGURE, bold=True, key="seconds")
     return ft.Row([figure], alignment=ft.MainAxisAlignment.CENTER)

@@ -7,6 +7,7 @@ from typing import Protocol
 
 from walkaround.airhold.hold import Hold
 from walkaround.base.clock import Moment
+from walkaround.base.message import Message
 from walkaround.base.units import from_psi
 from walkaround.records.open_walks import Change
 from walkaround.rules.limits import Line
@@ -95,13 +96,13 @@ class HoldTaps:
             if await self._walking.do((HoldEnded, body), or_never=True):
                 await self._after_reading(self._view.walk.holds[step_id])
 
-    async def stop(self, step_id: str, began: Moment, why: str) -> None:
+    async def stop(self, step_id: str, began: Moment, why: Message) -> None:
         """Give the hold up."""
         body = {"step": step_id, "why": why}
         if self._meant(step_id, began) and await self._walking.do(
             (HoldVoided, body), or_never=True
         ):
-            await self._view.sound.say(why)
+            await self._view.sound.say(self._view.words.text(why))
 
     async def temperature(self, step_id: str, began: Moment, start_c: float, end_c: float) -> None:
         """The air's temperature at the start and the end of a hold that has ended."""

@@ -6,7 +6,7 @@ import asyncio
 
 from walkaround.airhold.hold import Hold
 from walkaround.plan.steps import Plan, Step
-from walkaround.ui.page.view import NOT_SAVED, View
+from walkaround.ui.page.view import View
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import hold_results, hold_texts
 from walkaround.words.prompts import prompt, summary_words
@@ -55,7 +55,7 @@ class Speaker:
             heard_s = asyncio.get_running_loop().time() + takes_s
             self._heard_s.setdefault(step.id, heard_s)
         soon = self._soon(walk, walk.plan, step)
-        sound.ahead([*soon[:1], NOT_SAVED, *soon[1:]])
+        sound.ahead([*soon[:1], self._view.words("page-not-saved-said"), *soon[1:]])
 
     def _soon(self, walk: Walk, plan: Plan, step: Step) -> list[str]:
         at = walk.steps.index(step)

@@ -39,14 +39,6 @@ from walkaround.walk.state import FAULTS
 
 OF_A_STEP = frozenset({"fault", "other", "air"})
 """Panels about the step on screen."""
-NOTE_CUT = (
-    f"The note was too long: its first {MOST_NOTE_CHARS} characters are kept. What looks like one "
-    "character, such as an emoji, may count as several."
-)
-ANSWERED_ELSEWHERE = (
-    "That step was answered meanwhile. If you saw something else, go back to it and "
-    "answer it again."
-)
 
 
 class WalkTaps:
@@ -106,7 +98,7 @@ class WalkTaps:
         self.appear()
         if view.panel in OF_A_STEP and before != (view.step, view.since):
             view.panel = ""
-            view.message = ANSWERED_ELSEWHERE
+            view.message = view.words("answered-elsewhere")
 
     def _entries(self) -> int:
         """How many entries the walk has; 0 without one."""
@@ -210,7 +202,7 @@ class WalkTaps:
         # Another phone's OK came first: what this one saw must not be dropped without a word.
         stands = view.walk.answers.get(step_id)
         if answer in FAULTS and not view.unsaved and stands and stands.answer not in FAULTS:
-            view.message = ANSWERED_ELSEWHERE
+            view.message = view.words("answered-elsewhere")
             view.redraw()
 
     async def tell_gauges(
@@ -239,7 +231,7 @@ class WalkTaps:
         noted = {"step": step_id, "text": whole[:MOST_NOTE_CHARS]}
         if not self.too_soon() and await self.do((Noted, noted)):
             if len(whole) > MOST_NOTE_CHARS:
-                self._view.message = NOTE_CUT
+                self._view.message = self._view.words("note-cut", most=MOST_NOTE_CHARS)
             self._view.open("")
 
     async def recheck(self, step_id: str) -> None:

@@ -10,7 +10,7 @@ from walkaround.garage.edit import value_of
 from walkaround.garage.fields import Sentences, Typed
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.sheet import chip, grid
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.vehicle.entry import Entry
 from walkaround.ui.vehicle.rows import Form, Open
@@ -47,9 +47,9 @@ def sentences(form: Form, field: Sentences) -> list[ft.Control]:
         if what in ("", name)
     ]
     return [
-        *([words(form.view.words("form-tap-to-take-away"), QUIET, SMALL)] if less else []),
+        *([label(form.view.words("form-tap-to-take-away"), QUIET, SMALL)] if less else []),
         grid(less, 1),
-        words(form.view.words("form-damage-what"), bold=True),
+        label(form.view.words("form-damage-what"), bold=True),
         grid(hurt, 3),
         *_places(form, field),
         *_own_words(form, field),
@@ -73,7 +73,7 @@ def _places(form: Form, field: Sentences) -> list[ft.Control]:
         return chip(view.words, capital(where), add, key=f"where_{at}")
 
     places = [place(at, name) for at, name in enumerate(field.where)]
-    return [words(view.words("form-damage-where", what=what), bold=True), grid(places, 3)]
+    return [label(view.words("form-damage-where", what=what), bold=True), grid(places, 3)]
 
 
 def _own_words(form: Form, field: Sentences) -> list[ft.Control]:

@@ -10,17 +10,17 @@ from walkaround.garage.edit import options, value_of, values_of
 from walkaround.garage.fields import (
     Day,
     Field,
-    Measure,
     Option,
     Pick,
     PickConnector,
     Sentences,
     Several,
+    Size,
 )
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.sheet import chip, grid, option_line, sheet
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.vehicle.damage_sheet import sentences
 from walkaround.ui.vehicle.rows import Form
@@ -41,8 +41,8 @@ def _body(form: Form, field: Field) -> Sequence[ft.Control]:
         case Pick():
             return [*_which_axle(form, field), _options(form, field)]
         case PickConnector():
-            return [_list(form, field, options(field, form.vehicle, form.known))]
-        case Measure():
+            return [_list(form, field, options(field, form.vehicle, form.reference))]
+        case Size():
             return [*measure(form, field), _done(form)]
         case Day():
             return [*day(form, field), _done(form)]
@@ -82,7 +82,7 @@ def _which_axle(form: Form, field: Pick) -> list[ft.Control]:
         )
         for axle in range(count)
     ]
-    head = words(view.words("form-on-axle"), bold=True)
+    head = label(view.words("form-on-axle"), bold=True)
     return [head, grid([every, *chips], min(5, count + 1))]
 
 
@@ -100,7 +100,7 @@ def _taken(form: Form, field: Field, value: object) -> Callable[[], None]:
 
 def _options(form: Form, field: Pick) -> ft.Control:
     say = form.view.words
-    every = options(field, form.vehicle, form.known)
+    every = options(field, form.vehicle, form.reference)
     if any(len(say.text(option.word)) > _COMPACT for option in every):
         return _list(form, field, every)
     chosen = _chosen(form, field)
@@ -159,8 +159,8 @@ def _several(form: Form, field: Several) -> list[ft.Control]:
 
     told = view.words("form-tap-to-take-away" if here else "form-no-volume")
     return [
-        words(told, QUIET, SMALL),
+        label(told, QUIET, SMALL),
         grid(less, 3),
-        words(view.words("form-add-as-marked"), bold=True),
+        label(view.words("form-add-as-marked"), bold=True),
         grid([more(value) for value in field.usual], 3),
     ]

@@ -12,7 +12,7 @@ from walkaround.garage.new_vehicle import next_name, same_name
 from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES
 from walkaround.ui.kit.buttons import Tap, button, style
 from walkaround.ui.kit.parts import card, notice, stretched
-from walkaround.ui.kit.text import words
+from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD, BODY, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -124,7 +124,7 @@ def _ask(view: View, chooser: ft.FilePicker) -> ft.Control:
         content=ft.Row(
             [
                 ft.Icon(ft.Icons.UPLOAD_FILE, size=26),
-                words(view.words("import-vehicle-file"), bold=True),
+                label(view.words("import-vehicle-file"), bold=True),
             ],
             spacing=10,
         ),
@@ -142,9 +142,9 @@ def _told(view: View, outcome: Outcome) -> list[ft.Control]:
     if not outcome.problems:
         return []
     refused = view.words("import-refused", count=len(outcome.problems), name=outcome.name)
-    head = words(refused, BAD, BODY, bold=True)
+    head = label(refused, BAD, BODY, bold=True)
     lines: list[ft.Control] = [
-        words(problem_text(each, view.words), size=SMALL) for each in outcome.problems
+        label(problem_text(each, view.words), size=SMALL) for each in outcome.problems
     ]
     return [card(ft.Column([head, *lines], spacing=6), key="refused")]
 
@@ -152,8 +152,8 @@ def _told(view: View, outcome: Outcome) -> list[ft.Control]:
 def _both(view: View, vehicle: Vehicle, twin: Vehicle, keep_both: Tap, leave_it: Tap) -> ft.Control:
     both = view.words("import-keep-both")
     rows = [
-        words(view.words("import-twin", name=twin.name), bold=True),
-        words(view.words("import-keep-both-question")),
+        label(view.words("import-twin", name=twin.name), bold=True),
+        label(view.words("import-keep-both-question")),
         button(both, keep_both, key="keep_both", icon=ft.Icons.CHECK, height=64),
         button(view.words("import-leave-it"), leave_it, key="leave_it", height=64),
     ]

@@ -7,7 +7,7 @@ import flet as ft
 from walkaround.garage.words import about
 from walkaround.ui.kit.buttons import Tap, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, top_bar
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -33,7 +33,7 @@ def vehicles_screen(view: View) -> ft.Control:
         ),
         taking_in(view, key="taking_in"),
     ]
-    body += [notice(text, key="unread") for text in walks.unread]
+    body += [notice(view.words.text(text), key="unread") for text in walks.unread]
     body += [_line(view, each, len(open_.get(each.id, ()))) for each in parts.library.vehicles]
     body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
     return page_column(top_bar(view.words, view.words("vehicles-title"), back=view.to("/")), body)
@@ -49,7 +49,7 @@ def templates_screen(view: View) -> ft.Control:
     )
     body = [
         heading(view.words("vehicle-most-like-it")),
-        words(view.words("vehicle-can-be-changed"), QUIET, SMALL),
+        label(view.words("vehicle-can-be-changed"), QUIET, SMALL),
         *(_template(view, vehicle) for vehicle in vehicles),
     ]
     title = view.words("vehicle-new")
@@ -75,8 +75,8 @@ def vehicle_card(
 ) -> ft.Control:
     """A card that leads somewhere; under the vehicle's own name unless there is a title."""
     lines = [
-        words(title or vehicle.name, bold=True),
-        words(view.words.text(about(vehicle)), QUIET, SMALL),
+        label(title or vehicle.name, bold=True),
+        label(view.words.text(about(vehicle)), QUIET, SMALL),
         *defect_count(view, open_defects),
     ]
     return card(
@@ -97,4 +97,4 @@ def defect_count(view: View, count: int) -> list[ft.Control]:
         return []
     word = view.words("defects-open", count=count)
     icon = ft.Icon(ft.Icons.REPORT, size=24, color=BAD)
-    return [ft.Row([icon, words(word, BAD, bold=True)], spacing=6)]
+    return [ft.Row([icon, label(word, BAD, bold=True)], spacing=6)]

@@ -24,7 +24,7 @@ from walkaround.ui.drawn.plan import plan_view
 from walkaround.ui.kit.buttons import button, small_answer, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, top_bar
 from walkaround.ui.kit.sheet import QUESTION_PX, sheet
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, BODY, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -48,14 +48,16 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     )
 
     open_ = walks.open_defects.get(vehicle.id, {})
-    body: list[ft.Control] = [notice(text, key="unread") for text in walks.unread]
+    body: list[ft.Control] = [notice(view.words.text(text), key="unread") for text in walks.unread]
     body += [*_defects(view, open_), *_damage(view, vehicle)]
     try:
         plan = plan_walk(vehicle, library.rules)
     except WalkaroundError as error:
         body.append(notice(error_text(error, view.words)))
     else:
-        body.append(plan_view(plan, Look(round(view.device.column_px) - 24, 150, view.dark)))
+        body.append(
+            plan_view(plan, Look(round(view.device.column_px) - 24, 150, view.dark), view.words)
+        )
         body += [_facts(view, vehicle), _lamps(view, vehicle)]
     body += _walks(view, lines)
     go = button(
@@ -81,7 +83,7 @@ def _defects(view: View, found: Mapping[str, str]) -> list[ft.Control]:
     head = ft.Row(
         [
             ft.Icon(ft.Icons.REPORT, size=32, color=Tone.BAD.ink),
-            ft.Container(words(word, Tone.BAD.ink, BODY + 4, bold=True), expand=True),
+            ft.Container(label(word, Tone.BAD.ink, BODY + 4, bold=True), expand=True),
         ],
         spacing=8,
     )
@@ -103,8 +105,8 @@ def _defect(view: View, step_id: str, walk_id: str) -> ft.Control:
     except WalkaroundError:
         closed = True
 
-    rows: list[ft.Control] = [words(title, bold=True)]
-    rows += [words(what, BAD, bold=True)] if what else []
+    rows: list[ft.Control] = [label(title, bold=True)]
+    rows += [label(what, BAD, bold=True)] if what else []
     column = ft.Column(rows, spacing=2, expand=True)
     arrow = ft.Icon(ft.Icons.CHEVRON_RIGHT, size=32, color=ft.Colors.ON_SURFACE)
     return card(
@@ -117,13 +119,13 @@ def _defect(view: View, step_id: str, walk_id: str) -> ft.Control:
 def _damage(view: View, vehicle: Vehicle) -> list[ft.Control]:
     if not vehicle.damage:
         return []
-    lines = [words(text, bold=True) for text in vehicle.damage]
+    lines = [label(text, bold=True) for text in vehicle.damage]
     return [_section(view.words("field-damage"), lines)]
 
 
 def _facts(view: View, vehicle: Vehicle) -> ft.Control:
     lines = [view.words.text(fact) for fact in facts(vehicle)]
-    return _section(view.words("field-part-vehicle"), [words(line) for line in lines])
+    return _section(view.words("field-part-vehicle"), [label(line) for line in lines])
 
 
 def _lamps(view: View, vehicle: Vehicle) -> ft.Control:
@@ -141,8 +143,8 @@ def _lamps(view: View, vehicle: Vehicle) -> ft.Control:
     return _section(
         view.words("vehicle-lamps-and-wiring"),
         [
-            *(words(view.words.text(line)) for line in lines),
-            *(words(view.words.text(line), QUIET, SMALL) for line in circuits),
+            *(label(view.words.text(line)) for line in lines),
+            *(label(view.words.text(line), QUIET, SMALL) for line in circuits),
         ],
     )
 
@@ -154,7 +156,7 @@ def _section(title: str, lines: Sequence[ft.Control]) -> ft.Control:
 
 def _walks(view: View, lines: Sequence[WalkLine]) -> list[ft.Control]:
     if not lines:
-        return [words(view.words("vehicle-no-walk"), QUIET, SMALL)]
+        return [label(view.words("vehicle-no-walk"), QUIET, SMALL)]
     shown = [_walk(view, line) for line in lines[:WALKS_SHOWN]]
     more = len(lines) - len(shown)
     if more:
@@ -171,8 +173,8 @@ def _walk(view: View, line: WalkLine) -> ft.Control:
     if going:
         state = view.words("walk-going-with", answered=line.answered, steps=line.steps, count=count)
     rows: list[ft.Control] = [
-        words(f"{line.began.astimezone():%Y-%m-%d %H:%M}", bold=True),
-        words(state, BAD if count else None, bold=bool(count)),
+        label(f"{line.began.astimezone():%Y-%m-%d %H:%M}", bold=True),
+        label(state, BAD if count else None, bold=bool(count)),
     ]
     return card(
         ft.Column(rows, spacing=2),
@@ -200,7 +202,7 @@ def _small(view: View, vehicle: Vehicle, delete: Callable[[], None]) -> ft.Contr
     row = ft.Row(zones, spacing=8)
     if own:
         return row
-    told = words(view.words("vehicle-is-shipped"), QUIET, SMALL)
+    told = label(view.words("vehicle-is-shipped"), QUIET, SMALL)
     return ft.Column([told, row], spacing=4)
 
 
@@ -215,8 +217,8 @@ def _deleting(
             await view.go("/vehicles")
 
     body = [
-        words(view.words("vehicle-delete-means", name=vehicle.name, walks=len(lines))),
-        words(view.words("vehicle-file-is-kept"), QUIET, SMALL),
+        label(view.words("vehicle-delete-means", name=vehicle.name, walks=len(lines))),
+        label(view.words("vehicle-file-is-kept"), QUIET, SMALL),
         button(view.words("vehicle-keep-it"), close, key="keep", height=64),
         wide_button(view.words("vehicle-delete-it"), delete, key="delete_yes", bad=True, height=64),
     ]

@@ -6,7 +6,7 @@ import flet as ft
 
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, top_bar
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ANSWER, BODY, GAP, LINE, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
@@ -40,7 +40,7 @@ def cab_screen(view: View) -> ft.Control:
 
 def _count(view: View, walk: Walk) -> ft.Control:
     count = view.words("cab-at-the-switches", answered=len(walk.answers), steps=len(walk.steps))
-    return words(count, QUIET, SMALL, bold=True, key="answered")
+    return label(count, QUIET, SMALL, bold=True, key="answered")
 
 
 def _sound_notice(view: View) -> list[ft.Control]:
@@ -60,11 +60,11 @@ def _now(view: View, told: CabWords) -> ft.Control:
     head = ft.Row(
         [
             ft.Icon(icon, size=44, color=ink),
-            ft.Container(words(told.head, ink, ANSWER, bold=True, key="head"), expand=True),
+            ft.Container(label(told.head, ink, ANSWER, bold=True, key="head"), expand=True),
         ],
         spacing=12,
     )
-    lines = [words(line, ink, ANSWER if large else BODY + 4, bold=True) for line in told.lines]
+    lines = [label(line, ink, ANSWER if large else BODY + 4, bold=True) for line in told.lines]
     return ft.Container(
         ft.Semantics(content=ft.Column([head, *lines], spacing=GAP), live_region=True),
         bgcolor=tone.ground,
@@ -79,8 +79,8 @@ def _besides(view: View, told: CabWords) -> list[ft.Control]:
     shown: list[ft.Control] = []
     if told.outside:
         title = heading(view.words("cab-outside"), SMALL)
-        text = words(told.outside, bold=True, key="outside")
+        text = label(told.outside, bold=True, key="outside")
         shown.append(card(ft.Column([title, text], spacing=2)))
     if told.later:
-        shown.append(words(view.words("cab-next", later=told.later), QUIET, SMALL, key="later"))
+        shown.append(label(view.words("cab-next", later=told.later), QUIET, SMALL, key="later"))
     return shown

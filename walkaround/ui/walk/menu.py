@@ -8,7 +8,7 @@ from walkaround.plan.steps import Step
 from walkaround.ui.home.settings import voice_settings
 from walkaround.ui.kit.buttons import answer_zone, wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -57,7 +57,7 @@ def end_panel(view: View, taps: WalkTaps) -> ft.Control:
 
     body = [
         heading(view.words("end-question")),
-        words(view.words("end-means", count=left)),
+        label(view.words("end-means", count=left)),
         caution(view.words("end-leave-it-safe")),
     ]
     end = wide_button(view.words("end-yes"), taps.finish, key="end_yes", bad=True, height=96)
@@ -82,11 +82,11 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Contro
         await taps.recheck(step.id)
 
     rows: list[ft.Control] = [
-        words(view.words.text(step.title), bold=True),
-        words(defect_words(walk, defect, view.words), BAD, bold=True),
+        label(view.words.text(step.title), bold=True),
+        label(defect_words(walk, defect, view.words), BAD, bold=True),
     ]
     if walk.notes.get(step.id):
-        rows.append(words(walk.notes[step.id]))
+        rows.append(label(walk.notes[step.id]))
     if recheck_stands(walk, step.id):
         rows.append(
             wide_button(
@@ -97,7 +97,7 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Contro
             )
         )
     else:
-        rows.append(words(view.words("recheck-from-its-record"), QUIET, SMALL))
+        rows.append(label(view.words("recheck-from-its-record"), QUIET, SMALL))
     return card(ft.Column(rows, spacing=8))
 
 
@@ -119,7 +119,7 @@ def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control
 
     answer = answer_word(step, given.answer, view.words) if given else view.words("steps-no-answer")
     color = {"ok": GOOD, "defect": BAD, "missing": BAD}.get(given.answer if given else "", QUIET)
-    lines: list[ft.Control] = [words(view.words.text(step.title)), words(answer, color, bold=True)]
+    lines: list[ft.Control] = [label(view.words.text(step.title)), label(answer, color, bold=True)]
     return card(ft.Column(lines, spacing=2), tap=look if given else None, key=f"step_{step.id}")
 
 
@@ -138,7 +138,7 @@ def paused_screen(view: View, taps: WalkTaps) -> ft.Control:
     done = view.words("paused-answered", answered=len(walk.answers), steps=len(walk.steps))
     body: list[ft.Control] = [
         heading(view.words("paused-title")),
-        words(done),
+        label(done),
         caution(view.words("paused-look-again")),
     ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/"))

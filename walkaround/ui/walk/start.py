@@ -17,7 +17,7 @@ from walkaround.rules.limits import Air
 from walkaround.ui.drawn.plan import plan_view
 from walkaround.ui.kit.buttons import answer_zone, button, choice
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
@@ -58,6 +58,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         await taps.begin(plan)
 
     say = view.words
+    look = Look(round(view.device.column_px) - 64, 170, view.dark)
     powers = {
         id_: view.words(f"start-power-{id_}") if id_ in POWERS else say.text(each.title)
         for id_, each in library.power_sources.items()
@@ -67,8 +68,8 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         del scopes["lamps"], scopes["brakes"]
     ways = {each: view.words(f"start-looks-{each}") for each in ("together", "singly")}
     body = [
-        card(plan_view(plan, Look(round(view.device.column_px) - 64, 170, view.dark))),
-        words(_about(view, plan), QUIET, SMALL),
+        card(plan_view(plan, look, view.words)),
+        label(_about(view, plan), QUIET, SMALL),
         heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),
         *_air(view, plan, set_air, set_towed),
@@ -76,7 +77,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         _choice("power", powers, power, set_power),
         heading(view.words("start-circuits"), BODY),
         _choice("looks", ways, looks, set_looks),
-        *([words(say.text(plan.why_rounds), QUIET, SMALL)] if plan.why_rounds else []),
+        *([label(say.text(plan.why_rounds), QUIET, SMALL)] if plan.why_rounds else []),
         *[notice(view.words("start-hidden", what=text)) for text in plan.hidden],
         heading(view.words("start-who"), BODY),
         _Who(view),

@@ -13,7 +13,7 @@ from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import about_words, counts, result_text
 from walkaround.ui.kit.buttons import answer_zone, button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
-from walkaround.ui.kit.text import heading, words
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL, TITLE
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -63,7 +63,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
 
     began = walk.events[0].at.local_text()
     body: list[ft.Control] = [
-        words(view.words("record-begun", began=began, who=walk.events[0].who), QUIET, SMALL),
+        label(view.words("record-begun", began=began, who=walk.events[0].who), QUIET, SMALL),
         *findings(view, taps, walk),
     ]
     if walk.open_defects and walk.phase == "finished":
@@ -122,8 +122,8 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
     shown += _measured(view, walk)
     shown.append(_counts(view, walk))
-    shown += [words(text, QUIET, SMALL) for text in about_words(walk, view.words)]
-    shown.append(words(view.words("record-notice"), QUIET, SMALL))
+    shown += [label(text, QUIET, SMALL) for text in about_words(walk, view.words)]
+    shown.append(label(view.words("record-notice"), QUIET, SMALL))
     return shown
 
 
@@ -134,7 +134,7 @@ def _headline(view: View, walk: Walk) -> ft.Control:
         return heading(word)
     row: list[ft.Control] = [
         ft.Icon(ft.Icons.REPORT, size=36, color=BAD),
-        words(word, BAD, TITLE, bold=True),
+        label(word, BAD, TITLE, bold=True),
     ]
     return ft.Row(row, spacing=10)
 
@@ -153,11 +153,11 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
         await taps.recheck(step.id)
 
     rows: list[ft.Control] = [
-        words(view.words.text(step.title), bold=True),
-        words(defect_words(walk, walk.defects[step.id], view.words), BAD, bold=True),
+        label(view.words.text(step.title), bold=True),
+        label(defect_words(walk, walk.defects[step.id], view.words), BAD, bold=True),
     ]
     if walk.notes.get(step.id):
-        rows.append(words(walk.notes[step.id]))
+        rows.append(label(walk.notes[step.id]))
     if walk.phase != "finished" and recheck_stands(walk, step.id):
         key = f"recheck_{step.id}"
         rows.append(button(view.words("recheck-now"), recheck, key=key))
@@ -175,14 +175,14 @@ def _rechecked(view: View, walk: Walk) -> Sequence[ft.Control]:
         )
         for step in done
     ]
-    return [card(words(text, GOOD, bold=True)) for text in cured]
+    return [card(label(text, GOOD, bold=True)) for text in cured]
 
 
 def _unchecked(view: View, walk: Walk) -> Sequence[ft.Control]:
     if not walk.unchecked:
         return []
-    head = words(view.words("answer-not-checked"), bold=True)
-    lines = [words(_why(view, walk, step)) for step in walk.unchecked]
+    head = label(view.words("answer-not-checked"), bold=True)
+    lines = [label(_why(view, walk, step)) for step in walk.unchecked]
     return [card(ft.Column([head, *lines], spacing=6))]
 
 
@@ -198,7 +198,7 @@ def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     hold = walk.holds[step.id]
     text = result_text(walk, hold, view.words) or view.words("summary-no-result")
     return card(
-        ft.Column([words(view.words.text(step.title), bold=True), words(text)], spacing=6),
+        ft.Column([label(view.words.text(step.title), bold=True), label(text)], spacing=6),
     )
 
 
@@ -209,13 +209,13 @@ def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
         if step.measure and (
             text := outcome_text(step.measure, walk.measured.get(step.id, {}), view.words)
         ):
-            rows.append(words(view.words("summary-outcome", step=step.title, outcome=text)))
+            rows.append(label(view.words("summary-outcome", step=step.title, outcome=text)))
     for apart in strokes_apart(walk):
         color = BAD if apart.much else QUIET
-        rows.append(words(apart_text(apart, view.words), color, SMALL, bold=apart.much))
+        rows.append(label(apart_text(apart, view.words), color, SMALL, bold=apart.much))
     if not rows:
         return []
-    title = words(view.words("summary-measured"), bold=True)
+    title = label(view.words("summary-measured"), bold=True)
     return [card(ft.Column([title, *rows], spacing=6), key="measured")]
 
 
@@ -226,4 +226,4 @@ def _counts(view: View, walk: Walk) -> ft.Control:
         for answer in get_args(Answer)
         if tally[answer]
     )
-    return words(view.words("summary-counts", count=tally["steps"], answers=answers))
+    return label(view.words("summary-counts", count=tally["steps"], answers=answers))

@@ -107,3 +107,44 @@ altitude-other = { $up ->
     [yes] Trapped air that shows { $set } at { $start } m shows { $same } at { $end } m if it stays as warm, as the air outside is thinner. If it turns as cold as standard air ({ $start_c } °C at { $start } m, { $end_c } °C at { $end } m), it shows { $taken }.
    *[no] Trapped air that shows { $set } at { $start } m shows { $same } at { $end } m if it stays as warm, as the air outside is denser. If it turns as warm as standard air ({ $start_c } °C at { $start } m, { $end_c } °C at { $end } m), it shows { $taken }.
  }
+
+# The screens of an air hold.
+gauge-in-unit = { CAPITAL($gauge) } gauge, { $unit }
+hold-lower = Lower
+hold-higher = Higher
+hold-at-mark = As it was at the mark, { $seconds } s
+hold-look-again = Look again now: it counts from { $seconds } s
+hold-needle-crosses = needle crosses
+hold-needle-on = needle is on
+# Before the second and third mark that may be meant instead.
+hold-or = or
+hold-start = Start the minute
+hold-again = Hold again
+hold-stop = Stop this hold
+hold-stop-short = Stop
+hold-end-plain = End with the plain rule
+# Why a hold is void that the mechanic gave up; it stands in the record.
+hold-void-stopped = The mechanic stopped the air hold.
+hold-next-tap = Tap each mark as the needle crosses it. Touch no valve.
+hold-next-both = Next: read both gauges at { $seconds } s. Touch no valve.
+hold-next-one = Next: read the { $gauge } gauge at { $seconds } s. Touch no valve.
+hold-next-reading = Next reading at { $seconds } s.
+# Under the large seconds: what they are. The second of each pair where there is little room.
+hold-clock-left = seconds left
+hold-clock-left-short = s left
+hold-clock-held = seconds held
+hold-clock-held-short = s held
+hold-clock-to-next-short = s to next
+hold-clock-said-left = { $seconds } seconds left
+hold-clock-said-held = { $seconds } seconds held
+hold-clock-said-to-next = { $seconds } seconds to next
+hold-air-button = Air temperature
+hold-air-title = Temperature of the air
+hold-air-where = At the reservoir, else around it.
+hold-air-start = At the start
+hold-air-end = At the end
+hold-air-keep = Keep with the hold
+chart-of = Chart of the { $gauge } gauge, { $unit }: { $readings }
+chart-no-reading = no reading yet
+chart-title = { $gauge }, { $unit }
+chart-limit = limit

@@ -12,3 +12,4 @@ disk-unknown-fault = unknown fault
 disk-open-to-others = { $path } cannot be closed to other users ({ $reason }); choose a folder of your own with --data.
 disk-folder-in-use = { $folder }: another walkaround is using this data folder; stop it or choose another with --data.
 disk-folder-in-use-by = { $folder }: another walkaround (process { $process }) is using this data folder; stop it or choose another with --data.
+disk-log-cannot-be-written = walkaround: The log in { $folder } cannot be written ({ $reason }); walkaround goes on without it.

@@ -1,25 +1,20 @@
-"""How a text is said: screen text in, the words of US trade English out.
+"""How numbers, units and short forms are said in US trade English: tables, then the rules.
 
-A screen shows ``110 psi`` and ``1/4 in``; a voice must say "one hundred ten P S I" and "one
-quarter inch". Speech engines guess at such tokens, each in its own way, so nothing is left for
-them to guess: what `spoken` returns holds no digit, unit symbol, abbreviation or bracket.
-
-The rules are the tables and the list `_RULES`, tried from top to bottom, each on what the ones
-above it left. Unit names follow NIST SP 811 with US spelling; how the trade says numbers of
-standards, years and fractions is common practice, no source.
+"110 psi" is "one hundred ten P S I", "1/4 in" is "one quarter inch". `RULES` are tried from top to
+bottom, each on what the ones above it left. Unit names follow NIST SP 811 with US spelling; how the
+trade says numbers of standards, years and fractions is common practice, no source.
 """
 
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Callable
 from datetime import date
 from functools import lru_cache
 
 from num2words import num2words
 
-_Replacement = str | Callable[[re.Match[str]], str]
+Rule = tuple[str, str | Callable[[re.Match[str]], str]]
 
 _UNITS: dict[str, tuple[str, str]] = {  # on screen: said of one, said of more
     "psi": ("P S I", "P S I"),
@@ -116,49 +111,7 @@ _THINGS = (
 )
 
 _MONTHS = "January February March April May June July August September October November December"
-_KEPT_PUNCTUATION = frozenset(".,:;!?'-–—")
 _SAFE_CARDINAL_DIGITS = 15  # longer rows of digits are serial numbers, said digit by digit
-
-
-def spoken(text: str) -> str:
-    """Return what is said for a text of the screen; no digit is left in it.
-
-    Saying what is already spoken changes nothing. A text without letter or digit gives "".
-    """
-    said = _plain_characters(text)
-    for pattern, replacement in _COMPILED:
-        said = pattern.sub(replacement, said)
-    return _tidy("".join(c if _can_be_said(c) else " " for c in said))
-
-
-def _plain_characters(text: str) -> str:
-    """Fold typographic variants (½, ², full-width and foreign digits) into plain characters."""
-    text = re.sub(r"(?<=\d)(?=[¼-¾⅐-⅞])", " ", text)
-    text = text.replace("²", " squared ").replace("³", " cubed ")
-    folded = unicodedata.normalize("NFKC", text).translate(_LOOKALIKES)
-    return "".join(_plain_character(c) for c in folded)
-
-
-_LOOKALIKES = str.maketrans({"⁄": "/", "−": "-", "‑": "-", "‐": "-", "’": "'", "_": " "})
-
-
-def _plain_character(character: str) -> str:
-    if character.isdigit():
-        return str(unicodedata.digit(character))
-    if character.isspace():
-        return "\n" if character == "\n" else " "
-    return "" if unicodedata.category(character).startswith("C") else character
-
-
-def _can_be_said(character: str) -> bool:
-    return character in _KEPT_PUNCTUATION or unicodedata.category(character)[0] in "LMNZ"
-
-
-def _tidy(text: str) -> str:
-    text = re.sub(r"\s+", " ", text)
-    text = re.sub(r" ?,[ ,]*", ", ", text)
-    text = re.sub(r", (?=[.:;!?])", "", text)
-    return re.sub(r" +(?=[.,:;!?])", "", text).strip(" ,")
 
 
 # Numbers
@@ -269,7 +222,7 @@ _AMOUNT = rf"""(?x)
       | -(?=[A-Za-z]) )?
 """
 
-_RULES: tuple[tuple[str, _Replacement], ...] = (
+RULES: tuple[Rule, ...] = (
     (r"(?<=[^\s.,:;!?]) *\n", ". "),
     # Names made of digits
     (r"\b(?=\w*\d)[A-HJ-NPR-Z0-9]{17}\b", lambda vin: " ".join(vin[0])),
@@ -294,4 +247,4 @@ _RULES: tuple[tuple[str, _Replacement], ...] = (
     *((re.escape(symbol), f" {said} ") for symbol, said in _SYMBOLS.items()),
     (rf"\b({_any_of(_SPELLED)})(s?)\b", lambda a: " ".join(a[1]) + ("'s" if a[2] else "")),
 )
-_COMPILED = tuple((re.compile(pattern), replacement) for pattern, replacement in _RULES)
+"""What is looked for, as a regular expression, and what is said for it."""

@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.voice.spoken import spoken
+from walkaround.words.spoken import spoken
 
 
 @pytest.mark.parametrize(

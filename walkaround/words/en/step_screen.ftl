@@ -1,0 +1,90 @@
+# The screen of one step, and what opens over it.
+
+step-of-steps = { $at } of { $steps }
+step-answered = answered
+step-more = More
+step-note = Note: { $note }
+# An item with the number that it has on the plan, and how it should look where items differ.
+step-item = { $number }  { $item }
+step-item-look = { $number }  { $item }: { $look }
+look-steady = steady
+look-flashing = flashing
+look-dark = dark
+# A step looked back at.
+step-not-answered = Not answered yet.
+step-given = Answered { $answer }, at { $time }. Another answer changes it.
+step-given-why = Answered { $answer }: { $why }, at { $time }. Another answer changes it.
+
+# Answers, and what else can be tapped; short, they stand on buttons.
+step-as-shown = As shown
+step-listen = Listen
+step-again = Again
+step-explain = Explain
+step-shorter = Shorter
+step-note-button = Note
+step-go-on = Go on
+step-other = Other
+
+fault-record-here = Record a defect here?
+fault-stays-open = It stays open until this step is repeated and is OK.
+fault-note-first = Write a note first
+fault-which = Which one is wrong?
+fault-item = { $item }: { $seen }
+fault-what = What do you see?
+fault-record = { $count ->
+    [one] Record it
+   *[other] Record these { $count }
+ }
+other-because = Not checked, because
+other-not-on-vehicle = Not on this vehicle
+other-required = These lamps are required, so they cannot be 'not fitted'. One that is not there is missing: tap Defect.
+note-title = Note
+note-save = Save the note
+note-cut = The note was too long: its first { $most } characters are kept. What looks like one character, such as an emoji, may count as several.
+answered-elsewhere = That step was answered meanwhile. If you saw something else, go back to it and answer it again.
+
+# Values that are measured.
+measure-within = Within
+measure-outside = Outside
+measure-also = Also published: { $also }.
+measure-again = Measure again
+measure-too-late = The vehicle is no longer as this step needs it: measure again in a walk of its own.
+measure-value = { CAPITAL($name) }: { $judged }
+keypad-in = { CAPITAL($name) }, { $unit ->
+    [in] inches
+    [s] seconds
+   *[other] { $unit }
+ }
+# The whole inches are in, the fraction is asked for.
+keypad-whole = { CAPITAL($name) }: { $whole } …
+keypad-other-keys = Other keys
+
+# A time that runs.
+time-start = Start
+time-stop = Stop
+# Stands where the seconds would: nobody knows how many.
+time-lost = lost
+time-seconds = { $seconds } s
+wait-restarted = The computer was restarted: the time it was off does not count.
+wait-not-now = Not now
+wait-left = minutes left
+wait-up = the time is up
+wait-strip-up = { $name }: the time is up
+wait-strip-minutes = { $name }: { $minutes } min left
+wait-strip-seconds = { $name }: { $seconds } s left
+
+# What the gauges of a walk are like.
+gauge-mark = { $step } { $unit }
+gauge-by-crossings = { $gauge }, by crossings
+gauge-plain = { $gauge } gauge
+gauge-dial-in = { CAPITAL($gauge) } gauge: its dial is in
+gauge-finest = The finest step you can read on it
+gauge-tap-crossing = Tap as the needle crosses a mark
+gauge-read-nearest = Read the nearest mark
+gauge-site = This site: { $altitude } m above the sea
+gauge-metres = { $by } m
+gauge-zero-seen = Zero seen at { $altitude } m, last time.
+gauge-zero-asked = Lines vented: do the needles stand at zero?
+gauge-as-last-time = As last time
+gauge-at-zero = Gauges at zero
+gauge-not-at-zero = Not at zero
