@@ -73,5 +73,5 @@ def _front(fitted: Frame, middle: Point) -> Label:
 
 
 def _is_low(fitted: Frame, side: Side) -> bool:
-    """Whether this side of the vehicle is towards the left of the picture."""
+    """Whether this side of the vehicle is toward the left of the picture."""
     return fitted.outward(side)[0] < 0
