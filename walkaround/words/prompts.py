@@ -10,8 +10,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from walkaround.base.message import Text
-from walkaround.base.shownunits import in_units
 from walkaround.plan.steps import OTHERS, Item, Look, Step
 from walkaround.walk.state import Walk
 from walkaround.words.lamps import counted
@@ -35,14 +33,11 @@ class Prompt:
 def prompt(step: Step, power: str, wording: Wording, words: Words) -> Prompt:
     """The words for a step, for this source of power and this reader, in the reader's units."""
 
-    def shown(text: Text) -> str:
-        return in_units(words.text(text), words.units)
-
-    body, caution = shown(_body(step, power, wording, words)), shown(step.caution)
+    body, caution = words.text(_body(step, power, wording, words)), words.text(step.caution)
     metered = words("prompt-meter-first", why=step.meter_first) if step.meter_first else ""
     # A warning comes before the act it warns of, in speech as in a manual.
     say = " ".join(part for part in (caution, metered, body) if part)
-    return Prompt(title=shown(step.title), body=body, caution=caution, say=say)
+    return Prompt(title=words.text(step.title), body=body, caution=caution, say=say)
 
 
 def place_words(step: Step, words: Words) -> str:
