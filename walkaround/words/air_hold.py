@@ -14,7 +14,6 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold, HoldReading
 from walkaround.airhold.verdict import Assessment
 from walkaround.base.message import Message, Text, message
-from walkaround.base.shownunits import in_units
 from walkaround.base.units import PressureUnit, from_psi
 from walkaround.rules.limits import HoldRule, Line
 from walkaround.words.language import Words
@@ -183,8 +182,7 @@ def also_words(rule: HoldRule, words: Words) -> str:
     """The limits that others publish for this vehicle; empty if there are none."""
     if not rule.also:
         return ""
-    also = "; ".join(words.text(each) for each in rule.also)
-    return in_units(words("hold-also", also=also), words.units)
+    return words("hold-also", also="; ".join(words.of_plan(each) for each in rule.also))
 
 
 def corrected_text(hold: Hold, air_c: tuple[float, float], words: Words, altitude_m: float) -> str:

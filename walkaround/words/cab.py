@@ -9,7 +9,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from walkaround.base.message import Text
-from walkaround.base.shownunits import in_units
 from walkaround.plan.steps import Step
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words, capital
@@ -47,12 +46,8 @@ def cab_words(walk: Walk, words: Words) -> CabWords:
         return CabWords(words("cab-left"), (words("cab-left-until"),))
     if step is None:
         return CabWords(words("cab-nothing"), (words("cab-answered"),))
-
-    def shown(text: Text) -> str:
-        return in_units(words.text(text), words.units)
-
     later = _later(walk, step, words)
-    title, caution, short = shown(step.title), shown(step.caution), shown(step.short)
+    title, caution, short = (words.of_plan(text) for text in (step.title, step.caution, step.short))
     # Going back to a step brings nobody out: the place it was gone back from counts too.
     place = walk.place or step
     soft = any(each.soft or each.quiet for each in (step, place))

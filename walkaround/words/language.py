@@ -28,6 +28,7 @@ from fluent.runtime import FluentBundle, FluentResource, resolver
 from num2words import num2words
 
 from walkaround.base.message import Argument, Message, Quantity, Text
+from walkaround.base.shownunits import in_units
 from walkaround.base.units import (
     AS_WRITTEN,
     WRITTEN_QUANTITY,
@@ -123,6 +124,10 @@ class Words:
         if not text.written:
             return self(text.id, **text.args)
         return self._filled(self._checklists.get(text.id, text.written), text.args)
+
+    def of_plan(self, text: Text) -> str:
+        """A text of a plan in words; one kept before plans held messages has psi and inches."""
+        return in_units(text, self.units) if isinstance(text, str) else self.text(text)
 
     def listed(self, parts: Sequence[Text]) -> str:
         """Several texts as a list in a sentence: "front, rear and left"."""

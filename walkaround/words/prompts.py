@@ -10,8 +10,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from walkaround.base.message import Text
-from walkaround.base.shownunits import in_units
 from walkaround.plan.steps import OTHERS, Item, Look, Step
 from walkaround.walk.state import Walk
 from walkaround.words.lamps import counted
@@ -34,15 +32,11 @@ class Prompt:
 
 def prompt(step: Step, power: str, wording: Wording, words: Words) -> Prompt:
     """The words for a step, for this source of power and this reader, in the reader's units."""
-
-    def shown(text: Text) -> str:
-        return in_units(words.text(text), words.units)
-
-    body, caution = shown(_body(step, power, wording, words)), shown(step.caution)
+    body, caution = _body(step, power, wording, words), words.of_plan(step.caution)
     metered = words("prompt-meter-first", why=step.meter_first) if step.meter_first else ""
     # A warning comes before the act it warns of, in speech as in a manual.
     say = " ".join(part for part in (caution, metered, body) if part)
-    return Prompt(title=shown(step.title), body=body, caution=caution, say=say)
+    return Prompt(title=words.of_plan(step.title), body=body, caution=caution, say=say)
 
 
 def place_words(step: Step, words: Words) -> str:
@@ -55,7 +49,7 @@ def _body(step: Step, power: str, wording: Wording, words: Words) -> str:
         return _lamp_words(step, power, wording, words)
     if step.kind == "look" and not step.short:
         return _reflector_words(step, wording, words)
-    return words.text(step.short if wording == "short" else step.long)
+    return words.of_plan(step.short if wording == "short" else step.long)
 
 
 def _lamp_words(step: Step, power: str, wording: Wording, words: Words) -> str:

@@ -10,7 +10,6 @@ from collections.abc import Callable, Mapping
 
 import flet as ft
 
-from walkaround.base.shownunits import in_units
 from walkaround.plan.steps import Measure, Step, Value
 from walkaround.ui.kit.buttons import Tap, defect_zone, in_pairs, ok_zone, tile, wide_button
 from walkaround.ui.kit.parts import caution, notice, stretched
@@ -77,15 +76,14 @@ def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
     units = view.settings.units
     if gauge := measure.values[0].gauge:
         units = units._replace(pressure=walk.gauge(gauge).unit)
-    text = in_units(limit_text(measure, view.words.shown_in(units)), units)
+    words = view.words.shown_in(units)
+    text = limit_text(measure, words)
     if not measure.known:
         return [notice(text, key="limit")]
     shown: list[ft.Control] = [label(text, bold=True, key="limit")] if text else []
     shown += [
         label(
-            view.words(
-                "measure-also", also=in_units(view.words.shown_in(units).text(other), units)
-            ),
+            words("measure-also", also=words.of_plan(other)),
             QUIET,
             SMALL,
         )
