@@ -44,14 +44,14 @@ IMPORTS: dict[str, frozenset[str]] = {
     "settings": named("base vehicle rules airhold"),
     "library": named("base disk vehicle rules brakes lamps rounds plan garage"),
     "words": named("base vehicle rules airhold plan walk"),
-    "records": named("base disk vehicle rules brakes airhold plan walk words"),
+    "records": named("base disk vehicle brakes airhold plan walk words"),
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
         base disk vehicle voice access rules brakes lamps airhold plan walk drawing garage settings
         library words records bootstrap
     """),
-    "web": named("base disk vehicle access library records bootstrap words ui"),
+    "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
         base disk vehicle access lamps airhold plan library records bootstrap web words cli_output
     """),
@@ -87,7 +87,7 @@ PURE = named("""
 PURE_LIBRARIES = named("""
     __future__ collections contextlib csv dataclasses datetime difflib fractions functools
     gc hashlib heapq hmac io ipaddress itertools json math
-    operator re types typing unicodedata urllib
+    operator re types typing unicodedata urllib xml
     babel fluent num2words numpy pydantic pydantic_core
 """)
 

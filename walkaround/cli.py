@@ -39,7 +39,7 @@ from walkaround.disk.log import keep_log
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
-from walkaround.library.load import Library, file_problems, load_library, load_vehicle
+from walkaround.library.load import Library, file_problems, load_library, load_vehicle, reference_of
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
 from walkaround.plan.plan_walk import plan_walk
@@ -255,7 +255,8 @@ def _walks(options: argparse.Namespace) -> int:
 
 
 def _vehicle(path: Path, library: Library) -> Vehicle:
-    return load_vehicle(path, library.connectors, today(system_clock), library.checklists)
+    day = today(system_clock)
+    return load_vehicle(path, reference_of(library.checklists, library.connectors, day))
 
 
 def _print(options: argparse.Namespace, document: dict[str, Any], text: str) -> None:

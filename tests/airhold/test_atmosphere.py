@@ -97,7 +97,14 @@ def test_so_much_altitude_is_half_a_mark_of_a_gauge_read_to_the_psi() -> None:
     assert absolute_psi(0, 0) - absolute_psi(0, ZERO_AGAIN_M) == pytest.approx(0.5, abs=0.02)
 
 
-@pytest.mark.parametrize("altitude_m", [-501, 11_001, math.nan, math.inf])
+def test_the_ends_of_what_can_be_are_taken() -> None:
+    assert isa_pressure_pa(-500) > isa_pressure_pa(11_000) > 0
+    assert temperature_change_psi(100, -100, 150) > 0 > temperature_change_psi(100, 150, -100)
+    assert corrected_rate_psi_per_min(2, 100, 20, 20, 1) == 2
+    assert corrected_rate_psi_per_min(2, 100, 20, 20, 86_400) == 2
+
+
+@pytest.mark.parametrize("altitude_m", [-500.5, 11_000.5, math.nan, math.inf])
 def test_an_altitude_beyond_the_model_is_refused_in_one_sentence(altitude_m: float) -> None:
     with pytest.raises(InputError, match=r"altitude_m: .* cannot be; give -500 to 11000\.$"):
         isa_pressure_pa(altitude_m)
@@ -105,7 +112,14 @@ def test_an_altitude_beyond_the_model_is_refused_in_one_sentence(altitude_m: flo
 
 @pytest.mark.parametrize(
     ("start_c", "end_c", "seconds", "named"),
-    [(-300, 20, 60, "start_c"), (20, math.nan, 60, "end_c"), (20, 19, 0, "seconds")],
+    [
+        (-100.5, 20, 60, "start_c"),
+        (150.5, 20, 60, "start_c"),
+        (20, -100.5, 60, "end_c"),
+        (20, math.nan, 60, "end_c"),
+        (20, 19, 0.5, "seconds"),
+        (20, 19, 86_400.5, "seconds"),
+    ],
 )
 def test_numbers_that_cannot_be_are_refused_by_name(
     start_c: float, end_c: float, seconds: float, named: str

@@ -51,7 +51,20 @@ def test_a_gauge_is_read_to_the_psi_unless_it_is_told_otherwise() -> None:
     assert (gauge.unit, gauge.step, gauge.step_psi, gauge.crossing) == ("psi", 1.0, 1.0, False)
 
 
-@pytest.mark.parametrize("step", [0, -1, float("nan"), float("inf"), 1e9])
+@pytest.mark.parametrize(("unit", "step"), [("psi", 0.01), ("psi", 50.0), ("kPa", 344.7)])
+def test_the_finest_and_the_coarsest_step_are_taken(unit: PressureUnit, step: float) -> None:
+    assert Gauge(name="supply", unit=unit, step=step).step == step
+
+
+def test_a_gauge_has_a_name_of_forty_characters_at_most() -> None:
+    for name in ("s", "s" * 40):
+        assert Gauge(name=name).name == name
+    for name in ("", "s" * 41):
+        with pytest.raises(ValidationError):
+            Gauge(name=name)
+
+
+@pytest.mark.parametrize("step", [0, 0.009, -1, 50.1, float("nan"), float("inf"), 1e9])
 def test_a_step_that_no_gauge_has_is_refused(step: float) -> None:
     with pytest.raises(ValidationError):
         Gauge(name="supply", step=step)

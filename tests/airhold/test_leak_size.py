@@ -71,6 +71,11 @@ def test_what_is_reached_already_takes_no_time() -> None:
     ("volume_l", "psi", "rate", "altitude_m", "named"),
     [
         (0, 100, 2, 0, "volume_l"),
+        (10_000.5, 100, 2, 0, "volume_l"),
+        (60, 0.5, 2, 0, "psi"),
+        (60, 300.5, 2, 0, "psi"),
+        (60, 100, 10_000.5, 0, "rate_psi_per_min"),
+        (60, 100, -10_000.5, 0, "rate_psi_per_min"),
         (math.nan, 100, 2, 0, "volume_l"),
         (60, 0, 2, 0, "psi"),
         (60, 100, math.inf, 0, "rate_psi_per_min"),
@@ -89,6 +94,10 @@ def test_numbers_that_cannot_be_are_refused_by_name(
     [
         (100, 10, 2, "to_psi"),  # no longer choked
         (math.nan, 60, 2, "from_psi"),
+        (-0.5, 60, 2, "from_psi"),
+        (300.5, 60, 2, "from_psi"),
+        (300, 300.5, 2, "to_psi"),
+        (100, 60, 10_000.5, "rate_psi_per_min_at_from"),
         (100, 60, math.nan, "rate_psi_per_min_at_from"),
     ],
 )

@@ -11,7 +11,12 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from walkaround.airhold.readings import readings_in
+from walkaround.airhold.readings import (
+    argument_problems,
+    crossing_problems,
+    reading_problems,
+    readings_in,
+)
 from walkaround.base.errors import InputError
 
 READINGS = ((0.0, 110.0), (30.0, 109.5), (60.0, 108.0))
@@ -87,6 +92,70 @@ def test_a_spreadsheets_unicode_text_and_odd_characters_elsewhere_are_read() -> 
 )
 def test_what_is_wrong_is_told_with_its_line(text: str, said: str) -> None:
     assert said in told(text.encode())
+
+
+def test_as_many_readings_as_there_may_be_are_read() -> None:
+    text = "seconds,psi\n" + "".join(f"{number / 10},1\n" for number in range(10_000))
+    assert len(readings_in(text.encode(), "hold.csv")) == 10_000
+
+
+@pytest.mark.parametrize(
+    ("readings", "told"),
+    [
+        ([(0, 0), (3600, 300)], ""),
+        ([(-0.5, 0), (60, 0)], "-0.5 s is no time in a hold"),
+        ([(0, 0), (3600.5, 0)], "3600.5 s is no time in a hold"),
+        ([(0, -0.5), (60, 0)], "-0.5 psi is no gauge pressure"),
+        ([(0, 300.5), (60, 0)], "300.5 psi is no gauge pressure"),
+        ([(0, 100), (0.011, 100)], ""),
+        ([(0, 100), (0.009, 100)], "its time does not rise"),
+        ([(0, 100)], "only 1 given"),
+    ],
+)
+def test_readings_at_the_bounds_are_taken_and_beyond_them_are_told(
+    readings: list[tuple[float, float]], told: str
+) -> None:
+    assert [problem.what for problem in reading_problems(readings)] == ([told] if told else [])
+
+
+def test_what_is_wrong_with_a_reading_is_told_by_its_number() -> None:
+    odd = [(0.0, 100.0), (0.0, 100.0), (60.0, 400.0)]
+    assert [problem.key for problem in reading_problems(odd)] == ["reading 3", "reading 2"]
+    doubled = [(0.0, 100.0), (10.0, 95.0), (20.0, 95.0)]
+    assert [p.key for p in crossing_problems(doubled, 60.0, 5.0)] == ["reading 3"]
+    between = [(0.0, 100.0), (10.0, 97.0)]
+    assert [p.key for p in crossing_problems(between, 60.0, 5.0)] == ["reading 2"]
+
+
+@pytest.mark.parametrize(
+    ("watched_s", "sound"),
+    [(9.9, False), (10.0, True), (3600.0, True), (3600.5, False), (float("nan"), False)],
+)
+def test_taps_are_watched_until_the_last_of_them_at_least(watched_s: float, sound: bool) -> None:
+    taps = [(0.0, 100.0), (10.0, 95.0)]
+    keys = [problem.key for problem in crossing_problems(taps, watched_s, 5.0)]
+    assert keys == ([] if sound else ["watched_s"])
+
+
+def test_a_single_tap_must_be_watched_for_a_moment() -> None:
+    assert [*crossing_problems([(5.0, 100.0)], 5.02, 5.0)] == []
+    assert [problem.key for problem in crossing_problems([(5.0, 100.0)], 5.005, 5.0)] == [
+        "watched_s"
+    ]
+
+
+def test_a_mark_changed_from_another_unit_is_still_a_mark() -> None:
+    """0.5 bar is 7.2519 psi, here to two decimals: less than a hundredth of a step off."""
+    taps = [(0.0, 101.53), (30.0, 94.28), (60.0, 87.02)]
+    assert [*crossing_problems(taps, 90.0, 7.2519)] == []
+    assert [*crossing_problems([(0.0, 101.53), (30.0, 94.1)], 90.0, 7.2519)]
+
+
+@pytest.mark.parametrize(
+    ("value", "sound"), [(0, True), (300, True), (-0.5, False), (300.5, False)]
+)
+def test_an_argument_is_a_number_of_psi_that_can_be(value: float, sound: bool) -> None:
+    assert bool([*argument_problems({"limit": value})]) != sound
 
 
 cell = st.one_of(

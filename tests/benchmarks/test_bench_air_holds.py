@@ -11,18 +11,21 @@ from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 
 import pytest
+from benchmarks.conftest import Rounds
 from support.airholds import Case, Holds
 
-pytestmark = pytest.mark.benchmark
-
 SEED = 393
+FEW = 100
 DISTANCES = (-1.0, -0.5, -0.25, 0.25, 0.5, 1.0, 2.0)
 LEAKS = (0.0, 0.5, 0.9, 1.0)
 """Of air that cools besides: shares of the limit."""
 
 
 def simulated(cases: Iterable[Case], count: int) -> Iterator[Holds]:
-    """Holds of each case, on every core."""
+    """Holds of each case, on every core where there are many."""
+    if count < FEW:
+        yield from (case.holds(count=count, seed=SEED) for case in cases)
+        return
     with ProcessPoolExecutor(mp_context=multiprocessing.get_context("spawn")) as pool:
         yield from pool.map(partial(Case.holds, count=count, seed=SEED), cases)
 
@@ -50,10 +53,11 @@ def distances(*, step_psi: float, crossing: bool = False) -> list[Case]:
 HEAD = "limit, true rate from it, start; within, over, settling, undecided; mean hold"
 
 
-def test_on_a_gauge_read_to_1_psi() -> None:
-    print(f"\n1 psi gauge, 3000 holds a row: {HEAD}")
+def test_on_a_gauge_read_to_1_psi(rounds: Rounds) -> None:
+    count = rounds(3000, 2)
+    print(f"\n1 psi gauge, {count} holds a row: {HEAD}")
     far_wrong = []
-    for holds in simulated(distances(step_psi=1.0), 3000):
+    for holds in simulated(distances(step_psi=1.0), count):
         print(row(holds))
         far_wrong.append(holds.share(holds.wrong))
     print(f"  most wrong verdicts in a row {max(far_wrong):.2%}")
@@ -63,18 +67,21 @@ def test_on_a_gauge_read_to_1_psi() -> None:
     ("step_psi", "crossing"),
     [(2.0, False), (5.0, False), (1.0, True), (2.0, True), (5.0, True), (10.0, True)],
 )
-def test_on_coarser_gauges_and_by_marks_crossed(step_psi: float, crossing: bool) -> None:
+def test_on_coarser_gauges_and_by_marks_crossed(
+    step_psi: float, crossing: bool, rounds: Rounds
+) -> None:
+    count = rounds(500, 1)
     way = "marks crossed" if crossing else "readings"
-    print(f"\n{step_psi:g} psi gauge, {way}, 500 holds a row: {HEAD}")
-    for holds in simulated(distances(step_psi=step_psi, crossing=crossing), 500):
+    print(f"\n{step_psi:g} psi gauge, {way}, {count} holds a row: {HEAD}")
+    for holds in simulated(distances(step_psi=step_psi, crossing=crossing), count):
         print(row(holds))
 
 
 @pytest.mark.parametrize(
     ("psi", "seconds"), [(6, 30), (1, 30), (2, 30), (3, 30), (4, 30), (10, 30), (6, 15), (6, 60)]
 )
-def test_while_the_air_is_still_cooling(psi: float, seconds: float) -> None:
-    count = 3000 if (psi, seconds) == (6, 30) else 500
+def test_while_the_air_is_still_cooling(psi: float, seconds: float, rounds: Rounds) -> None:
+    count = rounds(3000 if (psi, seconds) == (6, 30) else 500, 1)
     print(f"\n1 psi gauge, cooling {psi:g} psi in {seconds:g} s, {count} holds a row: {HEAD}")
     cases = [
         Case(limit, limit * share, on_mark=on_mark, cooling_psi=psi, cooling_s=seconds)

@@ -14,6 +14,7 @@ from statistics import median
 from time import perf_counter
 
 import pytest
+from benchmarks.conftest import Rounds
 from browser.chromium import launched
 from browser.phone import in_hand
 from browser.serving import Command
@@ -26,58 +27,65 @@ from walkaround.records.open_walks import OpenWalks
 from walkaround.records.store import WalkStore
 from walkaround.walk.events import Answered, Revisited
 
-WALKS = 100_000
-TAPS = 60
-STARTS = 5
+MANY, FEW = 100_000, 200
+"""Walks in the full folder."""
 
-pytestmark = [pytest.mark.benchmark, pytest.mark.browser]
+pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(scope="module", params=[33, 0], ids=["spread over years", "in one month"])
-def full(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def full(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory, rounds: Rounds
+) -> Path:
     """A data folder with all these walks and the kept list of them."""
     data = tmp_path_factory.mktemp("full")
-    fill(data, WALKS, request.param)
+    walks = rounds(MANY, FEW)
+    fill(data, walks, request.param)
     store = WalkStore(data)
     began = perf_counter()
-    assert len(store.overview().lines) == WALKS
+    assert len(store.overview().lines) == walks
     print(f"\n{request.node.name}: list made anew in {perf_counter() - began:.0f} s")
     store.close()
     return data
 
 
-def test_a_tap_costs_the_same_however_many_walks_there_are(full: Path, tmp_path: Path) -> None:
+def test_a_tap_costs_the_same_however_many_walks_there_are(
+    full: Path, tmp_path: Path, rounds: Rounds
+) -> None:
     with ExitStack() as open_:
         taps = {
             "full": _tapping(open_.enter_context(_walks_of(full))),
             "empty": _tapping(open_.enter_context(_walks_of(tmp_path / "empty"))),
         }
         times: dict[str, list[float]] = {name: [] for name in taps}
-        for _ in range(TAPS):
+        for _ in range(rounds(60, 3)):
             for name, tap in taps.items():
                 times[name].append(tap())
     ms = {name: 1000 * median(each) for name, each in times.items()}
-    print(f"\ntap to durable: {ms['full']:.2f} ms with {WALKS:,} walks, {ms['empty']:.2f} ms with")
-    print(f"  none; full / empty = {ms['full'] / ms['empty']:.2f}")
+    print(f"\ntap to durable: {ms['full']:.2f} ms with {rounds(MANY, FEW):,} walks,")
+    print(f"  {ms['empty']:.2f} ms with none; full / empty = {ms['full'] / ms['empty']:.2f}")
 
 
-def test_the_list_of_records_opens_at_once(full: Path) -> None:
+def test_the_list_of_records_opens_at_once(full: Path, rounds: Rounds) -> None:
+    walks = rounds(MANY, FEW)
     with _walks_of(full) as open_walks:
         store, tap = open_walks._store, _tapping(open_walks)
         assert isinstance(store, WalkStore)
         times = []
-        for _ in range(STARTS):
+        for _ in range(rounds(5, 1)):
             tap()
             began = perf_counter()
-            assert len(store.overview().lines) > WALKS
+            assert len(store.overview().lines) > walks
             times.append(perf_counter() - began)
-    print(f"\nlist of {WALKS:,} walks after a tap: {1000 * median(times):.0f} ms")
+    print(f"\nlist of {walks:,} walks after a tap: {1000 * median(times):.0f} ms")
 
 
-def test_the_app_starts_and_shows_records_as_soon(full: Path, tmp_path: Path) -> None:
+def test_the_app_starts_and_shows_records_as_soon(
+    full: Path, tmp_path: Path, rounds: Rounds
+) -> None:
     with launched() as chromium:
         for name, data in (("empty", tmp_path / "empty"), ("full", full)):
-            runs = [_started(chromium, data) for _ in range(STARTS)]
+            runs = [_started(chromium, data) for _ in range(rounds(5, 1))]
             answer, screen, records = (median(times) for times in zip(*runs, strict=True))
             print(
                 f"\n{name}: first answer {answer:.2f} s, first screen {screen:.2f} s, "

@@ -9,7 +9,7 @@ from functools import partial
 from statistics import median
 from time import perf_counter
 
-import pytest
+from benchmarks.conftest import Rounds
 from support.switchgear import circuits, shipped_sources, source, switch
 
 from walkaround.disk.locations import shipped
@@ -23,7 +23,6 @@ from walkaround.rounds.power_source import PowerSource
 from walkaround.rules.checklist import SPOTS
 
 LIBRARY = load_library(shipped(), today=date(2026, 11, 25))
-pytestmark = pytest.mark.benchmark
 
 CIRCUITS = (
     "marker", "tail", "left_turn", "right_turn", "stop", "backup", "blackout_marker",
@@ -32,7 +31,7 @@ CIRCUITS = (
 )  # fmt: skip
 
 
-def median_ms(work: Callable[[], object], times: int = 5) -> float:
+def median_ms(work: Callable[[], object], times: int) -> float:
     costs = []
     for _ in range(times):
         start = perf_counter()
@@ -52,26 +51,26 @@ def overlapping(switches: int, seed: int) -> PowerSource:
     return source(tables)
 
 
-def test_cost_against_circuits_that_are_switched_alone() -> None:
+def test_cost_against_circuits_that_are_switched_alone(rounds: Rounds) -> None:
     box = shipped_sources()["box"]
     print("\ncircuits switched alone")
     first = 0.0
     for count in range(4, 17, 2):
         lamps = circuits(*[f"lamp_x{n}" for n in range(count)])
-        cost = median_ms(partial(plan_rounds, box, lamps))
+        cost = median_ms(partial(plan_rounds, box, lamps), rounds(5, 1))
         first = first or cost
-        rounds = len(plan_rounds(box, lamps).settings)
-        print(f"  {count:2} circuits {rounds} settings {cost:7.2f} ms  x{cost / first:.1f}")
+        settings = len(plan_rounds(box, lamps).settings)
+        print(f"  {count:2} circuits {settings} settings {cost:7.2f} ms  x{cost / first:.1f}")
 
 
-def test_cost_against_switches_that_overlap() -> None:
+def test_cost_against_switches_that_overlap(rounds: Rounds) -> None:
     lamps = circuits(*CIRCUITS)
-    print("\nswitches that overlap, 16 circuits, median and worst of 10 sources")
+    print("\nswitches that overlap, 16 circuits, median and worst")
     first = 0.0
     for count in range(2, 9):
         costs = [
             median_ms(partial(plan_rounds, overlapping(count, seed), lamps), times=1)
-            for seed in range(10)
+            for seed in range(rounds(10, 2))
         ]
         first = first or median(costs)
         ratio = median(costs) / first
@@ -80,7 +79,7 @@ def test_cost_against_switches_that_overlap() -> None:
         )
 
 
-def test_cost_of_sixty_lamps_on_sixteen_circuits() -> None:
+def test_cost_of_sixty_lamps_on_sixteen_circuits(rounds: Rounds) -> None:
     lamps = circuits(*CIRCUITS)
     sixty = [
         Lamp(
@@ -101,14 +100,13 @@ def test_cost_of_sixty_lamps_on_sixteen_circuits() -> None:
     print("\n60 lamps on 16 circuits, every step (aim: under 50 ms)")
     for id_, made in shipped_sources().items():
         plan = partial(lamp_walk, sixty, [], wiring, made, together=True)
-        print(f"  {id_:7} {len(plan().steps)} steps: {median_ms(plan):.2f} ms")
+        print(f"  {id_:7} {len(plan().steps)} steps: {median_ms(plan, rounds(5, 1)):.2f} ms")
 
 
-def test_cost_of_planning_a_shipped_vehicle() -> None:
+def test_cost_of_planning_a_shipped_vehicle(rounds: Rounds) -> None:
     print("\nwhole walks of shipped vehicles (aim: under 50 ms)")
     for vehicle in LIBRARY.vehicles:
         for power in LIBRARY.power_sources:
             plan = partial(plan_walk, vehicle, LIBRARY.rules, power=power)
-            print(
-                f"  {vehicle.id:22} {power:7} {len(plan().steps)} steps: {median_ms(plan):.1f} ms"
-            )
+            cost = median_ms(plan, rounds(5, 1))
+            print(f"  {vehicle.id:22} {power:7} {len(plan().steps)} steps: {cost:.1f} ms")

@@ -12,14 +12,14 @@ from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 
 import pytest
+from benchmarks.conftest import Rounds
 from browser.chromium import launched
 from browser.phone import in_hand
 from browser.serving import Command
 from playwright.sync_api import Browser
 
-pytestmark = [pytest.mark.benchmark, pytest.mark.browser]
+pytestmark = pytest.mark.browser
 
-RUNS = 5
 _BARE = """
 import flet as ft, socket, uvicorn
 async def main(page):
@@ -66,10 +66,12 @@ def _first_screen(chromium: Browser) -> Use:
     return load
 
 
-def _median_s(start: Callable[[Path], AbstractContextManager[str]], use: Use, data: Path) -> float:
+def _median_s(
+    start: Callable[[Path], AbstractContextManager[str]], use: Use, data: Path, runs: int
+) -> float:
     """Seconds from the start of the process until the use of its address is over."""
     times = []
-    for run in range(RUNS):
+    for run in range(runs):
         before = time.perf_counter()
         with start(data / str(run)) as address:
             use(address)
@@ -78,14 +80,14 @@ def _median_s(start: Callable[[Path], AbstractContextManager[str]], use: Use, da
 
 
 def test_the_first_page_comes_about_as_soon_as_a_bare_one(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], rounds: Rounds
 ) -> None:
     with launched() as chromium:
         for what, use in (
             ("start to first answer", _first_answer),
             ("start to first screen", _first_screen(chromium)),
         ):
-            ours = _median_s(_ours, use, tmp_path / what)
-            bare = _median_s(_bare, use, tmp_path)
+            ours = _median_s(_ours, use, tmp_path / what, rounds(5, 1))
+            bare = _median_s(_bare, use, tmp_path, rounds(5, 1))
             with capsys.disabled():
                 print(f"\n{what}: {ours:.2f} s, {ours / bare:.2f} times a bare page ({bare:.2f} s)")

@@ -19,7 +19,7 @@ from pathlib import Path
 from statistics import median
 from time import perf_counter
 
-import pytest
+from benchmarks.conftest import Rounds
 from support.walks import FakeClock
 from tinydb import TinyDB
 
@@ -32,10 +32,7 @@ from walkaround.records.store import WalkStore
 from walkaround.walk.events import Answered, Noted, Revisited, plain
 
 EVENTS = 60
-TAPS = 40
 # Each tap measured adds two events: the median tap meets a walk of 100.
-
-pytestmark = pytest.mark.benchmark
 
 
 def real_plan() -> Plan:
@@ -44,7 +41,7 @@ def real_plan() -> Plan:
     return plan_walk(vehicle, library.rules)
 
 
-def test_a_tap_costs_little_more_than_its_durable_write(tmp_path: Path) -> None:
+def test_a_tap_costs_little_more_than_its_durable_write(tmp_path: Path, rounds: Rounds) -> None:
     store = WalkStore(tmp_path / "data")
     open_walks = OpenWalks(store, FakeClock(step_s=1.0))
     walk_id = open_walks.begin(real_plan(), "Ana")
@@ -61,7 +58,7 @@ def test_a_tap_costs_little_more_than_its_durable_write(tmp_path: Path) -> None:
     with ExitStack() as open_:
         floor, lite = _floor(tmp_path), _sqlite(tmp_path, row, open_)
         tiny = _tinydb(tmp_path, file, row, open_)
-        for _ in range(TAPS):
+        for _ in range(rounds(40, 3)):
             # The step back is not measured. Each round measures all four, so that a busy disk
             # is busy for each.
             open_walks.do(walk_id, "Ana", back)

@@ -36,8 +36,8 @@ RIGHT = re.compile("^(OK|Done|As shown|Gauges at zero)$")
 """The first answer of a step: it is OK, or it is done."""
 MOST_UNHEARD = 3
 """So many taps on one phone may go unheard."""
-SCREEN_BYTES = 3000
-"""What the server sends is a whole new screen if it is no shorter than this."""
+SCREEN_BYTES = 1000
+"""What the server sends is a new screen, or another step on it, if it is no shorter than this."""
 SIZES: Mapping[str, tuple[int, int]] = {
     "phone": (412, 915),
     "small phone": (360, 640),

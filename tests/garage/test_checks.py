@@ -11,14 +11,12 @@ import pytest
 from walkaround.disk.locations import shipped
 from walkaround.garage.checks import KINDS_ASKED, vehicle_problems
 from walkaround.lamps.wiring import Connector
-from walkaround.library.load import load_library
-from walkaround.library.standard_tables import standard_tables
+from walkaround.library.load import load_library, reference_of
 from walkaround.rules.checklist import Checklist
 from walkaround.vehicle.model import KINDS, Vehicle
 
 TODAY = date(2025, 11, 1)
 SHIPPED = load_library(shipped(), today=TODAY)
-TABLES = standard_tables()
 
 
 def connector(id_: str, volts: int, *functions: str) -> Connector:
@@ -72,15 +70,7 @@ def lamp_problems(**changes: Any) -> list[tuple[str, str]]:
 def found_in(
     one: Vehicle, connectors: Mapping[str, Connector], checklists: tuple[Checklist, ...]
 ) -> list[tuple[str, str]]:
-    found = vehicle_problems(
-        one,
-        "v.toml",
-        connectors,
-        TODAY,
-        bulbs=TABLES.bulbs,
-        strokes=TABLES.strokes,
-        checklists=checklists,
-    )
+    found = vehicle_problems(one, "v.toml", reference_of(checklists, connectors, TODAY))
     assert all(problem.where == "v.toml" for problem in found)
     return [(problem.key, f"{problem.what}; {problem.mend}") for problem in found]
 

@@ -9,18 +9,18 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from support.garages import BLACKOUT_TRAILER, KNOWN, SEMITRAILER, SHIPPED, TODAY
+from support.garages import BLACKOUT_TRAILER, REFERENCE, SEMITRAILER, SHIPPED, TODAY
 
+from walkaround.garage.checks import vehicle_problems
 from walkaround.garage.edit import (
     MIXED,
-    asked,
     changed,
+    fields_asked,
     in_month,
     in_year,
     nudged,
     options,
-    own_problems,
-    problems_of,
+    problems_beside,
     value_of,
     values_of,
 )
@@ -32,11 +32,11 @@ from walkaround.garage.fields import (
     POUNDS,
     Day,
     Field,
-    Measure,
     Pick,
     PickConnector,
     Sentences,
     Several,
+    Size,
     Ticks,
     Typed,
     Unit,
@@ -52,16 +52,16 @@ def field_of(key: str) -> Field:
 
 
 def keys_asked(vehicle: Vehicle) -> set[str]:
-    return {field.key for fields in asked(vehicle, KNOWN).values() for field in fields}
+    return {field.key for fields in fields_asked(vehicle, REFERENCE).values() for field in fields}
 
 
 def choices(field: Field, vehicle: Vehicle) -> st.SearchStrategy[Any]:
     """What the form can choose for a field; where two others leave nothing, it stays as it is."""
     match field:
         case Pick() | PickConnector():
-            offered = [o.value for o in options(field, vehicle, KNOWN)]
+            offered = [o.value for o in options(field, vehicle, REFERENCE)]
             return st.sampled_from(offered or [value_of(vehicle, field.key)])
-        case Measure():
+        case Size():
             steps = [(unit, n) for unit in field.units for _, _, n in unit.steps]
             now = value_of(vehicle, field.key) or field.usual[0]
             nudges = [nudged(now, unit, sign * n) for unit, n in steps for sign in (1, -1)]
@@ -90,12 +90,12 @@ def test_every_field_names_a_key_of_vehicle_files(vehicle: Vehicle) -> None:
 def test_whatever_is_chosen_gives_a_vehicle_that_a_file_can_hold(data: st.DataObject) -> None:
     vehicle = data.draw(st.sampled_from([*SHIPPED.values()]))
     for _ in range(data.draw(st.integers(1, 6))):
-        fields = [field for those in asked(vehicle, KNOWN).values() for field in those]
+        fields = [field for those in fields_asked(vehicle, REFERENCE).values() for field in those]
         field = data.draw(st.sampled_from(fields))
         axles = len(vehicle.brakes.axles)
         some = st.integers(0, axles - 1) if isinstance(field, Ticks) else st.none()
         value = data.draw(choices(field, vehicle))
-        vehicle = changed(vehicle, field.key, value, KNOWN, data.draw(some))
+        vehicle = changed(vehicle, field.key, value, REFERENCE, data.draw(some))
     assert Vehicle.model_validate(vehicle.model_dump()) == vehicle
 
 
@@ -104,9 +104,9 @@ def test_a_choice_of_a_narrowed_field_is_not_wrong_itself(data: st.DataObject) -
     vehicle = data.draw(st.sampled_from([*SHIPPED.values()]))
     narrowed = [f for f in EVERY if isinstance(f, PickConnector) or getattr(f, "narrowed", False)]
     field = data.draw(st.sampled_from(narrowed))
-    for option in options(field, vehicle, KNOWN):
-        after = changed(vehicle, field.key, option.value, KNOWN)
-        assert not problems_of(field, own_problems(after, KNOWN))
+    for option in options(field, vehicle, REFERENCE):
+        after = changed(vehicle, field.key, option.value, REFERENCE)
+        assert not problems_beside(field, vehicle_problems(after, "", REFERENCE))
 
 
 def test_keys_without_a_field_stay_as_they_were() -> None:
@@ -116,84 +116,86 @@ def test_keys_without_a_field_stay_as_they_were() -> None:
     )
     vehicle = SEMITRAILER.model_copy(update={"electrical": electrical})
     for key, value in (("name", "x"), ("electrical.led", True), ("brakes.axles", 3)):
-        vehicle = changed(vehicle, key, value, KNOWN)
+        vehicle = changed(vehicle, key, value, REFERENCE)
     assert vehicle.electrical.bulbs == {"stop": "1157"}
     assert vehicle.electrical.lamps == wiring
 
 
 def test_the_voltage_and_the_lamps_follow_the_connector() -> None:
-    vehicle = changed(SEMITRAILER, "electrical.connector", "mil_12_us_tactical", KNOWN)
+    vehicle = changed(SEMITRAILER, "electrical.connector", "mil_12_us_tactical", REFERENCE)
     assert vehicle.electrical.volts == 24
     assert vehicle.electrical.stop_turn == "combined"
-    back = changed(vehicle, "electrical.connector", "sae_j560", KNOWN)
+    back = changed(vehicle, "electrical.connector", "sae_j560", REFERENCE)
     assert (back.electrical.volts, back.electrical.stop_turn) == (12, "separate")
 
 
 def test_blackout_lamps_go_with_a_connector_that_has_no_contacts_for_them() -> None:
     assert BLACKOUT_TRAILER.electrical.blackout
-    vehicle = changed(BLACKOUT_TRAILER, "electrical.connector", "sae_j560", KNOWN)
+    vehicle = changed(BLACKOUT_TRAILER, "electrical.connector", "sae_j560", REFERENCE)
     assert not vehicle.electrical.blackout
     assert "electrical.blackout" not in keys_asked(vehicle)
 
 
 def test_the_lamps_of_a_power_unit_do_not_follow_its_rear_socket() -> None:
-    truck = changed(BLACKOUT_TRAILER, "kind", "truck", KNOWN)
-    after = changed(truck, "electrical.connector", "iso_12098", KNOWN)
+    truck = changed(BLACKOUT_TRAILER, "kind", "truck", REFERENCE)
+    after = changed(truck, "electrical.connector", "iso_12098", REFERENCE)
     assert after.electrical.stop_turn == truck.electrical.stop_turn == "combined"
     assert after.electrical.blackout
 
 
 def test_the_voltage_is_asked_only_where_the_connector_leaves_it_open() -> None:
     assert "electrical.volts" not in keys_asked(SEMITRAILER)
-    open_ = changed(BLACKOUT_TRAILER, "electrical.connector", "nato_12_stanag4007", KNOWN)
+    open_ = changed(BLACKOUT_TRAILER, "electrical.connector", "nato_12_stanag4007", REFERENCE)
     assert "electrical.volts" in keys_asked(open_)
 
 
 def test_what_one_kind_is_asked_is_forgotten_when_it_becomes_another() -> None:
-    boat = changed(SHIPPED["pontoon_trailer_9"], "boat", True, KNOWN)
-    truck = changed(boat, "kind", "truck", KNOWN)
+    boat = changed(SHIPPED["pontoon_trailer_9"], "boat", True, REFERENCE)
+    truck = changed(boat, "kind", "truck", REFERENCE)
     assert not truck.boat
-    assert not own_problems(truck, KNOWN) or "boat" not in str(own_problems(truck, KNOWN))
+    assert not vehicle_problems(truck, "", REFERENCE) or "boat" not in str(
+        vehicle_problems(truck, "", REFERENCE)
+    )
 
 
 def test_more_axles_are_like_the_last_one_and_fewer_are_the_first_ones() -> None:
     front, rear = SEMITRAILER.brakes.axles[0].model_copy(update={"spring": False}), Axle(lift=True)
     brakes = SEMITRAILER.brakes.model_copy(update={"axles": (front, rear)})
     vehicle = SEMITRAILER.model_copy(update={"brakes": brakes})
-    assert changed(vehicle, "brakes.axles", 3, KNOWN).brakes.axles == (front, rear, rear)
-    assert changed(vehicle, "brakes.axles", 1, KNOWN).brakes.axles == (front,)
-    assert changed(vehicle, "brakes.axles", 0, KNOWN).brakes.axles == ()
+    assert changed(vehicle, "brakes.axles", 3, REFERENCE).brakes.axles == (front, rear, rear)
+    assert changed(vehicle, "brakes.axles", 1, REFERENCE).brakes.axles == (front,)
+    assert changed(vehicle, "brakes.axles", 0, REFERENCE).brakes.axles == ()
 
 
 def test_a_choice_is_for_all_axles_or_for_one() -> None:
     key = "brakes.axles.*.slack"
-    one = changed(SEMITRAILER, key, "manual", KNOWN, axle=1)
+    one = changed(SEMITRAILER, key, "manual", REFERENCE, axle=1)
     assert values_of(one, key) == ("automatic", "manual")
     assert value_of(one, key) is MIXED
-    assert value_of(changed(one, key, "manual", KNOWN), key) == "manual"
+    assert value_of(changed(one, key, "manual", REFERENCE), key) == "manual"
 
 
 @pytest.mark.parametrize(("key", "value"), [("type", "20"), ("long_stroke", False)])
 def test_the_stroke_marked_on_a_chamber_goes_with_the_chamber(key: str, value: object) -> None:
     assert SEMITRAILER.brakes.axles[1].rated_stroke_in == 3.0
-    after = changed(SEMITRAILER, f"brakes.axles.*.{key}", value, KNOWN, axle=1)
+    after = changed(SEMITRAILER, f"brakes.axles.*.{key}", value, REFERENCE, axle=1)
     assert [axle.rated_stroke_in for axle in after.brakes.axles] == [3.0, None]
-    same = changed(SEMITRAILER, "brakes.axles.*.type", "30", KNOWN)
+    same = changed(SEMITRAILER, "brakes.axles.*.type", "30", REFERENCE)
     assert same == SEMITRAILER
 
 
 def test_chambers_are_asked_of_air_brakes_with_axles_only() -> None:
     assert "brakes.axles.*.type" in keys_asked(SEMITRAILER)
     for key, value in (("brakes.system", "electric"), ("brakes.axles", 0)):
-        assert "brakes.axles.*.type" not in keys_asked(changed(SEMITRAILER, key, value, KNOWN))
+        assert "brakes.axles.*.type" not in keys_asked(changed(SEMITRAILER, key, value, REFERENCE))
 
 
 def test_only_chambers_of_the_stroke_tables_are_offered() -> None:
     """49 CFR 393.47(e) lists bolt chambers by letters A to G, from memory."""
-    bolts = changed(SEMITRAILER, "brakes.axles.*.actuator", "bolt", KNOWN)
+    bolts = changed(SEMITRAILER, "brakes.axles.*.actuator", "bolt", REFERENCE)
     field = field_of("brakes.axles.*.type")
-    assert [o.value for o in options(field, bolts, KNOWN)] == [*"ABCDEFG", ""]
-    found = problems_of(field, own_problems(bolts, KNOWN))
+    assert [o.value for o in options(field, bolts, REFERENCE)] == [*"ABCDEFG", ""]
+    found = problems_beside(field, vehicle_problems(bolts, "", REFERENCE))
     assert [problem.key for problem in found] == ["brakes.axles 1.type", "brakes.axles 2.type"]
 
 
@@ -237,6 +239,8 @@ def test_copies_of_all_shipped_vehicles_are_in_order() -> None:
     names = [vehicle.name for vehicle in SHIPPED.values()]
 
     def wrong(vehicles: Iterable[Vehicle]) -> list[str]:
-        return [str(p) for v in vehicles for p in own_problems(copy_of(v, names), KNOWN)]
+        return [
+            str(p) for v in vehicles for p in vehicle_problems(copy_of(v, names), "", REFERENCE)
+        ]
 
     assert not wrong(SHIPPED.values())

@@ -8,7 +8,7 @@ from typing import get_args
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from support.garages import KNOWN, SEMITRAILER, SHIPPED
+from support.garages import REFERENCE, SEMITRAILER, SHIPPED
 
 from walkaround.garage.new_vehicle import (
     copy_of,
@@ -115,7 +115,11 @@ def test_what_is_not_seen_is_taken_out_of_what_is_typed() -> None:
 
 def test_a_name_that_is_missing_or_anothers_is_a_problem_beside_those_of_the_vehicle() -> None:
     bad = SEMITRAILER.model_copy(update={"name": "", "width_mm": 9.0, "vin": "1M8GDM9A1KP042788"})
-    assert [p.key for p in problems(bad, SHIPPED.values(), KNOWN)] == ["name", "width_mm", "vin"]
-    (twin,) = problems(SEMITRAILER, SHIPPED.values(), KNOWN)
+    assert [p.key for p in problems(bad, SHIPPED.values(), REFERENCE)] == [
+        "name",
+        "width_mm",
+        "vin",
+    ]
+    (twin,) = problems(SEMITRAILER, SHIPPED.values(), REFERENCE)
     assert "is that of another vehicle, Sandbag semitrailer 7" in str(twin)
-    assert not problems(SEMITRAILER, [], KNOWN)
+    assert not problems(SEMITRAILER, [], REFERENCE)

@@ -6,9 +6,10 @@ from datetime import date
 
 import pytest
 from support.english import ENGLISH
-from support.garages import BLACKOUT_TRAILER, KNOWN, SEMITRAILER, SHIPPED
+from support.garages import BLACKOUT_TRAILER, REFERENCE, SEMITRAILER, SHIPPED
 
-from walkaround.garage.edit import changed, own_problems, problems_of
+from walkaround.garage.checks import vehicle_problems
+from walkaround.garage.edit import changed, problems_beside
 from walkaround.garage.fields import FIELDS, Field
 from walkaround.garage.words import (
     about,
@@ -34,8 +35,8 @@ def field_of(key: str) -> Field:
 
 
 def wiring_of(vehicle: Vehicle) -> list[str]:
-    lamps = lamps_for(vehicle, KNOWN.checklists)
-    return list(map(str, wiring_lines(wire(vehicle, lamps, KNOWN.connectors), lamps)))
+    lamps = lamps_for(vehicle, REFERENCE.checklists)
+    return list(map(str, wiring_lines(wire(vehicle, lamps, REFERENCE.connectors), lamps)))
 
 
 # The international foot and pound are exactly 0.3048 m and 0.45359237 kg (agreement of 1959).
@@ -71,18 +72,18 @@ def test_months_do_not_depend_on_the_language_of_the_machine() -> None:
     ],
 )
 def test_each_field_says_what_the_vehicle_says(key: str, words: str) -> None:
-    assert str(said(field_of(key), SEMITRAILER, KNOWN)) == words
+    assert str(said(field_of(key), SEMITRAILER, REFERENCE)) == words
 
 
 def test_what_is_not_known_or_differs_is_told_so() -> None:
     unknown = SEMITRAILER.model_copy(update={"gvwr_kg": None})
-    assert str(said(field_of("gvwr_kg"), unknown, KNOWN)) == "Not known"
-    differs = changed(SEMITRAILER, "brakes.axles.*.type", "20", KNOWN, axle=0)
-    told = said(field_of("brakes.axles.*.type"), differs, KNOWN)
+    assert str(said(field_of("gvwr_kg"), unknown, REFERENCE)) == "Not known"
+    differs = changed(SEMITRAILER, "brakes.axles.*.type", "20", REFERENCE, axle=0)
+    told = said(field_of("brakes.axles.*.type"), differs, REFERENCE)
     assert str(told) == "Differs from axle to axle"
     empty = SEMITRAILER.brakes.model_copy(update={"reservoir_l": ()})
     without = SEMITRAILER.model_copy(update={"brakes": empty})
-    assert str(said(field_of("brakes.reservoir_l"), without, KNOWN)) == "None told"
+    assert str(said(field_of("brakes.reservoir_l"), without, REFERENCE)) == "None told"
 
 
 def test_every_field_and_everything_to_choose_has_a_name() -> None:
@@ -100,11 +101,13 @@ def test_every_field_and_everything_to_choose_has_a_name() -> None:
 def test_a_problem_beside_a_field_speaks_of_the_field_and_has_no_ids() -> None:
     wrong = SEMITRAILER.electrical.model_copy(update={"volts": 24})
     vehicle = SEMITRAILER.model_copy(update={"electrical": wrong, "vin": "1M8GDM9A1KP042788"})
-    found = own_problems(vehicle, KNOWN)
+    found = vehicle_problems(vehicle, "", REFERENCE)
 
     def told(key: str) -> list[str]:
         field = field_of(key)
-        return [str(sentence(field, problem, KNOWN)) for problem in problems_of(field, found)]
+        return [
+            str(sentence(field, problem, REFERENCE)) for problem in problems_beside(field, found)
+        ]
 
     (volts,) = told("electrical.volts")
     assert volts.startswith("Voltage is 24, but 7-pin heavy trailer, primary is a 12 V connector;")
@@ -130,7 +133,7 @@ def test_both_model_years_of_a_vin_are_told() -> None:
 
 @pytest.mark.parametrize("vehicle", SHIPPED.values(), ids=SHIPPED)
 def test_every_lamp_is_counted_once_and_fed_once(vehicle: Vehicle) -> None:
-    lamps = lamps_for(vehicle, KNOWN.checklists)
+    lamps = lamps_for(vehicle, REFERENCE.checklists)
 
     def total(words: list[str]) -> int:
         return sum(int(word.split(" ")[0]) for word in words)
@@ -149,11 +152,11 @@ def test_the_wiring_names_contacts_and_those_to_measure_first() -> None:
 
 def test_plug_and_brakes_in_one_line_each() -> None:
     plug = "12 V, 7-pin heavy trailer, primary; stop and turn separate; bulbs"
-    assert str(plug_words(SEMITRAILER, KNOWN.connectors)) == plug
+    assert str(plug_words(SEMITRAILER, REFERENCE.connectors)) == plug
     assert str(brake_words(SEMITRAILER)) == "Air brakes, 2 axles, spring brakes on 2, ABS"
     assert str(brake_words(BLACKOUT_TRAILER)).endswith("no spring brakes, no ABS required")
-    none = changed(SEMITRAILER, "brakes.system", "none", KNOWN)
-    assert str(brake_words(changed(none, "brakes.axles", 1, KNOWN))) == "No brakes, 1 axle"
+    none = changed(SEMITRAILER, "brakes.system", "none", REFERENCE)
+    assert str(brake_words(changed(none, "brakes.axles", 1, REFERENCE))) == "No brakes, 1 axle"
 
 
 def test_a_vehicle_in_a_list_is_told_by_kind_voltage_length_and_plate() -> None:

@@ -111,6 +111,15 @@ def test_a_bulb_that_cannot_burn_here_is_told_when_it_is_looked_for() -> None:
         trade_number("stop_left", bulbs={"stop": "1683"})
 
 
+def test_of_a_bulb_for_another_voltage_those_that_fit_are_named() -> None:
+    of_12 = {bulb.trade_number for bulb in BULBS if bulb.system_volts == 12 and not bulb.led}
+    of_24 = {bulb.trade_number for bulb in BULBS if bulb.system_volts == 24 and not bulb.led}
+    for fitting, other, volts in ((of_12, of_24, 12), (of_24, of_12, 24)):
+        fault = bulb_fault(min(other - fitting), volts, BULBS)
+        assert fault is not None
+        assert set(fault[1].partition(f"; {volts} V bulbs: ")[2].split(", ")) == fitting
+
+
 def test_an_led_fits_any_voltage_and_its_row_of_the_table_is_no_trade_number() -> None:
     assert bulb_fault("led", 24, BULBS) is None
     assert bulb_fault("1157", 12, BULBS) is None

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from walkaround.base.message import Message
 from walkaround.disk.locations import shipped
 from walkaround.lamps.required import Lamp, asked, lamps_for, reflectors_for
 from walkaround.library.load import load_library
@@ -80,6 +81,39 @@ def test_a_variant_changes_what_it_names_and_tells_its_source() -> None:
     assert (found.quantity, found.spread, found.height, found.what) == (1, "centre", "high", "Red.")
     assert (found.source, found.provenance) == ("table; note 1", "memory")
     assert asked(one, vehicle(length_mm=10001), "D") is one
+
+
+def test_a_text_that_a_variant_wrote_is_told_by_the_place_of_that_variant() -> None:
+    """So a translation of it is found under a path of its own."""
+    first, second = SHORTER | {"height": "high"}, SHORTER | {"what": "Amber."}
+    rows = [checklist(rule(variant=[first, second]))]
+    for length_mm, place in ((10000, "c/tail/variant 2/what"), (10001, "c/tail/what")):
+        lamp, _ = lamps_for(vehicle(length_mm=length_mm), rows)
+        assert isinstance(lamp.what, Message)
+        assert lamp.what.id == place
+
+
+@pytest.mark.parametrize(
+    ("along", "third"), [(0.33, "front"), (0.34, "middle"), (0.66, "middle"), (0.67, "rear")]
+)
+def test_the_middle_third_of_a_side_begins_and_ends_at_a_third(along: float, third: str) -> None:
+    left, _ = lamps_for(vehicle(), [checklist(rule(end="side", along=along))])
+    assert left.place == f"left_side_{third}"
+
+
+# 49 CFR 393.11 Table 1 (read): centres not less than 152 and not more than 305 mm apart.
+def test_three_lamps_in_a_row_stand_as_far_apart_as_the_table_allows() -> None:
+    row = rule(kind="identification", spread="three", quantity=3)
+    left, centre, right = lamps_for(vehicle(), [checklist(row)])
+    assert 152 <= right.y_mm - centre.y_mm == centre.y_mm - left.y_mm <= 305
+    assert {left.place, centre.place, right.place} == {"rear_centre"}
+
+
+def test_a_row_on_the_longest_vehicle_is_drawn_with_twenty_lamps_a_side_at_most() -> None:
+    row = rule(id="m", kind="side_marker", end="side", gap_mm=3000)
+    for length_mm, count in ((57_000, 19), (60_000, 20), (66_000, 20)):
+        lamps = lamps_for(vehicle(length_mm=length_mm), [checklist(row)])
+        assert len([lamp for lamp in lamps if lamp.y_mm > 0]) == count
 
 
 def test_a_variant_of_none_takes_the_lamps_away() -> None:

@@ -188,6 +188,17 @@ def test_many_lamps_without_a_circuit_are_counted() -> None:
     assert str(problem.what).endswith(f"the left stop lamp, and {len(lamps) - 3} more")
 
 
+def test_up_to_four_lamps_without_a_circuit_are_all_named() -> None:
+    one = vehicle("nato_12_au", 24)
+    lamps = lamps_for(one, LIBRARY.checklists)
+    for count in range(1, 7):
+        unfed = [replace(lamp, circuit="fog") for lamp in lamps[:count]]
+        [problem] = lamp_problems(one, unfed, LIBRARY.connectors, "v.toml")
+        named = [lamp for lamp in unfed if f"the {lamp.name!s}" in problem.what]
+        assert len(named) == (count if count <= 4 else 3)
+        assert (" more" in problem.what) == (count > 4)
+
+
 def test_an_unknown_connector_is_an_input_error() -> None:
     with pytest.raises(InputError, match="no connector is called nowhere"):
         wired("nowhere", 12)

@@ -21,6 +21,7 @@ from walkaround.library.load import (
     load_files,
     load_library,
     load_vehicle,
+    reference_of,
     vehicle_of,
 )
 from walkaround.library.toml_file import read_table
@@ -31,6 +32,7 @@ TODAY = date(2025, 11, 1)
 SHIPPED = locations.shipped()
 _LIBRARY = load_library(SHIPPED, today=TODAY)
 CONNECTORS, CHECKLISTS = _LIBRARY.connectors, _LIBRARY.checklists
+REFERENCE = reference_of(CHECKLISTS, CONNECTORS, TODAY)
 
 VEHICLE = """
 id = "trailer_7"
@@ -160,7 +162,7 @@ def test_each_kind_of_file_is_read_by_itself(folder: Path) -> None:
     [own] = load_files([folder / "own.toml"], today=TODAY).checklists
     assert own.steps[0].id == "flaps"
     path = folder / "vehicles" / "trailer_7.toml"
-    assert load_vehicle(path, CONNECTORS, TODAY).brakes.axles[1].lift
+    assert load_vehicle(path, REFERENCE).brakes.axles[1].lift
 
 
 @pytest.mark.parametrize(
@@ -599,7 +601,7 @@ def test_a_spoilt_vehicle_table_gives_a_vehicle_or_plain_problems(
     data: st.DataObject, sound_tables: dict[str, dict[str, Any]]
 ) -> None:
     table = spoilt(sound_tables["vehicle"], data)
-    only_plain_problems(vehicle_of, table, "f.toml", CONNECTORS, TODAY, CHECKLISTS)
+    only_plain_problems(vehicle_of, table, "f.toml", REFERENCE)
 
 
 @given(data=st.data())
@@ -611,7 +613,7 @@ def test_a_spoilt_checklist_table_gives_a_checklist_or_plain_problems(
 
 @given(st.dictionaries(NAMES, VALUES, max_size=5))
 def test_any_table_at_all_gives_plain_problems(table: dict[str, Any]) -> None:
-    only_plain_problems(vehicle_of, table, "f.toml", CONNECTORS, TODAY)
+    only_plain_problems(vehicle_of, table, "f.toml", REFERENCE)
     only_plain_problems(checklist_of, table, "f.toml")
 
 

@@ -216,6 +216,21 @@ def test_the_load_check_is_at_the_rear_and_after_every_other_look_there(whose: s
 
 
 @EACH
+def test_where_tail_turn_and_stop_can_be_on_at_once_the_rear_is_seen_so_exactly_once(
+    whose: str, power: str
+) -> None:
+    """Their current together shows a poor ground that one lamp alone does not: common practice."""
+    from_cab = library().power_sources[power].where == "cab"
+    there = {lamp.id for lamp in lamps_of(whose) if from_cab or lamp.spot == "rear"}
+    circuits = frozenset(wired(whose).circuit_of[lamp] for lamp in there)
+    load = rounds_of(whose, power, circuits).load_check
+    at_rear = [step for step in lamp_steps(planned(whose, power)) if step.spot == "rear"]
+    shown = [fed_in(step, whose, power) for step in at_rear]
+    assert len([looks for looks in shown if load and looks == load.looks]) == (load is not None)
+    assert load or power != "box", "a box feeds any contacts at once"
+
+
+@EACH
 def test_the_words_count_every_lamp_and_name_what_is_lit_and_dark(whose: str, power: str) -> None:
     for step in lamp_steps(planned(whose, power)):
         said = prompt(step, power, "short", ENGLISH).body

@@ -19,6 +19,7 @@ from random import Random
 from typing import Any
 
 import pytest
+from support.english import ENGLISH
 from support.strangewalk import answered
 from support.voices import SilentVoice
 from support.walks import FakeClock
@@ -105,10 +106,10 @@ def digest(row: dict[str, Any], before: str) -> str:
 
 def test_each_can_be_handed_on(folder: Path, walks: dict[str, Walk]) -> None:
     for walk in walks.values():
-        record = json.loads(walk_json(walk))
+        record = json.loads(walk_json(walk, ENGLISH))
         assert record["events"] == stored_events(folder, walk.id)
         answers = [event for event in walk.events if isinstance(event, Answered)]
-        rows = list(csv.DictReader(io.StringIO(walk_csv(walk), newline="")))
+        rows = list(csv.DictReader(io.StringIO(walk_csv(walk, ENGLISH), newline="")))
         assert [row["step"] for row in rows][: len(answers)] == [each.step for each in answers]
         assert len(record["answers"]) == len(rows)
         assert record["counts"]["steps"] == len(walk.steps)

@@ -159,6 +159,7 @@ LIMITED = """
 import resource, sys
 from pathlib import Path
 sys.path[:0] = [sys.argv[2]]
+import support.english
 from support.walks import begun
 from walkaround.base.errors import MachineError
 from walkaround.walk.events import Noted

@@ -243,6 +243,7 @@ SMALL_DISK = """
 import resource, sys
 from pathlib import Path
 sys.path[:0] = [sys.argv[2]]
+import support.english
 from support.walks import WALK_ID, begun
 from walkaround.base.errors import MachineError
 from walkaround.walk.events import Noted

@@ -11,9 +11,7 @@ from typing import get_args
 from hypothesis import strategies as st
 
 from walkaround.disk import locations
-from walkaround.garage.edit import Known
-from walkaround.library.load import load_library
-from walkaround.library.standard_tables import standard_tables
+from walkaround.library.load import load_library, reference_of
 from walkaround.vehicle.model import (
     KINDS,
     Axle,
@@ -29,13 +27,7 @@ LIBRARY = load_library(locations.shipped(), today=TODAY)
 SHIPPED = {vehicle.id: vehicle for vehicle in LIBRARY.vehicles}
 SEMITRAILER = SHIPPED["sandbag_semitrailer_7"]
 BLACKOUT_TRAILER = SHIPPED["pump_trailer_3"]
-KNOWN = Known(
-    checklists=LIBRARY.checklists,
-    connectors=LIBRARY.connectors,
-    bulbs=standard_tables().bulbs,
-    strokes=standard_tables().strokes,
-    today=TODAY,
-)
+REFERENCE = reference_of(LIBRARY.checklists, LIBRARY.connectors, TODAY)
 
 _ids = st.from_regex(r"[a-z0-9_]+", fullmatch=True)
 _positive = st.floats(min_value=0, exclude_min=True, allow_infinity=False, allow_nan=False)

@@ -37,10 +37,11 @@ from walkaround.cli_output import (
     wiring_text,
 )
 from walkaround.disk import locations
+from walkaround.garage.checks import Reference
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
-from walkaround.library.load import file_problems, load_library, load_vehicle
+from walkaround.library.load import file_problems, load_library, load_vehicle, reference_of
 from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
@@ -109,12 +110,17 @@ def library() -> Any:
     return load_library(locations.shipped(), today=TODAY)
 
 
+@cache
+def reference() -> Reference:
+    return reference_of(library().checklists, library().connectors, TODAY)
+
+
 def take_vehicle(house: House, data: bytes) -> bool:
     """Through the screen's import, then saved; and through the command line's `steps`."""
     path = house.root / "data" / "loaded.toml"
     path.write_bytes(data)
     with suppress(WalkaroundError):
-        use_vehicle(load_vehicle(path, library().connectors, TODAY, library().checklists))
+        use_vehicle(load_vehicle(path, reference()))
     own_vehicles = house.own_vehicles
     try:
         vehicle = own_vehicles.received(data, "offered.toml")

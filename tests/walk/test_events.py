@@ -201,6 +201,53 @@ def test_what_cannot_be_is_not_sealed(kind: type[Any], body: dict[str, Any]) -> 
         sealed(kind, **body)
 
 
+@pytest.mark.parametrize(
+    ("kind", "field", "least", "most"),
+    [
+        (ReadingTaken, "at_s", 0, 3600),
+        (ReadingTaken, "psi", 0, 300),
+        (ReadingTaken, "shown", 0, 3000),
+        (HoldEnded, "at_s", 0, 3600),
+        (AirTemperature, "start_c", -60, 80),
+        (AirTemperature, "end_c", -60, 80),
+        (GaugesTold, "altitude_m", -500, 6000),
+        (Measured, "value", 0, 5000),
+    ],
+)
+def test_a_number_at_its_bound_is_sealed_and_one_beyond_it_is_not(
+    kind: type[Any], field: str, least: float, most: float
+) -> None:
+    for value in (least, most):
+        assert getattr(sealed(kind, **{**BODIES[kind], field: value}), field) == value
+    for value in (least - 0.5, most + 0.5, float("inf"), float("nan")):
+        with pytest.raises(ValidationError):
+            sealed(kind, **{**BODIES[kind], field: value})
+
+
+def test_texts_and_tables_as_long_as_they_may_be_are_sealed_and_longer_ones_are_not() -> None:
+    assert len(sealed(Noted, step="chocks", text="x" * 500).text) == 500
+    assert len(sealed(HoldVoided, step="hold", why="x" * 300).why) == 300
+    one = {"id": new_ids()(), "at": FakeClock()(), "after": EVENTS[-1]}
+    assert len(seal(Paused, **one, who="x" * 80).who) == 80
+    with pytest.raises(ValidationError):
+        seal(Paused, **one, who="x" * 81)
+    with pytest.raises(ValidationError):
+        sealed(HoldVoided, step="hold", why="x" * 301)
+    with pytest.raises(ValidationError):
+        sealed(GaugesTold, **{**BODIES[GaugesTold], "gauges": {}})
+
+
+def test_what_a_record_of_an_earlier_version_leaves_out_means_what_was_so_then() -> None:
+    """Holds ended with their minute, by the plain rule; gauges were read in psi."""
+    ended = sealed(HoldEnded, step="hold")
+    assert (ended.how, ended.at_s) == ("early", 60.0)
+    assert sealed(ReadingTaken, **BODIES[ReadingTaken]).unit == "psi"
+    body = {name: value for name, value in plain(EVENTS[0]).items() if name in ("walk", "plan")}
+    assert sealed(Began, None, **body).number == 0
+    with pytest.raises(ValidationError):
+        sealed(Began, None, **body, number=-1)
+
+
 def test_what_was_typed_is_sealed_without_the_characters_that_are_not_seen() -> None:
     noted = seal(
         Noted,

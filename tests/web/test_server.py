@@ -22,6 +22,7 @@ from walkaround.access.gate import DROPPED
 from walkaround.access.pairing import Pairing
 from walkaround.base.errors import MachineError
 from walkaround.bootstrap import Parts, build
+from walkaround.drawing.plan_svg import Look, plan_svg
 from walkaround.walk.events import Answered, Noted
 from walkaround.web.server import MOST_MESSAGE_BYTES, _doorway, _record_file, asgi
 
@@ -35,6 +36,8 @@ TRICKS = (
     "/files/" + "a" * 3000 + ".json", "/vehicles/..%2f..%2fsettings.toml", "/vehicles/%00.toml",
     "/vehicles/..toml", "/vehicles/" + "v" * 3000 + ".toml", "/speech/..%2f..%2fsettings.wav",
     "/speech/..%2f..%2fpairing%2fkey.wav", "/speech/%00.wav", "/speech/" + "0" * 3000 + ".wav",
+    "/plans/..%2f..%2fsettings/x/388x172_dark.svg", "/plans/%00/%00/388x172_dark.svg",
+    "/plans/x/../388x172_dark.svg", "/plans/x/x/9999999999x1_dark.svg", "/plans/x/x/%0a.svg",
     "/%00", "/index.html%00.png", "/icons/%00", "/a%00/b", "/" + "a" * 5000, "/" + "x/" * 3000,
     "/" + "%2e%2e/" * 50, "/%", "/%zz", "/%c0%ae%c0%ae/", "/%ff%fe", "/settings.json", "/key",
     "/pairing/key", "/pairing/key.txt", "/walks/x.json", "/C:/windows/win.ini", "/con", "/nul.txt",
@@ -163,6 +166,28 @@ def test_a_second_request_on_the_same_line_is_looked_at_as_the_first(server: Ser
     first, _, second = answer.partition(b"HTTP/1.1 401")
     assert first.startswith(b"HTTP/1.1 200")
     assert b"not paired" in second
+
+
+def test_the_plan_of_a_step_is_drawn_for_a_paired_device_only(server: Server) -> None:
+    plan = server.parts.open_walks.walk(WALK_ID).plan
+    assert plan is not None
+    step, cookie = plan.steps[0], f"Cookie: {server.cookie}"
+    path = f"/plans/{WALK_ID}/{step.id}/388x172_dark.svg"
+    assert status(server.asked(path)) == 401
+    answer = server.asked(path, cookie)
+    assert status(answer) == 200
+    assert head_of(answer)["content-type"] == "image/svg+xml"
+    assert head_of(answer)["cache-control"].startswith("private, max-age=")
+    drawn = plan_svg(plan, step, Look(388, 172, dark=True))
+    assert answer.partition(b"\r\n\r\n")[2] == drawn.encode()
+    for wrong in (
+        path.replace(WALK_ID, "another"),
+        path.replace(step.id, "another"),
+        path.replace("388x172", "388x1"),
+        path.replace("388x172", "3e2x172"),
+        path.replace("dark", "dim"),
+    ):
+        assert status(server.asked(wrong, cookie)) == 404, wrong
 
 
 def test_records_and_pages_are_served_to_a_paired_device(server: Server) -> None:

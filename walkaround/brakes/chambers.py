@@ -20,7 +20,7 @@ def chamber_named(axle: Axle) -> Message:
 
 
 def chamber_fault(axle: Axle, table: StrokeTable) -> tuple[str, Message, Message] | None:
-    """Why no limit can be told for the chambers of an axle: the key, what is wrong, how to mend it.
+    """Say why an axle's chambers have no limit: the key, what is wrong, how to mend it.
 
     An axle whose chambers nobody named has no fault; its limit is not known.
     """

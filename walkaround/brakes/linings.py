@@ -32,7 +32,7 @@ class LiningLimit:
 
 
 def steers(vehicle: Vehicle, axle_number: int) -> bool:
-    """Whether 393.47(d)(1) counts this axle, from 1 at the front, as a steering axle.
+    """Tell whether 393.47(d)(1) counts this axle, from 1 at the front, as a steering axle.
 
     It names trucks, truck tractors and buses; the front axle of a full trailer goes with the
     others. A second steered axle, which vehicle files do not tell, goes by the thicker limit.
@@ -41,7 +41,7 @@ def steers(vehicle: Vehicle, axle_number: int) -> bool:
 
 
 def lining_limit(axle: Axle, steer: bool) -> LiningLimit:
-    """The least thickness of the linings or pads of an air-braked axle.
+    """Find the least thickness of the linings or pads of an air-braked axle.
 
     Args:
         axle: its foundation brake, drum or disc, decides.

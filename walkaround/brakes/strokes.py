@@ -2,6 +2,17 @@
 
 The limits are those of 49 CFR 393.47(e) and (f). They come as a table, so that a figure is mended
 in one place; "must not be greater than" there means that a stroke equal to its limit passes.
+
+Which row is for a chamber: its kind, type and stroke class decide, and where the table has a row
+for a marked rated stroke as well, that row, because the same type is made with several strokes and
+the table allows the longer one more. A chamber that no row lists, and only such a one, goes by
+(f): a share of the rated stroke marked on it. That rule is never lent to a listed kind whose type
+nobody wrote down: the share may be more than its own row allows, and to know no limit is safer
+than to hold a stroke against one too long.
+
+A reading is exact to its last figure only. The table prints millimetres to 0.1 beside inches, so
+one read in whole millimetres is held against the printed figure: it is over from 0.05 mm above
+the limit in inches on, which no whole millimetre between misses (`stroke_verdict`).
 """
 
 from __future__ import annotations
@@ -81,7 +92,7 @@ class StrokeTable:
     unlisted: RatedShare
 
     def types(self, actuator: str, *, long_stroke: bool | None = None) -> tuple[str, ...]:
-        """The types listed for an actuator, by size; of standard and long stroke if not said."""
+        """List an actuator's types by size, of standard and long stroke if not said."""
         types = {
             row.type
             for row in self.rows
@@ -101,7 +112,7 @@ class StrokeLimit:
 
 
 def stroke_table(rows: Iterable[Mapping[str, str]]) -> StrokeTable:
-    """The stroke table, whose columns these rows have; the row with a share is for the rest."""
+    """Read the table from rows with its columns; the row with a share is for the rest."""
     listed, shares = [], []
     for row in rows:
         origin = row["source"], row["provenance"]
@@ -124,7 +135,7 @@ def stroke_table(rows: Iterable[Mapping[str, str]]) -> StrokeTable:
 
 
 def limit_of(axle: Axle, table: StrokeTable) -> StrokeLimit | None:
-    """The limit for the chambers of an axle; None if nothing is known to hold a stroke against.
+    """Find the limit for the chambers of an axle; None if none is known.
 
     A row for a rated stroke goes before the row that asks for none. An actuator that is not
     listed goes by its marked rated stroke; one of a listed kind whose type nobody gave does not,
@@ -147,7 +158,7 @@ def limit_of(axle: Axle, table: StrokeTable) -> StrokeLimit | None:
 
 
 def stroke_verdict(measured_in: float, limit_in: float) -> Literal["within", "over"]:
-    """A stroke against its limit, both in inches; equal passes.
+    """Hold a stroke against its limit, both in inches; equal passes.
 
     What is read in whole millimetres is held against the limit to 0.1 mm, as the table prints it:
     at 2 in (50.8 mm) a reading of 50 mm is within and 51 mm is over. A value that is no number is
@@ -157,7 +168,7 @@ def stroke_verdict(measured_in: float, limit_in: float) -> Literal["within", "ov
 
 
 def over_advice(axle: Axle) -> Message:
-    """What to do about a stroke over its limit, by the slack adjuster of the axle.
+    """Say what to do about a stroke over its limit, by the slack adjuster of the axle.
 
     That an automatic adjuster is not to be set by hand is common practice, no source: it keeps the
     stroke by itself, so one that does not is worn, wrongly fitted, or works on a faulty brake;
@@ -169,7 +180,7 @@ def over_advice(axle: Axle) -> Message:
 
 
 def adjuster_must_be_automatic(vehicle: Vehicle) -> bool:
-    """Whether its brakes must adjust themselves: 49 CFR 393.53(b), air-braked, by date of make.
+    """Tell whether its brakes must adjust themselves: 49 CFR 393.53(b), by date of make.
 
     Air over hydraulic counts as air-braked (FMVSS 121 S4, from memory).
     """

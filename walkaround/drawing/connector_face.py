@@ -169,7 +169,7 @@ def face_words(
     connector: Connector, strong: Collection[str], looking: Looking = "socket"
 ) -> Message:
     """The same for those who hear it: which contacts this is about, and where they are."""
-    told = [message("face-of", caption=caption(connector, looking), title=connector.title)]
+    told = [message("face-of", caption=caption(connector, looking), title=connector.name)]
     told += [_contact(pin, connector, looking) for pin in connector.pins if pin.pin in strong]
     others = [pin.pin for pin in connector.pins if pin.doubt and pin.pin not in strong]
     if others:
@@ -201,7 +201,7 @@ def _contact(pin: Pin, connector: Connector, looking: Looking) -> Message:
         contact=pin.pin,
         place=place,
         hour=_hour(hour, looking) if hour is not None else 0,
-        function=pin.function,
+        function=connector.said_of(pin, "function"),
         doubt="yes" if pin.doubt else "no",
     )
 

@@ -32,6 +32,8 @@ _ROUNDING_MM = 1.0
 _LEAST_ROOM = 24.0
 LINE_PX = 20.0
 """Height of a line of words in the margin, px."""
+_WORDS_LEAVE_PX = 40.0
+"""A vehicle that would get less height than this gets the room of the words as well."""
 
 _REARWARD: dict[Heading, Point] = {
     "up": (0.0, 1.0),
@@ -52,6 +54,8 @@ class Frame:
         origin: where the middle of the window's front end is, px from the top left corner.
         stub: clear distance between the vehicle and its numbered discs, px.
         box: width and height, px.
+        has_words: whether there is a margin for words above the vehicle, and below one that lies
+            across.
     """
 
     plan: PlanShapes
@@ -61,6 +65,7 @@ class Frame:
     origin: Point
     box: Point
     stub: float
+    has_words: bool
 
     @property
     def figure_zone(self) -> float:
@@ -148,8 +153,11 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
     stub = _stub(plan, across)
     zone = _figure_zone(width_px, height_px)
     taken = {side: _taken(plan, side, stub, zone) for side in SIDES}
-    # A box too low for numbers beside the vehicle has no line to spare.
-    for side in _worded(plan, heading) if stub > 0 else ():
+    worded = _worded(plan, heading)
+    down: tuple[Side, Side] = ("front", "rear") if upright else ("left", "right")
+    left_px = height_px - sum(taken[side] for side in down) - LINE_PX * len(worded)
+    has_words = left_px >= _WORDS_LEAVE_PX
+    for side in worded if has_words else ():
         taken[side] += LINE_PX
     room_along = max(_LEAST_ROOM, along - taken["front"] - taken["rear"])
     room_across = max(_LEAST_ROOM, across - taken["left"] - taken["right"])
@@ -159,7 +167,7 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
     if room_along / scale > _ALMOST_WHOLE * most:
         scale = min(fill, room_along / most)
     window = _window(plan, room_along / scale)
-    start = Frame(plan, heading, scale, window, (0.0, 0.0), (width_px, height_px), stub)
+    start = Frame(plan, heading, scale, window, (0.0, 0.0), (width_px, height_px), stub, has_words)
     return _with_drawbar(replace(start, origin=_centered(start, taken)))
 
 

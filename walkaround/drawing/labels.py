@@ -49,16 +49,16 @@ def margin_words(fitted: Frame, figure: Point, read: Callable[[Message], str]) -
     front = names["front"]
     (width, height), top = fitted.box, MARGIN / 5 + LINE_PX / 2
     low, high = MARGIN, width - MARGIN
+    front_px = word_px(front)[0] + _ARROW
+    if not fitted.has_words:
+        at = high - front_px / 2 if figure[0] < width / 2 else low + front_px / 2
+        yield _front(fitted, front, (at, height - top))
+        return
     if fitted.axis("front") == 0:
         yield _front(fitted, front, (width / 2, top))
         for side in _SIDES:
             half = word_px(names[side])[0] / 2
             yield Label(names[side], (low + half if _is_low(fitted, side) else high - half, top))
-        return
-    front_px = word_px(front)[0] + _ARROW
-    if fitted.stub < 0:
-        at = high - front_px / 2 if figure[0] < width / 2 else low + front_px / 2
-        yield _front(fitted, front, (at, height - top))
         return
     at = low + front_px / 2 if _is_low(fitted, "front") else high - front_px / 2
     yield _front(fitted, front, (at, top))
@@ -81,5 +81,5 @@ def _front(fitted: Frame, word: str, middle: Point) -> Label:
 
 
 def _is_low(fitted: Frame, side: Side) -> bool:
-    """Whether this side of the vehicle is towards the left of the picture."""
+    """Whether this side of the vehicle is toward the left of the picture."""
     return fitted.outward(side)[0] < 0

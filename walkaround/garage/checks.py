@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 
 from walkaround.base.checks import Flaw, outside, too_long, too_many
@@ -50,40 +51,46 @@ RESERVOIR_L = (0.1, 2_000.0)
 _ELECTRIC = [kind for kind in LAMP_KINDS if kind not in ("reflector", "tape")]
 
 
-def vehicle_problems(
-    vehicle: Vehicle,
-    where: str,
-    connectors: Mapping[str, Connector],
-    today: date,
-    *,
-    bulbs: Collection[Bulb],
-    strokes: StrokeTable,
-    checklists: Sequence[Checklist] = (),
-) -> list[Problem]:
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """What a vehicle is checked against.
+
+    Attributes:
+        checklists: what says which lamps it has; without them ids of lamps are not checked.
+        connectors: the connector table by id.
+        bulbs, strokes: the tables of trade numbers and of brake strokes.
+        today: the day it is where the app runs; the core knows no clock.
+    """
+
+    checklists: tuple[Checklist, ...]
+    connectors: Mapping[str, Connector]
+    bulbs: tuple[Bulb, ...]
+    strokes: StrokeTable
+    today: date
+
+
+def vehicle_problems(vehicle: Vehicle, where: str, reference: Reference) -> list[Problem]:
     """Find everything wrong with a vehicle that the shape of its file cannot show.
 
     Args:
         vehicle: the vehicle as read.
         where: the file it was read from.
-        connectors: the connector table by id.
-        today: the day it is where the app runs; the core knows no clock.
-        bulbs, strokes: the tables of trade numbers and of brake strokes.
-        checklists: what says which lamps it has; without them ids of lamps are not checked.
+        reference: what it is checked against.
     """
     if flaws := [*_too_much(vehicle), *_texts(vehicle)]:
         return [Problem(where, *flaw) for flaw in flaws]
     flaws = [
         *_sizes(vehicle),
         *_facts(vehicle),
-        *_chambers(vehicle, strokes),
-        *_dates(vehicle, today),
-        *_numbers(vehicle, bulbs),
+        *_chambers(vehicle, reference.strokes),
+        *_dates(vehicle, reference.today),
+        *_numbers(vehicle, reference.bulbs),
     ]
     problems = [Problem(where, *flaw) for flaw in flaws]
-    unfit = [Problem(where, *flaw) for flaw in fit_flaws(vehicle, connectors)]
-    if checklists and not unfit:
-        lamps = lamps_for(vehicle, checklists)
-        unfit = lamp_problems(vehicle, lamps, connectors, where)
+    unfit = [Problem(where, *flaw) for flaw in fit_flaws(vehicle, reference.connectors)]
+    if reference.checklists and not unfit:
+        lamps = lamps_for(vehicle, reference.checklists)
+        unfit = lamp_problems(vehicle, lamps, reference.connectors, where)
         unfit += [Problem(where, *flaw) for flaw in _bulbs_of_lamps(vehicle, lamps)]
     return problems + unfit
 

@@ -6,20 +6,16 @@ A vehicle being made is a `Vehicle` all along; whatever nobody chose stays as it
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 from typing import Any, Final, TypeVar
 
 from walkaround.base.errors import Problem
 from walkaround.base.message import message
 from walkaround.base.toml_model import Written
-from walkaround.brakes.strokes import StrokeTable
-from walkaround.garage.checks import KINDS_ASKED, vehicle_problems
-from walkaround.garage.fields import FIELDS, Field, Option, Part, Pick, PickConnector, Unit
-from walkaround.lamps.bulbs import Bulb
+from walkaround.garage.checks import KINDS_ASKED, Reference, vehicle_problems
+from walkaround.garage.fields import FIELDS, Field, Option, Pick, PickConnector, Section, Unit
 from walkaround.lamps.wiring import Connector
-from walkaround.rules.checklist import Checklist
 from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle
 
 _W = TypeVar("_W", bound=Written)
@@ -35,25 +31,14 @@ _SAFE_DAY = 28
 """Every month has it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
-    """What a vehicle is checked against; `today` is the day where the app runs."""
-
-    checklists: tuple[Checklist, ...]
-    connectors: Mapping[str, Connector]
-    bulbs: tuple[Bulb, ...]
-    strokes: StrokeTable
-    today: date
-
-
 def value_of(vehicle: Vehicle, key: str) -> Any:
-    """What a vehicle says under a key: a count for the axles, MIXED where they differ."""
+    """Read what a vehicle says under a key: a count for the axles, MIXED where they differ."""
     values = values_of(vehicle, key)
     return values[0] if len(set(values)) == 1 else MIXED
 
 
 def values_of(vehicle: Vehicle, key: str) -> tuple[Any, ...]:
-    """The same axle by axle for a key of all axles; one value for any other."""
+    """Read the same axle by axle for a key of all axles; one value for any other."""
     if key.startswith(_EACH_AXLE):
         name = key.removeprefix(_EACH_AXLE)
         return tuple(getattr(axle, name) for axle in vehicle.brakes.axles)
@@ -64,9 +49,9 @@ def values_of(vehicle: Vehicle, key: str) -> tuple[Any, ...]:
 
 
 def changed(
-    vehicle: Vehicle, key: str, value: Any, known: Known, axle: int | None = None
+    vehicle: Vehicle, key: str, value: Any, reference: Reference, axle: int | None = None
 ) -> Vehicle:
-    """The vehicle with another value under this key, and what follows from it.
+    """Change the value under this key, and what follows from it.
 
     Args:
         axle: which axle is meant, counted from 0; None means all of them.
@@ -80,56 +65,60 @@ def changed(
         return _put(vehicle, key, _so_many(vehicle.brakes.axles, value))
     follow = {"kind": _of_kind, "electrical.connector": _plugged}.get(key)
     after_it = _put(vehicle, key, value)
-    return follow(after_it, known) if follow else after_it
+    return follow(after_it, reference) if follow else after_it
 
 
-def asked(vehicle: Vehicle, known: Known) -> dict[Part, list[Field]]:
-    """The fields that this vehicle is asked; what only one answer would fit is not asked."""
+def fields_asked(vehicle: Vehicle, reference: Reference) -> dict[Section, list[Field]]:
+    """List the fields to ask of this vehicle; those with one fitting answer are left out."""
     return {
-        part: [field for field in fields if field.when(vehicle) and _open(field, vehicle, known)]
+        part: [
+            field for field in fields if field.when(vehicle) and _open(field, vehicle, reference)
+        ]
         for part, fields in FIELDS.items()
     }
 
 
-def options(field: Field, vehicle: Vehicle, known: Known) -> tuple[Option, ...]:
-    """What can be chosen for a field; what would be wrong on this vehicle is left out."""
+def options(field: Field, vehicle: Vehicle, reference: Reference) -> tuple[Option, ...]:
+    """List what can be chosen for a field; what would be wrong on this vehicle is left out."""
     match field:
         case Pick(narrowed=False):
             return field.options
         case Pick():
             every = field.options
         case PickConnector():
-            every = _connectors(field, known)
+            every = _connectors(field, reference)
         case _:
             return ()
 
     def fits(option: Option) -> bool:
-        after = changed(vehicle, field.key, option.value, known)
-        return not any(_about(problem, field) for problem in own_problems(after, known))
+        after = changed(vehicle, field.key, option.value, reference)
+        return not any(
+            _about(problem, field) for problem in vehicle_problems(after, after.name, reference)
+        )
 
     return tuple(option for option in every if fits(option))
 
 
-def problems_of(field: Field, found: Iterable[Problem]) -> tuple[Problem, ...]:
-    """Those of the problems that belong beside this field."""
-    return tuple(problem for problem in found if _about(problem, field))
+def problems_beside(field: Field, problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Pick the problems that belong beside this field."""
+    return tuple(problem for problem in problems if _about(problem, field))
 
 
 def nudged(value: float, unit: Unit, grains: int) -> float:
-    """So many grains more or less, on a whole grain; the file's unit, rounded to whole ones."""
+    """Change a size by some grains, to a whole grain, in whole units of the file."""
     return max(
         float(round(unit.grain)), float(round((round(value / unit.grain) + grains) * unit.grain))
     )
 
 
 def in_year(day: date, years: int, today: date) -> date:
-    """The day so many years later, between the earliest year there is and this one."""
+    """Move a day by some years, between the earliest year there is and this one."""
     year = min(max(day.year + years, EARLIEST_YEAR), today.year)
     return date(year, day.month, min(day.day, _SAFE_DAY))
 
 
 def in_month(day: date, month: int) -> date:
-    """The same day of another month of its year."""
+    """Move a day to another month of its year."""
     return date(day.year, month, min(day.day, _SAFE_DAY))
 
 
@@ -155,19 +144,19 @@ def _so_many(axles: Sequence[Axle], count: int) -> tuple[Axle, ...]:
     return (*axles[:count], *[like] * (count - len(axles)))
 
 
-def _of_kind(vehicle: Vehicle, _: Known) -> Vehicle:
+def _of_kind(vehicle: Vehicle, _: Reference) -> Vehicle:
     """Without what no rule asks of its kind."""
     unasked = [key for key, kinds in KINDS_ASKED.items() if vehicle.kind not in kinds]
     return vehicle.model_copy(update={key: Vehicle.model_fields[key].default for key in unasked})
 
 
-def _plugged(vehicle: Vehicle, known: Known) -> Vehicle:
+def _plugged(vehicle: Vehicle, reference: Reference) -> Vehicle:
     """With the voltage of its connector, and lamps wired as its contacts allow."""
-    plug = known.connectors[vehicle.electrical.connector]
+    plug = reference.connectors[vehicle.electrical.connector]
     vehicle = _put(vehicle, "electrical.volts", plug.nominal_volts)
     for key in ("electrical.stop_turn", "electrical.blackout"):
         field = next(field for field in FIELDS["lamps"] if field.key == key)
-        fitting = [option.value for option in options(field, vehicle, known)]
+        fitting = [option.value for option in options(field, vehicle, reference)]
         # What a power unit is wired like does not follow from its rear socket.
         told = key == "electrical.blackout" or vehicle.kind in POWER_UNITS
         if fitting and not (told and value_of(vehicle, key) in fitting):
@@ -175,7 +164,7 @@ def _plugged(vehicle: Vehicle, known: Known) -> Vehicle:
     return vehicle
 
 
-def _connectors(field: PickConnector, known: Known) -> tuple[Option, ...]:
+def _connectors(field: PickConnector, reference: Reference) -> tuple[Option, ...]:
     def option(plug: Connector) -> Option:
         volts = (plug.nominal_volts, *plug.other_volts)
         about = message(
@@ -183,30 +172,17 @@ def _connectors(field: PickConnector, known: Known) -> tuple[Option, ...]:
             standard=plug.standard,
             volts=tuple(message("unit-v", n=each) for each in volts),
         )
-        return Option(plug.id, plug.title, about)
+        return Option(plug.id, plug.name, about)
 
     none = (Option("", message("choice-none")),) if field.optional else ()
-    return (*none, *map(option, known.connectors.values()))
+    return (*none, *map(option, reference.connectors.values()))
 
 
-def _open(field: Field, vehicle: Vehicle, known: Known) -> bool:
+def _open(field: Field, vehicle: Vehicle, reference: Reference) -> bool:
     if not isinstance(field, Pick) or not field.narrowed:
         return True
-    fitting = [option.value for option in options(field, vehicle, known)]
+    fitting = [option.value for option in options(field, vehicle, reference)]
     return len(fitting) > 1 or value_of(vehicle, field.key) not in fitting
-
-
-def own_problems(vehicle: Vehicle, known: Known) -> list[Problem]:
-    """Everything wrong with a vehicle by itself."""
-    return vehicle_problems(
-        vehicle,
-        vehicle.name,
-        known.connectors,
-        known.today,
-        bulbs=known.bulbs,
-        strokes=known.strokes,
-        checklists=known.checklists,
-    )
 
 
 def _about(problem: Problem, field: Field) -> bool:

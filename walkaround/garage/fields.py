@@ -14,8 +14,8 @@ from walkaround.base.message import Message, Text, message
 from walkaround.garage.checks import KINDS_ASKED
 from walkaround.vehicle.model import KINDS, Axle, BrakeSystem, Vehicle, kind_words
 
-Part = Literal["papers", "vehicle", "lamps", "brakes", "state", "seldom"]
-PARTS: tuple[Part, ...] = get_args(Part)
+Section = Literal["papers", "vehicle", "lamps", "brakes", "state", "seldom"]
+SECTIONS: tuple[Section, ...] = get_args(Section)
 
 MOST_AXLES = 9
 
@@ -83,7 +83,7 @@ class PickConnector(Field):
 
 
 @dataclass(frozen=True, slots=True)
-class Measure(Field):
+class Size(Field):
     """A length in mm or a mass in kg: usual sizes, and steps; `optional`: or not known."""
 
     units: tuple[Unit, Unit]
@@ -191,7 +191,7 @@ _FACTS = (
     "living_or_office",
 )
 
-FIELDS: Mapping[Part, tuple[Field, ...]] = {
+FIELDS: Mapping[Section, tuple[Field, ...]] = {
     "papers": (
         Typed("name", 40),
         Typed("plate", 20, capitals=True),
@@ -200,9 +200,9 @@ FIELDS: Mapping[Part, tuple[Field, ...]] = {
     "vehicle": (
         Pick("kind", _KINDS),
         Day("made"),
-        Measure("width_mm", _LENGTH, _WIDTHS_MM),
-        Measure("length_mm", _LENGTH, _LENGTHS_MM),
-        Measure("gvwr_kg", _MASS, _MASSES_KG, optional=True),
+        Size("width_mm", _LENGTH, _WIDTHS_MM),
+        Size("length_mm", _LENGTH, _LENGTHS_MM),
+        Size("gvwr_kg", _MASS, _MASSES_KG, optional=True),
     ),
     "lamps": (
         PickConnector("electrical.connector"),
@@ -232,7 +232,7 @@ FIELDS: Mapping[Part, tuple[Field, ...]] = {
     "seldom": (
         Pick("rules", _RULES, narrowed=True),
         PickConnector("electrical.second_connector", optional=True),
-        Measure("cab_width_mm", _LENGTH, _WIDTHS_MM, optional=True, when=_CAB),
+        Size("cab_width_mm", _LENGTH, _WIDTHS_MM, optional=True, when=_CAB),
         *(Pick(key, _YES_NO, when=_asked_with(key)) for key in _FACTS),
     ),
 }

@@ -9,7 +9,7 @@ from unicodedata import normalize
 from walkaround.base.errors import Problem
 from walkaround.base.message import Message, message
 from walkaround.base.plaintext import one_line, some_lines
-from walkaround.garage.edit import Known, own_problems
+from walkaround.garage.checks import Reference, vehicle_problems
 from walkaround.vehicle.model import Kind, Vehicle
 
 # `new` is an address of the app; under the others Windows keeps no file.
@@ -81,9 +81,14 @@ def tidy(vehicle: Vehicle) -> Vehicle:
     )
 
 
-def problems(vehicle: Vehicle, others: Iterable[Vehicle], known: Known) -> tuple[Problem, ...]:
-    """Everything that keeps this vehicle from being saved beside the others."""
-    return (*_name_problems(vehicle, others), *own_problems(vehicle, known))
+def problems(
+    vehicle: Vehicle, others: Iterable[Vehicle], reference: Reference
+) -> tuple[Problem, ...]:
+    """Find everything that keeps this vehicle from being saved beside the others."""
+    return (
+        *_name_problems(vehicle, others),
+        *vehicle_problems(vehicle, vehicle.name, reference),
+    )
 
 
 def _numbered(name: str) -> tuple[str, int]:

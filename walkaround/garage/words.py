@@ -9,8 +9,9 @@ from typing import Any
 
 from walkaround.base.errors import Problem
 from walkaround.base.message import Message, Text, message
-from walkaround.garage.edit import MIXED, Known, options, value_of, values_of
-from walkaround.garage.fields import Day, Field, Measure, Pick, PickConnector, Several, Ticks
+from walkaround.garage.checks import Reference
+from walkaround.garage.edit import MIXED, options, value_of, values_of
+from walkaround.garage.fields import Day, Field, Pick, PickConnector, Several, Size, Ticks
 from walkaround.lamps.names import pins_named
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Circuit, Connector, Wiring
@@ -31,8 +32,8 @@ def mass_words(kg: float) -> Message:
     return _in_both_units(*_masses(kg))
 
 
-def size_words(field: Measure, value: float | None) -> tuple[Message, ...]:
-    """A size of this field in either unit, or that it is not known."""
+def size_words(field: Size, value: float | None) -> tuple[Message, ...]:
+    """A size of this field in either unit, or that it is not reference."""
     if value is None:
         return (message("choice-not-known"),)
     return _masses(value) if field.key.endswith("_kg") else _lengths(value)
@@ -68,16 +69,16 @@ def facts(vehicle: Vehicle) -> tuple[Text, ...]:
     return (*lines, vehicle.notes) if vehicle.notes else tuple(lines)
 
 
-def said(field: Field, vehicle: Vehicle, known: Known) -> Text:
+def said(field: Field, vehicle: Vehicle, reference: Reference) -> Text:
     """What the vehicle says for a field, as one line."""
     value: Any = value_of(vehicle, field.key) if values_of(vehicle, field.key) else None
     if value is MIXED and not isinstance(field, Ticks):
         return message("field-differs")
     match field:
         case Pick() | PickConnector():
-            every = field.options if isinstance(field, Pick) else options(field, vehicle, known)
+            every = field.options if isinstance(field, Pick) else options(field, vehicle, reference)
             return next((option.word for option in every if option.value == value), str(value))
-        case Measure():
+        case Size():
             sizes = size_words(field, value)
             return _in_both_units(*sizes) if len(sizes) == 2 else sizes[0]
         case Day():
@@ -91,9 +92,9 @@ def said(field: Field, vehicle: Vehicle, known: Known) -> Text:
     return str(value)
 
 
-def sentence(field: Field, problem: Problem, known: Known) -> Message:
+def sentence(field: Field, problem: Problem, reference: Reference) -> Message:
     """What is wrong with a field, to stand beside it: with words where a file has ids."""
-    what, mend = _with_titles(problem.what, known), problem.mend
+    what, mend = _with_names(problem.what, reference), problem.mend
     # What is wrong has the field as its subject, unless it is a sentence of its own.
     if isinstance(what, str) or what.id.startswith("trouble-"):
         return message("field-wrong", what=what, mend=mend)
@@ -145,7 +146,7 @@ def plug_words(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Message
     return message(
         "vehicle-plug",
         volts=electrical.volts,
-        plugs=tuple(connectors[name].title for name in names if name in connectors),
+        plugs=tuple(connectors[name].name for name in names if name in connectors),
         wired=electrical.stop_turn,
         light="leds" if electrical.led else "bulbs",
     )
@@ -175,13 +176,13 @@ def about(vehicle: Vehicle) -> Message:
     )
 
 
-def _with_titles(text: Text, known: Known) -> Text:
-    """A message with the titles of connectors in place of their ids."""
+def _with_names(text: Text, reference: Reference) -> Text:
+    """A message with the names of connectors in place of their ids."""
     if isinstance(text, str):
         return text
-    titles = {id_: plug.title for id_, plug in known.connectors.items()}
+    names = {id_: plug.name for id_, plug in reference.connectors.items()}
     args = {
-        name: titles.get(value, value) if isinstance(value, str) else value
+        name: names.get(value, value) if isinstance(value, str) else value
         for name, value in text.args.items()
     }
     return text.model_copy(update={"args": args})

@@ -59,14 +59,14 @@ class Filament:
 
 
 def bulbs_of(rows: Iterable[Mapping[str, str]]) -> tuple[Bulb, ...]:
-    """The bulbs of a bulb table, whose columns these rows have."""
+    """Read the bulbs of a bulb table, whose columns these rows have."""
     return tuple(_bulb(row) for row in rows)
 
 
 def filaments_of(
     vehicle: Vehicle, lamps: Sequence[Lamp], wiring: Wiring, bulbs: Sequence[Bulb]
 ) -> tuple[Filament, ...]:
-    """One for each circuit in each housing: stop and turn on one circuit burn one filament.
+    """List one for each circuit in each housing: stop and turn on one circuit burn one filament.
 
     Lamps whose bulb the vehicle's file does not name get the usual one.
     """
@@ -89,7 +89,7 @@ def filaments_of(
 
 
 def bulb_in(lamp: Lamp, vehicle: Vehicle, bulbs: Sequence[Bulb]) -> Bulb:
-    """The bulb of a lamp: as the vehicle's file says by id, else by kind, else the usual one.
+    """Find the bulb of a lamp: as the vehicle's file says by id, else by kind, else the usual one.
 
     Raises:
         InputError: the file names a bulb that is not in the table, or is for another voltage.
@@ -107,7 +107,7 @@ def bulb_in(lamp: Lamp, vehicle: Vehicle, bulbs: Sequence[Bulb]) -> Bulb:
 
 
 def bulb_fault(told: str, volts: int, bulbs: Iterable[Bulb]) -> tuple[Message, Message] | None:
-    """Why this cannot be what burns at this voltage, and how to mend it; None if it can."""
+    """Say why this cannot burn at this voltage, and how to mend it; None if it can."""
     volts_of = {bulb.trade_number: bulb.system_volts for bulb in bulbs if not bulb.led}
     if told == LED or volts_of.get(told) == volts:
         return None

@@ -82,7 +82,7 @@ _FEEDS: dict[str, tuple[str, ...]] = {
 
 
 def feeds_of(lamp: Lamp) -> tuple[str, ...]:
-    """The pin functions that can feed a lamp, best first; none for a kind that does not tell."""
+    """List the pin functions that can feed a lamp, best first; none where its kind cannot tell."""
     side = "R" if "right" in lamp.place.split("_") else "L"
     at_front = lamp.kind == "turn" and lamp.place.startswith("front")
     wanted = _FEEDS.get("turn at the front" if at_front else lamp.kind, ())
@@ -90,5 +90,5 @@ def feeds_of(lamp: Lamp) -> tuple[str, ...]:
 
 
 def cluster_of(lamp: Lamp) -> str:
-    """The ground point that the lamps at one corner, end or side share."""
+    """Name the ground point that the lamps at one corner, end or side share."""
     return lamp.spot if lamp.spot in ("left_side", "right_side") else lamp.place

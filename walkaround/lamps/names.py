@@ -1,4 +1,4 @@
-"""How lamps, sides, contacts and what files write about them are named: as messages."""
+"""Contacts and clauses as messages, for whatever names circuits or says how to switch them."""
 
 from __future__ import annotations
 
@@ -6,16 +6,6 @@ from collections.abc import Iterable, Sequence
 from functools import reduce
 
 from walkaround.base.message import Message, Text, message
-
-
-def written(id_: str, text: str) -> Message:
-    """Make a message of a text that a file writes.
-
-    Args:
-        id_: the path to it, such as `connectors/sae_j560/title`: its translation has the same.
-        text: as the file has it.
-    """
-    return Message(id=id_, written=text)
 
 
 def pins_named(pins: Sequence[str]) -> Message:

@@ -24,8 +24,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 from typing import Literal
 
-from walkaround.base.message import Text, message
-from walkaround.lamps.names import written
+from walkaround.base.message import Message, Text, message
 from walkaround.rules.checklist import Checklist, LampRule, Spot, Variant
 from walkaround.vehicle.model import Vehicle, VehicleClass, vehicle_class
 
@@ -186,7 +185,7 @@ def _text(rule: LampRule, row: LampRule, checklist: Checklist, key: _Key) -> Tex
     if text != getattr(row, key):
         variants = [*row.variants, *checklist.variants]
         place += f"/variant {[variant.what for variant in variants].index(text) + 1}"
-    return written(f"{place}/{key}", text)
+    return Message(id=f"{place}/{key}", written=text)
 
 
 def _place(rule: LampRule, side: str, along: float) -> tuple[str, Spot]:

@@ -16,7 +16,7 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Message, Text, message
 from walkaround.base.toml_model import Id, Written, nearest
 from walkaround.lamps.feeds import JOINED, ROLES, PinFunction, cluster_of, feeds_of
-from walkaround.lamps.names import joined, pins_named, written
+from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.required import Lamp
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
@@ -59,11 +59,18 @@ class Connector(Written):
     @property
     def name(self) -> Message:
         """Its title, to be said."""
-        return written(f"connectors/{self.id}/title", self.title)
+        return Message(id=f"connectors/{self.id}/title", written=self.title)
+
+    @property
+    def caution(self) -> Text:
+        """Its warning, to be said; empty if it has none."""
+        if not self.warning:
+            return ""
+        return Message(id=f"connectors/{self.id}/warning", written=self.warning)
 
     def said_of(self, pin: Pin, key: Literal["function", "doubt"]) -> Message:
         """What the file says of one of its pins."""
-        return written(f"connectors/{self.id}/{pin.pin}/{key}", getattr(pin, key))
+        return Message(id=f"connectors/{self.id}/{pin.pin}/{key}", written=getattr(pin, key))
 
     @property
     def functions(self) -> frozenset[PinFunction]:
@@ -287,6 +294,6 @@ def _no_circuit(
 
 
 def feeds_no_lamps(name: str) -> tuple[Message, Message]:
-    """What is wrong with a supplementary connector named as that of the lamps, and the mend."""
+    """Say what is wrong with a supplementary connector named as the lamps', and the mend."""
     what = message("problem-feeds-no-lamps", connector=name)
     return what, message("problem-name-the-connector-of-the-lamps")

@@ -17,7 +17,7 @@ _NAMED = "named"
 def wiring_document(
     vehicle: Vehicle, lamps: Sequence[Lamp], wiring: Wiring, bulbs: Sequence[Bulb]
 ) -> dict[str, Any]:
-    """The pins of the vehicle's connector, its circuits, ground clusters and filaments.
+    """Tell the pins of the vehicle's connector, its circuits, ground clusters and filaments.
 
     A circuit's `pin` joins several by +, and is None where the circuit reaches no connector, as in
     a power unit, whose connector is the rear socket. A filament's `fitted` is "named" where the

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -17,7 +17,7 @@ from typing import Literal, TypeVar
 
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
-from walkaround.garage.checks import vehicle_problems
+from walkaround.garage.checks import Reference, vehicle_problems
 from walkaround.lamps.feeds import ROLES
 from walkaround.lamps.wiring import Connector, ConnectorTable
 from walkaround.lamps.wiring_checks import connector_problems
@@ -98,9 +98,8 @@ def load_files(paths: Iterable[Path], *, today: date) -> Library:
     powers = keep("power sources", lambda table, where: power_sources_of(table, where).values())
     lists = keep("checklist", lambda table, where: [checklist_of(table, where)])
     checklists = tuple(checklist for checklist, _ in lists.values())
-    vehicles = keep(
-        "vehicle", lambda table, where: [vehicle_of(table, where, connectors, today, checklists)]
-    )
+    reference = reference_of(checklists, connectors, today)
+    vehicles = keep("vehicle", lambda table, where: [vehicle_of(table, where, reference)])
     return Library(
         checklists=checklists,
         vehicles=tuple(vehicle for vehicle, _ in vehicles.values()),
@@ -111,17 +110,17 @@ def load_files(paths: Iterable[Path], *, today: date) -> Library:
     )
 
 
-def load_vehicle(
-    path: Path,
-    connectors: Mapping[str, Connector],
-    today: date,
-    checklists: Sequence[Checklist] = (),
-) -> Vehicle:
-    """Read one vehicle file; raises InputError with all its problems.
+def load_vehicle(path: Path, reference: Reference) -> Vehicle:
+    """Read one vehicle file; raises InputError with all its problems."""
+    return vehicle_of(read_table(path), str(path), reference)
 
-    Without checklists, what it says of single lamps is only checked when it is wired.
-    """
-    return vehicle_of(read_table(path), str(path), connectors, today, checklists)
+
+def reference_of(
+    checklists: Sequence[Checklist], connectors: Mapping[str, Connector], today: date
+) -> Reference:
+    """Set out what vehicles are checked against: these, and the tables that came with the app."""
+    tables = standard_tables()
+    return Reference(tuple(checklists), connectors, tables.bulbs, tables.strokes, today)
 
 
 def file_problems(paths: Iterable[Path], shipped: Path, today: date) -> tuple[Problem, ...]:
@@ -205,34 +204,21 @@ def power_sources_of(table: Table, where: str) -> dict[str, PowerSource]:
     return validated(PowerTable, table, where, check, {}, check_part).by_id()
 
 
-def vehicle_of(
-    table: Table,
-    where: str,
-    connectors: Mapping[str, Connector],
-    today: date,
-    checklists: Sequence[Checklist] = (),
-) -> Vehicle:
+def vehicle_of(table: Table, where: str, reference: Reference) -> Vehicle:
     """The vehicle that a table describes; raises InputError with all its problems."""
     stand_in = {
         "id": "x",
         "kind": "semitrailer",
-        "made": today,
+        "made": reference.today,
         "width_mm": 2000,
         "length_mm": 9000,
         "electrical": {"volts": 12, "connector": "x"},
     }
 
-    tables = standard_tables()
+    check = partial(vehicle_problems, where=where, reference=reference)
     # Which lamps it has cannot be told while its size or kind is not known.
-    check_part = partial(
-        vehicle_problems,
-        where=where,
-        connectors=connectors,
-        today=today,
-        bulbs=tables.bulbs,
-        strokes=tables.strokes,
-    )
-    check = partial(check_part, checklists=checklists)
+    lampless = replace(reference, checklists=())
+    check_part = partial(vehicle_problems, where=where, reference=lampless)
     return validated(Vehicle, table, where, check, stand_in, check_part)
 
 

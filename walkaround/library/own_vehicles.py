@@ -16,10 +16,9 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.disk import locations
 from walkaround.disk.durable import make_folder, sweep, sync_folder, write_durably, write_error
-from walkaround.garage.edit import Known
+from walkaround.garage.checks import Reference
 from walkaround.garage.new_vehicle import id_for, is_free, problems, tidy
-from walkaround.library.load import Library, load_library, vehicle_of
-from walkaround.library.standard_tables import standard_tables
+from walkaround.library.load import Library, load_library, reference_of, vehicle_of
 from walkaround.library.toml_file import table_in
 from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle.to_toml import vehicle_toml
@@ -63,16 +62,10 @@ class OwnVehicles:
         return self._library
 
     @property
-    def known(self) -> Known:
+    def reference(self) -> Reference:
         """What a vehicle being made is checked against."""
-        tables, library = standard_tables(), self._library
-        return Known(
-            checklists=library.checklists,
-            connectors=library.connectors,
-            bulbs=tables.bulbs,
-            strokes=tables.strokes,
-            today=self._today(),
-        )
+        library = self._library
+        return reference_of(library.checklists, library.connectors, self._today())
 
     def vehicle(self, vehicle_id: str) -> Vehicle | None:
         """The vehicle of that id, if there is one."""
@@ -115,7 +108,7 @@ class OwnVehicles:
             vehicle = tidy(vehicle)
             if was:
                 self._must_be_own(was)
-            if faults := problems(vehicle, self.others(was), self.known):
+            if faults := problems(vehicle, self.others(was), self.reference):
                 raise InputError(faults)
             id_ = self._id(vehicle, was, keep_id)
             vehicle = vehicle.model_copy(update={"id": id_})
@@ -141,9 +134,7 @@ class OwnVehicles:
         return load_library(locations.shipped(), *own, today=self._today())
 
     def _vehicle_in(self, data: bytes, name: str) -> Vehicle:
-        library = self._library
-        table = table_in(data, name)
-        return vehicle_of(table, name, library.connectors, self._today(), library.checklists)
+        return vehicle_of(table_in(data, name), name, self.reference)
 
     def _must_be_own(self, vehicle_id: str) -> None:
         if not self.is_own(vehicle_id):

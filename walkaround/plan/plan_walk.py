@@ -16,7 +16,7 @@ from walkaround.plan.steps import Mark, Plan, Scope, Step
 from walkaround.plan.written_steps import written_steps
 from walkaround.rounds.power_source import PowerSource
 from walkaround.rules.checklist import PARTS, SPOTS, Checklist
-from walkaround.rules.limits import Air, Line, Situation
+from walkaround.rules.limits import Air, Situation
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 from walkaround.vehicle.outline import axle_x_mm
 
@@ -49,7 +49,7 @@ def plan_walk(
     only: Iterable[str] = (),
     recheck_of: str = "",
 ) -> Plan:
-    """The steps for this vehicle.
+    """Plan a walk at this vehicle.
 
     Args:
         vehicle: what stands there.
@@ -59,7 +59,7 @@ def plan_walk(
         together: light circuits together, in the fewest settings; else one at a time.
         air: where a trailer's air comes from; a power unit makes its own.
         towed: how many units the combination tows, this one included if it is a trailer; a
-            trailer that is coupled counts as one at least.
+            trailer that is coupled counts as one at least, one on shop air as none.
         only: with `recheck`, the ids of the steps to repeat.
         recheck_of: with `recheck`, the walk that found the defects.
 
@@ -67,20 +67,29 @@ def plan_walk(
         InputError: a lamp of this vehicle has no circuit at its connector, there is no such
             source of power, or it has more switches than can be searched.
     """
-    fitting = [each for each in rules.checklists if each.applies.matches(vehicle)]
-    lamps = sorted(lamps_for(vehicle, fitting), key=_walked)
-    reflectors = sorted(reflectors_for(vehicle, fitting), key=_walked)
+    if power not in rules.power_sources:
+        what = message("trouble-unknown-power", name=power)
+        mend = message("problem-use-one-of", names=tuple(sorted(rules.power_sources)))
+        raise InputError([Problem("power", "", what, mend)])
+    if vehicle.kind in POWER_UNITS:
+        air = "coupled"
+    else:
+        towed = max(1, towed) if air == "coupled" else 0
+    situation = Situation(vehicle, air, towed)
+    lamps = sorted(lamps_for(vehicle, rules.checklists), key=_clockwise)
+    reflectors = sorted(reflectors_for(vehicle, rules.checklists), key=_clockwise)
     wiring = wire(vehicle, lamps, rules.connectors)
-    at_lamps = lamp_walk(lamps, reflectors, wiring, _source(rules, power), together=together)
-    situation = _situation(vehicle, air, towed)
-    steps = written_steps(fitting, situation, wiring, rules.strokes)
+    source = rules.power_sources[power]
+    at_lamps = lamp_walk(lamps, reflectors, wiring, source, together=together)
+    steps = written_steps(rules.checklists, situation, wiring, rules.strokes)
     steps += at_lamps.steps
     # Of two steps with one id the first counts: an answer names its step by it.
     by_id = {step.id: step for step in reversed(steps)}
     once = [step for step in steps if by_id[step.id] is step]
     in_order = sorted(once, key=lambda step: PARTS.index(step.part))
     kept = tuple(_in_scope(in_order, scope, frozenset(only)))
-    gauges = _gauges(kept)
+    # Every gauge that some step reads, in the order in which they are first read.
+    gauges = tuple(dict.fromkeys(gauge for step in kept for gauge in step.gauges))
     if not gauges:
         kept = tuple(step for step in kept if step.kind != "gauges")
     walks_lamps = any(step.part == "lamps" for step in kept)
@@ -97,8 +106,8 @@ def plan_walk(
         why_rounds=at_lamps.why if walks_lamps else "",
         walked_m=round(walked_m(vehicle, trips), 1),
         hidden=at_lamps.hidden if walks_lamps else (),
-        air=situation.air,
-        towed=situation.towed,
+        air=air,
+        towed=towed,
         gauges=gauges,
         steps=kept,
         marks=_marks(vehicle, [*lamps, *reflectors]),
@@ -106,33 +115,7 @@ def plan_walk(
     )
 
 
-def _situation(vehicle: Vehicle, air: Air, towed: int) -> Situation:
-    """A power unit's air is its own; a lone trailer on shop air is towed by nothing."""
-    if vehicle.kind in POWER_UNITS:
-        return Situation(vehicle, "coupled", towed)
-    return Situation(vehicle, air, max(1, towed) if air == "coupled" else 0)
-
-
-def _gauges(steps: Iterable[Step]) -> tuple[Line, ...]:
-    """Every gauge that some step reads, in the order in which they are first read."""
-    found: dict[Line, None] = {}
-    for step in steps:
-        found |= dict.fromkeys(step.hold.gauges if step.hold else ())
-        read = step.measure.values if step.measure else ()
-        found |= {value.gauge: None for value in read if value.gauge}
-    return tuple(found)
-
-
-def _source(rules: Rulebook, power: str) -> PowerSource:
-    known = rules.power_sources
-    if power not in known:
-        what = message("trouble-unknown-power", name=power)
-        mend = message("problem-use-one-of", names=tuple(sorted(known)))
-        raise InputError([Problem("power", "", what, mend)])
-    return known[power]
-
-
-def _walked(lamp: Lamp) -> tuple[int, float]:
+def _clockwise(lamp: Lamp) -> tuple[int, float]:
     """The order in which a mechanic who walks clockwise comes to the lamps of one side."""
     along_mm = {"right_side": lamp.x_mm, "left_side": -lamp.x_mm}.get(lamp.spot, 0.0)
     return SPOTS.index(lamp.spot), along_mm
@@ -149,7 +132,10 @@ def _in_scope(steps: Sequence[Step], scope: Scope, only: frozenset[str]) -> Iter
     wanted = [step for step in steps if step.id in only]
     air = scope == "brakes" or any(step.air for step in wanted)
     power = scope == "lamps" or any(step.power for step in wanted)
-    parts = _parts_around(wanted)
+    # The parts whose acts a recheck needs, besides getting ready and leaving.
+    parts = {"secure", "connect", "charge", "release", "finish", "leave"}
+    for step in wanted:
+        parts |= {step.part, *_PART_BEFORE.get(step.part, ())}
 
     def kept(step: Step) -> bool:
         if (step.air and not air) or (step.power and not power):
@@ -160,14 +146,6 @@ def _in_scope(steps: Sequence[Step], scope: Scope, only: frozenset[str]) -> Iter
         return step.id in only or step.part == "finish" or readying
 
     return [step for step in steps if kept(step)]
-
-
-def _parts_around(wanted: Iterable[Step]) -> set[str]:
-    """The parts whose acts a recheck of these steps needs, besides getting ready and leaving."""
-    parts = {"secure", "connect", "charge", "release", "finish", "leave"}
-    for step in wanted:
-        parts |= {step.part, *_PART_BEFORE.get(step.part, ())}
-    return parts
 
 
 def _marks(vehicle: Vehicle, lamps: Sequence[Lamp]) -> tuple[Mark, ...]:

@@ -143,6 +143,13 @@ class Step(BaseModel):
     source: str
     provenance: Provenance
 
+    @property
+    def gauges(self) -> tuple[Line, ...]:
+        """The gauges that it reads, in that order."""
+        values = self.measure.values if self.measure else ()
+        of_hold = self.hold.gauges if self.hold else ()
+        return of_hold + tuple(value.gauge for value in values if value.gauge)
+
 
 class Plan(BaseModel):
     """What one walk asks, of which vehicle, in which order.

@@ -22,16 +22,17 @@ from walkaround.rules.checklist import Checklist, Station, StepRule
 from walkaround.rules.limits import (
     HoldRule,
     LimitRow,
+    LimitUnit,
     MeasureRule,
     Situation,
     WrittenHold,
     counting,
+    published,
 )
 from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle, has_abs, has_air_brakes
 
 Side = Literal["left", "right"]
 SIDES: tuple[Side, ...] = ("left", "right")
-_Unit = Literal["psi", "psi_per_min", "in", "s", "percent"]
 _PLACEHOLDER = re.compile(r"\{(\w+)\}")
 _SPOT_OF: Mapping[Side, Station] = {"left": "left_side", "right": "right_side"}
 
@@ -56,7 +57,8 @@ class _Context(NamedTuple):
 def written_steps(
     checklists: Sequence[Checklist], situation: Situation, wiring: Wiring, strokes: StrokeTable
 ) -> list[Step]:
-    """Every written step that this vehicle needs, in the order of the files."""
+    """Make every written step that this vehicle needs, in the order of the files."""
+    checklists = [each for each in checklists if each.applies.matches(situation.vehicle)]
     chosen = {key: row for each in reversed(checklists) for key, row in each.chosen.items()}
     context = _Context(situation, wiring, strokes, chosen)
     return [
@@ -202,7 +204,7 @@ def _hold(
     """The hold with the limit that counts here, and the volume of air that it traps."""
     hold: dict[str, object] = {
         **rule.model_dump(),
-        "also": tuple(_published(other, "psi_per_min") for other in others),
+        "also": tuple(published(other, "psi_per_min") for other in others),
     }
     if row is not None and row.at_most is not None:
         hold |= {
@@ -228,15 +230,15 @@ def _measure(
     assert asked is not None
     if asked.limits_from == "strokes":
         return _stroke(asked.start, context, place)
-    unit: _Unit = "percent" if asked.drop else asked.quantity
+    unit: LimitUnit = "percent" if asked.drop else asked.quantity
     return Measure(
         quantity=asked.quantity,
         values=tuple(_values(asked, row)),
         start=asked.start,
         known=row is not None,
         equal_passes=row.equal_passes if row else True,
-        limit=_published(row, unit) if row else "",
-        also=tuple(_published(other, unit) for other in others),
+        limit=published(row, unit) if row else "",
+        also=tuple(published(other, unit) for other in others),
         begin=said("begin", asked.begin),
         end=said("end", asked.end),
     )
@@ -287,26 +289,3 @@ def _stroke(start: float, context: _Context, place: _Place) -> Measure:
         limit=said,
         advice=over_advice(place.axle),
     )
-
-
-def _published(row: LimitRow, unit: _Unit) -> Message:
-    """A published limit as a clause: "at most 3 psi/min: 49 CFR 570.57(a)(5)"."""
-    most = "at-most" if row.equal_passes else "less-than"
-    if row.at_most is None:
-        assert row.at_least is not None
-        return message("limit-at-least", least=_amount(row.at_least, unit), source=row.source)
-    if row.at_least is None:
-        return message(f"limit-{most}", most=_amount(row.at_most, unit), source=row.source)
-    return message(
-        f"limit-at-least-and-{most}",
-        least=_amount(row.at_least, unit),
-        most=_amount(row.at_most, unit),
-        source=row.source,
-    )
-
-
-def _amount(number: float, unit: _Unit) -> Quantity | Message:
-    if unit == "s" or unit == "percent":
-        return message(f"limit-{unit}", number=number)
-    # Limits are written whole; the decimals of one that is not are never rounded away.
-    return Quantity(value=number, unit=unit, decimals=None if number.is_integer() else 2)

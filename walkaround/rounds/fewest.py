@@ -4,6 +4,10 @@ Each look that a circuit must have is shown, and for any two circuits that the s
 apart some setting has the first on and the second with another look, and the other way round: so
 no dead circuit and no swap or bridge of two such circuits looks right in every round.
 
+For switches that depend on each other this is a set cover, searched (`switch_settings`,
+`set_cover`); for switches that are free of each other it is known outright (`sperner`). A box with
+a switch for each of a dozen circuits has thousands of settings, and so needs the second.
+
 The load check after the last round has tail, turn and stop lamps on together, to show what single
 circuits hide: a poor ground carries one circuit's current well enough and fails under that of all.
 """
@@ -97,7 +101,7 @@ class Rounds:
 
 
 def plan_rounds(source: PowerSource, circuits: Sequence[Circuit]) -> Rounds:
-    """The fewest settings of this source for these circuits; continuous feeds take no part.
+    """Find the fewest settings of this source for these circuits; continuous feeds take no part.
 
     Raises:
         InputError: the source has more switches, depending on each other, than can be searched.
@@ -185,7 +189,7 @@ def _too_large(source: PowerSource, what: Message, most: int) -> InputError:
 
 
 def heaviest(options: Iterable[Choice], circuit_ids: Sequence[str]) -> Choice | None:
-    """Of the settings with tail, turn and stop on, the one with most of these circuits on."""
+    """Find the setting with tail, turn and stop on that has most of these circuits on."""
     tail, turn, stop = (
         sum(1 << place for place, id_ in enumerate(circuit_ids) if kind in _kinds(id_))
         for kind in ("tail", "turn", "stop")
@@ -205,7 +209,7 @@ def heaviest(options: Iterable[Choice], circuit_ids: Sequence[str]) -> Choice | 
 
 
 def all_at_rear(switches: Iterable[Switch]) -> list[tuple[Switch, Position]]:
-    """Free switches of tail, turn and stop lamps, all on: the first combined one as turn signal."""
+    """Set all free switches of tail, turn and stop lamps, the first combined one to turn signal."""
     places = []
     looks = ["flashing"]
     for switch in switches:

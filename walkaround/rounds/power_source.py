@@ -11,9 +11,8 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from walkaround.base.message import Text, message
+from walkaround.base.message import Message, Text, message
 from walkaround.base.toml_model import FileText, Flag, Id, Written
-from walkaround.lamps.names import written
 from walkaround.lamps.wiring import Circuit
 
 Lit = Literal["steady", "flashing"]
@@ -79,7 +78,7 @@ class PowerTable(Written):
     sources: tuple[PowerSource, ...] = Field(validation_alias="power_source")
 
     def by_id(self) -> dict[str, PowerSource]:
-        """The sources by id, each with its switches; asks for a table without problems.
+        """Give the sources by id, each with its switches; asks for a table without problems.
 
         Their texts have become messages.
         """
@@ -90,7 +89,9 @@ class PowerTable(Written):
         return {
             source.id: source.model_copy(
                 update={
-                    "title": written(f"power_sources/{source.id}/title", str(source.title)),
+                    "title": Message(
+                        id=f"power_sources/{source.id}/title", written=str(source.title)
+                    ),
                     "switches": switches[source.switches_of or source.id],
                 }
             )
@@ -103,31 +104,31 @@ def _said_switch(source: PowerSource, switch: Switch) -> Switch:
     positions = [
         position.model_copy(
             update={
-                key: written(f"{place}/{position.id}/{key}", text)
+                key: Message(id=f"{place}/{position.id}/{key}", written=text)
                 for key in ("name", "say", "keep")
                 if (text := getattr(position, key))
             }
         )
         for position in switch.positions
     ]
-    name = written(f"{place}/name", str(switch.name))
+    name = Message(id=f"{place}/name", written=str(switch.name))
     return switch.model_copy(update={"name": name, "positions": tuple(positions)})
 
 
 def takes_part(circuit: Circuit) -> bool:
-    """Whether the circuit lights lamps when it is switched; continuous feeds do not."""
+    """Tell whether the circuit lights lamps when it is switched; continuous feeds do not."""
     return _role(circuit) not in NO_PART
 
 
 def looks_wanted(circuit: Circuit) -> tuple[Lit, ...]:
-    """The looks a circuit must have: a combined stop and turn is steady and flashing."""
+    """List the looks a circuit must have: a combined stop and turn is steady and flashing."""
     if not circuit.flashes:
         return ("steady",)
     return ("steady", "flashing") if "stop" in circuit.id.split("_") else ("flashing",)
 
 
 def switches_for(source: PowerSource, circuits: Sequence[Circuit]) -> tuple[Switch, ...]:
-    """The switches that matter to these circuits.
+    """List the switches that matter to these circuits.
 
     Each position lights circuits of this vehicle, by their own ids, or is needed by one that does.
     """
@@ -152,7 +153,7 @@ def switches_for(source: PowerSource, circuits: Sequence[Circuit]) -> tuple[Swit
 
 
 def matches(reference: str, switch_id: str, position_id: str) -> bool:
-    """Whether a reference in `needs` or `excludes` means this position."""
+    """Tell whether a reference in `needs` or `excludes` means this position."""
     return reference in (switch_id, f"{switch_id}.{position_id}")
 
 

@@ -1,9 +1,17 @@
 """The fewest sets that cover everything: an exact search over sets written as bits.
 
-It deepens one set at a time and branches on the item that the fewest sets hold. A branch is given
-up as soon as the sets left are too small together, or items that no two of them share are too
-many. A set that another one outdoes is left out of a branch, and what one branch tried stays out
-of the next.
+To find them is hard in general (set cover is NP-complete: R. M. Karp, Reducibility among
+combinatorial problems, 1972, from memory); a cab has some sixty settings, and for those it is
+quick. No cover is overlooked:
+
+    Sizes are tried from 0 up, so the first cover found is one of the fewest sets.
+    Some set of every cover holds the item that the fewest sets hold: these are branched on.
+    An item that every holder of another item holds too is covered along with that other one, and
+    a set that lies within another can be exchanged for it; both are left out.
+    What one branch tried stays out of the next: a cover with it was looked for there.
+    A branch that may take k more sets is given up when its k largest together hold less than what
+    is open, or when more than k open items are found of which no set holds two; each of those
+    takes a set of its own.
 """
 
 from __future__ import annotations
@@ -17,7 +25,7 @@ from operator import or_
 
 
 def fewest(sets: Sequence[int]) -> list[int]:
-    """The indices of the fewest sets that together hold all that any set holds.
+    """Find the indices of the fewest sets that together hold all that any set holds.
 
     Args:
         sets: each set's items as bits; of several that serve alike the earliest is taken.

@@ -27,7 +27,7 @@ MOST_COMBINED = 12
 
 
 def are_free(switches: Sequence[Switch], combined_ids: Collection[str]) -> bool:
-    """Whether each switch lights circuits that no other lights, whatever the others do.
+    """Tell whether each switch lights circuits that no other lights, whatever the others do.
 
     A switch with two positions counts when these are the two looks of one combined circuit.
 
@@ -46,7 +46,7 @@ def are_free(switches: Sequence[Switch], combined_ids: Collection[str]) -> bool:
 
 
 def spread(switches: Sequence[Switch]) -> list[_Places]:
-    """The fewest settings that tell free switches apart, each as the positions that are set."""
+    """Find the fewest settings that tell free switches apart, as the positions of each."""
     combined = [switch for switch in switches if len(switch.positions) > 1]
     single = [switch for switch in switches if len(switch.positions) == 1]
     steady, flashing = _families(single)

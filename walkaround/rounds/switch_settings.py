@@ -3,7 +3,13 @@
 Circuits are bits here, the first circuit the lowest, so that thousands of settings are compared
 at once. So is what settings show: each circuit has a row with a bit for every other circuit that
 had another look while this one was on, and a bit for each look that it had itself. What several
-settings show is their bitwise or.
+settings show is their bitwise or, so that the fewest settings are the fewest sets of bits that
+cover all that can be shown (`set_cover`).
+
+Why these bits: if the lamps of circuits a and b are swapped, or the two are bridged, a setting in
+which a is on and b looks otherwise looks wrong at b's lamps; one with b on and a otherwise, at
+a's. A dead circuit looks wrong wherever it should be on. With a bit for each of these, both ways,
+no such fault looks right in every setting that shows them all.
 """
 
 from __future__ import annotations
@@ -48,7 +54,7 @@ class Choice:
 
 
 def choice(places: Iterable[tuple[Switch, Position]], circuit_ids: Sequence[str]) -> Choice:
-    """The setting with these positions.
+    """Make the setting with these positions.
 
     A circuit fed steady and flashing flashes: a turn signal takes its side from the stop lamp.
     """
@@ -60,7 +66,7 @@ def choice(places: Iterable[tuple[Switch, Position]], circuit_ids: Sequence[str]
 
 
 def choices(switches: Sequence[Switch], circuit_ids: Sequence[str]) -> list[Choice]:
-    """Every setting that can be had and lights something, the least trouble first.
+    """List every setting that can be had and lights something, the least trouble first.
 
     Of settings that light the same, the one of least trouble stands for all.
     """
@@ -81,7 +87,7 @@ def choices(switches: Sequence[Switch], circuit_ids: Sequence[str]) -> list[Choi
 
 
 def settings_count(switches: Iterable[Switch]) -> int:
-    """How many settings there would be if all went together."""
+    """Count the settings that there would be if all went together."""
     count = 1
     for switch in switches:
         count *= len(switch.positions) + 1
@@ -89,7 +95,7 @@ def settings_count(switches: Iterable[Switch]) -> int:
 
 
 def shown(choice: Choice, count: int) -> int:
-    """What one setting shows about `count` circuits."""
+    """Tell what one setting shows about `count` circuits, as rows of bits."""
     everyone = (1 << count) - 1
     alike = {0: choice.steady, 1: choice.flashing}
     bits = 0
@@ -102,7 +108,7 @@ def shown(choice: Choice, count: int) -> int:
 
 
 def to_show(everything: int, wanted: Sequence[Sequence[Lit]]) -> int:
-    """What must be shown, of all that the settings of a source can show together.
+    """Tell what must be shown, of all that the settings of a source can show together.
 
     Args:
         wanted: for each circuit the looks that it must have; where the source has none of them,
@@ -119,13 +125,13 @@ def to_show(everything: int, wanted: Sequence[Sequence[Lit]]) -> int:
 
 
 def looks_had(bits: int, place: int, count: int) -> tuple[Lit, ...]:
-    """The looks that a circuit had; none when it was always dark."""
+    """List the looks that a circuit had; none when it was always dark."""
     had = _row(bits, place, count) >> count
     return tuple(look for at, look in enumerate(LIT) if had >> at & 1)
 
 
 def told_apart(bits: int, first: int, second: int, count: int) -> bool:
-    """Whether one of the two was on while the other had another look."""
+    """Tell whether one of the two was on while the other had another look."""
     return bool(_row(bits, first, count) >> second & 1 or _row(bits, second, count) >> first & 1)
 
 

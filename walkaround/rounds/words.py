@@ -30,7 +30,7 @@ class Setting:
 
 
 def setting_of(choice: Choice, source: PowerSource, circuit_ids: Sequence[str]) -> Setting:
-    """The setting that a choice of positions makes."""
+    """Make the setting that a choice of positions is."""
     orders = [
         message("rounds-order-kept", order=p.say, keep=p.keep)
         if p.keep and source.where == "cab"
@@ -46,7 +46,7 @@ def setting_of(choice: Choice, source: PowerSource, circuit_ids: Sequence[str]) 
 
 
 def why(source: PowerSource, chosen: Iterable[Choice], settings: Sequence[Setting]) -> Text:
-    """One sentence that explains the number of rounds.
+    """Explain the number of rounds.
 
     Args:
         chosen, settings: the same settings, in the order they are made.

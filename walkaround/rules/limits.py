@@ -13,7 +13,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from walkaround.base.message import Text
+from walkaround.base.message import Message, Quantity, Text, message
 from walkaround.base.toml_model import Flag, Id, Number, Positive, Written
 from walkaround.rules.conditions import Span, When
 from walkaround.vehicle.model import Vehicle, vehicle_class
@@ -23,8 +23,10 @@ Provenance = Literal["read", "memory", "common practice, no source"]
 Line = Literal["supply", "service", "primary", "secondary"]
 # Where a trailer's air comes from: the shop's line, or the vehicle that tows it.
 Air = Literal["shop", "coupled"]
-# Pressures in psi gauge, times in s, lengths in inches.
+# What values are kept in: pressures in psi gauge, times in s, lengths in inches.
 MeasureUnit = Literal["psi", "s", "in"]
+# What a limit is in: of a drop it is percent, of an air hold psi/min.
+LimitUnit = Literal["psi", "psi_per_min", "in", "s", "percent"]
 
 MOST_HOLD_S = 3600.0
 """No hold is watched for longer."""
@@ -143,7 +145,7 @@ class Situation:
 def counting(
     rows: Iterable[LimitRow], situation: Situation, chosen: str = ""
 ) -> tuple[LimitRow | None, tuple[LimitRow, ...]]:
-    """The limit that counts, and the others that are published for this vehicle too.
+    """Find the limit that counts, and the others that are published for this vehicle too.
 
     Args:
         rows: the limits of one step.
@@ -153,3 +155,26 @@ def counting(
     held = [situation.resolved(row) for row in rows if situation.holds(row)]
     first = next((row for row in held if row.id == chosen), held[0] if held else None)
     return first, tuple(row for row in held if row is not first)
+
+
+def published(row: LimitRow, unit: LimitUnit) -> Message:
+    """Say a published limit as a clause: "at most 3 psi/min: 49 CFR 570.57(a)(5)"."""
+    most = "at-most" if row.equal_passes else "less-than"
+    if row.at_most is None:
+        assert row.at_least is not None
+        return message("limit-at-least", least=_amount(row.at_least, unit), source=row.source)
+    if row.at_least is None:
+        return message(f"limit-{most}", most=_amount(row.at_most, unit), source=row.source)
+    return message(
+        f"limit-at-least-and-{most}",
+        least=_amount(row.at_least, unit),
+        most=_amount(row.at_most, unit),
+        source=row.source,
+    )
+
+
+def _amount(number: float, unit: LimitUnit) -> Quantity | Message:
+    if unit == "s" or unit == "percent":
+        return message(f"limit-{unit}", number=number)
+    # Limits are written whole; the decimals of one that is not are never rounded away.
+    return Quantity(value=number, unit=unit, decimals=None if number.is_integer() else 2)

@@ -161,7 +161,7 @@ def kind_words(kind: Kind) -> Message:
 
 
 def vehicle_class(vehicle: Vehicle) -> VehicleClass:
-    """The letter that 49 CFR 393.11 Table 1 gives this vehicle (H is for loads alone)."""
+    """Find the letter that 49 CFR 393.11 Table 1 gives this vehicle (H is for loads alone)."""
     match vehicle.kind:
         case "truck tractor":
             return "C"

@@ -16,7 +16,7 @@ DRAWBAR_MM = 1600.0
 
 
 def axle_x_mm(vehicle: Vehicle) -> tuple[float, ...]:
-    """Each axle's distance behind the foremost point, first axle first."""
+    """Place each axle: its distance behind the foremost point, first axle first."""
     count, length = len(vehicle.brakes.axles), vehicle.length_mm
     if count == 0:
         return ()
@@ -29,7 +29,7 @@ def axle_x_mm(vehicle: Vehicle) -> tuple[float, ...]:
 
 
 def drawbar_mm(vehicle: Vehicle) -> float:
-    """How much of the vehicle's length is drawbar, ahead of the body."""
+    """Tell how much of the vehicle's length is drawbar, ahead of the body."""
     has_drawbar = vehicle.kind in ("full trailer", "converter dolly", "pole trailer")
     return min(DRAWBAR_MM, 0.3 * vehicle.length_mm) if has_drawbar else 0.0
 

@@ -14,7 +14,7 @@ _WHOLE_BELOW = 1e15
 
 
 def vehicle_toml(vehicle: Vehicle) -> str:
-    """The vehicle file: every key that says something, in the order in which people write them."""
+    """Write the vehicle file: every key that says something, in the order people write them."""
     return tomli_w.dumps(_table(vehicle.model_dump(exclude_defaults=True, exclude_none=True)))
 
 

@@ -31,7 +31,7 @@ def vin_problem(vin: str) -> str | None:
 
 
 def vin_years(vin: str) -> tuple[int, ...]:
-    """The model years that a VIN can mean, earlier one first; empty when it names none.
+    """List the model years that a VIN can mean, earlier one first; empty when it names none.
 
     The code comes again after 30 years. What tells the two apart, position 7, does so only on
     cars and light trucks (565.15(b)): a trailer or heavy truck stays open, so both are given.
@@ -43,7 +43,7 @@ def vin_years(vin: str) -> tuple[int, ...]:
 
 
 def vin_fault(vin: str) -> tuple[Message, Message] | None:
-    """What is wrong with a VIN and how to mend it; None when its check digit fits."""
+    """Say what is wrong with a VIN and how to mend it; None when its check digit fits."""
     vin = vin.upper()
     if len(vin) != len(VIN_WEIGHTS):
         return message("trouble-vin-wrong-length", count=len(vin)), message("vin-may-be-left-out")

@@ -182,7 +182,8 @@ def also_words(rule: HoldRule, words: Words) -> str:
     """The limits that others publish for this vehicle; empty if there are none."""
     if not rule.also:
         return ""
-    return words("hold-also", also="; ".join(words.of_plan(each) for each in rule.also))
+    also = "; ".join(words.text(each) for each in rule.also)
+    return words("hold-also", also=also)
 
 
 def corrected_text(hold: Hold, air_c: tuple[float, float], words: Words, altitude_m: float) -> str:

@@ -46,8 +46,9 @@ def cab_words(walk: Walk, words: Words) -> CabWords:
         return CabWords(words("cab-left"), (words("cab-left-until"),))
     if step is None:
         return CabWords(words("cab-nothing"), (words("cab-answered"),))
+
     later = _later(walk, step, words)
-    title, caution, short = (words.of_plan(text) for text in (step.title, step.caution, step.short))
+    title, caution, short = words.text(step.title), words.text(step.caution), words.text(step.short)
     # Going back to a step brings nobody out: the place it was gone back from counts too.
     place = walk.place or step
     soft = any(each.soft or each.quiet for each in (step, place))

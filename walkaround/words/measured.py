@@ -114,9 +114,9 @@ def said_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> 
 def limit_text(measure: Measure, words: Words) -> str:
     """The limit that counts, or that none is known."""
     if measure.known:
-        return words("measured-limit", limit=words.of_plan(measure.limit)) if measure.limit else ""
+        return words("measured-limit", limit=measure.limit) if measure.limit else ""
     if measure.limit:
-        return words("measured-no-limit-why", why=words.of_plan(measure.limit))
+        return words("measured-no-limit-why", why=measure.limit)
     return words("measured-no-limit")
 
 

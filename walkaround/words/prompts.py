@@ -32,11 +32,12 @@ class Prompt:
 
 def prompt(step: Step, power: str, wording: Wording, words: Words) -> Prompt:
     """The words for a step, for this source of power and this reader, in the reader's units."""
-    body, caution = _body(step, power, wording, words), words.of_plan(step.caution)
+
+    body, caution = words.text(_body(step, power, wording, words)), words.text(step.caution)
     metered = words("prompt-meter-first", why=step.meter_first) if step.meter_first else ""
     # A warning comes before the act it warns of, in speech as in a manual.
     say = " ".join(part for part in (caution, metered, body) if part)
-    return Prompt(title=words.of_plan(step.title), body=body, caution=caution, say=say)
+    return Prompt(title=words.text(step.title), body=body, caution=caution, say=say)
 
 
 def place_words(step: Step, words: Words) -> str:
@@ -49,7 +50,7 @@ def _body(step: Step, power: str, wording: Wording, words: Words) -> str:
         return _lamp_words(step, power, wording, words)
     if step.kind == "look" and not step.short:
         return _reflector_words(step, wording, words)
-    return words.of_plan(step.short if wording == "short" else step.long)
+    return words.text(step.short if wording == "short" else step.long)
 
 
 def _lamp_words(step: Step, power: str, wording: Wording, words: Words) -> str:

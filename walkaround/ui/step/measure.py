@@ -76,14 +76,13 @@ def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
     units = view.settings.units
     if gauge := measure.values[0].gauge:
         units = units._replace(pressure=walk.gauge(gauge).unit)
-    words = view.words.shown_in(units)
-    text = limit_text(measure, words)
+    text = limit_text(measure, view.words.shown_in(units))
     if not measure.known:
         return [notice(text, key="limit")]
     shown: list[ft.Control] = [label(text, bold=True, key="limit")] if text else []
     shown += [
         label(
-            words("measure-also", also=words.of_plan(other)),
+            view.words("measure-also", also=view.words.shown_in(units).text(other)),
             QUIET,
             SMALL,
         )

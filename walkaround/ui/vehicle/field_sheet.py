@@ -10,12 +10,12 @@ from walkaround.garage.edit import options, value_of, values_of
 from walkaround.garage.fields import (
     Day,
     Field,
-    Measure,
     Option,
     Pick,
     PickConnector,
     Sentences,
     Several,
+    Size,
 )
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import stretched
@@ -41,8 +41,8 @@ def _body(form: Form, field: Field) -> Sequence[ft.Control]:
         case Pick():
             return [*_which_axle(form, field), _options(form, field)]
         case PickConnector():
-            return [_list(form, field, options(field, form.vehicle, form.known))]
-        case Measure():
+            return [_list(form, field, options(field, form.vehicle, form.reference))]
+        case Size():
             return [*measure(form, field), _done(form)]
         case Day():
             return [*day(form, field), _done(form)]
@@ -100,7 +100,7 @@ def _taken(form: Form, field: Field, value: object) -> Callable[[], None]:
 
 def _options(form: Form, field: Pick) -> ft.Control:
     say = form.view.words
-    every = options(field, form.vehicle, form.known)
+    every = options(field, form.vehicle, form.reference)
     if any(len(say.text(option.word)) > _COMPACT for option in every):
         return _list(form, field, every)
     chosen = _chosen(form, field)

@@ -8,7 +8,7 @@ from typing import Any
 import flet as ft
 
 from walkaround.base.errors import Problem
-from walkaround.garage.edit import asked, changed, problems_of, value_of
+from walkaround.garage.edit import changed, fields_asked, problems_beside, value_of
 from walkaround.garage.fields import Field
 from walkaround.garage.new_vehicle import problems, tidy
 from walkaround.ui.kit.buttons import button, wide_button
@@ -69,20 +69,20 @@ def _form(
     open_: Open,
     set_open: Callable[[Any], None],
 ) -> Form:
-    known, others = view.parts.own_vehicles.known, view.parts.own_vehicles.others(was)
+    reference, others = view.parts.own_vehicles.reference, view.parts.own_vehicles.others(was)
 
     def change(key: str, how: Callable[[Any], Any], axle: int | None) -> None:
         # Of the vehicle as it is by then: between two quick taps nothing is drawn.
-        set_vehicle(lambda now: changed(now, key, how(value_of(now, key)), known, axle))
+        set_vehicle(lambda now: changed(now, key, how(value_of(now, key)), reference, axle))
 
     return Form(
         view=view,
         vehicle=vehicle,
         was=was,
-        known=known,
+        reference=reference,
         others=others,
-        found=problems(tidy(vehicle), others, known),
-        asked={part: those for part, those in asked(vehicle, known).items() if those},
+        found=problems(tidy(vehicle), others, reference),
+        asked={part: those for part, those in fields_asked(vehicle, reference).items() if those},
         open=open_,
         change=change,
         show=set_open,
@@ -119,13 +119,13 @@ def _leaving(form: Form, away: str) -> ft.BottomSheet:
 
 def _elsewhere(form: Form, fields: Sequence[Field]) -> list[Problem]:
     """What is wrong with keys that the form has no field for."""
-    told = [problem for field in fields for problem in problems_of(field, form.found)]
+    told = [problem for field in fields for problem in problems_beside(field, form.found)]
     return [problem for problem in form.found if problem not in told]
 
 
 def _save(form: Form, fields: Sequence[Field]) -> list[ft.Control]:
     view = form.view
-    wrong = tuple(field.title for field in fields if problems_of(field, form.found))
+    wrong = tuple(field.title for field in fields if problems_beside(field, form.found))
 
     async def save() -> None:
         kept: list[str] = []

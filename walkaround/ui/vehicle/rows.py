@@ -12,13 +12,14 @@ from typing import Any
 import flet as ft
 
 from walkaround.base.errors import Problem, in_one_line
-from walkaround.garage.edit import Known, options, problems_of, value_of, values_of
+from walkaround.garage.checks import Reference
+from walkaround.garage.edit import options, problems_beside, value_of, values_of
 from walkaround.garage.fields import (
     Field,
     Option,
-    Part,
     Pick,
     PickConnector,
+    Section,
     Sentences,
     Ticks,
     Typed,
@@ -72,10 +73,10 @@ class Form:
     view: View
     vehicle: Vehicle
     was: str
-    known: Known
+    reference: Reference
     others: tuple[Vehicle, ...]
     found: tuple[Problem, ...]
-    asked: Mapping[Part, list[Field]]
+    asked: Mapping[Section, list[Field]]
     open: Open
     change: Callable[[str, Callable[[Any], Any], int | None], None]
     show: Callable[[Callable[[Open], Open]], None]
@@ -137,7 +138,7 @@ def _beside(form: Form, field: Pick) -> bool:
 
 
 def _side_by_side(form: Form, field: Pick) -> ft.Control:
-    every = options(field, form.vehicle, form.known)
+    every = options(field, form.vehicle, form.reference)
     chosen, view = value_of(form.vehicle, field.key), form.view
 
     def chip_for(option: Option) -> ft.Control:
@@ -176,14 +177,14 @@ def _labelled(form: Form, field: Field, control: ft.Control) -> ft.Control:
 def _opening(form: Form, field: Field) -> ft.Control:
     """A row that opens the field's sheet."""
     view = form.view
-    value = view.words.text(said(field, form.vehicle, form.known))
+    value = view.words.text(said(field, form.vehicle, form.reference))
     lines: list[ft.Control] = [label(view.words.text(field.title), QUIET, SMALL, bold=True)]
     if isinstance(field, Sentences):
         told = value_of(form.vehicle, field.key)
         lines += [label(each, BAD, BODY, bold=True) for each in told]
         value = view.words("form-add-another" if told else "form-tap-to-add")
     lines.append(label(value, bold=True))
-    wrong = bool(problems_of(field, form.found))
+    wrong = bool(problems_beside(field, form.found))
     return ft.Container(
         ft.Row(
             [
@@ -219,21 +220,23 @@ def _suggestions(form: Form, field: Field) -> list[ft.Control]:
 
 
 def _hints(form: Form, field: Field) -> list[ft.Control]:
-    known = form.known
     if field.key == "vin" and (years := year_words("".join(form.vehicle.vin.split()))):
         return [label(form.view.words.text(years), QUIET, SMALL)]
     if not isinstance(field, PickConnector):
         return []
-    plug = known.connectors.get(value_of(form.vehicle, field.key))
+    plug = form.reference.connectors.get(value_of(form.vehicle, field.key))
     if plug is None:
         return []
     volts = form.vehicle.electrical.volts
     about = form.view.words("form-connector", volts=volts, standard=plug.standard)
-    return [label(about, QUIET, SMALL), *([caution(plug.warning, SMALL)] if plug.warning else [])]
+    return [
+        label(about, QUIET, SMALL),
+        *([caution(form.view.words.text(plug.caution), SMALL)] if plug.caution else []),
+    ]
 
 
 def _sentences(form: Form, field: Field) -> Iterable[str]:
-    said = (sentence(field, each, form.known) for each in problems_of(field, form.found))
+    said = (sentence(field, each, form.reference) for each in problems_beside(field, form.found))
     return [in_one_line(form.view.words.text(each)) for each in said]
 
 

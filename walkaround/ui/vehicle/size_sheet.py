@@ -8,7 +8,7 @@ from datetime import date
 import flet as ft
 
 from walkaround.garage.edit import in_month, in_year, nudged, value_of
-from walkaround.garage.fields import Day, Measure
+from walkaround.garage.fields import Day, Size
 from walkaround.garage.words import month_words, size_words
 from walkaround.ui.kit.buttons import choice
 from walkaround.ui.kit.sheet import chip, grid
@@ -19,7 +19,7 @@ from walkaround.ui.vehicle.rows import Form
 _YEARS = (-10, -1, 1, 10)
 
 
-def measure(form: Form, field: Measure) -> list[ft.Control]:
+def measure(form: Form, field: Size) -> list[ft.Control]:
     """The size in large, usual sizes, and steps in either unit."""
     value: float | None = value_of(form.vehicle, field.key)
     view = form.view
@@ -39,7 +39,7 @@ def measure(form: Form, field: Measure) -> list[ft.Control]:
     return [*rows, *_steps(form, field)] if value is not None else rows
 
 
-def _steps(form: Form, field: Measure) -> list[ft.Control]:
+def _steps(form: Form, field: Size) -> list[ft.Control]:
     view = form.view
     units = [
         (f"unit_{at}", view.words(f"form-in-{unit.name}"), form.opener(unit=at))
@@ -75,7 +75,7 @@ def day(form: Form, field: Day) -> list[ft.Control]:
         return chip(
             view.words,
             f"{'+' if by > 0 else '−'}{abs(by)}",
-            form.stepper(field.key, lambda day: in_year(day, by, form.known.today)),
+            form.stepper(field.key, lambda day: in_year(day, by, form.reference.today)),
             key=f"years_{by}",
             name=name,
         )
