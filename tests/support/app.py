@@ -106,13 +106,14 @@ class App:
 
 
 @asynccontextmanager
-async def app(data: Path, timing: Timing = HURRIED) -> AsyncIterator[App]:
-    """An app on this data folder."""
+async def app(
+    data: Path, timing: Timing = HURRIED, words: Words | None = None
+) -> AsyncIterator[App]:
+    """An app on this data folder, in English if no language is given."""
     clock, voice = FakeClock(), RecordingVoice()
     timing = replace(timing, now_s=lambda: clock().mono_s)
-    parts = build(
-        data, clock=clock, voice=voice, words=_AsShown("en", message_files("en")), timing=timing
-    )
+    words = words or _AsShown("en", message_files("en"))
+    parts = build(data, clock=clock, voice=voice, words=words, timing=timing)
     try:
         yield App(parts, clock, voice)
     finally:

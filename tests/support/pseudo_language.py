@@ -68,13 +68,14 @@ def written_in(value: object) -> Iterator[Message]:
             yield from written_in(each)
 
 
-def pseudo_words(plans: Iterable[BaseModel] = ()) -> Words:
-    """The pseudo-language, with the checklists' texts that these plans hold."""
-    checklists = {text.id: pseudo_text(text.written) for plan in plans for text in written_in(plan)}
+def pseudo_words(holders: Iterable[object] = ()) -> Words:
+    """The pseudo-language, with the texts of files that these plans and messages hold."""
+    texts = (text for holder in holders for text in written_in(holder))
+    checklists = {text.id: pseudo_text(text.written) for text in texts}
     return Words(LANGUAGE, map(pseudo_file, message_files("en")), checklists=checklists)
 
 
-UNITS = frozenset({"psi", "kPa", "bar", "scfm"})
+UNITS = frozenset({"psi", "kPa", "bar", "min", "scfm"})
 """Units are written alike in every language."""
 _ENGLISH = re.compile(r"[A-Za-z]{3,}")
 

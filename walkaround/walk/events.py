@@ -1,8 +1,16 @@
 """What happened in a walk: immutable events, each sealed by a digest chained to the one before.
 
-The present state is folded from these (see `walk.py`); undo, correction and audit come free.
-An event whose digest does not fit, or that does not follow its predecessor, ends what is known
-to be good.
+The present state is folded from these (see `advance.py`); undo, correction and audit come free.
+
+The seal of an event is the SHA-256 digest (FIPS 180-4) of the seal before it and of the event's own
+fields as JSON with sorted keys. So a byte that changed, an event left out, put in or moved, by a
+disk or by hand, is found: its seal, or that of the next one, does not fit any more. What follows
+cannot be told from an invention, so the first event that does not fit ends what is known to be
+good.
+
+What the seals cannot show: events missing at the end, since nothing comes after them; and who wrote
+them. There is no key in them: whoever rewrites every event from the first change on can seal them
+anew. Only a copy that somebody else has kept shows that.
 """
 
 from __future__ import annotations

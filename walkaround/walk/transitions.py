@@ -1,7 +1,21 @@
 """What a walk allows: which event may follow what, and what it must satisfy besides.
 
-The first is one table. The second is one small function for each kind of event, returning a
-sentence where it refuses and nothing where it allows.
+The first is one table, `TRANSITIONS`. A walk is in one of five phases:
+
+    unstarted --began--> stepping <--> holding      an air hold runs
+                         stepping <--> paused       left, then resumed
+                         stepping --finished--> finished
+
+Stepping is the phase in which steps are asked and answered. While an air hold runs nothing can be
+answered, left or closed: its clock decides, and an answer given meanwhile would be about a hold
+that nobody has seen the end of. A walk that is left takes nothing but being resumed, so that every
+answer stands between two moments at which somebody was there. A finished one takes notes alone.
+Phase and kind of event that have no cell together are refused; no other rule need know of it.
+
+The second is one small function for each kind of event, which returns why it refuses, or None. Two
+rules run through all of them: only the step being asked can be answered (`is_late` tells a second
+tap or a page that lagged from a mistake), and what a gauge, a rule or a clock showed decides the
+answer, not the thumb.
 """
 
 from __future__ import annotations

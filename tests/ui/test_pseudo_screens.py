@@ -1,0 +1,136 @@
+"""Every screen in a language made of the English files: nothing on it stays English.
+
+What a screen draws without a message shows here as English. Kept as they are: what people typed,
+ids, units, and sources, which are quoted as they were published.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from functools import cache
+from pathlib import Path
+from random import Random
+
+import pytest
+from support.app import App, app
+from support.english import ENGLISH
+from support.flet_harness import Screen
+from support.pseudo_language import english_in, pseudo_words, sources_in
+from support.strangewalk import answered, begun_hold
+
+from walkaround.base.message import read_in_logs_by
+from walkaround.disk.locations import shipped
+from walkaround.library.load import Library, load_library
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Plan, Step
+from walkaround.walk.events import Finished, Paused, Resumed
+
+WHO = "Kim"
+KEPT = ("walkaround", WHO)
+TRAILER, TRACTOR = "sandbag_semitrailer_7", "depot_tractor_2"
+
+
+@cache
+def shipped_library() -> Library:
+    return load_library(shipped(), today=date(2026, 11, 25))
+
+
+def plans_of(vehicle_id: str) -> Iterator[Plan]:
+    library = shipped_library()
+    vehicle = next(each for each in library.vehicles if each.id == vehicle_id)
+    for power in library.power_sources:
+        for together in (False, True):
+            yield plan_walk(vehicle, library.rules, power=power, together=together)
+
+
+class Looker:
+    """Looks at screens for English, and keeps what it saw with where it was."""
+
+    def __init__(self, kept: set[str]) -> None:
+        self.kept = kept
+        self.english: set[tuple[str, str, str]] = set()
+        self.screens = 0
+
+    def look(self, where: str, screen: Screen) -> None:
+        self.screens += 1
+        for text in (*screen.texts(), *screen.names()):
+            self.english |= {(where, word, text) for word in english_in(text, self.kept)}
+
+
+@pytest.fixture
+def _logs_read_english_after() -> Iterator[None]:
+    yield
+    read_in_logs_by(ENGLISH.text)
+
+
+async def around(depot: App, looker: Looker, vehicle_id: str) -> None:
+    """The screens that need no walk."""
+    routes = ("/", "/vehicles", "/records", "/settings", "/vehicle/new", f"/start/{vehicle_id}")
+    for route in (*routes, f"/vehicle/{vehicle_id}", "/walk/0"):
+        async with depot.page(route) as screen:
+            looker.look(route, screen)
+
+
+async def at_step(depot: App, looker: Looker, screen: Screen, walk_id: str, step: Step) -> None:
+    """One step, and what opens over it."""
+    looker.look(step.id, screen)
+    for way in ("defect", "other", "note"):
+        if screen.has(way) and not (way == "defect" and step.kind in ("gauges", "measure", "hold")):
+            await screen.click(way)
+            looker.look(f"{step.id}/{way}", screen)
+            if way == "defect" and len(step.items) > 1:
+                await screen.click(f"item_{step.items[0].id}")
+                looker.look(f"{step.id}/item", screen)
+                await screen.click("back")
+            await screen.click("back")
+    if step.hold:
+        depot.parts.open_walks.do(walk_id, WHO, *begun_hold(step))
+        await screen.settle()
+        looker.look(f"{step.id}/running", screen)
+
+
+@pytest.mark.usefixtures("_logs_read_english_after")
+@pytest.mark.parametrize("vehicle_id", [TRAILER, TRACTOR])
+async def test_no_screen_holds_a_word_of_english(tmp_path: Path, vehicle_id: str) -> None:
+    plans = [*plans_of(vehicle_id)]
+    plugs = [plug.name for plug in shipped_library().connectors.values()]
+    words = pseudo_words([*plans, *plugs])
+    read_in_logs_by(words.text)
+    async with app(tmp_path, words=words) as depot:
+        kept = {*KEPT, str(tmp_path), *(source for plan in plans for source in sources_in(plan))}
+        for vehicle in depot.parts.library.vehicles:
+            kept |= {vehicle.name, vehicle.notes, *vehicle.damage}
+        looker = Looker(kept)
+        await around(depot, looker, vehicle_id)
+        walk_id = depot.begin(vehicle_id, who=WHO)
+        chance = Random(1)
+        async with depot.page(f"/walk/{walk_id}") as screen:
+            kinds = set()
+            for step in depot.parts.open_walks.walk(walk_id).steps:
+                kind = (step.kind, len(step.items) > 1, step.must)
+                if kind not in kinds or step.hold:
+                    kinds.add(kind)
+                    await screen.settle()
+                    await at_step(depot, looker, screen, walk_id, step)
+                answered(chance, depot.parts, walk_id, WHO, step)
+            await screen.settle()
+            looker.kept |= {*depot.parts.open_walks.walk(walk_id).notes.values()}
+            looker.look("summary", screen)
+            await screen.click("back")
+            looker.look("looked back at", screen)
+            for way in ("menu", "steps"):
+                await screen.click(way)
+                looker.look(way, screen)
+        do = depot.parts.open_walks.do
+        async with depot.page(f"/cab/{walk_id}") as screen:
+            looker.look("cab", screen)
+        do(walk_id, WHO, (Paused, {}))
+        async with depot.page(f"/walk/{walk_id}") as screen:
+            looker.look("paused", screen)
+        do(walk_id, WHO, (Resumed, {}), (Finished, {}))
+        for route in (f"/record/{walk_id}", "/records", f"/vehicle/{vehicle_id}", "/"):
+            async with depot.page(route) as screen:
+                looker.look(route, screen)
+    assert looker.screens > 30
+    assert sorted(looker.english) == []
