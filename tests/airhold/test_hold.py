@@ -96,6 +96,25 @@ def test_a_late_first_reading_ends_the_hold_as_much_later() -> None:
     assert late.remaining_s(after(100.0)) == 0.0
 
 
+@pytest.mark.parametrize(
+    ("elapsed_s", "mark_s"),
+    [(0, 30), (29.9, 30), (30, 60), (60, 75), (284.9, 285), (285, 300), (299.9, 300), (400, 300)],
+)
+def test_the_next_look_is_at_the_next_mark_and_after_the_last_at_none_later(
+    elapsed_s: float, mark_s: float
+) -> None:
+    assert ONE.next_mark_s(after(elapsed_s)) == mark_s
+
+
+def test_a_longer_rule_has_fewer_marks_after_its_time_and_one_of_five_minutes_none() -> None:
+    for seconds, marks_s in ((120.0, (0.0, 60.0, 120.0, 135.0)), (290.0, (0.0, 145.0, 290.0))):
+        hold = replace(ONE, rule=ONE.rule.model_copy(update={"seconds": seconds}))
+        assert hold.marks_s()[: len(marks_s)] == marks_s
+        assert hold.last_s <= 300.0 < hold.last_s + 15.0
+    ten = replace(ONE, rule=ONE.rule.model_copy(update={"seconds": 600.0}))
+    assert ten.marks_s() == (0.0, 300.0, 600.0)
+
+
 @given(st.lists(st.tuples(st.sampled_from(["supply", "service"]), st.floats(0, 200)), max_size=12))
 def test_with_the_minute_in_each_gauge_has_its_whole_minute_between_readings(
     looks: list[tuple[str, float]],

@@ -108,5 +108,5 @@ def test_only_contacts_in_doubt_are_hatched(palette: Palette) -> None:
     sure = tuple(pin.model_copy(update={"doubt": ""}) for pin in connector.pins)
     for pins, hatched in ((connector.pins, True), (sure, False)):
         changed = connector.model_copy(update={"pins": pins})
-        lines = list(elements(read(changed, palette, strong=["7"]), "polyline"))
+        lines = list(elements(read(changed, palette, strong=["7"]), "path"))
         assert bool(lines) == hatched

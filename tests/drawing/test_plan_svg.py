@@ -77,7 +77,8 @@ def test_it_stands_alone() -> None:
         picture = ElementTree.fromstring(text)
         known = {"svg", "title", "rect", "circle", "polygon", "polyline", "path", "text"}
         assert {element.tag.removeprefix(NAMESPACE) for element in picture.iter()} <= known
-        assert {text.attrib["font-family"] for text in elements(picture, "text")} == {"sans-serif"}
+        fonts = {element.attrib.get("font-family", "sans-serif") for element in picture.iter()}
+        assert fonts == {"sans-serif"}
         assert "href" not in text
         assert "url(" not in text
         assert text.count("http") == 1, "the name of the language, and no address"

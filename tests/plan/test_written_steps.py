@@ -18,13 +18,14 @@ from walkaround.plan.steps import Step
 from walkaround.plan.written_steps import written_steps
 from walkaround.rules.checklist import Checklist
 from walkaround.rules.limits import Air, Situation
-from walkaround.vehicle.model import Axle, Brakes, Vehicle
+from walkaround.vehicle.model import Axle, Brakes, Electrical, Vehicle
 
 LIBRARY = load_library(shipped(), today=date(2026, 11, 25))
 LIFTED = Axle(actuator="clamp", type="30", slack="automatic", spring=True, lift=True)
 MANUAL = Axle(actuator="clamp", type="20", slack="manual")
 WEDGE = Axle(actuator="wedge")
 UNKNOWN = Axle(actuator="other")
+AT_24_V = {"electrical": Electrical(volts=24, connector="nato_12_au")}
 
 
 def rule(id_: str, kind: str = "act", **more: Any) -> dict[str, Any]:
@@ -67,6 +68,13 @@ def made(
         ("no_spring_brakes", {"axles": [MANUAL]}, {"axles": [LIFTED]}),
         ("lift_axle", {"axles": [MANUAL, LIFTED]}, {"axles": [MANUAL]}),
         ("automatic_slack", {"axles": [LIFTED]}, {"axles": [MANUAL]}),
+        ("manual_slack", {"axles": [MANUAL]}, {"axles": [LIFTED]}),
+        ("parked_by_itself", {"axles": [MANUAL, LIFTED]}, {"axles": [MANUAL]}),
+        ("trailer", {}, {"kind": "truck"}),
+        ("power_unit", {"kind": "truck"}, {}),
+        ("coupled", {"air": "coupled"}, {"kind": "truck", "air": "coupled"}),
+        ("12v", {}, AT_24_V),
+        ("24v", AT_24_V, {}),
         ("wedge", {"axles": [WEDGE]}, {"axles": [MANUAL]}),
         ("several_axles", {"axles": [MANUAL, MANUAL]}, {"axles": [MANUAL]}),
         ("on_shop_air", {"air": "shop"}, {"air": "coupled", "towed": 1}),

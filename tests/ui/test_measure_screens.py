@@ -11,6 +11,7 @@ from support.app import HURRIED, App, app
 from support.flet_harness import Screen
 from support.walks import plan, step
 
+from walkaround.base.message import Quantity, message
 from walkaround.plan.steps import Step
 from walkaround.ui.kit.theme import SMALL_TOUCH
 from walkaround.ui.page import sound
@@ -35,8 +36,8 @@ WARNING = measured(
         {"id": line, "name": line, "gauge": line, "at_least": 60.0}
         for line in ("primary", "secondary")
     ],
-    limit="at least 60 psi: invented",
-    also=("at least 55 psi: another book",),
+    limit=message("limit-at-least", least=Quantity(value=60, unit="psi"), source="invented"),
+    also=(message("limit-at-least", least=Quantity(value=55, unit="psi"), source="another book"),),
 )
 REBUILD = measured(
     "rebuild", "s", values=values("time", at_most=45.0), begin="85 psi", end="100 psi"
@@ -64,7 +65,7 @@ def stroke(side: str) -> Step:
             "quantity": "in",
             "values": values("stroke", at_most=2.0),
             "start": 2.0,
-            "limit": "at most 2 in: invented",
+            "limit": message("limit-at-most", most=Quantity(value=2, unit="in"), source="invented"),
             "advice": "Find the cause.",
         },
     )

@@ -33,7 +33,7 @@ from walkaround.walk.events import (
     ReadingTaken,
     TimerBegan,
 )
-from walkaround.walk.timers import surely_passed_s, waited
+from walkaround.walk.timers import stopwatch_trouble, surely_passed_s, waited
 from walkaround.words.clocks import clock_notes
 
 TIMED = step(
@@ -198,6 +198,21 @@ def _whole(here: Depot, tells_boot: bool) -> None:
     if tells_boot:
         boots = {event.at.boot for event in walk.events}
         assert any("restarted" in note for note in notes) == (len(boots) > 1)
+
+
+@pytest.mark.parametrize(
+    ("tells_boot", "why"),
+    [(True, "slept while"), (False, "slept, was restarted or its clock was set while")],
+)
+def test_a_stopwatch_names_what_took_its_time_as_far_as_the_system_tells(
+    tells_boot: bool, why: str
+) -> None:
+    clock = TroubledClock(tells_boot=tells_boot)
+    began = clock()
+    clock.wait(60)
+    assert stopwatch_trouble(began, clock()) == ""
+    clock.sleep(60)
+    assert why in stopwatch_trouble(began, clock())
 
 
 def test_a_restart_counts_before_it_and_after_it_but_not_itself() -> None:

@@ -14,6 +14,7 @@ from support.walks import FakeClock, hold_rule, plan, vehicle
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
 from walkaround.airhold.verdict import assess
+from walkaround.base.message import Quantity, message
 from walkaround.base.units import PSI_KPA, Units
 from walkaround.plan.steps import Plan
 from walkaround.vehicle.model import Vehicle
@@ -238,7 +239,9 @@ def test_a_fall_that_cooling_could_explain_says_so_instead_of_contradicting_the_
 
 
 def test_the_limit_names_its_source_and_what_else_is_published() -> None:
-    rule = ONE.rule.model_copy(update={"also": ("at most 3 psi/min: 49 CFR 570.57",)})
+    most = Quantity(value=3, unit="psi_per_min")
+    also = (message("limit-at-most", most=most, source="49 CFR 570.57"),)
+    rule = ONE.rule.model_copy(update={"also": also})
     assert limit_words(rule, PSI) == "Limit at most 2 psi/min: invented (from memory)."
     assert also_words(rule, PSI) == "Also published: at most 3 psi/min: 49 CFR 570.57."
     assert also_words(rule, KPA) == "Also published: at most 21 kPa/min: 49 CFR 570.57."

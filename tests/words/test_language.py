@@ -106,9 +106,22 @@ def test_a_message_that_is_not_there_or_lacks_something_is_refused(wrong: str) -
         WORDS(wrong)
 
 
-def test_a_placeholder_that_nothing_fills_is_refused() -> None:
-    with pytest.raises(LookupError, match="volts"):
-        WORDS.text(Message(id="list/step/title", written="{volts}"))
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        (Message(id="list/step/title", written="{volts} V"), "{volts} V"),
+        (
+            message("lamps-of-nobody", count=2, where="rear"),
+            "lamps-of-nobody (count=2, where=rear)",
+        ),
+        (message("lamps", count="several"), "lamps (count=several)"),
+        (message("lamps"), "lamps"),
+    ],
+)
+def test_what_a_record_from_elsewhere_says_wrongly_is_shown_as_it_stands(
+    text: Message, shown: str
+) -> None:
+    assert WORDS.text(text) == shown
 
 
 @given(st.integers(1, 300))

@@ -90,13 +90,13 @@ def unfilled(written: str, filled: Collection[str] = ()) -> list[str]:
 _PLACEHOLDER = re.compile(r"(\{([^{}]*)\}?|\})")
 
 
-def _plainly(said: Message) -> str:
-    """A message before any language is there: its id and what goes into it."""
+def plainly(said: Message) -> str:
+    """A message without a language: as it was written, or its id and what goes into it."""
     args = ", ".join(f"{name}={value}" for name, value in said.args.items())
     return said.written or (f"{said.id} ({args})" if args else said.id)
 
 
-_reader: Callable[[Message], str] = _plainly
+_reader: Callable[[Message], str] = plainly
 
 
 def read_in_logs_by(reader: Callable[[Message], str]) -> None:

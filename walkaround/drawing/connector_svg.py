@@ -63,7 +63,7 @@ def _contact(contact: Contact, palette: Palette, strong: bool) -> Iterator[str]:
     label = f"{contact.pin}?" if contact.doubtful else contact.pin
     size = _label_px(label, contact.radius)
     if contact.doubtful:
-        yield from _hatch(contact.center, radius, ink if strong else palette.line)
+        yield _hatch(contact.center, radius, ink if strong else palette.line)
         yield _room(label, size, contact.center, ground)
     if not strong:
         yield svg.circle(contact.center, radius, line=palette.line, px=2)
@@ -75,15 +75,16 @@ def _label_px(label: str, radius: float) -> float:
     return max(_LABEL if len(label) < 3 else _LONG_LABEL, min(1.15 * radius, fits))
 
 
-def _hatch(center: Point, radius: float, color: str) -> Iterator[str]:
+def _hatch(center: Point, radius: float, color: str) -> str:
     """Slanting lines across a contact."""
     (x, y), slant = center, sqrt(0.5)
     across = int(radius / _HATCH_PX)
+    ends = []
     for off in (step * _HATCH_PX for step in range(-across, across + 1)):
         half = slant * sqrt(radius**2 - off**2)
         at_x, at_y = x + slant * off, y + slant * off
-        ends = [(at_x - half, at_y + half), (at_x + half, at_y - half)]
-        yield svg.polyline(ends, line=color, px=1.5)
+        ends.append(((at_x - half, at_y + half), (at_x + half, at_y - half)))
+    return svg.lines(ends, line=color, px=1.5)
 
 
 def _room(label: str, size: float, center: Point, ground: str) -> str:

@@ -81,5 +81,5 @@ def _front(fitted: Frame, word: str, middle: Point) -> Label:
 
 
 def _is_low(fitted: Frame, side: Side) -> bool:
-    """Whether this side of the vehicle is towards the left of the picture."""
+    """Whether this side of the vehicle is toward the left of the picture."""
     return fitted.outward(side)[0] < 0

@@ -9,12 +9,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from math import cos, sin
-from typing import Literal
-from xml.sax.saxutils import escape, quoteattr
+from xml.sax.saxutils import escape
 
 Point = tuple[float, float]
-Anchor = Literal["start", "middle", "end"]
 
+_FOR_ALL = (
+    'font-family="sans-serif" font-weight="700" text-anchor="middle" '
+    'stroke-linejoin="round" stroke-linecap="round"'
+)
+"""What every piece of a document inherits."""
 _HALF_CAPITAL = 0.36
 """How far the middle of a capital or figure lies above its base line, in sizes of the text."""
 
@@ -23,8 +26,8 @@ def document(width: float, height: float, title: str, pieces: Iterable[str]) -> 
     """Put the pieces of a picture into one document; `title` says in words what it shows."""
     size = f'width="{_px(width)}" height="{_px(height)}"'
     box = f'viewBox="0 0 {_px(width)} {_px(height)}"'
-    start = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {box} role="img">'
-    return f"{start}<title>{escape(title)}</title>{''.join(pieces)}</svg>"
+    start = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {box} role="img"'
+    return f"{start} {_FOR_ALL}><title>{escape(title)}</title>{''.join(pieces)}</svg>"
 
 
 def circle(center: Point, radius: float, *, fill: str = "", line: str = "", px: float = 0) -> str:
@@ -51,10 +54,9 @@ def polygon(
     return f'{shape} fill-opacity="{opacity:g}"/>' if opacity < 1 else f"{shape}/>"
 
 
-def polyline(points: Sequence[Point], *, line: str, px: float, dashes: Sequence[float] = ()) -> str:
-    """Draw a line through these points; `dashes` are lengths drawn and left out in turn."""
-    dashed = f' stroke-dasharray="{" ".join(map(_px, dashes))}"' if dashes else ""
-    return f'<polyline points="{_points(points)}"{_paint("", line, px)}{dashed}/>'
+def polyline(points: Sequence[Point], *, line: str, px: float) -> str:
+    """Draw a line through these points."""
+    return f'<polyline points="{_points(points)}"{_paint("", line, px)}/>'
 
 
 def sector(center: Point, radius: float, start: float, sweep: float, *, fill: str) -> str:
@@ -66,20 +68,23 @@ def sector(center: Point, radius: float, start: float, sweep: float, *, fill: st
     return f'<path d="M{_px(x)} {_px(y)}L{_px(x0)} {_px(y0)}{arc}Z" fill="{fill}"/>'
 
 
-def text(words: str, middle: Point, size: float, *, fill: str, anchor: Anchor = "middle") -> str:
-    """Write words in bold: `middle` is half their height up, and where `anchor` says along."""
-    x, y = middle[0], middle[1] + _HALF_CAPITAL * size
-    at = f'x="{_px(x)}" y="{_px(y)}" text-anchor="{anchor}" font-size="{_px(size)}"'
-    font = 'font-family="sans-serif" font-weight="700"'
-    return f"<text {at} {font} fill={quoteattr(fill)}>{escape(words)}</text>"
+def lines(ends: Iterable[tuple[Point, Point]], *, line: str, px: float) -> str:
+    """Draw straight lines, each from one point to another."""
+    path = "".join(f"M{_px(a)} {_px(b)}L{_px(c)} {_px(d)}" for (a, b), (c, d) in ends)
+    return f'<path d="{path}" fill="none" stroke="{line}" stroke-width="{_px(px)}"/>'
+
+
+def text(words: str, middle: Point, size: float, *, fill: str) -> str:
+    """Write words in bold around a point."""
+    at = f'x="{_px(middle[0])}" y="{_px(middle[1] + _HALF_CAPITAL * size)}"'
+    return f'<text {at} font-size="{_px(size)}" fill="{fill}">{escape(words)}</text>'
 
 
 def _paint(fill: str, line: str, px: float) -> str:
     inside = f' fill="{fill or "none"}"'
     if not line:
         return inside
-    ends = ' stroke-linejoin="round" stroke-linecap="round"'
-    return f'{inside} stroke="{line}" stroke-width="{_px(px)}"{ends}'
+    return f'{inside} stroke="{line}" stroke-width="{_px(px)}"'
 
 
 def _points(points: Iterable[Point]) -> str:

@@ -23,7 +23,7 @@ from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.panels import fault_panel, note_panel, other_panel
-from walkaround.ui.step.step import step_key, step_screen
+from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
@@ -186,7 +186,7 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
     hold = walk.holds.get(step.id)
     if hold is not None and hold.running:
         return running_screen(view, taps, step, key=f"running_{hold.began.mono_s}")
-    return step_screen(view, taps, step, key=step_key(view, step))
+    return step_screen(view, taps, step, key="step")
 
 
 def _unreadable(view: View, why: str) -> ft.Control:

@@ -27,7 +27,7 @@ from babel.lists import format_list
 from fluent.runtime import FluentBundle, FluentResource, resolver
 from num2words import num2words
 
-from walkaround.base.message import Argument, Message, Quantity, Text
+from walkaround.base.message import Argument, Message, Quantity, Text, plainly
 from walkaround.base.units import (
     AS_WRITTEN,
     WRITTEN_QUANTITY,
@@ -117,12 +117,19 @@ class Words:
         return spoken(text, self.language)
 
     def text(self, text: Text) -> str:
-        """A text in words; a plain string is shown as it is."""
+        """A text in words; a plain string is shown as it is.
+
+        A record may come from a newer version or a stranger: a message that is not known here is
+        shown by its id and what goes into it, and one that lacks something as it was written.
+        """
         if isinstance(text, str):
             return text
-        if not text.written:
-            return self(text.id, **text.args)
-        return self._filled(self._checklists.get(text.id, text.written), text.args)
+        try:
+            if not text.written:
+                return self(text.id, **text.args)
+            return self._filled(self._checklists.get(text.id, text.written), text.args)
+        except LookupError:
+            return plainly(text)
 
     def listed(self, parts: Sequence[Text]) -> str:
         """Several texts as a list in a sentence: "front, rear and left"."""

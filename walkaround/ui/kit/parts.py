@@ -121,19 +121,7 @@ def top_bar(
 
 
 def page_column(
-    top: ft.Control,
-    body: Sequence[ft.Control],
-    bottom: Sequence[ft.Control] = (),
-    *,
-    above: Sequence[ft.Control] = (),
-    key: str | None = None,
+    top: ft.Control, body: Sequence[ft.Control], bottom: Sequence[ft.Control] = ()
 ) -> ft.Control:
-    """Make a screen: the bar, what scrolls, and what stays under the thumb.
-
-    Args:
-        above: what stands between the bar and what scrolls.
-        key: of what scrolls; with another one it begins at its top again.
-    """
-    middle = stretched(body, expand=True, scroll=True)
-    middle.key = key
-    return stretched([top, *above, middle, *bottom], expand=True)
+    """Make a screen: the bar, what scrolls, and what stays under the thumb."""
+    return stretched([top, stretched(body, expand=True, scroll=True), *bottom], expand=True)

@@ -22,7 +22,7 @@ from walkaround.ui.kit.buttons import (
     ok_zone,
     small_answer,
 )
-from walkaround.ui.kit.parts import caution, notice, page_column, share_bar, top_bar
+from walkaround.ui.kit.parts import caution, notice, share_bar, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, SMALL, TOUCH, Tone
 from walkaround.ui.page.guard import effect, screen
@@ -45,42 +45,52 @@ _OWN_PARTS = {"measure": measure_parts, "gauges": gauges_parts, "wait": wait_par
 """What kinds of step that take more than two answers put among the words and under the thumb."""
 
 
-def step_key(view: View, step: Step) -> str:
-    """The key to draw a step's screen with.
+@screen
+def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
+    """The step that is asked; draw it without a key of its own.
 
-    Most steps share one screen, in which only words and answers are new at each step. One that
-    enters values remembers what was chosen on it, so its screen is its own.
+    Bar, picture and small buttons stay while steps change. Words begin at their top again, and the
+    answers are new controls, which is what drops the second tap of a double one.
     """
-    return f"{step.id}_{view.peek}" if step.kind in _OWN_PARTS else "step"
+    walk, own = view.walk, f"{step.id}_{view.peek}"
+    bar, strips = step_bar(view, taps, walk, step), wait_strips(view, walk, step)
+    top = ft.Column([bar, *defect_banner(view, walk), *strips], spacing=4, key="top")
+    if step.kind in _OWN_PARTS:
+        middle = [_own_parts(view, taps, walk, step, key=own)]
+    else:
+        answers = step_answers(view, taps, walk, step, key=own)
+        middle = _middle(view, walk, step, [], answers)
+    return stretched([top, *middle, _small_row(view, taps, step)], expand=True)
 
 
 @screen
-def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """One step; draw it with `step_key`."""
-    walk = view.walk
-    bar, strips = step_bar(view, taps, walk, step), wait_strips(view, walk, step)
-    top = ft.Column([bar, *defect_banner(view, walk), *strips], spacing=4)
-    own = f"{step.id}_{view.peek}"
-    if step.kind in _OWN_PARTS:
-        more, answers = _OWN_PARTS[step.kind](view, taps, walk, step)
-    else:
-        more, answers = [], step_answers(view, taps, walk, step, key=f"answers_{own}")
+def _own_parts(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
+    """What is between the bar and the small buttons of a step that takes more than two answers.
+
+    It is the step's own, since it remembers what was chosen.
+    """
+    more, answers = _OWN_PARTS[step.kind](view, taps, walk, step)
+    return stretched(_middle(view, walk, step, more, answers), expand=True)
+
+
+def _middle(
+    view: View, walk: Walk, step: Step, more: Sequence[ft.Control], answers: ft.Control
+) -> list[ft.Control]:
+    """The picture, the words and `more` among them, and the answers."""
     title, *said = _words(view, walk, step)
     begun = step.id in walk.timers or step.id in walk.measured
     # What is being read matters more by now than what was asked.
     body = [*_messages(view), title, *([*more, *said] if begun else [*said, *more])]
-    bottom = [answers, _small_row(view, taps, step)]
-    key = f"words_{own}"
+    words_ = stretched(body, expand=True, scroll=True)
+    words_.key = f"words_{step.id}_{view.peek}"
     if step.id in walk.holds or (not view.device.wide and _keys_need_room(step, begun)):
-        return page_column(top, body, bottom, key=key)
+        return [words_, answers]
     picture = _plan(view, walk, step)
     if not view.device.wide:
-        return page_column(top, body, bottom, above=[picture], key=key)
+        return [picture, words_, answers]
     side = ft.Container(picture, expand=1, alignment=ft.Alignment.CENTER)
-    right = page_column(ft.Container(height=0), body, bottom, key=key)
-    return ft.Column(
-        [top, ft.Row([side, ft.Container(right, expand=1)], expand=True, spacing=24)], expand=True
-    )
+    right = ft.Container(stretched([words_, answers], expand=True), expand=1)
+    return [ft.Row([side, right], expand=True, spacing=24)]
 
 
 def _keys_need_room(step: Step, begun: bool) -> bool:
@@ -297,4 +307,7 @@ def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
                 view.words("step-other"), ft.Icons.MORE_HORIZ, view.opens("other"), key="other"
             )
         )
-    return ft.Row(small, spacing=8)
+    row = ft.Row(small, spacing=8, key="small")
+    if not view.device.wide:
+        return row
+    return ft.Row([ft.Container(expand=1), ft.Container(row, expand=1)], spacing=24)
