@@ -252,12 +252,13 @@ class _Everything:
         if step.hold:
             self.do(*begun_hold(step))
             await screen.settle()
-            look(screen, str(step.title))
+            look(screen, said.title)
 
     async def _opened(self, screen: Screen) -> None:
         """What opens from the bar of a step, and what other pages show meanwhile."""
         walk, look = self.walk, self.heard.look
-        titles = {step.id: str(step.title) for step in walk.steps}
+        words = ENGLISH.shown_in(self.depot.parts.settings().units)
+        titles = {step.id: words.text(step.title) for step in walk.steps}
         for ways in (("menu", "steps"), ("menu", "end"), ("defects",)):
             for way in ways:
                 if screen.has(way):
