@@ -252,12 +252,13 @@ class _Everything:
         if step.hold:
             self.do(*begun_hold(step))
             await screen.settle()
-            look(screen, step.title)
+            look(screen, said.title)
 
     async def _opened(self, screen: Screen) -> None:
         """What opens from the bar of a step, and what other pages show meanwhile."""
         walk, look = self.walk, self.heard.look
-        titles = {step.id: step.title for step in walk.steps}
+        words = ENGLISH.shown_in(self.depot.parts.settings().units)
+        titles = {step.id: words.text(step.title) for step in walk.steps}
         for ways in (("menu", "steps"), ("menu", "end"), ("defects",)):
             for way in ways:
                 if screen.has(way):
@@ -291,7 +292,7 @@ class _Everything:
         steps = {step.id: step for step in walk.steps}
         for row in rows:
             step = steps.pop(row["step"])
-            given = step.title, walk.notes.get(step.id, ""), self.vehicle.name, step.source
+            given = str(step.title), walk.notes.get(step.id, ""), self.vehicle.name, step.source
             told = row["title"], row["note"], row["vehicle"], row["source"]
             assert [t.removeprefix("'") for t in told] == [g.removeprefix("'") for g in given]
         assert not steps

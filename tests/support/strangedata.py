@@ -131,13 +131,13 @@ def _reflector(chance: Random, number: int) -> Table:
         **_sourced(chance),
         "id": f"strange_{number}",
         "kind": chance.choice(("reflector", "tape")),
-        **{key: text(chance, LONGEST_LINE) for key in ("name", "height")},
+        **{key: text(chance, LONGEST_LINE, braces=False) for key in ("name", "height")},
         "colour": [text(chance, LONGEST_LINE), "red", "no colour"],
         "quantity": 2,
         "spread": "pair",
         **place,
         "required": chance.random() < 0.5,
-        **{key: lines(chance, long) for key in ("what", "why")},
+        **{key: lines(chance, long, braces=False) for key in ("what", "why")},
     }
 
 
@@ -216,7 +216,7 @@ def _measure(chance: Random, often: str) -> Table:
         rule |= {"of": ["supply", "service", "primary", "secondary"]}
         rule |= {"drop": chance.random() < 0.5}
     else:
-        rule |= {key: text(chance, LONGEST_LINE) for key in ("begin", "end")}
+        rule |= {key: text(chance, LONGEST_LINE, braces=False) for key in ("begin", "end")}
     return {"measure": rule, "limit": _limits(chance, 0.0, MOST_VALUE, often)}
 
 
@@ -231,12 +231,15 @@ def power_sources(chance: Random, count: int) -> Table:
         switches = [
             {
                 "id": f"switch_{at}",
-                "name": text(chance, LONGEST_LINE),
+                "name": text(chance, LONGEST_LINE, braces=False),
                 "position": [
                     {
                         "id": "on",
                         "lights": lit,
-                        **{key: text(chance, LONGEST_LINE) for key in ("name", "say", "keep")},
+                        **{
+                            key: text(chance, LONGEST_LINE, braces=False)
+                            for key in ("name", "say", "keep")
+                        },
                     }
                 ],
             }
@@ -246,7 +249,7 @@ def power_sources(chance: Random, count: int) -> Table:
             {
                 **_sourced(chance),
                 "id": f"strange_{number}",
-                "title": text(chance, LONGEST_LINE),
+                "title": text(chance, LONGEST_LINE, braces=False),
                 "where": chance.choice(("spot", "cab", "called")),
                 "switch": switches,
             }
