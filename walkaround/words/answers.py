@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from walkaround.plan.steps import Step
-from walkaround.walk.events import Answer, Reason, Seen
+from walkaround.walk.events import Answer, Answered, Reason, Seen
 from walkaround.words.language import Words
 
 
@@ -37,6 +37,19 @@ def seen_words(step: Step, seen: Mapping[str, Seen], words: Words) -> str:
         words("seen-of-item", item=names.get(id_, id_), seen=seen_text(what, words))
         for id_, what in seen.items()
     )
+
+
+def given_words(step: Step, given: Answered | None, words: Words) -> str:
+    """Tell how a step that is looked back at was answered, and when."""
+    if given is None:
+        return words("step-not-answered")
+    why = seen_words(step, given.seen, words)
+    if given.reason:
+        why = reason_text(given.reason, words).lower()
+    at, answer = f"{given.at.local():%H:%M}", answer_word(step, given.answer, words)
+    if why:
+        return words("step-given-why", answer=answer, why=why, time=at)
+    return words("step-given", answer=answer, time=at)
 
 
 def _hyphened(value: str) -> str:

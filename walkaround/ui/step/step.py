@@ -33,7 +33,7 @@ from walkaround.ui.step.timed import wait_parts, wait_strips
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import has_many_lamps
 from walkaround.walk.state import Walk
-from walkaround.words.answers import answer_word, reason_text, seen_words
+from walkaround.words.answers import answer_word, given_words
 from walkaround.words.prompts import prompt
 
 PLUG_STEPS = frozenset({"source_matches", "doubtful_pins", "cable_on"})
@@ -171,7 +171,7 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     told = prompt(step, walk.plan.power, settings.wording, view.words)
     shown: list[ft.Control] = [heading(told.title)]
     if view.peek:
-        shown.append(notice(_given(view, walk, step), key="given"))
+        shown.append(notice(given_words(step, walk.answers.get(step.id), view.words), key="given"))
     if told.caution:
         shown.append(caution(told.caution, SMALL + 1 if view.device.low else BODY))
     if step.meter_first:
@@ -208,20 +208,6 @@ def _numbered(view: View, step: Step) -> Sequence[ft.Control]:
         for at, item in enumerate(items, 1)
     ]
     return [ft.Column(lines, spacing=2)]
-
-
-def _given(view: View, walk: Walk, step: Step) -> str:
-    given = walk.answers.get(step.id)
-    if given is None:
-        return view.words("step-not-answered")
-    why = seen_words(step, given.seen, view.words)
-    if given.reason:
-        why = reason_text(given.reason, view.words).lower()
-    at = f"{given.at.local():%H:%M}"
-    answer = answer_word(step, given.answer, view.words)
-    if why:
-        return view.words("step-given-why", answer=answer, why=why, time=at)
-    return view.words("step-given", answer=answer, time=at)
 
 
 @screen
