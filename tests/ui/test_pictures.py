@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from datetime import date
 
 import flet as ft
-import pytest
 from support.app import App
 from support.english import ENGLISH
 from support.flet_harness import Screen
@@ -17,16 +16,9 @@ from walkaround.drawing.palette import LIGHT
 from walkaround.drawing.vehicle_plan import plan_words
 from walkaround.library.load import load_library
 from walkaround.ui.drawn.connector import pin_view
-from walkaround.ui.taps import walk as taps
 
 SEMITRAILER = "sandbag_semitrailer_7"
 J560 = load_library(shipped(), today=date(2026, 11, 1)).connectors["sae_j560"]
-
-
-@pytest.fixture(autouse=True)
-def _no_dead_time(monkeypatch: pytest.MonkeyPatch) -> None:
-    """These taps are far enough apart."""
-    monkeypatch.setattr(taps, "DEAD_S", 0.0)
 
 
 def plans(screen: Screen) -> dict[bool, ft.Image]:
