@@ -115,16 +115,19 @@ def test_as_many_readings_as_there_may_be_are_read() -> None:
 def test_readings_at_the_bounds_are_taken_and_beyond_them_are_told(
     readings: list[tuple[float, float]], told: str
 ) -> None:
-    assert [problem.what for problem in reading_problems(readings)] == ([told] if told else [])
+    assert [str(problem.what) for problem in reading_problems(readings)] == ([told] if told else [])
 
 
 def test_what_is_wrong_with_a_reading_is_told_by_its_number() -> None:
     odd = [(0.0, 100.0), (0.0, 100.0), (60.0, 400.0)]
-    assert [problem.key for problem in reading_problems(odd)] == ["reading 3", "reading 2"]
+    assert [str(problem.where) for problem in reading_problems(odd)] == [
+        "readings, reading 3",
+        "readings, reading 2",
+    ]
     doubled = [(0.0, 100.0), (10.0, 95.0), (20.0, 95.0)]
-    assert [p.key for p in crossing_problems(doubled, 60.0, 5.0)] == ["reading 3"]
+    assert [str(p.where) for p in crossing_problems(doubled, 60.0, 5.0)] == ["readings, reading 3"]
     between = [(0.0, 100.0), (10.0, 97.0)]
-    assert [p.key for p in crossing_problems(between, 60.0, 5.0)] == ["reading 2"]
+    assert [str(p.where) for p in crossing_problems(between, 60.0, 5.0)] == ["readings, reading 2"]
 
 
 @pytest.mark.parametrize(

@@ -117,7 +117,7 @@ def test_of_a_bulb_for_another_voltage_those_that_fit_are_named() -> None:
     for fitting, other, volts in ((of_12, of_24, 12), (of_24, of_12, 24)):
         fault = bulb_fault(min(other - fitting), volts, BULBS)
         assert fault is not None
-        assert set(fault[1].partition(f"; {volts} V bulbs: ")[2].split(", ")) == fitting
+        assert set(str(fault[1]).partition(f"; {volts} V bulbs: ")[2].split(", ")) == fitting
 
 
 def test_an_led_fits_any_voltage_and_its_row_of_the_table_is_no_trade_number() -> None:

@@ -260,7 +260,7 @@ def test_of_settings_that_serve_alike_the_one_of_least_trouble_is_chosen() -> No
     ("switches", "what"),
     [
         ([(f"s{n}", ["a"]) for n in range(MOST_SWITCHES + 1)], "9 switches that depend on each"),
-        ([(f"s{n}", [*"abcdefg"]) for n in range(5)], "32768 settings and matter"),
+        ([(f"s{n}", [*"abcdefg"]) for n in range(5)], "32,768 settings and matter"),
         ([(f"s{n}", [*"abcde"]) for n in range(5)], "settings that go together"),
     ],
 )

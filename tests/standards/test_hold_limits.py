@@ -58,14 +58,14 @@ def test_a_hold_has_the_limit_of_a_single_vehicle_and_the_pressures_of_the_shop(
 
 def test_the_supply_gauge_is_read_first_in_both_holds_of_a_lone_trailer() -> None:
     """A chamber that leaks is fed from the reservoir, so it shows on the supply gauge."""
-    gauges = {id_: rule.gauges for id_, rule in shipped_holds().items()}
+    gauges = {id_: tuple(rule.set_psi) for id_, rule in shipped_holds().items()}
     assert gauges["supply_hold"] == ("supply",)
     assert gauges["applied_hold"] == ("supply", "service")
 
 
 def test_both_circuits_are_read_where_the_air_is_the_tow_units() -> None:
     for hold_id in COUPLED | TOW_VEHICLE:
-        assert shipped_holds()[hold_id].gauges == ("primary", "secondary")
+        assert tuple(shipped_holds()[hold_id].set_psi) == ("primary", "secondary")
 
 
 def test_a_leak_is_sized_only_where_the_reservoirs_of_one_trailer_are_all_there_is() -> None:

@@ -210,9 +210,9 @@ def test_a_stopwatch_names_what_took_its_time_as_far_as_the_system_tells(
     clock = TroubledClock(tells_boot=tells_boot)
     began = clock()
     clock.wait(60)
-    assert stopwatch_trouble(began, clock()) == ""
+    assert stopwatch_trouble(began, clock()) is None
     clock.sleep(60)
-    assert why in stopwatch_trouble(began, clock())
+    assert why in str(stopwatch_trouble(began, clock()))
 
 
 def test_a_restart_counts_before_it_and_after_it_but_not_itself() -> None:
