@@ -12,6 +12,7 @@ from browser.phone import Phone
 from walkaround.airhold.verdict import HOLD_MORE_S
 from walkaround.plan.steps import Measure, Plan, Step
 from walkaround.rules.limits import HoldRule
+from walkaround.words.language import capital
 
 WAITS_S = (0.0, 30.0, 30.0)
 """From one reading to the next in the minute; after it they are `HOLD_MORE_S` apart."""
@@ -65,17 +66,17 @@ def measure(phone: Phone, clock: FakeClock, asked: Measure) -> None:
     """Enter a value within its bounds for each that is asked, two taps each."""
     for value, amount in good_values(asked):
         if asked.quantity == "s":
-            phone.answer(asked.begin or "Start")
-            phone.stays(asked.end or "Stop")
+            phone.answer(str(asked.begin or "Start"))
+            phone.stays(str(asked.end or "Stop"))
             clock.wait(TIME_S)
-            phone.answer(asked.end or "Stop")
-            phone.gone(asked.end or "Stop")
+            phone.answer(str(asked.end or "Stop"))
+            phone.gone(str(asked.end or "Stop"))
             continue
         if asked.quantity == "in":
             coarse, fine = inch_words(amount)
         else:
             coarse, fine = str(int(amount // 10 * 10)), str(int(amount))
-        phone.sees(value.name[:1].upper() + value.name[1:])
+        phone.sees(capital(str(value.name)))
         enter(phone, coarse, fine)
 
 

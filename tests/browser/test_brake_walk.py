@@ -66,7 +66,7 @@ def _visited(app: Served, phone: Phone, clock: FakeClock) -> Visit:
     assert plan is not None
     visit = Visit(plan)
     for place, step in enumerate(plan.steps, 1):
-        phone.at(place, step.title)
+        phone.at(place, str(step.title))
         if step.id == OVER:
             _too_far(phone, visit)
             continue
@@ -92,7 +92,7 @@ def _too_far(phone: Phone, visit: Visit) -> None:
 
 def _a_key(phone: Phone, step: Step) -> Box:
     assert step.measure is not None
-    first = {"s": step.measure.begin, "in": "1 …", "psi": "100"}
+    first = {"s": str(step.measure.begin), "in": "1 …", "psi": "100"}
     return phone.box(first[step.measure.quantity])
 
 

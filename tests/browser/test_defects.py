@@ -163,7 +163,7 @@ def test_a_closed_record_starts_the_recheck_of_its_defects(
     phone.answer("Recheck the defects")
     phone.at(1)
     recheck = app.parts.open_walks.walk(phone.walk_id)
-    titles = [step.title for step in recheck.steps]
+    titles = [str(step.title) for step in recheck.steps]
     assert TAIL in [step.id for step in recheck.steps]
     assert "Supply line charged to 110 psi" not in titles
     for place, title in enumerate(titles, 1):

@@ -95,7 +95,7 @@ def _visited(app: Served, phone: Phone, clock: FakeClock, size: str) -> Visit:
     assert plan is not None
     visit = Visit(size, plan)
     for place, step in enumerate(plan.steps, 1):
-        phone.at(place, step.title)
+        phone.at(place, str(step.title))
         phone.heard(_digest(app, plan, step))
         perform(phone, clock, plan, step)
         visit.screens[step.id] = phone.text()
