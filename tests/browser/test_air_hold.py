@@ -86,8 +86,9 @@ def test_one_real_minute_is_held_timed_and_spoken(
     missed = [marks[0] for digest, marks in cues.items() if digest not in spoken_s]
     assert all(60 - LAST_SECONDS <= at_s < 60 for at_s in missed)
     assert len(missed) <= 2
+    # The sound of the start may be late itself, which makes the others early beside it.
     for digest, at_s in spoken_s.items():
-        assert 0 <= at_s - cues[digest][0] + 0.5 <= LATE_S, cues[digest]
+        assert abs(at_s - cues[digest][0]) <= LATE_S, cues[digest]
 
 
 def _first_heard(phone: Phone, cues: Mapping[str, list[float]]) -> Mapping[str, float]:
