@@ -9,6 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from support.sockets import _sockets_of_ended_servers as _sockets_of_ended_servers
 
 Rounds = Callable[[int, int], int]
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
+from support.sockets import _sockets_of_ended_servers as _sockets_of_ended_servers
 from support.walks import FakeClock
 
 from browser.chromium import launched

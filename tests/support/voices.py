@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterable
 from pathlib import Path
+
+from walkaround.voice.rendered import _digest
 
 
 class SilentVoice:
@@ -15,7 +16,8 @@ class SilentVoice:
         self.trouble = trouble
 
     def digest(self, text: str, rate_wpm: int) -> str:
-        return hashlib.sha256(f"{rate_wpm} {text}".encode()).hexdigest()
+        """The digest that a voice with sound has for it."""
+        return _digest(text, rate_wpm)
 
     async def ready(self, text: str, rate_wpm: int) -> str | None:  # noqa: ARG002
         return None
