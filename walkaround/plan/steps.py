@@ -108,6 +108,7 @@ class Step(BaseModel):
     """One thing asked of the mechanic.
 
     Attributes:
+        brisk: said to who knows the walk by heart; without it the title is.
         must: it cannot be skipped.
         quiet: the voice keeps silent once the prompt is spoken, for listening.
         soft: the voice is lowered: somebody is in at the brakes.
@@ -124,6 +125,7 @@ class Step(BaseModel):
     title: Text
     short: Text = ""
     long: Text = ""
+    brisk: Text = ""
     caution: Text = ""
     spot: Station
     round: int = 0

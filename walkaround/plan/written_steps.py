@@ -129,6 +129,7 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         title=said("title", rule.title),
         short=said("short", rule.short),
         long=said("long", rule.long),
+        brisk=said("brisk", rule.brisk),
         caution=said("caution", rule.caution),
         spot=_SPOT_OF[place.side] if place.side else rule.spot,
         items=_items(place),

@@ -59,6 +59,8 @@ PARTS: tuple[Part, ...] = get_args(Part)
 # gauges: what the gauges are like; wait: time has gone by; lamp: made from the lamps of the
 # vehicle, never written in a file.
 StepKind = Literal["act", "look", "listen", "hold", "measure", "gauges", "wait", "lamp"]
+# How a step is told: to who knows the walk by heart, to the experienced, to the new hire.
+Wording = Literal["brisk", "short", "long"]
 # Where to stand at the vehicle, clockwise seen from above, from the front.
 Spot = Literal["front", "right_side", "rear", "left_side"]
 SPOTS: tuple[Spot, ...] = get_args(Spot)
@@ -201,7 +203,9 @@ class LampRule(When):
 
 
 class StepRule(Written):
-    """One step: `short` is said to the experienced, `long` to the new hire, `caution` to both.
+    """One step: `short` is said to the experienced, `long` to the new hire, `caution` to all.
+
+    `brisk` is said to who knows the walk by heart; without it they hear the title.
 
     With `per_axle` the step stands once for each axle, `{axle}` in its id and texts being the
     axle's number; with `per_end` once for each wheel end, `{side}` being left or right. `quiet`
@@ -215,6 +219,7 @@ class StepRule(Written):
     title: str
     short: str
     long: str
+    brisk: str = ""
     caution: str = ""
     spot: Station
     per_axle: Flag = False
