@@ -7,7 +7,7 @@ from datetime import date
 import pytest
 
 from walkaround.disk.locations import shipped
-from walkaround.lamps.wiring import Connector
+from walkaround.lamps.connector import Connector
 from walkaround.library.load import load_library
 
 CONNECTORS = load_library(shipped(), today=date(2026, 11, 1)).connectors

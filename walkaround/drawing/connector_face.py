@@ -13,8 +13,8 @@ from math import ceil, cos, pi, sin
 from typing import Literal
 
 from walkaround.base.message import Message, message
+from walkaround.lamps.connector import Connector, Pin
 from walkaround.lamps.names import joined
-from walkaround.lamps.wiring import Connector, Pin
 
 Looking = Literal["socket", "plug"]
 Point = tuple[float, float]

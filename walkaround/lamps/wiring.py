@@ -8,85 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Annotated, Literal
-
-from pydantic import Field
 
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Message, Text, message
-from walkaround.base.toml_model import Id, Written, nearest
-from walkaround.lamps.feeds import JOINED, ROLES, PinFunction, cluster_of, feeds_of
+from walkaround.base.toml_model import nearest
+from walkaround.lamps.connector import Connector, Pin
+from walkaround.lamps.feeds import JOINED, ROLES, cluster_of, feeds_of
 from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.required import Lamp
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
-
-
-class Pin(Written):
-    """One contact; `p` says whether its function was read (r) or is from memory (m).
-
-    `doubt` says why its meaning is uncertain; such a pin is metered before it is energised.
-    """
-
-    pin: Annotated[str, Field(pattern=r"^[A-Za-z0-9]+$")]
-    fn: PinFunction
-    function: str
-    colour: str = ""
-    gauge: str = ""
-    us_circuit: str = ""
-    p: Literal["r", "m"]
-    doubt: str = ""
-
-
-class Connector(Written):
-    """One wiring of a connector shell; `other_volts`: voltages its standard allows besides.
-
-    `shares_shell`: ids of the wirings that fit the same shell and do not fit this one.
-    """
-
-    id: Id
-    standard: str
-    title: str
-    nominal_volts: Literal[12, 24]
-    other_volts: tuple[Literal[12, 24], ...] = ()
-    pin_count: int = Field(ge=1, strict=True)
-    source: str
-    provenance: str
-    rating: str = ""
-    warning: str = ""
-    shares_shell: tuple[Id, ...] = ()
-    pins: tuple[Pin, ...]
-
-    @property
-    def name(self) -> Message:
-        """Its title, to be said."""
-        return Message(id=f"connectors/{self.id}/title", written=self.title)
-
-    @property
-    def caution(self) -> Text:
-        """Its warning, to be said; empty if it has none."""
-        if not self.warning:
-            return ""
-        return Message(id=f"connectors/{self.id}/warning", written=self.warning)
-
-    def said_of(self, pin: Pin, key: Literal["function", "doubt"]) -> Message:
-        """What the file says of one of its pins."""
-        return Message(id=f"connectors/{self.id}/{pin.pin}/{key}", written=getattr(pin, key))
-
-    @property
-    def functions(self) -> frozenset[PinFunction]:
-        """The pin functions that this connector has."""
-        return frozenset(pin.fn for pin in self.pins)
-
-    @property
-    def feeds_lamps(self) -> bool:
-        """Whether it is the one that a vehicle's lamps hang on, and not one beside it."""
-        return bool(self.functions & {"TAIL", "TAIL_L"})
-
-
-class ConnectorTable(Written):
-    """The file that holds the connectors, as [[connector]] tables."""
-
-    connectors: tuple[Connector, ...] = Field(validation_alias="connector")
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +75,7 @@ def wire(vehicle: Vehicle, lamps: Sequence[Lamp], connectors: Mapping[str, Conne
     told = {lamp.id: lamp.cluster for lamp in vehicle.electrical.lamps}
     return Wiring(
         volts=vehicle.electrical.volts,
-        connector=connectors[vehicle.electrical.connector],
+        connector=connectors[vehicle.electrical.connector].as_of(vehicle.made),
         circuits=tuple(circuit for circuit in circuits if circuit.id in used),
         circuit_of=circuit_of,
         cluster_of={lamp.id: told.get(lamp.id) or cluster_of(lamp) for lamp in lamps},
@@ -198,10 +128,12 @@ def circuits_of(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> tuple[
             fns += ["BO_MARK", "BO_STOP", "BO_DRIVE"]
         circuits = [_own_circuit(fn, message("circuit-own")) for fn in fns]
     else:
-        circuits = [*_circuits_at(connectors[electrical.connector], second=False)]
-        if beside := connectors.get(electrical.second_connector):
+        connector = connectors[electrical.connector].as_of(vehicle.made)
+        circuits = [*_circuits_at(connector, second=False)]
+        if second := connectors.get(electrical.second_connector):
             there = {circuit.fn for circuit in circuits}
-            circuits += [c for c in _circuits_at(beside, second=True) if c.fn not in there]
+            beside = _circuits_at(second.as_of(vehicle.made), second=True)
+            circuits += [circuit for circuit in beside if circuit.fn not in there]
     # ABS has its own plug where the lighting connector has no pin for it.
     if not any(circuit.fn == "ABS" for circuit in circuits):
         circuits.append(_own_circuit("ABS", message("circuit-abs-by-itself")))
