@@ -10,7 +10,7 @@ import pytest
 
 from walkaround.disk.locations import shipped
 from walkaround.garage.checks import KINDS_ASKED, vehicle_problems
-from walkaround.lamps.wiring import Connector
+from walkaround.lamps.connector import Connector
 from walkaround.library.load import load_library, reference_of
 from walkaround.rules.checklist import Checklist
 from walkaround.vehicle.model import KINDS, Vehicle

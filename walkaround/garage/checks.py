@@ -13,8 +13,9 @@ from walkaround.base.toml_model import nearest
 from walkaround.brakes.chambers import chamber_fault
 from walkaround.brakes.strokes import StrokeTable
 from walkaround.lamps.bulbs import Bulb, bulb_fault
+from walkaround.lamps.connector import Connector
 from walkaround.lamps.required import Lamp, lamps_for
-from walkaround.lamps.wiring import Connector, lamp_problems
+from walkaround.lamps.wiring import lamp_problems
 from walkaround.lamps.wiring_checks import fit_flaws
 from walkaround.rules.checklist import LAMP_KINDS, Checklist
 from walkaround.vehicle.model import PLAUSIBLE, POWER_UNITS, Kind, Vehicle

@@ -27,27 +27,39 @@ CHECKED_KINDS = frozenset({"lamp", "look", "listen", "hold", "measure", "wait"})
 OTHERS = "others"
 """The item that stands for every lamp at a spot that ought to be dark."""
 
+ANYTHING_ELSE = "anything_else"
+"""The item that stands for whatever else is seen wrong at a spot, asked at the last look there."""
+
+UNPLACED = frozenset({"others", "anything_else", "contact"})
+"""Kinds of item that no plan of the vehicle can mark."""
+
 
 class Item(BaseModel):
     """One thing to look at in a step: a lamp housing, a reflector, a wheel end.
 
     Attributes:
         id: the housing (or wheel end); a plan mark has the same id.
-        name: as said and shown.
+        name: as shown, with the side that it is on.
+        said: as it is said among others, without a side; empty where the name is said.
+        side: where it is one of several.
         lamps: ids of the lamps in it that this step is about.
         required: a rule demands it, so that it can be missing but not simply "not fitted".
         what, why: for the new hire; what right looks like and why it matters.
+        taught: an earlier step of the walk says these.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     id: str
     name: Text
+    said: Text = ""
+    side: Literal["left", "centre", "right", ""] = ""
     kind: str = ""
     lamps: tuple[str, ...] = ()
     required: bool = False
     what: Text = ""
     why: Text = ""
+    taught: bool = False
 
 
 class Mark(BaseModel):
@@ -114,7 +126,9 @@ class Step(BaseModel):
         soft: the voice is lowered: somebody is in at the brakes.
         air, power: it needs the air lines charged, the lamp circuits fed.
         switching: how its circuits are switched on, as a sentence.
-        meter_first: why the pin is doubtful and wants measuring before it is fed; else empty.
+        pins: the contacts that are fed, for those who look; they are not said.
+        meter_first: why a pin that is fed here for the first time is doubtful; it is to be
+            measured before. Empty where none is.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -138,6 +152,7 @@ class Step(BaseModel):
     air: bool = False
     power: bool = False
     switching: Text = ""
+    pins: Text = ""
     meter_first: Text = ""
     hold: HoldRule | None = None
     measure: Measure | None = None

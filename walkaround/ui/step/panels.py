@@ -8,7 +8,7 @@ from typing import Any, cast, get_args
 
 import flet as ft
 
-from walkaround.plan.steps import Item, Look, Step
+from walkaround.plan.steps import UNPLACED, Item, Look, Step
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import page_column, top_bar
 from walkaround.ui.kit.text import heading, label
@@ -88,7 +88,7 @@ def _which(
     def line(at: int, item: Item) -> ft.Control:
         what = known.get(item.id)
         name = view.words.text(item.name)
-        if item.kind != "others":
+        if item.kind not in UNPLACED:
             name = view.words("step-item", number=at, item=name)
         seen = seen_text(what, view.words) if what else ""
         word = view.words("fault-item", item=name, seen=seen) if what else name

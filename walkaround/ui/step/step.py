@@ -9,7 +9,7 @@ import flet as ft
 
 from walkaround.base.message import message
 from walkaround.drawing.plan_svg import Look
-from walkaround.plan.steps import OTHERS, Step
+from walkaround.plan.steps import UNPLACED, Step
 from walkaround.ui.airhold.result import hold_answers, hold_body
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.plan import step_plan_view
@@ -24,7 +24,7 @@ from walkaround.ui.kit.buttons import (
 )
 from walkaround.ui.kit.parts import caution, notice, share_bar, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, SMALL, TOUCH, Tone
+from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.step.gauges import gauges_parts
@@ -159,8 +159,8 @@ def _picture(view: View, walk: Walk, step: Step, width: float, height: float) ->
     assert walk.plan is not None
     connector = view.parts.library.connectors.get(walk.plan.vehicle.electrical.connector)
     if step.id in PLUG_STEPS and connector is not None:
-        doubtful = [pin.pin for pin in connector.pins if pin.doubt]
-        strong = doubtful if step.id == "doubtful_pins" else ()
+        connector = connector.as_of(walk.plan.vehicle.made)
+        strong = [pin.pin for pin in connector.pins if pin.doubt and step.id == "doubtful_pins"]
         return pin_view(connector, view.palette, width, max(140.0, height), strong, view.words)
     return step_plan_view(walk, step, Look(round(width), round(height), view.dark), view.words)
 
@@ -182,6 +182,7 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     shown.append(
         ft.Semantics(content=label(told.body, size=BODY + 2, key="words"), live_region=True)
     )
+    shown += [label(told.pins, QUIET, SMALL + 1, key="pins")] if told.pins else []
     shown += _numbered(view, step)
     if walk.notes.get(step.id):
         shown.append(notice(view.words("step-note", note=walk.notes[step.id]), key="noted"))
@@ -190,7 +191,7 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
 
 def _numbered(view: View, step: Step) -> Sequence[ft.Control]:
     """The items by the numbers that the plan gives them."""
-    items = [item for item in step.items if item.id != OTHERS]
+    items = [item for item in step.items if item.kind not in UNPLACED]
     if len(items) < 2:
         return []
     mixed = len(set(step.expect.values())) > 1 and has_many_lamps(step)
@@ -202,7 +203,7 @@ def _numbered(view: View, step: Step) -> Sequence[ft.Control]:
                 item=item.name,
                 look=message(f"look-{step.expect[item.id]}"),
             )
-            if mixed
+            if mixed and item.id in step.expect
             else view.words("step-item", number=at, item=item.name)
         )
         for at, item in enumerate(items, 1)

@@ -8,7 +8,7 @@ from typing import get_args
 import flet as ft
 
 from walkaround.base.message import message
-from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import about_words, counts, result_text
 from walkaround.ui.kit.buttons import answer_zone, button, wide_button
@@ -83,17 +83,20 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
 def recheck_plan(view: View, walk: Walk) -> Plan:
     """A walk of its own for the open defects of this one."""
     assert walk.plan is not None
-    library = view.parts.library
+    library, vehicle, power = view.parts.library, walk.plan.vehicle, walk.plan.power
+    # A source that this vehicle has no more, such as a box at a power unit.
+    known = power in powers_for(vehicle, library.power_sources)
     return plan_walk(
-        walk.plan.vehicle,
+        vehicle,
         library.rules,
         scope="recheck",
-        power=walk.plan.power,
+        power=power if known else default_power(vehicle),
         together=walk.plan.together,
         air=walk.plan.air,
         towed=walk.plan.towed,
         only=[defect.step for defect in walk.open_defects],
         recheck_of=walk.id,
+        former=walk.plan,
     )
 
 

@@ -16,7 +16,7 @@ step-given = Answered { $answer }, at { $time }. Another answer changes it.
 step-given-why = Answered { $answer }: { $why }, at { $time }. Another answer changes it.
 
 # Answers, and what else can be tapped; short, they stand on buttons.
-step-as-shown = As shown
+step-as-shown = All good
 step-listen = Listen
 step-again = Again
 step-explain = Explain
