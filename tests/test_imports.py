@@ -38,7 +38,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "airhold": named("base rules"),
     "rounds": named("base lamps"),
     "plan": named("base vehicle rules brakes lamps rounds"),
-    "walk": named("base rules brakes airhold plan"),
+    "walk": named("base vehicle rules brakes airhold plan"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),

@@ -12,18 +12,22 @@ from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import Connector, wire
 from walkaround.plan.distance import walked_m
 from walkaround.plan.lamp_steps import lamp_walk
-from walkaround.plan.steps import Mark, Plan, Scope, Step
+from walkaround.plan.steps import Chambers, Mark, Plan, Scope, Step
 from walkaround.plan.written_steps import written_steps
 from walkaround.rounds.power_source import PowerSource
-from walkaround.rules.checklist import PARTS, SPOTS, Checklist
-from walkaround.rules.limits import Air, Situation
+from walkaround.rules.checklist import PARTS, SPOTS, Checklist, Part
+from walkaround.rules.limits import Air, ShopFigures, Situation
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 from walkaround.vehicle.outline import axle_x_mm
 
-# An axle is heard, and a release seen, from brakes applied as an earlier part leaves them.
-_PART_BEFORE: Mapping[str, tuple[str, ...]] = {
+# What a part stands on: brakes as another part leaves them, or let go by one that comes after it.
+_PARTS_WITH: Mapping[Part, tuple[Part, ...]] = {
+    "marking": ("supply_hold",),
+    "applied_hold": ("supply_hold", "release", "clear"),
     "axles": ("applied_hold",),
     "release": ("applied_hold",),
+    "strokes": ("marking", "applied_hold"),
+    "clear": ("applied_hold",),
 }
 
 
@@ -46,6 +50,7 @@ def plan_walk(
     together: bool = True,
     air: Air = "shop",
     towed: int = 0,
+    shop: ShopFigures | None = None,
     only: Iterable[str] = (),
     recheck_of: str = "",
 ) -> Plan:
@@ -60,6 +65,7 @@ def plan_walk(
         air: where a trailer's air comes from; a power unit makes its own.
         towed: how many units the combination tows, this one included if it is a trailer; a
             trailer that is coupled counts as one at least, one on shop air as none.
+        shop: what the shop goes by for a lone trailer on its air; None for what ships.
         only: with `recheck`, the ids of the steps to repeat.
         recheck_of: with `recheck`, the walk that found the defects.
 
@@ -75,7 +81,7 @@ def plan_walk(
         air = "coupled"
     else:
         towed = max(1, towed) if air == "coupled" else 0
-    situation = Situation(vehicle, air, towed)
+    situation = Situation(vehicle, air, towed, shop or ShopFigures())
     lamps = sorted(lamps_for(vehicle, rules.checklists), key=_clockwise)
     reflectors = sorted(reflectors_for(vehicle, rules.checklists), key=_clockwise)
     wiring = wire(vehicle, lamps, rules.connectors)
@@ -109,6 +115,8 @@ def plan_walk(
         air=air,
         towed=towed,
         gauges=gauges,
+        chambers=_chambers(vehicle, rules.strokes, kept),
+        shop=situation.shop if any(s.hold and s.hold.figures for s in kept) else None,
         steps=kept,
         marks=_marks(vehicle, [*lamps, *reflectors]),
         recheck_of=recheck_of,
@@ -133,19 +141,42 @@ def _in_scope(steps: Sequence[Step], scope: Scope, only: frozenset[str]) -> Iter
     air = scope == "brakes" or any(step.air for step in wanted)
     power = scope == "lamps" or any(step.power for step in wanted)
     # The parts whose acts a recheck needs, besides getting ready and leaving.
-    parts = {"secure", "connect", "charge", "release", "finish", "leave"}
-    for step in wanted:
-        parts |= {step.part, *_PART_BEFORE.get(step.part, ())}
+    parts: set[Part] = {"secure", "connect", "charge", "finish", "leave"}
+    stood_on = [step.part for step in wanted]
+    while stood_on:
+        part = stood_on.pop()
+        if part not in parts:
+            parts.add(part)
+            stood_on += _PARTS_WITH.get(part, ())
 
     def kept(step: Step) -> bool:
         if (step.air and not air) or (step.power and not power):
             return False
         if scope != "recheck":
             return True
-        readying = step.kind in ("act", "gauges") and step.part in parts
-        return step.id in only or step.part == "finish" or readying
+        readies = step.must or step.kind in ("act", "gauges", "chambers")
+        return step.id in only or step.part == "finish" or (readies and step.part in parts)
 
     return [step for step in steps if kept(step)]
+
+
+def _chambers(vehicle: Vehicle, table: StrokeTable, steps: Iterable[Step]) -> tuple[Chambers, ...]:
+    """What may be told of a chamber that is not as the file says: what its table rows list."""
+    if not any(step.kind == "chambers" for step in steps):
+        return ()
+    kinds = {axle.actuator for axle in vehicle.brakes.axles} - {"wedge", "other"} or {"clamp"}
+    return tuple(
+        Chambers(
+            actuator=row.actuator,
+            type=row.type,
+            long_stroke=row.long_stroke,
+            rated_stroke_in=row.rated_stroke_in,
+            limit_in=row.limit_in,
+            source=row.source,
+        )
+        for row in table.rows
+        if row.actuator in kinds
+    )
 
 
 def _marks(vehicle: Vehicle, lamps: Sequence[Lamp]) -> tuple[Mark, ...]:

@@ -16,12 +16,20 @@ from pydantic import BaseModel, ConfigDict, Field
 from walkaround.base.message import Text
 from walkaround.rounds.power_source import Look as Look
 from walkaround.rules.checklist import Part, Station, StepKind
-from walkaround.rules.limits import Air, HoldRule, Line, MeasureUnit, Provenance, WaitRule
+from walkaround.rules.limits import (
+    Air,
+    HoldRule,
+    Line,
+    MeasureUnit,
+    Provenance,
+    ShopFigures,
+    WaitRule,
+)
 from walkaround.vehicle.model import Vehicle
 
 Scope = Literal["whole", "lamps", "brakes", "recheck"]
 
-CHECKED_KINDS = frozenset({"lamp", "look", "listen", "hold", "measure", "wait"})
+CHECKED_KINDS = frozenset({"lamp", "look", "listen", "hold", "measure", "chambers", "wait"})
 """Kinds that find something out; the others, `act` and `gauges`, get things ready for them."""
 
 OTHERS = "others"
@@ -34,6 +42,7 @@ class Item(BaseModel):
     Attributes:
         id: the housing (or wheel end); a plan mark has the same id.
         name: as said and shown.
+        mark: id of its mark, where several items are at one place; else the item's own.
         lamps: ids of the lamps in it that this step is about.
         required: a rule demands it, so that it can be missing but not simply "not fitted".
         what, why: for the new hire; what right looks like and why it matters.
@@ -48,6 +57,38 @@ class Item(BaseModel):
     required: bool = False
     what: Text = ""
     why: Text = ""
+    mark: str = ""
+
+    @property
+    def place(self) -> str:
+        """Id of the mark that shows where it is."""
+        return self.mark or self.id
+
+
+class Choice(BaseModel):
+    """One of the ways in which an act was done, where the record must say which."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    id: str
+    text: Text
+
+
+class Chambers(BaseModel):
+    """Chambers that may be found at a wheel end, and the limit that their stroke is held against.
+
+    Attributes:
+        limit_in: inches; None where no table has one.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    actuator: str
+    type: str
+    long_stroke: bool = False
+    rated_stroke_in: float | None = None
+    limit_in: float | None = None
+    source: str = ""
 
 
 class Mark(BaseModel):
@@ -108,7 +149,8 @@ class Step(BaseModel):
     """One thing asked of the mechanic.
 
     Attributes:
-        must: it cannot be skipped.
+        must: it cannot be skipped; one that looks may still find a defect.
+        choices: where the record must say which, what is answered instead of done.
         quiet: the voice keeps silent once the prompt is spoken, for listening.
         soft: the voice is lowered: somebody is in at the brakes.
         air, power: it needs the air lines charged, the lamp circuits fed.
@@ -140,8 +182,14 @@ class Step(BaseModel):
     hold: HoldRule | None = None
     measure: Measure | None = None
     wait: WaitRule | None = None
+    choices: tuple[Choice, ...] = ()
     source: str
     provenance: Provenance
+
+    @property
+    def looks(self) -> bool:
+        """Whether it finds something out, so that a defect can be said of it."""
+        return self.kind in CHECKED_KINDS
 
     @property
     def gauges(self) -> tuple[Line, ...]:
@@ -162,6 +210,8 @@ class Plan(BaseModel):
         hidden: what this source of power cannot show, a clause each.
         air, towed: where the air comes from; how many units are towed.
         gauges: the gauges that the walk reads.
+        chambers: what the stroke tables list, for a chamber that is not as the file says.
+        shop: the figures gone by for a lone trailer.
         recheck_of: the walk whose defects this one rechecks.
     """
 
@@ -178,6 +228,8 @@ class Plan(BaseModel):
     air: Air = "shop"
     towed: int = 0
     gauges: tuple[Line, ...] = ()
+    chambers: tuple[Chambers, ...] = ()
+    shop: ShopFigures | None = None
     steps: tuple[Step, ...]
     marks: tuple[Mark, ...]
     recheck_of: str = ""

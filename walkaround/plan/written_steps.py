@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal, NamedTuple
 
 from walkaround.base.message import Argument, Message, Quantity, Text, message
@@ -13,21 +13,15 @@ from walkaround.brakes.strokes import (
     StrokeTable,
     adjuster_must_be_automatic,
     limit_of,
-    over_advice,
 )
 from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.wiring import Wiring
-from walkaround.plan.steps import Item, Measure, Step, Value
-from walkaround.rules.checklist import Checklist, Station, StepRule
+from walkaround.plan.step_limits import hold_rule, measure_rule
+from walkaround.plan.steps import Choice, Item, Step
+from walkaround.rules.checklist import Checklist, Need, Station, StepRule
 from walkaround.rules.limits import (
-    HoldRule,
-    LimitRow,
-    LimitUnit,
-    MeasureRule,
     Situation,
-    WrittenHold,
     counting,
-    published,
 )
 from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle, has_abs, has_air_brakes
 
@@ -66,7 +60,7 @@ def written_steps(
         for checklist in checklists
         for rule in checklist.steps
         for place in _places(rule, situation.vehicle)
-        if _needed(rule, context, place)
+        if _needed(rule.needs, context, place)
     ]
 
 
@@ -83,24 +77,32 @@ def _places(rule: StepRule, vehicle: Vehicle) -> Iterator[_Place]:
         yield _Place()
 
 
-def _needed(rule: StepRule, context: _Context, place: _Place) -> bool:
+def _needed(needs: Sequence[Need], context: _Context, place: _Place) -> bool:
+    """Whether a vehicle, at this place of it, has all that a rule needs."""
     vehicle, wiring = context.situation.vehicle, context.wiring
     brakes = vehicle.brakes
     axles = (place.axle,) if place.axle else brakes.axles
-    sprung = any(axle.spring for axle in brakes.axles)
-    air_only = has_air_brakes(vehicle) and not sprung
+    air = has_air_brakes(vehicle)
+    sprung = air and any(axle.spring for axle in brakes.axles)
     power_unit = vehicle.kind in POWER_UNITS
     facts = {
         "spring_brakes": sprung,
-        "no_spring_brakes": air_only,
-        "parked_by_itself": not air_only,
+        "no_spring_brakes": air and not sprung,
+        # A power unit has a parking brake of its own (49 CFR 393.41); of what is towed, only
+        # spring brakes hold for good.
+        "parked_by_itself": power_unit or sprung,
+        "held_by_chocks": not (power_unit or sprung),
+        "spring_axle": any(axle.spring for axle in axles),
+        "chambers": air and any(axle.actuator != "wedge" for axle in axles),
+        "air_over_hydraulic": brakes.system == "air_over_hydraulic",
+        "rear_lines": vehicle.kind in ("full trailer", "converter dolly"),
         "abs": has_abs(vehicle),
         "reservoir": bool(brakes.reservoir_l),
         "lift_axle": any(axle.lift for axle in axles),
         "automatic_slack": any(axle.slack == "automatic" for axle in axles),
         "manual_slack": any(axle.slack == "manual" for axle in axles),
-        "pushrod": any(axle.actuator != "wedge" for axle in axles),
-        "wedge": any(axle.actuator == "wedge" for axle in axles),
+        "pushrod": air and any(axle.actuator != "wedge" for axle in axles),
+        "wedge": air and any(axle.actuator == "wedge" for axle in axles),
         "coupled": not power_unit and context.situation.air == "coupled",
         "on_shop_air": not power_unit and context.situation.air == "shop",
         "tows": power_unit and (context.situation.towed > 0 or vehicle.kind == "truck tractor"),
@@ -112,7 +114,7 @@ def _needed(rule: StepRule, context: _Context, place: _Place) -> bool:
         "24v": vehicle.electrical.volts == 24,
         "meter_first": any(c.meter_first for c in wiring.circuits),
     }
-    return all(facts.get(need, True) for need in rule.needs)
+    return all(facts.get(need, True) for need in needs)
 
 
 def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
@@ -131,31 +133,58 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         long=said("long", rule.long),
         caution=said("caution", rule.caution),
         spot=_SPOT_OF[place.side] if place.side else rule.spot,
-        items=_items(place),
+        items=_items(rule, path, context, place),
         must=rule.must,
         quiet=rule.quiet,
         soft=rule.soft,
         air="air" in rule.needs,
         power="lamps" in rule.needs,
-        hold=_hold(rule.hold, context, row, others) if rule.hold else None,
-        measure=_measure(rule, said, context, place, row, others) if rule.measure else None,
+        hold=hold_rule(rule.hold, context.situation, row, others) if rule.hold else None,
+        measure=measure_rule(rule.measure, said, place.axle, context.strokes, row, others)
+        if rule.measure
+        else None,
         wait=rule.wait,
+        choices=tuple(
+            Choice(id=choice.id, text=said(f"choice/{choice.id}", choice.text))
+            for choice in rule.choices
+        ),
         source=rule.source,
         provenance=rule.provenance,
     )
 
 
-def _items(place: _Place) -> tuple[Item, ...]:
+def _items(rule: StepRule, path: str, context: _Context, place: _Place) -> tuple[Item, ...]:
+    """The wheel ends of the step; each row of the rule at each of them; or the rows alone."""
     sides = (place.side,) if place.side else SIDES if place.number else ()
-    return tuple(
-        Item(
-            id=f"axle_{place.number}_{side}",
-            name=message("brake-wheel-end", axle=place.number, side=message(f"side-{side}")),
-            kind="wheel_end",
-            required=True,
+    rows = [row for row in rule.rows if _needed(row.needs, context, place)]
+    ends = {side: f"axle_{place.number}_{side}" for side in sides}
+    if not rows:
+        return tuple(
+            Item(id=end, name=_end_named(place, side), kind="wheel_end", required=True)
+            for side, end in ends.items()
         )
-        for side in sides
+
+    def item(name: Text, id_: str, mark: str) -> Item:
+        return Item(id=id_, name=name, kind="wheel_end", required=True, mark=mark)
+
+    named = {row.id: _written(f"{path}/row/{row.id}", row.name, {}) for row in rows}
+    if not ends:
+        return tuple(item(named[row.id], row.id, "") for row in rows)
+    return tuple(
+        item(
+            named[row.id]
+            if place.side
+            else message("brake-row-at-end", row=named[row.id], side=message(f"side-{side}")),
+            f"{end}_{row.id}",
+            end,
+        )
+        for side, end in ends.items()
+        for row in rows
     )
+
+
+def _end_named(place: _Place, side: Side) -> Message:
+    return message("brake-wheel-end", axle=place.number, side=message(f"side-{side}"))
 
 
 def _written(path: str, text: str, args: Mapping[str, Argument]) -> Text:
@@ -173,6 +202,9 @@ def _args(context: _Context, place: _Place) -> dict[str, Argument]:
         "connector": wiring.connector.name,
         "doubtful_pins": pins_named([pin for circuit in doubtful for pin in circuit.pins]),
         "towed": context.situation.towed,
+        "front_held": message(f"secure-front-{vehicle.kind.replace(' ', '-')}"),
+        "supply_psi": Quantity(value=context.situation.shop.supply_psi, unit="psi"),
+        "service_psi": Quantity(value=context.situation.shop.service_psi, unit="psi"),
     }
     if place.axle is None:
         return args
@@ -196,96 +228,3 @@ def _lining_texts(lining: LiningLimit) -> Message:
     if not lining.also:
         return message("brake-lining-source", source=lining.source)
     return message("brake-lining-sources", source=lining.source, also=joined(lining.also))
-
-
-def _hold(
-    rule: WrittenHold, context: _Context, row: LimitRow | None, others: Sequence[LimitRow]
-) -> HoldRule:
-    """The hold with the limit that counts here, and the volume of air that it traps."""
-    hold: dict[str, object] = {
-        **rule.model_dump(),
-        "also": tuple(published(other, "psi_per_min") for other in others),
-    }
-    if row is not None and row.at_most is not None:
-        hold |= {
-            "limit_psi_per_min": row.at_most,
-            "equal_passes": row.equal_passes,
-            "limit_source": row.source,
-            "limit_provenance": row.provenance,
-        }
-    if rule.trapped:
-        hold["trapped_l"] = sum(context.situation.vehicle.brakes.reservoir_l) or None
-    return HoldRule.model_validate(hold)
-
-
-def _measure(
-    rule: StepRule,
-    said: Callable[[str, str], Text],
-    context: _Context,
-    place: _Place,
-    row: LimitRow | None,
-    others: Sequence[LimitRow],
-) -> Measure:
-    asked = rule.measure
-    assert asked is not None
-    if asked.limits_from == "strokes":
-        return _stroke(asked.start, context, place)
-    unit: LimitUnit = "percent" if asked.drop else asked.quantity
-    return Measure(
-        quantity=asked.quantity,
-        values=tuple(_values(asked, row)),
-        start=asked.start,
-        known=row is not None,
-        equal_passes=row.equal_passes if row else True,
-        limit=published(row, unit) if row else "",
-        also=tuple(published(other, unit) for other in others),
-        begin=said("begin", asked.begin),
-        end=said("end", asked.end),
-    )
-
-
-def _values(asked: MeasureRule, row: LimitRow | None) -> Iterator[Value]:
-    least, most = (row.at_least, row.at_most) if row else (None, None)
-    if not asked.of:
-        yield Value(id="time", name=message("brake-value-time"), at_least=least, at_most=most)
-    for gauge in asked.of:
-        name = message(f"gauge-{gauge}")
-        if not asked.drop:
-            yield Value(id=gauge, name=name, gauge=gauge, at_least=least, at_most=most)
-            continue
-        before = Value(
-            id=f"{gauge}_before", name=message("brake-value-before", gauge=name), gauge=gauge
-        )
-        yield before
-        yield Value(
-            id=f"{gauge}_after",
-            name=message("brake-value-after", gauge=name),
-            gauge=gauge,
-            before=before.id,
-            at_least=least,
-            at_most=most,
-        )
-
-
-def _stroke(start: float, context: _Context, place: _Place) -> Measure:
-    """The pushrod's stroke at one wheel end, against what the table says of its chamber."""
-    assert place.axle is not None
-    limit = limit_of(place.axle, context.strokes)
-    name = limit.what if limit else "pushrod stroke"
-    value = Value(
-        id="stroke",
-        name=message(f"brake-{name.replace(' ', '-')}"),
-        at_most=limit.limit_in if limit else None,
-    )
-    said = message("brake-stroke-unlisted")
-    if limit:
-        most = Quantity(value=limit.limit_in, unit="in")
-        said = message("limit-at-most", most=most, source=limit.source)
-    return Measure(
-        quantity="in",
-        values=(value,),
-        start=limit.limit_in if limit else start,
-        known=limit is not None,
-        limit=said,
-        advice=over_advice(place.axle),
-    )

@@ -22,6 +22,7 @@ from walkaround.brakes.not_covered import not_covered
 from walkaround.plan.steps import Step
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.advance import advance
+from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answer, Answered, Finished, plain
 from walkaround.walk.state import Defect, Walk
 from walkaround.words.air_hold import (
@@ -39,6 +40,7 @@ from walkaround.words.language import Words
 from walkaround.words.measured import (
     apart_at,
     apart_text,
+    chambers_text,
     gauges_text,
     limit_text,
     outcome_text,
@@ -166,6 +168,8 @@ def _row(walk: Walk, event: Answered, then: Walk, words: Words) -> dict[str, str
         readings, result = recorded(hold, words), result_text(then, hold, words)
     elif step.kind == "gauges" and then.told_gauges:
         readings = gauges_text(then.told_gauges, words)
+    elif ends := ends_of(step):
+        readings = "; ".join(chambers_text(then, ends, words))
     elif step.measure and (taken := then.measured.get(step.id)):
         readings = words.row(
             words("measured-of-value", name=value.name, judged=value_text(taken[value.id]))
@@ -176,6 +180,8 @@ def _row(walk: Walk, event: Answered, then: Walk, words: Words) -> dict[str, str
         came_to = [outcome_text(step.measure, taken, words)]
         came_to += [apart_text(apart, words)] if apart else []
         result = " ".join(filter(None, (*came_to, limit_text(step.measure, words))))
+    if event.choice:
+        result = words.text(next(c.text for c in step.choices if c.id == event.choice))
     return {
         **_about(walk, step, words),
         "time_utc": event.at.utc.isoformat(timespec="seconds"),

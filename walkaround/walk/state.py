@@ -12,7 +12,14 @@ from walkaround.airhold.hold import Hold
 from walkaround.base.clock import Moment
 from walkaround.plan.steps import CHECKED_KINDS, Plan, Step
 from walkaround.rules.limits import Line
-from walkaround.walk.events import Answered, Event, GaugesTold, Measured, Purpose
+from walkaround.walk.events import (
+    Answered,
+    ChamberTold,
+    Event,
+    GaugesTold,
+    Measured,
+    Purpose,
+)
 
 Phase = Literal["unstarted", "stepping", "holding", "paused", "finished"]
 
@@ -38,7 +45,7 @@ class Walk:
     """The state of one walk, folded from its events.
 
     What is kept by step is keyed by the step's id: its last answer, note, air hold, stopwatch, and
-    values by their own id.
+    values by their own id. Chambers are kept by wheel end; the plan's limits follow them.
     """
 
     phase: Phase = "unstarted"
@@ -51,6 +58,7 @@ class Walk:
     timers: Mapping[str, Moment] = field(default_factory=_none)
     measured: Mapping[str, Mapping[str, Measured]] = field(default_factory=_none)
     told_gauges: GaugesTold | None = None
+    chambers: Mapping[str, ChamberTold] = field(default_factory=_none)
     defects: Mapping[str, Defect] = field(default_factory=_none)
     revisiting: str = ""
     purpose: Purpose = "change"

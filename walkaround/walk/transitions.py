@@ -25,9 +25,11 @@ from collections.abc import Mapping
 from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
 from walkaround.rules.checklist import PARTS
+from walkaround.walk.chambers import alike, ends_of
 from walkaround.walk.events import (
     AirTemperature,
     Answered,
+    ChamberTold,
     Event,
     Finished,
     GaugesTold,
@@ -47,7 +49,7 @@ from walkaround.walk.timers import running_since, stopwatch_trouble, waited
 # Events about the step being asked, and no other.
 _AtStep = (
     Answered | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
-    | AirTemperature | GaugesTold | TimerBegan | Measured
+    | AirTemperature | GaugesTold | ChamberTold | TimerBegan | Measured
 )  # fmt: skip
 
 TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
@@ -59,6 +61,7 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
         "hold_began": "holding",
         "air_temperature": "stepping",
         "gauges_told": "stepping",
+        "chamber_told": "stepping",
         "timer_began": "stepping",
         "measured": "stepping",
         "paused": "paused",
@@ -122,6 +125,8 @@ def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:
             return None if hold and hold.ended else message("refused-no-correction")
         case GaugesTold():
             return None if step.kind == "gauges" else message("refused-no-gauges", step=step.id)
+        case ChamberTold():
+            return None if event.end in ends_of(step) else message("refused-no-end", step=step.id)
         case TimerBegan():
             timed = step.measure is not None and step.measure.quantity == "s"
             return None if timed else message("refused-no-stopwatch", step=step.id)
@@ -132,8 +137,12 @@ def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:
 
 
 def _answer(step: Step, event: Answered) -> Message | None:
-    if step.must and event.answer != "ok":
+    if step.must and event.answer != "ok" and not (step.looks and event.answer in FAULTS):
         return message("refused-must", step=step.id)
+    if event.choice not in {choice.id for choice in step.choices} | {""}:
+        return message("refused-no-choice", step=step.id, choice=event.choice)
+    if step.choices and event.answer == "ok" and not event.choice:
+        return message("refused-unchosen", step=step.id)
     if (event.answer == "not_checked") != (event.reason is not None):
         return message("refused-reason")
     if event.answer not in FAULTS and set(event.seen.values()) - {"not_fitted"}:
@@ -160,6 +169,8 @@ def _measured_answer(walk: Walk, step: Step, event: Answered) -> Message | None:
             return message("refused-outside")
         if event.answer == "ok" and found != "within":
             return message("refused-not-within")
+    if step.kind == "chambers" and event.answer == "ok" and not alike(walk, step):
+        return message("refused-unlike")
     if step.kind == "gauges" and event.answer == "ok" and walk.told_gauges is None:
         return message("refused-gauges-untold")
     if step.wait and event.answer == "ok":

@@ -47,6 +47,8 @@ def given_words(step: Step, given: Answered | None, words: Words) -> str:
     if given.reason:
         why = reason_text(given.reason, words).lower()
     at, answer = f"{given.at.local():%H:%M}", answer_word(step, given.answer, words)
+    if given.choice:
+        answer = words.text(next(c.text for c in step.choices if c.id == given.choice))
     if why:
         return words("step-given-why", answer=answer, why=why, time=at)
     return words("step-given", answer=answer, time=at)

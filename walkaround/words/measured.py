@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from walkaround.base.message import Quantity, message
 from walkaround.base.units import LengthUnit, length_limit_text, length_text, pressure_text
 from walkaround.plan.steps import Measure, Step, Value
+from walkaround.walk.chambers import chamber_words
 from walkaround.walk.events import Answered, Event, GaugesTold, Measured, Revisited
 from walkaround.walk.measured import amount, in_base, judged, outcome
 from walkaround.walk.state import Defect, Walk
@@ -204,10 +205,23 @@ def apart_at(walk: Walk, step: Step) -> Apart | None:
 
 
 def _end_of(step: Step) -> tuple[int, str] | None:
-    if len(step.items) != 1:
+    if len({item.place for item in step.items}) != 1:
         return None
-    end = _END.fullmatch(step.items[0].id)
+    end = _END.fullmatch(step.items[0].place)
     return (int(end["axle"]), end["side"]) if end else None
+
+
+def chambers_text(walk: Walk, ends: Iterable[str], words: Words) -> list[str]:
+    """The chamber at each of these wheel ends, as it was read or as the file has it."""
+    return [
+        words(
+            "chamber-at-end",
+            side=message(f"side-{end.rpartition('_')[2]}"),
+            chamber=chamber_words(walk, end),
+            read="yes" if end in walk.chambers else "no",
+        )
+        for end in ends
+    ]
 
 
 def gauges_text(told: GaugesTold, words: Words) -> str:

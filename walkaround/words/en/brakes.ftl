@@ -54,3 +54,15 @@ brake-not-covered-discs = { $count ->
     [one] Disc brakes on axle { $axles }: rotors, calipers and their guide pins are not checked here, nor the stroke of a pushrod that cannot be seen.
    *[other] Disc brakes on axles { $axles }: rotors, calipers and their guide pins are not checked here, nor the stroke of a pushrod that cannot be seen.
  }
+
+# A row of a step at one end of an axle: "brake hose, left".
+brake-row-at-end = { $row }, { $side }
+# Chambers as they were read off at a wheel end.
+chamber-not-read = chamber that could not be read
+chamber-class-in-doubt = { $chamber }, standard or long stroke not told
+limit-class-in-doubt = { $source }; not told whether it is a long-stroke chamber, so the standard limit counts
+# The chamber at one end of an axle; $read tells whether somebody read it off there.
+chamber-at-end = { $read ->
+    [yes] { $side }: { $chamber }, read off it
+   *[no] { $side }: { $chamber }, as in the vehicle's file
+ }
