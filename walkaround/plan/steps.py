@@ -13,6 +13,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from walkaround.airhold.gauge import Gauge
 from walkaround.base.message import Text
 from walkaround.rounds.power_source import Look as Look
 from walkaround.rules.checklist import Part, Station, StepKind
@@ -210,6 +211,8 @@ class Plan(BaseModel):
         hidden: what this source of power cannot show, a clause each.
         air, towed: where the air comes from; how many units are towed.
         gauges: the gauges that the walk reads.
+        known_gauges: what those are like, where that was known and is not asked.
+        altitude_m: how high above the sea the site is, where gauges are not asked.
         chambers: what the stroke tables list, for a chamber that is not as the file says.
         shop: the figures gone by for a lone trailer.
         recheck_of: the walk whose defects this one rechecks.
@@ -228,6 +231,8 @@ class Plan(BaseModel):
     air: Air = "shop"
     towed: int = 0
     gauges: tuple[Line, ...] = ()
+    known_gauges: Mapping[Line, Gauge] = Field(default_factory=dict)
+    altitude_m: float = 0.0
     chambers: tuple[Chambers, ...] = ()
     shop: ShopFigures | None = None
     steps: tuple[Step, ...]

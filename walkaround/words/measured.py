@@ -10,9 +10,11 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from walkaround.airhold.gauge import Gauge
 from walkaround.base.message import Quantity, message
 from walkaround.base.units import LengthUnit, length_limit_text, length_text, pressure_text
-from walkaround.plan.steps import Measure, Step, Value
+from walkaround.plan.steps import Measure, Plan, Step, Value
+from walkaround.rules.limits import Line, ShopFigures
 from walkaround.walk.chambers import chamber_words
 from walkaround.walk.events import Answered, Event, GaugesTold, Measured, Revisited
 from walkaround.walk.measured import amount, in_base, judged, outcome
@@ -226,17 +228,40 @@ def chambers_text(walk: Walk, ends: Iterable[str], words: Words) -> list[str]:
 
 def gauges_text(told: GaugesTold, words: Words) -> str:
     """What the gauges of a walk are like: "supply: psi, marks of 1; zero seen at 250 m"."""
-    each = [
+    if told.at_zero:
+        zero = words("gauges-zero", altitude=f"{told.altitude_m:g}")
+    else:
+        zero = words("gauges-not-zero")
+    return "; ".join([*_marks(told.gauges, words), zero])
+
+
+def remembered_text(plan: Plan, words: Words) -> str:
+    """The gauges that a walk took over from an earlier one; empty if it asked for them."""
+    if not plan.known_gauges:
+        return ""
+    gauges = "; ".join(_marks(plan.known_gauges, words))
+    return words("gauges-remembered", gauges=gauges, altitude=f"{plan.altitude_m:g}")
+
+
+def _marks(gauges: Mapping[Line, Gauge], words: Words) -> list[str]:
+    return [
         words(
             "gauge-told-crossing" if gauge.crossing else "gauge-told",
             gauge=message(f"gauge-{line}"),
             unit=gauge.unit,
             step=f"{gauge.step:g}",
         )
-        for line, gauge in told.gauges.items()
+        for line, gauge in gauges.items()
     ]
-    if told.at_zero:
-        zero = words("gauges-zero", altitude=f"{told.altitude_m:g}")
-    else:
-        zero = words("gauges-not-zero")
-    return "; ".join([*each, zero])
+
+
+def figures_text(shop: ShopFigures, words: Words) -> str:
+    """What a lone trailer on shop air was charged to and held against, and whose figures."""
+    return words(
+        "shop-figures",
+        supply=Quantity(value=shop.supply_psi, unit="psi"),
+        service=Quantity(value=shop.service_psi, unit="psi"),
+        released=Quantity(value=shop.released_psi_per_min, unit="psi_per_min", decimals=1),
+        applied=Quantity(value=shop.applied_psi_per_min, unit="psi_per_min", decimals=1),
+        whose="shop" if shop.own else "shipped",
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.clock import Moment
@@ -28,9 +29,8 @@ class ValueTaps:
         step_id: str,
         gauges: Mapping[Line, Gauge],
         site_m: float,
-        *,
-        at_zero: bool,
         zero_at_m: float,
+        zero_on: date | None,
     ) -> bool:
         """The gauges are like this; where one is not at zero, that is a defect.
 
@@ -38,8 +38,8 @@ class ValueTaps:
             step_id: the step that asks for them.
             gauges: each gauge of the walk.
             site_m: how high above the sea the site is.
-            at_zero: whether they stand at zero, lines vented.
             zero_at_m: how high their zero was seen: here, unless it was seen near enough before.
+            zero_on: the day on which, lines vented; None if they do not stand at zero.
 
         Returns:
             Whether it was saved.
@@ -48,11 +48,12 @@ class ValueTaps:
         plan = view.walk.plan
         assert plan is not None
         told = {line: gauge.model_dump() for line, gauge in gauges.items()}
+        at_zero = zero_on is not None
         body = {"step": step_id, "gauges": told, "altitude_m": zero_at_m, "at_zero": at_zero}
         answer = {"step": step_id, "answer": "ok" if at_zero else "defect"}
         if not await self._walking.do((GaugesTold, body), (Answered, answer)):
             return False
-        known = view.settings.with_gauges(plan.vehicle, gauges, zero_at_m, at_zero=at_zero)
+        known = view.settings.with_gauges(plan.vehicle, plan.air, gauges, zero_at_m, zero_on)
         await view.set(known.model_copy(update={"altitude_m": site_m}))
         return True
 

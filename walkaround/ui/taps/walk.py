@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from contextlib import suppress
+from datetime import date
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import WalkaroundError
@@ -210,15 +211,13 @@ class WalkTaps:
         step_id: str,
         gauges: Mapping[Line, Gauge],
         site_m: float,
-        *,
-        at_zero: bool,
         zero_at_m: float,
+        zero_on: date | None,
     ) -> None:
         """What the gauges are like and whether they stand at zero: that answers their step."""
         if self.too_soon() or self._view.peek:
             return
-        told = self.value_taps.gauges(step_id, gauges, site_m, at_zero=at_zero, zero_at_m=zero_at_m)
-        if await told:
+        if await self.value_taps.gauges(step_id, gauges, site_m, zero_at_m, zero_on):
             await self._move_to("")
 
     async def fault(self, step: Step, seen: Mapping[str, Seen]) -> None:
