@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.plaintext import one_line
 from walkaround.base.units import LengthUnit, PressureUnit, Units
+from walkaround.rules.checklist import Wording
 from walkaround.rules.limits import Line
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
@@ -46,7 +47,7 @@ class Settings(BaseModel):
     """One data folder's settings.
 
     Attributes:
-        wording: short prompts, or long ones for the new hire.
+        wording: short prompts, long ones for the new hire, or brisk ones.
         voice: whether prompts are spoken.
         rate_wpm: speaking rate, one of `RATES_WPM`.
         volume: one of `VOLUMES`.
@@ -60,7 +61,7 @@ class Settings(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="ignore")
 
-    wording: Literal["short", "long"] = "short"
+    wording: Wording = "short"
     voice: bool = True
     rate_wpm: int = Field(default=160, ge=80, le=300)
     volume: float = Field(default=1.0, ge=0, le=1)
