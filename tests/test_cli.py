@@ -67,6 +67,17 @@ def test_steps_prints_one_json_document(capsys: Capsys, vehicle: Path, power: st
     assert all(document[part] for part in ("lamps", "reflectors", "steps"))
 
 
+def test_steps_are_told_in_the_wording_that_is_asked_for(capsys: Capsys) -> None:
+    told = {
+        wording: json.loads(ran(capsys, "steps", SEMI, "--wording", wording, "--json")[1])["steps"]
+        for wording in ("brisk", "short", "long")
+    }
+    words = [sum(len(step["say"].split()) for step in told[wording]) for wording in told]
+    assert words == sorted(set(words)), "fewest words first"
+    ids = {tuple(step["id"] for step in steps) for steps in told.values()}
+    assert len(ids) == 1, "the wording changes no step"
+
+
 @pytest.mark.parametrize("vehicle", [SEMI, PUMP], ids=lambda path: path.stem)
 def test_steps_prints_text_for_people(capsys: Capsys, vehicle: Path) -> None:
     status, out, err = ran(capsys, "steps", vehicle)

@@ -53,9 +53,10 @@ IMPORTS: dict[str, frozenset[str]] = {
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
-        base disk vehicle access lamps airhold plan library records bootstrap web words cli_output
+        base disk vehicle access rules lamps airhold plan library records bootstrap web words
+        cli_output
     """),
-    "cli_output": named("base vehicle lamps airhold plan library records words"),
+    "cli_output": named("base vehicle rules lamps airhold plan library records words"),
 }
 """What each package, or module beside them, may import of the others."""
 

@@ -15,7 +15,7 @@ import sys
 from collections.abc import Sequence
 from ipaddress import ip_address
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 from walkaround.airhold.readings import readings_in
 from walkaround.airhold.verdict import assess
@@ -44,6 +44,7 @@ from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.reader import WalkReader
+from walkaround.rules.checklist import Wording
 from walkaround.vehicle.model import Vehicle
 from walkaround.web.addresses import HERE, names, open_port, reached_at, written
 from walkaround.words.language import Words
@@ -89,6 +90,9 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     steps = commands.add_parser("steps", help=words("help-steps"))
     steps.add_argument("vehicle", type=Path, metavar="VEHICLE.toml")
     steps.add_argument("--power", choices=["box", "cab", "helper"], default="box")
+    wording_help = words("help-wording")
+    wordings = get_args(Wording)
+    steps.add_argument("--wording", choices=wordings, default="short", help=wording_help)
     _add_json(steps, words)
     steps.set_defaults(run=_steps)
     wiring = commands.add_parser("wiring", help=words("help-wiring"))
@@ -211,7 +215,7 @@ def _steps(options: argparse.Namespace) -> int:
     library = load_library(locations.shipped(), today=today(system_clock))
     vehicle = _vehicle(options.vehicle, library)
     plan = plan_walk(vehicle, library.rules, power=options.power)
-    document = plan_document(plan, library, options.words)
+    document = plan_document(plan, library, options.words, options.wording)
     _print(options, document, plan_text(document, options.words))
     return 0
 

@@ -20,14 +20,17 @@ from walkaround.lamps.wiring_document import USUAL
 from walkaround.library.load import Library
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.walk_line import WalkLine
+from walkaround.rules.checklist import Wording
 from walkaround.vehicle.model import vehicle_class
 from walkaround.words.language import Words
 from walkaround.words.problems import problem_text
 from walkaround.words.prompts import prompt
 
 
-def plan_document(plan: Plan, library: Library, words: Words) -> dict[str, Any]:
-    """A vehicle's class, lamps, reflectors, rounds and steps."""
+def plan_document(
+    plan: Plan, library: Library, words: Words, wording: Wording = "short"
+) -> dict[str, Any]:
+    """A vehicle's class, lamps, reflectors, rounds and steps, each as this wording says it."""
     vehicle = plan.vehicle
     lamps = lamps_for(vehicle, library.checklists)
     wiring = wire(vehicle, lamps, library.connectors)
@@ -40,7 +43,7 @@ def plan_document(plan: Plan, library: Library, words: Words) -> dict[str, Any]:
         "reflectors": [
             _reflector(lamp, words) for lamp in reflectors_for(vehicle, library.checklists)
         ],
-        "steps": [_step(plan, step, words) for step in plan.steps],
+        "steps": [_step(plan, step, words, wording) for step in plan.steps],
     }
 
 
@@ -65,7 +68,7 @@ def _lamp(lamp: Lamp, wiring: Wiring, words: Words) -> dict[str, Any]:
     }
 
 
-def _step(plan: Plan, step: Step, words: Words) -> dict[str, Any]:
+def _step(plan: Plan, step: Step, words: Words, wording: Wording) -> dict[str, Any]:
     return {
         "id": step.id,
         "kind": step.kind,
@@ -76,7 +79,7 @@ def _step(plan: Plan, step: Step, words: Words) -> dict[str, Any]:
         "circuits_on": list(step.circuits_on),
         "expect": dict(step.expect),
         "meter_first": words.text(step.meter_first),
-        "say": prompt(step, plan.power, "short", words).say,
+        "say": prompt(step, plan.power, wording, words).say,
         "source": step.source,
         "provenance": step.provenance,
     }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
-from typing import Annotated, Literal, get_args
+from typing import Annotated, get_args
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
@@ -12,6 +12,7 @@ from walkaround.airhold.atmosphere import zero_is_due
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.plaintext import one_line
 from walkaround.base.units import LengthUnit, PressureUnit, Units
+from walkaround.rules.checklist import Wording
 from walkaround.rules.limits import Air, Line, ShopFigures
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
@@ -54,7 +55,7 @@ class Settings(BaseModel):
     """One data folder's settings.
 
     Attributes:
-        wording: short prompts, or long ones for the new hire.
+        wording: short prompts, long ones for the new hire, or brisk ones.
         voice: whether prompts are spoken.
         rate_wpm: speaking rate, one of `RATES_WPM`.
         volume: one of `VOLUMES`.
@@ -69,7 +70,7 @@ class Settings(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="ignore")
 
-    wording: Literal["short", "long"] = "short"
+    wording: Wording = "short"
     voice: bool = True
     rate_wpm: int = Field(default=160, ge=80, le=300)
     volume: float = Field(default=1.0, ge=0, le=1)

@@ -1,4 +1,4 @@
-"""Gauges that are known are not asked again: their step goes, and the walk reads them as they are."""
+"""Known gauges are not asked again: their step goes, and the walk reads them as they are."""
 
 from __future__ import annotations
 

@@ -147,6 +147,8 @@ def test_a_checklist_applies_when_all_that_it_asks_holds(
         ({"title": ""}, "title", "is empty"),
         ({"lamp": [lamp(why="")]}, "lamp tail.why", "is empty"),
         ({"step": [step(short="x" * 161)]}, "step chocks.short", "has 161 characters"),
+        ({"step": [step(brisk="x" * 161)]}, "step chocks.brisk", "has 161 characters"),
+        ({"step": [step(brisk="{axle}.")]}, "step chocks.brisk", "nothing fills the placeholder"),
         ({"lamp": [lamp(quantity=3)]}, "lamp tail.quantity", "spread pair places 2"),
         (
             {"lamp": [lamp(end="side", spread="centre", quantity=1)]},

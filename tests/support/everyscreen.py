@@ -15,7 +15,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from random import Random
-from typing import Any
+from typing import Any, get_args
 from unittest.mock import patch
 
 import flet as ft
@@ -31,6 +31,7 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import walk_csv, walk_json
 from walkaround.records.reader import WalkReader
+from walkaround.rules.checklist import Wording
 from walkaround.settings import LONGEST_NAME, MOST_NAMES
 from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle.to_toml import vehicle_toml
@@ -141,7 +142,7 @@ class _Everything:
             {
                 "who": names[0],
                 "names": names,
-                "wording": chance.choice(("short", "long")),
+                "wording": chance.choice(get_args(Wording)),
                 "pressure": chance.choice(("psi", "kPa", "bar")),
                 "length": chance.choice(("in", "mm")),
                 "altitude_m": chance.choice((-500, 6000)),

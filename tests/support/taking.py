@@ -15,7 +15,7 @@ from functools import cache, cached_property
 from pathlib import Path
 from shutil import copyfile
 from time import perf_counter
-from typing import Any
+from typing import Any, get_args
 
 from hypothesis import HealthCheck, given, settings
 from support.english import ENGLISH
@@ -49,6 +49,7 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.export import walk_csv, walk_json
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
+from walkaround.rules.checklist import Wording
 from walkaround.settings import Settings
 from walkaround.vehicle.model import Vehicle
 from walkaround.walk.advance import fold
@@ -196,7 +197,7 @@ def take_walk(house: House, data: bytes) -> bool:
     walk_csv(walk, ENGLISH)
     json.loads(walk_json(walk, ENGLISH))
     for step in walk.plan.steps[:5]:
-        for wording in ("short", "long"):
+        for wording in get_args(Wording):
             spoken(prompt(step, walk.plan.power, wording, ENGLISH).say)
     return True
 

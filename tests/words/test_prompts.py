@@ -11,7 +11,7 @@ from support.plans import shipped_plans
 from support.walks import STEPS, begun, step
 
 from walkaround.plan.steps import OTHERS, Step
-from walkaround.rules.checklist import Station
+from walkaround.rules.checklist import Station, Wording
 from walkaround.words.prompts import place_words, prompt, summary_words
 from walkaround.words.spoken import spoken
 
@@ -113,7 +113,7 @@ def test_a_box_without_a_flasher_is_told_of_only_where_there_is_one() -> None:
 
 @pytest.mark.parametrize("each", ALL_STEPS)
 def test_a_warning_is_said_before_the_act_it_warns_of(each: Step) -> None:
-    for wording in ("short", "long"):
+    for wording in get_args(Wording):
         found = prompt(each, "box", wording, ENGLISH)
         assert found.say.endswith(found.body)
         if each.caution:
@@ -125,7 +125,7 @@ def test_a_warning_is_said_before_the_act_it_warns_of(each: Step) -> None:
 @pytest.mark.parametrize("each", ALL_STEPS)
 def test_every_prompt_is_whole_sentences_that_can_be_said(each: Step) -> None:
     for power in ("box", "cab", "helper"):
-        for wording in ("short", "long"):
+        for wording in get_args(Wording):
             found = prompt(each, power, wording, ENGLISH)
             assert re.search(r"[.?]$", found.say), found.say
             assert not re.search(r"  |\.\.|[{}]|None", found.say), found.say
@@ -138,6 +138,21 @@ def test_what_the_experienced_hear_fits_one_breath(each: Step) -> None:
     # About 2.7 words a second at 160 words per minute; the longest takes some 20 seconds with
     # its warning, the body alone well under 15.
     assert len(prompt(each, "box", "short", ENGLISH).body.split()) <= 36
+
+
+@pytest.mark.parametrize(
+    ("title", "brisk", "said"),
+    [
+        ("Chocks on", "Left side. Chocks, front and back.", "Left side. Chocks, front and back."),
+        ("Chocks on", "", "Chocks on."),
+        ("Pushrods out? Any leaks?", "", "Pushrods out? Any leaks?"),
+    ],
+)
+def test_who_knows_the_walk_hears_the_brisk_words_or_else_the_title(
+    title: str, brisk: str, said: str
+) -> None:
+    written = step("chocks", "secure", "act", title=title, short="Short.", brisk=brisk)
+    assert prompt(written, "box", "brisk", ENGLISH).say == said
 
 
 def test_every_place_has_its_words() -> None:

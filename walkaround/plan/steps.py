@@ -150,6 +150,7 @@ class Step(BaseModel):
     """One thing asked of the mechanic.
 
     Attributes:
+        brisk: said to who knows the walk by heart; without it the title is.
         must: it cannot be skipped; one that looks may still find a defect.
         choices: where the record must say which, what is answered instead of done.
         quiet: the voice keeps silent once the prompt is spoken, for listening.
@@ -167,6 +168,7 @@ class Step(BaseModel):
     title: Text
     short: Text = ""
     long: Text = ""
+    brisk: Text = ""
     caution: Text = ""
     spot: Station
     round: int = 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 from walkaround.base.message import Argument, Message, Quantity, Text, message
 from walkaround.brakes.chambers import chamber_named
@@ -18,6 +18,7 @@ from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.wiring import Wiring
 from walkaround.plan.step_limits import hold_rule, measure_rule
 from walkaround.plan.steps import Choice, Item, Step
+from walkaround.plan.wheel_items import SIDES, End, Side, wheel_items
 from walkaround.rules.checklist import Checklist, Need, Station, StepRule
 from walkaround.rules.limits import (
     Situation,
@@ -25,18 +26,21 @@ from walkaround.rules.limits import (
 )
 from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle, has_abs, has_air_brakes
 
-Side = Literal["left", "right"]
-SIDES: tuple[Side, ...] = ("left", "right")
 _PLACEHOLDER = re.compile(r"\{(\w+)\}")
 _SPOT_OF: Mapping[Side, Station] = {"left": "left_side", "right": "right_side"}
 
 
 class _Place(NamedTuple):
-    """Where a rule stands once more: nowhere in particular, at an axle, at one end of it."""
+    """Where a rule stands once more: nowhere in particular, at an axle, at one end of it.
+
+    Attributes:
+        again: it stood somewhere before.
+    """
 
     number: int = 0
     axle: Axle | None = None
     side: Side | None = None
+    again: bool = False
 
 
 class _Context(NamedTuple):
@@ -69,10 +73,11 @@ def _places(rule: StepRule, vehicle: Vehicle) -> Iterator[_Place]:
     axles = list(enumerate(vehicle.brakes.axles, start=1))
     if rule.per_end:
         # Down the right side and back up the left one, as a mechanic walks.
-        yield from (_Place(number, axle, "right") for number, axle in axles)
-        yield from (_Place(number, axle, "left") for number, axle in reversed(axles))
+        places = [_Place(number, axle, "right") for number, axle in axles]
+        places += [_Place(number, axle, "left") for number, axle in reversed(axles)]
+        yield from (place._replace(again=at > 0) for at, place in enumerate(places))
     elif rule.per_axle:
-        yield from (_Place(number, axle) for number, axle in axles)
+        yield from (_Place(number, axle, again=number > 1) for number, axle in axles)
     else:
         yield _Place()
 
@@ -93,7 +98,7 @@ def _needed(needs: Sequence[Need], context: _Context, place: _Place) -> bool:
         "parked_by_itself": power_unit or sprung,
         "held_by_chocks": not (power_unit or sprung),
         "spring_axle": any(axle.spring for axle in axles),
-        "chambers": air and any(axle.actuator != "wedge" for axle in axles),
+        "air_at_wheels": air,
         "air_over_hydraulic": brakes.system == "air_over_hydraulic",
         "rear_lines": vehicle.kind in ("full trailer", "converter dolly"),
         "abs": has_abs(vehicle),
@@ -123,6 +128,9 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
     def said(key: str, text: str) -> Text:
         return _written(f"{path}/{key}", text, args)
 
+    def again(key: str, first: str, later: str) -> Text:
+        return said(f"{key}_again", later) if place.again and later else said(key, first)
+
     row, others = counting(rule.limits, context.situation, context.chosen.get(rule.id, ""))
     return Step(
         id=rule.id.format(axle=place.number, side=place.side),
@@ -130,8 +138,9 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         kind=rule.kind,
         title=said("title", rule.title),
         short=said("short", rule.short),
-        long=said("long", rule.long),
-        caution=said("caution", rule.caution),
+        long=again("long", rule.long, rule.long_again),
+        brisk=said("brisk", rule.brisk),
+        caution=again("caution", rule.caution, rule.caution_again),
         spot=_SPOT_OF[place.side] if place.side else rule.spot,
         items=_items(rule, path, context, place),
         must=rule.must,
@@ -154,37 +163,28 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
 
 
 def _items(rule: StepRule, path: str, context: _Context, place: _Place) -> tuple[Item, ...]:
-    """The wheel ends of the step; each row of the rule at each of them; or the rows alone."""
-    sides = (place.side,) if place.side else SIDES if place.number else ()
-    rows = [row for row in rule.rows if _needed(row.needs, context, place)]
-    ends = {side: f"axle_{place.number}_{side}" for side in sides}
-    if not rows:
-        return tuple(
-            Item(id=end, name=_end_named(place, side), kind="wheel_end", required=True)
-            for side, end in ends.items()
-        )
-
-    def item(name: Text, id_: str, mark: str) -> Item:
-        return Item(id=id_, name=name, kind="wheel_end", required=True, mark=mark)
-
-    named = {row.id: _written(f"{path}/row/{row.id}", row.name, {}) for row in rows}
-    if not ends:
-        return tuple(item(named[row.id], row.id, "") for row in rows)
-    return tuple(
-        item(
-            named[row.id]
-            if place.side
-            else message("brake-row-at-end", row=named[row.id], side=message(f"side-{side}")),
-            f"{end}_{row.id}",
-            end,
-        )
-        for side, end in ends.items()
-        for row in rows
-    )
+    vehicle = context.situation.vehicle
+    if place.side:
+        ends = [End(place.number, place.side)]
+    elif rule.all_ends:
+        axles = range(1, len(vehicle.brakes.axles) + 1)
+        ends = [End(number, side) for number in axles for side in SIDES]
+    else:
+        ends = [End(place.number, side) for side in SIDES if place.number]
+    rows = {
+        row.id: _written(f"{path}/row/{row.id}", row.name, {})
+        for row in rule.rows
+        if _needed(row.needs, context, place)
+    }
+    return wheel_items(ends, rows, apart=rule.all_ends)
 
 
-def _end_named(place: _Place, side: Side) -> Message:
-    return message("brake-wheel-end", axle=place.number, side=message(f"side-{side}"))
+def _held_by(situation: Situation) -> str:
+    """What keeps the vehicle from rolling or tipping besides the chocks: a word for its message."""
+    kind = situation.vehicle.kind
+    if kind in POWER_UNITS:
+        return "power-unit"
+    return "coupled" if situation.air == "coupled" else kind.replace(" ", "-")
 
 
 def _written(path: str, text: str, args: Mapping[str, Argument]) -> Text:
@@ -202,7 +202,7 @@ def _args(context: _Context, place: _Place) -> dict[str, Argument]:
         "connector": wiring.connector.name,
         "doubtful_pins": pins_named([pin for circuit in doubtful for pin in circuit.pins]),
         "towed": context.situation.towed,
-        "front_held": message(f"secure-front-{vehicle.kind.replace(' ', '-')}"),
+        "held_by": message(f"secure-held-{_held_by(context.situation)}"),
         "supply_psi": Quantity(value=context.situation.shop.supply_psi, unit="psi"),
         "service_psi": Quantity(value=context.situation.shop.service_psi, unit="psi"),
     }

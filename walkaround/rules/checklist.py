@@ -61,6 +61,8 @@ PARTS: tuple[Part, ...] = get_args(Part)
 # gauges: what the gauges are like; chambers: which chambers an axle has; wait: time has gone by;
 # lamp: made from the lamps of the vehicle, never written in a file.
 StepKind = Literal["act", "look", "listen", "hold", "measure", "gauges", "chambers", "wait", "lamp"]
+# How a step is told: to who knows the walk by heart, to the experienced, to the new hire.
+Wording = Literal["brisk", "short", "long"]
 # Where to stand at the vehicle, clockwise seen from above, from the front.
 Spot = Literal["front", "right_side", "rear", "left_side"]
 SPOTS: tuple[Spot, ...] = get_args(Spot)
@@ -77,7 +79,7 @@ Need = Literal[
     "parked_by_itself",
     "held_by_chocks",
     "spring_axle",
-    "chambers",
+    "air_at_wheels",
     "air_over_hydraulic",
     "rear_lines",
     "abs",
@@ -101,7 +103,7 @@ Need = Literal[
 
 # What any step's texts may have filled in: of the vehicle and of its wiring.
 FILLED = frozenset(
-    {"volts", "connector", "doubtful_pins", "towed", "front_held", "supply_psi", "service_psi"}
+    {"volts", "connector", "doubtful_pins", "towed", "held_by", "supply_psi", "service_psi"}
 )
 # What a step that stands once for each axle, and for each wheel end, may have filled in too.
 AXLE_FILLED = frozenset({"axle", "chamber", "stroke_limit", "lining_limit", "lining_texts"})
@@ -229,10 +231,14 @@ class ChoiceRule(Written):
 
 
 class StepRule(Written):
-    """One step: `short` is said to the experienced, `long` to the new hire, `caution` to both.
+    """One step: `short` is said to the experienced, `long` to the new hire, `caution` to all.
+
+    `brisk` is said to who knows the walk by heart; without it they hear the title.
 
     With `per_axle` the step stands once for each axle, `{axle}` in its id and texts being the
-    axle's number; with `per_end` once for each wheel end, `{side}` being left or right. `quiet`
+    axle's number; with `per_end` once for each wheel end, `{side}` being left or right: where it
+    stands again, `caution_again` and `long_again` take the place of what was explained before.
+    With `all_ends` it stands once and is about every wheel end. `quiet`
     mutes speech after the step's own prompt, `soft` lowers it: somebody is in at the brakes. A
     `must` step cannot be skipped nor answered not checked; one that looks may find a defect.
     """
@@ -243,10 +249,14 @@ class StepRule(Written):
     title: str
     short: str
     long: str
+    brisk: str = ""
     caution: str = ""
     spot: Station
+    caution_again: str = ""
+    long_again: str = ""
     per_axle: Flag = False
     per_end: Flag = False
+    all_ends: Flag = False
     hold: WrittenHold | None = None
     measure: MeasureRule | None = None
     wait: WaitRule | None = None

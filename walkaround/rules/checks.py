@@ -76,8 +76,9 @@ def texts_are_filled(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def short_texts_are_short(checklist: Checklist) -> Iterator[Flaw]:
-    """A short text is said in one breath."""
-    shorts = ((f"step {step.id}.short", step.short, SHORT_MAX) for step in checklist.steps)
+    """A short text is said in one breath, and so is a brisk one."""
+    shorts = [(f"step {step.id}.short", step.short, SHORT_MAX) for step in checklist.steps]
+    shorts += [(f"step {step.id}.brisk", step.brisk, SHORT_MAX) for step in checklist.steps]
     yield from too_long(shorts, message("problem-keep-it-short"))
 
 
@@ -85,7 +86,7 @@ def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
     """Only quantities and known placeholders stand in braces, an axle's in a step for each axle."""
     for step in checklist.steps:
         filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
-        texts = step.model_dump(include={"id", "title", "short", "long", "caution"})
+        texts = step.model_dump(include={"id", "title", "short", "long", "brisk", "caution"})
         if step.measure:
             texts |= {"measure.begin": step.measure.begin, "measure.end": step.measure.end}
         keyed = [(f"step {step.id}.{key}", text) for key, text in texts.items()]

@@ -1,4 +1,4 @@
-"""What is shown and said for a step, short for the experienced or long for the new hire.
+"""What is shown and said for a step: brisk, short for the experienced, or long for the new hire.
 
 Written steps carry their own words. A lamp step's words follow from what its circuit lights at
 its spot. Numbers are written as on paper here; `spoken.py` turns them into speech.
@@ -8,14 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 from walkaround.plan.steps import OTHERS, Item, Look, Step
+from walkaround.rules.checklist import Wording
 from walkaround.walk.state import Walk
 from walkaround.words.lamps import counted
 from walkaround.words.language import Words
-
-Wording = Literal["short", "long"]
 
 _LOOKS: tuple[Look, ...] = ("steady", "flashing", "dark")
 
@@ -50,7 +48,13 @@ def _body(step: Step, power: str, wording: Wording, words: Words) -> str:
         return _lamp_words(step, power, wording, words)
     if step.kind == "look" and not step.short:
         return _reflector_words(step, wording, words)
+    if wording == "brisk":
+        return words.text(step.brisk) or _sentence(words.text(step.title), words)
     return words.text(step.short if wording == "short" else step.long)
+
+
+def _sentence(title: str, words: Words) -> str:
+    return title if title.endswith((".", "?", "!")) else words("prompt-title", title=title)
 
 
 def _lamp_words(step: Step, power: str, wording: Wording, words: Words) -> str:
@@ -103,7 +107,7 @@ def _abs_words(step: Step, wording: Wording, lamp: Item, words: Words) -> str:
 def _reflector_words(step: Step, wording: Wording, words: Words) -> str:
     things = counted(step.items, words, one_side=_on_side(step))
     said = [place_words(step, words), words("prompt-reflectors", things=things)]
-    return " ".join(said if wording == "short" else [*said, *_teaching(step.items, words)])
+    return " ".join([*said, *_teaching(step.items, words)] if wording == "long" else said)
 
 
 def _on_side(step: Step) -> bool:

@@ -46,6 +46,7 @@ def voice_settings(view: View) -> list[ft.Control]:
         heading(view.words("settings-prompts"), BODY),
         choice(
             [
+                ("brisk", view.words("settings-brisk"), change(wording="brisk")),
                 ("short", view.words("settings-short"), change(wording="short")),
                 ("long", view.words("settings-with-reasons"), change(wording="long")),
             ],

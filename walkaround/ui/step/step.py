@@ -263,14 +263,14 @@ def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         await taps.speak()
 
     async def wording() -> None:
-        other_wording = "long" if view.settings.wording == "short" else "short"
+        other_wording = "long" if longer else "short"
         await view.set(view.settings.model_copy(update={"wording": other_wording}))
         await taps.speak()
 
     async def forward() -> None:
         await taps.look_back("")
 
-    longer = view.settings.wording == "short"
+    longer = view.settings.wording != "long"
     small = [
         small_answer(view.words("step-again"), ft.Icons.VOLUME_UP, again, key="again"),
         small_answer(

@@ -15,6 +15,7 @@ help-certificate = with --https: a certificate of your own
 help-private-key = the key of that certificate
 help-no-browser = do not open a browser
 help-steps = class, lamps, rounds and steps of a vehicle
+help-wording = how the steps are told (default short)
 help-wiring = pins, circuits, grounds and bulbs of a vehicle
 help-hold = leak rate, bounds and verdict of an air hold's log
 help-hold-log = table with columns seconds,psi

@@ -23,6 +23,7 @@ record-closed = Closed, { defects-open }{ $ended ->
 settings-title = Settings
 settings-data = Records are kept in { $folder }
 settings-prompts = Prompts
+settings-brisk = Brisk
 settings-short = Short
 settings-with-reasons = With reasons
 settings-voice = Voice

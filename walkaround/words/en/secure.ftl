@@ -1,9 +1,8 @@
-# What holds the front of a vehicle up, by its kind; said as the end of a sentence.
+# What keeps a vehicle from rolling or tipping besides its chocks, a sentence without its full stop.
 
-secure-front-semitrailer = landing gear down on firm ground
-secure-front-full-trailer = drawbar on its support
-secure-front-pole-trailer = pole on a stand, or coupled
-secure-front-converter-dolly = drawbar on its support, or coupled
-secure-front-truck = its own wheels
-secure-front-bus = its own wheels
-secure-front-truck-tractor = its own wheels
+secure-held-semitrailer = Landing gear down, or tow unit coupled and parked
+secure-held-full-trailer = Drawbar on its support, or tow unit coupled and parked
+secure-held-pole-trailer = Pole on a stand, or tow unit coupled and parked
+secure-held-converter-dolly = Drawbar on its support, or tow unit coupled and parked
+secure-held-coupled = Tow unit's parking brake set, out of gear, its key in your pocket
+secure-held-power-unit = Parking brake set, out of gear, engine off, key in your pocket

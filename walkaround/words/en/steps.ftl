@@ -8,6 +8,9 @@ place-left-side = Along the left side.
 place-cab = In the cab.
 place-source = At the source.
 
+# The title of a step, said where the step has no brisk words of its own.
+prompt-title = { $title }.
+
 # One circuit alone is lit. $lamps are counted, as in `lamps.ftl`.
 prompt-alone = { $look ->
     [flashing] { CAPITAL($lamps) }, flashing. Nothing else lit.
