@@ -14,7 +14,15 @@ from support.walks import vehicle
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.units import LengthUnit, PressureUnit
 from walkaround.rules.limits import Line, ShopFigures
-from walkaround.settings import LONGEST_NAME, MOST_NAMES, RATES_WPM, VOLUMES, Settings
+from walkaround.settings import (
+    LONGEST_NAME,
+    MOST_NAMES,
+    RATES_WPM,
+    VOLUMES,
+    Figure,
+    Settings,
+    figure_moved,
+)
 from walkaround.vehicle.model import Vehicle
 
 TODAY = date(2026, 11, 25)
@@ -200,3 +208,26 @@ def test_names_are_one_line_each_once_and_not_too_many() -> None:
 @given(st.dictionaries(st.sampled_from([*Settings.model_fields, "x"]), st.none() | st.text()))
 def test_whatever_was_saved_gives_settings(values: dict[str, object]) -> None:
     assert isinstance(Settings.saved(values), Settings)
+
+
+@pytest.mark.parametrize(
+    ("figure", "places", "unit", "psi"),
+    [
+        ("supply_psi", 1, "psi", 115.0),
+        ("supply_psi", -6, "psi", 80.0),
+        ("supply_psi", -7, "psi", 110.0),
+        ("service_psi", 3, "psi", 90.0),
+        ("released_psi_per_min", -1, "psi", 1.5),
+        ("released_psi_per_min", -4, "psi", 2.0),
+        ("applied_psi_per_min", 1, "psi", 3.5),
+        # 110 psi are 758.4 kPa, nearest 750; the next is 775 kPa, 112.4 psi.
+        ("supply_psi", 1, "kPa", 112.404),
+        ("supply_psi", 1, "bar", 112.404),
+    ],
+)
+def test_a_shops_figures_move_by_whole_steps_and_stop_where_no_gauge_goes(
+    figure: Figure, places: int, unit: PressureUnit, psi: float
+) -> None:
+    moved = figure_moved(ShopFigures(), figure, places, unit)
+    assert getattr(moved, figure) == pytest.approx(psi, abs=1e-3)
+    assert not moved.own

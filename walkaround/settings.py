@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
-from typing import Annotated, get_args
+from typing import Annotated, Literal, get_args
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
 from walkaround.airhold.atmosphere import zero_is_due
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.plaintext import one_line
-from walkaround.base.units import LengthUnit, PressureUnit, Units
+from walkaround.base.units import LengthUnit, PressureUnit, Units, from_psi, nearest_whole, to_psi
 from walkaround.rules.checklist import Wording
 from walkaround.rules.limits import Air, Line, ShopFigures
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
@@ -25,6 +25,13 @@ MOST_NAMES = 20
 """Names kept to tap; a crew has no more."""
 MOST_GAUGES = 500
 """Gauges known; a depot has no more."""
+Figure = Literal["supply_psi", "service_psi", "released_psi_per_min", "applied_psi_per_min"]
+# How far one tap moves a pressure and a rate of the shop's figures.
+_MOVES: Mapping[PressureUnit, tuple[float, float]] = {
+    "psi": (5.0, 0.5),
+    "kPa": (25.0, 2.5),
+    "bar": (0.25, 0.025),
+}
 
 
 def _name(name: str) -> str:
@@ -172,6 +179,19 @@ def gauge_key(vehicle: Vehicle, air: Air, line: Line) -> str:
     if vehicle.kind in POWER_UNITS:
         return f"{vehicle.id}/{line}"
     return f"tow unit/{line}" if air == "coupled" else line
+
+
+def figure_moved(shop: ShopFigures, figure: Figure, places: int, unit: PressureUnit) -> ShopFigures:
+    """Move one of a shop's figures by whole steps of this unit, as far as it may go."""
+    pressure, rate = _MOVES[unit]
+    step = rate if figure.endswith("_per_min") else pressure
+    at = nearest_whole(from_psi(getattr(shop, figure), unit) / step) + places
+    try:
+        return ShopFigures.model_validate(
+            {**shop.model_dump(), figure: round(to_psi(at * step, unit), 6)}
+        )
+    except ValidationError:
+        return shop
 
 
 def _moved(scale: tuple[float, ...], value: float, places: int) -> float:

@@ -8,6 +8,7 @@ record it is a string, shown as it is.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import Literal
 
@@ -32,6 +33,9 @@ Scope = Literal["whole", "lamps", "brakes", "recheck"]
 
 CHECKED_KINDS = frozenset({"lamp", "look", "listen", "hold", "measure", "chambers", "wait"})
 """Kinds that find something out; the others, `act` and `gauges`, get things ready for them."""
+
+WHEEL_END = re.compile(r"axle_(?P<axle>\d+)_(?P<side>left|right)")
+"""Id of one end of an axle; axles are counted from the front."""
 
 OTHERS = "others"
 """The item that stands for every lamp at a spot that ought to be dark."""
@@ -64,6 +68,11 @@ class Item(BaseModel):
     def place(self) -> str:
         """Id of the mark that shows where it is."""
         return self.mark or self.id
+
+    @property
+    def is_row(self) -> bool:
+        """Whether it is one of several things at a place or at none: the plan numbers it not."""
+        return self.kind == "wheel_end" and WHEEL_END.fullmatch(self.id) is None
 
 
 class Choice(BaseModel):

@@ -37,15 +37,13 @@ from walkaround.words.air_hold import (
 from walkaround.words.answers import answer_text, reason_text, seen_words
 from walkaround.words.clocks import clock_notes
 from walkaround.words.language import Words
+from walkaround.words.leak import figures_text, gauges_text, remembered_text
 from walkaround.words.measured import (
     apart_at,
     apart_text,
     chambers_text,
-    figures_text,
-    gauges_text,
     limit_text,
     outcome_text,
-    remembered_text,
     value_text,
     values_at,
 )

@@ -7,13 +7,13 @@ from datetime import date
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.clock import Moment
-from walkaround.plan.steps import Step
+from walkaround.plan.steps import Chambers, Step
 from walkaround.rules.limits import Line
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import Walking
-from walkaround.walk.events import Answered, GaugesTold, Measured, TimerBegan
+from walkaround.walk.events import Answered, ChamberTold, GaugesTold, Measured, TimerBegan
 from walkaround.walk.timers import running_since
-from walkaround.words.measured import said_text
+from walkaround.words.measured import chamber_said, said_text
 
 
 class ValueTaps:
@@ -81,6 +81,33 @@ class ValueTaps:
             return False
         self._walking.appear()
         await self._say(step)
+        return True
+
+    async def chamber(
+        self, step: Step, chamber: Chambers, end: str, *, sure: bool, before: ChamberTold | None
+    ) -> bool:
+        """The chamber at one wheel end as it was read off; its limit is said.
+
+        Args:
+            step: the step that asks for it.
+            chamber: what it is; one without a type could not be read.
+            end: where.
+            sure: whether it could be told if it is a long-stroke one.
+            before: what was told of it when the keys were drawn; if that is another by now, the
+                tap comes late and is dropped.
+
+        Returns:
+            Whether it was saved.
+        """
+        view = self._view
+        if self._walking.too_soon() or view.walk.chambers.get(end) != before:
+            return False
+        body = chamber.model_dump(include={"actuator", "type", "rated_stroke_in"})
+        body |= {"step": step.id, "end": end, "long_stroke": chamber.long_stroke if sure else None}
+        if not await self._walking.do((ChamberTold, body)):
+            return False
+        self._walking.appear()
+        await view.sound.say(chamber_said(view.walk, end, view.words), soft=step.soft)
         return True
 
     async def start(self, step: Step, running: Moment | None) -> None:

@@ -171,11 +171,13 @@ class WalkTaps:
         view = self._view
         await self._move_to(step_id if step_id in view.walk.answers else "")
 
-    def answers(self, step_id: str, answer: Answer, *, reason: Reason | None = None) -> Tap:
+    def answers(
+        self, step_id: str, answer: Answer, *, reason: Reason | None = None, choice: str = ""
+    ) -> Tap:
         """Make a tap that gives this answer to this step; see `answer`."""
 
         async def tapped() -> None:
-            await self.answer(step_id, answer, reason=reason)
+            await self.answer(step_id, answer, reason=reason, choice=choice)
 
         return tapped
 
@@ -186,8 +188,17 @@ class WalkTaps:
         *,
         reason: Reason | None = None,
         seen: Mapping[str, Seen] | None = None,
+        choice: str = "",
     ) -> None:
-        """One answer to one step; a step looked back at is changed by it."""
+        """One answer to one step; a step looked back at is changed by it.
+
+        Args:
+            step_id: the step that it was drawn for.
+            answer: the answer.
+            reason: why it was not checked.
+            seen: what was seen of which items.
+            choice: in which way it was done, where the step has choices.
+        """
         view = self._view
         if self.too_soon():
             return
@@ -197,6 +208,7 @@ class WalkTaps:
         elif view.peek:
             return
         body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
+        body["choice"] = choice
         if await self.do(*changes, (Answered, body)):
             await self._move_to("")
             return
