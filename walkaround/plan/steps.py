@@ -164,6 +164,7 @@ class Step(BaseModel):
         choices: where the record must say which, what is answered instead of done.
         quiet: the voice keeps silent once the prompt is spoken, for listening.
         soft: the voice is lowered: somebody is in at the brakes.
+        once: it uses up what it needs, so that it is repeated only in a walk of its own.
         air, power: it needs the air lines charged, the lamp circuits fed.
         switching: how its circuits are switched on, as a sentence.
         meter_first: why the pin is doubtful and wants measuring before it is fed; else empty.
@@ -187,6 +188,7 @@ class Step(BaseModel):
     must: bool = False
     quiet: bool = False
     soft: bool = False
+    once: bool = False
     air: bool = False
     power: bool = False
     switching: Text = ""

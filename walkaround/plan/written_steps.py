@@ -146,6 +146,7 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         must=rule.must,
         quiet=rule.quiet,
         soft=rule.soft,
+        once=rule.once,
         air="air" in rule.needs,
         power="lamps" in rule.needs,
         hold=hold_rule(rule.hold, context.situation, row, others) if rule.hold else None,

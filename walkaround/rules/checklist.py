@@ -239,7 +239,9 @@ class StepRule(Written):
     axle's number; with `per_end` once for each wheel end, `{side}` being left or right: where it
     stands again, `caution_again` and `long_again` take the place of what was explained before.
     With `all_ends` it stands once and is about every wheel end. `quiet`
-    mutes speech after the step's own prompt, `soft` lowers it: somebody is in at the brakes. A
+    mutes speech after the step's own prompt, `soft` lowers it: somebody is in at the brakes.
+    `once` uses up what it needs, such as the air of a breakaway, so that it is repeated only in a
+    walk of its own. A
     `must` step cannot be skipped nor answered not checked; one that looks may find a defect.
     """
 
@@ -265,6 +267,7 @@ class StepRule(Written):
     choices: tuple[ChoiceRule, ...] = Field(default=(), validation_alias="choice")
     quiet: Flag = False
     soft: Flag = False
+    once: Flag = False
     must: Flag = False
     needs: tuple[Need, ...] = ()
     source: str

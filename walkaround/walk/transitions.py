@@ -46,6 +46,9 @@ from walkaround.walk.measured import outcome
 from walkaround.walk.state import FAULTS, Phase, Walk
 from walkaround.walk.timers import running_since, stopwatch_trouble, waited
 
+BOX = "box"
+"""The source of power that is held in the hand: nobody sits at pedal and gear."""
+
 # Events about the step being asked, and no other.
 _AtStep = (
     Answered | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
@@ -247,12 +250,21 @@ def _revisit(walk: Walk, event: Revisited) -> Message | None:
 def recheck_stands(walk: Walk, step_id: str) -> bool:
     """Whether the vehicle still is as this step needs it.
 
-    An air step needs the pressures of its own part of the walk; a lamp step only that the
-    vehicle is still chocked and connected.
+    An air step needs the pressures of its own part of the walk, and one that used them up can
+    only be repeated in a walk of its own. A lamp step needs the vehicle chocked and connected;
+    from a cab, where a pedal or a gear may go with it, also that no air step followed.
     """
     step = next(step for step in walk.steps if step.id == step_id)
-    later = PARTS[PARTS.index(step.part) + 1 :] if step.air else ("leave",)
-    return not any(other.part in later and other.id in walk.answers for other in walk.steps)
+    if step.once and step.id in walk.answers:
+        return False
+    from_cab = step.kind == "lamp" and walk.plan is not None and walk.plan.power != BOX
+    later = PARTS[PARTS.index(step.part) + 1 :]
+    return not any(
+        other.id in walk.answers
+        and other.part in later
+        and (step.air or other.part == "leave" or (from_cab and other.air))
+        for other in walk.steps
+    )
 
 
 def _reading(walk: Walk, event: ReadingTaken) -> Message | None:
