@@ -22,6 +22,7 @@ from hypothesis import strategies as st
 from support.english import ENGLISH
 
 from walkaround.base.errors import InputError
+from walkaround.brakes.not_covered import not_covered
 from walkaround.disk.locations import shipped
 from walkaround.library.load import Library, load_library
 from walkaround.plan.plan_walk import plan_walk, powers_for
@@ -29,11 +30,10 @@ from walkaround.plan.steps import Plan, Step
 from walkaround.rounds.power_source import PowerSource
 from walkaround.rules.checklist import Wording
 from walkaround.rules.limits import Air
-from walkaround.vehicle.model import POWER_UNITS, Vehicle
+from walkaround.vehicle.model import POWER_UNITS, Brakes, BrakeSystem, Kind, Vehicle
 from walkaround.words.prompts import prompt
 
-ENGINE = re.compile(r"start the engine|engine on|cut-out", re.IGNORECASE)
-"""What is asked for only of a running engine; a reading, or a look at what was done, is not."""
+ENGINE = re.compile(r"start the engine", re.IGNORECASE)
 
 
 @cache
@@ -59,14 +59,10 @@ def steps(part: str = "") -> Iterator[tuple[Plan, Step]]:
 
 def test_no_engine_is_started_before_it_is_asked_to_be_out_of_gear() -> None:
     asked = [s for _, s in steps() if s.kind == "act" and ENGINE.search(str(s.short))]
-    assert {step.id for step in asked} >= {
-        "charged_cut_out",
-        "engine_off_released",
-        "charged_again",
-    }
+    assert {step.id for step in asked} >= {"charged_cut_out", "engine_off_released", "fan_down"}
     for step in asked:
         assert "out of gear" in str(step.short).lower(), step.id
-        before = str(step.long).lower().split("cut-out")[0]
+        before = str(step.long).lower().split("start the engine")[0]
         assert "out of gear" in before, step.id
 
 
@@ -83,9 +79,10 @@ def test_two_wheels_are_chocked_and_neither_steers_nor_lifts() -> None:
         chocks = plan.step("chocks_on")
         assert chocks is not None
         assert chocks.must
-        assert "two wheels" in str(chocks.short)
-        assert "steered" in str(chocks.short)
-        assert "lift axle" in str(chocks.short)
+        said = str(chocks.short).lower()
+        assert "two wheels, one each side" in said
+        assert "no steered wheel" in said
+        assert "no lift axle" in said
 
 
 @pytest.mark.parametrize("spring", [True, False])
@@ -104,21 +101,71 @@ def test_draining_says_that_it_releases_brakes_where_it_does(spring: bool) -> No
         assert spring or ("Chocks in?" in str(step.short) and step.must)
 
 
-def test_a_source_that_was_shut_is_opened_before_it_is_to_give_air() -> None:
-    """On shop air: each order for air after the source was shut opens it first."""
-    giving = {"service_applied", "full_application", "reservoirs_full"}
+@pytest.mark.parametrize(
+    ("kind", "air", "held"),
+    [
+        ("semitrailer", "shop", "Landing gear down, or"),
+        ("full trailer", "shop", "Drawbar on its support, or"),
+        ("converter dolly", "shop", "Drawbar on its support, or"),
+        ("pole trailer", "shop", "Pole on a stand, or"),
+        ("semitrailer", "coupled", "Tow unit's parking brake set, out of gear"),
+        ("truck", "shop", "Parking brake set, out of gear, engine off"),
+    ],
+)
+def test_what_holds_the_front_up_or_the_vehicle_still_fits_its_kind(
+    kind: Kind, air: Air, held: str
+) -> None:
+    known = next(v for v in library().vehicles if v.kind == "semitrailer")
+    plan = plan_walk(known.model_copy(update={"kind": kind}), library().rules, air=air, power="cab")
+    assert held in str(plan.steps[0].short)
+
+
+@pytest.mark.parametrize("system", ["electric", "surge", "none", "air_over_hydraulic"])
+def test_what_does_not_park_by_itself_ends_coupled_or_chocked_and_says_which(
+    system: BrakeSystem,
+) -> None:
+    known = next(v for v in library().vehicles if v.kind == "semitrailer")
+    vehicle = known.model_copy(update={"brakes": Brakes(system=system)})
+    last = plan_walk(vehicle, library().rules).steps[-1]
+    assert (last.id, last.must) == ("chocks_stay", True)
+    assert [choice.id for choice in last.choices] == ["coupled", "chocked"]
+    assert "parking brakes seen" not in str(last.short).lower()
+
+
+def test_rear_air_lines_are_shut_before_any_air_goes_in() -> None:
+    """A converter dolly or full trailer leads air on to a unit behind it."""
     for plan in plans():
-        if plan.air != "shop" or plan.vehicle.kind in POWER_UNITS:
-            continue
-        shut = False
+        ids = [step.id for step in plan.steps]
+        behind = plan.vehicle.kind in ("full trailer", "converter dolly")
+        air = plan.vehicle.brakes.system == "air"
+        assert ("rear_lines_shut" in ids) == (behind and air)
+        if "rear_lines_shut" in ids:
+            charged = ids.index("supply_charged" if plan.air == "shop" else "charged_coupled")
+            assert ids.index("rear_lines_shut") < charged
+
+
+def test_air_over_hydraulic_has_its_air_checked_and_its_fluid_named_as_not() -> None:
+    """49 CFR 570.57 is for air brake systems and air-over-hydraulic subsystems, by its title."""
+    truck = next(v for v in library().vehicles if v.brakes.system == "air_over_hydraulic")
+    plan = plan_walk(truck, library().rules, power="cab")
+    ids = {step.id for step in plan.steps}
+    assert {"released_hold", "reserve", "applied_hold_tow", "booster_seen", "cut_out"} <= ids
+    assert not any(step.kind == "chambers" or "stroke" in step.id for step in plan.steps)
+    assert any("fluid" in str(sentence) for sentence in not_covered(truck))
+
+
+def test_the_chamber_is_read_before_its_stroke_is_measured() -> None:
+    """49 CFR 393.47(b), (e): the limit follows from the chamber that is there."""
+    for plan in plans():
+        ids = [step.id for step in plan.steps]
         for step in plan.steps:
-            said = str(step.short).lower()
-            if step.id in giving:
-                assert "open" in said or not shut, step.id
-            if step.kind == "act" and "shut" in said and "source" in said:
-                shut = True
-            if step.id in giving:
-                shut = False
+            if step.id.startswith("stroke_"):
+                axle = step.id.split("_")[1]
+                read = plan.step(f"rods_marked_{axle}")
+                assert read is not None
+                assert read.kind == "chambers"
+                assert ids.index(read.id) < ids.index(step.id)
+                assert "square ports, a trapezoid tag" in str(plan.step("rods_marked_1").long)  # type: ignore[union-attr]
 
 
 # Lamps: reverse, the box, blackout

@@ -95,7 +95,7 @@ def test_a_file_with_the_plural_that_was_needed_once_is_still_read() -> None:
 def test_the_words_of_the_walk_are_as_agreed() -> None:
     assert PARTS[:4] == ("secure", "connect", "charge", "lamps")
     assert get_args(StepKind) == (
-        "act", "look", "listen", "hold", "measure", "gauges", "wait", "lamp",
+        "act", "look", "listen", "hold", "measure", "gauges", "chambers", "wait", "lamp",
     )  # fmt: skip
     # Clockwise seen from above, from the front.
     assert SPOTS == ("front", "right_side", "rear", "left_side")

@@ -20,6 +20,7 @@ from walkaround.walk.events import (
     AirTemperature,
     Answered,
     Began,
+    ChamberTold,
     Event,
     Finished,
     GaugesTold,
@@ -49,6 +50,14 @@ def sealed(kind: type[Any], after: Event | None = EVENTS[-1], **body: Any) -> An
 BODIES: dict[type[Any], dict[str, Any]] = {
     AirTemperature: {"step": "hold", "start_c": 20.0, "end_c": 18.5},
     Answered: {"step": "chocks", "answer": "defect", "seen": {"tail_left": "dim"}},
+    ChamberTold: {
+        "step": "rods_marked_1",
+        "end": "axle_1_left",
+        "actuator": "clamp",
+        "type": "30",
+        "long_stroke": True,
+        "rated_stroke_in": 3.0,
+    },
     Finished: {},
     GaugesTold: {
         "step": "gauges",

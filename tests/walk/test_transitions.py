@@ -24,6 +24,7 @@ from walkaround.walk.events import (
     AirTemperature,
     Answered,
     Began,
+    ChamberTold,
     Finished,
     GaugesTold,
     HoldBegan,
@@ -54,7 +55,7 @@ AT_THE_HOLD: dict[type[Any], dict[str, Any]] = {
     Finished: {},
 }
 """Each kind of event with a body that suits a walk whose present step is the air hold."""
-MEASURING = (AirTemperature, GaugesTold, Measured, TimerBegan)
+MEASURING = (AirTemperature, ChamberTold, GaugesTold, Measured, TimerBegan)
 """Those that suit other steps than that."""
 
 

@@ -8,11 +8,11 @@ from typing import get_args
 import pytest
 from support.english import ENGLISH
 from support.plans import shipped_plans
-from support.walks import STEPS, begun, step
+from support.walks import STEPS, begun, plan, step
 
 from walkaround.plan.steps import UNPLACED, Step
 from walkaround.rules.checklist import Station, Wording
-from walkaround.words.prompts import place_words, prompt, summary_words
+from walkaround.words.prompts import place_words, prompt, summary_words, words_said
 from walkaround.words.spoken import spoken
 
 SEMI, PUMP = "sandbag_semitrailer_7", "pump_trailer_3"
@@ -75,9 +75,9 @@ def test_a_lamp_step_says_where_what_is_on_and_what_must_be_seen(
 
 
 def test_contacts_are_shown_and_not_said() -> None:
-    for plan in shipped_plans().values():
-        for lamp in plan.steps:
-            if lamp.kind == "lamp" and plan.power == "box":
+    for whole in shipped_plans().values():
+        for lamp in whole.steps:
+            if lamp.kind == "lamp" and whole.power == "box":
                 told = prompt(lamp, "box", "short", ENGLISH)
                 assert re.fullmatch(r"Pins? [\w, ]+", told.pins), lamp.id
                 assert not re.search(r"(?i)\bpins?\b", told.say)
@@ -93,9 +93,9 @@ def test_a_brisk_lamp_step_says_place_switch_and_what_is_seen_and_nothing_else()
 
 
 def test_a_part_is_explained_aloud_the_first_time_and_shown_every_time() -> None:
-    for plan in shipped_plans().values():
-        lamps = [step for step in plan.steps if step.part == "lamps"]
-        told = {step.id: prompt(step, plan.power, "long", ENGLISH) for step in lamps}
+    for whole in shipped_plans().values():
+        lamps = [step for step in whole.steps if step.part == "lamps"]
+        told = {step.id: prompt(step, whole.power, "long", ENGLISH) for step in lamps}
         # Of a dark lamp nothing is explained, only its darkness is expected.
         explained = [
             (step.id, str(item.what))
@@ -188,3 +188,18 @@ def test_the_end_of_a_walk_tells_what_is_open_and_what_was_left() -> None:
     teller.found("backup_rear", backup_centre="dark")
     assert "2 open defects." in summary_words(teller.walk, ENGLISH)
     assert not re.search(r"(?i)\bsafe\b", summary_words(teller.walk, ENGLISH))
+
+
+def test_words_are_counted_as_they_are_said() -> None:
+    acts = tuple(
+        step(f"s{n}", "secure", "act", title="x", **texts)
+        for n, texts in enumerate(
+            (
+                {"short": "Set 110 psi.", "long": "Set 110 psi, and wait."},
+                {"short": "Wait.", "caution": "Stand clear.", "long": "Wait."},
+            )
+        )
+    )
+    # "Set one hundred ten P S I."; "Stand clear. Wait."
+    assert words_said(plan(acts), "short", ENGLISH) == 7 + 3
+    assert words_said(plan(acts), "long", ENGLISH) == 9 + 3

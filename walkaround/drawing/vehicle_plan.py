@@ -145,8 +145,8 @@ def _half(points: Sequence[Point], sign: float, limit: float) -> Iterator[Point]
 
 
 def _places(plan: Plan, step: Step, stand: Side) -> Iterator[Place]:
-    items = [item.id for item in step.items if item.kind not in UNPLACED]
-    numbers = {id_: number for number, id_ in enumerate(items, start=1)}
+    places = dict.fromkeys(item.place for item in step.items if item.kind not in UNPLACED)
+    numbers = {id_: number for number, id_ in enumerate(places, start=1)}
     for mark in plan.marks:
         number = numbers.get(mark.id, 0)
         yield Place(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Text, message
 from walkaround.brakes.strokes import StrokeTable
@@ -14,18 +15,22 @@ from walkaround.lamps.wiring import wire
 from walkaround.plan.distance import walked_m
 from walkaround.plan.lamp_steps import lamp_walk
 from walkaround.plan.socket_steps import with_socket_steps
-from walkaround.plan.steps import Mark, Plan, Scope, Step
+from walkaround.plan.steps import Chambers, Mark, Plan, Scope, Step
 from walkaround.plan.written_steps import written_steps
 from walkaround.rounds.power_source import PowerSource
-from walkaround.rules.checklist import PARTS, SPOTS, Checklist
-from walkaround.rules.limits import Air, Situation
+from walkaround.rules.checklist import PARTS, SPOTS, Checklist, Part
+from walkaround.rules.limits import Air, Line, ShopFigures, Situation
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 from walkaround.vehicle.outline import axle_x_mm
 
-# An axle is heard, and a release seen, from brakes applied as an earlier part leaves them.
-_PART_BEFORE: Mapping[str, tuple[str, ...]] = {
+# What a part stands on: brakes as another part leaves them, or let go by one that comes after it.
+_PARTS_WITH: Mapping[Part, tuple[Part, ...]] = {
+    "marking": ("supply_hold",),
+    "applied_hold": ("supply_hold", "release", "clear"),
     "axles": ("applied_hold",),
     "release": ("applied_hold",),
+    "strokes": ("marking", "applied_hold"),
+    "clear": ("applied_hold",),
 }
 
 
@@ -48,6 +53,9 @@ def plan_walk(
     together: bool = True,
     air: Air = "shop",
     towed: int = 0,
+    shop: ShopFigures | None = None,
+    gauges: Mapping[Line, Gauge] | None = None,
+    altitude_m: float = 0.0,
     only: Iterable[str] = (),
     recheck_of: str = "",
     former: Plan | None = None,
@@ -64,6 +72,10 @@ def plan_walk(
         air: where a trailer's air comes from; a power unit makes its own.
         towed: how many units the combination tows, this one included if it is a trailer; a
             trailer that is coupled counts as one at least, one on shop air as none.
+        shop: what the shop goes by for a lone trailer on its air; None for what ships.
+        gauges: those known so well that they need not be asked; the walk asks for its gauges
+            unless all that it reads are among them.
+        altitude_m: how high above the sea the site is, as was known with them.
         only: with `recheck`, the ids of the steps to repeat.
         recheck_of: with `recheck`, the walk that found the defects.
         former: with `recheck`, the plan of that walk; a step that would show something else now,
@@ -85,7 +97,7 @@ def plan_walk(
         air = "coupled"
     else:
         towed = max(1, towed) if air == "coupled" else 0
-    situation = Situation(vehicle, air, towed)
+    situation = Situation(vehicle, air, towed, shop or ShopFigures())
     lamps = sorted(lamps_for(vehicle, rules.checklists), key=_clockwise)
     reflectors = sorted(reflectors_for(vehicle, rules.checklists), key=_clockwise)
     wiring = wire(vehicle, lamps, rules.connectors)
@@ -102,8 +114,10 @@ def plan_walk(
     in_order = sorted(once, key=lambda step: PARTS.index(step.part))
     kept = tuple(_taught_once(_in_scope(in_order, scope, wanted)))
     # Every gauge that some step reads, in the order in which they are first read.
-    gauges = tuple(dict.fromkeys(gauge for step in kept for gauge in step.gauges))
-    if not gauges:
+    read = tuple(dict.fromkeys(gauge for step in kept for gauge in step.gauges))
+    known = {line: gauge for line, gauge in (gauges or {}).items() if line in read}
+    asked = len(known) < len(read)
+    if not asked:
         kept = tuple(step for step in kept if step.kind != "gauges")
     spot_of = {step.id: step.spot for step in kept}
     trips = [[spot_of[id_] for id_ in trip if id_ in spot_of] for trip in at_lamps.trips]
@@ -119,7 +133,11 @@ def plan_walk(
         hidden=at_lamps.hidden if walks_lamps else (),
         air=air,
         towed=towed,
-        gauges=gauges,
+        gauges=read,
+        known_gauges={} if asked else known,
+        altitude_m=0.0 if asked else altitude_m,
+        chambers=_chambers(vehicle, rules.strokes, kept),
+        shop=situation.shop if any(s.hold and s.hold.figures for s in kept) else None,
         steps=kept,
         marks=_marks(vehicle, [*lamps, *reflectors]),
         recheck_of=recheck_of,
@@ -201,19 +219,42 @@ def _in_scope(steps: Sequence[Step], scope: Scope, only: frozenset[str]) -> Iter
     air = scope == "brakes" or any(step.air for step in wanted)
     power = scope == "lamps" or any(step.power for step in wanted)
     # The parts whose acts a recheck needs, besides getting ready and leaving.
-    parts = {"secure", "connect", "charge", "release", "finish", "leave"}
-    for step in wanted:
-        parts |= {step.part, *_PART_BEFORE.get(step.part, ())}
+    parts: set[Part] = {"secure", "connect", "charge", "finish", "leave"}
+    stood_on = [step.part for step in wanted]
+    while stood_on:
+        part = stood_on.pop()
+        if part not in parts:
+            parts.add(part)
+            stood_on += _PARTS_WITH.get(part, ())
 
     def kept(step: Step) -> bool:
         if (step.air and not air) or (step.power and not power):
             return False
         if scope != "recheck":
             return True
-        readying = step.kind in ("act", "gauges") and step.part in parts
-        return step.id in only or step.part == "finish" or readying
+        readies = step.must or step.kind in ("act", "gauges", "chambers")
+        return step.id in only or step.part == "finish" or (readies and step.part in parts)
 
     return [step for step in steps if kept(step)]
+
+
+def _chambers(vehicle: Vehicle, table: StrokeTable, steps: Iterable[Step]) -> tuple[Chambers, ...]:
+    """What may be told of a chamber that is not as the file says: what its table rows list."""
+    if not any(step.kind == "chambers" for step in steps):
+        return ()
+    kinds = {axle.actuator for axle in vehicle.brakes.axles} - {"wedge", "other"} or {"clamp"}
+    return tuple(
+        Chambers(
+            actuator=row.actuator,
+            type=row.type,
+            long_stroke=row.long_stroke,
+            rated_stroke_in=row.rated_stroke_in,
+            limit_in=row.limit_in,
+            source=row.source,
+        )
+        for row in table.rows
+        if row.actuator in kinds
+    )
 
 
 def _marks(vehicle: Vehicle, lamps: Sequence[Lamp]) -> tuple[Mark, ...]:

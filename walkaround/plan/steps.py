@@ -8,21 +8,34 @@ record it is a string, shown as it is.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from walkaround.airhold.gauge import Gauge
 from walkaround.base.message import Text
 from walkaround.rounds.power_source import Look as Look
 from walkaround.rules.checklist import Part, Station, StepKind
-from walkaround.rules.limits import Air, HoldRule, Line, MeasureUnit, Provenance, WaitRule
+from walkaround.rules.limits import (
+    Air,
+    HoldRule,
+    Line,
+    MeasureUnit,
+    Provenance,
+    ShopFigures,
+    WaitRule,
+)
 from walkaround.vehicle.model import Vehicle
 
 Scope = Literal["whole", "lamps", "brakes", "recheck"]
 
-CHECKED_KINDS = frozenset({"lamp", "look", "listen", "hold", "measure", "wait"})
+CHECKED_KINDS = frozenset({"lamp", "look", "listen", "hold", "measure", "chambers", "wait"})
 """Kinds that find something out; the others, `act` and `gauges`, get things ready for them."""
+
+WHEEL_END = re.compile(r"axle_(?P<axle>\d+)_(?P<side>left|right)")
+"""Id of one end of an axle; axles are counted from the front."""
 
 OTHERS = "others"
 """The item that stands for every lamp at a spot that ought to be dark."""
@@ -42,6 +55,7 @@ class Item(BaseModel):
         name: as shown, with the side that it is on.
         said: as it is said among others, without a side; empty where the name is said.
         side: where it is one of several.
+        mark: id of its mark, where several items are at one place; else the item's own.
         lamps: ids of the lamps in it that this step is about.
         required: a rule demands it, so that it can be missing but not simply "not fitted".
         what, why: for the new hire; what right looks like and why it matters.
@@ -60,6 +74,44 @@ class Item(BaseModel):
     what: Text = ""
     why: Text = ""
     taught: bool = False
+    mark: str = ""
+
+    @property
+    def place(self) -> str:
+        """Id of the mark that shows where it is."""
+        return self.mark or self.id
+
+    @property
+    def is_row(self) -> bool:
+        """Whether it is one of several things at a place or at none: the plan numbers it not."""
+        row_of_brakes = self.kind == "wheel_end" and WHEEL_END.fullmatch(self.id) is None
+        return row_of_brakes or self.kind == "contact"
+
+
+class Choice(BaseModel):
+    """One of the ways in which an act was done, where the record must say which."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    id: str
+    text: Text
+
+
+class Chambers(BaseModel):
+    """Chambers that may be found at a wheel end, and the limit that their stroke is held against.
+
+    Attributes:
+        limit_in: inches; None where no table has one.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    actuator: str
+    type: str
+    long_stroke: bool = False
+    rated_stroke_in: float | None = None
+    limit_in: float | None = None
+    source: str = ""
 
 
 class Mark(BaseModel):
@@ -121,9 +173,11 @@ class Step(BaseModel):
 
     Attributes:
         brisk: said to who knows the walk by heart; without it the title is.
-        must: it cannot be skipped.
+        must: it cannot be skipped; one that looks may still find a defect.
+        choices: where the record must say which, what is answered instead of done.
         quiet: the voice keeps silent once the prompt is spoken, for listening.
         soft: the voice is lowered: somebody is in at the brakes.
+        once: it uses up what it needs, so that it is repeated only in a walk of its own.
         air, power: it needs the air lines charged, the lamp circuits fed.
         switching: how its circuits are switched on, as a sentence.
         pins: the contacts that are fed, for those who look; they are not said.
@@ -149,6 +203,7 @@ class Step(BaseModel):
     must: bool = False
     quiet: bool = False
     soft: bool = False
+    once: bool = False
     air: bool = False
     power: bool = False
     switching: Text = ""
@@ -157,8 +212,14 @@ class Step(BaseModel):
     hold: HoldRule | None = None
     measure: Measure | None = None
     wait: WaitRule | None = None
+    choices: tuple[Choice, ...] = ()
     source: str
     provenance: Provenance
+
+    @property
+    def looks(self) -> bool:
+        """Whether it finds something out, so that a defect can be said of it."""
+        return self.kind in CHECKED_KINDS
 
     @property
     def gauges(self) -> tuple[Line, ...]:
@@ -179,6 +240,10 @@ class Plan(BaseModel):
         hidden: what this source of power cannot show, a clause each.
         air, towed: where the air comes from; how many units are towed.
         gauges: the gauges that the walk reads.
+        known_gauges: what those are like, where that was known and is not asked.
+        altitude_m: how high above the sea the site is, where gauges are not asked.
+        chambers: what the stroke tables list, for a chamber that is not as the file says.
+        shop: the figures gone by for a lone trailer.
         recheck_of: the walk whose defects this one rechecks.
     """
 
@@ -195,6 +260,10 @@ class Plan(BaseModel):
     air: Air = "shop"
     towed: int = 0
     gauges: tuple[Line, ...] = ()
+    known_gauges: Mapping[Line, Gauge] = Field(default_factory=dict)
+    altitude_m: float = 0.0
+    chambers: tuple[Chambers, ...] = ()
+    shop: ShopFigures | None = None
     steps: tuple[Step, ...]
     marks: tuple[Mark, ...]
     recheck_of: str = ""

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from typing import Literal, NamedTuple
+from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
 
 from walkaround.base.message import Argument, Message, Quantity, Text, message
 from walkaround.brakes.chambers import chamber_named
@@ -13,36 +13,34 @@ from walkaround.brakes.strokes import (
     StrokeTable,
     adjuster_must_be_automatic,
     limit_of,
-    over_advice,
 )
 from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.wiring import Wiring
-from walkaround.plan.steps import Item, Measure, Step, Value
-from walkaround.rules.checklist import Checklist, Station, StepRule
+from walkaround.plan.step_limits import hold_rule, measure_rule
+from walkaround.plan.steps import Choice, Item, Step
+from walkaround.plan.wheel_items import SIDES, End, Side, wheel_items
+from walkaround.rules.checklist import Checklist, Need, Station, StepRule
 from walkaround.rules.limits import (
-    HoldRule,
-    LimitRow,
-    LimitUnit,
-    MeasureRule,
     Situation,
-    WrittenHold,
     counting,
-    published,
 )
 from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle, has_abs, has_air_brakes
 
-Side = Literal["left", "right"]
-SIDES: tuple[Side, ...] = ("left", "right")
 _PLACEHOLDER = re.compile(r"\{(\w+)\}")
 _SPOT_OF: Mapping[Side, Station] = {"left": "left_side", "right": "right_side"}
 
 
 class _Place(NamedTuple):
-    """Where a rule stands once more: nowhere in particular, at an axle, at one end of it."""
+    """Where a rule stands once more: nowhere in particular, at an axle, at one end of it.
+
+    Attributes:
+        again: it stood somewhere before.
+    """
 
     number: int = 0
     axle: Axle | None = None
     side: Side | None = None
+    again: bool = False
 
 
 class _Context(NamedTuple):
@@ -66,7 +64,7 @@ def written_steps(
         for checklist in checklists
         for rule in checklist.steps
         for place in _places(rule, situation.vehicle)
-        if _needed(rule, context, place)
+        if _needed(rule.needs, context, place)
     ]
 
 
@@ -75,32 +73,41 @@ def _places(rule: StepRule, vehicle: Vehicle) -> Iterator[_Place]:
     axles = list(enumerate(vehicle.brakes.axles, start=1))
     if rule.per_end:
         # Down the right side and back up the left one, as a mechanic walks.
-        yield from (_Place(number, axle, "right") for number, axle in axles)
-        yield from (_Place(number, axle, "left") for number, axle in reversed(axles))
+        places = [_Place(number, axle, "right") for number, axle in axles]
+        places += [_Place(number, axle, "left") for number, axle in reversed(axles)]
+        yield from (place._replace(again=at > 0) for at, place in enumerate(places))
     elif rule.per_axle:
-        yield from (_Place(number, axle) for number, axle in axles)
+        yield from (_Place(number, axle, again=number > 1) for number, axle in axles)
     else:
         yield _Place()
 
 
-def _needed(rule: StepRule, context: _Context, place: _Place) -> bool:
+def _needed(needs: Sequence[Need], context: _Context, place: _Place) -> bool:
+    """Whether a vehicle, at this place of it, has all that a rule needs."""
     vehicle, wiring = context.situation.vehicle, context.wiring
     brakes = vehicle.brakes
     axles = (place.axle,) if place.axle else brakes.axles
-    sprung = any(axle.spring for axle in brakes.axles)
-    air_only = has_air_brakes(vehicle) and not sprung
+    air = has_air_brakes(vehicle)
+    sprung = air and any(axle.spring for axle in brakes.axles)
     power_unit = vehicle.kind in POWER_UNITS
     facts = {
         "spring_brakes": sprung,
-        "no_spring_brakes": air_only,
-        "parked_by_itself": not air_only,
+        "no_spring_brakes": air and not sprung,
+        # A power unit has a parking brake of its own (49 CFR 393.41); of what is towed, only
+        # spring brakes hold for good.
+        "parked_by_itself": power_unit or sprung,
+        "held_by_chocks": not (power_unit or sprung),
+        "spring_axle": any(axle.spring for axle in axles),
+        "air_at_wheels": air,
+        "air_over_hydraulic": brakes.system == "air_over_hydraulic",
+        "rear_lines": vehicle.kind in ("full trailer", "converter dolly"),
         "abs": has_abs(vehicle),
         "reservoir": bool(brakes.reservoir_l),
         "lift_axle": any(axle.lift for axle in axles),
         "automatic_slack": any(axle.slack == "automatic" for axle in axles),
         "manual_slack": any(axle.slack == "manual" for axle in axles),
-        "pushrod": any(axle.actuator != "wedge" for axle in axles),
-        "wedge": any(axle.actuator == "wedge" for axle in axles),
+        "pushrod": air and any(axle.actuator != "wedge" for axle in axles),
+        "wedge": air and any(axle.actuator == "wedge" for axle in axles),
         "coupled": not power_unit and context.situation.air == "coupled",
         "on_shop_air": not power_unit and context.situation.air == "shop",
         "tows": power_unit and (context.situation.towed > 0 or vehicle.kind == "truck tractor"),
@@ -112,7 +119,7 @@ def _needed(rule: StepRule, context: _Context, place: _Place) -> bool:
         "24v": vehicle.electrical.volts == 24,
         "meter_first": any(c.meter_first for c in wiring.circuits),
     }
-    return all(facts.get(need, True) for need in rule.needs)
+    return all(facts.get(need, True) for need in needs)
 
 
 def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
@@ -121,6 +128,9 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
     def said(key: str, text: str) -> Text:
         return _written(f"{path}/{key}", text, args)
 
+    def again(key: str, first: str, later: str) -> Text:
+        return said(f"{key}_again", later) if place.again and later else said(key, first)
+
     row, others = counting(rule.limits, context.situation, context.chosen.get(rule.id, ""))
     return Step(
         id=rule.id.format(axle=place.number, side=place.side),
@@ -128,35 +138,54 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         kind=rule.kind,
         title=said("title", rule.title),
         short=said("short", rule.short),
-        long=said("long", rule.long),
+        long=again("long", rule.long, rule.long_again),
         brisk=said("brisk", rule.brisk),
-        caution=said("caution", rule.caution),
+        caution=again("caution", rule.caution, rule.caution_again),
         spot=_SPOT_OF[place.side] if place.side else rule.spot,
-        items=_items(place),
+        items=_items(rule, path, context, place),
         must=rule.must,
         quiet=rule.quiet,
         soft=rule.soft,
+        once=rule.once,
         air="air" in rule.needs,
         power="lamps" in rule.needs,
-        hold=_hold(rule.hold, context, row, others) if rule.hold else None,
-        measure=_measure(rule, said, context, place, row, others) if rule.measure else None,
+        hold=hold_rule(rule.hold, context.situation, row, others) if rule.hold else None,
+        measure=measure_rule(rule.measure, said, place.axle, context.strokes, row, others)
+        if rule.measure
+        else None,
         wait=rule.wait,
+        choices=tuple(
+            Choice(id=choice.id, text=said(f"choice/{choice.id}", choice.text))
+            for choice in rule.choices
+        ),
         source=rule.source,
         provenance=rule.provenance,
     )
 
 
-def _items(place: _Place) -> tuple[Item, ...]:
-    sides = (place.side,) if place.side else SIDES if place.number else ()
-    return tuple(
-        Item(
-            id=f"axle_{place.number}_{side}",
-            name=message("brake-wheel-end", axle=place.number, side=message(f"side-{side}")),
-            kind="wheel_end",
-            required=True,
-        )
-        for side in sides
-    )
+def _items(rule: StepRule, path: str, context: _Context, place: _Place) -> tuple[Item, ...]:
+    vehicle = context.situation.vehicle
+    if place.side:
+        ends = [End(place.number, place.side)]
+    elif rule.all_ends:
+        axles = range(1, len(vehicle.brakes.axles) + 1)
+        ends = [End(number, side) for number in axles for side in SIDES]
+    else:
+        ends = [End(place.number, side) for side in SIDES if place.number]
+    rows = {
+        row.id: _written(f"{path}/row/{row.id}", row.name, {})
+        for row in rule.rows
+        if _needed(row.needs, context, place)
+    }
+    return wheel_items(ends, rows, apart=rule.all_ends)
+
+
+def _held_by(situation: Situation) -> str:
+    """What keeps the vehicle from rolling or tipping besides the chocks: a word for its message."""
+    kind = situation.vehicle.kind
+    if kind in POWER_UNITS:
+        return "power-unit"
+    return "coupled" if situation.air == "coupled" else kind.replace(" ", "-")
 
 
 def _written(path: str, text: str, args: Mapping[str, Argument]) -> Text:
@@ -174,6 +203,9 @@ def _args(context: _Context, place: _Place) -> dict[str, Argument]:
         "connector": wiring.connector.name,
         "doubtful_pins": pins_named([pin for circuit in doubtful for pin in circuit.pins]),
         "towed": context.situation.towed,
+        "held_by": message(f"secure-held-{_held_by(context.situation)}"),
+        "supply_psi": Quantity(value=context.situation.shop.supply_psi, unit="psi"),
+        "service_psi": Quantity(value=context.situation.shop.service_psi, unit="psi"),
     }
     if place.axle is None:
         return args
@@ -197,96 +229,3 @@ def _lining_texts(lining: LiningLimit) -> Message:
     if not lining.also:
         return message("brake-lining-source", source=lining.source)
     return message("brake-lining-sources", source=lining.source, also=joined(lining.also))
-
-
-def _hold(
-    rule: WrittenHold, context: _Context, row: LimitRow | None, others: Sequence[LimitRow]
-) -> HoldRule:
-    """The hold with the limit that counts here, and the volume of air that it traps."""
-    hold: dict[str, object] = {
-        **rule.model_dump(),
-        "also": tuple(published(other, "psi_per_min") for other in others),
-    }
-    if row is not None and row.at_most is not None:
-        hold |= {
-            "limit_psi_per_min": row.at_most,
-            "equal_passes": row.equal_passes,
-            "limit_source": row.source,
-            "limit_provenance": row.provenance,
-        }
-    if rule.trapped:
-        hold["trapped_l"] = sum(context.situation.vehicle.brakes.reservoir_l) or None
-    return HoldRule.model_validate(hold)
-
-
-def _measure(
-    rule: StepRule,
-    said: Callable[[str, str], Text],
-    context: _Context,
-    place: _Place,
-    row: LimitRow | None,
-    others: Sequence[LimitRow],
-) -> Measure:
-    asked = rule.measure
-    assert asked is not None
-    if asked.limits_from == "strokes":
-        return _stroke(asked.start, context, place)
-    unit: LimitUnit = "percent" if asked.drop else asked.quantity
-    return Measure(
-        quantity=asked.quantity,
-        values=tuple(_values(asked, row)),
-        start=asked.start,
-        known=row is not None,
-        equal_passes=row.equal_passes if row else True,
-        limit=published(row, unit) if row else "",
-        also=tuple(published(other, unit) for other in others),
-        begin=said("begin", asked.begin),
-        end=said("end", asked.end),
-    )
-
-
-def _values(asked: MeasureRule, row: LimitRow | None) -> Iterator[Value]:
-    least, most = (row.at_least, row.at_most) if row else (None, None)
-    if not asked.of:
-        yield Value(id="time", name=message("brake-value-time"), at_least=least, at_most=most)
-    for gauge in asked.of:
-        name = message(f"gauge-{gauge}")
-        if not asked.drop:
-            yield Value(id=gauge, name=name, gauge=gauge, at_least=least, at_most=most)
-            continue
-        before = Value(
-            id=f"{gauge}_before", name=message("brake-value-before", gauge=name), gauge=gauge
-        )
-        yield before
-        yield Value(
-            id=f"{gauge}_after",
-            name=message("brake-value-after", gauge=name),
-            gauge=gauge,
-            before=before.id,
-            at_least=least,
-            at_most=most,
-        )
-
-
-def _stroke(start: float, context: _Context, place: _Place) -> Measure:
-    """The pushrod's stroke at one wheel end, against what the table says of its chamber."""
-    assert place.axle is not None
-    limit = limit_of(place.axle, context.strokes)
-    name = limit.what if limit else "pushrod stroke"
-    value = Value(
-        id="stroke",
-        name=message(f"brake-{name.replace(' ', '-')}"),
-        at_most=limit.limit_in if limit else None,
-    )
-    said = message("brake-stroke-unlisted")
-    if limit:
-        most = Quantity(value=limit.limit_in, unit="in")
-        said = message("limit-at-most", most=most, source=limit.source)
-    return Measure(
-        quantity="in",
-        values=(value,),
-        start=limit.limit_in if limit else start,
-        known=limit is not None,
-        limit=said,
-        advice=over_advice(place.axle),
-    )

@@ -22,6 +22,7 @@ from walkaround.brakes.not_covered import not_covered
 from walkaround.plan.steps import Step
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.advance import advance
+from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answer, Answered, Finished, plain
 from walkaround.walk.state import Defect, Walk
 from walkaround.words.air_hold import (
@@ -36,10 +37,11 @@ from walkaround.words.air_hold import (
 from walkaround.words.answers import answer_text, reason_text, seen_words
 from walkaround.words.clocks import clock_notes
 from walkaround.words.language import Words
+from walkaround.words.leak import figures_text, gauges_text, remembered_text
 from walkaround.words.measured import (
     apart_at,
     apart_text,
-    gauges_text,
+    chambers_text,
     limit_text,
     outcome_text,
     value_text,
@@ -124,7 +126,7 @@ def counts(walk: Walk) -> dict[str, int]:
 
 
 def about_words(walk: Walk, words: Words) -> list[str]:
-    """Tell of the walk's air, what was towed, what the clocks did, what is not covered."""
+    """Tell of the walk's air, what it went by, what the clocks did, what is not covered."""
     plan = walk.plan
     assert plan is not None
     sentences: list[str] = []
@@ -133,6 +135,10 @@ def about_words(walk: Walk, words: Words) -> list[str]:
             sentences.append(words(f"record-air-{plan.air}"))
         if plan.towed:
             sentences.append(words("record-towed", count=plan.towed))
+    if remembered := remembered_text(plan, words):
+        sentences.append(remembered)
+    if plan.shop:
+        sentences.append(figures_text(plan.shop, words))
     sentences += clock_notes(walk.events, words)
     if plan.scope != "lamps":
         sentences += map(words.text, not_covered(plan.vehicle))
@@ -166,6 +172,8 @@ def _row(walk: Walk, event: Answered, then: Walk, words: Words) -> dict[str, str
         readings, result = recorded(hold, words), result_text(then, hold, words)
     elif step.kind == "gauges" and then.told_gauges:
         readings = gauges_text(then.told_gauges, words)
+    elif ends := ends_of(step):
+        readings = "; ".join(chambers_text(then, ends, words))
     elif step.measure and (taken := then.measured.get(step.id)):
         readings = words.row(
             words("measured-of-value", name=value.name, judged=value_text(taken[value.id]))
@@ -176,6 +184,8 @@ def _row(walk: Walk, event: Answered, then: Walk, words: Words) -> dict[str, str
         came_to = [outcome_text(step.measure, taken, words)]
         came_to += [apart_text(apart, words)] if apart else []
         result = " ".join(filter(None, (*came_to, limit_text(step.measure, words))))
+    if event.choice:
+        result = words.text(next(c.text for c in step.choices if c.id == event.choice))
     return {
         **_about(walk, step, words),
         "time_utc": event.at.utc.isoformat(timespec="seconds"),
@@ -231,8 +241,7 @@ def result_text(walk: Walk, hold: Hold, words: Words) -> str:
     if sentences:
         sentences += [hold_ending(hold, words), limit_words(hold.rule, words)]
     if hold.air_c:
-        altitude_m = walk.told_gauges.altitude_m if walk.told_gauges else 0.0
-        sentences.append(corrected_text(hold, hold.air_c, words, altitude_m))
+        sentences.append(corrected_text(hold, hold.air_c, words, walk.altitude_m))
     return " ".join(filter(None, sentences))
 
 

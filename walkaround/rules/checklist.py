@@ -43,10 +43,12 @@ Part = Literal[
     "charge",
     "lamps",
     "supply_hold",
+    "marking",
     "applied_hold",
     "axles",
     "release",
     "strokes",
+    "clear",
     "reserve",
     "warning",
     "rebuild",
@@ -56,9 +58,9 @@ Part = Literal[
 ]
 PARTS: tuple[Part, ...] = get_args(Part)
 # act: do it, then say done; look: eyes; listen: ears, in quiet; hold: air hold; measure: values;
-# gauges: what the gauges are like; wait: time has gone by; lamp: made from the lamps of the
-# vehicle, never written in a file.
-StepKind = Literal["act", "look", "listen", "hold", "measure", "gauges", "wait", "lamp"]
+# gauges: what the gauges are like; chambers: which chambers an axle has; wait: time has gone by;
+# lamp: made from the lamps of the vehicle, never written in a file.
+StepKind = Literal["act", "look", "listen", "hold", "measure", "gauges", "chambers", "wait", "lamp"]
 # How a step is told: to who knows the walk by heart, to the experienced, to the new hire.
 Wording = Literal["brisk", "short", "long"]
 # Where to stand at the vehicle, clockwise seen from above, from the front.
@@ -66,14 +68,20 @@ Spot = Literal["front", "right_side", "rear", "left_side"]
 SPOTS: tuple[Spot, ...] = get_args(Spot)
 # Where a step may be done: at a spot, in a cab, or at the air or power source.
 Station = Literal["front", "right_side", "rear", "left_side", "cab", "source"]
-# What a step needs: of the vehicle ("parked_by_itself": something else than air may hold it), of
-# its wiring ("meter_first": a doubtful pin), or connected ("air", "lamps": the circuits fed).
+# What a step needs: of the vehicle ("parked_by_itself": its own parking brakes hold it without
+# air, "held_by_chocks": nothing of its own does, "rear_lines": air lines lead on to a unit behind),
+# of its wiring ("meter_first": a doubtful pin), or connected ("air", "lamps": the circuits fed).
 Need = Literal[
     "air",
     "lamps",
     "spring_brakes",
     "no_spring_brakes",
     "parked_by_itself",
+    "held_by_chocks",
+    "spring_axle",
+    "air_at_wheels",
+    "air_over_hydraulic",
+    "rear_lines",
     "abs",
     "reservoir",
     "lift_axle",
@@ -94,7 +102,9 @@ Need = Literal[
 ]
 
 # What any step's texts may have filled in: of the vehicle and of its wiring.
-FILLED = frozenset({"volts", "connector", "doubtful_pins", "towed"})
+FILLED = frozenset(
+    {"volts", "connector", "doubtful_pins", "towed", "held_by", "supply_psi", "service_psi"}
+)
 # What a step that stands once for each axle, and for each wheel end, may have filled in too.
 AXLE_FILLED = frozenset({"axle", "chamber", "stroke_limit", "lining_limit", "lining_texts"})
 END_FILLED = AXLE_FILLED | {"side"}
@@ -203,15 +213,37 @@ class LampRule(When):
         return self.model_copy(update=variant.changes() | source)
 
 
+class RowRule(Written):
+    """One thing to see in a step that looks at several, such as the hose at a wheel end.
+
+    In a step for each axle or wheel end it stands once for each end; a defect names it.
+    """
+
+    id: Id
+    name: str
+    needs: tuple[Need, ...] = ()
+
+
+class ChoiceRule(Written):
+    """One of two ways in which an act was done, where the record must say which."""
+
+    id: Id
+    text: str
+
+
 class StepRule(Written):
     """One step: `short` is said to the experienced, `long` to the new hire, `caution` to all.
 
     `brisk` is said to who knows the walk by heart; without it they hear the title.
 
     With `per_axle` the step stands once for each axle, `{axle}` in its id and texts being the
-    axle's number; with `per_end` once for each wheel end, `{side}` being left or right. `quiet`
-    mutes speech after the step's own prompt, `soft` lowers it: somebody is in at the brakes. A
-    `must` step cannot be skipped nor answered not checked.
+    axle's number; with `per_end` once for each wheel end, `{side}` being left or right: where it
+    stands again, `caution_again` and `long_again` take the place of what was explained before.
+    With `all_ends` it stands once and is about every wheel end. `quiet`
+    mutes speech after the step's own prompt, `soft` lowers it: somebody is in at the brakes.
+    `once` uses up what it needs, such as the air of a breakaway, so that it is repeated only in a
+    walk of its own. A
+    `must` step cannot be skipped nor answered not checked; one that looks may find a defect.
     """
 
     id: Annotated[str, Field(pattern=r"^([a-z0-9_]|\{axle\}|\{side\})+$")]
@@ -223,14 +255,20 @@ class StepRule(Written):
     brisk: str = ""
     caution: str = ""
     spot: Station
+    caution_again: str = ""
+    long_again: str = ""
     per_axle: Flag = False
     per_end: Flag = False
+    all_ends: Flag = False
     hold: WrittenHold | None = None
     measure: MeasureRule | None = None
     wait: WaitRule | None = None
     limits: tuple[LimitRow, ...] = Field(default=(), validation_alias="limit")
+    rows: tuple[RowRule, ...] = Field(default=(), validation_alias="row")
+    choices: tuple[ChoiceRule, ...] = Field(default=(), validation_alias="choice")
     quiet: Flag = False
     soft: Flag = False
+    once: Flag = False
     must: Flag = False
     needs: tuple[Need, ...] = ()
     source: str

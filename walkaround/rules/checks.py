@@ -36,6 +36,7 @@ _ONCE_FOR_EACH = {
 SHORT_MAX = 160
 # More than any file has, and few enough to plan a walk from at once.
 MOST_STEPS, MOST_LAMPS, MOST_LIMITS, MOST_VARIANTS = 150, 150, 20, 50
+MOST_ROWS, MOST_CHOICES = 12, 3
 # The axle's number and the side, filled in where a step stands once for each.
 AXLE, SIDE = "{axle}", "{side}"
 
@@ -53,6 +54,8 @@ def counts_are_in_reason(checklist: Checklist) -> Iterator[Flaw]:
         ("lamp", len(checklist.lamps), MOST_LAMPS),
         ("variant", len(checklist.variants), MOST_VARIANTS),
         *((f"step {step.id}.limit", len(step.limits), MOST_LIMITS) for step in checklist.steps),
+        *((f"step {step.id}.row", len(step.rows), MOST_ROWS) for step in checklist.steps),
+        *((f"step {step.id}.choice", len(step.choices), MOST_CHOICES) for step in checklist.steps),
         *((f"lamp {r.id}.variant", len(r.variants), MOST_VARIANTS) for r in checklist.lamps),
     ]
     yield from too_many(counted, message("problem-split-the-file"))
@@ -73,6 +76,8 @@ def texts_are_filled(checklist: Checklist) -> Iterator[Flaw]:
     for step in checklist.steps:
         texts = step.model_dump(include={"title", "short", "long", "source"})
         yield from empty((f"step {step.id}.{key}", text) for key, text in texts.items())
+        yield from empty((f"step {step.id}.row {row.id}.name", row.name) for row in step.rows)
+        yield from empty((f"step {step.id}.choice {c.id}.text", c.text) for c in step.choices)
 
 
 def short_texts_are_short(checklist: Checklist) -> Iterator[Flaw]:
@@ -87,6 +92,8 @@ def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
     for step in checklist.steps:
         filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
         texts = step.model_dump(include={"id", "title", "short", "long", "brisk", "caution"})
+        texts |= step.model_dump(include={"long_again", "caution_again"})
+        texts |= {f"choice {choice.id}.text": choice.text for choice in step.choices}
         if step.measure:
             texts |= {"measure.begin": step.measure.begin, "measure.end": step.measure.end}
         keyed = [(f"step {step.id}.{key}", text) for key, text in texts.items()]
@@ -109,6 +116,28 @@ def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Flaw]:
         if step.per_end and SIDE not in step.id:
             what, mend = message("trouble-ends-share-the-id"), message("problem-put-side-in-id")
             yield Flaw(key, what, mend)
+
+
+def rows_and_choices_can_be_told(checklist: Checklist) -> Iterator[Flaw]:
+    """Rows and choices have ids of their own; what is chosen among is an act with several ways."""
+    for step in checklist.steps:
+        key = f"step {step.id}"
+        yield from standing_twice(f"{key}.row {row.id}" for row in step.rows)
+        yield from standing_twice(f"{key}.choice {choice.id}" for choice in step.choices)
+        if step.choices and (step.kind != "act" or len(step.choices) < 2):
+            mend = message("problem-choose-in-an-act")
+            yield Flaw(f"{key}.choice", message("problem-nothing-to-choose"), mend)
+
+
+def chambers_are_of_axles(checklist: Checklist) -> Iterator[Flaw]:
+    """Chambers are read axle by axle, and every wheel end stands once in a step about all."""
+    for step in checklist.steps:
+        if step.kind == "chambers" and not step.per_axle:
+            what = message("problem-is-of-one-axle")
+            yield Flaw(f"step {step.id}.kind", what, message("problem-set-true", key="per_axle"))
+        if step.all_ends and (step.per_axle or step.per_end):
+            what = message("problem-stands-beside-per-axle")
+            yield Flaw(f"step {step.id}.all_ends", what, message("problem-set-false"))
 
 
 def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Flaw]:
@@ -177,6 +206,8 @@ CHECKS: list[Callable[[Checklist], Iterable[Flaw]]] = [
     short_texts_are_short,
     placeholders_are_known,
     axle_steps_are_told_apart,
+    rows_and_choices_can_be_told,
+    chambers_are_of_axles,
     *MEASURE_CHECKS,
     lamp_steps_are_not_written,
     lamps_can_be_placed,

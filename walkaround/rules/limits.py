@@ -8,10 +8,10 @@ hold and do not count are shown beside it.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BaseModel, ConfigDict, Field
 
 from walkaround.base.message import Message, Quantity, Text, message
 from walkaround.base.toml_model import Flag, Id, Number, Positive, Written
@@ -32,6 +32,29 @@ MOST_HOLD_S = 3600.0
 """No hold is watched for longer."""
 MOST_PSI = 300.0
 """No gauge on a vehicle shows more."""
+
+
+class ShopFigures(BaseModel):
+    """What a shop goes by for a lone trailer on its own air; asked once, kept with the shop.
+
+    The defaults are common practice, no source: no rule has limits for a trailer that is not
+    coupled.
+
+    Attributes:
+        supply_psi, service_psi: what the supply line, and for an application the control line,
+            is charged to.
+        released_psi_per_min, applied_psi_per_min: what a minute may lose, brakes released and
+            applied.
+        own: the shop said so, rather than went by what ships.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="ignore")
+
+    supply_psi: float = Field(default=110.0, ge=80, le=130, allow_inf_nan=False)
+    service_psi: float = Field(default=90.0, ge=80, le=100, allow_inf_nan=False)
+    released_psi_per_min: float = Field(default=2.0, gt=0, le=10, allow_inf_nan=False)
+    applied_psi_per_min: float = Field(default=3.0, gt=0, le=10, allow_inf_nan=False)
+    own: bool = False
 
 
 class LimitRow(When):
@@ -63,6 +86,7 @@ class WrittenHold(Written):
 
     Attributes:
         trapped: the air is trapped in the vehicle's reservoirs and nothing else, as far as known.
+        figures: which of the shop's own figures take the place of pressures and limit.
     """
 
     set_psi: Mapping[Line, Positive] = Field(min_length=1)
@@ -72,6 +96,7 @@ class WrittenHold(Written):
     limit_source: str
     limit_provenance: Provenance
     trapped: Literal["", "reservoirs"] = ""
+    figures: Literal["", "released", "applied"] = ""
 
 
 class HoldRule(WrittenHold):
@@ -120,11 +145,12 @@ class WaitRule(Written):
 
 @dataclass(frozen=True, slots=True)
 class Situation:
-    """What limits may depend on besides the vehicle: where its air comes from, what is towed."""
+    """What limits may depend on besides the vehicle: its air, what is towed, the shop's figures."""
 
     vehicle: Vehicle
     air: Air
     towed: int
+    shop: ShopFigures = field(default_factory=ShopFigures)
 
     def holds(self, row: LimitRow) -> bool:
         """Whether a published limit is for this vehicle as it stands."""

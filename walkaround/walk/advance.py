@@ -13,10 +13,12 @@ from typing import TypeVar
 
 from walkaround.airhold.hold import Hold
 from walkaround.base.errors import LateError, NotNowError
+from walkaround.walk.chambers import with_chamber
 from walkaround.walk.events import (
     AirTemperature,
     Answered,
     Began,
+    ChamberTold,
     Event,
     GaugesTold,
     HoldBegan,
@@ -85,6 +87,8 @@ def _changed(walk: Walk, event: Event) -> Walk:
             return _hold(walk, event.step, hold)
         case GaugesTold():
             return replace(walk, told_gauges=event)
+        case ChamberTold():
+            return with_chamber(walk, event)
         case TimerBegan():
             return replace(walk, timers=_with(walk.timers, event.step, event.at))
         case Measured():

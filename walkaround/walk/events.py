@@ -72,12 +72,16 @@ class Began(_Event):
 
 
 class Answered(_StepEvent):
-    """One step answered; `seen` says what was seen of each faulty housing or wheel end."""
+    """One step answered; `seen` says what was seen of each faulty housing or wheel end.
+
+    `choice` says in which way it was done, where the step has choices.
+    """
 
     kind: Literal["answered"] = "answered"
     answer: Answer
     reason: Reason | None = None
     seen: Mapping[str, Seen] = Field(default_factory=dict)
+    choice: str = Field(default="", pattern=r"^[a-z0-9_]*$", max_length=60)
 
 
 MOST_NOTE_CHARS = 500
@@ -146,6 +150,23 @@ class GaugesTold(_StepEvent):
     at_zero: bool
 
 
+class ChamberTold(_StepEvent):
+    """The chamber at one wheel end, read off it; without this event it is as the file says.
+
+    Attributes:
+        end: the wheel end, such as "axle_1_left".
+        actuator, type: as in vehicle files; an empty type is one that could not be read.
+        long_stroke: None where it could not be told.
+    """
+
+    kind: Literal["chamber_told"] = "chamber_told"
+    end: str = Field(pattern=r"^axle_[0-9]{1,2}_(left|right)$")
+    actuator: Literal["clamp", "bolt", "roto", "dd3", "other"]
+    type: str = Field(default="", pattern=r"^[A-Za-z0-9]*$", max_length=10)
+    long_stroke: bool | None = None
+    rated_stroke_in: float | None = Field(default=None, ge=1, le=5, allow_inf_nan=False)
+
+
 class TimerBegan(_StepEvent):
     """The stopwatch of this step runs from now."""
 
@@ -191,7 +212,8 @@ class Finished(_Event):
 
 Event = (
     Began | Answered | Noted | Revisited | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
-    | AirTemperature | GaugesTold | TimerBegan | Measured | Paused | Resumed | Finished
+    | AirTemperature | GaugesTold | ChamberTold | TimerBegan | Measured
+    | Paused | Resumed | Finished
 )  # fmt: skip
 
 _EVENT: TypeAdapter[Event] = TypeAdapter(Annotated[Event, Field(discriminator="kind")])

@@ -12,7 +12,14 @@ from walkaround.airhold.hold import Hold
 from walkaround.base.clock import Moment
 from walkaround.plan.steps import CHECKED_KINDS, Plan, Step
 from walkaround.rules.limits import Line
-from walkaround.walk.events import Answered, Event, GaugesTold, Measured, Purpose
+from walkaround.walk.events import (
+    Answered,
+    ChamberTold,
+    Event,
+    GaugesTold,
+    Measured,
+    Purpose,
+)
 
 Phase = Literal["unstarted", "stepping", "holding", "paused", "finished"]
 
@@ -38,7 +45,7 @@ class Walk:
     """The state of one walk, folded from its events.
 
     What is kept by step is keyed by the step's id: its last answer, note, air hold, stopwatch, and
-    values by their own id.
+    values by their own id. Chambers are kept by wheel end; the plan's limits follow them.
     """
 
     phase: Phase = "unstarted"
@@ -51,6 +58,7 @@ class Walk:
     timers: Mapping[str, Moment] = field(default_factory=_none)
     measured: Mapping[str, Mapping[str, Measured]] = field(default_factory=_none)
     told_gauges: GaugesTold | None = None
+    chambers: Mapping[str, ChamberTold] = field(default_factory=_none)
     defects: Mapping[str, Defect] = field(default_factory=_none)
     revisiting: str = ""
     purpose: Purpose = "change"
@@ -63,7 +71,15 @@ class Walk:
     def gauge(self, line: Line) -> Gauge:
         """What the gauge of a line is like; read to the nearest psi until told otherwise."""
         told = self.told_gauges.gauges if self.told_gauges else {}
-        return told.get(line, Gauge(name=line))
+        known = self.plan.known_gauges if self.plan else {}
+        return told.get(line) or known.get(line) or Gauge(name=line)
+
+    @property
+    def altitude_m(self) -> float:
+        """How high above the sea it is done, as was told with its gauges; else 0."""
+        if self.told_gauges:
+            return self.told_gauges.altitude_m
+        return self.plan.altitude_m if self.plan else 0.0
 
     @property
     def here(self) -> Step | None:

@@ -25,9 +25,11 @@ from collections.abc import Mapping
 from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
 from walkaround.rules.checklist import PARTS
+from walkaround.walk.chambers import alike, ends_of, stroke_taken
 from walkaround.walk.events import (
     AirTemperature,
     Answered,
+    ChamberTold,
     Event,
     Finished,
     GaugesTold,
@@ -44,10 +46,13 @@ from walkaround.walk.measured import outcome
 from walkaround.walk.state import FAULTS, Phase, Walk
 from walkaround.walk.timers import running_since, stopwatch_trouble, waited
 
+BOX = "box"
+"""The source of power that is held in the hand: nobody sits at pedal and gear."""
+
 # Events about the step being asked, and no other.
 _AtStep = (
     Answered | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
-    | AirTemperature | GaugesTold | TimerBegan | Measured
+    | AirTemperature | GaugesTold | ChamberTold | TimerBegan | Measured
 )  # fmt: skip
 
 TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
@@ -59,6 +64,7 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
         "hold_began": "holding",
         "air_temperature": "stepping",
         "gauges_told": "stepping",
+        "chamber_told": "stepping",
         "timer_began": "stepping",
         "measured": "stepping",
         "paused": "paused",
@@ -122,6 +128,10 @@ def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:
             return None if hold and hold.ended else message("refused-no-correction")
         case GaugesTold():
             return None if step.kind == "gauges" else message("refused-no-gauges", step=step.id)
+        case ChamberTold():
+            if event.end not in ends_of(step):
+                return message("refused-no-end", step=step.id)
+            return message("refused-stroke-taken") if stroke_taken(walk, step) else None
         case TimerBegan():
             timed = step.measure is not None and step.measure.quantity == "s"
             return None if timed else message("refused-no-stopwatch", step=step.id)
@@ -132,8 +142,12 @@ def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:
 
 
 def _answer(step: Step, event: Answered) -> Message | None:
-    if step.must and event.answer != "ok":
+    if step.must and event.answer != "ok" and not (step.looks and event.answer in FAULTS):
         return message("refused-must", step=step.id)
+    if event.choice not in {choice.id for choice in step.choices} | {""}:
+        return message("refused-no-choice", step=step.id, choice=event.choice)
+    if step.choices and event.answer == "ok" and not event.choice:
+        return message("refused-unchosen", step=step.id)
     if (event.answer == "not_checked") != (event.reason is not None):
         return message("refused-reason")
     if event.answer not in FAULTS and set(event.seen.values()) - {"not_fitted"}:
@@ -160,6 +174,8 @@ def _measured_answer(walk: Walk, step: Step, event: Answered) -> Message | None:
             return message("refused-outside")
         if event.answer == "ok" and found != "within":
             return message("refused-not-within")
+    if step.kind == "chambers" and event.answer == "ok" and not alike(walk, step):
+        return message("refused-unlike")
     if step.kind == "gauges" and event.answer == "ok" and walk.told_gauges is None:
         return message("refused-gauges-untold")
     if step.wait and event.answer == "ok":
@@ -234,12 +250,21 @@ def _revisit(walk: Walk, event: Revisited) -> Message | None:
 def recheck_stands(walk: Walk, step_id: str) -> bool:
     """Whether the vehicle still is as this step needs it.
 
-    An air step needs the pressures of its own part of the walk; a lamp step only that the
-    vehicle is still chocked and connected.
+    An air step needs the pressures of its own part of the walk, and one that used them up can
+    only be repeated in a walk of its own. A lamp step needs the vehicle chocked and connected;
+    from a cab, where a pedal or a gear may go with it, also that no air step followed.
     """
     step = next(step for step in walk.steps if step.id == step_id)
-    later = PARTS[PARTS.index(step.part) + 1 :] if step.air else ("leave",)
-    return not any(other.part in later and other.id in walk.answers for other in walk.steps)
+    if step.once and step.id in walk.answers:
+        return False
+    from_cab = step.kind == "lamp" and walk.plan is not None and walk.plan.power != BOX
+    later = PARTS[PARTS.index(step.part) + 1 :]
+    return not any(
+        other.id in walk.answers
+        and other.part in later
+        and (step.air or other.part == "leave" or (from_cab and other.air))
+        for other in walk.steps
+    )
 
 
 def _reading(walk: Walk, event: ReadingTaken) -> Message | None:

@@ -10,9 +10,9 @@ from typing import cast
 
 import flet as ft
 
-from walkaround.airhold.atmosphere import zero_is_due
 from walkaround.airhold.gauge import GAUGE_STEPS, Gauge
 from walkaround.base.units import PressureUnit, to_psi
+from walkaround.bootstrap import today
 from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
 from walkaround.ui.kit.buttons import Tap, choice, in_pairs, ok_zone, tile, wide_button
@@ -75,7 +75,7 @@ def _known(view: View, walk: Walk, plan: Plan) -> Told:
     """The gauges as told in this walk, else as told in the last one."""
     if walk.told_gauges is not None:
         return dict(walk.told_gauges.gauges)
-    found = {line: view.settings.gauge(plan.vehicle, line) for line in plan.gauges}
+    found = {line: view.settings.gauge(plan.vehicle, plan.air, line) for line in plan.gauges}
     return {line: known.gauge for line, known in found.items() if known is not None}
 
 
@@ -190,7 +190,7 @@ def seen_at_m(view: View, plan: Plan, told: Told, site_m: float) -> float | None
     """How high the zero of every gauge was seen, the one furthest from here; None if not all."""
     seen: list[float] = []
     for line, gauge in told.items():
-        known = view.settings.gauge(plan.vehicle, line)
+        known = view.settings.gauge(plan.vehicle, plan.air, line)
         if known is None or known.gauge != gauge or known.zero_at_m is None:
             return None
         seen.append(known.zero_at_m)
@@ -201,16 +201,16 @@ def _answers(
     view: View, taps: WalkTaps, plan: Plan, step: Step, told: Told, site_m: float
 ) -> ft.Control:
     seen_m = seen_at_m(view, plan, told, site_m)
-    as_before = seen_m is not None and not zero_is_due(seen_m, site_m)
-
-    async def tell(at_zero: bool, zero_at_m: float) -> None:
-        await taps.tell_gauges(step.id, told, site_m, at_zero=at_zero, zero_at_m=zero_at_m)
+    now = today(view.parts.clock)
+    still = view.settings.gauges_at_zero(plan.vehicle, plan.air, site_m, now)
+    as_before = seen_m is not None and told.items() <= still.items()
 
     async def zero() -> None:
-        await tell(True, seen_m if as_before and seen_m is not None else site_m)
+        zero_at_m = seen_m if as_before and seen_m is not None else site_m
+        await taps.tell_gauges(step.id, told, site_m, zero_at_m, now)
 
     async def not_zero() -> None:
-        await tell(False, site_m)
+        await taps.tell_gauges(step.id, told, site_m, site_m, None)
 
     if as_before:
         question = view.words("gauge-zero-seen", altitude=f"{seen_m:.0f}")

@@ -88,7 +88,7 @@ def _which(
     def line(at: int, item: Item) -> ft.Control:
         what = known.get(item.id)
         name = view.words.text(item.name)
-        if item.kind not in UNPLACED:
+        if item.kind not in UNPLACED and not item.is_row:
             name = view.words("step-item", number=at, item=name)
         seen = seen_text(what, view.words) if what else ""
         word = view.words("fault-item", item=name, seen=seen) if what else name
@@ -113,10 +113,8 @@ def _what(
 
         return wide_button(capital(seen_text(what, view.words)), told, key=f"seen_{what}")
 
-    name = str(item.name)
-    name = name[:1].upper() + name[1:]
     choices = [choice(what) for what in faults_for(item, look)]
-    return [heading(name), label(view.words("fault-what")), *choices]
+    return [heading(capital(view.words.text(item.name))), label(view.words("fault-what")), *choices]
 
 
 def _send(view: View, taps: WalkTaps, step: Step, known: Mapping[str, Seen]) -> list[ft.Control]:

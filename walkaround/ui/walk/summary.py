@@ -8,6 +8,7 @@ from typing import get_args
 import flet as ft
 
 from walkaround.base.message import message
+from walkaround.bootstrap import today
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import about_words, counts, result_text
@@ -83,17 +84,21 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
 def recheck_plan(view: View, walk: Walk) -> Plan:
     """A walk of its own for the open defects of this one."""
     assert walk.plan is not None
-    library, vehicle, power = view.parts.library, walk.plan.vehicle, walk.plan.power
+    settings, vehicle, power = view.settings, walk.plan.vehicle, walk.plan.power
+    now, rules = today(view.parts.clock), view.parts.library.rules
     # A source that this vehicle has no more, such as a box at a power unit.
-    known = power in powers_for(vehicle, library.power_sources)
+    known = power in powers_for(vehicle, rules.power_sources)
     return plan_walk(
         vehicle,
-        library.rules,
+        rules,
         scope="recheck",
         power=power if known else default_power(vehicle),
         together=walk.plan.together,
         air=walk.plan.air,
         towed=walk.plan.towed,
+        shop=settings.shop,
+        gauges=settings.gauges_at_zero(vehicle, walk.plan.air, settings.altitude_m, now),
+        altitude_m=settings.altitude_m,
         only=[defect.step for defect in walk.open_defects],
         recheck_of=walk.id,
         former=walk.plan,

@@ -45,6 +45,19 @@ settings-lengths = Lengths in
 settings-inches = Inches
 settings-millimetres = Millimeters
 
+# What the shop goes by for a lone trailer on its own air; $figure is a pressure or a rate.
+shop-title = Your shop's figures for a lone trailer
+shop-why = No rule has figures for a trailer on shop air. These are common practice, no source: change what your shop does otherwise. The record names them.
+shop-supply-psi = Supply line to { $figure }
+shop-service-psi = Control line to { $figure }
+shop-released-psi-per-min = Brakes released: at most { $figure }
+shop-applied-psi-per-min = Brakes applied: at most { $figure }
+# Spoken by screen readers for the buttons beside a figure.
+shop-less = Less: { $figure }
+shop-more = More: { $figure }
+shop-go-by = Go by these
+shop-goes-by = Your shop goes by these.
+
 pairing-title = Other devices
 # --lan stands in commands as it is.
 pairing-this-device-only = Only this device is served. Start walkaround with --lan to let in others.

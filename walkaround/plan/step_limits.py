@@ -1,0 +1,125 @@
+"""The limits that a written step is held against: of an air hold, of values, of a stroke."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from walkaround.base.message import Quantity, Text, message
+from walkaround.brakes.strokes import StrokeTable, limit_of, over_advice
+from walkaround.plan.steps import Measure, Value
+from walkaround.rules.limits import (
+    HoldRule,
+    LimitRow,
+    LimitUnit,
+    MeasureRule,
+    Situation,
+    WrittenHold,
+    published,
+)
+from walkaround.vehicle.model import Axle
+
+SHOP_SAYS = "this shop's own figure for a lone trailer on shop air"
+"""The source of a limit that the shop set for itself."""
+
+
+def hold_rule(
+    rule: WrittenHold, situation: Situation, row: LimitRow | None, others: Sequence[LimitRow]
+) -> HoldRule:
+    """The hold with the limit that counts here, and the volume of air that it traps."""
+    hold: dict[str, object] = {
+        **rule.model_dump(),
+        "also": tuple(published(other, "psi_per_min") for other in others),
+    }
+    if row is not None and row.at_most is not None:
+        hold |= {
+            "limit_psi_per_min": row.at_most,
+            "equal_passes": row.equal_passes,
+            "limit_source": row.source,
+            "limit_provenance": row.provenance,
+        }
+    shop = situation.shop
+    if rule.figures:
+        hold["set_psi"] = {
+            line: shop.supply_psi if line == "supply" else shop.service_psi for line in rule.set_psi
+        }
+        released = rule.figures == "released"
+        hold["limit_psi_per_min"] = (
+            shop.released_psi_per_min if released else shop.applied_psi_per_min
+        )
+        if shop.own:
+            hold["limit_source"] = SHOP_SAYS
+    if rule.trapped:
+        hold["trapped_l"] = sum(situation.vehicle.brakes.reservoir_l) or None
+    return HoldRule.model_validate(hold)
+
+
+def measure_rule(
+    asked: MeasureRule,
+    said: Callable[[str, str], Text],
+    axle: Axle | None,
+    strokes: StrokeTable,
+    row: LimitRow | None,
+    others: Sequence[LimitRow],
+) -> Measure:
+    """What a step takes, and the limit that counts: of its rows, or of the axle's chambers."""
+    if asked.limits_from == "strokes":
+        assert axle is not None
+        return _stroke(asked.start, axle, strokes)
+    unit: LimitUnit = "percent" if asked.drop else asked.quantity
+    return Measure(
+        quantity=asked.quantity,
+        values=tuple(_values(asked, row)),
+        start=asked.start,
+        known=row is not None,
+        equal_passes=row.equal_passes if row else True,
+        limit=published(row, unit) if row else "",
+        also=tuple(published(other, unit) for other in others),
+        begin=said("begin", asked.begin),
+        end=said("end", asked.end),
+    )
+
+
+def _values(asked: MeasureRule, row: LimitRow | None) -> Iterator[Value]:
+    least, most = (row.at_least, row.at_most) if row else (None, None)
+    if not asked.of:
+        yield Value(id="time", name=message("brake-value-time"), at_least=least, at_most=most)
+    for gauge in asked.of:
+        name = message(f"gauge-{gauge}")
+        if not asked.drop:
+            yield Value(id=gauge, name=name, gauge=gauge, at_least=least, at_most=most)
+            continue
+        before = Value(
+            id=f"{gauge}_before", name=message("brake-value-before", gauge=name), gauge=gauge
+        )
+        yield before
+        yield Value(
+            id=f"{gauge}_after",
+            name=message("brake-value-after", gauge=name),
+            gauge=gauge,
+            before=before.id,
+            at_least=least,
+            at_most=most,
+        )
+
+
+def _stroke(start: float, axle: Axle, strokes: StrokeTable) -> Measure:
+    """The pushrod's stroke at one wheel end, against what the table says of its chamber."""
+    limit = limit_of(axle, strokes)
+    name = limit.what if limit else "pushrod stroke"
+    value = Value(
+        id="stroke",
+        name=message(f"brake-{name.replace(' ', '-')}"),
+        at_most=limit.limit_in if limit else None,
+    )
+    said = message("brake-stroke-unlisted")
+    if limit:
+        most = Quantity(value=limit.limit_in, unit="in")
+        said = message("limit-at-most", most=most, source=limit.source)
+    return Measure(
+        quantity="in",
+        values=(value,),
+        start=limit.limit_in if limit else start,
+        known=limit is not None,
+        limit=said,
+        advice=over_advice(axle),
+    )
