@@ -68,10 +68,36 @@ def test_no_engine_is_started_before_it_is_asked_to_be_out_of_gear() -> None:
 
 def test_a_pedal_that_lights_lamps_is_pressed_just_far_enough_to_light_them() -> None:
     """Full service air over set spring brakes adds both forces up."""
-    pressed = [step for _, step in steps("lamps") if "pedal" in str(step.switching).lower()]
+    pressed = 0
+    for plan, _ in lamp_plans():
+        for step in plan.steps:
+            if step.kind == "lamp" and "pedal" in str(step.switching).lower():
+                pressed += 1
+                assert "just far enough to light the stop lamps" in str(step.switching), step.id
     assert pressed
-    for step in pressed:
-        assert "just far enough to light the stop lamps" in str(step.switching), step.id
+
+
+def test_no_stop_lamp_is_lit_from_a_cab_without_words_for_the_pedal() -> None:
+    for plan, source in lamp_plans():
+        setting = ""
+        for step in plan.steps:
+            if step.kind != "lamp" or source.where == "spot":
+                continue
+            setting = str(step.switching).lower() or setting
+            stops = any("stop" in c.split("_") and "turn" not in c for c in step.circuits_on)
+            assert not stops or "pedal down just far" in setting, step.id
+
+
+def test_a_pedal_that_was_down_for_the_lamps_is_up_when_they_are_done() -> None:
+    """What follows brings air, with somebody at the wheels: common practice, no source."""
+    for plan, source in lamp_plans():
+        lamps = [step for step in plan.steps if step.part == "lamps"]
+        pressed = [s for s in lamps if s.kind == "lamp" and "pedal" in str(s.switching).lower()]
+        assert (lamps[-1].id == "all_off") == bool(pressed), (plan.vehicle.id, plan.power)
+        if pressed:
+            assert source.where != "spot"
+            assert (lamps[-1].must, lamps[-1].kind) == (True, "act")
+            assert re.search("pedal (prop out|up)", str(lamps[-1].short))
 
 
 def test_two_wheels_are_chocked_and_neither_steers_nor_lifts() -> None:

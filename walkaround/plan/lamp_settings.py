@@ -9,7 +9,7 @@ from walkaround.base.message import Text, message
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.plan.steps import Look
-from walkaround.rounds.fewest import Rounds
+from walkaround.rounds.fewest import Rounds, alone
 from walkaround.rounds.power_source import PowerSource, is_backup, takes_part
 from walkaround.rounds.set_cover import fewest
 from walkaround.rounds.words import Setting
@@ -27,6 +27,7 @@ class Lit(NamedTuple):
         switching: how it is made.
         looks: how each circuit then looks, by circuit id; those not named are dark.
         in_gear: a gear is in, which is taken out again before anything else is switched.
+        kept: something is held or propped, which is let go when the lamps are done.
     """
 
     id: str
@@ -35,6 +36,7 @@ class Lit(NamedTuple):
     looks: Mapping[str, Look]
     alone: bool = False
     in_gear: bool = False
+    kept: bool = False
 
 
 def settings_for(
@@ -45,15 +47,16 @@ def settings_for(
     With rounds the load check comes after them, unless a setting already was that, and then alone
     what no setting lights: continuous feeds, and what the source cannot switch.
     """
+    called = source.where == "called"
+
+    def made(id_: str, name: Text, setting: Setting, *, by_itself: bool = False) -> Lit:
+        say = message("lamp-call-out", setting=setting.say) if called else setting.say
+        looks = setting.looks
+        return Lit(id_, name, say, looks, by_itself, setting.in_gear, setting.kept)
+
     lit: list[Lit] = []
-    alone = circuits
+    left = circuits
     if rounds:
-
-        def made(id_: str, name: Text, setting: Setting) -> Lit:
-            called = source.where == "called"
-            say = message("lamp-call-out", setting=setting.say) if called else setting.say
-            return Lit(id_, name, say, setting.looks, in_gear=setting.in_gear)
-
         lit = [
             made(f"look_{number}", setting.name, setting)
             for number, setting in enumerate(rounds.settings, start=1)
@@ -61,20 +64,16 @@ def settings_for(
         load = rounds.load_check
         if load and load not in rounds.settings:
             lit.append(made(LOAD, message("lamp-all-at-once"), load))
-        left = rounds.not_switchable
-        alone = [c for c in circuits if not takes_part(c) or c.id in left]
-    for circuit in sorted(alone, key=is_backup):
+        left = [c for c in circuits if not takes_part(c) or c.id in rounds.not_switchable]
+    by_itself = {} if source.where == "spot" else alone(source, circuits)
+    for circuit in sorted(left, key=is_backup):
+        if setting := by_itself.get(circuit.id):
+            lit.append(made(circuit.id, circuit.name, setting, by_itself=True))
+            continue
+        say = message(f"lamp-circuit-on-{source.where}", circuit=circuit.name)
         look: Look = "flashing" if circuit.flashes else "steady"
-        lit.append(
-            Lit(
-                circuit.id,
-                circuit.name,
-                message(f"lamp-circuit-on-{source.where}", circuit=circuit.name),
-                {circuit.id: look},
-                alone=True,
-                in_gear=source.where != "spot" and is_backup(circuit),
-            )
-        )
+        in_gear = source.where != "spot" and is_backup(circuit)
+        lit.append(Lit(circuit.id, circuit.name, say, {circuit.id: look}, True, in_gear))
     return lit
 
 

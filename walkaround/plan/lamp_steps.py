@@ -16,7 +16,7 @@ from walkaround.base.message import Text, message
 from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
-from walkaround.plan.abs_steps import abs_steps, is_abs
+from walkaround.plan.abs_steps import ABS_BY_STOP, abs_steps, is_abs
 from walkaround.plan.lamp_items import (
     housings_of,
     item_of,
@@ -106,6 +106,9 @@ def lamp_walk(
             visits += [_Visit(lit, spot, 1) for lit in settings if lit.id != LOAD or spot == "rear"]
         count, why = 1, message(f"lamp-one-round-{source.where}")
     looks = abs_steps(lamps, wiring, source, [*_looks(visits, lamps_at, wiring, source)])
+    by_pedal = any(step.id.startswith(ABS_BY_STOP) for step in looks)
+    if source.where != "spot" and (by_pedal or any(visit.lit.kept for visit in visits)):
+        looks.append(_act("all_off", "all-off", count, source))
     return LampWalk(
         tuple(_metered_once(with_what_else(looks, reflectors))),
         count,
@@ -130,7 +133,8 @@ def _looks(
         yield _step(set_, spot, lamps_at[spot], number, wiring, source)
         if lit.in_gear and not (at + 1 < len(visits) and visits[at + 1].lit.in_gear):
             gears += 1
-            yield _out_of_reverse(gears, number, source)
+            # Whoever starts the engine then moves nothing.
+            yield _act(f"out_of_reverse_{gears}", "out-of-reverse", number, source)
 
 
 def _step(
@@ -181,16 +185,16 @@ def _step(
     )
 
 
-def _out_of_reverse(number: int, round_: int, source: PowerSource) -> Step:
-    """After reverse and before anything else: whoever starts the engine then moves nothing."""
-    order = message(f"lamp-out-of-reverse-{source.where}")
+def _act(id_: str, what: str, round_: int, source: PowerSource) -> Step:
+    """Something put back at the switches, which cannot be skipped."""
+    order = message(f"lamp-{what}-{source.where}")
     return Step(
-        id=f"out_of_reverse_{number}",
+        id=id_,
         part="lamps",
         kind="act",
-        title=message("lamp-step-out-of-reverse"),
+        title=message(f"lamp-step-{what}"),
         short=order,
-        long=message("lamp-out-of-reverse-long", order=order),
+        long=message(f"lamp-{what}-long", order=order),
         brisk=order,
         switching=order,
         spot="cab",

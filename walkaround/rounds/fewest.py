@@ -197,6 +197,24 @@ def _not_told_apart(
             yield Pair(one.id, other.id, reason)
 
 
+def alone(source: PowerSource, circuits: Sequence[Circuit]) -> dict[str, Setting]:
+    """Find how each circuit is lit while all others are dark, by its id, where that can be had.
+
+    It looks as it looks when nothing is wrong with it: a turn signal flashes.
+    """
+    ids = [circuit.id for circuit in circuits]
+    switches = switches_for(source, circuits)
+    if len(switches) > MOST_SWITCHES or settings_count(switches) > MOST_TRIED:
+        return {}
+    found: dict[str, Setting] = {}
+    for option in choices(switches, ids):
+        setting = setting_of(option, source, ids)
+        on = [circuit for circuit in circuits if setting.looks[circuit.id] != "dark"]
+        if len(on) == 1 and (setting.looks[on[0].id] == "flashing") == on[0].flashes:
+            found.setdefault(on[0].id, setting)
+    return found
+
+
 def _options(source: PowerSource, switches: Sequence[Switch], ids: Sequence[str]) -> list[Choice]:
     """The settings that can be had; raises InputError where the search would take too long."""
     if len(switches) > MOST_SWITCHES:

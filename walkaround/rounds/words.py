@@ -22,6 +22,7 @@ class Setting:
         positions: position by switch; switches that are not named are off.
         looks: how each circuit that is switched looks, by circuit id.
         in_gear: a gear is in, so that a running engine would move the vehicle.
+        kept: something is held or propped for it, such as a pedal.
     """
 
     name: Text
@@ -29,6 +30,7 @@ class Setting:
     positions: Mapping[str, str]
     looks: Mapping[str, Look]
     in_gear: bool = False
+    kept: bool = False
 
 
 def setting_of(choice: Choice, source: PowerSource, circuit_ids: Sequence[str]) -> Setting:
@@ -45,6 +47,7 @@ def setting_of(choice: Choice, source: PowerSource, circuit_ids: Sequence[str]) 
         positions={switch.id: position.id for switch, position in choice.places},
         looks={id_: _look(choice, place) for place, id_ in enumerate(circuit_ids)},
         in_gear=choice.in_gear,
+        kept=any(position.keep for _, position in choice.places),
     )
 
 

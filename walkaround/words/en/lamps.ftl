@@ -100,6 +100,7 @@ lamp-step-reflectors = Reflectors, { $spot }
 lamp-step-abs = ABS lamp, { $spot }
 lamp-step-abs-by-stop = ABS lamp from the stop circuit, { $spot }
 lamp-step-out-of-reverse = Out of reverse
+lamp-step-all-off = Pedal up, all off
 lamp-all-at-once = all at once
 
 # How circuits are switched on.
@@ -118,6 +119,10 @@ lamp-abs-by-stop-on-cab = Key off, brake pedal down just far enough to light the
 lamp-out-of-reverse-cab = In the cab: neutral, reverse off, parking brake set.
 lamp-out-of-reverse-called = Call out: neutral, reverse off, parking brake set.
 lamp-out-of-reverse-long = { $order } A gear that stays in moves the vehicle as soon as somebody starts the engine, over whoever stands behind it.
+# After the last look in which a pedal was down.
+lamp-all-off-cab = In the cab: pedal prop out, switches off, key out.
+lamp-all-off-called = Call out: pedal up, switches off, key out.
+lamp-all-off-long = { $order } A pedal that stays down applies the brakes as soon as there is air, with somebody at the wheels.
 
 # Why so many rounds.
 lamp-one-round-spot = One round, circuits switched at each spot.
