@@ -200,18 +200,23 @@ def _not_told_apart(
 def alone(source: PowerSource, circuits: Sequence[Circuit]) -> dict[str, Setting]:
     """Find how each circuit is lit while all others are dark, by its id, where that can be had.
 
-    It looks as it looks when nothing is wrong with it: a turn signal flashes.
+    It looks as it looks when nothing is wrong with it: a turn signal flashes. What is lit by
+    something held, such as a pedal, and never without others, is lit with the fewest of them:
+    how far a pedal goes down is always said.
     """
     ids = [circuit.id for circuit in circuits]
     switches = switches_for(source, circuits)
     if len(switches) > MOST_SWITCHES or settings_count(switches) > MOST_TRIED:
         return {}
+    options = sorted(choices(switches, ids), key=lambda option: option.lit.bit_count())
+    settings = [setting_of(option, source, ids) for option in options]
     found: dict[str, Setting] = {}
-    for option in choices(switches, ids):
-        setting = setting_of(option, source, ids)
-        on = [circuit for circuit in circuits if setting.looks[circuit.id] != "dark"]
-        if len(on) == 1 and (setting.looks[on[0].id] == "flashing") == on[0].flashes:
-            found.setdefault(on[0].id, setting)
+    for circuit in circuits:
+        look: Lit = "flashing" if circuit.flashes else "steady"
+        lighting = [setting for setting in settings if setting.looks[circuit.id] == look]
+        by_itself = [s for s in lighting if [*s.looks.values()].count("dark") == len(ids) - 1]
+        if by_itself or (lighting and all(setting.kept for setting in lighting)):
+            found[circuit.id] = (by_itself or lighting)[0]
     return found
 
 
