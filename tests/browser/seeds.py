@@ -69,7 +69,10 @@ def walked(
 def _answered(plan: Plan, step: Step, seen: Mapping[str, str]) -> list[Change]:
     answer = "defect" if seen else "ok"
     held = _held(step) if step.hold else [*_told(plan, step), *_measured(step)]
-    return [*held, (Answered, {"step": step.id, "answer": answer, "seen": seen})]
+    body = {"step": step.id, "answer": answer, "seen": seen}
+    if step.choices and not seen:
+        body["choice"] = step.choices[0].id
+    return [*held, (Answered, body)]
 
 
 def _held(step: Step) -> list[Change]:

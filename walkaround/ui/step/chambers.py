@@ -25,7 +25,7 @@ from walkaround.ui.kit.buttons import (
 from walkaround.ui.kit.parts import caution, notice, stretched
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import GAP, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
+from walkaround.ui.kit.theme import GAP, LOW_TOUCH, QUIET, SMALL, TOUCH
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -43,7 +43,7 @@ from walkaround.words.measured import chamber_tile
 
 _ACROSS = 4
 """Sizes side by side; each is wider than a gloved finger."""
-_ZONE = 84
+_TILE, _ZONE = 64, 84
 
 
 class _Half(NamedTuple):
@@ -67,24 +67,27 @@ def chambers_parts(
         taps.appear()
         set_half(now)
 
+    if half.end and not view.peek:
+        return [], _entry(view, taps, walk, step, half, choose)
     late = stroke_taken(walk, step)
-    tiles = [_tile(view, walk, end, half.end == end, choose, late) for end in ends_of(step)]
+    # In sight at all times: what is said by one tap to be so.
+    tiles = [
+        _tile(view, taps, walk, end, choose, live=not (late or view.peek)) for end in ends_of(step)
+    ]
     if view.peek:
-        return tiles, _read_again(view, taps, step, late)
-    if half.end:
-        return tiles, _entry(view, taps, walk, step, half, choose)
+        return [], stretched([*tiles, _read_again(view, taps, step, late)], 8, tight=True)
     if not alike(walk, step):
-        tiles.append(caution(view.words("chambers-unlike"), SMALL + 1, key="unlike"))
-    return tiles, _answers(view, taps, walk, step)
+        tiles.append(caution(view.words("chambers-unlike"), SMALL, key="unlike"))
+    return [], stretched([*tiles, _answers(view, taps, walk, step)], 8, tight=True)
 
 
 def _tile(
-    view: View, walk: Walk, end: str, asked: bool, choose: Callable[[_Half], None], late: bool
+    view: View, taps: WalkTaps, walk: Walk, end: str, choose: Callable[[_Half], None], *, live: bool
 ) -> ft.Control:
     """The chamber at one end and its limit; a tap reads it anew."""
     chamber, limit = chamber_tile(walk, end, view.words)
     text = ft.Column(
-        [label(chamber, bold=True, max_lines=2), label(limit, size=SMALL, max_lines=2)],
+        [label(chamber, bold=True, max_lines=1), label(limit, size=SMALL, max_lines=1)],
         spacing=0,
         tight=True,
         expand=True,
@@ -92,12 +95,11 @@ def _tile(
     )
 
     def tapped() -> None:
-        if not view.peek and not late and not asked:
+        if live and not taps.too_soon():
             choose(_Half(end))
 
-    face = ft.Row([text, ft.Icon(ft.Icons.EDIT, size=24)], spacing=8)
-    tone = Tone.ACCENT if asked else Tone.PLAIN
-    return ft.Row([surface(face, tapped, key=end, height=80, tone=tone, padding=(14, 4))])
+    face = ft.Row([text, *([ft.Icon(ft.Icons.EDIT, size=24)] if live else [])], spacing=8)
+    return ft.Row([surface(face, tapped, key=end, height=_TILE, padding=(14, 2))])
 
 
 def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:

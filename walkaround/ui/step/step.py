@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 import flet as ft
 
-from walkaround.base.message import message
+from walkaround.base.message import Argument, Message, message
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import OTHERS, Item, Step
 from walkaround.ui.airhold.result import hold_body
@@ -75,13 +75,14 @@ def _middle(
     view: View, walk: Walk, step: Step, more: Sequence[ft.Control], answers: ft.Control
 ) -> list[ft.Control]:
     """The picture, the words and `more` among them, and the answers."""
-    title, *said = _words(view, walk, step)
-    begun = step.id in walk.timers or step.id in walk.measured
-    # What is being read matters more by now than what was asked.
-    body = [*_messages(view), title, *([*more, *said] if begun else [*said, *more])]
+    said, begun = _words(view, walk, step), step.id in walk.timers or step.id in walk.measured
+    # What is being read matters more by now than what was asked: it follows the title, and the
+    # answer that was given.
+    at = (2 if view.peek else 1) if begun else len(said)
+    body = [*_messages(view), *said[:at], *more, *said[at:]]
     words_ = stretched(body, expand=True, scroll=True)
     words_.key = f"words_{step.id}_{view.peek}"
-    if step.id in walk.holds or (not view.device.wide and _keys_need_room(step, begun)):
+    if step.id in walk.holds or (not view.device.wide and _keys_need_room(view, step, begun)):
         return [words_, answers]
     picture = _plan(view, walk, step)
     if not view.device.wide:
@@ -91,9 +92,11 @@ def _middle(
     return [ft.Row([side, right], expand=True, spacing=24)]
 
 
-def _keys_need_room(step: Step, begun: bool) -> bool:
+def _keys_need_room(view: View, step: Step, begun: bool) -> bool:
     """Whether values and keys come before a plan on which there is nothing to find (any more)."""
-    return begun or (step.kind in _OWN_PARTS and not step.items)
+    own = step.kind in _OWN_PARTS
+    rows = any(item.is_row for item in step.items)
+    return begun or (own and not step.items) or (own and rows and view.device.low)
 
 
 def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
@@ -203,13 +206,22 @@ def _listed(view: View, step: Step) -> Sequence[ft.Control]:
 
     def line(at: int, item: Item) -> str:
         if item.is_row:
-            return view.words("step-row", row=item.name)
+            return view.words("step-row", row=_at_both_ends(item))
         if mixed:
             look = message(f"look-{step.expect[item.id]}")
             return view.words("step-item-look", number=at, item=item.name, look=look)
         return view.words("step-item", number=at, item=item.name)
 
-    return [ft.Column([label(line(at, item)) for at, item in enumerate(items, 1)], spacing=2)]
+    lines = dict.fromkeys(line(at, item) for at, item in enumerate(items, 1))
+    return [ft.Column([label(each) for each in lines], spacing=2)]
+
+
+def _at_both_ends(row: Item) -> Argument:
+    """What is looked at, without the end of the axle at which it stands once more."""
+    name = row.name
+    if isinstance(name, Message) and name.id == "brake-row-at-end":
+        return name.args["row"]
+    return name
 
 
 def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
