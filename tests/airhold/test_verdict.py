@@ -76,7 +76,7 @@ def test_the_plain_rule_would_break_that_promise() -> None:
     assert min(shares) > 0.3
 
 
-@pytest.mark.parametrize(("far", "most_s"), [(0.5, 130.0), (1.0, 90.0)])
+@pytest.mark.parametrize(("far", "most_s"), [(0.5, 130.0), (1.0, 95.0)])
 @pytest.mark.parametrize("side", [-1, 1])
 @pytest.mark.parametrize("limit", LIMITS)
 def test_a_hold_is_decided_soon(limit: float, side: int, far: float, most_s: float) -> None:

@@ -41,8 +41,8 @@ from typing import Literal
 
 import numpy as np
 
-from walkaround.airhold.cooling import ATMOSPHERE_PSI, is_cooling, leak_is_plain
-from walkaround.airhold.fit import TIME_SD_S, Fall, fall_of
+from walkaround.airhold.cooling import is_cooling, leak_is_plain
+from walkaround.airhold.fit import ATMOSPHERE_PSI, TIME_SD_S, Fall, fall_of
 from walkaround.airhold.readings import (
     LEAST_GAP_S,
     Reading,
