@@ -1,4 +1,4 @@
-"""Charged air that cools in its reservoir, worked out from heat transfer, against what is made of it.
+"""Charged air that cools in its reservoir, worked out from heat transfer, and what is told of it.
 
 - CoolProp: air as a real gas (density, heat capacity, conductivity, viscosity) and its pressure at
   constant density.

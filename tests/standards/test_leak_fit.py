@@ -3,8 +3,8 @@
 Slope: `scipy.stats.linregress`, `numpy.polyfit`. Its standard error with known reading errors:
 the covariance of `numpy.polyfit(cov="unscaled")`. Rounding errors that are alike: integrated over
 where between two marks the needle is, with `scipy.stats.norm`. Cooling against a leak:
-`scipy.optimize`, and its curve `scipy.integrate`. Error of a scale read to the nearest step: JCGM 100:2008 (GUM) 4.3.7, a
-rectangular distribution of half-width a has variance a^2 / 3.
+`scipy.optimize`, and its curve `scipy.integrate`. Error of a scale read to the nearest step: JCGM
+100:2008 (GUM) 4.3.7, a rectangular distribution of half-width a has variance a^2 / 3.
 """
 
 from __future__ import annotations
@@ -121,11 +121,21 @@ def test_a_leak_alone_misses_the_readings_by_the_residuals_of_a_line(
     assert line_miss(fall) == pytest.approx(missed, rel=1e-6, abs=1e-6)
 
 
+def _cooling_per_s(_: float, warm: NDArray[np.float64], time_s: float) -> NDArray[np.float64]:
+    return -(warm ** (4 / 3)) / time_s
+
+
 def cooled(seconds: NDArray[np.float64], time_s: float) -> NDArray[np.float64]:
     """How much has cooled of air that loses heat with the 4/3 power of how warm it is."""
     end_s = float(seconds[-1])
-    rtol = {"rtol": 1e-10, "atol": 1e-12}
-    left = solve_ivp(lambda _, x: -(x ** (4 / 3)) / time_s, (0, end_s), [1.0], t_eval=seconds, **rtol)
+    left = solve_ivp(
+        lambda _, x: -(x ** (4 / 3)) / time_s,
+        (0, end_s),
+        [1.0],
+        t_eval=seconds,
+        rtol=1e-10,
+        atol=1e-12,
+    )
     return np.asarray(1 - left.y[0], dtype=np.float64)
 
 
