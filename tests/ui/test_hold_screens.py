@@ -111,6 +111,37 @@ async def test_settling_air_offers_nothing_but_another_hold(depot: App) -> None:
         assert hold_of(depot, walk_id).running
 
 
+async def test_a_reading_that_does_not_fit_is_named_and_nothing_but_another_hold_offered(
+    depot: App,
+) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        await read(depot, screen, walk_id, 110)
+        depot.clock.wait(30)
+        await screen.until(lambda: screen.has("lower"))
+        await screen.click("lower")
+        await read(depot, screen, walk_id, 100)
+        depot.clock.wait(30)
+        await screen.until(lambda: screen.has("higher"))
+        await screen.click("higher")
+        await read(depot, screen, walk_id, 109)
+        why = "Not clear yet: one reading does not fit the others."
+        assert depot.voice.said[-1] == f"{why} Read at 75 seconds."
+        assert screen.has("stop_hold")
+        assert not screen.has("end_early")
+        depot.clock.wait(15)
+        await read(depot, screen, walk_id, 109)
+        assert hold_of(depot, walk_id).ended == "settling"
+        assert "Undecided" in screen.texts()
+        assert "100 at 30 s does not fit: misread?" in screen.texts()
+        assert "100 at 30 s does not fit: misread?" in depot.voice.said[-1]
+        assert not screen.has("ok")
+        assert not screen.has("defect")
+        await start(depot, screen, walk_id)
+        assert hold_of(depot, walk_id).running
+
+
 async def test_a_hold_speaks_its_marks_and_shows_the_seconds_left(depot: App) -> None:
     walk_id = at_the_hold(depot, ONE, {"supply": PSI})
     async with depot.page(f"/walk/{walk_id}") as screen:
