@@ -17,11 +17,13 @@ from ipaddress import ip_address
 from pathlib import Path
 from typing import Any, get_args
 
-from walkaround.airhold.readings import readings_in
+from walkaround.airhold.gauge import GAUGE_STEPS
+from walkaround.airhold.readings import log_of
 from walkaround.airhold.verdict import assess
 from walkaround.base.errors import InputError, MachineError, Problem, WalkaroundError
 from walkaround.base.message import message
 from walkaround.base.plaintext import written_out
+from walkaround.base.units import to_psi
 from walkaround.bootstrap import build, read_language, system_clock, today
 from walkaround.cli_output import (
     check_document,
@@ -104,7 +106,7 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     limit_help = words("help-hold-limit")
     hold.add_argument("--limit", type=float, required=True, metavar="PSI_PER_MIN", help=limit_help)
     step_help = words("help-hold-gauge-step")
-    hold.add_argument("--gauge-step", type=float, default=1.0, metavar="PSI", help=step_help)
+    hold.add_argument("--gauge-step", type=float, metavar="STEP", help=step_help)
     sd_help = words("help-hold-read-sd")
     hold.add_argument("--read-sd", type=float, default=0.25, metavar="PSI", help=sd_help)
     _add_json(hold, words)
@@ -231,11 +233,12 @@ def _wiring(options: argparse.Namespace) -> int:
 
 
 def _hold(options: argparse.Namespace) -> int:
-    readings = readings_in(file_bytes(options.log), str(options.log))
-    assessment = assess(readings, options.limit, options.gauge_step, options.read_sd)
-    document = hold_document(assessment, options.limit, readings)
-    _print(options, document, hold_text(document, options.words))
-    return 1 if assessment.verdict == "over" else 0
+    held = log_of(file_bytes(options.log), str(options.log))
+    step = GAUGE_STEPS[held.unit][0] if options.gauge_step is None else options.gauge_step
+    result = assess(held.readings, options.limit, to_psi(step, held.unit), options.read_sd)
+    text = hold_text(result, options.limit, held, options.words)
+    _print(options, hold_document(result, options.limit, held), text)
+    return 1 if result.verdict == "over" else 0
 
 
 def _check(options: argparse.Namespace) -> int:

@@ -78,7 +78,12 @@ def _changed(walk: Walk, event: Event) -> Walk:
             hold = walk.holds[event.step].with_reading(event.gauge, event.at_s, event.psi)
             return _hold(walk, event.step, hold)
         case HoldEnded():
-            hold = replace(walk.holds[event.step], ended=event.how, ended_s=event.at_s)
+            hold = replace(
+                walk.holds[event.step],
+                ended=event.how,
+                ended_s=event.at_s,
+                judged_by=event.judged_by,
+            )
             return _hold(walk, event.step, hold)
         case HoldVoided():
             return _hold(walk, event.step, replace(walk.holds[event.step], void=event.why))

@@ -32,17 +32,16 @@ from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import (
     also_words,
-    corrected_text,
+    doubt,
     gauge_name,
     hold_bounds,
     hold_ending,
     limit_words,
     plain_rule,
     rate_words,
-    span_words,
 )
 from walkaround.words.language import capital
-from walkaround.words.leak import leak_text
+from walkaround.words.leak import corrected_text, leak_text
 
 _FROM_C = 20.0
 _LEAST_C, _MOST_C = -50.0, 70.0
@@ -87,25 +86,25 @@ def _ending(view: View, hold: Hold) -> Sequence[ft.Control]:
 
 
 def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control:
-    """One gauge: the verdict by word and shape, its rate, the plain rule result beside it."""
-    units = view.settings.units
+    """One gauge: the verdict by word and shape, its rate, why it is none, the plain rule result."""
+    limit_psi = hold.rule.limit_psi_per_min
     icon = _SHAPES[found.verdict]
     color = {"within": GOOD, "over": BAD}.get(found.verdict)
-    if found.verdict == "undecided":
-        rate = span_words(found, view.words)
-    else:
-        rate = rate_words(found.rate_psi_per_min, units.pressure)
+    decided = found.verdict in ("within", "over")
+    rate = rate_words(found.rate_psi_per_min, view.settings.units.pressure)
+    why = doubt(found, limit_psi, hold.gauge(line).unit, view.words)
     faced: list[ft.Control] = [
         ft.Icon(icon, size=36, color=color),
         label(capital(view.words(f"verdict-{found.verdict}")), color, ANSWER - 2, bold=True),
-        *([] if found.verdict == "settling" else [label(rate, bold=True)]),
+        *([label(rate, bold=True)] if decided else []),
     ]
     told: list[ft.Control] = [
         label(view.words("gauge-named", gauge=gauge_name(line)), QUIET, SMALL, bold=True),
         ft.Row(faced, spacing=10, wrap=True, vertical_alignment=ft.CrossAxisAlignment.CENTER),
-        label(plain_rule(found, hold.rule, view.words)),
+        *([label(capital(why), bold=True)] if why else []),
+        label(plain_rule(found, limit_psi, view.words)),
     ]
-    if found.verdict in ("within", "over"):
+    if decided:
         told.append(label(hold_bounds(found, hold.gauge(line), view.words), QUIET, SMALL))
     return card(ft.Column(told, spacing=2), key=f"result_{line}")
 

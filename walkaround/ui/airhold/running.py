@@ -125,7 +125,8 @@ def _waiting(
 ) -> ft.Control:
     """What comes next, and the ways out: stop, or once the minute is in, the plain rule."""
     now = view.parts.clock()
-    undecided = bool(found) and hold.minute_in(hold.elapsed_s(now))
+    at_s = hold.elapsed_s(now)
+    undecided = bool(found) and hold.minute_in(at_s)
 
     async def give_up() -> None:
         await taps.hold_taps.stop(step.id, hold.began, STOPPED)
@@ -141,9 +142,12 @@ def _waiting(
         if hold.crossing is None:
             seconds = f"{hold.next_mark_s(now):g}"
             told = f"{told} {view.words('hold-next-reading', seconds=seconds)}"
-        early = button(view.words("hold-end-plain"), end_early, key="end_early", expand=True)
         less = button(view.words("hold-stop-short"), give_up, key="stop_hold", icon=ft.Icons.STOP)
-        ways = [label(told, bold=True), ft.Row([early, less], spacing=GAP)]
+        out: list[ft.Control] = [less]
+        if hold.may_end_early(at_s):
+            plain = view.words("hold-end-plain")
+            out = [button(plain, end_early, key="end_early", expand=True), less]
+        ways = [label(told, bold=True), ft.Row(out, spacing=GAP)]
     return stretched(ways, 8)
 
 

@@ -8,4 +8,4 @@ record-towed = Units towed: { $count }.
 record-walk-ended = walk ended
 # An air hold that does not count.
 record-void = void: { $why }
-record-bounds = Bounds { $span } ({ $verdict }).
+record-bounds = { CAPITAL($span) } ({ $verdict }).
