@@ -51,14 +51,18 @@ def lit_by(wiring: Wiring, circuit_id: str) -> set[str]:
     return {lamp for lamp, circuit in wiring.circuit_of.items() if circuit == circuit_id}
 
 
-# SAE J560: pin 6 feeds tail and licence-plate lamps, pin 2 clearance, side marker and
-# identification lamps (read at wikimili.com/en/Trailer_connectors_in_Australia).
-def test_sae_j560_parts_tail_and_licence_plate_from_the_marker_lamps() -> None:
+# SAE J560 in tables of a lamp maker and a trade magazine: black (2) feeds clearance, side marker
+# and license-plate lamps, brown (6) tail and identification lamps.
+def test_sae_j560_parts_tail_and_identification_from_marker_and_plate_lamps() -> None:
     wiring = wired("sae_j560", 12)
-    assert lit_by(wiring, "tail") == {"tail_left", "tail_right", "licence_plate"}
+    assert lit_by(wiring, "tail") == {
+        "tail_left",
+        "tail_right",
+        *(f"identification_rear_{side}" for side in ("left", "centre", "right")),
+    }
     markers = lit_by(wiring, "marker")
-    assert len(markers) == 4 + 3 + 6
-    assert all(lamp.startswith(("clearance", "identification", "side_marker")) for lamp in markers)
+    assert len(markers) == 4 + 1 + 6
+    assert all(lamp.startswith(("clearance", "licence_plate", "side_marker")) for lamp in markers)
     pins = {circuit.id: circuit.pins for circuit in wiring.circuits}
     assert pins == {
         "marker": ("2",),

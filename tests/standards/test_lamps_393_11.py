@@ -51,7 +51,10 @@ def told(row: dict[str, str]) -> Vehicle:
     further: dict[str, object] = {}
     for word in filter(None, row["told"].split(";")):
         key, _, value = word.partition("=")
-        further[key] = float(value) if value else True
+        if value in ("", "false"):
+            further[key] = not value
+        else:
+            further[key] = value if key == "body" else float(value)
     plain = bare_vehicle(row["kind"], float(row["width_mm"]), float(row["length_mm"]))
     changes = {
         "made": date.fromisoformat(row["made"]),
@@ -87,9 +90,8 @@ def test_every_row_of_the_us_tables_is_met_by_some_vehicle_or_is_for_loads(
 
 
 def test_a_projecting_load_shows_what_table_1_gives_it(library: Library) -> None:
-    # 49 CFR 393.11 Table 1, class H: tail lamps and front clearance lamps read in the Texas DPS
-    # chart; rear clearance lamps and footnote 10 (two red side markers and two red reflectors) from
-    # memory.
+    # 49 CFR 393.11 Table 1, class H: tail and clearance lamps; footnote 10: two red side markers
+    # and two red reflectors.
     vehicle = bare_vehicle("semitrailer", 2500, 9000)
     rules = [rule for checklist in library.checklists for rule in checklist.lamps if rule.classes]
     found = [asked(rule, vehicle, "H") for rule in rules]
@@ -108,20 +110,20 @@ def lamps_by_rule(vehicle: Vehicle, library: Library) -> dict[str, Lamp]:
 
 
 @pytest.mark.parametrize("rule", ["side_marker_middle", "reflector_side_middle"])
-def test_at_exactly_30_ft_both_readings_are_named(rule: str, library: Library) -> None:
-    # 393.11 Table 1 says over 30 ft (read), FMVSS 108 30 ft or more (from memory).
+def test_at_exactly_30_ft_the_floor_is_named(rule: str, library: Library) -> None:
+    # 393.11 Table 1: over 30 ft; 571.108 Tables I-a and I-b: 30 ft or longer, the floor by (a)(1).
     at = lamps_by_rule(bare_vehicle("semitrailer", 2500, 9144), library)[rule]
     over = lamps_by_rule(bare_vehicle("semitrailer", 2500, 9145), library)[rule]
-    assert (at.required, over.required) == (False, True)
-    assert "393.11, over 30 ft, asks for none" in at.source
-    assert "FMVSS 108, 30 ft or more (from memory), does" in at.source
+    assert (at.required, over.required) == (True, True)
+    assert "571.108 Tables I-a, I-b, 30 ft or longer" in at.source
+    assert "571.108" not in over.source
 
 
 @pytest.mark.parametrize(("made", "most"), [(date(1979, 2, 28), False), (date(1979, 3, 1), True)])
 def test_rear_side_markers_of_trailers_have_a_greatest_height_from_1979_on(
     made: date, most: bool, library: Library
 ) -> None:
-    # 49 CFR 393.11 Table 1, footnote 4: 381 to 1524 mm (from memory).
+    # 49 CFR 393.11 Table 1, footnote 4: 381 to 1524 mm.
     trailer = bare_vehicle("semitrailer", 2500, 9000).model_copy(update={"made": made})
     truck = bare_vehicle("truck", 2500, 9000).model_copy(update={"made": made})
     assert ("1524 mm" in lamps_by_rule(trailer, library)["side_marker_rear"].height) is most
@@ -167,7 +169,7 @@ def test_tape_names_the_section_that_asks_for_it(made: date, said: str, library:
 
 
 def test_pole_trailer_lamps_are_on_the_rearmost_support(library: Library) -> None:
-    # 49 CFR 393.11 Table 1, footnote 8 (from memory): amber to the front, red to the rear.
+    # 49 CFR 393.11 Table 1, footnote 8: amber to the front, red to the rear.
     vehicle = bare_vehicle("pole trailer", 2500, 9000)
     found = lamps_by_rule(vehicle, library)
     for rule, colour in {"clearance_front": "amber", "clearance_rear": "red"}.items():
@@ -239,7 +241,7 @@ def test_each_demo_vehicle_has_its_full_list_of_lamps_and_colours(
 
 
 def test_no_tail_or_stop_lamp_may_be_amber(library: Library) -> None:
-    # 49 CFR 393.11(c), from memory.
+    # 49 CFR 393.11(c).
     rules = [rule for checklist in library.checklists for rule in checklist.lamps]
     assert {rule.colour for rule in rules if rule.kind in ("tail", "stop")} == {("red",)}
 
@@ -259,7 +261,7 @@ def test_the_abs_lamp_is_on_the_left_and_lights_when_power_first_comes(library: 
 
 
 def test_identification_lamps_stand_6_to_12_inches_apart(library: Library) -> None:
-    # 49 CFR 393.11 Table 1: lamp centres 152 to 305 mm apart (from memory).
+    # 49 CFR 393.11 Table 1: lamp centres 152 to 305 mm apart.
     lamps = lamps_for(bare_vehicle("bus", 2500, 11000), library.checklists)
     for end in ("front", "rear"):
         left, centre, right = (lamp.y_mm for lamp in lamps if lamp.rule == f"identification_{end}")

@@ -21,7 +21,9 @@ help-hold-log = table with columns seconds,psi
 help-hold-limit = most that may be lost, psi/min
 help-hold-gauge-step = the gauge was read to the nearest so many psi (default 1)
 help-hold-read-sd = standard deviation of the eye's error (default 0.25)
-help-check = every problem in checklist, vehicle, connector or power-source files
+help-check = every problem in checklist, vehicle, connector or power-source files; without one, in all there are
+# How many facts of the tables are of which kind.
+cli-provenance = Facts: { $read } read at their source, { $memory } from memory, { $common_practice } common practice, { $none } without.
 help-walks = the walks recorded so far, newest first
 
 cli-complaint = walkaround: { $sentence }
