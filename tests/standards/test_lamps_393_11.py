@@ -7,10 +7,12 @@ vehicles are listed lamp by lamp. What was read and what is from memory stands i
 from __future__ import annotations
 
 import csv
+import re
 from collections import Counter
 from datetime import date
 from pathlib import Path
 
+import pint
 import pytest
 
 from walkaround.disk.locations import shipped
@@ -267,3 +269,91 @@ def test_identification_lamps_stand_6_to_12_inches_apart(library: Library) -> No
         left, centre, right = (lamp.y_mm for lamp in lamps if lamp.rule == f"identification_{end}")
         assert 152 <= centre - left <= 305
         assert 152 <= right - centre <= 305
+
+
+# 49 CFR 393.11 Table 1, last column but one: least and most, inches and the millimetres beside.
+# High-mounted stop lamp: 571.108 Table I-a.
+HEIGHTS = {
+    "headlamp": ((22, 559), (54, 1372)),
+    "turn_front": ((15, 381), (83, 2108)),
+    "tail": ((15, 381), (72, 1829)),
+    "stop": ((15, 381), (72, 1829)),
+    "stop_high": ((34, 864), None),
+    "turn_rear": ((15, 381), (83, 2108)),
+    "side_marker_front": ((15, 381), None),
+    "side_marker_middle": ((15, 381), None),
+    "side_marker_rear": ((15, 381), None),
+    "parking": ((15, 381), (83, 2108)),
+    "reflector_rear": ((15, 381), (60, 1524)),
+    "reflector_side_rear": ((15, 381), (60, 1524)),
+    "reflector_side_middle": ((15, 381), (60, 1524)),
+    "reflector_side_front": ((15, 381), (60, 1524)),
+}
+AS_HIGH_AS_PRACTICABLE = {"clearance_front", "clearance_rear"}
+NEAR_THE_TOP = {"identification_front", "identification_rear"}
+
+
+def test_each_row_has_the_height_of_table_1(library: Library) -> None:
+    [table] = [each for each in library.checklists if each.id == "lamps_us_393_11"]
+    height = {rule.id: rule.height for rule in table.lamps}
+    for rule, (least, most) in HEIGHTS.items():
+        if most is None:
+            said = f"not below {least[0]} inches ({least[1]} mm) above the road"
+        else:
+            said = f"{least[0]} to {most[0]} inches ({least[1]} to {most[1]} mm) above the road"
+        assert height[rule].startswith(said), rule
+    others = {rule: text for rule, text in height.items() if rule not in HEIGHTS}
+    for rule, text in others.items():
+        if rule in AS_HIGH_AS_PRACTICABLE:
+            assert text.startswith("as high as practicable")
+        elif rule in NEAR_THE_TOP:
+            assert "as close as practicable to the top" in text
+        else:
+            assert "no height set" in text, rule
+
+
+@pytest.mark.parametrize("kind", ["semitrailer", "full trailer", "pole trailer"])
+def test_rear_side_markers_of_later_trailers_are_15_to_60_inches_up(
+    kind: str, library: Library
+) -> None:
+    # Footnote 4 for semitrailers and full trailers; the row itself for pole trailers.
+    vehicle = bare_vehicle(kind, 2500, 9000)
+    height = lamps_by_rule(vehicle, library)["side_marker_rear"].height
+    assert height.startswith("15 to 60 inches (381 to 1524 mm) above the road")
+
+
+# 571.108 S8.2.3.1.1, S8.2.3.2.1: 375 to 1525 mm; S8.2.4.1.2, S8.2.4.1.3: 300 mm, 1525 mm; 571.121
+# S5.2.3.3(c): 150 to 600 mm from the side marker, on dollies not below 375 mm, seen from 3 m.
+MARKED = {
+    "tape_side": ["(375 to 1525 mm)"],
+    "tape_rear_low": ["(375 to 1525 mm)"],
+    "tape_rear_high": ["as high as practicable"],
+    "tape_rear_guard": ["horizontal member of the guard"],
+    "tape_tractor_rear": ["(300 mm)", "(1525 mm)"],
+    "abs": ["(150 to 600 mm)", "no height set"],
+    "abs_dolly": ["(375 mm)", "(3 m)"],
+}
+
+
+def test_tape_and_abs_lamps_are_where_their_paragraphs_say(library: Library) -> None:
+    [table] = [each for each in library.checklists if each.id == "lamps_us_abs_tape"]
+    height = {rule.id: rule.height for rule in table.lamps}
+    assert set(height) == set(MARKED)
+    for rule, texts in MARKED.items():
+        assert all(text in height[rule] for text in texts), rule
+
+
+INCHES = re.compile(r"([\d ]+?(?: to [\d ]+)?) (?:inches|feet) \(([\d to]+) (mm|m)\)")
+
+
+def test_inches_and_millimetres_of_a_height_are_the_same(library: Library) -> None:
+    """Converted by pint; the rules round millimetres to 25, or to whole ones."""
+    units = pint.UnitRegistry()
+    heights = [r.height for c in library.checklists if c.applies.rules == "us" for r in c.lamps]
+    pairs = [found for height in heights for found in INCHES.findall(height)]
+    assert len(pairs) > 15
+    for said, metric, unit in pairs:
+        for value, beside in zip(said.split(" to "), metric.split(" to "), strict=True):
+            name = "foot" if unit == "m" else "inch"
+            exact = units.Quantity(float(value), name).to("mm" if unit == "mm" else "m").magnitude
+            assert exact == pytest.approx(float(beside), rel=0.02, abs=3)
