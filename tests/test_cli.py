@@ -372,7 +372,37 @@ def test_check_of_everything_shipped_finds_nothing(capsys: Capsys) -> None:
     files = [*shipped().glob("*.toml"), *VEHICLES.glob("*.toml")]
     assert ran(capsys, "check", *files) == (0, "No problems.\n", "")
     status, out, _ = ran(capsys, "check", *files, "--json")
-    assert (status, json.loads(out)) == (0, {"files": list(map(str, files)), "problems": []})
+    found = json.loads(out)
+    assert (status, found["files"], found["problems"]) == (0, list(map(str, files)), [])
+
+
+def test_check_without_a_file_counts_the_facts_of_all_that_ships(
+    capsys: Capsys, tmp_path: Path
+) -> None:
+    status, out, _ = ran(capsys, "check", "--json", "--data", tmp_path)
+    document = json.loads(out)
+    assert (status, document["problems"]) == (0, [])
+    found = document["provenance"]
+    assert set(found) == {"read", "memory", "common_practice", "none"}
+    assert found["none"] == 0
+    assert found["read"] > found["memory"] > 0
+    status, out, _ = ran(capsys, "check", "--data", tmp_path)
+    assert status == 0
+    assert out.startswith("No problems.\nFacts: ")
+    assert f" {found['memory']} from memory" in out
+
+
+def test_check_without_a_file_tells_of_ones_own_too(capsys: Capsys, tmp_path: Path) -> None:
+    own = tmp_path / "vehicles" / "mine.toml"
+    own.parent.mkdir()
+    own.write_text(SOUND.replace("_7", "_72").replace("13716", "-1"), encoding="utf-8")
+    checklist = tmp_path / "checklists" / "own.toml"
+    checklist.parent.mkdir()
+    checklist.write_text("id = [", encoding="utf-8")
+    status, out, _ = ran(capsys, "check", "--data", tmp_path)
+    assert status == 1
+    assert f"{own}, length_mm: " in out
+    assert str(checklist) in out
 
 
 def test_check_tells_every_problem_of_every_file_and_ends_with_one(

@@ -227,9 +227,12 @@ def hold_text(result: Assessment, limit_psi_per_min: float, log: Log, words: Wor
 
 
 def check_document(
-    files: Iterable[Path], problems: Iterable[Problem], words: Words
+    files: Iterable[Path],
+    problems: Iterable[Problem],
+    provenance: Mapping[str, int],
+    words: Words,
 ) -> dict[str, Any]:
-    """The files that were checked, and every problem in them."""
+    """The files that were checked, every problem in them, and how many facts are of which kind."""
     told = [
         {
             "where": words.text(problem.where),
@@ -239,7 +242,11 @@ def check_document(
         }
         for problem in problems
     ]
-    return {"files": [str(path) for path in files], "problems": told}
+    return {
+        "files": [str(path) for path in files],
+        "problems": told,
+        "provenance": dict(provenance),
+    }
 
 
 def check_text(problems: Sequence[Problem], words: Words) -> str:

@@ -8,6 +8,7 @@ import flet as ft
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import message
+from walkaround.bootstrap import today
 from walkaround.drawing.plan_svg import Look
 from walkaround.garage.words import (
     class_words,
@@ -51,7 +52,7 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     body: list[ft.Control] = [notice(view.words.text(text), key="unread") for text in walks.unread]
     body += [*_defects(view, open_), *_damage(view, vehicle)]
     try:
-        plan = plan_walk(vehicle, library.rules)
+        plan = plan_walk(vehicle, library.rules, day=today(view.parts.clock))
     except WalkaroundError as error:
         body.append(notice(error_text(error, view.words)))
     else:

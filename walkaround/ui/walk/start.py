@@ -9,6 +9,7 @@ import flet as ft
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import message
+from walkaround.bootstrap import today
 from walkaround.brakes.not_covered import not_covered
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.plan_walk import plan_walk
@@ -45,6 +46,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         plan = plan_walk(
             vehicle,
             library.rules,
+            day=today(view.parts.clock),
             scope=cast(Scope, scope),
             power=power,
             together=looks == "together",

@@ -8,6 +8,7 @@ from typing import get_args
 import flet as ft
 
 from walkaround.base.message import message
+from walkaround.bootstrap import today
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import about_words, counts, result_text
@@ -87,6 +88,7 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
     return plan_walk(
         walk.plan.vehicle,
         library.rules,
+        day=today(view.parts.clock),
         scope="recheck",
         power=walk.plan.power,
         together=walk.plan.together,

@@ -22,7 +22,9 @@ help-hold-log = table with the column seconds and one of psi, kPa or bar
 help-hold-limit = most that may be lost, psi/min
 help-hold-gauge-step = the gauge was read to the nearest so many, in the log's unit (default 1 psi, 5 kPa or 0.05 bar)
 help-hold-read-sd = standard deviation of the eye's error, psi (default 0.25)
-help-check = every problem in checklist, vehicle, connector or power-source files
+help-check = every problem in checklist, vehicle, connector or power-source files; without one, in all there are
+# How many facts of the tables are of which kind.
+cli-provenance = Facts: { $read } read at their source, { $memory } from memory, { $common_practice } common practice, { $none } without.
 help-walks = the walks recorded so far, newest first
 
 cli-complaint = walkaround: { $sentence }
