@@ -175,12 +175,9 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
     step = taps.noting() if view.panel == "note" else taps.shown()
     if step is None:
         return summary_screen(view, taps, key="summary")
-    over = {
-        "fault": fault_panel,
-        "other": other_panel,
-        "note": note_panel,
-        "air": air_panel,
-    }.get(view.panel)
+    over = {"fault": fault_panel, "other": other_panel, "note": note_panel, "air": air_panel}.get(
+        view.panel
+    )
     if over is not None:
         return over(view, taps, step, key=f"{view.panel}_{step.id}")
     hold = walk.holds.get(step.id)

@@ -57,11 +57,7 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
 
     def shifted(word: str, key: str, by: int) -> ft.Control:
         return button(
-            word,
-            lambda: set_shift(shift + by),
-            key=key,
-            expand=True,
-            height=key_px(view),
+            word, lambda: set_shift(shift + by), key=key, expand=True, height=key_px(view)
         )
 
     rows: list[list[ft.Control]] = [

@@ -14,17 +14,7 @@ from walkaround.ui.airhold.running import charts
 from walkaround.ui.kit.buttons import answer_zone, button, defect_zone, ok_zone, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import (
-    ANSWER,
-    BAD,
-    GAP,
-    GOOD,
-    LOW_TOUCH,
-    QUIET,
-    SMALL,
-    TOUCH,
-    Tone,
-)
+from walkaround.ui.kit.theme import ANSWER, BAD, GAP, GOOD, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
@@ -144,13 +134,7 @@ def hold_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
     height = LOW_TOUCH if view.device.low else TOUCH
     if hold is None or hold.void or hold.ended == "settling":
         word = view.words("hold-again" if hold else "hold-start")
-        start_zone = answer_zone(
-            word,
-            ft.Icons.TIMER,
-            start,
-            key="start_hold",
-            height=height,
-        )
+        start_zone = answer_zone(word, ft.Icons.TIMER, start, key="start_hold", height=height)
         return ft.Row([start_zone])
     again = answer_zone(
         view.words("hold-again"),
@@ -206,10 +190,7 @@ def _dial(word: str, name: str, value_c: float, change: Callable[[float], None])
     figure = label(f"{value_c:g} °C", size=ANSWER, bold=True, key=f"{name}_c")
     return ft.Column(
         [
-            ft.Row(
-                [label(word, bold=True), figure],
-                alignment=ft.MainAxisAlignment.SPACE_BETWEEN,
-            ),
+            ft.Row([label(word, bold=True), figure], alignment=ft.MainAxisAlignment.SPACE_BETWEEN),
             ft.Row([move(by) for by in _MOVES_C], spacing=8),
         ],
         spacing=4,

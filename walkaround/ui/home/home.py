@@ -82,7 +82,7 @@ def _going(view: View, line: WalkLine) -> ft.Control:
                 ),
             ],
             8,
-        ),
+        )
     )
 
 

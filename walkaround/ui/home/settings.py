@@ -80,8 +80,7 @@ def voice_settings(view: View) -> list[ft.Control]:
         ),
         heading(view.words("settings-pressures"), BODY),
         choice(
-            [(unit, unit, change(pressure=unit)) for unit in get_args(PressureUnit)],
-            now.pressure,
+            [(unit, unit, change(pressure=unit)) for unit in get_args(PressureUnit)], now.pressure
         ),
         heading(view.words("settings-lengths"), BODY),
         choice(
@@ -149,13 +148,7 @@ def pairing_screen(view: View) -> ft.Control:
 
 def _choices(view: View, set_sure: Callable[[bool], None], renew: Tap) -> ft.Control:
     keep = button(view.words("pairing-keep"), lambda: set_sure(False), key="keep_key", expand=True)
-    drop = button(
-        view.words("pairing-drop-all"),
-        renew,
-        key="drop_all",
-        tone=Tone.BAD,
-        expand=True,
-    )
+    drop = button(view.words("pairing-drop-all"), renew, key="drop_all", tone=Tone.BAD, expand=True)
     return ft.Row([keep, drop], spacing=8)
 
 

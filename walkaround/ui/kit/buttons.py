@@ -8,16 +8,7 @@ from functools import cache
 import flet as ft
 
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import (
-    ANSWER,
-    LINE,
-    RADIUS,
-    SMALL,
-    SMALL_TOUCH,
-    TITLE,
-    TOUCH,
-    Tone,
-)
+from walkaround.ui.kit.theme import ANSWER, LINE, RADIUS, SMALL, SMALL_TOUCH, TITLE, TOUCH, Tone
 from walkaround.words.language import Words
 
 _ROW_CHARS = 32

@@ -59,11 +59,7 @@ def _sorry(view: View) -> ft.Control:
     return ft.Column(
         [
             ft.Text(view.words("page-not-drawn"), size=TITLE, color=ft.Colors.ON_SURFACE),
-            ft.Text(
-                view.words("page-not-drawn-why"),
-                size=BODY,
-                color=ft.Colors.ON_SURFACE,
-            ),
+            ft.Text(view.words("page-not-drawn-why"), size=BODY, color=ft.Colors.ON_SURFACE),
             ft.Button(view.words("page-to-start"), on_click=view.to("/"), key="home"),
         ],
         spacing=16,

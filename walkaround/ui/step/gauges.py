@@ -141,11 +141,7 @@ def is_coarse(step: float, unit: PressureUnit) -> bool:
 
 
 def _ways(
-    view: View,
-    line: Line,
-    unit: PressureUnit,
-    step: float,
-    accept: Callable[[Line, Gauge], None],
+    view: View, line: Line, unit: PressureUnit, step: float, accept: Callable[[Line, Gauge], None]
 ) -> list[ft.Control]:
     def way(crossing: bool) -> Tap:
         return lambda: accept(line, Gauge(name=line, unit=unit, step=step, crossing=crossing))

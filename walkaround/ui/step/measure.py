@@ -81,11 +81,7 @@ def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
         return [notice(text, key="limit")]
     shown: list[ft.Control] = [label(text, bold=True, key="limit")] if text else []
     shown += [
-        label(
-            view.words("measure-also", also=view.words.shown_in(units).text(other)),
-            QUIET,
-            SMALL,
-        )
+        label(view.words("measure-also", also=view.words.shown_in(units).text(other)), QUIET, SMALL)
         for other in measure.also
     ]
     return shown
@@ -106,12 +102,7 @@ def _tiles(
 
 
 def _tile(
-    view: View,
-    walk: Walk,
-    step: Step,
-    value: Value,
-    asked: bool,
-    enter: Callable[[str], None],
+    view: View, walk: Walk, step: Step, value: Value, asked: bool, enter: Callable[[str], None]
 ) -> ft.Control:
     taken = walk.measured.get(step.id, {})
     assert step.measure is not None

@@ -156,13 +156,7 @@ def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             ),
         ]
     elif step.kind == "lamp":
-        body.append(
-            label(
-                view.words("other-required"),
-                QUIET,
-                SMALL,
-            )
-        )
+        body.append(label(view.words("other-required"), QUIET, SMALL))
     return page_column(top_bar(view.words, view.words.text(step.title), back=view.opens("")), body)
 
 

@@ -68,9 +68,7 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     return stretched(
         [
             ft.Column(
-                [figure, under],
-                spacing=0,
-                horizontal_alignment=ft.CrossAxisAlignment.CENTER,
+                [figure, under], spacing=0, horizontal_alignment=ft.CrossAxisAlignment.CENTER
             ),
             ft.Row(
                 [defect_zone(view.words, view.opens("fault"), height=height), right], spacing=GAP

@@ -116,9 +116,7 @@ def _twin(view: View, vehicle: Vehicle) -> Vehicle | None:
 def _ask(view: View, chooser: ft.FilePicker) -> ft.Control:
     # A browser opens its file chooser only in the tap itself, so the client does it.
     action = ft.PickFiles(
-        chooser,
-        file_type=ft.FilePickerFileType.CUSTOM,
-        allowed_extensions=["toml"],
+        chooser, file_type=ft.FilePickerFileType.CUSTOM, allowed_extensions=["toml"]
     )
     return ft.Button(
         content=ft.Row(

@@ -84,7 +84,7 @@ def vehicle_card(
             [
                 ft.Column(lines, spacing=4, expand=True),
                 ft.Icon(ft.Icons.CHEVRON_RIGHT, size=36, color=ft.Colors.ON_SURFACE),
-            ],
+            ]
         ),
         tap=tap,
         key=key,

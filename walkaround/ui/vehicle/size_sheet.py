@@ -101,10 +101,7 @@ def _figure(texts: Sequence[str]) -> ft.Control:
     lines += [label(other, QUIET, BODY) for other in others]
     return ft.Semantics(
         content=ft.Column(
-            lines,
-            spacing=0,
-            tight=True,
-            horizontal_alignment=ft.CrossAxisAlignment.CENTER,
+            lines, spacing=0, tight=True, horizontal_alignment=ft.CrossAxisAlignment.CENTER
         ),
         live_region=True,
     )

@@ -90,10 +90,7 @@ def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Contro
     if recheck_stands(walk, step.id):
         rows.append(
             wide_button(
-                view.words("recheck-now"),
-                recheck,
-                key=f"recheck_{step.id}",
-                icon=ft.Icons.REPLAY,
+                view.words("recheck-now"), recheck, key=f"recheck_{step.id}", icon=ft.Icons.REPLAY
             )
         )
     else:
@@ -129,12 +126,7 @@ def paused_screen(view: View, taps: WalkTaps) -> ft.Control:
     walk = view.walk
     assert walk.plan is not None
 
-    go_on = answer_zone(
-        view.words("home-go-on"),
-        ft.Icons.PLAY_ARROW,
-        taps.resume,
-        key="resume",
-    )
+    go_on = answer_zone(view.words("home-go-on"), ft.Icons.PLAY_ARROW, taps.resume, key="resume")
     done = view.words("paused-answered", answered=len(walk.answers), steps=len(walk.steps))
     body: list[ft.Control] = [
         heading(view.words("paused-title")),

@@ -95,10 +95,7 @@ def _about(view: View, plan: Plan) -> str:
     lamps = len({mark.id for mark in plan.marks if not mark.id.startswith("axle")})
     holds = sum(step.kind == "hold" for step in plan.steps)
     values = sum(step.kind == "measure" for step in plan.steps)
-    parts = [
-        message("start-steps", count=len(plan.steps)),
-        message("start-lamps", count=lamps),
-    ]
+    parts = [message("start-steps", count=len(plan.steps)), message("start-lamps", count=lamps)]
     if plan.rounds:
         parts.append(message("start-rounds", count=plan.rounds))
         parts.append(message("start-to-walk", metres=round(plan.walked_m)))

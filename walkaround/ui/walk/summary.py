@@ -37,12 +37,7 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     async def finish() -> None:
         await taps.finish()
 
-    close = answer_zone(
-        view.words("summary-close"),
-        ft.Icons.TASK_ALT,
-        finish,
-        key="finish",
-    )
+    close = answer_zone(view.words("summary-close"), ft.Icons.TASK_ALT, finish, key="finish")
     body = [
         *findings(view, taps, walk),
         button(view.words("steps-title"), view.opens("steps"), key="steps", icon=ft.Icons.LIST),
@@ -71,10 +66,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
             wide_button(view.words("record-recheck"), recheck, key="recheck", icon=ft.Icons.REPLAY)
         )
     table, everything = view.words("record-table"), view.words("record-everything")
-    files = ft.Row(
-        [_file(walk, "csv", table), _file(walk, "json", everything)],
-        spacing=12,
-    )
+    files = ft.Row([_file(walk, "csv", table), _file(walk, "json", everything)], spacing=12)
     return page_column(
         top_bar(view.words, plan.vehicle.name, back=view.to("/records")), body, [files]
     )
@@ -197,9 +189,7 @@ def _why(view: View, walk: Walk, step: Step) -> str:
 def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     hold = walk.holds[step.id]
     text = result_text(walk, hold, view.words) or view.words("summary-no-result")
-    return card(
-        ft.Column([label(view.words.text(step.title), bold=True), label(text)], spacing=6),
-    )
+    return card(ft.Column([label(view.words.text(step.title), bold=True), label(text)], spacing=6))
 
 
 def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
