@@ -227,10 +227,7 @@ FIELDS: Mapping[Section, tuple[Field, ...]] = {
         Several("brakes.reservoir_l", _TANKS_L, when=_air),
         Pick("brakes.abs", _ABS, when=_air),
     ),
-    "state": (
-        Sentences("damage", _HURT, _PLACES),
-        Typed("notes", 500, lines=True, counted=True),
-    ),
+    "state": (Sentences("damage", _HURT, _PLACES), Typed("notes", 500, lines=True, counted=True)),
     "seldom": (
         Pick("rules", _RULES, narrowed=True),
         PickConnector("electrical.second_connector", optional=True),

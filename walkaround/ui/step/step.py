@@ -9,7 +9,7 @@ import flet as ft
 
 from walkaround.base.message import message
 from walkaround.drawing.plan_svg import Look
-from walkaround.plan.steps import OTHERS, Step
+from walkaround.plan.steps import OTHERS, Item, Step
 from walkaround.ui.airhold.result import hold_answers, hold_body
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.plan import step_plan_view
@@ -21,10 +21,11 @@ from walkaround.ui.kit.buttons import (
     icon_button,
     ok_zone,
     small_answer,
+    tapped,
 )
 from walkaround.ui.kit.parts import caution, notice, share_bar, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, SMALL, TOUCH, Tone
+from walkaround.ui.kit.theme import BODY, GAP, SMALL, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.step.gauges import gauges_parts
@@ -80,10 +81,14 @@ def _middle(
     title, *said = _words(view, walk, step)
     begun = step.id in walk.timers or step.id in walk.measured
     # What is being read matters more by now than what was asked.
-    body = [*_messages(view), title, *([*more, *said] if begun else [*said, *more])]
+    silent = view.sound.trouble if view.settings.voice else ""
+    told = [notice(text) for text in (view.parts.open_walks.notice(walk.id), silent) if text]
+    body = [*told, title, *([*more, *said] if begun else [*said, *more])]
     words_ = stretched(body, expand=True, scroll=True)
     words_.key = f"words_{step.id}_{view.peek}"
-    if step.id in walk.holds or (not view.device.wide and _keys_need_room(step, begun)):
+    # Values and keys come before a plan on which there is nothing to find (any more).
+    keys_need_room = begun or (step.kind in _OWN_PARTS and not step.items)
+    if step.id in walk.holds or (not view.device.wide and keys_need_room):
         return [words_, answers]
     picture = _plan(view, walk, step)
     if not view.device.wide:
@@ -93,21 +98,11 @@ def _middle(
     return [ft.Row([side, right], expand=True, spacing=24)]
 
 
-def _keys_need_room(step: Step, begun: bool) -> bool:
-    """Whether values and keys come before a plan on which there is nothing to find (any more)."""
-    return begun or (step.kind in _OWN_PARTS and not step.items)
-
-
 def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """Where the walk stands, the way back to an earlier answer, and the menu."""
     at = walk.steps.index(step)
 
-    async def back() -> None:
-        if at == 0:
-            await taps.pause()
-        else:
-            await taps.look_back(walk.steps[at - 1].id)
-
+    back = taps.pause if at == 0 else tapped(taps.look_back, walk.steps[at - 1].id)
     share = share_bar(len(walk.answers) / len(walk.steps), view.words("step-answered"))
     assert walk.plan is not None
     place = label(
@@ -123,24 +118,13 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
     count = len(walk.open_defects)
     if not count:
         return []
-
-    word = view.words("open-defects", count=count)
-    banner = button(
-        word,
+    word, tap, icon = (
+        view.words("open-defects", count=count),
         view.opens("defects"),
-        key="defects",
-        icon=ft.Icons.REPORT,
-        tone=Tone.BAD,
-        expand=True,
-        height=48,
+        ft.Icons.REPORT,
     )
+    banner = button(word, tap, key="defects", icon=icon, tone=Tone.BAD, expand=True, height=48)
     return [ft.Row([banner])]
-
-
-def _messages(view: View) -> Sequence[ft.Control]:
-    told = [note for note in [view.parts.open_walks.notice(view.walk_id)] if note]
-    told += [view.sound.trouble] if view.sound.trouble and view.settings.voice else []
-    return [notice(text) for text in told]
 
 
 def _plan(view: View, walk: Walk, step: Step) -> ft.Control:
@@ -194,20 +178,14 @@ def _numbered(view: View, step: Step) -> Sequence[ft.Control]:
     if len(items) < 2:
         return []
     mixed = len(set(step.expect.values())) > 1 and has_many_lamps(step)
-    lines: list[ft.Control] = [
-        label(
-            view.words(
-                "step-item-look",
-                number=at,
-                item=item.name,
-                look=message(f"look-{step.expect[item.id]}"),
-            )
-            if mixed
-            else view.words("step-item", number=at, item=item.name)
-        )
-        for at, item in enumerate(items, 1)
-    ]
-    return [ft.Column(lines, spacing=2)]
+
+    def line(number: int, item: Item) -> ft.Control:
+        if not mixed:
+            return label(view.words("step-item", number=number, item=item.name))
+        look = message(f"look-{step.expect[item.id]}")
+        return label(view.words("step-item-look", number=number, item=item.name, look=look))
+
+    return [ft.Column([line(at, item) for at, item in enumerate(items, 1)], spacing=2)]
 
 
 @screen
@@ -216,16 +194,12 @@ def step_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
     if step.hold:
         return hold_answers(view, taps, walk, step)
 
-    height = LOW_TOUCH if view.device.low else TOUCH
+    height, ok = view.device.answer_px, taps.answers(step.id, "ok")
     if has_many_lamps(step) and not view.peek:
-        right = all_as_shown(
-            view, taps, step, taps.answers(step.id, "ok"), height, key=f"heard_{step.id}"
-        )
+        right = all_as_shown(view, taps, step, ok, height, key=f"heard_{step.id}")
     else:
         word = answer_word(step, "ok", view.words)
-        right = ok_zone(
-            view.words, taps.answers(step.id, "ok"), word=word, height=height, autofocus=True
-        )
+        right = ok_zone(view.words, ok, word=word, height=height, autofocus=True)
     if step.must:
         return ft.Row([right])
     return ft.Row([defect_zone(view.words, view.opens("fault"), height=height), right], spacing=GAP)
@@ -245,54 +219,32 @@ def all_as_shown(view: View, taps: WalkTaps, step: Step, ok: Tap, height: int) -
 
     effect(view, listen)
     if live:
-        return ok_zone(
-            view.words, ok, word=view.words("step-as-shown"), height=height, autofocus=True
-        )
-    return answer_zone(
-        view.words("step-listen"),
-        ft.Icons.HEARING,
-        taps.speak,
-        key="listen",
-        tone=Tone.PLAIN,
-        height=height,
-    )
+        word = view.words("step-as-shown")
+        return ok_zone(view.words, ok, word=word, height=height, autofocus=True)
+    word, icon, tone = view.words("step-listen"), ft.Icons.HEARING, Tone.PLAIN
+    return answer_zone(word, icon, taps.speak, key="listen", tone=tone, height=height)
 
 
 def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    async def again() -> None:
-        await taps.speak()
-
     async def wording() -> None:
         other_wording = "long" if longer else "short"
         await view.set(view.settings.model_copy(update={"wording": other_wording}))
         await taps.speak()
 
-    async def forward() -> None:
-        await taps.look_back("")
-
-    longer = view.settings.wording != "long"
+    words, longer, icons = view.words, view.settings.wording != "long", ft.Icons
+    words_icon = icons.SCHOOL if longer else icons.SHORT_TEXT
+    word = words("step-explain" if longer else "step-shorter")
     small = [
-        small_answer(view.words("step-again"), ft.Icons.VOLUME_UP, again, key="again"),
-        small_answer(
-            view.words("step-explain" if longer else "step-shorter"),
-            ft.Icons.SCHOOL if longer else ft.Icons.SHORT_TEXT,
-            wording,
-            key="wording",
-        ),
-        small_answer(
-            view.words("step-note-button"), ft.Icons.EDIT_NOTE, view.opens("note"), key="note"
-        ),
+        small_answer(words("step-again"), icons.VOLUME_UP, taps.speak, key="again"),
+        small_answer(word, words_icon, wording, key="wording"),
+        small_answer(words("step-note-button"), icons.EDIT_NOTE, view.opens("note"), key="note"),
     ]
     if view.peek:
-        small.append(
-            small_answer(view.words("step-go-on"), ft.Icons.ARROW_FORWARD, forward, key="forward")
-        )
+        on = tapped(taps.look_back, "")
+        small.append(small_answer(words("step-go-on"), icons.ARROW_FORWARD, on, key="forward"))
     if not step.must:
-        small.append(
-            small_answer(
-                view.words("step-other"), ft.Icons.MORE_HORIZ, view.opens("other"), key="other"
-            )
-        )
+        other = view.opens("other")
+        small.append(small_answer(words("step-other"), icons.MORE_HORIZ, other, key="other"))
     row = ft.Row(small, spacing=8, key="small")
     if not view.device.wide:
         return row
