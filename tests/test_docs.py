@@ -12,7 +12,7 @@ import pytest
 
 from walkaround.base.toml_model import Written
 from walkaround.disk import locations
-from walkaround.lamps.wiring import Connector, Pin
+from walkaround.lamps.connector import Connector, Pin
 from walkaround.rounds.power_source import Position, PowerSource, Switch
 from walkaround.rules.checklist import Applies, Checklist, LampRule, StepRule, Variant
 from walkaround.rules.conditions import Span

@@ -20,7 +20,7 @@ from walkaround.drawing.connector_face import (
     face_words,
     layout_of,
 )
-from walkaround.lamps.wiring import Connector
+from walkaround.lamps.connector import Connector
 from walkaround.library.load import load_library
 
 CONNECTORS = load_library(shipped(), today=date(2026, 11, 1)).connectors

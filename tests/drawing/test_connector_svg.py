@@ -13,7 +13,7 @@ from walkaround.disk.locations import shipped
 from walkaround.drawing.connector_face import face_words
 from walkaround.drawing.connector_svg import connector_svg
 from walkaround.drawing.palette import DARK, LIGHT, Palette
-from walkaround.lamps.wiring import Connector
+from walkaround.lamps.connector import Connector
 from walkaround.library.load import load_library
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from walkaround.lamps.wiring import ConnectorTable
+from walkaround.lamps.connector import ConnectorTable
 from walkaround.lamps.wiring_checks import connector_problems
 
 

@@ -36,7 +36,7 @@ def words(whose: str, step_id: str, power: str = "box", wording: str = "short") 
             SEMI,
             "tail_rear",
             "At the rear. Pin 6 on, tail.",
-            "Two tail lamps and licence-plate lamp, steady. Nothing else lit.",
+            "Two tail lamps and three rear identification lamps, steady. Nothing else lit.",
         ),
         (
             SEMI,

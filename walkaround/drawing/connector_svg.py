@@ -13,7 +13,7 @@ from walkaround.base.message import Message
 from walkaround.drawing import svg
 from walkaround.drawing.connector_face import Contact, Looking, Point, drawing, face_words
 from walkaround.drawing.palette import Palette
-from walkaround.lamps.wiring import Connector
+from walkaround.lamps.connector import Connector
 
 _LABEL, _LONG_LABEL = 16.0, 14.0
 """Least height of a label, px; the second of one with three characters."""

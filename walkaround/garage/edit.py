@@ -15,7 +15,7 @@ from walkaround.base.message import message
 from walkaround.base.toml_model import Written
 from walkaround.garage.checks import KINDS_ASKED, Reference, vehicle_problems
 from walkaround.garage.fields import FIELDS, Field, Option, Pick, PickConnector, Section, Unit
-from walkaround.lamps.wiring import Connector
+from walkaround.lamps.connector import Connector
 from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle
 
 _W = TypeVar("_W", bound=Written)

@@ -12,9 +12,10 @@ from walkaround.base.message import Message, Text, message
 from walkaround.garage.checks import Reference
 from walkaround.garage.edit import MIXED, options, value_of, values_of
 from walkaround.garage.fields import Day, Field, Pick, PickConnector, Several, Size, Ticks
+from walkaround.lamps.connector import Connector
 from walkaround.lamps.names import pins_named
 from walkaround.lamps.required import Lamp
-from walkaround.lamps.wiring import Circuit, Connector, Wiring
+from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.vehicle.model import Vehicle, has_abs, kind_words, vehicle_class
 from walkaround.vehicle.vin import vin_years
 
@@ -49,9 +50,7 @@ def facts(vehicle: Vehicle) -> tuple[Text, ...]:
     length, width = length_words(vehicle.length_mm), length_words(vehicle.width_mm)
     lines: list[Text] = [
         message(
-            "vehicle-kind-and-made",
-            kind=kind_words(vehicle.kind),
-            month=month_words(vehicle.made),
+            "vehicle-kind-and-made", kind=kind_words(vehicle.kind), month=month_words(vehicle.made)
         ),
         message("vehicle-size", length=length, width=width),
     ]

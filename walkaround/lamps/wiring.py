@@ -8,85 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Annotated, Literal
-
-from pydantic import Field
 
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Message, Text, message
-from walkaround.base.toml_model import Id, Written, nearest
-from walkaround.lamps.feeds import JOINED, ROLES, PinFunction, cluster_of, feeds_of
+from walkaround.base.toml_model import nearest
+from walkaround.lamps.connector import Connector, Pin
+from walkaround.lamps.feeds import JOINED, ROLES, cluster_of, feeds_of
 from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.required import Lamp
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
-
-
-class Pin(Written):
-    """One contact; `p` says whether its function was read (r) or is from memory (m).
-
-    `doubt` says why its meaning is uncertain; such a pin is metered before it is energised.
-    """
-
-    pin: Annotated[str, Field(pattern=r"^[A-Za-z0-9]+$")]
-    fn: PinFunction
-    function: str
-    colour: str = ""
-    gauge: str = ""
-    us_circuit: str = ""
-    p: Literal["r", "m"]
-    doubt: str = ""
-
-
-class Connector(Written):
-    """One wiring of a connector shell; `other_volts`: voltages its standard allows besides.
-
-    `shares_shell`: ids of the wirings that fit the same shell and do not fit this one.
-    """
-
-    id: Id
-    standard: str
-    title: str
-    nominal_volts: Literal[12, 24]
-    other_volts: tuple[Literal[12, 24], ...] = ()
-    pin_count: int = Field(ge=1, strict=True)
-    source: str
-    provenance: str
-    rating: str = ""
-    warning: str = ""
-    shares_shell: tuple[Id, ...] = ()
-    pins: tuple[Pin, ...]
-
-    @property
-    def name(self) -> Message:
-        """Its title, to be said."""
-        return Message(id=f"connectors/{self.id}/title", written=self.title)
-
-    @property
-    def caution(self) -> Text:
-        """Its warning, to be said; empty if it has none."""
-        if not self.warning:
-            return ""
-        return Message(id=f"connectors/{self.id}/warning", written=self.warning)
-
-    def said_of(self, pin: Pin, key: Literal["function", "doubt"]) -> Message:
-        """What the file says of one of its pins."""
-        return Message(id=f"connectors/{self.id}/{pin.pin}/{key}", written=getattr(pin, key))
-
-    @property
-    def functions(self) -> frozenset[PinFunction]:
-        """The pin functions that this connector has."""
-        return frozenset(pin.fn for pin in self.pins)
-
-    @property
-    def feeds_lamps(self) -> bool:
-        """Whether it is the one that a vehicle's lamps hang on, and not one beside it."""
-        return bool(self.functions & {"TAIL", "TAIL_L"})
-
-
-class ConnectorTable(Written):
-    """The file that holds the connectors, as [[connector]] tables."""
-
-    connectors: tuple[Connector, ...] = Field(validation_alias="connector")
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +69,7 @@ def wire(vehicle: Vehicle, lamps: Sequence[Lamp], connectors: Mapping[str, Conne
     if problems := lamp_problems(vehicle, lamps, connectors, vehicle.id):
         raise InputError(problems)
     circuits = circuits_of(vehicle, connectors)
-    feeding = {lamp.id: _feeding(lamp, vehicle, circuits) for lamp in lamps}
+    feeding = {lamp.id: _feeding(lamp, vehicle, circuits, connectors) for lamp in lamps}
     circuit_of = {lamp_id: circuit.id for lamp_id, circuit in feeding.items() if circuit}
     used = set(circuit_of.values())
     told = {lamp.id: lamp.cluster for lamp in vehicle.electrical.lamps}
@@ -180,7 +110,7 @@ def lamp_problems(
         if told.id not in ids
     ]
     circuits = circuits_of(vehicle, connectors)
-    unfed = [lamp for lamp in lamps if _feeding(lamp, vehicle, circuits) is None]
+    unfed = [lamp for lamp in lamps if _feeding(lamp, vehicle, circuits, connectors) is None]
     return problems + ([_no_circuit(unfed, vehicle, connectors, where)] if unfed else [])
 
 
@@ -192,8 +122,8 @@ def circuits_of(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> tuple[
     electrical = vehicle.electrical
     if vehicle.kind in POWER_UNITS:
         # The lamp circuits of a power unit reach its lamps through no connector.
-        rear = ["LSTOP", "RSTOP"] if electrical.stop_turn == "combined" else ["STOP"]
-        fns = ["HEAD", "PARK", "MARK", "TAIL", "L", "R", *rear, "REV"]
+        rear = ["LSTOP", "RSTOP"] if electrical.stop_turn == "combined" else []
+        fns = ["HEAD", "PARK", "MARK", "TAIL", "L", "R", *rear, "STOP", "REV"]
         if electrical.blackout:
             fns += ["BO_MARK", "BO_STOP", "BO_DRIVE"]
         circuits = [_own_circuit(fn, message("circuit-own")) for fn in fns]
@@ -209,12 +139,24 @@ def circuits_of(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> tuple[
     return tuple(sorted(circuits, key=lambda circuit: in_order.index(circuit.fn)))
 
 
-def _feeding(lamp: Lamp, vehicle: Vehicle, circuits: Sequence[Circuit]) -> Circuit | None:
-    """The circuit of a lamp: as the vehicle's file says, else as its rule says, else by kind."""
+def _feeding(
+    lamp: Lamp,
+    vehicle: Vehicle,
+    circuits: Sequence[Circuit],
+    connectors: Mapping[str, Connector],
+) -> Circuit | None:
+    """The circuit of a lamp: as the vehicle's file says, else its rule, else by kind.
+
+    Of a trailer the connector may say where a kind hangs; a power unit's lamps reach none.
+    """
     told = {each.id: each.circuit for each in vehicle.electrical.lamps}.get(lamp.id) or lamp.circuit
     if told:
         return next((circuit for circuit in circuits if circuit.id == told), None)
-    by_kind = (c for fn in feeds_of(lamp) for c in circuits if c.fn == fn)
+    fns = feeds_of(lamp)
+    if vehicle.kind not in POWER_UNITS:
+        here = connectors[vehicle.electrical.connector].feeds
+        fns = (*(fn for kind, fn in here.items() if kind == lamp.kind), *fns)
+    by_kind = (c for fn in fns for c in circuits if c.fn == fn)
     return next(by_kind, None)
 
 

@@ -14,7 +14,8 @@ from walkaround.base.checks import (
 )
 from walkaround.base.errors import Problem
 from walkaround.base.message import message
-from walkaround.lamps.wiring import Connector, ConnectorTable, circuits_of, feeds_no_lamps
+from walkaround.lamps.connector import Connector, ConnectorTable
+from walkaround.lamps.wiring import circuits_of, feeds_no_lamps
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
 # More than any vehicle connector and any table of them has.

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from walkaround.lamps.bulbs import Bulb, bulb_in, filaments_of
+from walkaround.lamps.connector import Pin
 from walkaround.lamps.required import Lamp
-from walkaround.lamps.wiring import Circuit, Pin, Wiring
+from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
 USUAL = "usual"

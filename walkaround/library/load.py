@@ -18,8 +18,8 @@ from typing import Literal, TypeVar
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.garage.checks import Reference, vehicle_problems
+from walkaround.lamps.connector import Connector, ConnectorTable
 from walkaround.lamps.feeds import ROLES
-from walkaround.lamps.wiring import Connector, ConnectorTable
 from walkaround.lamps.wiring_checks import connector_problems
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes, read_table

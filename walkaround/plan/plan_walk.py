@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.brakes.strokes import StrokeTable
+from walkaround.lamps.connector import Connector
 from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
-from walkaround.lamps.wiring import Connector, wire
+from walkaround.lamps.wiring import wire
 from walkaround.plan.distance import walked_m
 from walkaround.plan.lamp_steps import lamp_walk
 from walkaround.plan.steps import Chambers, Mark, Plan, Scope, Step
@@ -41,11 +43,17 @@ class Rulebook:
     power_sources: Mapping[str, PowerSource]
     strokes: StrokeTable
 
+    def on(self, day: date) -> Rulebook:
+        """Give the rules that are in force on a day."""
+        checklists = tuple(checklist.on(day) for checklist in self.checklists)
+        return replace(self, checklists=checklists, strokes=self.strokes.on(day))
+
 
 def plan_walk(
     vehicle: Vehicle,
     rules: Rulebook,
     *,
+    day: date | None = None,
     scope: Scope = "whole",
     power: str = "box",
     together: bool = True,
@@ -62,6 +70,8 @@ def plan_walk(
     Args:
         vehicle: what stands there.
         rules: every checklist known (those that do not apply are left aside), and the rest.
+        day: the day of the walk, whose rules the vehicle is judged by; None for all that the
+            files have.
         scope: the whole walk, lamps or brakes only, or the recheck of the steps in `only`.
         power: id of what switches the lamp circuits.
         together: light circuits together, in the fewest settings; else one at a time.
@@ -79,6 +89,8 @@ def plan_walk(
         InputError: a lamp of this vehicle has no circuit at its connector, there is no such
             source of power, or it has more switches than can be searched.
     """
+    if day is not None:
+        rules = rules.on(day)
     if power not in rules.power_sources:
         what = message("trouble-unknown-power", name=power)
         mend = message("problem-use-one-of", names=tuple(sorted(rules.power_sources)))

@@ -10,7 +10,7 @@ import flet as ft
 from walkaround.drawing.connector_face import Looking, advice, caption, face_words, layout_of
 from walkaround.drawing.connector_svg import connector_svg
 from walkaround.drawing.palette import Palette
-from walkaround.lamps.wiring import Connector
+from walkaround.lamps.connector import Connector
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import CARD, GAP, QUIET, RADIUS, SMALL
 from walkaround.words.language import Words
@@ -55,10 +55,7 @@ def pin_view(
         height=face_px[1],
     )
     text = ft.Column(
-        [
-            label(told[0], size=SMALL, bold=True),
-            label(told[1], QUIET, SMALL),
-        ],
+        [label(told[0], size=SMALL, bold=True), label(told[1], QUIET, SMALL)],
         spacing=4,
         alignment=ft.MainAxisAlignment.CENTER,
         expand=beside,

@@ -20,12 +20,13 @@ from walkaround.ui.kit.buttons import (
     icon_button,
     ok_zone,
     surface,
+    tapped,
     wide_button,
 )
 from walkaround.ui.kit.parts import caution, notice, stretched
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import GAP, LOW_TOUCH, QUIET, SMALL, TOUCH
+from walkaround.ui.kit.theme import GAP, QUIET, SMALL
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -94,17 +95,17 @@ def _tile(
         alignment=ft.MainAxisAlignment.CENTER,
     )
 
-    def tapped() -> None:
+    def edit() -> None:
         if live and not taps.too_soon():
             choose(_Half(end))
 
     face = ft.Row([text, *([ft.Icon(ft.Icons.EDIT, size=24)] if live else [])], spacing=8)
-    return ft.Row([surface(face, tapped, key=end, height=_TILE, padding=(14, 2))])
+    return ft.Row([surface(face, edit, key=end, height=_TILE, padding=(14, 2))])
 
 
 def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """Right and marked, or a defect; where the ends do not match, nothing but a defect."""
-    height = LOW_TOUCH if view.device.low else TOUCH
+    height = view.device.answer_px
     if not alike(walk, step):
         return ft.Row([defect_zone(view.words, taps.answers(step.id, "defect"), height=height)])
     return ft.Row(
@@ -124,14 +125,11 @@ def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
 
 def _read_again(view: View, taps: WalkTaps, step: Step, late: bool) -> ft.Control:
     """Chambers looked back at are read again only before a stroke was held against their limit."""
-
-    async def reopen() -> None:
-        await taps.reopen(step.id)
-
     if late:
         return notice(view.words("measure-too-late"))
     word = view.words("chambers-read-again")
-    return wide_button(word, reopen, key="reopen", icon=ft.Icons.REPLAY)
+    again = tapped(taps.revisit, step.id, "change")
+    return wide_button(word, again, key="reopen", icon=ft.Icons.REPLAY)
 
 
 def _entry(
@@ -149,19 +147,19 @@ def _entry(
     kind, words = actuator_at(plan, half.end), view.words
 
     def goes_on(now: _Half) -> Tap:
-        def tapped() -> None:
+        def tap() -> None:
             if not taps.too_soon():
                 choose(now)
 
-        return tapped
+        return tap
 
     def tells(chamber: Chambers, *, sure: bool = True) -> Tap:
-        async def tapped() -> None:
+        async def tap() -> None:
             told = taps.value_taps.chamber(step, chamber, half.end, sure=sure, before=before)
             if await told:
                 choose(_Half())
 
-        return tapped
+        return tap
 
     side = message(f"side-{half.end.rpartition('_')[2]}")
     read = Chambers(actuator=kind, type=half.type)
