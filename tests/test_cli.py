@@ -15,6 +15,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
@@ -193,18 +194,59 @@ LEAKING = "seconds;psi;note\r\n0;110,0;\r\n30;104,0;\r\n60;98;\r\n75;95;\r\n90;9
 BETWEEN = "seconds,psi\n0,110\n30,109\n60,108\n"
 COOLING = "seconds,psi\n0,110\n30,103\n60,101\n75,101\n90,101\n"
 RISING = "seconds,psi\n0,110\n30,112\n60,114\n"
+MISREAD = "seconds,psi\n0,110\n30,10.9\n60,109.6\n75,109.5\n"
+TEN = "seconds,psi\n0,110\n30,105\n60,100\n"
+HALF = "seconds,psi\n0,110\n30,110\n"
 FIVE_MINUTES = "seconds,psi\n" + "".join(f"{at},{110 - at // 30}\n" for at in range(0, 301, 15))
 
 
 @pytest.mark.parametrize(
     ("text", "status", "verdict", "more_s", "rule", "said"),
     [
-        (TIGHT, 0, "within", 0, "within", "Within the limit.\nRate 0.00 psi/min, bounds -1.19 to"),
-        (LEAKING, 1, "over", 0, "over", "Over the limit.\nRate 12.00 psi/min, bounds"),
-        (BETWEEN, 0, "undecided", 15, "within", "Undecided: read the gauge again in 15 s.\n"),
-        (COOLING, 0, "settling", 0, "over", "Settling: this looks like air that is still cooling"),
+        (
+            TIGHT,
+            0,
+            "within",
+            0,
+            "within",
+            "Within the limit.\nRate 0 psi/min: no loss seen; at most 1.2 psi/min. Limit 2 psi/min",
+        ),
+        (LEAKING, 1, "over", 0, "over", "Over the limit.\nRate 12 psi/min: losing "),
+        (
+            BETWEEN,
+            0,
+            "undecided",
+            15,
+            "within",
+            "Undecided: bounds 0.8 to 3.2 around the limit of 2. Hold 15 s more.\n",
+        ),
+        (COOLING, 0, "settling", 0, "over", "Settling: it cooled"),
         (RISING, 0, "settling", 0, "within", "Settling: the gauge rises; shut the source"),
-        (FIVE_MINUTES, 0, "undecided", 0, "within", "Undecided: the plain rule result stands.\n"),
+        (
+            MISREAD,
+            0,
+            "undecided",
+            0,
+            "within",
+            "Undecided: 10.9 at 30 s does not fit: misread? Put it",
+        ),
+        (
+            TEN,
+            0,
+            "undecided",
+            15,
+            "over",
+            "Undecided: losing 10, could still be cooling. Hold 15 s more.\n",
+        ),
+        (HALF, 0, "undecided", 30, "within", "Undecided: too few readings. Hold 30 s more.\n"),
+        (
+            FIVE_MINUTES,
+            0,
+            "undecided",
+            0,
+            "within",
+            "Undecided: bounds 1.9 to 2.1 around the limit of 2. Five minutes did not",
+        ),
     ],
 )
 def test_hold_tells_rate_bounds_and_verdict(
@@ -224,8 +266,8 @@ def test_hold_tells_rate_bounds_and_verdict(
     code, out, err = ran(capsys, "hold", path, "--limit", 2)
     assert (code, err) == (status, "")
     assert out.startswith(said)
-    rule_rate = document["rule_rate_psi_per_min"]
-    assert f"\nPlain rule, first reading to last: {rule_rate:.2f} psi/min" in out
+    lost = document["rule_rate_psi_per_min"]
+    assert f"\nPlain rule: {'lost' if lost >= 0 else 'gained'} {abs(lost):g} psi/min" in out
     assert out.endswith(f", {rule}.\n")
 
 
@@ -239,12 +281,62 @@ def test_a_coarser_gauge_and_a_worse_eye_widen_the_bounds(capsys: Capsys, tmp_pa
     assert widths == sorted(set(widths))
 
 
+KPA = "seconds,kPa\n0,760\n30,690\n60,615\n75,575\n90,540\n"
+BAR = "seconds,bar\n0,7.60\n30,6.90\n60,6.15\n75,5.75\n90,5.40\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "rate"), [(KPA, "kPa", "148 kPa/min"), (BAR, "bar", "1.48 bar/min")]
+)
+def test_a_log_in_kpa_or_bar_is_told_in_its_unit_and_printed_as_json_in_psi(
+    capsys: Capsys, tmp_path: Path, text: str, unit: str, rate: str
+) -> None:
+    """The slope by numpy; 1 psi is 6.894757 kPa (NIST SP 811, B.8)."""
+    path = log(tmp_path, text)
+    rows = np.array([line.split(",") for line in text.split()[1:]], dtype=float)
+    of_a_psi = 6.894757 / (1 if unit == "kPa" else 100)
+    slope = -np.polyfit(rows[:, 0] / 60, rows[:, 1], 1)[0] / of_a_psi
+    code, out, _ = ran(capsys, "hold", path, "--limit", 2, "--json")
+    found = json.loads(out)
+    assert (code, found["unit"]) == (1, unit)
+    assert found["rate_psi_per_min"] == pytest.approx(slope, rel=1e-6)
+    _, out, _ = ran(capsys, "hold", path, "--limit", 2)
+    assert f"Rate {rate}: losing " in out
+    assert "psi" not in out
+
+
+def test_the_step_of_the_gauge_is_in_the_logs_unit(capsys: Capsys, tmp_path: Path) -> None:
+    """Steps of 5 kPa, 0.05 bar and 0.7252 psi are one step."""
+    widths = []
+    for text, more in (
+        (KPA, []),
+        (KPA, ["--gauge-step", 5]),
+        (BAR, []),
+        (BAR, ["--gauge-step=.05"]),
+    ):
+        _, out, _ = ran(capsys, "hold", log(tmp_path, text), "--limit", 2, "--json", *more)
+        found = json.loads(out)
+        widths.append(found["high_psi_per_min"] - found["low_psi_per_min"])
+    assert widths == pytest.approx([widths[0]] * 4, rel=1e-6)
+
+
+def test_a_reading_that_does_not_fit_is_named_in_json_too(capsys: Capsys, tmp_path: Path) -> None:
+    _, out, _ = ran(capsys, "hold", log(tmp_path, MISREAD), "--limit", 2, "--json")
+    found = json.loads(out)
+    assert (found["reason"], found["misread"]) == ("misread", {"seconds": 30.0, "psi": 10.9})
+    _, out, _ = ran(capsys, "hold", log(tmp_path, TIGHT), "--limit", 2, "--json")
+    assert json.loads(out)["misread"] is None
+
+
 @pytest.mark.parametrize(
     ("text", "said"),
     [
         ("", "hold.csv: holds nothing"),
         ("seconds,psi\n0,110\n30,odd\n", "hold.csv, line 3: psi is 'odd'"),
-        ("seconds,psi\n0,110\n30,900\n20,1\n", "hold.csv, line 3: 900.0 psi is no gauge pressure"),
+        (
+            "seconds,psi\n0,110\n30,900\n20,1\n",
+            "hold.csv, line 3, psi: 900 psi is no gauge pressure",
+        ),
     ],
 )
 def test_a_log_that_does_not_hold_is_told_with_its_line(
@@ -280,7 +372,37 @@ def test_check_of_everything_shipped_finds_nothing(capsys: Capsys) -> None:
     files = [*shipped().glob("*.toml"), *VEHICLES.glob("*.toml")]
     assert ran(capsys, "check", *files) == (0, "No problems.\n", "")
     status, out, _ = ran(capsys, "check", *files, "--json")
-    assert (status, json.loads(out)) == (0, {"files": list(map(str, files)), "problems": []})
+    found = json.loads(out)
+    assert (status, found["files"], found["problems"]) == (0, list(map(str, files)), [])
+
+
+def test_check_without_a_file_counts_the_facts_of_all_that_ships(
+    capsys: Capsys, tmp_path: Path
+) -> None:
+    status, out, _ = ran(capsys, "check", "--json", "--data", tmp_path)
+    document = json.loads(out)
+    assert (status, document["problems"]) == (0, [])
+    found = document["provenance"]
+    assert set(found) == {"read", "memory", "common_practice", "none"}
+    assert found["none"] == 0
+    assert found["read"] > found["memory"] > 0
+    status, out, _ = ran(capsys, "check", "--data", tmp_path)
+    assert status == 0
+    assert out.startswith("No problems.\nFacts: ")
+    assert f" {found['memory']} from memory" in out
+
+
+def test_check_without_a_file_tells_of_ones_own_too(capsys: Capsys, tmp_path: Path) -> None:
+    own = tmp_path / "vehicles" / "mine.toml"
+    own.parent.mkdir()
+    own.write_text(SOUND.replace("_7", "_72").replace("13716", "-1"), encoding="utf-8")
+    checklist = tmp_path / "checklists" / "own.toml"
+    checklist.parent.mkdir()
+    checklist.write_text("id = [", encoding="utf-8")
+    status, out, _ = ran(capsys, "check", "--data", tmp_path)
+    assert status == 1
+    assert f"{own}, length_mm: " in out
+    assert str(checklist) in out
 
 
 def test_check_tells_every_problem_of_every_file_and_ends_with_one(

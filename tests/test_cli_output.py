@@ -134,9 +134,8 @@ def test_the_text_names_every_lamp_and_every_step(id_: str) -> None:
 
 def test_problems_are_told_with_the_files_that_were_checked() -> None:
     problem = Problem("seven.toml", "width_mm", "is -1", "write a number above 0")
-    found = json.loads(
-        json.dumps(check_document([Path("seven.toml"), Path("b.toml")], [problem], ENGLISH))
-    )
+    files, facts = [Path("seven.toml"), Path("b.toml")], {"read": 1, "none": 0}
+    found = json.loads(json.dumps(check_document(files, [problem], facts, ENGLISH)))
     assert found == {
         "files": ["seven.toml", "b.toml"],
         "problems": [
@@ -147,6 +146,7 @@ def test_problems_are_told_with_the_files_that_were_checked() -> None:
                 "mend": "write a number above 0",
             }
         ],
+        "provenance": {"read": 1, "none": 0},
     }
     assert check_text([problem], ENGLISH) == "seven.toml, width_mm: is -1; write a number above 0."
     assert check_text([], ENGLISH) == "No problems."

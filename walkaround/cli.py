@@ -13,15 +13,19 @@ import logging
 import os
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from ipaddress import ip_address
 from pathlib import Path
 from typing import Any, get_args
 
-from walkaround.airhold.readings import readings_in
+from walkaround.airhold.gauge import GAUGE_STEPS
+from walkaround.airhold.readings import log_of
 from walkaround.airhold.verdict import assess
 from walkaround.base.errors import InputError, MachineError, Problem, WalkaroundError
 from walkaround.base.message import message
 from walkaround.base.plaintext import written_out
+from walkaround.base.provenance import counts
+from walkaround.base.units import to_psi
 from walkaround.bootstrap import build, read_language, system_clock, today
 from walkaround.cli_output import (
     check_document,
@@ -39,7 +43,15 @@ from walkaround.disk.log import keep_log
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
-from walkaround.library.load import Library, file_problems, load_library, load_vehicle, reference_of
+from walkaround.library.facts import facts_of, facts_of_tables
+from walkaround.library.load import (
+    Library,
+    file_problems,
+    load_files,
+    load_library,
+    load_vehicle,
+    reference_of,
+)
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
 from walkaround.plan.plan_walk import plan_walk
@@ -104,13 +116,14 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     limit_help = words("help-hold-limit")
     hold.add_argument("--limit", type=float, required=True, metavar="PSI_PER_MIN", help=limit_help)
     step_help = words("help-hold-gauge-step")
-    hold.add_argument("--gauge-step", type=float, default=1.0, metavar="PSI", help=step_help)
+    hold.add_argument("--gauge-step", type=float, metavar="STEP", help=step_help)
     sd_help = words("help-hold-read-sd")
     hold.add_argument("--read-sd", type=float, default=0.25, metavar="PSI", help=sd_help)
     _add_json(hold, words)
     hold.set_defaults(run=_hold)
     check = commands.add_parser("check", help=words("help-check"))
-    check.add_argument("files", type=Path, nargs="+", metavar="FILE")
+    check.add_argument("files", type=Path, nargs="*", metavar="FILE")
+    _add_data(check, words, default=argparse.SUPPRESS)
     _add_json(check, words)
     check.set_defaults(run=_check)
     walks = commands.add_parser("walks", help=words("help-walks"))
@@ -212,7 +225,7 @@ def _fit_together(options: argparse.Namespace) -> None:
 
 
 def _steps(options: argparse.Namespace) -> int:
-    library = load_library(locations.shipped(), today=today(system_clock))
+    library = _library_of_today()
     vehicle = _vehicle(options.vehicle, library)
     plan = plan_walk(vehicle, library.rules, power=options.power)
     document = plan_document(plan, library, options.words, options.wording)
@@ -221,7 +234,7 @@ def _steps(options: argparse.Namespace) -> int:
 
 
 def _wiring(options: argparse.Namespace) -> int:
-    library = load_library(locations.shipped(), today=today(system_clock))
+    library = _library_of_today()
     vehicle = _vehicle(options.vehicle, library)
     lamps = lamps_for(vehicle, library.checklists)
     wiring = wire(vehicle, lamps, library.connectors)
@@ -231,17 +244,30 @@ def _wiring(options: argparse.Namespace) -> int:
 
 
 def _hold(options: argparse.Namespace) -> int:
-    readings = readings_in(file_bytes(options.log), str(options.log))
-    assessment = assess(readings, options.limit, options.gauge_step, options.read_sd)
-    document = hold_document(assessment, options.limit, readings)
-    _print(options, document, hold_text(document, options.words))
-    return 1 if assessment.verdict == "over" else 0
+    held = log_of(file_bytes(options.log), str(options.log))
+    step = GAUGE_STEPS[held.unit][0] if options.gauge_step is None else options.gauge_step
+    result = assess(held.readings, options.limit, to_psi(step, held.unit), options.read_sd)
+    text = hold_text(result, options.limit, held, options.words)
+    _print(options, hold_document(result, options.limit, held), text)
+    return 1 if result.verdict == "over" else 0
 
 
 def _check(options: argparse.Namespace) -> int:
-    problems = file_problems(options.files, locations.shipped(), today(system_clock))
-    document = check_document(options.files, problems, options.words)
-    _print(options, document, check_text(problems, options.words))
+    day, files = today(system_clock), options.files
+    if files:
+        problems = file_problems(files, locations.shipped(), day)
+        provenance = counts(facts_of(load_files(files, today=day)))
+        text = check_text(problems, options.words)
+    else:
+        data = locations.data_dir(options.data)
+        own = (locations.own_checklists(data), data)
+        library = load_library(locations.shipped(), *own, today=day)
+        problems = library.problems
+        provenance = counts([*facts_of(library), *facts_of_tables(standard_tables())])
+        text = "\n".join(
+            [check_text(problems, options.words), options.words("cli-provenance", **provenance)]
+        )
+    _print(options, check_document(files, problems, provenance, options.words), text)
     return 1 if problems else 0
 
 
@@ -256,6 +282,13 @@ def _walks(options: argparse.Namespace) -> int:
     for sentence in unread:
         _complain(options.words, sentence)
     return 2 if unread else 0
+
+
+def _library_of_today() -> Library:
+    """What comes with the app, as it is in force today."""
+    day = today(system_clock)
+    library = load_library(locations.shipped(), today=day)
+    return replace(library, checklists=library.rules.on(day).checklists)
 
 
 def _vehicle(path: Path, library: Library) -> Vehicle:

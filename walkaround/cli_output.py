@@ -10,10 +10,11 @@ from pathlib import Path
 from textwrap import fill
 from typing import Any
 
-from walkaround.airhold.readings import Reading
+from walkaround.airhold.readings import Log
 from walkaround.airhold.verdict import Assessment
 from walkaround.base.errors import Problem
 from walkaround.base.message import message
+from walkaround.base.units import Units
 from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import Wiring, wire
 from walkaround.lamps.wiring_document import USUAL
@@ -22,6 +23,7 @@ from walkaround.plan.steps import Plan, Step
 from walkaround.records.walk_line import WalkLine
 from walkaround.rules.checklist import Wording
 from walkaround.vehicle.model import vehicle_class
+from walkaround.words.air_hold import doubt, plain_rule, rate_words, span_words
 from walkaround.words.language import Words
 from walkaround.words.problems import problem_text
 from walkaround.words.prompts import prompt
@@ -189,46 +191,49 @@ def _table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> list[str]:
     ]
 
 
-def hold_document(
-    found: Assessment, limit_psi_per_min: float, readings: Sequence[Reading]
-) -> dict[str, Any]:
-    """What an air hold came to, the limit, and how long it was held."""
-    return asdict(found) | {
+def hold_document(result: Assessment, limit_psi_per_min: float, log: Log) -> dict[str, Any]:
+    """What an air hold came to, the limit, and how long it was held; pressures in psi."""
+    odd = result.misread
+    return asdict(result) | {
+        "misread": {"seconds": odd[0], "psi": odd[1]} if odd else None,
         "limit_psi_per_min": limit_psi_per_min,
-        "readings": len(readings),
-        "held_s": readings[-1][0] - readings[0][0],
+        "unit": log.unit,
+        "readings": len(log.readings),
+        "held_s": log.readings[-1][0] - log.readings[0][0],
     }
 
 
-def hold_text(document: Mapping[str, Any], words: Words) -> str:
-    """The same for people: the verdict, the rate with its bounds, the plain rule beside it."""
-    over = document["verdict"] == "undecided" and not document["hold_more_s"]
-    came_to = "given-up" if over else document["reason"] or document["verdict"]
-    seconds = round(document["hold_more_s"])
-    rates = {name: f"{document[f'{name}_psi_per_min']:z.2f}" for name in ("rate", "low", "high")}
+def hold_text(result: Assessment, limit_psi_per_min: float, log: Log, words: Words) -> str:
+    """The same for people, in the log's unit: verdict, why it is none, rate, plain rule."""
+    words = words.shown_in(Units(log.unit))
+    why = doubt(result, limit_psi_per_min, log.unit, words)
+    more = f"{result.hold_more_s:.0f}" if result.hold_more_s else "none"
+    limit = rate_words(limit_psi_per_min, log.unit)
     return "\n".join(
         (
-            words(f"cli-hold-{came_to}", seconds=seconds),
+            words(
+                f"cli-hold-{result.verdict}", reason=result.reason, why=why, seconds=more
+            ).strip(),
             words(
                 "cli-hold-rate",
-                **rates,
-                limit=f"{document['limit_psi_per_min']:g}",
-                readings=document["readings"],
-                held=f"{document['held_s']:g}",
+                rate=rate_words(result.rate_psi_per_min, log.unit),
+                span=span_words(result, words),
+                limit=limit,
+                readings=len(log.readings),
+                held=f"{log.readings[-1][0] - log.readings[0][0]:g}",
             ),
-            words(
-                "cli-hold-plain-rule",
-                rate=f"{document['rule_rate_psi_per_min']:z.2f}",
-                verdict=message(f"cli-rule-{document['rule_verdict']}"),
-            ),
+            plain_rule(result, limit_psi_per_min, words),
         )
     )
 
 
 def check_document(
-    files: Iterable[Path], problems: Iterable[Problem], words: Words
+    files: Iterable[Path],
+    problems: Iterable[Problem],
+    provenance: Mapping[str, int],
+    words: Words,
 ) -> dict[str, Any]:
-    """The files that were checked, and every problem in them."""
+    """The files that were checked, every problem in them, and how many facts are of which kind."""
     told = [
         {
             "where": words.text(problem.where),
@@ -238,7 +243,11 @@ def check_document(
         }
         for problem in problems
     ]
-    return {"files": [str(path) for path in files], "problems": told}
+    return {
+        "files": [str(path) for path in files],
+        "problems": told,
+        "provenance": dict(provenance),
+    }
 
 
 def check_text(problems: Sequence[Problem], words: Words) -> str:

@@ -71,6 +71,10 @@ def test_a_step_that_no_gauge_has_is_refused(step: float) -> None:
 
 
 def test_too_coarse_a_step_is_refused_in_one_sentence() -> None:
+    with pytest.raises(ValidationError) as caught:
+        Gauge(name="supply", unit="bar", step=5)
+    [problem] = caught.value.errors()
+    assert problem["ctx"]["error"].args[0].id == "gauge-too-coarse"
     refusal = r"step is 5 bar, which no brake gauge has; give at most 3\.4 bar"
     with pytest.raises(ValidationError, match=refusal):
         Gauge(name="supply", unit="bar", step=5)

@@ -248,6 +248,44 @@ def test_entry_starts_from_the_last_reading_and_first_from_the_pressure_set() ->
     assert read(TWO, SUPPLY_0, SUPPLY_30).last_psi("supply") == 109.0
 
 
+@pytest.mark.parametrize(
+    ("psi", "how"),
+    [
+        ([110, 10.9, 109], "settling"),
+        ([110, 100, 109], ""),  # the next reading tells which of them it was
+        ([110, 100, 109, 109], "settling"),
+        ([110, 110, 119], ""),  # the next reading tells whether it rose
+    ],
+)
+def test_a_hold_with_a_reading_that_does_not_fit_ends_without_a_result(
+    psi: list[float], how: str
+) -> None:
+    looks = list(zip((0.0, 30.0, 60.0, 75.0), psi, strict=False))
+    hold = read(ONE, *[("supply", at_s, each) for at_s, each in looks])
+    last_s = looks[-1][0]
+    assert hold.ending(last_s) == how
+    assert hold.minute_in(last_s)
+    assert not hold.may_end_early(last_s)
+    assert not replace(hold, ended="settling", ended_s=last_s).over()
+
+
+def test_a_reading_that_does_not_fit_on_one_gauge_hides_no_leak_on_the_other() -> None:
+    service = [(at_s, 90 - at_s / 10) for at_s in (0.0, 30.0, 60.0, 75.0, 90.0)]
+    supply = list(zip((0.0, 30.0, 60.0, 75.0, 90.0), (110, 110, 110, 110, 119), strict=True))
+    hold = read(
+        TWO, *[("service", *look) for look in service], *[("supply", *look) for look in supply]
+    )
+    assert hold.results(90.0)["supply"].reason == "misread"
+    assert hold.ending(90.0) == "decided"
+    assert replace(hold, ended="decided", ended_s=90.0).over()
+
+
+def test_the_plain_rule_may_end_a_minute_whose_readings_fit() -> None:
+    hold = read(ONE, SUPPLY_0, SUPPLY_30)
+    assert not hold.may_end_early(59.9)
+    assert read(hold, ("supply", 60.0, 108.0)).may_end_early(60.0)
+
+
 def test_each_gauge_is_judged_by_its_own_readings() -> None:
     looks = [SUPPLY_0, SERVICE_0, ("supply", 60.0, 108.0)]
     assert set(read(TWO, *looks).results()) == {"supply"}

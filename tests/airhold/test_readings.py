@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from contextlib import suppress
 
+import pint
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
@@ -14,8 +15,8 @@ from hypothesis import strategies as st
 from walkaround.airhold.readings import (
     argument_problems,
     crossing_problems,
+    log_of,
     reading_problems,
-    readings_in,
 )
 from walkaround.base.errors import InputError
 
@@ -25,7 +26,7 @@ READINGS = ((0.0, 110.0), (30.0, 109.5), (60.0, 108.0))
 def told(data: bytes) -> str:
     """The one sentence that names what is wrong with a log."""
     with pytest.raises(InputError) as caught:
-        readings_in(data, "hold.csv")
+        log_of(data, "hold.csv")
     sentence = str(caught.value)
     assert sentence.startswith("hold.csv")
     assert sentence.endswith(".")
@@ -51,23 +52,27 @@ def told(data: bytes) -> str:
     ],
 )  # fmt: skip
 def test_the_same_readings_are_read_however_they_are_written(text: str) -> None:
-    assert readings_in(text.encode(), "hold.csv") == READINGS
+    assert log_of(text.encode(), "hold.csv") == (READINGS, "psi")
 
 
 def test_a_spreadsheets_unicode_text_and_odd_characters_elsewhere_are_read() -> None:
     text = "seconds\tpsi\r\n0\t110\r\n30\t109,5\r\n60\t108\r\n"
-    assert readings_in(text.encode("utf-16"), "hold.csv") == READINGS
+    assert log_of(text.encode("utf-16"), "hold.csv").readings == READINGS
     text = "seconds,psi,note\n0,110,gr\xfcn\n30,109.5,\n60,108,\n"
-    assert readings_in(text.encode("latin-1"), "hold.csv") == READINGS
+    assert log_of(text.encode("latin-1"), "hold.csv").readings == READINGS
 
 
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("", "hold.csv: holds nothing; write a line seconds,psi and the readings."),
+        (
+            "",
+            "hold.csv: holds nothing; write a line seconds,psi (or kPa, or bar) and the readings.",
+        ),
         ("# no more\n\n", "holds nothing"),
-        ("0,110\n60,108\n", "line 1: has no columns seconds"),
-        ("seconds,bar\n0,7.5\n", "line 1: has no columns psi"),
+        ("0,110\n60,108\n", "line 1: has no column seconds; name the columns in the first line"),
+        ("seconds,Pa\n0,7.5\n", "line 1: has no column psi, kpa, or bar;"),
+        ("seconds,psi,bar\n0,110,7.6\n", "line 1: has 2 columns psi and bar;"),
         ("\nseconds,psi,psi\n0,1,2\n", "line 2: has 2 columns psi"),
         ("seconds,psi\n", "hold.csv: only 0 given; take at least 2."),
         ("seconds,psi\n0,110\n", "only 1 given"),
@@ -78,11 +83,18 @@ def test_a_spreadsheets_unicode_text_and_odd_characters_elsewhere_are_read() -> 
         ("seconds,psi\n0,nan\n30,109\n", "line 2: psi is 'nan'"),
         ("seconds,psi\n0,110\n30,1_0\n", "line 3: psi is '1_0'"),
         ("seconds,psi\n0,110\n30,\u0661\n", "line 3: psi is '\\u0661'"),
-        ("seconds,psi\n0,110\n30,1e999\n", "line 3: inf psi is no gauge pressure"),
-        ("seconds,psi\n\n0,110\n# x\n30,-4\n", "line 5: -4.0 psi is no gauge pressure"),
-        ("seconds,psi\n0,110\n0,109\n", "line 3: its time does not rise"),
-        ("seconds,psi\n30,110\n0,109\n", "line 3: its time does not rise"),
-        ("seconds,psi\n0,110\n99999,109\n", "line 3: 99999.0 s is no time in a hold"),
+        (
+            "seconds,psi\n0,110\n30,1e999\n",
+            "line 3, psi: inf psi is no gauge pressure; 0 to",
+        ),
+        ("seconds,psi\n\n0,110\n# x\n30,-4\n", "line 5, psi: -4 psi is no gauge pressure"),
+        (
+            "seconds,kPa\n0,760\n30,7600\n",
+            "line 3, kPa: 7600 kPa is no gauge pressure; 0 to 2068 kPa",
+        ),
+        ("seconds,psi\n0,110\n0,109\n", "line 3, seconds: its time does not rise"),
+        ("seconds,psi\n30,110\n0,109\n", "line 3, seconds: its time does not rise"),
+        ("seconds,psi\n0,110\n99999,109\n", "line 3, seconds: 99999 s is no time in a hold"),
         ("seconds,psi\n0," + "9" * 200_000, "line 2: field larger than field limit"),
         (
             "seconds,psi\n" + "0,1\n" * 10_001,
@@ -96,7 +108,7 @@ def test_what_is_wrong_is_told_with_its_line(text: str, said: str) -> None:
 
 def test_as_many_readings_as_there_may_be_are_read() -> None:
     text = "seconds,psi\n" + "".join(f"{number / 10},1\n" for number in range(10_000))
-    assert len(readings_in(text.encode(), "hold.csv")) == 10_000
+    assert len(log_of(text.encode(), "hold.csv").readings) == 10_000
 
 
 @pytest.mark.parametrize(
@@ -116,6 +128,21 @@ def test_readings_at_the_bounds_are_taken_and_beyond_them_are_told(
     readings: list[tuple[float, float]], told: str
 ) -> None:
     assert [str(problem.what) for problem in reading_problems(readings)] == ([told] if told else [])
+
+
+@pytest.mark.parametrize(
+    ("column", "unit", "shown"),
+    [("kPa", "kPa", (758.0, 755.0)), ("KPA", "kPa", (758.0, 755.0)), ("Bar", "bar", (7.6, 7.55))],
+)
+def test_a_log_in_another_unit_is_read_in_psi(
+    column: str, unit: str, shown: tuple[float, float]
+) -> None:
+    """1 psi is 6.894757 kPa (NIST SP 811, B.8), worked out by pint."""
+    text = f"seconds,{column}\n0,{shown[0]}\n60,{shown[1]}\n"
+    log = log_of(text.encode(), "hold.csv")
+    in_psi = [pint.Quantity(each, unit).to("psi").magnitude for each in shown]
+    assert log.unit == unit
+    assert [psi for _, psi in log.readings] == pytest.approx(in_psi, rel=1e-9)
 
 
 def test_what_is_wrong_with_a_reading_is_told_by_its_number() -> None:
@@ -189,6 +216,6 @@ def logs(draw: st.DrawFn) -> bytes:
 @settings(max_examples=400)
 def test_any_file_is_read_or_told_in_one_sentence(data: bytes) -> None:
     with suppress(InputError):
-        assert all(0 <= psi <= 300 for _, psi in readings_in(data, "hold.csv"))
+        assert all(0 <= psi <= 300 for _, psi in log_of(data, "hold.csv").readings)
         return
     told(data)

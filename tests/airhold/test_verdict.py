@@ -76,7 +76,7 @@ def test_the_plain_rule_would_break_that_promise() -> None:
     assert min(shares) > 0.3
 
 
-@pytest.mark.parametrize(("far", "most_s"), [(0.5, 130.0), (1.0, 90.0)])
+@pytest.mark.parametrize(("far", "most_s"), [(0.5, 130.0), (1.0, 95.0)])
 @pytest.mark.parametrize("side", [-1, 1])
 @pytest.mark.parametrize("limit", LIMITS)
 def test_a_hold_is_decided_soon(limit: float, side: int, far: float, most_s: float) -> None:
@@ -214,7 +214,8 @@ def test_a_verdict_is_said_only_with_both_bounds_on_its_side(
         assert readings[-1][0] >= 55
     if found.verdict == "over":
         assert found.low_psi_per_min > limit
-    assert (found.verdict == "settling") == bool(found.reason)
+    assert (found.verdict in ("undecided", "settling")) == bool(found.reason)
+    assert (found.reason in ("cooling", "rising")) >= (found.verdict == "settling")
 
 
 @given(falls(), st.floats(1, 5))
@@ -222,7 +223,8 @@ def test_an_undecided_hold_asks_for_the_next_reading_up_to_five_minutes(
     readings: list[Reading], limit: float
 ) -> None:
     found = assess(readings, limit)
-    waits = found.verdict == "undecided" and readings[-1][0] < LONGEST_S
+    told = found.misread is not None and found.misread != readings[-1]
+    waits = found.verdict == "undecided" and readings[-1][0] < LONGEST_S and not told
     assert found.hold_more_s == (HOLD_MORE_S if waits else 0)
 
 
@@ -238,14 +240,15 @@ def test_the_first_minute_is_read_at_its_half_and_its_end(held_s: float, more_s:
     ("readings", "verdict", "reason"),
     [
         ([(0, 110), (30, 110), (60, 110)], "within", ""),
-        ([(0, 110), (30, 110)], "undecided", ""),  # half a minute shows nothing yet
+        ([(0, 110), (30, 110)], "undecided", "few"),  # half a minute shows nothing yet
         ([(0, 110), (30, 80)], "over", ""),  # a hose off; no cooling takes 30 psi
-        ([(0, 110), (30, 106), (60, 102)], "undecided", ""),  # 10 psi of cooling look so
+        ([(0, 110), (30, 106), (60, 102)], "undecided", "cooling"),  # 10 psi of cooling look so
         ([(0, 110), (30, 106), (60, 102), (75, 100), (90, 98)], "over", ""),
-        ([(0, 110), (30, 109), (60, 108)], "undecided", ""),
+        ([(0, 110), (30, 109), (60, 108)], "undecided", "bounds"),
         ([(0, 110), (30, 103), (60, 101), (75, 101), (90, 101)], "settling", "cooling"),
         ([(0, 110), (30, 111), (60, 112)], "settling", "rising"),
-        ([(0, 110), (30, 110), (60, 110), (75, 114), (90, 109)], "settling", "rising"),
+        ([(0, 110), (30, 110), (60, 110), (75, 114), (90, 109)], "undecided", "misread"),
+        ([(0, 110), (30, 110), (60, 110), (75, 114), (90, 114)], "settling", "rising"),
         ([(0, 110), (30, 111), (60, 110)], "within", ""),  # one step up is the gauge's own error
     ],
 )
@@ -258,9 +261,14 @@ def test_some_holds_by_hand(readings: list[Reading], verdict: str, reason: str) 
 def test_a_gauge_that_rises_by_more_than_its_error_is_never_within(
     readings: list[Reading], limit: float, rise_psi: float
 ) -> None:
+    """Once, it may be misread; again, it has risen."""
     last_s, last_psi = readings[-1]
-    found = assess([*readings, (last_s + 15, last_psi + rise_psi)], limit)
-    assert (found.verdict, found.reason) == ("settling", "rising")
+    higher = last_psi + rise_psi
+    once = assess([*readings, (last_s + 15, higher)], limit)
+    assert once.verdict != "within"
+    assert once.reason in ("rising", "misread") or once.misread == (last_s + 15, higher)
+    twice = assess([*readings, (last_s + 15, higher), (last_s + 30, higher)], limit)
+    assert twice.verdict != "within"
 
 
 @given(st.integers(3, 40), st.floats(0, 4))

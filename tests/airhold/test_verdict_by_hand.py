@@ -90,6 +90,15 @@ def test_a_needle_that_stopped_after_its_first_marks_was_cooling_air() -> None:
     assert (found.verdict, found.reason) == ("settling", "cooling")
 
 
+@pytest.mark.parametrize(("equal_passes", "verdict"), [(True, "within"), (False, "undecided")])
+def test_an_upper_bound_of_the_limit_itself_goes_by_what_the_rule_says(
+    equal_passes: bool, verdict: str
+) -> None:
+    readings = [(0, 110), (60, 110)]
+    limit = assess(readings, 2.0, **EXACT).high_psi_per_min
+    assert assess(readings, limit, equal_passes=equal_passes, **EXACT).verdict == verdict
+
+
 @pytest.mark.parametrize(("equal_passes", "verdict"), [(True, "within"), (False, "over")])
 def test_a_drop_of_the_limit_itself_goes_by_what_the_rule_says(
     equal_passes: bool, verdict: str

@@ -59,10 +59,10 @@ def vehicle(system: str, made: date) -> Vehicle:
 
 def test_a_limit_says_where_it_stands_and_what_it_is_of() -> None:
     assert limit(actuator="clamp", type="30") == StrokeLimit(
-        2.0, "49 CFR 393.47(e)(1)", "memory", "pushrod stroke"
+        2.0, "49 CFR 393.47(e)(1)", "read", "pushrod stroke"
     )
     assert limit(actuator="wedge") == StrokeLimit(
-        0.0625, "49 CFR 393.47(f)", "memory", "lining movement"
+        0.0625, "49 CFR 393.47(f)", "read", "lining movement"
     )
     assert limit(rated_stroke_in=3.0) == StrokeLimit(
         2.4, "49 CFR 393.47(e)(2): 80% of the marked rated stroke", "read", "pushrod stroke"

@@ -84,8 +84,9 @@ def contrast(pixels: np.ndarray) -> float:
     The ground is the commonest colour; the ink is the one farthest from it, since the rims of
     letters are mixed of both.
     """
-    colours, counts = np.unique(pixels.reshape(-1, 3), axis=0, return_counts=True)
-    light = _luminance(colours)
+    packed = pixels.reshape(-1, 3) @ np.array([1 << 16, 1 << 8, 1])
+    _, first, counts = np.unique(packed, return_index=True, return_counts=True)
+    light = _luminance(pixels.reshape(-1, 3)[first])
     ground = light[np.argmax(counts)]
     ratios = (np.maximum(light, ground) + 0.05) / (np.minimum(light, ground) + 0.05)
     return float(ratios.max())

@@ -20,7 +20,6 @@ from playwright.sync_api import (
     Page,
     Request,
     Response,
-    Route,
     WebSocket,
     expect,
 )
@@ -89,7 +88,7 @@ class Box:
 
 
 class Phone:
-    """A page of the app. Requests to anywhere but this machine are refused and remembered."""
+    """A page of the app. Requests to anywhere but this machine fail and are remembered."""
 
     def __init__(self, page: Page) -> None:
         self.page = page
@@ -104,7 +103,7 @@ class Phone:
         page.set_default_timeout(PATIENCE_MS)
         page.on("response", self._note)
         page.on("websocket", self._follow)
-        page.route(_ELSEWHERE, self._refuse)
+        page.on("requestfailed", self._refuse)
         page.add_init_script(_LISTEN)
 
     def _follow(self, socket: WebSocket) -> None:
@@ -123,9 +122,9 @@ class Phone:
     def _note(self, response: Response) -> None:
         self.responses.append(response)
 
-    def _refuse(self, route: Route) -> None:
-        self.refused.append(route.request)
-        route.abort()
+    def _refuse(self, request: Request) -> None:
+        if _ELSEWHERE.match(request.url):
+            self.refused.append(request)
 
     def open(self, address: str, path: str = "") -> None:
         """Go to a page of the app and wait until it can be read."""

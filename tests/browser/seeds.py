@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 
 from support.values import good_values
 from support.walks import FakeClock
@@ -59,17 +60,33 @@ def walked(
     for step in plan.steps:
         if step.id == upto:
             break
-        if step.wait and isinstance(parts.clock, FakeClock):
-            parts.clock.wait(step.wait.seconds)
-        for change in _answered(plan, step, dict((bad or {}).get(step.id, {}))):
-            parts.open_walks.do(walk_id, WHO, change)
+        answer(parts, walk_id, step, (bad or {}).get(step.id, {}))
     return walk_id
 
 
-def _answered(plan: Plan, step: Step, seen: Mapping[str, str]) -> list[Change]:
-    answer = "defect" if seen else "ok"
+def answer(
+    parts: Parts, walk_id: str, step: Step, seen: Mapping[str, str] = MappingProxyType({})
+) -> None:
+    """Another page than the test's does what the step asks and answers it."""
+    plan = parts.open_walks.walk(walk_id).plan
+    assert plan is not None
+    if step.wait and isinstance(parts.clock, FakeClock):
+        parts.clock.wait(step.wait.seconds)
     held = _held(step) if step.hold else [*_told(plan, step), *_measured(step)]
-    return [*held, (Answered, {"step": step.id, "answer": answer, "seen": seen})]
+    given = {"step": step.id, "answer": "defect" if seen else "ok", "seen": dict(seen)}
+    if step.choices and not seen:
+        given["choice"] = step.choices[0].id
+    parts.open_walks.do(walk_id, WHO, *held, (Answered, given))
+
+
+def of_each_sort(plan: Plan) -> frozenset[str]:
+    """The first step of each sort: by what it asks, how often, and which answers it takes."""
+    first: dict[tuple[object, ...], str] = {}
+    for step in plan.steps:
+        asked = (step.measure.quantity, len(step.measure.values)) if step.measure else ()
+        held = step.hold.gauges if step.hold else ()
+        first.setdefault((step.kind, step.must, len(step.items) > 1, asked, held), step.id)
+    return frozenset(first.values())
 
 
 def _held(step: Step) -> list[Change]:

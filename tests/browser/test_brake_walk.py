@@ -1,4 +1,7 @@
-"""The air part of a tow vehicle by hand, to its record: one stroke is over its limit."""
+"""The air part of a tow vehicle, to its record: one stroke is over its limit.
+
+Of each sort of step the first is done by hand, and the one that is over.
+"""
 
 from __future__ import annotations
 
@@ -16,7 +19,7 @@ from support.walks import FakeClock
 
 from browser.holding import enter, perform
 from browser.phone import SIZES, Box, Phone, in_hand
-from browser.seeds import NAMES, TRACTOR
+from browser.seeds import NAMES, TRACTOR, answer, of_each_sort
 from browser.serving import Served, served
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import walk_csv
@@ -64,9 +67,12 @@ def _visited(app: Served, phone: Phone, clock: FakeClock) -> Visit:
     phone.at(1)
     plan = app.parts.open_walks.walk(phone.walk_id).plan
     assert plan is not None
-    visit = Visit(plan)
+    visit, by_hand, walk_id = Visit(plan), of_each_sort(plan), phone.walk_id
     for place, step in enumerate(plan.steps, 1):
         phone.at(place, str(step.title))
+        if step.id not in by_hand | {OVER}:
+            answer(app.parts, walk_id, step)
+            continue
         if step.id == OVER:
             _too_far(phone, visit)
             continue

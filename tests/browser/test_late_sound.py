@@ -15,7 +15,7 @@ from playwright.sync_api import Browser
 from support.english import ENGLISH
 from support.walks import FakeClock
 
-from browser.chromium import CHROMIUM
+from browser.chromium import CHROMIUM, FLAGS
 from browser.holding import read
 from browser.phone import PATIENCE_MS, Phone, in_hand
 from browser.seeds import SEMITRAILER, plan_for, walked
@@ -35,7 +35,7 @@ _TAP_IS_LONG_AGO = "navigator.userActivation.hasBeenActive && !navigator.userAct
 @pytest.fixture
 def strict(chromium: Browser) -> Iterator[Phone]:
     """A phone whose browser asks for a tap before it lets a page sound."""
-    flags = ["--no-sandbox", "--disable-gpu", "--autoplay-policy=user-gesture-required"]
+    flags = [*FLAGS, "--autoplay-policy=user-gesture-required"]
     browser = chromium.browser_type.launch(executable_path=CHROMIUM, args=flags)
     try:
         with in_hand(browser) as phone:

@@ -16,11 +16,11 @@ from playwright.sync_api import Browser, expect
 from support.voices import SilentVoice
 from support.walks import FakeClock
 
+from browser.chromium import lan_address
 from browser.phone import PATIENCE_MS, SIZES, Phone
 from browser.seeds import NAMES, PUMP_TRAILER
 from browser.serving import Command, served
-from walkaround.base.errors import MachineError
-from walkaround.web.addresses import reached_at
+from walkaround.web.addresses import HERE
 
 pytestmark = pytest.mark.browser
 
@@ -35,23 +35,15 @@ def other_device(chromium: Browser) -> Iterator[Phone]:
     context = chromium.new_context(
         viewport={"width": width, "height": height}, has_touch=True, ignore_https_errors=True
     )
-    phone = Phone(context.new_page())
-    # This machine's own address in its network counts as elsewhere otherwise.
-    phone.page.unroute_all()
-    phone.page.route(f"{CDN}**", lambda route: route.abort())
     try:
-        yield phone
+        yield Phone(context.new_page())
     finally:
         context.close()
 
 
 def lan() -> list[str]:
     """The flags that open to the network; on a machine without one, to an address of its own."""
-    try:
-        reached_at("0.0.0.0")
-    except MachineError:
-        return ["--lan", "--host", "127.0.0.2"]
-    return ["--lan"]
+    return ["--lan", *(["--host", "127.0.0.2"] if lan_address() == HERE else [])]
 
 
 @contextmanager

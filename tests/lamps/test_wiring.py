@@ -51,14 +51,18 @@ def lit_by(wiring: Wiring, circuit_id: str) -> set[str]:
     return {lamp for lamp, circuit in wiring.circuit_of.items() if circuit == circuit_id}
 
 
-# SAE J560: pin 6 feeds tail and licence-plate lamps, pin 2 clearance, side marker and
-# identification lamps (read at wikimili.com/en/Trailer_connectors_in_Australia).
-def test_sae_j560_parts_tail_and_licence_plate_from_the_marker_lamps() -> None:
+# SAE J560 in tables of a lamp maker and a trade magazine: black (2) feeds clearance, side marker
+# and license-plate lamps, brown (6) tail and identification lamps.
+def test_sae_j560_parts_tail_and_identification_from_marker_and_plate_lamps() -> None:
     wiring = wired("sae_j560", 12)
-    assert lit_by(wiring, "tail") == {"tail_left", "tail_right", "licence_plate"}
+    assert lit_by(wiring, "tail") == {
+        "tail_left",
+        "tail_right",
+        *(f"identification_rear_{side}" for side in ("left", "centre", "right")),
+    }
     markers = lit_by(wiring, "marker")
-    assert len(markers) == 4 + 3 + 6
-    assert all(lamp.startswith(("clearance", "identification", "side_marker")) for lamp in markers)
+    assert len(markers) == 4 + 1 + 6
+    assert all(lamp.startswith(("clearance", "licence_plate", "side_marker")) for lamp in markers)
     pins = {circuit.id: circuit.pins for circuit in wiring.circuits}
     assert pins == {
         "marker": ("2",),
@@ -337,3 +341,29 @@ def test_a_lamp_of_no_known_kind_has_no_circuit() -> None:
     odd: Lamp = replace(lamps_for(one, LIBRARY.checklists)[0], kind="other", name="work lamp")
     with pytest.raises(InputError, match="no circuit for the work lamp"):
         wire(one, [odd], LIBRARY.connectors)
+
+
+def test_a_vehicle_says_otherwise_where_its_builder_wired_it_otherwise() -> None:
+    assert "licence_plate" in lit_by(wired("sae_j560", 12), "marker")
+    wiring = wired("sae_j560", 12, special=[{"id": "licence_plate", "circuit": "tail"}])
+    assert "licence_plate" in lit_by(wiring, "tail")
+
+
+# 571.108 S6.3.1: a high-mounted stop lamp is combined with no other lamp, so it never flashes.
+@pytest.mark.parametrize("stop_turn", ["separate", "combined"])
+def test_the_high_mounted_stop_lamp_of_a_small_truck_is_on_a_circuit_that_is_steady(
+    stop_turn: str,
+) -> None:
+    truck = Vehicle.model_validate(
+        {
+            **{"id": "x", "kind": "truck", "made": date(2015, 1, 1), "gvwr_kg": 4000},
+            **{"width_mm": 2000, "length_mm": 6000},
+            "electrical": {"volts": 12, "connector": "sae_j2863", "stop_turn": stop_turn},
+        }
+    )
+    wiring = wire(truck, lamps_for(truck, LIBRARY.checklists), LIBRARY.connectors)
+    assert wiring.circuit_of["stop_high"] == "stop"
+    left = {"separate": "stop", "combined": "left_stop_turn"}[stop_turn]
+    assert wiring.circuit_of["stop_left"] == left
+    flashing = {circuit.id for circuit in wiring.circuits if circuit.flashes}
+    assert "stop" not in flashing

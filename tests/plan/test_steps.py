@@ -231,8 +231,8 @@ def test_whatever_moves_the_brakes_warns_of_it(whose: str) -> None:
 # Circuit by circuit at the rear of each demo vehicle; told by hand from the tables named above.
 REAR = {
     SEMI: {
-        "marker": "clearance_rear identification_rear",
-        "tail": "tail licence_plate",
+        "marker": "clearance_rear licence_plate",
+        "tail": "tail identification_rear",
         "left_turn": "turn_rear_left",
         "right_turn": "turn_rear_right",
         "stop": "stop",

@@ -69,19 +69,51 @@ def test_what_nobody_gave_counts_as_large() -> None:
         "double_faced_turn",
         "hides_towing_lamps",
         "living_or_office",
+        "rear_guard",
         "towed_singly",
         "towing_lamps_above_load",
     ],
 )
 def test_what_a_file_says_is_so_is_a_fact(fact: str) -> None:
-    assert facts_of(vehicle()) == frozenset()
-    assert facts_of(vehicle(**{fact: True})) == {fact}
+    assert facts_of(vehicle()) == {"rear_plate"}
+    assert facts_of(vehicle(**{fact: True})) == {"rear_plate", fact}
     assert When.model_validate({"facts": [fact]}).holds(vehicle(**{fact: True}), "B")
     assert not When.model_validate({"without": [fact]}).holds(vehicle(**{fact: True}), "B")
 
 
 def test_abs_that_the_date_of_make_asks_for_is_a_fact() -> None:
-    assert facts_of(vehicle(brakes={"system": "air"})) == {"abs"}
+    assert facts_of(vehicle(brakes={"system": "air"})) == {"abs", "rear_plate"}
+
+
+def test_a_vehicle_shows_a_plate_unless_its_file_says_none() -> None:
+    assert not facts_of(vehicle(rear_plate=False))
+
+
+@pytest.mark.parametrize(("body", "holds"), [("tank", True), ("van", True), ("platform", False)])
+def test_a_condition_may_name_bodies(body: str, holds: bool) -> None:
+    when = When.model_validate({"bodies": ["tank", "van"]})
+    assert when.holds(vehicle(body=body), "B") is holds
+
+
+def test_a_condition_may_name_kinds_that_the_letters_do_not_tell_apart() -> None:
+    when = When.model_validate({"kinds": ["bus"]})
+    assert when.holds(vehicle(kind="bus"), "B")
+    assert not when.holds(vehicle(kind="truck"), "B")
+
+
+@pytest.mark.parametrize(
+    ("day", "expected"),
+    [
+        (date(2020, 12, 31), False),
+        (date(2021, 1, 1), True),
+        (date(2025, 6, 30), True),
+        (date(2025, 7, 1), False),
+    ],
+)
+def test_a_rule_is_in_force_from_its_first_to_its_last_day(day: date, expected: bool) -> None:
+    when = When.model_validate({"valid_from": date(2021, 1, 1), "valid_to": date(2025, 6, 30)})
+    assert when.in_force(day) is expected
+    assert When().in_force(day)
 
 
 @given(bound=st.floats(0, 1e5), value=st.floats(0, 1e5))

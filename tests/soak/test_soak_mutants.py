@@ -30,9 +30,11 @@ TESTS = {
         "tests/standards/test_connectors.py",
     ],
     "airhold": [
-        "tests/airhold",
+        "tests/airhold/test_verdict_by_hand.py",
         "tests/standards/test_hold_limits.py",
         "tests/standards/test_leak_fit.py",
+        "tests/standards/test_cooling_air.py",
+        "tests/airhold",
         "tests/standards/test_pressure_physics.py",
     ],
     "brakes": ["tests/brakes", "tests/standards/test_stroke_limits.py"],

@@ -12,9 +12,8 @@ from walkaround.library.load import load_library
 
 CONNECTORS = load_library(shipped(), today=date(2026, 11, 1)).connectors
 
-# SAE J560; pins 1 to 6 and colours read at wikimili.com/en/Trailer_connectors_in_Australia, all
-# seven in a 12 V connector figure of a power converter's application data sheet
-# (manualshelf.com, 4: stop and ABS, 7: continuous power for ABS).
+# SAE J560 in a 12 V connector figure of a power converter's application data sheet (4: stop and
+# ABS, 7: continuous power for ABS).
 SAE_J560 = {
     "1": ("GND", "white"),
     "2": ("MARK", "black"),
@@ -72,7 +71,7 @@ ISO_1724 = {
 # and Mechanical Engineering Instruction Vehicle H 983, Table 4.
 IN_ORDER = {
     "iso_11446": "L FOG GND R TAIL_R STOP TAIL_L REV PERM IGN GND NC GND",
-    "iso_3732": "REV IGN GND PERM NC IGN NC",
+    "iso_3732": "REV IGN GND PERM NC IGN GND",
     "iso_1185": "GND TAIL_L L STOP R TAIL_R BRK",
     "iso_3731": "GND NC REV PERM AUX IGN FOG",
     "iso_12098": "L R FOG GND TAIL_L TAIL_R STOP REV PERM AUX AUX AUX GND CAN_H CAN_L",
@@ -137,7 +136,7 @@ def test_us_tactical_wiring_is_as_recalled_and_agrees_with_the_specification() -
 
 def test_what_only_memory_says_of_the_tactical_wiring_is_metered_first() -> None:
     pins = CONNECTORS["mil_12_us_tactical"].pins
-    assert {pin.pin for pin in pins if pin.doubt} == {"A", "C", "H", "K"}
+    assert {pin.pin for pin in pins if pin.doubt} == set("ACHKMN")
 
 
 def test_stanag_4007_contacts_are_the_standards() -> None:

@@ -7,10 +7,12 @@ vehicles are listed lamp by lamp. What was read and what is from memory stands i
 from __future__ import annotations
 
 import csv
+import re
 from collections import Counter
 from datetime import date
 from pathlib import Path
 
+import pint
 import pytest
 
 from walkaround.disk.locations import shipped
@@ -51,7 +53,10 @@ def told(row: dict[str, str]) -> Vehicle:
     further: dict[str, object] = {}
     for word in filter(None, row["told"].split(";")):
         key, _, value = word.partition("=")
-        further[key] = float(value) if value else True
+        if value in ("", "false"):
+            further[key] = not value
+        else:
+            further[key] = value if key == "body" else float(value)
     plain = bare_vehicle(row["kind"], float(row["width_mm"]), float(row["length_mm"]))
     changes = {
         "made": date.fromisoformat(row["made"]),
@@ -87,9 +92,8 @@ def test_every_row_of_the_us_tables_is_met_by_some_vehicle_or_is_for_loads(
 
 
 def test_a_projecting_load_shows_what_table_1_gives_it(library: Library) -> None:
-    # 49 CFR 393.11 Table 1, class H: tail lamps and front clearance lamps read in the Texas DPS
-    # chart; rear clearance lamps and footnote 10 (two red side markers and two red reflectors) from
-    # memory.
+    # 49 CFR 393.11 Table 1, class H: tail and clearance lamps; footnote 10: two red side markers
+    # and two red reflectors.
     vehicle = bare_vehicle("semitrailer", 2500, 9000)
     rules = [rule for checklist in library.checklists for rule in checklist.lamps if rule.classes]
     found = [asked(rule, vehicle, "H") for rule in rules]
@@ -108,20 +112,20 @@ def lamps_by_rule(vehicle: Vehicle, library: Library) -> dict[str, Lamp]:
 
 
 @pytest.mark.parametrize("rule", ["side_marker_middle", "reflector_side_middle"])
-def test_at_exactly_30_ft_both_readings_are_named(rule: str, library: Library) -> None:
-    # 393.11 Table 1 says over 30 ft (read), FMVSS 108 30 ft or more (from memory).
+def test_at_exactly_30_ft_the_floor_is_named(rule: str, library: Library) -> None:
+    # 393.11 Table 1: over 30 ft; 571.108 Tables I-a and I-b: 30 ft or longer, the floor by (a)(1).
     at = lamps_by_rule(bare_vehicle("semitrailer", 2500, 9144), library)[rule]
     over = lamps_by_rule(bare_vehicle("semitrailer", 2500, 9145), library)[rule]
-    assert (at.required, over.required) == (False, True)
-    assert "393.11, over 30 ft, asks for none" in at.source
-    assert "FMVSS 108, 30 ft or more (from memory), does" in at.source
+    assert (at.required, over.required) == (True, True)
+    assert "571.108 Tables I-a, I-b, 30 ft or longer" in at.source
+    assert "571.108" not in over.source
 
 
 @pytest.mark.parametrize(("made", "most"), [(date(1979, 2, 28), False), (date(1979, 3, 1), True)])
 def test_rear_side_markers_of_trailers_have_a_greatest_height_from_1979_on(
     made: date, most: bool, library: Library
 ) -> None:
-    # 49 CFR 393.11 Table 1, footnote 4: 381 to 1524 mm (from memory).
+    # 49 CFR 393.11 Table 1, footnote 4: 381 to 1524 mm.
     trailer = bare_vehicle("semitrailer", 2500, 9000).model_copy(update={"made": made})
     truck = bare_vehicle("truck", 2500, 9000).model_copy(update={"made": made})
     assert ("1524 mm" in lamps_by_rule(trailer, library)["side_marker_rear"].height) is most
@@ -167,7 +171,7 @@ def test_tape_names_the_section_that_asks_for_it(made: date, said: str, library:
 
 
 def test_pole_trailer_lamps_are_on_the_rearmost_support(library: Library) -> None:
-    # 49 CFR 393.11 Table 1, footnote 8 (from memory): amber to the front, red to the rear.
+    # 49 CFR 393.11 Table 1, footnote 8: amber to the front, red to the rear.
     vehicle = bare_vehicle("pole trailer", 2500, 9000)
     found = lamps_by_rule(vehicle, library)
     for rule, colour in {"clearance_front": "amber", "clearance_rear": "red"}.items():
@@ -239,7 +243,7 @@ def test_each_demo_vehicle_has_its_full_list_of_lamps_and_colours(
 
 
 def test_no_tail_or_stop_lamp_may_be_amber(library: Library) -> None:
-    # 49 CFR 393.11(c), from memory.
+    # 49 CFR 393.11(c).
     rules = [rule for checklist in library.checklists for rule in checklist.lamps]
     assert {rule.colour for rule in rules if rule.kind in ("tail", "stop")} == {("red",)}
 
@@ -259,9 +263,97 @@ def test_the_abs_lamp_is_on_the_left_and_lights_when_power_first_comes(library: 
 
 
 def test_identification_lamps_stand_6_to_12_inches_apart(library: Library) -> None:
-    # 49 CFR 393.11 Table 1: lamp centres 152 to 305 mm apart (from memory).
+    # 49 CFR 393.11 Table 1: lamp centres 152 to 305 mm apart.
     lamps = lamps_for(bare_vehicle("bus", 2500, 11000), library.checklists)
     for end in ("front", "rear"):
         left, centre, right = (lamp.y_mm for lamp in lamps if lamp.rule == f"identification_{end}")
         assert 152 <= centre - left <= 305
         assert 152 <= right - centre <= 305
+
+
+# 49 CFR 393.11 Table 1, last column but one: least and most, inches and the millimetres beside.
+# High-mounted stop lamp: 571.108 Table I-a.
+HEIGHTS = {
+    "headlamp": ((22, 559), (54, 1372)),
+    "turn_front": ((15, 381), (83, 2108)),
+    "tail": ((15, 381), (72, 1829)),
+    "stop": ((15, 381), (72, 1829)),
+    "stop_high": ((34, 864), None),
+    "turn_rear": ((15, 381), (83, 2108)),
+    "side_marker_front": ((15, 381), None),
+    "side_marker_middle": ((15, 381), None),
+    "side_marker_rear": ((15, 381), None),
+    "parking": ((15, 381), (83, 2108)),
+    "reflector_rear": ((15, 381), (60, 1524)),
+    "reflector_side_rear": ((15, 381), (60, 1524)),
+    "reflector_side_middle": ((15, 381), (60, 1524)),
+    "reflector_side_front": ((15, 381), (60, 1524)),
+}
+AS_HIGH_AS_PRACTICABLE = {"clearance_front", "clearance_rear"}
+NEAR_THE_TOP = {"identification_front", "identification_rear"}
+
+
+def test_each_row_has_the_height_of_table_1(library: Library) -> None:
+    [table] = [each for each in library.checklists if each.id == "lamps_us_393_11"]
+    height = {rule.id: rule.height for rule in table.lamps}
+    for rule, (least, most) in HEIGHTS.items():
+        if most is None:
+            said = f"not below {least[0]} inches ({least[1]} mm) above the road"
+        else:
+            said = f"{least[0]} to {most[0]} inches ({least[1]} to {most[1]} mm) above the road"
+        assert height[rule].startswith(said), rule
+    others = {rule: text for rule, text in height.items() if rule not in HEIGHTS}
+    for rule, text in others.items():
+        if rule in AS_HIGH_AS_PRACTICABLE:
+            assert text.startswith("as high as practicable")
+        elif rule in NEAR_THE_TOP:
+            assert "as close as practicable to the top" in text
+        else:
+            assert "no height set" in text, rule
+
+
+@pytest.mark.parametrize("kind", ["semitrailer", "full trailer", "pole trailer"])
+def test_rear_side_markers_of_later_trailers_are_15_to_60_inches_up(
+    kind: str, library: Library
+) -> None:
+    # Footnote 4 for semitrailers and full trailers; the row itself for pole trailers.
+    vehicle = bare_vehicle(kind, 2500, 9000)
+    height = lamps_by_rule(vehicle, library)["side_marker_rear"].height
+    assert height.startswith("15 to 60 inches (381 to 1524 mm) above the road")
+
+
+# 571.108 S8.2.3.1.1, S8.2.3.2.1: 375 to 1525 mm; S8.2.4.1.2, S8.2.4.1.3: 300 mm, 1525 mm; 571.121
+# S5.2.3.3(c): 150 to 600 mm from the side marker, on dollies not below 375 mm, seen from 3 m.
+MARKED = {
+    "tape_side": ["(375 to 1525 mm)"],
+    "tape_rear_low": ["(375 to 1525 mm)"],
+    "tape_rear_high": ["as high as practicable"],
+    "tape_rear_guard": ["horizontal member of the guard"],
+    "tape_tractor_rear": ["(300 mm)", "(1525 mm)"],
+    "abs": ["(150 to 600 mm)", "no height set"],
+    "abs_dolly": ["(375 mm)", "(3 m)"],
+}
+
+
+def test_tape_and_abs_lamps_are_where_their_paragraphs_say(library: Library) -> None:
+    [table] = [each for each in library.checklists if each.id == "lamps_us_abs_tape"]
+    height = {rule.id: rule.height for rule in table.lamps}
+    assert set(height) == set(MARKED)
+    for rule, texts in MARKED.items():
+        assert all(text in height[rule] for text in texts), rule
+
+
+INCHES = re.compile(r"([\d ]+?(?: to [\d ]+)?) (?:inches|feet) \(([\d to]+) (mm|m)\)")
+
+
+def test_inches_and_millimetres_of_a_height_are_the_same(library: Library) -> None:
+    """Converted by pint; the rules round millimetres to 25, or to whole ones."""
+    units = pint.UnitRegistry()
+    heights = [r.height for c in library.checklists if c.applies.rules == "us" for r in c.lamps]
+    pairs = [found for height in heights for found in INCHES.findall(height)]
+    assert len(pairs) > 15
+    for said, metric, unit in pairs:
+        for value, beside in zip(said.split(" to "), metric.split(" to "), strict=True):
+            name = "foot" if unit == "m" else "inch"
+            exact = units.Quantity(float(value), name).to("mm" if unit == "mm" else "m").magnitude
+            assert exact == pytest.approx(float(beside), rel=0.02, abs=3)

@@ -3,8 +3,8 @@
 Slope: `scipy.stats.linregress`, `numpy.polyfit`. Its standard error with known reading errors:
 the covariance of `numpy.polyfit(cov="unscaled")`. Rounding errors that are alike: integrated over
 where between two marks the needle is, with `scipy.stats.norm`. Cooling against a leak:
-`scipy.optimize`. Error of a scale read to the nearest step: JCGM 100:2008 (GUM) 4.3.7, a
-rectangular distribution of half-width a has variance a^2 / 3.
+`scipy.optimize`, and its curve `scipy.integrate`. Error of a scale read to the nearest step: JCGM
+100:2008 (GUM) 4.3.7, a rectangular distribution of half-width a has variance a^2 / 3.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
+from scipy.integrate import solve_ivp
 from scipy.optimize import lsq_linear, minimize
 from scipy.stats import linregress, norm
 
@@ -120,7 +121,26 @@ def test_a_leak_alone_misses_the_readings_by_the_residuals_of_a_line(
     assert line_miss(fall) == pytest.approx(missed, rel=1e-6, abs=1e-6)
 
 
+def _cooling_per_s(_: float, warm: NDArray[np.float64], time_s: float) -> NDArray[np.float64]:
+    return -(warm ** (4 / 3)) / time_s
+
+
+def cooled(seconds: NDArray[np.float64], time_s: float) -> NDArray[np.float64]:
+    """How much has cooled of air that loses heat with the 4/3 power of how warm it is."""
+    end_s = float(seconds[-1])
+    left = solve_ivp(
+        lambda _, x: -(x ** (4 / 3)) / time_s,
+        (0, end_s),
+        [1.0],
+        t_eval=seconds,
+        rtol=1e-10,
+        atol=1e-12,
+    )
+    return np.asarray(1 - left.y[0], dtype=np.float64)
+
+
 @given(holds(), st.floats(0.5, 5))
+@settings(max_examples=40)
 def test_cooling_with_a_leak_misses_them_by_a_bounded_least_squares(
     readings: list[Reading], limit: float
 ) -> None:
@@ -129,8 +149,8 @@ def test_cooling_with_a_leak_misses_them_by_a_bounded_least_squares(
     bounds = ([-np.inf, 0, 0], [np.inf, limit, MOST_COOLING_PSI])
     missed = []
     for time_s in TIMES_S:
-        cooled = -(1 - np.exp(-fall.minutes * 60 / time_s))
-        terms = np.column_stack([np.ones_like(y), -fall.minutes, cooled])
+        curve = cooled(fall.minutes * 60, time_s)
+        terms = np.column_stack([np.ones_like(y), -fall.minutes, -curve])
         fit = lsq_linear(terms, y - y.mean(), bounds, method="bvls")
         missed.append(2 * fit.cost / fall.variance_psi2)
     assert cooling_miss(fall, limit) == pytest.approx(min(missed), rel=1e-5, abs=1e-5)
@@ -144,12 +164,15 @@ def test_the_more_cooling_the_nearer_it_counts(
     fall = fall_of(readings, 1.0, 0.25)
     y = straightened(fall)
 
-    def miss(at: NDArray[np.float64], time_s: float) -> float:
+    def miss(at: NDArray[np.float64], curve: NDArray[np.float64]) -> float:
         rate, cooling = at
-        curve = -rate * fall.minutes - cooling * (1 - np.exp(-fall.minutes * 60 / time_s))
-        rest = y - curve
+        rest = y + rate * fall.minutes + cooling * curve
         return float(((rest - rest.mean()) ** 2).sum() / fall.variance_psi2 - surer * cooling)
 
     edges = [(0, limit), (0, MOST_COOLING_PSI)]
-    found = [minimize(miss, (limit / 2, 3.0), (time_s,), bounds=edges).fun for time_s in TIMES_S]
-    assert cooling_miss(fall, limit, surer) == pytest.approx(min(found), rel=1e-3, abs=1e-2)
+    curves = [cooled(fall.minutes * 60, time_s) for time_s in TIMES_S]
+    found = [
+        min(minimize(miss, start, (curve,), bounds=edges).fun for start in ((0, 1), (limit / 2, 8)))
+        for curve in curves
+    ]
+    assert cooling_miss(fall, limit, surer) == pytest.approx(min(found), rel=1e-3, abs=3e-2)

@@ -25,7 +25,10 @@ from cosmic_ray.mutating import mutate_code
 from cosmic_ray.plugins import get_operator, operator_names
 
 ROOT = Path(__file__).parents[2]
-_COPIED = ("walkaround", "checklists", "assets", "tests", "pyproject.toml", "README.md")
+_COPIED = (
+    *("walkaround", "checklists", "assets", "tests"),
+    *("pyproject.toml", "README.md", "DEVELOPERS.md"),
+)
 _FAMILIES = (
     "AddNot",
     "NumberReplacer",

@@ -53,12 +53,12 @@ def begun_hold(step: Step) -> list[Change]:
 
 
 def ended_hold(chance: Random, step: Step) -> list[Change]:
-    """The rest of it: nothing lost, everything, or more air than there was."""
+    """The rest of it: nothing lost, everything, or more air than there was, evenly."""
     rule = step.hold
     assert rule is not None
-    left = chance.choice((0.0, 0.5, 1.0, 2.0))
+    gained = chance.choice((-1.0, -0.5, 0.0, 1.0))
     readings = [
-        _reading(step, line, at_s, min(MOST_PSI, psi * left))
+        _reading(step, line, at_s, min(MOST_PSI, psi * (1 + gained * at_s / rule.seconds)))
         for at_s in (rule.seconds / 2, rule.seconds)
         for line, psi in rule.set_psi.items()
     ]

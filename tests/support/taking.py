@@ -24,7 +24,7 @@ from support.sealing import resealed as row_resealed
 from support.strangers import as_json, as_toml, files
 from support.walks import WALK_ID, begun, small_events, some_events
 
-from walkaround.airhold.readings import readings_in
+from walkaround.airhold.readings import log_of
 from walkaround.airhold.verdict import assess
 from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.base.plaintext import is_hidden
@@ -174,7 +174,7 @@ def take_log(house: House, data: bytes) -> bool:
     path = house.data / "log.csv"
     path.write_bytes(data)
     try:
-        assess(readings_in(file_bytes(path), str(path)), 2.0, 1.0, 0.25)
+        assess(log_of(file_bytes(path), str(path)).readings, 2.0, 1.0, 0.25)
     except WalkaroundError as error:
         assert_one_sentence_a_line(error)
         return False

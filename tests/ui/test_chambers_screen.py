@@ -143,6 +143,16 @@ async def test_ends_that_do_not_match_leave_nothing_but_a_defect(depot: App) -> 
         assert any("type 24" in text and "type 30" in text for text in screen.texts())
 
 
+async def test_a_rated_stroke_that_no_row_asks_for_makes_no_ends_unlike(depot: App) -> None:
+    filed = Axle(actuator="clamp", type="30", long_stroke=True, rated_stroke_in=3.0)
+    walk_id = begin(depot, axle=filed)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        assert "Left: clamp 30, long stroke 3 in" in screen.texts()
+        await tap(depot, screen, walk_id, "axle_1_left", "size_30", "long_yes")
+        assert not screen.has("unlike")
+        assert screen.has("ok")
+
+
 async def test_both_ends_read_the_same_are_well(depot: App) -> None:
     walk_id = begin(depot)
     async with depot.page(f"/walk/{walk_id}") as screen:

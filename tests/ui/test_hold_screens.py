@@ -31,7 +31,7 @@ async def test_a_clear_minute_ends_by_itself_with_its_verdict_and_bounds(depot: 
         assert hold_of(depot, walk_id).ended == "decided"
         assert "Within" in screen.texts()
         assert "Plain rule: lost 0 psi/min, within." in screen.texts()
-        assert any(text.startswith("Bounds -") for text in screen.texts())
+        assert any(text.startswith("No loss seen; at most 1.2") for text in screen.texts())
         assert any(text.startswith("Limit at most 2 psi/min: invented") for text in screen.texts())
         assert depot.voice.said[-1] == (
             "Supply gauge lost 0 psi/min. Within the limit of 2 psi/min."
@@ -56,9 +56,9 @@ async def test_an_undecided_minute_goes_on_and_says_when_to_read_again(depot: Ap
     async with depot.page(f"/walk/{walk_id}") as screen:
         await hold_through(depot, screen, walk_id, [110, 109, 108])
         assert walk_of(depot, walk_id).phase == "holding"
-        assert "Not clear yet. Read at 75 seconds." in depot.voice.said
-        told = next(text for text in screen.texts() if text.startswith("Not clear yet"))
-        assert "limit 2." in told
+        why = "Not clear yet: bounds 0.8 to 3.2 around the limit of 2."
+        assert f"{why} Read at 75 seconds." in depot.voice.said
+        told = next(text for text in screen.texts() if text.startswith(why))
         assert told.endswith("Next reading at 75 s.")
         depot.clock.wait(15)
         await screen.until(lambda: depot.voice.said[-1] == "Read the supply gauge.")
@@ -104,7 +104,38 @@ async def test_settling_air_offers_nothing_but_another_hold(depot: App) -> None:
         await hold_through(depot, screen, walk_id, [110, 105, 104])
         assert hold_of(depot, walk_id).ended == "settling"
         assert "Settling" in screen.texts()
-        assert any("Wait two minutes, top up" in text for text in screen.texts())
+        assert any("Wait two minutes, charge up" in text for text in screen.texts())
+        assert not screen.has("ok")
+        assert not screen.has("defect")
+        await start(depot, screen, walk_id)
+        assert hold_of(depot, walk_id).running
+
+
+async def test_a_reading_that_does_not_fit_is_named_and_nothing_but_another_hold_offered(
+    depot: App,
+) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        await read(depot, screen, walk_id, 110)
+        depot.clock.wait(30)
+        await screen.until(lambda: screen.has("lower"))
+        await screen.click("lower")
+        await read(depot, screen, walk_id, 100)
+        depot.clock.wait(30)
+        await screen.until(lambda: screen.has("higher"))
+        await screen.click("higher")
+        await read(depot, screen, walk_id, 108)
+        why = "Not clear yet: one reading does not fit the others."
+        assert depot.voice.said[-1] == f"{why} Read at 75 seconds."
+        assert screen.has("stop_hold")
+        assert not screen.has("end_early")
+        depot.clock.wait(15)
+        await read(depot, screen, walk_id, 108)
+        assert hold_of(depot, walk_id).ended == "settling"
+        assert "Undecided" in screen.texts()
+        assert "100 at 30 s does not fit: misread?" in screen.texts()
+        assert "100 at 30 s does not fit: misread?" in depot.voice.said[-1]
         assert not screen.has("ok")
         assert not screen.has("defect")
         await start(depot, screen, walk_id)
@@ -189,7 +220,8 @@ async def test_results_are_in_the_units_of_the_settings(depot: App) -> None:
     async with depot.page(f"/walk/{walk_id}") as screen:
         await hold_through(depot, screen, walk_id, [110, 109, 108])
         assert any(
-            t.startswith("Not clear yet") and "kPa/min, limit 14." in t for t in screen.texts()
+            t.startswith("Not clear yet: bounds 6 to 22 around the limit of 14.")
+            for t in screen.texts()
         )
         await tap(depot, screen, walk_id, "end_early")
         assert "Plain rule: lost 14 kPa/min, within." in screen.texts()

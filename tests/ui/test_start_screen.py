@@ -50,11 +50,11 @@ async def test_the_minutes_and_the_steps_are_told_before_it_begins(depot: App) -
 
 async def test_the_shops_figures_are_asked_once_and_kept(depot: App) -> None:
     async with depot.page(START) as screen:
-        assert "Supply line to 110 psi" in screen.texts()
+        assert screen.find("figure_supply_psi").value == "110 psi"
         assert any("common practice, no source" in text for text in screen.texts())
         await screen.click("less_supply_psi")
         await screen.click("more_applied_psi_per_min")
-        assert "Supply line to 105 psi" in screen.texts()
+        assert screen.find("figure_supply_psi").value == "105 psi"
         await screen.click("figures")
         await screen.until(lambda: not screen.has("figures_card"))
         await screen.click("begin")
@@ -73,7 +73,7 @@ async def test_figures_half_set_are_there_again_and_are_not_gone_by(depot: App) 
         await cut.click("less_supply_psi")
     assert not depot.parts.settings().shop.own
     async with depot.page(START, back=cut) as screen:
-        assert "Supply line to 105 psi" in screen.texts()
+        assert screen.find("figure_supply_psi").value == "105 psi"
 
 
 @pytest.mark.parametrize("key", ["air_coupled", "scope_lamps"])

@@ -15,6 +15,7 @@ from pydantic import ValidationError
 from support.sealing import resealed
 from support.walks import FakeClock, begun, new_ids, some_events
 
+from walkaround.airhold.verdict import JUDGED_BY
 from walkaround.walk.events import (
     GENESIS,
     AirTemperature,
@@ -249,6 +250,9 @@ def test_texts_and_tables_as_long_as_they_may_be_are_sealed_and_longer_ones_are_
 def test_what_a_record_of_an_earlier_version_leaves_out_means_what_was_so_then() -> None:
     """Holds ended with their minute, by the plain rule; gauges were read in psi."""
     ended = sealed(HoldEnded, step="hold")
+    assert ended.judged_by == JUDGED_BY
+    row = {name: value for name, value in plain(ended).items() if name != "judged_by"}
+    assert HoldEnded.model_validate(row).judged_by == 1
     assert (ended.how, ended.at_s) == ("early", 60.0)
     assert sealed(ReadingTaken, **BODIES[ReadingTaken]).unit == "psi"
     body = {name: value for name, value in plain(EVENTS[0]).items() if name in ("walk", "plan")}

@@ -6,9 +6,9 @@ import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from support.walks import begun
+from support.walks import begun, plan, step
 
-from walkaround.plan.steps import Measure, Value
+from walkaround.plan.steps import Measure, Plan, Step, Value
 from walkaround.walk.events import Measured
 from walkaround.walk.measured import Judged, amount, in_base, judged, outcome
 
@@ -136,3 +136,56 @@ def test_a_stroke_at_its_limit_passes(value: float, unit: str, verdict: str) -> 
     stroke = Value(id="a", name="stroke", at_most=2.0)
     measure = Measure(quantity="in", values=(stroke,))
     assert judged(measure, stroke, {"a": read(value, unit)}) == verdict
+
+
+HALVED = Value(id="a", name="a", gauge="primary", at_least=55.0, or_half_of="cut_out")
+CUT_OUT = (
+    Value(id="primary", name="primary", gauge="primary"),
+    Value(id="secondary", name="secondary", gauge="secondary"),
+)
+
+
+def halved_plan() -> Plan:
+    """A walk that measures a cut-out, and then a warning that goes by half of it."""
+    cut_out = Measure(quantity="psi", values=CUT_OUT)
+    warning = Measure(quantity="psi", values=(HALVED,))
+    return plan(
+        (
+            step("cut_out", "charge", "measure", measure=cut_out),
+            step("warning", "warning", "measure", measure=warning),
+        )
+    )
+
+
+def asked(plan_: Plan | None, step_id: str) -> Step:
+    assert plan_ is not None
+    found_step = plan_.step(step_id)
+    assert found_step is not None
+    return found_step
+
+
+# 49 CFR 393.51(c)(2): 55 psi or half of the governor's cut-out, whichever is less.
+@pytest.mark.parametrize(
+    ("cut_out_psi", "least"), [(120.0, 55.0), (110.0, 55.0), (108.0, 54.0), (90.0, 45.0)]
+)
+def test_a_bound_is_half_of_what_was_measured_where_that_is_lower(
+    cut_out_psi: float, least: float
+) -> None:
+    warning = asked(halved_plan().halved("cut_out", "primary", cut_out_psi), "warning").measure
+    assert warning is not None
+    assert [value.least for value in warning.values] == [least]
+    assert found(warning, least) == "within"
+    assert found(warning, least - 1) == "under"
+
+
+def test_until_the_other_pressure_is_measured_the_fixed_bound_counts() -> None:
+    assert HALVED.least == 55.0
+    assert halved_plan().halved("cut_out", "secondary", 90.0) == halved_plan()
+    assert halved_plan().halved("warning", "primary", 90.0) == halved_plan()
+
+
+def test_a_walk_goes_by_half_of_the_cut_out_that_it_measured() -> None:
+    told = begun(halved_plan()).tell(
+        Measured, step="cut_out", value_id="primary", value=90.0, unit="psi"
+    )
+    assert [value.least for value in asked(told.plan, "warning").values] == [45.0]

@@ -403,6 +403,30 @@ def test_a_hold_ends_as_its_readings_say_and_early_by_the_plain_rule() -> None:
     teller.ok(HOLD)
 
 
+def test_the_plain_rule_does_not_judge_by_a_reading_that_does_not_fit() -> None:
+    """From 100 to 107 psi air was gained: one of them was misread."""
+    teller = holding((0.0, 100.0), (30.0, 108.5), (60.0, 107.0))
+    assert "does not fit" in refused(teller, HoldEnded, **ended("early"))
+
+
+@pytest.mark.parametrize("how", ["decided", "time_up", "settling"])
+def test_a_hold_that_another_version_judged_is_read_as_that_one_ended_it(how: str) -> None:
+    """Today these readings decide nothing; what was answered then stands."""
+    teller = holding((0.0, 110.0), (30.0, 109.0), (60.0, 107.0))
+    assert "not come to that" in refused(teller, HoldEnded, **ended(how))
+    teller.tell(HoldEnded, **ended(how), judged_by=1)
+    assert teller.walk.holds[HOLD].results()["supply"].rule_verdict == "over"
+    if how == "settling":
+        assert "settling" in refused(teller, Answered, step=HOLD, answer="ok")
+    else:
+        teller.ok(HOLD)
+
+
+def test_no_hold_of_another_version_ends_before_its_minute_either() -> None:
+    teller = holding((0.0, 110.0), (30.0, 104.0))
+    assert "not in yet" in refused(teller, HoldEnded, **ended("decided"), judged_by=1)
+
+
 def test_no_hold_ends_before_its_minute() -> None:
     teller = holding((0.0, 110.0), (30.0, 104.0))
     for how in ("decided", "early"):

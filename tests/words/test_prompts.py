@@ -32,7 +32,7 @@ def words(whose: str, step_id: str, power: str = "box", wording: str = "short") 
 @pytest.mark.parametrize(
     ("whose", "step_id", "said"),
     [
-        (SEMI, "tail_rear", "Rear. Tail lamps on. Both tails, plate lamp on; rest dark."),
+        (SEMI, "tail_rear", "Rear. Tail lamps on. Both tails, three ID lamps on; rest dark."),
         (SEMI, "left_turn_rear", "Rear. Left turn on. Left turn flashing; rest dark."),
         (
             SEMI,

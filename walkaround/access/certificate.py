@@ -187,7 +187,5 @@ def _name(text: str) -> x509.GeneralName:
 
 def _pem(key: ec.EllipticCurvePrivateKey) -> bytes:
     return key.private_bytes(
-        serialization.Encoding.PEM,
-        serialization.PrivateFormat.PKCS8,
-        serialization.NoEncryption(),
+        serialization.Encoding.PEM, serialization.PrivateFormat.PKCS8, serialization.NoEncryption()
     )

@@ -3,12 +3,13 @@
 Two stories of one hold are compared by how badly they miss the readings (the sum of squared
 misses over the variance of a reading, "chi square"):
 
-- a leak alone, of any size: a straight line;
-- a leak within the limit, and cooling besides: `A (1 - exp(-t / T))` psi lost after `t`.
+- a leak alone, of any size: a straight line (`Fall.lost_psi`);
+- a leak within the limit, and cooling besides: `A (1 - (1 + t / 3T)^-3)` psi lost after `t`.
 
-Air leaks through a hole in proportion to its absolute pressure (choked flow), so a leak alone is
-straight in the logarithm of absolute pressure; there both are fitted, so that a leak that slows
-down as pressure falls is not taken for cooling.
+That is how air cools at the wall of a reservoir: by convection of its own making, whose heat
+transfer goes with the cube root of how much warmer the air is (Nu = 0.13 Ra^(1/3), from memory).
+So the warmer it is the faster it cools, what is left goes slowly, and a little cooling takes longer
+than much: an exponential, which falls off too soon, took many of those for leaks.
 """
 
 from __future__ import annotations
@@ -21,8 +22,8 @@ import numpy as np
 from walkaround.airhold.fit import Fall, Floats
 
 TIMES_S = (20.0, 30.0, 45.0)
-"""Time constants T that are tried; the air of a reservoir gives its heat away about so fast
-(common practice, no source)."""
+"""Time constants T that are tried. By the formula above air that is 5 to 25 C too warm begins to
+cool with T from 16 s (20 L) to 48 s (100 L): tests/standards/test_cooling_air.py."""
 MOST_COOLING_PSI = 12.0
 """Most that cooling takes: 31 C at 100 psi gauge, by Gay-Lussac 0.39 psi per C."""
 SURER_PER_PSI = 2.5
@@ -32,10 +33,9 @@ FORGIVEN = 11.5
 FORGIVEN_S = 90.0
 """A short hold cannot tell a little cooling from a leak, so a little is forgiven; after this
 many seconds less and less of it."""
-CLEARLY_COOLING = 10.0
+CLEARLY_COOLING = 8.0
 """Cooling is called when it misses less than the straight line by more than this. Leaks that
 are straight look so by chance in well under 1 hold of 100."""
-ATMOSPHERE_PSI = 14.696
 
 
 class _Shape(NamedTuple):
@@ -68,8 +68,14 @@ def is_cooling(fall: Fall, limit_psi_per_min: float) -> bool:
 
 def line_miss(fall: Fall) -> float:
     """How badly a leak alone misses the readings, chi square."""
-    shape = _shape(_straightened(fall), fall.minutes, fall.minutes)
+    shape = _shape(fall.lost_psi, fall.minutes, fall.minutes)
     return max(0.0, shape.yy - shape.yt**2 / shape.tt) / fall.variance_psi2
+
+
+def cooled_share(seconds: Floats, time_s: float) -> Floats:
+    """How much of what cooling takes is gone after so many seconds, 0 to 1."""
+    share: Floats = 1.0 - (1.0 + seconds / (3.0 * time_s)) ** -3
+    return share
 
 
 def cooling_miss(fall: Fall, limit: float, surer_per_psi: float = 0.0) -> float:
@@ -80,20 +86,12 @@ def cooling_miss(fall: Fall, limit: float, surer_per_psi: float = 0.0) -> float:
         limit: most that the leak may lose, psi/min.
         surer_per_psi: taken off for each psi of cooling, so that more of it counts as nearer.
     """
-    lost = _straightened(fall)
-    seconds = fall.minutes * 60.0
     tilt = surer_per_psi * fall.variance_psi2 / 2.0
-    shapes = (_shape(lost, fall.minutes, 1 - np.exp(-seconds / time_s)) for time_s in TIMES_S)
+    curves = (cooled_share(fall.minutes * 60.0, time_s) for time_s in TIMES_S)
+    shapes = (_shape(fall.lost_psi, fall.minutes, curve) for curve in curves)
     # Miss - 2 tilt A is again a sum of squares and products: only the product of y and c differs.
     tilted = (shape._replace(yc=shape.yc + tilt) for shape in shapes)
     return min(_least(shape, limit) for shape in tilted) / fall.variance_psi2
-
-
-def _straightened(fall: Fall) -> Floats:
-    """Loss at each reading, psi, on a scale on which a choked leak is straight."""
-    middle = fall.psi.mean() + ATMOSPHERE_PSI
-    lost: Floats = -middle * np.log1p((fall.psi + ATMOSPHERE_PSI - middle) / middle)
-    return lost
 
 
 def _shape(lost: Floats, minutes: Floats, curve: Floats) -> _Shape:

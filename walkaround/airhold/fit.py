@@ -37,6 +37,8 @@ _LEAST_WAVE = 1e-5
 """Share of a step below which a wave does nothing."""
 _PHASES = np.linspace(0, 2 * math.pi, 48, endpoint=False)
 """Places between two marks that are tried for the worst."""
+ATMOSPHERE_PSI = 14.696
+"""The air around, where a hold asks for absolute pressure; a few tenths do not matter there."""
 
 
 @dataclass(frozen=True)
@@ -79,6 +81,17 @@ class Fall:
     def plain_rate(self) -> float:
         """Drop from first to last reading, psi/min."""
         return float((self.psi[0] - self.psi[-1]) / self.minutes[-1])
+
+    @cached_property
+    def lost_psi(self) -> Floats:
+        """Loss at each reading, psi, on a scale on which a choked leak is straight.
+
+        Air leaks through a hole in proportion to its absolute pressure, so that a leak is straight
+        in the logarithm of it.
+        """
+        middle = self.psi.mean() + ATMOSPHERE_PSI
+        lost: Floats = -middle * np.log1p((self.psi + ATMOSPHERE_PSI - middle) / middle)
+        return lost
 
     @cached_property
     def _weights(self) -> Floats:

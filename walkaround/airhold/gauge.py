@@ -7,6 +7,7 @@ from typing import Self
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
+from walkaround.base.message import message
 from walkaround.base.units import PressureUnit, from_psi, mark_text, nearest_whole, to_psi
 
 GAUGE_STEPS: Mapping[PressureUnit, tuple[float, ...]] = {
@@ -40,10 +41,8 @@ class Gauge(BaseModel):
     def _no_coarser_than_gauges_are(self) -> Self:
         if self.step_psi > COARSEST_PSI:
             most = mark_text(from_psi(COARSEST_PSI, self.unit), 0.1)
-            raise ValueError(
-                f"step is {self.step:g} {self.unit}, which no brake gauge has; "
-                f"give at most {most} {self.unit}"
-            )
+            step = f"{self.step:g}"
+            raise ValueError(message("gauge-too-coarse", step=step, unit=self.unit, most=most))
         return self
 
     @property

@@ -14,6 +14,7 @@ from typing import Literal
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.verdict import (
     HOLD_MORE_S,
+    JUDGED_BY,
     LONGEST_S,
     Assessment,
     RuleVerdict,
@@ -27,7 +28,8 @@ from walkaround.rules.limits import HoldRule, Line
 
 Ending = Literal["decided", "time_up", "early", "settling"]
 """How an air hold ended: its verdict was clear, five minutes were up without one, the mechanic
-ended it with the plain rule result, or the air was still settling."""
+ended it with the plain rule result, or there is nothing to go by: the air was still settling, or a
+reading does not fit the others."""
 
 LATE_S = 10.0
 """A reading entered later than this after its mark is stamped with the time of entry: by then
@@ -56,6 +58,7 @@ class Hold:
         readings: every look at a gauge, in order of entry.
         ended: how it ended; empty while it runs or once it is void.
         ended_s: when it ended, seconds into the hold.
+        judged_by: which version of the judgement ended it; see `verdict.JUDGED_BY`.
         void: why it does not count.
         air_c: temperature of the air at its start and its end, degrees C, where they were given.
     """
@@ -66,6 +69,7 @@ class Hold:
     readings: tuple[HoldReading, ...] = ()
     ended: Ending | Literal[""] = ""
     ended_s: float = 0.0
+    judged_by: int = JUDGED_BY
     void: Text = ""
     air_c: tuple[float, float] | None = None
 
@@ -172,12 +176,19 @@ class Hold:
         """
         if not self.minute_in(at_s):
             return ""
-        verdicts = {result.verdict for result in self.results(at_s).values()}
+        results = self.results(at_s).values()
+        verdicts = {result.verdict for result in results}
         if "over" in verdicts or verdicts == {"within"}:
             return "decided"
-        if "settling" in verdicts:
+        misread = any(each.reason == "misread" and not each.hold_more_s for each in results)
+        if "settling" in verdicts or misread:
             return "settling"
         return "time_up" if self.minute_in_until(self.last_s, at_s) else ""
+
+    def may_end_early(self, at_s: float) -> bool:
+        """Whether the plain rule can judge: not by a reading that does not fit the others."""
+        results = self.results(at_s).values()
+        return self.minute_in(at_s) and all(each.reason != "misread" for each in results)
 
     def minute_in_until(self, until_s: float, at_s: float) -> bool:
         """Whether every gauge was watched until then."""

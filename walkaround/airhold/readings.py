@@ -1,9 +1,9 @@
 """The readings of an air hold: read from a log, and what can be wrong with their numbers.
 
-A log is a table of text with the columns `seconds` and `psi`. Spreadsheets and recorders write it
-in many ways: columns parted by commas, semicolons or tabs, decimal points or commas, Windows line
-ends, a byte order mark, other columns. All of these are read; blank lines and lines that begin
-with # are left out.
+A log is a table of text with the column `seconds` and one of `psi`, `kpa` and `bar`.
+Spreadsheets and recorders write it in many ways: columns parted by commas, semicolons or tabs,
+decimal points or commas, Windows line ends, a byte order mark, other columns. All of these are
+read; blank lines and lines that begin with # are left out.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from typing import NamedTuple
 
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Message, Text, message
+from walkaround.base.units import PressureUnit, from_psi, to_psi
 from walkaround.rules.limits import MOST_HOLD_S, MOST_PSI
 
 Reading = tuple[float, float]
@@ -28,10 +29,19 @@ LEAST_GAP_S = 0.01
 _ON_MARK = 0.01
 """Share of a step by which a mark may be off, from changing units."""
 
-COLUMNS = ("seconds", "psi")
+SECONDS = "seconds"
+PRESSURES: Mapping[str, PressureUnit] = {"psi": "psi", "kpa": "kPa", "bar": "bar"}
+"""The columns of a log, in small letters: the time, and one of these for the pressure."""
 _NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]+)?")
 _LONGEST_SHOWN = 20
 _UTF_16 = (b"\xff\xfe", b"\xfe\xff")
+
+
+class Log(NamedTuple):
+    """What a log holds: its readings in psi, and the unit they were written in."""
+
+    readings: tuple[Reading, ...]
+    unit: PressureUnit
 
 
 class _Row(NamedTuple):
@@ -39,8 +49,8 @@ class _Row(NamedTuple):
     cells: list[str]
 
 
-def readings_in(data: bytes, where: str) -> tuple[Reading, ...]:
-    """The readings of a log, (seconds, psi) each.
+def log_of(data: bytes, where: str) -> Log:
+    """Read the log of a hold.
 
     Args:
         data: what the file holds; only the names of columns and numbers matter, so characters
@@ -48,7 +58,7 @@ def readings_in(data: bytes, where: str) -> tuple[Reading, ...]:
         where: the file, for messages.
 
     Raises:
-        InputError: the first thing wrong with it, with its line.
+        InputError: the first thing wrong with it, with its line and column.
     """
     # One for the names of the columns, one that is too many.
     rows = list(islice(_rows(data, where), MOST_READINGS + 2))
@@ -58,18 +68,25 @@ def readings_in(data: bytes, where: str) -> tuple[Reading, ...]:
     if not rows:
         raise _wrong(where, message("log-empty"), message("log-empty-mend"))
     header, *body = rows
-    seconds_at, psi_at = _columns(header, where)
+    seconds_at, pressure_at = _columns(header, where)
+    unit = PRESSURES[header.cells[pressure_at].lower()]
     readings = []
     for row in body:
         if any(row.cells[len(header.cells) :]):
             wide = message("log-wide", values=len(row.cells), columns=len(header.cells))
             raise _wrong(_line(where, row), wide, message("log-wide-mend"))
-        seconds, psi = (_number(row, at, header.cells[at], where) for at in (seconds_at, psi_at))
-        readings.append((seconds, psi))
+        seconds, pressure = (
+            _number(row, at, header.cells[at], where) for at in (seconds_at, pressure_at)
+        )
+        readings.append((seconds, to_psi(pressure, unit)))
     lines = [_line(where, row) for row in body]
-    if problem := next(reading_problems(readings, lambda n: lines[n - 1] if n else where), None):
+    columns = header.cells[seconds_at], header.cells[pressure_at]
+    problems = reading_problems(
+        readings, lambda n: lines[n - 1] if n else where, columns=columns, unit=unit
+    )
+    if problem := next(problems, None):
         raise InputError([problem])
-    return tuple(readings)
+    return Log(tuple(readings), unit)
 
 
 def _reading(number: int) -> Text:
@@ -78,7 +95,12 @@ def _reading(number: int) -> Text:
 
 
 def reading_problems(
-    readings: Sequence[Reading], place: Callable[[int], Text] = _reading, *, least: int = 2
+    readings: Sequence[Reading],
+    place: Callable[[int], Text] = _reading,
+    *,
+    least: int = 2,
+    columns: tuple[str, str] = ("", ""),
+    unit: PressureUnit = "psi",
 ) -> Iterator[Problem]:
     """Everything wrong with the readings of one gauge.
 
@@ -86,11 +108,14 @@ def reading_problems(
         readings: in order of time.
         place: where a reading stands, by its number from 1; 0 is all of them.
         least: so many there must be.
+        columns: what times and pressures are called where they stand.
+        unit: in which pressures were written.
     """
 
-    def bad(number: int, what: Message, mend: Message) -> Problem:
-        return Problem(place(number), "", what, mend)
+    def bad(number: int, what: Message, mend: Message, column: str = "") -> Problem:
+        return Problem(place(number), column, what, mend)
 
+    in_time, in_pressure = columns
     count = len(readings)
     if count < least:
         yield bad(
@@ -108,17 +133,19 @@ def reading_problems(
         return
     for number, (seconds, psi) in enumerate(readings, start=1):
         if not 0 <= seconds <= MOST_HOLD_S:
-            no_time = message("reading-no-time", seconds=f"{seconds}")
-            yield bad(number, no_time, message("reading-no-time-mend", most=f"{MOST_HOLD_S:g}"))
+            no_time = message("reading-no-time", seconds=f"{seconds:.6g}")
+            mend = message("reading-no-time-mend", most=f"{MOST_HOLD_S:g}")
+            yield bad(number, no_time, mend, in_time)
         if not 0 <= psi <= MOST_PSI:
-            no_pressure = message("reading-no-pressure", psi=f"{psi}")
-            yield bad(
-                number, no_pressure, message("reading-no-pressure-mend", most=f"{MOST_PSI:g}")
-            )
+            written, most = from_psi(psi, unit), from_psi(MOST_PSI, unit)
+            no_pressure = message("reading-no-pressure", pressure=f"{written:.6g}", unit=unit)
+            mend = message("reading-no-pressure-mend", most=f"{most:.4g}", unit=unit)
+            yield bad(number, no_pressure, mend, in_pressure)
     times = [seconds for seconds, _ in readings]
     for number, (earlier, later) in enumerate(pairwise(times), start=2):
         if later - earlier < LEAST_GAP_S:
-            yield bad(number, message("reading-not-later"), message("reading-not-later-mend"))
+            late, mend = message("reading-not-later"), message("reading-not-later-mend")
+            yield bad(number, late, mend, in_time)
 
 
 def crossing_problems(
@@ -173,13 +200,19 @@ def _rows(data: bytes, where: str) -> Iterator[_Row]:
             yield _Row(number, cells)
 
 
-def _columns(header: _Row, where: str) -> list[int]:
+def _columns(header: _Row, where: str) -> tuple[int, int]:
+    """Where time and pressure stand in each row."""
     names = [cell.lower() for cell in header.cells]
-    for name in COLUMNS:
-        if names.count(name) != 1:
-            what = message("log-columns", count=names.count(name), name=name)
+    pressures = [name for name in names if name in PRESSURES]
+    for there, allowed in (
+        ([n for n in names if n == SECONDS], (SECONDS,)),
+        (pressures, PRESSURES),
+    ):
+        if len(there) != 1:
+            called = tuple(dict.fromkeys(there)) or tuple(allowed)
+            what = message("log-columns", count=len(there), names=called)
             raise _wrong(_line(where, header), what, message("log-columns-mend"))
-    return [names.index(name) for name in COLUMNS]
+    return names.index(SECONDS), names.index(pressures[0])
 
 
 def _number(row: _Row, at: int, name: str, where: str) -> float:

@@ -20,12 +20,14 @@ the limit is put on the wrong side at most once in 100 holds (tests/benchmarks p
 
 **The verdict**, the first of these that holds:
 
-1. *settling*, rising: pressure rose by more than gauge and eye can be off.
-2. *settling*, cooling: more was lost at first than the marks crossed since leave room for.
-3. *within*: the upper bound is within the limit, and the hold lasted a minute.
-4. *over*: the lower bound is above the limit, and no cooling can explain the readings.
-5. *settling*, cooling: cooling explains them clearly better than a leak.
-6. *undecided*: another reading, until `LONGEST_S`.
+1. One reading does not fit the others (`misread`): *over* if with it and without it all else says
+   so; otherwise *undecided*, since nobody but who read it knows what it was.
+2. *settling*, rising: pressure rose by more than gauge and eye can be off.
+3. *settling*, cooling: more was lost at first than the marks crossed since leave room for.
+4. *within*: the upper bound is within the limit, and the hold lasted a minute.
+5. *over*: the lower bound is above the limit, and no cooling can explain the readings.
+6. *settling*, cooling: cooling explains them clearly better than a leak.
+7. *undecided*: another reading, until `LONGEST_S`.
 
 **The plain rule result** is what a stopwatch and a card give: the drop from the first reading to
 the last, per minute, against the limit; a drop equal to the limit passes (49 CFR 570.57(a)(5): "not
@@ -36,13 +38,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 
-from walkaround.airhold.cooling import ATMOSPHERE_PSI, is_cooling, leak_is_plain
-from walkaround.airhold.fit import TIME_SD_S, Fall, fall_of
+from walkaround.airhold.cooling import is_cooling, leak_is_plain
+from walkaround.airhold.fit import ATMOSPHERE_PSI, TIME_SD_S, Fall, fall_of
+from walkaround.airhold.misread import suspects
 from walkaround.airhold.readings import (
     LEAST_GAP_S,
     Reading,
@@ -54,8 +57,12 @@ from walkaround.base.errors import InputError
 
 Verdict = Literal["within", "over", "undecided", "settling"]
 RuleVerdict = Literal["within", "over"]
-Reason = Literal["", "cooling", "rising"]
-"""Why air counts as settling."""
+Reason = Literal["", "cooling", "rising", "few", "bounds", "misread"]
+"""Why a hold is not decided. Settling air is cooling or rising. What is undecided has too few
+readings yet, may be cooling, has the limit between its bounds, or a reading that does not fit."""
+JUDGED_BY = 2
+"""Goes up when the same readings may be judged otherwise than by the version before, so that a
+recorded hold is not judged anew by a version that did not see it."""
 
 Z = 2.2
 """Standard errors from the rate to each of its bounds."""
@@ -89,7 +96,9 @@ class Assessment:
         hold_more_s: seconds to the next reading; 0 once there is nothing to wait for.
         rule_rate_psi_per_min: drop from first to last reading, per minute.
         rule_verdict: that rate against the limit.
-        reason: of settling air: the readings look like cooling, or they rise.
+        reason: why it is not decided; empty once it is within or over.
+        misread: the one reading that does not fit the others; None if all fit, or if it is one of
+            several and the next reading will tell which.
     """
 
     rate_psi_per_min: float
@@ -100,6 +109,7 @@ class Assessment:
     rule_rate_psi_per_min: float
     rule_verdict: RuleVerdict
     reason: Reason = ""
+    misread: Reading | None = None
 
 
 def assess(
@@ -117,7 +127,7 @@ def assess(
         limit_psi_per_min: the most that may be lost.
         gauge_step_psi: the gauge is read to the nearest such step.
         read_sd_psi: standard deviation of the eye's error.
-        equal_passes: whether the plain rule passes a drop equal to the limit.
+        equal_passes: whether a drop equal to the limit passes.
 
     Raises:
         InputError: too few readings, times that do not rise, or numbers that cannot be.
@@ -131,7 +141,26 @@ def assess(
         raise InputError(problems)
     fall = fall_of(readings, gauge_step_psi, read_sd_psi)
     low, high = _bounds(fall, limit_psi_per_min)
-    return _judged(fall, low, high, limit_psi_per_min, fall.held_s, equal_passes)
+    judged = _judged(fall, low, high, limit_psi_per_min, fall.held_s, equal_passes)
+    odd = suspects(fall, limit_psi_per_min)
+    if not odd:
+        return judged
+    number = odd[0] if len(odd) == 1 else None
+    if number is not None and _is_over(fall, limit_psi_per_min):
+        rest = [*readings[:number], *readings[number + 1 :]]
+        if _is_over(fall_of(rest, gauge_step_psi, read_sd_psi), limit_psi_per_min):
+            return replace(
+                judged, verdict="over", reason="", hold_more_s=0.0, misread=readings[number]
+            )
+    # Of several, or if it is the last, the next reading tells; otherwise none will.
+    tells = number in (None, len(readings) - 1)
+    return replace(
+        judged,
+        verdict="undecided",
+        reason="misread",
+        hold_more_s=_more_s(fall.held_s) if tells else 0.0,
+        misread=None if number is None else readings[number],
+    )
 
 
 def assess_crossings(
@@ -158,7 +187,7 @@ def assess_crossings(
         mark_step_psi: how far apart the marks are.
         read_sd_psi: standard deviation of the eye's error.
         tap_sd_s: standard deviation of a tap's time, s.
-        equal_passes: whether the plain rule passes a drop equal to the limit.
+        equal_passes: whether a drop equal to the limit passes.
 
     Raises:
         InputError: no tap, times that do not rise, marks that cannot be, or other odd numbers.
@@ -210,18 +239,22 @@ def _judged(
     most: float = math.inf,
 ) -> Assessment:
     """The assessment of a fall with its bounds; it cannot have lost more than `most` psi/min."""
-    verdict: Verdict = "undecided"
-    reason: Reason = ""
+    verdict: Verdict
+    reason: Reason
     if high < 0 or _rises(fall):
         verdict, reason = "settling", "rising"
     elif low > most:
         verdict, reason = "settling", "cooling"
-    elif min(high, most) <= limit and held_s >= LEAST_S:
-        verdict = "within"
+    elif _passes(min(high, most), limit, equal_passes) and held_s >= LEAST_S:
+        verdict, reason = "within", ""
     elif low > limit and leak_is_plain(fall, limit):
-        verdict = "over"
+        verdict, reason = "over", ""
     elif is_cooling(fall, limit):
         verdict, reason = "settling", "cooling"
+    elif low > limit:
+        verdict, reason = "undecided", "cooling"
+    else:
+        verdict, reason = "undecided", "few" if held_s < LEAST_S else "bounds"
     return Assessment(
         rate_psi_per_min=fall.rate,
         low_psi_per_min=low,
@@ -229,9 +262,14 @@ def _judged(
         verdict=verdict,
         hold_more_s=_more_s(held_s) if verdict == "undecided" else 0.0,
         rule_rate_psi_per_min=fall.plain_rate,
-        rule_verdict=_plain(fall.plain_rate, limit, equal_passes),
+        rule_verdict="within" if _passes(fall.plain_rate, limit, equal_passes) else "over",
         reason=reason,
     )
+
+
+def _is_over(fall: Fall, limit: float) -> bool:
+    low, _ = _bounds(fall, limit)
+    return low > limit and leak_is_plain(fall, limit)
 
 
 def _rises(fall: Fall) -> bool:
@@ -246,8 +284,6 @@ def _more_s(held_s: float) -> float:
     return max(0.0, min(max(HOLD_MORE_S, to_minute), LONGEST_S - held_s))
 
 
-def _plain(rate: float, limit: float, equal_passes: bool) -> RuleVerdict:
-    # A rate that differs from the limit by rounding only is the limit.
-    if math.isclose(rate, limit):
-        return "within" if equal_passes else "over"
-    return "within" if rate < limit else "over"
+def _passes(rate: float, limit: float, equal_passes: bool) -> bool:
+    """Whether a rate is within the limit; one that differs from it by rounding alone is equal."""
+    return equal_passes if math.isclose(rate, limit) else rate < limit

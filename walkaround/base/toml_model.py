@@ -11,14 +11,7 @@ from datetime import date
 from difflib import get_close_matches
 from typing import Annotated, Any, get_args
 
-from pydantic import (
-    BaseModel,
-    BeforeValidator,
-    ConfigDict,
-    Field,
-    PlainValidator,
-    ValidationError,
-)
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainValidator, ValidationError
 from pydantic_core import ErrorDetails, PydanticCustomError
 
 from walkaround.base.errors import Problem

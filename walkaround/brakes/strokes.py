@@ -18,7 +18,7 @@ the limit in inches on, which no whole millimetre between misses (`stroke_verdic
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
@@ -28,8 +28,8 @@ from walkaround.vehicle.model import Axle, Vehicle
 
 What = Literal["pushrod stroke", "lining movement"]
 
-# 49 CFR 393.53 (from memory; the date was read): made on or after this day with air brakes.
-# Hydraulic brakes a year earlier, which no brake system of a vehicle file is.
+# 49 CFR 393.53(b): made on or after this day with air brakes. Hydraulic brakes a year earlier,
+# 393.53(a), which no brake system of a vehicle file is.
 AUTOMATIC_FROM = date(1994, 10, 20)
 
 # Rated strokes outside these are slips, mostly millimetres: no limit may follow from one. Common
@@ -52,7 +52,8 @@ class StrokeRow:
         actuator, type: as in vehicle files; wedge brakes have one row for any type.
         rated_stroke_in: the marked stroke that the row alone is for; None if it asks for none.
         limit_in: the greatest stroke that passes, inches.
-        provenance: "read" or "memory".
+        current: a day on which the text that was read was in force.
+        valid_from, valid_to: the first and the last day on which the row is in force.
     """
 
     actuator: str
@@ -62,6 +63,9 @@ class StrokeRow:
     limit_in: float
     source: str
     provenance: str
+    current: date | None = None
+    valid_from: date | None = None
+    valid_to: date | None = None
 
     def is_for(self, axle: Axle) -> bool:
         """Whether it lists the chambers of this axle."""
@@ -82,6 +86,7 @@ class RatedShare:
     share: float
     source: str
     provenance: str
+    current: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +95,12 @@ class StrokeTable:
 
     rows: tuple[StrokeRow, ...]
     unlisted: RatedShare
+
+    def on(self, day: date) -> StrokeTable:
+        """Give the table as it is in force on a day."""
+        first, last = date.min, date.max
+        rows = [r for r in self.rows if (r.valid_from or first) <= day <= (r.valid_to or last)]
+        return replace(self, rows=tuple(rows))
 
     def types(self, actuator: str, *, long_stroke: bool | None = None) -> tuple[str, ...]:
         """List an actuator's types by size, of standard and long stroke if not said."""
@@ -115,7 +126,7 @@ def stroke_table(rows: Iterable[Mapping[str, str]]) -> StrokeTable:
     """Read the table from rows with its columns; the row with a share is for the rest."""
     listed, shares = [], []
     for row in rows:
-        origin = row["source"], row["provenance"]
+        origin = row["source"], row["provenance"], _day(row["current"])
         if row["share_of_rated_stroke"]:
             shares.append(RatedShare(float(row["share_of_rated_stroke"]), *origin))
             continue
@@ -128,16 +139,23 @@ def stroke_table(rows: Iterable[Mapping[str, str]]) -> StrokeTable:
                 float(rated) if rated else None,
                 float(row["limit_in_decimal"]),
                 *origin,
+                _day(row["valid_from"]),
+                _day(row["valid_to"]),
             )
         )
     [unlisted] = shares
     return StrokeTable(tuple(listed), unlisted)
 
 
+def _day(text: str) -> date | None:
+    return date.fromisoformat(text) if text else None
+
+
 def limit_of(axle: Axle, table: StrokeTable) -> StrokeLimit | None:
     """Find the limit for the chambers of an axle; None if none is known.
 
-    A row for a rated stroke goes before the row that asks for none. An actuator that is not
+    A row for a rated stroke goes before the row that asks for none; of two rows for the same, which
+    are of different days, the first of the table. An actuator that is not
     listed goes by its marked rated stroke; one of a listed kind whose type nobody gave does not,
     since its row may allow less.
     """
@@ -170,9 +188,9 @@ def stroke_verdict(measured_in: float, limit_in: float) -> Literal["within", "ov
 def over_advice(axle: Axle) -> Message:
     """Say what to do about a stroke over its limit, by the slack adjuster of the axle.
 
-    That an automatic adjuster is not to be set by hand is common practice, no source: it keeps the
-    stroke by itself, so one that does not is worn, wrongly fitted, or works on a faulty brake;
-    setting it hides the fault until the stroke grows again.
+    An automatic adjuster is not to be set by hand before the fault is mended (part 396 App. A
+    1.m(4)): it keeps the stroke by itself, so one that does not is worn, wrongly fitted, or works
+    on a faulty brake.
     """
     if axle.foundation == "disc" or axle.actuator == "wedge":
         return message("brake-adjuster-built-in")
@@ -182,7 +200,7 @@ def over_advice(axle: Axle) -> Message:
 def adjuster_must_be_automatic(vehicle: Vehicle) -> bool:
     """Tell whether its brakes must adjust themselves: 49 CFR 393.53(b), by date of make.
 
-    Air over hydraulic counts as air-braked (FMVSS 121 S4, from memory).
+    Air over hydraulic counts as air-braked: 571.121 S4.
     """
     air = vehicle.brakes.system in ("air", "air_over_hydraulic")
     return air and vehicle.made >= AUTOMATIC_FROM

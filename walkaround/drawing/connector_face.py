@@ -74,7 +74,6 @@ LAYOUTS: Mapping[str, Layout] = {
     ),
     "iso_3732": _ring("notch-at-bottom", "ISO 3732, from memory: numbered as ISO 1724", "memory"),
     "iso_1185": _ring(_HEAVY_SHELL, "ISO 1185, from memory: numbered as ISO 1724", "memory"),
-    "iso_3731": _ring(_HEAVY_SHELL, "ISO 3731, from memory: numbered as ISO 1185", "memory"),
     "sae_j560": _ring(
         _HEAVY_SHELL,
         "SAE J560, from memory: numbered as ISO 1185; one shell for both was read at "
@@ -90,7 +89,8 @@ LAYOUTS: Mapping[str, Layout] = {
         provenance="memory",
     ),
 }
-"""By connector id. The faces of 12, 13 and 15 contacts and of ISO 7638 are not known here."""
+"""By connector id. The faces of 12, 13 and 15 contacts, of ISO 7638, and of ISO 3731, which is
+keyed apart from ISO 1185, are not known here."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -140,12 +140,7 @@ def _start(looks: Sequence[Point], found: Assessment | None) -> Point:
 
 
 def _scale(
-    hold: Hold,
-    gauge: Gauge,
-    looks: Sequence[Point],
-    start: Point,
-    at_s: float,
-    size_px: Point,
+    hold: Hold, gauge: Gauge, looks: Sequence[Point], start: Point, at_s: float, size_px: Point
 ) -> _Scale:
     """Time from the first reading on; pressure so that the limit's line crosses most of it."""
     first_s = looks[0][0] if looks else hold.from_s

@@ -11,14 +11,7 @@ from dataclasses import dataclass
 from math import dist
 
 from walkaround.base.message import Message, message
-from walkaround.drawing.frame import (
-    DISC_RADIUS,
-    LINE_PX,
-    MARGIN,
-    Frame,
-    frame,
-    numbers_px,
-)
+from walkaround.drawing.frame import DISC_RADIUS, LINE_PX, MARGIN, Frame, frame, numbers_px
 from walkaround.drawing.labels import Label, margin_words, word_px
 from walkaround.drawing.vehicle_plan import SIDES, PlanShapes, Point, Shape, Side, clipped
 

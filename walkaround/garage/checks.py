@@ -23,8 +23,8 @@ from walkaround.vehicle.vin import vin_fault
 
 _TRAILERS: frozenset[Kind] = frozenset(("semitrailer", "full trailer"))
 _DOLLY: frozenset[Kind] = frozenset(("converter dolly",))
-# Of which kinds of vehicle a rule asks these; 49 CFR 393.11 Table 1, footnotes 1, 2, 5, 7 and 17
-# (from memory), and 393.11(b).
+# Of which kinds of vehicle a rule asks these: 49 CFR 393.11 Table 1, footnotes 1, 2, 5, 7 and 17,
+# 393.11(b), and 571.108 S8.2.3.1.
 KINDS_ASKED: dict[str, frozenset[Kind]] = {
     "cab_width_mm": POWER_UNITS,
     "double_faced_turn": frozenset(("truck tractor",)),
@@ -33,6 +33,8 @@ KINDS_ASKED: dict[str, frozenset[Kind]] = {
     "towing_lamps_above_load": frozenset(("pole trailer",)),
     "boat": _TRAILERS,
     "living_or_office": _TRAILERS,
+    "rear_guard": _TRAILERS,
+    "body": _TRAILERS,
 }
 # Nothing that ran on the road before is inspected by these rules.
 EARLIEST = date(1900, 1, 1)
@@ -130,7 +132,8 @@ def _sizes(vehicle: Vehicle) -> Iterator[Flaw]:
 def _facts(vehicle: Vehicle) -> Iterator[Flaw]:
     """Keys that no rule asks of a vehicle of this kind: one of the two is wrong."""
     for key, kinds in KINDS_ASKED.items():
-        if getattr(vehicle, key) and vehicle.kind not in kinds:
+        told = getattr(vehicle, key) != Vehicle.model_fields[key].default
+        if told and vehicle.kind not in kinds:
             what = message("problem-is-for-kinds", kinds=tuple(sorted(kinds)))
             yield Flaw(key, what, message("problem-take-it-out-or-correct-kind"))
 

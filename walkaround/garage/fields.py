@@ -12,7 +12,7 @@ from typing import Any, Literal, get_args
 
 from walkaround.base.message import Message, Text, message
 from walkaround.garage.checks import KINDS_ASKED
-from walkaround.vehicle.model import KINDS, Axle, BrakeSystem, Vehicle, kind_words
+from walkaround.vehicle.model import KINDS, Axle, Body, BrakeSystem, Vehicle, kind_words
 
 Section = Literal["papers", "vehicle", "lamps", "brakes", "state", "seldom"]
 SECTIONS: tuple[Section, ...] = get_args(Section)
@@ -155,6 +155,7 @@ _VOLTS = tuple(Option(volts, message("unit-v", n=volts)) for volts in (12, 24))
 _TOGETHER = _named("separate", "combined")
 _LIGHT = _options((False, "bulbs"), (True, "leds"))
 _SYSTEMS = _named(*get_args(BrakeSystem))
+_BODIES = _named(*get_args(Body))
 _KINDS = tuple(Option(kind, kind_words(kind)) for kind in KINDS)
 _COUNTS = tuple(Option(number, str(number)) for number in range(MOST_AXLES + 1))
 _ACTUATORS = _named(*get_args(Axle.model_fields["actuator"].annotation))
@@ -189,6 +190,7 @@ _FACTS = (
     "towing_lamps_above_load",
     "boat",
     "living_or_office",
+    "rear_guard",
 )
 
 FIELDS: Mapping[Section, tuple[Field, ...]] = {
@@ -225,14 +227,13 @@ FIELDS: Mapping[Section, tuple[Field, ...]] = {
         Several("brakes.reservoir_l", _TANKS_L, when=_air),
         Pick("brakes.abs", _ABS, when=_air),
     ),
-    "state": (
-        Sentences("damage", _HURT, _PLACES),
-        Typed("notes", 500, lines=True, counted=True),
-    ),
+    "state": (Sentences("damage", _HURT, _PLACES), Typed("notes", 500, lines=True, counted=True)),
     "seldom": (
         Pick("rules", _RULES, narrowed=True),
         PickConnector("electrical.second_connector", optional=True),
         Size("cab_width_mm", _LENGTH, _WIDTHS_MM, optional=True, when=_CAB),
+        Pick("rear_plate", _YES_NO),
+        Pick("body", _BODIES, when=_asked_with("body")),
         *(Pick(key, _YES_NO, when=_asked_with(key)) for key in _FACTS),
     ),
 }

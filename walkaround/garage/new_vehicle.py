@@ -85,10 +85,7 @@ def problems(
     vehicle: Vehicle, others: Iterable[Vehicle], reference: Reference
 ) -> tuple[Problem, ...]:
     """Find everything that keeps this vehicle from being saved beside the others."""
-    return (
-        *_name_problems(vehicle, others),
-        *vehicle_problems(vehicle, vehicle.name, reference),
-    )
+    return (*_name_problems(vehicle, others), *vehicle_problems(vehicle, vehicle.name, reference))
 
 
 def _numbered(name: str) -> tuple[str, int]:

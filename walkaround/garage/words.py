@@ -50,9 +50,7 @@ def facts(vehicle: Vehicle) -> tuple[Text, ...]:
     length, width = length_words(vehicle.length_mm), length_words(vehicle.width_mm)
     lines: list[Text] = [
         message(
-            "vehicle-kind-and-made",
-            kind=kind_words(vehicle.kind),
-            month=month_words(vehicle.made),
+            "vehicle-kind-and-made", kind=kind_words(vehicle.kind), month=month_words(vehicle.made)
         ),
         message("vehicle-size", length=length, width=width),
     ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Message, message
@@ -27,6 +28,7 @@ class Bulb:
         watts, volts: of its filament, or the bright one of two, at its design voltage.
         dim_watts, dim_volts: of the second filament; None where there is one alone.
         led: an LED of common size; its watts are the middle of what is usual, never a limit.
+        current: a day on which the text that was read was in force.
         usual_for: lamp kinds that have it unless the vehicle's file says otherwise.
     """
 
@@ -40,6 +42,7 @@ class Bulb:
     usual_for: frozenset[str]
     provenance: str
     source: str
+    current: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +137,7 @@ def _bulb(row: Mapping[str, str]) -> Bulb:
         usual_for=frozenset(row["usual_for"].split()),
         provenance=row["provenance"],
         source=row["source"],
+        current=date.fromisoformat(row["current"]) if row.get("current") else None,
     )
 
 

@@ -2,21 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal, get_args
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field, model_validator
 
 from walkaround.base.message import Message, Text
+from walkaround.base.provenance import Provenance, Sourced
 from walkaround.base.toml_model import Id, Written
 from walkaround.lamps.feeds import PinFunction
+from walkaround.rules.checklist import LampKind
 
 
 class Pin(Written):
-    """One contact; `p` says whether its function was read (r) or is from memory (m).
+    """One contact of a connector.
 
-    `doubt` says why its meaning is uncertain; such a pin is metered before it is energised. A rule
-    may have settled it: then only vehicles made before `doubt_made_before` are in doubt.
+    Attributes:
+        p: whether its function was read (r) or is from memory (m).
+        colour_p: the same of its wire's color, where that differs; None as `p`.
+        doubt: why its meaning is uncertain; such a pin is metered before it is energised.
+        doubt_made_before: where a rule has settled the meaning since, only vehicles made before
+            this day are in doubt.
     """
 
     pin: Annotated[str, Field(pattern=r"^[A-Za-z0-9]+$")]
@@ -24,16 +31,35 @@ class Pin(Written):
     function: str
     colour: str = ""
     gauge: str = ""
-    us_circuit: str = ""
     p: Literal["r", "m"]
+    colour_p: Literal["r", "m"] | None = None
     doubt: str = ""
     doubt_made_before: date | None = None
 
+    @model_validator(mode="before")
+    @classmethod
+    def _without_tag(cls, pin: Any) -> Any:
+        """Leave out a key that was asked for once, so that files that have it go on being read."""
+        return {k: v for k, v in pin.items() if k != "us_circuit"} if isinstance(pin, dict) else pin
 
-class Connector(Written):
-    """One wiring of a connector shell; `other_volts`: voltages its standard allows besides.
 
-    `shares_shell`: ids of the wirings that fit the same shell and do not fit this one.
+def _first_kind(written: object) -> object:
+    """The provenance of a table of an earlier form, where any words could stand.
+
+    What does not begin with a kind was looked up by nobody.
+    """
+    if not isinstance(written, str):
+        return written
+    return next((kind for kind in get_args(Provenance) if written.startswith(kind)), "memory")
+
+
+class Connector(Sourced):
+    """One wiring of a connector shell.
+
+    Attributes:
+        other_volts: voltages its standard allows besides.
+        shares_shell: ids of the wirings that fit the same shell and do not fit this one.
+        feeds: kinds of lamp that hang on another contact here than such a lamp does elsewhere.
     """
 
     id: Id
@@ -42,11 +68,11 @@ class Connector(Written):
     nominal_volts: Literal[12, 24]
     other_volts: tuple[Literal[12, 24], ...] = ()
     pin_count: int = Field(ge=1, strict=True)
-    source: str
-    provenance: str
+    provenance: Annotated[Provenance, BeforeValidator(_first_kind)]
     rating: str = ""
     warning: str = ""
     shares_shell: tuple[Id, ...] = ()
+    feeds: Mapping[LampKind, PinFunction] = Field(default_factory=dict)
     pins: tuple[Pin, ...]
 
     def as_of(self, made: date) -> Connector:

@@ -69,7 +69,8 @@ _FEEDS: dict[str, tuple[str, ...]] = {
     "turn at the front": ("{s}",),
     "tail": _TAIL,
     "licence_plate": _TAIL,
-    "stop": ("STOP", "{s}STOP", "{s}ST_ONLY"),
+    "stop": ("{s}STOP", "STOP", "{s}ST_ONLY"),
+    "stop in the middle": ("STOP", "{s}STOP", "{s}ST_ONLY"),
     "clearance": ("MARK", *_TAIL),
     "identification": ("MARK", *_TAIL),
     "side_marker": ("MARK", *_TAIL),
@@ -84,8 +85,13 @@ _FEEDS: dict[str, tuple[str, ...]] = {
 def feeds_of(lamp: Lamp) -> tuple[str, ...]:
     """List the pin functions that can feed a lamp, best first; none where its kind cannot tell."""
     side = "R" if "right" in lamp.place.split("_") else "L"
-    at_front = lamp.kind == "turn" and lamp.place.startswith("front")
-    wanted = _FEEDS.get("turn at the front" if at_front else lamp.kind, ())
+    kind = lamp.kind
+    if kind == "turn" and lamp.place.startswith("front"):
+        kind = "turn at the front"
+    # A high-mounted stop lamp never flashes with a turn signal: 571.108 S6.3.1, Table I-a.
+    if kind == "stop" and lamp.place.endswith("centre"):
+        kind = "stop in the middle"
+    wanted = _FEEDS.get(kind, ())
     return tuple(fn.format(s=side) for fn in wanted)
 
 

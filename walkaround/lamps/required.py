@@ -13,8 +13,10 @@ checklists; UN R48 and lamps of one's own are rows in the same way. What is deci
 
 One `Lamp` stands for one lamp that the rules count, so that three identification lamps are three;
 what the eye sees as one lamp is a housing. A row along the sides with a greatest gap g between its
-lamps and from the front, over a length L, has the fewest lamps that keep it, n = ceil(L / g), and
-two at least, at L/n, 2L/n, ... L: each gap is L/n <= g, and with fewer lamps some gap is larger.
+lamps, and f from the front to the first (g where nothing else is said), over a length L, has the
+fewest lamps that keep both, n = 1 + ceil((L - f) / g), and two at least. The last stands at L, the
+first at L/n, or so far back that the n - 1 gaps behind it are no larger than g; it is no further
+back than f then, and with fewer lamps some gap is larger.
 """
 
 from __future__ import annotations
@@ -187,9 +189,14 @@ def _along(rule: LampRule, vehicle: Vehicle) -> list[tuple[int, float]]:
     if rule.gap_mm is None:
         return [(0, {"front": 0.0, "rear": 1.0, "side": rule.along}[rule.end])]
     reach_mm = max(vehicle.length_mm - rule.rear_gap_mm, vehicle.length_mm / 2)
-    count = max(2, ceil(reach_mm / rule.gap_mm))
-    share = reach_mm / count / vehicle.length_mm
-    return [(number, number * share) for number in range(1, min(count, _MOST_IN_ROW) + 1)]
+    front_mm = rule.front_gap_mm or rule.gap_mm
+    count = max(2, 1 + ceil((reach_mm - front_mm) / rule.gap_mm))
+    first_mm = max(reach_mm / count, reach_mm - (count - 1) * rule.gap_mm)
+    step_mm = (reach_mm - first_mm) / (count - 1)
+    return [
+        (number, (first_mm + (number - 1) * step_mm) / vehicle.length_mm)
+        for number in range(1, min(count, _MOST_IN_ROW) + 1)
+    ]
 
 
 def _text(rule: LampRule, row: LampRule, checklist: Checklist, key: _Key) -> Text:

@@ -69,7 +69,7 @@ def wire(vehicle: Vehicle, lamps: Sequence[Lamp], connectors: Mapping[str, Conne
     if problems := lamp_problems(vehicle, lamps, connectors, vehicle.id):
         raise InputError(problems)
     circuits = circuits_of(vehicle, connectors)
-    feeding = {lamp.id: _feeding(lamp, vehicle, circuits) for lamp in lamps}
+    feeding = {lamp.id: _feeding(lamp, vehicle, circuits, connectors) for lamp in lamps}
     circuit_of = {lamp_id: circuit.id for lamp_id, circuit in feeding.items() if circuit}
     used = set(circuit_of.values())
     told = {lamp.id: lamp.cluster for lamp in vehicle.electrical.lamps}
@@ -110,7 +110,7 @@ def lamp_problems(
         if told.id not in ids
     ]
     circuits = circuits_of(vehicle, connectors)
-    unfed = [lamp for lamp in lamps if _feeding(lamp, vehicle, circuits) is None]
+    unfed = [lamp for lamp in lamps if _feeding(lamp, vehicle, circuits, connectors) is None]
     return problems + ([_no_circuit(unfed, vehicle, connectors, where)] if unfed else [])
 
 
@@ -122,8 +122,8 @@ def circuits_of(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> tuple[
     electrical = vehicle.electrical
     if vehicle.kind in POWER_UNITS:
         # The lamp circuits of a power unit reach its lamps through no connector.
-        rear = ["LSTOP", "RSTOP"] if electrical.stop_turn == "combined" else ["STOP"]
-        fns = ["HEAD", "PARK", "MARK", "TAIL", "L", "R", *rear, "REV"]
+        rear = ["LSTOP", "RSTOP"] if electrical.stop_turn == "combined" else []
+        fns = ["HEAD", "PARK", "MARK", "TAIL", "L", "R", *rear, "STOP", "REV"]
         if electrical.blackout:
             fns += ["BO_MARK", "BO_STOP", "BO_DRIVE"]
         circuits = [_own_circuit(fn, message("circuit-own")) for fn in fns]
@@ -141,12 +141,24 @@ def circuits_of(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> tuple[
     return tuple(sorted(circuits, key=lambda circuit: in_order.index(circuit.fn)))
 
 
-def _feeding(lamp: Lamp, vehicle: Vehicle, circuits: Sequence[Circuit]) -> Circuit | None:
-    """The circuit of a lamp: as the vehicle's file says, else as its rule says, else by kind."""
+def _feeding(
+    lamp: Lamp,
+    vehicle: Vehicle,
+    circuits: Sequence[Circuit],
+    connectors: Mapping[str, Connector],
+) -> Circuit | None:
+    """The circuit of a lamp: as the vehicle's file says, else its rule, else by kind.
+
+    Of a trailer the connector may say where a kind hangs; a power unit's lamps reach none.
+    """
     told = {each.id: each.circuit for each in vehicle.electrical.lamps}.get(lamp.id) or lamp.circuit
     if told:
         return next((circuit for circuit in circuits if circuit.id == told), None)
-    by_kind = (c for fn in feeds_of(lamp) for c in circuits if c.fn == fn)
+    fns = feeds_of(lamp)
+    if vehicle.kind not in POWER_UNITS:
+        here = connectors[vehicle.electrical.connector].feeds
+        fns = (*(fn for kind, fn in here.items() if kind == lamp.kind), *fns)
+    by_kind = (c for fn in fns for c in circuits if c.fn == fn)
     return next(by_kind, None)
 
 

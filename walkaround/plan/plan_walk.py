@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import InputError, Problem
@@ -43,11 +44,17 @@ class Rulebook:
     power_sources: Mapping[str, PowerSource]
     strokes: StrokeTable
 
+    def on(self, day: date) -> Rulebook:
+        """Give the rules that are in force on a day."""
+        checklists = tuple(checklist.on(day) for checklist in self.checklists)
+        return replace(self, checklists=checklists, strokes=self.strokes.on(day))
+
 
 def plan_walk(
     vehicle: Vehicle,
     rules: Rulebook,
     *,
+    day: date | None = None,
     scope: Scope = "whole",
     power: str = "",
     together: bool = True,
@@ -65,6 +72,8 @@ def plan_walk(
     Args:
         vehicle: what stands there.
         rules: every checklist known (those that do not apply are left aside), and the rest.
+        day: the day of the walk, whose rules the vehicle is judged by; None for all that the
+            files have.
         scope: the whole walk, lamps or brakes only, or the recheck of the steps in `only`.
         power: id of what switches the lamp circuits; a box in hand where what is towed is not
             told otherwise, and its own cab where a power unit is not.
@@ -85,6 +94,8 @@ def plan_walk(
         InputError: a lamp of this vehicle has no circuit at its connector, there is no such
             source of power for it, or it has more switches than can be searched.
     """
+    if day is not None:
+        rules = rules.on(day)
     power = power or default_power(vehicle)
     sources = powers_for(vehicle, rules.power_sources)
     if power not in sources:

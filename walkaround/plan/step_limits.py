@@ -81,12 +81,15 @@ def measure_rule(
 
 def _values(asked: MeasureRule, row: LimitRow | None) -> Iterator[Value]:
     least, most = (row.at_least, row.at_most) if row else (None, None)
+    half_of = row.or_half_of if row else ""
     if not asked.of:
         yield Value(id="time", name=message("brake-value-time"), at_least=least, at_most=most)
     for gauge in asked.of:
         name = message(f"gauge-{gauge}")
         if not asked.drop:
-            yield Value(id=gauge, name=name, gauge=gauge, at_least=least, at_most=most)
+            yield Value(
+                id=gauge, name=name, gauge=gauge, at_least=least, at_most=most, or_half_of=half_of
+            )
             continue
         before = Value(
             id=f"{gauge}_before", name=message("brake-value-before", gauge=name), gauge=gauge

@@ -131,6 +131,8 @@ class Value(BaseModel):
     Attributes:
         gauge: the gauge it is read off; empty for a time or a length.
         at_least, at_most: the bounds that count; None where nothing bounds it.
+        or_half_of, half: the step of which half the pressure counts where it is lower than
+            `at_least`, and that half in psi, once it was measured.
         before: id of the value from which this one's drop is counted; the bounds are then percent.
     """
 
@@ -141,7 +143,16 @@ class Value(BaseModel):
     gauge: Line | Literal[""] = ""
     at_least: float | None = None
     at_most: float | None = None
+    or_half_of: str = ""
+    half: float | None = None
     before: str = ""
+
+    @property
+    def least(self) -> float | None:
+        """The lower bound, as far as is known by now."""
+        if self.at_least is None or self.half is None:
+            return self.at_least
+        return min(self.at_least, self.half)
 
 
 class Measure(BaseModel):
@@ -222,11 +233,27 @@ class Step(BaseModel):
         return self.kind in CHECKED_KINDS
 
     @property
+    def values(self) -> tuple[Value, ...]:
+        """The values that it takes."""
+        return self.measure.values if self.measure else ()
+
+    @property
     def gauges(self) -> tuple[Line, ...]:
         """The gauges that it reads, in that order."""
-        values = self.measure.values if self.measure else ()
         of_hold = self.hold.gauges if self.hold else ()
-        return of_hold + tuple(value.gauge for value in values if value.gauge)
+        return of_hold + tuple(value.gauge for value in self.values if value.gauge)
+
+
+def _halved(step: Step, step_id: str, gauge: str, psi: float) -> Step:
+    if step.measure is None:
+        return step
+    values = tuple(
+        value.model_copy(update={"half": psi / 2})
+        if value.or_half_of == step_id and gauge in (value.gauge, "")
+        else value
+        for value in step.values
+    )
+    return step.model_copy(update={"measure": step.measure.model_copy(update={"values": values})})
 
 
 class Plan(BaseModel):
@@ -267,6 +294,17 @@ class Plan(BaseModel):
     steps: tuple[Step, ...]
     marks: tuple[Mark, ...]
     recheck_of: str = ""
+
+    def halved(self, step_id: str, gauge: str, psi: float) -> Plan:
+        """Give the plan with half of a pressure of one step as a bound of those that ask for it.
+
+        Of several gauges each value goes by its own, or by the one read last if it has none.
+        """
+        if all(value.or_half_of != step_id for step in self.steps for value in step.values):
+            return self
+        return self.model_copy(
+            update={"steps": tuple(_halved(step, step_id, gauge, psi) for step in self.steps)}
+        )
 
     def step(self, step_id: str) -> Step | None:
         """The step of that id, if the plan has one."""

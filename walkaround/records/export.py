@@ -26,7 +26,6 @@ from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answer, Answered, Finished, plain
 from walkaround.walk.state import Defect, Walk
 from walkaround.words.air_hold import (
-    corrected_text,
     hold_ending,
     hold_result,
     limit_words,
@@ -37,7 +36,7 @@ from walkaround.words.air_hold import (
 from walkaround.words.answers import answer_text, reason_text, seen_words
 from walkaround.words.clocks import clock_notes
 from walkaround.words.language import Words
-from walkaround.words.leak import figures_text, gauges_text, remembered_text
+from walkaround.words.leak import corrected_text, figures_text, gauges_text, remembered_text
 from walkaround.words.measured import (
     apart_at,
     apart_text,
@@ -237,7 +236,7 @@ def result_text(walk: Walk, hold: Hold, words: Words) -> str:
             words("record-bounds", span=span_words(assessment, words), verdict=verdict)
         )
         if assessment.verdict != "undecided":
-            sentences.append(plain_rule(assessment, hold.rule, words))
+            sentences.append(plain_rule(assessment, hold.rule.limit_psi_per_min, words))
     if sentences:
         sentences += [hold_ending(hold, words), limit_words(hold.rule, words)]
     if hold.air_c:

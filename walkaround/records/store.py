@@ -33,13 +33,7 @@ from walkaround.disk.durable import (
 from walkaround.disk.writer_lock import OneWriter
 from walkaround.records.month_folders import months_in
 from walkaround.records.overview import Overview
-from walkaround.records.reader import (
-    MAX_BYTES,
-    Loaded,
-    WalkReader,
-    file_bytes,
-    kept_before,
-)
+from walkaround.records.reader import MAX_BYTES, Loaded, WalkReader, file_bytes, kept_before
 from walkaround.records.walk_file import (
     Encoder,
     Tables,

@@ -76,9 +76,7 @@ class WalkCache:
         return lines
 
     def save(
-        self,
-        changed: Mapping[str, WalkLine | None],
-        all_lines: Callable[[], Iterable[WalkLine]],
+        self, changed: Mapping[str, WalkLine | None], all_lines: Callable[[], Iterable[WalkLine]]
     ) -> None:
         """Write what changed; where that fails, or the file was damaged, make it anew.
 

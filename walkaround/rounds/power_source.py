@@ -12,6 +12,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from walkaround.base.message import Message, message
+from walkaround.base.provenance import Sourced
 from walkaround.base.toml_model import FileText, Flag, Id, Written
 from walkaround.lamps.wiring import Circuit
 
@@ -58,7 +59,7 @@ class Switch(Written):
     positions: tuple[Position, ...] = Field(validation_alias="position")
 
 
-class PowerSource(Written):
+class PowerSource(Sourced):
     """What lights the circuits.
 
     It has a switch of its own for each circuit (`each_circuit`), or the same switches as another
@@ -71,8 +72,6 @@ class PowerSource(Written):
     each_circuit: Flag = False
     switches_of: str = ""
     switches: tuple[Switch, ...] = Field(default=(), validation_alias="switch")
-    source: str
-    provenance: Literal["read", "memory", "common practice, no source"]
 
 
 class PowerTable(Written):

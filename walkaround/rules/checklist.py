@@ -6,14 +6,16 @@ their shape cannot show is checked in checks.py.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Annotated, Any, Literal, get_args
+from collections.abc import Iterable, Mapping
+from datetime import date
+from typing import Annotated, Any, Literal, TypeVar, get_args
 
 from pydantic import Field, model_validator
 
+from walkaround.base.provenance import Sourced
 from walkaround.base.toml_model import Flag, Id, Number, Written
 from walkaround.rules.conditions import When
-from walkaround.rules.limits import LimitRow, MeasureRule, Provenance, WaitRule, WrittenHold
+from walkaround.rules.limits import LimitRow, MeasureRule, WaitRule, WrittenHold
 from walkaround.vehicle.model import BrakeSystem, Kind, Rules, Vehicle
 
 LampKind = Literal[
@@ -112,6 +114,7 @@ Spread = Literal["pair", "three", "left", "right", "centre"]
 # How many lamps each spread places.
 SPREADS: dict[Spread, int] = {"pair": 2, "three": 3, "left": 1, "right": 1, "centre": 1}
 End = Literal["front", "rear", "side"]
+_Row = TypeVar("_Row", bound=When)
 # Lamps that repeat along a side are no closer than this; the UN's are 3 m apart.
 LEAST_GAP_MM = 3000.0
 Share = Annotated[Number, Field(ge=0, le=1)]
@@ -137,7 +140,7 @@ class Applies(Written):
         )
 
 
-class Variant(When):
+class Variant(When, Sourced):
     """How a row of a lamp table reads for some vehicles, such as a footnote has it.
 
     What is left out stays as in the row; quantity 0 means that the row asks nothing of them. Every
@@ -149,25 +152,24 @@ class Variant(When):
     along: Share | None = None
     across: Share | None = None
     spread: Spread | None = None
+    front_gap_mm: Annotated[Number, Field(ge=LEAST_GAP_MM)] | None = None
     required: Flag | None = None
     what: str | None = None
     height: str | None = None
-    source: str
-    provenance: Provenance
 
     def changes(self) -> dict[str, object]:
-        """The values of the row that it changes, by name, without source and provenance."""
-        names = self.model_fields_set - When.model_fields.keys() - {"source", "provenance"}
+        """The values of the row that it changes, by name, without where it comes from."""
+        names = self.model_fields_set - When.model_fields.keys() - Sourced.model_fields.keys()
         return {name: getattr(self, name) for name in names}
 
 
-class LampRule(When):
+class LampRule(When, Sourced):
     """One row of a lamp table: which vehicles must have these lamps, where, and why.
 
     `along` runs from 0 (front) to 1 (rear) for lamps on the sides, `across` is the share of the
     half width for pairs at an end. With `gap_mm` the row repeats along the sides: the first at
-    most that far from the front, each at most that far from the next, the last one
-    `rear_gap_mm` from the rear. `circuit` is what the lamps hang on where their kind does not
+    most that far from the front, or `front_gap_mm`, each at most that far from the next, the last
+    one `rear_gap_mm` from the rear. `circuit` is what the lamps hang on where their kind does not
     tell. `said` is the name as it is said among other lamps.
     """
 
@@ -182,14 +184,13 @@ class LampRule(When):
     across: Share = 1.0
     spread: Spread
     gap_mm: Annotated[Number, Field(ge=LEAST_GAP_MM)] | None = None
+    front_gap_mm: Annotated[Number, Field(ge=LEAST_GAP_MM)] | None = None
     rear_gap_mm: Annotated[Number, Field(ge=0)] = 0.0
     circuit: Annotated[str, Field(pattern=r"^[a-z0-9_]*$")] = ""
     required: Flag = True
     what: str
     why: str
     height: str
-    source: str
-    provenance: Provenance
     variants: tuple[Variant, ...] = Field(default=(), validation_alias="variant")
 
     @model_validator(mode="before")
@@ -231,7 +232,7 @@ class ChoiceRule(Written):
     text: str
 
 
-class StepRule(Written):
+class StepRule(Sourced):
     """One step: `short` is said to the experienced, `long` to the new hire, `caution` to all.
 
     `brisk` is said to who knows the walk by heart; without it they hear the title.
@@ -239,11 +240,10 @@ class StepRule(Written):
     With `per_axle` the step stands once for each axle, `{axle}` in its id and texts being the
     axle's number; with `per_end` once for each wheel end, `{side}` being left or right: where it
     stands again, `caution_again` and `long_again` take the place of what was explained before.
-    With `all_ends` it stands once and is about every wheel end. `quiet`
-    mutes speech after the step's own prompt, `soft` lowers it: somebody is in at the brakes.
-    `once` uses up what it needs, such as the air of a breakaway, so that it is repeated only in a
-    walk of its own. A
-    `must` step cannot be skipped nor answered not checked; one that looks may find a defect.
+    With `all_ends` it stands once and is about every wheel end. `quiet` mutes speech after the
+    step's own prompt, `soft` lowers it: somebody is in at the brakes. `once` uses up what it needs,
+    such as the air of a breakaway, so that it is repeated only in a walk of its own. A `must` step
+    cannot be skipped nor answered not checked; one that looks may find a defect.
     """
 
     id: Annotated[str, Field(pattern=r"^([a-z0-9_]|\{axle\}|\{side\})+$")]
@@ -271,23 +271,37 @@ class StepRule(Written):
     once: Flag = False
     must: Flag = False
     needs: tuple[Need, ...] = ()
-    source: str
-    provenance: Provenance
 
 
-class Checklist(Written):
+class Checklist(Sourced):
     """A checklist file: [[lamp]] tables are lamp rules, [[step]] tables are steps.
 
     [[variant]] tables are variants of every lamp rule of the file. `chosen` names, by the id of
-    a step, which of its published limits counts.
+    a step, which of its published limits counts. A row that was read and bears no day of its own
+    has the file's `current`.
     """
 
     id: Id
     title: str
-    source: str
-    provenance: Provenance
     applies: Applies = Applies()
     lamps: tuple[LampRule, ...] = Field(default=(), validation_alias="lamp")
     variants: tuple[Variant, ...] = Field(default=(), validation_alias="variant")
     steps: tuple[StepRule, ...] = Field(default=(), validation_alias="step")
     chosen: Mapping[Id, Id] = Field(default_factory=dict)
+
+    def on(self, day: date) -> Checklist:
+        """Give the checklist with the rows, variants and limits that are in force on a day."""
+        lamps = [
+            rule.model_copy(update={"variants": _in_force(rule.variants, day)})
+            for rule in _in_force(self.lamps, day)
+        ]
+        steps = [
+            step.model_copy(update={"limits": _in_force(step.limits, day)}) for step in self.steps
+        ]
+        variants = _in_force(self.variants, day)
+        update = {"lamps": tuple(lamps), "variants": variants, "steps": tuple(steps)}
+        return self.model_copy(update=update)
+
+
+def _in_force(rows: Iterable[_Row], day: date) -> tuple[_Row, ...]:
+    return tuple(row for row in rows if row.in_force(day))

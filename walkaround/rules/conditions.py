@@ -1,14 +1,19 @@
-"""When a rule holds for a vehicle: its class, size, mass, date of make, and what is told of it."""
+"""When a rule holds for a vehicle: its class, size, mass, date of make, and what is told of it.
+
+A rule also has days between which it is in force itself, which is another thing than the dates of
+make that it names: a trailer of 1990 falls under the rule of the day on which it is looked at.
+"""
 
 from __future__ import annotations
 
+from datetime import date
 from math import inf
 from typing import Literal
 
 from pydantic import Field
 
 from walkaround.base.toml_model import Day, Number, Written
-from walkaround.vehicle.model import Vehicle, VehicleClass, has_abs
+from walkaround.vehicle.model import Body, Kind, Vehicle, VehicleClass, has_abs
 
 # Facts about a vehicle that are true or false. Each is a key of its file, but ABS follows from its
 # date of make where the file says nothing.
@@ -18,6 +23,8 @@ Fact = Literal[
     "double_faced_turn",
     "hides_towing_lamps",
     "living_or_office",
+    "rear_guard",
+    "rear_plate",
     "towed_singly",
     "towing_lamps_above_load",
 ]
@@ -48,29 +55,44 @@ class When(Written):
 
     Attributes:
         classes: letters of 49 CFR 393.11 Table 1.
+        kinds: kinds of vehicle, where the letters do not tell them apart.
         made_from, made_before: made on that day or later; before that day.
+        bodies: kinds of body.
         facts, without: what must be true of the vehicle; what must be false.
+        valid_from, valid_to: the first and the last day on which the rule is in force.
     """
 
     classes: tuple[VehicleClass, ...] = ()
+    kinds: tuple[Kind, ...] = ()
     width_mm: Span = Span()
     length_mm: Span = Span()
     cab_width_mm: Span = Span()
     gvwr_kg: Span = Span()
     made_from: Day | None = None
     made_before: Day | None = None
+    bodies: tuple[Body, ...] = ()
     facts: tuple[Fact, ...] = ()
     without: tuple[Fact, ...] = ()
+    valid_from: Day | None = None
+    valid_to: Day | None = None
 
     def holds(self, vehicle: Vehicle, class_: VehicleClass) -> bool:
         """Whether all conditions hold for a vehicle of this class."""
         return (
             (not self.classes or class_ in self.classes)
+            and (not self.kinds or vehicle.kind in self.kinds)
             and self._sizes_hold(vehicle)
             and (self.made_from is None or vehicle.made >= self.made_from)
             and (self.made_before is None or vehicle.made < self.made_before)
+            and (not self.bodies or vehicle.body in self.bodies)
             and facts_of(vehicle).issuperset(self.facts)
             and facts_of(vehicle).isdisjoint(self.without)
+        )
+
+    def in_force(self, day: date) -> bool:
+        """Whether the rule is in force on this day."""
+        return (self.valid_from is None or day >= self.valid_from) and (
+            self.valid_to is None or day <= self.valid_to
         )
 
     def _sizes_hold(self, vehicle: Vehicle) -> bool:
@@ -90,6 +112,8 @@ def facts_of(vehicle: Vehicle) -> frozenset[Fact]:
         "double_faced_turn": vehicle.double_faced_turn,
         "hides_towing_lamps": vehicle.hides_towing_lamps,
         "living_or_office": vehicle.living_or_office,
+        "rear_guard": vehicle.rear_guard,
+        "rear_plate": vehicle.rear_plate,
         "towed_singly": vehicle.towed_singly,
         "towing_lamps_above_load": vehicle.towing_lamps_above_load,
     }

@@ -14,11 +14,12 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from walkaround.base.message import Message, Quantity, Text, message
+from walkaround.base.provenance import Provenance as Provenance
+from walkaround.base.provenance import Sourced
 from walkaround.base.toml_model import Flag, Id, Number, Positive, Written
 from walkaround.rules.conditions import Span, When
 from walkaround.vehicle.model import Vehicle, vehicle_class
 
-Provenance = Literal["read", "memory", "common practice, no source"]
 # The gauges of a walk: of the two lines to a trailer, of the two circuits of a towing vehicle.
 Line = Literal["supply", "service", "primary", "secondary"]
 # Where a trailer's air comes from: the shop's line, or the vehicle that tows it.
@@ -57,13 +58,15 @@ class ShopFigures(BaseModel):
     own: bool = False
 
 
-class LimitRow(When):
+class LimitRow(When, Sourced):
     """One published limit, in the unit of what it limits; for an air hold `at_most` is psi/min.
 
     Attributes:
         at_least, at_most: the bounds; at least one of them.
         per_extra_towed: added to `at_most` for every towed unit after the first.
         air, towed: where the air comes from; how many units are towed.
+        or_half_of: id of a step of the same file that measures pressures; half of what it found
+            counts in place of `at_least` where that is lower.
         equal_passes: what equals the limit is within it; a manual that says "less than" has false.
     """
 
@@ -73,9 +76,8 @@ class LimitRow(When):
     per_extra_towed: Number = 0.0
     air: Air | None = None
     towed: Span = Span()
+    or_half_of: Annotated[str, Field(pattern=r"^[a-z0-9_]*$")] = ""
     equal_passes: Flag = True
-    source: str
-    provenance: Provenance
 
 
 class WrittenHold(Written):

@@ -17,6 +17,7 @@ MOST_WAIT_S = 86_400.0
 MOST_VALUE = 5_000.0
 
 _OUT = message("problem-take-it-out")
+_HALVED = message("problem-add-a-bound")
 
 
 def tables_go_with_kinds(checklist: Checklist) -> Iterator[Flaw]:
@@ -69,6 +70,21 @@ def limits_bound_something(checklist: Checklist) -> Iterator[Flaw]:
         if step.limits and step.hold is None and step.measure is None:
             what = message("problem-stands-in-kind", kind=step.kind)
             yield Flaw(f"step {step.id}.limit", what, _OUT)
+
+
+def halves_are_of_a_pressure(checklist: Checklist) -> Iterator[Flaw]:
+    """A limit that goes by half of another pressure bounds one below, and names the step."""
+    pressures = {s.id for s in checklist.steps if s.measure and s.measure.quantity == "psi"}
+    for step in checklist.steps:
+        for row in step.limits:
+            if not row.or_half_of:
+                continue
+            key = f"step {step.id}.limit {row.id}"
+            if row.or_half_of not in pressures - {step.id}:
+                what = message("trouble-unknown-other-step", name=row.or_half_of)
+                yield unknown(f"{key}.or_half_of", what, row.or_half_of, pressures - {step.id})
+            if row.at_least is None or step.id not in pressures:
+                yield Flaw(f"{key}.at_least", message("problem-is-missing"), _HALVED)
 
 
 def values_are_named(checklist: Checklist) -> Iterator[Flaw]:
@@ -164,6 +180,7 @@ MEASURE_CHECKS: list[Callable[[Checklist], Iterable[Flaw]]] = [
     holds_can_be_run,
     holds_can_be_left,
     limits_bound_something,
+    halves_are_of_a_pressure,
     values_are_named,
     strokes_are_of_wheel_ends,
     stopwatches_say_when,

@@ -36,6 +36,11 @@ from walkaround.words.problems import error_text
 
 log = logging.getLogger(__name__)
 
+_PANELS = {"menu": menu_panel, "end": end_panel, "defects": defects_panel, "steps": steps_panel}
+"""What opens over a walk."""
+_STEP_PANELS = {"fault": fault_panel, "other": other_panel, "note": note_panel, "air": air_panel}
+"""What opens over one of its steps."""
+
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
     """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
@@ -66,11 +71,11 @@ def _listen(page: ft.Page, view: View) -> None:
             await view.settle()
 
     def resized(event: ft.PageResizeEvent) -> None:
-        view.device.resize(event.width, event.height)
+        view.device.width, view.device.height = event.width, event.height
         view.redraw()
 
     def brightness(_: ft.PlatformBrightnessChangeEvent) -> None:
-        view.device.darken(page.platform_brightness == ft.Brightness.DARK)
+        view.device.dark = page.platform_brightness == ft.Brightness.DARK
         view.redraw()
 
     tell_failures(page, failed)
@@ -162,33 +167,22 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
     try:
         walk = view.walk
     except WalkaroundError as error:
-        return _unreadable(view, error_text(error, view.words))
+        bar = top_bar(view.words, view.words("walk-cannot-be-opened"), back=view.to("/"))
+        return page_column(bar, [notice(error_text(error, view.words))])
     if head == "cab":
         return cab_screen(view, key=view.route)
     if head == "record" or walk.phase == "finished":
         return record_screen(view, taps, key=view.route)
-    panel = {"menu": menu_panel, "end": end_panel, "defects": defects_panel, "steps": steps_panel}
-    if view.panel in panel:
-        return panel[view.panel](view, taps, key=view.panel)
+    if view.panel in _PANELS:
+        return _PANELS[view.panel](view, taps, key=view.panel)
     if walk.phase == "paused":
         return paused_screen(view, taps, key="paused")
     step = taps.noting() if view.panel == "note" else taps.shown()
     if step is None:
         return summary_screen(view, taps, key="summary")
-    over = {
-        "fault": fault_panel,
-        "other": other_panel,
-        "note": note_panel,
-        "air": air_panel,
-    }.get(view.panel)
-    if over is not None:
-        return over(view, taps, step, key=f"{view.panel}_{step.id}")
+    if view.panel in _STEP_PANELS:
+        return _STEP_PANELS[view.panel](view, taps, step, key=f"{view.panel}_{step.id}")
     hold = walk.holds.get(step.id)
     if hold is not None and hold.running:
         return running_screen(view, taps, step, key=f"running_{hold.began.mono_s}")
     return step_screen(view, taps, step, key="step")
-
-
-def _unreadable(view: View, why: str) -> ft.Control:
-    title = view.words("walk-cannot-be-opened")
-    return page_column(top_bar(view.words, title, back=view.to("/")), [notice(why)])

@@ -29,6 +29,8 @@ KINDS: tuple[Kind, ...] = get_args(Kind)
 POWER_UNITS: frozenset[Kind] = frozenset(("truck", "bus", "truck tractor"))
 VehicleClass = Literal["A", "B", "C", "D", "E", "F", "G", "H"]
 BrakeSystem = Literal["air", "air_over_hydraulic", "electric", "surge", "none"]
+# What a trailer carries its load in or on; a platform has no bulkhead.
+Body = Literal["van", "platform", "container_chassis", "tank", "other"]
 # Whose lamp rules: 49 CFR part 393, or UN Regulation No. 48.
 Rules = Literal["us", "unece"]
 
@@ -115,8 +117,9 @@ def _name_from_id(data: dict[str, Any]) -> str:
 class Vehicle(Written):
     """One vehicle, as its file describes it; lengths in mm, mass in kg.
 
-    The keys from `cab_width_mm` to `living_or_office` are there because a lamp rule asks for them:
-    footnotes 1, 2, 5, 5, 7 and 17 of 49 CFR 393.11 Table 1 (from memory) and 393.11(b) (read).
+    The keys from `cab_width_mm` to `body` are there because a lamp rule asks for them: footnotes
+    1, 2, 5, 5, 7 and 17 of 49 CFR 393.11 Table 1, 393.11(b), footnote 11, and 571.108 S8.2.3.1.3
+    and S8.2.3.1.2.
 
     Attributes:
         length_mm: over everything, the tongue of a trailer included.
@@ -129,6 +132,9 @@ class Vehicle(Written):
         boat: a boat trailer with one clearance lamp on each side near its middle, instead of
             those at its corners.
         living_or_office: a trailer made to be lived or worked in, and for nothing else.
+        rear_plate: it shows a license plate at the rear, as vehicles that were in service do not.
+        rear_guard: there is an underride guard at the rear.
+        body: what the load is carried in or on; "platform" is one without a bulkhead.
         damage: what is known to be damaged, one sentence each.
     """
 
@@ -146,6 +152,9 @@ class Vehicle(Written):
     towing_lamps_above_load: Flag = False
     boat: Flag = False
     living_or_office: Flag = False
+    rear_plate: Flag = True
+    rear_guard: Flag = False
+    body: Body = "other"
     electrical: Electrical
     brakes: Brakes = Brakes()
     name: str = Field(default_factory=_name_from_id)
@@ -183,7 +192,7 @@ def has_air_brakes(vehicle: Vehicle) -> bool:
 def has_abs(vehicle: Vehicle) -> bool:
     """Whether ABS must be fitted: as the file says, else by date of make, 49 CFR 393.55(c).
 
-    Air over hydraulic counts as air-braked there (FMVSS 121 S4, from memory).
+    Air over hydraulic counts as air-braked there: 571.121 S4, air brake system.
     """
     if vehicle.brakes.abs is not None:
         return vehicle.brakes.abs

@@ -1,20 +1,22 @@
 """The vehicle identification number: its check digit and the model years it can mean.
 
-Source: 49 CFR 565.15; weights, values and year codes from memory, checked against vininfo.
+Sources: 49 CFR 565.15(c), Tables III to V, and (d)(1), Table VII (codes of 2005 to 2039);
+565.25(d)(1), Table XIII (codes of 1980 to 2013). Checked against vininfo.
 """
 
 from __future__ import annotations
 
 from walkaround.base.message import Message, message
 
-# 49 CFR 565.15(c): value of each character (I, O and Q are not used), weight of each place.
+# 565.15(c) Tables III and IV: value of each character (I, O and Q are not used), weight of each
+# place.
 VIN_VALUES = dict(zip("ABCDEFGHJKLMNPRSTUVWXYZ", map(int, "12345678123457923456789"), strict=True))
 VIN_VALUES |= {digit: int(digit) for digit in "0123456789"}
 VIN_WEIGHTS = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
 # What stands on the plate where one of the letters was read that no VIN uses.
 _MISREAD = {"I": "1", "O": "0", "Q": "0"}
 _CHECK_PLACE = 8
-# Year codes in order, from 1980 on and again from 2010 on.
+# Tables XIII and VII: year codes in order, from 1980 on and again from 2010 on.
 _YEAR_CODES = "ABCDEFGHJKLMNPRSTVWXY123456789"
 _YEAR_PLACE = 9
 _FIRST_YEAR = 1980
@@ -34,7 +36,8 @@ def vin_years(vin: str) -> tuple[int, ...]:
     """List the model years that a VIN can mean, earlier one first; empty when it names none.
 
     The code comes again after 30 years. What tells the two apart, position 7, does so only on
-    cars and light trucks (565.15(b)): a trailer or heavy truck stays open, so both are given.
+    cars and light trucks (565.15(d)(1), note to Table VII): a trailer or heavy truck stays open, so
+    both are given.
     """
     if len(vin) != len(VIN_WEIGHTS) or vin[_YEAR_PLACE].upper() not in _YEAR_CODES:
         return ()

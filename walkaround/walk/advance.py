@@ -9,10 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from types import MappingProxyType
-from typing import TypeVar
+from typing import TypeVar, get_args
 
 from walkaround.airhold.hold import Hold
 from walkaround.base.errors import LateError, NotNowError
+from walkaround.base.units import PressureUnit
+from walkaround.plan.steps import Plan
 from walkaround.walk.chambers import with_chamber
 from walkaround.walk.events import (
     AirTemperature,
@@ -30,6 +32,7 @@ from walkaround.walk.events import (
     Revisited,
     TimerBegan,
 )
+from walkaround.walk.measured import in_base
 from walkaround.walk.state import FAULTS, Defect, Walk
 from walkaround.walk.transitions import TRANSITIONS, is_late, refusal
 
@@ -78,7 +81,12 @@ def _changed(walk: Walk, event: Event) -> Walk:
             hold = walk.holds[event.step].with_reading(event.gauge, event.at_s, event.psi)
             return _hold(walk, event.step, hold)
         case HoldEnded():
-            hold = replace(walk.holds[event.step], ended=event.how, ended_s=event.at_s)
+            hold = replace(
+                walk.holds[event.step],
+                ended=event.how,
+                ended_s=event.at_s,
+                judged_by=event.judged_by,
+            )
             return _hold(walk, event.step, hold)
         case HoldVoided():
             return _hold(walk, event.step, replace(walk.holds[event.step], void=event.why))
@@ -93,9 +101,19 @@ def _changed(walk: Walk, event: Event) -> Walk:
             return replace(walk, timers=_with(walk.timers, event.step, event.at))
         case Measured():
             values = _with(walk.measured.get(event.step, {}), event.value_id, event)
-            return replace(walk, measured=_with(walk.measured, event.step, values))
+            measured = _with(walk.measured, event.step, values)
+            return replace(walk, measured=measured, plan=_halved(walk, event))
         case _:
             return walk
+
+
+def _halved(walk: Walk, event: Measured) -> Plan | None:
+    """The plan, in which half of a pressure may bound what another step reads."""
+    step = walk.plan.step(event.step) if walk.plan else None
+    if walk.plan is None or step is None or event.unit not in get_args(PressureUnit):
+        return walk.plan
+    gauge = next((value.gauge for value in step.values if value.id == event.value_id), "")
+    return walk.plan.halved(step.id, gauge, in_base(event))
 
 
 def _revisited(walk: Walk, event: Revisited) -> Walk:

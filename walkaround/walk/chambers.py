@@ -49,10 +49,11 @@ def chamber_at(walk: Walk, end: str) -> Chambers:
 def alike(walk: Walk, step: Step) -> bool:
     """Whether the chambers at the two ends of an axle are the same: 49 CFR 393.47(b).
 
-    What could not be read at one end is unlike what was read at the other.
+    What could not be read at one end is unlike what was read at the other. A rated stroke that no
+    row of the table asks for makes no difference.
     """
     ends = ends_of(step)
-    return len({(chamber_at(walk, end), in_doubt(walk, end)) for end in ends}) <= 1
+    return len({(_compared(walk, end), in_doubt(walk, end)) for end in ends}) <= 1
 
 
 def chamber_words(walk: Walk, end: str) -> Message:
@@ -141,6 +142,13 @@ def axle_of(plan: Plan | None, end: str) -> Axle:
 
 
 _OF_AXLE = {"actuator", "type", "long_stroke", "rated_stroke_in"}
+
+
+def _compared(walk: Walk, end: str) -> Chambers:
+    chamber = chamber_at(walk, end)
+    assert walk.plan is not None
+    asked = rated_strokes_in(walk.plan, chamber.actuator, chamber.type)
+    return chamber if asked else chamber.model_copy(update={"rated_stroke_in": None})
 
 
 def _measured_at(step: Step) -> str:

@@ -24,6 +24,7 @@ from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Ending
+from walkaround.airhold.verdict import JUDGED_BY
 from walkaround.base.clock import Moment
 from walkaround.base.message import Message
 from walkaround.base.plaintext import one_line, some_lines
@@ -125,12 +126,14 @@ class ReadingTaken(_StepEvent):
 class HoldEnded(_StepEvent):
     """The hold is over, `at_s` seconds into it.
 
-    Holds recorded before they could go on past the minute went by the plain rule.
+    Holds recorded before they could go on past the minute went by the plain rule. `judged_by` is
+    the version of the judgement that ended it, which older records do not name.
     """
 
     kind: Literal["hold_ended"] = "hold_ended"
     how: Ending = "early"
     at_s: float = Field(default=60.0, ge=0, le=3600, allow_inf_nan=False)
+    judged_by: int = Field(default=1, ge=1)
 
 
 class AirTemperature(_StepEvent):
@@ -235,6 +238,8 @@ def seal(kind: type[_E], after: Event | None, *, id: str, at: Moment, who: str, 
     """
     if kind is Noted and isinstance(body.get("text"), str):
         body["text"] = some_lines(body["text"])
+    if kind is HoldEnded:
+        body.setdefault("judged_by", JUDGED_BY)
     seq = after.seq + 1 if after else 0
     row = kind(seq=seq, id=id, at=at, who=one_line(who), digest=GENESIS, **body).model_dump(
         mode="json"

@@ -45,13 +45,14 @@ def judged(measure: Measure, value: Value, taken: Mapping[str, Measured]) -> Jud
     found = amount(value, taken)
     if found is None:
         return "unmeasured"
-    if value.at_most is None and value.at_least is None:
+    least = value.least
+    if value.at_most is None and least is None:
         return "unbounded"
     if measure.quantity == "in" and value.at_most is not None:
         return stroke_verdict(found, value.at_most)
     if value.at_most is not None and not _up_to(found, value.at_most, measure.equal_passes):
         return "over"
-    if value.at_least is not None and not _up_to(value.at_least, found, measure.equal_passes):
+    if least is not None and not _up_to(least, found, measure.equal_passes):
         return "under"
     return "within"
 

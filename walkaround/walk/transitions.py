@@ -22,6 +22,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from walkaround.airhold.hold import Hold
+from walkaround.airhold.verdict import JUDGED_BY
 from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
 from walkaround.rules.checklist import PARTS
@@ -207,15 +209,17 @@ def _hold_end(walk: Walk, event: HoldEnded) -> Message | None:
         return trouble
     if not hold.minute_in(event.at_s):
         return message("refused-minute")
-    if event.how != "early" and hold.ending(event.at_s) != event.how:
-        return message("refused-not-ended")
-    return None
+    if event.judged_by != JUDGED_BY:
+        return None
+    if event.how == "early":
+        return None if hold.may_end_early(event.at_s) else message("refused-misread")
+    return None if hold.ending(event.at_s) == event.how else message("refused-not-ended")
 
 
 def _hold_answer(walk: Walk, event: Answered) -> Message | None:
     hold = walk.holds.get(event.step)
     ended = hold is not None and hold.ended != ""
-    if hold and ended and hold.over() and event.answer not in FAULTS:
+    if hold and ended and _was_over(hold) and event.answer not in FAULTS:
         return message("refused-over")
     if event.answer != "not_checked" and not ended:
         return message("refused-hold-unread")
@@ -224,11 +228,16 @@ def _hold_answer(walk: Walk, event: Answered) -> Message | None:
     return None
 
 
+def _was_over(hold: Hold) -> bool:
+    """Whether it was over its limit; what another version judged was answered by its lights."""
+    return hold.judged_by == JUDGED_BY and hold.over()
+
+
 def _hold_left_open(walk: Walk) -> Message | None:
     """Nobody walks away from an air hold that was over its limit without saying so."""
     step = walk.here
     hold = walk.holds.get(step.id) if step else None
-    if step is None or hold is None or not hold.ended or not hold.over():
+    if step is None or hold is None or not hold.ended or not _was_over(hold):
         return None
     answered = walk.answers.get(step.id)
     told = answered is not None and answered.answer in FAULTS

@@ -9,11 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping
 
-from walkaround.airhold.atmosphere import corrected_rate_psi_per_min
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold, HoldReading
 from walkaround.airhold.verdict import Assessment
-from walkaround.base.message import Message, Text, message
+from walkaround.base.message import Argument, Message, Text, message
 from walkaround.base.units import PressureUnit, from_psi
 from walkaround.rules.limits import HoldRule, Line
 from walkaround.words.language import Words
@@ -65,78 +64,95 @@ def next_gauge(gauge: Line, words: Words) -> str:
     return words("hold-next-gauge", gauge=gauge_name(gauge))
 
 
-def hold_on(mark_s: float, words: Words) -> str:
-    """Said when the minute is in and undecided, and the gauge is to be read again."""
-    return words("hold-on", seconds=f"{mark_s:g}")
+def hold_on(hold: Hold, results: Mapping[Line, Assessment], mark_s: float, words: Words) -> str:
+    """Said when the minute is in and undecided: why, and when the gauge is to be read again."""
+    return f"{not_clear(hold, results, words)} {words('hold-on', seconds=f'{mark_s:g}')}"
 
 
 def hold_texts(hold: Hold, words: Words) -> tuple[str, ...]:
     """Everything that may be said while it runs, to be rendered before it is needed."""
     said = [text for _, text in hold_cues(hold, words)]
     said += [next_gauge(gauge, words) for gauge in hold.rule.gauges[1:]]
-    said += [hold_on(mark_s, words) for mark_s in hold.marks_s()[3:]]
     return tuple(dict.fromkeys(said))
 
 
-def not_clear(hold: Hold, found: Mapping[Line, Assessment], words: Words) -> str:
-    """Shown while the minute is in and undecided: between which rates it still may be."""
-    unit, limit_psi = words.units.pressure, hold.rule.limit_psi_per_min
-    undecided = {line: each for line, each in found.items() if each.verdict == "undecided"}
-    spans = [
-        words("hold-of-gauge", gauge=gauge_name(line), rate=span_words(each, words))
-        if len(found) > 1
-        else span_words(each, words)
-        for line, each in undecided.items()
+def not_clear(hold: Hold, results: Mapping[Line, Assessment], words: Words) -> str:
+    """Why the hold is not decided though the minute is in, of each gauge that is not."""
+    whys = {
+        line: doubt(result, hold.rule.limit_psi_per_min, hold.gauge(line).unit, words)
+        for line, result in results.items()
+        if result.verdict == "undecided"
+    }
+    told = [
+        words("hold-why-of-gauge", gauge=gauge_name(line), why=why) if len(results) > 1 else why
+        for line, why in whys.items()
     ]
-    doubted = any(_doubted(each, limit_psi) for each in undecided.values())
-    limit = rate_words(limit_psi, unit).removesuffix(f" {unit}/min")
-    return words("hold-not-clear", doubt=_yes(doubted), spans=words.row(spans), limit=limit)
+    return words("hold-not-clear", whys=" ".join(told))
 
 
-def _doubted(found: Assessment, limit_psi_per_min: float) -> bool:
-    """Whether cooling air alone keeps an undecided gauge from being over: its bounds do not."""
-    return found.low_psi_per_min > limit_psi_per_min
+def doubt(result: Assessment, limit_psi_per_min: float, read_in: PressureUnit, words: Words) -> str:
+    """Why a gauge is undecided, or which reading does not fit, with its full stop.
+
+    Empty if there is no doubt.
+
+    Args:
+        result: what the gauge came to.
+        limit_psi_per_min: most that may be lost.
+        read_in: the unit of the gauge.
+        words: the language, and the unit of rates.
+    """
+    unit = words.units.pressure
+    if result.misread:
+        at_s, psi = result.misread
+        return words("hold-does-not-fit", value=_read(psi, read_in), seconds=f"{at_s:.4g}")
+    match result.reason:
+        case "misread":
+            return words("hold-why-misread")
+        case "few":
+            return words("hold-why-few")
+        case "cooling" if result.verdict == "undecided":
+            return words("hold-why-cooling", rate=_rate(result.rate_psi_per_min, unit))
+        case "bounds":
+            low, high = _rate(result.low_psi_per_min, unit), _rate(result.high_psi_per_min, unit)
+            limit = _rate(limit_psi_per_min, unit)
+            return words("hold-why-bounds", low=low, high=high, limit=limit)
+        case _:
+            return ""
 
 
 def hold_results(hold: Hold, words: Words) -> str:
     """What an ended hold came to, said: a sentence or two a gauge, then how it ended."""
-    parts = [hold_result(line, found, hold, words) for line, found in hold.results().items()]
+    parts = [hold_result(line, result, hold, words) for line, result in hold.results().items()]
     return " ".join([*parts, *([ended] if (ended := hold_ending(hold, words)) else [])])
 
 
-def hold_result(line: str, found: Assessment, hold: Hold, words: Words) -> str:
-    """One gauge's result; where the hold did not decide, the plain rule result, marked so."""
+def hold_result(line: Line, result: Assessment, hold: Hold, words: Words) -> str:
+    """One gauge's result; where the hold did not decide, why, and the plain rule result."""
     gauge, limit_psi = gauge_name(line), hold.rule.limit_psi_per_min
-    if found.verdict == "settling":
+    if result.verdict == "settling":
         return words("hold-result-settling", gauge=gauge)
-    undecided = found.verdict == "undecided"
-    lost = found.rule_rate_psi_per_min if undecided else found.rate_psi_per_min
+    undecided = result.verdict == "undecided"
+    lost = result.rule_rate_psi_per_min if undecided else result.rate_psi_per_min
     rate, limit = _apart(lost, limit_psi, words.units.pressure)
-    if undecided:
-        return words(
-            "hold-result-undecided",
-            gauge=gauge,
-            doubt=_yes(_doubted(found, limit_psi)),
-            moved=_moved(lost),
-            rate=rate,
-            verdict=found.rule_verdict,
-            limit=limit,
-        )
-    return words(
-        "hold-result",
-        gauge=gauge,
-        moved=_moved(lost),
-        rate=rate,
-        verdict=found.verdict,
-        limit=limit,
-    )
+    told: dict[str, Argument] = {
+        "gauge": gauge,
+        "moved": _moved(lost),
+        "rate": rate,
+        "limit": limit,
+    }
+    why = doubt(result, limit_psi, hold.gauge(line).unit, words)
+    if not undecided:
+        return f"{words('hold-result', verdict=result.verdict, **told)} {why}".rstrip()
+    if hold.ended == "settling":
+        return words("hold-result-none", gauge=gauge, why=why)
+    return words("hold-result-undecided", why=why, verdict=result.rule_verdict, **told)
 
 
-def plain_rule(found: Assessment, rule: HoldRule, words: Words) -> str:
+def plain_rule(result: Assessment, limit_psi_per_min: float, words: Words) -> str:
     """The plain rule result, which stands beside the verdict always."""
-    lost = found.rule_rate_psi_per_min
-    rate, _ = _apart(lost, rule.limit_psi_per_min, words.units.pressure)
-    verdict = message(f"verdict-{found.rule_verdict}")
+    lost = result.rule_rate_psi_per_min
+    rate, _ = _apart(lost, limit_psi_per_min, words.units.pressure)
+    verdict = message(f"verdict-{result.rule_verdict}")
     return words("hold-plain-rule", moved=_moved(lost), rate=rate, verdict=verdict)
 
 
@@ -152,8 +168,9 @@ def hold_ending(hold: Hold, words: Words) -> str:
     """How an ended hold ended, a sentence; empty where its verdict says all."""
     match hold.ended:
         case "settling":
-            reasons = {found.reason for found in hold.results().values()}
-            return words(f"hold-settling-{'rising' if 'rising' in reasons else 'cooling'}")
+            reasons = {result.reason for result in hold.results().values()}
+            why = next((each for each in ("rising", "misread") if each in reasons), "cooling")
+            return words(f"hold-settling-{why}")
         case "time_up":
             return words("hold-ended-time-up")
         case "early":
@@ -162,10 +179,10 @@ def hold_ending(hold: Hold, words: Words) -> str:
             return ""
 
 
-def hold_bounds(found: Assessment, gauge: Gauge, words: Words) -> str:
+def hold_bounds(result: Assessment, gauge: Gauge, words: Words) -> str:
     """Between which bounds the rate is, with this gauge and so many readings."""
     step = f"{gauge.step:g} {gauge.unit}"
-    return words("hold-bounds", span=span_words(found, words), step=step)
+    return words("hold-bounds", span=span_words(result, words), step=step)
 
 
 def limit_words(rule: HoldRule, words: Words) -> str:
@@ -186,36 +203,10 @@ def also_words(rule: HoldRule, words: Words) -> str:
     return words("hold-also", also=also)
 
 
-def corrected_text(hold: Hold, air_c: tuple[float, float], words: Words, altitude_m: float) -> str:
-    """What each gauge would have lost had its air stayed as warm: for information only."""
-    start_c, end_c = air_c
-    unit = words.units.pressure
-    rates = [
-        words("hold-of-gauge", gauge=gauge_name(line), rate=rate_words(rate, unit))
-        for line, rate in _corrected(hold, start_c, end_c, altitude_m)
-    ]
-    start, end = f"{start_c:g}", f"{end_c:g}"
-    return words("hold-corrected", start=start, end=end, rates=words.row(rates))
-
-
-def _corrected(
-    hold: Hold, start_c: float, end_c: float, altitude_m: float
-) -> Iterator[tuple[Line, float]]:
-    for line, found in hold.results().items():
-        looks = [look for look in hold.readings if look.gauge == line]
-        last_s = hold.ended_s if hold.gauge(line).crossing else looks[-1].at_s
-        held_s = max(1.0, last_s - looks[0].at_s)
-        rate = found.rate_psi_per_min
-        yield (
-            line,
-            corrected_rate_psi_per_min(rate, looks[0].psi, start_c, end_c, held_s, altitude_m),
-        )
-
-
 def reading_words(looks: Iterable[HoldReading], gauge: Gauge, words: Words) -> str:
     """Readings of one gauge as they were seen: "110 at 0 s, 109 at 30 s"."""
     return words.row(
-        words("hold-reading", value=_shown(look, gauge), seconds=f"{look.at_s:.3g}")
+        words("hold-reading", value=_read(look.psi, gauge.unit), seconds=f"{look.at_s:.3g}")
         for look in looks
     )
 
@@ -227,7 +218,7 @@ def recorded(hold: Hold, words: Words) -> str:
             "hold-recorded-crossed" if gauge.crossing else "hold-recorded",
             gauge=gauge_name(look.gauge),
             seconds=f"{look.at_s:g}",
-            value=_shown(look, gauge),
+            value=_read(look.psi, gauge.unit),
             unit=gauge.unit,
         )
         for look, gauge in _with_gauges(hold)
@@ -239,32 +230,37 @@ def _with_gauges(hold: Hold) -> Iterator[tuple[HoldReading, Gauge]]:
     return ((look, told[look.gauge]) for look in hold.readings)
 
 
-def _shown(look: HoldReading, gauge: Gauge) -> str:
-    return f"{round(from_psi(look.psi, gauge.unit), 2):g}"
+def _read(psi: float, unit: PressureUnit) -> str:
+    return f"{round(from_psi(psi, unit), 2):g}"
 
 
-def span_words(found: Assessment, words: Words) -> str:
-    """The bounds of a rate: "1.4 to 2.6 psi/min"."""
+def span_words(result: Assessment, words: Words) -> str:
+    """Between which bounds the loss is: "losing 1.4 to 2.6 psi/min"."""
     unit = words.units.pressure
-    low = _number(found.low_psi_per_min, unit, _RATE_DECIMALS[unit])
-    return words("hold-span", low=low, high=rate_words(found.high_psi_per_min, unit))
+    low, high = result.low_psi_per_min, result.high_psi_per_min
+    if high < 0:
+        return words("hold-span-gain", low=_rate(-high, unit), high=rate_words(-low, unit))
+    if low > 0:
+        return words("hold-span-loss", low=_rate(low, unit), high=rate_words(high, unit))
+    seen = float(_rate(result.rate_psi_per_min, unit)) > 0
+    return words("hold-span-at-most", seen=_yes(seen), high=rate_words(high, unit))
 
 
 def rate_words(psi_per_min: float, unit: PressureUnit) -> str:
     """A rate without a decimal that says nothing: "2 psi/min", "14 kPa/min"."""
-    return f"{_number(psi_per_min, unit, _RATE_DECIMALS[unit])} {unit}/min".replace(".0 ", " ")
+    return f"{_rate(psi_per_min, unit)} {unit}/min"
 
 
 def _apart(rate: float, limit: float, unit: PressureUnit) -> tuple[str, str]:
     """A loss or gain and its limit, with so many decimals that unequal ones look unequal."""
     rate = abs(rate)
-    at_least = _RATE_DECIMALS[unit]
-    for decimals in range(at_least, at_least + _MORE_DECIMALS + 1):
-        texts = [f"{_number(each, unit, decimals)} {unit}/min" for each in (rate, limit)]
+    for more in range(_MORE_DECIMALS + 1):
+        texts = [f"{_rate(each, unit, more)} {unit}/min" for each in (rate, limit)]
         if texts[0] != texts[1] or math.isclose(rate, limit):
             break
-    return texts[0].replace(".0 ", " "), texts[1].replace(".0 ", " ")
+    return texts[0], texts[1]
 
 
-def _number(psi: float, unit: PressureUnit, decimals: int) -> str:
-    return f"{from_psi(psi, unit):z.{decimals}f}"
+def _rate(psi_per_min: float, unit: PressureUnit, more_decimals: int = 0) -> str:
+    decimals = _RATE_DECIMALS[unit] + more_decimals
+    return f"{from_psi(psi_per_min, unit):z.{decimals}f}".removesuffix(".0")

@@ -1,11 +1,16 @@
-"""A leak in plain terms, and what holds go by: gauges, altitude, the shop's figures."""
+"""A leak in plain terms, and what holds go by: gauges, altitude, temperature, figures."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
-from walkaround.airhold.atmosphere import ZERO_C_IN_K, isa_temperature_k, sealed_reading_psi
+from walkaround.airhold.atmosphere import (
+    ZERO_C_IN_K,
+    corrected_rate_psi_per_min,
+    isa_temperature_k,
+    sealed_reading_psi,
+)
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
 from walkaround.airhold.leak_size import (
@@ -23,6 +28,7 @@ from walkaround.plan.steps import Plan
 from walkaround.rules.limits import Line, ShopFigures
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.events import GaugesTold
+from walkaround.words.air_hold import gauge_name, rate_words
 from walkaround.words.language import Words
 
 # One decimal more than a gauge shows: altitude moves it by little.
@@ -138,6 +144,32 @@ def _when(minutes: float) -> Message:
     if minutes < 24 * 60:
         return message("leak-hours", hours=f"{minutes / 60:.0f}")
     return message("leak-days")
+
+
+def corrected_text(hold: Hold, air_c: tuple[float, float], words: Words, altitude_m: float) -> str:
+    """What each gauge would have lost had its air stayed as warm: for information only."""
+    start_c, end_c = air_c
+    unit = words.units.pressure
+    rates = [
+        words("hold-of-gauge", gauge=gauge_name(line), rate=rate_words(rate, unit))
+        for line, rate in _corrected(hold, start_c, end_c, altitude_m)
+    ]
+    start, end = f"{start_c:g}", f"{end_c:g}"
+    return words("hold-corrected", start=start, end=end, rates=words.row(rates))
+
+
+def _corrected(
+    hold: Hold, start_c: float, end_c: float, altitude_m: float
+) -> Iterator[tuple[Line, float]]:
+    for line, found in hold.results().items():
+        looks = [look for look in hold.readings if look.gauge == line]
+        last_s = hold.ended_s if hold.gauge(line).crossing else looks[-1].at_s
+        held_s = max(1.0, last_s - looks[0].at_s)
+        rate = found.rate_psi_per_min
+        yield (
+            line,
+            corrected_rate_psi_per_min(rate, looks[0].psi, start_c, end_c, held_s, altitude_m),
+        )
 
 
 def gauges_text(told: GaugesTold, words: Words) -> str:

@@ -43,8 +43,8 @@ def bounds_text(measure: Measure, value: Value, unit: str, words: Words) -> str:
     """What bounds a value, in the unit in which it is read: "at least 20 psi, at most 45 psi"."""
     unit, equal = "%" if value.before else unit, measure.equal_passes
     bounds = []
-    if value.at_least is not None:
-        least = _bound(value.at_least, unit)
+    if value.least is not None:
+        least = _bound(value.least, unit)
         bounds.append(message("bound-at-least" if equal else "bound-more-than", bound=least))
     if value.at_most is not None:
         most = _bound(value.at_most, unit)

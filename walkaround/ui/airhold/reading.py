@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 import flet as ft
 
 from walkaround.airhold.gauge import Gauge
-from walkaround.airhold.hold import Hold
 from walkaround.base.units import from_psi, nearest_whole, to_psi
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
-from walkaround.ui.kit.buttons import Tap, button, surface
+from walkaround.ui.kit.buttons import button, stacked, surface, tapped
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, GAP, QUIET, SMALL, TOUCH, Tone
@@ -50,54 +50,28 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
         if mark < 0:
             return ft.Container(expand=True)
 
-        async def read() -> None:
-            await taps.hold_taps.reading(step.id, hold.began, line, mark_s, _psi(gauge, mark))
+        psi = _psi(gauge, mark)
+        shown, tone = gauge.label(psi), Tone.GOOD if mark == last else Tone.PLAIN
+        face = label(shown, size=ANSWER, bold=True, max_lines=1)
+        read = tapped(taps.hold_taps.reading, step.id, hold.began, line, mark_s, psi)
+        return surface(face, read, tone=tone, key=f"read_{shown}", height=key_px(view))
 
-        return _number(view, gauge.label(_psi(gauge, mark)), mark == last, read)
-
-    def shifted(word: str, key: str, by: int) -> ft.Control:
-        return button(
-            word,
-            lambda: set_shift(shift + by),
-            key=key,
-            expand=True,
-            height=key_px(view),
-        )
+    def shifted(key: str, by: int) -> ft.Control:
+        tap, word = partial(set_shift, shift + by), view.words(f"hold-{key}")
+        return button(word, tap, key=key, expand=True, height=key_px(view))
 
     rows: list[list[ft.Control]] = [
         [number(0), number(1), number(2)],
         [number(3), number(4), number(5)],
-        [
-            shifted(view.words("hold-higher"), "higher", _AT_ONCE),
-            number(6),
-            shifted(view.words("hold-lower"), "lower", -_AT_ONCE),
-        ],
+        [shifted("higher", _AT_ONCE), number(6), shifted("lower", -_AT_ONCE)],
     ]
-    return stretched(
-        [
-            label(
-                view.words("gauge-in-unit", gauge=gauge_name(line), unit=gauge.unit),
-                size=ANSWER - 2,
-                bold=True,
-            ),
-            label(_when(view, hold, mark_s), QUIET, SMALL),
-            *[ft.Row(row, spacing=GAP) for row in rows],
-        ],
-        _SPACING_PX,
-    )
-
-
-def _when(view: View, hold: Hold, mark_s: float) -> str:
+    title = view.words("gauge-in-unit", gauge=gauge_name(line), unit=gauge.unit)
     now = view.parts.clock()
+    when = view.words("hold-look-again", seconds=f"{hold.elapsed_s(now):.0f}")
     if hold.stamp_s(mark_s, now) == mark_s:
-        return view.words("hold-at-mark", seconds=f"{mark_s:g}")
-    return view.words("hold-look-again", seconds=f"{hold.elapsed_s(now):.0f}")
-
-
-def _number(view: View, number: str, last: bool, tap: Tap) -> ft.Control:
-    tone = Tone.GOOD if last else Tone.PLAIN
-    face = label(number, size=ANSWER, bold=True, max_lines=1)
-    return surface(face, tap, tone=tone, key=f"read_{number}", height=key_px(view))
+        when = view.words("hold-at-mark", seconds=f"{mark_s:g}")
+    head = [label(title, size=ANSWER - 2, bold=True), label(when, QUIET, SMALL)]
+    return stretched([*head, *(ft.Row(row, spacing=GAP) for row in rows)], _SPACING_PX)
 
 
 def crossing_px(view: View, lines: Sequence[Line]) -> int:
@@ -107,8 +81,10 @@ def crossing_px(view: View, lines: Sequence[Line]) -> int:
 
 def crossing_rows(view: View, taps: WalkTaps, step: Step, lines: Sequence[Line]) -> ft.Control:
     """For each gauge read by crossing, the marks that its needle comes to next."""
-    height = _row_px(view, lines)
-    return stretched([_crossing_row(view, taps, step, line, height) for line in lines], _SPACING_PX)
+    return stretched(
+        [_crossing_row(view, taps, step, line, _row_px(view, lines)) for line in lines],
+        _SPACING_PX,
+    )
 
 
 def _row_px(view: View, lines: Sequence[Line]) -> int:
@@ -128,36 +104,21 @@ def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: in
     word = view.words("hold-needle-crosses" if begun else "hold-needle-on")
 
     def zone(mark: int) -> ft.Control:
-        number = gauge.label(_psi(gauge, mark))
-
-        async def cross() -> None:
-            await taps.hold_taps.crossed(step.id, hold.began, line, _psi(gauge, mark))
-
-        key = f"cross_{line}_{number}"
+        psi = _psi(gauge, mark)
+        shown, tone = gauge.label(psi), Tone.GOOD if mark == first else Tone.PLAIN
         above = word if mark == first else view.words("hold-or")
-        zone = _mark_zone(above, number, mark == first, cross, key=key, height=height)
+        face = stacked(
+            label(above, size=SMALL, bold=True, max_lines=1),
+            label(shown, size=ANSWER, bold=True, max_lines=1),
+        )
+        cross = tapped(taps.hold_taps.crossed, step.id, hold.began, line, psi)
+        zone = surface(face, cross, tone=tone, key=f"cross_{line}_{shown}", height=height)
         zone.expand = 2 if mark == first else 1
         return zone
 
     title = label(view.words("gauge-in-unit", gauge=gauge_name(line), unit=gauge.unit), bold=True)
     zones = ft.Row([zone(mark) for mark in marks if mark >= 0], spacing=GAP)
     return ft.Column([title, zones], spacing=4)
-
-
-def _mark_zone(
-    word: str, number: str, first: bool, tap: Tap, *, key: str, height: int
-) -> ft.Control:
-    tone = Tone.GOOD if first else Tone.PLAIN
-    face = ft.Column(
-        [
-            label(word, size=SMALL, bold=True, max_lines=1),
-            label(number, size=ANSWER, bold=True, max_lines=1),
-        ],
-        spacing=0,
-        tight=True,
-        horizontal_alignment=ft.CrossAxisAlignment.CENTER,
-    )
-    return surface(face, tap, tone=tone, key=key, height=height)
 
 
 def _mark(gauge: Gauge, psi: float) -> int:

@@ -11,20 +11,10 @@ from walkaround.airhold.verdict import Assessment, Verdict
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.ui.airhold.running import charts
-from walkaround.ui.kit.buttons import answer_zone, button, defect_zone, ok_zone, wide_button
+from walkaround.ui.kit.buttons import answer_zone, button, defect_zone, ok_zone, tapped, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import (
-    ANSWER,
-    BAD,
-    GAP,
-    GOOD,
-    LOW_TOUCH,
-    QUIET,
-    SMALL,
-    TOUCH,
-    Tone,
-)
+from walkaround.ui.kit.theme import ANSWER, BAD, GAP, GOOD, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
@@ -32,17 +22,16 @@ from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import (
     also_words,
-    corrected_text,
+    doubt,
     gauge_name,
     hold_bounds,
     hold_ending,
     limit_words,
     plain_rule,
     rate_words,
-    span_words,
 )
 from walkaround.words.language import capital
-from walkaround.words.leak import leak_text
+from walkaround.words.leak import corrected_text, leak_text
 
 _FROM_C = 20.0
 _LEAST_C, _MOST_C = -50.0, 70.0
@@ -63,49 +52,39 @@ def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
         return []
     if hold.void:
         return [caution(view.words.text(hold.void))]
+    shown: list[ft.Control] = []
+    if told := hold_ending(hold, view.words):
+        shown.append(caution(told) if hold.ended == "settling" else notice(told, key="how_ended"))
     results = hold.results()
+    # What decides the answer is seen without scrolling.
+    worst_first = sorted(results, key=lambda line: final_verdict(results[line]) == "within")
+    shown += [_result(view, hold, line, results[line]) for line in worst_first]
     return [
-        *_ending(view, hold),
-        *[_result(view, hold, line, results[line]) for line in _worst_first(results)],
+        *shown,
         charts(view, hold, results, hold.ended_s, _CHART_PX),
         *_besides(view, walk, hold),
     ]
 
 
-def _worst_first(results: Mapping[Line, Assessment]) -> list[Line]:
-    """What decides the answer is seen without scrolling."""
-    return sorted(results, key=lambda line: final_verdict(results[line]) == "within")
-
-
-def _ending(view: View, hold: Hold) -> Sequence[ft.Control]:
-    told = hold_ending(hold, view.words)
-    if not told:
-        return []
-    if hold.ended == "settling":
-        return [caution(told)]
-    return [notice(told, key="how_ended")]
-
-
 def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control:
-    """One gauge: the verdict by word and shape, its rate, the plain rule result beside it."""
-    units = view.settings.units
-    icon = _SHAPES[found.verdict]
+    """One gauge: the verdict by word and shape, its rate, why it is none, the plain rule result."""
+    limit_psi = hold.rule.limit_psi_per_min
     color = {"within": GOOD, "over": BAD}.get(found.verdict)
-    if found.verdict == "undecided":
-        rate = span_words(found, view.words)
-    else:
-        rate = rate_words(found.rate_psi_per_min, units.pressure)
+    decided = found.verdict in ("within", "over")
+    rate = rate_words(found.rate_psi_per_min, view.settings.pressure)
+    why = doubt(found, limit_psi, hold.gauge(line).unit, view.words)
     faced: list[ft.Control] = [
-        ft.Icon(icon, size=36, color=color),
+        ft.Icon(_SHAPES[found.verdict], size=36, color=color),
         label(capital(view.words(f"verdict-{found.verdict}")), color, ANSWER - 2, bold=True),
-        *([] if found.verdict == "settling" else [label(rate, bold=True)]),
+        *([label(rate, bold=True)] if decided else []),
     ]
     told: list[ft.Control] = [
         label(view.words("gauge-named", gauge=gauge_name(line)), QUIET, SMALL, bold=True),
         ft.Row(faced, spacing=10, wrap=True, vertical_alignment=ft.CrossAxisAlignment.CENTER),
-        label(plain_rule(found, hold.rule, view.words)),
+        *([label(capital(why), bold=True)] if why else []),
+        label(plain_rule(found, limit_psi, view.words)),
     ]
-    if found.verdict in ("within", "over"):
+    if decided:
         told.append(label(hold_bounds(found, hold.gauge(line), view.words), QUIET, SMALL))
     return card(ft.Column(told, spacing=2), key=f"result_{line}")
 
@@ -124,42 +103,22 @@ def _besides(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
     shown: list[ft.Control] = [label(text, size=SMALL) for text in told if text]
     if view.peek:
         return shown
-
-    thermometer = ft.Icons.THERMOSTAT
-    temperature = button(
-        view.words("hold-air-button"), view.opens("air"), key="air_button", icon=thermometer
-    )
+    word, thermometer = view.words("hold-air-button"), ft.Icons.THERMOSTAT
+    temperature = button(word, view.opens("air"), key="air_button", icon=thermometer)
     return [*shown, ft.Row([temperature])]
 
 
 def hold_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """Start; or, once there is a result, the one answer it allows and the way to hold again."""
-    hold = walk.holds.get(step.id)
-
-    async def start() -> None:
-        await taps.hold_taps.begin(step.id, hold.began if hold else None)
-
     if view.peek:
         return ft.Row([])
-    height = LOW_TOUCH if view.device.low else TOUCH
+    hold, height = walk.holds.get(step.id), view.device.answer_px
+    word = view.words("hold-again" if hold else "hold-start")
+    start = tapped(taps.hold_taps.begin, step.id, hold.began if hold else None)
     if hold is None or hold.void or hold.ended == "settling":
-        word = view.words("hold-again" if hold else "hold-start")
-        start_zone = answer_zone(
-            word,
-            ft.Icons.TIMER,
-            start,
-            key="start_hold",
-            height=height,
-        )
-        return ft.Row([start_zone])
-    again = answer_zone(
-        view.words("hold-again"),
-        ft.Icons.REPLAY,
-        start,
-        key="again_hold",
-        tone=Tone.PLAIN,
-        height=height,
-    )
+        return ft.Row([answer_zone(word, ft.Icons.TIMER, start, key="start_hold", height=height)])
+    icon, tone = ft.Icons.REPLAY, Tone.PLAIN
+    again = answer_zone(word, icon, start, key="again_hold", tone=tone, height=height)
     if hold.over():
         answer = defect_zone(view.words, taps.answers(step.id, "defect"), height=height)
     else:
@@ -174,12 +133,7 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     before_c = hold.air_c or (_FROM_C, _FROM_C)
     start_c, set_start = use_kept(view.unfinished, "start", before_c[0])
     end_c, set_end = use_kept(view.unfinished, "end", before_c[1])
-    settings = view.settings
-
-    async def save() -> None:
-        await taps.hold_taps.temperature(step.id, hold.began, start_c, end_c)
-
-    corrected = corrected_text(hold, (start_c, end_c), view.words, settings.altitude_m)
+    corrected = corrected_text(hold, (start_c, end_c), view.words, view.settings.altitude_m)
     body = [
         heading(view.words("hold-air-title")),
         label(view.words("hold-air-where"), size=SMALL + 1),
@@ -187,12 +141,11 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         _dial(view.words("hold-air-end"), "end", end_c, set_end),
         notice(corrected, key="corrected"),
     ]
-    keep = wide_button(
-        view.words("hold-air-keep"), save, key="save_air", icon=ft.Icons.SAVE, height=72
-    )
-    return page_column(
-        top_bar(view.words, view.words.text(step.title), back=view.opens("")), body, [keep]
-    )
+    word = view.words("hold-air-keep")
+    save = tapped(taps.hold_taps.temperature, step.id, hold.began, start_c, end_c)
+    keep = wide_button(word, save, key="save_air", icon=ft.Icons.SAVE, height=72)
+    bar = top_bar(view.words, view.words.text(step.title), back=view.opens(""))
+    return page_column(bar, body, [keep])
 
 
 def _dial(word: str, name: str, value_c: float, change: Callable[[float], None]) -> ft.Control:
@@ -204,13 +157,6 @@ def _dial(word: str, name: str, value_c: float, change: Callable[[float], None])
         return button(f"{by:+d}", lambda: change(to_c), key=key, expand=True, height=60)
 
     figure = label(f"{value_c:g} °C", size=ANSWER, bold=True, key=f"{name}_c")
-    return ft.Column(
-        [
-            ft.Row(
-                [label(word, bold=True), figure],
-                alignment=ft.MainAxisAlignment.SPACE_BETWEEN,
-            ),
-            ft.Row([move(by) for by in _MOVES_C], spacing=8),
-        ],
-        spacing=4,
-    )
+    apart = ft.MainAxisAlignment.SPACE_BETWEEN
+    head = ft.Row([label(word, bold=True), figure], alignment=apart)
+    return ft.Column([head, ft.Row([move(by) for by in _MOVES_C], spacing=8)], spacing=4)

@@ -18,7 +18,7 @@ from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.ui.airhold.reading import crossing_px, crossing_rows, pad_px, reading_pad
 from walkaround.ui.drawn.hold_chart import chart_view
-from walkaround.ui.kit.buttons import button
+from walkaround.ui.kit.buttons import button, tapped
 from walkaround.ui.kit.parts import page_column, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ACCENT, BODY, GAP, QUIET, SMALL, Tone
@@ -46,27 +46,16 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     async def beat() -> None:
         taps.hold_taps.follow(view.walk.holds[step.id])
         beats = 0
-        while _running(view, step):
+        while (running := view.walk.holds.get(step.id)) and running.running:
             await taps.hold_taps.beat()
             beats += 1
             set_beat(beats)
             await asyncio.sleep(view.parts.timing.hold_beat_s)
 
-    async def fresh() -> None:
-        taps.appear()
-
     effect(view, beat)
+    hold = view.walk.holds[step.id]
     # The buttons change by themselves when a gauge is due.
-    effect(view, fresh, [view.walk.holds[step.id].due(view.parts.clock())])
-    return _drawn(view, taps, step, view.walk.holds[step.id])
-
-
-def _running(view: View, step: Step) -> bool:
-    hold = view.walk.holds.get(step.id)
-    return hold is not None and hold.running
-
-
-def _drawn(view: View, taps: WalkTaps, step: Step, hold: Hold) -> ft.Control:
+    effect(view, taps.fresh, [hold.due(view.parts.clock())])
     at_s = hold.elapsed_s(view.parts.clock())
     # Readings that cannot be void the hold at the next beat; until then nothing is told of them.
     found = {} if hold.odd_readings(at_s) else hold.results(at_s)
@@ -113,10 +102,8 @@ def charts(
     lines = hold.rule.gauges
     room_px = (view.device.width if view.device.wide else view.device.column_px) - 24
     width_px = (room_px - (len(lines) - 1) * GAP) / len(lines)
-    drawn = [
-        chart_view(hold, line, found.get(line), at_s, view.words, view.palette, width_px, height_px)
-        for line in lines
-    ]
+    size, say, palette = (width_px, height_px), view.words, view.palette
+    drawn = [chart_view(hold, line, found.get(line), at_s, say, palette, *size) for line in lines]
     return ft.Row(list(drawn), spacing=GAP)
 
 
@@ -125,37 +112,30 @@ def _waiting(
 ) -> ft.Control:
     """What comes next, and the ways out: stop, or once the minute is in, the plain rule."""
     now = view.parts.clock()
-    undecided = bool(found) and hold.minute_in(hold.elapsed_s(now))
+    at_s = hold.elapsed_s(now)
+    undecided = bool(found) and hold.minute_in(at_s)
 
-    async def give_up() -> None:
-        await taps.hold_taps.stop(step.id, hold.began, STOPPED)
-
-    async def end_early() -> None:
-        await taps.hold_taps.end_early(step.id, hold.began)
-
-    stop = button(view.words("hold-stop"), give_up, key="stop_hold", icon=ft.Icons.STOP)
-    if not undecided:
-        ways = [label(_next_words(view, hold)), stop]
-    else:
+    give_up = tapped(taps.hold_taps.stop, step.id, hold.began, STOPPED)
+    word = view.words("hold-stop-short" if undecided else "hold-stop")
+    stop = button(word, give_up, key="stop_hold", icon=ft.Icons.STOP)
+    seconds = f"{hold.next_mark_s(now):g}"
+    if undecided:
         told = not_clear(hold, found, view.words)
         if hold.crossing is None:
-            seconds = f"{hold.next_mark_s(now):g}"
             told = f"{told} {view.words('hold-next-reading', seconds=seconds)}"
-        early = button(view.words("hold-end-plain"), end_early, key="end_early", expand=True)
-        less = button(view.words("hold-stop-short"), give_up, key="stop_hold", icon=ft.Icons.STOP)
-        ways = [label(told, bold=True), ft.Row([early, less], spacing=GAP)]
-    return stretched(ways, 8)
-
-
-def _next_words(view: View, hold: Hold) -> str:
-    now = view.parts.clock()
+        if not hold.may_end_early(at_s):
+            return stretched([label(told, bold=True), ft.Row([stop], spacing=GAP)], 8)
+        end = tapped(taps.hold_taps.end_early, step.id, hold.began)
+        early = button(view.words("hold-end-plain"), end, key="end_early", expand=True)
+        return stretched([label(told, bold=True), ft.Row([early, stop], spacing=GAP)], 8)
     numbers = [line for line in hold.rule.gauges if not hold.gauge(line).crossing]
     if not numbers:
-        return view.words("hold-next-tap")
-    seconds = f"{hold.next_mark_s(now):g}"
-    if len(numbers) > 1:
-        return view.words("hold-next-both", seconds=seconds)
-    return view.words("hold-next-one", gauge=gauge_name(numbers[0]), seconds=seconds)
+        told = view.words("hold-next-tap")
+    elif len(numbers) > 1:
+        told = view.words("hold-next-both", seconds=seconds)
+    else:
+        told = view.words("hold-next-one", gauge=gauge_name(numbers[0]), seconds=seconds)
+    return stretched([label(told), stop], 8)
 
 
 def _clock(view: View, hold: Hold, size: float) -> ft.Control:

@@ -55,10 +55,7 @@ def pin_view(
         height=face_px[1],
     )
     text = ft.Column(
-        [
-            label(told[0], size=SMALL, bold=True),
-            label(told[1], QUIET, SMALL),
-        ],
+        [label(told[0], size=SMALL, bold=True), label(told[1], QUIET, SMALL)],
         spacing=4,
         alignment=ft.MainAxisAlignment.CENTER,
         expand=beside,

@@ -113,10 +113,7 @@ def _line(
     start: Point, end: Point, colour: str, width: float, dashes: list[float] | None = None
 ) -> cv.Shape:
     paint = ft.Paint(
-        color=colour,
-        style=ft.PaintingStyle.STROKE,
-        stroke_width=width,
-        stroke_dash_pattern=dashes,
+        color=colour, style=ft.PaintingStyle.STROKE, stroke_width=width, stroke_dash_pattern=dashes
     )
     return cv.Line(*start, *end, paint=paint)
 

@@ -50,11 +50,11 @@ def figures_card(view: View) -> ft.Control:
 
 
 def _row(view: View, shop: ShopFigures, name: Figure, less: Tap, more: Tap) -> ft.Control:
-    id_ = f"shop-{name.replace('_', '-')}"
-    told = view.words(id_, figure=figure(shop, name))
-    text = label(told, bold=True, key=f"figure_{name}")
-    down = view.words("shop-less", figure=told)
-    up = view.words("shop-more", figure=told)
+    what, amount = view.words(f"shop-{name.replace('_', '-')}"), figure(shop, name)
+    told = label(view.words.quantity(amount), bold=True, key=f"figure_{name}")
+    text = ft.Column([label(what, size=SMALL), told], spacing=0)
+    down = view.words("shop-less", what=what, figure=amount)
+    up = view.words("shop-more", what=what, figure=amount)
     return ft.Row(
         [
             icon_button(ft.Icons.REMOVE_CIRCLE_OUTLINE, down, less, key=f"less_{name}"),

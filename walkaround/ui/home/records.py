@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import flet as ft
 
 from walkaround.records.walk_line import WalkLine
@@ -20,10 +22,6 @@ AT_ONCE = 30
 def records_screen(view: View) -> ft.Control:
     """Every walk, the one begun last first."""
     shown, set_shown = ft.use_state(AT_ONCE)
-
-    def more() -> None:
-        set_shown(shown + AT_ONCE)
-
     walks = view.parts.store.overview()
     lines = walks.lines
     body: list[ft.Control] = [notice(view.words.text(text), key="unread") for text in walks.unread]
@@ -32,32 +30,24 @@ def records_screen(view: View) -> ft.Control:
         body = [label(view.words("records-none"))]
     if len(lines) > shown:
         word = view.words("records-older", count=len(lines) - shown)
+        more = partial(set_shown, shown + AT_ONCE)
         body.append(wide_button(word, more, key="older", icon=ft.Icons.EXPAND_MORE))
     return page_column(top_bar(view.words, view.words("records-title"), back=view.to("/")), body)
 
 
 def _record_line(view: View, line: WalkLine) -> ft.Control:
-    going = line.phase != "finished"
-
+    going, count = line.phase != "finished", len(line.open_defects)
+    ended = "partial" if line.partial else "whole"
+    state = view.words("record-closed", count=count, ended=ended)
     if going:
         state = view.words("record-going", answered=line.answered, steps=line.steps)
-    else:
-        state = _end_words(view, line)
-    color = BAD if line.open_defects else None
+    color = BAD if count else None
     rows: list[ft.Control] = [
         label(line.vehicle_name or line.id, bold=True),
         label(f"{line.began.astimezone():%Y-%m-%d %H:%M}", QUIET, SMALL),
-        label(state, color, bold=bool(line.open_defects)),
+        label(state, color, bold=bool(count)),
     ]
     if line.trouble:
         rows.append(caution(line.trouble))
-    return card(
-        ft.Column(rows, spacing=2),
-        tap=view.to(f"/{'walk' if going else 'record'}/{line.id}"),
-        key=f"record_{line.id}",
-    )
-
-
-def _end_words(view: View, line: WalkLine) -> str:
-    ended = "partial" if line.partial else "whole"
-    return view.words("record-closed", count=len(line.open_defects), ended=ended)
+    tap = view.to(f"/{'walk' if going else 'record'}/{line.id}")
+    return card(ft.Column(rows, spacing=2), tap=tap, key=f"record_{line.id}")

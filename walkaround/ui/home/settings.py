@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Coroutine
-from typing import Any, get_args
+from functools import partial
+from typing import get_args
 
 import flet as ft
 
-from walkaround.access.pairing import Pairing
 from walkaround.base.units import PressureUnit
 from walkaround.settings import Settings
 from walkaround.ui.home.figures import figures_card
-from walkaround.ui.kit.buttons import Tap, button, choice, small_answer
+from walkaround.ui.kit.buttons import Tap, button, choice, small_answer, tapped
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, RADIUS, SMALL, Tone
@@ -39,85 +38,68 @@ def settings_screen(view: View) -> ft.Control:
 
 def voice_settings(view: View) -> list[ft.Control]:
     """Prompts, voice, rate, loudness, colors, units."""
-    now = view.settings
+    now, words = view.settings, view.words
 
-    def change(**to: object) -> Callable[[], Coroutine[Any, Any, None]]:
-        return _changer(view, now.model_copy(update=to))
+    def to(settings: Settings) -> Tap:
+        return tapped(_change, view, settings)
 
-    rows: list[ft.Control] = [
-        heading(view.words("settings-prompts"), BODY),
-        choice(
-            [
-                ("brisk", view.words("settings-brisk"), change(wording="brisk")),
-                ("short", view.words("settings-short"), change(wording="short")),
-                ("long", view.words("settings-with-reasons"), change(wording="long")),
-            ],
-            now.wording,
-        ),
-        heading(view.words("settings-voice"), BODY),
-        choice(
-            [
-                ("voice_True", view.words("settings-spoken"), change(voice=True)),
-                ("voice_False", view.words("settings-silent"), change(voice=False)),
-            ],
-            f"voice_{now.voice}",
-        ),
-        ft.Row(
-            [
-                _nudge(view, "slower", ft.Icons.FAST_REWIND, now.faster(-1)),
-                _nudge(view, "faster", ft.Icons.FAST_FORWARD, now.faster(1)),
-                _nudge(view, "softer", ft.Icons.VOLUME_DOWN, now.louder(-1)),
-                _nudge(view, "louder", ft.Icons.VOLUME_UP, now.louder(1)),
-            ],
-            spacing=8,
-        ),
-        label(view.words("settings-rate", words=now.rate_wpm, volume=now.volume), QUIET, SMALL),
-        heading(view.words("settings-colors"), BODY),
-        choice(
-            [
-                ("dark_None", view.words("settings-as-phone"), change(dark=None)),
-                ("dark_False", view.words("settings-light"), change(dark=False)),
-                ("dark_True", view.words("settings-dark"), change(dark=True)),
-            ],
-            f"dark_{now.dark}",
-        ),
-        heading(view.words("settings-pressures"), BODY),
-        choice(
-            [(unit, unit, change(pressure=unit)) for unit in get_args(PressureUnit)],
-            now.pressure,
-        ),
-        heading(view.words("settings-lengths"), BODY),
-        choice(
-            [
-                ("in", view.words("settings-inches"), change(length="in")),
-                ("mm", view.words("settings-millimetres"), change(length="mm")),
-            ],
-            now.length,
-        ),
+    def change(**what: object) -> Tap:
+        return to(now.model_copy(update=what))
+
+    def nudge(way: str, icon: ft.IconData, settings: Settings) -> ft.Control:
+        return small_answer(words(f"settings-{way}"), icon, to(settings), key=way)
+
+    wordings = [
+        ("brisk", words("settings-brisk"), change(wording="brisk")),
+        ("short", words("settings-short"), change(wording="short")),
+        ("long", words("settings-with-reasons"), change(wording="long")),
     ]
-    if view.sound.trouble:
-        rows.insert(2, notice(view.sound.trouble, key="no_sound"))
-    return rows
+    voices = [
+        ("voice_True", words("settings-spoken"), change(voice=True)),
+        ("voice_False", words("settings-silent"), change(voice=False)),
+    ]
+    nudges = [
+        nudge("slower", ft.Icons.FAST_REWIND, now.faster(-1)),
+        nudge("faster", ft.Icons.FAST_FORWARD, now.faster(1)),
+        nudge("softer", ft.Icons.VOLUME_DOWN, now.louder(-1)),
+        nudge("louder", ft.Icons.VOLUME_UP, now.louder(1)),
+    ]
+    colors = [
+        ("dark_None", words("settings-as-phone"), change(dark=None)),
+        ("dark_False", words("settings-light"), change(dark=False)),
+        ("dark_True", words("settings-dark"), change(dark=True)),
+    ]
+    pressures = [(unit, unit, change(pressure=unit)) for unit in get_args(PressureUnit)]
+    lengths = [
+        ("in", words("settings-inches"), change(length="in")),
+        ("mm", words("settings-millimetres"), change(length="mm")),
+    ]
+    trouble = view.sound.trouble
+    return [
+        heading(words("settings-prompts"), BODY),
+        choice(wordings, now.wording),
+        *([notice(trouble, key="no_sound")] if trouble else []),
+        heading(words("settings-voice"), BODY),
+        choice(voices, f"voice_{now.voice}"),
+        ft.Row(nudges, spacing=8),
+        label(words("settings-rate", words=now.rate_wpm, volume=now.volume), QUIET, SMALL),
+        heading(words("settings-colors"), BODY),
+        choice(colors, f"dark_{now.dark}"),
+        heading(words("settings-pressures"), BODY),
+        choice(pressures, now.pressure),
+        heading(words("settings-lengths"), BODY),
+        choice(lengths, now.length),
+    ]
 
 
-def _changer(view: View, to: Settings) -> Callable[[], Coroutine[Any, Any, None]]:
-    async def change() -> None:
-        before = view.settings
-        await view.set(to)
-        if not to.voice:
-            view.sound.hush()
-        elif _sounds(to) != _sounds(before):
-            await view.sound.say(view.words("settings-sample"))
-
-    return change
-
-
-def _sounds(settings: Settings) -> tuple[bool, int, float]:
-    return settings.voice, settings.rate_wpm, settings.volume
-
-
-def _nudge(view: View, way: str, icon: ft.IconData, to: Settings) -> ft.Control:
-    return small_answer(view.words(f"settings-{way}"), icon, _changer(view, to), key=way)
+async def _change(view: View, to: Settings) -> None:
+    """Take these settings over; what changes the voice is heard at once."""
+    before = view.settings
+    await view.set(to)
+    if not to.voice:
+        view.sound.hush()
+    elif (before.voice, before.rate_wpm, before.volume) != (to.voice, to.rate_wpm, to.volume):
+        await view.sound.say(view.words("settings-sample"))
 
 
 @screen
@@ -135,45 +117,27 @@ def pairing_screen(view: View) -> ft.Control:
         await view.saved(pairing.renew)
 
     if sure:
+        keep_word, drop_word = view.words("pairing-keep"), view.words("pairing-drop-all")
+        keep = button(keep_word, lambda: set_sure(False), key="keep_key", expand=True)
+        drop = button(drop_word, renew, key="drop_all", tone=Tone.BAD, expand=True)
         warning = caution(view.words("pairing-warning"))
-        return page_column(top, [warning, _choices(view, set_sure, renew)])
-    ask = button(
-        view.words("pairing-new-key"), lambda: set_sure(True), key="new_key", icon=ft.Icons.KEY
+        return page_column(top, [warning, ft.Row([keep, drop], spacing=8)])
+    # From an address: on a page over plain http Flutter draws no picture given as bytes (seen in
+    # Chromium with Flet 1.0.5). Another code has another address.
+    code = ft.Image(
+        src=f"/pairing.png?of={pairing.mark}",
+        width=_CODE_PX,
+        height=_CODE_PX,
+        semantics_label=view.words("pairing-code"),
     )
+    # Black on white in every coloring: not every phone reads the inverse.
+    framed = ft.Container(code, bgcolor=ft.Colors.WHITE, border_radius=RADIUS, padding=8)
+    word, sure_tap = view.words("pairing-new-key"), partial(set_sure, True)
     body: list[ft.Control] = [
         label(view.words("pairing-scan-this")),
-        ft.Row([_code(view, pairing)], alignment=ft.MainAxisAlignment.CENTER),
+        ft.Row([framed], alignment=ft.MainAxisAlignment.CENTER),
         ft.Text(pairing.link, size=SMALL, selectable=True, key="link"),
         label(view.words("pairing-whoever-has-it"), QUIET, SMALL),
-        ft.Row([ask]),
+        ft.Row([button(word, sure_tap, key="new_key", icon=ft.Icons.KEY)]),
     ]
     return page_column(top, body)
-
-
-def _choices(view: View, set_sure: Callable[[bool], None], renew: Tap) -> ft.Control:
-    keep = button(view.words("pairing-keep"), lambda: set_sure(False), key="keep_key", expand=True)
-    drop = button(
-        view.words("pairing-drop-all"),
-        renew,
-        key="drop_all",
-        tone=Tone.BAD,
-        expand=True,
-    )
-    return ft.Row([keep, drop], spacing=8)
-
-
-def _code(view: View, pairing: Pairing) -> ft.Control:
-    """Black on white in every coloring: not every phone reads the inverse."""
-    return ft.Container(
-        ft.Image(
-            # From an address: on a page over plain http Flutter draws no picture given as bytes
-            # (seen in Chromium with Flet 1.0.5). Another code has another address.
-            src=f"/pairing.png?of={pairing.mark}",
-            width=_CODE_PX,
-            height=_CODE_PX,
-            semantics_label=view.words("pairing-code"),
-        ),
-        bgcolor=ft.Colors.WHITE,
-        border_radius=RADIUS,
-        padding=8,
-    )

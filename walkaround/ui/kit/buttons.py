@@ -4,25 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Awaitable, Callable, Sequence
 from functools import cache
+from typing import ParamSpec
 
 import flet as ft
 
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import (
-    ANSWER,
-    LINE,
-    RADIUS,
-    SMALL,
-    SMALL_TOUCH,
-    TITLE,
-    TOUCH,
-    Tone,
-)
-from walkaround.words.language import Words
+from walkaround.ui.kit.theme import ANSWER, LINE, RADIUS, SMALL, SMALL_TOUCH, TITLE, TOUCH, Tone
+from walkaround.words.language import Words, capital
 
 _ROW_CHARS = 32
 """So many characters of options in all are read side by side on the smallest phone."""
 Tap = Callable[[], Awaitable[None]] | Callable[[], None]
+P = ParamSpec("P")
+
+
+def tapped(work: Callable[P, Awaitable[object]], *args: P.args, **kwargs: P.kwargs) -> Tap:
+    """Make a tap that does this work with what is said here, as it was when it was drawn."""
+
+    async def tap() -> None:
+        await work(*args, **kwargs)
+
+    return tap
 
 
 @cache
@@ -78,10 +80,10 @@ def surface(
     )
 
 
-def _stacked(icon: ft.IconData, icon_size: int, word: str, size: int) -> ft.Control:
-    """An icon above a word."""
+def stacked(*parts: ft.Control) -> ft.Control:
+    """Put what stands on a button one above the other."""
     return ft.Column(
-        [ft.Icon(icon, size=icon_size), label(word, size=size, bold=True, max_lines=1)],
+        list(parts),
         spacing=0,
         tight=True,
         alignment=ft.MainAxisAlignment.CENTER,
@@ -100,7 +102,7 @@ def answer_zone(
     autofocus: bool = False,
 ) -> ft.Control:
     """Make a large zone to hit with a glove: icon above, word below."""
-    face = _stacked(icon, 40, word, ANSWER)
+    face = stacked(ft.Icon(icon, size=40), label(word, size=ANSWER, bold=True, max_lines=1))
     framed = tone is Tone.PLAIN
     return surface(face, tap, key=key, height=height, tone=tone, framed=framed, autofocus=autofocus)
 
@@ -109,15 +111,9 @@ def ok_zone(
     language: Words, tap: Tap, *, word: str = "", height: int = TOUCH, autofocus: bool = False
 ) -> ft.Control:
     """Make the answer that all is well."""
-    icon = ft.Icons.CHECK_CIRCLE
+    word, icon = word or language("answer-ok"), ft.Icons.CHECK_CIRCLE
     return answer_zone(
-        word or language("answer-ok"),
-        icon,
-        tap,
-        key="ok",
-        tone=Tone.GOOD,
-        height=height,
-        autofocus=autofocus,
+        word, icon, tap, key="ok", tone=Tone.GOOD, height=height, autofocus=autofocus
     )
 
 
@@ -189,7 +185,7 @@ def small_answer(
     url: str | None = None,
 ) -> ft.Control:
     """Make one of several in a row: icon above, word below; `on` is the one chosen."""
-    face = _stacked(icon, 26, word, SMALL)
+    face = stacked(ft.Icon(icon, size=26), label(word, size=SMALL, bold=True, max_lines=1))
     tone = Tone.ACCENT if on else Tone.PLAIN
     zone = surface(face, tap, key=key, height=SMALL_TOUCH + 4, tone=tone, padding=(2, 2))
     zone.url = _download(url)
@@ -201,41 +197,34 @@ def choice(options: Sequence[tuple[str, str, Tap]], chosen: str) -> ft.Control:
 
     Where there are too many to be read in one row, they stand in several.
     """
-
-    def option(key: str, word: str, tap: Tap) -> ft.Control:
-        on = key == chosen
-        icon = ft.Icons.RADIO_BUTTON_CHECKED if on else ft.Icons.RADIO_BUTTON_UNCHECKED
-        return small_answer(word, icon, tap, key=key, on=on)
-
-    zones = [option(*each) for each in options]
+    zones = [
+        small_answer(word, radio_icon(key == chosen), tap, key=key, on=key == chosen)
+        for key, word, tap in options
+    ]
     longest = max(len(word) for _, word, _ in options)
-    across = max(2, min(len(options), _ROW_CHARS // longest)) if len(options) > 3 else 3
-    rows = [zones[at : at + across] for at in range(0, len(zones), across)]
-    return ft.Column([ft.Row(row, spacing=8) for row in rows], spacing=8)
+    return in_rows(
+        zones, max(2, min(len(options), _ROW_CHARS // longest)) if len(options) > 3 else 3
+    )
+
+
+def radio_icon(on: bool) -> ft.IconData:
+    """Choose the picture of one of several, the one chosen or another."""
+    return ft.Icons.RADIO_BUTTON_CHECKED if on else ft.Icons.RADIO_BUTTON_UNCHECKED
 
 
 def tile(
     figure: str, name: str, icon: ft.IconData, tap: Tap, *, key: str, tone: Tone
 ) -> ft.Control:
     """Show something that was told, to be told anew with a tap: a figure above its name."""
-    figure_row = ft.Row(
-        [ft.Icon(icon, size=24), label(figure, size=TITLE, bold=True, max_lines=1)],
-        spacing=6,
-        tight=True,
-    )
-    face = ft.Column(
-        [figure_row, label(name[:1].upper() + name[1:], size=SMALL, max_lines=1)],
-        spacing=0,
-        tight=True,
-        alignment=ft.MainAxisAlignment.CENTER,
-        horizontal_alignment=ft.CrossAxisAlignment.CENTER,
-    )
+    marked = [ft.Icon(icon, size=24), label(figure, size=TITLE, bold=True, max_lines=1)]
+    named = label(capital(name), size=SMALL, max_lines=1)
+    face = stacked(ft.Row(list(marked), spacing=6, tight=True), named)
     return surface(face, tap, key=key, height=68, tone=tone)
 
 
-def in_pairs(tiles: Sequence[ft.Control]) -> ft.Control:
-    """Put tiles two by two."""
-    rows = [list(tiles[at : at + 2]) for at in range(0, len(tiles), 2)]
+def in_rows(zones: Sequence[ft.Control], across: int) -> ft.Control:
+    """Put zones side by side, so many in a row; those of a shorter last row are wider."""
+    rows = [list(zones[at : at + across]) for at in range(0, len(zones), across)]
     return ft.Column([ft.Row(row, spacing=8) for row in rows], spacing=8)
 
 

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 import flet as ft
 
-from walkaround.ui.kit.buttons import Tap, icon_button, style, surface
+from walkaround.ui.kit.buttons import Tap, icon_button, in_rows, radio_icon, style, surface
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import COLUMN_PX, RADIUS, SMALL, SMALL_TOUCH, Tone
@@ -61,13 +61,12 @@ def sheet(
 
 def option_line(word: str, tap: Tap, *, key: str, on: bool = False, about: str = "") -> ft.Control:
     """Make one option of a list, with a line about it; `on` is the one chosen."""
-    icon = ft.Icons.RADIO_BUTTON_CHECKED if on else ft.Icons.RADIO_BUTTON_UNCHECKED
     lines: list[ft.Control] = [label(word, bold=True)]
     if about:
         lines.append(label(about, size=SMALL))
     text = ft.Column(lines, spacing=2, tight=True, expand=True)
     return ft.Button(
-        content=ft.Row([ft.Icon(icon, size=26), text], spacing=12),
+        content=ft.Row([ft.Icon(radio_icon(on), size=26), text], spacing=12),
         elevation=0,
         style=style(Tone.ACCENT if on else Tone.PLAIN, (14, 15)),
         on_click=tap,
@@ -105,8 +104,6 @@ def chip(
 
 
 def grid(chips: Sequence[ft.Control], columns: int) -> ft.Control:
-    """Put chips side by side, so many in a row."""
-    rows = [list(chips[at : at + columns]) for at in range(0, len(chips), columns)]
-    if rows:
-        rows[-1] += [ft.Container(expand=True) for _ in range(columns - len(rows[-1]))]
-    return ft.Column([ft.Row(row, spacing=8) for row in rows], spacing=8)
+    """Put chips side by side, so many in a row, all of the same width."""
+    missing = -len(chips) % columns
+    return in_rows([*chips, *(ft.Container(expand=True) for _ in range(missing))], columns)

@@ -12,7 +12,7 @@ from collections.abc import Awaitable, Callable
 import flet as ft
 
 from walkaround.drawing.palette import DARK, LIGHT
-from walkaround.ui.kit.theme import COLUMN_PX, LOW_PX, flet_theme
+from walkaround.ui.kit.theme import COLUMN_PX, LOW_PX, LOW_TOUCH, TOUCH, flet_theme
 
 log = logging.getLogger(__name__)
 
@@ -53,17 +53,14 @@ class Device:
         return self.height < LOW_PX
 
     @property
+    def answer_px(self) -> int:
+        """Height of an answer zone on it."""
+        return LOW_TOUCH if self.low else TOUCH
+
+    @property
     def column_px(self) -> float:
         """Width of the one column that everything stands in."""
         return min(float(COLUMN_PX), self.width)
-
-    def resize(self, width: float, height: float) -> None:
-        """Take note of another size of the page."""
-        self.width, self.height = width, height
-
-    def darken(self, dark: bool) -> None:
-        """Take note that the phone changed its own colors."""
-        self.dark = dark
 
     def wear(self, dark: bool | None) -> None:
         """Show dark colors or light ones; with None those that the phone itself shows."""

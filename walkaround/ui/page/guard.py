@@ -14,7 +14,8 @@ from typing import Concatenate, ParamSpec
 
 import flet as ft
 
-from walkaround.ui.kit.theme import BODY, TITLE
+from walkaround.ui.kit.text import label
+from walkaround.ui.kit.theme import TITLE
 from walkaround.ui.page.view import View
 
 log = logging.getLogger(__name__)
@@ -30,7 +31,14 @@ def screen(draw: Callable[Concatenate[View, P], ft.Control]) -> Callable[..., ft
             return draw(view, *args, **kwargs)
         except Exception:
             log.exception("%s could not be drawn", draw.__name__)
-            return _sorry(view)
+            return ft.Column(
+                [
+                    label(view.words("page-not-drawn"), size=TITLE),
+                    label(view.words("page-not-drawn-why")),
+                    ft.Button(view.words("page-to-start"), on_click=view.to("/"), key="home"),
+                ],
+                spacing=16,
+            )
 
     return ft.component(guarded)
 
@@ -53,18 +61,3 @@ def effect(
 
     # The cleanup makes Flet end the work with its component.
     ft.use_effect(guarded, dependencies=dependencies, cleanup=lambda: None)
-
-
-def _sorry(view: View) -> ft.Control:
-    return ft.Column(
-        [
-            ft.Text(view.words("page-not-drawn"), size=TITLE, color=ft.Colors.ON_SURFACE),
-            ft.Text(
-                view.words("page-not-drawn-why"),
-                size=BODY,
-                color=ft.Colors.ON_SURFACE,
-            ),
-            ft.Button(view.words("page-to-start"), on_click=view.to("/"), key="home"),
-        ],
-        spacing=16,
-    )

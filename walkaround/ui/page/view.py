@@ -22,7 +22,7 @@ from walkaround.bootstrap import Parts
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.library.inbox import Inbox
 from walkaround.settings import Settings
-from walkaround.ui.kit.buttons import Tap
+from walkaround.ui.kit.buttons import Tap, tapped
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished
@@ -161,19 +161,11 @@ class View:
 
     def to(self, route: str, *, going_on: bool = False) -> Tap:
         """Make a tap that goes to another screen; see `go`."""
-
-        async def tapped() -> None:
-            await self.go(route, going_on=going_on)
-
-        return tapped
+        return tapped(self.go, route, going_on=going_on)
 
     def opens(self, panel: str) -> Tap:
         """Make a tap that opens something over the screen, or with an empty name closes it."""
-
-        async def tapped() -> None:
-            self.open(panel)
-
-        return tapped
+        return lambda: self.open(panel)
 
     def open(self, panel: str) -> None:
         """Open something over the screen; an empty name closes it."""
@@ -287,10 +279,11 @@ class View:
 
     def _from_elsewhere(self) -> None:
         """The walk moved on, by another page's tap or by this one's, in another thread."""
+
+        def follow() -> None:
+            self._moved()
+            self.redraw()
+
         # What this page saves is drawn once, when it is saved; one that is gone comes back anew.
         if not self._saving and self._page.session.connection is not None:
-            self._loop.call_soon_threadsafe(self._follow, context=self._context)
-
-    def _follow(self) -> None:
-        self._moved()
-        self.redraw()
+            self._loop.call_soon_threadsafe(follow, context=self._context)

@@ -10,7 +10,7 @@ from walkaround.plan.steps import Choice, Step
 from walkaround.ui.airhold.result import hold_answers
 from walkaround.ui.kit.buttons import Tap, answer_zone, choice_zone, defect_zone, ok_zone
 from walkaround.ui.kit.parts import stretched
-from walkaround.ui.kit.theme import GAP, LOW_TOUCH, TOUCH, Tone
+from walkaround.ui.kit.theme import GAP, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -25,7 +25,7 @@ def step_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
     if step.hold:
         return hold_answers(view, taps, walk, step)
 
-    height = LOW_TOUCH if view.device.low else TOUCH
+    height = view.device.answer_px
     if step.choices:
         right: list[ft.Control] = [_choice(view, taps, step, each, height) for each in step.choices]
     elif has_many_lamps(step) and not view.peek:
@@ -62,14 +62,7 @@ def all_as_shown(view: View, taps: WalkTaps, step: Step, ok: Tap, height: int) -
 
     effect(view, listen)
     if live:
-        return ok_zone(
-            view.words, ok, word=view.words("step-as-shown"), height=height, autofocus=True
-        )
-    return answer_zone(
-        view.words("step-listen"),
-        ft.Icons.HEARING,
-        taps.speak,
-        key="listen",
-        tone=Tone.PLAIN,
-        height=height,
-    )
+        word = view.words("step-as-shown")
+        return ok_zone(view.words, ok, word=word, height=height, autofocus=True)
+    word, icon, tone = view.words("step-listen"), ft.Icons.HEARING, Tone.PLAIN
+    return answer_zone(word, icon, taps.speak, key="listen", tone=tone, height=height)

@@ -20,12 +20,13 @@ from walkaround.ui.kit.buttons import (
     icon_button,
     ok_zone,
     surface,
+    tapped,
     wide_button,
 )
 from walkaround.ui.kit.parts import caution, notice, stretched
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import GAP, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
+from walkaround.ui.kit.theme import GAP, QUIET, SMALL
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -43,7 +44,7 @@ from walkaround.words.measured import chamber_tile
 
 _ACROSS = 4
 """Sizes side by side; each is wider than a gloved finger."""
-_ZONE = 84
+_TILE, _ZONE = 64, 84
 
 
 class _Half(NamedTuple):
@@ -67,42 +68,44 @@ def chambers_parts(
         taps.appear()
         set_half(now)
 
+    if half.end and not view.peek:
+        return [], _entry(view, taps, walk, step, half, choose)
     late = stroke_taken(walk, step)
-    tiles = [_tile(view, walk, end, half.end == end, choose, late) for end in ends_of(step)]
+    # In sight at all times: what is said by one tap to be so.
+    tiles = [
+        _tile(view, taps, walk, end, choose, live=not (late or view.peek)) for end in ends_of(step)
+    ]
     if view.peek:
-        return tiles, _read_again(view, taps, step, late)
-    if half.end:
-        return tiles, _entry(view, taps, walk, step, half, choose)
+        return [], stretched([*tiles, _read_again(view, taps, step, late)], 8, tight=True)
     if not alike(walk, step):
-        tiles.append(caution(view.words("chambers-unlike"), SMALL + 1, key="unlike"))
-    return tiles, _answers(view, taps, walk, step)
+        tiles.append(caution(view.words("chambers-unlike"), SMALL, key="unlike"))
+    return [], stretched([*tiles, _answers(view, taps, walk, step)], 8, tight=True)
 
 
 def _tile(
-    view: View, walk: Walk, end: str, asked: bool, choose: Callable[[_Half], None], late: bool
+    view: View, taps: WalkTaps, walk: Walk, end: str, choose: Callable[[_Half], None], *, live: bool
 ) -> ft.Control:
     """The chamber at one end and its limit; a tap reads it anew."""
     chamber, limit = chamber_tile(walk, end, view.words)
     text = ft.Column(
-        [label(chamber, bold=True, max_lines=2), label(limit, size=SMALL, max_lines=2)],
+        [label(chamber, bold=True, max_lines=1), label(limit, size=SMALL, max_lines=1)],
         spacing=0,
         tight=True,
         expand=True,
         alignment=ft.MainAxisAlignment.CENTER,
     )
 
-    def tapped() -> None:
-        if not view.peek and not late and not asked:
+    def edit() -> None:
+        if live and not taps.too_soon():
             choose(_Half(end))
 
-    face = ft.Row([text, ft.Icon(ft.Icons.EDIT, size=24)], spacing=8)
-    tone = Tone.ACCENT if asked else Tone.PLAIN
-    return ft.Row([surface(face, tapped, key=end, height=80, tone=tone, padding=(14, 4))])
+    face = ft.Row([text, *([ft.Icon(ft.Icons.EDIT, size=24)] if live else [])], spacing=8)
+    return ft.Row([surface(face, edit, key=end, height=_TILE, padding=(14, 2))])
 
 
 def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """Right and marked, or a defect; where the ends do not match, nothing but a defect."""
-    height = LOW_TOUCH if view.device.low else TOUCH
+    height = view.device.answer_px
     if not alike(walk, step):
         return ft.Row([defect_zone(view.words, taps.answers(step.id, "defect"), height=height)])
     return ft.Row(
@@ -122,14 +125,11 @@ def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
 
 def _read_again(view: View, taps: WalkTaps, step: Step, late: bool) -> ft.Control:
     """Chambers looked back at are read again only before a stroke was held against their limit."""
-
-    async def reopen() -> None:
-        await taps.reopen(step.id)
-
     if late:
         return notice(view.words("measure-too-late"))
     word = view.words("chambers-read-again")
-    return wide_button(word, reopen, key="reopen", icon=ft.Icons.REPLAY)
+    again = tapped(taps.revisit, step.id, "change")
+    return wide_button(word, again, key="reopen", icon=ft.Icons.REPLAY)
 
 
 def _entry(
@@ -147,19 +147,19 @@ def _entry(
     kind, words = actuator_at(plan, half.end), view.words
 
     def goes_on(now: _Half) -> Tap:
-        def tapped() -> None:
+        def tap() -> None:
             if not taps.too_soon():
                 choose(now)
 
-        return tapped
+        return tap
 
     def tells(chamber: Chambers, *, sure: bool = True) -> Tap:
-        async def tapped() -> None:
+        async def tap() -> None:
             told = taps.value_taps.chamber(step, chamber, half.end, sure=sure, before=before)
             if await told:
                 choose(_Half())
 
-        return tapped
+        return tap
 
     side = message(f"side-{half.end.rpartition('_')[2]}")
     read = Chambers(actuator=kind, type=half.type)

@@ -6,6 +6,8 @@ What is known from the last walk is taken over with one tap.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from datetime import date
+from functools import partial
 from typing import cast
 
 import flet as ft
@@ -15,7 +17,7 @@ from walkaround.base.units import PressureUnit, to_psi
 from walkaround.bootstrap import today
 from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
-from walkaround.ui.kit.buttons import Tap, choice, in_pairs, ok_zone, tile, wide_button
+from walkaround.ui.kit.buttons import Tap, choice, in_rows, ok_zone, tapped, tile, wide_button
 from walkaround.ui.kit.parts import card, stretched
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import label
@@ -48,7 +50,9 @@ def gauges_parts(
     plan = walk.plan
     assert plan is not None
     anew, set_anew = use_kept(view.unfinished, "told", cast(Told, {}))
-    told: Told = {**_known(view, walk, plan), **anew}
+    last = {line: view.settings.gauge(plan.vehicle, plan.air, line) for line in plan.gauges}
+    before: Told = {line: known.gauge for line, known in last.items() if known is not None}
+    told = {**(walk.told_gauges.gauges if walk.told_gauges else before), **anew}
     editing, set_editing = use_kept(view.unfinished, "editing", "")
     site_m, set_site = use_kept(view.unfinished, "site", view.settings.altitude_m)
     missing = next((line for line in plan.gauges if line not in told), None)
@@ -58,25 +62,14 @@ def gauges_parts(
         set_anew({**anew, line: gauge})
         set_editing("")
 
-    body = [
-        in_pairs(
-            [_tile(view, line, told.get(line), line == asked, set_editing) for line in plan.gauges]
-        )
-    ]
+    tiles = [_tile(view, line, told.get(line), line == asked, set_editing) for line in plan.gauges]
+    body = [in_rows(tiles, 2)]
     if view.peek:
         return body, ft.Row([])
     if asked is not None:
         return body, _Marks(view, asked, told.get(asked), accept, key=f"marks_{asked}")
     body.append(_site(view, plan, told, site_m, set_site))
     return body, _answers(view, taps, plan, step, told, site_m)
-
-
-def _known(view: View, walk: Walk, plan: Plan) -> Told:
-    """The gauges as told in this walk, else as told in the last one."""
-    if walk.told_gauges is not None:
-        return dict(walk.told_gauges.gauges)
-    found = {line: view.settings.gauge(plan.vehicle, plan.air, line) for line in plan.gauges}
-    return {line: known.gauge for line, known in found.items() if known is not None}
 
 
 def _tile(
@@ -91,12 +84,11 @@ def _tile(
     )
     icon = ft.Icons.EDIT if asked or gauge is None else ft.Icons.SPEED
 
-    def tapped() -> None:
+    def anew() -> None:
         if not view.peek:
             edit(line)
 
-    key = f"gauge_{line}"
-    return tile(figure, name, icon, tapped, key=key, tone=tone)
+    return tile(figure, name, icon, anew, key=f"gauge_{line}", tone=tone)
 
 
 @screen
@@ -116,10 +108,9 @@ def _Marks(
 
         return tapped
 
-    def dial(each: PressureUnit) -> Tap:
-        return lambda: set_dial((each, 0.0))
-
-    units = [(f"unit_{each}", each, dial(each)) for each in GAUGE_STEPS]
+    units: list[tuple[str, str, Tap]] = [
+        (f"unit_{each}", each, partial(set_dial, (each, 0.0))) for each in GAUGE_STEPS
+    ]
     marks = [
         chip(view.words, f"{mark:g}", chosen(mark), key=f"mark_{mark:g}", on=mark == step)
         for mark in GAUGE_STEPS[unit]
@@ -131,7 +122,15 @@ def _Marks(
         grid(marks, 4),
     ]
     if step in GAUGE_STEPS[unit] and is_coarse(step, unit):
-        rows += _ways(view, line, unit, step, accept)
+
+        def way(crossing: bool) -> Tap:
+            return lambda: accept(line, Gauge(name=line, unit=unit, step=step, crossing=crossing))
+
+        crossed, read = view.words("gauge-tap-crossing"), view.words("gauge-read-nearest")
+        rows += [
+            wide_button(crossed, way(True), key="crossing", height=84),
+            wide_button(read, way(False), key="by_number", height=64),
+        ]
     return stretched(rows, 8)
 
 
@@ -141,11 +140,7 @@ def is_coarse(step: float, unit: PressureUnit) -> bool:
 
 
 def _ways(
-    view: View,
-    line: Line,
-    unit: PressureUnit,
-    step: float,
-    accept: Callable[[Line, Gauge], None],
+    view: View, line: Line, unit: PressureUnit, step: float, accept: Callable[[Line, Gauge], None]
 ) -> list[ft.Control]:
     def way(crossing: bool) -> Tap:
         return lambda: accept(line, Gauge(name=line, unit=unit, step=step, crossing=crossing))
@@ -162,19 +157,14 @@ def _site(
     """How high the site is, and what that does to a gauge."""
     seen_m = seen_at_m(view, plan, told, site_m)
 
-    def moved(by: float) -> Tap:
-        least, most = _ALTITUDES_M
-        return lambda: set_site(min(most, max(least, site_m + by)))
+    least, most = _ALTITUDES_M
 
-    keys = [
-        chip(
-            view.words,
-            view.words("gauge-metres", by=f"{by:+d}".replace("-", "−")),
-            moved(by),
-            key=f"site_{by}",
-        )
-        for by in (-100, -10, 10, 100)
-    ]
+    def moves(by: int) -> ft.Control:
+        word = view.words("gauge-metres", by=f"{by:+d}".replace("-", "−"))
+        to_m = min(most, max(least, site_m + by))
+        return chip(view.words, word, lambda: set_site(to_m), key=f"site_{by}")
+
+    keys = [moves(by) for by in (-100, -10, 10, 100)]
     rows: list[ft.Control] = [
         label(view.words("gauge-site", altitude=f"{site_m:.0f}"), bold=True, key="site"),
         grid(keys, 4),
@@ -201,40 +191,26 @@ def _answers(
     view: View, taps: WalkTaps, plan: Plan, step: Step, told: Told, site_m: float
 ) -> ft.Control:
     seen_m = seen_at_m(view, plan, told, site_m)
+
     now = today(view.parts.clock)
     still = view.settings.gauges_at_zero(plan.vehicle, plan.air, site_m, now)
-    as_before = seen_m is not None and told.items() <= still.items()
 
-    async def zero() -> None:
-        zero_at_m = seen_m if as_before and seen_m is not None else site_m
-        await taps.tell_gauges(step.id, told, site_m, zero_at_m, now)
+    def tells(zero_at_m: float, zero_on: date | None) -> Tap:
+        return tapped(taps.tell_gauges, step.id, told, site_m, zero_at_m, zero_on)
 
-    async def not_zero() -> None:
-        await taps.tell_gauges(step.id, told, site_m, site_m, None)
-
-    if as_before:
+    question, word = view.words("gauge-zero-asked"), view.words("gauge-at-zero")
+    zero_at_m = site_m
+    if seen_m is not None and told.items() <= still.items():
         question = view.words("gauge-zero-seen", altitude=f"{seen_m:.0f}")
-    else:
-        question = view.words("gauge-zero-asked")
-    main = ok_zone(
+        word, zero_at_m = view.words("gauge-as-last-time"), seen_m
+    right = ok_zone(
         view.words,
-        zero,
-        word=view.words("gauge-as-last-time" if as_before else "gauge-at-zero"),
+        tells(zero_at_m, now),
+        word=word,
         height=LOW_TOUCH,
         autofocus=True,
     )
-    return stretched(
-        [
-            label(question, bold=True, key="zero"),
-            wide_button(
-                view.words("gauge-not-at-zero"),
-                not_zero,
-                key="defect",
-                icon=ft.Icons.REPORT,
-                bad=True,
-                height=64,
-            ),
-            ft.Row([main]),
-        ],
-        tight=True,
-    )
+    off, icon = view.words("gauge-not-at-zero"), ft.Icons.REPORT
+    wrong = wide_button(off, tells(site_m, None), key="defect", icon=icon, bad=True, height=64)
+    asked = label(question, bold=True, key="zero")
+    return stretched([asked, wrong, ft.Row([right])], tight=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Awaitable, Callable, Sequence
+from collections.abc import Awaitable, Callable
 from typing import NamedTuple, cast
 
 import flet as ft
@@ -12,8 +12,9 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.base.units import from_in, from_psi
 from walkaround.plan.steps import Measure, Step, Value
 from walkaround.settings import Settings
-from walkaround.ui.kit.buttons import Tap, button, icon_button, surface
+from walkaround.ui.kit.buttons import Tap, button, icon_button, surface, tapped
 from walkaround.ui.kit.parts import stretched
+from walkaround.ui.kit.sheet import grid
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, SMALL_TOUCH, Tone
 from walkaround.ui.page.guard import screen
@@ -55,41 +56,45 @@ def keypad(
     assert measure is not None
     scale = _scale(measure, walk.gauge(value.gauge) if value.gauge else None, view.settings)
 
-    name = view.words.text(value.name)
+    async def enter(key: Key) -> None:
+        if taps.too_soon():
+            return
+        if coarse is None and fine_keys(measure.quantity, scale.unit, scale.step, key.value):
+            taps.appear()
+            set_coarse(key.value)
+        else:
+            await entered(key.value, scale.unit)
 
-    def first(key: Key) -> Tap:
-        async def tapped() -> None:
-            if taps.too_soon():
-                return
-            if fine_keys(measure.quantity, scale.unit, scale.step, key.value):
-                taps.appear()
-                set_coarse(key.value)
-            else:
-                await entered(key.value, scale.unit)
+    def drawn(key: Key, word: str, *, near: bool) -> ft.Control:
+        return surface(
+            label(word, size=KEY_TEXT, bold=True, max_lines=1),
+            tapped(enter, key),
+            key=f"key_{key.value:g}",
+            height=SMALL_TOUCH,
+            tone=Tone.ACCENT if near else Tone.PLAIN,
+            padding=(2, 2),
+        )
 
-        return tapped
-
-    def second(key: Key) -> Tap:
-        async def tapped() -> None:
-            if not taps.too_soon():
-                await entered(key.value, scale.unit)
-
-        return tapped
-
+    in_inches, name = scale.unit == "in", view.words.text(value.name)
+    word = view.words("keypad-in", name=name, unit=scale.unit)
     if coarse is None:
         keys = coarse_keys(measure.quantity, scale.unit, scale.step, scale.most)
         near = max((key for key in keys if key.value <= scale.start), default=keys[0])
-        rows = _rows([(key, _coarse_word(scale, key), first(key)) for key in keys], near)
-        top = _top(view, view.words("keypad-in", name=name, unit=scale.unit), None)
+        # A whole part that the fine one is added to is followed by dots.
+        after = " …" if in_inches else ""
+        zones = [drawn(key, f"{key.label}{after}", near=key is near) for key in keys]
+        top = _top(view, word, None)
     else:
         keys = fine_keys(measure.quantity, scale.unit, scale.step, coarse)
-        rows = _rows([(key, _fine_word(scale, key), second(key)) for key in keys], None)
-        if scale.unit == "in":
-            word = view.words("keypad-whole", name=name, whole=f"{coarse:g}")
-        else:
-            word = view.words("keypad-in", name=name, unit=scale.unit)
+        # The whole value; of inches the fraction, the whole ones stand above.
+        whole = f"{coarse:g}"
+        words = [whole if in_inches and key.label == "0" else key.label for key in keys]
+        zones = [drawn(key, text, near=False) for key, text in zip(keys, words, strict=True)]
+        if in_inches:
+            word = view.words("keypad-whole", name=name, whole=whole)
         top = _top(view, word, lambda: set_coarse(None))
-    return stretched([top, *rows], 8, tight=True)
+    columns = max(_COLUMNS, math.ceil(len(zones) / _ROWS))
+    return stretched([top, grid(zones, columns)], 8, tight=True)
 
 
 def _scale(measure: Measure, gauge: Gauge | None, settings: Settings) -> _Scale:
@@ -100,35 +105,6 @@ def _scale(measure: Measure, gauge: Gauge | None, settings: Settings) -> _Scale:
         unit = settings.length
         return _Scale(unit, 1.0, from_in(measure.start, unit), from_in(_MOST_IN, unit))
     return _Scale("s", 1.0, measure.start, _MOST_S)
-
-
-def _coarse_word(scale: _Scale, key: Key) -> str:
-    """A whole part that the fine one is added to is followed by dots."""
-    return f"{key.label} …" if scale.unit == "in" else key.label
-
-
-def _fine_word(scale: _Scale, key: Key) -> str:
-    """The whole value; of inches the fraction, the whole ones stand above."""
-    return f"{key.value:g}" if scale.unit == "in" and key.label == "0" else key.label
-
-
-def _rows(keys: Sequence[tuple[Key, str, Tap]], near: Key | None) -> list[ft.Control]:
-    columns = max(_COLUMNS, math.ceil(len(keys) / _ROWS))
-    drawn = [_key(key, word, tap, key is near) for key, word, tap in keys]
-    rows = [drawn[at : at + columns] for at in range(0, len(drawn), columns)]
-    rows[-1] += [ft.Container(expand=True) for _ in range(columns - len(rows[-1]))]
-    return [ft.Row(list(row), spacing=8) for row in rows]
-
-
-def _key(key: Key, word: str, tap: Tap, near: bool) -> ft.Control:
-    return surface(
-        label(word, size=KEY_TEXT, bold=True, max_lines=1),
-        tap,
-        key=f"key_{key.value:g}",
-        height=SMALL_TOUCH,
-        tone=Tone.ACCENT if near else Tone.PLAIN,
-        padding=(2, 2),
-    )
 
 
 def _top(view: View, word: str, back: Tap | None) -> ft.Control:

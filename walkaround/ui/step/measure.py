@@ -6,21 +6,21 @@ the keys, then the answers that the values allow.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
+from functools import partial
 
 import flet as ft
 
 from walkaround.plan.steps import Measure, Step, Value
-from walkaround.ui.kit.buttons import Tap, defect_zone, in_pairs, ok_zone, tile, wide_button
+from walkaround.ui.kit.buttons import defect_zone, in_rows, ok_zone, tapped, tile, wide_button
 from walkaround.ui.kit.parts import caution, notice, stretched
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import ANSWER, BAD, GAP, GOOD, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
+from walkaround.ui.kit.theme import ANSWER, BAD, GAP, GOOD, QUIET, SMALL, Tone
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.step.keypad import keypad
 from walkaround.ui.step.timed import running_time, start_zone, stop_zone
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.events import Measured
 from walkaround.walk.measured import judged, outcome
 from walkaround.walk.state import Walk
 from walkaround.walk.timers import running_since
@@ -50,8 +50,9 @@ def measure_parts(
     began = running_since(walk, step)
     anew = next((value for value in measure.values if value.id == again), None)
     asked = anew or next_value(measure, taken)
-    tiles, limits = _tiles(view, walk, step, asked, set_again), _limits(view, walk, measure)
-    body = [*tiles, *limits]
+    order = reading_order(measure) if taken else []
+    tiles = [_tile(view, walk, step, value, value is asked, set_again) for value in order]
+    body = [*([in_rows(tiles, 2)] if tiles else []), *_limits(view, walk, measure)]
 
     if view.peek:
         found = _found(view, walk, step)
@@ -76,43 +77,18 @@ def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
     units = view.settings.units
     if gauge := measure.values[0].gauge:
         units = units._replace(pressure=walk.gauge(gauge).unit)
-    text = limit_text(measure, view.words.shown_in(units))
+    words = view.words.shown_in(units)
+    text = limit_text(measure, words)
     if not measure.known:
         return [notice(text, key="limit")]
-    shown: list[ft.Control] = [label(text, bold=True, key="limit")] if text else []
-    shown += [
-        label(
-            view.words("measure-also", also=view.words.shown_in(units).text(other)),
-            QUIET,
-            SMALL,
-        )
-        for other in measure.also
-    ]
-    return shown
-
-
-def _tiles(
-    view: View, walk: Walk, step: Step, asked: Value | None, enter: Callable[[str], None]
-) -> list[ft.Control]:
-    """Each value that is in, to be entered again with a tap; those still missing beside it."""
-    measure, taken = step.measure, walk.measured.get(step.id, {})
-    assert measure is not None
-    if not taken:
-        return []
-    tiles = [
-        _tile(view, walk, step, value, value is asked, enter) for value in reading_order(measure)
-    ]
-    return [in_pairs(tiles)]
+    also = [label(words("measure-also", also=other), QUIET, SMALL) for other in measure.also]
+    return [*([label(text, bold=True, key="limit")] if text else []), *also]
 
 
 def _tile(
-    view: View,
-    walk: Walk,
-    step: Step,
-    value: Value,
-    asked: bool,
-    enter: Callable[[str], None],
+    view: View, walk: Walk, step: Step, value: Value, asked: bool, enter: Callable[[str], None]
 ) -> ft.Control:
+    """A value that is in, to be entered again with a tap, or one still missing beside it."""
     taken = walk.measured.get(step.id, {})
     assert step.measure is not None
     found = judged(step.measure, value, taken)
@@ -129,8 +105,8 @@ def _tile(
         if not view.peek:
             enter(value.id)
 
-    key = f"value_{value.id}"
-    return tile(figure, view.words.text(value.name), icon, again, key=key, tone=tone)
+    name = view.words.text(value.name)
+    return tile(figure, name, icon, again, key=f"value_{value.id}", tone=tone)
 
 
 def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
@@ -143,26 +119,21 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
         within = found == "within"
         color = GOOD if within else BAD
         icon = ft.Icons.CHECK_CIRCLE if within else ft.Icons.REPORT
-        word = label(
-            view.words("measure-within" if within else "measure-outside"),
-            color,
-            ANSWER,
-            bold=True,
-            key="outcome",
-        )
-        shown.append(ft.Row([ft.Icon(icon, size=40, color=color), word], spacing=10))
+        word = view.words("measure-within" if within else "measure-outside")
+        told = label(word, color, ANSWER, bold=True, key="outcome")
+        shown.append(ft.Row([ft.Icon(icon, size=40, color=color), told], spacing=10))
     several = len(measure.values) > 1
     for value in measure.values:
         if value.id in taken:
-            told = judged_text(measure, value, taken, view.words)
+            text = judged_text(measure, value, taken, view.words)
             if several:
-                told = view.words("measure-value", name=value.name, judged=told)
-            shown.append(label(told))
+                text = view.words("measure-value", name=value.name, judged=text)
+            shown.append(label(text))
     if found == "outside" and measure.advice:
         shown.append(caution(view.words.text(measure.advice), SMALL + 1))
     if apart := apart_at(walk, step):
-        told = apart_text(apart, view.words)
-        shown.append(caution(told, SMALL + 1) if apart.much else label(told, QUIET, SMALL))
+        text = apart_text(apart, view.words)
+        shown.append(caution(text, SMALL + 1) if apart.much else label(text, QUIET, SMALL))
     return shown
 
 
@@ -170,56 +141,35 @@ def _answers(
     view: View, taps: WalkTaps, walk: Walk, step: Step, enter: Callable[[str], None]
 ) -> ft.Control:
     """Within, OK; outside, a defect or measured again; held against nothing, not checked."""
-    measure = step.measure
+    measure, taken = step.measure, walk.measured.get(step.id, {})
     assert measure is not None
-    height = LOW_TOUCH if view.device.low else TOUCH
-
-    async def again() -> None:
-        if measure.quantity == "s":
-            await taps.value_taps.start(step, None)
-        else:
-            enter(_outside(measure, walk.measured.get(step.id, {})))
-
-    def beside(word: str, icon: ft.IconData, tap: Tap, key: str) -> ft.Control:
-        return wide_button(word, tap, key=key, icon=icon, height=72)
-
-    match outcome(measure, walk.measured.get(step.id, {})):
-        case "within":
-            zones = [
-                defect_zone(view.words, view.opens("fault"), height=height),
-                ok_zone(view.words, taps.answers(step.id, "ok"), height=height),
-            ]
-            return ft.Row(zones, spacing=GAP)
-        case "outside":
-            other = beside(view.words("measure-again"), ft.Icons.REPLAY, again, "again_measure")
-            zone = defect_zone(view.words, taps.answers(step.id, "defect"), height=height)
-        case _:
-            other = beside(
-                view.words("answer-not-checked"),
-                ft.Icons.BLOCK,
-                taps.answers(step.id, "not_checked", reason="other"),
-                "not_checked",
-            )
-            zone = defect_zone(view.words, view.opens("fault"), height=height)
+    height = view.device.answer_px
+    found = outcome(measure, taken)
+    if found == "outside":
+        # The first value that lies outside its bounds is the one to measure again.
+        judgements = ((value.id, judged(measure, value, taken)) for value in measure.values)
+        first = next(id_ for id_, each in judgements if each in ("over", "under"))
+        timed = measure.quantity == "s"
+        again = tapped(taps.value_taps.start, step, None) if timed else partial(enter, first)
+        word, icon, key = view.words("measure-again"), ft.Icons.REPLAY, "again_measure"
+        other = wide_button(word, again, key=key, icon=icon, height=72)
+        zone = defect_zone(view.words, taps.answers(step.id, "defect"), height=height)
+        return stretched([other, ft.Row([zone])], tight=True)
+    zone = defect_zone(view.words, view.opens("fault"), height=height)
+    if found == "within":
+        right = ok_zone(view.words, taps.answers(step.id, "ok"), height=height)
+        return ft.Row([zone, right], spacing=GAP)
+    not_checked = taps.answers(step.id, "not_checked", reason="other")
+    word = view.words("answer-not-checked")
+    other = wide_button(word, not_checked, key="not_checked", icon=ft.Icons.BLOCK, height=72)
     return stretched([other, ft.Row([zone])], tight=True)
-
-
-def _outside(measure: Measure, taken: Mapping[str, Measured]) -> str:
-    """The first value that lies outside its bounds: the one to measure again."""
-    judgements = ((value.id, judged(measure, value, taken)) for value in measure.values)
-    return next(id_ for id_, found in judgements if found in ("over", "under"))
 
 
 def _reopened(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """A step looked back at: values are measured again only while the vehicle still stands so."""
-
-    async def reopen() -> None:
-        await taps.reopen(step.id)
-
     if step.id not in walk.answers:
         return ft.Row([])
     if not recheck_stands(walk, step.id):
         return notice(view.words("measure-too-late"))
-    return wide_button(
-        view.words("measure-again"), reopen, key="reopen", icon=ft.Icons.REPLAY, height=80
-    )
+    again = tapped(taps.revisit, step.id, "change")
+    return wide_button(view.words("measure-again"), again, key="reopen", icon=ft.Icons.REPLAY)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Coroutine, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any, cast, get_args
+from typing import cast, get_args
 
 import flet as ft
 
-from walkaround.plan.steps import UNPLACED, Item, Look, Step
-from walkaround.ui.kit.buttons import wide_button
+from walkaround.plan.steps import UNPLACED, Item, Step
+from walkaround.ui.kit.buttons import tapped, wide_button
 from walkaround.ui.kit.parts import page_column, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL
@@ -33,11 +33,8 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     only = next(iter(items.values())) if len(items) == 1 else None
     item = only or items.get(chosen)
 
-    async def fresh() -> None:
-        taps.appear()
-
     # Each choice brings other buttons under the thumb.
-    effect(view, fresh, [chosen, len(seen)])
+    effect(view, taps.fresh, [chosen, len(seen)])
 
     async def back() -> None:
         if item is not None and only is None:
@@ -53,38 +50,10 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         set_seen(tuple({**known, item.id: what}.items()))
         choose("")
 
-    bar = top_bar(view.words, view.words.text(step.title), back=back)
-    if not items:
-        return page_column(bar, _plain_fault(view, taps, step))
-    if item is not None:
-        look = step.expect.get(item.id, "steady")
-        return page_column(bar, _what(view, item, look, tell))
-    return page_column(bar, _which(view, step, known, choose), _send(view, taps, step, known))
+    def choice(what: Seen) -> ft.Control:
+        word = capital(seen_text(what, view.words))
+        return wide_button(word, tapped(tell, what), key=f"seen_{what}")
 
-
-def _plain_fault(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
-    return [
-        heading(view.words("fault-record-here")),
-        label(view.words("fault-stays-open")),
-        wide_button(
-            view.words("answer-defect"),
-            taps.answers(step.id, "defect"),
-            key="defect_yes",
-            icon=ft.Icons.REPORT,
-            bad=True,
-        ),
-        wide_button(
-            view.words("fault-note-first"),
-            view.opens("note"),
-            key="note_first",
-            icon=ft.Icons.EDIT_NOTE,
-        ),
-    ]
-
-
-def _which(
-    view: View, step: Step, known: Mapping[str, Seen], choose: Callable[[str], None]
-) -> list[ft.Control]:
     def line(at: int, item: Item) -> ft.Control:
         what = known.get(item.id)
         name = view.words.text(item.name)
@@ -100,32 +69,31 @@ def _which(
             bad=what is not None,
         )
 
-    lines = [line(at, item) for at, item in enumerate(step.items, 1)]
-    return [heading(view.words("fault-which")), *lines]
-
-
-def _what(
-    view: View, item: Item, look: Look, tell: Callable[[Seen], Coroutine[Any, Any, None]]
-) -> list[ft.Control]:
-    def choice(what: Seen) -> ft.Control:
-        async def told() -> None:
-            await tell(what)
-
-        return wide_button(capital(seen_text(what, view.words)), told, key=f"seen_{what}")
-
-    choices = [choice(what) for what in faults_for(item, look)]
-    return [heading(capital(view.words.text(item.name))), label(view.words("fault-what")), *choices]
-
-
-def _send(view: View, taps: WalkTaps, step: Step, known: Mapping[str, Seen]) -> list[ft.Control]:
+    bar = top_bar(view.words, view.words.text(step.title), back=back)
+    if not items:
+        defect, report = taps.answers(step.id, "defect"), ft.Icons.REPORT
+        note, pen = view.opens("note"), ft.Icons.EDIT_NOTE
+        body = [
+            heading(view.words("fault-record-here")),
+            label(view.words("fault-stays-open")),
+            wide_button(
+                view.words("answer-defect"), defect, key="defect_yes", icon=report, bad=True
+            ),
+            wide_button(view.words("fault-note-first"), note, key="note_first", icon=pen),
+        ]
+        return page_column(bar, body)
+    if item is not None:
+        choices = faults_for(item, step.expect.get(item.id, "steady"))
+        head = heading(capital(view.words.text(item.name)))
+        asked = label(view.words("fault-what"))
+        return page_column(bar, [head, asked, *(choice(what) for what in choices)])
+    lines = [line(at, each) for at, each in enumerate(step.items, 1)]
+    body = [heading(view.words("fault-which")), *lines]
     if not known:
-        return []
-
-    async def send() -> None:
-        await taps.fault(step, known)
-
-    word = view.words("fault-record", count=len(known))
-    return [wide_button(word, send, key="record_fault", bad=True, icon=ft.Icons.CHECK, height=96)]
+        return page_column(bar, body)
+    word, send = view.words("fault-record", count=len(known)), tapped(taps.fault, step, known)
+    record = wide_button(word, send, key="record_fault", bad=True, icon=ft.Icons.CHECK, height=96)
+    return page_column(bar, body, [record])
 
 
 @screen
@@ -133,34 +101,17 @@ def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """The rarer answers: not checked and why, not fitted where nobody requires it."""
 
     def reason(code: Reason) -> ft.Control:
+        tap = taps.answers(step.id, "not_checked", reason=code)
+        return wide_button(reason_text(code, view.words), tap, key=f"reason_{code}")
 
-        return wide_button(
-            reason_text(code, view.words),
-            taps.answers(step.id, "not_checked", reason=code),
-            key=f"reason_{code}",
-        )
-
-    body: list[ft.Control] = [heading(view.words("other-because"))]
-    body += [reason(code) for code in get_args(Reason)]
+    body = [heading(view.words("other-because")), *map(reason, get_args(Reason))]
     optional = step.kind in ("lamp", "look", "listen") and not any(i.required for i in step.items)
     if optional:
-        body += [
-            heading(view.words("other-not-on-vehicle")),
-            wide_button(
-                view.words("answer-not-fitted"),
-                taps.answers(step.id, "not_fitted"),
-                key="not_fitted",
-                icon=ft.Icons.BLOCK,
-            ),
-        ]
+        word, absent = view.words("answer-not-fitted"), taps.answers(step.id, "not_fitted")
+        body.append(heading(view.words("other-not-on-vehicle")))
+        body.append(wide_button(word, absent, key="not_fitted", icon=ft.Icons.BLOCK))
     elif step.kind == "lamp":
-        body.append(
-            label(
-                view.words("other-required"),
-                QUIET,
-                SMALL,
-            )
-        )
+        body.append(label(view.words("other-required"), QUIET, SMALL))
     return page_column(top_bar(view.words, view.words.text(step.title), back=view.opens("")), body)
 
 

@@ -6,13 +6,13 @@ from collections.abc import Callable, Mapping, Sequence
 
 import flet as ft
 
-from walkaround.base.message import message
+from walkaround.base.message import Argument, Message, message
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.ui.airhold.result import hold_body
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.plan import step_plan_view
-from walkaround.ui.kit.buttons import button, icon_button, small_answer
+from walkaround.ui.kit.buttons import button, icon_button, small_answer, tapped
 from walkaround.ui.kit.parts import caution, notice, share_bar, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, SMALL, Tone
@@ -75,13 +75,18 @@ def _middle(
     view: View, walk: Walk, step: Step, more: Sequence[ft.Control], answers: ft.Control
 ) -> list[ft.Control]:
     """The picture, the words and `more` among them, and the answers."""
-    title, *said = _words(view, walk, step)
-    begun = step.id in walk.timers or step.id in walk.measured
-    # What is being read matters more by now than what was asked.
-    body = [*_messages(view), title, *([*more, *said] if begun else [*said, *more])]
-    words_ = stretched(body, expand=True, scroll=True)
+    said, begun = _words(view, walk, step), step.id in walk.timers or step.id in walk.measured
+    silent = view.sound.trouble if view.settings.voice else ""
+    told = [notice(text) for text in (view.parts.open_walks.notice(walk.id), silent) if text]
+    # What is being read matters more by now than what was asked: it follows the title, and the
+    # answer that was given.
+    at = (2 if view.peek else 1) if begun else len(said)
+    words_ = stretched([*told, *said[:at], *more, *said[at:]], expand=True, scroll=True)
     words_.key = f"words_{step.id}_{view.peek}"
-    if step.id in walk.holds or (not view.device.wide and _keys_need_room(step, begun)):
+    # Values and keys come before a plan on which there is nothing to find (any more).
+    own, rows = step.kind in _OWN_PARTS, any(item.is_row for item in step.items)
+    keys_need_room = begun or (own and (not step.items or (rows and view.device.low)))
+    if step.id in walk.holds or (not view.device.wide and keys_need_room):
         return [words_, answers]
     picture = _plan(view, walk, step)
     if not view.device.wide:
@@ -91,21 +96,11 @@ def _middle(
     return [ft.Row([side, right], expand=True, spacing=24)]
 
 
-def _keys_need_room(step: Step, begun: bool) -> bool:
-    """Whether values and keys come before a plan on which there is nothing to find (any more)."""
-    return begun or (step.kind in _OWN_PARTS and not step.items)
-
-
 def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """Where the walk stands, the way back to an earlier answer, and the menu."""
     at = walk.steps.index(step)
 
-    async def back() -> None:
-        if at == 0:
-            await taps.pause()
-        else:
-            await taps.look_back(walk.steps[at - 1].id)
-
+    back = taps.pause if at == 0 else tapped(taps.look_back, walk.steps[at - 1].id)
     share = share_bar(len(walk.answers) / len(walk.steps), view.words("step-answered"))
     assert walk.plan is not None
     place = label(
@@ -121,24 +116,13 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
     count = len(walk.open_defects)
     if not count:
         return []
-
-    word = view.words("open-defects", count=count)
-    banner = button(
-        word,
+    word, tap, icon = (
+        view.words("open-defects", count=count),
         view.opens("defects"),
-        key="defects",
-        icon=ft.Icons.REPORT,
-        tone=Tone.BAD,
-        expand=True,
-        height=48,
+        ft.Icons.REPORT,
     )
+    banner = button(word, tap, key="defects", icon=icon, tone=Tone.BAD, expand=True, height=48)
     return [ft.Row([banner])]
-
-
-def _messages(view: View) -> Sequence[ft.Control]:
-    told = [note for note in [view.parts.open_walks.notice(view.walk_id)] if note]
-    told += [view.sound.trouble] if view.sound.trouble and view.settings.voice else []
-    return [notice(text) for text in told]
 
 
 def _plan(view: View, walk: Walk, step: Step) -> ft.Control:
@@ -204,50 +188,44 @@ def _listed(view: View, step: Step) -> Sequence[ft.Control]:
 
     def line(at: int, item: Item) -> str:
         if item.is_row:
-            return view.words("step-row", row=item.name)
+            return view.words("step-row", row=_at_both_ends(item))
         if mixed and item.id in step.expect:
             look = message(f"look-{step.expect[item.id]}")
             return view.words("step-item-look", number=at, item=item.name, look=look)
         return view.words("step-item", number=at, item=item.name)
 
-    return [ft.Column([label(line(at, item)) for at, item in enumerate(items, 1)], spacing=2)]
+    lines = dict.fromkeys(line(at, item) for at, item in enumerate(items, 1))
+    return [ft.Column([label(each) for each in lines], spacing=2)]
+
+
+def _at_both_ends(row: Item) -> Argument:
+    """What is looked at, without the end of the axle at which it stands once more."""
+    name = row.name
+    if isinstance(name, Message) and name.id == "brake-row-at-end":
+        return name.args["row"]
+    return name
 
 
 def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    async def again() -> None:
-        await taps.speak()
-
     async def wording() -> None:
         other_wording = "long" if longer else "short"
         await view.set(view.settings.model_copy(update={"wording": other_wording}))
         await taps.speak()
 
-    async def forward() -> None:
-        await taps.look_back("")
-
-    longer = view.settings.wording != "long"
+    words, longer, icons = view.words, view.settings.wording != "long", ft.Icons
+    words_icon = icons.SCHOOL if longer else icons.SHORT_TEXT
+    word = words("step-explain" if longer else "step-shorter")
     small = [
-        small_answer(view.words("step-again"), ft.Icons.VOLUME_UP, again, key="again"),
-        small_answer(
-            view.words("step-explain" if longer else "step-shorter"),
-            ft.Icons.SCHOOL if longer else ft.Icons.SHORT_TEXT,
-            wording,
-            key="wording",
-        ),
-        small_answer(
-            view.words("step-note-button"), ft.Icons.EDIT_NOTE, view.opens("note"), key="note"
-        ),
+        small_answer(words("step-again"), icons.VOLUME_UP, taps.speak, key="again"),
+        small_answer(word, words_icon, wording, key="wording"),
+        small_answer(words("step-note-button"), icons.EDIT_NOTE, view.opens("note"), key="note"),
     ]
     if view.peek:
-        small.append(
-            small_answer(view.words("step-go-on"), ft.Icons.ARROW_FORWARD, forward, key="forward")
-        )
+        on = tapped(taps.look_back, "")
+        small.append(small_answer(words("step-go-on"), icons.ARROW_FORWARD, on, key="forward"))
     if not step.must:
-        small.append(
-            small_answer(
-                view.words("step-other"), ft.Icons.MORE_HORIZ, view.opens("other"), key="other"
-            )
-        )
+        other = view.opens("other")
+        small.append(small_answer(words("step-other"), icons.MORE_HORIZ, other, key="other"))
     row = ft.Row(small, spacing=8, key="small")
     if not view.device.wide:
         return row

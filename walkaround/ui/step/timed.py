@@ -13,10 +13,10 @@ import flet as ft
 
 from walkaround.base.clock import Moment
 from walkaround.plan.steps import Step
-from walkaround.ui.kit.buttons import answer_zone, defect_zone, ok_zone
+from walkaround.ui.kit.buttons import answer_zone, defect_zone, ok_zone, tapped
 from walkaround.ui.kit.parts import notice, stretched
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import BODY, FIGURE, GAP, LINE, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
+from walkaround.ui.kit.theme import BODY, FIGURE, GAP, LINE, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.values import passed_s
@@ -44,40 +44,22 @@ def wait_parts(
 def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """The time left in large; OK once it has run."""
     beating(view, view.parts.timing.wait_beat_s)
-    height = LOW_TOUCH if view.device.low else TOUCH
+    height = view.device.answer_px
     left_s = waited(walk, step, view.parts.clock())
 
-    async def fresh() -> None:
-        taps.appear()
-
     # "Not now" turns into OK by itself.
-    effect(view, fresh, [left_s > 0])
+    effect(view, taps.fresh, [left_s > 0])
     if left_s > 0:
-        right = answer_zone(
-            view.words("wait-not-now"),
-            ft.Icons.MORE_HORIZ,
-            view.opens("other"),
-            key="not_now",
-            tone=Tone.PLAIN,
-            height=height,
-        )
+        word, other, icon = view.words("wait-not-now"), view.opens("other"), ft.Icons.MORE_HORIZ
+        right = answer_zone(word, icon, other, key="not_now", tone=Tone.PLAIN, height=height)
     else:
         right = ok_zone(view.words, taps.answers(step.id, "ok"), height=height, autofocus=True)
     figure = label(clock_text(left_s), size=2 * FIGURE, bold=True, key="left")
     under = label(view.words("wait-left" if left_s > 0 else "wait-up"), QUIET, BODY)
-    return stretched(
-        [
-            ft.Column(
-                [figure, under],
-                spacing=0,
-                horizontal_alignment=ft.CrossAxisAlignment.CENTER,
-            ),
-            ft.Row(
-                [defect_zone(view.words, view.opens("fault"), height=height), right], spacing=GAP
-            ),
-        ],
-        tight=True,
-    )
+    middle = ft.CrossAxisAlignment.CENTER
+    clock = ft.Column([figure, under], spacing=0, horizontal_alignment=middle)
+    wrong = defect_zone(view.words, view.opens("fault"), height=height)
+    return stretched([clock, ft.Row([wrong, right], spacing=GAP)], tight=True)
 
 
 def wait_strips(view: View, walk: Walk, shown: Step) -> Sequence[ft.Control]:
@@ -147,15 +129,9 @@ def start_zone(view: View, taps: WalkTaps, step: Step, running: Moment | None = 
     """Start the time, in place of one that is lost; or tell that there was nothing to time."""
     assert step.measure is not None
 
-    async def start() -> None:
-        await taps.value_taps.start(step, running)
-
-    zone = answer_zone(
-        view.words.text(step.measure.begin) or view.words("time-start"),
-        ft.Icons.TIMER,
-        start,
-        key="start_time",
-    )
+    word = view.words.text(step.measure.begin) or view.words("time-start")
+    start = tapped(taps.value_taps.start, step, running)
+    zone = answer_zone(word, ft.Icons.TIMER, start, key="start_time")
     return ft.Row([defect_zone(view.words, view.opens("fault")), zone], spacing=GAP)
 
 
@@ -166,16 +142,9 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
         lost = notice(view.words.text(trouble))
         return stretched([lost, start_zone(view, taps, step, began)], tight=True)
 
-    async def stop() -> None:
-        await taps.value_taps.stop(step, began)
-
-    zone = answer_zone(
-        view.words.text(step.measure.end) or view.words("time-stop"),
-        ft.Icons.STOP_CIRCLE,
-        stop,
-        key="stop_time",
-    )
-    return ft.Row([zone])
+    word = view.words.text(step.measure.end) or view.words("time-stop")
+    stop = tapped(taps.value_taps.stop, step, began)
+    return ft.Row([answer_zone(word, ft.Icons.STOP_CIRCLE, stop, key="stop_time")])
 
 
 @screen

@@ -175,8 +175,9 @@ class HoldTaps:
             await view.sound.say(hold_results(hold, view.words))
         elif due := hold.due(now := self._now()):
             await view.sound.say(next_gauge(due[0], view.words))
-        elif hold.crossing is None and hold.minute_in(hold.elapsed_s(now)):
-            await view.sound.say(hold_on(hold.next_mark_s(now), view.words))
+        elif hold.crossing is None and hold.minute_in(at_s := hold.elapsed_s(now)):
+            mark_s = hold.next_mark_s(now)
+            await view.sound.say(hold_on(hold, hold.results(at_s), mark_s, view.words))
 
     def _now(self) -> Moment:
         return self._view.parts.clock()

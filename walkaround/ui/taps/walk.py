@@ -16,7 +16,7 @@ from walkaround.base.plaintext import some_lines
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.open_walks import Change
 from walkaround.rules.limits import Line
-from walkaround.ui.kit.buttons import Tap
+from walkaround.ui.kit.buttons import Tap, tapped
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.speaker import Speaker
@@ -70,6 +70,10 @@ class WalkTaps:
         # A note stays at the step that it was begun at.
         if self._view.panel != "note":
             self._view.about(*self._place())
+
+    async def fresh(self) -> None:
+        """The same, as an effect of a screen whose buttons change by themselves."""
+        self.appear()
 
     def too_soon(self) -> bool:
         """Whether a tap now was meant for what was there before."""
@@ -175,11 +179,7 @@ class WalkTaps:
         self, step_id: str, answer: Answer, *, reason: Reason | None = None, choice: str = ""
     ) -> Tap:
         """Make a tap that gives this answer to this step; see `answer`."""
-
-        async def tapped() -> None:
-            await self.answer(step_id, answer, reason=reason, choice=choice)
-
-        return tapped
+        return tapped(self.answer, step_id, answer, reason=reason, choice=choice)
 
     async def answer(
         self,
@@ -245,16 +245,9 @@ class WalkTaps:
                 self._view.message = self._view.words("note-cut", most=MOST_NOTE_CHARS)
             self._view.open("")
 
-    async def recheck(self, step_id: str) -> None:
-        """Repeat the step of a defect, now that it is repaired."""
-        purpose: Purpose = "recheck"
+    async def revisit(self, step_id: str, purpose: Purpose) -> None:
+        """Go back to an answered step for good: repaired, or to be measured again."""
         body = {"step": step_id, "purpose": purpose}
-        if not self.too_soon() and await self.do((Revisited, body)):
-            await self._move_to("")
-
-    async def reopen(self, step_id: str) -> None:
-        """Go back to an answered step for good, to measure it again."""
-        body = {"step": step_id, "purpose": "change"}
         if not self.too_soon() and await self.do((Revisited, body)):
             await self._move_to("")
 

@@ -9,7 +9,7 @@ import flet as ft
 from walkaround.garage.edit import value_of
 from walkaround.garage.fields import Sentences, Typed
 from walkaround.ui.kit.buttons import button
-from walkaround.ui.kit.sheet import chip, grid
+from walkaround.ui.kit.sheet import grid
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.vehicle.entry import Entry
@@ -22,35 +22,25 @@ _OWN_WORDS = Typed("own_words", 120)
 def sentences(form: Form, field: Sentences) -> list[ft.Control]:
     """Those there are, to take away; what and where for another one; a line to type."""
     here: tuple[str, ...] = value_of(form.vehicle, field.key)
-    what, say = form.open.what, form.view.words
-    less = [
-        chip(
-            say,
-            text,
-            form.chooser(field.key, (*here[:at], *here[at + 1 :])),
-            key=f"remove_{at}",
-            icon=ft.Icons.REMOVE_CIRCLE_OUTLINE,
-            name=form.view.words("form-take-away", what=text),
-        )
-        for at, text in enumerate(here)
-    ]
-    # Once it is chosen the places take the room of the others; tapped again it is not chosen.
-    hurt = [
-        chip(
-            say,
-            form.view.words(f"hurt-{name}"),
-            form.opener(what="" if name == what else name),
-            key=f"what_{at}",
-            on=name == what,
-        )
-        for at, name in enumerate(field.what)
-        if what in ("", name)
-    ]
+    what, words = form.open.what, form.view.words
+
+    def less(at: int, text: str) -> ft.Control:
+        name, icon = words("form-take-away", what=text), ft.Icons.REMOVE_CIRCLE_OUTLINE
+        tap = form.chooser(field.key, (*here[:at], *here[at + 1 :]))
+        return form.chip(text, tap, key=f"remove_{at}", icon=icon, name=name)
+
+    def hurt(at: int, name: str) -> ft.Control:
+        # Tapped again it is not chosen.
+        tap, on = form.opener(what="" if name == what else name), name == what
+        return form.chip(words(f"hurt-{name}"), tap, key=f"what_{at}", on=on)
+
+    # Once one is chosen the places take the room of the others.
+    offered = [(at, name) for at, name in enumerate(field.what) if what in ("", name)]
     return [
-        *([label(form.view.words("form-tap-to-take-away"), QUIET, SMALL)] if less else []),
-        grid(less, 1),
-        label(form.view.words("form-damage-what"), bold=True),
-        grid(hurt, 3),
+        *([label(words("form-tap-to-take-away"), QUIET, SMALL)] if here else []),
+        grid([less(at, text) for at, text in enumerate(here)], 1),
+        label(words("form-damage-what"), bold=True),
+        grid([hurt(at, name) for at, name in offered], 3),
         *_places(form, field),
         *_own_words(form, field),
     ]
@@ -70,7 +60,7 @@ def _places(form: Form, field: Sentences) -> list[ft.Control]:
             form.stepper(field.key, lambda now: (*now, damage))()
             form.opener(what="")()
 
-        return chip(view.words, capital(where), add, key=f"where_{at}")
+        return form.chip(capital(where), add, key=f"where_{at}")
 
     places = [place(at, name) for at, name in enumerate(field.where)]
     return [label(view.words("form-damage-where", what=what), bold=True), grid(places, 3)]

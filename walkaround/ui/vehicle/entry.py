@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
 import flet as ft
 
@@ -37,18 +38,10 @@ def Entry(view: View, field: Typed, text: str, typed: Callable[[str], None]) -> 
         last.text = (e.control.value or "")[: field.most]
         typed(last.text)
 
-    return ft.use_memo(
-        lambda: _text_field(view.words.text(field.title), field, text, changed),
-        dependencies=[last.rewritten],
-    )
-
-
-def _text_field(
-    title: str, field: Typed, text: str, changed: Callable[[ft.Event[ft.TextField]], None]
-) -> ft.TextField:
     upper, first = ft.TextCapitalization.CHARACTERS, ft.TextCapitalization.SENTENCES
-    return ft.TextField(
-        label=title,
+    make = partial(
+        ft.TextField,
+        label=view.words.text(field.title),
         value=text,
         max_length=field.most,
         counter=None if field.counted else "",
@@ -63,3 +56,4 @@ def _text_field(
         border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
         key=field.key,
     )
+    return ft.use_memo(make, dependencies=[last.rewritten])

@@ -19,7 +19,7 @@ from walkaround.garage.fields import (
 )
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import stretched
-from walkaround.ui.kit.sheet import chip, grid, option_line, sheet
+from walkaround.ui.kit.sheet import grid, option_line, sheet
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.vehicle.damage_sheet import sentences
@@ -62,28 +62,17 @@ def _which_axle(form: Form, field: Pick) -> list[ft.Control]:
     count = len(form.vehicle.brakes.axles)
     if not field.key.startswith("brakes.axles.") or count < 2:
         return []
-    view, on = form.view, form.open.axle
-    every = chip(
-        view.words,
-        view.words("form-all"),
-        form.opener(axle=None),
-        key="axle_all",
-        on=on is None,
-        name=view.words("form-all-axles"),
-    )
-    chips = [
-        chip(
-            view.words,
-            str(axle + 1),
-            form.opener(axle=axle),
-            key=f"axle_{axle + 1}",
-            on=axle == on,
-            name=view.words("form-axle", number=axle + 1),
-        )
-        for axle in range(count)
-    ]
-    head = label(view.words("form-on-axle"), bold=True)
-    return [head, grid([every, *chips], min(5, count + 1))]
+    words, on = form.view.words, form.open.axle
+    named, all_axles = words("form-all-axles"), form.opener(axle=None)
+    every = form.chip(words("form-all"), all_axles, key="axle_all", on=on is None, name=named)
+
+    def one(axle: int) -> ft.Control:
+        name, tap = words("form-axle", number=axle + 1), form.opener(axle=axle)
+        key = f"axle_{axle + 1}"
+        return form.chip(str(axle + 1), tap, key=key, on=axle == on, name=name)
+
+    chips = [every, *map(one, range(count))]
+    return [label(words("form-on-axle"), bold=True), grid(chips, min(5, count + 1))]
 
 
 def _chosen(form: Form, field: Field) -> object:
@@ -104,63 +93,43 @@ def _options(form: Form, field: Pick) -> ft.Control:
     if any(len(say.text(option.word)) > _COMPACT for option in every):
         return _list(form, field, every)
     chosen = _chosen(form, field)
-    chips = [
-        chip(
-            say,
-            say.text(option.word),
-            _taken(form, field, option.value),
-            key=f"option_{option.value}",
-            on=option.value == chosen,
-        )
-        for option in every
-    ]
-    return grid(chips, 3)
+
+    def one(option: Option) -> ft.Control:
+        tap, key = _taken(form, field, option.value), f"option_{option.value}"
+        return form.chip(say.text(option.word), tap, key=key, on=option.value == chosen)
+
+    return grid([one(option) for option in every], 3)
 
 
 def _list(form: Form, field: Field, every: Sequence[Option]) -> ft.Control:
     chosen, say = _chosen(form, field), form.view.words
-    lines: list[ft.Control] = [
-        option_line(
-            say.text(option.word),
-            _taken(form, field, option.value),
-            key=f"option_{option.value}",
-            on=option.value == chosen,
-            about=say.text(option.about),
-        )
-        for option in every
-    ]
-    return stretched(lines, 8)
+
+    def line(option: Option) -> ft.Control:
+        word, about, key = say.text(option.word), say.text(option.about), f"option_{option.value}"
+        tap = _taken(form, field, option.value)
+        return option_line(word, tap, key=key, on=option.value == chosen, about=about)
+
+    return stretched([line(option) for option in every], 8)
 
 
 def _several(form: Form, field: Several) -> list[ft.Control]:
     here: tuple[float, ...] = value_of(form.vehicle, field.key)
-    view = form.view
-    less = [
-        chip(
-            view.words,
-            view.words("unit-l", n=value),
-            form.chooser(field.key, (*here[:at], *here[at + 1 :])),
-            key=f"remove_{at}",
-            icon=ft.Icons.REMOVE_CIRCLE_OUTLINE,
-            name=view.words("form-take-away-volume", n=value),
-        )
-        for at, value in enumerate(here)
-    ]
+    words = form.view.words
+
+    def less(at: int, value: float) -> ft.Control:
+        name, icon = words("form-take-away-volume", n=value), ft.Icons.REMOVE_CIRCLE_OUTLINE
+        tap = form.chooser(field.key, (*here[:at], *here[at + 1 :]))
+        return form.chip(words("unit-l", n=value), tap, key=f"remove_{at}", icon=icon, name=name)
 
     def more(value: float) -> ft.Control:
-        return chip(
-            view.words,
-            view.words("unit-l", n=value),
-            form.stepper(field.key, lambda now: (*now, value)),
-            key=f"add_{value:g}",
-            icon=ft.Icons.ADD,
-            name=view.words("form-add-volume", n=value),
-        )
+        name, icon = words("form-add-volume", n=value), ft.Icons.ADD
+        tap = form.stepper(field.key, lambda now: (*now, value))
+        return form.chip(words("unit-l", n=value), tap, key=f"add_{value:g}", icon=icon, name=name)
 
-    told = view.words("form-tap-to-take-away" if here else "form-no-volume")
+    told = words("form-tap-to-take-away" if here else "form-no-volume")
     return [
         label(told, QUIET, SMALL),
-        grid(less, 3),
-        label(view.words("form-add-as-marked"), bold=True),
+        grid([less(at, value) for at, value in enumerate(here)], 3),
+        label(words("form-add-as-marked"), bold=True),
         grid([more(value) for value in field.usual], 3),
     ]

@@ -7,7 +7,6 @@ from typing import Any
 
 import flet as ft
 
-from walkaround.base.errors import Problem
 from walkaround.garage.edit import changed, fields_asked, problems_beside, value_of
 from walkaround.garage.fields import Field
 from walkaround.garage.new_vehicle import problems, tidy
@@ -39,61 +38,41 @@ def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
     """
     vehicle, set_vehicle = use_kept(view.unfinished, "vehicle", start)
     open_, set_open = use_kept(view.unfinished, "open", Open())
-    form = _form(view, vehicle, was, set_vehicle, open_, set_open)
-    fields = [field for part in form.asked.values() for field in part]
-    ft.use_dialog(_over(form, fields, away))
-
-    async def back() -> None:
-        if vehicle == start:
-            await view.go(away)
-        else:
-            form.opener(key=LEAVE)()
-
-    body: list[ft.Control] = [
-        caution(problem_text(problem, view.words)) for problem in _elsewhere(form, fields)
-    ]
-    for part, those in form.asked.items():
-        body.append(heading(view.words(f"field-part-{part}")))
-        body += [row(form, field) for field in those]
-    title = view.words("vehicle-new")
-    if was:
-        title = view.words("vehicle-edit-named", name=start.name)
-    return page_column(top_bar(view.words, title, back=back), body, _save(form, fields))
-
-
-def _form(
-    view: View,
-    vehicle: Vehicle,
-    was: str,
-    set_vehicle: Callable[[Any], None],
-    open_: Open,
-    set_open: Callable[[Any], None],
-) -> Form:
     reference, others = view.parts.own_vehicles.reference, view.parts.own_vehicles.others(was)
 
     def change(key: str, how: Callable[[Any], Any], axle: int | None) -> None:
         # Of the vehicle as it is by then: between two quick taps nothing is drawn.
         set_vehicle(lambda now: changed(now, key, how(value_of(now, key)), reference, axle))
 
-    return Form(
+    asked = {part: those for part, those in fields_asked(vehicle, reference).items() if those}
+    form = Form(
         view=view,
         vehicle=vehicle,
         was=was,
         reference=reference,
         others=others,
         found=problems(tidy(vehicle), others, reference),
-        asked={part: those for part, those in fields_asked(vehicle, reference).items() if those},
+        asked=asked,
         open=open_,
         change=change,
         show=set_open,
     )
-
-
-def _over(form: Form, fields: Sequence[Field], away: str) -> ft.BottomSheet | None:
-    if form.open.key == LEAVE:
-        return _leaving(form, away)
-    field = next((field for field in fields if field.key == form.open.key), None)
-    return field_sheet(form, field) if field else None
+    fields = [field for part in asked.values() for field in part]
+    field = next((each for each in fields if each.key == open_.key), None)
+    over = field_sheet(form, field) if field else None
+    ft.use_dialog(_leaving(form, away) if open_.key == LEAVE else over)
+    back = view.to(away) if vehicle == start else form.opener(key=LEAVE)
+    # What is wrong with keys that the form has no field for.
+    told = [problem for each in fields for problem in problems_beside(each, form.found)]
+    elsewhere = [problem for problem in form.found if problem not in told]
+    body: list[ft.Control] = [caution(problem_text(each, view.words)) for each in elsewhere]
+    for part, those in form.asked.items():
+        body.append(heading(view.words(f"field-part-{part}")))
+        body += [row(form, each) for each in those]
+    title = view.words("vehicle-new")
+    if was:
+        title = view.words("vehicle-edit-named", name=start.name)
+    return page_column(top_bar(view.words, title, back=back), body, _save(form, fields))
 
 
 def _leaving(form: Form, away: str) -> ft.BottomSheet:
@@ -107,20 +86,8 @@ def _leaving(form: Form, away: str) -> ft.BottomSheet:
         button(view.words("form-stay"), form.closer(), key="stay", height=64),
         wide_button(view.words("form-leave"), leave, key="leave", bad=True, height=64),
     ]
-    return sheet(
-        view.words,
-        view.words("form-leave-title"),
-        body,
-        form.closer(),
-        page_px=view.device.height,
-        height=QUESTION_PX,
-    )
-
-
-def _elsewhere(form: Form, fields: Sequence[Field]) -> list[Problem]:
-    """What is wrong with keys that the form has no field for."""
-    told = [problem for field in fields for problem in problems_beside(field, form.found)]
-    return [problem for problem in form.found if problem not in told]
+    title, page_px = view.words("form-leave-title"), view.device.height
+    return sheet(view.words, title, body, form.closer(), page_px=page_px, height=QUESTION_PX)
 
 
 def _save(form: Form, fields: Sequence[Field]) -> list[ft.Control]:
@@ -138,18 +105,5 @@ def _save(form: Form, fields: Sequence[Field]) -> list[ft.Control]:
         if wrong:
             what = view.words("form-put-right", fields=wrong)
         return [notice(what, key="to_put_right")]
-    return [
-        ft.Row(
-            [
-                button(
-                    view.words("form-save"),
-                    save,
-                    key="save",
-                    icon=ft.Icons.SAVE,
-                    tone=Tone.ACCENT,
-                    expand=True,
-                    height=72,
-                )
-            ]
-        )
-    ]
+    word, icon, tone = view.words("form-save"), ft.Icons.SAVE, Tone.ACCENT
+    return [ft.Row([button(word, save, key="save", icon=icon, tone=tone, expand=True, height=72)])]

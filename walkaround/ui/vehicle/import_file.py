@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 import flet as ft
 
@@ -10,7 +11,7 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Message, message
 from walkaround.garage.new_vehicle import next_name, same_name
 from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES
-from walkaround.ui.kit.buttons import Tap, button, style
+from walkaround.ui.kit.buttons import button, style
 from walkaround.ui.kit.parts import card, notice, stretched
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD, BODY, SMALL, Tone
@@ -56,7 +57,8 @@ def taking_in(view: View) -> ft.Control:
             return
         data = view.inbox.take(asked.pop(e.file_name, ""))
         if data is None:
-            set_outcome(Outcome(e.file_name, problems=(_lost(e.file_name),)))
+            what, mend = message("problem-did-not-come"), message("problem-choose-it-again")
+            set_outcome(Outcome(e.file_name, (Problem(e.file_name, "", what, mend),)))
             return
         found = received(view, data, e.file_name)
         set_outcome(found)
@@ -75,14 +77,18 @@ def taking_in(view: View) -> ft.Control:
         named = {"name": next_name(outcome.vehicle.name, names)}
         await keep(outcome.vehicle.model_copy(update=named))
 
-    def leave_it() -> None:
-        set_outcome(Outcome())
-
     # One file chooser for as long as the button is there; what it calls stays good.
     chooser = ft.use_memo(lambda: ft.FilePicker(on_result=picked, on_upload=come), dependencies=[])
     shown = [_ask(view, chooser), *_told(view, outcome)]
     if outcome.vehicle is not None and (twin := _twin(view, outcome.vehicle)):
-        shown.append(_both(view, outcome.vehicle, twin, keep_both, leave_it))
+        both, leave_it = view.words("import-keep-both"), partial(set_outcome, Outcome())
+        rows = [
+            label(view.words("import-twin", name=twin.name), bold=True),
+            label(view.words("import-keep-both-question")),
+            button(both, keep_both, key="keep_both", icon=ft.Icons.CHECK, height=64),
+            button(view.words("import-leave-it"), leave_it, key="leave_it", height=64),
+        ]
+        shown.append(card(stretched(rows, 8), key=f"twin_{outcome.vehicle.id}"))
     return stretched(shown, 8)
 
 
@@ -105,33 +111,20 @@ def _too_large(file: ft.FilePickerFile) -> Problem:
     return Problem(file.name, "", what, message("problem-choose-a-vehicle-file"))
 
 
-def _lost(name: str) -> Problem:
-    return Problem(name, "", message("problem-did-not-come"), message("problem-choose-it-again"))
-
-
 def _twin(view: View, vehicle: Vehicle) -> Vehicle | None:
     return same_name(vehicle.name, view.parts.library.vehicles)
 
 
 def _ask(view: View, chooser: ft.FilePicker) -> ft.Control:
     # A browser opens its file chooser only in the tap itself, so the client does it.
-    action = ft.PickFiles(
-        chooser,
-        file_type=ft.FilePickerFileType.CUSTOM,
-        allowed_extensions=["toml"],
-    )
+    kind = ft.FilePickerFileType.CUSTOM
+    word = label(view.words("import-vehicle-file"), bold=True)
     return ft.Button(
-        content=ft.Row(
-            [
-                ft.Icon(ft.Icons.UPLOAD_FILE, size=26),
-                label(view.words("import-vehicle-file"), bold=True),
-            ],
-            spacing=10,
-        ),
+        content=ft.Row([ft.Icon(ft.Icons.UPLOAD_FILE, size=26), word], spacing=10),
         elevation=0,
         height=64,
         style=style(Tone.PLAIN, (18, 8)),
-        action=action,
+        action=ft.PickFiles(chooser, file_type=kind, allowed_extensions=["toml"]),
         key="take_in",
     )
 
@@ -147,15 +140,3 @@ def _told(view: View, outcome: Outcome) -> list[ft.Control]:
         label(problem_text(each, view.words), size=SMALL) for each in outcome.problems
     ]
     return [card(ft.Column([head, *lines], spacing=6), key="refused")]
-
-
-def _both(view: View, vehicle: Vehicle, twin: Vehicle, keep_both: Tap, leave_it: Tap) -> ft.Control:
-    both = view.words("import-keep-both")
-    rows = [
-        label(view.words("import-twin", name=twin.name), bold=True),
-        label(view.words("import-keep-both-question")),
-        button(both, keep_both, key="keep_both", icon=ft.Icons.CHECK, height=64),
-        button(view.words("import-leave-it"), leave_it, key="leave_it", height=64),
-    ]
-    column = stretched(rows, 8)
-    return card(column, key=f"twin_{vehicle.id}")

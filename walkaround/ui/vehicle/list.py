@@ -19,22 +19,13 @@ from walkaround.words.problems import problem_text
 @screen
 def vehicles_screen(view: View) -> ft.Control:
     """Every vehicle, and the ways to another one."""
-    parts = view.parts
-
-    walks = parts.store.overview()
-    open_ = walks.open_defects
-    body: list[ft.Control] = [
-        wide_button(
-            view.words("vehicle-new"),
-            view.to("/vehicle/new"),
-            key="new_vehicle",
-            icon=ft.Icons.ADD,
-            height=64,
-        ),
-        taking_in(view, key="taking_in"),
-    ]
+    parts, walks = view.parts, view.parts.store.overview()
+    body: list[ft.Control] = [new_vehicle_button(view), taking_in(view, key="taking_in")]
     body += [notice(view.words.text(text), key="unread") for text in walks.unread]
-    body += [_line(view, each, len(open_.get(each.id, ()))) for each in parts.library.vehicles]
+    for vehicle in parts.library.vehicles:
+        tap, count = view.to(f"/vehicle/{vehicle.id}"), len(walks.open_defects.get(vehicle.id, ()))
+        key = f"about_{vehicle.id}"
+        body.append(vehicle_card(view, vehicle, tap, key=key, open_defects=count))
     body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
     return page_column(top_bar(view.words, view.words("vehicles-title"), back=view.to("/")), body)
 
@@ -43,31 +34,24 @@ def vehicles_screen(view: View) -> ft.Control:
 def templates_screen(view: View) -> ft.Control:
     """The vehicles that a new one can be a copy of: those that come with the app first."""
     own_vehicles = view.parts.own_vehicles
-
-    vehicles = sorted(
-        own_vehicles.library.vehicles, key=lambda vehicle: own_vehicles.is_own(vehicle.id)
-    )
     body = [
         heading(view.words("vehicle-most-like-it")),
         label(view.words("vehicle-can-be-changed"), QUIET, SMALL),
-        *(_template(view, vehicle) for vehicle in vehicles),
     ]
+    for each in sorted(own_vehicles.library.vehicles, key=lambda one: own_vehicles.is_own(one.id)):
+        tap, title = (
+            view.to(f"/vehicle/new/{each.id}"),
+            view.words("vehicle-copy-of", name=each.name),
+        )
+        body.append(vehicle_card(view, each, tap, key=f"copy_{each.id}", title=title))
     title = view.words("vehicle-new")
     return page_column(top_bar(view.words, title, back=view.to("/vehicles")), body)
 
 
-def _line(view: View, vehicle: Vehicle, open_defects: int) -> ft.Control:
-    key = f"about_{vehicle.id}"
-    return vehicle_card(
-        view, vehicle, view.to(f"/vehicle/{vehicle.id}"), key=key, open_defects=open_defects
-    )
-
-
-def _template(view: View, vehicle: Vehicle) -> ft.Control:
-    title = view.words("vehicle-copy-of", name=vehicle.name)
-    return vehicle_card(
-        view, vehicle, view.to(f"/vehicle/new/{vehicle.id}"), key=f"copy_{vehicle.id}", title=title
-    )
+def new_vehicle_button(view: View) -> ft.Control:
+    """Make the button that leads to a new vehicle."""
+    word, new = view.words("vehicle-new"), view.to("/vehicle/new")
+    return wide_button(word, new, key="new_vehicle", icon=ft.Icons.ADD, height=64)
 
 
 def vehicle_card(
@@ -79,16 +63,8 @@ def vehicle_card(
         label(view.words.text(about(vehicle)), QUIET, SMALL),
         *defect_count(view, open_defects),
     ]
-    return card(
-        ft.Row(
-            [
-                ft.Column(lines, spacing=4, expand=True),
-                ft.Icon(ft.Icons.CHEVRON_RIGHT, size=36, color=ft.Colors.ON_SURFACE),
-            ],
-        ),
-        tap=tap,
-        key=key,
-    )
+    arrow = ft.Icon(ft.Icons.CHEVRON_RIGHT, size=36, color=ft.Colors.ON_SURFACE)
+    return card(ft.Row([ft.Column(lines, spacing=4, expand=True), arrow]), tap=tap, key=key)
 
 
 def defect_count(view: View, count: int) -> list[ft.Control]:

@@ -5,7 +5,7 @@ A choice of two or three is made on the row itself, text is typed there; the res
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -26,6 +26,7 @@ from walkaround.garage.fields import (
 )
 from walkaround.garage.new_vehicle import noun, suggested_names
 from walkaround.garage.words import said, sentence, year_words
+from walkaround.ui.kit.buttons import Tap
 from walkaround.ui.kit.parts import caution, stretched
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import label
@@ -93,6 +94,19 @@ class Form:
         """A tap that changes what is open."""
         return lambda: self.show(lambda now: replace(now, **what))
 
+    def chip(
+        self,
+        word: str,
+        tap: Tap,
+        *,
+        key: str,
+        on: bool = False,
+        icon: ft.IconData | None = None,
+        name: str = "",
+    ) -> ft.Control:
+        """One of several in a grid, see `chip`."""
+        return chip(self.view.words, word, tap, key=key, on=on, icon=icon, name=name)
+
     def closer(self, *taps: Callable[[], None]) -> Callable[[], None]:
         """A tap that does these and closes what is open."""
 
@@ -107,27 +121,31 @@ class Form:
 def row(form: Form, field: Field) -> ft.Control:
     """One field: its row, and below it what is wrong and what to mind."""
     shown = [_control(form, field), *_suggestions(form, field), *_hints(form, field)]
-    wrong = [_wrong(text) for text in _sentences(form, field)]
-    return stretched([*shown, *wrong], 6)
+    for problem in problems_beside(field, form.found):
+        text = form.view.words.text(sentence(field, problem, form.reference))
+        wrong = label(in_one_line(text), BAD, SMALL, bold=True)
+        told = ft.Container(ft.Semantics(content=wrong, live_region=True), expand=True)
+        icon, top = ft.Icon(ft.Icons.REPORT, size=24, color=BAD), ft.CrossAxisAlignment.START
+        shown.append(ft.Row([icon, told], spacing=6, vertical_alignment=top))
+    return stretched(shown, 6)
 
 
 def _control(form: Form, field: Field) -> ft.Control:
-    match field:
-        case Typed():
-            return _typed(form, field)
-        case Ticks():
-            return _labelled(form, field, _ticks(form, field))
-        case Pick() if _beside(form, field):
-            return _labelled(form, field, _side_by_side(form, field))
-    return _opening(form, field)
-
-
-def _typed(form: Form, field: Typed) -> ft.Control:
     def typed(text: str) -> None:
         form.chooser(field.key, text)()
 
-    key = f"entry_{field.key}"
-    return Entry(form.view, field, value_of(form.vehicle, field.key), typed, key=key)
+    match field:
+        case Typed():
+            key, value = f"entry_{field.key}", value_of(form.vehicle, field.key)
+            return Entry(form.view, field, value, typed, key=key)
+        case Ticks():
+            zones = _ticks(form, field)
+        case Pick() if _beside(form, field):
+            zones = _side_by_side(form, field)
+        case _:
+            return _opening(form, field)
+    title = label(form.view.words.text(field.title), QUIET, SMALL, bold=True)
+    return stretched([title, zones], 4)
 
 
 def _beside(form: Form, field: Pick) -> bool:
@@ -141,37 +159,23 @@ def _side_by_side(form: Form, field: Pick) -> ft.Control:
     every = options(field, form.vehicle, form.reference)
     chosen, view = value_of(form.vehicle, field.key), form.view
 
-    def chip_for(option: Option) -> ft.Control:
-        return chip(
-            view.words,
-            view.words.text(option.word),
-            form.chooser(field.key, option.value),
-            key=f"{field.key}_{option.value}",
-            on=option.value == chosen,
-            name=view.words("form-choice", field=field.title, choice=option.word),
-        )
+    def one(option: Option) -> ft.Control:
+        word, key = view.words.text(option.word), f"{field.key}_{option.value}"
+        name = view.words("form-choice", field=field.title, choice=option.word)
+        tap = form.chooser(field.key, option.value)
+        return form.chip(word, tap, key=key, on=option.value == chosen, name=name)
 
-    return grid([chip_for(option) for option in every], max(2, len(every)))
+    return grid([one(option) for option in every], max(2, len(every)))
 
 
 def _ticks(form: Form, field: Ticks) -> ft.Control:
     def tick(at: int, on: bool) -> ft.Control:
-        return chip(
-            form.view.words,
-            str(at + 1),
-            form.chooser(field.key, not on, at),
-            key=f"{field.key}_{at + 1}",
-            on=on,
-            name=form.view.words("form-tick", field=field.title, axle=at + 1),
-        )
+        name = form.view.words("form-tick", field=field.title, axle=at + 1)
+        tap, key = form.chooser(field.key, not on, at), f"{field.key}_{at + 1}"
+        return form.chip(str(at + 1), tap, key=key, on=on, name=name)
 
     ticked = values_of(form.vehicle, field.key)
     return grid([tick(at, on) for at, on in enumerate(ticked)], min(5, max(3, len(ticked))))
-
-
-def _labelled(form: Form, field: Field, control: ft.Control) -> ft.Control:
-    title = label(form.view.words.text(field.title), QUIET, SMALL, bold=True)
-    return stretched([title, control], 4)
 
 
 def _opening(form: Form, field: Field) -> ft.Control:
@@ -185,13 +189,9 @@ def _opening(form: Form, field: Field) -> ft.Control:
         value = view.words("form-add-another" if told else "form-tap-to-add")
     lines.append(label(value, bold=True))
     wrong = bool(problems_beside(field, form.found))
+    arrow = ft.Icon(ft.Icons.EXPAND_MORE, size=30, color=ft.Colors.ON_SURFACE)
     return ft.Container(
-        ft.Row(
-            [
-                ft.Column(lines, spacing=0, tight=True, expand=True),
-                ft.Icon(ft.Icons.EXPAND_MORE, size=30, color=ft.Colors.ON_SURFACE),
-            ]
-        ),
+        ft.Row([ft.Column(lines, spacing=0, tight=True, expand=True), arrow]),
         bgcolor=CARD,
         border=ft.Border.all(2, BAD) if wrong else ft.Border.all(1, LINE),
         border_radius=RADIUS,
@@ -208,15 +208,8 @@ def _suggestions(form: Form, field: Field) -> list[ft.Control]:
     view = form.view
     kind = view.words.text(noun(form.vehicle.kind))
     names = suggested_names(form.vehicle, kind, [other.name for other in form.others])
-    return [
-        grid(
-            [
-                chip(view.words, name, form.chooser("name", name), key=f"name_{at}")
-                for at, name in enumerate(names)
-            ],
-            2,
-        )
-    ]
+    taps = ((at, name, form.chooser("name", name)) for at, name in enumerate(names))
+    return [grid([form.chip(name, tap, key=f"name_{at}") for at, name, tap in taps], 2)]
 
 
 def _hints(form: Form, field: Field) -> list[ft.Control]:
@@ -233,17 +226,3 @@ def _hints(form: Form, field: Field) -> list[ft.Control]:
         label(about, QUIET, SMALL),
         *([caution(form.view.words.text(plug.caution), SMALL)] if plug.caution else []),
     ]
-
-
-def _sentences(form: Form, field: Field) -> Iterable[str]:
-    said = (sentence(field, each, form.reference) for each in problems_beside(field, form.found))
-    return [in_one_line(form.view.words.text(each)) for each in said]
-
-
-def _wrong(text: str) -> ft.Control:
-    said_ = ft.Semantics(content=label(text, BAD, SMALL, bold=True), live_region=True)
-    return ft.Row(
-        [ft.Icon(ft.Icons.REPORT, size=24, color=BAD), ft.Container(said_, expand=True)],
-        spacing=6,
-        vertical_alignment=ft.CrossAxisAlignment.START,
-    )

@@ -11,7 +11,7 @@ from walkaround.garage.edit import in_month, in_year, nudged, value_of
 from walkaround.garage.fields import Day, Size
 from walkaround.garage.words import month_words, size_words
 from walkaround.ui.kit.buttons import choice
-from walkaround.ui.kit.sheet import chip, grid
+from walkaround.ui.kit.sheet import grid
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, FIGURE, QUIET, SMALL
 from walkaround.ui.vehicle.rows import Form
@@ -24,18 +24,16 @@ def measure(form: Form, field: Size) -> list[ft.Control]:
     value: float | None = value_of(form.vehicle, field.key)
     view = form.view
     usual = [*field.usual, *([None] if field.optional else [])]
-    sizes = [
-        chip(
-            view.words,
-            "\n".join(map(view.words.text, size_words(field, size))),
-            form.chooser(field.key, size),
-            key=f"size_{size:g}" if size is not None else "size_unknown",
-            on=size == value,
-        )
-        for size in usual
-    ]
-    figure = list(map(view.words.text, size_words(field, value)))
-    rows = [_figure(figure), grid(sizes, 2)]
+
+    def written(size: float | None) -> list[str]:
+        return [view.words.text(each) for each in size_words(field, size)]
+
+    def one(size: float | None) -> ft.Control:
+        key = "size_unknown" if size is None else f"size_{size:g}"
+        tap = form.chooser(field.key, size)
+        return form.chip("\n".join(written(size)), tap, key=key, on=size == value)
+
+    rows = [_figure(written(value)), grid([one(size) for size in usual], 2)]
     return [*rows, *_steps(form, field)] if value is not None else rows
 
 
@@ -49,13 +47,9 @@ def _steps(form: Form, field: Size) -> list[ft.Control]:
 
     def step(size: str, grains: int) -> ft.Control:
         sign, way = ("+", "more") if grains > 0 else ("−", "less")
-        return chip(
-            view.words,
-            f"{sign}{size}",
-            form.stepper(field.key, lambda now: nudged(now, unit, grains)),
-            key=f"step_{way}_{abs(grains)}",
-            name=view.words(f"form-step-{way}", size=size),
-        )
+        tap = form.stepper(field.key, lambda now: nudged(now, unit, grains))
+        name, key = view.words(f"form-step-{way}", size=size), f"step_{way}_{abs(grains)}"
+        return form.chip(f"{sign}{size}", tap, key=key, name=name)
 
     steps = [
         step(view.words(f"unit-{symbol}", n=n), sign * grains)
@@ -72,18 +66,13 @@ def day(form: Form, field: Day) -> list[ft.Control]:
 
     def years(by: int) -> ft.Control:
         name = view.words("form-years-later" if by > 0 else "form-years-earlier", count=abs(by))
-        return chip(
-            view.words,
-            f"{'+' if by > 0 else '−'}{abs(by)}",
-            form.stepper(field.key, lambda day: in_year(day, by, form.reference.today)),
-            key=f"years_{by}",
-            name=name,
-        )
+        tap = form.stepper(field.key, lambda day: in_year(day, by, form.reference.today))
+        return form.chip(f"{by:+d}".replace("-", "−"), tap, key=f"years_{by}", name=name)
 
     def month(at: int) -> ft.Control:
         tap = form.stepper(field.key, lambda day: in_month(day, at))
         name = view.words.month(at)
-        return chip(view.words, name, tap, key=f"month_{at}", on=at == now.month)
+        return form.chip(name, tap, key=f"month_{at}", on=at == now.month)
 
     return [
         _figure([view.words.text(month_words(now))]),
@@ -99,12 +88,6 @@ def _figure(texts: Sequence[str]) -> ft.Control:
     first, *others = texts
     lines: list[ft.Control] = [label(first, size=FIGURE - 8, bold=True)]
     lines += [label(other, QUIET, BODY) for other in others]
-    return ft.Semantics(
-        content=ft.Column(
-            lines,
-            spacing=0,
-            tight=True,
-            horizontal_alignment=ft.CrossAxisAlignment.CENTER,
-        ),
-        live_region=True,
-    )
+    middle = ft.CrossAxisAlignment.CENTER
+    column = ft.Column(lines, spacing=0, tight=True, horizontal_alignment=middle)
+    return ft.Semantics(content=column, live_region=True)

@@ -3,25 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 
 import flet as ft
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import message
+from walkaround.bootstrap import today
 from walkaround.drawing.plan_svg import Look
-from walkaround.garage.words import (
-    class_words,
-    facts,
-    lamp_counts,
-    plug_words,
-    wiring_lines,
-)
+from walkaround.garage.words import class_words, facts, lamp_counts, plug_words, wiring_lines
 from walkaround.lamps.required import lamps_for, reflectors_for
 from walkaround.lamps.wiring import wire
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.drawn.plan import plan_view
-from walkaround.ui.kit.buttons import button, small_answer, wide_button
+from walkaround.ui.kit.buttons import Tap, button, small_answer, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, top_bar
 from walkaround.ui.kit.sheet import QUESTION_PX, sheet
 from walkaround.ui.kit.text import heading, label
@@ -43,36 +39,30 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     deleting, set_deleting = ft.use_state(False)
     walks = view.parts.store.overview()
     lines = [line for line in walks.lines if line.vehicle == vehicle.id]
-    ft.use_dialog(
-        _deleting(view, vehicle, lines, lambda: set_deleting(False)) if deleting else None
-    )
-
-    open_ = walks.open_defects.get(vehicle.id, {})
+    keep = partial(set_deleting, False)
+    ft.use_dialog(_deleting(view, vehicle, lines, keep) if deleting else None)
     body: list[ft.Control] = [notice(view.words.text(text), key="unread") for text in walks.unread]
-    body += [*_defects(view, open_), *_damage(view, vehicle)]
+    body += _defects(view, walks.open_defects.get(vehicle.id, {}))
+    if vehicle.damage:
+        damage = [label(text, bold=True) for text in vehicle.damage]
+        body.append(_section(view.words("field-damage"), damage))
     try:
-        plan = plan_walk(vehicle, library.rules)
+        plan = plan_walk(vehicle, library.rules, day=today(view.parts.clock))
     except WalkaroundError as error:
         body.append(notice(error_text(error, view.words)))
     else:
-        body.append(
-            plan_view(plan, Look(round(view.device.column_px) - 24, 150, view.dark), view.words)
-        )
-        body += [_facts(view, vehicle), _lamps(view, vehicle)]
+        look = Look(round(view.device.column_px) - 24, 150, view.dark)
+        about = [label(view.words.text(fact)) for fact in facts(vehicle)]
+        body.append(plan_view(plan, look, view.words))
+        body.append(_section(view.words("field-part-vehicle"), about))
+        body.append(_lamps(view, vehicle))
     body += _walks(view, lines)
-    go = button(
-        view.words("home-start-a-walk"),
-        view.to(f"/start/{vehicle.id}"),
-        key="start",
-        icon=ft.Icons.PLAY_ARROW,
-        tone=Tone.ACCENT,
-        expand=True,
-        height=72,
-    )
-    small = _small(view, vehicle, lambda: set_deleting(True))
-    return page_column(
-        top_bar(view.words, vehicle.name, back=view.to("/vehicles")), body, [small, ft.Row([go])]
-    )
+    word, icon = view.words("home-start-a-walk"), ft.Icons.PLAY_ARROW
+    start = view.to(f"/start/{vehicle.id}")
+    go = button(word, start, key="start", icon=icon, tone=Tone.ACCENT, expand=True, height=72)
+    bar = top_bar(view.words, vehicle.name, back=view.to("/vehicles"))
+    small = _small(view, vehicle, partial(set_deleting, True))
+    return page_column(bar, body, [*small, ft.Row([go])])
 
 
 def _defects(view: View, found: Mapping[str, str]) -> list[ft.Control]:
@@ -80,13 +70,9 @@ def _defects(view: View, found: Mapping[str, str]) -> list[ft.Control]:
     if not found:
         return []
     word = view.words("defects-open", count=len(found))
-    head = ft.Row(
-        [
-            ft.Icon(ft.Icons.REPORT, size=32, color=Tone.BAD.ink),
-            ft.Container(label(word, Tone.BAD.ink, BODY + 4, bold=True), expand=True),
-        ],
-        spacing=8,
-    )
+    icon = ft.Icon(ft.Icons.REPORT, size=32, color=Tone.BAD.ink)
+    loud = ft.Container(label(word, Tone.BAD.ink, BODY + 4, bold=True), expand=True)
+    head = ft.Row([icon, loud], spacing=8)
     banner = ft.Container(head, bgcolor=BAD, border_radius=RADIUS, padding=12, key="defects")
     return [banner, *(_defect(view, step, walk) for step, walk in found.items())]
 
@@ -97,35 +83,17 @@ def _defect(view: View, step_id: str, walk_id: str) -> ft.Control:
         walk = view.parts.open_walks.walk(walk_id)
         step = walk.plan.step(step_id) if walk.plan else None
         if step is not None:
-            title, what = (
-                view.words.text(step.title),
-                defect_words(walk, walk.defects[step_id], view.words),
-            )
+            title = view.words.text(step.title)
+            what = defect_words(walk, walk.defects[step_id], view.words)
         closed = walk.phase == "finished"
     except WalkaroundError:
         closed = True
-
     rows: list[ft.Control] = [label(title, bold=True)]
     rows += [label(what, BAD, bold=True)] if what else []
     column = ft.Column(rows, spacing=2, expand=True)
     arrow = ft.Icon(ft.Icons.CHEVRON_RIGHT, size=32, color=ft.Colors.ON_SURFACE)
-    return card(
-        ft.Row([column, arrow]),
-        tap=view.to(f"/{'record' if closed else 'walk'}/{walk_id}"),
-        key=f"defect_{step_id}",
-    )
-
-
-def _damage(view: View, vehicle: Vehicle) -> list[ft.Control]:
-    if not vehicle.damage:
-        return []
-    lines = [label(text, bold=True) for text in vehicle.damage]
-    return [_section(view.words("field-damage"), lines)]
-
-
-def _facts(view: View, vehicle: Vehicle) -> ft.Control:
-    lines = [view.words.text(fact) for fact in facts(vehicle)]
-    return _section(view.words("field-part-vehicle"), [label(line) for line in lines])
+    tap = view.to(f"/{'record' if closed else 'walk'}/{walk_id}")
+    return card(ft.Row([column, arrow]), tap=tap, key=f"defect_{step_id}")
 
 
 def _lamps(view: View, vehicle: Vehicle) -> ft.Control:
@@ -139,19 +107,14 @@ def _lamps(view: View, vehicle: Vehicle) -> ft.Control:
         message("vehicle-reflectors", count=len(reflectors)),
         plug_words(vehicle, library.connectors),
     ]
-    circuits = wiring_lines(wiring, lamps)
-    return _section(
-        view.words("vehicle-lamps-and-wiring"),
-        [
-            *(label(view.words.text(line)) for line in lines),
-            *(label(view.words.text(line), QUIET, SMALL) for line in circuits),
-        ],
-    )
+    shown = [label(view.words.text(line)) for line in lines]
+    circuits = map(view.words.text, wiring_lines(wiring, lamps))
+    shown += [label(line, QUIET, SMALL) for line in circuits]
+    return _section(view.words("vehicle-lamps-and-wiring"), shown)
 
 
 def _section(title: str, lines: Sequence[ft.Control]) -> ft.Control:
-    column = ft.Column([heading(title, BODY + 2), *lines], spacing=6)
-    return card(column)
+    return card(ft.Column([heading(title, BODY + 2), *lines], spacing=6))
 
 
 def _walks(view: View, lines: Sequence[WalkLine]) -> list[ft.Control]:
@@ -166,9 +129,7 @@ def _walks(view: View, lines: Sequence[WalkLine]) -> list[ft.Control]:
 
 
 def _walk(view: View, line: WalkLine) -> ft.Control:
-    going = line.phase != "finished"
-
-    count = len(line.open_defects)
+    going, count = line.phase != "finished", len(line.open_defects)
     state = view.words("walk-closed-with", count=count)
     if going:
         state = view.words("walk-going-with", answered=line.answered, steps=line.steps, count=count)
@@ -176,34 +137,23 @@ def _walk(view: View, line: WalkLine) -> ft.Control:
         label(f"{line.began.astimezone():%Y-%m-%d %H:%M}", bold=True),
         label(state, BAD if count else None, bold=bool(count)),
     ]
-    return card(
-        ft.Column(rows, spacing=2),
-        tap=view.to(f"/{'walk' if going else 'record'}/{line.id}"),
-        key=f"walk_{line.id}",
-    )
+    tap = view.to(f"/{'walk' if going else 'record'}/{line.id}")
+    return card(ft.Column(rows, spacing=2), tap=tap, key=f"walk_{line.id}")
 
 
-def _small(view: View, vehicle: Vehicle, delete: Callable[[], None]) -> ft.Control:
-    own = view.parts.own_vehicles.is_own(vehicle.id)
-    address, download = f"/vehicle/new/{vehicle.id}", f"/vehicles/{vehicle.id}.toml"
-    zones = [
-        small_answer(view.words("vehicle-copy"), ft.Icons.COPY, view.to(address), key="copy"),
-        small_answer(view.words("vehicle-export"), ft.Icons.DOWNLOAD, key="export", url=download),
-    ]
-    if own:
-        edit = view.to(f"/vehicle/{vehicle.id}/edit")
-        zones = [
-            small_answer(view.words("vehicle-edit"), ft.Icons.EDIT, edit, key="edit"),
-            *zones,
-            small_answer(
-                view.words("vehicle-delete"), ft.Icons.DELETE_OUTLINE, delete, key="delete"
-            ),
-        ]
-    row = ft.Row(zones, spacing=8)
-    if own:
-        return row
-    told = label(view.words("vehicle-is-shipped"), QUIET, SMALL)
-    return ft.Column([told, row], spacing=4)
+def _small(view: View, vehicle: Vehicle, delete: Tap) -> list[ft.Control]:
+    """What can be done with it besides a walk; one that came with the app stays as it is."""
+    words, icons, id_ = view.words, ft.Icons, vehicle.id
+    new, download = view.to(f"/vehicle/new/{id_}"), f"/vehicles/{id_}.toml"
+    copy = small_answer(words("vehicle-copy"), icons.COPY, new, key="copy")
+    export = small_answer(words("vehicle-export"), icons.DOWNLOAD, key="export", url=download)
+    if not view.parts.own_vehicles.is_own(id_):
+        told = label(words("vehicle-is-shipped"), QUIET, SMALL)
+        return [ft.Column([told, ft.Row([copy, export], spacing=8)], spacing=4)]
+    form = view.to(f"/vehicle/{id_}/edit")
+    edit = small_answer(words("vehicle-edit"), icons.EDIT, form, key="edit")
+    drop = small_answer(words("vehicle-delete"), icons.DELETE_OUTLINE, delete, key="delete")
+    return [ft.Row([edit, copy, export, drop], spacing=8)]
 
 
 def _deleting(
@@ -222,11 +172,5 @@ def _deleting(
         button(view.words("vehicle-keep-it"), close, key="keep", height=64),
         wide_button(view.words("vehicle-delete-it"), delete, key="delete_yes", bad=True, height=64),
     ]
-    return sheet(
-        view.words,
-        view.words("vehicle-delete-question", name=vehicle.name),
-        body,
-        close,
-        page_px=view.device.height,
-        height=QUESTION_PX + 60,
-    )
+    title, page_px = view.words("vehicle-delete-question", name=vehicle.name), view.device.height
+    return sheet(view.words, title, body, close, page_px=page_px, height=QUESTION_PX + 60)

@@ -10,7 +10,6 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ANSWER, BODY, GAP, LINE, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
-from walkaround.walk.state import Walk
 from walkaround.words.cab import CabWords, cab_words
 
 
@@ -25,27 +24,16 @@ def cab_screen(view: View) -> ft.Control:
         await view.sound.say(told.say, soft=told.soft)
 
     effect(view, say, [told.say])
-    body = [*_sound_notice(view), _now(view, told), *_besides(view, told)]
-    again = wide_button(
-        view.words("cab-say-again"), say, key="again", icon=ft.Icons.VOLUME_UP, height=64
-    )
-    bar = top_bar(
-        view.words,
-        walk.plan.vehicle.name,
-        back=view.to(f"/walk/{walk.id}"),
-        below=_count(view, walk),
-    )
-    return page_column(bar, body, [again] if told.say else [])
-
-
-def _count(view: View, walk: Walk) -> ft.Control:
-    count = view.words("cab-at-the-switches", answered=len(walk.answers), steps=len(walk.steps))
-    return label(count, QUIET, SMALL, bold=True, key="answered")
-
-
-def _sound_notice(view: View) -> list[ft.Control]:
     trouble = view.sound.trouble if view.settings.voice else ""
-    return [notice(trouble, key="no_sound")] if trouble else []
+    body = [notice(trouble, key="no_sound")] if trouble else []
+    body += [_now(view, told), *_besides(view, told)]
+    word, icon = view.words("cab-say-again"), ft.Icons.VOLUME_UP
+    again = wide_button(word, say, key="again", icon=icon, height=64)
+    count = view.words("cab-at-the-switches", answered=len(walk.answers), steps=len(walk.steps))
+    below = label(count, QUIET, SMALL, bold=True, key="answered")
+    back = view.to(f"/walk/{walk.id}")
+    bar = top_bar(view.words, walk.plan.vehicle.name, back=back, below=below)
+    return page_column(bar, body, [again] if told.say else [])
 
 
 def _now(view: View, told: CabWords) -> ft.Control:

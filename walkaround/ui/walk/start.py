@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Coroutine, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from typing import Any, cast, get_args
 
 import flet as ft
@@ -18,7 +19,7 @@ from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
 from walkaround.ui.drawn.plan import plan_view
 from walkaround.ui.home.figures import figures_card
-from walkaround.ui.kit.buttons import Tap, answer_zone, button, choice
+from walkaround.ui.kit.buttons import Tap, answer_zone, button, choice, tapped
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL, Tone
@@ -54,6 +55,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         plan = plan_walk(
             vehicle,
             library.rules,
+            day=now,
             scope=cast(Scope, scope),
             power=power,
             together=looks == "together",
@@ -65,9 +67,6 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         )
     except WalkaroundError as error:
         return page_column(_bar(view, vehicle), [notice(error_text(error, view.words))])
-
-    async def begin() -> None:
-        await taps.begin(plan)
 
     say = view.words
     look = Look(round(view.device.column_px) - 64, 170, view.dark)
@@ -98,7 +97,8 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         _Who(view),
         *[notice(say.text(text), key="not_covered") for text in not_covered(vehicle)],
     ]
-    start = answer_zone(view.words("start-the-walk"), ft.Icons.PLAY_ARROW, begin, key="begin")
+    begin, word = tapped(taps.begin, plan), view.words("start-the-walk")
+    start = answer_zone(word, ft.Icons.PLAY_ARROW, begin, key="begin")
     return page_column(_bar(view, vehicle), body, [ft.Row([start])])
 
 
@@ -121,10 +121,8 @@ def _about(view: View, plan: Plan) -> str:
     if plan.rounds:
         parts.append(message("start-rounds", count=plan.rounds))
         parts.append(message("start-to-walk", metres=round(plan.walked_m)))
-    if holds:
-        parts.append(message("start-holds", count=holds))
-    if values:
-        parts.append(message("start-measurements", count=values))
+    parts += [message("start-holds", count=holds)] if holds else []
+    parts += [message("start-measurements", count=values)] if values else []
     return view.words("start-about", parts=tuple(parts))
 
 
@@ -171,35 +169,25 @@ def _gauges(view: View, plan: Plan, ask: Tap) -> Sequence[ft.Control]:
 def _choice(
     name: str, options: Mapping[Any, str], chosen: str, choose: Callable[[str], None]
 ) -> ft.Control:
-    def option(value: str) -> tuple[str, str, Callable[[], None]]:
-        return f"{name}_{value}", options[value], lambda: choose(value)
-
-    return choice([option(value) for value in options], f"{name}_{chosen}")
+    ways = [(f"{name}_{key}", word, partial(choose, key)) for key, word in options.items()]
+    return choice(ways, f"{name}_{chosen}")
 
 
 @screen
 def _Who(view: View) -> ft.Control:
     """Names used before are one tap; a new one is typed once."""
 
-    def choose(name: str) -> Callable[[], Coroutine[Any, Any, None]]:
-        async def chosen() -> None:
-            await view.set(view.settings.signed(name))
-
-        return chosen
+    async def sign(name: str) -> None:
+        await view.set(view.settings.signed(name))
 
     async def typed(e: ft.Event[ft.TextField]) -> None:
-        await view.set(view.settings.signed(e.control.value or ""))
+        await sign(e.control.value or "")
 
-    known = [
-        button(
-            name,
-            choose(name),
-            key=f"who_{at}",
-            icon=ft.Icons.PERSON,
-            tone=Tone.ACCENT if name == view.settings.who else Tone.PLAIN,
-        )
-        for at, name in enumerate(view.settings.names[:4])
-    ]
+    def known(at: int, name: str) -> ft.Control:
+        tone = Tone.ACCENT if name == view.settings.who else Tone.PLAIN
+        return button(name, tapped(sign, name), key=f"who_{at}", icon=ft.Icons.PERSON, tone=tone)
+
+    names = [known(at, name) for at, name in enumerate(view.settings.names[:4])]
     field = ft.TextField(
         label=view.words("start-name"),
         value=view.settings.who,
@@ -211,4 +199,4 @@ def _Who(view: View) -> ft.Control:
         key="who",
         border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
     )
-    return stretched([*([ft.Row(known, wrap=True, spacing=8)] if known else []), field], 8)
+    return stretched([*([ft.Row(names, wrap=True, spacing=8)] if names else []), field], 8)

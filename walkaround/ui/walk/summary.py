@@ -12,15 +12,16 @@ from walkaround.bootstrap import today
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import about_words, counts, result_text
-from walkaround.ui.kit.buttons import answer_zone, button, wide_button
+from walkaround.ui.kit.buttons import answer_zone, button, tapped, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL, TITLE
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.walk.menu import defect_rows
 from walkaround.walk.events import Answer
-from walkaround.walk.state import Walk
+from walkaround.walk.state import Defect, Walk
 from walkaround.walk.transitions import recheck_stands
 from walkaround.words.answers import reason_text
 from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
@@ -32,18 +33,9 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     walk = view.walk
     assert walk.plan is not None
 
-    async def back() -> None:
-        await taps.look_back(walk.steps[-1].id)
-
-    async def finish() -> None:
-        await taps.finish()
-
-    close = answer_zone(
-        view.words("summary-close"),
-        ft.Icons.TASK_ALT,
-        finish,
-        key="finish",
-    )
+    word = view.words("summary-close")
+    close = answer_zone(word, ft.Icons.TASK_ALT, taps.finish, key="finish")
+    back = tapped(taps.look_back, walk.steps[-1].id)
     body = [
         *findings(view, taps, walk),
         button(view.words("steps-title"), view.opens("steps"), key="steps", icon=ft.Icons.LIST),
@@ -57,7 +49,6 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     """A closed walk: its findings, its files, and the recheck of what is still open."""
     walk = view.walk
     assert walk.plan is not None
-    plan = walk.plan
 
     async def recheck() -> None:
         await taps.begin(recheck_plan(view, walk))
@@ -68,17 +59,12 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         *findings(view, taps, walk),
     ]
     if walk.open_defects and walk.phase == "finished":
-        body.append(
-            wide_button(view.words("record-recheck"), recheck, key="recheck", icon=ft.Icons.REPLAY)
-        )
+        word, icon = view.words("record-recheck"), ft.Icons.REPLAY
+        body.append(wide_button(word, recheck, key="recheck", icon=icon))
     table, everything = view.words("record-table"), view.words("record-everything")
-    files = ft.Row(
-        [_file(walk, "csv", table), _file(walk, "json", everything)],
-        spacing=12,
-    )
-    return page_column(
-        top_bar(view.words, plan.vehicle.name, back=view.to("/records")), body, [files]
-    )
+    files = ft.Row([_file(walk, "csv", table), _file(walk, "json", everything)], spacing=12)
+    bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
+    return page_column(bar, body, [files])
 
 
 def recheck_plan(view: View, walk: Walk) -> Plan:
@@ -91,6 +77,7 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
     return plan_walk(
         vehicle,
         rules,
+        day=now,
         scope="recheck",
         power=power if known else default_power(vehicle),
         together=walk.plan.together,
@@ -106,92 +93,51 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
 
 
 def _file(walk: Walk, kind: str, word: str) -> ft.Control:
-    return button(
-        word,
-        lambda: None,
-        key=f"file_{kind}",
-        icon=ft.Icons.DOWNLOAD,
-        url=f"/files/{walk.id}.{kind}",
-        expand=True,
-        height=64,
-    )
+    url, icon = f"/files/{walk.id}.{kind}", ft.Icons.DOWNLOAD
+    return button(word, key=f"file_{kind}", icon=icon, url=url, expand=True, height=64)
 
 
 def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     """Defects first, then what was not checked, the air holds, what was measured, the counts."""
-    shown: list[ft.Control] = [_headline(view, walk)]
+    assert walk.plan is not None
+    count = len(walk.open_defects)
+    word = view.words("summary-headline", count=count)
+    loud = [ft.Icon(ft.Icons.REPORT, size=36, color=BAD), label(word, BAD, TITLE, bold=True)]
+    shown: list[ft.Control] = [ft.Row(list(loud), spacing=10) if count else heading(word)]
     if damage := view.parts.open_walks.notice(walk.id):
         shown.append(caution(damage, key="damage"))
     if walk.partial:
-        shown.append(notice(_partial(view, walk), key="partial"))
-    shown += [_defect(view, taps, walk, step) for step in walk.steps if _is_open(walk, step)]
-    shown += _rechecked(view, walk)
-    shown += _unchecked(view, walk)
+        shown.append(notice(view.words(f"summary-partial-{walk.plan.scope}"), key="partial"))
+    shown += [_defect(view, taps, walk, defect) for defect in walk.open_defects]
+    defects = [(step, walk.defects[step.id]) for step in walk.steps if step.id in walk.defects]
+    for step, defect in defects:
+        if defect.state == "rechecked":
+            what = defect_words(walk, defect, view.words)
+            text = view.words("summary-rechecked", step=step.title, defect=what)
+            shown.append(card(label(text, GOOD, bold=True)))
+    if walk.unchecked:
+        head = label(view.words("answer-not-checked"), bold=True)
+        lines = [label(_why(view, walk, step)) for step in walk.unchecked]
+        shown.append(card(ft.Column([head, *lines], spacing=6)))
     shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
     shown += _measured(view, walk)
-    shown.append(_counts(view, walk))
-    shown += [label(text, QUIET, SMALL) for text in about_words(walk, view.words)]
-    shown.append(label(view.words("record-notice"), QUIET, SMALL))
-    return shown
+    tally = counts(walk)
+    answers = tuple(
+        message(f"summary-count-{answer.replace('_', '-')}", count=tally[answer])
+        for answer in get_args(Answer)
+        if tally[answer]
+    )
+    shown.append(label(view.words("summary-counts", count=tally["steps"], answers=answers)))
+    about = [*about_words(walk, view.words), view.words("record-notice")]
+    return [*shown, *(label(text, QUIET, SMALL) for text in about)]
 
 
-def _headline(view: View, walk: Walk) -> ft.Control:
-    count = len(walk.open_defects)
-    word = view.words("summary-headline", count=count)
-    if not count:
-        return heading(word)
-    row: list[ft.Control] = [
-        ft.Icon(ft.Icons.REPORT, size=36, color=BAD),
-        label(word, BAD, TITLE, bold=True),
-    ]
-    return ft.Row(row, spacing=10)
-
-
-def _partial(view: View, walk: Walk) -> str:
-    assert walk.plan is not None
-    return view.words(f"summary-partial-{walk.plan.scope}")
-
-
-def _is_open(walk: Walk, step: Step) -> bool:
-    return any(defect.step == step.id for defect in walk.open_defects)
-
-
-def _defect(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    async def recheck() -> None:
-        await taps.recheck(step.id)
-
-    rows: list[ft.Control] = [
-        label(view.words.text(step.title), bold=True),
-        label(defect_words(walk, walk.defects[step.id], view.words), BAD, bold=True),
-    ]
-    if walk.notes.get(step.id):
-        rows.append(label(walk.notes[step.id]))
-    if walk.phase != "finished" and recheck_stands(walk, step.id):
-        key = f"recheck_{step.id}"
-        rows.append(button(view.words("recheck-now"), recheck, key=key))
+def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Control:
+    rows = defect_rows(view, walk, defect)
+    if walk.phase != "finished" and recheck_stands(walk, defect.step):
+        word, again = view.words("recheck-now"), tapped(taps.revisit, defect.step, "recheck")
+        rows.append(button(word, again, key=f"recheck_{defect.step}"))
     return card(ft.Column(rows, spacing=6))
-
-
-def _rechecked(view: View, walk: Walk) -> Sequence[ft.Control]:
-    done = [step for step in walk.steps if step.id in walk.defects]
-    done = [step for step in done if walk.defects[step.id].state == "rechecked"]
-    cured = [
-        view.words(
-            "summary-rechecked",
-            step=step.title,
-            defect=defect_words(walk, walk.defects[step.id], view.words),
-        )
-        for step in done
-    ]
-    return [card(label(text, GOOD, bold=True)) for text in cured]
-
-
-def _unchecked(view: View, walk: Walk) -> Sequence[ft.Control]:
-    if not walk.unchecked:
-        return []
-    head = label(view.words("answer-not-checked"), bold=True)
-    lines = [label(_why(view, walk, step)) for step in walk.unchecked]
-    return [card(ft.Column([head, *lines], spacing=6))]
 
 
 def _why(view: View, walk: Walk, step: Step) -> str:
@@ -205,9 +151,8 @@ def _why(view: View, walk: Walk, step: Step) -> str:
 def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     hold = walk.holds[step.id]
     text = result_text(walk, hold, view.words) or view.words("summary-no-result")
-    return card(
-        ft.Column([label(view.words.text(step.title), bold=True), label(text)], spacing=6),
-    )
+    head = label(view.words.text(step.title), bold=True)
+    return card(ft.Column([head, label(text)], spacing=6))
 
 
 def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
@@ -225,13 +170,3 @@ def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
         return []
     title = label(view.words("summary-measured"), bold=True)
     return [card(ft.Column([title, *rows], spacing=6), key="measured")]
-
-
-def _counts(view: View, walk: Walk) -> ft.Control:
-    tally = counts(walk)
-    answers = tuple(
-        message(f"summary-count-{answer.replace('_', '-')}", count=tally[answer])
-        for answer in get_args(Answer)
-        if tally[answer]
-    )
-    return label(view.words("summary-counts", count=tally["steps"], answers=answers))

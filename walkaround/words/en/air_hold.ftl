@@ -18,15 +18,27 @@ hold-cue-go-on = One minute. Go on tapping until it is clear.
 hold-cue-more = Read the { $gauge } gauge.
 hold-cue-last = Last reading. Read the { $gauge } gauge.
 hold-next-gauge = Now the { $gauge } gauge.
-hold-on = Not clear yet. Read at { $seconds } seconds.
+# Said after why it is not clear yet.
+hold-on = Read at { $seconds } seconds.
 
-# Shown while the minute is in and the verdict is not: between which rates each gauge may still be.
-hold-not-clear = { $doubt ->
-    [yes] Not clear yet, a leak or cooling air: { $spans }, limit { $limit }.
-   *[no] Not clear yet: { $spans }, limit { $limit }.
- }
-hold-span = { $low } to { $high }
+# Shown and said while the minute is in and the verdict is not. $whys is one of those below for
+# each gauge, with its own full stop; numbers are rates in the reader's unit.
+hold-not-clear = Not clear yet: { $whys }
+hold-why-few = too few readings.
+hold-why-cooling = losing { $rate }, could still be cooling.
+hold-why-bounds = bounds { $low } to { $high } around the limit of { $limit }.
+# Of several readings, and only the next one will tell which.
+hold-why-misread = one reading does not fit the others.
+hold-does-not-fit = { $value } at { $seconds } s does not fit: misread?
+hold-why-of-gauge = { $gauge } { $why }
 hold-of-gauge = { $gauge } { $rate }
+# Between which bounds the rate is; only the last has its unit. At most: none may have been lost.
+hold-span-loss = losing { $low } to { $high }
+hold-span-gain = gaining { $low } to { $high }
+hold-span-at-most = { $seen ->
+    [yes] losing at most { $high }
+   *[no] no loss seen; at most { $high }
+ }
 
 # What it came to. $moved is whether pressure was lost or gained.
 hold-result = { $verdict ->
@@ -40,10 +52,9 @@ hold-result = { $verdict ->
      } { $rate }. Within the limit of { $limit }.
  }
 hold-result-settling = { CAPITAL($gauge) } gauge: the air is still settling.
-hold-result-undecided = { CAPITAL($gauge) } gauge: { $doubt ->
-    [yes] undecided, a leak or cooling air
-   *[no] undecided
- }. By the plain rule it { $moved ->
+# It must be held again; $why is one of `hold-why` or `hold-does-not-fit`.
+hold-result-none = { CAPITAL($gauge) } gauge: no result. { CAPITAL($why) }
+hold-result-undecided = { CAPITAL($gauge) } gauge: undecided, { $why } By the plain rule it { $moved ->
     [gained] gained
    *[lost] lost
  } { $rate }: { $verdict ->
@@ -59,11 +70,12 @@ verdict-within = within
 verdict-over = over
 verdict-undecided = undecided
 verdict-settling = settling
-hold-settling-cooling = The air is still cooling, and cooling air looks like a leak. Wait two minutes, top up to the set pressure, then hold again.
+hold-settling-cooling = It cooled: air just charged is warm, and cooling air looks like a leak. Wait two minutes, charge up to the set pressure, then start again.
+hold-settling-misread = Nothing can be told from a hold with such a reading. Charge up to the set pressure, then start again.
 hold-settling-rising = The pressure rose. See that the source is shut. Wait two minutes, top up to the set pressure, then hold again.
 hold-ended-time-up = Five minutes did not decide it: undecided, so the plain rule result stands.
 hold-ended-early = Ended early at { $seconds } seconds: the plain rule result stands.
-hold-bounds = Bounds { $span }, on a gauge with marks every { $step }.
+hold-bounds = { CAPITAL($span) }, on a gauge with marks every { $step }.
 hold-limit = { $strict ->
     [yes] Limit less than { $limit }: { $source }.
    *[no] Limit at most { $limit }: { $source }.

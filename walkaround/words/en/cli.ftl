@@ -18,11 +18,13 @@ help-steps = class, lamps, rounds and steps of a vehicle
 help-wording = how the steps are told (default short)
 help-wiring = pins, circuits, grounds and bulbs of a vehicle
 help-hold = leak rate, bounds and verdict of an air hold's log
-help-hold-log = table with columns seconds,psi
+help-hold-log = table with the column seconds and one of psi, kPa or bar
 help-hold-limit = most that may be lost, psi/min
-help-hold-gauge-step = the gauge was read to the nearest so many psi (default 1)
-help-hold-read-sd = standard deviation of the eye's error (default 0.25)
-help-check = every problem in checklist, vehicle, connector or power-source files
+help-hold-gauge-step = the gauge was read to the nearest so many, in the log's unit (default 1 psi, 5 kPa or 0.05 bar)
+help-hold-read-sd = standard deviation of the eye's error, psi (default 0.25)
+help-check = every problem in checklist, vehicle, connector or power-source files; without one, in all there are
+# How many facts of the tables are of which kind.
+cli-provenance = Facts: { $read } read at their source, { $memory } from memory, { $common_practice } common practice, { $none } without.
 help-walks = the walks recorded so far, newest first
 
 cli-complaint = walkaround: { $sentence }
@@ -63,16 +65,22 @@ cli-watts = { $watts } at { $volts } V
 cli-led = LED
 cli-usual-bulb = * not named in the vehicle's file: what such a lamp usually has
 
+# $why is the reading that does not fit, or empty.
 cli-hold-within = Within the limit.
-cli-hold-over = Over the limit.
-cli-hold-undecided = Undecided: read the gauge again in { $seconds } s.
-cli-hold-given-up = Undecided: the plain rule result stands.
-cli-hold-cooling = Settling: this looks like air that is still cooling; let it settle, hold again.
-cli-hold-rising = Settling: the gauge rises; shut the source valve, let it settle, hold again.
-cli-hold-rate = Rate { $rate } psi/min, bounds { $low } to { $high }, limit { $limit } ({ $readings } readings in { $held } s).
-cli-hold-plain-rule = Plain rule, first reading to last: { $rate } psi/min, { $verdict }.
-cli-rule-within = within
-cli-rule-over = over
+cli-hold-over = Over the limit. { CAPITAL($why) }
+# $why is one of `hold-why` in air_hold.ftl, with its full stop.
+cli-hold-undecided = Undecided: { $why } { $seconds ->
+    [none] { $reason ->
+        [misread] Put it right, or hold again.
+       *[other] Five minutes did not decide it: the plain rule result stands.
+     }
+   *[other] Hold { $seconds } s more.
+ }
+cli-hold-settling = { $reason ->
+    [rising] Settling: the gauge rises; shut the source valve, let it settle, charge up and start again.
+   *[cooling] Settling: it cooled, as air just charged does; let it settle, charge up and start again.
+ }
+cli-hold-rate = Rate { $rate }: { $span }. Limit { $limit }, { $readings } readings in { $held } s.
 
 cli-no-problems = No problems.
 cli-walk = { $id }  { $name }  { $answered }/{ $steps } answered, { $defects } open defect(s), { $phase }{ $ended ->

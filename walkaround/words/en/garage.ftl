@@ -47,6 +47,9 @@ field-hides-towing-lamps = Hides turn signals ahead
 field-towing-lamps-above-load = Lamps ahead show over the load
 field-boat = Boat trailer, lamps mid-side
 field-living-or-office = To live or work in
+field-rear-plate = License plate at the rear
+field-rear-guard = Underride guard at the rear
+field-body = Body
 field-own-words = Or in your own words
 
 # What a vehicle says for a field.
@@ -78,6 +81,11 @@ choice-roto = Roto
 choice-dd3 = DD3
 choice-wedge = Wedge
 choice-other = Other
+# Bodies of trailers.
+choice-van = Box or van
+choice-platform = Flat deck, no bulkhead
+choice-container-chassis = Container chassis
+choice-tank = Tank
 choice-type = Type { $size }
 choice-not-marked = Not marked
 # Slack adjusters.

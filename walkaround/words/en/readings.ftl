@@ -10,8 +10,8 @@ readings-many = { $count } given
 readings-many-mend = leave out all but { $most }
 reading-no-time = { $seconds } s is no time in a hold
 reading-no-time-mend = 0 to { $most } s is
-reading-no-pressure = { $psi } psi is no gauge pressure
-reading-no-pressure-mend = 0 to { $most } psi is
+reading-no-pressure = { $pressure } { $unit } is no gauge pressure
+reading-no-pressure-mend = 0 to { $most } { $unit } is
 reading-not-later = its time does not rise
 reading-not-later-mend = put readings in order of time
 crossing-twice = it is the mark of the tap before
@@ -22,22 +22,24 @@ crossing-no-mark-mend = marks are { $step } psi apart
 argument = argument
 argument-bad = { $value } cannot be
 argument-mend = give { $least } to { $most }
+gauge-too-coarse = step is { $step } { $unit }, which no brake gauge has; give at most { $most } { $unit }
 watched-mend = give a time after the last tap, { $most } s at most
 
 line-in-file = { $where }, line { $line }
 log-too-many = holds more than { $most } readings
 log-too-many-mend = leave out the others
 log-empty = holds nothing
-log-empty-mend = write a line seconds,psi and the readings
+# seconds, psi, kPa and bar are names of columns, the same in every language.
+log-empty-mend = write a line seconds,psi (or kPa, or bar) and the readings
 # A row of a table has more cells than the table has columns.
 log-wide = has { $values } values for { $columns } columns
 log-wide-mend = part columns with ; where a comma is the decimal point
 log-no-row-mend = write plain numbers
-# $name is the name of a column, which is the same in every language.
+# $names are names of columns, of which there must be one; $name below is one, too.
 log-columns = { $count ->
-    [0] has no columns { $name }
-   *[other] has { $count } columns { $name }
+    [0] has no column { EITHER($names) }
+   *[other] has { $count } columns { $names }
  }
-log-columns-mend = name the columns in the first line: seconds,psi
+log-columns-mend = name the columns in the first line: seconds,psi (or kPa, or bar)
 log-no-number = { $name } is { $cell }
 log-no-number-mend = write a plain number

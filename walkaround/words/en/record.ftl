@@ -13,4 +13,4 @@ shop-figures = { $whose ->
 record-walk-ended = walk ended
 # An air hold that does not count.
 record-void = void: { $why }
-record-bounds = Bounds { $span } ({ $verdict }).
+record-bounds = { CAPITAL($span) } ({ $verdict }).

@@ -82,8 +82,8 @@ wait-strip-seconds = { $name }: { $seconds } s left
 
 # The chambers of an axle: both ends as they are known, and the answer that they are so and that the
 # rods are marked.
-chambers-marked = Right, marked
-chambers-unlike = The two ends do not match. Chambers on one axle must be the same (49 CFR 393.47(b)): read both once more, or record the defect.
+chambers-marked = Both right
+chambers-unlike = The ends do not match; on one axle they must (49 CFR 393.47(b)). Read both once more, or record the defect.
 chambers-which-size = { CAPITAL($side) }: the size on the chamber
 chambers-unread = Can't read it
 chambers-other-kind = Other kind

@@ -34,6 +34,7 @@ stopwatch-away = The computer slept, was restarted or its clock was set while th
 
 refused-minute = The last reading of the minute is not in yet.
 refused-not-ended = The hold has not come to that yet.
+refused-misread = A reading does not fit the others, so the plain rule cannot judge: hold again.
 refused-over = The air hold lost more than its limit: that is a defect.
 refused-hold-unread = An air hold is answered after its last reading.
 refused-settling = The air was still settling: hold again.
