@@ -255,7 +255,7 @@ def test_housings_are_counted_as_the_eye_counts_them() -> None:
     semi = planned("sandbag_semitrailer_7", "box").step("load_rear")
     assert semi is not None
     assert (
-        "Both tail and stop lamps, plate lamp on; both turns flashing; rest dark."
+        "Both tail and stop lamps, three ID lamps on; both turns flashing; rest dark."
         in prompt(semi, "box", "short", ENGLISH).say
     )
 

@@ -68,8 +68,7 @@ def settings_for(
     by_itself = {} if source.where == "spot" else alone(source, circuits)
     for circuit in sorted(left, key=is_backup):
         if setting := by_itself.get(circuit.id):
-            on = [look for look in setting.looks.values() if look != "dark"]
-            lit.append(made(circuit.id, circuit.name, setting, by_itself=len(on) == 1))
+            lit.append(made(circuit.id, circuit.name, setting, by_itself=True))
             continue
         say = message(f"lamp-circuit-on-{source.where}", circuit=circuit.name)
         look: Look = "flashing" if circuit.flashes else "steady"
