@@ -37,7 +37,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "lamps": named("base vehicle rules"),
     "airhold": named("base rules"),
     "rounds": named("base lamps"),
-    "plan": named("base vehicle rules brakes lamps rounds"),
+    "plan": named("base vehicle rules brakes lamps airhold rounds"),
     "walk": named("base vehicle rules brakes airhold plan"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),

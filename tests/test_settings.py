@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
 from typing import get_args
 
 import pytest
@@ -12,9 +13,19 @@ from support.walks import vehicle
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.units import LengthUnit, PressureUnit
-from walkaround.rules.limits import Line
-from walkaround.settings import LONGEST_NAME, MOST_NAMES, RATES_WPM, VOLUMES, Settings
+from walkaround.rules.limits import Line, ShopFigures
+from walkaround.settings import (
+    LONGEST_NAME,
+    MOST_NAMES,
+    RATES_WPM,
+    VOLUMES,
+    Figure,
+    Settings,
+    figure_moved,
+)
 from walkaround.vehicle.model import Vehicle
+
+TODAY = date(2026, 11, 25)
 
 
 @given(st.integers(80, 300), st.integers(-9, 9))
@@ -76,28 +87,74 @@ def of(kind: str, id_: str = "pump_trailer_3") -> Vehicle:
 
 def test_the_shops_gauges_are_known_at_every_trailer() -> None:
     told: dict[Line, Gauge] = {"supply": Gauge(name="supply", unit="bar", step=0.5)}
-    settings = Settings().with_gauges(of("semitrailer"), told, 250.0, at_zero=True)
-    known = settings.gauge(of("full trailer", "other_trailer"), "supply")
+    settings = Settings().with_gauges(of("semitrailer"), "shop", told, 250.0, TODAY)
+    known = settings.gauge(of("full trailer", "other_trailer"), "shop", "supply")
     assert known is not None
     assert (known.gauge, known.zero_at_m) == (told["supply"], 250.0)
     assert settings.altitude_m == 250.0
-    assert settings.gauge(of("semitrailer"), "service") is None
+    assert settings.gauge(of("semitrailer"), "shop", "service") is None
+
+
+def test_a_coupled_trailers_gauges_are_the_tow_units_and_leave_the_shops_alone() -> None:
+    shops: dict[Line, Gauge] = {"supply": Gauge(name="supply", unit="bar", step=0.1)}
+    cabs: dict[Line, Gauge] = {"supply": Gauge(name="supply", step=10.0)}
+    trailer = of("semitrailer")
+    settings = Settings().with_gauges(trailer, "shop", shops, 0.0, TODAY)
+    settings = settings.with_gauges(trailer, "coupled", cabs, 0.0, TODAY)
+    shop, cab = (settings.gauge(trailer, air, "supply") for air in ("shop", "coupled"))
+    assert shop is not None
+    assert cab is not None
+    assert (shop.gauge, cab.gauge) == (shops["supply"], cabs["supply"])
+    assert settings.gauges_at_zero(trailer, "shop", 0.0, TODAY) == shops
+    # The next tow unit has other gauges.
+    assert settings.gauges_at_zero(trailer, "coupled", 0.0, TODAY) == {}
+
+
+@pytest.mark.parametrize(
+    ("site_m", "days_later", "known"),
+    [(0.0, 0, True), (300.0, 0, True), (301.0, 0, False), (0.0, 1, False), (0.0, -1, False)],
+)
+def test_a_zero_counts_for_the_same_day_at_about_the_same_altitude(
+    site_m: float, days_later: int, known: bool
+) -> None:
+    told: dict[Line, Gauge] = {"supply": Gauge(name="supply")}
+    settings = Settings().with_gauges(of("semitrailer"), "shop", told, 0.0, TODAY)
+    day = TODAY + timedelta(days=days_later)
+    assert settings.gauges_at_zero(of("semitrailer"), "shop", site_m, day) == (
+        told if known else {}
+    )
+
+
+def test_gauges_of_an_older_file_are_known_but_their_zero_is_asked_again() -> None:
+    old = {"gauges": {"supply": {"gauge": {"name": "supply", "step": 2.0}, "zero_at_m": 10.0}}}
+    settings = Settings.saved(old)
+    known = settings.gauge(of("semitrailer"), "shop", "supply")
+    assert known is not None
+    assert (known.gauge.step, known.zero_at_m) == (2.0, 10.0)
+    assert settings.gauges_at_zero(of("semitrailer"), "shop", 10.0, TODAY) == {}
+    assert settings.shop == ShopFigures()
+
+
+def test_figures_of_a_shop_that_no_gauge_shows_fall_back_to_what_ships() -> None:
+    settings = Settings.saved({"shop": {"supply_psi": 900, "own": True}, "wording": "long"})
+    assert settings.shop == ShopFigures()
+    assert settings.wording == "long"
 
 
 def test_a_power_unit_has_gauges_of_its_own() -> None:
     told: dict[Line, Gauge] = {"primary": Gauge(name="primary", step=5.0)}
-    settings = Settings().with_gauges(of("truck", "truck_1"), told, 0.0, at_zero=True)
-    assert settings.gauge(of("truck", "truck_1"), "primary") is not None
-    assert settings.gauge(of("truck", "truck_2"), "primary") is None
+    settings = Settings().with_gauges(of("truck", "truck_1"), "coupled", told, 0.0, TODAY)
+    assert settings.gauges_at_zero(of("truck", "truck_1"), "coupled", 0.0, TODAY) == told
+    assert settings.gauge(of("truck", "truck_2"), "coupled", "primary") is None
 
 
 def test_a_gauge_that_was_not_at_zero_is_looked_at_again() -> None:
     told: dict[Line, Gauge] = {"supply": Gauge(name="supply")}
-    settings = Settings().with_gauges(of("semitrailer"), told, 100.0, at_zero=True)
-    settings = settings.with_gauges(of("semitrailer"), told, 100.0, at_zero=False)
-    known = settings.gauge(of("semitrailer"), "supply")
+    settings = Settings().with_gauges(of("semitrailer"), "shop", told, 100.0, TODAY)
+    settings = settings.with_gauges(of("semitrailer"), "shop", told, 100.0, None)
+    known = settings.gauge(of("semitrailer"), "shop", "supply")
     assert known is not None
-    assert known.zero_at_m is None
+    assert (known.zero_at_m, known.zero_on) == (None, None)
 
 
 @given(st.sampled_from(get_args(PressureUnit)), st.sampled_from(get_args(LengthUnit)))
@@ -106,7 +163,7 @@ def test_units_and_gauges_can_be_saved_and_read_again(
 ) -> None:
     told: dict[Line, Gauge] = {"supply": Gauge(name="supply", unit=pressure, step=0.5)}
     settings = Settings(pressure=pressure, length=length)
-    settings = settings.with_gauges(of("semitrailer"), told, -10.0, at_zero=True)
+    settings = settings.with_gauges(of("semitrailer"), "shop", told, -10.0, TODAY)
     again = Settings.model_validate(settings.model_dump(mode="json"))
     assert again == settings
     assert again.units == (pressure, length)
@@ -151,3 +208,26 @@ def test_names_are_one_line_each_once_and_not_too_many() -> None:
 @given(st.dictionaries(st.sampled_from([*Settings.model_fields, "x"]), st.none() | st.text()))
 def test_whatever_was_saved_gives_settings(values: dict[str, object]) -> None:
     assert isinstance(Settings.saved(values), Settings)
+
+
+@pytest.mark.parametrize(
+    ("figure", "places", "unit", "psi"),
+    [
+        ("supply_psi", 1, "psi", 115.0),
+        ("supply_psi", -6, "psi", 80.0),
+        ("supply_psi", -7, "psi", 110.0),
+        ("service_psi", 3, "psi", 90.0),
+        ("released_psi_per_min", -1, "psi", 1.5),
+        ("released_psi_per_min", -4, "psi", 2.0),
+        ("applied_psi_per_min", 1, "psi", 3.5),
+        # 110 psi are 758.4 kPa, nearest 750; the next is 775 kPa, 112.4 psi.
+        ("supply_psi", 1, "kPa", 112.404),
+        ("supply_psi", 1, "bar", 112.404),
+    ],
+)
+def test_a_shops_figures_move_by_whole_steps_and_stop_where_no_gauge_goes(
+    figure: Figure, places: int, unit: PressureUnit, psi: float
+) -> None:
+    moved = figure_moved(ShopFigures(), figure, places, unit)
+    assert getattr(moved, figure) == pytest.approx(psi, abs=1e-3)
+    assert not moved.own

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Annotated
+from datetime import date
+from typing import Annotated, Literal, get_args
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
+from walkaround.airhold.atmosphere import zero_is_due
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.plaintext import one_line
-from walkaround.base.units import LengthUnit, PressureUnit, Units
+from walkaround.base.units import LengthUnit, PressureUnit, Units, from_psi, nearest_whole, to_psi
 from walkaround.rules.checklist import Wording
-from walkaround.rules.limits import Line
+from walkaround.rules.limits import Air, Line, ShopFigures
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
 RATES_WPM = (120, 140, 160, 180, 200, 220)
@@ -23,6 +25,13 @@ MOST_NAMES = 20
 """Names kept to tap; a crew has no more."""
 MOST_GAUGES = 500
 """Gauges known; a depot has no more."""
+Figure = Literal["supply_psi", "service_psi", "released_psi_per_min", "applied_psi_per_min"]
+# How far one tap moves a pressure and a rate of the shop's figures.
+_MOVES: Mapping[PressureUnit, tuple[float, float]] = {
+    "psi": (5.0, 0.5),
+    "kPa": (25.0, 2.5),
+    "bar": (0.25, 0.025),
+}
 
 
 def _name(name: str) -> str:
@@ -35,12 +44,18 @@ def _names(names: tuple[str, ...]) -> tuple[str, ...]:
 
 
 class KnownGauge(BaseModel):
-    """A gauge as it was told of last; `zero_at_m` is how high its zero was seen, None if never."""
+    """A gauge as it was told of last.
+
+    Attributes:
+        zero_at_m: how high above the sea its zero was seen; None if never.
+        zero_on: the day on which; None where that is not known.
+    """
 
     model_config = ConfigDict(frozen=True, extra="ignore")
 
     gauge: Gauge
     zero_at_m: float | None = Field(default=None, ge=-500, le=6000, allow_inf_nan=False)
+    zero_on: date | None = None
 
 
 class Settings(BaseModel):
@@ -57,6 +72,7 @@ class Settings(BaseModel):
         pressure, length: units in which limits and results are shown.
         altitude_m: how high above the sea the site is, as told last.
         gauges: the gauges known, by `gauge_key`.
+        shop: what this shop goes by for a lone trailer on its air.
     """
 
     model_config = ConfigDict(frozen=True, extra="ignore")
@@ -72,6 +88,7 @@ class Settings(BaseModel):
     length: LengthUnit = "in"
     altitude_m: float = Field(default=0.0, ge=-500, le=6000)
     gauges: Mapping[str, KnownGauge] = Field(default_factory=dict, max_length=MOST_GAUGES)
+    shop: ShopFigures = ShopFigures()
 
     @classmethod
     def saved(cls, values: Mapping[str, object]) -> Settings:
@@ -88,19 +105,52 @@ class Settings(BaseModel):
         """The units in which things are shown."""
         return Units(self.pressure, self.length)
 
-    def gauge(self, vehicle: Vehicle, line: Line) -> KnownGauge | None:
-        """Recall the gauge that reads this line at this vehicle."""
-        return self.gauges.get(gauge_key(vehicle, line))
+    def gauge(self, vehicle: Vehicle, air: Air, line: Line) -> KnownGauge | None:
+        """Recall the gauge that reads this line at this vehicle on this air."""
+        return self.gauges.get(gauge_key(vehicle, air, line))
+
+    def gauges_at_zero(
+        self, vehicle: Vehicle, air: Air, site_m: float, today: date
+    ) -> Mapping[Line, Gauge]:
+        """Recall the gauges whose zero was seen today, near enough this altitude.
+
+        Those of another tow unit are never known.
+        """
+        if vehicle.kind not in POWER_UNITS and air == "coupled":
+            return {}
+        recalled = {line: self.gauge(vehicle, air, line) for line in get_args(Line)}
+        return {
+            line: known.gauge
+            for line, known in recalled.items()
+            if known is not None
+            and known.zero_on == today
+            and not zero_is_due(known.zero_at_m, site_m)
+        }
 
     def with_gauges(
-        self, vehicle: Vehicle, seen: Mapping[Line, Gauge], altitude_m: float, *, at_zero: bool
+        self,
+        vehicle: Vehicle,
+        air: Air,
+        seen: Mapping[Line, Gauge],
+        altitude_m: float,
+        zero_on: date | None,
     ) -> Settings:
-        """Remember these gauges; their zero was seen at this altitude, if it was right."""
-        gauges = dict(self.gauges)
-        for line, gauge in seen.items():
-            zero_at_m = altitude_m if at_zero else None
-            gauges[gauge_key(vehicle, line)] = KnownGauge(gauge=gauge, zero_at_m=zero_at_m)
-        return self.model_copy(update={"gauges": gauges, "altitude_m": altitude_m})
+        """Remember these gauges.
+
+        Args:
+            vehicle, air: where they were read.
+            seen: what they are like.
+            altitude_m: how high above the sea their zero was seen.
+            zero_on: the day on which; None if they were not at zero.
+        """
+        zero_at_m = None if zero_on is None else altitude_m
+        told = {
+            gauge_key(vehicle, air, line): KnownGauge(
+                gauge=gauge, zero_at_m=zero_at_m, zero_on=zero_on
+            )
+            for line, gauge in seen.items()
+        }
+        return self.model_copy(update={"gauges": {**self.gauges, **told}, "altitude_m": altitude_m})
 
     def faster(self, places: int) -> Settings:
         """Speak some rates faster (or slower), as far as the rates go."""
@@ -120,9 +170,28 @@ class Settings(BaseModel):
         return self.model_copy(update={"who": name, "names": _names((name, *self.names))})
 
 
-def gauge_key(vehicle: Vehicle, line: Line) -> str:
-    """Whose gauge it is: the shop's, at any trailer; a power unit has its own in the dash."""
-    return f"{vehicle.id}/{line}" if vehicle.kind in POWER_UNITS else line
+def gauge_key(vehicle: Vehicle, air: Air, line: Line) -> str:
+    """Whose gauge it is.
+
+    The shop's, at any trailer on its air; a power unit has its own in the dash, and so has the
+    unit that tows a coupled trailer, whichever that is.
+    """
+    if vehicle.kind in POWER_UNITS:
+        return f"{vehicle.id}/{line}"
+    return f"tow unit/{line}" if air == "coupled" else line
+
+
+def figure_moved(shop: ShopFigures, figure: Figure, places: int, unit: PressureUnit) -> ShopFigures:
+    """Move one of a shop's figures by whole steps of this unit, as far as it may go."""
+    pressure, rate = _MOVES[unit]
+    step = rate if figure.endswith("_per_min") else pressure
+    at = nearest_whole(from_psi(getattr(shop, figure), unit) / step) + places
+    try:
+        return ShopFigures.model_validate(
+            {**shop.model_dump(), figure: round(to_psi(at * step, unit), 6)}
+        )
+    except ValidationError:
+        return shop
 
 
 def _moved(scale: tuple[float, ...], value: float, places: int) -> float:

@@ -74,6 +74,8 @@ def answer(
         parts.clock.wait(step.wait.seconds)
     held = _held(step) if step.hold else [*_told(plan, step), *_measured(step)]
     given = {"step": step.id, "answer": "defect" if seen else "ok", "seen": dict(seen)}
+    if step.choices and not seen:
+        given["choice"] = step.choices[0].id
     parts.open_walks.do(walk_id, WHO, *held, (Answered, given))
 
 

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from support.plans import made_vehicle, vehicles
 
-from walkaround.plan.distance import round_m, walked_m
+from walkaround.plan.distance import round_m, trips, walked_m, way_m
+from walkaround.rules.checklist import Station
 from walkaround.vehicle.model import Vehicle
 
 
@@ -46,3 +47,24 @@ def test_one_spot_is_walked_to_and_back_and_several_take_a_round(
     trips: list[list[str]], rounds: float
 ) -> None:
     assert walked_m(made_vehicle(), trips) == pytest.approx(rounds * round_m(made_vehicle()))
+
+
+@pytest.mark.parametrize(
+    ("stations", "rounds", "there"),
+    [
+        ([], 0.0, 0),
+        (["rear"], 0.0, 0),
+        (["rear", "rear"], 0.0, 0),
+        (["source", "front", "cab"], 0.0, 1),
+        (["source", "right_side", "rear", "left_side", "source"], 1.0, 1),
+        # Both ways between the sides are as long; a quarter back is shorter than three on.
+        (["right_side", "left_side"], 0.5, 0),
+        (["left_side", "front"], 0.25, 0),
+        (["cab", "left_side", "cab", "rear", "source"], 1.5, 2),
+    ],
+)
+def test_from_station_to_station_the_shorter_way_is_walked(
+    stations: list[Station], rounds: float, there: int
+) -> None:
+    assert way_m(made_vehicle(), stations) == pytest.approx(rounds * round_m(made_vehicle()))
+    assert trips(stations) == there

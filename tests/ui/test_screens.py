@@ -246,7 +246,7 @@ async def test_going_back_shows_the_answer_and_another_answer_changes_it(depot: 
         await walk_to(depot, screen, walk_id, "lines_on")
         await screen.click("back")
         await screen.until(lambda: screen.has("given"))
-        assert any("Answered OK" in text for text in screen.texts())
+        assert any("Answered: OK" in text for text in screen.texts())
         await screen.click("other")
         await screen.click("reason_in_the_way")
         await screen.until(lambda: not screen.has("given"))

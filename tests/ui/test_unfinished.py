@@ -142,10 +142,10 @@ async def test_a_step_that_was_looked_at_again_is_shown_again(depot: App) -> Non
         await cut.click("ok")
         await cut.until(lambda: "Vent" in cut.texts())
         await cut.click("back")
-        assert "Tails" in cut.texts()
+        assert "Looking back: Tails" in cut.texts()
     async with depot.page(f"/walk/{walk_id}", back=cut) as screen:
-        assert "Tails" in screen.texts()
-        assert "Answered OK" in screen.text
+        assert "Looking back: Tails" in screen.texts()
+        assert "Answered: OK" in screen.text
 
 
 async def test_gauges_told_so_far_are_there_again(depot: App) -> None:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import get_args
 
 from support.english import ENGLISH
-from support.walks import step
+from support.walks import begun, plan, step
 
-from walkaround.plan.steps import Item
-from walkaround.walk.events import Answer, Reason, Seen
+from walkaround.plan.steps import Choice, Item
+from walkaround.walk.events import Answer, Answered, Reason, Seen
 from walkaround.words.answers import (
     answer_text,
     answer_word,
+    looking_back,
     reason_text,
     seen_text,
     seen_words,
@@ -48,4 +49,26 @@ def test_a_wheel_end_that_is_worn_is_told_by_its_name() -> None:
     assert (
         seen_words(worn, {"x": "differs"}, ENGLISH)
         == "axle 1, left end not the same as the other end"
+    )
+
+
+def test_looking_back_says_the_answer_and_nothing_of_what_was_asked() -> None:
+    lines = step(
+        "lines",
+        "connect",
+        "act",
+        title="Lines on",
+        short="Couple red to red.",
+        caution="Stand clear.",
+        choices=(Choice(id="own", text="By hand"), Choice(id="aid", text="With a helper")),
+    )
+    look = step("looked", "lamps", "look", title="Tapes", items=(Item(id="a", name="rear tape"),))
+    teller = begun(plan((lines, look)))
+    teller.tell(Answered, step="lines", answer="ok", choice="aid")
+    teller.found("looked", a="broken")
+    at = {id_: f"{given.at.local():%H:%M}" for id_, given in teller.walk.answers.items()}
+    said = looking_back(lines, teller.walk.answers["lines"], ENGLISH)
+    assert said == f"Looking back: Lines on. Answered: With a helper, {at['lines']}."
+    assert looking_back(look, teller.walk.answers["looked"], ENGLISH) == (
+        f"Looking back: Tapes. Answered: Defect, rear tape broken, {at['looked']}."
     )

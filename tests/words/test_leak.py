@@ -1,4 +1,4 @@
-"""A leak, and what altitude does to a gauge, in sentences."""
+"""A leak, gauges and the shop's figures, in sentences."""
 
 from __future__ import annotations
 
@@ -8,7 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from support.english import ENGLISH
+from support.walks import begun, plan, step
 
+from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.leak_size import (
     SPRING_BRAKES_PSI,
     WARNING_PSI,
@@ -16,8 +18,16 @@ from walkaround.airhold.leak_size import (
     minutes_to_psi,
 )
 from walkaround.base.units import PressureUnit, Units
+from walkaround.rules.limits import ShopFigures
+from walkaround.walk.events import GaugesTold
 from walkaround.words.language import Words
-from walkaround.words.leak import altitude_words, leak_words
+from walkaround.words.leak import (
+    altitude_words,
+    figures_text,
+    gauges_text,
+    leak_words,
+    remembered_text,
+)
 from walkaround.words.spoken import spoken
 
 IN: dict[PressureUnit, Words] = {
@@ -124,3 +134,43 @@ def test_altitude_is_told_without_a_digit_or_a_symbol(
     said = spoken(altitude_words(psi, from_m, to_m, IN[unit]))
     assert not re.search(r"\d|psi|kPa|°|\bm\b", said)
     assert said.count(".") in (1, 2)
+
+
+def test_gauges_are_told_with_their_marks_and_their_zero() -> None:
+    teller = begun(plan((step("gauges", "connect", "gauges"),)))
+    gauges = {
+        "supply": {"name": "supply"},
+        "service": {"name": "service", "unit": "bar", "step": 0.5, "crossing": True},
+    }
+    body = {"step": "gauges", "gauges": gauges, "altitude_m": 250.0}
+    seen = teller.sealed(GaugesTold, at_zero=True, **body)
+    assert gauges_text(seen, ENGLISH) == (
+        "supply: psi, marks of 1; service: bar, marks of 0.5, tapped as the needle crosses a "
+        "mark; zero seen at 250 m"
+    )
+    assert gauges_text(teller.sealed(GaugesTold, at_zero=False, **body), ENGLISH).endswith(
+        "not at zero"
+    )
+
+
+def test_gauges_that_were_not_asked_are_told_as_remembered() -> None:
+    known = {"supply": Gauge(name="supply", unit="bar", step=0.1)}
+    asked = plan()
+    assert remembered_text(asked, ENGLISH) == ""
+    remembered = asked.model_copy(update={"known_gauges": known, "altitude_m": 250.0})
+    assert remembered_text(remembered, ENGLISH) == (
+        "Gauges as remembered, their zero seen earlier that day: supply: bar, marks of 0.1; the "
+        "site 250 m above the sea."
+    )
+
+
+def test_figures_tell_whose_they_are_and_are_in_the_readers_units() -> None:
+    shipped = figures_text(ShopFigures(), ENGLISH)
+    assert "common practice, no source" in shipped
+    for figure in ("110 psi", "90 psi", "2 psi/min", "3 psi/min"):
+        assert figure in shipped
+    own = figures_text(ShopFigures(released_psi_per_min=1.5, own=True), ENGLISH)
+    assert "This shop's own figures" in own
+    assert "1.50 psi/min" in own
+    # 110 psi are 758.4 kPa.
+    assert "758 kPa" in figures_text(ShopFigures(), IN["kPa"])

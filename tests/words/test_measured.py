@@ -11,13 +11,12 @@ from support.english import ENGLISH
 from support.walks import Teller, begun, plan, step
 
 from walkaround.plan.steps import Measure, Step, Value
-from walkaround.walk.events import Answered, GaugesTold, Measured
+from walkaround.walk.events import Answered, Measured
 from walkaround.walk.measured import Judged
 from walkaround.words.measured import (
     apart_at,
     apart_text,
     found_words,
-    gauges_text,
     limit_text,
     next_value,
     outcome_text,
@@ -247,23 +246,6 @@ def test_a_fault_seen_goes_before_the_values() -> None:
     teller.found("stroke_1_right", axle_1_right="worn")
     told = found_words(teller.walk, teller.walk.defects["stroke_1_right"], ENGLISH)
     assert told == ("axle 1, right end thinner than its limit. 1 1/2 in, at most 2 in: within.")
-
-
-def test_gauges_are_told_with_their_marks_and_their_zero() -> None:
-    teller = begun(plan((step("gauges", "connect", "gauges"),)))
-    gauges = {
-        "supply": {"name": "supply"},
-        "service": {"name": "service", "unit": "bar", "step": 0.5, "crossing": True},
-    }
-    body = {"step": "gauges", "gauges": gauges, "altitude_m": 250.0}
-    seen = teller.sealed(GaugesTold, at_zero=True, **body)
-    assert gauges_text(seen, ENGLISH) == (
-        "supply: psi, marks of 1; service: bar, marks of 0.5, tapped as the needle crosses a "
-        "mark; zero seen at 250 m"
-    )
-    assert gauges_text(teller.sealed(GaugesTold, at_zero=False, **body), ENGLISH).endswith(
-        "not at zero"
-    )
 
 
 def test_no_outcome_has_the_words_of_another() -> None:

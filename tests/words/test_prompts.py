@@ -8,11 +8,11 @@ from typing import get_args
 import pytest
 from support.english import ENGLISH
 from support.plans import shipped_plans
-from support.walks import STEPS, begun, step
+from support.walks import STEPS, begun, plan, step
 
 from walkaround.plan.steps import OTHERS, Step
 from walkaround.rules.checklist import Station, Wording
-from walkaround.words.prompts import place_words, prompt, summary_words
+from walkaround.words.prompts import place_words, prompt, summary_words, words_said
 from walkaround.words.spoken import spoken
 
 SEMI, PUMP = "sandbag_semitrailer_7", "pump_trailer_3"
@@ -172,3 +172,18 @@ def test_the_end_of_a_walk_tells_what_is_open_and_what_was_left() -> None:
     teller.found("backup_rear", backup_centre="dark")
     assert "2 open defects." in summary_words(teller.walk, ENGLISH)
     assert not re.search(r"(?i)\bsafe\b", summary_words(teller.walk, ENGLISH))
+
+
+def test_words_are_counted_as_they_are_said() -> None:
+    acts = tuple(
+        step(f"s{n}", "secure", "act", title="x", **texts)
+        for n, texts in enumerate(
+            (
+                {"short": "Set 110 psi.", "long": "Set 110 psi, and wait."},
+                {"short": "Wait.", "caution": "Stand clear.", "long": "Wait."},
+            )
+        )
+    )
+    # "Set one hundred ten P S I."; "Stand clear. Wait."
+    assert words_said(plan(acts), "short", ENGLISH) == 7 + 3
+    assert words_said(plan(acts), "long", ENGLISH) == 9 + 3

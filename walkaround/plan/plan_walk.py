@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
+from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.brakes.strokes import StrokeTable
@@ -18,7 +19,7 @@ from walkaround.plan.steps import Chambers, Mark, Plan, Scope, Step
 from walkaround.plan.written_steps import written_steps
 from walkaround.rounds.power_source import PowerSource
 from walkaround.rules.checklist import PARTS, SPOTS, Checklist, Part
-from walkaround.rules.limits import Air, ShopFigures, Situation
+from walkaround.rules.limits import Air, Line, ShopFigures, Situation
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 from walkaround.vehicle.outline import axle_x_mm
 
@@ -59,6 +60,8 @@ def plan_walk(
     air: Air = "shop",
     towed: int = 0,
     shop: ShopFigures | None = None,
+    gauges: Mapping[Line, Gauge] | None = None,
+    altitude_m: float = 0.0,
     only: Iterable[str] = (),
     recheck_of: str = "",
 ) -> Plan:
@@ -76,6 +79,9 @@ def plan_walk(
         towed: how many units the combination tows, this one included if it is a trailer; a
             trailer that is coupled counts as one at least, one on shop air as none.
         shop: what the shop goes by for a lone trailer on its air; None for what ships.
+        gauges: those known so well that they need not be asked; the walk asks for its gauges
+            unless all that it reads are among them.
+        altitude_m: how high above the sea the site is, as was known with them.
         only: with `recheck`, the ids of the steps to repeat.
         recheck_of: with `recheck`, the walk that found the defects.
 
@@ -107,8 +113,10 @@ def plan_walk(
     in_order = sorted(once, key=lambda step: PARTS.index(step.part))
     kept = tuple(_in_scope(in_order, scope, frozenset(only)))
     # Every gauge that some step reads, in the order in which they are first read.
-    gauges = tuple(dict.fromkeys(gauge for step in kept for gauge in step.gauges))
-    if not gauges:
+    read = tuple(dict.fromkeys(gauge for step in kept for gauge in step.gauges))
+    known = {line: gauge for line, gauge in (gauges or {}).items() if line in read}
+    asked = len(known) < len(read)
+    if not asked:
         kept = tuple(step for step in kept if step.kind != "gauges")
     walks_lamps = any(step.part == "lamps" for step in kept)
     trips = [
@@ -126,7 +134,9 @@ def plan_walk(
         hidden=at_lamps.hidden if walks_lamps else (),
         air=air,
         towed=towed,
-        gauges=gauges,
+        gauges=read,
+        known_gauges={} if asked else known,
+        altitude_m=0.0 if asked else altitude_m,
         chambers=_chambers(vehicle, rules.strokes, kept),
         shop=situation.shop if any(s.hold and s.hold.figures for s in kept) else None,
         steps=kept,

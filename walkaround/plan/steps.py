@@ -8,11 +8,13 @@ record it is a string, shown as it is.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from walkaround.airhold.gauge import Gauge
 from walkaround.base.message import Text
 from walkaround.rounds.power_source import Look as Look
 from walkaround.rules.checklist import Part, Station, StepKind
@@ -31,6 +33,9 @@ Scope = Literal["whole", "lamps", "brakes", "recheck"]
 
 CHECKED_KINDS = frozenset({"lamp", "look", "listen", "hold", "measure", "chambers", "wait"})
 """Kinds that find something out; the others, `act` and `gauges`, get things ready for them."""
+
+WHEEL_END = re.compile(r"axle_(?P<axle>\d+)_(?P<side>left|right)")
+"""Id of one end of an axle; axles are counted from the front."""
 
 OTHERS = "others"
 """The item that stands for every lamp at a spot that ought to be dark."""
@@ -63,6 +68,11 @@ class Item(BaseModel):
     def place(self) -> str:
         """Id of the mark that shows where it is."""
         return self.mark or self.id
+
+    @property
+    def is_row(self) -> bool:
+        """Whether it is one of several things at a place or at none: the plan numbers it not."""
+        return self.kind == "wheel_end" and WHEEL_END.fullmatch(self.id) is None
 
 
 class Choice(BaseModel):
@@ -241,6 +251,8 @@ class Plan(BaseModel):
         hidden: what this source of power cannot show, a clause each.
         air, towed: where the air comes from; how many units are towed.
         gauges: the gauges that the walk reads.
+        known_gauges: what those are like, where that was known and is not asked.
+        altitude_m: how high above the sea the site is, where gauges are not asked.
         chambers: what the stroke tables list, for a chamber that is not as the file says.
         shop: the figures gone by for a lone trailer.
         recheck_of: the walk whose defects this one rechecks.
@@ -259,6 +271,8 @@ class Plan(BaseModel):
     air: Air = "shop"
     towed: int = 0
     gauges: tuple[Line, ...] = ()
+    known_gauges: Mapping[Line, Gauge] = Field(default_factory=dict)
+    altitude_m: float = 0.0
     chambers: tuple[Chambers, ...] = ()
     shop: ShopFigures | None = None
     steps: tuple[Step, ...]

@@ -36,12 +36,11 @@ from walkaround.words.air_hold import (
 from walkaround.words.answers import answer_text, reason_text, seen_words
 from walkaround.words.clocks import clock_notes
 from walkaround.words.language import Words
-from walkaround.words.leak import corrected_text
+from walkaround.words.leak import corrected_text, figures_text, gauges_text, remembered_text
 from walkaround.words.measured import (
     apart_at,
     apart_text,
     chambers_text,
-    gauges_text,
     limit_text,
     outcome_text,
     value_text,
@@ -126,7 +125,7 @@ def counts(walk: Walk) -> dict[str, int]:
 
 
 def about_words(walk: Walk, words: Words) -> list[str]:
-    """Tell of the walk's air, what was towed, what the clocks did, what is not covered."""
+    """Tell of the walk's air, what it went by, what the clocks did, what is not covered."""
     plan = walk.plan
     assert plan is not None
     sentences: list[str] = []
@@ -135,6 +134,10 @@ def about_words(walk: Walk, words: Words) -> list[str]:
             sentences.append(words(f"record-air-{plan.air}"))
         if plan.towed:
             sentences.append(words("record-towed", count=plan.towed))
+    if remembered := remembered_text(plan, words):
+        sentences.append(remembered)
+    if plan.shop:
+        sentences.append(figures_text(plan.shop, words))
     sentences += clock_notes(walk.events, words)
     if plan.scope != "lamps":
         sentences += map(words.text, not_covered(plan.vehicle))
@@ -237,8 +240,7 @@ def result_text(walk: Walk, hold: Hold, words: Words) -> str:
     if sentences:
         sentences += [hold_ending(hold, words), limit_words(hold.rule, words)]
     if hold.air_c:
-        altitude_m = walk.told_gauges.altitude_m if walk.told_gauges else 0.0
-        sentences.append(corrected_text(hold, hold.air_c, words, altitude_m))
+        sentences.append(corrected_text(hold, hold.air_c, words, walk.altitude_m))
     return " ".join(filter(None, sentences))
 
 

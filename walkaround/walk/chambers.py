@@ -13,7 +13,7 @@ from types import MappingProxyType
 
 from walkaround.base.message import Message, Quantity, Text, message
 from walkaround.brakes.chambers import chamber_named
-from walkaround.plan.steps import Chambers, Measure, Plan, Step
+from walkaround.plan.steps import WHEEL_END, Chambers, Measure, Plan, Step
 from walkaround.vehicle.model import Axle
 from walkaround.walk.events import ChamberTold
 from walkaround.walk.state import Walk
@@ -23,7 +23,8 @@ def ends_of(step: Step) -> tuple[str, ...]:
     """The wheel ends whose chambers this step asks for, by their id."""
     if step.kind != "chambers":
         return ()
-    return tuple(dict.fromkeys(item.place for item in step.items))
+    places = dict.fromkeys(item.place for item in step.items)
+    return tuple(place for place in places if WHEEL_END.fullmatch(place))
 
 
 def chamber_at(walk: Walk, end: str) -> Chambers:
@@ -48,10 +49,11 @@ def chamber_at(walk: Walk, end: str) -> Chambers:
 def alike(walk: Walk, step: Step) -> bool:
     """Whether the chambers at the two ends of an axle are the same: 49 CFR 393.47(b).
 
-    What could not be read at one end is unlike what was read at the other.
+    What could not be read at one end is unlike what was read at the other. A rated stroke that no
+    row of the table asks for makes no difference.
     """
     ends = ends_of(step)
-    return len({(chamber_at(walk, end), _doubted(walk, end)) for end in ends}) <= 1
+    return len({(_compared(walk, end), in_doubt(walk, end)) for end in ends}) <= 1
 
 
 def chamber_words(walk: Walk, end: str) -> Message:
@@ -59,9 +61,9 @@ def chamber_words(walk: Walk, end: str) -> Message:
     chamber = chamber_at(walk, end)
     told = walk.chambers.get(end)
     name = chamber_named(Axle.model_validate(chamber.model_dump(include=_OF_AXLE)))
-    if told is not None and not told.type:
+    if told is not None and not told.type and told.actuator != "other":
         return message("chamber-not-read")
-    return message("chamber-class-in-doubt", chamber=name) if _doubted(walk, end) else name
+    return message("chamber-class-in-doubt", chamber=name) if in_doubt(walk, end) else name
 
 
 def with_chamber(walk: Walk, told: ChamberTold) -> Walk:
@@ -76,6 +78,63 @@ def with_chamber(walk: Walk, told: ChamberTold) -> Walk:
     return replace(walk, plan=walk.plan.model_copy(update={"steps": steps}))
 
 
+def limit_at(walk: Walk, end: str) -> float | None:
+    """The limit that a stroke at this wheel end is held against now, inches; None if none is known.
+
+    That of the step that measures it, else that of the plan's table.
+    """
+    for step in walk.steps:
+        if _measured_at(step) == end:
+            assert step.measure is not None
+            return step.measure.values[0].at_most
+    limit = _limit_of(walk.plan, chamber_at(walk, end))
+    return limit.limit_in if limit else None
+
+
+def in_doubt(walk: Walk, end: str) -> bool:
+    """Whether somebody read the chamber there and could not tell its size or its class."""
+    told = walk.chambers.get(end)
+    if told is None or told.actuator == "other":
+        return False
+    return not told.type or told.long_stroke is None
+
+
+def stroke_taken(walk: Walk, step: Step) -> bool:
+    """Whether a stroke at one of its ends has its answer, which the chambers must not change."""
+    ends = ends_of(step)
+    return any(_measured_at(each) in ends and each.id in walk.answers for each in walk.steps)
+
+
+def actuator_at(plan: Plan, end: str) -> str:
+    """Of which kind the chambers are that may be told there: the file's, if the table has it."""
+    kinds = dict.fromkeys(row.actuator for row in plan.chambers)
+    filed = axle_of(plan, end).actuator
+    return filed if filed in kinds else next(iter(kinds), "other")
+
+
+def sizes(plan: Plan, actuator: str) -> tuple[str, ...]:
+    """The types of this kind that the plan's table lists, by size."""
+    types = {row.type for row in plan.chambers if row.actuator == actuator}
+    return tuple(sorted(types, key=lambda type_: (int(type_) if type_.isdigit() else 0, type_)))
+
+
+def comes_long(plan: Plan, actuator: str, type_: str) -> bool:
+    """Whether the plan's table has a long stroke of this size, with a limit of its own."""
+    return any(
+        row.long_stroke and (row.actuator, row.type) == (actuator, type_) for row in plan.chambers
+    )
+
+
+def rated_strokes_in(plan: Plan, actuator: str, type_: str) -> tuple[float, ...]:
+    """The rated strokes, inches, marked on long-stroke chambers of this size, that have a row."""
+    return tuple(
+        row.rated_stroke_in
+        for row in plan.chambers
+        if row.rated_stroke_in is not None
+        and (row.actuator, row.type, row.long_stroke) == (actuator, type_, True)
+    )
+
+
 def axle_of(plan: Plan | None, end: str) -> Axle:
     """The axle of a wheel end, as the vehicle's file has it."""
     assert plan is not None
@@ -85,9 +144,11 @@ def axle_of(plan: Plan | None, end: str) -> Axle:
 _OF_AXLE = {"actuator", "type", "long_stroke", "rated_stroke_in"}
 
 
-def _doubted(walk: Walk, end: str) -> bool:
-    told = walk.chambers.get(end)
-    return told is not None and (told.long_stroke is None or not told.type)
+def _compared(walk: Walk, end: str) -> Chambers:
+    chamber = chamber_at(walk, end)
+    assert walk.plan is not None
+    asked = rated_strokes_in(walk.plan, chamber.actuator, chamber.type)
+    return chamber if asked else chamber.model_copy(update={"rated_stroke_in": None})
 
 
 def _measured_at(step: Step) -> str:
@@ -128,7 +189,7 @@ def _limited(walk: Walk, step: Step, told: ChamberTold) -> Step:
     return step.model_copy(update={"measure": measure, **texts})
 
 
-def _limit_of(plan: Plan | None, told: ChamberTold) -> Chambers | None:
+def _limit_of(plan: Plan | None, told: ChamberTold | Chambers) -> Chambers | None:
     """The row of the plan's table for this chamber; one for its rated stroke goes first."""
     assert plan is not None
     rows = [

@@ -71,7 +71,15 @@ class Walk:
     def gauge(self, line: Line) -> Gauge:
         """What the gauge of a line is like; read to the nearest psi until told otherwise."""
         told = self.told_gauges.gauges if self.told_gauges else {}
-        return told.get(line, Gauge(name=line))
+        known = self.plan.known_gauges if self.plan else {}
+        return told.get(line) or known.get(line) or Gauge(name=line)
+
+    @property
+    def altitude_m(self) -> float:
+        """How high above the sea it is done, as was told with its gauges; else 0."""
+        if self.told_gauges:
+            return self.told_gauges.altitude_m
+        return self.plan.altitude_m if self.plan else 0.0
 
     @property
     def here(self) -> Step | None:

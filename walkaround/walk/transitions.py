@@ -27,7 +27,7 @@ from walkaround.airhold.verdict import JUDGED_BY
 from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
 from walkaround.rules.checklist import PARTS
-from walkaround.walk.chambers import alike, ends_of
+from walkaround.walk.chambers import alike, ends_of, stroke_taken
 from walkaround.walk.events import (
     AirTemperature,
     Answered,
@@ -131,7 +131,9 @@ def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:
         case GaugesTold():
             return None if step.kind == "gauges" else message("refused-no-gauges", step=step.id)
         case ChamberTold():
-            return None if event.end in ends_of(step) else message("refused-no-end", step=step.id)
+            if event.end not in ends_of(step):
+                return message("refused-no-end", step=step.id)
+            return message("refused-stroke-taken") if stroke_taken(walk, step) else None
         case TimerBegan():
             timed = step.measure is not None and step.measure.quantity == "s"
             return None if timed else message("refused-no-stopwatch", step=step.id)

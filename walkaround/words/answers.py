@@ -40,7 +40,7 @@ def seen_words(step: Step, seen: Mapping[str, Seen], words: Words) -> str:
 
 
 def given_words(step: Step, given: Answered | None, words: Words) -> str:
-    """Tell how a step that is looked back at was answered, and when."""
+    """Tell how a step was answered, and when: "Answered: OK, 10:42."."""
     if given is None:
         return words("step-not-answered")
     why = seen_words(step, given.seen, words)
@@ -52,6 +52,12 @@ def given_words(step: Step, given: Answered | None, words: Words) -> str:
     if why:
         return words("step-given-why", answer=answer, why=why, time=at)
     return words("step-given", answer=answer, time=at)
+
+
+def looking_back(step: Step, given: Answered | None, words: Words) -> str:
+    """Say of a step that is looked back at how it was answered, and nothing of what it asks."""
+    about = words("step-looking-back-said", step=step.title)
+    return f"{about} {given_words(step, given, words)}"
 
 
 def _hyphened(value: str) -> str:

@@ -1,4 +1,4 @@
-"""A leak in plain terms, and what altitude and temperature do to a gauge, in sentences."""
+"""A leak in plain terms, and what holds go by: gauges, altitude, temperature, figures."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from walkaround.airhold.atmosphere import (
     isa_temperature_k,
     sealed_reading_psi,
 )
+from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
 from walkaround.airhold.leak_size import (
     DISCHARGE,
@@ -24,8 +25,9 @@ from walkaround.base.errors import InputError
 from walkaround.base.message import Message, Quantity, message
 from walkaround.base.units import PressureUnit, pressure_text
 from walkaround.plan.steps import Plan
-from walkaround.rules.limits import Line
+from walkaround.rules.limits import Line, ShopFigures
 from walkaround.vehicle.model import POWER_UNITS
+from walkaround.walk.events import GaugesTold
 from walkaround.words.air_hold import gauge_name, rate_words
 from walkaround.words.language import Words
 
@@ -168,3 +170,53 @@ def _corrected(
             line,
             corrected_rate_psi_per_min(rate, looks[0].psi, start_c, end_c, held_s, altitude_m),
         )
+
+
+def gauges_text(told: GaugesTold, words: Words) -> str:
+    """What the gauges of a walk are like: "supply: psi, marks of 1; zero seen at 250 m"."""
+    if told.at_zero:
+        zero = words("gauges-zero", altitude=f"{told.altitude_m:g}")
+    else:
+        zero = words("gauges-not-zero")
+    return "; ".join([*marks_text(told.gauges, words), zero])
+
+
+def remembered_text(plan: Plan, words: Words) -> str:
+    """The gauges that a walk took over from an earlier one; empty if it asked for them."""
+    if not plan.known_gauges:
+        return ""
+    gauges = "; ".join(marks_text(plan.known_gauges, words))
+    return words("gauges-remembered", gauges=gauges, altitude=f"{plan.altitude_m:g}")
+
+
+def marks_text(gauges: Mapping[Line, Gauge], words: Words) -> list[str]:
+    """What each of these gauges is like: "supply: psi, marks of 1"."""
+    return [
+        words(
+            "gauge-told-crossing" if gauge.crossing else "gauge-told",
+            gauge=message(f"gauge-{line}"),
+            unit=gauge.unit,
+            step=f"{gauge.step:g}",
+        )
+        for line, gauge in gauges.items()
+    ]
+
+
+def figures_text(shop: ShopFigures, words: Words) -> str:
+    """What a lone trailer on shop air was charged to and held against, and whose figures."""
+    return words(
+        "shop-figures",
+        supply=figure(shop, "supply_psi"),
+        service=figure(shop, "service_psi"),
+        released=figure(shop, "released_psi_per_min"),
+        applied=figure(shop, "applied_psi_per_min"),
+        whose="shop" if shop.own else "shipped",
+    )
+
+
+def figure(shop: ShopFigures, name: str) -> Quantity:
+    """One of a shop's figures, to be said with its unit; decimals where it is not whole psi."""
+    value = getattr(shop, name)
+    unit = name.partition("_")[2]
+    decimals = None if value.is_integer() else 2
+    return Quantity.model_validate({"value": value, "unit": unit, "decimals": decimals})

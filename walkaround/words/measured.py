@@ -6,15 +6,21 @@ the two can be compared: "1 3/4 in, at most 2 in: within".
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from walkaround.base.message import Quantity, message
+from walkaround.base.message import Argument, Message, Quantity, message
 from walkaround.base.units import LengthUnit, length_limit_text, length_text, pressure_text
-from walkaround.plan.steps import Measure, Step, Value
-from walkaround.walk.chambers import chamber_words
-from walkaround.walk.events import Answered, Event, GaugesTold, Measured, Revisited
+from walkaround.plan.steps import WHEEL_END, Measure, Step, Value
+from walkaround.walk.chambers import (
+    chamber_at,
+    chamber_words,
+    comes_long,
+    ends_of,
+    in_doubt,
+    limit_at,
+)
+from walkaround.walk.events import Answered, Event, Measured, Revisited
 from walkaround.walk.measured import amount, in_base, judged, outcome
 from walkaround.walk.state import Defect, Walk
 from walkaround.words.answers import answer_text, seen_words
@@ -24,7 +30,6 @@ APART_IN = 0.25
 """Strokes at the two ends of an axle that differ by more than this are called out; common
 practice, no source."""
 
-_END = re.compile(r"axle_(?P<axle>\d+)_(?P<side>left|right)")
 # Lengths closer than this are equal, inches.
 _SAME_IN = 1e-6
 
@@ -139,6 +144,8 @@ def found_words(walk: Walk, defect: Defect, words: Words) -> str:
     """What was found wrong: what was seen, or the values that were measured; else nothing."""
     step = next(step for step in walk.steps if step.id == defect.step)
     seen = seen_words(step, defect.found.seen, words)
+    if step.kind == "chambers" and not seen:
+        return "; ".join(chambers_text(walk, ends_of(step), words))
     if step.measure is None:
         return seen
     measured = outcome_text(step.measure, values_at(walk.events, defect.found), words)
@@ -207,7 +214,7 @@ def apart_at(walk: Walk, step: Step) -> Apart | None:
 def _end_of(step: Step) -> tuple[int, str] | None:
     if len({item.place for item in step.items}) != 1:
         return None
-    end = _END.fullmatch(step.items[0].place)
+    end = WHEEL_END.fullmatch(step.items[0].place)
     return (int(end["axle"]), end["side"]) if end else None
 
 
@@ -216,7 +223,7 @@ def chambers_text(walk: Walk, ends: Iterable[str], words: Words) -> list[str]:
     return [
         words(
             "chamber-at-end",
-            side=message(f"side-{end.rpartition('_')[2]}"),
+            side=_side(end),
             chamber=chamber_words(walk, end),
             read="yes" if end in walk.chambers else "no",
         )
@@ -224,19 +231,42 @@ def chambers_text(walk: Walk, ends: Iterable[str], words: Words) -> list[str]:
     ]
 
 
-def gauges_text(told: GaugesTold, words: Words) -> str:
-    """What the gauges of a walk are like: "supply: psi, marks of 1; zero seen at 250 m"."""
-    each = [
-        words(
-            "gauge-told-crossing" if gauge.crossing else "gauge-told",
-            gauge=message(f"gauge-{line}"),
-            unit=gauge.unit,
-            step=f"{gauge.step:g}",
-        )
-        for line, gauge in told.gauges.items()
-    ]
-    if told.at_zero:
-        zero = words("gauges-zero", altitude=f"{told.altitude_m:g}")
-    else:
-        zero = words("gauges-not-zero")
-    return "; ".join([*each, zero])
+def chamber_tile(walk: Walk, end: str, words: Words) -> tuple[str, str]:
+    """The chamber at a wheel end in few words, and the limit of its stroke that counts now."""
+    chamber = words("chamber-tile", side=_side(end), chamber=_chamber_short(walk, end))
+    most_in = limit_at(walk, end)
+    if most_in is None:
+        return chamber, words("chamber-no-limit")
+    known = "doubt" if in_doubt(walk, end) else "read" if end in walk.chambers else "file"
+    limit = Quantity(value=most_in, unit="in")
+    return chamber, words("chamber-limit", **{"from": known}, limit=limit)
+
+
+def chamber_said(walk: Walk, end: str, words: Words) -> str:
+    """What is said once a chamber is told: "Left: clamp 24, standard. Limit 1 3/4 in."."""
+    most_in = limit_at(walk, end)
+    said: dict[str, Argument] = {"side": _side(end), "chamber": _chamber_short(walk, end)}
+    if most_in is None:
+        return words("chamber-said-without-limit", **said)
+    return words("chamber-said", **said, limit=Quantity(value=most_in, unit="in"))
+
+
+def _chamber_short(walk: Walk, end: str) -> Message:
+    chamber = chamber_at(walk, end)
+    assert walk.plan is not None
+    if not chamber.type and chamber.actuator != "other":
+        return message(f"chamber-short-{'unread' if end in walk.chambers else 'unfiled'}")
+    class_ = "none"
+    if in_doubt(walk, end) and chamber.type:
+        class_ = "doubt"
+    elif chamber.long_stroke:
+        class_ = "long" if chamber.rated_stroke_in is None else "rated"
+    elif comes_long(walk.plan, chamber.actuator, chamber.type):
+        class_ = "standard"
+    rated = Quantity(value=chamber.rated_stroke_in or 0.0, unit="in")
+    args: dict[str, Argument] = {"actuator": chamber.actuator, "type": chamber.type}
+    return message("chamber-short", **args, **{"class": class_}, rated=rated)
+
+
+def _side(end: str) -> Message:
+    return message(f"side-{end.rpartition('_')[2]}")

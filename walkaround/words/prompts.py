@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from walkaround.plan.steps import OTHERS, Item, Look, Step
+from walkaround.plan.steps import OTHERS, Item, Look, Plan, Step
 from walkaround.rules.checklist import Wording
 from walkaround.walk.state import Walk
 from walkaround.words.lamps import counted
@@ -126,3 +126,9 @@ def summary_words(walk: Walk, words: Words) -> str:
     if not walk.unchecked:
         return words("summary-all-checked", defects=defects)
     return words("summary-some-left", defects=defects, left=len(walk.unchecked))
+
+
+def words_said(plan: Plan, wording: Wording, words: Words) -> int:
+    """How many words the prompts of a walk have, as they are said."""
+    prompts = (prompt(step, plan.power, wording, words) for step in plan.steps)
+    return sum(len(words.spoken(each.say).split()) for each in prompts)

@@ -9,6 +9,7 @@ import flet as ft
 
 from walkaround.base.units import PressureUnit
 from walkaround.settings import Settings
+from walkaround.ui.home.figures import figures_card
 from walkaround.ui.kit.buttons import Tap, button, choice, small_answer, tapped
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
@@ -30,6 +31,7 @@ def settings_screen(view: View) -> ft.Control:
         )
         body.append(ft.Row([pair]))
     data = label(view.words("settings-data", folder=str(view.parts.data)), QUIET, SMALL)
+    body.append(figures_card(view))
     title = view.words("settings-title")
     return page_column(top_bar(view.words, title, back=view.to("/")), [*body, data])
 

@@ -124,6 +124,13 @@ def defect_zone(language: Words, tap: Tap, *, height: int = TOUCH) -> ft.Control
     )
 
 
+def choice_zone(word: str, tap: Tap, *, key: str, height: int = TOUCH) -> ft.Control:
+    """Make one of several answers of equal rank: its words, as large as any answer."""
+    face = label(word, bold=True, max_lines=4)
+    face.text_align = ft.TextAlign.CENTER
+    return surface(face, tap, key=key, height=height, tone=Tone.ACCENT, padding=(8, 4))
+
+
 def button(
     word: str,
     tap: Tap | None = None,

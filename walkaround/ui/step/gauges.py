@@ -6,14 +6,15 @@ What is known from the last walk is taken over with one tap.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from datetime import date
 from functools import partial
 from typing import cast
 
 import flet as ft
 
-from walkaround.airhold.atmosphere import zero_is_due
 from walkaround.airhold.gauge import GAUGE_STEPS, Gauge
 from walkaround.base.units import PressureUnit, to_psi
+from walkaround.bootstrap import today
 from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
 from walkaround.ui.kit.buttons import Tap, choice, in_rows, ok_zone, tapped, tile, wide_button
@@ -49,7 +50,7 @@ def gauges_parts(
     plan = walk.plan
     assert plan is not None
     anew, set_anew = use_kept(view.unfinished, "told", cast(Told, {}))
-    last = {line: view.settings.gauge(plan.vehicle, line) for line in plan.gauges}
+    last = {line: view.settings.gauge(plan.vehicle, plan.air, line) for line in plan.gauges}
     before: Told = {line: known.gauge for line, known in last.items() if known is not None}
     told = {**(walk.told_gauges.gauges if walk.told_gauges else before), **anew}
     editing, set_editing = use_kept(view.unfinished, "editing", "")
@@ -179,7 +180,7 @@ def seen_at_m(view: View, plan: Plan, told: Told, site_m: float) -> float | None
     """How high the zero of every gauge was seen, the one furthest from here; None if not all."""
     seen: list[float] = []
     for line, gauge in told.items():
-        known = view.settings.gauge(plan.vehicle, line)
+        known = view.settings.gauge(plan.vehicle, plan.air, line)
         if known is None or known.gauge != gauge or known.zero_at_m is None:
             return None
         seen.append(known.zero_at_m)
@@ -191,22 +192,25 @@ def _answers(
 ) -> ft.Control:
     seen_m = seen_at_m(view, plan, told, site_m)
 
-    def tells(at_zero: bool, zero_at_m: float) -> Tap:
-        return tapped(taps.tell_gauges, step.id, told, site_m, at_zero=at_zero, zero_at_m=zero_at_m)
+    now = today(view.parts.clock)
+    still = view.settings.gauges_at_zero(plan.vehicle, plan.air, site_m, now)
+
+    def tells(zero_at_m: float, zero_on: date | None) -> Tap:
+        return tapped(taps.tell_gauges, step.id, told, site_m, zero_at_m, zero_on)
 
     question, word = view.words("gauge-zero-asked"), view.words("gauge-at-zero")
     zero_at_m = site_m
-    if seen_m is not None and not zero_is_due(seen_m, site_m):
+    if seen_m is not None and told.items() <= still.items():
         question = view.words("gauge-zero-seen", altitude=f"{seen_m:.0f}")
         word, zero_at_m = view.words("gauge-as-last-time"), seen_m
     right = ok_zone(
         view.words,
-        tells(True, zero_at_m),
+        tells(zero_at_m, now),
         word=word,
         height=LOW_TOUCH,
         autofocus=True,
     )
     off, icon = view.words("gauge-not-at-zero"), ft.Icons.REPORT
-    wrong = wide_button(off, tells(False, site_m), key="defect", icon=icon, bad=True, height=64)
+    wrong = wide_button(off, tells(site_m, None), key="defect", icon=icon, bad=True, height=64)
     asked = label(question, bold=True, key="zero")
     return stretched([asked, wrong, ft.Row([right])], tight=True)

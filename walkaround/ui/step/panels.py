@@ -57,7 +57,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     def line(at: int, item: Item) -> ft.Control:
         what = known.get(item.id)
         name = view.words.text(item.name)
-        if item.kind != "others":
+        if item.kind != "others" and not item.is_row:
             name = view.words("step-item", number=at, item=name)
         seen = seen_text(what, view.words) if what else ""
         word = view.words("fault-item", item=name, seen=seen) if what else name

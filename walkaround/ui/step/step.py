@@ -2,39 +2,31 @@
 
 from __future__ import annotations
 
-import asyncio
 from collections.abc import Callable, Mapping, Sequence
 
 import flet as ft
 
-from walkaround.base.message import message
+from walkaround.base.message import Argument, Message, message
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import OTHERS, Item, Step
-from walkaround.ui.airhold.result import hold_answers, hold_body
+from walkaround.ui.airhold.result import hold_body
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.plan import step_plan_view
-from walkaround.ui.kit.buttons import (
-    Tap,
-    answer_zone,
-    button,
-    defect_zone,
-    icon_button,
-    ok_zone,
-    small_answer,
-    tapped,
-)
+from walkaround.ui.kit.buttons import button, icon_button, small_answer, tapped
 from walkaround.ui.kit.parts import caution, notice, share_bar, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, GAP, SMALL, Tone
-from walkaround.ui.page.guard import effect, screen
+from walkaround.ui.kit.theme import BODY, QUIET, SMALL, Tone
+from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
+from walkaround.ui.step.answers import step_answers
+from walkaround.ui.step.chambers import chambers_parts
 from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
 from walkaround.ui.step.timed import wait_parts, wait_strips
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import has_many_lamps
 from walkaround.walk.state import Walk
-from walkaround.words.answers import answer_word, given_words
+from walkaround.words.answers import given_words
 from walkaround.words.prompts import prompt
 
 PLUG_STEPS = frozenset({"source_matches", "doubtful_pins", "cable_on"})
@@ -42,7 +34,12 @@ PLUG_STEPS = frozenset({"source_matches", "doubtful_pins", "cable_on"})
 _OWN_PARTS: Mapping[
     str, Callable[[View, WalkTaps, Walk, Step], tuple[list[ft.Control], ft.Control]]
 ]
-_OWN_PARTS = {"measure": measure_parts, "gauges": gauges_parts, "wait": wait_parts}
+_OWN_PARTS = {
+    "measure": measure_parts,
+    "gauges": gauges_parts,
+    "chambers": chambers_parts,
+    "wait": wait_parts,
+}
 """What kinds of step that take more than two answers put among the words and under the thumb."""
 
 
@@ -78,16 +75,17 @@ def _middle(
     view: View, walk: Walk, step: Step, more: Sequence[ft.Control], answers: ft.Control
 ) -> list[ft.Control]:
     """The picture, the words and `more` among them, and the answers."""
-    title, *said = _words(view, walk, step)
-    begun = step.id in walk.timers or step.id in walk.measured
-    # What is being read matters more by now than what was asked.
+    said, begun = _words(view, walk, step), step.id in walk.timers or step.id in walk.measured
     silent = view.sound.trouble if view.settings.voice else ""
     told = [notice(text) for text in (view.parts.open_walks.notice(walk.id), silent) if text]
-    body = [*told, title, *([*more, *said] if begun else [*said, *more])]
-    words_ = stretched(body, expand=True, scroll=True)
+    # What is being read matters more by now than what was asked: it follows the title, and the
+    # answer that was given.
+    at = (2 if view.peek else 1) if begun else len(said)
+    words_ = stretched([*told, *said[:at], *more, *said[at:]], expand=True, scroll=True)
     words_.key = f"words_{step.id}_{view.peek}"
     # Values and keys come before a plan on which there is nothing to find (any more).
-    keys_need_room = begun or (step.kind in _OWN_PARTS and not step.items)
+    own, rows = step.kind in _OWN_PARTS, any(item.is_row for item in step.items)
+    keys_need_room = begun or (own and (not step.items or (rows and view.device.low)))
     if step.id in walk.holds or (not view.device.wide and keys_need_room):
         return [words_, answers]
     picture = _plan(view, walk, step)
@@ -154,75 +152,57 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     settings = view.settings
     told = prompt(step, walk.plan.power, settings.wording, view.words)
     shown: list[ft.Control] = [heading(told.title)]
+    small, size = view.device.low, BODY + 2
     if view.peek:
-        shown.append(notice(given_words(step, walk.answers.get(step.id), view.words), key="given"))
+        # The vehicle no longer stands as the step asked: its words are no order any more.
+        small, size = True, SMALL
+        given = given_words(step, walk.answers.get(step.id), view.words)
+        shown = [
+            heading(view.words("step-looking-back", step=step.title)),
+            notice(view.words("step-given-changes", given=given), key="given"),
+            label(view.words("step-was-asked"), QUIET, SMALL, bold=True),
+        ]
     if told.caution:
-        shown.append(caution(told.caution, SMALL + 1 if view.device.low else BODY))
+        shown.append(caution(told.caution, SMALL + 1 if small else BODY))
     if step.meter_first:
         shown.append(caution(view.words("prompt-meter-first", why=step.meter_first), SMALL + 1))
     if step.hold:
         # Once there is a result, it comes before the words that led to it.
         shown += hold_body(view, walk, step)
-    shown.append(
-        ft.Semantics(content=label(told.body, size=BODY + 2, key="words"), live_region=True)
-    )
-    shown += _numbered(view, step)
+    shown.append(ft.Semantics(content=label(told.body, size=size, key="words"), live_region=True))
+    shown += _listed(view, step)
     if walk.notes.get(step.id):
         shown.append(notice(view.words("step-note", note=walk.notes[step.id]), key="noted"))
     return shown
 
 
-def _numbered(view: View, step: Step) -> Sequence[ft.Control]:
-    """The items by the numbers that the plan gives them."""
+def _listed(view: View, step: Step) -> Sequence[ft.Control]:
+    """The items by the numbers that the plan gives them; rows without, for they share places."""
     items = [item for item in step.items if item.id != OTHERS]
-    if len(items) < 2:
+    if step.kind == "chambers":
+        items = [item for item in items if item.is_row]
+    elif len(items) < 2:
         return []
     mixed = len(set(step.expect.values())) > 1 and has_many_lamps(step)
 
-    def line(number: int, item: Item) -> ft.Control:
-        if not mixed:
-            return label(view.words("step-item", number=number, item=item.name))
-        look = message(f"look-{step.expect[item.id]}")
-        return label(view.words("step-item-look", number=number, item=item.name, look=look))
+    def line(at: int, item: Item) -> str:
+        if item.is_row:
+            return view.words("step-row", row=_at_both_ends(item))
+        if mixed:
+            look = message(f"look-{step.expect[item.id]}")
+            return view.words("step-item-look", number=at, item=item.name, look=look)
+        return view.words("step-item", number=at, item=item.name)
 
-    return [ft.Column([line(at, item) for at, item in enumerate(items, 1)], spacing=2)]
-
-
-@screen
-def step_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """The answers to one step; keyed by it, so that the second tap of a double one is dropped."""
-    if step.hold:
-        return hold_answers(view, taps, walk, step)
-
-    height, ok = view.device.answer_px, taps.answers(step.id, "ok")
-    if has_many_lamps(step) and not view.peek:
-        right = all_as_shown(view, taps, step, ok, height, key=f"heard_{step.id}")
-    else:
-        word = answer_word(step, "ok", view.words)
-        right = ok_zone(view.words, ok, word=word, height=height, autofocus=True)
-    if step.must:
-        return ft.Row([right])
-    return ft.Row([defect_zone(view.words, view.opens("fault"), height=height), right], spacing=GAP)
+    lines = dict.fromkeys(line(at, item) for at, item in enumerate(items, 1))
+    return [ft.Column([label(each) for each in lines], spacing=2)]
 
 
-@screen
-def all_as_shown(view: View, taps: WalkTaps, step: Step, ok: Tap, height: int) -> ft.Control:
-    """One tap for many lamps; live once it has been said which, so that none is waved through."""
-    live, set_live = ft.use_state(False)
-
-    async def listen() -> None:
-        await asyncio.sleep(view.parts.timing.dead_s)
-        while (left_s := taps.speaker.unheard_s(step.id)) > 0:
-            await asyncio.sleep(min(left_s, 0.5))
-        taps.appear()
-        set_live(True)
-
-    effect(view, listen)
-    if live:
-        word = view.words("step-as-shown")
-        return ok_zone(view.words, ok, word=word, height=height, autofocus=True)
-    word, icon, tone = view.words("step-listen"), ft.Icons.HEARING, Tone.PLAIN
-    return answer_zone(word, icon, taps.speak, key="listen", tone=tone, height=height)
+def _at_both_ends(row: Item) -> Argument:
+    """What is looked at, without the end of the axle at which it stands once more."""
+    name = row.name
+    if isinstance(name, Message) and name.id == "brake-row-at-end":
+        return name.args["row"]
+    return name
 
 
 def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:

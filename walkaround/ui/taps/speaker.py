@@ -9,6 +9,7 @@ from walkaround.plan.steps import Plan, Step
 from walkaround.ui.page.view import View
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import hold_results, hold_texts
+from walkaround.words.answers import looking_back
 from walkaround.words.prompts import prompt, summary_words
 
 AHEAD = 3
@@ -44,7 +45,15 @@ class Speaker:
             )
             return
         hold = walk.holds.get(step.id)
-        if hold and hold.void:
+        if step.id == self._view.peek:
+            # What the step asks is no order any more: the vehicle does not stand so.
+            given = walk.answers.get(step.id)
+            soft = bool(walk.place and walk.place.soft)
+            said = [looking_back(step, given, self._view.words)]
+            if hold and hold.ended:
+                said.append(hold_results(hold, self._view.words))
+            await sound.say(" ".join(said), soft=soft)
+        elif hold and hold.void:
             await sound.say(self._view.words.text(hold.void))
         elif hold and hold.ended:
             await sound.say(hold_results(hold, self._view.words))

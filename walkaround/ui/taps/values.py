@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.clock import Moment
-from walkaround.plan.steps import Step
+from walkaround.plan.steps import Chambers, Step
 from walkaround.rules.limits import Line
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import Walking
-from walkaround.walk.events import Answered, GaugesTold, Measured, TimerBegan
+from walkaround.walk.events import Answered, ChamberTold, GaugesTold, Measured, TimerBegan
 from walkaround.walk.timers import running_since
-from walkaround.words.measured import said_text
+from walkaround.words.measured import chamber_said, said_text
 
 
 class ValueTaps:
@@ -28,9 +29,8 @@ class ValueTaps:
         step_id: str,
         gauges: Mapping[Line, Gauge],
         site_m: float,
-        *,
-        at_zero: bool,
         zero_at_m: float,
+        zero_on: date | None,
     ) -> bool:
         """The gauges are like this; where one is not at zero, that is a defect.
 
@@ -38,8 +38,8 @@ class ValueTaps:
             step_id: the step that asks for them.
             gauges: each gauge of the walk.
             site_m: how high above the sea the site is.
-            at_zero: whether they stand at zero, lines vented.
             zero_at_m: how high their zero was seen: here, unless it was seen near enough before.
+            zero_on: the day on which, lines vented; None if they do not stand at zero.
 
         Returns:
             Whether it was saved.
@@ -48,11 +48,12 @@ class ValueTaps:
         plan = view.walk.plan
         assert plan is not None
         told = {line: gauge.model_dump() for line, gauge in gauges.items()}
+        at_zero = zero_on is not None
         body = {"step": step_id, "gauges": told, "altitude_m": zero_at_m, "at_zero": at_zero}
         answer = {"step": step_id, "answer": "ok" if at_zero else "defect"}
         if not await self._walking.do((GaugesTold, body), (Answered, answer)):
             return False
-        known = view.settings.with_gauges(plan.vehicle, gauges, zero_at_m, at_zero=at_zero)
+        known = view.settings.with_gauges(plan.vehicle, plan.air, gauges, zero_at_m, zero_on)
         await view.set(known.model_copy(update={"altitude_m": site_m}))
         return True
 
@@ -80,6 +81,33 @@ class ValueTaps:
             return False
         self._walking.appear()
         await self._say(step)
+        return True
+
+    async def chamber(
+        self, step: Step, chamber: Chambers, end: str, *, sure: bool, before: ChamberTold | None
+    ) -> bool:
+        """The chamber at one wheel end as it was read off; its limit is said.
+
+        Args:
+            step: the step that asks for it.
+            chamber: what it is; one without a type could not be read.
+            end: where.
+            sure: whether it could be told if it is a long-stroke one.
+            before: what was told of it when the keys were drawn; if that is another by now, the
+                tap comes late and is dropped.
+
+        Returns:
+            Whether it was saved.
+        """
+        view = self._view
+        if self._walking.too_soon() or view.walk.chambers.get(end) != before:
+            return False
+        body = chamber.model_dump(include={"actuator", "type", "rated_stroke_in"})
+        body |= {"step": step.id, "end": end, "long_stroke": chamber.long_stroke if sure else None}
+        if not await self._walking.do((ChamberTold, body)):
+            return False
+        self._walking.appear()
+        await view.sound.say(chamber_said(view.walk, end, view.words), soft=step.soft)
         return True
 
     async def start(self, step: Step, running: Moment | None) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from contextlib import suppress
+from datetime import date
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import WalkaroundError
@@ -174,9 +175,11 @@ class WalkTaps:
         view = self._view
         await self._move_to(step_id if step_id in view.walk.answers else "")
 
-    def answers(self, step_id: str, answer: Answer, *, reason: Reason | None = None) -> Tap:
+    def answers(
+        self, step_id: str, answer: Answer, *, reason: Reason | None = None, choice: str = ""
+    ) -> Tap:
         """Make a tap that gives this answer to this step; see `answer`."""
-        return tapped(self.answer, step_id, answer, reason=reason)
+        return tapped(self.answer, step_id, answer, reason=reason, choice=choice)
 
     async def answer(
         self,
@@ -185,8 +188,17 @@ class WalkTaps:
         *,
         reason: Reason | None = None,
         seen: Mapping[str, Seen] | None = None,
+        choice: str = "",
     ) -> None:
-        """One answer to one step; a step looked back at is changed by it."""
+        """One answer to one step; a step looked back at is changed by it.
+
+        Args:
+            step_id: the step that it was drawn for.
+            answer: the answer.
+            reason: why it was not checked.
+            seen: what was seen of which items.
+            choice: in which way it was done, where the step has choices.
+        """
         view = self._view
         if self.too_soon():
             return
@@ -196,6 +208,7 @@ class WalkTaps:
         elif view.peek:
             return
         body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
+        body["choice"] = choice
         if await self.do(*changes, (Answered, body)):
             await self._move_to("")
             return
@@ -210,15 +223,13 @@ class WalkTaps:
         step_id: str,
         gauges: Mapping[Line, Gauge],
         site_m: float,
-        *,
-        at_zero: bool,
         zero_at_m: float,
+        zero_on: date | None,
     ) -> None:
         """What the gauges are like and whether they stand at zero: that answers their step."""
         if self.too_soon() or self._view.peek:
             return
-        told = self.value_taps.gauges(step_id, gauges, site_m, at_zero=at_zero, zero_at_m=zero_at_m)
-        if await told:
+        if await self.value_taps.gauges(step_id, gauges, site_m, zero_at_m, zero_on):
             await self._move_to("")
 
     async def fault(self, step: Step, seen: Mapping[str, Seen]) -> None:

@@ -13,11 +13,13 @@ from walkaround.base.message import message
 from walkaround.bootstrap import today
 from walkaround.brakes.not_covered import not_covered
 from walkaround.drawing.plan_svg import Look
+from walkaround.plan.duration import walk_s
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
 from walkaround.ui.drawn.plan import plan_view
-from walkaround.ui.kit.buttons import answer_zone, button, choice, tapped
+from walkaround.ui.home.figures import figures_card
+from walkaround.ui.kit.buttons import Tap, answer_zone, button, choice, tapped
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL, Tone
@@ -26,7 +28,9 @@ from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.vehicle.model import POWER_UNITS, Vehicle, has_air_brakes
+from walkaround.words.leak import marks_text
 from walkaround.words.problems import error_text
+from walkaround.words.prompts import words_said
 
 SCOPES: tuple[Scope, ...] = ("whole", "lamps", "brakes")
 # The sources of power that come with the app have short names here.
@@ -43,16 +47,23 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     looks, set_looks = use_kept(view.unfinished, "looks", "together")
     air, set_air = use_kept(view.unfinished, "air", "shop")
     towed, set_towed = use_kept(view.unfinished, "towed", 0)
+    ask_gauges, set_ask_gauges = use_kept(view.unfinished, "ask_gauges", False)
+    site_m = view.settings.altitude_m
+    now = today(view.parts.clock)
+    gauges = view.settings.gauges_at_zero(vehicle, cast(Air, air), site_m, now)
     try:
         plan = plan_walk(
             vehicle,
             library.rules,
-            day=today(view.parts.clock),
+            day=now,
             scope=cast(Scope, scope),
             power=power,
             together=looks == "together",
             air=cast(Air, air),
             towed=towed,
+            shop=view.settings.shop,
+            gauges={} if ask_gauges else gauges,
+            altitude_m=site_m,
         )
     except WalkaroundError as error:
         return page_column(_bar(view, vehicle), [notice(error_text(error, view.words))])
@@ -69,10 +80,13 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     ways = {each: view.words(f"start-looks-{each}") for each in ("together", "singly")}
     body = [
         card(plan_view(plan, look, view.words)),
+        label(_takes(view, plan), bold=True, key="takes"),
         label(_about(view, plan), QUIET, SMALL),
         heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),
         *_air(view, plan, set_air, set_towed),
+        *_figures(view, plan),
+        *_gauges(view, plan, lambda: set_ask_gauges(True)),
         heading(view.words("start-switched-from"), BODY),
         _choice("power", powers, power, set_power),
         heading(view.words("start-circuits"), BODY),
@@ -92,11 +106,18 @@ def _bar(view: View, vehicle: Vehicle) -> ft.Control:
     return top_bar(view.words, vehicle.name, back=view.to("/"))
 
 
+def _takes(view: View, plan: Plan) -> str:
+    """How long it will take at the wording and the rate chosen, and how many steps it has."""
+    said = words_said(plan, view.settings.wording, view.words)
+    minutes = max(1, round(walk_s(plan, said, view.settings.rate_wpm) / 60))
+    return view.words("start-takes", minutes=minutes, count=len(plan.steps))
+
+
 def _about(view: View, plan: Plan) -> str:
     lamps = len({mark.id for mark in plan.marks if not mark.id.startswith("axle")})
     holds = sum(step.kind == "hold" for step in plan.steps)
     values = sum(step.kind == "measure" for step in plan.steps)
-    parts = [message("start-steps", count=len(plan.steps)), message("start-lamps", count=lamps)]
+    parts = [message("start-lamps", count=lamps)]
     if plan.rounds:
         parts.append(message("start-rounds", count=plan.rounds))
         parts.append(message("start-to-walk", metres=round(plan.walked_m)))
@@ -125,6 +146,24 @@ def _air(
         chosen = str(plan.towed)
         asked.append(_choice("towed", units, chosen, lambda n: set_towed(int(n))))
     return asked
+
+
+def _figures(view: View, plan: Plan) -> Sequence[ft.Control]:
+    """What the shop goes by for a lone trailer, until it has said so once."""
+    on_shop_air = has_air_brakes(plan.vehicle) and plan.air == "shop" and plan.scope != "lamps"
+    return [figures_card(view)] if on_shop_air and not view.settings.shop.own else []
+
+
+def _gauges(view: View, plan: Plan, ask: Tap) -> Sequence[ft.Control]:
+    """The gauges that are known and not asked, unless they or the site are others by now."""
+    if not plan.known_gauges:
+        return []
+    gauges = "; ".join(marks_text(plan.known_gauges, view.words))
+    told = view.words("start-gauges", gauges=gauges, altitude=f"{plan.altitude_m:g}")
+    again = button(
+        view.words("start-ask-gauges"), ask, key="ask_gauges", icon=ft.Icons.SPEED, expand=True
+    )
+    return [notice(told, key="known_gauges"), ft.Row([again])]
 
 
 def _choice(

@@ -70,16 +70,20 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
 def recheck_plan(view: View, walk: Walk) -> Plan:
     """A walk of its own for the open defects of this one."""
     assert walk.plan is not None
-    library = view.parts.library
+    settings, vehicle = view.settings, walk.plan.vehicle
+    now = today(view.parts.clock)
     return plan_walk(
-        walk.plan.vehicle,
-        library.rules,
-        day=today(view.parts.clock),
+        vehicle,
+        view.parts.library.rules,
+        day=now,
         scope="recheck",
         power=walk.plan.power,
         together=walk.plan.together,
         air=walk.plan.air,
         towed=walk.plan.towed,
+        shop=settings.shop,
+        gauges=settings.gauges_at_zero(vehicle, walk.plan.air, settings.altitude_m, now),
+        altitude_m=settings.altitude_m,
         only=[defect.step for defect in walk.open_defects],
         recheck_of=walk.id,
     )

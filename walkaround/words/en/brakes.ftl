@@ -57,6 +57,34 @@ brake-not-covered-discs = { $count ->
 
 # A row of a step at one end of an axle: "brake hose, left".
 brake-row-at-end = { $row }, { $side }
+# A chamber in few words, as it stands on a button and is said: "clamp 24, long stroke 3 in". $class
+# tells whether it is a long-stroke one; $rated is the stroke marked on it.
+chamber-short = { $actuator ->
+    [clamp] clamp { $type }
+    [bolt] bolt { $type }
+    [roto] rotochamber { $type }
+    [dd3] three-diaphragm { $type }
+   *[other] another kind
+ }{ $class ->
+    [standard] , standard
+    [long] , long stroke
+    [rated] , long stroke { $rated }
+    [doubt] , long stroke or not
+   *[none] { "" }
+ }
+chamber-short-unread = size not read
+chamber-short-unfiled = size not in the file
+chamber-tile = { CAPITAL($side) }: { $chamber }
+# The limit of the stroke at that end; $from tells where the chamber is known from.
+chamber-limit = { $from ->
+    [file] Limit { $limit }, as filed
+    [doubt] Limit { $limit }, standard: not told whether long
+   *[read] Limit { $limit }, read off it
+ }
+chamber-no-limit = No limit known: the stroke is written down
+chamber-said = { CAPITAL($side) }: { $chamber }. Limit { $limit }.
+chamber-said-without-limit = { CAPITAL($side) }: { $chamber }. No limit known.
+
 # Chambers as they were read off at a wheel end.
 chamber-not-read = chamber that could not be read
 chamber-class-in-doubt = { $chamber }, standard or long stroke not told

@@ -45,6 +45,19 @@ settings-lengths = Lengths in
 settings-inches = Inches
 settings-millimetres = Millimetres
 
+# What the shop goes by for a lone trailer on its own air; $figure is a pressure or a rate.
+shop-title = Your shop's figures for a lone trailer
+shop-why = No rule has figures for a trailer on shop air. These are common practice, no source: change what your shop does otherwise. The record names them.
+shop-supply-psi = Supply line, charged to
+shop-service-psi = Control line, charged to
+shop-released-psi-per-min = Brakes released, at most
+shop-applied-psi-per-min = Brakes applied, at most
+# Spoken by screen readers for the buttons beside a figure.
+shop-less = Less: { $what } { $figure }
+shop-more = More: { $what } { $figure }
+shop-go-by = Go by these
+shop-goes-by = Your shop goes by these.
+
 pairing-title = Other devices
 # --lan stands in commands as it is.
 pairing-this-device-only = Only this device is served. Start walkaround with --lan to let in others.

@@ -30,3 +30,5 @@ gauge-told = { $gauge }: { $unit }, marks of { $step }
 gauge-told-crossing = { $gauge }: { $unit }, marks of { $step }, tapped as the needle crosses a mark
 gauges-zero = zero seen at { $altitude } m
 gauges-not-zero = not at zero
+# Gauges that this walk did not ask for, since they were known from an earlier one.
+gauges-remembered = Gauges as remembered, their zero seen earlier that day: { $gauges }; the site { $altitude } m above the sea.

@@ -6,14 +6,21 @@ step-more = More
 step-note = Note: { $note }
 # An item with the number that it has on the plan, and how it should look where items differ.
 step-item = { $number }  { $item }
+# One of several things that are looked at in one place.
+step-row = • { $row }
 step-item-look = { $number }  { $item }: { $look }
 look-steady = steady
 look-flashing = flashing
 look-dark = dark
 # A step looked back at.
 step-not-answered = Not answered yet.
-step-given = Answered { $answer }, at { $time }. Another answer changes it.
-step-given-why = Answered { $answer }: { $why }, at { $time }. Another answer changes it.
+step-looking-back = Looking back: { $step }
+step-looking-back-said = Looking back: { $step }.
+step-given = Answered: { $answer }, { $time }.
+step-given-why = Answered: { $answer }, { $why }, { $time }.
+step-given-changes = { $given } Another answer changes it.
+# Above the words of a step that is looked back at.
+step-was-asked = What was asked
 
 # Answers, and what else can be tapped; short, they stand on buttons.
 step-as-shown = As shown
@@ -72,6 +79,22 @@ wait-up = the time is up
 wait-strip-up = { $name }: the time is up
 wait-strip-minutes = { $name }: { $minutes } min left
 wait-strip-seconds = { $name }: { $seconds } s left
+
+# The chambers of an axle: both ends as they are known, and the answer that they are so and that the
+# rods are marked.
+chambers-marked = Both right
+chambers-unlike = The ends do not match; on one axle they must (49 CFR 393.47(b)). Read both once more, or record the defect.
+chambers-which-size = { CAPITAL($side) }: the size on the chamber
+chambers-unread = Can't read it
+chambers-other-kind = Other kind
+chambers-long = { CAPITAL($side) }, type { $type }: long stroke?
+chambers-long-tell = Long stroke: square ports, a trapezoid tag, or stamped so.
+chambers-yes = Yes
+chambers-no = No
+chambers-cannot-tell = Can't tell
+chambers-rated = { CAPITAL($side) }, type { $type }: stroke marked on it
+chambers-none-marked = None of these
+chambers-read-again = Read them again
 
 # What the gauges of a walk are like.
 gauge-mark = { $step } { $unit }

@@ -47,6 +47,7 @@ refused-no-defect = Step '{ $step }' has no open defect to recheck.
 refused-recheck = The vehicle is no longer as that step needs it: recheck it in a walk of its own.
 
 refused-no-end = Step '{ $step }' asks for no chamber there.
+refused-stroke-taken = A stroke was held against the limit of this chamber: read it again in a walk of its own.
 refused-unlike = The chambers at the two ends are not alike: that is a defect.
 refused-no-choice = Step '{ $step }' has no choice '{ $choice }'.
 refused-unchosen = Step '{ $step }' is done in one of several ways: say which.

@@ -1,0 +1,155 @@
+"""Answers of unlike steps, and steps looked back at: real screens on plans of the test's own."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from support.app import App
+from support.flet_harness import Screen
+from support.walks import plan, step
+
+from walkaround.plan.steps import Choice, Step
+from walkaround.ui.kit.theme import TOUCH
+from walkaround.walk.state import Walk
+
+OWN, AID = "own_hand", "helper"
+CHOICES = (Choice(id=OWN, text="Pedal propped"), Choice(id=AID, text="A helper on the pedal"))
+APPLY = step("apply", "applied_hold", "act", must=True, title="Brakes on", choices=CHOICES)
+CHOCKS = step(
+    "chocks_seen",
+    "secure",
+    "look",
+    must=True,
+    title="Chocks tight",
+    short="Look at both chocks.",
+    caution="Keep out from under.",
+)
+VISIT = step(
+    "visit",
+    "axles",
+    "look",
+    title="Axle 1, left: look",
+    short="Look at it all.",
+    spot="left_side",
+    items=tuple(
+        {
+            "id": f"axle_1_left_{id_}",
+            "name": name,
+            "kind": "wheel_end",
+            "required": True,
+            "mark": "axle_1_left",
+        }
+        for id_, name in (("hose", "brake hose"), ("lining", "lining"))
+    ),
+)
+LAST = step("off", "leave", "act", short="Take it off.", long="Take it off.")
+
+
+def begin(depot: App, *steps: Step) -> str:
+    return depot.parts.open_walks.begin(plan((*steps, LAST)), "Kim")
+
+
+def walk_of(depot: App, walk_id: str) -> Walk:
+    return depot.parts.open_walks.walk(walk_id)
+
+
+async def tap(depot: App, screen: Screen, walk_id: str, key: str) -> None:
+    before = len(walk_of(depot, walk_id).events)
+    await screen.click(key)
+    await screen.until(lambda: len(walk_of(depot, walk_id).events) > before)
+    await screen.settle()
+
+
+async def test_a_step_with_choices_is_answered_by_one_of_them(depot: App) -> None:
+    walk_id = begin(depot, APPLY)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        zones: list[Any] = [screen.target(f"choice_{id_}") for id_ in (OWN, AID)]
+        assert {zone.height for zone in zones} == {TOUCH}
+        # Neither looks like the right answer.
+        assert len({zone.style.bgcolor for zone in zones}) == 1
+        assert not {"ok", "defect", "other"} & {
+            key for key in ("ok", "defect", "other") if screen.has(key)
+        }
+        await tap(depot, screen, walk_id, f"choice_{AID}")
+        given = walk_of(depot, walk_id).answers["apply"]
+        assert (given.answer, given.choice) == ("ok", AID)
+        await screen.click("back")
+        assert any("Answered: A helper on the pedal, " in text for text in screen.texts())
+        await tap(depot, screen, walk_id, f"choice_{OWN}")
+    assert walk_of(depot, walk_id).answers["apply"].choice == OWN
+
+
+@pytest.mark.parametrize("must", [True, False])
+async def test_choices_of_a_step_that_may_find_a_defect_leave_room_for_it(
+    depot: App, must: bool
+) -> None:
+    look = step("look", "secure", "look", must=must, choices=CHOICES)
+    walk_id = begin(depot, look)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        assert screen.has(f"choice_{OWN}")
+        assert screen.has("other") is not must
+        await screen.click("defect")
+        await tap(depot, screen, walk_id, "defect_yes")
+    assert walk_of(depot, walk_id).answers["look"].answer == "defect"
+
+
+async def test_a_must_that_looks_finds_a_defect_and_is_never_skipped(depot: App) -> None:
+    walk_id = begin(depot, CHOCKS)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        assert screen.has("ok")
+        # Behind it are "not checked" and "not fitted".
+        assert not screen.has("other")
+        await screen.click("defect")
+        assert not screen.has("not_fitted")
+        await tap(depot, screen, walk_id, "defect_yes")
+    assert walk_of(depot, walk_id).answers["chocks_seen"].answer == "defect"
+
+
+async def test_a_must_that_does_something_is_done_and_nothing_else(depot: App) -> None:
+    walk_id = begin(depot, step("chocks", "secure", "act", must=True))
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        assert screen.has("ok")
+        assert not screen.has("defect")
+        assert not screen.has("other")
+
+
+async def test_rows_at_one_place_have_no_numbers_and_a_defect_names_them(depot: App) -> None:
+    walk_id = begin(depot, VISIT)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        assert "• brake hose" in screen.texts()
+        assert "• lining" in screen.texts()
+        await screen.click("defect")
+        assert screen.has("brake hose")
+        await screen.click("item_axle_1_left_lining")
+        assert "Lining" in screen.texts()
+        await screen.click("seen_worn")
+        await tap(depot, screen, walk_id, "record_fault")
+        await screen.click("defects")
+        assert any("lining thinner than its limit" in text for text in screen.texts())
+
+
+async def test_a_step_looked_back_at_is_not_ordered_again(depot: App) -> None:
+    walk_id = begin(depot, CHOCKS)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        assert depot.voice.said[-1] == "Keep out from under. Look at both chocks."
+        await tap(depot, screen, walk_id, "ok")
+        at = f"{walk_of(depot, walk_id).answers['chocks_seen'].at.local():%H:%M}"
+        heard = len(depot.voice.said)
+        await screen.click("back")
+        for key in ("again", "wording"):
+            await screen.click(key)
+        said = depot.voice.said[heard:]
+        assert len(said) == 3
+        assert set(said) == {f"Looking back: Chocks tight. Answered: OK, {at}."}
+        shown = screen.texts()
+        assert "Looking back: Chocks tight" in shown
+        assert f"Answered: OK, {at}. Another answer changes it." in shown
+        # The words stay, smaller, as what was asked.
+        assert shown.index("What was asked") < shown.index("Keep out from under.")
+        words: Any = screen.find("words")
+        small = words.size
+        await screen.click("forward")
+        assert depot.voice.said[-1] == "Take it off."
+        words = screen.find("words")
+        assert small < words.size

@@ -1,0 +1,65 @@
+"""What the shop goes by for a lone trailer on its own air: asked once, and set again at will."""
+
+from __future__ import annotations
+
+from typing import get_args
+
+import flet as ft
+
+from walkaround.rules.limits import ShopFigures
+from walkaround.settings import Figure, figure_moved
+from walkaround.ui.kit.buttons import Tap, icon_button, wide_button
+from walkaround.ui.kit.parts import card, stretched
+from walkaround.ui.kit.text import heading, label
+from walkaround.ui.kit.theme import BODY, GOOD, QUIET, SMALL
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.view import View
+from walkaround.words.leak import figure
+
+
+@screen
+def figures_card(view: View) -> ft.Control:
+    """Each figure with a step down and up, and one tap that keeps them for the shop."""
+    known = view.settings.shop
+    shop, set_shop = use_kept(view.unfinished, "figures", known)
+
+    async def keep() -> None:
+        own = shop.model_copy(update={"own": True})
+        set_shop(own)
+        await view.set(view.settings.model_copy(update={"shop": own}))
+
+    rows: list[ft.Control] = [
+        heading(view.words("shop-title"), BODY),
+        label(view.words("shop-why"), QUIET, SMALL),
+    ]
+    for name in get_args(Figure):
+
+        def moved(places: int, name: Figure = name) -> Tap:
+            return lambda: set_shop(
+                lambda now: figure_moved(now, name, places, view.settings.pressure)
+            )
+
+        rows.append(_row(view, shop, name, moved(-1), moved(1)))
+    if known.own and shop == known:
+        rows.append(label(view.words("shop-goes-by"), GOOD, bold=True, key="figures_kept"))
+    else:
+        word = view.words("shop-go-by")
+        rows.append(wide_button(word, keep, key="figures", icon=ft.Icons.CHECK))
+    return card(stretched(rows, 8), key="figures_card")
+
+
+def _row(view: View, shop: ShopFigures, name: Figure, less: Tap, more: Tap) -> ft.Control:
+    what, amount = view.words(f"shop-{name.replace('_', '-')}"), figure(shop, name)
+    told = label(view.words.quantity(amount), bold=True, key=f"figure_{name}")
+    text = ft.Column([label(what, size=SMALL), told], spacing=0)
+    down = view.words("shop-less", what=what, figure=amount)
+    up = view.words("shop-more", what=what, figure=amount)
+    return ft.Row(
+        [
+            icon_button(ft.Icons.REMOVE_CIRCLE_OUTLINE, down, less, key=f"less_{name}"),
+            ft.Container(text, expand=True),
+            icon_button(ft.Icons.ADD_CIRCLE_OUTLINE, up, more, key=f"more_{name}"),
+        ],
+        spacing=4,
+    )

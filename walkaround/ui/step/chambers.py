@@ -1,0 +1,232 @@
+"""The step at which rods are marked and the chambers of an axle are read: size, stroke, limit.
+
+Both ends stand as the vehicle's file has them until somebody reads another one off; one tap says
+that they are so and that the rods are marked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+import flet as ft
+
+from walkaround.base.message import Quantity, message
+from walkaround.plan.steps import Chambers, Step
+from walkaround.ui.kit.buttons import (
+    Tap,
+    choice_zone,
+    defect_zone,
+    icon_button,
+    ok_zone,
+    surface,
+    tapped,
+    wide_button,
+)
+from walkaround.ui.kit.parts import caution, notice, stretched
+from walkaround.ui.kit.sheet import chip, grid
+from walkaround.ui.kit.text import label
+from walkaround.ui.kit.theme import GAP, QUIET, SMALL
+from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.walk import WalkTaps
+from walkaround.walk.chambers import (
+    actuator_at,
+    alike,
+    comes_long,
+    ends_of,
+    rated_strokes_in,
+    sizes,
+    stroke_taken,
+)
+from walkaround.walk.state import Walk
+from walkaround.words.measured import chamber_tile
+
+_ACROSS = 4
+"""Sizes side by side; each is wider than a gloved finger."""
+_TILE, _ZONE = 64, 84
+
+
+class _Half(NamedTuple):
+    """What is chosen so far: the wheel end, the size on its chamber, whether it is a long one."""
+
+    end: str = ""
+    type: str = ""
+    long: bool = False
+
+
+def chambers_parts(
+    view: View, taps: WalkTaps, walk: Walk, step: Step
+) -> tuple[list[ft.Control], ft.Control]:
+    """What stands under the words of a chambers' step, and what under the thumb.
+
+    It remembers what is half chosen, so the step's screen calls it at each drawing.
+    """
+    half, set_half = use_kept(view.unfinished, "chamber", _Half())
+
+    def choose(now: _Half) -> None:
+        taps.appear()
+        set_half(now)
+
+    if half.end and not view.peek:
+        return [], _entry(view, taps, walk, step, half, choose)
+    late = stroke_taken(walk, step)
+    # In sight at all times: what is said by one tap to be so.
+    tiles = [
+        _tile(view, taps, walk, end, choose, live=not (late or view.peek)) for end in ends_of(step)
+    ]
+    if view.peek:
+        return [], stretched([*tiles, _read_again(view, taps, step, late)], 8, tight=True)
+    if not alike(walk, step):
+        tiles.append(caution(view.words("chambers-unlike"), SMALL, key="unlike"))
+    return [], stretched([*tiles, _answers(view, taps, walk, step)], 8, tight=True)
+
+
+def _tile(
+    view: View, taps: WalkTaps, walk: Walk, end: str, choose: Callable[[_Half], None], *, live: bool
+) -> ft.Control:
+    """The chamber at one end and its limit; a tap reads it anew."""
+    chamber, limit = chamber_tile(walk, end, view.words)
+    text = ft.Column(
+        [label(chamber, bold=True, max_lines=1), label(limit, size=SMALL, max_lines=1)],
+        spacing=0,
+        tight=True,
+        expand=True,
+        alignment=ft.MainAxisAlignment.CENTER,
+    )
+
+    def edit() -> None:
+        if live and not taps.too_soon():
+            choose(_Half(end))
+
+    face = ft.Row([text, *([ft.Icon(ft.Icons.EDIT, size=24)] if live else [])], spacing=8)
+    return ft.Row([surface(face, edit, key=end, height=_TILE, padding=(14, 2))])
+
+
+def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
+    """Right and marked, or a defect; where the ends do not match, nothing but a defect."""
+    height = view.device.answer_px
+    if not alike(walk, step):
+        return ft.Row([defect_zone(view.words, taps.answers(step.id, "defect"), height=height)])
+    return ft.Row(
+        [
+            defect_zone(view.words, view.opens("fault"), height=height),
+            ok_zone(
+                view.words,
+                taps.answers(step.id, "ok"),
+                word=view.words("chambers-marked"),
+                height=height,
+                autofocus=True,
+            ),
+        ],
+        spacing=GAP,
+    )
+
+
+def _read_again(view: View, taps: WalkTaps, step: Step, late: bool) -> ft.Control:
+    """Chambers looked back at are read again only before a stroke was held against their limit."""
+    if late:
+        return notice(view.words("measure-too-late"))
+    word = view.words("chambers-read-again")
+    again = tapped(taps.revisit, step.id, "change")
+    return wide_button(word, again, key="reopen", icon=ft.Icons.REPLAY)
+
+
+def _entry(
+    view: View,
+    taps: WalkTaps,
+    walk: Walk,
+    step: Step,
+    half: _Half,
+    choose: Callable[[_Half], None],
+) -> ft.Control:
+    """The question that is next of the chamber at one end: its size, its class, its stroke."""
+    plan = walk.plan
+    assert plan is not None
+    before = walk.chambers.get(half.end)
+    kind, words = actuator_at(plan, half.end), view.words
+
+    def goes_on(now: _Half) -> Tap:
+        def tap() -> None:
+            if not taps.too_soon():
+                choose(now)
+
+        return tap
+
+    def tells(chamber: Chambers, *, sure: bool = True) -> Tap:
+        async def tap() -> None:
+            told = taps.value_taps.chamber(step, chamber, half.end, sure=sure, before=before)
+            if await told:
+                choose(_Half())
+
+        return tap
+
+    side = message(f"side-{half.end.rpartition('_')[2]}")
+    read = Chambers(actuator=kind, type=half.type)
+    long = read.model_copy(update={"long_stroke": True})
+    rated = rated_strokes_in(plan, kind, half.type)
+    if not half.type:
+        back, title = _Half(), words("chambers-which-size", side=side)
+        rows = [
+            grid(
+                [
+                    chip(
+                        words,
+                        size,
+                        goes_on(half._replace(type=size))
+                        if comes_long(plan, kind, size)
+                        else tells(read.model_copy(update={"type": size})),
+                        key=f"size_{size}",
+                    )
+                    for size in sizes(plan, kind)
+                ],
+                _ACROSS,
+            ),
+            grid(
+                [
+                    chip(words, words("chambers-unread"), tells(read, sure=False), key="unread"),
+                    chip(
+                        words,
+                        words("chambers-other-kind"),
+                        tells(Chambers(actuator="other", type="")),
+                        key="other_kind",
+                    ),
+                ],
+                2,
+            ),
+        ]
+    elif not half.long:
+        back, title = half._replace(type=""), words("chambers-long", side=side, type=half.type)
+        yes = goes_on(half._replace(long=True)) if rated else tells(long)
+        rows = [
+            label(words("chambers-long-tell"), QUIET, SMALL),
+            ft.Row(
+                [
+                    _zone(words("chambers-yes"), yes, "long_yes"),
+                    _zone(words("chambers-no"), tells(read), "long_no"),
+                    _zone(words("chambers-cannot-tell"), tells(read, sure=False), "long_doubt"),
+                ],
+                spacing=8,
+            ),
+        ]
+    else:
+        back, title = half._replace(long=False), words("chambers-rated", side=side, type=half.type)
+        marked = [
+            _zone(
+                words.quantity(Quantity(value=stroke, unit="in")),
+                tells(long.model_copy(update={"rated_stroke_in": stroke})),
+                f"rated_{stroke:g}",
+            )
+            for stroke in rated
+        ]
+        none = _zone(words("chambers-none-marked"), tells(long), "rated_none")
+        rows = [ft.Row([*marked, none], spacing=8)]
+    arrow = icon_button(
+        ft.Icons.ARROW_BACK, words("keypad-other-keys"), goes_on(back), key="coarse"
+    )
+    top = ft.Row([arrow, ft.Container(label(title, bold=True), expand=True)], spacing=4)
+    return stretched([top, *rows], 8, tight=True)
+
+
+def _zone(word: str, tap: Tap, key: str) -> ft.Control:
+    return choice_zone(word, tap, key=key, height=_ZONE)
