@@ -79,6 +79,7 @@ def _step(plan: Plan, step: Step, words: Words, wording: Wording) -> dict[str, A
         "round": step.round,
         "spot": step.spot,
         "circuits_on": list(step.circuits_on),
+        "pins": words.text(step.pins),
         "expect": dict(step.expect),
         "meter_first": words.text(step.meter_first),
         "say": prompt(step, plan.power, wording, words).say,

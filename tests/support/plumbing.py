@@ -121,6 +121,7 @@ class Plumbing:
             self.must(self.chocked, step, "a look before the chocks are in")
             if step.id.startswith("out_of_reverse"):
                 self.reverse = False
+            if step.id == "all_off":
                 self.propped = False
         else:
             ORDERS[re.sub(r"_\d+(_left|_right)?$", "", step.id)](self, step)
