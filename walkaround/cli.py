@@ -101,7 +101,7 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title=words("help-commands"), metavar="")
     steps = commands.add_parser("steps", help=words("help-steps"))
     steps.add_argument("vehicle", type=Path, metavar="VEHICLE.toml")
-    steps.add_argument("--power", choices=["box", "cab", "helper"], default="box")
+    steps.add_argument("--power", choices=["box", "cab", "helper"], default="")
     wording_help = words("help-wording")
     wordings = get_args(Wording)
     steps.add_argument("--wording", choices=wordings, default="short", help=wording_help)

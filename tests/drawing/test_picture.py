@@ -130,7 +130,7 @@ def test_discs_are_numbered_and_coloured_as_their_places(
 
 def test_the_left_lamp_is_on_the_left_at_the_rear_and_on_the_right_at_the_front() -> None:
     plan = shipped_plans()["sandbag_semitrailer_7"]
-    left, right = drawn(plan, "stop_rear").discs
+    left, right, *_ = drawn(plan, "stop_rear").discs
     assert left.center[0] < right.center[0]
     left, right = drawn(plan, "marker_front").discs
     assert left.center[0] > right.center[0]
@@ -138,9 +138,9 @@ def test_the_left_lamp_is_on_the_left_at_the_rear_and_on_the_right_at_the_front(
 
 def test_the_front_lamp_is_on_the_right_on_the_right_side() -> None:
     plan = shipped_plans()["sandbag_semitrailer_7"]
-    front, _, rear = drawn(plan, "marker_right_side").discs
+    front, _, rear, *_ = drawn(plan, "marker_right_side").discs
     assert front.center[0] > rear.center[0]
-    rear, _, front = drawn(plan, "marker_left_side").discs
+    rear, _, front, *_ = drawn(plan, "marker_left_side").discs
     assert front.center[0] < rear.center[0]
 
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from support.plans import SPOTS, made_plan, made_vehicle, plans, shipped_plans, vehicles
 
 from walkaround.drawing.vehicle_plan import Point, clipped, plan_words, shapes
-from walkaround.plan.steps import OTHERS, Item, Mark, Plan
+from walkaround.plan.steps import OTHERS, UNPLACED, Item, Mark, Plan
 from walkaround.vehicle.model import KINDS, Kind, Vehicle
 
 
@@ -89,7 +89,7 @@ def test_every_mark_of_the_plan_is_a_place() -> None:
 def test_every_numbered_item_of_the_shipped_vehicles_has_a_place() -> None:
     for plan in shipped_plans().values():
         for step in plan.steps:
-            wanted = [item.id for item in step.items if item.id != OTHERS]
+            wanted = [item.id for item in step.items if item.kind not in UNPLACED]
             assert [place.id for place in shapes(plan, step).marked] == wanted, step.id
 
 
@@ -157,13 +157,13 @@ def test_what_lies_outside_is_cut_off_altogether() -> None:
 def test_the_plan_can_be_said_in_words() -> None:
     plan = shipped_plans()["sandbag_semitrailer_7"]
     said = {}
-    for step_id in ("stop_rear", "abs_left_side", "supply_hold", "chocks_on"):
+    for step_id in ("tail_rear", "abs_left_side", "supply_hold", "chocks_on"):
         step = plan.step(step_id)
         assert step is not None
         said[step_id] = str(plan_words(plan, step))
     start = "Plan of Sandbag semitrailer 7, seen from above: "
     assert said == {
-        "stop_rear": start + "rear, 2 places marked",
+        "tail_rear": start + "rear, 3 places marked",
         "abs_left_side": start + "left side, 1 place marked",
         "supply_hold": start + "you stand at the source",
         "chocks_on": start + "you stand at the left side",

@@ -144,10 +144,10 @@ def test_every_lamp_is_counted_once_and_fed_once(vehicle: Vehicle) -> None:
 
 
 def test_the_wiring_names_contacts_and_those_to_measure_first() -> None:
-    assert "Tail (pin 6): 2 tail, 3 identification" in wiring_of(SEMITRAILER)
+    assert "Tail lamps (pin 6): 2 tail, 3 identification" in wiring_of(SEMITRAILER)
     blackout = next(line for line in wiring_of(BLACKOUT_TRAILER) if line.startswith("Blackout m"))
-    assert blackout == "Blackout marker (pins A, C, and H, measure first): 2 blackout marker"
-    assert wiring_of(SHIPPED["depot_tractor_2"])[0].startswith("Marker: ")
+    assert blackout == "Blackout markers (pins A, C, and H, measure first): 2 blackout marker"
+    assert wiring_of(SHIPPED["depot_tractor_2"])[0].startswith("Clearance and markers: ")
 
 
 def test_plug_and_brakes_in_one_line_each() -> None:

@@ -128,8 +128,13 @@ def test_joined_blackout_contacts_are_one_circuit_that_is_metered_first() -> Non
 
 
 def test_the_continuous_feed_of_sae_j560_is_metered_first_and_nothing_else() -> None:
-    wiring = wired("sae_j560", 12)
-    assert [circuit.id for circuit in wiring.circuits if circuit.meter_first] == ["abs"]
+    """Until 49 CFR 393.55(c)(2) gave it to ABS, of trailers made on or after 1998-03-01."""
+    old = wired("sae_j560", 12, made=date(1998, 2, 28))
+    assert [circuit.id for circuit in old.unused if circuit.meter_first] == ["abs"]
+    new = wired("sae_j560", 12, made=date(1998, 3, 1))
+    assert [circuit.id for circuit in new.circuits if not circuit.meter_first] == [
+        circuit.id for circuit in new.circuits
+    ]
 
 
 def test_a_feed_without_a_lamp_is_told_as_unused() -> None:
@@ -315,7 +320,7 @@ def test_a_lamp_that_the_vehicle_does_not_have_cannot_be_moved() -> None:
 
 def test_a_lamp_moved_to_a_circuit_that_is_not_there_has_none() -> None:
     said = refused("sae_j560", 12, special=[{"id": "licence_plate", "circuit": "fog"}])
-    assert "sae_j560 has no circuit for the licence-plate lamp" in said
+    assert "sae_j560 has no circuit for the license plate lamp" in said
 
 
 def test_a_vehicle_of_which_no_table_tells_the_lamps_cannot_be_wired() -> None:

@@ -10,19 +10,28 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from functools import cache
 from itertools import product
+from typing import get_args
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from support.english import ENGLISH
 
+from walkaround.base.errors import InputError
 from walkaround.brakes.not_covered import not_covered
 from walkaround.disk.locations import shipped
 from walkaround.library.load import Library, load_library
-from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
+from walkaround.rounds.power_source import PowerSource
+from walkaround.rules.checklist import Wording
 from walkaround.rules.limits import Air
-from walkaround.vehicle.model import POWER_UNITS, Brakes, BrakeSystem, Kind
+from walkaround.vehicle.model import POWER_UNITS, Brakes, BrakeSystem, Kind, Vehicle
+from walkaround.words.prompts import prompt
 
 ENGINE = re.compile(r"start the engine", re.IGNORECASE)
 
@@ -38,7 +47,8 @@ def plans() -> tuple[Plan, ...]:
     airs: tuple[Air, ...] = ("shop", "coupled")
     return tuple(
         plan_walk(vehicle, library().rules, power=power, air=air)
-        for vehicle, power, air in product(library().vehicles, library().rules.power_sources, airs)
+        for vehicle, air in product(library().vehicles, airs)
+        for power in powers_for(vehicle, library().rules.power_sources)
     )
 
 
@@ -58,10 +68,36 @@ def test_no_engine_is_started_before_it_is_asked_to_be_out_of_gear() -> None:
 
 def test_a_pedal_that_lights_lamps_is_pressed_just_far_enough_to_light_them() -> None:
     """Full service air over set spring brakes adds both forces up."""
-    pressed = [step for _, step in steps("lamps") if "pedal" in str(step.switching).lower()]
+    pressed = 0
+    for plan, _ in lamp_plans():
+        for step in plan.steps:
+            if step.kind == "lamp" and "pedal" in str(step.switching).lower():
+                pressed += 1
+                assert "just far enough to light the stop lamps" in str(step.switching), step.id
     assert pressed
-    for step in pressed:
-        assert "just far enough to light the stop lamps" in str(step.switching), step.id
+
+
+def test_no_stop_lamp_is_lit_from_a_cab_without_words_for_the_pedal() -> None:
+    for plan, source in lamp_plans():
+        setting = ""
+        for step in plan.steps:
+            if step.kind != "lamp" or source.where == "spot":
+                continue
+            setting = str(step.switching).lower() or setting
+            stops = any("stop" in c.split("_") and "turn" not in c for c in step.circuits_on)
+            assert not stops or "pedal down just far" in setting, step.id
+
+
+def test_a_pedal_that_was_down_for_the_lamps_is_up_when_they_are_done() -> None:
+    """What follows brings air, with somebody at the wheels: common practice, no source."""
+    for plan, source in lamp_plans():
+        lamps = [step for step in plan.steps if step.part == "lamps"]
+        pressed = [s for s in lamps if s.kind == "lamp" and "pedal" in str(s.switching).lower()]
+        assert (lamps[-1].id == "all_off") == bool(pressed), (plan.vehicle.id, plan.power)
+        if pressed:
+            assert source.where != "spot"
+            assert (lamps[-1].must, lamps[-1].kind) == (True, "act")
+            assert re.search("pedal (prop out|up)", str(lamps[-1].short))
 
 
 def test_two_wheels_are_chocked_and_neither_steers_nor_lifts() -> None:
@@ -156,3 +192,171 @@ def test_the_chamber_is_read_before_its_stroke_is_measured() -> None:
                 assert read.kind == "chambers"
                 assert ids.index(read.id) < ids.index(step.id)
                 assert "square ports, a trapezoid tag" in str(plan.step("rods_marked_1").long)  # type: ignore[union-attr]
+
+
+# Lamps: reverse, the box, blackout
+
+
+def lamp_plans() -> Iterator[tuple[Plan, PowerSource]]:
+    """Every shipped vehicle with every source it may have, circuits together and one by one."""
+    for vehicle, together in product(library().vehicles, (True, False)):
+        for power, source in powers_for(vehicle, library().rules.power_sources).items():
+            plan = plan_walk(vehicle, library().rules, power=power, together=together)
+            yield plan, source
+
+
+def test_after_reverse_neutral_is_asked_before_anything_else() -> None:
+    """A gear left in moves the vehicle over whoever stands behind it when the engine starts."""
+    reversing = 0
+    for plan, source in lamp_plans():
+        asked = [step for step in plan.steps if step.id.startswith("out_of_reverse")]
+        in_gear = False
+        for step in plan.steps:
+            if step.kind == "lamp" and "backup" in step.circuits_on and source.where != "spot":
+                reversing += 1
+                in_gear = True
+            elif step in asked:
+                assert in_gear, "asked where nothing is in gear"
+                in_gear = False
+            else:
+                # Later spots of one setting are looked at with the gear in; nothing else is.
+                assert not in_gear, (plan.vehicle.id, plan.power, step.id)
+        assert not in_gear
+        assert len(asked) <= 1, "reverse goes in once"
+        for step in asked:
+            assert (step.kind, step.spot, step.must) == ("act", "cab", True)
+            for wording in get_args(Wording):
+                said = prompt(step, plan.power, wording, ENGLISH).say.lower()
+                for order in ("neutral", "reverse off", "parking brake set"):
+                    assert order in said
+            assert ("call out" in str(step.short).lower()) == (source.where == "called")
+    assert reversing
+
+
+def test_a_gear_is_told_by_the_file_and_not_by_words() -> None:
+    """A source of one's own that says `in_gear`, and one of before that does not say it."""
+    truck = next(v for v in library().vehicles if v.kind == "truck")
+    cab = library().rules.power_sources["cab"]
+    for said, flag, asks in (("R", None, True), ("R", True, True), ("R", False, False)):
+        switches = tuple(
+            switch.model_copy(
+                update={
+                    "name": said,
+                    "positions": tuple(
+                        p.model_copy(update={"name": said, "say": said, "in_gear": flag})
+                        for p in switch.positions
+                    ),
+                }
+            )
+            if switch.id == "reverse"
+            else switch
+            for switch in cab.switches
+        )
+        own = cab.model_copy(update={"id": "own", "switches": switches})
+        rules = replace(library().rules, power_sources={"own": own})
+        plan = plan_walk(truck, rules, power="own")
+        assert any(s.id.startswith("out_of_reverse") for s in plan.steps) == asks
+
+
+def test_a_recheck_of_what_needs_reverse_ends_out_of_reverse() -> None:
+    for plan, source in lamp_plans():
+        reverse = [s for s in plan.steps if s.kind == "lamp" and "backup" in s.circuits_on]
+        if source.where == "spot" or not reverse:
+            continue
+        only = (reverse[0].id,)
+        again = plan_walk(
+            plan.vehicle,
+            library().rules,
+            scope="recheck",
+            power=plan.power,
+            together=plan.together,
+            only=only,
+            former=plan,
+        )
+        ids = [step.id for step in again.steps]
+        assert ids.index("out_of_reverse_1") == ids.index(only[0]) + 1
+
+
+def test_a_box_in_hand_is_for_what_is_towed() -> None:
+    """At a power unit's rear socket it would feed back into the harness: common practice."""
+    for vehicle in library().vehicles:
+        power_unit = vehicle.kind in POWER_UNITS
+        assert ("box" in powers_for(vehicle, library().rules.power_sources)) != power_unit
+        assert plan_walk(vehicle, library().rules).power == ("cab" if power_unit else "box")
+        if power_unit:
+            with pytest.raises(InputError, match="is for what is towed"):
+                plan_walk(vehicle, library().rules, power="box")
+
+
+def test_blackout_lamps_are_lit_alone() -> None:
+    """Their switch cuts the service lamps (from memory of US tactical practice)."""
+    hooded = 0
+    for plan, _ in lamp_plans():
+        for step in plan.steps:
+            on = {"blackout" in circuit for circuit in step.circuits_on}
+            hooded += True in on
+            assert len(on) <= 1, (plan.vehicle.id, plan.power, step.id, step.circuits_on)
+    assert hooded
+
+
+@given(
+    kind=st.sampled_from(["truck", "bus", "truck tractor", "semitrailer", "full trailer"]),
+    width_mm=st.sampled_from([1800.0, 2500.0]),
+    length_mm=st.sampled_from([4000.0, 9145.0, 16000.0]),
+    made=st.sampled_from([date(1975, 1, 1), date(1998, 3, 1), date(2020, 1, 1)]),
+    together=st.booleans(),
+)
+def test_any_ex_service_vehicle_lights_blackout_lamps_alone_and_leaves_reverse(
+    together: bool, **fields: object
+) -> None:
+    electrical = {
+        "volts": 24,
+        "connector": "mil_12_us_tactical",
+        "stop_turn": "combined",
+        "blackout": True,
+    }
+    vehicle = Vehicle.model_validate({"id": "x", "electrical": electrical, **fields})
+    for power, source in powers_for(vehicle, library().rules.power_sources).items():
+        plan = plan_walk(vehicle, library().rules, power=power, together=together)
+        lamps = [step for step in plan.steps if step.part == "lamps"]
+        assert all(len({"blackout" in c for c in step.circuits_on}) <= 1 for step in lamps)
+        reverse = [n for n, s in enumerate(lamps) if "backup" in s.circuits_on]
+        if reverse and source.where != "spot":
+            assert reverse == [*range(reverse[0], reverse[-1] + 1)]
+            assert lamps[reverse[-1] + 1].id == "out_of_reverse_1"
+
+
+def test_a_walk_of_a_power_unit_begun_with_a_box_is_rechecked_from_its_cab() -> None:
+    """Such walks were begun before; what was wrong at a spot is all looked at again there."""
+    tractor = next(v for v in library().vehicles if v.kind == "truck tractor")
+    old = plan_walk(tractor, library().rules, power="helper").model_copy(update={"power": "box"})
+    wrong = next(s for s in old.steps if s.kind == "lamp" and s.spot == "rear")
+    again = plan_walk(
+        tractor,
+        library().rules,
+        scope="recheck",
+        only=[wrong.id],
+        former=old,
+    )
+    lit = {lamp for s in again.steps if s.kind == "lamp" for i in s.items for lamp in i.lamps}
+    assert {lamp for item in wrong.items for lamp in item.lamps} <= lit
+    assert {s.spot for s in again.steps if s.kind == "lamp"} == {"rear"}
+
+
+def test_a_step_that_is_no_longer_asked_is_rechecked_as_it_was() -> None:
+    semi = next(v for v in library().vehicles if v.kind == "semitrailer")
+    plan = plan_walk(semi, library().rules)
+    gone = plan.steps[-4].model_copy(
+        update={"id": "reflectors_rear", "kind": "look", "part": "lamps", "must": False}
+    )
+    other = next(s for s in plan.steps if s.id == "look_1_rear")
+    changed = other.model_copy(update={"circuits_on": ("tail",)})
+    steps = [changed if s is other else s for s in plan.steps]
+    old = plan.model_copy(update={"steps": (*steps, gone)})
+    again = plan_walk(
+        semi, library().rules, scope="recheck", only=[gone.id, changed.id], former=old
+    )
+    assert again.step(gone.id) is not None
+    kept = again.step(changed.id)
+    assert kept is not None
+    assert kept.circuits_on == ("tail",)

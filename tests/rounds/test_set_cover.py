@@ -44,6 +44,22 @@ def test_items_of_few_holders_are_covered_by_no_more_sets_than_needed(
     assert len(chosen) == by_force(sets)
 
 
+@settings(max_examples=500)
+@given(families, st.sets(st.integers(0, 10)))
+def test_of_the_fewest_sets_as_few_as_can_be_are_to_be_avoided(
+    sets: list[int], avoided: set[int]
+) -> None:
+    chosen = fewest(sets, avoided)
+    union = reduce(or_, sets, 0)
+    assert reduce(or_, (sets[index] for index in chosen), 0) == union
+    assert len(set(chosen)) == len(chosen) == by_force(sets)
+    assert len(avoided & set(chosen)) == min(
+        len(avoided & set(some))
+        for some in combinations(range(len(sets)), len(chosen))
+        if reduce(or_, (sets[index] for index in some), 0) == union
+    )
+
+
 def test_nothing_needs_no_set() -> None:
     assert fewest([]) == fewest([0, 0]) == []
 

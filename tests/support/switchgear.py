@@ -149,14 +149,14 @@ LAMPS = ("tail", "marker", "stop", "left_turn", "right_turn", "left_stop_turn", 
 
 
 @st.composite
-def made_sources(draw: st.DrawFn, most: int = 5) -> PowerSource:
+def made_sources(draw: st.DrawFn, of: Sequence[str] = LAMPS, most: int = 5) -> PowerSource:
     """Up to `most` switches, positions that light random circuits, random needs and exclusions."""
     count = draw(st.integers(1, most))
     names = [f"s{n}" for n in range(count)]
     # More than one position for two switches at most, or the brute force would not end.
     doubles = draw(st.sets(st.sampled_from(names), max_size=2))
     lights = st.dictionaries(
-        st.sampled_from(LAMPS), st.sampled_from(["steady", "flashing"]), min_size=1, max_size=4
+        st.sampled_from(of), st.sampled_from(["steady", "flashing"]), min_size=1, max_size=4
     )
     switches = []
     for name in names:

@@ -39,7 +39,7 @@ def test_what_was_seen_is_told_by_name() -> None:
     told = seen_words(
         step("x", "lamps", "lamp", items=lamps), {"a": "dark", "b": "wrong_colour"}, ENGLISH
     )
-    assert told == "left tail lamp dark, right tail lamp wrong colour"
+    assert told == "left tail lamp dark, right tail lamp wrong color"
 
 
 def test_a_wheel_end_that_is_worn_is_told_by_its_name() -> None:

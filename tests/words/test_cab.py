@@ -11,7 +11,7 @@ from support.walks import Teller, begun, plan, step
 
 from walkaround.disk.locations import shipped
 from walkaround.library.load import load_library
-from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.walk.events import Answered, Finished, Paused
 from walkaround.walk.state import Walk
@@ -31,6 +31,7 @@ def plans() -> list[Plan]:
         plan_walk(vehicle, library.rules, power=power, together=power == "cab")
         for vehicle in library.vehicles
         for power in ("cab", "box")
+        if power in powers_for(vehicle, library.power_sources)
     ]
 
 

@@ -1,102 +1,71 @@
-"""Lamps are counted in few words."""
+"""Lamps are counted in few words, as the eye counts them."""
 
 from __future__ import annotations
 
 import pytest
 from support.english import ENGLISH
 
-from walkaround.base.message import Message, Text, message
+from walkaround.base.message import Message, message
 from walkaround.plan.steps import Item
 from walkaround.words.lamps import counted
-from walkaround.words.language import Words
 
-TAIL, STOP = "tail lamp", "stop lamp"
-
-
-def left(lamp: str) -> Message:
-    return message("lamp-on-side", side=message("side-left"), lamp=lamp)
+TAIL, STOP = "tail", "stop"
 
 
-def right(lamp: str) -> Message:
-    return message("lamp-on-side", side=message("side-right"), lamp=lamp)
+def item(said: str | Message, side: str = "", kind: str = "") -> Item:
+    return Item.model_validate(
+        {"id": "x", "name": "a name", "said": said, "side": side, "kind": kind}
+    )
 
 
-def centre(lamp: str) -> Message:
-    return message("lamp-on-side", side=message("side-centre"), lamp=lamp)
-
-
-def together(*names: Text) -> Message:
-    return message("lamp-names", names=names)
-
-
-def items(*names: Text) -> list[Item]:
-    return [Item(id=f"lamp_{at}", name=name) for at, name in enumerate(names)]
+def together(*names: str) -> Message:
+    return message("lamp-said-together", names=names)
 
 
 @pytest.mark.parametrize(
-    ("names", "one_side", "said"),
+    ("items", "one_side", "said"),
     [
-        ([left(TAIL), right(TAIL)], False, "two tail lamps"),
-        ([left(TAIL)], False, "left tail lamp"),
-        ([left(TAIL)], True, "tail lamp"),
+        ([item(TAIL, "left"), item(TAIL, "right")], False, "both tails"),
+        ([item(TAIL, "left")], False, "left tail"),
+        ([item(TAIL, "left")], True, "tail"),
         (
-            [left(TAIL), right(TAIL), "licence-plate lamp"],
+            [item(TAIL, "left"), item(TAIL, "right"), item("plate lamp")],
             False,
-            "two tail lamps and licence-plate lamp",
+            "both tails, plate lamp",
         ),
+        ([item("ID lamp", side) for side in ("left", "centre", "right")], False, "three ID lamps"),
+        ([item(together(STOP, "turn"), "left")], False, "left stop and turn lamp"),
         (
-            [each("rear identification lamp") for each in (left, centre, right)],
+            [item(together(TAIL, STOP, "turn"), side) for side in ("left", "right")],
             False,
-            "three rear identification lamps",
+            "both tail, stop, and turn lamps",
         ),
         (
-            [together(left(STOP), left("rear turn signal"))],
+            [item(message("lamp-said-signal", one=STOP, other="turn"), "right")],
             False,
-            "left stop lamp and left rear turn signal",
+            "right stop/turn",
         ),
+        ([item("side marker", "right") for _ in range(3)], True, "three side markers"),
         (
-            [together(left(TAIL), left(STOP)), together(right(TAIL), right(STOP))],
+            [item("upper white tape", side, "tape") for side in ("left", "right")],
             False,
-            "two tail lamps and stop lamps",
-        ),
-        (
-            [
-                message("lamp-over-steady", flashing=each("turn signal"), steady=each(TAIL))
-                for each in (left, right)
-            ],
-            False,
-            "two turn signals over steady tail lamps",
-        ),
-        (
-            [right("front side marker lamp"), right("rear side marker lamp")],
-            True,
-            "front and rear side marker lamps",
-        ),
-        (
-            [
-                left("rear side reflector"),
-                left("front side reflector"),
-                left("side reflective tape"),
-            ],
-            True,
-            "rear and front side reflectors and side reflective tape",
+            "upper white tape",
         ),
         ([], False, ""),
     ],
 )
-def test_lamps_are_counted_in_few_words(names: list[Text], one_side: bool, said: str) -> None:
-    assert counted(items(*names), ENGLISH, one_side=one_side) == said
+def test_lamps_are_counted_in_few_words(items: list[Item], one_side: bool, said: str) -> None:
+    assert counted(items, ENGLISH, one_side=one_side) == said
 
 
-def test_names_of_an_older_plan_are_listed_one_by_one() -> None:
-    assert counted(items("left tail lamp", "right tail lamp"), ENGLISH) == (
-        "left tail lamp and right tail lamp"
-    )
+def test_lamps_of_an_older_plan_are_listed_one_by_one() -> None:
+    tails = [
+        Item(id=side, name=message("lamp-on-side", side=message(f"side-{side}"), lamp="tail lamp"))
+        for side in ("left", "right")
+    ]
+    assert counted(tails, ENGLISH) == "left tail lamp, right tail lamp"
 
 
-def test_a_language_in_which_lamps_share_no_words_lists_them_whole() -> None:
-    plain = Words("en", ["lamps-counted = { $count } x { $lamps }\nlamp-plural = { $lamp }"])
-    names = items(right("front side marker lamp"), right("rear side marker lamp"))
-    assert counted(names, plain, one_side=True) == (
-        "front side marker lamp and rear side marker lamp"
-    )
+def test_lamps_without_a_short_name_are_listed_by_their_names() -> None:
+    fog = Item(id="fog", name="rear fog lamp")
+    assert counted([fog, item(TAIL, "left")], ENGLISH) == "rear fog lamp, left tail"

@@ -10,7 +10,7 @@ from support.english import ENGLISH
 from support.plans import shipped_plans
 from support.walks import STEPS, begun, plan, step
 
-from walkaround.plan.steps import OTHERS, Step
+from walkaround.plan.steps import UNPLACED, Step
 from walkaround.rules.checklist import Station, Wording
 from walkaround.words.prompts import place_words, prompt, summary_words, words_said
 from walkaround.words.spoken import spoken
@@ -30,68 +30,83 @@ def words(whose: str, step_id: str, power: str = "box", wording: str = "short") 
 
 
 @pytest.mark.parametrize(
-    ("whose", "step_id", "first", "then"),
+    ("whose", "step_id", "said"),
     [
-        (
-            SEMI,
-            "tail_rear",
-            "At the rear. Pin 6 on, tail.",
-            "Two tail lamps and three rear identification lamps, steady. Nothing else lit.",
-        ),
-        (
-            SEMI,
-            "left_turn_rear",
-            "At the rear. Pin 3 on, left turn.",
-            "Left rear turn signal, flashing. Nothing else lit.",
-        ),
+        (SEMI, "tail_rear", "Rear. Tail lamps on. Both tails, three ID lamps on; rest dark."),
+        (SEMI, "left_turn_rear", "Rear. Left turn on. Left turn flashing; rest dark."),
         (
             SEMI,
             "stop_rear",
-            "At the rear. Pin 4 on, stop.",
-            "Two stop lamps, steady. Nothing else lit.",
+            "Rear. Stop lamps on. Both stops on; rest dark. Both reflectors, lower tape, upper "
+            "white tape: all there, none broken, clean? Anything else?",
         ),
         (
             SEMI,
             "marker_front",
-            "At the front. Pin 2 on, marker.",
-            "Two front clearance lamps, steady. Nothing else lit.",
+            "Front. Clearance and markers on. Both clearance lamps on. Anything else?",
         ),
         (
             SEMI,
             "marker_right_side",
-            "Along the right side. Pin 2 on, marker.",
-            "Front, intermediate, and rear side marker lamps, steady. Nothing else lit.",
+            "Right side. Clearance and markers on. Three side markers on. Three reflectors, side "
+            "tape: all there, none broken, clean? Anything else?",
         ),
         (
             SEMI,
             "abs_left_side",
-            "Along the left side. Stand where you see the ABS lamp. Pin 7 on, ABS.",
-            "It lights for a moment, then goes out.",
-        ),
-        (
-            SEMI,
-            "reflectors_left_side",
-            "Along the left side. Rear, intermediate, and front side reflectors",
-            "and side reflective tape: there, whole and clean?",
+            "Left side. Watch the ABS lamp. ABS power on. It lights for a moment, then goes out.",
         ),
         (
             PUMP,
             "left_stop_turn_rear",
-            "At the rear. Pin B on, left stop and turn.",
-            "Left stop lamp and left rear turn signal, flashing. Nothing else lit.",
+            "Rear. Left stop/turn on. Left stop/turn flashing; rest dark.",
         ),
         (
             PUMP,
             "blackout_marker_rear",
-            "At the rear. Pins A, C, and H on, blackout marker.",
-            "Two rear blackout markers, steady. Nothing else lit.",
+            "Rear. Blackout markers on. Both blackout markers on; rest dark.",
         ),
     ],
 )
 def test_a_lamp_step_says_where_what_is_on_and_what_must_be_seen(
-    whose: str, step_id: str, first: str, then: str
+    whose: str, step_id: str, said: str
 ) -> None:
-    assert words(whose, step_id) == f"{first} {then}"
+    assert words(whose, step_id) == said
+
+
+def test_contacts_are_shown_and_not_said() -> None:
+    for whole in shipped_plans().values():
+        for lamp in whole.steps:
+            if lamp.kind == "lamp" and whole.power == "box":
+                told = prompt(lamp, "box", "short", ENGLISH)
+                assert re.fullmatch(r"Pins? [\w, ]+", told.pins), lamp.id
+                assert not re.search(r"(?i)\bpins?\b", told.say)
+
+
+def test_a_brisk_lamp_step_says_place_switch_and_what_is_seen_and_nothing_else() -> None:
+    found = shipped_plans()[SEMI].step("stop_rear")
+    assert found is not None
+    assert prompt(found, "box", "brisk", ENGLISH).say == (
+        "Rear. Stop lamps on. Both stops on; rest dark. "
+        "Both reflectors, lower tape, upper white tape."
+    )
+
+
+def test_a_part_is_explained_aloud_the_first_time_and_shown_every_time() -> None:
+    for whole in shipped_plans().values():
+        lamps = [step for step in whole.steps if step.part == "lamps"]
+        told = {step.id: prompt(step, whole.power, "long", ENGLISH) for step in lamps}
+        # Of a dark lamp nothing is explained, only its darkness is expected.
+        explained = [
+            (step.id, str(item.what))
+            for step in lamps
+            for item in step.items
+            if item.what and step.expect.get(item.id) != "dark"
+        ]
+        assert all(what in told[step_id].body for step_id, what in explained)
+        for what in {what for _, what in explained}:
+            first = next(step_id for step_id, text in explained if text == what)
+            assert [step.id for step in lamps if what in told[step.id].say] == [first]
 
 
 @pytest.mark.parametrize("whose", [SEMI, PUMP])
@@ -100,12 +115,12 @@ def test_long_words_begin_with_the_short_ones_of_a_lamp_and_teach(whose: str) ->
         if lamp.kind == "lamp":
             short, long = (words(whose, lamp.id, wording=w) for w in ("short", "long"))
             assert long.startswith(short)
-            taught = [i for i in lamp.items if i.id != OTHERS]
+            taught = [i for i in lamp.items if i.kind not in UNPLACED]
             assert all(str(item.what) in long and str(item.why) in long for item in taught)
 
 
 def test_a_box_without_a_flasher_is_told_of_only_where_there_is_one() -> None:
-    steady = "lights it steady: that is right too"
+    steady = "lights it without flashing: that is right too"
     assert steady in words(SEMI, "left_turn_rear", wording="long")
     assert steady not in words(SEMI, "left_turn_rear", "cab", wording="long")
     assert steady not in words(SEMI, "tail_rear", wording="long")
@@ -115,11 +130,12 @@ def test_a_box_without_a_flasher_is_told_of_only_where_there_is_one() -> None:
 def test_a_warning_is_said_before_the_act_it_warns_of(each: Step) -> None:
     for wording in get_args(Wording):
         found = prompt(each, "box", wording, ENGLISH)
-        assert found.say.endswith(found.body)
+        # What was explained before is shown, but not said.
+        said = found.say if not each.caution else found.say.removeprefix(f"{found.caution} ")
+        assert found.body.startswith(said[:20])
+        assert wording == "long" or said == found.body
         if each.caution:
             assert found.say.startswith(str(each.caution))
-        if each.meter_first:
-            assert str(each.meter_first) in found.say.removesuffix(found.body)
 
 
 @pytest.mark.parametrize("each", ALL_STEPS)

@@ -12,7 +12,7 @@ from math import cos, pi, sin
 from typing import Literal, get_args
 
 from walkaround.base.message import Message, message
-from walkaround.plan.steps import OTHERS, Mark, Plan, Step
+from walkaround.plan.steps import UNPLACED, Mark, Plan, Step
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 from walkaround.vehicle.outline import axle_x_mm, drawbar_mm
 
@@ -145,7 +145,7 @@ def _half(points: Sequence[Point], sign: float, limit: float) -> Iterator[Point]
 
 
 def _places(plan: Plan, step: Step, stand: Side) -> Iterator[Place]:
-    places = dict.fromkeys(item.place for item in step.items if item.id != OTHERS)
+    places = dict.fromkeys(item.place for item in step.items if item.kind not in UNPLACED)
     numbers = {id_: number for number, id_ in enumerate(places, start=1)}
     for mark in plan.marks:
         number = numbers.get(mark.id, 0)

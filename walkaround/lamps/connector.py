@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Annotated, Any, Literal, get_args
 
 from pydantic import BeforeValidator, Field, model_validator
@@ -21,6 +22,8 @@ class Pin(Written):
         p: whether its function was read (r) or is from memory (m).
         colour_p: the same of its wire's color, where that differs; None as `p`.
         doubt: why its meaning is uncertain; such a pin is metered before it is energised.
+        doubt_made_before: where a rule has settled the meaning since, only vehicles made before
+            this day are in doubt.
     """
 
     pin: Annotated[str, Field(pattern=r"^[A-Za-z0-9]+$")]
@@ -31,6 +34,7 @@ class Pin(Written):
     p: Literal["r", "m"]
     colour_p: Literal["r", "m"] | None = None
     doubt: str = ""
+    doubt_made_before: date | None = None
 
     @model_validator(mode="before")
     @classmethod
@@ -70,6 +74,16 @@ class Connector(Sourced):
     shares_shell: tuple[Id, ...] = ()
     feeds: Mapping[LampKind, PinFunction] = Field(default_factory=dict)
     pins: tuple[Pin, ...]
+
+    def as_of(self, made: date) -> Connector:
+        """Give the connector of a vehicle made on this day, without the doubts settled by then."""
+        pins = tuple(
+            pin.model_copy(update={"doubt": ""})
+            if pin.doubt_made_before and made >= pin.doubt_made_before
+            else pin
+            for pin in self.pins
+        )
+        return self.model_copy(update={"pins": pins})
 
     @property
     def name(self) -> Message:

@@ -21,13 +21,13 @@ back than f then, and with fewer lamps some gap is larger.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 from typing import Literal
 
 from walkaround.base.message import Message, Text, message
-from walkaround.rules.checklist import Checklist, LampRule, Spot, Variant
+from walkaround.rules.checklist import Checklist, LampRule, Spot, Spread, Variant
 from walkaround.vehicle.model import Vehicle, VehicleClass, vehicle_class
 
 IDENTIFICATION_GAP_MM = 230.0
@@ -53,6 +53,8 @@ class Lamp:
         height: how high above the road it may be, in words.
         rule: id of the lamp rule that asks for it.
         circuit: id of the circuit that the rule names for it, empty where its kind tells.
+        said: its name among other lamps, without the side; empty where `name` is said.
+        side: where it is one of several of its row.
     """
 
     id: str
@@ -72,9 +74,19 @@ class Lamp:
     provenance: str
     rule: str
     circuit: str = ""
+    said: Text = ""
+    side: Literal["left", "centre", "right", ""] = ""
 
 
-_Key = Literal["name", "what", "why"]
+Side = Literal["left", "centre", "right"]
+_SIDES: Mapping[Spread, tuple[Side, ...]] = {
+    "pair": ("left", "right"),
+    "three": ("left", "centre", "right"),
+    "left": ("left",),
+    "centre": ("centre",),
+    "right": ("right",),
+}
+_Key = Literal["name", "said", "what", "why"]
 
 
 def lamps_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> tuple[Lamp, ...]:
@@ -138,7 +150,7 @@ def _placed(
     half_mm = vehicle.width_mm / 2 * (1.0 if rule.end == "side" else rule.across)
     gap_mm = IDENTIFICATION_GAP_MM if rule.spread == "three" else half_mm
     across_mm = {"left": -gap_mm, "centre": 0.0, "right": gap_mm}
-    sides = {"pair": ["left", "right"], "three": [*across_mm]}.get(rule.spread, [rule.spread])
+    sides: Sequence[Side] = _SIDES[rule.spread]
     several = rule.quantity > 1
     for number, along in _along(rule, vehicle):
         name = _text(rule, row, checklist, "name")
@@ -167,6 +179,8 @@ def _placed(
                 provenance=rule.provenance,
                 rule=rule.id,
                 circuit=rule.circuit,
+                said=_text(rule, row, checklist, "said") if rule.said else "",
+                side=side if several else "",
             )
 
 

@@ -75,7 +75,7 @@ def wire(vehicle: Vehicle, lamps: Sequence[Lamp], connectors: Mapping[str, Conne
     told = {lamp.id: lamp.cluster for lamp in vehicle.electrical.lamps}
     return Wiring(
         volts=vehicle.electrical.volts,
-        connector=connectors[vehicle.electrical.connector],
+        connector=connectors[vehicle.electrical.connector].as_of(vehicle.made),
         circuits=tuple(circuit for circuit in circuits if circuit.id in used),
         circuit_of=circuit_of,
         cluster_of={lamp.id: told.get(lamp.id) or cluster_of(lamp) for lamp in lamps},
@@ -128,10 +128,12 @@ def circuits_of(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> tuple[
             fns += ["BO_MARK", "BO_STOP", "BO_DRIVE"]
         circuits = [_own_circuit(fn, message("circuit-own")) for fn in fns]
     else:
-        circuits = [*_circuits_at(connectors[electrical.connector], second=False)]
-        if beside := connectors.get(electrical.second_connector):
+        connector = connectors[electrical.connector].as_of(vehicle.made)
+        circuits = [*_circuits_at(connector, second=False)]
+        if second := connectors.get(electrical.second_connector):
             there = {circuit.fn for circuit in circuits}
-            circuits += [c for c in _circuits_at(beside, second=True) if c.fn not in there]
+            beside = _circuits_at(second.as_of(vehicle.made), second=True)
+            circuits += [circuit for circuit in beside if circuit.fn not in there]
     # ABS has its own plug where the lighting connector has no pin for it.
     if not any(circuit.fn == "ABS" for circuit in circuits):
         circuits.append(_own_circuit("ABS", message("circuit-abs-by-itself")))

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import reduce
 
 from walkaround.base.message import Message, Text, message
 from walkaround.lamps.required import Lamp
-from walkaround.plan.steps import Item, Look, Step
-from walkaround.rules.checklist import SPOTS, Station
+from walkaround.plan.steps import ANYTHING_ELSE, OTHERS, Item, Look, Step
+from walkaround.rules.checklist import SPOTS, Spot, Station
 from walkaround.rules.limits import Provenance
 
 
@@ -32,6 +33,8 @@ def item_of(lamps: Sequence[Lamp]) -> Item:
     return Item(
         id=lamps[0].housing,
         name=_named(lamps),
+        said=_said_together(lamps),
+        side=lamps[0].side,
         kind=lamps[0].kind,
         lamps=tuple(lamp.id for lamp in lamps),
         required=any(lamp.required for lamp in lamps),
@@ -52,10 +55,20 @@ def lit_item(lamps: Sequence[Lamp], look_of: Mapping[str, Look]) -> Item:
     flashing = [lamp for lamp in lamps if look_of[lamp.id] == "flashing"]
     steady = [lamp for lamp in lamps if look_of[lamp.id] == "steady"]
     item = item_of([*flashing, *steady])
-    if not (flashing and steady):
+    if not flashing:
         return item
+    signal = _said_as_signal(flashing)
+    if not steady:
+        return item.model_copy(update={"said": signal})
     name = message("lamp-over-steady", flashing=_named(flashing), steady=_named(steady))
-    return item.model_copy(update={"name": name})
+    below = _said_together(steady)
+    over = message("lamp-said-over", flashing=signal, steady=below) if signal and below else ""
+    return item.model_copy(update={"name": name, "said": over})
+
+
+def others(dark: Iterable[bool]) -> list[Item]:
+    """Make the item of every lamp at a spot that ought to be dark, if there is one."""
+    return [Item(id=OTHERS, name=message("lamp-any-other"), kind="others")] if any(dark) else []
 
 
 def provenance_of(lamps: Iterable[Lamp]) -> Provenance:
@@ -63,28 +76,83 @@ def provenance_of(lamps: Iterable[Lamp]) -> Provenance:
     return "read" if all(lamp.provenance == "read" for lamp in lamps) else "memory"
 
 
-def reflector_steps(reflectors: Sequence[Lamp]) -> Iterator[Step]:
-    """Make a step for each spot with reflectors: no switch lights them, so in the first round."""
-    for spot in SPOTS:
-        here = [reflector for reflector in reflectors if reflector.spot == spot]
-        if here:
-            yield Step(
-                id=f"reflectors_{spot}",
-                part="lamps",
-                kind="look",
-                title=message("lamp-step-reflectors", spot=spot_named(spot)),
-                spot=spot,
-                round=1,
-                power=True,
-                items=tuple(
-                    item_of([each for each in here if each.housing == housing])
-                    for housing in housings_of(here)
-                ),
-                source="; ".join(dict.fromkeys(reflector.source for reflector in here)),
-                provenance=provenance_of(here),
-            )
+def with_what_else(looks: Sequence[Step], reflectors: Sequence[Lamp]) -> Iterator[Step]:
+    """Add to the last look at each spot its reflectors, and whatever else is seen there.
+
+    The ABS lamp is watched for a moment, so rather not in such a look. Reflectors where nothing is
+    switched have a step of their own, in the order of the spots.
+    """
+    at_lamps = [step for step in looks if step.kind == "lamp" and step.spot in SPOTS]
+    last = {step.spot: step.id for step in sorted(at_lamps, key=lambda step: not _is_abs(step))}
+    alone = [spot for spot in SPOTS if spot not in last and _at(spot, reflectors)]
+    for step in looks:
+        while alone and step.round == 1 and step.spot in SPOTS[SPOTS.index(alone[0]) :]:
+            yield _reflector_step(alone[0], _at(alone.pop(0), reflectors))
+        if last.get(step.spot) != step.id:
+            yield step
+            continue
+        here = [each for each in reflectors if each.spot == step.spot]
+        # What no mark stands for comes last: the others are numbered as the picture numbers them.
+        placed = [item for item in step.items if item.id != OTHERS]
+        rest = [item for item in step.items if item.id == OTHERS]
+        added = {
+            "items": (*placed, *_reflector_items(here), *rest, _anything_else()),
+            "source": "; ".join(dict.fromkeys([step.source, *(each.source for each in here)])),
+            "provenance": step.provenance if provenance_of(here) == "read" else "memory",
+        }
+        yield step.model_copy(update=added)
+    yield from (_reflector_step(spot, _at(spot, reflectors)) for spot in alone)
+
+
+def _is_abs(step: Step) -> bool:
+    return any(item.kind == "abs" and step.expect.get(item.id) != "dark" for item in step.items)
+
+
+def _at(spot: Spot, reflectors: Iterable[Lamp]) -> list[Lamp]:
+    return [reflector for reflector in reflectors if reflector.spot == spot]
+
+
+def _reflector_step(spot: Spot, here: Sequence[Lamp]) -> Step:
+    return Step(
+        id=f"reflectors_{spot}",
+        part="lamps",
+        kind="look",
+        title=message("lamp-step-reflectors", spot=spot_named(spot)),
+        spot=spot,
+        round=1,
+        power=True,
+        items=(*_reflector_items(here), _anything_else()),
+        source="; ".join(dict.fromkeys(reflector.source for reflector in here)),
+        provenance=provenance_of(here),
+    )
+
+
+def _reflector_items(here: Sequence[Lamp]) -> list[Item]:
+    return [
+        item_of([each for each in here if each.housing == housing]) for housing in housings_of(here)
+    ]
+
+
+def _anything_else() -> Item:
+    return Item(id=ANYTHING_ELSE, name=message("lamp-anything-else"), kind="anything_else")
 
 
 def _named(lamps: Iterable[Lamp]) -> Text:
     names = tuple(dict.fromkeys(lamp.name for lamp in lamps))
     return names[0] if len(names) == 1 else message("lamp-names", names=names)
+
+
+def _said_together(lamps: Iterable[Lamp]) -> Text:
+    """What lamps in one housing are called: "tail and stop lamp"; empty where one has no name."""
+    names = tuple(dict.fromkeys(lamp.said for lamp in lamps))
+    if not all(names):
+        return ""
+    return names[0] if len(names) == 1 else message("lamp-said-together", names=names)
+
+
+def _said_as_signal(lamps: Iterable[Lamp]) -> Text:
+    """What lamps that flash in one housing are called: "stop/turn"."""
+    names = list(dict.fromkeys(lamp.said for lamp in lamps))
+    if not all(names):
+        return ""
+    return reduce(lambda one, other: message("lamp-said-signal", one=one, other=other), names)

@@ -3,7 +3,7 @@
 Circuits are lit together, in the fewest settings that still show every one of them, or one at a
 time, as the mechanic likes. Either way what ought to be dark at a spot is part of what is expected
 there: a lamp that shines on another lamp's circuit is how crossed and bridged wires show
-themselves.
+themselves. Reflectors, and whatever else is seen at a spot, belong to a look there anyway.
 """
 
 from __future__ import annotations
@@ -16,27 +16,22 @@ from walkaround.base.message import Text, message
 from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
+from walkaround.plan.abs_steps import ABS_BY_STOP, abs_steps, is_abs
 from walkaround.plan.lamp_items import (
     housings_of,
     item_of,
     lit_item,
+    others,
     provenance_of,
-    reflector_steps,
     spot_named,
     strongest,
+    with_what_else,
 )
-from walkaround.plan.steps import OTHERS, Item, Look, Step
+from walkaround.plan.lamp_settings import LOAD, Lit, settings_for, worth_a_look
+from walkaround.plan.steps import Item, Look, Step
 from walkaround.rounds.fewest import Rounds, plan_rounds
-from walkaround.rounds.power_source import PowerSource, takes_part
-from walkaround.rounds.words import Setting
+from walkaround.rounds.power_source import PowerSource
 from walkaround.rules.checklist import SPOTS, Spot
-
-LOAD = "load"
-"""Tail, turn and stop at once shows bad grounds; those are looked for at the rear."""
-
-
-ABS_BY_STOP = "abs_by_stop"
-"""The step that feeds a trailer's ABS from its stop circuit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,31 +39,26 @@ class LampWalk:
     """The steps at lamps and reflectors, in walking order.
 
     Attributes:
-        rounds: how many times the mechanic walks round the vehicle.
+        rounds: how many times the mechanic walks round the vehicle; a last look at the rear alone
+            is no round.
         why: a sentence that explains that number.
+        trips: ids of the steps of each way from the switches to the vehicle and back.
         hidden: a sentence for each thing that this source of power cannot show.
     """
 
     steps: tuple[Step, ...]
     rounds: int
     why: Text
+    trips: tuple[tuple[str, ...], ...]
     hidden: tuple[Text, ...] = ()
 
 
-class _Lit(NamedTuple):
-    """A setting as steps are made from it.
+class _Visit(NamedTuple):
+    """A look at the lamps of one spot in one setting, in a round counted from 1."""
 
-    Attributes:
-        id, name: of the setting, or of the circuit that is lit alone.
-        switching: how it is made.
-        looks: how each circuit then looks, by circuit id; those not named are dark.
-    """
-
-    id: str
-    name: Text
-    switching: Text
-    looks: Mapping[str, Look]
-    alone: bool = False
+    lit: Lit
+    spot: Spot
+    round: int
 
 
 def lamp_walk(
@@ -91,97 +81,64 @@ def lamp_walk(
         InputError: the source has more switches, depending on each other, than can be searched.
     """
     lamps_at = {spot: [lamp for lamp in lamps if lamp.spot == spot] for spot in SPOTS}
-    reflectors_at = {step.spot: step for step in reflector_steps(reflectors)}
-    steps: list[Step] = []
+    circuits = [c for c in wiring.circuits if not is_abs(c, lamps, wiring)]
     hidden: list[Text] = []
-    if source.where != "cab":
+    visits: list[_Visit] = []
+    if source.where == "cab":
+        # A round for each setting; a spot where nothing new is seen is passed by.
+        rounds = plan_rounds(source, circuits) if together else None
+        settings = settings_for(rounds, circuits, source)
+        hidden += _hidden(rounds, circuits)
+        seen_at = {spot: worth_a_look(settings, spot, lamps_at[spot], wiring) for spot in SPOTS}
+        count = 0
+        for lit in settings:
+            # The load check is a last look at the rear, not a round of its own.
+            count += lit.id != LOAD
+            visits += [_Visit(lit, spot, count) for spot in SPOTS if lit.id in seen_at[spot]]
+        why = rounds.why if rounds else message("lamp-one-circuit-one-round")
+    else:
         # One round: everything is switched, or called out, at each spot.
         for spot, here in lamps_at.items():
-            circuits = _circuits_of(here, wiring)
-            rounds = plan_rounds(source, circuits) if together else None
-            hidden += _hidden(rounds, circuits)
-            for lit in _settings(rounds, circuits, source):
-                if lit.id != LOAD or spot == "rear":
-                    steps.append(_step(lit, spot, here, 1, wiring, source))
-            steps += _abs_by_stop(spot, here, wiring, source)
-            steps += [reflectors_at[spot]] if spot in reflectors_at else []
-        why = message(f"lamp-one-round-{source.where}")
-        return LampWalk(tuple(steps), 1, why, tuple(dict.fromkeys(hidden)))
-
-    # A round for each setting; a spot where nothing is lit is passed by, but for the rear.
-    rounds = plan_rounds(source, wiring.circuits) if together else None
-    settings = _settings(rounds, wiring.circuits, source)
-    for number, lit in enumerate(settings, start=1):
-        switching = lit.switching
-        for spot, here in lamps_at.items():
-            if _worth_a_look(lit, spot, here, wiring):
-                at_spot = lit._replace(switching=switching)
-                steps.append(_step(at_spot, spot, here, number, wiring, source))
-                # Set once in the cab; at the later spots of the round it only stays so.
-                switching = ""
-            if number == 1 and spot in reflectors_at:
-                steps.append(reflectors_at[spot])
+            at_spot = [c for c in circuits if c.id in {wiring.circuit_of[lamp.id] for lamp in here}]
+            rounds = plan_rounds(source, at_spot) if together else None
+            hidden += _hidden(rounds, at_spot)
+            settings = settings_for(rounds, at_spot, source)
+            visits += [_Visit(lit, spot, 1) for lit in settings if lit.id != LOAD or spot == "rear"]
+        count, why = 1, message(f"lamp-one-round-{source.where}")
+    looks = abs_steps(lamps, wiring, source, [*_looks(visits, lamps_at, wiring, source)])
+    by_pedal = any(step.id.startswith(ABS_BY_STOP) for step in looks)
+    if source.where != "spot" and (by_pedal or any(visit.lit.kept for visit in visits)):
+        looks.append(_act("all_off", "all-off", count, source))
     return LampWalk(
-        tuple(steps),
-        len(settings),
-        rounds.why if rounds else message("lamp-one-circuit-one-round"),
-        tuple(dict.fromkeys(_hidden(rounds, wiring.circuits))),
+        tuple(_metered_once(with_what_else(looks, reflectors))),
+        count,
+        why,
+        tuple(_trips(visits, looks, source)),
+        tuple(dict.fromkeys(hidden)),
     )
 
 
-def _circuits_of(lamps: Iterable[Lamp], wiring: Wiring) -> list[Circuit]:
-    here = {wiring.circuit_of[lamp.id] for lamp in lamps}
-    return [circuit for circuit in wiring.circuits if circuit.id in here]
-
-
-def _settings(
-    rounds: Rounds | None, circuits: Sequence[Circuit], source: PowerSource
-) -> list[_Lit]:
-    """What is switched on for these circuits, in order; without rounds each of them alone.
-
-    With rounds the load check comes after them, unless a setting already was that, and then alone
-    what no setting lights: continuous feeds such as ABS, and what the source cannot switch.
-    """
-    lit: list[_Lit] = []
-    alone = circuits
-    if rounds:
-
-        def made(setting: Setting) -> Text:
-            if source.where != "called":
-                return setting.say
-            return message("lamp-call-out", setting=setting.say)
-
-        lit = [
-            _Lit(f"look_{number}", setting.name, made(setting), setting.looks)
-            for number, setting in enumerate(rounds.settings, start=1)
-        ]
-        load = rounds.load_check
-        if load and load not in rounds.settings:
-            lit.append(_Lit(LOAD, message("lamp-all-at-once"), made(load), load.looks))
-        left = rounds.not_switchable
-        alone = [c for c in circuits if not takes_part(c) or c.id in left]
-    for circuit in alone:
-        switching = message(f"lamp-circuit-on-{source.where}", circuit=circuit.name)
-        if source.where == "spot" and circuit.pins:
-            pins = pins_named(circuit.pins)
-            switching = message("lamp-pins-on", pins=pins, circuit=circuit.name)
-        name = message("lamp-circuit", circuit=circuit.name)
-        look: Look = "flashing" if circuit.flashes else "steady"
-        lit.append(_Lit(circuit.id, name, switching, {circuit.id: look}, alone=True))
-    return lit
-
-
-def _worth_a_look(lit: _Lit, spot: Spot, lamps: Sequence[Lamp], wiring: Wiring) -> bool:
-    """Something is lit there; or, with several circuits on, it is the rear."""
-    if lit.id == LOAD:
-        return spot == "rear"
-    if any(lit.looks.get(wiring.circuit_of[lamp.id], "dark") != "dark" for lamp in lamps):
-        return True
-    return spot == "rear" and bool(lamps) and not lit.alone
+def _looks(
+    visits: Sequence[_Visit],
+    lamps_at: Mapping[Spot, Sequence[Lamp]],
+    wiring: Wiring,
+    source: PowerSource,
+) -> Iterator[Step]:
+    """Each visit as a step; a gear that was in is out before anything else is switched."""
+    gears = 0
+    for at, (lit, spot, number) in enumerate(visits):
+        # Set once in the cab; at the later spots of the round it only stays so.
+        stays = source.where == "cab" and at > 0 and visits[at - 1].lit.id == lit.id
+        set_ = lit._replace(switching="") if stays else lit
+        yield _step(set_, spot, lamps_at[spot], number, wiring, source)
+        if lit.in_gear and not (at + 1 < len(visits) and visits[at + 1].lit.in_gear):
+            gears += 1
+            # Whoever starts the engine then moves nothing.
+            yield _act(f"out_of_reverse_{gears}", "out-of-reverse", number, source)
 
 
 def _step(
-    lit: _Lit,
+    lit: Lit,
     spot: Spot,
     lamps: Sequence[Lamp],
     number: int,
@@ -205,14 +162,17 @@ def _step(
         elif not lit.alone:
             items.append(item_of(inside))
     if lit.alone:
-        items += _others(look == "dark" for look in expect.values())
-    doubtful = [c for c in on if c.meter_first and source.where == "spot"]
+        items += others(look == "dark" for look in expect.values())
+    in_hand = source.where == "spot"
+    pins = [pin for circuit in on for pin in circuit.pins]
+    doubtful = [c for c in on if c.meter_first and in_hand]
     return Step(
         id=f"{lit.id}_{spot}",
         part="lamps",
         kind="lamp",
         title=message("lamp-step", what=lit.name, spot=spot_named(spot)),
         switching=lit.switching,
+        pins=pins_named(pins) if pins and in_hand else "",
         spot=spot,
         round=number,
         power=True,
@@ -225,35 +185,45 @@ def _step(
     )
 
 
-def _abs_by_stop(
-    spot: Spot, lamps: Sequence[Lamp], wiring: Wiring, source: PowerSource
-) -> Iterator[Step]:
-    """The ABS lamp once more, fed from the stop circuit alone, its other supply."""
-    lamp = next((lamp for lamp in lamps if lamp.kind == "abs"), None)
-    stop = next((c for c in wiring.circuits if c.id == "stop" and c.pins), None)
-    if lamp and stop and source.where == "spot":
-        pins = pins_named(stop.pins)
-        housings = housings_of(lamps)
-        yield Step(
-            id=f"{ABS_BY_STOP}_{spot}",
-            part="lamps",
-            kind="lamp",
-            title=message("lamp-step-abs-by-stop", spot=spot_named(spot)),
-            switching=message("lamp-only-pins-on", pins=pins, circuit=stop.name),
-            spot=spot,
-            round=1,
-            power=True,
-            circuits_on=(stop.id,),
-            expect={**dict.fromkeys(housings, "dark"), lamp.housing: "steady"},
-            items=(item_of([lamp]), *_others(other != lamp.housing for other in housings)),
-            source="FMVSS 121 S5.5.2 (stop circuit as other supply); part 396 App. A 1.l",
-            provenance="memory",
-        )
+def _act(id_: str, what: str, round_: int, source: PowerSource) -> Step:
+    """Something put back at the switches, which cannot be skipped."""
+    order = message(f"lamp-{what}-{source.where}")
+    return Step(
+        id=id_,
+        part="lamps",
+        kind="act",
+        title=message(f"lamp-step-{what}"),
+        short=order,
+        long=message(f"lamp-{what}-long", order=order),
+        brisk=order,
+        switching=order,
+        spot="cab",
+        round=round_,
+        must=True,
+        power=True,
+        source="common practice, no source",
+        provenance="common practice, no source",
+    )
 
 
-def _others(dark: Iterable[bool]) -> list[Item]:
-    """What stands for every lamp at the spot that ought to be dark, if there is one."""
-    return [Item(id=OTHERS, name=message("lamp-any-other"), kind="others")] if any(dark) else []
+def _metered_once(steps: Iterable[Step]) -> Iterator[Step]:
+    """A doubtful contact is metered before it is fed for the first time, and not again."""
+    metered: set[Text] = set()
+    for step in steps:
+        again = step.meter_first in metered
+        metered.add(step.meter_first)
+        yield step.model_copy(update={"meter_first": ""}) if again else step
+
+
+def _trips(
+    visits: Sequence[_Visit], looks: Sequence[Step], source: PowerSource
+) -> Iterator[tuple[str, ...]]:
+    """Ways from where is switched: one for each setting in a cab, else one for all."""
+    if source.where != "cab":
+        yield tuple(step.id for step in looks if step.spot in SPOTS)
+        return
+    for id_ in dict.fromkeys(visit.lit.id for visit in visits):
+        yield tuple(f"{id_}_{visit.spot}" for visit in visits if visit.lit.id == id_)
 
 
 def _hidden(rounds: Rounds | None, circuits: Iterable[Circuit]) -> Iterator[Text]:

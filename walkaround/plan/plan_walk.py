@@ -8,13 +8,14 @@ from datetime import date
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import InputError, Problem
-from walkaround.base.message import message
+from walkaround.base.message import Text, message
 from walkaround.brakes.strokes import StrokeTable
 from walkaround.lamps.connector import Connector
 from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import wire
 from walkaround.plan.distance import walked_m
 from walkaround.plan.lamp_steps import lamp_walk
+from walkaround.plan.socket_steps import with_socket_steps
 from walkaround.plan.steps import Chambers, Mark, Plan, Scope, Step
 from walkaround.plan.written_steps import written_steps
 from walkaround.rounds.power_source import PowerSource
@@ -55,7 +56,7 @@ def plan_walk(
     *,
     day: date | None = None,
     scope: Scope = "whole",
-    power: str = "box",
+    power: str = "",
     together: bool = True,
     air: Air = "shop",
     towed: int = 0,
@@ -64,6 +65,7 @@ def plan_walk(
     altitude_m: float = 0.0,
     only: Iterable[str] = (),
     recheck_of: str = "",
+    former: Plan | None = None,
 ) -> Plan:
     """Plan a walk at this vehicle.
 
@@ -73,7 +75,8 @@ def plan_walk(
         day: the day of the walk, whose rules the vehicle is judged by; None for all that the
             files have.
         scope: the whole walk, lamps or brakes only, or the recheck of the steps in `only`.
-        power: id of what switches the lamp circuits.
+        power: id of what switches the lamp circuits; a box in hand where what is towed is not
+            told otherwise, and its own cab where a power unit is not.
         together: light circuits together, in the fewest settings; else one at a time.
         air: where a trailer's air comes from; a power unit makes its own.
         towed: how many units the combination tows, this one included if it is a trailer; a
@@ -84,16 +87,22 @@ def plan_walk(
         altitude_m: how high above the sea the site is, as was known with them.
         only: with `recheck`, the ids of the steps to repeat.
         recheck_of: with `recheck`, the walk that found the defects.
+        former: with `recheck`, the plan of that walk; a step that would show something else now,
+            or is no longer there, is asked as it was.
 
     Raises:
         InputError: a lamp of this vehicle has no circuit at its connector, there is no such
-            source of power, or it has more switches than can be searched.
+            source of power for it, or it has more switches than can be searched.
     """
     if day is not None:
         rules = rules.on(day)
-    if power not in rules.power_sources:
+    power = power or default_power(vehicle)
+    sources = powers_for(vehicle, rules.power_sources)
+    if power not in sources:
         what = message("trouble-unknown-power", name=power)
-        mend = message("problem-use-one-of", names=tuple(sorted(rules.power_sources)))
+        if power in rules.power_sources:
+            what = message("trouble-box-at-power-unit", name=power, kind=vehicle.kind)
+        mend = message("problem-use-one-of", names=tuple(sorted(sources)))
         raise InputError([Problem("power", "", what, mend)])
     if vehicle.kind in POWER_UNITS:
         air = "coupled"
@@ -103,26 +112,27 @@ def plan_walk(
     lamps = sorted(lamps_for(vehicle, rules.checklists), key=_clockwise)
     reflectors = sorted(reflectors_for(vehicle, rules.checklists), key=_clockwise)
     wiring = wire(vehicle, lamps, rules.connectors)
-    source = rules.power_sources[power]
+    source = sources[power]
     at_lamps = lamp_walk(lamps, reflectors, wiring, source, together=together)
     steps = written_steps(rules.checklists, situation, wiring, rules.strokes)
-    steps += at_lamps.steps
+    steps += with_socket_steps(at_lamps.steps, vehicle, wiring, source)
     # Of two steps with one id the first counts: an answer names its step by it.
     by_id = {step.id: step for step in reversed(steps)}
     once = [step for step in steps if by_id[step.id] is step]
+    wanted = frozenset(only)
+    if former:
+        once, wanted = _as_it_was(once, wanted, former, power)
     in_order = sorted(once, key=lambda step: PARTS.index(step.part))
-    kept = tuple(_in_scope(in_order, scope, frozenset(only)))
+    kept = tuple(_taught_once(_in_scope(in_order, scope, wanted)))
     # Every gauge that some step reads, in the order in which they are first read.
     read = tuple(dict.fromkeys(gauge for step in kept for gauge in step.gauges))
     known = {line: gauge for line, gauge in (gauges or {}).items() if line in read}
     asked = len(known) < len(read)
     if not asked:
         kept = tuple(step for step in kept if step.kind != "gauges")
+    spot_of = {step.id: step.spot for step in kept}
+    trips = [[spot_of[id_] for id_ in trip if id_ in spot_of] for trip in at_lamps.trips]
     walks_lamps = any(step.part == "lamps" for step in kept)
-    trips = [
-        [step.spot for step in kept if step.part == "lamps" and step.round == number]
-        for number in range(1, at_lamps.rounds + 1)
-    ]
     return Plan(
         vehicle=vehicle,
         scope=scope,
@@ -143,6 +153,63 @@ def plan_walk(
         marks=_marks(vehicle, [*lamps, *reflectors]),
         recheck_of=recheck_of,
     )
+
+
+def powers_for(vehicle: Vehicle, sources: Mapping[str, PowerSource]) -> dict[str, PowerSource]:
+    """Give the sources of power that may light this vehicle's lamps, by id.
+
+    A box in hand feeds the plug of what is towed. At a power unit's rear socket it would feed back
+    into the harness.
+    """
+    power_unit = vehicle.kind in POWER_UNITS
+    return {id_: each for id_, each in sources.items() if not (power_unit and each.where == "spot")}
+
+
+def default_power(vehicle: Vehicle) -> str:
+    """Give the id of the source that lights this vehicle's lamps where none is chosen."""
+    return "cab" if vehicle.kind in POWER_UNITS else "box"
+
+
+def _as_it_was(
+    steps: Sequence[Step], wanted: frozenset[str], former: Plan, power: str
+) -> tuple[list[Step], frozenset[str]]:
+    """Steps and the ids of those wanted, so that each shows again what it showed before.
+
+    Ids of lamp steps count settings, and which settings there are may have changed since. A step
+    from before comes before the others of its part, so that what follows a gear follows it too.
+    With another source of power nothing can be switched as it was: all lamps at that spot are
+    looked at again.
+    """
+    by_id = {step.id: step for step in steps}
+    before: list[Step] = []
+    again: set[str] = set()
+    for id_ in wanted:
+        then, now = former.step(id_), by_id.get(id_)
+        same = now and then and (now.spot, now.circuits_on) == (then.spot, then.circuits_on)
+        if then is None or same:
+            again.add(id_)
+        elif then.kind == "lamp" and former.power != power:
+            again |= {s.id for s in steps if s.kind == "lamp" and s.spot == then.spot}
+        else:
+            before.append(then)
+            again.add(id_)
+    rest = [step for step in steps if step.id not in {then.id for then in before}]
+    return [*before, *rest], frozenset(again)
+
+
+def _taught_once(steps: Iterable[Step]) -> Iterable[Step]:
+    """Mark what an earlier step explains, so that it is not explained aloud again.
+
+    A lamp is explained where it is lit.
+    """
+    taught: set[Text] = set()
+    for step in steps:
+        items = tuple(
+            item.model_copy(update={"taught": True}) if item.what in taught else item
+            for item in step.items
+        )
+        taught |= {item.what for item in items if step.expect.get(item.id) != "dark"}
+        yield step.model_copy(update={"items": items}) if items else step
 
 
 def _clockwise(lamp: Lamp) -> tuple[int, float]:

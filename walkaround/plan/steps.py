@@ -40,28 +40,40 @@ WHEEL_END = re.compile(r"axle_(?P<axle>\d+)_(?P<side>left|right)")
 OTHERS = "others"
 """The item that stands for every lamp at a spot that ought to be dark."""
 
+ANYTHING_ELSE = "anything_else"
+"""The item that stands for whatever else is seen wrong at a spot, asked at the last look there."""
+
+UNPLACED = frozenset({"others", "anything_else", "contact"})
+"""Kinds of item that no plan of the vehicle can mark."""
+
 
 class Item(BaseModel):
     """One thing to look at in a step: a lamp housing, a reflector, a wheel end.
 
     Attributes:
         id: the housing (or wheel end); a plan mark has the same id.
-        name: as said and shown.
+        name: as shown, with the side that it is on.
+        said: as it is said among others, without a side; empty where the name is said.
+        side: where it is one of several.
         mark: id of its mark, where several items are at one place; else the item's own.
         lamps: ids of the lamps in it that this step is about.
         required: a rule demands it, so that it can be missing but not simply "not fitted".
         what, why: for the new hire; what right looks like and why it matters.
+        taught: an earlier step of the walk says these.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     id: str
     name: Text
+    said: Text = ""
+    side: Literal["left", "centre", "right", ""] = ""
     kind: str = ""
     lamps: tuple[str, ...] = ()
     required: bool = False
     what: Text = ""
     why: Text = ""
+    taught: bool = False
     mark: str = ""
 
     @property
@@ -72,7 +84,8 @@ class Item(BaseModel):
     @property
     def is_row(self) -> bool:
         """Whether it is one of several things at a place or at none: the plan numbers it not."""
-        return self.kind == "wheel_end" and WHEEL_END.fullmatch(self.id) is None
+        row_of_brakes = self.kind == "wheel_end" and WHEEL_END.fullmatch(self.id) is None
+        return row_of_brakes or self.kind == "contact"
 
 
 class Choice(BaseModel):
@@ -178,7 +191,9 @@ class Step(BaseModel):
         once: it uses up what it needs, so that it is repeated only in a walk of its own.
         air, power: it needs the air lines charged, the lamp circuits fed.
         switching: how its circuits are switched on, as a sentence.
-        meter_first: why the pin is doubtful and wants measuring before it is fed; else empty.
+        pins: the contacts that are fed, for those who look; they are not said.
+        meter_first: why a pin that is fed here for the first time is doubtful; it is to be
+            measured before. Empty where none is.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -203,6 +218,7 @@ class Step(BaseModel):
     air: bool = False
     power: bool = False
     switching: Text = ""
+    pins: Text = ""
     meter_first: Text = ""
     hold: HoldRule | None = None
     measure: Measure | None = None

@@ -8,6 +8,10 @@ For switches that depend on each other this is a set cover, searched (`switch_se
 `set_cover`); for switches that are free of each other it is known outright (`sperner`). A box with
 a switch for each of a dozen circuits has thousands of settings, and so needs the second.
 
+Blackout lamps are never lit beside service lamps: the switch of a vehicle excludes the two, and a
+hooded marker cannot be judged beside a stop lamp. So each of the two is planned for itself. A gear
+is in for as few settings as can be, one after the other.
+
 The load check after the last round has tail, turn and stop lamps on together, to show what single
 circuits hide: a poor ground carries one circuit's current well enough and fails under that of all.
 """
@@ -30,6 +34,7 @@ from walkaround.rounds.power_source import (
     PowerSource,
     Switch,
     Where,
+    is_blackout,
     looks_wanted,
     switches_for,
     takes_part,
@@ -107,27 +112,50 @@ def plan_rounds(source: PowerSource, circuits: Sequence[Circuit]) -> Rounds:
         InputError: the source has more switches, depending on each other, than can be searched.
     """
     circuits = [circuit for circuit in circuits if takes_part(circuit)]
+    chosen, load = _planned(source, circuits, blackout=False)
+    hooded, _ = _planned(source, circuits, blackout=True)
+    if load:
+        load = next((option for option in chosen if option.lights == load.lights), load)
+    # Settings in gear stand together. Where the load check is one of the settings it comes last
+    # and costs no trip.
+    chosen = sorted(chosen, key=lambda option: option.in_gear)
+    chosen = sorted([*chosen, *hooded], key=lambda option: option is load)
+    return _rounds(source, circuits, chosen, load)
+
+
+def _planned(
+    source: PowerSource, circuits: Sequence[Circuit], *, blackout: bool
+) -> tuple[list[Choice], Choice | None]:
+    """The fewest settings of either service or blackout lamps, and the load check of the service.
+
+    A position that lights both is never set.
+    """
     ids = [circuit.id for circuit in circuits]
-    switches = switches_for(source, circuits)
-    combined = {circuit.id for circuit in circuits if len(looks_wanted(circuit)) > 1}
+    planned = [circuit for circuit in circuits if is_blackout(circuit) == blackout]
+    others = [circuit for circuit in circuits if is_blackout(circuit) != blackout]
+    barred = {
+        (switch.id, position.id)
+        for switch in switches_for(source, others)
+        for position in switch.positions
+        if position.lights
+    }
+    switches = []
+    for switch in switches_for(source, planned):
+        positions = tuple(p for p in switch.positions if (switch.id, p.id) not in barred)
+        if positions:
+            switches.append(switch.model_copy(update={"positions": positions}))
+    combined = {circuit.id for circuit in planned if len(looks_wanted(circuit)) > 1}
     if are_free(switches, combined):
         chosen = [choice(places, ids) for places in spread(switches)]
-        load = heaviest([choice(all_at_rear(switches), ids)], ids)
-    else:
-        options = _options(source, switches, ids)
-        chosen = _fewest(options, circuits)
-        load = heaviest(options, ids)
-    return _rounds(source, circuits, chosen, load)
+        return chosen, heaviest([choice(all_at_rear(switches), ids)], ids)
+    options = _options(source, switches, ids)
+    return _fewest(options, circuits), heaviest(options, ids)
 
 
 def _rounds(
     source: PowerSource, circuits: Sequence[Circuit], chosen: list[Choice], load: Choice | None
 ) -> Rounds:
     ids = [circuit.id for circuit in circuits]
-    if load:
-        load = next((option for option in chosen if option.lights == load.lights), load)
-        # Where the load check is one of the settings it comes last and costs no trip.
-        chosen = sorted(chosen, key=lambda option: option is load)
     settings = tuple(setting_of(option, source, ids) for option in chosen)
     seen = reduce(or_, (shown(option, len(ids)) for option in chosen), 0)
     looks = {id_: looks_had(seen, place, len(ids)) for place, id_ in enumerate(ids)}
@@ -150,7 +178,8 @@ def _rounds(
 def _fewest(options: Sequence[Choice], circuits: Sequence[Circuit]) -> list[Choice]:
     shows = [shown(option, len(circuits)) for option in options]
     needed = to_show(reduce(or_, shows, 0), [looks_wanted(circuit) for circuit in circuits])
-    return [options[index] for index in fewest([show & needed for show in shows])]
+    in_gear = {index for index, option in enumerate(options) if option.in_gear}
+    return [options[index] for index in fewest([show & needed for show in shows], in_gear)]
 
 
 def _not_told_apart(
@@ -166,6 +195,29 @@ def _not_told_apart(
                 "rounds-never-apart", source=source.title, one=one.name, other=other.name
             )
             yield Pair(one.id, other.id, reason)
+
+
+def alone(source: PowerSource, circuits: Sequence[Circuit]) -> dict[str, Setting]:
+    """Find how each circuit is lit while all others are dark, by its id, where that can be had.
+
+    It looks as it looks when nothing is wrong with it: a turn signal flashes. What is lit by
+    something held, such as a pedal, and never without others, is lit with the fewest of them:
+    how far a pedal goes down is always said.
+    """
+    ids = [circuit.id for circuit in circuits]
+    switches = switches_for(source, circuits)
+    if len(switches) > MOST_SWITCHES or settings_count(switches) > MOST_TRIED:
+        return {}
+    options = sorted(choices(switches, ids), key=lambda option: option.lit.bit_count())
+    settings = [setting_of(option, source, ids) for option in options]
+    found: dict[str, Setting] = {}
+    for circuit in circuits:
+        look: Lit = "flashing" if circuit.flashes else "steady"
+        lighting = [setting for setting in settings if setting.looks[circuit.id] == look]
+        by_itself = [s for s in lighting if [*s.looks.values()].count("dark") == len(ids) - 1]
+        if by_itself or (lighting and all(setting.kept for setting in lighting)):
+            found[circuit.id] = (by_itself or lighting)[0]
+    return found
 
 
 def _options(source: PowerSource, switches: Sequence[Switch], ids: Sequence[str]) -> list[Choice]:

@@ -11,7 +11,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from walkaround.base.message import Message, Text, message
+from walkaround.base.message import Message, message
 from walkaround.base.provenance import Sourced
 from walkaround.base.toml_model import FileText, Flag, Id, Written
 from walkaround.lamps.wiring import Circuit
@@ -37,6 +37,8 @@ class Position(Written):
         needs: of each switch named here, one of the positions named must be set as well.
         excludes: positions that cannot be had at once with this one; written on either side.
         keep: how it is kept with nobody in the cab, as an order; empty when it stays by itself.
+        in_gear: a gear is in with it, so that a running engine would move the vehicle; where the
+            file does not say, it is taken to be so if `backup` is lit.
     """
 
     id: Id
@@ -46,6 +48,7 @@ class Position(Written):
     needs: tuple[Reference, ...] = ()
     excludes: tuple[Reference, ...] = ()
     keep: FileText = ""
+    in_gear: Flag | None = None
 
 
 class Switch(Written):
@@ -119,6 +122,16 @@ def takes_part(circuit: Circuit) -> bool:
     return _role(circuit) not in NO_PART
 
 
+def is_backup(circuit: Circuit) -> bool:
+    """Tell whether it feeds backup lamps, which a cab lights by putting reverse in."""
+    return _role(circuit) == "backup"
+
+
+def is_blackout(circuit: Circuit) -> bool:
+    """Tell whether it feeds blackout lamps, which are never lit beside service lamps."""
+    return "blackout" in circuit.id.split("_")
+
+
 def looks_wanted(circuit: Circuit) -> tuple[Lit, ...]:
     """List the looks a circuit must have: a combined stop and turn is steady and flashing."""
     if not circuit.flashes:
@@ -142,7 +155,12 @@ def switches_for(source: PowerSource, circuits: Sequence[Circuit]) -> tuple[Swit
     here = []
     for switch in source.switches:
         positions = tuple(
-            position.model_copy(update={"lights": lit[switch.id, position.id]})
+            position.model_copy(
+                update={
+                    "lights": lit[switch.id, position.id],
+                    "in_gear": source.where != "spot" and _in_gear(position),
+                }
+            )
             for position in switch.positions
             if (switch.id, position.id) in kept
         )
@@ -154,6 +172,13 @@ def switches_for(source: PowerSource, circuits: Sequence[Circuit]) -> tuple[Swit
 def matches(reference: str, switch_id: str, position_id: str) -> bool:
     """Tell whether a reference in `needs` or `excludes` means this position."""
     return reference in (switch_id, f"{switch_id}.{position_id}")
+
+
+def _in_gear(position: Position) -> bool:
+    """Whether a gear is in: as the file says, else where backup lamps are lit."""
+    if position.in_gear is not None:
+        return position.in_gear
+    return any(id_ == "backup" or id_.startswith("backup_") for id_ in position.lights)
 
 
 def _role(circuit: Circuit) -> str:
@@ -171,25 +196,19 @@ def _lit_here(position: Position, circuits: Iterable[Circuit]) -> dict[str, Lit]
 
 
 def _own_switch(circuit: Circuit) -> Switch:
-    """The switch of a box for one circuit; the box names it by its contacts as well."""
-    name: Text = circuit.name
-    if circuit.pins:
-        pins = message("rounds-contacts", count=len(circuit.pins), pins="+".join(circuit.pins))
-        name = message("rounds-circuit-at", pins=pins, circuit=name)
+    """The switch of a box for one circuit."""
+    name = circuit.name
     positions = [
         Position(
             id=look,
-            name=_looking(circuit.name, look),
-            say=message("rounds-on", circuit=name) if look == "steady" else _looking(name, look),
+            name=name,
+            say=message("rounds-on" if look == "steady" else "rounds-flashing", circuit=name),
             lights={circuit.id: look},
+            in_gear=False,
         )
         for look in looks_wanted(circuit)
     ]
-    return Switch(id=circuit.id, name=circuit.name, positions=tuple(positions))
-
-
-def _looking(circuit: Text, look: Lit) -> Text:
-    return circuit if look == "steady" else message("rounds-flashing", circuit=circuit)
+    return Switch(id=circuit.id, name=name, positions=tuple(positions))
 
 
 def _with_needed(switches: Sequence[Switch], wanted: set[tuple[str, str]]) -> set[tuple[str, str]]:

@@ -9,6 +9,8 @@ quick. No cover is overlooked:
     An item that every holder of another item holds too is covered along with that other one, and
     a set that lies within another can be exchanged for it; both are left out.
     What one branch tried stays out of the next: a cover with it was looked for there.
+    A set to be avoided stands for none that need not be: each of those has an item more, which
+    nothing asks for.
     A branch that may take k more sets is given up when its k largest together hold less than what
     is open, or when more than k open items are found of which no set holds two; each of those
     takes a set of its own.
@@ -16,7 +18,7 @@ quick. No cover is overlooked:
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import reduce
 from heapq import nlargest
@@ -24,19 +26,26 @@ from itertools import count
 from operator import or_
 
 
-def fewest(sets: Sequence[int]) -> list[int]:
+def fewest(sets: Sequence[int], avoided: Collection[int] = ()) -> list[int]:
     """Find the indices of the fewest sets that together hold all that any set holds.
 
     Args:
         sets: each set's items as bits; of several that serve alike the earliest is taken.
+        avoided: indices of sets of which as few are taken as can be without taking more sets.
     """
     items = _hardest(sets)
-    narrowed = [_narrowed(held, items) for held in sets]
+    welcome = 1 << len(items)
+    narrowed = [
+        _narrowed(held, items) | (0 if index in avoided else welcome)
+        for index, held in enumerate(sets)
+    ]
     best = _outdoing(narrowed)
-    search = _Search(best, [_holders(best, place) for place in range(len(items))])
-    open_, allowed = (1 << len(items)) - 1, (1 << len(best)) - 1
-    covers = (search.cover(open_, allowed, size) for size in count())
-    return sorted(_preferred(narrowed, next(cover for cover in covers if cover is not None)))
+    search = _Search(best, [_holders(best, place) for place in range(len(items))], welcome)
+    open_, allowed = welcome - 1, (1 << len(best)) - 1
+    size = next(n for n in count() if search.cover(open_, allowed, n, n) is not None)
+    covers = (search.cover(open_, allowed, size, unwelcome) for unwelcome in count())
+    cover = next(cover for cover in covers if cover is not None)
+    return sorted(_preferred(narrowed, cover, welcome))
 
 
 def _hardest(sets: Sequence[int]) -> list[int]:
@@ -74,13 +83,17 @@ def _outdoing(sets: Iterable[int]) -> list[int]:
 
 @dataclass(frozen=True, slots=True)
 class _Search:
-    """The sets that may be taken and, by item, which of them hold it, as bits."""
+    """The sets that may be taken and, by item, which of them hold it, as bits.
+
+    `welcome` is the item of those that need not be avoided.
+    """
 
     sets: Sequence[int]
     holders: Sequence[int]
+    welcome: int
 
-    def cover(self, open_: int, allowed: int, size: int) -> list[int] | None:
-        """At most `size` allowed sets that cover the open items, or None."""
+    def cover(self, open_: int, allowed: int, size: int, unwelcome: int) -> list[int] | None:
+        """At most `size` allowed sets, so many unwelcome, that cover the open items, or None."""
         if not open_:
             return []
         gains = [(self.sets[index] & open_).bit_count() for index in _ones(allowed)]
@@ -92,14 +105,18 @@ class _Search:
         rarest = min(holders, key=int.bit_count)
         for tried in self._outdoing_for(open_, rarest):
             allowed &= ~(1 << tried)
-            rest = self.cover(open_ & ~self.sets[tried], allowed, size - 1)
+            left = unwelcome - (not self.sets[tried] & self.welcome)
+            if left < 0:
+                continue
+            rest = self.cover(open_ & ~self.sets[tried], allowed, size - 1, left)
             if rest is not None:
                 return [self.sets[tried], *rest]
         return None
 
     def _outdoing_for(self, open_: int, among: int) -> list[int]:
         """The indices of the sets that do most for the open items, each for all that do less."""
-        index_of = {self.sets[index] & open_: index for index in _ones(among)}
+        told = open_ | self.welcome
+        index_of = {self.sets[index] & told: index for index in _ones(among)}
         return [index_of[held] for held in _outdoing(index_of)]
 
 
@@ -113,14 +130,14 @@ def _apart(holders: Iterable[int]) -> int:
     return number
 
 
-def _preferred(sets: Sequence[int], cover: Sequence[int]) -> list[int]:
+def _preferred(sets: Sequence[int], cover: Sequence[int], welcome: int) -> list[int]:
     """Indices of a cover of this size in which each set, one after the other, is the earliest."""
-    everything = reduce(or_, sets, 0)
+    everything = reduce(or_, sets, 0) & ~welcome
     kept = list(cover)
     indices = []
     for place in range(len(kept)):
         others = reduce(or_, kept[:place] + kept[place + 1 :], 0)
-        missing = everything & ~others
+        missing = everything & ~others | kept[place] & welcome
         index = next(index for index, held in enumerate(sets) if missing & ~held == 0)
         kept[place] = sets[index]
         indices.append(index)

@@ -47,10 +47,15 @@ class Choice:
         return self.steady | self.flashing
 
     @property
-    def trouble(self) -> tuple[int, int, int]:
-        """What it costs the mechanic, worst first: positions to be kept, switches, lamps lit."""
+    def in_gear(self) -> bool:
+        """Whether a gear is in, so that a running engine would move the vehicle."""
+        return any(position.in_gear for _, position in self.places)
+
+    @property
+    def trouble(self) -> tuple[bool, int, int, int]:
+        """What it costs the mechanic, worst first: a gear, positions kept, switches, lamps lit."""
         kept = sum(1 for _, position in self.places if position.keep)
-        return kept, len(self.places), self.lit.bit_count()
+        return self.in_gear, kept, len(self.places), self.lit.bit_count()
 
 
 def choice(places: Iterable[tuple[Switch, Position]], circuit_ids: Sequence[str]) -> Choice:

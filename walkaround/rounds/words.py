@@ -21,12 +21,16 @@ class Setting:
         say: how to set it, one sentence.
         positions: position by switch; switches that are not named are off.
         looks: how each circuit that is switched looks, by circuit id.
+        in_gear: a gear is in, so that a running engine would move the vehicle.
+        kept: something is held or propped for it, such as a pedal.
     """
 
     name: Text
     say: Text
     positions: Mapping[str, str]
     looks: Mapping[str, Look]
+    in_gear: bool = False
+    kept: bool = False
 
 
 def setting_of(choice: Choice, source: PowerSource, circuit_ids: Sequence[str]) -> Setting:
@@ -42,6 +46,8 @@ def setting_of(choice: Choice, source: PowerSource, circuit_ids: Sequence[str]) 
         say=message("rounds-orders", orders=joined([*orders, message("rounds-all-else-off")])),
         positions={switch.id: position.id for switch, position in choice.places},
         looks={id_: _look(choice, place) for place, id_ in enumerate(circuit_ids)},
+        in_gear=choice.in_gear,
+        kept=any(position.keep for _, position in choice.places),
     )
 
 

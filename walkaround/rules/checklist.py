@@ -170,12 +170,13 @@ class LampRule(When, Sourced):
     half width for pairs at an end. With `gap_mm` the row repeats along the sides: the first at
     most that far from the front, or `front_gap_mm`, each at most that far from the next, the last
     one `rear_gap_mm` from the rear. `circuit` is what the lamps hang on where their kind does not
-    tell.
+    tell. `said` is the name as it is said among other lamps.
     """
 
     id: Id
     kind: LampKind
     name: str
+    said: str = ""
     colour: tuple[str, ...]
     quantity: int = Field(ge=1, strict=True)
     end: End

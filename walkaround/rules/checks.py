@@ -100,7 +100,7 @@ def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
         yield from not_filled(keyed, filled, _ONCE_FOR_EACH)
     variants = _keyed(checklist.variants)
     for rule in checklist.lamps:
-        texts = rule.model_dump(include={"name", "what", "why"})
+        texts = rule.model_dump(include={"name", "said", "what", "why"})
         yield from not_filled((f"lamp {rule.id}.{key}", text) for key, text in texts.items())
         variants += _keyed(rule.variants, f"lamp {rule.id}.")
     yield from not_filled((f"{key}.what", variant.what or "") for key, variant in variants)

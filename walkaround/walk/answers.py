@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from walkaround.plan.steps import OTHERS, Item, Look, Step
+from walkaround.plan.steps import UNPLACED, Item, Look, Step
 from walkaround.walk.events import Answer, Seen
 
 _BY_LOOK: Mapping[Look, tuple[Seen, ...]] = {
@@ -22,6 +22,8 @@ _FAULTS: Mapping[str, tuple[Seen, ...]] = {
     "tape": ("broken", "wrong_colour", "loose"),
     "wheel_end": ("no_movement", "leak", "worn", "differs", "broken", "loose"),
     "others": ("wrong_lamp", "flickers"),
+    "anything_else": ("broken", "loose", "missing", "other"),
+    "contact": ("dead", "other"),
 }
 
 
@@ -35,7 +37,7 @@ def faults_for(item: Item, look: Look = "steady") -> tuple[Seen, ...]:
     faults = _FAULTS.get(item.kind, _BY_LOOK[look])
     if item.kind == "wheel_end":
         return (*faults, "other")
-    if item.id == OTHERS:
+    if item.kind in UNPLACED:
         return faults
     return (*faults, "missing" if item.required else "not_fitted", "other")
 

@@ -37,7 +37,8 @@ Reason = Literal["no_power", "no_air", "cannot_reach", "in_the_way", "no_tool", 
 Purpose = Literal["change", "recheck"]
 Seen = Literal[
     "dark", "dim", "flickers", "steady", "flashing", "stays_on", "wrong_lamp", "wrong_colour",
-    "broken", "loose", "missing", "not_fitted", "no_movement", "leak", "worn", "differs", "other",
+    "broken", "loose", "missing", "not_fitted", "no_movement", "leak", "worn", "differs", "dead",
+    "other",
 ]  # fmt: skip
 
 GENESIS = "0" * 64

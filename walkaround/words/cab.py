@@ -55,7 +55,8 @@ def cab_words(walk: Walk, words: Words) -> CabWords:
     if step.part == "lamps" and not (soft or place.air):
         return _lamps(walk, step, title, caution, later, words)
     if step.air or soft or place.air:
-        called = step.spot == "cab" and step.kind != "hold" and not soft
+        at_air = step.part != "lamps" and step.kind != "hold"
+        called = step.spot == "cab" and at_air and not soft
         head = words("cab-called" if called else "cab-hands-off")
         return CabWords(
             head,
@@ -82,6 +83,7 @@ def _lamps(walk: Walk, step: Step, title: str, caution: str, later: str, words: 
         return CabWords(words("cab-nothing"), first, title, later, said, hands_off=bool(first))
     # A setting is one sentence of clauses, each of which is one thing to do.
     lines = tuple(capital(part.strip(" .")) for part in setting.split(";"))
+    lines += _some(capital(words.text(step.pins)))
     called = words("cab-called")
     return CabWords(
         called if first else words("cab-switch"),

@@ -1,15 +1,14 @@
-"""Lamps counted in few words: "two tail lamps and licence-plate lamp".
+"""Lamps counted in few words, as a mechanic counts what is seen: "both tails, three ID lamps".
 
-An item's name is a message that holds the lamp's own name and its side apart, so that lamps which
-differ by their side alone can be counted together, in any language. A plan that was stored before
-names were messages is listed lamp by lamp.
+What is counted is housings: a tail and a stop lamp behind one lens are one thing to look at. The
+plan of an older walk has no short names; its lamps are listed one by one.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable
 
-from walkaround.base.message import Argument, Message, Text, message
+from walkaround.base.message import message
 from walkaround.plan.steps import Item
 from walkaround.words.language import Words
 
@@ -20,71 +19,25 @@ def counted(items: Iterable[Item], words: Words, *, one_side: bool = False) -> s
     Args:
         items: lamps, reflectors.
         words: the language.
-        one_side: they are all on one side of the vehicle, so that no side needs naming. Then lamps
-            that differ by one word share the others, in a language that can say so: "front and
-            rear side marker lamps".
+        one_side: they are all on one side of the vehicle, so that no side needs naming.
     """
-    groups: dict[Text, list[Text]] = {}
+    # Front and rear lamps of one name are of rows of their own, but are counted together.
+    groups: dict[str, list[Item]] = {}
     for item in items:
-        groups.setdefault(_without_side(item.name), []).append(item.name)
-    told: list[str] = []
-    for kind, names in groups.items():
-        if len(names) > 1:
-            told.append(words("lamps-counted", count=len(names), lamps=_plural(kind)))
-        else:
-            told.append(words.text(kind if one_side else names[0]))
-    return words.listed(_sharing(told, words) if one_side else told)
+        groups.setdefault(words.text(item.said or item.name), []).append(item)
+    return words.row(
+        _several(name, group, words, one_side=one_side) for name, group in groups.items()
+    )
 
 
-def _without_side(name: Text) -> Text:
-    """The name of a lamp, or of several in one housing, without the side that it is on."""
-    if isinstance(name, str):
-        return name
-    if name.id == "lamp-on-side":
-        return _text(name.args["lamp"])
-    return _changed(name, _without_side)
-
-
-def _plural(name: Text) -> Text:
-    """The name of several such lamps, or of housings that hold several each."""
-    if isinstance(name, Message) and name.id in _OF_SEVERAL:
-        return _changed(name, _plural)
-    return message("lamp-plural", lamp=name)
-
-
-_OF_SEVERAL = ("lamp-names", "lamp-over-steady")
-"""Names that are made of other lamps' names."""
-
-
-def _changed(name: Message, change: Callable[[Text], Text]) -> Message:
-    """A name made of others' names, with each of these changed; any other as it is."""
-    if name.id not in _OF_SEVERAL:
-        return name
-
-    def each(value: Argument) -> Argument:
-        if isinstance(value, tuple):
-            return tuple(change(_text(part)) for part in value)
-        return change(_text(value))
-
-    return message(name.id, **{key: each(value) for key, value in name.args.items()})
-
-
-def _text(value: object) -> Text:
-    assert isinstance(value, str | Message)
-    return value
-
-
-def _sharing(names: Sequence[str], words: Words) -> Sequence[str]:
-    """Names of which some differ by their first word alone, these told as one."""
-    if not words.has("lamps-sharing"):
-        return names
-    groups: dict[str, list[str]] = {}
-    for name in names:
-        first, _, lamp = name.partition(" ")
-        groups.setdefault(lamp, []).append(first)
-    return [
-        words("lamps-sharing", firsts=tuple(firsts), lamp=lamp)
-        if len(firsts) > 1
-        else f"{firsts[0]} {lamp}".strip()
-        for lamp, firsts in groups.items()
-    ]
+def _several(name: str, items: list[Item], words: Words, *, one_side: bool) -> str:
+    sides = [item.side for item in items]
+    if len(items) == 1 or items[0].kind == "tape":
+        # Tape is no number of things.
+        of_side = len(items) == 1 and sides[0] and items[0].said and not one_side
+        side = message(f"side-{sides[0]}")
+        return words("lamp-on-side", side=side, lamp=name) if of_side else name
+    lamps = message("lamp-plural", lamp=name)
+    if sorted(sides) == ["left", "right"]:
+        return words("lamps-both", lamps=lamps)
+    return words("lamps-counted", count=len(items), lamps=lamps)

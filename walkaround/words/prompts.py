@@ -6,118 +6,165 @@ its spot. Numbers are written as on paper here; `spoken.py` turns them into spee
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
 
-from walkaround.plan.steps import OTHERS, Item, Look, Plan, Step
+from walkaround.base.message import Message, Text, message
+from walkaround.plan.steps import ANYTHING_ELSE, Item, Plan, Step
 from walkaround.rules.checklist import Wording
 from walkaround.walk.state import Walk
 from walkaround.words.lamps import counted
-from walkaround.words.language import Words
+from walkaround.words.language import Words, capital
 
-_LOOKS: tuple[Look, ...] = ("steady", "flashing", "dark")
+_REFLECTORS = frozenset({"reflector", "tape"})
+_NO_LAMPS = _REFLECTORS | {"anything_else"}
+"""Kinds of item that no switch lights."""
 
 
 @dataclass(frozen=True, slots=True)
 class Prompt:
-    """One step in words: `body` and `caution` are shown, `say` is spoken."""
+    """One step in words: `body`, `pins` and `caution` are shown, `say` is spoken."""
 
     title: str
     body: str
+    pins: str
     caution: str
     say: str
 
 
 def prompt(step: Step, power: str, wording: Wording, words: Words) -> Prompt:
     """The words for a step, for this source of power and this reader, in the reader's units."""
-
-    body, caution = words.text(_body(step, power, wording, words)), words.text(step.caution)
-    metered = words("prompt-meter-first", why=step.meter_first) if step.meter_first else ""
+    body, say = _body(step, power, wording, words)
+    caution = words.text(step.caution)
     # A warning comes before the act it warns of, in speech as in a manual.
-    say = " ".join(part for part in (caution, metered, body) if part)
-    return Prompt(title=words.text(step.title), body=body, caution=caution, say=say)
+    say = " ".join(part for part in (caution, say) if part)
+    return Prompt(
+        title=words.text(step.title),
+        body=body,
+        pins=capital(words.text(step.pins)),
+        caution=caution,
+        say=say,
+    )
 
 
 def place_words(step: Step, words: Words) -> str:
-    """Where to stand for a step, as a sentence: "Along the left side."."""
+    """Where to stand for a step, as a sentence: "Left side."."""
     return words(f"place-{step.spot.replace('_', '-')}")
 
 
-def _body(step: Step, power: str, wording: Wording, words: Words) -> str:
-    if step.kind == "lamp":
-        return _lamp_words(step, power, wording, words)
-    if step.kind == "look" and not step.short:
-        return _reflector_words(step, wording, words)
-    if wording == "brisk":
-        return words.text(step.brisk) or _sentence(words.text(step.title), words)
-    return words.text(step.short if wording == "short" else step.long)
+def _body(step: Step, power: str, wording: Wording, words: Words) -> tuple[str, str]:
+    """What is shown, and what of it is said: what was explained before is only shown."""
+    if step.kind != "lamp" and not (step.kind == "look" and not step.short):
+        text = words.text(step.short if wording == "short" else step.long)
+        if wording == "brisk":
+            text = words.text(step.brisk) or _sentence(words.text(step.title), words)
+        return text, text
+    lamps = [item for item in step.items if item.kind not in _NO_LAMPS]
+    said = [place_words(step, words), *_lamp_words(step, lamps, words)]
+    reflectors = [item for item in step.items if item.kind in _REFLECTORS]
+    if reflectors:
+        things = counted(reflectors, words, one_side=_on_side(step))
+        if wording == "brisk":
+            said.append(words("prompt-reflectors-brisk", things=things))
+        else:
+            said.append(words("prompt-reflectors", things=things, count=len(reflectors)))
+    if wording != "brisk" and any(item.id == ANYTHING_ELSE for item in step.items):
+        said.append(words("prompt-anything-else"))
+    body = " ".join(sentence for sentence in said if sentence)
+    if wording != "long":
+        return body, body
+    explained = _explained(step, power, lamps, words)
+    taught = _teaching([*_shining(step, lamps), *reflectors], words)
+    new = [text for text, old in taught.items() if not old]
+    return " ".join([body, *explained, *taught]), " ".join([body, *explained, *new])
 
 
 def _sentence(title: str, words: Words) -> str:
     return title if title.endswith((".", "?", "!")) else words("prompt-title", title=title)
 
 
-def _lamp_words(step: Step, power: str, wording: Wording, words: Words) -> str:
-    named = [item for item in step.items if item.id in step.expect and item.id != OTHERS]
-    powered_up = [item for item in named if item.kind == "abs" and step.expect[item.id] != "dark"]
-    if powered_up:
-        return _abs_words(step, wording, powered_up[0], words)
-    by_look = {look: [item for item in named if step.expect[item.id] == look] for look in _LOOKS}
-    said = [place_words(step, words), words.text(step.switching)]
-    if is_alone(step):
-        look: Look = "flashing" if by_look["flashing"] else "steady"
-        lit = counted(by_look[look], words, one_side=_on_side(step))
-        said.append(words("prompt-alone", lamps=lit, look=look))
-    else:
-        said += _together_words(step, by_look, words)
-    if wording == "long":
-        if by_look["flashing"] and power == "box":
-            said.append(words("prompt-no-flasher"))
-        said += _teaching((*by_look["steady"], *by_look["flashing"]), words)
-    return " ".join(sentence for sentence in said if sentence)
+def _lamp_words(step: Step, lamps: Sequence[Item], words: Words) -> Iterator[str]:
+    """What is switched, and what must be seen."""
+    switching = words.text(step.switching)
+    if _powered_up(step, lamps):
+        yield words("prompt-abs-mirror" if step.spot == "cab" else "prompt-abs-stand")
+        yield switching
+        yield words("prompt-abs-short")
+    elif step.kind == "lamp":
+        yield switching
+        clauses = reduce(
+            lambda one, other: message("clauses", first=one, then=other),
+            _seen(step, lamps, words),
+        )
+        yield words("prompt-seen", clauses=clauses)
 
 
-def is_alone(step: Step) -> bool:
-    """Whether one circuit is lit alone, so that everything else is simply dark."""
-    return len(step.circuits_on) <= 1
+def _powered_up(step: Step, lamps: Iterable[Item]) -> bool:
+    """Whether an ABS lamp is looked at, which lights for a moment only."""
+    return any(item.kind == "abs" and step.expect.get(item.id) != "dark" for item in lamps)
 
 
-def _together_words(step: Step, by_look: Mapping[Look, Sequence[Item]], words: Words) -> list[str]:
-    lamps = sum(len(item.lamps) for items in by_look.values() for item in items)
-    said = [
-        words("prompt-lit", look=look, lamps=counted(items, words, one_side=_on_side(step)))
-        for look, items in by_look.items()
-        if items
-    ]
-    return [*said, words("prompt-lamps-in-all", count=lamps)] if lamps > 1 else said
+def _seen(step: Step, lamps: Sequence[Item], words: Words) -> Iterator[Text]:
+    """What is lit, steady first, and that the rest is dark, a clause each."""
+    one_side = _on_side(step)
+    look_of = {item.id: step.expect.get(item.id, "dark") for item in lamps}
+    steady = [item for item in lamps if look_of[item.id] == "steady"]
+    flashing = [item for item in lamps if look_of[item.id] == "flashing"]
+    over = [item for item in flashing if _is_over(item)]
+    plain = [item for item in flashing if not _is_over(item)]
+    if steady:
+        yield message("prompt-lit", lamps=counted(steady, words, one_side=one_side))
+    if plain:
+        yield message("prompt-flashing", lamps=counted(plain, words, one_side=one_side))
+    if over:
+        signals = [_part_of(item, "flashing") for item in over]
+        below = [_part_of(item, "steady") for item in over]
+        yield message(
+            "prompt-flashing-over",
+            count=len(over),
+            signals=counted(signals, words, one_side=one_side),
+            lamps=counted(below, words, one_side=one_side or len(over) == 1),
+        )
+    if not flashing and not steady:
+        yield message("prompt-all-dark")
+    elif "dark" in step.expect.values():
+        yield message("prompt-rest-dark")
 
 
-def _abs_words(step: Step, wording: Wording, lamp: Item, words: Words) -> str:
-    said = [
-        place_words(step, words),
-        words("prompt-abs-stand"),
-        words.text(step.switching),
-        words("prompt-abs-short"),
-    ]
-    if wording == "long":
-        said += [words("prompt-abs-long"), *_teaching([lamp], words)]
-    return " ".join(said)
+def _is_over(item: Item) -> bool:
+    return isinstance(item.said, Message) and item.said.id == "lamp-said-over"
 
 
-def _reflector_words(step: Step, wording: Wording, words: Words) -> str:
-    things = counted(step.items, words, one_side=_on_side(step))
-    said = [place_words(step, words), words("prompt-reflectors", things=things)]
-    return " ".join([*said, *_teaching(step.items, words)] if wording == "long" else said)
+def _part_of(item: Item, look: str) -> Item:
+    """One of the two that shine in a housing."""
+    assert isinstance(item.said, Message)
+    return item.model_copy(update={"said": item.said.args[look]})
 
 
 def _on_side(step: Step) -> bool:
     return step.spot in ("left_side", "right_side")
 
 
-def _teaching(items: Iterable[Item], words: Words) -> list[str]:
-    """What each kind of lamp is and why it matters, once for each kind."""
-    sentences = [words.text(text) for item in items for text in (item.what, item.why) if text]
-    return list(dict.fromkeys(sentences))
+def _shining(step: Step, lamps: Iterable[Item]) -> list[Item]:
+    return [item for item in lamps if step.expect.get(item.id, "dark") != "dark"]
+
+
+def _explained(step: Step, power: str, lamps: Sequence[Item], words: Words) -> Iterator[str]:
+    if _powered_up(step, lamps):
+        yield words("prompt-abs-long")
+    elif power == "box" and "flashing" in step.expect.values():
+        yield words("prompt-no-flasher")
+
+
+def _teaching(items: Iterable[Item], words: Words) -> dict[str, bool]:
+    """What each kind of lamp is and why it matters, and whether an earlier step said so."""
+    texts: dict[str, bool] = {}
+    for item in items:
+        for text in (item.what, item.why):
+            if text:
+                texts.setdefault(words.text(text), item.taught)
+    return texts
 
 
 def summary_words(walk: Walk, words: Words) -> str:

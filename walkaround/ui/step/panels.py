@@ -8,7 +8,7 @@ from typing import cast, get_args
 
 import flet as ft
 
-from walkaround.plan.steps import Item, Step
+from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.ui.kit.buttons import tapped, wide_button
 from walkaround.ui.kit.parts import page_column, top_bar
 from walkaround.ui.kit.text import heading, label
@@ -57,7 +57,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     def line(at: int, item: Item) -> ft.Control:
         what = known.get(item.id)
         name = view.words.text(item.name)
-        if item.kind != "others" and not item.is_row:
+        if item.kind not in UNPLACED and not item.is_row:
             name = view.words("step-item", number=at, item=name)
         seen = seen_text(what, view.words) if what else ""
         word = view.words("fault-item", item=name, seen=seen) if what else name

@@ -8,7 +8,7 @@ import flet as ft
 
 from walkaround.base.message import Argument, Message, message
 from walkaround.drawing.plan_svg import Look
-from walkaround.plan.steps import OTHERS, Item, Step
+from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.ui.airhold.result import hold_body
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.plan import step_plan_view
@@ -141,8 +141,8 @@ def _picture(view: View, walk: Walk, step: Step, width: float, height: float) ->
     assert walk.plan is not None
     connector = view.parts.library.connectors.get(walk.plan.vehicle.electrical.connector)
     if step.id in PLUG_STEPS and connector is not None:
-        doubtful = [pin.pin for pin in connector.pins if pin.doubt]
-        strong = doubtful if step.id == "doubtful_pins" else ()
+        connector = connector.as_of(walk.plan.vehicle.made)
+        strong = [pin.pin for pin in connector.pins if pin.doubt and step.id == "doubtful_pins"]
         return pin_view(connector, view.palette, width, max(140.0, height), strong, view.words)
     return step_plan_view(walk, step, Look(round(width), round(height), view.dark), view.words)
 
@@ -170,6 +170,7 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
         # Once there is a result, it comes before the words that led to it.
         shown += hold_body(view, walk, step)
     shown.append(ft.Semantics(content=label(told.body, size=size, key="words"), live_region=True))
+    shown += [label(told.pins, QUIET, SMALL + 1, key="pins")] if told.pins else []
     shown += _listed(view, step)
     if walk.notes.get(step.id):
         shown.append(notice(view.words("step-note", note=walk.notes[step.id]), key="noted"))
@@ -178,7 +179,7 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
 
 def _listed(view: View, step: Step) -> Sequence[ft.Control]:
     """The items by the numbers that the plan gives them; rows without, for they share places."""
-    items = [item for item in step.items if item.id != OTHERS]
+    items = [item for item in step.items if item.is_row or item.kind not in UNPLACED]
     if step.kind == "chambers":
         items = [item for item in items if item.is_row]
     elif len(items) < 2:
@@ -188,7 +189,7 @@ def _listed(view: View, step: Step) -> Sequence[ft.Control]:
     def line(at: int, item: Item) -> str:
         if item.is_row:
             return view.words("step-row", row=_at_both_ends(item))
-        if mixed:
+        if mixed and item.id in step.expect:
             look = message(f"look-{step.expect[item.id]}")
             return view.words("step-item-look", number=at, item=item.name, look=look)
         return view.words("step-item", number=at, item=item.name)

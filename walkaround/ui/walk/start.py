@@ -14,7 +14,7 @@ from walkaround.bootstrap import today
 from walkaround.brakes.not_covered import not_covered
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.duration import walk_s
-from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
 from walkaround.ui.drawn.plan import plan_view
@@ -43,7 +43,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     """What this walk will be."""
     library = view.parts.library
     scope, set_scope = use_kept(view.unfinished, "scope", "whole")
-    power, set_power = use_kept(view.unfinished, "power", "box")
+    power, set_power = use_kept(view.unfinished, "power", default_power(vehicle))
     looks, set_looks = use_kept(view.unfinished, "looks", "together")
     air, set_air = use_kept(view.unfinished, "air", "shop")
     towed, set_towed = use_kept(view.unfinished, "towed", 0)
@@ -72,7 +72,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     look = Look(round(view.device.column_px) - 64, 170, view.dark)
     powers = {
         id_: view.words(f"start-power-{id_}") if id_ in POWERS else say.text(each.title)
-        for id_, each in library.power_sources.items()
+        for id_, each in powers_for(vehicle, library.power_sources).items()
     }
     scopes = {each: view.words(f"start-scope-{each}") for each in SCOPES}
     if not has_air_brakes(vehicle):

@@ -9,7 +9,7 @@ import flet as ft
 
 from walkaround.base.message import message
 from walkaround.bootstrap import today
-from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import about_words, counts, result_text
 from walkaround.ui.kit.buttons import answer_zone, button, tapped, wide_button
@@ -70,14 +70,16 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
 def recheck_plan(view: View, walk: Walk) -> Plan:
     """A walk of its own for the open defects of this one."""
     assert walk.plan is not None
-    settings, vehicle = view.settings, walk.plan.vehicle
-    now = today(view.parts.clock)
+    settings, vehicle, power = view.settings, walk.plan.vehicle, walk.plan.power
+    now, rules = today(view.parts.clock), view.parts.library.rules
+    # A source that this vehicle has no more, such as a box at a power unit.
+    known = power in powers_for(vehicle, rules.power_sources)
     return plan_walk(
         vehicle,
-        view.parts.library.rules,
+        rules,
         day=now,
         scope="recheck",
-        power=walk.plan.power,
+        power=power if known else default_power(vehicle),
         together=walk.plan.together,
         air=walk.plan.air,
         towed=walk.plan.towed,
@@ -86,6 +88,7 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
         altitude_m=settings.altitude_m,
         only=[defect.step for defect in walk.open_defects],
         recheck_of=walk.id,
+        former=walk.plan,
     )
 
 

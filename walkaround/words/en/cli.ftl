@@ -53,7 +53,7 @@ cli-circuits = Circuits
 cli-bulbs = Bulbs and LEDs
 # Heads of columns.
 cli-head-pin = pin
-cli-head-colour = colour
+cli-head-colour = color
 cli-head-does = does
 cli-head-circuit = circuit
 cli-head-lamps = lamps

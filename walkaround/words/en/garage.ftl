@@ -9,7 +9,7 @@ field-part-seldom = Seldom needed
 
 # What each field is called, above its value.
 field-name = Name
-field-plate = Licence plate
+field-plate = License plate
 field-vin = VIN
 field-kind = Kind
 field-made = Made

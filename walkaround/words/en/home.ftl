@@ -35,15 +35,15 @@ settings-softer = Softer
 settings-louder = Louder
 settings-rate = { $words } words a minute, { NUMBER($volume, style: "percent") } loud
 # Spoken when rate or loudness change.
-settings-sample = Pin 4 on, stop. Two stop lamps, steady.
-settings-colors = Colours
+settings-sample = Stop lamps on. Both stops on; rest dark.
+settings-colors = Colors
 settings-as-phone = As phone
 settings-light = Light
 settings-dark = Dark
 settings-pressures = Pressures in
 settings-lengths = Lengths in
 settings-inches = Inches
-settings-millimetres = Millimetres
+settings-millimetres = Millimeters
 
 # What the shop goes by for a lone trailer on its own air; $figure is a pressure or a rate.
 shop-title = Your shop's figures for a lone trailer

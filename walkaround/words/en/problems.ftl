@@ -137,7 +137,7 @@ problem-give-each-its-own-name = give each its own name
 problem-keep-what-the-vehicle-has = keep what the vehicle has
 # After "is 25910, not ...".
 problem-meant-size = the size of a road vehicle
-problem-meant-volume = the volume of a reservoir in litres
+problem-meant-volume = the volume of a reservoir in liters
 # Kinds of vehicle as files name them.
 problem-is-for-kinds = is for a { EITHER($kinds) }
 problem-take-it-out-or-correct-kind = take it out or correct kind
@@ -239,6 +239,7 @@ problem-many-settings = has { $count } settings and matter to this vehicle
 problem-many-settings-together = has { $count } settings that go together and matter to this vehicle
 problem-leave-out-what-is-not-needed = leave out what this walk does not need, so that there are { $most } at most
 trouble-unknown-power = there is no source of power called { $name }
+trouble-box-at-power-unit = { $name } is for what is towed: it would feed back into the wiring of a { $kind }
 problem-choose-in-an-act = give two choices or more to a step of kind act
 problem-nothing-to-choose = is nothing to choose among
 problem-is-of-one-axle = reads the chambers of one axle

@@ -1,19 +1,14 @@
 # Settings of the switches that light a vehicle's lamps, and rounds of the vehicle.
 
-# What is set: "parking lamps and left turn".
-rounds-setting = { $positions }
+# What is set: "parking lamps, left turn".
+rounds-setting = { ITEMS($positions) }
 # How it is set: orders, and that every other switch is off.
 rounds-orders = { CAPITAL($orders) }.
-rounds-all-else-off = all else off
+rounds-all-else-off = rest off
 # An order, and how the switch is kept so with nobody in the cab.
 rounds-order-kept = { $order } ({ $keep })
 
-# The switches of a box, one for each circuit; $pins are what the box names a circuit by.
-rounds-contacts = { $count ->
-    [one] pin { $pins }
-   *[other] pins { $pins }
- }
-rounds-circuit-at = { $pins } { $circuit }
+# The switches of a box, one for each circuit.
 rounds-on = { $circuit } on
 rounds-flashing = { $circuit } flashing
 
@@ -32,7 +27,7 @@ rounds-from-cab = { $count ->
     [one] { CAPITAL(SPELLED($count)) } round: { $order }.
    *[other] { CAPITAL(SPELLED($count)) } rounds: { $order }.
  }
-rounds-then = { $first }, then { $then }
+rounds-then = { $first }; then { $then }
 # Switches that do not stay as they are set by themselves.
 rounds-from-cab-held = { $count ->
     [one] { CAPITAL(SPELLED($count)) } round: { $order }; { $switches } must be held or propped.

@@ -23,7 +23,7 @@ step-given-changes = { $given } Another answer changes it.
 step-was-asked = What was asked
 
 # Answers, and what else can be tapped; short, they stand on buttons.
-step-as-shown = As shown
+step-as-shown = All good
 step-listen = Listen
 step-again = Again
 step-explain = Explain

@@ -61,7 +61,7 @@ lamp-kind-stop = stop
 lamp-kind-clearance = clearance
 lamp-kind-identification = identification
 lamp-kind-side-marker = side marker
-lamp-kind-licence-plate = licence plate
+lamp-kind-licence-plate = license plate
 lamp-kind-backup = backup
 lamp-kind-abs = ABS
 lamp-kind-blackout-marker = blackout marker
@@ -71,7 +71,7 @@ lamp-kind-other = other
 lamp-kind-reflector = reflector
 lamp-kind-tape = tape
 
-# What a circuit lights: "Tail (pin 6): 2 tail, 1 licence plate".
+# What a circuit lights: "Tail (pin 6): 2 tail, 1 license plate".
 vehicle-circuit = { CAPITAL($circuit) }{ $fed ->
     [pins] { " " }({ $pins })
     [doubtful-pins] { " " }({ $pins }, measure first)

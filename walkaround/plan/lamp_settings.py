@@ -1,0 +1,117 @@
+"""The settings in which lamps are looked at, and which of them show something new at a spot."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from walkaround.base.message import Text, message
+from walkaround.lamps.required import Lamp
+from walkaround.lamps.wiring import Circuit, Wiring
+from walkaround.plan.steps import Look
+from walkaround.rounds.fewest import Rounds, alone
+from walkaround.rounds.power_source import PowerSource, is_backup, takes_part
+from walkaround.rounds.set_cover import fewest
+from walkaround.rounds.words import Setting
+from walkaround.rules.checklist import Spot
+
+LOAD = "load"
+"""Tail, turn and stop at once shows bad grounds; those are looked for at the rear."""
+
+
+class Lit(NamedTuple):
+    """A setting as steps are made from it.
+
+    Attributes:
+        id, name: of the setting, or of the circuit that is lit alone.
+        switching: how it is made.
+        looks: how each circuit then looks, by circuit id; those not named are dark.
+        in_gear: a gear is in, which is taken out again before anything else is switched.
+        kept: something is held or propped, which is let go when the lamps are done.
+    """
+
+    id: str
+    name: Text
+    switching: Text
+    looks: Mapping[str, Look]
+    alone: bool = False
+    in_gear: bool = False
+    kept: bool = False
+
+
+def settings_for(
+    rounds: Rounds | None, circuits: Sequence[Circuit], source: PowerSource
+) -> list[Lit]:
+    """List what is switched on for these circuits, in order; without rounds each of them alone.
+
+    With rounds the load check comes after them, unless a setting already was that, and then alone
+    what no setting lights: continuous feeds, and what the source cannot switch.
+    """
+    called = source.where == "called"
+
+    def made(id_: str, name: Text, setting: Setting, *, by_itself: bool = False) -> Lit:
+        say = message("lamp-call-out", setting=setting.say) if called else setting.say
+        looks = setting.looks
+        return Lit(id_, name, say, looks, by_itself, setting.in_gear, setting.kept)
+
+    lit: list[Lit] = []
+    left = circuits
+    if rounds:
+        lit = [
+            made(f"look_{number}", setting.name, setting)
+            for number, setting in enumerate(rounds.settings, start=1)
+        ]
+        load = rounds.load_check
+        if load and load not in rounds.settings:
+            lit.append(made(LOAD, message("lamp-all-at-once"), load))
+        left = [c for c in circuits if not takes_part(c) or c.id in rounds.not_switchable]
+    by_itself = {} if source.where == "spot" else alone(source, circuits)
+    for circuit in sorted(left, key=is_backup):
+        if setting := by_itself.get(circuit.id):
+            on = [look for look in setting.looks.values() if look != "dark"]
+            lit.append(made(circuit.id, circuit.name, setting, by_itself=len(on) == 1))
+            continue
+        say = message(f"lamp-circuit-on-{source.where}", circuit=circuit.name)
+        look: Look = "flashing" if circuit.flashes else "steady"
+        in_gear = source.where != "spot" and is_backup(circuit)
+        lit.append(Lit(circuit.id, circuit.name, say, {circuit.id: look}, True, in_gear))
+    return lit
+
+
+def worth_a_look(
+    settings: Sequence[Lit], spot: Spot, lamps: Sequence[Lamp], wiring: Wiring
+) -> set[str]:
+    """Choose the settings that are looked at from a spot, by their ids.
+
+    What a look there shows is which of its circuits were on, and which pairs of circuits, one of
+    them its own, looked otherwise; of the settings that light something there (at the rear of all
+    of them) the fewest are looked at that show all of this. The load check shows grounds besides.
+    """
+    here = {wiring.circuit_of[lamp.id] for lamp in lamps}
+    load = {lit.id for lit in settings if lit.id == LOAD and spot == "rear"}
+    looked_at = [
+        lit
+        for lit in settings
+        if lit.id != LOAD
+        and here
+        and (here & lit.looks.keys() - _dark(lit) or (spot == "rear" and not lit.alone))
+    ]
+    facts: dict[tuple[str, str, str], int] = {}
+    shown = []
+    for lit in looked_at:
+        bits = 0
+        for one in lit.looks.keys() - _dark(lit):
+            pairs = [(one, "", str(lit.looks[one]))] if one in here else []
+            pairs += [
+                (one, other.id, "")
+                for other in wiring.circuits
+                if here & {one, other.id} and lit.looks.get(other.id, "dark") != lit.looks[one]
+            ]
+            for pair in pairs:
+                bits |= 1 << facts.setdefault(pair, len(facts))
+        shown.append(bits)
+    return load | {looked_at[index].id for index in fewest(shown)}
+
+
+def _dark(lit: Lit) -> set[str]:
+    return {id_ for id_, look in lit.looks.items() if look == "dark"}
