@@ -204,27 +204,27 @@ def hold_document(result: Assessment, limit_psi_per_min: float, log: Log) -> dic
 
 
 def hold_text(result: Assessment, limit_psi_per_min: float, log: Log, words: Words) -> str:
-    """The same for people, in the log's unit: verdict, why it is none, rate, plain rule."""
+    """The same for people, in the log's unit: verdict, why it is none, rate, plain rule.
+
+    Of readings one of which does not fit no rate is told: it would be that of the mistake.
+    """
     words = words.shown_in(Units(log.unit))
+    document = hold_document(result, limit_psi_per_min, log)
     why = doubt(result, limit_psi_per_min, log.unit, words)
     more = f"{result.hold_more_s:.0f}" if result.hold_more_s else "none"
-    limit = rate_words(limit_psi_per_min, log.unit)
-    return "\n".join(
-        (
-            words(
-                f"cli-hold-{result.verdict}", reason=result.reason, why=why, seconds=more
-            ).strip(),
-            words(
-                "cli-hold-rate",
-                rate=rate_words(result.rate_psi_per_min, log.unit),
-                span=span_words(result, words),
-                limit=limit,
-                readings=len(log.readings),
-                held=f"{log.readings[-1][0] - log.readings[0][0]:g}",
-            ),
-            plain_rule(result, limit_psi_per_min, words),
+    verdict = f"cli-hold-{result.verdict}"
+    lines = [words(verdict, reason=result.reason, why=why, seconds=more).strip()]
+    if result.reason != "misread":
+        rate = words(
+            "cli-hold-rate",
+            rate=rate_words(result.rate_psi_per_min, log.unit),
+            span=span_words(result, words),
+            limit=rate_words(limit_psi_per_min, log.unit),
+            readings=document["readings"],
+            held=f"{document['held_s']:g}",
         )
-    )
+        lines.append(rate)
+    return "\n".join([*lines, plain_rule(result, limit_psi_per_min, words)])
 
 
 def check_document(

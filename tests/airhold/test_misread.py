@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from scipy.stats import binom
+from scipy.stats import binom, chi2, norm
 from support.airholds import LOOKS_S, READ_SD_PSI, TIME_SD_S, Reservoir
 
 from walkaround.airhold.cooling import MOST_COOLING_PSI
@@ -99,11 +99,53 @@ def test_a_reading_far_off_is_named_wherever_it_stands(
         ([150, 110, 110, 110], (0,)),  # no air is so warm
         ([116, 110, 110, 110], ()),  # cooling
         ([110, 106, 112, 100, 98, 96], (2,)),
+        # 13 psi in half a minute may be cooling (12 psi), a leak (1) and what two looks err (2.1).
+        ([110, 95.2, 110], (1, 2)),
+        ([110, 94.6, 110], (1,)),
+        ([110, 81.0, 82.0, 81.0], (0,)),
+        ([121.5, 110, 110, 110], ()),
+        ([122.8, 110, 110, 110], (0,)),
+        ([7.6, 10.9, 7.5, 7.5], ()),  # the first one too low, or the second too high
         ([110, 100, 109, 109, 99, 109], ()),  # two
     ],
 )
 def test_some_holds_by_hand(psi: list[float], numbers: tuple[int, ...]) -> None:
     assert odd(list(zip(LOOKS_S, psi, strict=False))) == numbers
+
+
+def spread(count: int) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
+    """What is left of readings once a line is fitted through them: the residual maker of numpy."""
+    terms = np.column_stack([np.ones(count), LOOKS_S[:count]])
+    return np.asarray(np.eye(count) - terms @ np.linalg.pinv(terms))
+
+
+@pytest.mark.parametrize(("sds", "named"), [(4.4, False), (4.6, True)])
+@pytest.mark.parametrize("number", [1, 2, 3, 4])
+def test_a_reading_is_off_from_four_and_a_half_of_its_standard_deviations_on(
+    number: int, sds: float, named: bool
+) -> None:
+    """Left out it is predicted with the variance s^2 / (1 - h): s of a 1 psi step and the eye."""
+    sd = np.sqrt(1 / 12 + READ_SD_PSI**2)
+    psi = np.full(5, 110.0)
+    psi[number] -= sds * sd / np.sqrt(spread(5)[number, number])
+    assert odd(list(zip(LOOKS_S, psi.tolist(), strict=False))) == ((number,) if named else ())
+
+
+@pytest.mark.parametrize(("share", "named"), [(0.93, True), (1.07, False)])
+def test_the_others_must_fit_a_line_as_seldom_missed_as_three_standard_deviations(
+    share: float, named: bool
+) -> None:
+    """Their squared misses over the variance follow chi square with two readings less (scipy)."""
+    count, number = 7, 3
+    most = chi2.ppf(norm.cdf(3), count - 3)
+    rest = [each for each in range(count) if each != number]
+    terms = np.column_stack([np.ones(count), LOOKS_S[:count]])[rest]
+    left = np.eye(count - 1) - terms @ np.linalg.pinv(terms)
+    zigzag = left @ np.array([1, -1, 1, -1, 1, -1.0])
+    psi = np.full(count, 110.0)
+    psi[rest] += zigzag * np.sqrt(share * most * (1 / 12 + READ_SD_PSI**2) / (zigzag @ zigzag))
+    psi[number] = 70.0
+    assert odd(list(zip(LOOKS_S, psi.tolist(), strict=False))) == ((number,) if named else ())
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ from walkaround.disk.locations import shipped
 from walkaround.library.load import load_library
 from walkaround.plan.distance import trips, way_m
 from walkaround.plan.duration import walk_s
-from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.plan.steps import Plan
 from walkaround.rules.checklist import Wording
 from walkaround.rules.limits import Air, Line
@@ -78,11 +78,9 @@ def walks() -> Iterator[Asked]:
     for vehicle in LIBRARY.vehicles:
         lone = has_air_brakes(vehicle) and vehicle.kind not in POWER_UNITS
         airs: tuple[Air, ...] = get_args(Air) if lone else ("shop",)
-        for power in LIBRARY.power_sources:
+        for power in powers_for(vehicle, LIBRARY.power_sources):
             for air in airs:
-                # A box for what is towed: fed to a power unit it would run back into its harness.
-                if vehicle.kind not in POWER_UNITS or power != "box":
-                    yield asked(vehicle, power, air)
+                yield asked(vehicle, power, air)
 
 
 def missed() -> list[str]:

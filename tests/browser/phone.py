@@ -31,7 +31,7 @@ from walkaround.timing import Timing
 
 PATIENCE_MS = 40_000.0
 """How long something may take on a busy machine before it counts as not happening."""
-RIGHT = re.compile("^(OK|Done|All good|Gauges at zero)$")
+RIGHT = re.compile("^(OK|Done|All good|Both right|Gauges at zero)$")
 """The first answer of a step: it is OK, or it is done."""
 MOST_UNHEARD = 3
 """So many taps on one phone may go unheard."""

@@ -32,9 +32,11 @@ from walkaround.walk.events import (
     Finished,
     GaugesTold,
     HoldBegan,
+    HoldEnded,
     HoldVoided,
     Measured,
     Noted,
+    ReadingTaken,
     good_events,
     plain,
 )
@@ -150,6 +152,19 @@ def test_an_air_hold_tells_its_readings_its_result_and_its_bounds() -> None:
     assert re.search(r"Losing \d\.\d to \d\.\d psi/min \(undecided\)\. ", row["result"])
     assert "Ended early at 60 seconds" in row["result"]
     assert row["result"].endswith("Limit at most 2 psi/min: invented (from memory).")
+
+
+def test_a_hold_with_a_reading_that_does_not_fit_tells_no_bounds_and_names_it() -> None:
+    teller = up_to_the_hold()
+    teller.tell(HoldBegan, step=HOLD)
+    for at_s, psi in ((0.0, 110.0), (30.0, 100.0), (60.0, 109.0), (75.0, 109.0)):
+        teller.tell(ReadingTaken, step=HOLD, gauge="supply", at_s=at_s, psi=psi)
+    teller.tell(HoldEnded, step=HOLD, how="settling", at_s=75.0)
+    teller.tell(Answered, step=HOLD, answer="not_checked", reason="no_time")
+    assert rows(teller.walk)[-1]["result"].startswith(
+        "Supply gauge: no result. 100 at 30 s does not fit: misread? "
+        "Plain rule: lost 0.8 psi/min, within. Nothing can be told"
+    )
 
 
 def test_what_the_airs_temperature_did_to_a_hold_is_recorded() -> None:

@@ -18,7 +18,7 @@ import pytest
 from walkaround.disk.locations import shipped
 from walkaround.lamps.required import Lamp, asked, lamps_for, reflectors_for
 from walkaround.library.load import Library, load_library
-from walkaround.vehicle.model import Vehicle, vehicle_class
+from walkaround.vehicle.model import Vehicle, VehicleClass, vehicle_class
 
 TABLE = Path(__file__).with_name("lamps_393_11.csv")
 
@@ -357,3 +357,65 @@ def test_inches_and_millimetres_of_a_height_are_the_same(library: Library) -> No
             name = "foot" if unit == "m" else "inch"
             exact = units.Quantity(float(value), name).to("mm" if unit == "mm" else "m").magnitude
             assert exact == pytest.approx(float(beside), rel=0.02, abs=3)
+
+
+# Which footnote of Table 1, or which other text, changes a row for a class.
+CHANGED_BY = [
+    ("G", "clearance_front", "footnote 8"),
+    ("G", "clearance_rear", "footnote 8"),
+    ("G", "side_marker_rear", "footnote 8"),
+    ("G", "reflector_side_rear", "footnote 8"),
+    ("G", "reflector_rear", "footnote 6"),
+    ("H", "tail", "footnote 10"),
+    ("H", "clearance_front", "footnote 9"),
+    ("H", "clearance_rear", "footnote 9"),
+    ("H", "side_marker_load", "footnote 10"),
+    ("H", "reflector_load", "footnote 10"),
+]
+
+
+@pytest.mark.parametrize(("class_", "rule_id", "named"), CHANGED_BY)
+def test_a_row_names_the_footnote_that_changes_it_for_a_class(
+    class_: VehicleClass, rule_id: str, named: str, library: Library
+) -> None:
+    vehicle = bare_vehicle("pole trailer", 2500, 9000)
+    [rule] = [rule for each in library.checklists for rule in each.lamps if rule.id == rule_id]
+    found = asked(rule, vehicle, class_)
+    assert found is not None
+    assert named in found.source
+    others = [other for other in rule.classes if other not in ("G", "H")]
+    for other in others:
+        elsewhere = asked(rule, bare_vehicle("bus", 2500, 9000), other)
+        assert elsewhere is not None
+        assert named not in elsewhere.source.removeprefix(rule.source)
+
+
+# 571.108 Tables I-a and I-b are the floor at exactly 30 ft for each of these classes.
+@pytest.mark.parametrize(
+    ("kind", "width_mm"),
+    [("truck", 2000), ("bus", 2500), ("semitrailer", 2500), ("full trailer", 2000)],
+)
+@pytest.mark.parametrize("rule", ["side_marker_middle", "reflector_side_middle"])
+def test_at_exactly_30_ft_every_class_names_the_floor(
+    kind: str, width_mm: float, rule: str, library: Library
+) -> None:
+    at = lamps_by_rule(bare_vehicle(kind, width_mm, 9144), library)[rule]
+    assert "571.108 Tables I-a, I-b" in at.source
+
+
+# 393.11(a)(1): made before 1968-12-25, every class but E and G.
+@pytest.mark.parametrize(
+    ("kind", "width_mm"),
+    [
+        *(("truck", 2000), ("truck", 2500), ("truck tractor", 2500)),
+        *(("semitrailer", 2500), ("semitrailer", 2000)),
+    ],
+)
+def test_each_class_made_earlier_names_the_rules_of_its_making(
+    kind: str, width_mm: float, library: Library
+) -> None:
+    vehicle = bare_vehicle(kind, width_mm, 9000).model_copy(update={"made": date(1968, 12, 24)})
+    [table] = [each for each in library.checklists if each.id == "lamps_us_393_11"]
+    lamps = lamps_for(vehicle, [table])
+    assert lamps
+    assert all("393.11(a)(1)" in lamp.source for lamp in lamps)

@@ -54,8 +54,8 @@ def _keys(lines: list[str]) -> Iterator[tuple[int, str]]:
             yield at, _with(line, found, 3, _next_day(found[3]))
         if found := _CLASSES.match(line):
             letters = found[2].split(", ")
-            fewer = letters[1:] or [*letters, '"C"' if letters != ['"C"'] else '"D"']
-            yield at, _with(line, found, 2, ", ".join(fewer))
+            others = letters[1:] or ['"B"' if letters != ['"B"'] else '"A"']
+            yield at, _with(line, found, 2, ", ".join(others))
         if found := _FLAGS.match(line):
             yield at, _with(line, found, 3, "false" if found[3] == "true" else "true")
         if found := _CONTACT.search(line):

@@ -286,6 +286,12 @@ def _clear(v: Plumbing, s: Step) -> None:
     v.inside = False
 
 
+def _air_through(v: Plumbing, s: Step) -> None:
+    v.must(v.service > 0 and v.red > 0, s, "no air to come out")
+    v.valve_moves(s)
+    v.must("shut both" in str(s.short).lower(), s, "a rear cock is left open")
+
+
 def _application_released(v: Plumbing, s: Step) -> None:
     v.must(v.service > 0, s, "nothing to release")
     v.valve_moves(s)
@@ -435,6 +441,7 @@ ORDERS: dict[str, Callable[[Plumbing, Step], None]] = {
     "stroke": _stroke,
     "lining_move": _stroke,
     "clear_called": _clear,
+    "air_through": _air_through,
     "application_released": _application_released,
     "pedal_released": _application_released,
     "rods_back": _rods_back,

@@ -251,8 +251,8 @@ def test_an_undecided_minute_tells_between_which_rates_it_still_is() -> None:
     assert hold_on(hold, hold.results(), 75.0, PSI) == f"{told} Read at 75 seconds."
     both = read(hold, *[("service", look.at_s, look.psi - 20) for look in hold.readings])
     both = replace(both, rule=TWO.rule)
-    assert "supply bounds 0." in not_clear(both, both.results(), PSI)
-    assert "service bounds 0." in not_clear(both, both.results(), PSI)
+    assert "Supply bounds 0." in not_clear(both, both.results(), PSI)
+    assert "Service bounds 0." in not_clear(both, both.results(), PSI)
 
 
 def test_a_fall_that_cooling_could_explain_says_so_instead_of_contradicting_the_limit() -> None:

@@ -232,10 +232,10 @@ def result_text(walk: Walk, hold: Hold, words: Words) -> str:
     for line, assessment in hold.results().items():
         verdict = message(f"verdict-{assessment.verdict}")
         sentences.append(hold_result(line, assessment, hold, words))
-        sentences.append(
-            words("record-bounds", span=span_words(assessment, words), verdict=verdict)
-        )
-        if assessment.verdict != "undecided":
+        if assessment.reason != "misread":
+            span = span_words(assessment, words)
+            sentences.append(words("record-bounds", span=span, verdict=verdict))
+        if assessment.verdict != "undecided" or hold.ended == "settling":
             sentences.append(plain_rule(assessment, hold.rule.limit_psi_per_min, words))
     if sentences:
         sentences += [hold_ending(hold, words), limit_words(hold.rule, words)]

@@ -30,7 +30,7 @@ hold-why-bounds = bounds { $low } to { $high } around the limit of { $limit }.
 # Of several readings, and only the next one will tell which.
 hold-why-misread = one reading does not fit the others.
 hold-does-not-fit = { $value } at { $seconds } s does not fit: misread?
-hold-why-of-gauge = { $gauge } { $why }
+hold-why-of-gauge = { CAPITAL($gauge) } { $why }
 hold-of-gauge = { $gauge } { $rate }
 # Between which bounds the rate is; only the last has its unit. At most: none may have been lost.
 hold-span-loss = losing { $low } to { $high }
