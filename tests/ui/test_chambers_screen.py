@@ -84,9 +84,9 @@ async def test_one_tap_says_that_both_are_as_filed_and_marked(depot: App) -> Non
         (
             ("size_30", "long_doubt"),
             ("clamp", "30", None, None),
-            "Left: clamp 30, long stroke or not",
+            "Left: clamp 30, long or not",
             "Limit 2 in, standard: not told whether long",
-            "Left: clamp 30, long stroke or not. Limit 2 in.",
+            "Left: clamp 30, long or not. Limit 2 in.",
         ),
         # Only a standard one is listed, so nobody is asked.
         (

@@ -7,7 +7,7 @@ that they are so and that the rods are marked.
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import flet as ft
 
@@ -26,7 +26,7 @@ from walkaround.ui.kit.buttons import (
 from walkaround.ui.kit.parts import caution, notice, stretched
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import GAP, QUIET, SMALL
+from walkaround.ui.kit.theme import BODY, GAP, QUIET, SMALL
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -44,7 +44,7 @@ from walkaround.words.measured import chamber_tile
 
 _ACROSS = 4
 """Sizes side by side; each is wider than a gloved finger."""
-_TILE, _ZONE = 64, 84
+_TILE, _ZONE = 64, 72
 
 
 class _Half(NamedTuple):
@@ -53,6 +53,14 @@ class _Half(NamedTuple):
     end: str = ""
     type: str = ""
     long: bool = False
+
+
+class _Answer(NamedTuple):
+    """What can be answered: its word, what a tap on it does, its key."""
+
+    word: str
+    tap: Tap
+    key: str
 
 
 def chambers_parts(
@@ -86,9 +94,12 @@ def _tile(
     view: View, taps: WalkTaps, walk: Walk, end: str, choose: Callable[[_Half], None], *, live: bool
 ) -> ft.Control:
     """The chamber at one end and its limit; a tap reads it anew."""
-    chamber, limit = chamber_tile(walk, end, view.words)
+    (chamber, limit), low = chamber_tile(walk, end, view.words), view.device.low
     text = ft.Column(
-        [label(chamber, bold=True, max_lines=1), label(limit, size=SMALL, max_lines=1)],
+        [
+            label(chamber, size=BODY - 2 if low else BODY, bold=True, max_lines=1),
+            label(limit, size=SMALL, max_lines=1),
+        ],
         spacing=0,
         tight=True,
         expand=True,
@@ -99,7 +110,9 @@ def _tile(
         if live and not taps.too_soon():
             choose(_Half(end))
 
-    face = ft.Row([text, *([ft.Icon(ft.Icons.EDIT, size=24)] if live else [])], spacing=8)
+    face = ft.Row(
+        [text, *([ft.Icon(ft.Icons.EDIT, size=24)] if live and not low else [])], spacing=8
+    )
     return ft.Row([surface(face, edit, key=end, height=_TILE, padding=(14, 2))])
 
 
@@ -141,92 +154,66 @@ def _entry(
     choose: Callable[[_Half], None],
 ) -> ft.Control:
     """The question that is next of the chamber at one end: its size, its class, its stroke."""
-    plan = walk.plan
+    plan, words = walk.plan, view.words
     assert plan is not None
     before = walk.chambers.get(half.end)
-    kind, words = actuator_at(plan, half.end), view.words
 
-    def goes_on(now: _Half) -> Tap:
-        def tap() -> None:
-            if not taps.too_soon():
-                choose(now)
+    async def go_on(now: _Half) -> None:
+        if not taps.too_soon():
+            choose(now)
 
-        return tap
+    async def tell(chamber: Chambers, sure: bool) -> None:
+        told = taps.value_taps.chamber(step, chamber, half.end, sure=sure, before=before)
+        if await told:
+            choose(_Half())
 
-    def tells(chamber: Chambers, *, sure: bool = True) -> Tap:
-        async def tap() -> None:
-            told = taps.value_taps.chamber(step, chamber, half.end, sure=sure, before=before)
-            if await told:
-                choose(_Half())
+    def telling(word: str, key: str, *, sure: bool = True, **chamber: Any) -> _Answer:
+        told = Chambers.model_validate({"actuator": kind, "type": half.type, **chamber})
+        return _Answer(word, tapped(tell, told, sure), key)
 
-        return tap
-
-    side = message(f"side-{half.end.rpartition('_')[2]}")
-    read = Chambers(actuator=kind, type=half.type)
-    long = read.model_copy(update={"long_stroke": True})
+    kind, side = actuator_at(plan, half.end), message(f"side-{half.end.rpartition('_')[2]}")
     rated = rated_strokes_in(plan, kind, half.type)
+    rows, answers = list[ft.Control](), list[_Answer]()
     if not half.type:
         back, title = _Half(), words("chambers-which-size", side=side)
-        rows = [
-            grid(
-                [
-                    chip(
-                        words,
-                        size,
-                        goes_on(half._replace(type=size))
-                        if comes_long(plan, kind, size)
-                        else tells(read.model_copy(update={"type": size})),
-                        key=f"size_{size}",
-                    )
-                    for size in sizes(plan, kind)
-                ],
-                _ACROSS,
-            ),
-            grid(
-                [
-                    chip(words, words("chambers-unread"), tells(read, sure=False), key="unread"),
-                    chip(
-                        words,
-                        words("chambers-other-kind"),
-                        tells(Chambers(actuator="other", type="")),
-                        key="other_kind",
-                    ),
-                ],
-                2,
-            ),
+        listed = [
+            _Answer(size, tapped(go_on, half._replace(type=size)), f"size_{size}")
+            if comes_long(plan, kind, size)
+            else telling(size, f"size_{size}", type=size)
+            for size in sizes(plan, kind)
         ]
+        others = [
+            telling(words("chambers-unread"), "unread", sure=False),
+            telling(words("chambers-other-kind"), "other_kind", actuator="other"),
+        ]
+        for some, across in ((listed, _ACROSS), (others, 2)):
+            rows.append(grid([chip(words, word, tap, key=key) for word, tap, key in some], across))
     elif not half.long:
         back, title = half._replace(type=""), words("chambers-long", side=side, type=half.type)
-        yes = goes_on(half._replace(long=True)) if rated else tells(long)
-        rows = [
-            label(words("chambers-long-tell"), QUIET, SMALL),
-            ft.Row(
-                [
-                    _zone(words("chambers-yes"), yes, "long_yes"),
-                    _zone(words("chambers-no"), tells(read), "long_no"),
-                    _zone(words("chambers-cannot-tell"), tells(read, sure=False), "long_doubt"),
-                ],
-                spacing=8,
-            ),
+        rows.append(label(words("chambers-long-tell"), QUIET, SMALL))
+        yes = telling(words("chambers-yes"), "long_yes", long_stroke=True)
+        if rated:
+            yes = yes._replace(tap=tapped(go_on, half._replace(long=True)))
+        answers = [
+            yes,
+            telling(words("chambers-no"), "long_no"),
+            telling(words("chambers-cannot-tell"), "long_doubt", sure=False),
         ]
     else:
         back, title = half._replace(long=False), words("chambers-rated", side=side, type=half.type)
-        marked = [
-            _zone(
+        answers = [
+            telling(
                 words.quantity(Quantity(value=stroke, unit="in")),
-                tells(long.model_copy(update={"rated_stroke_in": stroke})),
                 f"rated_{stroke:g}",
+                long_stroke=True,
+                rated_stroke_in=stroke,
             )
             for stroke in rated
         ]
-        none = _zone(words("chambers-none-marked"), tells(long), "rated_none")
-        rows = [ft.Row([*marked, none], spacing=8)]
-    arrow = icon_button(
-        ft.Icons.ARROW_BACK, words("keypad-other-keys"), goes_on(back), key="coarse"
-    )
+        answers.append(telling(words("chambers-none-marked"), "rated_none", long_stroke=True))
+    zones = [choice_zone(word, tap, key=key, height=_ZONE) for word, tap, key in answers]
+    to_back = tapped(go_on, back)
+    arrow = icon_button(ft.Icons.ARROW_BACK, words("keypad-other-keys"), to_back, key="coarse")
     top = ft.Row([arrow, ft.Container(label(title, bold=True), expand=True)], spacing=4)
+    rows += [ft.Row(list(zones), spacing=8)] if zones else []
     return stretched([top, *rows], 8, tight=True)
-
-
-def _zone(word: str, tap: Tap, key: str) -> ft.Control:
-    return choice_zone(word, tap, key=key, height=_ZONE)

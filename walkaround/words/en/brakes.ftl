@@ -69,7 +69,7 @@ chamber-short = { $actuator ->
     [standard] , standard
     [long] , long stroke
     [rated] , long stroke { $rated }
-    [doubt] , long stroke or not
+    [doubt] , long or not
    *[none] { "" }
  }
 chamber-short-unread = size not read
