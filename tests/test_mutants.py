@@ -7,6 +7,7 @@ from difflib import unified_diff
 from pathlib import Path
 from random import Random
 
+import pytest
 from support.mutants import ROOT, Mutant, Trial, draw
 
 FIRST = draw("brakes", 8, Random(1))
@@ -33,3 +34,10 @@ def test_a_mistake_that_a_test_sees_is_killed_and_one_that_none_sees_is_not(tmp_
     wrong = Mutant(where, 1, "", "", right.replace("0.125", "0.25"))
     same = Mutant(where, 1, "", "", f"{right}\n# no more\n")
     assert (trial.is_killed(wrong), trial.is_killed(same)) == (True, False)
+
+
+def test_tests_that_fail_already_are_told_with_what_pytest_said(tmp_path: Path) -> None:
+    with pytest.raises(
+        AssertionError, match=r"without a mutant(.|\n)*not found: tests/no_such\.py"
+    ):
+        Trial(tmp_path, ["tests/no_such.py"])

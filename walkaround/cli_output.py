@@ -212,8 +212,8 @@ def hold_text(result: Assessment, limit_psi_per_min: float, log: Log, words: Wor
     document = hold_document(result, limit_psi_per_min, log)
     why = doubt(result, limit_psi_per_min, log.unit, words)
     more = f"{result.hold_more_s:.0f}" if result.hold_more_s else "none"
-    verdict = f"cli-hold-{result.verdict}"
-    lines = [words(verdict, reason=result.reason, why=why, seconds=more).strip()]
+    came_to = {"reason": result.reason, "why": why, "seconds": more}
+    lines = [words(f"cli-hold-{result.verdict}", **came_to).strip()]
     if result.reason != "misread":
         rate = words(
             "cli-hold-rate",

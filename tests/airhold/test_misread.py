@@ -105,6 +105,7 @@ def test_a_reading_far_off_is_named_wherever_it_stands(
         ([110, 81.0, 82.0, 81.0], (0,)),
         ([121.5, 110, 110, 110], ()),
         ([122.8, 110, 110, 110], (0,)),
+        ([109.5, 108.5, 110, 104], ()),  # the third one too high, or the last too low
         ([7.6, 10.9, 7.5, 7.5], ()),  # the first one too low, or the second too high
         ([110, 100, 109, 109, 99, 109], ()),  # two
     ],

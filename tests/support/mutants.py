@@ -61,6 +61,9 @@ _OPTIONS = (
 _UNLIKELY = ("Is", "IsNot")
 """No one writes `is` for `<` by mistake."""
 
+_SAID = "pytest.txt"
+"""In the copy: what pytest said of its latest run."""
+
 Place = tuple[int, int]
 
 
@@ -173,7 +176,9 @@ class Trial:
             else:
                 (folder / name).write_bytes(source.read_bytes())
         began_s = time.monotonic()
-        assert self._passes(tests, None, compiles=True), f"{tests} fail without a mutant"
+        passes = self._passes(tests, None, compiles=True)
+        said = (folder / _SAID).read_text(encoding="utf-8", errors="replace")
+        assert passes, f"{tests} fail without a mutant:\n{said[-2000:]}"
         self._patience_s = 60 + 5 * (time.monotonic() - began_s)
 
     def is_killed(self, mutant: Mutant) -> bool:
@@ -206,9 +211,9 @@ class Trial:
 def _run(folder: Path, tests: Sequence[str], compiles: bool) -> None:
     """Run tests of the copy in this process, and end it with pytest's result."""
     os.chdir(folder)
-    with Path(os.devnull).open("w") as nowhere:
-        os.dup2(nowhere.fileno(), 1)
-        os.dup2(nowhere.fileno(), 2)
+    with Path(_SAID).open("w", encoding="utf-8") as said:
+        os.dup2(said.fileno(), 1)
+        os.dup2(said.fileno(), 2)
     os.environ["PYTHONPATH"] = str(folder)
     sys.path.insert(0, str(folder))
     sys.dont_write_bytecode = not compiles
