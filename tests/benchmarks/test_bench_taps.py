@@ -35,7 +35,7 @@ from support import app, flet_harness
 from support.flet_harness import Screen
 
 from walkaround.bootstrap import Parts, system_clock
-from walkaround.plan.steps import Step
+from walkaround.plan.steps import Plan, Step
 from walkaround.timing import Timing
 from walkaround.voice.rendered import RenderedVoice
 
@@ -202,6 +202,9 @@ async def test_a_step_sends_few_bytes_and_takes_the_server_little_time(
                     costs.append(
                         await _cost(screen, "ok", partial(_at, ours, walk_id, after), sent)
                     )
+        told = walked(ours.parts, SEMITRAILER, _before(plan_for(ours.parts, SEMITRAILER), "gauges"))
+        async with ours.page(f"/walk/{told}") as screen:
+            costs.append(await _cost(screen, "ok", partial(screen.has, "gauge_supply"), sent))
     counter: list[_Cost] = []
     async with flet_harness.running(_counter) as screen:
         for number in range(1, len(costs) + 1):
@@ -216,6 +219,12 @@ async def test_a_step_sends_few_bytes_and_takes_the_server_little_time(
             one, other = ([getattr(cost, what) for cost in each] for each in (costs, counter))
             print(_line(f"a step, {what.replace('_ms', '')}", one, other, "counter"))
     assert most <= MOST_BYTES
+
+
+def _before(plan: Plan, kind: str) -> str:
+    """The id of the step before the first one of this kind, which has more keys than any other."""
+    at = next(at for at, step in enumerate(plan.steps) if step.kind == kind)
+    return plan.steps[at - 1].id
 
 
 class _Cost(NamedTuple):

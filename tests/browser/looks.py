@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -59,23 +58,14 @@ class Look:
 
 
 def look_at(phone: Phone) -> Look:
-    """The screen once it stands still."""
+    """The screen once the server has nothing more to say; it may not all be painted yet."""
     phone.at_rest()
-    before = None
-    while (now := _snapshot(phone)) != before:
-        before = now
-    picture, pieces = now
-    return Look(np.asarray(Image.open(io.BytesIO(picture)).convert("RGB")), pieces)
-
-
-def _snapshot(phone: Phone) -> tuple[bytes, tuple[Piece, ...]]:
-    return phone.page.screenshot(), tuple(_pieces(phone))
-
-
-def _pieces(phone: Phone) -> Iterable[Piece]:
+    picture = Image.open(io.BytesIO(phone.page.screenshot())).convert("RGB")
+    pieces = []
     for found in phone.page.evaluate(_IN_SIGHT):
         box = Box(found["x"], found["y"], found["width"], found["height"])
-        yield Piece(found["words"], found["button"], box)
+        pieces.append(Piece(found["words"], found["button"], box))
+    return Look(np.asarray(picture), tuple(pieces))
 
 
 def contrast(pixels: np.ndarray) -> float:

@@ -33,10 +33,18 @@ class Served:
 
 
 @contextmanager
-def running(app: ASGIApp, certificate: Certificate | None = None) -> Iterator[str]:
-    """A web app in a thread of this process, served as the command serves it; its address."""
+def running(
+    app: ASGIApp, certificate: Certificate | None = None, ping_s: float | None = None
+) -> Iterator[str]:
+    """A web app in a thread of this process, served as the command serves it; its address.
+
+    With `ping_s` it pings its pages so often, and gives one up that does not answer for so long.
+    """
     listening = open_port("127.0.0.1", 0)
-    server = uvicorn.Server(config(app, certificate))
+    settings = config(app, certificate)
+    if ping_s is not None:
+        settings.ws_ping_interval = settings.ws_ping_timeout = ping_s
+    server = uvicorn.Server(settings)
     thread = Thread(target=server.run, kwargs={"sockets": [listening]}, name="server")
     thread.start()
     try:
@@ -48,11 +56,13 @@ def running(app: ASGIApp, certificate: Certificate | None = None) -> Iterator[st
 
 
 @contextmanager
-def served(data: Path, clock: Clock, voice: Voice) -> Iterator[Served]:
+def served(
+    data: Path, clock: Clock, voice: Voice, *, ping_s: float | None = None
+) -> Iterator[Served]:
     """walkaround in a thread of this process, wired as the command wires it."""
     parts = build(data, clock=clock, voice=voice)
     try:
-        with running(asgi(parts)) as address:
+        with running(asgi(parts), ping_s=ping_s) as address:
             yield Served(address, parts)
     finally:
         parts.close()

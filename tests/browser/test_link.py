@@ -11,17 +11,21 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import WebSocket
+from support.voices import SilentVoice
+from support.walks import FakeClock
 
 from browser.cutting import OTHER_ADDRESS, Link, linked
 from browser.onewalk import OneWalk, seeded
 from browser.phone import Phone
-from browser.serving import Command, Served
+from browser.serving import Command, Served, served
 from walkaround.timing import Timing
 
 pytestmark = pytest.mark.browser
 
-ASLEEP_S = 22
-"""Longer than the server waits for the answer to its ping."""
+PING_S = 1.0
+"""The server of a page that sleeps asks for it so often, and waits so long for its answer."""
+ASLEEP_S = 4.0
+"""Longer than both."""
 AWAY_MS = 1200
 """Long enough for a page to have tried in vain to connect again."""
 NOT_LOCAL = "127.0.0.3"
@@ -137,18 +141,24 @@ def test_taps_held_up_on_the_way_answer_once(walk: OneWalk, link: Link, phone: P
 
 
 def test_a_phone_that_slept_until_the_server_gave_it_up_goes_on(
-    walk: OneWalk, link: Link, phone: Phone
+    data: Path, clock: FakeClock, phone: Phone
 ) -> None:
     """Its page is frozen and nothing reaches it; meanwhile another phone answers."""
-    _opens(phone, link.address, walk)
-    power = phone.page.context.new_cdp_session(phone.page)
-    link.silence()
-    power.send("Page.setWebLifecycleState", {"state": "frozen"})
-    time.sleep(ASLEEP_S)
-    walk.answer_elsewhere()
-    link.mend()
-    power.send("Page.setWebLifecycleState", {"state": "active"})
-    _goes_on(phone, walk, 1)
+    with (
+        served(data, clock, SilentVoice(), ping_s=PING_S) as app,
+        linked(app.address) as link,
+    ):
+        walk = seeded(app.parts, data)
+        _opens(phone, link.address, walk)
+        power = phone.page.context.new_cdp_session(phone.page)
+        link.silence()
+        power.send("Page.setWebLifecycleState", {"state": "frozen"})
+        time.sleep(ASLEEP_S)
+        walk.answer_elsewhere()
+        link.mend()
+        power.send("Page.setWebLifecycleState", {"state": "active"})
+        _goes_on(phone, walk, 1)
+        phone.page.goto("about:blank")
 
 
 def test_a_page_that_has_lost_its_server_keeps_asking_for_it(

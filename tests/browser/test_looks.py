@@ -29,10 +29,9 @@ TARGET_PX = 44.0
 
 LOOKS: tuple[tuple[str, Literal["light", "dark"]], ...] = (
     ("phone", "light"),
-    ("phone", "dark"),
-    ("small phone", "light"),
-    ("tablet", "dark"),
-    ("desktop", "light"),
+    ("small phone", "dark"),
+    ("tablet", "light"),
+    ("desktop", "dark"),
 )
 """Every size, and both colours: every pair of them would cost minutes and find the same."""
 
@@ -105,7 +104,7 @@ def test_a_screen_is_whole_and_readable_at_every_size(app: Served, phone: Phone,
 
 def _wrong_at_last(phone: Phone, width: int) -> list[str]:
     """What is wrong with the screen; a look may come too soon, before it is painted."""
-    for _ in range(3):
+    for _ in range(20):
         wrong = _wrong(look_at(phone), width)
         if not wrong:
             return []

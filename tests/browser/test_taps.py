@@ -112,6 +112,18 @@ def test_a_second_touch_that_a_busy_phone_hands_on_late_answers_nothing(
     assert _answered(data, walk_id) == [*before, STEP, plan.steps[place].id]
 
 
+@pytest.mark.parametrize("fingers", [_three_clicks, _three_touches])
+def test_fast_taps_on_back_go_back_one_step(app: Served, phone: Phone, fingers: Fingers) -> None:
+    place = place_of(plan_for(app.parts, SEMITRAILER), STEP)
+    phone.open(app.address, f"walk/{walked(app.parts, SEMITRAILER, STEP)}")
+    phone.at(place)
+    phone.page.wait_for_timeout(1000 * Timing().dead_s)
+    fingers(phone, phone.box("Back").middle)
+    phone.at(place - 1)
+    phone.settled()
+    phone.at(place - 1)
+
+
 @FINGERS
 def test_fast_taps_on_a_page_without_a_screen_reader_answer_one_step(
     app: Served, phone: Phone, chromium: Browser, data: Path, fingers: Fingers

@@ -10,7 +10,7 @@ from support.english import ENGLISH
 from browser.phone import Phone
 from browser.seeds import SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Served
-from walkaround.settings import Settings
+from walkaround.settings import RATES_WPM
 from walkaround.words.prompts import prompt
 
 pytestmark = pytest.mark.browser
@@ -23,11 +23,12 @@ def test_one_tap_answers_many_lamps_once_they_have_been_named(app: Served, phone
     walk_id = walked(app.parts, SEMITRAILER, NEXT, scope="lamps", together=True)
     step = plan.step(NEXT)
     assert step is not None
+    app.parts.store.change_settings({"rate_wpm": max(RATES_WPM)})
     phone.open(app.address, f"walk/{walk_id}")
     phone.at(place_of(plan, NEXT), str(step.title))
     phone.stays("Listen")
     spoken = ENGLISH.spoken(prompt(step, plan.power, "short", ENGLISH).say)
-    said = app.parts.voice.digest(spoken, Settings().rate_wpm)
+    said = app.parts.voice.digest(spoken, max(RATES_WPM))
     phone.heard(said)
     clip = app.parts.voice.file(said)
     assert clip is not None

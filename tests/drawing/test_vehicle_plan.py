@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.plans import SPOTS, made_plan, made_vehicle, plans, shipped_plans, vehicles
 
-from walkaround.drawing.vehicle_plan import Point, clipped, plan_words, shapes
+from walkaround.drawing.svg import Point
+from walkaround.drawing.vehicle_plan import clipped, plan_words, shapes
 from walkaround.plan.steps import OTHERS, UNPLACED, Item, Mark, Plan
 from walkaround.vehicle.model import KINDS, Kind, Vehicle
 

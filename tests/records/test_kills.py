@@ -9,7 +9,7 @@ from pathlib import Path
 
 from support.killing import killer
 
-KILLS = 30
+KILLS = 15
 SEED = 5
 
 

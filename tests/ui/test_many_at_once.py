@@ -12,7 +12,7 @@ from walkaround.ui.home import home, records
 from walkaround.walk.events import Answered
 
 PHONES = 10
-TAPS = 20
+TAPS = 8
 VEHICLE = "high_water_truck_1"
 """It has more steps than taps, and each takes one tap."""
 

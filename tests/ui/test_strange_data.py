@@ -31,7 +31,7 @@ async def depot(tmp_path: Path) -> AsyncIterator[App]:
 
 
 @settings(
-    max_examples=2,
+    max_examples=1,
     database=None,
     phases=[Phase.generate],
     suppress_health_check=list(HealthCheck),

@@ -36,8 +36,8 @@ class Quantity(BaseModel):
     decimals: int | None = None
 
 
-Part: TypeAlias = Union[int, float, str, Quantity, "Message"]
-Argument: TypeAlias = Part | tuple[Part, ...]
+Filling: TypeAlias = Union[int, float, str, Quantity, "Message"]
+Argument: TypeAlias = Filling | tuple[Filling, ...]
 """What may go into a message; a tuple is said as a list: "left, right and rear"."""
 
 

@@ -13,11 +13,11 @@ from math import ceil, cos, pi, sin
 from typing import Literal
 
 from walkaround.base.message import Message, message
+from walkaround.drawing.svg import Point
 from walkaround.lamps.connector import Connector, Pin
 from walkaround.lamps.names import joined
 
 Looking = Literal["socket", "plug"]
-Point = tuple[float, float]
 
 # Shares of the radius of the shell: where the ring of contacts runs, the radius of a contact, and
 # that of the notch, which lies against the shell from within.

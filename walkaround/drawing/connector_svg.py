@@ -11,8 +11,9 @@ from math import sqrt
 
 from walkaround.base.message import Message
 from walkaround.drawing import svg
-from walkaround.drawing.connector_face import Contact, Looking, Point, drawing, face_words
+from walkaround.drawing.connector_face import Contact, Looking, drawing, face_words
 from walkaround.drawing.palette import Palette
+from walkaround.drawing.svg import Point
 from walkaround.lamps.connector import Connector
 
 _LABEL, _LONG_LABEL = 16.0, 14.0

@@ -11,7 +11,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from walkaround.drawing.vehicle_plan import SIDES, Place, PlanShapes, Point, Side, clipped
+from walkaround.drawing.svg import Point
+from walkaround.drawing.vehicle_plan import SIDES, PlacedMark, PlanShapes, Side, clipped
 
 Heading = Literal["up", "down", "left", "right"]
 
@@ -123,7 +124,7 @@ class Frame:
         across = self.edge(side, body=body)[1 - axis] + sum(self.outward(side)) * away_px
         return (along_px, across) if axis == 0 else (across, along_px)
 
-    def shows(self, place: Place) -> bool:
+    def shows(self, place: PlacedMark) -> bool:
         """Whether a place is in the part of the vehicle that is shown, clear of its cuts."""
         low, high = self.window
         ragged = CUT_DEPTH / self.px_per_mm

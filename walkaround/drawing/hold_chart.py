@@ -15,10 +15,8 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
 from walkaround.airhold.verdict import LONGEST_S, Assessment
 from walkaround.base.units import from_psi, mark_text, to_psi
+from walkaround.drawing.svg import Point
 from walkaround.rules.limits import Line
-
-Point = tuple[float, float]
-"""x rightward and y downward from the left upper corner, px."""
 
 LEFT_PX, RIGHT_PX, TOP_PX, BOTTOM_PX = 48.0, 24.0, 12.0, 22.0
 """Room around the frame, for the numbers on its axes."""

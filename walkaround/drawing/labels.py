@@ -12,7 +12,8 @@ from dataclasses import dataclass
 
 from walkaround.base.message import Message, message
 from walkaround.drawing.frame import LINE_PX, MARGIN, Frame
-from walkaround.drawing.vehicle_plan import Point, Side
+from walkaround.drawing.svg import Point
+from walkaround.drawing.vehicle_plan import Side
 
 TEXT = 16.0
 """Size of the words, px."""

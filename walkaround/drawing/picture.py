@@ -13,7 +13,8 @@ from math import dist
 from walkaround.base.message import Message, message
 from walkaround.drawing.frame import DISC_RADIUS, LINE_PX, MARGIN, Frame, frame, numbers_px
 from walkaround.drawing.labels import Label, margin_words, word_px
-from walkaround.drawing.vehicle_plan import SIDES, PlanShapes, Point, Shape, Side, clipped
+from walkaround.drawing.svg import Point
+from walkaround.drawing.vehicle_plan import SIDES, PlanShapes, Shape, Side, clipped
 
 DISC_GAP = 5.0
 """Clear distance between two numbered discs, px."""

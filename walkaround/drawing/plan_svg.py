@@ -16,7 +16,8 @@ from walkaround.drawing.frame import CUT_DEPTH
 from walkaround.drawing.labels import TEXT, Label
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, Picture, picture
-from walkaround.drawing.vehicle_plan import Point, Shape, plan_words, shapes
+from walkaround.drawing.svg import Point
+from walkaround.drawing.vehicle_plan import Shape, plan_words, shapes
 from walkaround.plan.steps import Plan, Step
 
 _ROUND_PX = 16.0

@@ -12,6 +12,7 @@ from math import cos, sin
 from xml.sax.saxutils import escape
 
 Point = tuple[float, float]
+"""x to the right and y down from the left upper corner, px; on a vehicle mm, x to its rear."""
 
 _FOR_ALL = (
     'font-family="sans-serif" font-weight="700" text-anchor="middle" '

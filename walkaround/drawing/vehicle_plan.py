@@ -12,14 +12,14 @@ from math import cos, pi, sin
 from typing import Literal, get_args
 
 from walkaround.base.message import Message, message
+from walkaround.drawing.svg import Point
 from walkaround.plan.steps import UNPLACED, Mark, Plan, Step
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 from walkaround.vehicle.outline import axle_x_mm, drawbar_mm
 
-Point = tuple[float, float]
 Side = Literal["front", "rear", "left", "right"]
 SIDES: tuple[Side, ...] = get_args(Side)
-Part = Literal[
+VehiclePart = Literal[
     "body", "cab", "glass", "frame", "drawbar", "fifth_wheel", "kingpin", "landing_gear", "wheel"
 ]
 
@@ -50,12 +50,12 @@ _SIDE_OF_SPOT: dict[str, Side] = {
 class Shape:
     """A part of the vehicle as a closed polygon of (x, y) in mm."""
 
-    part: Part
+    part: VehiclePart
     points: tuple[Point, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class PlacedMark:
     """A mark as drawn: `number` counts the items of the step from 1, and is 0 for all others."""
 
     id: str
@@ -83,13 +83,13 @@ class PlanShapes:
     width_mm: float
     body_from_mm: float
     shapes: tuple[Shape, ...]
-    places: tuple[Place, ...]
+    places: tuple[PlacedMark, ...]
     stand: Side
     focus: tuple[float, float]
     end: bool
 
     @property
-    def marked(self) -> tuple[Place, ...]:
+    def marked(self) -> tuple[PlacedMark, ...]:
         """The places of this step, in the order of their numbers."""
         return tuple(sorted((p for p in self.places if p.number), key=lambda p: p.number))
 
@@ -144,12 +144,12 @@ def _half(points: Sequence[Point], sign: float, limit: float) -> Iterator[Point]
             yield x1, y1
 
 
-def _places(plan: Plan, step: Step, stand: Side) -> Iterator[Place]:
+def _places(plan: Plan, step: Step, stand: Side) -> Iterator[PlacedMark]:
     places = dict.fromkeys(item.place for item in step.items if item.kind not in UNPLACED)
     numbers = {id_: number for number, id_ in enumerate(places, start=1)}
     for mark in plan.marks:
         number = numbers.get(mark.id, 0)
-        yield Place(
+        yield PlacedMark(
             id=mark.id,
             x_mm=_on_body(mark, plan.vehicle),
             y_mm=mark.y_mm,
@@ -251,10 +251,10 @@ def _wheels(vehicle: Vehicle) -> Iterator[Shape]:
                 yield _box("wheel", x - length / 2, x + length / 2, *ends)
 
 
-def _box(part: Part, x0: float, x1: float, y0: float, y1: float) -> Shape:
+def _box(part: VehiclePart, x0: float, x1: float, y0: float, y1: float) -> Shape:
     return Shape(part, ((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
 
 
-def _disc(part: Part, x: float, y: float, radius: float) -> Shape:
+def _disc(part: VehiclePart, x: float, y: float, radius: float) -> Shape:
     turns = [2 * pi * corner / 32 for corner in range(32)]
     return Shape(part, tuple((x + radius * cos(a), y + radius * sin(a)) for a in turns))

@@ -20,6 +20,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cache
 from typing import Any, Literal
 
 from babel.dates import get_month_names
@@ -40,6 +41,9 @@ from walkaround.words.spoken import spoken
 
 MOST_SPELLED = 12
 """Larger numbers are easier read in digits; common practice, no source."""
+
+# Reading the files takes longer than anything else at the start of a command.
+_parsed = cache(FluentResource)
 
 # Fluent refuses parts longer than this, lest a message made by strangers fill the memory. Message
 # files come with the app; how long what people write may be is checked where it is read.
@@ -80,7 +84,7 @@ class Words:
         }
         self._bundle = FluentBundle([language], functions=functions, use_isolating=False)
         for source in sources:
-            self._bundle.add_resource(FluentResource(source))
+            self._bundle.add_resource(_parsed(source))
 
     def shown_in(self, units: Units) -> Words:
         """The same language in other units."""

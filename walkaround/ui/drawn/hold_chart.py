@@ -12,8 +12,9 @@ import flet.canvas as cv
 
 from walkaround.airhold.hold import Hold
 from walkaround.airhold.verdict import Assessment
-from walkaround.drawing.hold_chart import HoldChart, Point, hold_chart
+from walkaround.drawing.hold_chart import HoldChart, hold_chart
 from walkaround.drawing.palette import Palette
+from walkaround.drawing.svg import Point
 from walkaround.rules.limits import Line
 from walkaround.ui.kit.theme import FONT, RADIUS
 from walkaround.words.air_hold import gauge_name, reading_words

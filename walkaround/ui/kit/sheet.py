@@ -12,7 +12,7 @@ import flet as ft
 
 from walkaround.ui.kit.buttons import Tap, icon_button, in_rows, radio_icon, style, surface
 from walkaround.ui.kit.parts import stretched
-from walkaround.ui.kit.text import heading, label
+from walkaround.ui.kit.text import FITS, heading, label
 from walkaround.ui.kit.theme import COLUMN_PX, RADIUS, SMALL, SMALL_TOUCH, Tone
 from walkaround.words.language import Words
 
@@ -87,18 +87,16 @@ def chip(
     """Make one of several in a grid; `on` is chosen; `name` is said where the word is short."""
     shown = ft.Icons.CHECK if on else icon
     named = label(word, size=_CHIP_TEXT, bold=True, max_lines=2)
-    named.text_align = ft.TextAlign.CENTER
+    if len(word) > FITS:
+        named.text_align = ft.TextAlign.CENTER
     if on:
         named.semantics_label = words("chip-chosen", name=name or word)
     elif name:
         named.semantics_label = name
-    parts: list[ft.Control] = [ft.Icon(shown, size=20)] if shown else []
-    face = ft.Row(
-        [*parts, ft.Container(named, expand=not parts and None)],
-        spacing=4,
-        tight=True,
-        alignment=ft.MainAxisAlignment.CENTER,
-    )
+    face: ft.Control = named
+    if shown:
+        row = [ft.Icon(shown, size=20), named]
+        face = ft.Row(list(row), spacing=4, tight=True, alignment=ft.MainAxisAlignment.CENTER)
     tone = Tone.ACCENT if on else Tone.PLAIN
     return surface(face, tap, key=key, height=SMALL_TOUCH + 4, tone=tone)
 

@@ -6,6 +6,9 @@ import flet as ft
 
 from walkaround.ui.kit.theme import BODY, TITLE
 
+FITS = 8
+"""A word of so many letters fits wherever one stands; what to do if not need not be sent."""
+
 
 def label(
     text: str,
@@ -17,13 +20,14 @@ def label(
     key: str | None = None,
 ) -> ft.Text:
     """Make text; without a color it takes the ink of the surface that it stands on."""
+    most = max_lines if len(text) > FITS else None
     return ft.Text(
         text,
         size=size,
         color=color,
         weight=ft.FontWeight.W_700 if bold else ft.FontWeight.W_500,
-        max_lines=max_lines,
-        overflow=ft.TextOverflow.ELLIPSIS if max_lines else ft.TextOverflow.CLIP,
+        max_lines=most,
+        overflow=ft.TextOverflow.ELLIPSIS if most else ft.TextOverflow.CLIP,
         key=key,
     )
 
