@@ -14,8 +14,9 @@ from walkaround.base.toml_model import Written
 from walkaround.disk import locations
 from walkaround.lamps.connector import Connector, Pin
 from walkaround.rounds.power_source import Position, PowerSource, Switch
-from walkaround.rules.checklist import Applies, Checklist, LampRule, StepRule, Variant
+from walkaround.rules.checklist import Applies, Checklist, StepRule
 from walkaround.rules.conditions import Span
+from walkaround.rules.lamp_rule import LampRule, Variant
 from walkaround.rules.limits import LimitRow, MeasureRule, WaitRule, WrittenHold
 from walkaround.vehicle.model import Axle, Brakes, Electrical, LampWiring, Vehicle
 

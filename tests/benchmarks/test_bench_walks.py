@@ -13,8 +13,7 @@ from support.english import ENGLISH
 from walkaround.airhold.gauge import Gauge
 from walkaround.disk.locations import shipped
 from walkaround.library.load import load_library
-from walkaround.plan.distance import trips, way_m
-from walkaround.plan.duration import walk_s
+from walkaround.plan.effort import trips, walk_s, way_m
 from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.plan.steps import Plan
 from walkaround.rules.checklist import Wording

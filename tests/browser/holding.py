@@ -10,7 +10,8 @@ from support.walks import FakeClock
 
 from browser.phone import Phone
 from walkaround.airhold.verdict import HOLD_MORE_S
-from walkaround.plan.steps import Measure, Plan, Step
+from walkaround.plan.steps import Plan, Step
+from walkaround.plan.values import Measure
 from walkaround.rules.limits import HoldRule
 from walkaround.words.language import capital
 

@@ -14,7 +14,7 @@ from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.library.load import load_library
 from walkaround.library.standard_tables import standard_tables
-from walkaround.rules.checklist import LAMP_KINDS
+from walkaround.rules.lamp_rule import LAMP_KINDS
 from walkaround.vehicle.model import Vehicle
 
 LIBRARY = load_library(shipped(), today=date(2025, 11, 1))

@@ -13,7 +13,8 @@ from walkaround.base.message import Message
 from walkaround.disk.locations import shipped
 from walkaround.lamps.required import Lamp, asked, lamps_for, reflectors_for
 from walkaround.library.load import load_library
-from walkaround.rules.checklist import SPOTS, Checklist, LampRule
+from walkaround.rules.checklist import SPOTS, Checklist
+from walkaround.rules.lamp_rule import LampRule
 from walkaround.vehicle.model import KINDS, Vehicle
 
 SHIPPED = load_library(shipped(), today=date(2025, 11, 1)).checklists

@@ -15,7 +15,8 @@ import pytest
 from walkaround.disk.locations import shipped
 from walkaround.library.load import Library, load_library
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.plan.steps import Measure, Plan
+from walkaround.plan.steps import Plan
+from walkaround.plan.values import Measure
 from walkaround.rules.limits import Air
 from walkaround.vehicle.model import Vehicle
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from walkaround.plan.steps import Measure, Value
+from walkaround.plan.values import Measure, Value
 
 UNBOUNDED_PSI = 100.0
 TIME_S = 30.0

@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.walks import begun, plan, step
 
-from walkaround.plan.steps import Measure, Plan, Step, Value
+from walkaround.plan.steps import Plan, Step
+from walkaround.plan.values import Measure, Value
 from walkaround.walk.events import Measured
 from walkaround.walk.measured import Judged, amount, in_base, judged, outcome
 

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from support.english import ENGLISH
 from support.walks import Teller, begun, plan, step
 
-from walkaround.plan.steps import Measure, Step, Value
+from walkaround.plan.steps import Step
+from walkaround.plan.values import Measure, Value
 from walkaround.walk.events import Answered, Measured
 from walkaround.walk.measured import Judged
 from walkaround.words.measured import (

@@ -17,7 +17,8 @@ from walkaround.lamps.connector import Connector
 from walkaround.lamps.required import Lamp, lamps_for
 from walkaround.lamps.wiring import lamp_problems
 from walkaround.lamps.wiring_checks import fit_flaws
-from walkaround.rules.checklist import LAMP_KINDS, Checklist
+from walkaround.rules.checklist import Checklist
+from walkaround.rules.lamp_rule import LAMP_KINDS
 from walkaround.vehicle.model import PLAUSIBLE, POWER_UNITS, Kind, Vehicle
 from walkaround.vehicle.vin import vin_fault
 

@@ -12,7 +12,7 @@ from walkaround.base.message import Message, Text
 from walkaround.base.provenance import Provenance, Sourced
 from walkaround.base.toml_model import Id, Written
 from walkaround.lamps.feeds import PinFunction
-from walkaround.rules.checklist import LampKind
+from walkaround.rules.lamp_rule import LampKind
 
 
 class Pin(Written):

@@ -27,7 +27,8 @@ from math import ceil
 from typing import Literal
 
 from walkaround.base.message import Message, Text, message
-from walkaround.rules.checklist import Checklist, LampRule, Spot, Spread, Variant
+from walkaround.rules.checklist import Checklist, Spot
+from walkaround.rules.lamp_rule import LampRule, Spread, Variant
 from walkaround.vehicle.model import Vehicle, VehicleClass, vehicle_class
 
 IDENTIFICATION_GAP_MM = 230.0

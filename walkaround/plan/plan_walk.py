@@ -13,7 +13,7 @@ from walkaround.brakes.strokes import StrokeTable
 from walkaround.lamps.connector import Connector
 from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import wire
-from walkaround.plan.distance import walked_m
+from walkaround.plan.effort import walked_m
 from walkaround.plan.lamp_steps import lamp_walk
 from walkaround.plan.socket_steps import with_socket_steps
 from walkaround.plan.steps import Chambers, Mark, Plan, Scope, Step

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from walkaround.base.message import Quantity, Text, message
 from walkaround.brakes.strokes import StrokeTable, limit_of, over_advice
-from walkaround.plan.steps import Measure, Value
+from walkaround.plan.values import Measure, Value
 from walkaround.rules.limits import (
     HoldRule,
     LimitRow,

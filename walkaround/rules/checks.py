@@ -15,16 +15,9 @@ from walkaround.base.checks import (
 )
 from walkaround.base.errors import Problem
 from walkaround.base.message import message
-from walkaround.rules.checklist import (
-    AXLE_FILLED,
-    END_FILLED,
-    FILLED,
-    SPREADS,
-    Checklist,
-    LampRule,
-    Variant,
-)
+from walkaround.rules.checklist import AXLE_FILLED, END_FILLED, FILLED, Checklist
 from walkaround.rules.conditions import When
+from walkaround.rules.lamp_rule import SPREADS, LampRule, Variant
 from walkaround.rules.measure_checks import MEASURE_CHECKS
 
 # What fills these names where it is not filled.

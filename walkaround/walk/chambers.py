@@ -13,7 +13,8 @@ from types import MappingProxyType
 
 from walkaround.base.message import Message, Quantity, Text, message
 from walkaround.brakes.chambers import chamber_named
-from walkaround.plan.steps import WHEEL_END, Chambers, Measure, Plan, Step
+from walkaround.plan.steps import WHEEL_END, Chambers, Plan, Step
+from walkaround.plan.values import Measure
 from walkaround.vehicle.model import Axle
 from walkaround.walk.events import ChamberTold
 from walkaround.walk.state import Walk

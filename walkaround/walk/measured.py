@@ -7,7 +7,7 @@ from typing import Literal
 
 from walkaround.base.units import to_in, to_psi
 from walkaround.brakes.strokes import stroke_verdict
-from walkaround.plan.steps import Measure, Value
+from walkaround.plan.values import Measure, Value
 from walkaround.walk.events import Measured
 
 Judged = Literal["within", "over", "under", "unbounded", "unmeasured"]

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from walkaround.base.message import Argument, Message, Quantity, message
 from walkaround.base.units import LengthUnit, length_limit_text, length_text, pressure_text
-from walkaround.plan.steps import WHEEL_END, Measure, Step, Value
+from walkaround.plan.steps import WHEEL_END, Step
+from walkaround.plan.values import Measure, Value
 from walkaround.walk.chambers import (
     chamber_at,
     chamber_words,

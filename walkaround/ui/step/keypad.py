@@ -10,7 +10,8 @@ import flet as ft
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.units import from_in, from_psi
-from walkaround.plan.steps import Measure, Step, Value
+from walkaround.plan.steps import Step
+from walkaround.plan.values import Measure, Value
 from walkaround.settings import Settings
 from walkaround.ui.kit.buttons import Tap, button, icon_button, surface, tapped
 from walkaround.ui.kit.parts import stretched

@@ -11,7 +11,8 @@ from functools import partial
 
 import flet as ft
 
-from walkaround.plan.steps import Measure, Step, Value
+from walkaround.plan.steps import Step
+from walkaround.plan.values import Measure, Value
 from walkaround.ui.kit.buttons import defect_zone, in_rows, ok_zone, tapped, tile, wide_button
 from walkaround.ui.kit.parts import caution, notice, stretched
 from walkaround.ui.kit.text import label

@@ -13,7 +13,7 @@ from walkaround.base.message import message
 from walkaround.bootstrap import today
 from walkaround.brakes.not_covered import not_covered
 from walkaround.drawing.plan_svg import Look
-from walkaround.plan.duration import walk_s
+from walkaround.plan.effort import walk_s
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air

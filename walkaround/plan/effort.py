@@ -1,23 +1,42 @@
-"""How far the mechanic walks: trips round the vehicle, or to one spot and back.
+"""How far a mechanic walks, and how long a walk takes.
 
 The way is 1 m outside the outline, clockwise seen from above, from the front and back to it. The
 outline is taken as a rectangle; the curve at a distance r around a convex outline is 2 pi r longer
 than the outline (J. Steiner, 1840, from memory). The spots are in the middle of each side, so that
 neighbours on this curve are a quarter of it apart, whatever the vehicle's length.
+
+The time of a walk is an estimate to choose by, not a target: its figures are our own, common
+practice, no source.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from itertools import pairwise
 from math import pi
 
-from walkaround.rules.checklist import SPOTS, Station
+from walkaround.plan.steps import Plan
+from walkaround.rules.checklist import SPOTS, Station, StepKind
 from walkaround.vehicle.model import Vehicle
 
 _AT_FRONT: tuple[Station, ...] = ("cab", "source")
 OUTSIDE_M = 1.0
 """How far from the vehicle a mechanic walks (common practice, no source)."""
+WALKING_M_PER_S = 1.2
+"""How fast a mechanic walks between two places of a vehicle; common practice, no source."""
+SECONDS: Mapping[StepKind, float] = {
+    "act": 15.0,
+    "look": 8.0,
+    "lamp": 6.0,
+    "listen": 10.0,
+    "hold": 75.0,
+    "measure": 15.0,
+    "chambers": 25.0,
+    "gauges": 15.0,
+    "wait": 0.0,
+}
+"""What a step of each kind takes besides its words; a wait runs beside other steps. Common
+practice, no source: our own estimate."""
 
 
 def round_m(vehicle: Vehicle) -> float:
@@ -56,3 +75,16 @@ def way_m(vehicle: Vehicle, stations: Iterable[Station]) -> float:
 def trips(stations: Iterable[Station]) -> int:
     """How often somebody goes from the cab or the source to the vehicle."""
     return sum(here in _AT_FRONT and there not in _AT_FRONT for here, there in pairwise(stations))
+
+
+def walk_s(plan: Plan, spoken_words: int, words_per_min: float) -> float:
+    """Estimate how long a walk takes that finds nothing wrong, seconds.
+
+    Args:
+        plan: what it asks.
+        spoken_words: how many words its prompts have, as they are said.
+        words_per_min: how fast they are said.
+    """
+    said_s = 60.0 * spoken_words / words_per_min
+    walked_s = way_m(plan.vehicle, (step.spot for step in plan.steps)) / WALKING_M_PER_S
+    return said_s + walked_s + sum(SECONDS[step.kind] for step in plan.steps)
