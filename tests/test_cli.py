@@ -29,6 +29,7 @@ from walkaround.records.store import WalkStore
 
 VEHICLES = shipped() / "vehicles"
 SEMI, PUMP = VEHICLES / "flood_semitrailer_12v.toml", VEHICLES / "flood_trailer_24v.toml"
+TRACTOR = VEHICLES / "depot_tractor_12v.toml"
 COMMAND = Path(sysconfig.get_path("scripts")) / "walkaround"
 
 Capsys = pytest.CaptureFixture[str]
@@ -88,10 +89,20 @@ def test_steps_prints_text_for_people(capsys: Capsys, vehicle: Path) -> None:
     assert max(map(len, out.splitlines())) < 240
 
 
-def test_a_box_in_hand_is_meant_where_no_power_is_named(capsys: Capsys) -> None:
-    _, unsaid, _ = ran(capsys, "steps", SEMI, "--json")
-    _, box, _ = ran(capsys, "steps", SEMI, "--power", "box", "--json")
-    assert unsaid == box
+def test_a_box_in_hand_is_meant_where_no_power_is_named_and_its_own_cab_of_a_power_unit(
+    capsys: Capsys,
+) -> None:
+    for vehicle, power in ((SEMI, "box"), (TRACTOR, "cab")):
+        _, unsaid, _ = ran(capsys, "steps", vehicle, "--json")
+        _, named, _ = ran(capsys, "steps", vehicle, "--power", power, "--json")
+        assert unsaid == named
+
+
+def test_a_box_at_a_power_unit_is_bad_input_told_in_one_sentence(capsys: Capsys) -> None:
+    status, out, err = ran(capsys, "steps", TRACTOR, "--power", "box", "--json")
+    assert (status, out) == (2, "")
+    assert err.count("\n") == 1
+    assert "feed back into the wiring of a truck tractor; use one of: cab, helper." in err
 
 
 SOUND = SEMI.read_text(encoding="utf-8")

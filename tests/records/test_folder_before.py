@@ -13,6 +13,7 @@ import io
 import json
 import tarfile
 from contextlib import ExitStack
+from datetime import date
 from hashlib import sha256
 from pathlib import Path
 from random import Random
@@ -27,9 +28,12 @@ from support.walks import FakeClock
 from walkaround.bootstrap import build
 from walkaround.cli_output import walks_document
 from walkaround.disk import locations
+from walkaround.library.load import load_library
+from walkaround.plan.plan_walk import default_power, plan_walk
 from walkaround.records.export import walk_csv, walk_json
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
+from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Answered, Finished, Resumed, plain
 from walkaround.walk.state import Walk
@@ -159,3 +163,27 @@ def test_vehicles_and_settings_of_its_own_are_there(folder: Path) -> None:
         assert not parts.library.problems
         settings = parts.settings()
         assert (settings.who, settings.wording, settings.pressure) == ("Ana", "long", "kPa")
+
+
+def test_every_lamp_defect_of_a_walk_of_before_can_be_rechecked(walks: dict[str, Walk]) -> None:
+    """From the source it was found with, or the vehicle's own where that is no longer had."""
+    library = load_library(locations.shipped(), today=date(2026, 11, 26))
+    for walk in walks.values():
+        plan = walk.plan
+        assert plan is not None
+        wrong = [step for step in plan.steps if step.part == "lamps" and step.items]
+        power_unit = plan.vehicle.kind in POWER_UNITS
+        power = default_power(plan.vehicle) if power_unit else plan.power
+        again = plan_walk(
+            plan.vehicle,
+            library.rules,
+            scope="recheck",
+            power=power,
+            together=plan.together,
+            only=[step.id for step in wrong],
+            former=plan,
+        )
+        seen = {lamp for step in again.steps for item in step.items for lamp in item.lamps}
+        for step in wrong:
+            known = {lamp for item in step.items for lamp in item.lamps}
+            assert again.step(step.id) is not None or known <= seen, (walk.id, step.id)

@@ -14,7 +14,7 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.bootstrap import today
 from walkaround.rules.limits import Line, ShopFigures
 from walkaround.ui.kit.theme import SMALL_TOUCH
-from walkaround.vehicle.model import Brakes, Vehicle
+from walkaround.vehicle.model import POWER_UNITS, Brakes, Vehicle
 from walkaround.walk.state import Walk
 
 START = f"/start/{SEMITRAILER.id}"
@@ -144,3 +144,16 @@ async def test_the_day_after_and_behind_a_tow_unit_they_are_asked(depot: App) ->
     depot.clock.wait(24 * 3600)
     async with depot.page(START) as screen:
         assert not screen.has("known_gauges")
+
+
+async def test_a_box_in_hand_is_offered_for_what_is_towed_and_not_for_a_power_unit(
+    depot: App,
+) -> None:
+    """At a power unit's rear socket it would feed back into the harness."""
+    async with depot.page(START) as screen:
+        assert screen.has("power_box")
+    for vehicle in depot.parts.library.vehicles:
+        if vehicle.kind in POWER_UNITS:
+            async with depot.page(f"/start/{vehicle.id}") as screen:
+                assert screen.has("power_cab")
+                assert not screen.has("power_box")
