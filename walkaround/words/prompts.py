@@ -32,7 +32,6 @@ class Prompt:
 
 def prompt(step: Step, power: str, wording: Wording, words: Words) -> Prompt:
     """The words for a step, for this source of power and this reader, in the reader's units."""
-
     body, caution = words.text(_body(step, power, wording, words)), words.text(step.caution)
     metered = words("prompt-meter-first", why=step.meter_first) if step.meter_first else ""
     # A warning comes before the act it warns of, in speech as in a manual.
