@@ -13,19 +13,12 @@ from walkaround.plan.steps import OTHERS, Item, Step
 from walkaround.ui.airhold.result import hold_answers, hold_body
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.plan import step_plan_view
-from walkaround.ui.kit.buttons import (
-    Tap,
-    answer_zone,
-    button,
-    defect_zone,
-    icon_button,
-    ok_zone,
-    small_answer,
-    tapped,
-)
+from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import caution, notice, share_bar, stretched, top_bar
+from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, GAP, SMALL, Tone
+from walkaround.ui.kit.zones import answer_zone, defect_zone, ok_zone, small_answer
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.step.gauges import gauges_parts

@@ -16,10 +16,12 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
 from walkaround.ui.drawn.plan import plan_view
-from walkaround.ui.kit.buttons import answer_zone, button, choice, tapped
+from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
+from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL, Tone
+from walkaround.ui.kit.zones import answer_zone, choice
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
