@@ -20,7 +20,7 @@ from walkaround.lamps.wiring import Wiring, wire
 from walkaround.library.load import Library, load_library
 from walkaround.plan.abs_steps import ABS_BY_STOP
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.plan.steps import ANYTHING_ELSE, Look, Plan, Step
+from walkaround.plan.steps import ANYTHING_ELSE, Item, Look, Plan, Step
 from walkaround.rounds.fewest import Rounds, plan_rounds
 from walkaround.rounds.power_source import takes_part
 from walkaround.rules.checklist import SPOTS
@@ -75,8 +75,11 @@ def lamp_steps(plan: Plan) -> list[Step]:
 
 def lit_in(step: Step) -> set[str]:
     """Ids of the lamps that the step expects lit; reflectors are looked at in it too."""
-    shining = [item for item in step.items if step.expect.get(item.id, "dark") != "dark"]
-    return {lamp for item in shining for lamp in item.lamps}
+    return {lamp for item in lit_items(step) for lamp in item.lamps}
+
+
+def lit_items(step: Step) -> list[Item]:
+    return [item for item in step.items if step.expect.get(item.id, "dark") != "dark"]
 
 
 Looks = Mapping[str, Look]
@@ -329,12 +332,8 @@ def test_reflectors_and_anything_else_are_asked_at_a_look_there(whose: str, powe
         if here:
             asking = [s for s in here if any(item.id == ANYTHING_ELSE for item in s.items)]
             assert len(asking) == 1
-            last = [
-                s
-                for s in here
-                if not any(i.kind == "abs" for i in s.items if s.expect.get(i.id) == "steady")
-            ][-1:]
-            assert asking == last or not last
+            fit = [s for s in here if any(i.required and i.kind != "abs" for i in lit_items(s))]
+            assert asking == fit[-1:] or not fit
         assert not any(step.id.startswith("reflectors") for step in here) or len(here) == 1
 
 

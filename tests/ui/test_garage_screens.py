@@ -275,7 +275,7 @@ async def test_the_page_of_a_vehicle_shows_what_it_is_and_its_open_defects_loud(
         assert "1 open defect" in screen.texts()
         assert any("dark" in text for text in screen.texts())
         assert any("class D" in text for text in screen.texts())
-        assert any(text.startswith("Tail (pin 6)") for text in screen.texts())
+        assert any(text.startswith("Tail lamps (pin 6)") for text in screen.texts())
         await screen.click(f"defect_{here.id}")
         await screen.until(lambda: screen.has("recheck"))
     async with depot.page(f"/vehicle/{SEMITRAILER.id}") as screen:

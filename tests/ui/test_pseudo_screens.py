@@ -22,7 +22,7 @@ from support.strangewalk import answered, begun_hold
 from walkaround.base.message import read_in_logs_by
 from walkaround.disk.locations import shipped
 from walkaround.library.load import Library, load_library
-from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.walk.events import Finished, Paused, Resumed
 
@@ -39,7 +39,7 @@ def shipped_library() -> Library:
 def plans_of(vehicle_id: str) -> Iterator[Plan]:
     library = shipped_library()
     vehicle = next(each for each in library.vehicles if each.id == vehicle_id)
-    for power in library.power_sources:
+    for power in powers_for(vehicle, library.power_sources):
         for together in (False, True):
             yield plan_walk(vehicle, library.rules, power=power, together=together)
 
@@ -108,7 +108,7 @@ async def test_no_screen_holds_a_word_of_english(tmp_path: Path, vehicle_id: str
         async with depot.page(f"/walk/{walk_id}") as screen:
             kinds = set()
             for step in depot.parts.open_walks.walk(walk_id).steps:
-                kind = (step.kind, len(step.items) > 1, step.must)
+                kind = (step.kind, len(step.items) > 1, step.must, bool(step.choices))
                 if kind not in kinds or step.hold:
                     kinds.add(kind)
                     await screen.settle()

@@ -79,11 +79,12 @@ def provenance_of(lamps: Iterable[Lamp]) -> Provenance:
 def with_what_else(looks: Sequence[Step], reflectors: Sequence[Lamp]) -> Iterator[Step]:
     """Add to the last look at each spot its reflectors, and whatever else is seen there.
 
-    The ABS lamp is watched for a moment, so rather not in such a look. Reflectors where nothing is
-    switched have a step of their own, in the order of the spots.
+    The ABS lamp is watched for a moment, and lamps that nobody requires may all be answered not
+    fitted, so rather not in such a look. Reflectors where nothing is switched have a step of their
+    own, in the order of the spots.
     """
     at_lamps = [step for step in looks if step.kind == "lamp" and step.spot in SPOTS]
-    last = {step.spot: step.id for step in sorted(at_lamps, key=lambda step: not _is_abs(step))}
+    last = {step.spot: step.id for step in sorted(at_lamps, key=_suits_others)}
     alone = [spot for spot in SPOTS if spot not in last and _at(spot, reflectors)]
     for step in looks:
         while alone and step.round == 1 and step.spot in SPOTS[SPOTS.index(alone[0]) :]:
@@ -106,6 +107,11 @@ def with_what_else(looks: Sequence[Step], reflectors: Sequence[Lamp]) -> Iterato
 
 def _is_abs(step: Step) -> bool:
     return any(item.kind == "abs" and step.expect.get(item.id) != "dark" for item in step.items)
+
+
+def _suits_others(step: Step) -> tuple[bool, bool]:
+    shining = [item for item in step.items if step.expect.get(item.id, "dark") != "dark"]
+    return not _is_abs(step), any(item.required for item in shining)
 
 
 def _at(spot: Spot, reflectors: Iterable[Lamp]) -> list[Lamp]:
