@@ -184,3 +184,11 @@ def test_any_readings_have_no_suspect_some_of_three_or_one(
     assert set(numbers) <= set(range(len(psi)))
     assert len(numbers) <= (3 if len(psi) == 3 else 1)
     assert assess(readings, 2.0, step_psi).verdict != "within" or not numbers
+
+
+def test_what_bends_a_little_on_a_fine_gauge_is_cooling_too() -> None:
+    """The middle lies 1.42 psi below the line, 4.6 standard deviations of an eye of 0.25 psi."""
+    fine = fall_of([(0, 110), (30, 107.08), (60, 107)], 0.0, READ_SD_PSI)
+    assert suspects(fine, 2.0) == ()
+    other = fall_of([(0, 110), (30, 109.92), (60, 107)], 0.0, READ_SD_PSI)
+    assert suspects(other, 2.0) == (0, 1, 2)

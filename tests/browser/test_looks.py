@@ -85,6 +85,8 @@ SCREENS: Mapping[str, Screen] = {
     "open defects": _at("stop_rear", SEMITRAILER, "1 open defect"),
     "hold to start": _at("applied_hold", SEMITRAILER),
     "hold running": _at("applied_hold", SEMITRAILER, "Start the minute"),
+    "chambers": _at("rods_marked_1", SEMITRAILER),
+    "choices": _at("chocks_off", SEMITRAILER),
     "summary": _at("", SEMITRAILER),
     "record": _record,
 }

@@ -168,6 +168,7 @@ def test_tape_names_the_section_that_asks_for_it(made: date, said: str, library:
     tape = [lamp for lamp in reflectors_for(heavy, library.checklists) if lamp.kind == "tape"]
     assert tape
     assert all(said in lamp.source for lamp in tape)
+    assert {"made before 1993-12-01" in lamp.source for lamp in tape} == {said == "393.13"}
 
 
 def test_pole_trailer_lamps_are_on_the_rearmost_support(library: Library) -> None:

@@ -67,7 +67,9 @@ HEIGHTS_MM = {
     "position_rear": (350, 1500),
     "stop_rear": (350, 1500),
     "indicator_rear": (350, 1500),
+    "indicator_side_front": (500, 1500),
     "indicator_side_middle": (500, 1500),
+    "indicator_side_rear": (500, 1500),
     "fog_rear": (250, 1000),
     "reversing": (250, 1200),
     "marker_side": (250, 1500),
@@ -84,6 +86,9 @@ def test_lamps_may_be_as_low_and_as_high_as_the_regulation_says() -> None:
     # 6.9.4.2: category O2, up to 3500 kg, as high as 2100 mm.
     light = {lamp.rule: lamp.height for lamp in lamps_of(rows()[2])}
     assert light["position_front"].startswith("250 to 2100 mm")
+    heavier = {lamp.rule: lamp.height for lamp in lamps_of(rows()[4])}
+    assert (rows()[2]["gvwr_kg"], rows()[4]["gvwr_kg"]) == ("3500", "3501")
+    assert heavier["position_front"].startswith("250 to 1500 mm")
 
 
 def test_colours_are_white_to_the_front_red_to_the_rear_amber_to_the_sides() -> None:

@@ -112,6 +112,8 @@ def answer(chance: Random, walk: Walk, step: Step) -> Change:
     body: dict[str, Any] = {"step": step.id, "reason": None, "seen": {}}
     leave = {**body, "answer": "not_checked", "reason": chance.choice(get_args(Reason))}
     bad, good = {**body, "answer": "defect"}, {**body, "answer": "ok"}
+    if step.choices:
+        good["choice"] = chance.choice(step.choices).id
     if step.must:
         return Answered, good
     if step.hold:

@@ -43,7 +43,7 @@ async def test_a_tap_that_raises_says_so_and_the_next_one_works(
     walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         with monkeypatch.context() as patched:
-            patched.setattr(WalkTaps, "answer", broken_work)
+            patched.setattr(WalkTaps, "do", broken_work)
             await screen.click("ok")
         assert ENGLISH("page-failed") in screen.texts()
         assert "Traceback" not in screen.text
@@ -54,19 +54,37 @@ async def test_a_tap_that_raises_says_so_and_the_next_one_works(
 
 
 @pytest.mark.parametrize(
-    ("event", "data", "owner", "method"),
+    ("event", "data", "owner", "name", "fault"),
     [
-        ("resize", {"width": 700.0, "height": 900.0}, Device, "resize"),
-        ("route_change", {"route": "/records"}, View, "arrive"),
-        ("platform_brightness_change", "dark", Device, "darken"),
+        (
+            "resize",
+            {"width": 700.0, "height": 900.0},
+            Device,
+            "width",
+            property(lambda _: 412.0, broken),
+        ),
+        ("route_change", {"route": "/records"}, View, "arrive", broken),
+        (
+            "platform_brightness_change",
+            "dark",
+            Device,
+            "dark",
+            property(lambda _: False, broken),
+        ),
     ],
 )
 async def test_an_event_of_the_page_that_raises_says_so(
-    depot: App, monkeypatch: pytest.MonkeyPatch, event: str, data: object, owner: type, method: str
+    depot: App,
+    monkeypatch: pytest.MonkeyPatch,
+    event: str,
+    data: object,
+    owner: type,
+    name: str,
+    fault: object,
 ) -> None:
     async with depot.page() as screen:
         with monkeypatch.context() as patched:
-            patched.setattr(owner, method, broken)
+            patched.setattr(owner, name, fault, raising=False)
             await screen.fire(screen.page, event, data)
         assert ENGLISH("page-failed") in screen.texts()
 

@@ -223,10 +223,10 @@ async def test_a_defect_that_another_phone_called_ok_a_moment_before_is_not_drop
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
+    # The news of the other phone's answer does not come.
+    monkeypatch.setattr(View, "_from_elsewhere", lambda _: None)
     async with depot.page(f"/walk/{walk_id}") as screen:
         await screen.click("defect")
-        # The news of the other phone's answer has not come yet.
-        monkeypatch.setattr(View, "_follow", lambda _: None)
         depot.parts.open_walks.do(walk_id, "Ben", (Answered, {"step": "look", "answer": "ok"}))
         await screen.click("defect_yes")
         await screen.until(lambda: ENGLISH("answered-elsewhere") in screen.texts())

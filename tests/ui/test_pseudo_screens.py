@@ -108,7 +108,7 @@ async def test_no_screen_holds_a_word_of_english(tmp_path: Path, vehicle_id: str
         async with depot.page(f"/walk/{walk_id}") as screen:
             kinds = set()
             for step in depot.parts.open_walks.walk(walk_id).steps:
-                kind = (step.kind, len(step.items) > 1, step.must)
+                kind = (step.kind, len(step.items) > 1, step.must, bool(step.choices))
                 if kind not in kinds or step.hold:
                     kinds.add(kind)
                     await screen.settle()

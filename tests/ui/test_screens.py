@@ -242,11 +242,11 @@ async def test_a_required_lamp_that_is_not_there_is_missing_never_unfitted(depot
 async def test_what_nobody_requires_can_be_answered_not_fitted(depot: App) -> None:
     walk_id = depot.begin(BLACKOUT_TRAILER, scope="lamps")
     async with depot.page(f"/walk/{walk_id}") as screen:
-        await walk_to(depot, screen, walk_id, "blackout_stop_rear")
+        await walk_to(depot, screen, walk_id, "blackout_marker_rear")
         await screen.click("other")
         await screen.click("not_fitted")
-        await screen.until(lambda: "blackout_stop_rear" in walk_of(depot, walk_id).answers)
-        assert walk_of(depot, walk_id).answers["blackout_stop_rear"].answer == "not_fitted"
+        await screen.until(lambda: "blackout_marker_rear" in walk_of(depot, walk_id).answers)
+        assert walk_of(depot, walk_id).answers["blackout_marker_rear"].answer == "not_fitted"
 
 
 async def test_not_checked_takes_one_tap_for_its_reason_and_a_note_can_be_added(depot: App) -> None:

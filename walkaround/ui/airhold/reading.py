@@ -8,13 +8,16 @@ from functools import partial
 import flet as ft
 
 from walkaround.airhold.gauge import Gauge
+from walkaround.airhold.hold import Hold
 from walkaround.base.units import from_psi, nearest_whole, to_psi
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
-from walkaround.ui.kit.buttons import button, stacked, surface, tapped
+from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import stretched
+from walkaround.ui.kit.surface import surface, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, GAP, QUIET, SMALL, TOUCH, Tone
+from walkaround.ui.kit.zones import stacked
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -43,7 +46,7 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
     hold = view.walk.holds[step.id]
     shift, set_shift = ft.use_state(0)
     gauge = hold.gauge(line)
-    last = _mark(gauge, hold.last_psi(line))
+    last = _last_mark(hold, line)
 
     def number(below: int) -> ft.Control:
         mark = last + 1 + shift - below
@@ -81,10 +84,8 @@ def crossing_px(view: View, lines: Sequence[Line]) -> int:
 
 def crossing_rows(view: View, taps: WalkTaps, step: Step, lines: Sequence[Line]) -> ft.Control:
     """For each gauge read by crossing, the marks that its needle comes to next."""
-    return stretched(
-        [_crossing_row(view, taps, step, line, _row_px(view, lines)) for line in lines],
-        _SPACING_PX,
-    )
+    height = _row_px(view, lines)
+    return stretched([_crossing_row(view, taps, step, line, height) for line in lines], _SPACING_PX)
 
 
 def _row_px(view: View, lines: Sequence[Line]) -> int:
@@ -98,7 +99,7 @@ def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: in
     hold = view.walk.holds[step.id]
     gauge = hold.gauge(line)
     begun = any(look.gauge == line for look in hold.readings)
-    last = _mark(gauge, hold.last_psi(line))
+    last = _last_mark(hold, line)
     marks = [last - 1, last - 2] if begun else [last + 1, last, last - 1]
     first = last - 1 if begun else last
     word = view.words("hold-needle-crosses" if begun else "hold-needle-on")
@@ -121,9 +122,10 @@ def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: in
     return ft.Column([title, zones], spacing=4)
 
 
-def _mark(gauge: Gauge, psi: float) -> int:
-    """The number of the gauge's mark next to a pressure, counted from zero."""
-    return nearest_whole(from_psi(psi, gauge.unit) / gauge.step)
+def _last_mark(hold: Hold, line: Line) -> int:
+    """The number of the mark that the gauge showed last, counted from zero."""
+    gauge = hold.gauge(line)
+    return nearest_whole(from_psi(hold.last_psi(line), gauge.unit) / gauge.step)
 
 
 def _psi(gauge: Gauge, mark: int) -> float:

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 import flet as ft
 
-from walkaround.ui.kit.buttons import Tap, icon_button
+from walkaround.ui.kit.buttons import icon_button
+from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, CARD, GAP, GOOD, LINE, RADIUS, SMALL, Tone
 from walkaround.words.language import Words
@@ -47,16 +48,11 @@ def card(content: ft.Control, *, tap: Tap | None = None, key: str | None = None)
 
 def caution(text: str, size: int = BODY, *, key: str | None = None) -> ft.Control:
     """Warn, beside the words of a step and never instead of them."""
-    ink = Tone.CAUTION.ink
+    ink, top = Tone.CAUTION.ink, ft.CrossAxisAlignment.START
+    icon = ft.Icon(ft.Icons.WARNING_ROUNDED, size=28, color=ink)
+    words = ft.Column([label(text, ink, size, bold=True)], expand=True)
     return ft.Container(
-        ft.Row(
-            [
-                ft.Icon(ft.Icons.WARNING_ROUNDED, size=28, color=ink),
-                ft.Column([label(text, ink, size, bold=True)], expand=True),
-            ],
-            spacing=10,
-            vertical_alignment=ft.CrossAxisAlignment.START,
-        ),
+        ft.Row([icon, words], spacing=10, vertical_alignment=top),
         bgcolor=Tone.CAUTION.ground,
         border_radius=RADIUS,
         padding=12,
@@ -66,15 +62,10 @@ def caution(text: str, size: int = BODY, *, key: str | None = None) -> ft.Contro
 
 def notice(text: str, *, key: str = "notice") -> ft.Control:
     """Say one plain sentence about the app itself: no sound, not saved."""
-    ink = Tone.PLAIN.ink
+    icon = ft.Icon(ft.Icons.INFO_OUTLINE, size=24, color=Tone.PLAIN.ink)
+    words = ft.Column([label(text, Tone.PLAIN.ink, SMALL)], expand=True)
     return ft.Container(
-        ft.Row(
-            [
-                ft.Icon(ft.Icons.INFO_OUTLINE, size=24, color=ink),
-                ft.Column([label(text, ink, SMALL)], expand=True),
-            ],
-            spacing=8,
-        ),
+        ft.Row([icon, words], spacing=8),
         bgcolor=Tone.PLAIN.ground,
         border=ft.Border.all(1, LINE),
         border_radius=RADIUS,
@@ -105,14 +96,10 @@ def top_bar(
     actions: Sequence[ft.Control] = (),
 ) -> ft.Control:
     """Make the bar on top: where you are, and the way back."""
-    left = (
-        icon_button(ft.Icons.ARROW_BACK, words("go-back"), back, key="back")
-        if back
-        else ft.Container(width=0)
-    )
-    middle: list[ft.Control] = [label(title, bold=True, max_lines=1)]
-    if below is not None:
-        middle.append(below)
+    left: ft.Control = ft.Container(width=0)
+    if back:
+        left = icon_button(ft.Icons.ARROW_BACK, words("go-back"), back, key="back")
+    middle = [label(title, bold=True, max_lines=1), *([below] if below else [])]
     return ft.Row(
         [left, ft.Column(middle, spacing=4, tight=True, expand=True), *actions],
         spacing=4,

@@ -13,9 +13,10 @@ from walkaround.base.units import from_in, from_psi
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Measure, Value
 from walkaround.settings import Settings
-from walkaround.ui.kit.buttons import Tap, button, icon_button, surface, tapped
+from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.sheet import grid
+from walkaround.ui.kit.surface import Tap, surface, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, SMALL_TOUCH, Tone
 from walkaround.ui.page.guard import screen
@@ -110,18 +111,11 @@ def _scale(measure: Measure, gauge: Gauge | None, settings: Settings) -> _Scale:
 
 def _top(view: View, word: str, back: Tap | None) -> ft.Control:
     """What is entered, and the way back to its coarse part or out to a defect."""
-    title = label(word, size=BODY + 2, bold=True, max_lines=2)
+    title = ft.Container(label(word, size=BODY + 2, bold=True, max_lines=2), expand=True)
     if back is not None:
-        arrow = icon_button(
-            ft.Icons.ARROW_BACK, view.words("keypad-other-keys"), back, key="coarse"
-        )
-        return ft.Row([arrow, ft.Container(title, expand=True)], spacing=4)
-    defect = button(
-        view.words("answer-defect"),
-        view.opens("fault"),
-        key="defect",
-        icon=ft.Icons.REPORT,
-        tone=Tone.BAD,
-        height=48,
-    )
-    return ft.Row([ft.Container(title, expand=True), defect], spacing=8)
+        name = view.words("keypad-other-keys")
+        arrow = icon_button(ft.Icons.ARROW_BACK, name, back, key="coarse")
+        return ft.Row([arrow, title], spacing=4)
+    name, tap, icon = view.words("answer-defect"), view.opens("fault"), ft.Icons.REPORT
+    defect = button(name, tap, key="defect", icon=icon, tone=Tone.BAD, height=48)
+    return ft.Row([title, defect], spacing=8)
