@@ -1,10 +1,11 @@
-"""Cooling air told from a leak, on readings without error; with errors in test_airhold.py.
+"""Cooling air told from a leak, on readings without error; with errors in test_verdict.py.
 
 1 C of cooling at 100 psi gauge takes 0.39 psi (Gay-Lussac, absolute pressure).
 """
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from support.airholds import Reservoir
 
@@ -47,3 +48,19 @@ def test_two_readings_cannot_tell_cooling_of_six_psi_from_a_leak() -> None:
     fall = fall_of([(0.0, 110.0), (60.0, 102.8)], 1.0, 0.25)
     assert not leak_is_plain(fall, 2.0)
     assert not is_cooling(fall, 2.0)
+
+
+@pytest.mark.parametrize(("gain", "called"), [(7.7, False), (8.7, True)])
+def test_cooling_is_called_where_it_misses_eight_less_in_chi_square(
+    gain: float, called: bool
+) -> None:
+    """What a line (numpy) leaves of a curve that is told without error is what it misses."""
+    seconds = np.array(LOOKS_S)
+    curve = 1 - (1 + seconds / 90) ** -3
+    left = curve - np.polyval(np.polyfit(seconds, curve, 1), seconds)
+    variance = 1 / 12 + 0.25**2
+    amount = np.sqrt(gain * variance / (left @ left))
+    fall = fall_of(
+        [*zip(LOOKS_S, (110 - seconds / 60 - amount * curve).tolist(), strict=True)], 1.0, 0.25
+    )
+    assert is_cooling(fall, 2.0) == called

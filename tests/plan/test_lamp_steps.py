@@ -292,7 +292,7 @@ def test_the_abs_lamp_is_fed_from_each_of_its_supplies(power: str) -> None:
             assert set(step.expect.values()) <= {"steady", "dark"}
             said = prompt(step, power, "short", ENGLISH).say
             assert ("Only stop lamps on" if power == "box" else "ey off, brake pedal") in said
-            assert "lights for a moment, then goes out" in said
+            assert "It lights, then goes out." in said
 
 
 def test_alone_in_the_cab_the_abs_lamp_is_watched_in_the_mirror() -> None:

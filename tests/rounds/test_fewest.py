@@ -105,7 +105,7 @@ def test_an_ordinary_cab_needs_two_rounds() -> None:
     assert str(rounds.settings[0].say) == (
         "Key on, engine off; parking lamps on; left turn on; rest off."
     )
-    assert "(propped, or by a hand valve" in str(rounds.settings[1].say)
+    assert "(propped, or hand valve)" in str(rounds.settings[1].say)
 
 
 @pytest.mark.parametrize("lamps", [SEPARATE, COMBINED, TACTICAL])

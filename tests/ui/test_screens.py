@@ -136,6 +136,22 @@ async def test_each_step_is_spoken_once_and_the_next_ones_are_rendered_ahead(dep
         assert str(steps[1].long) in screen.text
 
 
+async def test_who_asks_for_a_lamp_to_be_explained_hears_what_was_explained_before(
+    depot: App,
+) -> None:
+    """A part is explained aloud once a walk; a tap on Explain or Again explains it once more."""
+    walk_id = depot.begin(SEMITRAILER, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await walk_to(depot, screen, walk_id, "marker_left_side")
+        step = walk_of(depot, walk_id).here
+        assert step is not None
+        explained = str(step.items[0].what)
+        assert step.items[0].taught
+        await screen.click("wording")
+        assert explained in depot.voice.said[-1]
+        assert explained in screen.text
+
+
 async def test_without_a_voice_the_walk_goes_on_with_one_plain_notice(depot: App) -> None:
     walk_id = depot.begin(SEMITRAILER)
     depot.voice.trouble = "No voice: there is no engine; the words are on the screen."

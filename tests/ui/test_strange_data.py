@@ -18,7 +18,8 @@ from support.flet_harness import shown
 from support.walks import plan, step
 
 from walkaround.rules.limits import HoldRule, WaitRule
-from walkaround.ui.kit.buttons import button, choice
+from walkaround.ui.kit.buttons import button
+from walkaround.ui.kit.zones import choice
 from walkaround.walk.events import Answered, HoldBegan
 
 LONG = "W" * 300

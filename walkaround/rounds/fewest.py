@@ -119,7 +119,7 @@ def plan_rounds(source: PowerSource, circuits: Sequence[Circuit]) -> Rounds:
     # Settings in gear stand together. Where the load check is one of the settings it comes last
     # and costs no trip.
     chosen = sorted(chosen, key=lambda option: option.in_gear)
-    chosen = sorted([*chosen, *hooded], key=lambda option: option is load)
+    chosen = sorted([*hooded, *chosen], key=lambda option: option is load)
     return _rounds(source, circuits, chosen, load)
 
 

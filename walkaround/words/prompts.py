@@ -61,7 +61,7 @@ def _body(step: Step, power: str, wording: Wording, words: Words) -> tuple[str, 
             text = words.text(step.brisk) or _sentence(words.text(step.title), words)
         return text, text
     lamps = [item for item in step.items if item.kind not in _NO_LAMPS]
-    said = [place_words(step, words), *_lamp_words(step, lamps, words)]
+    said = [place_words(step, words), *_lamp_words(step, lamps, wording, words)]
     reflectors = [item for item in step.items if item.kind in _REFLECTORS]
     if reflectors:
         things = counted(reflectors, words, one_side=_on_side(step))
@@ -84,13 +84,13 @@ def _sentence(title: str, words: Words) -> str:
     return title if title.endswith((".", "?", "!")) else words("prompt-title", title=title)
 
 
-def _lamp_words(step: Step, lamps: Sequence[Item], words: Words) -> Iterator[str]:
+def _lamp_words(step: Step, lamps: Sequence[Item], wording: Wording, words: Words) -> Iterator[str]:
     """What is switched, and what must be seen."""
     switching = words.text(step.switching)
     if _powered_up(step, lamps):
         yield words("prompt-abs-mirror" if step.spot == "cab" else "prompt-abs-stand")
         yield switching
-        yield words("prompt-abs-short")
+        yield words("prompt-abs-brisk" if wording == "brisk" else "prompt-abs-short")
     elif step.kind == "lamp":
         yield switching
         clauses = reduce(

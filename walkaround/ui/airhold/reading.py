@@ -12,10 +12,12 @@ from walkaround.airhold.hold import Hold
 from walkaround.base.units import from_psi, nearest_whole, to_psi
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
-from walkaround.ui.kit.buttons import button, stacked, surface, tapped
+from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import stretched
+from walkaround.ui.kit.surface import surface, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, GAP, QUIET, SMALL, TOUCH, Tone
+from walkaround.ui.kit.zones import stacked
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps

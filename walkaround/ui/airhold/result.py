@@ -11,10 +11,12 @@ from walkaround.airhold.verdict import Assessment, Verdict
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.ui.airhold.running import charts
-from walkaround.ui.kit.buttons import answer_zone, button, defect_zone, ok_zone, tapped, wide_button
+from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
+from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ANSWER, BAD, GAP, GOOD, QUIET, SMALL, Tone
+from walkaround.ui.kit.zones import answer_zone, defect_zone, ok_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View

@@ -18,8 +18,9 @@ from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.ui.airhold.reading import crossing_px, crossing_rows, pad_px, reading_pad
 from walkaround.ui.drawn.hold_chart import chart_view
-from walkaround.ui.kit.buttons import button, tapped
+from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import page_column, stretched, top_bar
+from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ACCENT, BODY, GAP, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import effect, screen

@@ -8,8 +8,9 @@ import flet as ft
 
 from walkaround.rules.limits import ShopFigures
 from walkaround.settings import Figure, figure_moved
-from walkaround.ui.kit.buttons import Tap, icon_button, wide_button
+from walkaround.ui.kit.buttons import icon_button, wide_button
 from walkaround.ui.kit.parts import card, stretched
+from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, GOOD, QUIET, SMALL
 from walkaround.ui.page.guard import screen

@@ -5,10 +5,11 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.records.walk_line import WalkLine
-from walkaround.ui.kit.buttons import button, small_answer
+from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, page_column, share_bar, stretched
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ANSWER, QUIET, SMALL, Tone
+from walkaround.ui.kit.zones import small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.vehicle.list import defect_count, new_vehicle_button, vehicle_card

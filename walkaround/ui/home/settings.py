@@ -10,10 +10,12 @@ import flet as ft
 from walkaround.base.units import PressureUnit
 from walkaround.settings import Settings
 from walkaround.ui.home.figures import figures_card
-from walkaround.ui.kit.buttons import Tap, button, choice, small_answer, tapped
+from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
+from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, RADIUS, SMALL, Tone
+from walkaround.ui.kit.zones import choice, small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 import flet as ft
 
-from walkaround.ui.kit.buttons import Tap, icon_button
+from walkaround.ui.kit.buttons import icon_button
+from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, CARD, GAP, GOOD, LINE, RADIUS, SMALL, Tone
 from walkaround.words.language import Words

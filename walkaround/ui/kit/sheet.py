@@ -10,10 +10,12 @@ from collections.abc import Sequence
 
 import flet as ft
 
-from walkaround.ui.kit.buttons import Tap, icon_button, in_rows, radio_icon, style, surface
+from walkaround.ui.kit.buttons import icon_button
 from walkaround.ui.kit.parts import stretched
+from walkaround.ui.kit.surface import Tap, style, surface
 from walkaround.ui.kit.text import FITS, heading, label
 from walkaround.ui.kit.theme import COLUMN_PX, RADIUS, SMALL, SMALL_TOUCH, Tone
+from walkaround.ui.kit.zones import in_rows, radio_icon
 from walkaround.words.language import Words
 
 _CHIP_TEXT = 18

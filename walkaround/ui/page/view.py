@@ -22,7 +22,7 @@ from walkaround.bootstrap import Parts
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.library.inbox import Inbox
 from walkaround.settings import Settings
-from walkaround.ui.kit.buttons import Tap, tapped
+from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished

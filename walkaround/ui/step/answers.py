@@ -8,9 +8,10 @@ import flet as ft
 
 from walkaround.plan.steps import Choice, Step
 from walkaround.ui.airhold.result import hold_answers
-from walkaround.ui.kit.buttons import Tap, answer_zone, choice_zone, defect_zone, ok_zone
 from walkaround.ui.kit.parts import stretched
+from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.theme import GAP, Tone
+from walkaround.ui.kit.zones import answer_zone, choice_zone, defect_zone, ok_zone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps

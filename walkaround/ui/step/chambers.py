@@ -13,20 +13,13 @@ import flet as ft
 
 from walkaround.base.message import Quantity, message
 from walkaround.plan.steps import Chambers, Step
-from walkaround.ui.kit.buttons import (
-    Tap,
-    choice_zone,
-    defect_zone,
-    icon_button,
-    ok_zone,
-    surface,
-    tapped,
-    wide_button,
-)
+from walkaround.ui.kit.buttons import icon_button, wide_button
 from walkaround.ui.kit.parts import caution, notice, stretched
 from walkaround.ui.kit.sheet import chip, grid
+from walkaround.ui.kit.surface import Tap, surface, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, GAP, QUIET, SMALL
+from walkaround.ui.kit.zones import choice_zone, defect_zone, ok_zone
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps

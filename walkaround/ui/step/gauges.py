@@ -17,11 +17,13 @@ from walkaround.base.units import PressureUnit, to_psi
 from walkaround.bootstrap import today
 from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
-from walkaround.ui.kit.buttons import Tap, choice, in_rows, ok_zone, tapped, tile, wide_button
+from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, stretched
 from walkaround.ui.kit.sheet import chip, grid
+from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import LOW_TOUCH, QUIET, SMALL, Tone
+from walkaround.ui.kit.zones import choice, in_rows, ok_zone, tile
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View

@@ -13,9 +13,10 @@ from walkaround.base.units import from_in, from_psi
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Measure, Value
 from walkaround.settings import Settings
-from walkaround.ui.kit.buttons import Tap, button, icon_button, surface, tapped
+from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.sheet import grid
+from walkaround.ui.kit.surface import Tap, surface, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, SMALL_TOUCH, Tone
 from walkaround.ui.page.guard import screen

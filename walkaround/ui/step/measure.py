@@ -13,10 +13,12 @@ import flet as ft
 
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Measure, Value
-from walkaround.ui.kit.buttons import defect_zone, in_rows, ok_zone, tapped, tile, wide_button
+from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import caution, notice, stretched
+from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, BAD, GAP, GOOD, QUIET, SMALL, Tone
+from walkaround.ui.kit.zones import defect_zone, in_rows, ok_zone, tile
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.step.keypad import keypad

@@ -9,8 +9,9 @@ from typing import cast, get_args
 import flet as ft
 
 from walkaround.plan.steps import UNPLACED, Item, Step
-from walkaround.ui.kit.buttons import tapped, wide_button
+from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import page_column, top_bar
+from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen

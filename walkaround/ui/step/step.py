@@ -12,10 +12,12 @@ from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.ui.airhold.result import hold_body
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.plan import step_plan_view
-from walkaround.ui.kit.buttons import button, icon_button, small_answer, tapped
+from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import caution, notice, share_bar, stretched, top_bar
+from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, SMALL, Tone
+from walkaround.ui.kit.zones import small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.step.answers import step_answers

@@ -13,10 +13,11 @@ import flet as ft
 
 from walkaround.base.clock import Moment
 from walkaround.plan.steps import Step
-from walkaround.ui.kit.buttons import answer_zone, defect_zone, ok_zone, tapped
 from walkaround.ui.kit.parts import notice, stretched
+from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, FIGURE, GAP, LINE, QUIET, SMALL, Tone
+from walkaround.ui.kit.zones import answer_zone, defect_zone, ok_zone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.values import passed_s

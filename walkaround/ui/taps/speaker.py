@@ -60,7 +60,9 @@ class Speaker:
         elif hold is None:
             # Going back to a step brings nobody out from the brakes.
             soft = step.soft or bool(walk.place and walk.place.soft)
-            takes_s = await sound.say(self._words(walk.plan, step), soft=soft)
+            # Who asks again is told all that is shown, what was explained before too.
+            whole = step.id in self._heard_s
+            takes_s = await sound.say(self._words(walk.plan, step, whole=whole), soft=soft)
             heard_s = asyncio.get_running_loop().time() + takes_s
             self._heard_s.setdefault(step.id, heard_s)
         soon = self._soon(walk, walk.plan, step)
@@ -75,6 +77,6 @@ class Speaker:
             texts = [*hold_texts(hold, self._view.words), *texts]
         return texts
 
-    def _words(self, plan: Plan, step: Step) -> str:
-        settings = self._view.settings
-        return prompt(step, plan.power, settings.wording, self._view.words).say
+    def _words(self, plan: Plan, step: Step, *, whole: bool = False) -> str:
+        told = prompt(step, plan.power, self._view.settings.wording, self._view.words)
+        return f"{told.caution} {told.body}".strip() if whole else told.say

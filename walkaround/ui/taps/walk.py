@@ -16,7 +16,7 @@ from walkaround.base.plaintext import some_lines
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.open_walks import Change
 from walkaround.rules.limits import Line
-from walkaround.ui.kit.buttons import Tap, tapped
+from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.speaker import Speaker

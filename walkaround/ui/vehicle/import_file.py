@@ -11,8 +11,9 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Message, message
 from walkaround.garage.new_vehicle import next_name, same_name
 from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES
-from walkaround.ui.kit.buttons import button, style
+from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, stretched
+from walkaround.ui.kit.surface import style
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD, BODY, SMALL, Tone
 from walkaround.ui.page.guard import screen

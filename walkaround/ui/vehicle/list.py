@@ -5,8 +5,9 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.garage.words import about
-from walkaround.ui.kit.buttons import Tap, wide_button
+from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, top_bar
+from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, QUIET, SMALL
 from walkaround.ui.page.guard import screen

@@ -26,9 +26,9 @@ from walkaround.garage.fields import (
 )
 from walkaround.garage.new_vehicle import noun, suggested_names
 from walkaround.garage.words import said, sentence, year_words
-from walkaround.ui.kit.buttons import Tap
 from walkaround.ui.kit.parts import caution, stretched
 from walkaround.ui.kit.sheet import chip, grid
+from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD, BODY, CARD, LINE, QUIET, RADIUS, SMALL
 from walkaround.ui.page.view import View

@@ -10,10 +10,10 @@ import flet as ft
 from walkaround.garage.edit import in_month, in_year, nudged, value_of
 from walkaround.garage.fields import Day, Size
 from walkaround.garage.words import month_words, size_words
-from walkaround.ui.kit.buttons import choice
 from walkaround.ui.kit.sheet import grid
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, FIGURE, QUIET, SMALL
+from walkaround.ui.kit.zones import choice
 from walkaround.ui.vehicle.rows import Form
 
 _YEARS = (-10, -1, 1, 10)

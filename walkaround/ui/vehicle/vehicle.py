@@ -17,11 +17,13 @@ from walkaround.lamps.wiring import wire
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.drawn.plan import plan_view
-from walkaround.ui.kit.buttons import Tap, button, small_answer, wide_button
+from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, top_bar
 from walkaround.ui.kit.sheet import QUESTION_PX, sheet
+from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, BODY, QUIET, RADIUS, SMALL, Tone
+from walkaround.ui.kit.zones import small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.vehicle.model import Vehicle

@@ -6,10 +6,12 @@ import flet as ft
 
 from walkaround.plan.steps import Step
 from walkaround.ui.home.settings import voice_settings
-from walkaround.ui.kit.buttons import answer_zone, tapped, wide_button
+from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
+from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL
+from walkaround.ui.kit.zones import answer_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps

@@ -12,10 +12,12 @@ from walkaround.bootstrap import today
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import about_words, counts, result_text
-from walkaround.ui.kit.buttons import answer_zone, button, tapped, wide_button
+from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
+from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL, TITLE
+from walkaround.ui.kit.zones import answer_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps

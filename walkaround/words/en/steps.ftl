@@ -25,8 +25,9 @@ prompt-all-dark = all dark
 prompt-no-flasher = A box without a flasher lights it without flashing: that is right too.
 prompt-abs-stand = Watch the ABS lamp.
 prompt-abs-mirror = Find the ABS lamp in the mirror.
-prompt-abs-short = It lights for a moment, then goes out.
-prompt-abs-long = Never lit, or lit to stay, is a defect. Missed it? Switch off and on again. Some stay lit until the trailer has moved, to clear a stored fault: note that.
+prompt-abs-short = It lights, then goes out.
+prompt-abs-brisk = On, then out.
+prompt-abs-long = It lights for a few seconds. Never lit, or lit to stay, is a defect. Missed it? Switch off and on again. Some stay lit until the trailer has moved, to clear a stored fault: note that.
 prompt-reflectors = { $count ->
     [one] { CAPITAL($things) }: there, not broken, clean?
    *[other] { CAPITAL($things) }: all there, none broken, clean?
