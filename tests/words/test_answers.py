@@ -9,13 +9,7 @@ from support.walks import step
 
 from walkaround.plan.steps import Item
 from walkaround.walk.events import Answer, Reason, Seen
-from walkaround.words.answers import (
-    answer_text,
-    answer_word,
-    reason_text,
-    seen_text,
-    seen_words,
-)
+from walkaround.words.answers import answer_text, answer_word, reason_text, seen_text, seen_words
 
 
 def test_every_answer_reason_and_fault_has_words_of_its_own() -> None:

@@ -9,12 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.english import ENGLISH
 
-from walkaround.airhold.leak_size import (
-    SPRING_BRAKES_PSI,
-    WARNING_PSI,
-    leak_size,
-    minutes_to_psi,
-)
+from walkaround.airhold.leak_size import SPRING_BRAKES_PSI, WARNING_PSI, leak_size, minutes_to_psi
 from walkaround.base.units import PressureUnit, Units
 from walkaround.words.language import Words
 from walkaround.words.leak import altitude_words, leak_words
@@ -112,12 +107,7 @@ def test_a_move_that_does_not_show_takes_one_sentence() -> None:
     assert altitude_words(100, 200, 220, ENGLISH) == "A gauge shows the same at 220 m as at 200 m."
 
 
-@given(
-    st.floats(20, 150),
-    st.floats(-400, 5000),
-    st.floats(-400, 5000),
-    st.sampled_from([*IN]),
-)
+@given(st.floats(20, 150), st.floats(-400, 5000), st.floats(-400, 5000), st.sampled_from([*IN]))
 def test_altitude_is_told_without_a_digit_or_a_symbol(
     psi: float, from_m: float, to_m: float, unit: PressureUnit
 ) -> None:
