@@ -14,18 +14,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from urllib.parse import urlsplit
 
-from playwright.sync_api import (
-    Browser,
-    Locator,
-    Page,
-    Request,
-    Response,
-    WebSocket,
-    expect,
-)
-from playwright.sync_api import (
-    TimeoutError as TookTooLong,
-)
+from playwright.sync_api import Browser, Locator, Page, Request, Response, WebSocket, expect
+from playwright.sync_api import TimeoutError as TookTooLong
 
 from walkaround.timing import Timing
 

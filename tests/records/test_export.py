@@ -19,6 +19,7 @@ from support.walks import STEPS, Teller, begun, plan, step
 from walkaround.airhold.gauge import Gauge
 from walkaround.brakes.not_covered import not_covered
 from walkaround.plan.steps import Step
+<<<<<<< HEAD
 from walkaround.records.export import (
     COLUMNS,
     counts,
@@ -27,6 +28,9 @@ from walkaround.records.export import (
     walk_json,
 )
 from walkaround.rules.limits import ShopFigures
+=======
+from walkaround.records.export import COLUMNS, counts, result_text, walk_csv, walk_json
+>>>>>>> w/house
 from walkaround.walk.advance import fold
 from walkaround.walk.events import (
     AirTemperature,
@@ -259,10 +263,7 @@ def test_the_gauges_step_tells_what_the_gauges_are_like() -> None:
     ("of_plan", "told"),
     [
         ({"air": "shop"}, ["Air from the shop's line."]),
-        (
-            {"air": "coupled", "towed": 2},
-            ["Air from the vehicle that tows it.", "Units towed: 2."],
-        ),
+        ({"air": "coupled", "towed": 2}, ["Air from the vehicle that tows it.", "Units towed: 2."]),
         ({"scope": "lamps", "steps": (STEPS[0],)}, []),
     ],
 )
