@@ -19,7 +19,6 @@ from support.walks import STEPS, Teller, begun, plan, step
 from walkaround.airhold.gauge import Gauge
 from walkaround.brakes.not_covered import not_covered
 from walkaround.plan.steps import Step
-<<<<<<< HEAD
 from walkaround.records.export import (
     COLUMNS,
     counts,
@@ -28,9 +27,6 @@ from walkaround.records.export import (
     walk_json,
 )
 from walkaround.rules.limits import ShopFigures
-=======
-from walkaround.records.export import COLUMNS, counts, result_text, walk_csv, walk_json
->>>>>>> w/house
 from walkaround.walk.advance import fold
 from walkaround.walk.events import (
     AirTemperature,
