@@ -264,7 +264,9 @@ def _applied_hold_tow(v: Plumbing, s: Step) -> None:
 
 
 def _pedal_held(v: Plumbing, s: Step) -> None:
-    v.must(v.propped and v.service > 0, s, "the pedal is not held")
+    if not v.propped:
+        # A recheck of this look alone comes from a pedal that is up.
+        _pedal_applied(v, s)
 
 
 def _needles_steady(v: Plumbing, s: Step) -> None:
