@@ -26,8 +26,6 @@ WORDINGS: tuple[Wording, ...] = get_args(Wording)
 RATE_WPM = 160.0
 """The rate at which the voice speaks until told otherwise."""
 SEMITRAILER, TRACTOR = "sandbag_semitrailer_7", "depot_tractor_2"
-MUST_HOLD = False
-"""Whether the bounds of `missed` are asserted: once checklists are as short as they are to be."""
 
 
 @dataclass(frozen=True)
@@ -83,7 +81,7 @@ def walks() -> Iterator[Asked]:
 
 
 def missed() -> list[str]:
-    """What a walk that is kept must hold and does not: sentences, none if all holds."""
+    """What a walk that is kept must hold and does not: a sentence each."""
     of = {vehicle.id: vehicle for vehicle in LIBRARY.vehicles}
     trailer = asked(of[SEMITRAILER], "box", "shop")
     tractor = asked(of[TRACTOR], "cab", "coupled")
@@ -102,13 +100,9 @@ def missed() -> list[str]:
     ]
 
 
-def test_what_is_missed_of_what_must_hold() -> None:
-    """Printed until `MUST_HOLD` says that it counts."""
-    print("\nwalks: what must hold and does not")
-    for sentence in missed():
-        print(f"  {sentence}")
-    if MUST_HOLD:
-        assert missed() == []
+def test_a_walk_is_as_short_as_a_mechanic_keeps_it() -> None:
+    """A good mechanic alone needs 25 to 30 minutes for a semitrailer: common practice."""
+    assert missed() == []
 
 
 def test_what_each_walk_asks(rounds: Rounds) -> None:

@@ -201,7 +201,7 @@ def test_each_wheel_end_is_listened_to_looked_at_and_measured_in_one_visit(whose
             assert {item.place for item in step.items} == {f"axle_{number}_{side}"}
             seen = [item.id.removeprefix(f"axle_{number}_{side}_") for item in step.items]
             assert seen == ["leak", "chamber", "hose", "slack", "lining"]
-            assert "No hiss?" in str(step.short)
+            assert "No hiss" in str(step.short)
             assert "hands off" in str(step.caution).lower()
 
 

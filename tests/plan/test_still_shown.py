@@ -70,7 +70,7 @@ NOW = {
     "axle_{n}_released": "rods_back: every rod back",
     "axle_{n}_released_tow": "rods_back: every rod back",
     "strokes_ready": "source_shut|released_coupled|engine_off_released: ",
-    "rods_marked_{n}": "rods_marked_{n}: chalk the rod",
+    "rods_marked_{n}": "rods_marked_{n}: chalk (the rod|rods)",
     "reservoir_80_90": "service_applied|applied_coupled|full_application: 90 psi",
     "full_application": "service_applied|applied_coupled|full_application: locked|propped",
     "needles_steady": "needles_steady(_coupled)?|full_application: needles still",
@@ -80,7 +80,7 @@ NOW = {
     "application_released": "application_released: release",
     "axle_{n}_alike": "rods_marked_{n}: chambers as shown, slacks the same",
     "axle_{n}_adjusters": "rods_marked_{n}: automatic adjuster with its stroke indicator",
-    "axle_{n}_linings": "stroke_{n}_right: lining .* or more",
+    "axle_{n}_linings": "stroke_{n}_right: lining .*\\d",
     "hoses_seen": "rods_back: hoses and tubes along the frame",
     "reservoirs_full": "source_bled|reservoirs_full_coupled: red to|to cut-out",
     "source_bled": "source_bled|reservoirs_full_coupled: bleed the hose|engine off",
@@ -108,7 +108,7 @@ NOW = {
     "engine_off_parked": "engine_off_parked: parking brake set",
     "parking_seen": "parking_seen: rods of the spring brakes out",
     "blanks_off": "blanks_off: plugs off",
-    "chocks_off": "chocks_off|chocks_stay: chocks (away|stay in)|take the chocks away",
+    "chocks_off": "chocks_off|chocks_stay: chocks (away|stay in)",
     "chocks_stay": "chocks_stay: chocks stay in",
 }
 """A step of before: the step that shows it now, and what its spoken words or its rows say of it."""

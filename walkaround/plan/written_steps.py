@@ -137,7 +137,7 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         part=rule.part,
         kind=rule.kind,
         title=said("title", rule.title),
-        short=said("short", rule.short),
+        short=again("short", rule.short, rule.short_again),
         long=again("long", rule.long, rule.long_again),
         brisk=said("brisk", rule.brisk),
         caution=again("caution", rule.caution, rule.caution_again),

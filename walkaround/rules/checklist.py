@@ -141,7 +141,8 @@ class StepRule(Sourced):
 
     With `per_axle` the step stands once for each axle, `{axle}` in its id and texts being the
     axle's number; with `per_end` once for each wheel end, `{side}` being left or right: where it
-    stands again, `caution_again` and `long_again` take the place of what was explained before.
+    stands again, `caution_again`, `short_again` and `long_again` take the place of what was said
+    before.
     With `all_ends` it stands once and is about every wheel end. `quiet` mutes speech after the
     step's own prompt, `soft` lowers it: somebody is in at the brakes. `once` uses up what it needs,
     such as the air of a breakaway, so that it is repeated only in a walk of its own. A `must` step
@@ -158,6 +159,7 @@ class StepRule(Sourced):
     caution: str = ""
     spot: Station
     caution_again: str = ""
+    short_again: str = ""
     long_again: str = ""
     per_axle: Flag = False
     per_end: Flag = False
