@@ -85,7 +85,7 @@ def test_steps_prints_text_for_people(capsys: Capsys, vehicle: Path) -> None:
     status, out, err = ran(capsys, "steps", vehicle)
     assert (status, err) == (0, "")
     assert "class D" in out.splitlines()[0]
-    assert "Chock two wheels, each front and back." in out
+    assert "Chock two wheels, one each side, front and back" in " ".join(out.split())
     assert max(map(len, out.splitlines())) < 240
 
 
