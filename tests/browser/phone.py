@@ -14,18 +14,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from urllib.parse import urlsplit
 
-from playwright.sync_api import (
-    Browser,
-    Locator,
-    Page,
-    Request,
-    Response,
-    WebSocket,
-    expect,
-)
-from playwright.sync_api import (
-    TimeoutError as TookTooLong,
-)
+from playwright.sync_api import Browser, Locator, Page, Request, Response, WebSocket, expect
+from playwright.sync_api import TimeoutError as TookTooLong
 
 from walkaround.timing import Timing
 
@@ -267,12 +257,12 @@ class Phone:
             assert time.monotonic() < deadline, "The server sent no new screen."
             self.page.wait_for_timeout(50)
 
-    def at_rest(self) -> None:
+    def at_rest(self, moment_ms: float = 120) -> None:
         """Wait until the server has had nothing to say for a moment."""
         before = -1
         while before != self._frames:
             before = self._frames
-            self.page.wait_for_timeout(120)
+            self.page.wait_for_timeout(moment_ms)
 
     def settled(self) -> None:
         """Wait until everything tapped before has been answered.

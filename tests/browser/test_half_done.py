@@ -15,6 +15,9 @@ from browser.serving import Served
 
 pytestmark = pytest.mark.browser
 
+HEARD_MS = 2000
+"""So long after what the server last said, it has heard every key."""
+
 
 def _types(phone: Phone, label: str, text: str) -> None:
     phone.page.get_by_label(label).first.click()
@@ -51,7 +54,7 @@ def test_a_note_half_typed_is_there_when_the_page_is_back(
     phone.at(walk.place)
     phone.tap("Note")
     _types(phone, "Note", "Lens cra")
-    phone.at_rest()
+    phone.at_rest(HEARD_MS)
     lose(phone, link)
     _reads(phone, "Note", "Lens cra")
     phone.answer("Save the note")
@@ -68,7 +71,7 @@ def test_a_vehicle_half_filled_in_is_there_when_the_page_is_back(
     phone.open(link.address, f"vehicle/new/{SEMITRAILER}")
     _types(phone, "Name", " spare")
     _reads(phone, "Name", "Sandbag semitrailer 8 spare")
-    phone.at_rest()
+    phone.at_rest(HEARD_MS)
     _asleep(phone, link)
     # A field that is not being typed in tells screen readers its words elsewhere.
     phone.page.get_by_label("Name").first.click()

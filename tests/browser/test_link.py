@@ -144,10 +144,7 @@ def test_a_phone_that_slept_until_the_server_gave_it_up_goes_on(
     data: Path, clock: FakeClock, phone: Phone
 ) -> None:
     """Its page is frozen and nothing reaches it; meanwhile another phone answers."""
-    with (
-        served(data, clock, SilentVoice(), ping_s=PING_S) as app,
-        linked(app.address) as link,
-    ):
+    with served(data, clock, SilentVoice(), ping_s=PING_S) as app, linked(app.address) as link:
         walk = seeded(app.parts, data)
         _opens(phone, link.address, walk)
         power = phone.page.context.new_cdp_session(phone.page)

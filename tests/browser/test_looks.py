@@ -161,8 +161,7 @@ def _overlap(one: Box, other: Box) -> bool:
 
 @pytest.mark.parametrize("size", ["phone", "small phone"])
 @pytest.mark.parametrize(
-    ("vehicle_id", "upto"),
-    [(SEMITRAILER, "abs_left_side"), (PUMP_TRAILER, "blackout_marker_rear")],
+    ("vehicle_id", "upto"), [(SEMITRAILER, "abs_left_side"), (PUMP_TRAILER, "blackout_marker_rear")]
 )
 def test_long_words_never_push_the_answers_off_the_screen(
     app: Served, chromium: Browser, size: str, vehicle_id: str, upto: str

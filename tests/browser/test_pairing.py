@@ -142,10 +142,7 @@ def test_a_page_of_another_site_gets_nothing_from_an_app_without_a_key(
     chromium: Browser, data: Path
 ) -> None:
     """The browser of this machine shows both."""
-    with (
-        served(data, FakeClock(), SilentVoice()) as app,
-        other_device(chromium) as phone,
-    ):
+    with served(data, FakeClock(), SilentVoice()) as app, other_device(chromium) as phone:
         phone.open(app.address)
         phone.page.goto("about:blank")
         tried = """address => new Promise(resolve => {

@@ -64,16 +64,11 @@ class Visit:
 
 @pytest.fixture(
     scope="module",
-    params=[
-        (SEMITRAILER, "phone", "Fewest looks"),
-        (PUMP_TRAILER, "small phone", "One by one"),
-    ],
+    params=[(SEMITRAILER, "phone", "Fewest looks"), (PUMP_TRAILER, "small phone", "One by one")],
     ids=["semitrailer", "pump_trailer"],
 )
 def visit(
-    request: pytest.FixtureRequest,
-    chromium: Browser,
-    tmp_path_factory: pytest.TempPathFactory,
+    request: pytest.FixtureRequest, chromium: Browser, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Visit]:
     vehicle_id, size, circuits = request.param
     folder, clock = tmp_path_factory.mktemp("visit"), FakeClock()

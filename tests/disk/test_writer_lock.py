@@ -14,10 +14,7 @@ from typing import Any
 
 import pytest
 from support.stores import files_in, path_of, saved
-from support.walks import (
-    WALK_ID,
-    begun,
-)
+from support.walks import WALK_ID, begun
 
 from walkaround.base.errors import MachineError
 from walkaround.cli import main

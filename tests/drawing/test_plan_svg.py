@@ -97,7 +97,7 @@ def test_you_front_left_and_right_are_written_on_it() -> None:
 
 
 @pytest.mark.parametrize("dark", [False, True])
-@pytest.mark.parametrize("step_id", ["stop_rear", "axle_1_applied"])
+@pytest.mark.parametrize("step_id", ["stop_rear", "rods_marked_1"])
 def test_a_number_is_drawn_in_the_ink_that_fits_its_disc(dark: bool, step_id: str) -> None:
     plan, step = step_of("sandbag_semitrailer_7", step_id)
     look = LOOK._replace(dark=dark)

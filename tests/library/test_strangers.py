@@ -75,10 +75,7 @@ def test_a_strangers_file_is_refused_in_a_sentence_or_can_be_used(
         ({"brakes__reservoir_l": [40] * 25}, "brakes.reservoir_l: stands 25 times, 24 at most;"),
         ({"brakes__reservoir_l": [40, 9e5]}, "brakes.reservoir_l 2: is 900000, not the volume of"),
         ({"brakes__axles": [AXLE | {"type": "3" * 21}]}, "brakes.axles 1.type: has 21 characters,"),
-        (
-            {"damage": ["Dented."] * 31},
-            "damage: stands 31 times, 30 at most; keep what the",
-        ),
+        ({"damage": ["Dented."] * 31}, "damage: stands 31 times, 30 at most; keep what the"),
         ({"damage": ["x" * 201]}, "damage 1: has 201 characters, 200 at most; say it shorter."),
         ({"name": "x" * 61}, "name: has 61 characters, 60 at most; say it shorter."),
         ({"plate": "x" * 21}, "plate: has 21 characters, 20 at most; say it shorter."),

@@ -45,10 +45,7 @@ def test_a_rated_stroke_changes_the_limit_where_the_table_says_so_alone() -> Non
             "argument, long_stroke: is true, but no table lists a long-stroke clamp chamber 36; "
             "set it to false or correct type.",
         ),
-        (
-            ("bolt", ""),
-            "argument, type: is missing; give one of: A, B, C, D, E, F, G.",
-        ),
+        (("bolt", ""), "argument, type: is missing; give one of: A, B, C, D, E, F, G."),
         (
             ("clamp", "", False, 2.5),
             "argument, type: is missing; give one of: 6, 9, 12, 16, 20, 24, 30, 36.",

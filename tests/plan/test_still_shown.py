@@ -57,7 +57,7 @@ NOW = {
     "released_hold": "released_hold: air hold",
     "service_applied": "service_applied: then blue",
     "applied_coupled": "applied_coupled: right down, propped",
-    "pedal_applied": "reserve: right down, prop it",
+    "pedal_applied": "pedal_applied: right down and propped",
     "applied_hold": "applied_hold: air hold, brakes on",
     "applied_hold_coupled": "applied_hold_coupled: air hold, pedal propped",
     "applied_hold_tow": "applied_hold_tow: read both gauges",

@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from support.english import ENGLISH
 from support.walks import STEPS, Teller, begun, plan, step
 
+from walkaround.airhold.gauge import Gauge
 from walkaround.brakes.not_covered import not_covered
 from walkaround.plan.steps import Step
 from walkaround.records.export import (
@@ -25,6 +26,7 @@ from walkaround.records.export import (
     walk_csv,
     walk_json,
 )
+from walkaround.rules.limits import ShopFigures
 from walkaround.walk.advance import fold
 from walkaround.walk.events import (
     AirTemperature,
@@ -257,10 +259,7 @@ def test_the_gauges_step_tells_what_the_gauges_are_like() -> None:
     ("of_plan", "told"),
     [
         ({"air": "shop"}, ["Air from the shop's line."]),
-        (
-            {"air": "coupled", "towed": 2},
-            ["Air from the vehicle that tows it.", "Units towed: 2."],
-        ),
+        ({"air": "coupled", "towed": 2}, ["Air from the vehicle that tows it.", "Units towed: 2."]),
         ({"scope": "lamps", "steps": (STEPS[0],)}, []),
     ],
 )
@@ -338,3 +337,21 @@ def test_titles_with_marks_of_the_format_stay_whole(text: str) -> None:
     teller = begun(plan((odd,)))
     teller.ok("chocks")
     assert rows(teller.walk)[0]["title"] == text
+
+
+def test_the_record_names_gauges_that_were_remembered_and_the_shops_figures() -> None:
+    known = {"supply": Gauge(name="supply", unit="bar", step=0.1)}
+    own = ShopFigures(supply_psi=105.0, own=True)
+    more = {"known_gauges": known, "altitude_m": 250.0, "shop": own}
+    teller = begun(plan().model_copy(update=more))
+    about = " ".join(json.loads(walk_json(teller.walk, ENGLISH))["about"])
+    assert "Gauges as remembered" in about
+    assert "supply: bar, marks of 0.1; the site 250 m above the sea" in about
+    assert "This shop's own figures" in about
+    assert "supply 105 psi" in about
+
+
+def test_a_record_of_what_was_asked_names_neither() -> None:
+    about = " ".join(json.loads(walk_json(begun().walk, ENGLISH))["about"])
+    assert "remembered" not in about
+    assert "figures" not in about

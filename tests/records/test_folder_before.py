@@ -75,7 +75,7 @@ def stored_events(folder: Path, walk_id: str) -> list[dict[str, Any]]:
 def test_there_are_a_hundred_walks_in_every_phase(listed_before: list[dict[str, Any]]) -> None:
     assert len(listed_before) == 100
     assert {walk["phase"] for walk in listed_before} == {
-        *("stepping", "paused", "holding", "finished"),
+        *("stepping", "paused", "holding", "finished")
     }
     assert {walk["scope"] for walk in listed_before} == {"whole", "lamps", "brakes", "recheck"}
     assert any(walk["cleared"] for walk in listed_before)

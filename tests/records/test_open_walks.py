@@ -242,8 +242,7 @@ def holding(open_walks: OpenWalks) -> str:
 
 
 @pytest.mark.parametrize(
-    ("change", "why"),
-    [({"boot": "boot_b"}, "restarted"), ({"asleep_s": 90.0}, "slept")],
+    ("change", "why"), [({"boot": "boot_b"}, "restarted"), ({"asleep_s": 90.0}, "slept")]
 )
 def test_a_hold_whose_time_is_lost_is_voided_once(
     open_walks: OpenWalks, clock: FakeClock, change: dict[str, Any], why: str

@@ -8,14 +8,7 @@ import pytest
 from support.walks import BEGAN, STEPS, begun
 
 from walkaround.base.errors import InputError
-from walkaround.records.walk_line import (
-    NO_STAMP,
-    Stamp,
-    line_of,
-    line_without,
-    month_of,
-    walk_id,
-)
+from walkaround.records.walk_line import NO_STAMP, Stamp, line_of, line_without, month_of, walk_id
 
 
 def test_a_line_tells_how_far_the_walk_is_and_what_is_wrong() -> None:

@@ -90,7 +90,7 @@ def test_the_other_months_are_listed_the_shut_one_is_told_until_it_is_readable(
         assert found.lines == tuple(line for line in lines if month_of(line.id) != BAD)
         assert [str(sentence) for sentence in found.unread] == [
             f"Walks may be missing or out of date here: {folder_of(tmp_path)} cannot be read "
-            "(permission denied); make it readable for this user.",
+            "(permission denied); make it readable for this user."
         ]
         assert WalkReader(tmp_path).overview() == found
         new = OpenWalks(store, FakeClock(), new_ids()).begin(plan(), "Ana")
@@ -291,9 +291,7 @@ def test_a_defect_found_while_older_walks_were_out_of_sight_stays_open(tmp_path:
         assert store.overview().lines[0].id == late.walk.id
 
 
-def test_no_vehicle_takes_another_id_while_nobody_knows_which_have_walks(
-    tmp_path: Path,
-) -> None:
+def test_no_vehicle_takes_another_id_while_nobody_knows_which_have_walks(tmp_path: Path) -> None:
     """Renamed under a new id it would have lost its walks and their open defects."""
     parts = build(tmp_path, clock=FakeClock(), voice=SilentVoice())
     own_vehicles = parts.own_vehicles

@@ -324,6 +324,7 @@ def test_what_is_measured_soundly_has_no_problems() -> None:
     sound = [
         measured(PSI, limit(), limit(id="b", at_least=3.0)),
         measured(PSI | {"drop": True}, limit(at_most=20.0), id="drop"),
+        measured(PSI, limit(at_most=None, at_least=55.0, or_half_of="drop"), id="half"),
         measured(TIME, limit(), id="time"),
         measured(STROKE, id=END, per_end=True, title="Axle {axle}, {side}: {stroke_limit}"),
         step(id="hold", kind="hold", hold=HOLD, limit=[limit(equal_passes=False)]),
@@ -345,6 +346,11 @@ def test_what_is_measured_soundly_has_no_problems() -> None:
         (measured(PSI, must=True), ".must", "a measured step cannot be a must"),
         (measured(PSI, limit(at_most=None)), ".limit a", "add at_least or at_most"),
         (measured(PSI, limit(at_least=4.0)), ".limit a.at_least", "is 4, above at_most"),
+        (
+            measured(PSI, limit(at_most=None, at_least=55.0, or_half_of="nowhere")),
+            ".limit a.or_half_of",
+            "no other step of this file is called nowhere",
+        ),
         (measured(PSI, limit(), limit()), ".limit a", "stands twice"),
         (step(limit=[limit()]), ".limit", "stands in a step of kind act"),
         (

@@ -252,7 +252,7 @@ def test_chocks_go_in_before_any_air_and_come_out_last() -> None:
         assert ids[-1] in ("chocks_off", "chocks_stay")
 
 
-APPLIED = ("service_applied", "applied_coupled", "reserve", "applied_hold_tow", "full_application")
+APPLIED = ("service_applied", "applied_coupled", "reserve", "pedal_applied", "full_application")
 """Every step that has the brakes applied fully."""
 AT_80_90 = ("service_applied", "full_application")
 
@@ -297,6 +297,7 @@ def test_a_stroke_measured_anew_asks_for_all_that_keeps_the_one_who_is_in_whole(
     parts = ("marking", "applied_hold", "strokes", "clear")
     ids = [step.id for step in plan.steps if step.part in parts and "marked" not in step.id]
     trailer = ["service_applied", "needles_steady"]
-    before = ["full_application"] if vehicle_id == TRACTOR else trailer
+    tractor = ["pedal_applied", "full_application"]
+    before = tractor if vehicle_id == TRACTOR else trailer
     assert ids == [*before, "stroke_1_left", "clear_called", "application_released"]
     assert "rods_marked_1" in [step.id for step in plan.steps]

@@ -27,11 +27,7 @@ import msgpack
 from flet.controls.base_control import BaseControl
 from flet.controls.context import _context_page
 from flet.messaging.connection import Connection
-from flet.messaging.protocol import (
-    Message,
-    MessageAction,
-    configure_encode_object_for_msgpack,
-)
+from flet.messaging.protocol import Message, MessageAction, configure_encode_object_for_msgpack
 from flet.messaging.session import Session
 from flet.pubsub.pubsub_hub import PubSubHub
 

@@ -258,11 +258,6 @@ def _applied_hold(v: Plumbing, s: Step) -> None:
     v.must(not v.source_open and not v.engine, s, "something feeds the hold")
 
 
-def _applied_hold_tow(v: Plumbing, s: Step) -> None:
-    _pedal_applied(v, s)
-    _applied_hold(v, s)
-
-
 def _pedal_held(v: Plumbing, s: Step) -> None:
     v.must(v.propped and v.service > 0, s, "the pedal is not held")
 
@@ -432,7 +427,8 @@ ORDERS: dict[str, Callable[[Plumbing, Step], None]] = {
     "reserve": _pedal_applied,
     "applied_hold": _applied_hold,
     "applied_hold_coupled": _applied_hold,
-    "applied_hold_tow": _applied_hold_tow,
+    "applied_hold_tow": _applied_hold,
+    "pedal_applied": _pedal_applied,
     "blue_quiet": _pedal_held,
     "booster_seen": _pedal_held,
     "full_application": _pedal_applied,

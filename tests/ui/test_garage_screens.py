@@ -261,9 +261,7 @@ async def test_a_renamed_vehicle_keeps_its_walks(depot: App) -> None:
         assert "Walks" in screen.texts()
 
 
-async def test_the_page_of_a_vehicle_shows_what_it_is_and_its_open_defects_loud(
-    depot: App,
-) -> None:
+async def test_the_page_of_a_vehicle_shows_what_it_is_and_its_open_defects_loud(depot: App) -> None:
     walk_id = depot.begin(SEMITRAILER.id, scope="lamps")
     open_walks = depot.parts.open_walks
     while (here := open_walks.walk(walk_id).here) is not None and here.kind != "lamp":

@@ -84,9 +84,7 @@ async def test_ended_early_the_plain_rule_stands_and_the_record_says_so(depot: A
         assert screen.has("ok")
 
 
-async def test_after_five_minutes_the_plain_rule_result_stands_marked_undecided(
-    depot: App,
-) -> None:
+async def test_after_five_minutes_the_plain_rule_result_stands_marked_undecided(depot: App) -> None:
     walk_id = at_the_hold(depot, ONE, {"supply": PSI})
     # 2 psi/min on a gauge read to the psi.
     readings = [110, 109, 108, *(round(108 - 0.5 * n) for n in range(1, 17))]

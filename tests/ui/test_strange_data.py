@@ -32,10 +32,7 @@ async def depot(tmp_path: Path) -> AsyncIterator[App]:
 
 
 @settings(
-    max_examples=1,
-    database=None,
-    phases=[Phase.generate],
-    suppress_health_check=list(HealthCheck),
+    max_examples=1, database=None, phases=[Phase.generate], suppress_health_check=list(HealthCheck)
 )
 @given(seed=st.integers(0, 2**32))
 async def test_every_screen_is_drawn_from_hostile_but_valid_data(

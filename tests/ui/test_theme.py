@@ -46,11 +46,7 @@ MACHADO = {
 }
 # sRGB to XYZ, IEC 61966-2-1, rows divided by the D65 white.
 TO_XYZ = np.array(
-    [
-        [0.4124, 0.3576, 0.1805],
-        [0.2126, 0.7152, 0.0722],
-        [0.0193, 0.1192, 0.9505],
-    ]
+    [[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]]
 ) / np.array([[0.9505], [1.0], [1.089]])
 
 both = pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])

@@ -112,10 +112,7 @@ async def test_lamps_told_before_a_repair_are_not_told_at_its_recheck(depot: App
         await cut.click("seen_dark")
     told = {"step": "tails", "answer": "defect", "seen": {"tail_left": "dark"}}
     depot.parts.open_walks.do(
-        walk_id,
-        "Ana",
-        (Answered, told),
-        (Revisited, {"step": "tails", "purpose": "recheck"}),
+        walk_id, "Ana", (Answered, told), (Revisited, {"step": "tails", "purpose": "recheck"})
     )
     async with depot.page(f"/walk/{walk_id}", back=cut) as screen:
         assert ENGLISH("answered-elsewhere") in screen.texts()

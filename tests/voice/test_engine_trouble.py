@@ -138,10 +138,7 @@ async def test_a_prompt_waits_no_longer_than_its_time_whatever_is_queued(
 
 @pytest.mark.parametrize("broken", ["use", "part"])
 async def test_what_nobody_thought_of_leaves_the_voice_alive(
-    voices: Voices,
-    monkeypatch: pytest.MonkeyPatch,
-    caplog: pytest.LogCaptureFixture,
-    broken: str,
+    voices: Voices, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture, broken: str
 ) -> None:
     voice = voices(worker(HANGS), timeout_s=5.0)
     sounds = voice._sounds

@@ -159,3 +159,36 @@ def test_a_chamber_is_told_only_where_it_is_asked_for() -> None:
     early = begun(planned())
     first = early.walk.steps[0].id
     assert "no chamber" in refused(early, ChamberTold, step=first, end="axle_1_left", **body)
+
+
+def test_a_chamber_is_not_read_again_once_a_stroke_was_held_against_its_limit() -> None:
+    """Or a stroke that was called within would stand against a limit that it exceeds."""
+    teller = at_marking()
+    steps = teller.walk.steps
+    here = [step.id for step in steps].index(MARKING)
+    for step in steps[here:]:
+        if step.id == "stroke_1_right":
+            break
+        reason = None if step.must or step.kind in ("act", "chambers") else "no_tool"
+        teller.tell(Answered, step=step.id, answer="not_checked" if reason else "ok", reason=reason)
+    teller.back(MARKING)
+    told(teller, "right", "30", long_stroke=True)
+    teller.ok(MARKING)
+    stroke = {"step": "stroke_1_right", "value_id": "stroke", "value": 2.25, "unit": "in"}
+    teller.tell(Measured, **stroke)
+    teller.ok("stroke_1_right")
+    teller.back(MARKING)
+    body = {"actuator": "clamp", "type": "30", "long_stroke": False}
+    why = refused(teller, ChamberTold, step=MARKING, end="axle_1_left", **body)
+    assert "walk of its own" in why
+
+
+def test_a_rated_stroke_that_no_row_asks_for_makes_no_ends_unlike() -> None:
+    """Of type 30 the table has one long-stroke row, of type 24 two."""
+    for type_, other, same in (("30", "30", True), ("24", "24", False)):
+        teller = at_marking()
+        told(teller, "left", type_, long_stroke=True, rated_stroke_in=3.0)
+        told(teller, "right", other, long_stroke=True)
+        step = teller.walk.here
+        assert step
+        assert alike(teller.walk, step) == same

@@ -13,8 +13,7 @@ from walkaround.web.addresses import names, open_port, reached_at, written
 
 
 @pytest.mark.parametrize(
-    ("host", "text"),
-    [("192.0.2.7", "http://192.0.2.7:8765/"), ("::1", "http://[::1]:8765/")],
+    ("host", "text"), [("192.0.2.7", "http://192.0.2.7:8765/"), ("::1", "http://[::1]:8765/")]
 )
 def test_an_address_is_written_as_people_open_it(host: str, text: str) -> None:
     assert written("http", host, 8765) == text

@@ -122,12 +122,7 @@ def test_a_move_that_does_not_show_takes_one_sentence() -> None:
     assert altitude_words(100, 200, 220, ENGLISH) == "A gauge shows the same at 220 m as at 200 m."
 
 
-@given(
-    st.floats(20, 150),
-    st.floats(-400, 5000),
-    st.floats(-400, 5000),
-    st.sampled_from([*IN]),
-)
+@given(st.floats(20, 150), st.floats(-400, 5000), st.floats(-400, 5000), st.sampled_from([*IN]))
 def test_altitude_is_told_without_a_digit_or_a_symbol(
     psi: float, from_m: float, to_m: float, unit: PressureUnit
 ) -> None:

@@ -218,10 +218,7 @@ _SCREEN_TEXT = st.one_of(
     st.text(max_size=60),
     st.text(st.characters(), max_size=60),  # lone surrogates too
     st.text("0123456789 .,-/:+#%°()_\nABSLEDVinpsmf½²'x", max_size=60),
-    st.lists(
-        st.sampled_from(_SCREEN_WORDS.split()),
-        max_size=12,
-    ).map(" ".join),
+    st.lists(st.sampled_from(_SCREEN_WORDS.split()), max_size=12).map(" ".join),
 )
 
 

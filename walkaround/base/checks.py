@@ -110,14 +110,9 @@ def outside(
 def unknown(
     key: str, what: Message, name: str, known: Iterable[str], instead: Message | None = None
 ) -> Flaw:
-    """Tell of a name that nothing has, and of the one that may be meant.
+    """Tell of a name that stands at `key` and nothing has, and of the known one that may be meant.
 
-    Args:
-        key: where it is named.
-        what: that nothing of that sort has the name.
-        name: what was written.
-        known: the names that there are; may be none.
-        instead: how to mend it where there are none.
+    `what` says so, and `instead` how to mend it where no name is known.
     """
     names = list(known)
     mend = nearest(name, names) if names else instead or message("problem-take-it-out")

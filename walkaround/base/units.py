@@ -76,14 +76,14 @@ def from_in(inch: float, unit: LengthUnit) -> float:
 def pressure_text(psi: float, unit: PressureUnit, decimals: int | None = None) -> str:
     """A pressure as it is shown: "110 psi", "758 kPa", "7.58 bar"."""
     places = _PRESSURE_DECIMALS[unit] if decimals is None else decimals
-    return f"{_written(from_psi(psi, unit), places)} {unit}"
+    return f"{from_psi(psi, unit):z.{places}f} {unit}"
 
 
 def length_text(inch: float, unit: LengthUnit) -> str:
     """A length as it is shown: "1 7/8 in" to the nearest sixteenth, or "48 mm"."""
     if unit == "in":
         return f"{ruler_text(inch)} in"
-    return f"{_written(from_in(inch, unit), 0)} {unit}"
+    return f"{from_in(inch, unit):z.0f} {unit}"
 
 
 def ruler_text(inch: float) -> str:
@@ -99,17 +99,12 @@ def ruler_text(inch: float) -> str:
 def mark_text(value: float, step: float) -> str:
     """A value with as many decimals as marks `step` apart need: 7.6 on marks of 0.05 is "7.60"."""
     decimals = f"{step:.{_MOST_DECIMALS}f}".rstrip("0").partition(".")[2]
-    return _written(value, len(decimals))
+    return f"{value:z.{len(decimals)}f}"
 
 
 def nearest_whole(value: float) -> int:
     """The nearest whole number; halves go up, as on paper, and not to the even one."""
     return math.floor(value + 0.5)
-
-
-def _written(value: float, decimals: int) -> str:
-    """The number with these decimals; what rounds to nothing has no sign."""
-    return f"{value:z.{decimals}f}"
 
 
 def length_limit_text(limit_in: float, unit: LengthUnit) -> str:

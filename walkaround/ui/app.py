@@ -71,11 +71,11 @@ def _listen(page: ft.Page, view: View) -> None:
             await view.settle()
 
     def resized(event: ft.PageResizeEvent) -> None:
-        view.device.width, view.device.height = event.width, event.height
+        view.device.resize(event.width, event.height)
         view.redraw()
 
     def brightness(_: ft.PlatformBrightnessChangeEvent) -> None:
-        view.device.dark = page.platform_brightness == ft.Brightness.DARK
+        view.device.darken(page.platform_brightness == ft.Brightness.DARK)
         view.redraw()
 
     tell_failures(page, failed)

@@ -37,15 +37,23 @@ class SpeechProcess:
     def ask(self, **request: object) -> None:
         """Have one request done; raise `MachineError` if it was not. For one thread only."""
         process = self._running()
+        assert process.stdin is not None
+        with suppress(OSError):  # it ended before it read: then its answers have ended too
+            process.stdin.write(json.dumps(request).encode() + b"\n")
+            process.stdin.flush()
         try:
-            reply = self._exchange(process, json.dumps(request).encode() + b"\n")
+            reply = self._replies.get(timeout=self._timeout_s)
         except queue.Empty:
             self.reap()
             raise MachineError("the speech engine did not answer") from None
         if not reply.endswith(b"\n"):
             self.reap()
             raise MachineError("the speech engine stopped")
-        if error := _error_in(reply):
+        try:
+            error = json.loads(reply).get("error")
+        except (ValueError, AttributeError):
+            error = "its answer is no answer"
+        if error is not None:
             raise MachineError(f"the speech engine failed ({error})")
 
     def _running(self) -> subprocess.Popen[bytes]:
@@ -61,13 +69,9 @@ class SpeechProcess:
             return self._process
 
     def _start(self) -> subprocess.Popen[bytes]:
+        pipe, nowhere = subprocess.PIPE, subprocess.DEVNULL
         try:
-            process = subprocess.Popen(
-                self._command,
-                stdin=subprocess.PIPE,
-                stdout=subprocess.PIPE,
-                stderr=subprocess.DEVNULL,
-            )
+            process = subprocess.Popen(self._command, stdin=pipe, stdout=pipe, stderr=nowhere)
         except OSError as error:
             raise MachineError(f"the speech engine did not start ({error.strerror})") from error
         self._replies = queue.Queue(maxsize=1)
@@ -75,13 +79,6 @@ class SpeechProcess:
             target=_read, args=(process, self._replies), name="speech replies", daemon=True
         ).start()
         return process
-
-    def _exchange(self, process: subprocess.Popen[bytes], request: bytes) -> bytes:
-        assert process.stdin is not None
-        with suppress(OSError):  # it ended before it read: then its answers have ended too
-            process.stdin.write(request)
-            process.stdin.flush()
-        return self._replies.get(timeout=self._timeout_s)
 
     def reap(self) -> None:
         """End the process and free what it held; for the asking thread only."""
@@ -120,11 +117,3 @@ def _read(process: subprocess.Popen[bytes], replies: queue.Queue[bytes]) -> None
             if not line.endswith(b"\n"):
                 process.kill()
                 return
-
-
-def _error_in(reply: bytes) -> str | None:
-    try:
-        error = json.loads(reply).get("error")
-    except (ValueError, AttributeError):
-        return "its answer is no answer"
-    return None if error is None else str(error)

@@ -65,33 +65,16 @@ def _strokes(drawn: HoldChart, title: str, limit: str, palette: Palette) -> Iter
     """Everything on the canvas, from the bottom up."""
     yield from _axes(drawn, palette)
     if drawn.fan:
-        yield _polygon(drawn.fan, ft.Colors.with_opacity(0.25, palette.accent))
+        start, *rest = drawn.fan
+        path = [cv.Path.MoveTo(*start), *(cv.Path.LineTo(*point) for point in rest)]
+        yield cv.Path([*path, cv.Path.Close()], _fill(ft.Colors.with_opacity(0.25, palette.accent)))
     if drawn.fitted:
         yield _line(*drawn.fitted, palette.accent, 3)
     yield _line(*drawn.limit, palette.bad, 3, dashes=[9, 6])
     for x, y in drawn.points:
         yield cv.Circle(x, y, _DOT_PX + 2, paint=_fill(palette.card))
         yield cv.Circle(x, y, _DOT_PX, paint=_fill(palette.ink))
-    yield from _words(drawn, title, limit, palette)
-
-
-def _axes(drawn: HoldChart, palette: Palette) -> Iterator[cv.Shape]:
-    faint = ft.Colors.with_opacity(0.45, palette.line)
-    for tick in drawn.pressures:
-        yield _line((drawn.left, tick.at_px), (drawn.right, tick.at_px), faint, 1)
-        at = drawn.left - 10, tick.at_px
-        yield _text(tick.label, at, palette.ink, ft.Alignment.CENTER_RIGHT)
-    for tick in drawn.times:
-        yield _line((tick.at_px, drawn.bottom), (tick.at_px, drawn.bottom + 4), palette.line, 1)
-        at = tick.at_px, drawn.bottom + 3
-        yield _text(f"{tick.label} s", at, palette.ink, ft.Alignment.TOP_CENTER)
-    corner = drawn.left, drawn.bottom
-    yield _line((drawn.left, drawn.top), corner, palette.line, 2)
-    yield _line(corner, (drawn.right, drawn.bottom), palette.line, 2)
-
-
-def _words(drawn: HoldChart, title: str, limit: str, palette: Palette) -> Iterator[cv.Shape]:
-    """The gauge's name at the top, where no falling line is; the limit's word under its end."""
+    # The gauge's name at the top, where no falling line is; the limit's word under its end.
     at = drawn.right, drawn.top - 8
     yield _text(title, at, palette.quiet_ink, ft.Alignment.TOP_RIGHT, palette.card)
     end_x, end_y = drawn.limit[1]
@@ -99,23 +82,28 @@ def _words(drawn: HoldChart, title: str, limit: str, palette: Palette) -> Iterat
     yield _text(limit, at, palette.bad, ft.Alignment.TOP_RIGHT, palette.card)
 
 
+def _axes(drawn: HoldChart, palette: Palette) -> Iterator[cv.Shape]:
+    faint, left, bottom = ft.Colors.with_opacity(0.45, palette.line), drawn.left, drawn.bottom
+    for tick in drawn.pressures:
+        yield _line((left, tick.at_px), (drawn.right, tick.at_px), faint, 1)
+        yield _text(tick.label, (left - 10, tick.at_px), palette.ink, ft.Alignment.CENTER_RIGHT)
+    for tick in drawn.times:
+        yield _line((tick.at_px, bottom), (tick.at_px, bottom + 4), palette.line, 1)
+        at = tick.at_px, bottom + 3
+        yield _text(f"{tick.label} s", at, palette.ink, ft.Alignment.TOP_CENTER)
+    yield _line((left, drawn.top), (left, bottom), palette.line, 2)
+    yield _line((left, bottom), (drawn.right, bottom), palette.line, 2)
+
+
 def _fill(colour: str) -> ft.Paint:
     return ft.Paint(color=colour, style=ft.PaintingStyle.FILL)
-
-
-def _polygon(points: tuple[Point, ...], colour: str) -> cv.Path:
-    start, *rest = points
-    path: list[cv.Path.PathElement] = [cv.Path.MoveTo(*start)]
-    path += [cv.Path.LineTo(*point) for point in rest]
-    return cv.Path([*path, cv.Path.Close()], _fill(colour))
 
 
 def _line(
     start: Point, end: Point, colour: str, width: float, dashes: list[float] | None = None
 ) -> cv.Shape:
-    paint = ft.Paint(
-        color=colour, style=ft.PaintingStyle.STROKE, stroke_width=width, stroke_dash_pattern=dashes
-    )
+    stroke = ft.PaintingStyle.STROKE
+    paint = ft.Paint(color=colour, style=stroke, stroke_width=width, stroke_dash_pattern=dashes)
     return cv.Line(*start, *end, paint=paint)
 
 

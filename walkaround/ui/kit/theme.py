@@ -69,19 +69,7 @@ class Tone(Enum):
 
 def flet_theme(colors: Palette) -> ft.Theme:
     """The same colors and sizes for everything that Flet draws by itself."""
-    return ft.Theme(
-        color_scheme=_scheme(colors),
-        scaffold_bgcolor=colors.page,
-        font_family=FONT,
-        text_theme=_texts(colors),
-        visual_density=ft.VisualDensity.COMFORTABLE,
-        divider_color=colors.line,
-        focus_color=ft.Colors.with_opacity(0.24, colors.accent),
-    )
-
-
-def _scheme(colors: Palette) -> ft.ColorScheme:
-    return ft.ColorScheme(
+    scheme = ft.ColorScheme(
         primary=colors.accent,
         on_primary=colors.on_accent,
         primary_container=colors.other,
@@ -109,12 +97,10 @@ def _scheme(colors: Palette) -> ft.ColorScheme:
         surface_tint=colors.card,
     )
 
-
-def _texts(colors: Palette) -> ft.TextTheme:
     def style(size: int, weight: ft.FontWeight = ft.FontWeight.W_500) -> ft.TextStyle:
         return ft.TextStyle(size=size, weight=weight, color=colors.ink, font_family=FONT)
 
-    return ft.TextTheme(
+    texts = ft.TextTheme(
         body_small=style(SMALL),
         body_medium=style(BODY),
         body_large=style(BODY),
@@ -124,4 +110,13 @@ def _texts(colors: Palette) -> ft.TextTheme:
         title_medium=style(BODY, ft.FontWeight.W_700),
         title_large=style(TITLE, ft.FontWeight.W_700),
         headline_small=style(TITLE, ft.FontWeight.W_700),
+    )
+    return ft.Theme(
+        color_scheme=scheme,
+        scaffold_bgcolor=colors.page,
+        font_family=FONT,
+        text_theme=texts,
+        visual_density=ft.VisualDensity.COMFORTABLE,
+        divider_color=colors.line,
+        focus_color=ft.Colors.with_opacity(0.24, colors.accent),
     )

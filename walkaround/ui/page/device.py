@@ -62,6 +62,14 @@ class Device:
         """Width of the one column that everything stands in."""
         return min(float(COLUMN_PX), self.width)
 
+    def resize(self, width: float, height: float) -> None:
+        """Take note of another size of the page."""
+        self.width, self.height = width, height
+
+    def darken(self, dark: bool) -> None:
+        """Take note that the phone changed its own colors."""
+        self.dark = dark
+
     def wear(self, dark: bool | None) -> None:
         """Show dark colors or light ones; with None those that the phone itself shows."""
         mode = {None: ft.ThemeMode.SYSTEM, True: ft.ThemeMode.DARK, False: ft.ThemeMode.LIGHT}[dark]

@@ -279,11 +279,10 @@ class View:
 
     def _from_elsewhere(self) -> None:
         """The walk moved on, by another page's tap or by this one's, in another thread."""
-
-        def follow() -> None:
-            self._moved()
-            self.redraw()
-
         # What this page saves is drawn once, when it is saved; one that is gone comes back anew.
         if not self._saving and self._page.session.connection is not None:
-            self._loop.call_soon_threadsafe(follow, context=self._context)
+            self._loop.call_soon_threadsafe(self._follow, context=self._context)
+
+    def _follow(self) -> None:
+        self._moved()
+        self.redraw()

@@ -131,7 +131,8 @@ def _plan(view: View, walk: Walk, step: Step) -> ft.Control:
     if view.device.wide:
         return _picture(view, walk, step, view.device.width / 2 - 48, view.device.height - 180)
     # Numbered places want room; where there is only a spot to stand, the words want it more.
-    least, share = (116.0, 0.27) if step.items else (92.0, 0.18)
+    placed = any(item.mark or not item.is_row for item in step.items)
+    least, share = (116.0, 0.27) if placed else (92.0, 0.18)
     if step.kind in _OWN_PARTS:
         share = 0.16
     height = max(least, min(0.6 * view.device.column_px, view.device.height * share))
