@@ -118,7 +118,7 @@ def test_back_and_another_answer_change_a_mistaken_tap(app: Served, phone: Phone
     phone.stays("1 open defect")
     phone.tap("Back")
     phone.at(place)
-    phone.sees("Answered Defect: left tail lamp dim")
+    phone.sees("Answered: Defect, left tail lamp dim")
     phone.answer("OK")
     phone.at(place + 1)
     phone.gone("1 open defect")
@@ -132,7 +132,7 @@ def test_looking_back_changes_nothing(app: Served, phone: Phone) -> None:
     events = app.parts.open_walks.walk(walk_id).events
     phone.tap("Back")
     phone.at(place - 1)
-    phone.sees("Answered OK")
+    phone.sees("Answered: OK")
     phone.tap("Go on")
     phone.at(place)
     assert app.parts.open_walks.walk(walk_id).events == events
@@ -165,7 +165,7 @@ def test_a_closed_record_starts_the_recheck_of_its_defects(
     recheck = app.parts.open_walks.walk(phone.walk_id)
     titles = [str(step.title) for step in recheck.steps]
     assert TAIL in [step.id for step in recheck.steps]
-    assert "Supply line charged to 110 psi" not in titles
+    assert "Charge red to 110 psi" not in titles
     for place, title in enumerate(titles, 1):
         phone.at(place, title)
         phone.answer()
