@@ -32,7 +32,7 @@ def test_a_walk_left_for_later_is_taken_up_where_it_was(app: Served, phone: Phon
 
 def test_unfinished_walks_stand_side_by_side(app: Served, phone: Phone, clock: FakeClock) -> None:
     """Two of one vehicle and one of another; each goes on by itself."""
-    upto = {SEMITRAILER: ("chocks_on", "tail_rear"), PUMP_TRAILER: ("chocks_on",)}
+    upto = {SEMITRAILER: ("lines_on", "tail_rear"), PUMP_TRAILER: ("rear_lines_shut",)}
     begun = []
     for vehicle_id, steps in upto.items():
         for step in steps:
