@@ -9,7 +9,6 @@ allows it. The model, apart from the code, is tests/support/plumbing.py.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from copy import deepcopy
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from functools import cache
@@ -74,8 +73,10 @@ def test_a_recheck_of_any_step_alone_keeps_people_whole(
 ) -> None:
     whole = plan_walk(vehicle, library().rules, power=power, air=air)
     lamps = [step for step in whole.steps if step.kind == "lamp"]
+    # What switches the lamps changes nothing of a recheck of the brakes.
+    once = power == sources(vehicle)[0]
     for step in whole.steps:
-        if step.looks and step not in lamps[2:-2]:
+        if step.looks and (once or step.kind == "lamp") and step not in lamps[2:-2]:
             followed(
                 plan_walk(
                     vehicle,
@@ -132,11 +133,14 @@ def test_going_back_wherever_the_walk_allows_it_keeps_people_whole(
     """At each step, each earlier one that may be repeated there is, and the walk goes on."""
     plan = plan_walk(vehicle, library().rules, power=power, air=air)
     state = Plumbing(plan)
+    answers = answered(plan)
     gone_back = 0
     for at, step in enumerate(plan.steps):
+        given = {step.id: answers[step.id] for step in plan.steps[:at]}
+        walk = Walk(plan=plan, phase="stepping", answers=MappingProxyType(given))
         for earlier in plan.steps[:at]:
-            if earlier.looks and recheck_stands(answered(plan, at), earlier.id):
-                again = deepcopy(state)
+            if earlier.looks and recheck_stands(walk, earlier.id):
+                again = replace(state, done=[*state.done])
                 again.follow(earlier)
                 again.follow(step)
                 gone_back += 1
@@ -144,16 +148,15 @@ def test_going_back_wherever_the_walk_allows_it_keeps_people_whole(
     assert gone_back > len(plan.steps) / 2
 
 
-def answered(plan: Plan, up_to: int) -> Walk:
-    """A walk with its first steps answered OK."""
+def answered(plan: Plan) -> dict[str, Answered]:
+    """An OK to each step of a plan."""
     at = Moment(utc=datetime(2026, 11, 26, tzinfo=UTC), mono_s=0.0, boot="boot")
-    ok = {
+    return {
         step.id: Answered(
             seq=1, id="0" * 32, at=at, who="", digest="0" * 64, step=step.id, answer="ok"
         )
-        for step in plan.steps[:up_to]
+        for step in plan.steps
     }
-    return replace(Walk(), plan=plan, phase="stepping", answers=MappingProxyType(ok))
 
 
 @pytest.mark.parametrize(
