@@ -74,14 +74,14 @@ def test_a_walk_of_lamps_only_is_marked_partial(app: Served, phone: Phone) -> No
 
 
 def test_a_walk_ended_early_says_what_was_not_checked(app: Served, phone: Phone) -> None:
-    walk_id = walked(app.parts, SEMITRAILER, "axle_2_released")
+    walk_id = walked(app.parts, SEMITRAILER, "rods_back")
     phone.open(app.address, f"walk/{walk_id}")
     phone.tap("More")
     phone.tap("End this walk here")
     phone.answer("End it here")
     phone.stays("Table (CSV)")
     phone.sees("Partial: ended before its last step.")
-    phone.sees("Axle 2: rods back: not reached")
+    phone.sees("Rods back, hoses along the frame: not reached")
 
 
 def test_without_a_voice_the_walk_goes_on_with_one_plain_notice(
