@@ -75,7 +75,7 @@ def test_the_light_blade_connector_has_its_functions_at_these_hours() -> None:
 
 
 def test_the_two_wirings_of_the_heavy_shell_have_one_face() -> None:
-    # erich-jaeger.com, SAE J560: its plug is physically identical to that of ISO 1185.
+    # A connector maker's page on SAE J560: its plug is physically identical to that of ISO 1185.
     one, other = (drawing(CONNECTORS[id_], 200, 200) for id_ in ("sae_j560", "iso_1185"))
     assert [(c.pin, c.center) for c in one.contacts] == [(c.pin, c.center) for c in other.contacts]
 

@@ -76,8 +76,8 @@ LAYOUTS: Mapping[str, Layout] = {
     "iso_1185": _ring(_HEAVY_SHELL, "ISO 1185, from memory: numbered as ISO 1724", "memory"),
     "sae_j560": _ring(
         _HEAVY_SHELL,
-        "SAE J560, from memory: numbered as ISO 1185; one shell for both was read at "
-        "erich-jaeger.com",
+        "SAE J560, from memory: numbered as ISO 1185; one shell for both was read on "
+        "a connector maker's page",
         "memory",
     ),
     "sae_j2863": Layout(
