@@ -15,7 +15,7 @@ from browser.serving import Served
 
 pytestmark = pytest.mark.browser
 
-HEARD_MS = 2000
+HEARD_MS = 6000
 """So long after what the server last said, it has heard every key."""
 
 
