@@ -54,7 +54,7 @@ IN_PSI = Units()
 COLUMNS = (
     "walk", "vehicle", "scope", "partial", "time_utc", "who", "part", "step", "title", "answer",
     "stands", "defect", "reason", "seen", "readings", "result", "note", "source", "provenance",
-    "notice",
+    "notice", "doubt",
 )  # fmt: skip
 # What a spreadsheet takes for the beginning of a formula, in any width (OWASP, "CSV Injection").
 _FORMULA = frozenset("=+-@")
@@ -213,6 +213,7 @@ def _about(walk: Walk, step: Step, words: Words) -> dict[str, str]:
         "note": walk.notes.get(step.id, ""),
         "source": step.source,
         "provenance": step.provenance,
+        "doubt": step.doubt,
         "notice": words("record-notice"),
     }
 
