@@ -9,10 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from math import cos, sin
+from typing import Literal
 from xml.sax.saxutils import escape
 
 Point = tuple[float, float]
 """x to the right and y down from the left upper corner, px; on a vehicle mm, x to its rear."""
+
+Anchor = Literal["start", "middle", "end"]
+"""Which part of a text stands at its point."""
 
 _FOR_ALL = (
     'font-family="sans-serif" font-weight="700" text-anchor="middle" '
@@ -55,9 +59,10 @@ def polygon(
     return f'{shape} fill-opacity="{opacity:g}"/>' if opacity < 1 else f"{shape}/>"
 
 
-def polyline(points: Sequence[Point], *, line: str, px: float) -> str:
-    """Draw a line through these points."""
-    return f'<polyline points="{_points(points)}"{_paint("", line, px)}/>'
+def polyline(points: Sequence[Point], *, line: str, px: float, dashes: Sequence[float] = ()) -> str:
+    """Draw a line through these points; `dashes` gives px drawn and left out in turn."""
+    dashed = f' stroke-dasharray="{" ".join(map(_px, dashes))}"' if dashes else ""
+    return f'<polyline points="{_points(points)}"{_paint("", line, px)}{dashed}/>'
 
 
 def sector(center: Point, radius: float, start: float, sweep: float, *, fill: str) -> str:
@@ -75,9 +80,17 @@ def lines(ends: Iterable[tuple[Point, Point]], *, line: str, px: float) -> str:
     return f'<path d="{path}" fill="none" stroke="{line}" stroke-width="{_px(px)}"/>'
 
 
-def text(words: str, middle: Point, size: float, *, fill: str) -> str:
-    """Write words in bold around a point."""
+def text(
+    words: str,
+    middle: Point,
+    size: float,
+    *,
+    fill: str,
+    anchor: Anchor = "middle",
+) -> str:
+    """Write words in bold around a point, or from it or up to it."""
     at = f'x="{_px(middle[0])}" y="{_px(middle[1] + _HALF_CAPITAL * size)}"'
+    at += "" if anchor == "middle" else f' text-anchor="{anchor}"'
     return f'<text {at} font-size="{_px(size)}" fill="{fill}">{escape(words)}</text>'
 
 
