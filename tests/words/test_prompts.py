@@ -54,7 +54,7 @@ def words(whose: str, step_id: str, power: str = "box", wording: str = "short") 
         (
             SEMI,
             "abs_left_side",
-            "Left side. Watch the ABS lamp. ABS power on. It lights, then goes out.",
+            "Left side. Watch the ABS lamp. ABS power on; rest off. It lights, then goes out.",
         ),
         (
             PUMP,

@@ -10,7 +10,7 @@ from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.report.contents import Block, Prose, Table
 from walkaround.rules.checklist import Part
 from walkaround.walk.state import FAULTS, Walk
-from walkaround.words.answers import reason_text
+from walkaround.words.answers import given_word, reason_text
 from walkaround.words.lamps import counted
 from walkaround.words.language import Words
 
@@ -96,8 +96,7 @@ def _done(walk: Walk, step: Step, words: Words) -> str:
     given = walk.answers[step.id]
     if not given.choice:
         return words.text(step.title)
-    choice = next(choice.text for choice in step.choices if choice.id == given.choice)
-    return words("report-checked-step", step=step.title, what=choice)
+    return words("report-checked-step", step=step.title, what=given_word(step, given, words))
 
 
 def _placed(step: Step) -> tuple[Item, ...]:

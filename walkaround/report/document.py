@@ -17,7 +17,7 @@ from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answered, Finished, plain
 from walkaround.walk.state import Defect, Walk, counts
 from walkaround.words.air_hold import recorded
-from walkaround.words.answers import answer_text, reason_text, seen_words
+from walkaround.words.answers import answer_text, given_word, reason_text, seen_words
 from walkaround.words.language import Words
 from walkaround.words.leak import gauges_text
 from walkaround.words.measured import (
@@ -120,7 +120,7 @@ def told_at(then: Walk, event: Answered, words: Words) -> tuple[str, str]:
         came_to += [apart_text(apart, words)] if apart else []
         result = " ".join(filter(None, (*came_to, limit_text(step.measure, words))))
     if event.choice:
-        result = words.text(next(c.text for c in step.choices if c.id == event.choice))
+        result = given_word(step, event, words)
     return readings, result
 
 

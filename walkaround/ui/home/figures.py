@@ -19,6 +19,11 @@ from walkaround.ui.page.view import View
 from walkaround.words.leak import figure
 
 
+def as_own(shop: ShopFigures) -> ShopFigures:
+    """These figures as what the shop says, not what ships."""
+    return shop.model_copy(update={"own": True})
+
+
 @screen
 def figures_card(view: View) -> ft.Control:
     """Each figure with a step down and up, and one tap that keeps them for the shop."""
@@ -26,7 +31,7 @@ def figures_card(view: View) -> ft.Control:
     shop, set_shop = use_kept(view.unfinished, "figures", known)
 
     async def keep() -> None:
-        own = shop.model_copy(update={"own": True})
+        own = as_own(shop)
         set_shop(own)
         await view.set(view.settings.model_copy(update={"shop": own}))
 
@@ -51,7 +56,7 @@ def figures_card(view: View) -> ft.Control:
 
 
 def _row(view: View, shop: ShopFigures, name: Figure, less: Tap, more: Tap) -> ft.Control:
-    what, amount = view.words(f"shop-{name.replace('_', '-')}"), figure(shop, name)
+    what, amount = view.words(f"shop-{name.replace('_', '-')}"), figure(shop, name, view.words)
     told = label(view.words.quantity(amount), bold=True, key=f"figure_{name}")
     text = ft.Column([label(what, size=SMALL), told], spacing=0)
     down = view.words("shop-less", what=what, figure=amount)

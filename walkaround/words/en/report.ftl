@@ -76,7 +76,7 @@ report-group-lamps = Lamps and reflectors
 report-group-air = Air holds
 report-group-wheels = At the wheels
 report-group-supply = Air supply
-report-group-leaving = At the end
+report-group-leaving = How it was left
 report-checked-step = { $step } ({ $what })
 # The lamps of one side of the vehicle: "rear: both tails, three ID lamps"
 report-checked-at = { $where }: { $what }
