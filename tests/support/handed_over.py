@@ -166,3 +166,59 @@ def ended_early() -> Walk:
 
 def partial() -> Walk:
     return Walker(planned(scope="lamps"), bad={"look_3_rear": {"rear_right": "dark"}}).closed()
+
+
+def going() -> Walk:
+    """Still under way."""
+    return Walker(planned(), upto="look_1_rear").walked().walk
+
+
+def recheck() -> Walk:
+    """A walk of its own for what was left open, in which one thing is still wrong."""
+    before = with_findings()
+    assert before.plan is not None
+    plan = plan_walk(
+        before.plan.vehicle,
+        library().rules,
+        day=date(2026, 11, 25),
+        scope="recheck",
+        only=[defect.step for defect in before.open_defects],
+        recheck_of=before.id,
+        former=before.plan,
+    )
+    return Walker(plan, bad={"look_2_rear": {"rear_left": "dim"}}).closed()
+
+
+NAMES = {
+    "long": "Very long name of a trailer that somebody typed as far as the form lets it go, 60",
+    "polish": "Naczepa powodziowa 7: zażółć gęślą jaźń",
+    "vietnamese": "Rơ moóc bơm nước số 3, Đặng Quỳnh",
+    "cyrillic": "Прицеп-насос № 3, Щёголев їжак",
+}
+
+
+def lettered(kind: str) -> Walk:
+    """A walk whose vehicle, people and notes are written in these letters."""
+    text = NAMES[kind]
+    return Walker(
+        planned(scope="lamps", name=text, plate="АВ 1234", notes=text),
+        bad={"look_2_rear": {"rear_left": "dark"}},
+        notes={"look_2_rear": f"{text}. " * 4, "look_1_front": text},
+        who=text[:80],
+    ).closed()
+
+
+def everything_wrong(vehicle_id: str = SEMITRAILER, note: str = "") -> Walk:
+    """Every lamp dark and every other thing broken, with a note at each step."""
+    plan = planned(vehicle_id)
+    bad = {
+        step.id: {
+            item.id: "dark" if step.kind == "lamp" else "broken"
+            for item in step.items
+            if item.kind not in ("others", "anything_else", "contact")
+        }
+        for step in plan.steps
+        if step.looks
+    }
+    notes = {step.id: note for step in plan.steps} if note else {}
+    return Walker(plan, bad={key: seen for key, seen in bad.items() if seen}, notes=notes).closed()

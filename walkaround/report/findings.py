@@ -1,4 +1,4 @@
-"""What was found wrong in a walk, one finding for each lamp or place, numbered."""
+"""What was found wrong in a walk, step by step, each lamp or place with a number of its own."""
 
 from __future__ import annotations
 
@@ -17,51 +17,59 @@ from walkaround.words.measured import chambers_text, outcome_text, values_at
 
 
 @dataclass(frozen=True, slots=True)
-class Finding:
+class Fault:
     """One thing that was found wrong.
 
     Attributes:
         number: from 1, in the order of the walk.
         mark: id of its mark on the plan; empty where it has none.
         what: what was seen of which item; the bare answer where nothing was told.
-        figures: what was read, against which limit; empty where nothing was measured.
-        found: the answer that found it.
-        cleared: the answer that showed it cured; None while it is open.
-        first: it is the first of its step, beside which stands what is of the step.
     """
 
     number: int
-    step: Step
     mark: str
     what: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A step at which something was found wrong.
+
+    Attributes:
+        faults: what was wrong, one for each lamp or place.
+        figures: what was read, against which limit; empty where nothing was measured.
+        found: the answer that found it.
+        cleared: the answer that showed it cured; None while it is open.
+    """
+
+    step: Step
+    faults: tuple[Fault, ...]
     figures: str
     found: Answered
     cleared: Answered | None
-    first: bool
+
+    @property
+    def numbers(self) -> str:
+        """The numbers of its faults: "3", "3-5"."""
+        first, last = self.faults[0].number, self.faults[-1].number
+        return f"{first}" if first == last else f"{first}-{last}"
 
 
 def findings_of(walk: Walk, words: Words) -> tuple[Finding, ...]:
     """List what is wrong and what was and is cured; what was said by mistake is left out."""
-    found: list[Finding] = []
+    findings: list[Finding] = []
+    number = 1
     for step in walk.steps:
         defect = walk.defects.get(step.id)
         if defect is None or defect.state == "withdrawn":
             continue
+        seen = enumerate(_seen(walk, step, defect, words), start=number)
+        faults = tuple(Fault(at, mark, what) for at, (mark, what) in seen)
+        number += len(faults)
         cleared = walk.answers[step.id] if defect.state == "rechecked" else None
-        for place, (mark, what) in enumerate(_seen(walk, step, defect, words)):
-            figures = "" if place else _figures(walk, step, defect, words)
-            finding = Finding(
-                number=len(found) + 1,
-                step=step,
-                mark=mark,
-                what=what,
-                figures=figures,
-                found=defect.found,
-                cleared=cleared,
-                first=place == 0,
-            )
-            found.append(finding)
-    return tuple(found)
+        figures = _figures(walk, step, defect, words)
+        findings.append(Finding(step, faults, figures, defect.found, cleared))
+    return tuple(findings)
 
 
 def _seen(walk: Walk, step: Step, defect: Defect, words: Words) -> Iterator[tuple[str, str]]:

@@ -114,37 +114,55 @@ def _wrong(walk: Walk, findings: tuple[Finding, ...], words: Words) -> Iterator[
         yield Prose(words("report-wrong-none"))
         return
     assert walk.plan is not None
-    placed = [finding for finding in findings if finding.mark]
-    if placed:
-        told = words.row(f"{finding.number} {finding.what}" for finding in placed)
-        labels = [Label(x.mark, (str(x.number),), loud=x.cleared is None) for x in placed]
-        picture = words("report-plan", count=len(placed), findings=told)
+    labels, told, others = _labels(findings)
+    if labels:
+        picture = words("report-plan", count=len(told), findings=words.row(told))
         yield Picture(findings_svg(walk.plan, labels, picture, words.text))
         key = [words("report-plan-key")]
-        if others := [str(finding.number) for finding in findings if not finding.mark]:
-            key.append(words("report-not-on-plan", numbers=words.row(others)))
+        key += [words("report-not-on-plan", numbers=words.row(others))] if others else []
         yield Prose(" ".join(key), "quiet")
     head = tuple(words(f"report-{column}") for column in ("no", "what", "done", "state"))
     rows = tuple(_finding_row(walk, finding, words) for finding in findings)
-    yield Table(head, (0.06, 0.48, 0.27, 0.19), rows, strong=frozenset({0, 3}))
+    yield Table(head, (0.07, 0.47, 0.27, 0.19), rows, strong=frozenset({0, 3}))
+
+
+def _labels(findings: Iterable[Finding]) -> tuple[list[Label], list[str], list[str]]:
+    """The labels on the plan, what they are for those who hear it, and the numbers without one."""
+    at_mark: dict[str, list[str]] = {}
+    still_open: set[str] = set()
+    told, others = [], []
+    for finding in findings:
+        for fault in finding.faults:
+            if not fault.mark:
+                others.append(str(fault.number))
+                continue
+            at_mark.setdefault(fault.mark, []).append(str(fault.number))
+            told.append(f"{fault.number} {fault.what}")
+            if finding.cleared is None:
+                still_open.add(fault.mark)
+    labels = [
+        Label(mark, (", ".join(numbers),), loud=mark in still_open)
+        for mark, numbers in at_mark.items()
+    ]
+    return labels, told, others
 
 
 def _finding_row(walk: Walk, finding: Finding, words: Words) -> tuple[str, ...]:
-    step, found, cleared = finding.step, finding.found, finding.cleared
+    found, cleared, faults = finding.found, finding.cleared, finding.faults
+    seen = [fault.what if len(faults) == 1 else f"{fault.number} {fault.what}" for fault in faults]
     what = [
-        words("report-found", step=step.title, what=finding.what),
+        words("report-found", step=finding.step.title, what="; ".join(seen)),
         finding.figures,
         words("report-found-by", who=found.who, time=time_text(found.at, words)),
     ]
-    # Of several findings at one step the note stands beside the first.
-    note = walk.notes.get(step.id, "") if finding.first else ""
-    done = words("report-note", note=note) if note else ""
+    note = walk.notes.get(finding.step.id, "")
+    done = [words("report-note", note=note)] if note else []
     if cleared is None:
         state = words("report-open")
-        done = "\n".join(filter(None, (done, words("report-repair-to-write"))))
+        done.append(words("report-repair-to-write"))
     else:
         state = words("report-rechecked", who=cleared.who, time=time_text(cleared.at, words))
-    return str(finding.number), "\n".join(filter(None, what)), done, state
+    return finding.numbers, "\n".join(filter(None, what)), "\n".join(done), state
 
 
 def _sources(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[Block]:
@@ -155,7 +173,7 @@ def _sources(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[
         if step.provenance not in ("read", source):
             memory = step.provenance == "memory"
             source = words("source-from-memory" if memory else "source-none", source=source)
-        numbers.setdefault(source, []).append(str(finding.number))
+        numbers.setdefault(source, []).append(finding.numbers)
     rows = [
         (words("report-rule-of", numbers=words.row(of)), source) for source, of in numbers.items()
     ]

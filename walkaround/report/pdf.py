@@ -1,14 +1,17 @@
 """The page as a PDF: text that can be selected, pictures that stay sharp at any size.
 
-One sheet where all fits on one in letters that can be read, else up to three; what is still too
-long is set smaller, and never left out. The font comes with the app, so that a sheet reads the
-same everywhere; a character that it lacks is written as its code.
+One sheet where all fits on one in letters that are easily read, else up to three, set smaller
+where it must be. Nothing is ever left out: what is too long for three in the smallest letters takes
+more. The font comes with the app, so that a sheet reads the same everywhere; a character that it
+lacks is written as its code.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import closing
 from datetime import datetime
+from math import sqrt
 from pathlib import Path
 
 from fpdf import Align
@@ -16,10 +19,10 @@ from fpdf import Align
 from walkaround.report.contents import Block, Contents, Picture, Prose, Section, Table, ToWrite
 from walkaround.report.sheet import FOOT_MM, INK, MARGIN_MM, QUIET, Sheet
 
-_SIZES = (9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5)
-"""Points, largest first, for `MOST_SHEETS`."""
-_SIZES_FOR_ONE = (8.5, 8.0, 7.5)
-"""The same for all on one sheet: smaller ones would save paper, and nobody would read it."""
+_LARGEST, _SMALLEST_FOR_ONE, _SMALLEST = 9.0, 7.5, 5.0
+"""Points. Smaller letters than the second would save a sheet, and nobody would read it; smaller
+ones than the third nobody could."""
+_STEP = 0.5
 MOST_SHEETS = 3
 _WRITING_MM = 7.5
 """Height of a line to write on."""
@@ -33,22 +36,20 @@ def page_pdf(contents: Contents, made: datetime, fonts: Path) -> bytes:
         made: the date in the file's own description.
         fonts: the folder of the app's fonts.
     """
-    sheets = _Sheets(contents, made, fonts, _SIZES[0])
-    if sheets.filled > MOST_SHEETS:
-        for size in _SIZES[1:]:
-            sheets = _Sheets(contents, made, fonts, size)
-            if sheets.page <= MOST_SHEETS:
-                break
-    elif sheets.page > 1:
-        for size in _SIZES_FOR_ONE:
-            # Letters take room by the square of their size; pictures, and lines to write, do not.
-            if sheets.filled * (size / _SIZES[0]) ** 2 > 1:
-                continue
-            on_one = _Sheets(contents, made, fonts, size)
-            if on_one.page == 1:
-                sheets = on_one
-                break
-    return bytes(sheets.output())
+    with closing(_Sheets(contents, made, fonts, _LARGEST)) as largest:
+        filled = largest.filled
+        if largest.page == 1:
+            return bytes(largest.output())
+    for most, smallest in ((1, _SMALLEST_FOR_ONE), (MOST_SHEETS, _SMALLEST)):
+        # Letters take room by the square of their size; pictures, and lines to write, do not.
+        size = min(_LARGEST, _STEP * round(_LARGEST * sqrt(most / filled) / _STEP))
+        while size >= smallest:
+            with closing(_Sheets(contents, made, fonts, size)) as sheets:
+                if sheets.page <= most:
+                    return bytes(sheets.output())
+            size -= _STEP
+    with closing(_Sheets(contents, made, fonts, _SMALLEST)) as sheets:
+        return bytes(sheets.output())
 
 
 class _Sheets(Sheet):
@@ -75,9 +76,12 @@ class _Sheets(Sheet):
         with self.letters("", 0.82, QUIET):
             wide = self.get_string_width(number.replace("{pages}", "9")) + 4
             room = self.epw - wide
-            foot = self.in_lines(self._contents.foot, room)[0]
+            self.cell(self.epw, self.line_mm, number, align=Align.R)
+            foot = self.drawable(self._contents.foot)
+            scale = min(1.0, room / self.get_string_width(foot))
+        with self.letters("", 0.82 * scale, QUIET):
+            self.set_x(self.l_margin)
             self.cell(room, self.line_mm, foot)
-            self.cell(wide, self.line_mm, number)
         if stamp := self._contents.stamp:
             self.stamp(stamp)
 
@@ -180,16 +184,21 @@ class _Sheets(Sheet):
                 cells.append(self.in_lines(text, wide - 2))
         high = max(map(len, cells))
         self.make_room(min(high * self.line_mm, self.h / 4))
-        for number in range(high):
+        done = 0
+        while done < high:
             self.make_room(self.line_mm)
-            x, y = self.l_margin, self.get_y()
+            top = self.get_y()
+            # Cell after cell, so that a cell is selected as a whole.
+            fit = min(high - done, max(1, int((self.bottom - top) / self.line_mm)))
+            x = self.l_margin
             for column, (lines, wide) in enumerate(zip(cells, wides, strict=True)):
-                if number < len(lines):
-                    self.set_xy(x, y)
-                    with self.letters("B" if column in strong else ""):
-                        self.cell(wide, self.line_mm, lines[number])
+                with self.letters("B" if column in strong else ""):
+                    for number, line in enumerate(lines[done : done + fit]):
+                        self.set_xy(x, top + number * self.line_mm)
+                        self.cell(wide, self.line_mm, line)
                 x += wide
-            self.set_xy(self.l_margin, y + self.line_mm)
+            done += fit
+            self.set_xy(self.l_margin, top + fit * self.line_mm)
         self.rule(self.l_margin, self.w - self.r_margin, self.get_y() + 0.3, 0.1)
         self.set_y(self.get_y() + 0.8)
 

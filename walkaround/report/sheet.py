@@ -43,7 +43,7 @@ class Sheet(FPDF):
         """Take the kind of paper, the folder of the app's fonts, and the size in points."""
         super().__init__(format=paper)
         self._size = size
-        self.line_mm = 1.25 * size * _POINT_MM
+        self.line_mm = 1.22 * size * _POINT_MM
         for style, name in _FILES.items():
             self.add_font(_FAMILY, style, fonts / name)
         maps = [set(font.cmap) for font in self.fonts.values()]  # type: ignore[union-attr]
@@ -51,6 +51,11 @@ class Sheet(FPDF):
         self.set_margin(MARGIN_MM)
         self.c_margin = 0
         self.set_auto_page_break(auto=False)
+
+    def close(self) -> None:
+        """Let go of the fonts' files, once the last sheet is written out."""
+        for font in self.fonts.values():
+            font.ttfont.close()  # type: ignore[union-attr]
 
     @property
     def filled(self) -> float:

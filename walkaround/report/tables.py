@@ -46,7 +46,7 @@ def walk_row(walk: Walk, trouble: str = "") -> Row:
     vehicle, tally = walk.plan.vehicle, counts(walk)
     last = max(walk.answers.values(), key=lambda answer: answer.seq, default=None)
     end = next((event for event in walk.events if isinstance(event, Finished)), None)
-    return {
+    return dict.fromkeys(WALK_COLUMNS) | {
         "walk": walk.id,
         "vehicle_id": vehicle.id,
         "vehicle": vehicle.name,

@@ -1,8 +1,7 @@
 """The whole vehicle from above, its front to the left, with what was found at its places.
 
-Every place has a label beside the vehicle and a line to it. What is wrong is told by shape: a
-defect that is open is a filled disc, one that was rechecked an empty one; a stroke over its limit
-stands in a filled box, one within it in an empty one.
+Every place has a label beside the vehicle and a line to it. A label is filled where something is
+wrong and still is: a defect that nobody has rechecked, a stroke over its limit; else it is empty.
 """
 
 from __future__ import annotations
@@ -28,7 +27,9 @@ _MOST_ACROSS_PX = 80.0
 _MARGIN_PX = 6.0
 _WORD_PX = 12.0
 _STUB_PX = 12.0
-_DISC_PX = 11.0
+_ROUND_PX = 11.5
+_GLYPH = 0.66
+"""Width of a letter in sizes of the text."""
 _GAP_PX = 4.0
 
 
@@ -69,20 +70,22 @@ class _Scale:
 
 
 def findings_svg(plan: Plan, labels: Sequence[Label], told: str, read: Read = str) -> str:
-    """Draw a numbered disc for each finding; all other lamps are dots."""
-    size = 2 * _DISC_PX, 2 * _DISC_PX
-    return _vehicle_svg(plan, labels, size, told, _disc, read)
+    """Draw the numbers of what was found beside each place; all other lamps are dots."""
+    return _vehicle_svg(plan, labels, _size(labels, 2 * _ROUND_PX), told, _ROUND_PX, read)
 
 
 def strokes_svg(plan: Plan, labels: Sequence[Label], told: str, read: Read = str) -> str:
     """Draw a box of words for each wheel end."""
+    return _vehicle_svg(plan, labels, _size(labels, 40.0), told, 3.0, read)
+
+
+def _size(labels: Sequence[Label], least_px: float) -> Point:
+    """Of the box around a label: they share the width, as far as their words need it."""
     longest = max((len(line) for label in labels for line in label.lines), default=1)
     lines = max((len(label.lines) for label in labels), default=1)
-    # Wheel ends lie close together: their boxes share the width, as far as their words need it.
     room = (WIDTH_PX - 2 * _MARGIN_PX) / max(1, (len(labels) + 1) // 2) - _GAP_PX
-    wide = min(longest * _WORD_PX * 0.66 + 10, max(room, 40.0))
-    size = wide, lines * (_WORD_PX + 3) + 4
-    return _vehicle_svg(plan, labels, size, told, _box, read)
+    wide = min(longest * _WORD_PX * _GLYPH + 10, max(room, least_px))
+    return max(wide, least_px), lines * (_WORD_PX + 3) + (4 if lines > 1 else 7)
 
 
 def _vehicle_svg(
@@ -90,7 +93,7 @@ def _vehicle_svg(
     labels: Sequence[Label],
     size: Point,
     told: str,
-    draw: Callable[[_Placed, Point], Iterator[str]],
+    radius: float,
     read: Read,
 ) -> str:
     vehicle = plan.vehicle
@@ -107,7 +110,7 @@ def _vehicle_svg(
     height = 2 * (margin + beside) + across
     placed = list(_placed(plan, labels, scale, size, height))
     return svg.document(
-        WIDTH_PX, height, told, _pieces(plan, placed, scale, size, height, draw, read)
+        WIDTH_PX, height, told, _pieces(plan, placed, scale, size, height, radius, read)
     )
 
 
@@ -140,7 +143,7 @@ def _pieces(
     scale: _Scale,
     size: Point,
     height: float,
-    draw: Callable[[_Placed, Point], Iterator[str]],
+    radius: float,
     read: Read,
 ) -> Iterator[str]:
     """Everything in the picture, from the bottom up."""
@@ -160,7 +163,7 @@ def _pieces(
         fill = LIGHT.ink if each.label.loud else LIGHT.card
         yield svg.circle(each.at, DOT_RADIUS, fill=fill, line=LIGHT.ink, px=1.25)
     for each in placed:
-        yield from draw(each, size)
+        yield from _box(each, size, radius)
 
 
 def _names(height: float, read: Read) -> Iterator[str]:
@@ -176,20 +179,13 @@ def _names(height: float, read: Read) -> Iterator[str]:
     yield svg.text(front, (x + 16 + half, y), _WORD_PX, fill=LIGHT.quiet_ink)
 
 
-def _disc(each: _Placed, _: Point) -> Iterator[str]:
-    loud = each.label.loud
-    fill, ink = (LIGHT.bad, LIGHT.on_bad) if loud else (LIGHT.card, LIGHT.ink)
-    yield svg.circle(each.middle, _DISC_PX, fill=fill, line=LIGHT.ink, px=2)
-    yield svg.text(each.label.lines[0], each.middle, 1.2 * _DISC_PX, fill=ink)
-
-
-def _box(each: _Placed, size: Point) -> Iterator[str]:
+def _box(each: _Placed, size: Point, radius: float) -> Iterator[str]:
     (x, y), (wide, high) = each.middle, size
     fill, ink = (LIGHT.bad, LIGHT.on_bad) if each.label.loud else (LIGHT.card, LIGHT.ink)
     corner = x - wide / 2, y - high / 2
-    yield svg.rectangle(corner, size, fill=fill, radius=3, line=LIGHT.ink, px=1.5)
+    yield svg.rectangle(corner, size, fill=fill, radius=radius, line=LIGHT.ink, px=1.5)
     longest = max(map(len, each.label.lines))
-    text_px = min(_WORD_PX, (wide - 8) / (0.6 * longest))
+    text_px = min(_WORD_PX, (wide - 6) / (_GLYPH * longest))
     for number, line in enumerate(each.label.lines):
         middle = x, y + (number - (len(each.label.lines) - 1) / 2) * (_WORD_PX + 3)
         yield svg.text(line, middle, text_px, fill=ink)
