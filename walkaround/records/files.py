@@ -12,7 +12,6 @@ from walkaround.disk.locations import assets
 from walkaround.report.document import walk_json
 from walkaround.report.html import page_html
 from walkaround.report.page import contents_of
-from walkaround.report.pdf import page_pdf
 from walkaround.report.tables import walk_csv, walk_lines
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words
@@ -33,6 +32,9 @@ def walk_file(walk: Walk, kind: FileKind, words: Words, damage: str = "") -> byt
     """
     match kind:
         case "pdf":
+            # What writes it takes long to import; the command line mostly does without.
+            from walkaround.report.pdf import page_pdf
+
             made = walk.events[-1].at.utc
             return page_pdf(contents_of(walk, words, damage), made, assets() / "fonts")
         case "html":
