@@ -74,9 +74,11 @@ class _Sheets(Sheet):
         self.set_xy(self.l_margin, self.h - MARGIN_MM - FOOT_MM / 2)
         number = self._contents.page.replace("{page}", str(self.page))
         with self.letters("", 0.82, QUIET):
-            wide = self.get_string_width(number.replace("{pages}", "9")) + 4
-            room = self.epw - wide
-            self.cell(self.epw, self.line_mm, number, align=Align.R)
+            # Its width once the number of sheets is known; that is filled in at the end.
+            wide = self.get_string_width(number.replace("{pages}", "9"))
+            room = self.epw - wide - 4
+            self.set_x(self.w - self.r_margin - wide)
+            self.cell(wide, self.line_mm, number)
             foot = self.drawable(self._contents.foot)
             scale = min(1.0, room / self.get_string_width(foot))
         with self.letters("", 0.82 * scale, QUIET):
