@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import get_args
+from collections.abc import Callable
+from typing import TypeAlias, get_args
 
 import flet as ft
 
@@ -13,10 +14,14 @@ from walkaround.ui.kit.parts import card, stretched
 from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, GOOD, QUIET, SMALL
-from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.words.leak import figure
+
+# What is shown, and what changes it.
+Figures: TypeAlias = tuple[
+    ShopFigures, Callable[[ShopFigures | Callable[[ShopFigures], ShopFigures]], None]
+]
 
 
 def as_own(shop: ShopFigures) -> ShopFigures:
@@ -24,11 +29,15 @@ def as_own(shop: ShopFigures) -> ShopFigures:
     return shop.model_copy(update={"own": True})
 
 
-@screen
-def figures_card(view: View) -> ft.Control:
+def use_figures(view: View) -> Figures:
+    """Keep the figures that are shown, those of the shop at first."""
+    return use_kept(view.unfinished, "figures", view.settings.shop)
+
+
+def figures_card(view: View, figures: Figures) -> ft.Control:
     """Each figure with a step down and up, and one tap that keeps them for the shop."""
     known = view.settings.shop
-    shop, set_shop = use_kept(view.unfinished, "figures", known)
+    shop, set_shop = figures
 
     async def keep() -> None:
         own = as_own(shop)

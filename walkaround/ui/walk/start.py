@@ -16,9 +16,9 @@ from walkaround.drawing.plan_svg import Look
 from walkaround.plan.effort import walk_s
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Scope
-from walkaround.rules.limits import Air, ShopFigures
+from walkaround.rules.limits import Air
 from walkaround.ui.drawn.plan import plan_view
-from walkaround.ui.home.figures import as_own, figures_card
+from walkaround.ui.home.figures import Figures, as_own, figures_card, use_figures
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
@@ -51,7 +51,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     towed, set_towed = use_kept(view.unfinished, "towed", 0)
     ask_gauges, set_ask_gauges = use_kept(view.unfinished, "ask_gauges", False)
     # The walk goes by what the card shows, kept for the shop or not.
-    shown: ShopFigures = view.unfinished.values.get("figures", view.settings.shop)
+    figures = shown, _ = use_figures(view)
     shop = view.settings.shop if shown == view.settings.shop else as_own(shown)
     site_m = view.settings.altitude_m
     now = today(view.parts.clock)
@@ -90,7 +90,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),
         *_air(view, plan, set_air, set_towed),
-        *_figures(view, plan),
+        *_figures(view, plan, figures),
         *_gauges(view, plan, lambda: set_ask_gauges(True)),
         heading(view.words("start-switched-from"), BODY),
         _choice("power", powers, power, set_power),
@@ -153,9 +153,9 @@ def _air(
     return asked
 
 
-def _figures(view: View, plan: Plan) -> Sequence[ft.Control]:
+def _figures(view: View, plan: Plan, figures: Figures) -> Sequence[ft.Control]:
     """What the shop goes by for a lone trailer, until it has said so once."""
-    return [figures_card(view)] if plan.shop and not view.settings.shop.own else []
+    return [figures_card(view, figures)] if plan.shop and not view.settings.shop.own else []
 
 
 def _gauges(view: View, plan: Plan, ask: Tap) -> Sequence[ft.Control]:
