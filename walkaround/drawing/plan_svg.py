@@ -81,7 +81,7 @@ def plan_svg(plan: Plan, step: Step, look: Look, read: Callable[[Message], str] 
 def _pieces(drawn: Picture, palette: Palette) -> Iterator[str]:
     """Everything in the picture, from the bottom up."""
     for shape in drawn.shapes:
-        yield _part(shape, palette)
+        yield vehicle_part(shape, palette)
     for first, last in drawn.cuts:
         yield from _cut(drawn, first, last, palette)
     yield svg.polygon(drawn.look, fill=palette.accent, opacity=0.16)
@@ -98,7 +98,8 @@ def _pieces(drawn: Picture, palette: Palette) -> Iterator[str]:
         yield from symbol_svg(symbol, palette)
 
 
-def _part(shape: Shape, palette: Palette) -> str:
+def vehicle_part(shape: Shape, palette: Palette) -> str:
+    """Draw one part of a vehicle, its points in px."""
     match shape.part:
         case "body" | "cab" | "frame" | "drawbar":
             return svg.polygon(shape.points, fill=palette.body, line=palette.line, px=2)

@@ -119,7 +119,7 @@ def shapes(plan: Plan, step: Step) -> PlanShapes:
         length_mm=vehicle.length_mm,
         width_mm=vehicle.width_mm,
         body_from_mm=drawbar_mm(vehicle),
-        shapes=tuple(_parts(vehicle)),
+        shapes=tuple(vehicle_parts(vehicle)),
         places=places,
         stand=stand,
         focus=_focus(vehicle, marked_x, stand if end else None),
@@ -170,7 +170,7 @@ def _places(plan: Plan, step: Step, stand: Side) -> Iterator[PlacedMark]:
         number = numbers.get(mark.id, 0)
         yield PlacedMark(
             id=mark.id,
-            x_mm=_on_body(mark, plan.vehicle),
+            x_mm=on_body_mm(mark, plan.vehicle),
             y_mm=mark.y_mm,
             color=mark.colour,
             number=number,
@@ -180,8 +180,11 @@ def _places(plan: Plan, step: Step, stand: Side) -> Iterator[PlacedMark]:
         )
 
 
-def _on_body(mark: Mark, vehicle: Vehicle) -> float:
-    """Lamps are placed along the whole length, but none hangs in the air beside a drawbar."""
+def on_body_mm(mark: Mark, vehicle: Vehicle) -> float:
+    """Place a mark behind the foremost point.
+
+    Lamps are placed along the whole length, but none hangs in the air beside a drawbar.
+    """
     if mark.id.startswith("axle_"):
         return mark.x_mm
     front = drawbar_mm(vehicle)
@@ -209,8 +212,8 @@ def _focus(vehicle: Vehicle, marked_x: Sequence[float], end: Side | None) -> tup
     return max(0.0, min(marked_x) - AROUND_MM), min(length, max(marked_x) + AROUND_MM)
 
 
-def _parts(vehicle: Vehicle) -> Iterator[Shape]:
-    """The parts of this kind of vehicle, those underneath first."""
+def vehicle_parts(vehicle: Vehicle) -> Iterator[Shape]:
+    """List the parts of this kind of vehicle, those underneath first."""
     length, half = vehicle.length_mm, vehicle.width_mm / 2
     front, frame = drawbar_mm(vehicle), FRAME_SHARE * vehicle.width_mm / 2
     cab = min(CAB_MM, 0.35 * length)
