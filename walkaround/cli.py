@@ -14,7 +14,6 @@ import os
 import sys
 from collections.abc import Sequence
 from dataclasses import replace
-from ipaddress import ip_address
 from pathlib import Path
 from typing import Any, get_args
 
@@ -27,6 +26,8 @@ from walkaround.base.plaintext import written_out
 from walkaround.base.provenance import counts
 from walkaround.base.units import to_psi
 from walkaround.bootstrap import build, read_language, system_clock, today
+from walkaround.causes.study import findings
+from walkaround.cli_causes import causes_document, causes_text
 from walkaround.cli_output import (
     check_document,
     check_text,
@@ -43,6 +44,7 @@ from walkaround.disk.log import keep_log
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
+from walkaround.library.case_file import studied
 from walkaround.library.facts import facts_of, facts_of_tables
 from walkaround.library.load import (
     Library,
@@ -58,7 +60,7 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.reader import WalkReader
 from walkaround.rules.checklist import Wording
 from walkaround.vehicle.model import Vehicle
-from walkaround.web.addresses import HERE, names, open_port, reached_at, written
+from walkaround.web.addresses import asked_host, names, open_port, reached_at, written
 from walkaround.words.language import Words
 from walkaround.words.problems import error_text
 
@@ -110,6 +112,10 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     wiring.add_argument("vehicle", type=Path, metavar="VEHICLE.toml")
     _add_json(wiring, words)
     wiring.set_defaults(run=_wiring)
+    causes = commands.add_parser("causes", help=words("help-causes"))
+    causes.add_argument("case", type=Path, metavar="CASE.toml", help=words("help-causes-case"))
+    _add_json(causes, words)
+    causes.set_defaults(run=_causes)
     hold = commands.add_parser("hold", help=words("help-hold"))
     hold.add_argument("log", type=Path, metavar="LOG.csv", help=words("help-hold-log"))
     limit_help = words("help-hold-limit")
@@ -159,7 +165,7 @@ def _serve(options: argparse.Namespace) -> int:
     from walkaround.access.certificate import kept_certificate, own_certificate
     from walkaround.web.server import serve
 
-    host = _host(options)
+    host = asked_host(options.host, lan=options.lan)
     _fit_together(options)
     outside = reached_at(host)
     certificate = None
@@ -186,26 +192,6 @@ def _serve(options: argparse.Namespace) -> int:
         finally:
             parts.close()
     return 0
-
-
-def _host(options: argparse.Namespace) -> str:
-    """The address to serve on; of a network only if that was asked for."""
-    host: str | None = options.host
-    if host is None:
-        return "0.0.0.0" if options.lan else HERE
-    if host == "localhost":
-        return HERE
-    try:
-        address = ip_address(host)
-    except ValueError:
-        what = message("problem-no-address", host=repr(host))
-        mend = message("problem-give-an-address")
-    else:
-        if options.lan or address.is_loopback:
-            return host
-        what = message("problem-opens-every-record", host=host)
-        mend = message("problem-say-lan-too")
-    raise InputError([Problem(message("argument"), "--host", what, mend)])
 
 
 def _fit_together(options: argparse.Namespace) -> None:
@@ -239,6 +225,15 @@ def _wiring(options: argparse.Namespace) -> int:
     wiring = wire(vehicle, lamps, library.connectors)
     document = wiring_document(vehicle, lamps, wiring, standard_tables().bulbs)
     _print(options, document, wiring_text(document, options.words))
+    return 0
+
+
+def _causes(options: argparse.Namespace) -> int:
+    library = _library_of_today()
+    vehicle, study, evidence = studied(options.case, library, today(system_clock))
+    told = findings(study, evidence)
+    document = causes_document(vehicle, told, options.words)
+    _print(options, document, causes_text(told, options.words))
     return 0
 
 
