@@ -214,8 +214,8 @@ def test_whatever_was_saved_gives_settings(values: dict[str, object]) -> None:
     ("figure", "places", "unit", "psi"),
     [
         ("supply_psi", 1, "psi", 115.0),
-        ("supply_psi", -6, "psi", 80.0),
-        ("supply_psi", -7, "psi", 110.0),
+        ("supply_psi", -2, "psi", 100.0),
+        ("supply_psi", -3, "psi", 110.0),
         ("service_psi", 3, "psi", 90.0),
         ("released_psi_per_min", -1, "psi", 1.5),
         ("released_psi_per_min", -4, "psi", 2.0),

@@ -167,7 +167,7 @@ def test_a_mechanic_in_a_hurry_ends_it_with_the_plain_rule_and_the_record_says_s
     phone.sees(re.compile("Plain rule: lost 2 psi/min, within"))
     phone.sees(re.compile("Ended early at 60 seconds"))
     phone.answer("OK")
-    phone.stays("Both right")
+    phone.stays("Both OK")
     answered = app.parts.open_walks.walk(walk_id).answers[HOLD]
     assert answered.answer == "ok"
     assert _held(app, walk_id).ended == "early"

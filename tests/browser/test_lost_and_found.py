@@ -204,7 +204,7 @@ def test_a_hold_whose_time_is_lost_is_void_and_says_so(
         read(phone, 110)
         clock.wait(30)
     phone.answer("OK")
-    phone.stays("Both right")
+    phone.stays("Both OK")
 
 
 def test_a_computer_that_restarted_in_mid_hold_voids_it(

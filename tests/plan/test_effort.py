@@ -12,6 +12,7 @@ from support.plans import made_vehicle, vehicles
 from support.walks import STEPS, plan, step
 
 from walkaround.plan.effort import SECONDS, WALKING_M_PER_S, round_m, trips, walk_s, walked_m, way_m
+from walkaround.plan.steps import Step
 from walkaround.rules.checklist import Station, StepKind
 from walkaround.vehicle.model import Vehicle
 
@@ -85,6 +86,19 @@ def test_words_way_and_what_is_done_are_added_up() -> None:
     walked_s = 0.75 * round_m(towed) / 1.2
     took_s = walk_s(plan(steps, vehicle=towed), spoken_words=320, words_per_min=160)
     assert took_s == pytest.approx(120 + 15 + 15 + 6 + walked_s)
+
+
+def test_of_a_wait_only_what_other_steps_leave_of_it_is_waited_for() -> None:
+    wait = {"after": "chocks", "seconds": 900.0}
+    between = step("gauges", "connect", "gauges", spot="left_side")
+
+    def took_s(*steps: Step) -> float:
+        return walk_s(plan(steps), spoken_words=0, words_per_min=160)
+
+    chocks = step("chocks", "secure", "act", spot="left_side")
+    settle = step("settle", "finish", "wait", spot="left_side", wait=wait)
+    assert took_s(chocks, settle) - took_s(chocks) == pytest.approx(900)
+    assert took_s(chocks, between, settle) == pytest.approx(took_s(chocks, settle))
 
 
 def test_every_kind_of_step_has_its_time() -> None:

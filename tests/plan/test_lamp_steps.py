@@ -268,7 +268,8 @@ def test_from_the_cab_what_is_set_is_said_once_a_setting() -> None:
         looks = [s for s in lamp_steps(planned(whose, "cab")) if s.spot != "cab"]
         for before, step in zip([None, *looks], looks, strict=False):
             same = before is not None and before.id.split("_")[:2] == step.id.split("_")[:2]
-            assert bool(step.switching) != (same and before.round == step.round), step.id
+            assert step.stays == (same and before.round == step.round), step.id
+            assert step.switching, step.id
 
 
 def test_an_ordinary_cab_walks_round_a_semitrailer_twice_for_its_switches() -> None:

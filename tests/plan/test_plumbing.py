@@ -164,7 +164,7 @@ def answered(plan: Plan) -> dict[str, Answered]:
     [
         (("chocks_on", "lines_on", "supply_charged"), "lines_on", "under pressure"),
         ((), "supply_charged", "before the lines"),
-        (("chocks_on", "lines_on", "supply_charged"), "supply_hold", "feeds the hold"),
+        (("chocks_on", "lines_on", "supply_charged"), "applied_hold", "not applied"),
         (("chocks_on", "lines_on"), "stroke_1_left", "80 to 90"),
         (("chocks_on", "lines_on", "supply_charged"), "lines_off", "under pressure"),
     ],

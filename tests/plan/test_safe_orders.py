@@ -71,7 +71,7 @@ def test_a_pedal_that_lights_lamps_is_pressed_just_far_enough_to_light_them() ->
     pressed = 0
     for plan, _ in lamp_plans():
         for step in plan.steps:
-            if step.kind == "lamp" and "pedal" in str(step.switching).lower():
+            if step.kind == "lamp" and "pedal down" in str(step.switching).lower():
                 pressed += 1
                 assert "just far enough to light the stop lamps" in str(step.switching), step.id
     assert pressed
@@ -130,7 +130,7 @@ def test_draining_says_that_it_releases_brakes_where_it_does(spring: bool) -> No
 @pytest.mark.parametrize(
     ("kind", "air", "held"),
     [
-        ("semitrailer", "shop", "Landing gear down, or"),
+        ("semitrailer", "shop", "Landing gear or tongue jack down, or"),
         ("full trailer", "shop", "Drawbar on its support, or"),
         ("converter dolly", "shop", "Drawbar on its support, or"),
         ("pole trailer", "shop", "Pole on a stand, or"),

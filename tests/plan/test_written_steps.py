@@ -53,12 +53,13 @@ def made(
     brakes = Brakes(system="air", axles=tuple(axles), reservoir_l=(60.0, 40.0))
     a_vehicle: Vehicle = vehicle().model_copy(update={"brakes": brakes, **of_vehicle})
     wiring = wire(a_vehicle, lamps_for(a_vehicle, LIBRARY.checklists), LIBRARY.connectors)
-    return written_steps(
+    steps = written_steps(
         [Checklist.model_validate(written)],
         Situation(a_vehicle, air, towed),
         wiring,
         standard_tables().strokes,
     )
+    return [each.step for each in steps]
 
 
 @pytest.mark.parametrize(
@@ -69,7 +70,11 @@ def made(
         ("lift_axle", {"axles": [MANUAL, LIFTED]}, {"axles": [MANUAL]}),
         ("automatic_slack", {"axles": [LIFTED]}, {"axles": [MANUAL]}),
         ("manual_slack", {"axles": [MANUAL]}, {"axles": [LIFTED]}),
-        ("parked_by_itself", {"axles": [MANUAL, LIFTED]}, {"axles": [MANUAL]}),
+        (
+            "parked_by_lever",
+            {"kind": "truck", "axles": [MANUAL]},
+            {"kind": "truck", "axles": [MANUAL, LIFTED]},
+        ),
         ("trailer", {}, {"kind": "truck"}),
         ("power_unit", {"kind": "truck"}, {}),
         ("coupled", {"air": "coupled"}, {"kind": "truck", "air": "coupled"}),

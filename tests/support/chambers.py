@@ -10,14 +10,14 @@ from walkaround.base.message import Quantity, message
 from walkaround.plan.steps import Chambers, Plan, Step
 from walkaround.vehicle.model import Axle, Brakes
 
-# 49 CFR 393.47(e), clamp chambers: the rows of types 24 and 30, and of bolt chambers type B.
+# 49 CFR 393.47(e), clamp chambers: the rows of types 24, 30 and 36, and of bolt chambers type B.
 ROWS: tuple[tuple[str, str, bool, float | None, float], ...] = (
     ("clamp", "24", False, None, 1.75),
     ("clamp", "24", True, None, 2.0),
     ("clamp", "24", True, 3.0, 2.5),
     ("clamp", "30", False, None, 2.0),
     ("clamp", "30", True, None, 2.5),
-    ("clamp", "36", False, None, 2.25),
+    ("clamp", "36", False, None, 2.5),
     ("bolt", "B", False, None, 1.75),
 )
 TABLE = tuple(

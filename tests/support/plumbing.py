@@ -30,11 +30,14 @@ class Plumbing:
 
     Attributes:
         springs: spring brakes hold as long as there is no supply; without them air must.
+        parked: the parking brake of the unit with the cab is set; of what stands without one,
+            it says nothing.
         inside: somebody may be in at the wheels; cleared by a call that is answered.
     """
 
     plan: Plan
     chocked: bool = False
+    parked: bool = False
     coupled: bool = False
     rear_shut: bool = False
     source_open: bool = False
@@ -54,6 +57,10 @@ class Plumbing:
     @property
     def power_unit(self) -> bool:
         return self.plan.vehicle.kind in POWER_UNITS
+
+    @property
+    def has_cab(self) -> bool:
+        return self.power_unit or self.plan.air == "coupled"
 
     @property
     def springs(self) -> bool:
@@ -135,9 +142,9 @@ class Plumbing:
             return
         if step.switching:
             # A new setting: what is not named in it is off.
-            self.propped = "pedal" in said
+            self.propped = "pedal down" in said
             self.reverse = "reverse" in said
-        if "pedal" in said:
+        if "pedal down" in said:
             self.must(not self.inside, step, "a pedal while somebody may be in")
             self.must("just far enough" in said, step, "more pedal than lamps need")
 
@@ -145,6 +152,8 @@ class Plumbing:
 def _chocks_on(v: Plumbing, s: Step) -> None:
     v.must(s.must and not v.done, s, "chocks come first and cannot be skipped")
     v.chocked = True
+    v.parked = "parking brake set" in str(s.short).lower()
+    v.must(v.parked or not v.has_cab, s, "nothing holds it besides the chocks")
 
 
 def _looked_at(v: Plumbing, s: Step) -> None:
@@ -169,21 +178,22 @@ def _drained(v: Plumbing, s: Step) -> None:
 
 
 def _gauges(v: Plumbing, s: Step) -> None:
-    v.must(not v.source_open and not v.service, s, "zero is asked under pressure")
+    v.must(not (v.source_open or v.service or v.red), s, "zero is asked under pressure")
+    v.must((s.spot == "cab") == v.has_cab, s, "no such gauges there")
 
 
 def _supply_charged(v: Plumbing, s: Step) -> None:
     v.must(v.coupled, s, "charged before the lines are on")
     behind = v.plan.vehicle.kind in ("full trailer", "converter dolly")
     v.must(v.rear_shut or not behind, s, "charged into an open rear line")
-    v.source_open = True
+    v.must("shut the source" in str(s.short).lower(), s, "lamps are walked with the source open")
     v.charge(s)
 
 
 def _charged_coupled(v: Plumbing, s: Step) -> None:
-    _supply_charged(v, s)
-    v.source_open = False
+    v.must(v.coupled and v.parked, s, "charged before the lines are on and the tow unit parked")
     v.run_engine(s)
+    v.charge(s, 120.0)
     v.stop_engine(s)
 
 
@@ -202,27 +212,40 @@ def _engine_off(v: Plumbing, s: Step) -> None:
 
 
 def _source_shut(v: Plumbing, s: Step) -> None:
-    v.must(v.source_open or v.red >= 100, s, "topped up from a shut source")
+    said = str(s.short).lower()
+    opens, shuts = said.find("open the source"), said.rfind("shut the source")
+    v.must(0 <= opens < shuts, s, "topped up from a shut source, or left open")
     v.must(v.service == 0, s, "blue is not empty")
-    v.valve_moves(s)
-    v.source_open = False
+    v.charge(s)
 
 
 def _released_again(v: Plumbing, s: Step) -> None:
     v.run_engine(s)
     v.charge(s, 120.0)
+    v.parked = False
+    v.stop_engine(s)
+
+
+def _charged_parked(v: Plumbing, s: Step) -> None:
+    """The engine fills the tanks and the parking brake stays set."""
+    v.must("parking brake set" in str(s.short).lower(), s, "released by a step that only charges")
+    v.run_engine(s)
+    v.red, v.parked, v.released = 120.0, True, False
     v.stop_engine(s)
 
 
 def _released_hold(v: Plumbing, s: Step) -> None:
     v.must(not v.source_open and not v.engine, s, "something feeds the hold")
-    v.must(v.red >= 100 and v.service == 0 and v.released, s, "not released and charged")
+    v.must(v.red >= 100 and v.service == 0, s, "not charged, or brakes applied")
+    v.must(v.released or not v.springs, s, "spring brakes are set")
     v.must(not v.inside, s, "somebody may be in")
 
 
 def _marked(v: Plumbing, s: Step) -> None:
     v.must(not v.source_open and not v.service, s, "marked with a line fed or brakes applied")
     v.must(v.released or not v.springs, s, "marked with spring brakes set")
+    v.must(v.red >= 90, s, "air alone holds the springs back, and there is too little")
+    v.must("stay out" in str(s.short) or v.inside, s, "in before the needles were looked at")
     v.go_in(s)
 
 
@@ -311,16 +334,29 @@ def _full_coupled(v: Plumbing, s: Step) -> None:
     _released_again(v, s)
 
 
+def _tow_unit_parked(v: Plumbing, s: Step) -> None:
+    said = str(s.short).lower()
+    v.must("everybody clear" in said and "parking brake set" in said, s, "not parked")
+    v.must(s.must, s, "can be skipped")
+    v.valve_moves(s)
+    v.parked = True
+
+
 def _breakaway(v: Plumbing, s: Step) -> None:
     v.must(v.red >= 100, s, "nothing to dump")
     v.must(not v.source_open and not v.engine and not v.service, s, "something feeds it")
-    v.must("everybody clear" in str(s.short).lower(), s, "nobody was asked clear")
+    said = str(s.short).lower()
+    v.must("everybody clear" in said, s, "nobody was asked clear")
+    knob = "pull the supply knob" in said
+    v.must(knob == (v.plan.air == "coupled"), s, "there is no such valve")
+    v.must(knob or "never at a gladhand" in said, s, "a gladhand may be pulled under pressure")
     v.valve_moves(s)
     v.red, v.released = 0.0, False
 
 
 def _lines_off(v: Plumbing, s: Step) -> None:
     v.must(s.must and v.red == 0 and not v.source_open and not v.service, s, "under pressure")
+    v.must(v.parked or not v.has_cab, s, "the tow unit stands on its chocks alone")
     v.coupled = False
 
 
@@ -329,17 +365,18 @@ def _plugged(v: Plumbing, s: Step) -> None:
     v.plugged = True
 
 
-def _fan_down(v: Plumbing, s: Step) -> None:
-    tows = v.plan.step("trailer_supply_on") is not None
-    v.must(v.plugged or not tows, s, "supply knob in with open gladhands")
-    _released_again(v, s)
+def _hand_valve(v: Plumbing, s: Step) -> None:
+    v.must(v.plugged and v.red >= 60 and not v.inside, s, "air into an open gladhand, or none")
 
 
 def _drain_one(v: Plumbing, s: Step) -> None:
     """A tank is drained until the warning comes on: from above 60 psi, and shut again."""
+    said = str(s.short).lower()
     v.must(not v.engine and v.red >= 60, s, "no air to fall from")
+    v.must("parking brake set" in said, s, "out of the cab on the chocks alone")
     v.valve_moves(s)
-    v.must("shut the drain" in str(s.short).lower(), s, "the drain is left open")
+    v.parked, v.released = True, False
+    v.must("shut the drain" in said, s, "the drain is left open")
 
 
 def _pumped(v: Plumbing, s: Step) -> None:
@@ -349,13 +386,18 @@ def _pumped(v: Plumbing, s: Step) -> None:
     v.red = 30.0
 
 
-def _springs_set(v: Plumbing, s: Step) -> None:
+def _supply_pops(v: Plumbing, s: Step) -> None:
+    said = str(s.short).lower()
+    v.must("knobs in" in said and "everybody clear" in said, s, "knobs are pushed in unasked")
+    v.must(v.plugged, s, "supply knob in with open gladhands")
     _pumped(v, s)
-    v.released = False
+    v.parked, v.released = False, True
 
 
-def _charged(v: Plumbing, s: Step) -> None:
-    v.must(v.red >= 60 and not v.inside, s, "no air")
+def _springs_set(v: Plumbing, s: Step) -> None:
+    v.must("parking knob in" in str(s.short).lower(), s, "a knob that is out cannot pop out")
+    _pumped(v, s)
+    v.parked, v.released = True, False
 
 
 def _parked(v: Plumbing, s: Step) -> None:
@@ -365,6 +407,7 @@ def _parked(v: Plumbing, s: Step) -> None:
     v.must("parking brake set" in said and "out of gear" in said, s, "not parked")
     v.must("prop out" in said and s.must, s, "left with a propped pedal")
     v.engine = v.released = v.propped = v.reverse = False
+    v.parked = True
     v.service = v.red = 0.0
 
 
@@ -389,6 +432,7 @@ def _chocks_last(v: Plumbing, s: Step) -> None:
     v.must(s.id == v.plan.steps[-1].id and s.must, s, "chocks are not last")
     v.must(not v.inside and not v.engine and not v.cable and not v.reverse, s, "not put back")
     v.must(not (v.service or v.coupled or v.plugged or v.propped), s, "air is still on")
+    v.must(v.parked or not v.has_cab, s, "nothing holds the unit with the cab")
     v.must(len(s.choices) == 2, s, "the record would not say how it stands")
 
 
@@ -405,6 +449,8 @@ ORDERS: dict[str, Callable[[Plumbing, Step], None]] = {
     "water_drained_unsprung": _drained,
     "water_drained_tow": _drained,
     "gauges": _gauges,
+    "gauges_tow": _gauges,
+    "gauges_coupled": _gauges,
     "doubtful_pins": _looked_at,
     "cable_on": _cable_on,
     "supply_charged": _supply_charged,
@@ -417,6 +463,7 @@ ORDERS: dict[str, Callable[[Plumbing, Step], None]] = {
     "source_shut": _source_shut,
     "released_coupled": _released_again,
     "engine_off_released": _released_again,
+    "engine_off_charged": _charged_parked,
     "supply_hold": _released_hold,
     "supply_hold_coupled": _released_hold,
     "released_hold": _released_hold,
@@ -433,32 +480,39 @@ ORDERS: dict[str, Callable[[Plumbing, Step], None]] = {
     "booster_seen": _pedal_held,
     "full_application": _pedal_applied,
     "needles_steady": _needles_steady,
-    "needles_steady_coupled": _needles_steady,
+    "full_application_coupled": _pedal_applied,
     "stroke": _stroke,
     "lining_move": _stroke,
     "clear_called": _clear,
     "air_through": _air_through,
     "application_released": _application_released,
+    "application_released_tow": _application_released,
+    "application_released_coupled": _application_released,
     "pedal_released": _application_released,
     "rods_back": _rods_back,
     "source_bled": _source_bled,
     "reservoirs_full_coupled": _full_coupled,
     "brakes_set": _breakaway,
+    "brakes_set_coupled": _breakaway,
     "emergency_set": _breakaway,
+    "emergency_set_coupled": _breakaway,
+    "tow_unit_parked": _tow_unit_parked,
     "lines_off": _lines_off,
     "trailer_supply_on": _plugged,
     "low_pressure_warning": _drain_one,
-    "fan_down": _fan_down,
-    "hand_valve": _charged,
+    "fan_down": _charged_parked,
+    "hand_valve": _hand_valve,
     "low_pressure_secondary": _drain_one,
-    "protection_valve": _pumped,
+    "protection_valve": _supply_pops,
     "spring_brakes_apply": _springs_set,
     "engine_off_parked": _parked,
     "parking_seen": _rods_back,
     "blanks_off": _plugs_off,
     "emergency_stays": _looked_at,
+    "emergency_stays_coupled": _looked_at,
     "cable_off": _cable_off,
     "chocks_off": _chocks_last,
+    "chocks_off_lever": _chocks_last,
     "chocks_stay": _chocks_last,
 }
 """What each written order does, by its id without axle and side."""

@@ -77,7 +77,11 @@ async def test_a_step_with_choices_is_answered_by_one_of_them(depot: App) -> Non
         await screen.click("back")
         assert any("Answered: A helper on the pedal, " in text for text in screen.texts())
         await tap(depot, screen, walk_id, f"choice_{OWN}")
-    assert walk_of(depot, walk_id).answers["apply"].choice == OWN
+        assert walk_of(depot, walk_id).answers["apply"].choice == OWN
+        await tap(depot, screen, walk_id, "ok")
+    # How it was done is a finding: the record shows it.
+    async with depot.page(f"/record/{walk_id}") as record:
+        assert "Brakes on: Pedal propped" in record.texts()
 
 
 @pytest.mark.parametrize("must", [True, False])

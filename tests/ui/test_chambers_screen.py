@@ -84,17 +84,17 @@ async def test_one_tap_says_that_both_are_as_filed_and_marked(depot: App) -> Non
         (
             ("size_30", "long_doubt"),
             ("clamp", "30", None, None),
-            "Left: clamp 30, long or not",
-            "Limit 2 in, standard: not told whether long",
-            "Left: clamp 30, long or not. Limit 2 in.",
+            "Left: clamp 30, can't tell if long",
+            "Limit 2 in, standard: can't tell if long",
+            "Left: clamp 30, can't tell if long. Limit 2 in.",
         ),
         # Only a standard one is listed, so nobody is asked.
         (
             ("size_36",),
             ("clamp", "36", False, None),
             "Left: clamp 36",
-            "Limit 2 1/4 in, read off it",
-            "Left: clamp 36. Limit 2 1/4 in.",
+            "Limit 2 1/2 in, read off it",
+            "Left: clamp 36. Limit 2 1/2 in.",
         ),
         (
             ("unread",),
@@ -137,10 +137,22 @@ async def test_ends_that_do_not_match_leave_nothing_but_a_defect(depot: App) -> 
         assert screen.has("unlike")
         assert "393.47(b)" in screen.text
         assert not screen.has("ok")
-        await tap(depot, screen, walk_id, "defect")
+        await screen.click("defect")
+        await screen.click("item_axle_1_left")
+        await screen.click("seen_differs")
+        await tap(depot, screen, walk_id, "record_fault")
         assert walk_of(depot, walk_id).answers["chambers_1"].answer == "defect"
         await screen.click("defects")
         assert any("type 24" in text and "type 30" in text for text in screen.texts())
+
+
+async def test_an_end_that_was_not_read_whole_asks_for_it_before_an_ok(depot: App) -> None:
+    walk_id = begin(depot)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await tap(depot, screen, walk_id, "axle_1_left", "unread")
+        assert any("not read whole" in text for text in screen.texts())
+        assert not any("393.47(b)" in text for text in screen.texts())
+        assert not screen.has("ok")
 
 
 async def test_a_rated_stroke_that_no_row_asks_for_makes_no_ends_unlike(depot: App) -> None:

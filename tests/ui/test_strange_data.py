@@ -84,7 +84,7 @@ async def test_the_clock_of_an_air_hold_is_seen_whatever_its_title(depot: App) -
     [
         (["Everything", "Lamps", "Brakes"], [3]),
         (["Nothing", "One", "Two", "Three"], [4]),
-        (["Box in hand", "Tow unit cab", "A helper", "The yard's own box"], [2, 2]),
+        (["Box in hand", "The cab", "A helper", "The yard's own box"], [2, 2]),
         ([LONG] * 33, [2] * 16 + [1]),
     ],
 )

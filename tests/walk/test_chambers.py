@@ -90,6 +90,22 @@ def test_the_limit_follows_from_the_chamber_that_is_there(
     assert {2.0: "limit 2 in", 1.75: "limit 1 3/4 in", 2.5: "limit 2 1/2 in"}[limit] in said
 
 
+@pytest.mark.parametrize("wording", ["brisk", "short", "long"])
+def test_every_wording_says_the_limit_of_the_chamber_that_is_there(wording: str) -> None:
+    teller = at_marking()
+    for side in ("left", "right"):
+        told(teller, side, "24", long_stroke=False)
+    plan = teller.walk.plan
+    assert plan
+    for side in ("left", "right"):
+        step = plan.step(f"stroke_1_{side}")
+        assert step
+        said = ENGLISH.text(getattr(step, wording))
+        # 49 CFR 393.47(e)(1), clamp chamber type 24; the file has a long-stroke type 30, 2 1/2 in.
+        assert "1 3/4 in" in said
+        assert "2 1/2 in" not in said
+
+
 def test_in_doubt_the_standard_limit_counts_and_the_record_says_so() -> None:
     teller = at_marking()
     told(teller, "left", "30", long_stroke=None)
@@ -98,7 +114,7 @@ def test_in_doubt_the_standard_limit_counts_and_the_record_says_so() -> None:
     assert step.measure
     assert limit_in(teller, "left") == 2.0
     assert "so the standard limit counts" in ENGLISH.text(step.measure.limit)
-    assert "not told" in str(chamber_words(teller.walk, "axle_1_left"))
+    assert "can't tell if long stroke" in str(chamber_words(teller.walk, "axle_1_left"))
     assert str(chamber_words(teller.walk, "axle_1_right")).startswith("long-stroke")
 
 

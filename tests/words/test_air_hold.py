@@ -158,7 +158,7 @@ def test_the_second_gauge_is_asked_for_after_the_first() -> None:
 
 
 @pytest.mark.parametrize("hold", [ONE, TWO, CROSSED])
-def test_everything_said_while_it_runs_is_rendered_ahead(hold: Hold) -> None:
+def test_what_is_said_at_its_marks_is_rendered_ahead(hold: Hold) -> None:
     assert {text for _, text in hold_cues(hold, PSI)} <= set(hold_texts(hold, PSI))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from typing import get_args
 
 import pytest
@@ -10,6 +11,9 @@ from support.english import ENGLISH
 from support.plans import shipped_plans
 from support.walks import STEPS, begun, plan, step
 
+from walkaround.disk.locations import shipped
+from walkaround.library.load import load_library
+from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import UNPLACED, Step
 from walkaround.rules.checklist import Station, Wording
 from walkaround.words.prompts import place_words, prompt, summary_words, words_said
@@ -54,7 +58,7 @@ def words(whose: str, step_id: str, power: str = "box", wording: str = "short") 
         (
             SEMI,
             "abs_left_side",
-            "Left side. Watch the ABS lamp. ABS power on. It lights, then goes out.",
+            "Left side. Watch the ABS lamp. ABS power on; rest off. It lights, then goes out.",
         ),
         (
             PUMP,
@@ -72,6 +76,18 @@ def test_a_lamp_step_says_where_what_is_on_and_what_must_be_seen(
     whose: str, step_id: str, said: str
 ) -> None:
     assert words(whose, step_id) == said
+
+
+def test_what_stays_switched_is_said_again_only_to_who_comes_back() -> None:
+    library = load_library(shipped(), today=date(2026, 11, 25))
+    towed = next(vehicle for vehicle in library.vehicles if vehicle.id == SEMI)
+    at_the_rear = plan_walk(towed, library.rules, power="cab").step("look_1_rear")
+    assert at_the_rear
+    assert at_the_rear.stays
+    on = prompt(at_the_rear, "cab", "short", ENGLISH).say
+    back = prompt(at_the_rear, "cab", "short", ENGLISH, anew=True).say
+    assert "parking lamps on" not in on
+    assert "parking lamps on" in back
 
 
 def test_contacts_are_shown_and_not_said() -> None:

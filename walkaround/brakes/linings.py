@@ -14,7 +14,7 @@ from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle
 _STEERING = "49 CFR 393.47(d)(1)"
 _OTHERS = "49 CFR 393.47(d)(2)"
 _APPENDIX = "part 396 App. A 1.a(6)(d)"
-_AT_CENTRE = "at the centre of the shoe"
+_AT_CENTER = "at the center of the shoe"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ def lining_limit(axle: Axle, steer: bool) -> LiningLimit:
     if axle.foundation == "disc":
         return LiningLimit(0.125, rule, ())
     marked = message("brake-lining-marked", source=rule)
-    source = f"{rule}, {_AT_CENTRE}"
+    source = f"{rule}, {_AT_CENTER}"
     if not steer:
         return LiningLimit(0.25, source, (marked,))
     strip = message(

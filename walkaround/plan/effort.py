@@ -15,7 +15,7 @@ from collections.abc import Collection, Iterable, Mapping
 from itertools import pairwise
 from math import pi
 
-from walkaround.plan.steps import Plan
+from walkaround.plan.steps import Plan, Step
 from walkaround.rules.checklist import SPOTS, Station, StepKind
 from walkaround.vehicle.model import Vehicle
 
@@ -35,8 +35,8 @@ SECONDS: Mapping[StepKind, float] = {
     "gauges": 15.0,
     "wait": 0.0,
 }
-"""What a step of each kind takes besides its words; a wait runs beside other steps. Common
-practice, no source: our own estimate."""
+"""What a step of each kind takes besides its words; of a wait, see `walk_s`. Common practice, no
+source: our own estimate."""
 
 
 def round_m(vehicle: Vehicle) -> float:
@@ -87,4 +87,14 @@ def walk_s(plan: Plan, spoken_words: int, words_per_min: float) -> float:
     """
     said_s = 60.0 * spoken_words / words_per_min
     walked_s = way_m(plan.vehicle, (step.spot for step in plan.steps)) / WALKING_M_PER_S
-    return said_s + walked_s + sum(SECONDS[step.kind] for step in plan.steps)
+    done_s = sum(SECONDS[step.kind] for step in plan.steps)
+    return said_s + walked_s + done_s + sum(_left_s(plan, step) for step in plan.steps)
+
+
+def _left_s(plan: Plan, step: Step) -> float:
+    """What of a wait is left once the steps are done during which it runs, seconds."""
+    if step.wait is None or plan.step(step.wait.after) is None:
+        return 0.0
+    ids = [each.id for each in plan.steps]
+    beside = plan.steps[ids.index(step.wait.after) + 1 : ids.index(step.id)]
+    return max(0.0, step.wait.seconds - sum(SECONDS[each.kind] for each in beside))

@@ -129,8 +129,8 @@ def _looks(
     for at, (lit, spot, number) in enumerate(visits):
         # Set once in the cab; at the later spots of the round it only stays so.
         stays = source.where == "cab" and at > 0 and visits[at - 1].lit.id == lit.id
-        set_ = lit._replace(switching="") if stays else lit
-        yield _step(set_, spot, lamps_at[spot], number, wiring, source)
+        step = _step(lit, spot, lamps_at[spot], number, wiring, source)
+        yield step.model_copy(update={"stays": True}) if stays else step
         if lit.in_gear and not (at + 1 < len(visits) and visits[at + 1].lit.in_gear):
             gears += 1
             # Whoever starts the engine then moves nothing.

@@ -17,7 +17,7 @@ from walkaround.plan.effort import walked_m
 from walkaround.plan.lamp_steps import lamp_walk
 from walkaround.plan.socket_steps import with_socket_steps
 from walkaround.plan.steps import Chambers, Mark, Plan, Scope, Step
-from walkaround.plan.written_steps import written_steps
+from walkaround.plan.written_steps import WrittenStep, written_steps
 from walkaround.rounds.power_source import PowerSource
 from walkaround.rules.checklist import PARTS, SPOTS, Checklist, Part
 from walkaround.rules.limits import Air, Line, ShopFigures, Situation
@@ -114,7 +114,8 @@ def plan_walk(
     wiring = wire(vehicle, lamps, rules.connectors)
     source = sources[power]
     at_lamps = lamp_walk(lamps, reflectors, wiring, source, together=together)
-    steps = written_steps(rules.checklists, situation, wiring, rules.strokes)
+    written = written_steps(rules.checklists, situation, wiring, rules.strokes)
+    steps = [each.step for each in written]
     steps += with_socket_steps(at_lamps.steps, vehicle, wiring, source)
     # Of two steps with one id the first counts: an answer names its step by it.
     by_id = {step.id: step for step in reversed(steps)}
@@ -123,7 +124,7 @@ def plan_walk(
     if former:
         once, wanted = _as_it_was(once, wanted, former, power)
     in_order = sorted(once, key=lambda step: PARTS.index(step.part))
-    kept = tuple(_taught_once(_in_scope(in_order, scope, wanted)))
+    kept = tuple(_told_once(_taught_once(_in_scope(in_order, scope, wanted)), written))
     # Every gauge that some step reads, in the order in which they are first read.
     read = tuple(dict.fromkeys(gauge for step in kept for gauge in step.gauges))
     known = {line: gauge for line, gauge in (gauges or {}).items() if line in read}
@@ -195,6 +196,23 @@ def _as_it_was(
             again.add(id_)
     rest = [step for step in steps if step.id not in {then.id for then in before}]
     return [*before, *rest], frozenset(again)
+
+
+def _told_once(steps: Iterable[Step], written: Iterable[WrittenStep]) -> Iterable[Step]:
+    """Tell in full what is told first in this walk: at another axle again, or switched anew."""
+    of = {each.step.id: each for each in written}
+    rules: set[str] = set()
+    set_so: Text = ""
+    for step in steps:
+        if step.stays and step.switching != set_so:
+            yield step.model_copy(update={"stays": False})
+        elif step.id in of and of[step.id].rule in rules:
+            yield of[step.id].again or step
+        else:
+            yield step
+        if step.id in of:
+            rules.add(of[step.id].rule)
+        set_so = step.switching or set_so
 
 
 def _taught_once(steps: Iterable[Step]) -> Iterable[Step]:

@@ -137,6 +137,7 @@ class Step(BaseModel):
         once: it uses up what it needs, so that it is repeated only in a walk of its own.
         air, power: it needs the air lines charged, the lamp circuits fed.
         switching: how its circuits are switched on, as a sentence.
+        stays: they were so switched for the step before, and nothing is to be switched.
         pins: the contacts that are fed, for those who look; they are not said.
         meter_first: why a pin that is fed here for the first time is doubtful; it is to be
             measured before. Empty where none is.
@@ -164,6 +165,7 @@ class Step(BaseModel):
     air: bool = False
     power: bool = False
     switching: Text = ""
+    stays: bool = False
     pins: Text = ""
     meter_first: Text = ""
     hold: HoldRule | None = None

@@ -31,16 +31,24 @@ _SPOT_OF: Mapping[Side, Station] = {"left": "left_side", "right": "right_side"}
 
 
 class _Place(NamedTuple):
-    """Where a rule stands once more: nowhere in particular, at an axle, at one end of it.
-
-    Attributes:
-        again: it stood somewhere before.
-    """
+    """Where a rule stands once more: nowhere in particular, at an axle, at one end of it."""
 
     number: int = 0
     axle: Axle | None = None
     side: Side | None = None
-    again: bool = False
+
+
+class WrittenStep(NamedTuple):
+    """A step of a checklist as it is told first.
+
+    Attributes:
+        rule: the rule that it is made from, which may stand at several places.
+        again: the same as it is told where that rule was told before; None if no otherwise.
+    """
+
+    rule: str
+    step: Step
+    again: Step | None
 
 
 class _Context(NamedTuple):
@@ -54,13 +62,13 @@ class _Context(NamedTuple):
 
 def written_steps(
     checklists: Sequence[Checklist], situation: Situation, wiring: Wiring, strokes: StrokeTable
-) -> list[Step]:
+) -> list[WrittenStep]:
     """Make every written step that this vehicle needs, in the order of the files."""
     checklists = [each for each in checklists if each.applies.matches(situation.vehicle)]
     chosen = {key: row for each in reversed(checklists) for key, row in each.chosen.items()}
     context = _Context(situation, wiring, strokes, chosen)
     return [
-        _step(rule, f"{checklist.id}/{rule.id}", context, place)
+        _told(rule, f"{checklist.id}/{rule.id}", context, place)
         for checklist in checklists
         for rule in checklist.steps
         for place in _places(rule, situation.vehicle)
@@ -73,11 +81,10 @@ def _places(rule: StepRule, vehicle: Vehicle) -> Iterator[_Place]:
     axles = list(enumerate(vehicle.brakes.axles, start=1))
     if rule.per_end:
         # Down the right side and back up the left one, as a mechanic walks.
-        places = [_Place(number, axle, "right") for number, axle in axles]
-        places += [_Place(number, axle, "left") for number, axle in reversed(axles)]
-        yield from (place._replace(again=at > 0) for at, place in enumerate(places))
+        yield from (_Place(number, axle, "right") for number, axle in axles)
+        yield from (_Place(number, axle, "left") for number, axle in reversed(axles))
     elif rule.per_axle:
-        yield from (_Place(number, axle, again=number > 1) for number, axle in axles)
+        yield from (_Place(number, axle) for number, axle in axles)
     else:
         yield _Place()
 
@@ -95,7 +102,7 @@ def _needed(needs: Sequence[Need], context: _Context, place: _Place) -> bool:
         "no_spring_brakes": air and not sprung,
         # A power unit has a parking brake of its own (49 CFR 393.41); of what is towed, only
         # spring brakes hold for good.
-        "parked_by_itself": power_unit or sprung,
+        "parked_by_lever": power_unit and not sprung,
         "held_by_chocks": not (power_unit or sprung),
         "spring_axle": any(axle.spring for axle in axles),
         "air_at_wheels": air,
@@ -122,14 +129,21 @@ def _needed(needs: Sequence[Need], context: _Context, place: _Place) -> bool:
     return all(facts.get(need, True) for need in needs)
 
 
+def _told(rule: StepRule, path: str, context: _Context, place: _Place) -> WrittenStep:
+    first, args = _step(rule, path, context, place), _args(context, place)
+    later = {
+        key: _written(f"{path}/{key}_again", text, args)
+        for key in ("short", "long", "caution")
+        if (text := getattr(rule, f"{key}_again"))
+    }
+    return WrittenStep(path, first, first.model_copy(update=later) if later else None)
+
+
 def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
     args = _args(context, place)
 
     def said(key: str, text: str) -> Text:
         return _written(f"{path}/{key}", text, args)
-
-    def again(key: str, first: str, later: str) -> Text:
-        return said(f"{key}_again", later) if place.again and later else said(key, first)
 
     row, others = counting(rule.limits, context.situation, context.chosen.get(rule.id, ""))
     return Step(
@@ -137,10 +151,10 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         part=rule.part,
         kind=rule.kind,
         title=said("title", rule.title),
-        short=again("short", rule.short, rule.short_again),
-        long=again("long", rule.long, rule.long_again),
+        short=said("short", rule.short),
+        long=said("long", rule.long),
         brisk=said("brisk", rule.brisk),
-        caution=again("caution", rule.caution, rule.caution_again),
+        caution=said("caution", rule.caution),
         spot=_SPOT_OF[place.side] if place.side else rule.spot,
         items=_items(rule, path, context, place),
         must=rule.must,

@@ -33,7 +33,7 @@ from walkaround.words.air_hold import (
     recorded,
     span_words,
 )
-from walkaround.words.answers import answer_text, reason_text, seen_words
+from walkaround.words.answers import answer_text, given_word, reason_text, seen_words
 from walkaround.words.clocks import clock_notes
 from walkaround.words.language import Words
 from walkaround.words.leak import corrected_text, figures_text, gauges_text, remembered_text
@@ -184,7 +184,7 @@ def _row(walk: Walk, event: Answered, then: Walk, words: Words) -> dict[str, str
         came_to += [apart_text(apart, words)] if apart else []
         result = " ".join(filter(None, (*came_to, limit_text(step.measure, words))))
     if event.choice:
-        result = words.text(next(c.text for c in step.choices if c.id == event.choice))
+        result = given_word(step, event, words)
     return {
         **_about(walk, step, words),
         "time_utc": event.at.utc.isoformat(timespec="seconds"),

@@ -51,15 +51,15 @@ Spot = Literal["front", "right_side", "rear", "left_side"]
 SPOTS: tuple[Spot, ...] = get_args(Spot)
 # Where a step may be done: at a spot, in a cab, or at the air or power source.
 Station = Literal["front", "right_side", "rear", "left_side", "cab", "source"]
-# What a step needs: of the vehicle ("parked_by_itself": its own parking brakes hold it without
-# air, "held_by_chocks": nothing of its own does, "rear_lines": air lines lead on to a unit behind),
+# What a step needs: of the vehicle ("parked_by_lever": a power unit without spring brakes,
+# "held_by_chocks": nothing of its own holds it, "rear_lines": air lines lead on to a unit behind),
 # of its wiring ("meter_first": a doubtful pin), or connected ("air", "lamps": the circuits fed).
 Need = Literal[
     "air",
     "lamps",
     "spring_brakes",
     "no_spring_brakes",
-    "parked_by_itself",
+    "parked_by_lever",
     "held_by_chocks",
     "spring_axle",
     "air_at_wheels",

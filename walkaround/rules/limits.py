@@ -51,7 +51,7 @@ class ShopFigures(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="ignore")
 
-    supply_psi: float = Field(default=110.0, ge=80, le=130, allow_inf_nan=False)
+    supply_psi: float = Field(default=110.0, ge=100, le=130, allow_inf_nan=False)
     service_psi: float = Field(default=90.0, ge=80, le=100, allow_inf_nan=False)
     released_psi_per_min: float = Field(default=2.0, gt=0, le=10, allow_inf_nan=False)
     applied_psi_per_min: float = Field(default=3.0, gt=0, le=10, allow_inf_nan=False)

@@ -164,7 +164,8 @@ def _limited(walk: Walk, step: Step, told: ChamberTold) -> Step:
     limit = _limit_of(walk.plan, told)
     most = limit.limit_in if limit else None
     if limit is None or most is None:
-        said: Message = message("brake-stroke-unlisted")
+        unread = not told.type and told.actuator != "other"
+        said: Message = message("brake-stroke-unread" if unread else "brake-stroke-unlisted")
         spoken: Message | Quantity = message("brake-stroke-not-known")
     else:
         spoken = Quantity(value=most, unit="in")
@@ -184,7 +185,7 @@ def _limited(walk: Walk, step: Step, told: ChamberTold) -> Step:
     args = {"stroke_limit": spoken, "chamber": chamber_words(walk, told.end)}
     texts = {
         name: _refilled(text, args)
-        for name in ("title", "short", "long", "caution")
+        for name in ("title", "brisk", "short", "long", "caution")
         if isinstance(text := getattr(step, name), Message)
     }
     return step.model_copy(update={"measure": measure, **texts})

@@ -70,7 +70,7 @@ def hold_on(hold: Hold, results: Mapping[Line, Assessment], mark_s: float, words
 
 
 def hold_texts(hold: Hold, words: Words) -> tuple[str, ...]:
-    """Everything that may be said while it runs, to be rendered before it is needed."""
+    """What is said at its marks and between its gauges, to be rendered before it is needed."""
     said = [text for _, text in hold_cues(hold, words)]
     said += [next_gauge(gauge, words) for gauge in hold.rule.gauges[1:]]
     return tuple(dict.fromkeys(said))

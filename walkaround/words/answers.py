@@ -20,6 +20,12 @@ def answer_word(step: Step, answer: Answer, words: Words) -> str:
     return words("answer-done") if done else answer_text(answer, words)
 
 
+def given_word(step: Step, given: Answered, words: Words) -> str:
+    """Name the answer that was given, or the way in which the step was done."""
+    chosen = next((choice.text for choice in step.choices if choice.id == given.choice), "")
+    return words.text(chosen) if chosen else answer_word(step, given.answer, words)
+
+
 def reason_text(reason: Reason, words: Words) -> str:
     """Name a reason for not checking: "No power"."""
     return words(f"reason-{_hyphened(reason)}")
@@ -46,9 +52,7 @@ def given_words(step: Step, given: Answered | None, words: Words) -> str:
     why = seen_words(step, given.seen, words)
     if given.reason:
         why = reason_text(given.reason, words).lower()
-    at, answer = f"{given.at.local():%H:%M}", answer_word(step, given.answer, words)
-    if given.choice:
-        answer = words.text(next(c.text for c in step.choices if c.id == given.choice))
+    at, answer = f"{given.at.local():%H:%M}", given_word(step, given, words)
     if why:
         return words("step-given-why", answer=answer, why=why, time=at)
     return words("step-given", answer=answer, time=at)

@@ -206,17 +206,17 @@ def figures_text(shop: ShopFigures, words: Words) -> str:
     """What a lone trailer on shop air was charged to and held against, and whose figures."""
     return words(
         "shop-figures",
-        supply=figure(shop, "supply_psi"),
-        service=figure(shop, "service_psi"),
-        released=figure(shop, "released_psi_per_min"),
-        applied=figure(shop, "applied_psi_per_min"),
+        supply=figure(shop, "supply_psi", words),
+        service=figure(shop, "service_psi", words),
+        released=figure(shop, "released_psi_per_min", words),
+        applied=figure(shop, "applied_psi_per_min", words),
         whose="shop" if shop.own else "shipped",
     )
 
 
-def figure(shop: ShopFigures, name: str) -> Quantity:
-    """One of a shop's figures, to be said with its unit; decimals where it is not whole psi."""
+def figure(shop: ShopFigures, name: str, words: Words) -> Quantity:
+    """Give one of a shop's figures with its unit; with decimals where psi are not whole."""
     value = getattr(shop, name)
     unit = name.partition("_")[2]
-    decimals = None if value.is_integer() else 2
+    decimals = 1 if words.units.pressure == "psi" and not value.is_integer() else None
     return Quantity.model_validate({"value": value, "unit": unit, "decimals": decimals})

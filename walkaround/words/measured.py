@@ -14,6 +14,7 @@ from walkaround.base.units import LengthUnit, length_limit_text, length_text, pr
 from walkaround.plan.steps import WHEEL_END, Step
 from walkaround.plan.values import Measure, Value
 from walkaround.walk.chambers import (
+    alike,
     chamber_at,
     chamber_words,
     comes_long,
@@ -145,8 +146,9 @@ def found_words(walk: Walk, defect: Defect, words: Words) -> str:
     """What was found wrong: what was seen, or the values that were measured; else nothing."""
     step = next(step for step in walk.steps if step.id == defect.step)
     seen = seen_words(step, defect.found.seen, words)
-    if step.kind == "chambers" and not seen:
-        return "; ".join(chambers_text(walk, ends_of(step), words))
+    if step.kind == "chambers" and not (seen and alike(walk, step)):
+        read = "; ".join(chambers_text(walk, ends_of(step), words))
+        return ". ".join(text for text in (seen, read) if text)
     if step.measure is None:
         return seen
     measured = outcome_text(step.measure, values_at(walk.events, defect.found), words)
@@ -226,10 +228,17 @@ def chambers_text(walk: Walk, ends: Iterable[str], words: Words) -> list[str]:
             "chamber-at-end",
             side=_side(end),
             chamber=chamber_words(walk, end),
-            read="yes" if end in walk.chambers else "no",
+            read=_read(walk, end),
         )
         for end in ends
     ]
+
+
+def _read(walk: Walk, end: str) -> str:
+    told = walk.chambers.get(end)
+    if told is None:
+        return "no"
+    return "yes" if told.type or told.actuator == "other" else "unread"
 
 
 def chamber_tile(walk: Walk, end: str, words: Words) -> tuple[str, str]:

@@ -33,8 +33,18 @@ class Prompt:
     say: str
 
 
-def prompt(step: Step, power: str, wording: Wording, words: Words) -> Prompt:
-    """The words for a step, for this source of power and this reader, in the reader's units."""
+def prompt(step: Step, power: str, wording: Wording, words: Words, *, anew: bool = False) -> Prompt:
+    """The words for a step, for this source of power and this reader, in the reader's units.
+
+    Args:
+        step: what is asked.
+        power: id of what switches the lamp circuits.
+        wording: brisk, short or long.
+        words: the reader's language and units.
+        anew: the step is come back to, so that what it needs switched is said again.
+    """
+    if anew and step.stays:
+        step = step.model_copy(update={"stays": False})
     body, say = _body(step, power, wording, words)
     caution = words.text(step.caution)
     # A warning comes before the act it warns of, in speech as in a manual.
@@ -86,7 +96,7 @@ def _sentence(title: str, words: Words) -> str:
 
 def _lamp_words(step: Step, lamps: Sequence[Item], wording: Wording, words: Words) -> Iterator[str]:
     """What is switched, and what must be seen."""
-    switching = words.text(step.switching)
+    switching = "" if step.stays else words.text(step.switching)
     if _powered_up(step, lamps):
         yield words("prompt-abs-mirror" if step.spot == "cab" else "prompt-abs-stand")
         yield switching

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import get_args
+from collections.abc import Callable
+from typing import TypeAlias, get_args
 
 import flet as ft
 
@@ -13,20 +14,33 @@ from walkaround.ui.kit.parts import card, stretched
 from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, GOOD, QUIET, SMALL
-from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.words.leak import figure
 
+# What is shown, and what changes it.
+Figures: TypeAlias = tuple[
+    ShopFigures, Callable[[ShopFigures | Callable[[ShopFigures], ShopFigures]], None]
+]
 
-@screen
-def figures_card(view: View) -> ft.Control:
+
+def as_own(shop: ShopFigures) -> ShopFigures:
+    """These figures as what the shop says, not what ships."""
+    return shop.model_copy(update={"own": True})
+
+
+def use_figures(view: View) -> Figures:
+    """Keep the figures that are shown, those of the shop at first."""
+    return use_kept(view.unfinished, "figures", view.settings.shop)
+
+
+def figures_card(view: View, figures: Figures) -> ft.Control:
     """Each figure with a step down and up, and one tap that keeps them for the shop."""
     known = view.settings.shop
-    shop, set_shop = use_kept(view.unfinished, "figures", known)
+    shop, set_shop = figures
 
     async def keep() -> None:
-        own = shop.model_copy(update={"own": True})
+        own = as_own(shop)
         set_shop(own)
         await view.set(view.settings.model_copy(update={"shop": own}))
 
@@ -51,7 +65,7 @@ def figures_card(view: View) -> ft.Control:
 
 
 def _row(view: View, shop: ShopFigures, name: Figure, less: Tap, more: Tap) -> ft.Control:
-    what, amount = view.words(f"shop-{name.replace('_', '-')}"), figure(shop, name)
+    what, amount = view.words(f"shop-{name.replace('_', '-')}"), figure(shop, name, view.words)
     told = label(view.words.quantity(amount), bold=True, key=f"figure_{name}")
     text = ft.Column([label(what, size=SMALL), told], spacing=0)
     down = view.words("shop-less", what=what, figure=amount)

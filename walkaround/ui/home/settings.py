@@ -9,7 +9,7 @@ import flet as ft
 
 from walkaround.base.units import PressureUnit
 from walkaround.settings import Settings
-from walkaround.ui.home.figures import figures_card
+from walkaround.ui.home.figures import figures_card, use_figures
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
@@ -33,7 +33,7 @@ def settings_screen(view: View) -> ft.Control:
         )
         body.append(ft.Row([pair]))
     data = label(view.words("settings-data", folder=str(view.parts.data)), QUIET, SMALL)
-    body.append(figures_card(view))
+    body.append(figures_card(view, use_figures(view)))
     title = view.words("settings-title")
     return page_column(top_bar(view.words, title, back=view.to("/")), [*body, data])
 

@@ -21,6 +21,7 @@ from walkaround.base.errors import LateError, MachineError, NotNowError, Walkaro
 from walkaround.bootstrap import Parts
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.library.inbox import Inbox
+from walkaround.rules.checklist import Wording
 from walkaround.settings import Settings
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.device import Device
@@ -80,6 +81,8 @@ class View:
         self.beat = Beat()
         self.inbox = inbox
         self.settings = parts.settings()
+        # What Explain goes back from, and Shorter back to.
+        self.wording: Wording = "short"
         self.device.wear(self.settings.dark)
 
     @property
@@ -124,7 +127,14 @@ class View:
         self.panel = self.peek = self.step = self.message = ""
         self.since = 0
         self.route = route or "/"
+        self.learn()
         self.begin()
+
+    def learn(self) -> None:
+        """Take over what other pages have told of the shop and its gauges meanwhile."""
+        stored = self.parts.settings()
+        of_shop = {name: getattr(stored, name) for name in ("shop", "gauges", "altitude_m")}
+        self.settings = self.settings.model_copy(update=of_shop)
 
     def begin(self) -> None:
         """Follow the walk that the address names, from here on."""

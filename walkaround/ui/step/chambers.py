@@ -28,6 +28,7 @@ from walkaround.walk.chambers import (
     alike,
     comes_long,
     ends_of,
+    in_doubt,
     rated_strokes_in,
     sizes,
     stroke_taken,
@@ -79,7 +80,9 @@ def chambers_parts(
     if view.peek:
         return [], stretched([*tiles, _read_again(view, taps, step, late)], 8, tight=True)
     if not alike(walk, step):
-        tiles.append(caution(view.words("chambers-unlike"), SMALL, key="unlike"))
+        doubted = any(in_doubt(walk, end) for end in ends_of(step))
+        why = view.words("chambers-in-doubt" if doubted else "chambers-unlike")
+        tiles.append(caution(why, SMALL, key="unlike"))
     return [], stretched([*tiles, _answers(view, taps, walk, step)], 8, tight=True)
 
 
@@ -110,13 +113,14 @@ def _tile(
 
 
 def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """Right and marked, or a defect; where the ends do not match, nothing but a defect."""
+    """OK and marked, or a defect; where the ends do not match, nothing but a defect."""
     height = view.device.answer_px
+    wrong = defect_zone(view.words, view.opens("fault"), height=height)
     if not alike(walk, step):
-        return ft.Row([defect_zone(view.words, taps.answers(step.id, "defect"), height=height)])
+        return ft.Row([wrong])
     return ft.Row(
         [
-            defect_zone(view.words, view.opens("fault"), height=height),
+            wrong,
             ok_zone(
                 view.words,
                 taps.answers(step.id, "ok"),

@@ -141,18 +141,6 @@ def is_coarse(step: float, unit: PressureUnit) -> bool:
     return to_psi(step, unit) >= COARSE_PSI - _SLACK_PSI
 
 
-def _ways(
-    view: View, line: Line, unit: PressureUnit, step: float, accept: Callable[[Line, Gauge], None]
-) -> list[ft.Control]:
-    def way(crossing: bool) -> Tap:
-        return lambda: accept(line, Gauge(name=line, unit=unit, step=step, crossing=crossing))
-
-    return [
-        wide_button(view.words("gauge-tap-crossing"), way(True), key="crossing", height=84),
-        wide_button(view.words("gauge-read-nearest"), way(False), key="by_number", height=64),
-    ]
-
-
 def _site(
     view: View, plan: Plan, told: Told, site_m: float, set_site: Callable[[float], None]
 ) -> ft.Control:

@@ -153,16 +153,20 @@ def _picture(view: View, walk: Walk, step: Step, width: float, height: float) ->
 def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     assert walk.plan is not None
     settings = view.settings
-    told = prompt(step, walk.plan.power, settings.wording, view.words)
+    anew = walk.revisiting == step.id
+    told = prompt(step, walk.plan.power, settings.wording, view.words, anew=anew)
     shown: list[ft.Control] = [heading(told.title)]
     small, size = view.device.low, BODY + 2
     if view.peek:
         # The vehicle no longer stands as the step asked: its words are no order any more.
         small, size = True, SMALL
         given = given_words(step, walk.answers.get(step.id), view.words)
+        answers = step.kind not in _OWN_PARTS and step.hold is None
         shown = [
             heading(view.words("step-looking-back", step=step.title)),
-            notice(view.words("step-given-changes", given=given), key="given"),
+            notice(
+                view.words("step-given-changes", given=given) if answers else given, key="given"
+            ),
             label(view.words("step-was-asked"), QUIET, SMALL, bold=True),
         ]
     if told.caution:
@@ -211,15 +215,20 @@ def _at_both_ends(row: Item) -> Argument:
 
 def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     async def wording() -> None:
-        other_wording = "long" if longer else "short"
+        if longer:
+            view.wording = view.settings.wording
+        other_wording = "long" if longer else view.wording
         await view.set(view.settings.model_copy(update={"wording": other_wording}))
-        await taps.speak()
+        await again()
+
+    async def again() -> None:
+        await taps.speak(whole=True)
 
     words, longer, icons = view.words, view.settings.wording != "long", ft.Icons
     words_icon = icons.SCHOOL if longer else icons.SHORT_TEXT
     word = words("step-explain" if longer else "step-shorter")
     small = [
-        small_answer(words("step-again"), icons.VOLUME_UP, taps.speak, key="again"),
+        small_answer(words("step-again"), icons.VOLUME_UP, again, key="again"),
         small_answer(word, words_icon, wording, key="wording"),
         small_answer(words("step-note-button"), icons.EDIT_NOTE, view.opens("note"), key="note"),
     ]

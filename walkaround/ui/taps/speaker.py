@@ -21,7 +21,7 @@ class Speaker:
 
     def __init__(self, view: View) -> None:
         self._view = view
-        self._heard_s: dict[str, float] = {}
+        self._heard_s: dict[tuple[str, str], float] = {}
 
     def unheard_s(self, step_id: str) -> float:
         """Seconds until this step's prompt has been heard to its end for the first time.
@@ -31,13 +31,19 @@ class Speaker:
         view = self._view
         if not view.settings.voice or view.sound.trouble:
             return 0.0
-        heard_s = self._heard_s.get(step_id)
+        heard_s = self._heard_s.get((view.walk_id, step_id))
         if heard_s is None:
             return view.parts.timing.unbegun_s
         return max(0.0, heard_s - asyncio.get_running_loop().time())
 
-    async def say(self, walk: Walk, step: Step | None) -> None:
-        """Say where the walk stands: at this step, or at its end."""
+    async def say(self, walk: Walk, step: Step | None, *, whole: bool = False) -> None:
+        """Say where the walk stands: at this step, or at its end.
+
+        Args:
+            walk: the walk.
+            step: the step on screen; None at the end.
+            whole: all that is shown, what was explained before too.
+        """
         sound = self._view.sound
         if step is None or walk.plan is None:
             await sound.say(
@@ -60,11 +66,9 @@ class Speaker:
         elif hold is None:
             # Going back to a step brings nobody out from the brakes.
             soft = step.soft or bool(walk.place and walk.place.soft)
-            # Who asks again is told all that is shown, what was explained before too.
-            whole = step.id in self._heard_s
             takes_s = await sound.say(self._words(walk.plan, step, whole=whole), soft=soft)
             heard_s = asyncio.get_running_loop().time() + takes_s
-            self._heard_s.setdefault(step.id, heard_s)
+            self._heard_s.setdefault((walk.id, step.id), heard_s)
         soon = self._soon(walk, walk.plan, step)
         sound.ahead([*soon[:1], self._view.words("page-not-saved-said"), *soon[1:]])
 
@@ -78,5 +82,7 @@ class Speaker:
         return texts
 
     def _words(self, plan: Plan, step: Step, *, whole: bool = False) -> str:
-        told = prompt(step, plan.power, self._view.settings.wording, self._view.words)
+        view = self._view
+        anew = view.walk.revisiting == step.id
+        told = prompt(step, plan.power, view.settings.wording, view.words, anew=anew)
         return f"{told.caution} {told.body}".strip() if whole else told.say

@@ -53,6 +53,7 @@ class ValueTaps:
         answer = {"step": step_id, "answer": "ok" if at_zero else "defect"}
         if not await self._walking.do((GaugesTold, body), (Answered, answer)):
             return False
+        view.learn()
         known = view.settings.with_gauges(plan.vehicle, plan.air, gauges, zero_at_m, zero_on)
         await view.set(known.model_copy(update={"altitude_m": site_m}))
         return True

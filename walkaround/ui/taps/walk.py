@@ -268,9 +268,13 @@ class WalkTaps:
             await self._view.device.stay_awake(False)
             await self._view.go(f"/record/{self._view.walk_id}")
 
-    async def speak(self) -> None:
-        """Say the step on screen, and have the next ones rendered."""
-        await self.speaker.say(self._view.walk, self.shown())
+    async def speak(self, *, whole: bool = False) -> None:
+        """Say the step on screen, and have the next ones rendered.
+
+        Args:
+            whole: somebody asked for it: all that is shown, what was explained before too.
+        """
+        await self.speaker.say(self._view.walk, self.shown(), whole=whole)
 
     async def _move_to(self, peek: str) -> None:
         """Another step appears: the one looked back at, or the one being asked."""

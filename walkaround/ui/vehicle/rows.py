@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
 import flet as ft
@@ -28,7 +29,6 @@ from walkaround.garage.new_vehicle import noun, suggested_names
 from walkaround.garage.words import said, sentence, year_words
 from walkaround.ui.kit.parts import caution, stretched
 from walkaround.ui.kit.sheet import chip, grid
-from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD, BODY, CARD, LINE, QUIET, RADIUS, SMALL
 from walkaround.ui.page.view import View
@@ -94,18 +94,10 @@ class Form:
         """A tap that changes what is open."""
         return lambda: self.show(lambda now: replace(now, **what))
 
-    def chip(
-        self,
-        word: str,
-        tap: Tap,
-        *,
-        key: str,
-        on: bool = False,
-        icon: ft.IconData | None = None,
-        name: str = "",
-    ) -> ft.Control:
+    @property
+    def chip(self) -> Callable[..., ft.Control]:
         """One of several in a grid, see `chip`."""
-        return chip(self.view.words, word, tap, key=key, on=on, icon=icon, name=name)
+        return partial(chip, self.view.words)
 
     def closer(self, *taps: Callable[[], None]) -> Callable[[], None]:
         """A tap that does these and closes what is open."""

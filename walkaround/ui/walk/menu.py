@@ -17,7 +17,7 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Defect, Walk
 from walkaround.walk.transitions import recheck_stands
-from walkaround.words.answers import answer_word
+from walkaround.words.answers import given_word
 from walkaround.words.measured import defect_words
 
 
@@ -92,7 +92,7 @@ def steps_panel(view: View, taps: WalkTaps) -> ft.Control:
 def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     given = walk.answers.get(step.id)
     look = tapped(taps.look_back, step.id) if given else None
-    answer = answer_word(step, given.answer, view.words) if given else view.words("steps-no-answer")
+    answer = given_word(step, given, view.words) if given else view.words("steps-no-answer")
     color = {"ok": GOOD, "defect": BAD, "missing": BAD}.get(given.answer if given else "", QUIET)
     lines: list[ft.Control] = [label(view.words.text(step.title)), label(answer, color, bold=True)]
     return card(ft.Column(lines, spacing=2), tap=look, key=f"step_{step.id}")

@@ -18,7 +18,7 @@ from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
 from walkaround.ui.drawn.plan import plan_view
-from walkaround.ui.home.figures import figures_card
+from walkaround.ui.home.figures import Figures, as_own, figures_card, use_figures
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
@@ -50,6 +50,9 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     air, set_air = use_kept(view.unfinished, "air", "shop")
     towed, set_towed = use_kept(view.unfinished, "towed", 0)
     ask_gauges, set_ask_gauges = use_kept(view.unfinished, "ask_gauges", False)
+    # The walk goes by what the card shows, kept for the shop or not.
+    figures = shown, _ = use_figures(view)
+    shop = view.settings.shop if shown == view.settings.shop else as_own(shown)
     site_m = view.settings.altitude_m
     now = today(view.parts.clock)
     gauges = view.settings.gauges_at_zero(vehicle, cast(Air, air), site_m, now)
@@ -63,7 +66,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
             together=looks == "together",
             air=cast(Air, air),
             towed=towed,
-            shop=view.settings.shop,
+            shop=shop,
             gauges={} if ask_gauges else gauges,
             altitude_m=site_m,
         )
@@ -87,7 +90,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),
         *_air(view, plan, set_air, set_towed),
-        *_figures(view, plan),
+        *_figures(view, plan, figures),
         *_gauges(view, plan, lambda: set_ask_gauges(True)),
         heading(view.words("start-switched-from"), BODY),
         _choice("power", powers, power, set_power),
@@ -150,10 +153,9 @@ def _air(
     return asked
 
 
-def _figures(view: View, plan: Plan) -> Sequence[ft.Control]:
+def _figures(view: View, plan: Plan, figures: Figures) -> Sequence[ft.Control]:
     """What the shop goes by for a lone trailer, until it has said so once."""
-    on_shop_air = has_air_brakes(plan.vehicle) and plan.air == "shop" and plan.scope != "lamps"
-    return [figures_card(view)] if on_shop_air and not view.settings.shop.own else []
+    return [figures_card(view, figures)] if plan.shop and not view.settings.shop.own else []
 
 
 def _gauges(view: View, plan: Plan, ask: Tap) -> Sequence[ft.Control]:

@@ -25,7 +25,7 @@ from walkaround.ui.walk.menu import defect_rows
 from walkaround.walk.events import Answer
 from walkaround.walk.state import Defect, Walk
 from walkaround.walk.transitions import recheck_stands
-from walkaround.words.answers import reason_text
+from walkaround.words.answers import given_word, reason_text
 from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
 
 
@@ -123,6 +123,16 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
         shown.append(card(ft.Column([head, *lines], spacing=6)))
     shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
     shown += _measured(view, walk)
+    # How a vehicle was left is as much a finding as what was measured.
+    shown += [
+        label(
+            view.words(
+                "summary-outcome", step=step.title, outcome=given_word(step, given, view.words)
+            )
+        )
+        for step in walk.steps
+        if (given := walk.answers.get(step.id)) and given.choice
+    ]
     tally = counts(walk)
     answers = tuple(
         message(f"summary-count-{answer.replace('_', '-')}", count=tally[answer])

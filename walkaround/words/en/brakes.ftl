@@ -30,6 +30,7 @@ limit-at-least-and-less-than = at least { $least }, less than { $most }: { $sour
 limit-s = { $number } s
 limit-percent = { $number } %
 brake-stroke-not-known = not known
+brake-stroke-unread = the chamber could not be read
 brake-stroke-unlisted = the chamber is in no table and its rated stroke is not in the vehicle's file
 brake-lining-source = The limit stands in { $source }.
 brake-lining-sources = The limit stands in { $source }. Also published: { $also }.
@@ -69,7 +70,7 @@ chamber-short = { $actuator ->
     [standard] , standard
     [long] , long stroke
     [rated] , long stroke { $rated }
-    [doubt] , long or not
+    [doubt] , can't tell if long
    *[none] { "" }
  }
 chamber-short-unread = size not read
@@ -78,7 +79,7 @@ chamber-tile = { CAPITAL($side) }: { $chamber }
 # The limit of the stroke at that end; $from tells where the chamber is known from.
 chamber-limit = { $from ->
     [file] Limit { $limit }, as filed
-    [doubt] Limit { $limit }, standard: not told whether long
+    [doubt] Limit { $limit }, standard: can't tell if long
    *[read] Limit { $limit }, read off it
  }
 chamber-no-limit = No limit known: the stroke is written down
@@ -87,10 +88,11 @@ chamber-said-without-limit = { CAPITAL($side) }: { $chamber }. No limit known.
 
 # Chambers as they were read off at a wheel end.
 chamber-not-read = chamber that could not be read
-chamber-class-in-doubt = { $chamber }, standard or long stroke not told
-limit-class-in-doubt = { $source }; not told whether it is a long-stroke chamber, so the standard limit counts
-# The chamber at one end of an axle; $read tells whether somebody read it off there.
+chamber-class-in-doubt = { $chamber }, can't tell if long stroke
+limit-class-in-doubt = { $source }; can't tell if it is a long-stroke chamber, so the standard limit counts
+# The chamber at one end of an axle; $read tells whether somebody read it off there, or tried to.
 chamber-at-end = { $read ->
+    [unread] { $side }: could not be read
     [yes] { $side }: { $chamber }, read off it
    *[no] { $side }: { $chamber }, as in the vehicle's file
  }

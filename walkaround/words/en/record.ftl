@@ -7,7 +7,7 @@ record-towed = Units towed: { $count }.
 # What a lone trailer on shop air is charged to, and what it may lose in a minute.
 shop-figures = { $whose ->
     [shop] This shop's own figures for a lone trailer on its air: supply { $supply }, control { $service }; at most { $released } with brakes released, { $applied } applied.
-   *[shipped] Figures gone by for a lone trailer on shop air: supply { $supply }, control { $service }; at most { $released } with brakes released, { $applied } applied (common practice, no source).
+   *[shipped] Figures used for a lone trailer on shop air: supply { $supply }, control { $service }; at most { $released } with brakes released, { $applied } applied (common practice, no source).
  }
 # Why a step has no answer.
 record-walk-ended = walk ended

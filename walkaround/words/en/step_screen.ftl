@@ -82,7 +82,8 @@ wait-strip-seconds = { $name }: { $seconds } s left
 
 # The chambers of an axle: both ends as they are known, and the answer that they are so and that the
 # rods are marked.
-chambers-marked = Both right
+chambers-marked = Both OK
+chambers-in-doubt = One end was not read whole. Read both, record the defect, or answer Other: not checked.
 chambers-unlike = The ends do not match; on one axle they must (49 CFR 393.47(b)). Read both once more, or record the defect.
 chambers-which-size = { CAPITAL($side) }: the size on the chamber
 chambers-unread = Can't read it
@@ -97,7 +98,6 @@ chambers-none-marked = None of these
 chambers-read-again = Read them again
 
 # What the gauges of a walk are like.
-gauge-mark = { $step } { $unit }
 gauge-by-crossings = { $gauge }, by crossings
 gauge-plain = { $gauge } gauge
 gauge-dial-in = { CAPITAL($gauge) } gauge: its dial is in
