@@ -1,13 +1,14 @@
 """Likely causes, ranked: how well each fault explains what was seen and measured, and its prior.
 
 Every look is taken for itself: the likelihood of a variant is the product of how often its looks
-would be called what was said. A fault weighs what its variants weigh together. Faults that explain
+would be called what was said. A fault weighs what its variants weigh together; one that explains
+nothing of what is odd weighs little: somebody would have erred, and missed the fault besides. Faults that explain
 all that was seen alike, look by look, are one cause; they are told apart by what is done next.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -96,21 +97,40 @@ class Ranking(NamedTuple):
     trials: tuple[Trial, ...]
 
 
-def rank(network: Network, flashing: frozenset[str], evidence: Evidence, *, towed: bool) -> Ranking:
-    """Rank every single fault of a network by what was seen and measured.
+class Predicted(NamedTuple):
+    """Everything that does not depend on what was seen, but on the settings that were looked at."""
+
+    predictions: Predictions
+    sights: Sights
+    trials: tuple[Trial, ...]
+
+
+def predicted(
+    network: Network, flashing: frozenset[str], settings: Iterable[Setting], *, towed: bool
+) -> Predicted:
+    """Work out every fault of a network in each circuit alone and in these settings.
 
     Args:
         network: of the vehicle.
         flashing: circuits that flash when they are on alone.
-        evidence: what is known; none of its circuits and housings are unknown to the network.
+        settings: that were looked at.
         towed: the vehicle hangs on a cable.
     """
     alone = [Setting(frozenset({c}), flashing & {c}) for c in network.circuits]
-    seen_in = [sighting.setting for sighting in evidence.sightings]
-    settings = tuple(dict.fromkeys([*alone, *seen_in]))
-    predictions = predict(network, settings)
+    predictions = predict(network, tuple(dict.fromkeys([*alone, *settings])))
     sights = sights_of(predictions)
-    trials = trials_of(predictions, sights, towed=towed)
+    return Predicted(predictions, sights, trials_of(predictions, sights, towed=towed))
+
+
+def rank(before_looking: Predicted, evidence: Evidence) -> Ranking:
+    """Rank every single fault of a network by what was seen and measured.
+
+    Args:
+        before_looking: of the vehicle, with every setting that was looked at.
+        evidence: what is known; none of its circuits and housings are unknown to the network.
+    """
+    predictions, sights, trials = before_looking
+    network = predictions.network
     chances = np.vstack(
         [
             *_of_sightings(predictions, sights, evidence),
@@ -124,14 +144,17 @@ def rank(network: Network, flashing: frozenset[str], evidence: Evidence, *, towe
     place = {fault: at for at, fault in enumerate(faults)}
     fault_of = np.array([place[variant.fault] for variant in variants], dtype=np.intp)
     before = np.array([variant.share * prior(variant.fault, network) for variant in variants])
-    ln = np.log(before) + np.log(chances[:, :-1]).sum(axis=0)
+    agrees = chances >= AGREES
+    odd = ~agrees[:, -1]
+    idle = odd.any() & ~agrees[odd, :-1].any(axis=0)
+    ln = np.log(before * np.where(idle, network.figures["explains_nothing"], 1.0))
+    ln += np.log(chances[:, :-1]).sum(axis=0)
     weights = np.exp(ln - ln.max())
     weights /= weights.sum()
-    agrees = chances >= AGREES
     looks = _looks_key(predictions, sights, evidence, agrees)
     return Ranking(
         causes=_causes(faults, weights, fault_of, looks),
-        nothing_odd=bool(agrees[:, -1].all()),
+        nothing_odd=not odd.any(),
         faults=faults,
         before=before,
         weights=weights,

@@ -63,7 +63,8 @@ def sights_of(predictions: Predictions) -> Sights:
         flashing = [predictions.settings[place].flashing & {c} != set() for c in network.circuits]
         of_signal = (np.array(flashing)[circuits] @ inside) > 0
         ratio = np.log(np.maximum(on, _LEAST_LIGHT) / np.maximum(off, _LEAST_LIGHT))
-        swings = _above(np.abs(ratio) - np.log(figures["look_pulse_from"]), figures)
+        over_edge = np.abs(ratio) - np.log(figures["look_pulse_from"])
+        swings = _above(over_edge, figures["look_pulse_edge"])
         seen = np.maximum(on, off) / full[place] > figures["look_glow_from"]
         _blend(shares[:, place], "pulsing", swings * seen * ~of_signal)
     _signal_rates(predictions, with_sound, inside, circuits, shares)
@@ -110,7 +111,7 @@ def _brightness(share: Floats, figures: Figures) -> Floats:
     """Shares of eyes by look for a share of light, [..., look]."""
     edges = ("look_bright_from", "look_lit_from", "look_dim_from", "look_glow_from")
     ln = np.log(np.maximum(share, _LEAST_LIGHT))
-    above = [_above(ln - np.log(figures[edge]), figures) for edge in edges]
+    above = [_above(ln - np.log(figures[edge]), figures["look_edge"]) for edge in edges]
     looks = np.zeros((*share.shape, len(LOOKS)))
     below = np.zeros_like(share)
     for look, here in zip(_LADDER, [*above, np.ones_like(share)], strict=True):
@@ -119,9 +120,9 @@ def _brightness(share: Floats, figures: Figures) -> Floats:
     return looks
 
 
-def _above(ln_over_edge: Floats, figures: Figures) -> Floats:
-    """The share of eyes for which light is above an edge."""
-    return 1 / (1 + np.exp(-np.clip(ln_over_edge / figures["look_edge"], -60, 60)))
+def _above(ln_over_edge: Floats, width: float) -> Floats:
+    """The share of eyes for which light is above an edge so wide."""
+    return np.asarray(1 / (1 + np.exp(-np.clip(ln_over_edge / width, -60, 60))))
 
 
 def _blend(shares: Floats, look: Look, part: Floats) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from walkaround.base.message import Message, message
@@ -12,7 +12,7 @@ from walkaround.causes.figures import Figures
 from walkaround.causes.network import Network, network_of
 from walkaround.causes.next_thing import expected_outcome, next_thing
 from walkaround.causes.predictions import Setting
-from walkaround.causes.ranking import Cause, Evidence, Ranking, rank
+from walkaround.causes.ranking import Cause, Evidence, Predicted, Ranking, predicted, rank
 from walkaround.causes.saying import (
     Names,
     fault_named,
@@ -35,13 +35,14 @@ class Study:
     Attributes:
         flashing: circuits that flash when they are on alone.
         towed: it hangs on a cable that can be changed.
-        housings: ids of what the eye sees as one lamp.
+        kept: what was worked out last, by the settings looked at besides single circuits.
     """
 
     network: Network
     names: Names
     flashing: frozenset[str]
     towed: bool
+    kept: dict[frozenset[Setting], Predicted] = field(default_factory=dict)
 
     @property
     def housings(self) -> tuple[str, ...]:
@@ -122,7 +123,13 @@ def study_of(
 
 def ranked(study: Study, evidence: Evidence) -> Ranking:
     """Rank the single faults of a vehicle by what was seen and measured."""
-    return rank(study.network, study.flashing, evidence, towed=study.towed)
+    alone = {study.setting([circuit]) for circuit in study.network.circuits}
+    together = frozenset(sighting.setting for sighting in evidence.sightings) - alone
+    if together not in study.kept:
+        study.kept.clear()
+        ordered = sorted(together, key=lambda setting: sorted(setting.on))
+        study.kept[together] = predicted(study.network, study.flashing, ordered, towed=study.towed)
+    return rank(study.kept[together], evidence)
 
 
 def findings(study: Study, evidence: Evidence) -> Findings:
