@@ -2,8 +2,9 @@
 
 Every look is taken for itself: the likelihood of a variant is the product of how often its looks
 would be called what was said. A fault weighs what its variants weigh together; one that explains
-nothing of what is odd weighs little: somebody would have erred, and missed the fault besides. Faults that explain
-all that was seen alike, look by look, are one cause; they are told apart by what is done next.
+nothing of what is odd weighs little: somebody would have erred, and missed the fault besides.
+Faults that explain all that was seen alike, look by look, are one cause; they are told apart by
+what is done next.
 """
 
 from __future__ import annotations
