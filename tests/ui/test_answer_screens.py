@@ -157,3 +157,42 @@ async def test_a_step_looked_back_at_is_not_ordered_again(depot: App) -> None:
         assert depot.voice.said[-1] == "Take it off."
         words = screen.find("words")
         assert small < words.size
+
+
+CHARGE = step("charge", "charge", "act", title="Charge red", air=True)
+HEARD = step("heard", "finish", "look", title="Brakes seen", air=True)
+AWAY = step(
+    "away",
+    "leave",
+    "act",
+    must=True,
+    title="Chocks, last of all",
+    short="Chocks away?",
+    choices=(Choice(id="away", text="Chocks away"), Choice(id="stay", text="Chocks left in")),
+)
+
+
+async def test_whoever_stops_with_air_in_the_lines_is_told_so_first(depot: App) -> None:
+    walk_id = depot.parts.open_walks.begin(plan((CHARGE, HEARD, AWAY)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await tap(depot, screen, walk_id, "ok")
+        await screen.click("menu")
+        await screen.click("pause")
+        assert any("Air is in the lines" in text for text in screen.texts())
+        assert walk_of(depot, walk_id).phase == "stepping"
+        await tap(depot, screen, walk_id, "leave_yes")
+    assert walk_of(depot, walk_id).phase == "paused"
+
+
+async def test_the_last_step_says_how_many_brake_defects_are_open(depot: App) -> None:
+    walk_id = depot.parts.open_walks.begin(plan((CHARGE, HEARD, AWAY)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await tap(depot, screen, walk_id, "ok")
+        await screen.click("defect")
+        await tap(depot, screen, walk_id, "defect_yes")
+        said = "One open brake defect. Leave the chocks in and tag the vehicle."
+        assert depot.voice.said[-1] == said
+        assert "One open brake defect." in screen.texts()
+        assert "Chocks away?" not in screen.texts()
+        assert screen.has("choice_away")
+        await tap(depot, screen, walk_id, "choice_stay")

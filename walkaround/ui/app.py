@@ -29,14 +29,27 @@ from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
-from walkaround.ui.walk.menu import defects_panel, end_panel, menu_panel, paused_screen, steps_panel
+from walkaround.ui.walk.menu import (
+    defects_panel,
+    end_panel,
+    leave_panel,
+    menu_panel,
+    paused_screen,
+    steps_panel,
+)
 from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import record_screen, summary_screen
 from walkaround.words.problems import error_text
 
 log = logging.getLogger(__name__)
 
-_PANELS = {"menu": menu_panel, "end": end_panel, "defects": defects_panel, "steps": steps_panel}
+_PANELS = {
+    "menu": menu_panel,
+    "leave": leave_panel,
+    "end": end_panel,
+    "defects": defects_panel,
+    "steps": steps_panel,
+}
 """What opens over a walk."""
 _STEP_PANELS = {"fault": fault_panel, "other": other_panel, "note": note_panel, "air": air_panel}
 """What opens over one of its steps."""

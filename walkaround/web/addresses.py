@@ -7,37 +7,10 @@ from ipaddress import IPv4Address, ip_address
 
 import ifaddr
 
-from walkaround.base.errors import InputError, MachineError, Problem
+from walkaround.base.errors import MachineError
 from walkaround.base.message import message
 
 HERE = "127.0.0.1"
-
-
-def asked_host(host: str | None, *, lan: bool) -> str:
-    """Give the address to serve on; of a network only if that was asked for.
-
-    Args:
-        host: what was said, if anything was.
-        lan: whether the local network is to be served.
-
-    Raises:
-        InputError: it is no address, or one of a network that is not to be served.
-    """
-    if host is None:
-        return "0.0.0.0" if lan else HERE
-    if host == "localhost":
-        return HERE
-    try:
-        address = ip_address(host)
-    except ValueError:
-        what = message("problem-no-address", host=repr(host))
-        mend = message("problem-give-an-address")
-    else:
-        if lan or address.is_loopback:
-            return host
-        what = message("problem-opens-every-record", host=host)
-        mend = message("problem-say-lan-too")
-    raise InputError([Problem(message("argument"), "--host", what, mend)])
 
 
 def open_port(host: str, port: int) -> socket.socket:

@@ -27,6 +27,7 @@ from walkaround.ui.step.measure import measure_parts
 from walkaround.ui.step.timed import wait_parts, wait_strips
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import has_many_lamps
+from walkaround.walk.leaving import as_left
 from walkaround.walk.state import Walk
 from walkaround.words.answers import given_words
 from walkaround.words.prompts import prompt
@@ -154,7 +155,7 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     assert walk.plan is not None
     settings = view.settings
     anew = walk.revisiting == step.id
-    told = prompt(step, walk.plan.power, settings.wording, view.words, anew=anew)
+    told = prompt(as_left(walk, step), walk.plan.power, settings.wording, view.words, anew=anew)
     shown: list[ft.Control] = [heading(told.title)]
     small, size = view.device.low, BODY + 2
     if view.peek:

@@ -7,6 +7,7 @@ import asyncio
 from walkaround.airhold.hold import Hold
 from walkaround.plan.steps import Plan, Step
 from walkaround.ui.page.view import View
+from walkaround.walk.leaving import as_left
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import hold_results, hold_texts
 from walkaround.words.answers import looking_back
@@ -84,5 +85,7 @@ class Speaker:
     def _words(self, plan: Plan, step: Step, *, whole: bool = False) -> str:
         view = self._view
         anew = view.walk.revisiting == step.id
-        told = prompt(step, plan.power, view.settings.wording, view.words, anew=anew)
+        told = prompt(
+            as_left(view.walk, step), plan.power, view.settings.wording, view.words, anew=anew
+        )
         return f"{told.caution} {told.body}".strip() if whole else told.say

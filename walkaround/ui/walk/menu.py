@@ -15,6 +15,7 @@ from walkaround.ui.kit.zones import answer_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.walk.leaving import under_air
 from walkaround.walk.state import Defect, Walk
 from walkaround.walk.transitions import recheck_stands
 from walkaround.words.answers import given_word
@@ -26,8 +27,9 @@ def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Leave, look back, voice and looks."""
     walk, words, icons = view.walk, view.words, ft.Icons
     steps, cab = view.opens("steps"), view.to(f"/cab/{walk.id}")
+    stop = view.opens("leave") if under_air(walk) else taps.pause
     body = [
-        wide_button(words("menu-stop-for-now"), taps.pause, key="pause", icon=icons.PAUSE_CIRCLE),
+        wide_button(words("menu-stop-for-now"), stop, key="pause", icon=icons.PAUSE_CIRCLE),
         wide_button(words("steps-title"), steps, key="steps", icon=icons.LIST),
         wide_button(words("menu-only-switches"), cab, key="cab", icon=icons.TOGGLE_ON),
     ]
@@ -39,6 +41,15 @@ def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 
 @screen
+def leave_panel(view: View, taps: WalkTaps) -> ft.Control:
+    """Asked before a vehicle is left for now that stands under air."""
+    orders = [caution(view.words.text(order)) for order in under_air(view.walk)]
+    stop = wide_button(view.words("leave-yes"), taps.pause, key="leave_yes", height=96)
+    bar = top_bar(view.words, view.words("menu-title"), back=view.opens(""))
+    return page_column(bar, [heading(view.words("leave-question")), *orders], [stop])
+
+
+@screen
 def end_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Asked before a walk is closed with steps open."""
     walk = view.walk
@@ -46,6 +57,7 @@ def end_panel(view: View, taps: WalkTaps) -> ft.Control:
     body = [
         heading(view.words("end-question")),
         label(view.words("end-means", count=left)),
+        *[caution(view.words.text(order)) for order in under_air(walk)],
         caution(view.words("end-leave-it-safe")),
     ]
     end = wide_button(view.words("end-yes"), taps.finish, key="end_yes", bad=True, height=96)

@@ -65,6 +65,16 @@ end-means = { $count ->
  }
 end-leave-it-safe = Before you leave a vehicle half checked: chocks in, air source shut, and everybody told that it is under air or power.
 end-yes = End it here
+# How a vehicle is left.
+leave-question = Stop for now?
+leave-applied = The brakes are held on by air: nobody goes in at the wheels. Everybody out, then release them before you leave.
+leave-charged = Air is in the lines. Shut the source, leave the chocks in, and tell everybody.
+leave-yes = Stop, leave it so
+leave-brake-defects = { $count ->
+    [one] One open brake defect.
+   *[other] { $count } open brake defects.
+ }
+leave-chocks-in = Leave the chocks in and tag the vehicle.
 defects-title = Open defects
 recheck-now = Repaired: recheck now
 recheck-from-its-record = The vehicle is no longer as this step needs it. Finish this walk, then recheck the defect from its record.
@@ -107,5 +117,6 @@ summary-count-not-checked = { $count } not checked
 record-begun = Begun { $began }, by { $who }
 record-recheck = Recheck the defects
 # Files to hand on.
+record-page = Page (PDF)
 record-table = Table (CSV)
 record-everything = All (JSON)

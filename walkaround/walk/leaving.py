@@ -1,0 +1,49 @@
+"""How a vehicle is left: what is said to one who takes the chocks away, or goes away for now.
+
+What stands under air is reckoned from how far the walk is, not from gauges: a walk that stopped
+between charging and venting left air in the lines (common practice, no source).
+"""
+
+from __future__ import annotations
+
+from walkaround.base.message import Message, message
+from walkaround.plan.steps import Step
+from walkaround.rules.checklist import PARTS, Part
+from walkaround.walk.state import Walk
+
+
+def brake_defects(walk: Walk) -> int:
+    """How many open defects are of the air brakes."""
+    steps = {step.id: step for step in walk.steps}
+    return sum(steps[defect.step].air for defect in walk.open_defects)
+
+
+def as_left(walk: Walk, step: Step) -> Step:
+    """The step that says how the vehicle is left, as it is told with the defects that are open."""
+    count = brake_defects(walk)
+    if step.part != "leave" or not step.choices or not count:
+        return step
+    stay = message("leave-chocks-in")
+    return step.model_copy(
+        update={
+            "caution": message("leave-brake-defects", count=count),
+            **dict.fromkeys(("short", "long", "brisk"), stay),
+        }
+    )
+
+
+def under_air(walk: Walk) -> tuple[Message, ...]:
+    """What must be done before one goes away from the vehicle as it stands; empty if nothing."""
+    if walk.place is None:
+        return ()
+    at = PARTS.index(walk.place.part)
+    orders = []
+    if _begun(walk, "applied_hold") and at <= PARTS.index("clear"):
+        orders.append(message("leave-applied"))
+    if _begun(walk, "charge") and at <= PARTS.index("finish"):
+        orders.append(message("leave-charged"))
+    return tuple(orders)
+
+
+def _begun(walk: Walk, part: Part) -> bool:
+    return any(step.part == part and step.air and step.id in walk.answers for step in walk.steps)
