@@ -11,6 +11,7 @@ from walkaround.walk.advance import fold
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answered
 from walkaround.walk.state import Defect, Walk
+from walkaround.words.air_hold import hold_results
 from walkaround.words.answers import answer_text, seen_text
 from walkaround.words.language import Words
 from walkaround.words.measured import chambers_text, outcome_text, values_at
@@ -99,4 +100,8 @@ def _figures(walk: Walk, step: Step, defect: Defect, words: Words) -> str:
     if step.kind == "chambers":
         return "; ".join(chambers_text(then, ends_of(step), words))
     hold = then.holds.get(step.id)
-    return result_text(then, hold, words) if hold else ""
+    if hold is None:
+        return ""
+    # The page tells of the last hold in full; of one that was repeated this is all it tells.
+    last = hold == walk.holds.get(step.id) and not hold.void
+    return hold_results(hold, words) if last else result_text(then, hold, words)
