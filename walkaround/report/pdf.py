@@ -40,7 +40,7 @@ def page_pdf(contents: Contents, made: datetime, fonts: Path) -> bytes:
         filled = largest.filled
         if largest.page == 1:
             return bytes(largest.output())
-    for most, smallest in ((1, _SMALLEST_FOR_ONE), (MOST_SHEETS, _SMALLEST)):
+    for most, smallest in ((1, _SMALLEST_FOR_ONE), (MOST_SHEETS, _SMALLEST + _STEP)):
         # Letters take room by the square of their size; pictures, and lines to write, do not.
         size = min(_LARGEST, _STEP * round(_LARGEST * sqrt(most / filled) / _STEP))
         while size >= smallest:
