@@ -24,6 +24,8 @@ from walkaround.walk.events import (
 
 Phase = Literal["unstarted", "stepping", "holding", "paused", "finished"]
 
+DefectState = Literal["open", "rechecked", "withdrawn"]
+
 FAULTS = frozenset({"defect", "missing"})
 """Answers that open a defect."""
 
@@ -34,7 +36,7 @@ class Defect:
 
     step: str
     found: Answered
-    state: Literal["open", "rechecked", "withdrawn"]
+    state: DefectState
 
 
 def _none() -> Mapping[str, Any]:
