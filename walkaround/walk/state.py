@@ -48,7 +48,8 @@ class Walk:
     """The state of one walk, folded from its events.
 
     What is kept by step is keyed by the step's id: its last answer, note, air hold, stopwatch, and
-    values by their own id. Chambers are kept by wheel end; the plan's limits follow them.
+    values by their own id. Chambers are kept by wheel end; the plan's limits follow them. What was
+    tried to tell causes apart is kept by the trial's id, until a repair is rechecked.
     """
 
     phase: Phase = "unstarted"
@@ -62,6 +63,7 @@ class Walk:
     measured: Mapping[str, Mapping[str, Measured]] = field(default_factory=_none)
     told_gauges: GaugesTold | None = None
     chambers: Mapping[str, ChamberTold] = field(default_factory=_none)
+    tried: Mapping[str, str] = field(default_factory=_none)
     defects: Mapping[str, Defect] = field(default_factory=_none)
     revisiting: str = ""
     purpose: Purpose = "change"

@@ -19,6 +19,7 @@ from walkaround.rules.limits import Line
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
+from walkaround.ui.taps.causes import CauseTaps
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.values import ValueTaps
 from walkaround.walk.answers import answer_for
@@ -48,6 +49,7 @@ class WalkTaps:
     Attributes:
         hold_taps: those of its air holds.
         value_taps: those of its gauges and measured values.
+        cause_taps: those of the likely causes of its lamps.
         speaker: what is said of it.
     """
 
@@ -55,6 +57,7 @@ class WalkTaps:
         self._view = view
         self.hold_taps = HoldTaps(view, self)
         self.value_taps = ValueTaps(view, self)
+        self.cause_taps = CauseTaps(view, self)
         self.speaker = Speaker(view)
         self._beginning = False
         self._known = -1

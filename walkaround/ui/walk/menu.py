@@ -77,6 +77,11 @@ def defects_panel(view: View, taps: WalkTaps) -> ft.Control:
         else:
             rows.append(label(view.words("recheck-from-its-record"), QUIET, SMALL))
         body.append(card(ft.Column(rows, spacing=8)))
+    if told := taps.cause_taps.causes(walk):
+        why = card(ft.Column([label(view.words.text(told.causes[0].why))], spacing=4))
+        word, opens = view.words("causes-title"), view.opens("causes")
+        more = wide_button(word, opens, key="causes", icon=ft.Icons.TROUBLESHOOT)
+        body += [heading(view.words("causes-likeliest")), why, more]
     bar = top_bar(view.words, view.words("defects-title"), back=view.opens(""))
     return page_column(bar, body)
 

@@ -80,3 +80,18 @@ outcome-ohms-open = no connection
 # A thing to do, and which outcome means that this is the cause.
 cause-next = { $trial } { CAPITAL($outcome) } means: { $cause }.
 cause-next-none = No measurement tells more. Mend this one and look again: { $cause }.
+
+# The screen of the likely causes.
+causes-title = Likely causes
+causes-likeliest = Most likely
+causes-none = No lamp is open as a defect.
+causes-share = { $percent } % likely
+causes-same-look = Looks the same: { $faults }
+causes-next = Next
+causes-safe = Pierce no wire, keep off ABS and data contacts, feed nothing that has tripped.
+causes-nothing-next = No measurement tells more. Mend the likeliest and recheck it.
+# What may make the eyes err.
+causes-erring = Hard to see?
+causes-sun = Sun
+causes-rain = Rain
+causes-dirty-lenses = Dirty lenses
