@@ -7,6 +7,7 @@ inches, seconds, percent, psi/min. What a fact does not have is None.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from itertools import chain
 
 from walkaround.base.units import AS_WRITTEN, from_psi
 from walkaround.plan.steps import UNPLACED, Step
@@ -66,13 +67,15 @@ def _all_facts(walk: Walk, words: Words) -> Iterator[Row]:
             step = steps[event.step]
             about = _about(walk, step, words) | _given(walk, event)
             yield about | _answer(walk, then, event, words)
-            for facts in (
+            # Limits as they stood then: chambers are read on the way.
+            asked = next(each for each in then.steps if each.id == step.id)
+            facts = chain(
                 _items(walk, step, event, words),
                 _held(then, step),
-                _taken(then, step, words),
-            ):
-                yield from (about | fact for fact in facts)
-            yield from (about | fact for fact in _chambers(then, step, words))
+                _taken(then, asked, words),
+                _chambers(then, step, words),
+            )
+            yield from (about | fact for fact in facts)
     if walk.phase == "finished":
         left: Row = {
             "answer": answer_text("not_checked", words).lower(),
@@ -201,13 +204,12 @@ def _held(then: Walk, step: Step) -> Iterator[Row]:
 
 def _taken(then: Walk, step: Step, words: Words) -> Iterator[Row]:
     """Each value that was measured, with its bounds."""
-    taken = then.measured.get(step.id, {})
-    for value in step.values:
-        measure = next(each for each in then.steps if each.id == step.id).measure
-        if measure is None or value.id not in taken:
+    taken, measure = then.measured.get(step.id, {}), step.measure
+    if measure is None:
+        return
+    for value in measure.values:
+        if value.id not in taken:
             continue
-        # The limit may have changed since the plan: chambers are read on the way.
-        value = next(each for each in measure.values if each.id == value.id)
         read = taken[value.id]
         yield {
             "fact": "value",
