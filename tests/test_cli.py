@@ -545,6 +545,55 @@ def test_a_data_folder_that_is_not_there_is_told(capsys: Capsys, tmp_path: Path)
     assert "is no folder" in told(capsys, "walks", "--data", tmp_path / "none")
 
 
+@pytest.fixture
+def recorded(tmp_path: Path) -> Path:
+    store = WalkStore(tmp_path)
+    teller = begun()
+    teller.ok("chocks")
+    store.create(teller.walk.events[0])
+    store.append(WALK_ID, teller.walk.events[1:])
+    store.close()
+    return tmp_path
+
+
+@pytest.mark.parametrize(
+    ("ending", "begins"),
+    [("pdf", b"%PDF"), ("html", b"<!DOCTYPE"), ("csv", b"walk,"), ("ndjson", b"{"), ("json", b"{")],
+)
+def test_report_writes_one_walk_as_its_ending_says(
+    capsys: Capsys, recorded: Path, ending: str, begins: bytes
+) -> None:
+    path = recorded / f"page.{ending}"
+    assert ran(capsys, "report", WALK_ID, "-o", path, "--data", recorded) == (0, "", "")
+    assert path.read_bytes().startswith(begins)
+
+
+def test_a_report_that_cannot_be_made_is_told_in_one_sentence(
+    capsys: Capsys, recorded: Path
+) -> None:
+    page, data = recorded / "page.pdf", ("--data", recorded)
+    unknown = "20261125_081502_000000"
+    for sentence, *command in (
+        ("there is no such walk", "report", unknown, "-o", page, *data),
+        ("no walk id", "report", "../page", "-o", page, *data),
+        ("let it end in", "report", WALK_ID, "-o", recorded / "page.doc", *data),
+        ("is no folder", "report", WALK_ID, "-o", page, "--data", recorded / "none"),
+        ("no-such-folder", "report", WALK_ID, "-o", recorded / "no-such-folder" / "p.pdf", *data),
+        ("let it end in", "walks", "-o", recorded / "walks.pdf", *data),
+    ):
+        assert sentence in told(capsys, *command)
+    assert not list(recorded.glob("*page*"))
+
+
+@pytest.mark.parametrize("facts", [[], ["--facts"]])
+def test_walks_writes_a_table_of_them(capsys: Capsys, recorded: Path, facts: list[str]) -> None:
+    path = recorded / "walks.csv"
+    assert ran(capsys, "walks", "-o", path, *facts, "--data", recorded) == (0, "", "")
+    text = path.read_text(encoding="utf-8")
+    assert text.count(WALK_ID) == text.count("\n") - 1
+    assert ("value_psi" in text) == bool(facts)
+
+
 # the app
 
 
@@ -718,7 +767,10 @@ def test_with_https_the_mark_of_the_certificate_is_shown(tmp_path: Path) -> None
     "arguments",
     [
         ["--help"],
-        *([command, "--help"] for command in ("steps", "wiring", "hold", "check", "walks")),
+        *(
+            [command, "--help"]
+            for command in ("steps", "wiring", "hold", "check", "walks", "report")
+        ),
     ],
 )
 def test_help_is_printed_without_loading_the_web_app(arguments: list[str]) -> None:
@@ -726,7 +778,7 @@ def test_help_is_printed_without_loading_the_web_app(arguments: list[str]) -> No
         "import sys\n"
         "from walkaround.cli import main\n"
         "try:\n    main(sys.argv[1:])\n"
-        "finally:\n    assert not {'flet', 'uvicorn', 'pyttsx3'} & set(sys.modules)\n"
+        "finally:\n    assert not {'flet', 'uvicorn', 'pyttsx3', 'fpdf'} & set(sys.modules)\n"
     )
     run = [sys.executable, "-c", code, *arguments]
     done = subprocess.run(run, capture_output=True, text=True, check=False)

@@ -44,18 +44,20 @@ IMPORTS: dict[str, frozenset[str]] = {
     "settings": named("base vehicle rules airhold"),
     "library": named("base disk vehicle rules brakes lamps rounds plan garage"),
     "words": named("base vehicle rules airhold plan walk"),
-    "records": named("base disk vehicle brakes airhold plan walk words"),
+    "report": named("base vehicle rules brakes airhold plan walk drawing words"),
+    "records": named("base disk plan walk report words"),
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
         base disk vehicle voice rules brakes lamps airhold plan walk drawing garage settings
-        library words records bootstrap
+        library words report records bootstrap
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
-        base disk vehicle access rules lamps airhold plan library records bootstrap web words
-        cli_output
+        base disk vehicle rules lamps airhold plan walk library records bootstrap words cli_output
+        cli_serve
     """),
+    "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library records words"),
 }
 """What each package, or module beside them, may import of the others."""
@@ -80,14 +82,15 @@ CORE = named(
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""
-    access.admission library.validate records.export records.walk_file
-    records.walk_line
+    access.admission library.validate records.walk_file records.walk_line report.about
+    report.checked report.contents report.document report.facts report.findings report.html
+    report.measured report.page report.tables
 """)
 """Modules of other packages that compute only, held to the same."""
 
 PURE_LIBRARIES = named("""
     __future__ collections contextlib csv dataclasses datetime difflib fractions functools
-    gc hashlib heapq hmac io ipaddress itertools json math
+    gc hashlib heapq hmac html io ipaddress itertools json math
     operator re types typing unicodedata urllib xml
     babel fluent num2words numpy pydantic pydantic_core
 """)
@@ -114,7 +117,8 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "starlette": named("access web"),
     "uvicorn": named("web"),
     "webbrowser": named("web.server"),
-    "argparse": named("cli"),
+    "argparse": named("cli cli_serve"),
+    "fpdf": named("report.pdf report.sheet"),
     "flet": named("ui"),
     "flet_web": named("ui.page.flet_pages"),
     "flet_audio": named("ui.page.sound"),

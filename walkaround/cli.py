@@ -14,19 +14,18 @@ import os
 import sys
 from collections.abc import Sequence
 from dataclasses import replace
-from ipaddress import ip_address
 from pathlib import Path
 from typing import Any, get_args
 
 from walkaround.airhold.gauge import GAUGE_STEPS
 from walkaround.airhold.readings import log_of
 from walkaround.airhold.verdict import assess
-from walkaround.base.errors import InputError, MachineError, Problem, WalkaroundError
+from walkaround.base.errors import MachineError, WalkaroundError
 from walkaround.base.message import message
 from walkaround.base.plaintext import written_out
 from walkaround.base.provenance import counts
 from walkaround.base.units import to_psi
-from walkaround.bootstrap import build, read_language, system_clock, today
+from walkaround.bootstrap import read_language, system_clock, today
 from walkaround.cli_output import (
     check_document,
     check_text,
@@ -38,8 +37,9 @@ from walkaround.cli_output import (
     walks_text,
     wiring_text,
 )
+from walkaround.cli_serve import serve
 from walkaround.disk import locations
-from walkaround.disk.log import keep_log
+from walkaround.disk.durable import write_durably
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
@@ -55,14 +55,14 @@ from walkaround.library.load import (
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
 from walkaround.plan.plan_walk import plan_walk
+from walkaround.records.files import FILE_KINDS, ending, walk_file
 from walkaround.records.reader import WalkReader
+from walkaround.records.walk_table import TABLE_KINDS, write_walks
 from walkaround.rules.checklist import Wording
 from walkaround.vehicle.model import Vehicle
-from walkaround.web.addresses import HERE, names, open_port, reached_at, written
+from walkaround.walk.advance import fold
 from walkaround.words.language import Words
 from walkaround.words.problems import error_text
-
-log = logging.getLogger(__name__)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -94,7 +94,7 @@ def _complain(words: Words, sentence: str) -> None:
 
 def _parser(words: Words) -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="walkaround", description=words("help-app"))
-    parser.set_defaults(run=_serve)
+    parser.set_defaults(run=serve)
     _add_serving(parser, words)
     parser.add_argument("--verbose", action="store_true", help=words("help-verbose"))
     _add_data(parser, words)
@@ -129,7 +129,14 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     # Unsaid here, it is what was said before the command.
     _add_data(walks, words, default=argparse.SUPPRESS)
     _add_json(walks, words)
+    _add_output(walks, words("help-walks-output", kinds=_listed(TABLE_KINDS)), required=False)
+    walks.add_argument("--facts", action="store_true", help=words("help-facts"))
     walks.set_defaults(run=_walks)
+    report = commands.add_parser("report", help=words("help-report"))
+    report.add_argument("walk", metavar="WALK")
+    _add_output(report, words("help-report-output", kinds=_listed(FILE_KINDS)), required=True)
+    _add_data(report, words, default=argparse.SUPPRESS)
+    report.set_defaults(run=_report)
     return parser
 
 
@@ -150,77 +157,17 @@ def _add_data(parser: argparse.ArgumentParser, words: Words, default: str | None
     parser.add_argument("--data", type=Path, metavar="DIR", default=default, help=help_)
 
 
+def _add_output(parser: argparse.ArgumentParser, help_: str, *, required: bool) -> None:
+    add = parser.add_argument
+    add("-o", "--output", type=Path, metavar="FILE", required=required, help=help_)
+
+
+def _listed(kinds: Sequence[str]) -> str:
+    return ", ".join(f".{kind}" for kind in kinds)
+
+
 def _add_json(parser: argparse.ArgumentParser, words: Words) -> None:
     parser.add_argument("--json", action="store_true", help=words("help-json"))
-
-
-def _serve(options: argparse.Namespace) -> int:
-    # Flet and the web server take a second to import; the other commands do without.
-    from walkaround.access.certificate import kept_certificate, own_certificate
-    from walkaround.web.server import serve
-
-    host = _host(options)
-    _fit_together(options)
-    outside = reached_at(host)
-    certificate = None
-    if options.certificate:
-        certificate = own_certificate(options.certificate, options.private_key)
-    with open_port(host, options.port) as listening:
-        port = listening.getsockname()[1]
-        address = written("https" if options.https else "http", outside, port)
-        data = locations.data_dir(options.data)
-        parts = build(
-            data,
-            open_at=address if options.lan else None,
-            new_key=options.new_key,
-            opened=lambda: keep_log(data, verbose=options.verbose),
-        )
-        try:
-            if options.https and certificate is None:
-                folder = locations.pairing(data)
-                certificate = kept_certificate(folder, names(outside), parts.clock().utc)
-            elif certificate and (doubt := certificate.doubt(outside, parts.clock().utc)):
-                log.warning(doubt)
-            browser = not options.no_browser
-            serve(parts, listening, open_browser=browser, certificate=certificate)
-        finally:
-            parts.close()
-    return 0
-
-
-def _host(options: argparse.Namespace) -> str:
-    """The address to serve on; of a network only if that was asked for."""
-    host: str | None = options.host
-    if host is None:
-        return "0.0.0.0" if options.lan else HERE
-    if host == "localhost":
-        return HERE
-    try:
-        address = ip_address(host)
-    except ValueError:
-        what = message("problem-no-address", host=repr(host))
-        mend = message("problem-give-an-address")
-    else:
-        if options.lan or address.is_loopback:
-            return host
-        what = message("problem-opens-every-record", host=host)
-        mend = message("problem-say-lan-too")
-    raise InputError([Problem(message("argument"), "--host", what, mend)])
-
-
-def _fit_together(options: argparse.Namespace) -> None:
-    """Refuse flags that mean nothing without another."""
-    needs = [
-        ("--new-key", options.new_key, "--lan", options.lan),
-        ("--certificate", options.certificate, "--https", options.https),
-        ("--certificate", options.certificate, "--private-key", options.private_key),
-        ("--private-key", options.private_key, "--certificate", options.certificate),
-    ]
-    for flag, said, other, other_said in needs:
-        if said and not other_said:
-            what = message("problem-flag-needs", other=other)
-            mend = message("problem-give-flag-too", other=other)
-            raise InputError([Problem(message("argument"), flag, what, mend)])
 
 
 def _steps(options: argparse.Namespace) -> int:
@@ -271,16 +218,35 @@ def _check(options: argparse.Namespace) -> int:
 
 
 def _walks(options: argparse.Namespace) -> int:
-    data = locations.data_dir(options.data)
-    if options.data and not data.is_dir():
-        raise MachineError(message("cli-no-data-folder", folder=str(data)))
-    walks = WalkReader(data).overview()
+    reader = WalkReader(_data_folder(options))
+    walks = reader.overview()
     unread = [options.words.text(sentence) for sentence in walks.unread]
-    document = walks_document(walks.lines, unread)
-    _print(options, document, walks_text(document, options.words))
+    if options.output:
+        kind = ending(options.output, TABLE_KINDS)
+        write_walks(options.output, reader, walks, kind, options.words, facts=options.facts)
+    else:
+        document = walks_document(walks.lines, unread)
+        _print(options, document, walks_text(document, options.words))
     for sentence in unread:
         _complain(options.words, sentence)
     return 2 if unread else 0
+
+
+def _report(options: argparse.Namespace) -> int:
+    kind = ending(options.output, FILE_KINDS)
+    loaded = WalkReader(_data_folder(options)).load(options.walk)
+    if not loaded.events:
+        raise MachineError(loaded.notice)
+    data = walk_file(fold(loaded.events), kind, options.words, loaded.notice)
+    write_durably(options.output, data)
+    return 0
+
+
+def _data_folder(options: argparse.Namespace) -> Path:
+    data = locations.data_dir(options.data)
+    if options.data and not data.is_dir():
+        raise MachineError(message("cli-no-data-folder", folder=str(data)))
+    return data
 
 
 def _library_of_today() -> Library:

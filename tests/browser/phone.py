@@ -21,7 +21,7 @@ from walkaround.timing import Timing
 
 PATIENCE_MS = 40_000.0
 """How long something may take on a busy machine before it counts as not happening."""
-RIGHT = re.compile("^(OK|Done|All good|Both OK|Gauges at zero|Chocks stay in)$")
+RIGHT = re.compile("^(OK|Done|All good|Both OK|Gauges at zero|Chocks (stay in|left in, tagged))$")
 """The first answer of a step: it is OK, it is done, or nothing is taken away."""
 MOST_UNHEARD = 3
 """So many taps on one phone may go unheard."""

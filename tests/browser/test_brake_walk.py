@@ -22,7 +22,7 @@ from browser.phone import SIZES, Box, Phone, in_hand
 from browser.seeds import NAMES, TRACTOR, answer, of_each_sort
 from browser.serving import Served, served
 from walkaround.plan.steps import Plan, Step
-from walkaround.records.export import walk_csv
+from walkaround.report.tables import walk_csv
 from walkaround.timing import Timing
 from walkaround.walk.state import Walk
 
@@ -127,13 +127,14 @@ def test_keys_are_large_enough_for_gloves_and_on_the_screen(visit: Visit) -> Non
 
 
 def test_the_table_holds_every_value_with_its_limit(visit: Visit) -> None:
-    rows = {row["step"]: row for row in visit.table}
-    assert "2 1/4 in" in rows[OVER]["result"]
-    assert "over" in rows[OVER]["result"]
+    rows = {(row["step"], row["fact"]): row for row in visit.table}
+    assert "2 1/4 in" in rows[OVER, "answer"]["result"]
+    assert rows[OVER, "value"]["value_in"] == "2.25"
+    assert rows[OVER, "value"]["verdict"] == "over"
     for step in visit.plan.steps:
         if step.measure or step.hold:
-            assert rows[step.id]["readings"], step.id
-            assert rows[step.id]["result"], step.id
+            assert rows[step.id, "reading" if step.hold else "value"]["read"], step.id
+            assert rows[step.id, "answer"]["result"], step.id
 
 
 def test_the_limits_are_those_of_a_combination(visit: Visit) -> None:

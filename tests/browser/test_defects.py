@@ -12,7 +12,7 @@ from support.walks import FakeClock
 from browser.phone import Phone
 from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Served
-from walkaround.records.export import walk_csv
+from walkaround.report.tables import walk_csv
 from walkaround.walk.state import Walk
 
 pytestmark = pytest.mark.browser
@@ -41,8 +41,11 @@ def _tell(phone: Phone, item: str, seen: str) -> None:
 
 
 def _row(walk: Walk, step_id: str, stands: str = "yes") -> dict[str, str]:
-    rows = csv.DictReader(io.StringIO(walk_csv(walk, ENGLISH)))
-    return next(row for row in rows if (row["step"], row["stands"]) == (step_id, stands))
+    """The row of an answer, with what its lamps' rows say was seen."""
+    table = csv.DictReader(io.StringIO(walk_csv(walk, ENGLISH)))
+    rows = [row for row in table if (row["step"], row["stands"]) == (step_id, stands)]
+    seen = [f"{row['item_name']} {row['seen']}" for row in rows if row["seen"]]
+    return next(row for row in rows if row["fact"] == "answer") | {"seen": ", ".join(seen)}
 
 
 def test_a_defect_stays_in_sight_until_its_step_is_repeated_and_ok(

@@ -17,6 +17,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Browser
+from pypdf import PdfReader
 from support.english import ENGLISH
 from support.voices import BriefVoice
 from support.walks import FakeClock
@@ -57,6 +58,7 @@ class Visit:
     record: str = ""
     records: str = ""
     table: Sequence[Mapping[str, str]] = ()
+    page: bytes = b""
     document: Mapping[str, Any] = field(default_factory=dict)
     files: Sequence[str] = ()
     walk: Walk = field(default_factory=Walk)
@@ -128,6 +130,7 @@ def _take_away(app: Served, phone: Phone, visit: Visit) -> None:
     visit.record = phone.text()
     visit.walk = app.parts.open_walks.walk(phone.walk_id)
     table, document = _downloaded(phone, "Table (CSV)"), _downloaded(phone, "All (JSON)")
+    visit.page = _saved(phone, "Page (PDF)")
     visit.files = (table, document)
     visit.table = list(csv.DictReader(io.StringIO(table)))
     visit.document = json.loads(document)
@@ -139,12 +142,14 @@ def _take_away(app: Served, phone: Phone, visit: Visit) -> None:
     visit.records = phone.text()
 
 
-def _downloaded(phone: Phone, button: str) -> str:
+def _saved(phone: Phone, button: str) -> bytes:
     with phone.page.expect_download() as waiting:
         phone.button(button).tap()
-    # newline: a table ends its lines in CR LF, which stay.
-    with waiting.value.path().open(encoding="utf-8", newline="") as file:
-        return file.read()
+    return waiting.value.path().read_bytes()
+
+
+def _downloaded(phone: Phone, button: str) -> str:
+    return _saved(phone, button).decode()
 
 
 def test_every_step_is_answered_and_the_record_closed(visit: Visit) -> None:
@@ -156,25 +161,38 @@ def test_every_step_is_answered_and_the_record_closed(visit: Visit) -> None:
 
 
 def test_the_table_has_one_row_for_each_answer(visit: Visit) -> None:
-    assert [row["step"] for row in visit.table] == [step.id for step in visit.plan.steps]
-    assert {(row["answer"], row["stands"], row["partial"]) for row in visit.table} == {
+    answers = [row for row in visit.table if row["fact"] == "answer"]
+    assert [row["step"] for row in answers] == [step.id for step in visit.plan.steps]
+    assert {(row["answer"], row["stands"], row["partial"]) for row in answers} == {
         ("ok", "yes", "no")
     }
-    assert all("49 CFR 396.17" in row["notice"] for row in visit.table)
+    first, *others = visit.table
+    assert "49 CFR 396.17" in first["notice"]
+    assert not any(row["notice"] for row in others)
 
 
 def test_the_table_tells_what_each_air_hold_measured(visit: Visit) -> None:
     """Read at 0, 30 and 60 s; nothing was lost."""
-    rows = {row["step"]: row for row in visit.table}
-    supply = "supply 0 s 110 psi, supply 30 s 110 psi, supply 60 s 110 psi"
-    assert rows["supply_hold"]["readings"] == supply
-    assert rows["applied_hold"]["readings"] == (
-        "supply 0 s 110 psi, service 0 s 90 psi, supply 30 s 110 psi, service 30 s 90 psi, "
-        "supply 60 s 110 psi, service 60 s 90 psi"
-    )
+    read: dict[str, list[tuple[str, ...]]] = {}
+    for row in visit.table:
+        if row["fact"] == "reading":
+            read.setdefault(row["step"], []).append((row["gauge"], row["at_s"], row["value_psi"]))
+    supply = [("supply", at_s, "110") for at_s in ("0", "30", "60")]
+    service = [("service", at_s, "90") for at_s in ("0", "30", "60")]
+    assert read["supply_hold"] == supply
+    assert read["applied_hold"] == [
+        row for both in zip(supply, service, strict=True) for row in both
+    ]
+    rows = {row["step"]: row for row in visit.table if row["fact"] == "answer"}
     result = rows["supply_hold"]["result"]
     assert "Supply gauge lost 0 psi/min. Within the limit of 2 psi/min." in result
     assert "Plain rule: lost 0 psi/min, within." in result
+
+
+def test_the_page_is_a_pdf_of_this_vehicle(visit: Visit) -> None:
+    text = "".join(page.extract_text() for page in PdfReader(io.BytesIO(visit.page)).pages)
+    assert text.startswith(visit.plan.vehicle.name)
+    assert "Not a periodic inspection (49 CFR 396.17)" in text
 
 
 def test_the_document_holds_every_event_with_a_seal_that_fits(visit: Visit) -> None:

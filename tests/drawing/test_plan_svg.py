@@ -92,16 +92,18 @@ def test_a_name_that_would_be_markup_is_text() -> None:
 
 
 def test_you_front_left_and_right_are_written_on_it() -> None:
-    plan, step = step_of("pump_trailer_3", "tail_rear")
+    plan, step = step_of("pump_trailer_3", "tail_right_side")
     assert {"YOU", "FRONT", "LEFT", "RIGHT"} <= set(texts(read(plan, step)))
+    plan, step = step_of("pump_trailer_3", "tail_rear")
+    assert {"REAR", "LEFT", "RIGHT"} <= set(texts(read(plan, step)))
 
 
 @pytest.mark.parametrize("dark", [False, True])
-@pytest.mark.parametrize("step_id", ["stop_rear", "rods_marked_1"])
+@pytest.mark.parametrize("step_id", ["tail_rear", "rods_marked_1"])
 def test_a_number_is_drawn_in_the_ink_that_fits_its_disc(dark: bool, step_id: str) -> None:
     plan, step = step_of("sandbag_semitrailer_7", step_id)
     look = LOOK._replace(dark=dark)
-    ink = look.palette.on_lamp if step_id == "stop_rear" else look.palette.on_accent
+    ink = look.palette.on_lamp if step_id == "tail_rear" else look.palette.on_accent
     numbers = [t for t in elements(read(plan, step, look), "text") if (t.text or "").isdigit()]
     assert {number.attrib["fill"] for number in numbers} == {ink}
 

@@ -30,9 +30,10 @@ from walkaround.cli_output import walks_document
 from walkaround.disk import locations
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import default_power, plan_walk
-from walkaround.records.export import walk_csv, walk_json
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
+from walkaround.report.document import walk_json
+from walkaround.report.tables import walk_csv
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Answered, Finished, Resumed, plain
@@ -113,7 +114,8 @@ def test_each_can_be_handed_on(folder: Path, walks: dict[str, Walk]) -> None:
         record = json.loads(walk_json(walk, ENGLISH))
         assert record["events"] == stored_events(folder, walk.id)
         answers = [event for event in walk.events if isinstance(event, Answered)]
-        rows = list(csv.DictReader(io.StringIO(walk_csv(walk, ENGLISH), newline="")))
+        table = csv.DictReader(io.StringIO(walk_csv(walk, ENGLISH), newline=""))
+        rows = [row for row in table if row["fact"] == "answer"]
         assert [row["step"] for row in rows][: len(answers)] == [each.step for each in answers]
         assert len(record["answers"]) == len(rows)
         assert record["counts"]["steps"] == len(walk.steps)

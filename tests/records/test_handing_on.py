@@ -23,9 +23,11 @@ from walkaround.base.plaintext import some_lines
 from walkaround.disk import locations
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.records.export import COLUMNS, walk_csv, walk_json
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
+from walkaround.report.document import walk_json
+from walkaround.report.facts import COLUMNS
+from walkaround.report.tables import walk_csv
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Noted
 from walkaround.walk.state import Walk

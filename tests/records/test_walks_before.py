@@ -21,8 +21,9 @@ from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from walkaround.bootstrap import build
-from walkaround.records.export import walk_csv, walk_json
 from walkaround.records.reader import WalkReader
+from walkaround.report.document import walk_json
+from walkaround.report.tables import walk_csv
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Answered, Finished
 from walkaround.walk.state import Walk
@@ -59,7 +60,8 @@ def test_each_goes_on_to_its_end_and_is_printed(tmp_path: Path) -> None:
     for id_, walk in walks(tmp_path).items():
         assert walk.events[: len(before[id_].events)] == before[id_].events
         assert set(walk.answers) == {step.id for step in walk.steps}
-        rows = list(csv.DictReader(io.StringIO(walk_csv(walk, ENGLISH), newline="")))
+        table = csv.DictReader(io.StringIO(walk_csv(walk, ENGLISH), newline=""))
+        rows = [row for row in table if row["fact"] == "answer"]
         given = [event.step for event in walk.events if isinstance(event, Answered)]
         assert [row["step"] for row in rows] == given
         assert json.loads(walk_json(walk, ENGLISH))["counts"]["steps"] == len(walk.steps)

@@ -29,8 +29,9 @@ from support.strangewalk import answered, begun_hold, name, note
 
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
-from walkaround.records.export import walk_csv, walk_json
 from walkaround.records.reader import WalkReader
+from walkaround.report.document import walk_json
+from walkaround.report.tables import walk_csv
 from walkaround.rules.checklist import Wording
 from walkaround.settings import LONGEST_NAME, MOST_NAMES
 from walkaround.vehicle.model import Vehicle
@@ -291,7 +292,7 @@ class _Everything:
         assert fold(good_events(document["events"])) == walk
         rows = csv.DictReader(io.StringIO(walk_csv(walk, ENGLISH).encode().decode(), newline=""))
         steps = {step.id: step for step in walk.steps}
-        for row in rows:
+        for row in (row for row in rows if row["fact"] == "answer"):
             step = steps.pop(row["step"])
             given = str(step.title), walk.notes.get(step.id, ""), self.vehicle.name, step.source
             told = row["title"], row["note"], row["vehicle"], row["source"]

@@ -46,9 +46,10 @@ from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.records.export import walk_csv, walk_json
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
+from walkaround.report.document import walk_json
+from walkaround.report.tables import walk_csv
 from walkaround.rules.checklist import Wording
 from walkaround.settings import Settings
 from walkaround.vehicle.model import Vehicle

@@ -146,6 +146,7 @@ class Teller:
     clock: FakeClock = field(default_factory=FakeClock)
     new_id: Callable[[], str] = field(default_factory=new_ids)
     walk: Walk = field(default_factory=Walk)
+    who: str = "Ana"
 
     @property
     def first(self) -> Began:
@@ -155,7 +156,7 @@ class Teller:
 
     def sealed(self, kind: type[Any], **body: Any) -> Any:
         after = self.walk.events[-1] if self.walk.events else None
-        return seal(kind, after, id=self.new_id(), at=self.clock(), who="Ana", **body)
+        return seal(kind, after, id=self.new_id(), at=self.clock(), who=self.who, **body)
 
     def tell(self, kind: type[Any], **body: Any) -> Walk:
         self.walk = advance(self.walk, self.sealed(kind, **body))

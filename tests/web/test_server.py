@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import json
+import re
 import socket
 from collections.abc import Iterator
 from contextlib import suppress
@@ -201,6 +202,26 @@ def test_records_and_pages_are_served_to_a_paired_device(server: Server) -> None
     assert not outside(answer, server)
     for path in ("/docs", "/redoc", "/openapi.json", "/oauth_callback"):
         assert status(server.asked(path, f"Cookie: {server.cookie}")) == 404
+
+
+def test_a_walk_is_served_as_each_kind_of_file_under_a_name_that_says_whose(
+    server: Server,
+) -> None:
+    cookie = f"Cookie: {server.cookie}"
+    for kind, media_type in (
+        ("pdf", "application/pdf"),
+        ("html", "text/html; charset=utf-8"),
+        ("csv", "text/csv; charset=utf-8"),
+        ("ndjson", "application/x-ndjson; charset=utf-8"),
+        ("json", "application/json; charset=utf-8"),
+    ):
+        answer = server.asked(f"/files/{WALK_ID}.{kind}", cookie)
+        headers = head_of(answer)
+        assert (status(answer), headers["content-type"]) == (200, media_type)
+        name = rf'attachment; filename="pump_trailer_3_2026-11-2\d_\d{{4}}\.{kind}"'
+        assert re.fullmatch(name, headers["content-disposition"])
+    assert status(server.asked(f"/files/{WALK_ID}.doc", cookie)) == 404
+    assert status(server.asked(f"/files/{WALK_ID}.pdf")) == 401
 
 
 def test_what_a_header_says_of_the_sender_is_not_believed(server: Server) -> None:

@@ -36,13 +36,13 @@ def words(whose: str, step_id: str, power: str = "box", wording: str = "short") 
 @pytest.mark.parametrize(
     ("whose", "step_id", "said"),
     [
-        (SEMI, "tail_rear", "Rear. Tail lamps on. Both tails, three ID lamps on; rest dark."),
+        (SEMI, "tail_rear", "Rear. Tail lamps on. Three ID lamps, both tails on; rest dark."),
         (SEMI, "left_turn_rear", "Rear. Left turn on. Left turn flashing; rest dark."),
         (
             SEMI,
             "stop_rear",
-            "Rear. Stop lamps on. Both stops on; rest dark. Both reflectors, lower tape, upper "
-            "white tape: all there, none broken, clean? Anything else?",
+            "Rear. Stop lamps on. Both stops on; rest dark. Upper white tape, both reflectors, "
+            "lower tape: all there, none broken, clean? Anything else?",
         ),
         (
             SEMI,
@@ -104,7 +104,7 @@ def test_a_brisk_lamp_step_says_place_switch_and_what_is_seen_and_nothing_else()
     assert found is not None
     assert prompt(found, "box", "brisk", ENGLISH).say == (
         "Rear. Stop lamps on. Both stops on; rest dark. "
-        "Both reflectors, lower tape, upper white tape."
+        "Upper white tape, both reflectors, lower tape."
     )
 
 

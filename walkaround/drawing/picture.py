@@ -15,6 +15,7 @@ from walkaround.drawing.frame import DISC_RADIUS, LINE_PX, MARGIN, Frame, frame,
 from walkaround.drawing.labels import Label, margin_words, word_px
 from walkaround.drawing.svg import Point
 from walkaround.drawing.vehicle_plan import SIDES, PlanShapes, Shape, Side, clipped
+from walkaround.plan.steps import Look
 
 DISC_GAP = 5.0
 """Clear distance between two numbered discs, px."""
@@ -29,13 +30,20 @@ DOT_RADIUS = 3.5
 
 @dataclass(frozen=True, slots=True)
 class Disc:
-    """A numbered disc around `center`, with a line to the place `at` that it speaks of."""
+    """A numbered disc around `center`, with a line to the place `at` that it speaks of.
+
+    Attributes:
+        look: how the lamp there looks, if it is one.
+        reach: room around the disc for its rays, px.
+    """
 
     number: int
     color: str
     center: Point
     at: Point
     radius: float
+    look: Look | None = None
+    reach: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +130,8 @@ def _row(fitted: Frame, side: Side) -> Iterator[Disc]:
     for (at, place), middle in zip(here, along, strict=True):
         center = fitted.outside(side, middle, fitted.stub + DISC_RADIUS, body=True)
         radius = min(DISC_RADIUS, (gap - DISC_GAP) / 2)
-        yield Disc(place.number, place.color, center, at, radius)
+        reach = min(DISC_GAP, fitted.stub) if radius == DISC_RADIUS else 0.0
+        yield Disc(place.number, place.color, center, at, radius, place.look, reach)
 
 
 def _dots(fitted: Frame) -> Iterator[Point]:

@@ -1,29 +1,30 @@
 """The plan of one vehicle as a picture: where to stand and where to look for one step.
 
-Number and ring tell one lamp from another, so that color only adds to it.
+At an end of the vehicle its lamps are looked at as they are seen from there (`end_view`); else the
+vehicle is seen from above.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from math import dist, pi
+from math import dist
 from typing import NamedTuple
 
 from walkaround.base.message import Message
 from walkaround.drawing import svg
+from walkaround.drawing.end_view import end_view
 from walkaround.drawing.frame import CUT_DEPTH
 from walkaround.drawing.labels import TEXT, Label
+from walkaround.drawing.lamp_symbol import Symbol, ringed, symbol_svg
 from walkaround.drawing.palette import DARK, LIGHT, Palette
-from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, Picture, picture
+from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Picture, picture
 from walkaround.drawing.svg import Point
 from walkaround.drawing.vehicle_plan import Shape, plan_words, shapes
 from walkaround.plan.steps import Plan, Step
 
 _ROUND_PX = 16.0
 """Radius of the picture's own corners."""
-_RING = 2.0
-_RING_GAP = 1.25
 _TOOTH = CUT_DEPTH / 2
 """Height of the zigzag where the vehicle is cut, px."""
 _LEAST_PX, _MOST_PX = 40, 2000
@@ -68,16 +69,19 @@ def plan_svg(plan: Plan, step: Step, look: Look, read: Callable[[Message], str] 
         read: puts a message into words; into those of logs if not said.
     """
     width, height, _ = look
-    drawn = picture(shapes(plan, step), width, height, read)
-    card = svg.rectangle((0, 0), (width, height), fill=look.palette.card, radius=_ROUND_PX)
-    pieces = [card, *_pieces(drawn, look.palette)]
-    return svg.document(width, height, read(plan_words(plan, step)), pieces)
+    seen, palette = shapes(plan, step), look.palette
+    card = svg.rectangle((0, 0), (width, height), fill=palette.card, radius=_ROUND_PX)
+    if seen.from_there:
+        pieces = end_view(seen, width, height, palette, read)
+    else:
+        pieces = _pieces(picture(seen, width, height, read), palette)
+    return svg.document(width, height, read(plan_words(plan, step)), [card, *pieces])
 
 
 def _pieces(drawn: Picture, palette: Palette) -> Iterator[str]:
     """Everything in the picture, from the bottom up."""
     for shape in drawn.shapes:
-        yield _part(shape, palette)
+        yield vehicle_part(shape, palette)
     for first, last in drawn.cuts:
         yield from _cut(drawn, first, last, palette)
     yield svg.polygon(drawn.look, fill=palette.accent, opacity=0.16)
@@ -88,12 +92,14 @@ def _pieces(drawn: Picture, palette: Palette) -> Iterator[str]:
         yield from _label(label, palette)
     for disc in drawn.discs:
         yield svg.polyline([disc.at, disc.center], line=palette.ink, px=2)
-        yield from _ringed(disc.at, SPOT_RADIUS, disc.color, palette)
+        yield from ringed(disc.at, SPOT_RADIUS, disc.color, palette)
     for disc in drawn.discs:
-        yield from _disc(disc, palette)
+        symbol = Symbol(disc.number, disc.color, disc.center, disc.radius, disc.reach, disc.look)
+        yield from symbol_svg(symbol, palette)
 
 
-def _part(shape: Shape, palette: Palette) -> str:
+def vehicle_part(shape: Shape, palette: Palette) -> str:
+    """Draw one part of a vehicle, its points in px."""
     match shape.part:
         case "body" | "cab" | "frame" | "drawbar":
             return svg.polygon(shape.points, fill=palette.body, line=palette.line, px=2)
@@ -149,23 +155,3 @@ def _label(label: Label, palette: Palette) -> Iterator[str]:
         tip = x + 6 * dx, y + 6 * dy
         base = [(x - 5 * dx + 7 * s * dy, y - 5 * dy + 7 * s * dx) for s in (1, -1)]
         yield svg.polygon([tip, *base], fill=color)
-
-
-def _disc(disc: Disc, palette: Palette) -> Iterator[str]:
-    yield from _ringed(disc.center, disc.radius, disc.color, palette)
-    color = palette.on_lamp if palette.lamp(disc.color) else palette.on_accent
-    yield svg.text(str(disc.number), disc.center, 1.2 * disc.radius, fill=color)
-
-
-def _ringed(at: Point, radius: float, color: str, palette: Palette) -> Iterator[str]:
-    """A lamp color in a ring, with a gap between, so that a white lamp too shows its ring.
-
-    A lamp of two colors is half and half; wheels have no color of their own.
-    """
-    yield svg.circle(at, radius - _RING / 2, fill=palette.card, line=palette.ink, px=_RING)
-    colors, inner = (palette.lamp(color) or (palette.accent,))[:2], radius - _RING - _RING_GAP
-    if len(colors) == 1:
-        yield svg.circle(at, inner, fill=colors[0])
-        return
-    for number, half in enumerate(colors):
-        yield svg.sector(at, inner, pi / 2 + number * pi, pi, fill=half)

@@ -7,12 +7,19 @@ no `dominant-baseline`, no style sheet, no script.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from math import cos, sin
+from typing import Literal
 from xml.sax.saxutils import escape
 
 Point = tuple[float, float]
 """x to the right and y down from the left upper corner, px; on a vehicle mm, x to its rear."""
+
+_NO_XML = re.compile("[^\t\n\r -\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""Characters that no XML document may hold (XML 1.0, 2.2)."""
+Anchor = Literal["start", "middle", "end"]
+"""Which part of a text stands at its point."""
 
 _FOR_ALL = (
     'font-family="sans-serif" font-weight="700" text-anchor="middle" '
@@ -28,7 +35,7 @@ def document(width: float, height: float, title: str, pieces: Iterable[str]) -> 
     size = f'width="{_px(width)}" height="{_px(height)}"'
     box = f'viewBox="0 0 {_px(width)} {_px(height)}"'
     start = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {box} role="img"'
-    return f"{start} {_FOR_ALL}><title>{escape(title)}</title>{''.join(pieces)}</svg>"
+    return f"{start} {_FOR_ALL}><title>{_written(title)}</title>{''.join(pieces)}</svg>"
 
 
 def circle(center: Point, radius: float, *, fill: str = "", line: str = "", px: float = 0) -> str:
@@ -55,9 +62,10 @@ def polygon(
     return f'{shape} fill-opacity="{opacity:g}"/>' if opacity < 1 else f"{shape}/>"
 
 
-def polyline(points: Sequence[Point], *, line: str, px: float) -> str:
-    """Draw a line through these points."""
-    return f'<polyline points="{_points(points)}"{_paint("", line, px)}/>'
+def polyline(points: Sequence[Point], *, line: str, px: float, dashes: Sequence[float] = ()) -> str:
+    """Draw a line through these points; `dashes` gives px drawn and left out in turn."""
+    dashed = f' stroke-dasharray="{" ".join(map(_px, dashes))}"' if dashes else ""
+    return f'<polyline points="{_points(points)}"{_paint("", line, px)}{dashed}/>'
 
 
 def sector(center: Point, radius: float, start: float, sweep: float, *, fill: str) -> str:
@@ -75,10 +83,23 @@ def lines(ends: Iterable[tuple[Point, Point]], *, line: str, px: float) -> str:
     return f'<path d="{path}" fill="none" stroke="{line}" stroke-width="{_px(px)}"/>'
 
 
-def text(words: str, middle: Point, size: float, *, fill: str) -> str:
-    """Write words in bold around a point."""
+def text(
+    words: str,
+    middle: Point,
+    size: float,
+    *,
+    fill: str,
+    anchor: Anchor = "middle",
+) -> str:
+    """Write words in bold around a point, or from it or up to it."""
     at = f'x="{_px(middle[0])}" y="{_px(middle[1] + _HALF_CAPITAL * size)}"'
-    return f'<text {at} font-size="{_px(size)}" fill="{fill}">{escape(words)}</text>'
+    at += "" if anchor == "middle" else f' text-anchor="{anchor}"'
+    return f'<text {at} font-size="{_px(size)}" fill="{fill}">{_written(words)}</text>'
+
+
+def _written(text: str) -> str:
+    """A text as XML may hold it; what it may not hold reads as unknown."""
+    return escape(_NO_XML.sub("\ufffd", text))
 
 
 def _paint(fill: str, line: str, px: float) -> str:

@@ -13,7 +13,7 @@ from typing import Literal, get_args
 
 from walkaround.base.message import Message, message
 from walkaround.drawing.svg import Point
-from walkaround.plan.steps import UNPLACED, Mark, Plan, Step
+from walkaround.plan.steps import UNPLACED, Look, Mark, Plan, Step
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 from walkaround.vehicle.outline import axle_x_mm, drawbar_mm
 
@@ -56,7 +56,12 @@ class Shape:
 
 @dataclass(frozen=True, slots=True)
 class PlacedMark:
-    """A mark as drawn: `number` counts the items of the step from 1, and is 0 for all others."""
+    """A mark as drawn: `number` counts the items of the step from 1, and is 0 for all others.
+
+    Attributes:
+        kind: of the lamp or reflector there, if any step of the plan asks about it.
+        look: how it must look in this step, if it is a lamp.
+    """
 
     id: str
     x_mm: float
@@ -64,6 +69,8 @@ class PlacedMark:
     color: str
     number: int
     side: Side
+    kind: str = ""
+    look: Look | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +84,7 @@ class PlanShapes:
         stand: the side where the mechanic stands, looking at the vehicle.
         focus: from where to where along the vehicle this step looks, mm.
         end: whether it looks at one end only.
+        from_there: whether that end is drawn as it is seen, not from above.
     """
 
     length_mm: float
@@ -87,6 +95,12 @@ class PlanShapes:
     stand: Side
     focus: tuple[float, float]
     end: bool
+    from_there: bool = False
+
+    @property
+    def at_end(self) -> tuple[PlacedMark, ...]:
+        """The places of this step, and lamps that must be dark in it."""
+        return tuple(place for place in self.places if place.number or place.look)
 
     @property
     def marked(self) -> tuple[PlacedMark, ...]:
@@ -105,18 +119,22 @@ def shapes(plan: Plan, step: Step) -> PlanShapes:
         length_mm=vehicle.length_mm,
         width_mm=vehicle.width_mm,
         body_from_mm=drawbar_mm(vehicle),
-        shapes=tuple(_parts(vehicle)),
+        shapes=tuple(vehicle_parts(vehicle)),
         places=places,
         stand=stand,
         focus=_focus(vehicle, marked_x, stand if end else None),
         end=end,
+        from_there=end and step.kind == "lamp",
     )
 
 
 def plan_words(plan: Plan, step: Step) -> Message:
     """The plan in words, for those who hear the screen."""
-    count = len(shapes(plan, step).marked)
+    seen = shapes(plan, step)
+    count = len(seen.marked)
     where = message(f"picture-at-{step.spot.replace('_', '-')}")
+    if seen.from_there:
+        return message("picture-end", vehicle=plan.vehicle.name, where=where, count=count)
     return message(
         "picture-plan" if count else "picture-plan-without-marks",
         vehicle=plan.vehicle.name,
@@ -147,20 +165,26 @@ def _half(points: Sequence[Point], sign: float, limit: float) -> Iterator[Point]
 def _places(plan: Plan, step: Step, stand: Side) -> Iterator[PlacedMark]:
     places = dict.fromkeys(item.place for item in step.items if item.kind not in UNPLACED)
     numbers = {id_: number for number, id_ in enumerate(places, start=1)}
+    kinds = {item.place: item.kind for each in plan.steps for item in each.items}
     for mark in plan.marks:
         number = numbers.get(mark.id, 0)
         yield PlacedMark(
             id=mark.id,
-            x_mm=_on_body(mark, plan.vehicle),
+            x_mm=on_body_mm(mark, plan.vehicle),
             y_mm=mark.y_mm,
-            color="dark" if number and step.expect.get(mark.id) == "dark" else mark.colour,
+            color=mark.colour,
             number=number,
             side=_side(mark, stand),
+            kind=kinds.get(mark.id, ""),
+            look=step.expect.get(mark.id),
         )
 
 
-def _on_body(mark: Mark, vehicle: Vehicle) -> float:
-    """Lamps are placed along the whole length, but none hangs in the air beside a drawbar."""
+def on_body_mm(mark: Mark, vehicle: Vehicle) -> float:
+    """Place a mark behind the foremost point.
+
+    Lamps are placed along the whole length, but none hangs in the air beside a drawbar.
+    """
     if mark.id.startswith("axle_"):
         return mark.x_mm
     front = drawbar_mm(vehicle)
@@ -188,8 +212,8 @@ def _focus(vehicle: Vehicle, marked_x: Sequence[float], end: Side | None) -> tup
     return max(0.0, min(marked_x) - AROUND_MM), min(length, max(marked_x) + AROUND_MM)
 
 
-def _parts(vehicle: Vehicle) -> Iterator[Shape]:
-    """The parts of this kind of vehicle, those underneath first."""
+def vehicle_parts(vehicle: Vehicle) -> Iterator[Shape]:
+    """List the parts of this kind of vehicle, those underneath first."""
     length, half = vehicle.length_mm, vehicle.width_mm / 2
     front, frame = drawbar_mm(vehicle), FRAME_SHARE * vehicle.width_mm / 2
     cab = min(CAB_MM, 0.35 * length)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import reduce
+from typing import Literal, get_args
 
 from walkaround.base.message import Message, Text, message
 from walkaround.lamps.required import Lamp
@@ -162,3 +163,37 @@ def _said_as_signal(lamps: Iterable[Lamp]) -> Text:
     if not all(names):
         return ""
     return reduce(lambda one, other: message("lamp-said-signal", one=one, other=other), names)
+
+
+EndRow = Literal["high", "lamps", "low"]
+END_ROWS: tuple[EndRow, ...] = get_args(EndRow)
+"""How high things hang at an end of a vehicle, from the top (49 CFR 393.11 Table 1, heights)."""
+_HIGH = frozenset({"clearance", "identification"})
+_LOW = frozenset({"reflector", "licence_plate", "tape"})
+
+
+def end_row(kind: str, mark_id: str) -> EndRow:
+    """Tell how high a lamp, reflector or strip of tape hangs, by its kind and its mark's id."""
+    if kind in _HIGH or "high" in mark_id.split("_"):
+        return "high"
+    return "low" if kind in _LOW else "lamps"
+
+
+def in_seeing_order(step: Step, places: Mapping[str, Lamp]) -> Step:
+    """Order what is looked at as it is seen from there: row by row, from left to right.
+
+    Args:
+        step: a step at lamps; what has no place stays behind the rest.
+        places: a lamp or reflector of each housing, by the housing's id.
+    """
+
+    def seen_at(item: Item) -> tuple[bool, int, float]:
+        there = places.get(item.place)
+        if there is None:
+            return True, 0, 0.0
+        if step.spot in ("front", "rear"):
+            row = END_ROWS.index(end_row(item.kind, item.place))
+            return False, row, there.y_mm if step.spot == "rear" else -there.y_mm
+        return False, 0, there.x_mm if step.spot == "left_side" else -there.x_mm
+
+    return step.model_copy(update={"items": tuple(sorted(step.items, key=seen_at))})

@@ -19,6 +19,7 @@ from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.plan.abs_steps import ABS_BY_STOP, abs_steps, is_abs
 from walkaround.plan.lamp_items import (
     housings_of,
+    in_seeing_order,
     item_of,
     lit_item,
     others,
@@ -109,8 +110,10 @@ def lamp_walk(
     by_pedal = any(step.id.startswith(ABS_BY_STOP) for step in looks)
     if source.where != "spot" and (by_pedal or any(visit.lit.kept for visit in visits)):
         looks.append(_act("all_off", "all-off", count, source))
+    places = {lamp.housing: lamp for lamp in (*lamps, *reflectors)}
+    steps = _metered_once(with_what_else(looks, reflectors))
     return LampWalk(
-        tuple(_metered_once(with_what_else(looks, reflectors))),
+        tuple(in_seeing_order(step, places) for step in steps),
         count,
         why,
         tuple(_trips(visits, looks, source)),

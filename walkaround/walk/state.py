@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
@@ -13,6 +13,7 @@ from walkaround.base.clock import Moment
 from walkaround.plan.steps import CHECKED_KINDS, Plan, Step
 from walkaround.rules.limits import Line
 from walkaround.walk.events import (
+    Answer,
     Answered,
     ChamberTold,
     Event,
@@ -119,3 +120,18 @@ class Walk:
             return False
         ended_early = self.phase == "finished" and len(self.answers) < len(self.steps)
         return self.plan.scope != "whole" or ended_early
+
+
+def counts(walk: Walk) -> dict[str, int]:
+    """Count how many steps have each answer, and how many defects are open and rechecked."""
+    tally: dict[str, int] = dict.fromkeys(get_args(Answer), 0)
+    for step in walk.steps:
+        given = walk.answers.get(step.id)
+        tally[given.answer if given else "not_checked"] += 1
+    rechecked = sum(defect.state == "rechecked" for defect in walk.defects.values())
+    return {
+        **tally,
+        "steps": len(walk.steps),
+        "defects_open": len(walk.open_defects),
+        "defects_rechecked": rechecked,
+    }

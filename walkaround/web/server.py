@@ -12,7 +12,7 @@ import signal
 import socket
 import sys
 import webbrowser
-from collections.abc import AsyncIterator, Iterator
+from collections.abc import AsyncIterator, Iterator, Mapping
 from functools import partial
 from ipaddress import ip_address
 from threading import Thread
@@ -31,7 +31,7 @@ from walkaround.disk import locations
 from walkaround.disk.secrets import write_secret
 from walkaround.drawing.plan_svg import look_named, plan_svg
 from walkaround.library.inbox import Inbox
-from walkaround.records.export import walk_csv, walk_json
+from walkaround.records.files import FILE_KINDS, FileKind, file_name, walk_file
 from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.vehicle.to_toml import vehicle_toml
@@ -45,6 +45,13 @@ MOST_MESSAGE_BYTES = 2**20
 """No message of a page may be longer: a vehicle's file is 100 kB at most."""
 _NOT_OURS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oauth_callback")
 """What Flet's web server and its framework would serve beside the pages."""
+_MEDIA_TYPES: Mapping[FileKind, str] = {
+    "pdf": "application/pdf",
+    "html": "text/html; charset=utf-8",
+    "csv": "text/csv; charset=utf-8",
+    "ndjson": "application/x-ndjson; charset=utf-8",
+    "json": "application/json; charset=utf-8",
+}
 
 
 def asgi(parts: Parts) -> ASGIApp:
@@ -126,27 +133,27 @@ def _vehicle_file(parts: Parts, name: str) -> Response:
     vehicle = parts.own_vehicles.vehicle(name.removesuffix(".toml"))
     if vehicle is None or not name.endswith(".toml"):
         return Response(status_code=404)
-    return _download(vehicle_toml(vehicle), "application/toml", name)
+    return _download(vehicle_toml(vehicle).encode(), "application/toml; charset=utf-8", name)
 
 
 def _record_file(parts: Parts, name: str) -> Response:
-    """One walk as a download, `WALK.csv` or `WALK.json`."""
-    walk_id, _, kind = name.rpartition(".")
-    writers = {"csv": (walk_csv, "text/csv"), "json": (walk_json, "application/json")}
-    if kind not in writers:
+    """One walk as a download, `WALK.pdf` and so on for each kind of file."""
+    walk_id, _, ending = name.rpartition(".")
+    kind = next((kind for kind in FILE_KINDS if kind == ending), None)
+    if kind is None:
         return Response(status_code=404)
     try:
         walk, damage = parts.open_walks.walk(walk_id), parts.open_walks.notice(walk_id)
     except WalkaroundError:
         return Response(status_code=404)
-    write, media_type = writers[kind]
-    return _download(write(walk, parts.words, damage), media_type, f"walkaround_{walk.id}.{kind}")
+    data = walk_file(walk, kind, parts.words, damage)
+    return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
 
 
-def _download(text: str, media_type: str, name: str) -> Response:
+def _download(data: bytes, media_type: str, name: str) -> Response:
     return Response(
-        text,
-        media_type=f"{media_type}; charset=utf-8",
+        data,
+        media_type=media_type,
         headers={
             "Content-Disposition": f'attachment; filename="{name}"',
             # The browser asks for the record anew each time, and keeps no copy.

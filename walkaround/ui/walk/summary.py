@@ -11,7 +11,7 @@ from walkaround.base.message import message
 from walkaround.bootstrap import today
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
-from walkaround.records.export import about_words, counts, result_text
+from walkaround.report.about import about_words, result_text
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.surface import tapped
@@ -23,7 +23,7 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.menu import defect_rows
 from walkaround.walk.events import Answer
-from walkaround.walk.state import Defect, Walk
+from walkaround.walk.state import Defect, Walk, counts
 from walkaround.walk.transitions import recheck_stands
 from walkaround.words.answers import given_word, reason_text
 from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
@@ -63,10 +63,14 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     if walk.open_defects and walk.phase == "finished":
         word, icon = view.words("record-recheck"), ft.Icons.REPLAY
         body.append(wide_button(word, recheck, key="recheck", icon=icon))
-    table, everything = view.words("record-table"), view.words("record-everything")
-    files = ft.Row([_file(walk, "csv", table), _file(walk, "json", everything)], spacing=12)
+    page, table = view.words("record-page"), view.words("record-table")
+    everything = view.words("record-everything")
+    files: list[ft.Control] = [
+        ft.Row([_file(walk, "pdf", page)]),
+        ft.Row([_file(walk, "csv", table), _file(walk, "json", everything)], spacing=12),
+    ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
-    return page_column(bar, body, [files])
+    return page_column(bar, body, [ft.Column(files, spacing=8)])
 
 
 def recheck_plan(view: View, walk: Walk) -> Plan:

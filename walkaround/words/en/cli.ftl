@@ -26,6 +26,13 @@ help-check = every problem in checklist, vehicle, connector or power-source file
 # How many facts of the tables are of which kind.
 cli-provenance = Facts: { $read } read at their source, { $memory } from memory, { $common_practice } common practice, { $none } without.
 help-walks = the walks recorded so far, newest first
+# $kinds: ".csv, .ndjson"
+help-walks-output = write them as a table to this file, oldest first, one row a walk; by its ending: { $kinds }
+help-facts = with -o: one row for each fact of each walk
+help-report = one walk as a file to hand over
+help-report-output = the file to write; by its ending: { $kinds }
+problem-file-ending = { $name } has no ending that says what to write
+problem-give-an-ending = let it end in { EITHER($kinds) }
 
 cli-complaint = walkaround: { $sentence }
 # Where the app is served; what starts walkaround may read the address off this line.

@@ -3,9 +3,14 @@
 # On the plan, in capitals; short ones, since there is little room.
 picture-you = YOU
 picture-front = FRONT
+picture-rear = REAR
 picture-left = LEFT
 picture-right = RIGHT
 picture-plan = Plan of { $vehicle }, seen from above: { $where }, { $count ->
+    [one] 1 place marked
+   *[other] { $count } places marked
+ }
+picture-end = { CAPITAL($where) } of { $vehicle } as you see it, { $count ->
     [one] 1 place marked
    *[other] { $count } places marked
  }

@@ -117,5 +117,6 @@ summary-count-not-checked = { $count } not checked
 record-begun = Begun { $began }, by { $who }
 record-recheck = Recheck the defects
 # Files to hand on.
+record-page = Page (PDF)
 record-table = Table (CSV)
 record-everything = All (JSON)

@@ -1,0 +1,349 @@
+"""The page of a walk: its facts, read back from the PDF and the HTML, and compared with the walk's.
+
+pypdf, a library that shares nothing with the one that writes the page, reads the PDF; Python's own
+parser reads the HTML.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Callable
+from functools import cache
+from html.parser import HTMLParser
+from unicodedata import normalize
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pypdf import PdfReader
+from support import handed_over
+from support.english import ENGLISH
+from support.handed_over import NAMES, lettered
+from support.walks import STEPS, begun, plan, step
+
+from walkaround.disk.locations import assets
+from walkaround.records.files import walk_file
+from walkaround.report.contents import Contents, Picture, Prose, Table, ToWrite
+from walkaround.report.page import contents_of
+from walkaround.report.pdf import MOST_SHEETS
+from walkaround.walk.events import Answered
+from walkaround.walk.state import Walk
+
+KINDS: dict[str, Callable[[], Walk]] = {
+    "whole": handed_over.whole,
+    "with findings": handed_over.with_findings,
+    "ended early": handed_over.ended_early,
+    "partial": handed_over.partial,
+    "under way": handed_over.going,
+    "recheck": handed_over.recheck,
+    **{name: lambda name=name: lettered(name) for name in NAMES},  # type: ignore[misc]
+}
+
+
+@cache
+def walk_of(kind: str) -> Walk:
+    return KINDS[kind]()
+
+
+@cache
+def reader(kind: str) -> PdfReader:
+    return PdfReader(io.BytesIO(walk_file(walk_of(kind), "pdf", ENGLISH)))
+
+
+def squeezed(text: str) -> str:
+    """A text without blanks: where lines break is the renderer's own."""
+    return re.sub(r"\s", "", normalize("NFC", text))
+
+
+@cache
+def pdf_text(kind: str) -> str:
+    return squeezed("\n".join(page.extract_text() for page in reader(kind).pages))
+
+
+class _Texts(HTMLParser):
+    """What is read of an HTML document, and every address in it."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.texts: list[str] = []
+        self.tags: set[str] = set()
+        self.addresses: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.add(tag)
+        self.addresses += [value or "" for name, value in attrs if name in ("src", "href")]
+
+    def handle_data(self, data: str) -> None:
+        self.texts.append(data)
+
+
+@cache
+def html(kind: str) -> _Texts:
+    parser = _Texts()
+    parser.feed(walk_file(walk_of(kind), "html", ENGLISH).decode())
+    return parser
+
+
+def html_text(kind: str) -> str:
+    return squeezed("".join(html(kind).texts))
+
+
+def written(contents: Contents) -> list[str]:
+    """Every text of the page but those in pictures."""
+    texts = [contents.title, contents.about, contents.headline]
+    texts += [text for fact in contents.facts for text in fact]
+    for section in contents.sections:
+        texts.append(section.title)
+        for block in section.blocks:
+            match block:
+                case Prose(text=text):
+                    texts.append(text)
+                case Table(head=head, rows=rows):
+                    texts += [*head, *(cell for row in rows for cell in row)]
+                case ToWrite(what=what, blanks=blanks):
+                    texts += [what, *blanks]
+                case Picture(svg=svg):
+                    texts += re.findall(r"<text[^>]*>([^<]*)</text>", svg)
+    return texts
+
+
+@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("text_of", [pdf_text, html_text], ids=["pdf", "html"])
+def test_everything_on_the_page_can_be_read_back(kind: str, text_of: Callable[[str], str]) -> None:
+    text = text_of(kind)
+    lines = [line for each in written(contents_of(walk_of(kind), ENGLISH)) for line in each.split()]
+    missing = [word for word in lines if squeezed(word) not in text]
+    # A word that is longer than its column is broken with nothing between.
+    assert missing == []
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_page_names_vehicle_plate_vin_and_everybody_who_answered(kind: str) -> None:
+    walk, text = walk_of(kind), pdf_text(kind)
+    assert walk.plan is not None
+    vehicle = walk.plan.vehicle
+    people = {event.who for event in walk.events}
+    for told in (vehicle.name, vehicle.plate, vehicle.vin, walk.id, *people):
+        assert squeezed(told) in text
+    assert "2026-11-2508:15" in text
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_fault_seen_every_note_and_every_reading_stand_on_the_page(kind: str) -> None:
+    walk, text = walk_of(kind), pdf_text(kind)
+    for defect in walk.defects.values():
+        step = next(step for step in walk.steps if step.id == defect.step)
+        names = {item.id: str(item.name) for item in step.items}
+        for item in defect.found.seen:
+            assert squeezed(names[item]) in text
+    for note in walk.notes.values():
+        assert squeezed(note) in text
+    for hold in walk.holds.values():
+        for look in hold.readings:
+            assert squeezed(f"{look.gauge} {look.at_s:g} s {look.psi:g} psi") in text
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_step_stands_on_the_page_checked_or_not(kind: str) -> None:
+    """Of lamps that were looked at it is the lamps that are told, not each look."""
+    walk, text = walk_of(kind), pdf_text(kind)
+    for each in walk.steps:
+        given = walk.answers.get(each.id)
+        if each.part == "lamps" and given and given.answer == "ok":
+            continue
+        if each.values and given and given.answer == "ok":
+            continue
+        assert squeezed(str(each.title)) in text, each.id
+
+
+@pytest.mark.parametrize(
+    ("kind", "stamp"),
+    [
+        ("whole", ""),
+        ("with findings", ""),
+        ("ended early", "ENDED EARLY"),
+        ("partial", "PARTIAL"),
+        ("recheck", "PARTIAL"),
+        ("under way", "NOT FINISHED"),
+    ],
+)
+def test_what_is_not_whole_is_stamped_on_every_sheet(kind: str, stamp: str) -> None:
+    assert contents_of(walk_of(kind), ENGLISH).stamp == stamp
+    for sheet in reader(kind).pages:
+        found = [
+            each
+            for each in ("PARTIAL", "ENDED EARLY", "NOT FINISHED")
+            if squeezed(each) in squeezed(sheet.extract_text())
+        ]
+        assert found == [stamp] * bool(stamp)
+
+
+def test_the_stamp_says_both_where_both_are_so() -> None:
+    walker = handed_over.Walker(handed_over.planned(scope="lamps"), upto="look_1_rear")
+    assert contents_of(walker.closed(), ENGLISH).stamp == "PARTIAL, ENDED EARLY"
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_sheet_says_whose_it_is_what_it_is_not_and_its_number(kind: str) -> None:
+    walk, sheets = walk_of(kind), reader(kind).pages
+    for number, sheet in enumerate(sheets, start=1):
+        text = squeezed(sheet.extract_text())
+        assert squeezed(f"page {number} of {len(sheets)}") in text
+        assert f"walk{walk.id}.Notaperiodicinspection(49CFR396.17)." in text
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_page_takes_three_sheets_at_most(kind: str) -> None:
+    assert len(reader(kind).pages) <= MOST_SHEETS
+
+
+def test_a_short_page_takes_one() -> None:
+    assert len(reader("partial").pages) == 1
+
+
+def test_a_page_with_everything_wrong_still_takes_three_sheets() -> None:
+    walk = handed_over.everything_wrong(note="Corroded through at the bracket.")
+    pages = PdfReader(io.BytesIO(walk_file(walk, "pdf", ENGLISH))).pages
+    assert len(pages) <= MOST_SHEETS
+
+
+def test_what_is_wrong_comes_first_then_what_was_not_checked_then_what_was() -> None:
+    titles = [section.title for section in contents_of(walk_of("with findings"), ENGLISH).sections]
+    assert titles[:3] == [
+        "What is wrong",
+        "What was not checked, and why",
+        "What was checked, and no fault named",
+    ]
+
+
+def row_of(kind: str, words: str) -> tuple[str, ...]:
+    tables = [
+        block
+        for section in contents_of(walk_of(kind), ENGLISH).sections
+        for block in section.blocks
+        if isinstance(block, Table)
+    ]
+    return next(row for table in tables for row in table.rows if any(words in cell for cell in row))
+
+
+def test_a_defect_that_was_rechecked_says_by_whom_and_is_open_no_more() -> None:
+    row = row_of("with findings", "right intermediate side marker lamp broken")
+    assert row[3].startswith("Rechecked OK by Bohdan, 2026-11-25")
+    assert "Found by Ana, 2026-11-25" in row[1]
+    assert "Repair:" not in row[2]
+
+
+def test_a_defect_that_is_open_says_so_in_a_word_and_leaves_room_for_its_repair() -> None:
+    row = row_of("with findings", "left tail lamp dark")
+    assert row[3] == "OPEN"
+    assert "Lens cracked at the lower edge" in row[2]
+    assert row[2].endswith("Repair:")
+
+
+def test_a_stroke_over_its_limit_stands_with_both_figures() -> None:
+    assert "2 3/4 in, at most 2 1/2 in: over." in row_of("with findings", "Axle 2, left")[1]
+
+
+def test_an_undecided_hold_says_why_and_between_which_bounds() -> None:
+    row = row_of("with findings", "bounds 0.8 to 3.2 around the limit of 2")
+    assert "(undecided)" in row[1]
+
+
+def test_what_was_not_checked_stands_with_its_reason() -> None:
+    assert row_of("with findings", "Load or dirt in the way")[1] == "ABS lamp, left side"
+    assert "Air hold, brakes released" in row_of("ended early", "Not reached: 18 steps")[1]
+    assert row_of("partial", "Not part of this walk")[1] == "the air brakes"
+
+
+def test_a_lamp_with_a_fault_is_not_among_those_without() -> None:
+    """Dark with the tail lamps on; its stop lamp, of the same housing, was right."""
+    [row] = [row_of("with findings", "front: both clearance lamps")]
+    rear = row[1].partition("rear:")[2].partition("left side:")[0]
+    assert "right tail and stop lamp" in rear
+    assert "left stop" in rear
+    assert "left tail" not in rear
+    assert "both ID lamps" in rear
+
+
+def test_a_recheck_names_the_walk_that_it_is_of() -> None:
+    facts = dict(contents_of(walk_of("recheck"), ENGLISH).facts)
+    assert facts["Recheck of walk"] == walk_of("with findings").id
+
+
+def test_what_nobody_told_is_said_not_to_be_given() -> None:
+    facts = dict(contents_of(begun().walk, ENGLISH).facts)
+    assert facts["Plate"] == facts["VIN"] == "not given"
+
+
+def test_damage_to_the_walks_file_is_told() -> None:
+    blocks = contents_of(begun().walk, ENGLISH, "Four entries are lost.").sections[-1].blocks
+    assert any(isinstance(b, Prose) and "Four entries are lost." in b.text for b in blocks)
+
+
+def test_lines_to_sign_stand_where_something_is_to_be_signed() -> None:
+    def lines(kind: str) -> list[str]:
+        sections = contents_of(walk_of(kind), ENGLISH).sections
+        return [b.what for s in sections for b in s.blocks if isinstance(b, ToWrite)]
+
+    assert lines("whole") == ["Walked and recorded"]
+    assert any("49 CFR 396.25" in line for line in lines("with findings"))
+    assert not any("49 CFR 396.25" in line for line in lines("partial"))
+    assert "Out-of-service tag placed" in lines("partial")
+    assert "Out-of-service tag lifted" in lines("partial")
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_html_stands_alone(kind: str) -> None:
+    """Nothing is fetched and nothing runs: no address, no script, no style from elsewhere."""
+    assert html(kind).addresses == []
+    assert not html(kind).tags & {"script", "link", "iframe", "img", "object", "embed", "base"}
+    document = walk_file(walk_of(kind), "html", ENGLISH).decode()
+    assert "url(" not in document
+    assert "@import" not in document
+
+
+def test_names_are_text_and_never_markup() -> None:
+    name = "<script>alert(1)</script>&amp;"
+    a_plan = plan(vehicle=plan().vehicle.model_copy(update={"name": name, "notes": name}))
+    teller = begun(a_plan)
+    teller.ok("chocks")
+    teller.found("tail_rear", tail_left="dark")
+    parser = _Texts()
+    parser.feed(walk_file(teller.walk, "html", ENGLISH).decode())
+    assert "script" not in parser.tags
+    assert name in parser.texts
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.text(max_size=60))
+def test_any_text_becomes_a_page(text: str) -> None:
+    """As a record of a stranger may hold it; what the font lacks is written as its code."""
+    item = {"id": "tail_left", "name": text, "kind": "tail", "lamps": ("tail_left",)}
+    odd = step("tail_rear", "lamps", "lamp", items=(item,)).model_copy(update={"title": text})
+    vehicle = plan().vehicle.model_copy(update={"name": text, "plate": text, "notes": text})
+    teller = begun(plan((STEPS[0], odd), vehicle=vehicle))
+    teller.ok("chocks")
+    teller.tell(Answered, step="tail_rear", answer="defect", seen={"tail_left": "dark"})
+    pages = PdfReader(io.BytesIO(walk_file(teller.walk, "pdf", ENGLISH))).pages
+    assert "Not a periodic inspection" in pages[0].extract_text()
+    assert walk_file(teller.walk, "html", ENGLISH).decode().endswith("</html>\n")
+
+
+def test_a_letter_that_the_font_lacks_is_written_as_its_code() -> None:
+    a_plan = plan(vehicle=plan().vehicle.model_copy(update={"name": "水泵拖车"}))
+    pages = PdfReader(io.BytesIO(walk_file(begun(a_plan).walk, "pdf", ENGLISH))).pages
+    assert "[U+6C34][U+6CF5]" in pages[0].extract_text()
+
+
+def test_the_license_of_the_font_lies_beside_it() -> None:
+    """Bitstream Vera's: its notice is to be in all copies."""
+    text = (assets() / "fonts" / "LICENSE.txt").read_text(encoding="utf-8")
+    assert "Permission is hereby granted, free of charge" in text
+    assert {path.suffix for path in (assets() / "fonts").iterdir()} == {".ttf", ".txt"}
+
+
+def test_the_same_walk_gives_the_same_page_to_the_byte() -> None:
+    assert walk_file(walk_of("partial"), "pdf", ENGLISH) == walk_file(
+        walk_of("partial"), "pdf", ENGLISH
+    )

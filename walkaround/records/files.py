@@ -1,0 +1,72 @@
+"""A walk as a file of each kind that is handed on, and what such a file is called."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Literal, TypeVar, get_args
+
+from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import message
+from walkaround.disk.locations import assets
+from walkaround.report.document import walk_json
+from walkaround.report.html import page_html
+from walkaround.report.page import contents_of
+from walkaround.report.tables import walk_csv, walk_lines
+from walkaround.walk.state import Walk
+from walkaround.words.language import Words
+
+FileKind = Literal["pdf", "html", "csv", "ndjson", "json"]
+_K = TypeVar("_K", bound=str)
+FILE_KINDS: tuple[FileKind, ...] = get_args(FileKind)
+
+
+def walk_file(walk: Walk, kind: FileKind, words: Words, damage: str = "") -> bytes:
+    """Write a walk that has begun as a file of this kind.
+
+    Args:
+        walk: the walk.
+        kind: the page as PDF or HTML, its facts as CSV or JSON lines, or everything as JSON.
+        words: the language.
+        damage: a sentence about what the walk's own file has lost; empty if nothing.
+    """
+    match kind:
+        case "pdf":
+            # What writes it takes long to import; the command line mostly does without.
+            from walkaround.report.pdf import page_pdf
+
+            made = walk.events[-1].at.utc
+            return page_pdf(contents_of(walk, words, damage), made, assets() / "fonts")
+        case "html":
+            text = page_html(contents_of(walk, words, damage))
+        case "csv":
+            text = walk_csv(walk, words, damage)
+        case "ndjson":
+            text = walk_lines(walk, words, damage)
+        case "json":
+            text = walk_json(walk, words, damage)
+    # What JSON may hold and UTF-8 may not, half a character, is written as a question mark.
+    return text.encode("utf-8", "replace")
+
+
+def ending(path: Path, kinds: Sequence[_K]) -> _K:
+    """Tell by the ending of a file's name which of these kinds it is to be.
+
+    Raises:
+        InputError: it is none of them.
+    """
+    for kind in kinds:
+        if path.suffix.lower() == f".{kind}":
+            return kind
+    endings = tuple(f".{kind}" for kind in kinds)
+    what = message("problem-file-ending", name=path.name)
+    raise InputError(
+        [Problem(message("argument"), "-o", what, message("problem-give-an-ending", kinds=endings))]
+    )
+
+
+def file_name(walk: Walk, kind: FileKind) -> str:
+    """Name such a file by its vehicle and when the walk began, in letters that any system takes."""
+    assert walk.plan is not None
+    began = walk.events[0].at.local()
+    return f"{walk.plan.vehicle.id}_{began:%Y-%m-%d_%H%M}.{kind}"

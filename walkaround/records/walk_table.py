@@ -1,0 +1,85 @@
+"""A table of all walks in a file: one row a walk, or one row for each of their facts.
+
+Walks are read one after another, the oldest first, so that any number of them takes no more room
+than one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
+from pathlib import Path
+from typing import Literal, get_args
+
+from walkaround.base.errors import WalkaroundError
+from walkaround.disk.durable import TEMPORARY, write_error
+from walkaround.records.overview import Overview
+from walkaround.records.reader import WalkReader
+from walkaround.records.walk_line import WalkLine
+from walkaround.report.facts import COLUMNS, Row, facts_of
+from walkaround.report.tables import WALK_COLUMNS, rows_csv, rows_lines, walk_row
+from walkaround.walk.advance import fold
+from walkaround.words.language import Words
+
+TableKind = Literal["csv", "ndjson"]
+TABLE_KINDS: tuple[TableKind, ...] = get_args(TableKind)
+
+
+def write_walks(
+    path: Path,
+    reader: WalkReader,
+    overview: Overview,
+    kind: TableKind,
+    words: Words,
+    *,
+    facts: bool,
+) -> None:
+    """Write the table; the file is there when all of it is.
+
+    A walk that cannot be read has a row that says why; of its facts there are none.
+
+    Args:
+        path: the file, in a folder that is there.
+        reader: reads the walks.
+        overview: names them.
+        kind: CSV, or JSON lines.
+        words: the language of what is told in words.
+        facts: one row a fact, not one row a walk.
+
+    Raises:
+        MachineError: the file could not be written.
+    """
+    columns = COLUMNS if facts else WALK_COLUMNS
+    fresh = path.with_name(f"{path.name}{TEMPORARY}")
+    try:
+        with fresh.open("w", encoding="utf-8", errors="replace", newline="") as out:
+            if kind == "csv":
+                out.write(rows_csv(columns, ()))
+            for line in reversed(overview.lines):
+                rows: Iterable[Row] = _facts(reader, line, words) if facts else [_row(reader, line)]
+                out.write(rows_lines(rows) if kind == "ndjson" else rows_csv((), rows))
+        fresh.replace(path)
+    except OSError as error:
+        with suppress(OSError):
+            fresh.unlink(missing_ok=True)
+        raise write_error(error, path) from error
+
+
+def _row(reader: WalkReader, line: WalkLine) -> Row:
+    try:
+        loaded = reader.load(line.id)
+        if loaded.events:
+            return walk_row(fold(loaded.events), loaded.notice)
+        trouble = loaded.notice
+    except WalkaroundError as error:
+        trouble = str(error)
+    began = line.began.isoformat(timespec="seconds")
+    told: Row = {"walk": line.id, "began_utc": began, "trouble": trouble}
+    return dict.fromkeys(WALK_COLUMNS) | told
+
+
+def _facts(reader: WalkReader, line: WalkLine, words: Words) -> Iterator[Row]:
+    with suppress(WalkaroundError):
+        loaded = reader.load(line.id)
+        if loaded.events:
+            yield from facts_of(fold(loaded.events), words, loaded.notice)

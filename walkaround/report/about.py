@@ -1,0 +1,66 @@
+"""What a record says of a walk as a whole, and what each of its air holds came to."""
+
+from __future__ import annotations
+
+from walkaround.airhold.hold import Hold
+from walkaround.base.message import message
+from walkaround.brakes.not_covered import not_covered
+from walkaround.vehicle.model import POWER_UNITS
+from walkaround.walk.state import Walk
+from walkaround.words.air_hold import (
+    hold_ending,
+    hold_result,
+    limit_words,
+    plain_rule,
+    span_words,
+)
+from walkaround.words.clocks import clock_notes
+from walkaround.words.language import Words
+from walkaround.words.leak import corrected_text, figures_text, remembered_text
+
+
+def about_words(walk: Walk, words: Words) -> list[str]:
+    """Tell of the walk's air, what it went by, what the clocks did, what is not covered."""
+    assert walk.plan is not None
+    covered = not_covered(walk.plan.vehicle) if walk.plan.scope != "lamps" else ()
+    return [*went_by_words(walk, words), *map(words.text, covered)]
+
+
+def went_by_words(walk: Walk, words: Words) -> list[str]:
+    """Tell of the walk's air, what it went by, and what the clocks did."""
+    plan = walk.plan
+    assert plan is not None
+    sentences: list[str] = []
+    if any(step.air for step in plan.steps):
+        if plan.vehicle.kind not in POWER_UNITS:
+            sentences.append(words(f"record-air-{plan.air}"))
+        if plan.towed:
+            sentences.append(words("record-towed", count=plan.towed))
+    if remembered := remembered_text(plan, words):
+        sentences.append(remembered)
+    if plan.shop:
+        sentences.append(figures_text(plan.shop, words))
+    return [*sentences, *clock_notes(walk.events, words)]
+
+
+def result_text(walk: Walk, hold: Hold, words: Words) -> str:
+    """Tell what a hold came to: each gauge's verdict, bounds and plain rule result; how it ended.
+
+    What the air's temperature did, where it was given, is told last.
+    """
+    if hold.void:
+        return words("record-void", why=hold.void)
+    sentences: list[str] = []
+    for line, assessment in hold.results().items():
+        verdict = message(f"verdict-{assessment.verdict}")
+        sentences.append(hold_result(line, assessment, hold, words))
+        if assessment.reason != "misread":
+            span = span_words(assessment, words)
+            sentences.append(words("record-bounds", span=span, verdict=verdict))
+        if assessment.verdict != "undecided" or hold.ended == "settling":
+            sentences.append(plain_rule(assessment, hold.rule.limit_psi_per_min, words))
+    if sentences:
+        sentences += [hold_ending(hold, words), limit_words(hold.rule, words)]
+    if hold.air_c:
+        sentences.append(corrected_text(hold, hold.air_c, words, walk.altitude_m))
+    return " ".join(filter(None, sentences))

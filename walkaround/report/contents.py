@@ -1,0 +1,93 @@
+"""What stands on the page of a walk, before anybody knows whether it becomes PDF or HTML.
+
+All words are there, in the reader's language; a renderer places them and decides nothing. Blocks
+are few and plain, so that each renderer says how each looks and no more.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class Prose:
+    """A paragraph; `strong` is bold, `quiet` smaller."""
+
+    text: str
+    look: Literal["plain", "strong", "quiet"] = "plain"
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of cells.
+
+    Attributes:
+        head: what each column holds; empty strings for a table without a head.
+        shares: of the width, by column; they add up to 1.
+        rows: the cells; those of `strong` columns are bold.
+    """
+
+    head: tuple[str, ...]
+    shares: tuple[float, ...]
+    rows: tuple[tuple[str, ...], ...]
+    strong: frozenset[int] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """One SVG document that stands alone, as `drawing` makes them.
+
+    Attributes:
+        share: of the page's width; several that fit in a row stand in one.
+    """
+
+    svg: str
+    share: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class ToWrite:
+    """One line to be filled in by hand: what it is for, then names with room to write."""
+
+    what: str
+    blanks: tuple[str, ...]
+
+
+Block = Prose | Table | Picture | ToWrite
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A heading and what stands under it."""
+
+    title: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """A whole page.
+
+    Attributes:
+        language: its code.
+        paper: the sheet that is usual where the vehicle's rules are.
+        title: what the record is of.
+        about: what kind of record it is, and what it is not.
+        stamp: what stands across it; empty where the whole was done.
+        facts: names and values of the head.
+        headline: what was found, in one line.
+        foot: at the foot of each page, before its number.
+        page: how a page is numbered, with `{page}` and `{pages}` to fill.
+    """
+
+    language: str
+    paper: Literal["letter", "a4"]
+    title: str
+    about: str
+    stamp: str
+    facts: tuple[tuple[str, str], ...]
+    headline: str
+    sections: tuple[Section, ...]
+    foot: str
+    page: str

@@ -1,0 +1,235 @@
+"""Every fact of a walk in a row of its own: each answer, lamp, reading, rate and value.
+
+Numbers are numbers, in the units of the rules, and the name of each column says which: psi gauge,
+inches, seconds, percent, psi/min. What a fact does not have is None.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from walkaround.base.message import Text
+from walkaround.base.units import AS_WRITTEN, from_psi
+from walkaround.plan.steps import UNPLACED, Step
+from walkaround.plan.values import Value
+from walkaround.report.document import told_at
+from walkaround.walk.advance import advance
+from walkaround.walk.chambers import chamber_words, ends_of
+from walkaround.walk.events import Answered
+from walkaround.walk.measured import amount, in_base, judged
+from walkaround.walk.state import FAULTS, Walk
+from walkaround.words.answers import answer_text, reason_text, seen_text
+from walkaround.words.language import Words
+from walkaround.words.measured import value_text
+
+Cell = str | float | bool | None
+Row = dict[str, Cell]
+
+COLUMNS = (
+    "walk", "vehicle_id", "vehicle", "plate", "vin", "scope", "partial", "time_utc", "who",
+    "part", "step", "title", "fact", "item", "item_name", "lamps", "answer", "stands", "defect",
+    "reason", "seen", "gauge", "at_s", "read",
+    "value_psi", "at_least_psi", "at_most_psi",
+    "value_in", "at_least_in", "at_most_in",
+    "value_s", "at_least_s", "at_most_s",
+    "value_percent", "at_least_percent", "at_most_percent",
+    "rate_psi_per_min", "rate_low_psi_per_min", "rate_high_psi_per_min",
+    "rule_rate_psi_per_min", "at_most_psi_per_min",
+    "verdict", "rule_verdict", "result", "note", "source", "provenance", "notice",
+)  # fmt: skip
+"""`fact` says what a row is: answer, lamp, item, reading, hold, value or chamber."""
+
+
+def facts_of(walk: Walk, words: Words, damage: str = "") -> Iterator[Row]:
+    """Give every fact, in the order in which they were told.
+
+    The first row alone carries the notice of what the record is not. Of a lamp that nobody named
+    at a step with a fault the answer is *no fault named*; steps without an answer when the record
+    was closed come last, each with its lamps.
+
+    Args:
+        walk: one that has begun.
+        words: the language of what is told in words.
+        damage: a sentence about what the walk's file has lost; empty if nothing.
+    """
+    words = words.shown_in(AS_WRITTEN)
+    notice: str | None = f"{words('record-notice')} {damage}".strip()
+    for row in _all_facts(walk, words):
+        yield row | {"notice": notice}
+        notice = None
+
+
+def _all_facts(walk: Walk, words: Words) -> Iterator[Row]:
+    then, steps = Walk(), {step.id: step for step in walk.steps}
+    for event in walk.events:
+        then = advance(then, event)
+        if isinstance(event, Answered):
+            step = steps[event.step]
+            about = _about(walk, step, words) | _given(walk, event)
+            yield about | _answer(walk, then, event, words)
+            for facts in (_items(walk, step, event, words), _held(then, step), _taken(then, step)):
+                yield from (about | fact for fact in facts)
+            yield from (about | fact for fact in _chambers(then, step, words))
+    if walk.phase == "finished":
+        left: Row = {
+            "answer": answer_text("not_checked", words).lower(),
+            "stands": True,
+            "reason": words("record-walk-ended"),
+        }
+        for step in walk.steps:
+            if step.id not in walk.answers:
+                about = _about(walk, step, words) | left
+                note: Row = {"note": walk.notes.get(step.id)}
+                yield about | {"fact": "answer"} | note
+                for item in step.items:
+                    if item.kind not in UNPLACED:
+                        yield about | _item(step, item.id, words)
+
+
+def _about(walk: Walk, step: Step, words: Words) -> Row:
+    """What each fact of a step says of walk and step; the rest is None."""
+    assert walk.plan is not None
+    vehicle = walk.plan.vehicle
+    return dict.fromkeys(COLUMNS) | {
+        "walk": walk.id,
+        "vehicle_id": vehicle.id,
+        "vehicle": vehicle.name,
+        "plate": vehicle.plate or None,
+        "vin": vehicle.vin or None,
+        "scope": walk.plan.scope,
+        "partial": walk.partial,
+        "part": step.part,
+        "step": step.id,
+        "title": words.text(step.title),
+        "source": step.source,
+        "provenance": step.provenance,
+    }
+
+
+def _given(walk: Walk, event: Answered) -> Row:
+    return {
+        "time_utc": event.at.utc.isoformat(timespec="seconds"),
+        "who": event.who,
+        "stands": walk.answers[event.step].id == event.id,
+    }
+
+
+def _answer(walk: Walk, then: Walk, event: Answered, words: Words) -> Row:
+    readings, result = told_at(then, event, words)
+    defect = walk.defects.get(event.step)
+    return {
+        "fact": "answer",
+        "answer": answer_text(event.answer, words).lower(),
+        "defect": defect.state if defect and defect.found.id == event.id else None,
+        "reason": reason_text(event.reason, words).lower() if event.reason else None,
+        # What was read stands in rows of its own; what the gauges are like does not.
+        "result": result or (None if then.measured.get(event.step) else readings or None),
+        "note": walk.notes.get(event.step),
+    }
+
+
+def _items(walk: Walk, step: Step, event: Answered, words: Words) -> Iterator[Row]:
+    """One row a lamp, or another thing looked at, wherever it is known what became of it."""
+    defect = walk.defects.get(step.id)
+    state = defect.state if defect and defect.found.id == event.id else None
+    if event.answer in FAULTS and not event.seen:
+        return
+    for item in step.items:
+        seen = event.seen.get(item.id)
+        if item.kind in UNPLACED and not seen:
+            continue
+        row = _item(step, item.id, words)
+        if seen in ("missing", "not_fitted"):
+            row["answer"] = answer_text(seen, words).lower()
+        elif seen:
+            row["answer"] = answer_text("defect", words).lower()
+        elif event.answer in FAULTS:
+            row["answer"] = words("report-no-fault-named")
+        else:
+            row["answer"] = answer_text(event.answer, words).lower()
+        row["seen"] = seen_text(seen, words) if seen else None
+        row["defect"] = state if seen and seen != "not_fitted" else None
+        row["reason"] = reason_text(event.reason, words).lower() if event.reason else None
+        yield row
+
+
+def _item(step: Step, item_id: str, words: Words) -> Row:
+    item = next(item for item in step.items if item.id == item_id)
+    return {
+        "fact": "lamp" if step.part == "lamps" else "item",
+        "item": item.id,
+        "item_name": words.text(item.name),
+        "lamps": " ".join(item.lamps) or None,
+    }
+
+
+def _held(then: Walk, step: Step) -> Iterator[Row]:
+    """Each reading of an air hold, then what each gauge came to."""
+    hold = then.holds.get(step.id)
+    if hold is None:
+        return
+    for look in hold.readings:
+        gauge = hold.gauge(next(line for line in hold.rule.gauges if line == look.gauge))
+        read = f"{round(from_psi(look.psi, gauge.unit), 2):g} {gauge.unit}"
+        yield {
+            "fact": "reading",
+            "gauge": look.gauge,
+            "at_s": look.at_s,
+            "read": read,
+            "value_psi": look.psi,
+        }
+    if hold.void:
+        return
+    for line, result in hold.results().items():
+        # Of readings one of which does not fit no rate is told: it would be that of the mistake.
+        fits = result.reason != "misread"
+        yield {
+            "fact": "hold",
+            "gauge": line,
+            "rate_psi_per_min": result.rate_psi_per_min if fits else None,
+            "rate_low_psi_per_min": result.low_psi_per_min if fits else None,
+            "rate_high_psi_per_min": result.high_psi_per_min if fits else None,
+            "rule_rate_psi_per_min": result.rule_rate_psi_per_min,
+            "at_most_psi_per_min": hold.rule.limit_psi_per_min,
+            "verdict": result.verdict,
+            "rule_verdict": result.rule_verdict,
+        }
+
+
+def _taken(then: Walk, step: Step) -> Iterator[Row]:
+    """Each value that was measured, with its bounds."""
+    taken = then.measured.get(step.id, {})
+    for value in step.values:
+        measure = next(each for each in then.steps if each.id == step.id).measure
+        if measure is None or value.id not in taken:
+            continue
+        # The limit may have changed since the plan: chambers are read on the way.
+        value = next(each for each in measure.values if each.id == value.id)
+        read = taken[value.id]
+        yield {
+            "fact": "value",
+            "item": value.id,
+            "gauge": value.gauge or None,
+            "read": value_text(read),
+            f"value_{measure.quantity}": in_base(read),
+            "value_percent": amount(value, taken) if value.before else None,
+            **_bounds(value, measure.quantity),
+            "verdict": judged(measure, value, taken),
+        }
+
+
+def _bounds(value: Value, quantity: str) -> Mapping[str, Cell]:
+    unit = "percent" if value.before else quantity
+    return {f"at_least_{unit}": value.least, f"at_most_{unit}": value.at_most}
+
+
+def _chambers(then: Walk, step: Step, words: Words) -> Iterator[Row]:
+    for end in ends_of(step):
+        chamber: Text = chamber_words(then, end)
+        read = "read" if end in then.chambers else "file"
+        yield {
+            "fact": "chamber",
+            "item": end,
+            "result": words.text(chamber),
+            "read": read,
+        }

@@ -1,0 +1,102 @@
+"""What was found wrong in a walk, step by step, each lamp or place with a number of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from walkaround.plan.steps import UNPLACED, Step
+from walkaround.report.about import result_text
+from walkaround.walk.advance import fold
+from walkaround.walk.chambers import ends_of
+from walkaround.walk.events import Answered
+from walkaround.walk.state import Defect, Walk
+from walkaround.words.answers import answer_text, seen_text
+from walkaround.words.language import Words
+from walkaround.words.measured import chambers_text, outcome_text, values_at
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing that was found wrong.
+
+    Attributes:
+        number: from 1, in the order of the walk.
+        mark: id of its mark on the plan; empty where it has none.
+        what: what was seen of which item; the bare answer where nothing was told.
+    """
+
+    number: int
+    mark: str
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A step at which something was found wrong.
+
+    Attributes:
+        faults: what was wrong, one for each lamp or place.
+        figures: what was read, against which limit; empty where nothing was measured.
+        found: the answer that found it.
+        cleared: the answer that showed it cured; None while it is open.
+    """
+
+    step: Step
+    faults: tuple[Fault, ...]
+    figures: str
+    found: Answered
+    cleared: Answered | None
+
+    @property
+    def numbers(self) -> str:
+        """The numbers of its faults: "3", "3-5"."""
+        first, last = self.faults[0].number, self.faults[-1].number
+        return f"{first}" if first == last else f"{first}-{last}"
+
+
+def findings_of(walk: Walk, words: Words) -> tuple[Finding, ...]:
+    """List what is wrong and what was and is cured; what was said by mistake is left out."""
+    findings: list[Finding] = []
+    number = 1
+    for step in walk.steps:
+        defect = walk.defects.get(step.id)
+        if defect is None or defect.state == "withdrawn":
+            continue
+        seen = enumerate(_seen(walk, step, defect, words), start=number)
+        faults = tuple(Fault(at, mark, what) for at, (mark, what) in seen)
+        number += len(faults)
+        cleared = walk.answers[step.id] if defect.state == "rechecked" else None
+        figures = _figures(walk, step, defect, words)
+        findings.append(Finding(step, faults, figures, defect.found, cleared))
+    return tuple(findings)
+
+
+def _seen(walk: Walk, step: Step, defect: Defect, words: Words) -> Iterator[tuple[str, str]]:
+    """Each faulty item of a step, with its mark; the step as a whole where none was told."""
+    marks = {mark.id for mark in walk.plan.marks} if walk.plan else set()
+    items = {item.id: item for item in step.items}
+    wrong = {id_: what for id_, what in defect.found.seen.items() if what != "not_fitted"}
+    for id_, what in wrong.items():
+        item = items.get(id_)
+        place = item.place if item and item.kind not in UNPLACED else ""
+        name = item.name if item else id_
+        told = words("seen-of-item", item=name, seen=seen_text(what, words))
+        yield place if place in marks else "", told
+    if not wrong:
+        places = {item.place for item in step.items if item.kind not in UNPLACED} & marks
+        mark = next(iter(places)) if len(places) == 1 else ""
+        yield mark, answer_text(defect.found.answer, words)
+
+
+def _figures(walk: Walk, step: Step, defect: Defect, words: Words) -> str:
+    """What was read when it was found, not what a recheck read since."""
+    if step.measure:
+        return outcome_text(step.measure, values_at(walk.events, defect.found), words)
+    if step.kind not in ("hold", "chambers"):
+        return ""
+    then = fold(event for event in walk.events if event.seq <= defect.found.seq)
+    if step.kind == "chambers":
+        return "; ".join(chambers_text(then, ends_of(step), words))
+    hold = then.holds.get(step.id)
+    return result_text(then, hold, words) if hold else ""

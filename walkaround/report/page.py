@@ -1,0 +1,237 @@
+"""The page of a walk that is handed over: what it says, and in which order.
+
+What is wrong comes first, then what was not checked and why, then what was checked, in groups.
+It never says that a vehicle is safe, and nothing on it makes it pass for the report of a periodic
+inspection: see tests/standards/test_report_396.py.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from walkaround.base.clock import Moment
+from walkaround.base.message import message
+from walkaround.base.units import AS_WRITTEN
+from walkaround.drawing.paper.vehicle import Label, findings_svg
+from walkaround.report.about import went_by_words
+from walkaround.report.checked import SHARES, checked_blocks, unchecked_blocks
+from walkaround.report.contents import Block, Contents, Picture, Prose, Section, Table, ToWrite
+from walkaround.report.findings import Finding, findings_of
+from walkaround.report.measured import hold_blocks, limits, other_values, stroke_blocks
+from walkaround.vehicle.model import kind_words
+from walkaround.walk.events import Finished
+from walkaround.walk.state import Walk, counts
+from walkaround.words.language import Words
+from walkaround.words.leak import gauges_text
+
+
+def contents_of(walk: Walk, words: Words, damage: str = "") -> Contents:
+    """Make the page of a walk that has begun.
+
+    Args:
+        walk: of which the page is; one that is still under way is said to be so.
+        words: the language; quantities are in the units of the rules.
+        damage: a sentence about what the walk's file has lost; empty if nothing.
+    """
+    assert walk.plan is not None
+    words, vehicle = words.shown_in(AS_WRITTEN), walk.plan.vehicle
+    findings = findings_of(walk, words)
+    sections = [
+        (words("report-wrong"), [*_wrong(walk, findings, words)]),
+        (words("report-unchecked"), [*unchecked_blocks(walk, words)]),
+        (words("report-checked"), [*checked_blocks(walk, words)]),
+        (words("report-holds"), [*hold_blocks(walk, words)]),
+        (words("report-strokes"), [*stroke_blocks(walk, words)]),
+        (words("report-measured"), [*other_values(walk, words)]),
+        (words("report-sources"), [*_sources(walk, findings, words)]),
+        (words("report-notes"), [*_notes(walk, findings, words)]),
+        (words("report-by-hand"), [*_by_hand(findings, words)]),
+        (words("report-about-walk"), [*_about(walk, words, damage)]),
+    ]
+    return Contents(
+        language=words.language,
+        paper="letter" if vehicle.rules == "us" else "a4",
+        title=vehicle.name,
+        about=words("report-about"),
+        stamp=_stamp(walk, words),
+        facts=tuple(_head(walk, words)),
+        headline=words("summary-headline", count=len(walk.open_defects)),
+        sections=tuple(Section(title, tuple(blocks)) for title, blocks in sections if blocks),
+        foot=words("report-foot", vehicle=vehicle.name, walk=walk.id),
+        page=words("report-page"),
+    )
+
+
+def time_text(moment: Moment, words: Words) -> str:
+    """Tell a time with its zone: others read it elsewhere."""
+    local = moment.local()
+    offset = local.strftime("%z")
+    zone = "zero" if offset in ("", "+0000") else "other"
+    time = f"{local:%Y-%m-%d %H:%M}"
+    return words("report-time", time=time, zone=zone, offset=f"{offset[:3]}:{offset[3:5]}")
+
+
+def _stamp(walk: Walk, words: Words) -> str:
+    assert walk.plan is not None
+    if walk.phase != "finished":
+        return words("report-stamp-going")
+    partial, early = walk.plan.scope != "whole", len(walk.answers) < len(walk.steps)
+    if partial and early:
+        return words("report-stamp-both")
+    if early:
+        return words("report-stamp-ended-early")
+    return words("report-stamp-partial") if partial else ""
+
+
+def _head(walk: Walk, words: Words) -> Iterator[tuple[str, str]]:
+    """Which vehicle, who, where and when; what nobody told is said not to be given."""
+    plan = walk.plan
+    assert plan is not None
+    vehicle, not_given = plan.vehicle, words("report-not-given")
+    last = max(walk.answers.values(), key=lambda answer: answer.seq, default=None)
+    end = next((event for event in walk.events if isinstance(event, Finished)), None)
+    who = dict.fromkeys(event.who for event in walk.events)
+    yield words("report-vehicle"), vehicle.id
+    yield words("report-kind"), words.text(kind_words(vehicle.kind))
+    yield words("report-plate"), vehicle.plate or not_given
+    yield words("report-vin"), vehicle.vin or not_given
+    yield words("report-scope"), words(f"report-scope-{plan.scope}")
+    if plan.recheck_of:
+        yield words("report-recheck-of"), plan.recheck_of
+    yield words("report-who"), words.row(who)
+    yield words("report-begun"), time_text(walk.events[0].at, words)
+    if last:
+        yield words("report-last-answer"), time_text(last.at, words)
+    if end:
+        yield words("report-closed"), time_text(end.at, words)
+    yield words("report-walk"), walk.id
+    # No walk says where it was; the line is for the pen.
+    yield words("report-where"), ""
+
+
+def _wrong(walk: Walk, findings: tuple[Finding, ...], words: Words) -> Iterator[Block]:
+    if not findings:
+        yield Prose(words("report-wrong-none"))
+        return
+    assert walk.plan is not None
+    labels, told, others = _labels(findings)
+    if labels:
+        picture = words("report-plan", count=len(told), findings=words.row(told))
+        yield Picture(findings_svg(walk.plan, labels, picture, words.text))
+        key = [words("report-plan-key")]
+        key += [words("report-not-on-plan", numbers=words.row(others))] if others else []
+        yield Prose(" ".join(key), "quiet")
+    head = tuple(words(f"report-{column}") for column in ("no", "what", "done", "state"))
+    rows = tuple(_finding_row(walk, finding, words) for finding in findings)
+    yield Table(head, (0.07, 0.47, 0.27, 0.19), rows, strong=frozenset({0, 3}))
+
+
+def _labels(findings: Iterable[Finding]) -> tuple[list[Label], list[str], list[str]]:
+    """The labels on the plan, what they are for those who hear it, and the numbers without one."""
+    at_mark: dict[str, list[str]] = {}
+    still_open: set[str] = set()
+    told, others = [], []
+    for finding in findings:
+        for fault in finding.faults:
+            if not fault.mark:
+                others.append(str(fault.number))
+                continue
+            at_mark.setdefault(fault.mark, []).append(str(fault.number))
+            told.append(f"{fault.number} {fault.what}")
+            if finding.cleared is None:
+                still_open.add(fault.mark)
+    labels = [
+        Label(mark, (", ".join(numbers),), loud=mark in still_open)
+        for mark, numbers in at_mark.items()
+    ]
+    return labels, told, others
+
+
+def _finding_row(walk: Walk, finding: Finding, words: Words) -> tuple[str, ...]:
+    found, cleared, faults = finding.found, finding.cleared, finding.faults
+    seen = [fault.what if len(faults) == 1 else f"{fault.number} {fault.what}" for fault in faults]
+    what = [
+        words("report-found", step=finding.step.title, what="; ".join(seen)),
+        finding.figures,
+        words("report-found-by", who=found.who, time=time_text(found.at, words)),
+    ]
+    note = walk.notes.get(finding.step.id, "")
+    done = [words("report-note", note=note)] if note else []
+    if cleared is None:
+        state = words("report-open")
+        done.append(words("report-repair-to-write"))
+    else:
+        state = words("report-rechecked", who=cleared.who, time=time_text(cleared.at, words))
+    return finding.numbers, "\n".join(filter(None, what)), "\n".join(done), state
+
+
+def _sources(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[Block]:
+    """The rule behind each finding, then each limit that something was held against."""
+    numbers: dict[str, list[str]] = {}
+    for finding in findings:
+        step, source = finding.step, finding.step.source
+        if step.provenance not in ("read", source):
+            memory = step.provenance == "memory"
+            source = words("source-from-memory" if memory else "source-none", source=source)
+        numbers.setdefault(source, []).append(finding.numbers)
+    rows = [
+        (words("report-rule-of", numbers=words.row(of)), source) for source, of in numbers.items()
+    ]
+    rows += limits(walk, words)
+    if rows:
+        yield Table(("", ""), SHARES, tuple(rows), strong=frozenset({0}))
+
+
+def _notes(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[Block]:
+    """Notes that stand beside no finding, and what was known of the vehicle before."""
+    assert walk.plan is not None
+    vehicle, beside = walk.plan.vehicle, {finding.step.id for finding in findings}
+    rows = [
+        (words.text(step.title), walk.notes[step.id])
+        for step in walk.steps
+        if walk.notes.get(step.id) and step.id not in beside
+    ]
+    if vehicle.notes:
+        rows.append((words("report-vehicle-note"), vehicle.notes))
+    if vehicle.damage:
+        rows.append((words("report-known-damage"), "\n".join(vehicle.damage)))
+    if rows:
+        yield Table(("", ""), SHARES, tuple(rows), strong=frozenset({0}))
+
+
+def _by_hand(findings: tuple[Finding, ...], words: Words) -> Iterator[Block]:
+    """Lines for what no event of a walk tells: tag, repairs, who answers for them."""
+
+    def line(what: str, *blanks: str) -> ToWrite:
+        return ToWrite(words(what), tuple(words(f"report-blank-{blank}") for blank in blanks))
+
+    signed = ("name", "signature", "date")
+    yield line("report-walked", *signed)
+    if findings:
+        yield line("report-tag-placed", "by", "date")
+        yield line("report-tag-lifted", "by", "date")
+        yield line("report-repaired", "what", *signed)
+        if any(finding.step.part != "lamps" for finding in findings):
+            yield line("report-brakes-signed", *signed)
+        yield line("report-drivers-report", *signed)
+    yield Prose(words("report-keep"), "quiet")
+
+
+def _about(walk: Walk, words: Words, damage: str) -> Iterator[Block]:
+    tally = counts(walk)
+    answers = tuple(
+        message(f"summary-count-{answer.replace('_', '-')}", count=tally[answer])
+        for answer in ("ok", "defect", "missing", "not_fitted", "not_checked")
+        if tally[answer]
+    )
+    told = [words("report-counts", count=tally["steps"], answers=answers)]
+    if walk.phase != "finished":
+        told.insert(0, words("report-going"))
+    elif len(walk.answers) < len(walk.steps):
+        told.insert(0, words("report-ended-early"))
+    if walk.told_gauges:
+        told.append(words("report-gauges", gauges=gauges_text(walk.told_gauges, words)))
+    told += went_by_words(walk, words)
+    told += [damage] if damage else []
+    told.append(words("record-notice"))
+    yield Prose(" ".join(told), "quiet")

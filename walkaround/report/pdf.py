@@ -1,0 +1,239 @@
+"""The page as a PDF: text that can be selected, pictures that stay sharp at any size.
+
+One sheet where all fits on one in letters that are easily read, else up to three, set smaller
+where it must be. Nothing is ever left out: what is too long for three in the smallest letters takes
+more. The font comes with the app, so that a sheet reads the same everywhere; a character that it
+lacks is written as its code.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from contextlib import closing
+from datetime import datetime
+from math import sqrt
+from pathlib import Path
+
+from fpdf import Align
+
+from walkaround.report.contents import Block, Contents, Picture, Prose, Section, Table, ToWrite
+from walkaround.report.sheet import FOOT_MM, INK, MARGIN_MM, QUIET, Sheet
+
+_LARGEST, _SMALLEST_FOR_ONE, _SMALLEST = 9.0, 7.5, 5.0
+"""Points. Smaller letters than the second would save a sheet, and nobody would read it; smaller
+ones than the third nobody could."""
+_STEP = 0.5
+MOST_SHEETS = 3
+_WRITING_MM = 7.5
+"""Height of a line to write on."""
+
+
+def page_pdf(contents: Contents, made: datetime, fonts: Path) -> bytes:
+    """Write the page as a PDF.
+
+    Args:
+        contents: what it says.
+        made: the date in the file's own description.
+        fonts: the folder of the app's fonts.
+    """
+    with closing(_Sheets(contents, made, fonts, _LARGEST)) as largest:
+        filled = largest.filled
+        if largest.page == 1:
+            return bytes(largest.output())
+    for most, smallest in ((1, _SMALLEST_FOR_ONE), (MOST_SHEETS, _SMALLEST)):
+        # Letters take room by the square of their size; pictures, and lines to write, do not.
+        size = min(_LARGEST, _STEP * round(_LARGEST * sqrt(most / filled) / _STEP))
+        while size >= smallest:
+            with closing(_Sheets(contents, made, fonts, size)) as sheets:
+                if sheets.page <= most:
+                    return bytes(sheets.output())
+            size -= _STEP
+    with closing(_Sheets(contents, made, fonts, _SMALLEST)) as sheets:
+        return bytes(sheets.output())
+
+
+class _Sheets(Sheet):
+    """All sheets in letters of one size."""
+
+    def __init__(self, contents: Contents, made: datetime, fonts: Path, size: float) -> None:
+        super().__init__(contents.paper, fonts, size)
+        self._contents = contents
+        self.set_creation_date(made)
+        self.set_title(contents.title)
+        self.set_subject(contents.about)
+        self.set_lang(contents.language)
+        self.alias_nb_pages("{pages}")
+        self.add_page()
+        self.set_xy(self.l_margin, self.t_margin)
+        self._head()
+        for section in contents.sections:
+            self._section(section)
+
+    def footer(self) -> None:
+        """Say at the foot of every sheet of which walk it is, what it is not, and its number."""
+        self.set_xy(self.l_margin, self.h - MARGIN_MM - FOOT_MM / 2)
+        number = self._contents.page.replace("{page}", str(self.page))
+        with self.letters("", 0.82, QUIET):
+            # Its width once the number of sheets is known; that is filled in at the end.
+            wide = self.get_string_width(number.replace("{pages}", "9"))
+            room = self.epw - wide - 4
+            self.set_x(self.w - self.r_margin - wide)
+            self.cell(wide, self.line_mm, number)
+            foot = self.drawable(self._contents.foot)
+            scale = min(1.0, room / self.get_string_width(foot))
+        with self.letters("", 0.82 * scale, QUIET):
+            self.set_x(self.l_margin)
+            self.cell(room, self.line_mm, foot)
+        if stamp := self._contents.stamp:
+            self.stamp(stamp)
+
+    def _head(self) -> None:
+        contents, wide = self._contents, self.epw
+        if contents.stamp:
+            with self.letters("B", 1.2):
+                across = self.get_string_width(contents.stamp) + 6
+                self.set_line_width(0.6)
+                self.rect(self.w - self.r_margin - across, self.t_margin, across, 8)
+                self.set_xy(self.w - self.r_margin - across, self.t_margin)
+                self.cell(across, 8, contents.stamp, align=Align.C)
+            wide -= across + 4
+        self.set_xy(self.l_margin, self.t_margin)
+        with self.letters("B", 1.9):
+            self.put(contents.title, wide, 1.7 * self.line_mm)
+        with self.letters("B"):
+            self.put(contents.about, wide, self.line_mm)
+        self.set_y(max(self.get_y(), self.t_margin + 8) + 1.5)
+        self._facts()
+        with self.letters("B", 1.35):
+            self.put(contents.headline, self.epw, 1.5 * self.line_mm)
+
+    def _facts(self) -> None:
+        """Names and values in two columns."""
+        facts, half = self._contents.facts, self.epw / 2
+        with self.letters("B"):
+            named = max(self.get_string_width(self.drawable(name)) for name, _ in facts) + 4
+        rows = (len(facts) + 1) // 2
+        top, lowest = self.get_y(), self.get_y()
+        for column, part in enumerate((facts[:rows], facts[rows:])):
+            y = top
+            for name, value in part:
+                self.set_xy(self.l_margin + column * half, y)
+                with self.letters("B"):
+                    self.cell(named, self.line_mm, self.drawable(name))
+                x = self.get_x()
+                if not value:
+                    low = y + self.line_mm - 0.6
+                    self.rule(x + 1, self.l_margin + (column + 1) * half - 4, low)
+                self.put(value, half - named - 4, self.line_mm)
+                y = self.get_y()
+            lowest = max(lowest, y)
+        self.set_xy(self.l_margin, lowest + 1.5)
+
+    def _section(self, section: Section) -> None:
+        self.set_y(self.get_y() + 0.5 * self.line_mm)
+        self.make_room(5 * self.line_mm + self._first_mm(section.blocks[0]))
+        with self.letters("B", 1.12):
+            self.put(section.title, self.epw, 1.3 * self.line_mm)
+        self.rule(self.l_margin, self.w - self.r_margin, self.get_y(), 0.5)
+        self.set_y(self.get_y() + 0.25 * self.line_mm)
+        row: list[Picture] = []
+        for block in section.blocks:
+            if isinstance(block, Picture) and sum(each.share for each in row) + block.share <= 1:
+                row.append(block)
+                continue
+            self._pictures(row)
+            row = [block] if isinstance(block, Picture) else []
+            self._block(block)
+        self._pictures(row)
+
+    def _first_mm(self, block: Block) -> float:
+        """How high a section's first block is, where it cannot be broken."""
+        if not isinstance(block, Picture):
+            return 0.0
+        return self.picture_mm(block)[1]
+
+    def _block(self, block: Block) -> None:
+        self.set_x(self.l_margin)
+        match block:
+            case Prose(text=text, look="strong"):
+                # A heading of its own: what it is of stays with it.
+                self.make_room(8 * self.line_mm)
+                self.set_x(self.l_margin)
+                with self.letters("B"):
+                    self.put(text, self.epw, self.line_mm)
+            case Prose(text=text, look=look):
+                quiet = look == "quiet"
+                with self.letters("", 0.88 if quiet else 1.0, QUIET if quiet else INK):
+                    self.put(text, self.epw, self.line_mm * (0.92 if quiet else 1.0))
+                self.set_y(self.get_y() + 0.25 * self.line_mm)
+            case Table():
+                self._table(block)
+            case ToWrite():
+                self._to_write(block)
+
+    def _table(self, table: Table) -> None:
+        wides = [share * self.epw for share in table.shares]
+        if any(table.head):
+            self._row(wides, table.head, frozenset(range(len(wides))))
+        for row in table.rows:
+            self._row(wides, row, table.strong)
+
+    def _row(self, wides: Sequence[float], row: Sequence[str], strong: frozenset[int]) -> None:
+        """One row; one that is higher than a quarter of a sheet goes on over the next."""
+        cells: list[list[str]] = []
+        for column, (text, wide) in enumerate(zip(row, wides, strict=True)):
+            with self.letters("B" if column in strong else ""):
+                cells.append(self.in_lines(text, wide - 2))
+        high = max(map(len, cells))
+        self.make_room(min(high * self.line_mm, self.h / 4))
+        done = 0
+        while done < high:
+            self.make_room(self.line_mm)
+            top = self.get_y()
+            # Cell after cell, so that a cell is selected as a whole.
+            fit = min(high - done, max(1, int((self.bottom - top) / self.line_mm)))
+            x = self.l_margin
+            for column, (lines, wide) in enumerate(zip(cells, wides, strict=True)):
+                with self.letters("B" if column in strong else ""):
+                    for number, line in enumerate(lines[done : done + fit]):
+                        self.set_xy(x, top + number * self.line_mm)
+                        self.cell(wide, self.line_mm, line)
+                x += wide
+            done += fit
+            self.set_xy(self.l_margin, top + fit * self.line_mm)
+        self.rule(self.l_margin, self.w - self.r_margin, self.get_y() + 0.3, 0.1)
+        self.set_y(self.get_y() + 0.8)
+
+    def _to_write(self, block: ToWrite) -> None:
+        named = 0.34 * self.epw
+        with self.letters("B"):
+            lines = self.in_lines(block.what, named - 3)
+        high = max(_WRITING_MM, len(lines) * self.line_mm + 1.5)
+        self.make_room(high)
+        y = self.get_y()
+        with self.letters("B"):
+            for number, line in enumerate(reversed(lines)):
+                low = y + high - (number + 1) * self.line_mm
+                self.set_xy(self.l_margin, low)
+                self.cell(named, self.line_mm, line)
+        each = (self.epw - named) / len(block.blanks)
+        with self.letters("", 0.88, QUIET):
+            for number, blank in enumerate(block.blanks):
+                x = self.l_margin + named + number * each
+                self.set_xy(x, y + high - self.line_mm)
+                wide = self.get_string_width(blank) + 2.5
+                self.cell(wide, self.line_mm, blank)
+                self.rule(x + wide, x + each - 2.5, y + high - 0.6)
+        self.set_xy(self.l_margin, y + high)
+
+    def _pictures(self, row: Sequence[Picture]) -> None:
+        """Pictures side by side."""
+        if not row:
+            return
+        self.make_room(max(self.picture_mm(picture)[1] for picture in row))
+        x, y, lowest = self.l_margin, self.get_y(), self.get_y()
+        for picture in row:
+            wide, high = self.picture_mm(picture)
+            self.put_picture(picture, x, y, wide)
+            x, lowest = x + wide, max(lowest, y + high)
+        self.set_xy(self.l_margin, lowest + 0.25 * self.line_mm)

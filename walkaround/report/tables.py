@@ -1,0 +1,107 @@
+"""Tables for others: CSV after RFC 4180, and JSON lines; one row a fact, or one row a walk.
+
+A column's name says its unit. No cell of a CSV starts a formula in a spreadsheet; JSON lines hold
+everything as it is, numbers as numbers.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import re
+from collections.abc import Iterable, Sequence
+from unicodedata import normalize
+
+from walkaround.base.plaintext import is_hidden
+from walkaround.report.facts import COLUMNS, Cell, Row, facts_of
+from walkaround.walk.events import Finished
+from walkaround.walk.state import Walk, counts
+from walkaround.words.language import Words
+
+WALK_COLUMNS = (
+    "walk", "vehicle_id", "vehicle", "plate", "vin", "scope", "partial", "phase", "recheck_of",
+    "began_utc", "last_answer_utc", "finished_utc", "who", "steps", "ok", "defect", "missing",
+    "not_fitted", "not_checked", "defects_open", "defects_rechecked", "open_steps", "trouble",
+)  # fmt: skip
+# What a spreadsheet takes for the beginning of a formula, in any width (OWASP, "CSV Injection").
+_FORMULA = frozenset("=+-@")
+_QUOTES = frozenset("'\"`\u2018\u2019\u201c\u201d")
+_NUMBER = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
+
+
+def walk_csv(walk: Walk, words: Words, damage: str = "") -> str:
+    """Write one row a fact, as `facts_of` gives them; its arguments are the same."""
+    return rows_csv(COLUMNS, facts_of(walk, words, damage))
+
+
+def walk_lines(walk: Walk, words: Words, damage: str = "") -> str:
+    """Write the same as JSON lines."""
+    return rows_lines(facts_of(walk, words, damage))
+
+
+def walk_row(walk: Walk, trouble: str = "") -> Row:
+    """Tell one walk in one row; `trouble` is a sentence about damage its file has suffered."""
+    assert walk.plan is not None
+    vehicle, tally = walk.plan.vehicle, counts(walk)
+    last = max(walk.answers.values(), key=lambda answer: answer.seq, default=None)
+    end = next((event for event in walk.events if isinstance(event, Finished)), None)
+    return dict.fromkeys(WALK_COLUMNS) | {
+        "walk": walk.id,
+        "vehicle_id": vehicle.id,
+        "vehicle": vehicle.name,
+        "plate": vehicle.plate or None,
+        "vin": vehicle.vin or None,
+        "scope": walk.plan.scope,
+        "partial": walk.partial,
+        "phase": walk.phase,
+        "recheck_of": walk.plan.recheck_of or None,
+        "began_utc": walk.events[0].at.utc.isoformat(timespec="seconds"),
+        "last_answer_utc": last.at.utc.isoformat(timespec="seconds") if last else None,
+        "finished_utc": end.at.utc.isoformat(timespec="seconds") if end else None,
+        "who": ", ".join(dict.fromkeys(event.who for event in walk.events)),
+        **tally,
+        "open_steps": " ".join(defect.step for defect in walk.open_defects) or None,
+        "trouble": trouble or None,
+    }
+
+
+def rows_csv(head: Sequence[str], rows: Iterable[Row]) -> str:
+    """Write rows below the names of their columns; without these they go on with a table."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    if head:
+        writer.writerow(head)
+    writer.writerows(map(_cell, row.values()) for row in rows)
+    return out.getvalue()
+
+
+def rows_lines(rows: Iterable[Row]) -> str:
+    """Write each row as one line of JSON."""
+    return "".join(f"{json.dumps(row, ensure_ascii=False)}\n" for row in rows)
+
+
+def _cell(value: Cell) -> str:
+    match value:
+        case None:
+            return ""
+        case bool():
+            return "yes" if value else "no"
+        case str():
+            return _defused(value)
+        case _:
+            return f"{value:.10g}"
+
+
+def _defused(text: str) -> str:
+    """A cell that a spreadsheet would run as a formula starts with an apostrophe instead.
+
+    Some take blanks, quotes and what is not seen (a tab, a line break) away before they look. A
+    plain number stays one.
+    """
+    if _NUMBER.fullmatch(text):
+        return text
+    seen = (c for c in text if c not in _QUOTES and (is_hidden(c) or not c.isspace()))
+    first = next(seen, "")
+    runs = first and (is_hidden(first) or normalize("NFKC", first)[0] in _FORMULA)
+    return f"'{text}" if runs else text
