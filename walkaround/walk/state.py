@@ -116,10 +116,12 @@ class Walk:
     @property
     def partial(self) -> bool:
         """Not a whole check: by its scope, or because it was ended with steps still open."""
-        if self.plan is None:
-            return False
-        ended_early = self.phase == "finished" and len(self.answers) < len(self.steps)
-        return self.plan.scope != "whole" or ended_early
+        return self.plan is not None and (self.plan.scope != "whole" or self.ended_early)
+
+    @property
+    def ended_early(self) -> bool:
+        """Whether its record was closed with steps still open."""
+        return self.phase == "finished" and len(self.answers) < len(self.steps)
 
 
 def counts(walk: Walk) -> dict[str, int]:

@@ -58,6 +58,8 @@ class WalkTaps:
         self.speaker = Speaker(view)
         self._beginning = False
         self._known = -1
+        # The answer that waits for a yes, since it takes a defect back.
+        self.take_back: Tap | None = None
         # Taps made while the server was away come at once, and may hit what they never meant; the
         # walk may have moved on, too.
         self.moved()
@@ -189,8 +191,11 @@ class WalkTaps:
         reason: Reason | None = None,
         seen: Mapping[str, Seen] | None = None,
         choice: str = "",
+        sure: bool = False,
     ) -> None:
         """One answer to one step; a step looked back at is changed by it.
+
+        A look back takes no open defect back before that was asked.
 
         Args:
             step_id: the step that it was drawn for.
@@ -198,9 +203,17 @@ class WalkTaps:
             reason: why it was not checked.
             seen: what was seen of which items.
             choice: in which way it was done, where the step has choices.
+            sure: a defect of this step may be taken back by it.
         """
         view = self._view
         if self.too_soon():
+            return
+        found = view.walk.defects.get(step_id)
+        if view.peek and found and found.state == "open" and answer not in FAULTS and not sure:
+            self.take_back = tapped(
+                self.answer, step_id, answer, reason=reason, choice=choice, sure=True
+            )
+            view.open("withdraw")
             return
         changes: list[Change] = []
         if view.peek == step_id and step_id in view.walk.answers:
