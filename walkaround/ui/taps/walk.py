@@ -211,13 +211,10 @@ class WalkTaps:
         view = self._view
         if self.too_soon():
             return
-        found = view.walk.defects.get(step_id)
-        if view.peek and found and found.state == "open" and answer not in FAULTS and not sure:
-            self.take_back = tapped(
-                self.answer, step_id, answer, reason=reason, choice=choice, sure=True
-            )
-            view.open("withdraw")
-            return
+        if view.peek and view.walk.is_open(step_id) and answer not in FAULTS and not sure:
+            again = {"reason": reason, "choice": choice, "sure": True}
+            self.take_back = tapped(self.answer, step_id, answer, **again)
+            return view.open("withdraw")
         changes: list[Change] = []
         if view.peek == step_id and step_id in view.walk.answers:
             changes.append((Revisited, {"step": step_id, "purpose": "change"}))
