@@ -199,6 +199,64 @@ def test_wiring_prints_tables_for_people(capsys: Capsys) -> None:
     ]
 
 
+# causes
+
+
+def case(folder: Path, vehicle: object, more: str = "") -> Path:
+    """A case file: the right turn signal stays dark, the left one does not."""
+    path = folder / "case.toml"
+    seen = '[seen.right_turn]\nturn_rear_right = "dark"\nturn_rear_left = "dark"\n'
+    seen += '[seen.left_turn]\nturn_rear_left = "lit"\nturn_rear_right = "dark"\n'
+    path.write_text(f'vehicle = "{vehicle}"\n{more}{seen}', encoding="utf-8")
+    return path
+
+
+def test_causes_prints_one_json_document(capsys: Capsys, tmp_path: Path) -> None:
+    status, out, err = ran(capsys, "causes", case(tmp_path, SEMI), "--json")
+    document: dict[str, Any] = json.loads(out)
+    assert (status, err) == (0, "")
+    assert sum(cause["share"] for cause in document["causes"]) == pytest.approx(1)
+    for cause in document["causes"]:
+        assert {"kind", "place", "share", "why", "next", "same_look"} <= set(cause)
+        assert all(set(fault) == {"kind", "place"} for fault in cause["same_look"])
+    first = document["causes"][0]
+    places = [(each["kind"], each["place"]) for each in (first, *first["same_look"])]
+    assert ("burnt_out", "turn_rear_right:right_turn") in places
+    assert ("open_branch", "right_turn@rear_right") in places
+    assert document["next"]["trial"] == "breaker:right_turn"
+
+
+def test_what_was_found_narrows_the_causes(capsys: Capsys, tmp_path: Path) -> None:
+    more = 'tripped = []\nfound = { "volts:right_turn:turn_rear_right" = "full" }\n'
+    path = case(tmp_path, "sandbag_semitrailer_7", more)
+    document = json.loads(ran(capsys, "causes", path, "--json")[1])
+    first = document["causes"][0]
+    assert (first["kind"], first["same_look"]) == ("burnt_out", [])
+
+
+def test_causes_are_told_people_in_few_lines(capsys: Capsys, tmp_path: Path) -> None:
+    status, out, _ = ran(capsys, "causes", case(tmp_path, SEMI))
+    assert status == 0
+    assert "right rear turn signal" in out.lower()
+    assert "\nNext: Look at the breaker or fuse of right turn." in out
+    assert max(map(len, out.splitlines())) < 400
+
+
+def test_a_vehicle_without_anything_odd_is_told_so(capsys: Capsys, tmp_path: Path) -> None:
+    path = tmp_path / "case.toml"
+    path.write_text(
+        'vehicle = "sandbag_semitrailer_7"\n[seen.stop]\nrear_left = "lit"\n', encoding="utf-8"
+    )
+    assert json.loads(ran(capsys, "causes", path, "--json")[1])["nothing_odd"] is True
+    assert ran(capsys, "causes", path)[1].startswith("Everything seen is as it should be.")
+
+
+def test_a_case_that_does_not_hold_is_told_in_one_sentence(capsys: Capsys, tmp_path: Path) -> None:
+    wrong = told(capsys, "causes", case(tmp_path, "nobody_has_it"))
+    assert "nobody_has_it" in wrong
+    assert "none.toml" in told(capsys, "causes", tmp_path / "none.toml")
+
+
 def test_wiring_of_a_vehicle_that_does_not_hold_is_told_in_one_sentence(
     capsys: Capsys, tmp_path: Path
 ) -> None:

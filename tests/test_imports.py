@@ -35,28 +35,30 @@ IMPORTS: dict[str, frozenset[str]] = {
     "rules": named("base vehicle"),
     "brakes": named("base vehicle"),
     "lamps": named("base vehicle rules"),
+    "causes": named("base vehicle lamps"),
     "airhold": named("base rules"),
     "rounds": named("base lamps"),
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
-    "walk": named("base vehicle rules brakes airhold plan"),
+    "walk": named("base vehicle rules brakes causes airhold plan"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
-    "library": named("base disk vehicle rules brakes lamps rounds plan garage"),
+    "library": named("base disk vehicle rules brakes lamps causes rounds plan garage"),
     "words": named("base vehicle rules airhold plan walk"),
     "report": named("base vehicle rules brakes airhold plan walk drawing words"),
     "records": named("base disk plan walk report words"),
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
-        base disk vehicle voice rules brakes lamps airhold plan walk drawing garage settings
+        base disk vehicle voice rules brakes lamps causes airhold plan walk drawing garage settings
         library words report records bootstrap
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
-        base disk vehicle rules lamps airhold plan walk library records bootstrap words cli_output
-        cli_serve
+        base disk vehicle rules lamps causes airhold plan walk library records bootstrap words
+        cli_output cli_serve cli_causes
     """),
+    "cli_causes": named("base causes words"),
     "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library records words"),
 }
@@ -77,7 +79,7 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
 """The same among the folders of screens."""
 
 CORE = named(
-    "base vehicle rules brakes lamps airhold rounds plan walk drawing garage words settings"
+    "base vehicle rules brakes lamps causes airhold rounds plan walk drawing garage words settings"
 )
 """Packages that decide. What they import does nothing but compute."""
 

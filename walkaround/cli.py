@@ -26,6 +26,8 @@ from walkaround.base.plaintext import written_out
 from walkaround.base.provenance import counts
 from walkaround.base.units import to_psi
 from walkaround.bootstrap import read_language, system_clock, today
+from walkaround.causes.study import findings
+from walkaround.cli_causes import causes_document, causes_text
 from walkaround.cli_output import (
     check_document,
     check_text,
@@ -43,6 +45,7 @@ from walkaround.disk.durable import write_durably
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
+from walkaround.library.case_file import studied
 from walkaround.library.facts import facts_of, facts_of_tables
 from walkaround.library.load import (
     Library,
@@ -110,6 +113,10 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     wiring.add_argument("vehicle", type=Path, metavar="VEHICLE.toml")
     _add_json(wiring, words)
     wiring.set_defaults(run=_wiring)
+    causes = commands.add_parser("causes", help=words("help-causes"))
+    causes.add_argument("case", type=Path, metavar="CASE.toml", help=words("help-causes-case"))
+    _add_json(causes, words)
+    causes.set_defaults(run=_causes)
     hold = commands.add_parser("hold", help=words("help-hold"))
     hold.add_argument("log", type=Path, metavar="LOG.csv", help=words("help-hold-log"))
     limit_help = words("help-hold-limit")
@@ -186,6 +193,15 @@ def _wiring(options: argparse.Namespace) -> int:
     wiring = wire(vehicle, lamps, library.connectors)
     document = wiring_document(vehicle, lamps, wiring, standard_tables().bulbs)
     _print(options, document, wiring_text(document, options.words))
+    return 0
+
+
+def _causes(options: argparse.Namespace) -> int:
+    library = _library_of_today()
+    vehicle, study, evidence = studied(options.case, library, today(system_clock))
+    told = findings(study, evidence)
+    document = causes_document(vehicle, told, options.words)
+    _print(options, document, causes_text(told, options.words))
     return 0
 
 

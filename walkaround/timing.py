@@ -25,6 +25,7 @@ class Timing:
         cue_late_s: a spoken mark of an air hold that would come later than this is left out.
         save_again_s: how long after the end of an air hold could not be saved that is tried again.
         unbegun_s: how soon to ask again after a prompt that is about to be spoken.
+        brisk_live_s: how soon one tap may answer for many lamps, for those who know the walk.
         device_s: how long a phone may take to answer what is asked of it.
         now_s: tells the seconds that `dead_s` goes by, never set back.
     """
@@ -37,5 +38,6 @@ class Timing:
     cue_late_s: float = 1.5
     save_again_s: float = 5.0
     unbegun_s: float = 0.2
+    brisk_live_s: float = 1.0
     device_s: float = 2.0
     now_s: Callable[[], float] = time.monotonic

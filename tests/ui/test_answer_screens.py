@@ -196,3 +196,56 @@ async def test_the_last_step_says_how_many_brake_defects_are_open(depot: App) ->
         assert "Chocks away?" not in screen.texts()
         assert screen.has("choice_away")
         await tap(depot, screen, walk_id, "choice_stay")
+
+
+TAIL = step("tail", "lamps", "look", title="Tail lamp", short="Look at it.")
+
+
+async def found_dark(depot: App, screen: Screen, walk_id: str) -> None:
+    await screen.click("defect")
+    await tap(depot, screen, walk_id, "defect_yes")
+    await screen.click("back")
+
+
+async def test_a_look_back_takes_no_defect_back_before_that_was_asked(depot: App) -> None:
+    walk_id = begin(depot, TAIL)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await found_dark(depot, screen, walk_id)
+        await screen.click("ok")
+        assert "Take the defect back?" in screen.texts()
+        assert walk_of(depot, walk_id).defects["tail"].state == "open"
+        await screen.click("keep")
+        await screen.click("other")
+        await screen.click("reason_no_power")
+        assert walk_of(depot, walk_id).defects["tail"].state == "open"
+        await tap(depot, screen, walk_id, "withdraw")
+    assert walk_of(depot, walk_id).defects["tail"].state == "withdrawn"
+    assert walk_of(depot, walk_id).answers["tail"].reason == "no_power"
+
+
+async def test_the_record_tells_what_was_taken_back_and_what_was_noted(depot: App) -> None:
+    walk_id = begin(depot, TAIL)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await found_dark(depot, screen, walk_id)
+        await screen.click("ok")
+        await tap(depot, screen, walk_id, "withdraw")
+        await screen.click("note")
+        await screen.fill("note_text", "Mud on the lens")
+        await tap(depot, screen, walk_id, "save_note")
+        await tap(depot, screen, walk_id, "ok")
+    at = f"{walk_of(depot, walk_id).answers['tail'].at.local():%H:%M}"
+    async with depot.page(f"/record/{walk_id}") as record:
+        assert f"Tail lamp: Defect, taken back at {at}" in record.texts()
+        assert any(text.endswith("Mud on the lens") for text in record.texts())
+
+
+async def test_a_record_ended_early_says_so_first(depot: App) -> None:
+    walk_id = begin(depot, TAIL)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.click("menu")
+        await screen.click("end")
+        await tap(depot, screen, walk_id, "end_yes")
+    async with depot.page(f"/record/{walk_id}") as record:
+        told = record.texts()
+        ended = told.index("Partial: ended before its last step.")
+        assert ended < told.index("No open defect")

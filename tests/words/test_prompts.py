@@ -219,3 +219,18 @@ def test_words_are_counted_as_they_are_said() -> None:
     # "Set one hundred ten P S I."; "Stand clear. Wait."
     assert words_said(plan(acts), "short", ENGLISH) == 7 + 3
     assert words_said(plan(acts), "long", ENGLISH) == 9 + 3
+
+
+@pytest.mark.parametrize("wording", get_args(Wording))
+@pytest.mark.parametrize("each", ALL_STEPS)
+def test_what_is_asked_is_said_before_what_is_explained(each: Step, wording: Wording) -> None:
+    told = prompt(each, "box", wording, ENGLISH)
+    assert told.say.startswith(told.order)
+    assert told.order.startswith(told.caution)
+    assert 0 < told.order_share <= 1
+    if wording != "long" or each.kind != "lamp":
+        assert told.order == told.say
+    else:
+        # The explanation of what is lit need not be waited for.
+        short = prompt(each, "box", "short", ENGLISH)
+        assert told.order == short.say

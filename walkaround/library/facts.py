@@ -29,7 +29,7 @@ def facts_of(library: Library) -> Iterator[Fact]:
 
 
 def facts_of_tables(tables: StandardTables) -> Iterator[Fact]:
-    """List the facts of the tables that come with the app: bulbs, strokes."""
+    """List the facts of the tables that come with the app: bulbs, strokes, figures of causes."""
     for bulb in tables.bulbs:
         yield Fact(f"bulb {bulb.trade_number}", bulb.provenance, bulb.current)
     for row in tables.strokes.rows:
@@ -37,6 +37,7 @@ def facts_of_tables(tables: StandardTables) -> Iterator[Fact]:
         yield Fact(place, row.provenance, row.current)
     unlisted = tables.strokes.unlisted
     yield Fact("stroke not listed", unlisted.provenance, unlisted.current)
+    yield from tables.figures.facts()
 
 
 def _of_checklist(checklist: Checklist) -> Iterator[Fact]:

@@ -1,4 +1,4 @@
-"""Reads the standards' tables that come with the app as CSV: bulbs and brake strokes."""
+"""Reads the tables that come with the app as CSV: bulbs, brake strokes, figures of causes."""
 
 from __future__ import annotations
 
@@ -8,16 +8,22 @@ from functools import cache
 from pathlib import Path
 
 from walkaround.brakes.strokes import StrokeTable, stroke_table
+from walkaround.causes.figures import Figures
 from walkaround.disk.locations import shipped
 from walkaround.lamps.bulbs import Bulb, bulbs_of
 
 
 @dataclass(frozen=True, slots=True)
 class StandardTables:
-    """What vehicles are checked against besides the connector table."""
+    """What vehicles are checked against besides the connector table.
+
+    Attributes:
+        figures: what the likely causes of lamps are reckoned with.
+    """
 
     bulbs: tuple[Bulb, ...]
     strokes: StrokeTable
+    figures: Figures
 
 
 @cache
@@ -26,6 +32,7 @@ def standard_tables() -> StandardTables:
     return StandardTables(
         bulbs=bulbs_of(_rows(shipped() / "bulbs.csv")),
         strokes=stroke_table(_rows(shipped() / "pushrod_stroke_limits.csv")),
+        figures=Figures(_rows(shipped() / "lamp_causes.csv"), _rows(shipped() / "lamp_looks.csv")),
     )
 
 

@@ -8,6 +8,7 @@ from typing import Literal, get_args
 
 from walkaround.base.message import Message, Text, message
 from walkaround.base.provenance import together
+from walkaround.lamps.names import lamps_named
 from walkaround.lamps.required import Lamp
 from walkaround.plan.steps import ANYTHING_ELSE, OTHERS, Item, Look, Step
 from walkaround.rules.checklist import SPOTS, Spot, Station
@@ -34,7 +35,7 @@ def item_of(lamps: Sequence[Lamp]) -> Item:
     """Make the item of one housing that these lamps are in."""
     return Item(
         id=lamps[0].housing,
-        name=_named(lamps),
+        name=lamps_named(lamps),
         said=_said_together(lamps),
         side=lamps[0].side,
         kind=lamps[0].kind,
@@ -62,7 +63,7 @@ def lit_item(lamps: Sequence[Lamp], look_of: Mapping[str, Look]) -> Item:
     signal = _said_as_signal(flashing)
     if not steady:
         return item.model_copy(update={"said": signal})
-    name = message("lamp-over-steady", flashing=_named(flashing), steady=_named(steady))
+    name = message("lamp-over-steady", flashing=lamps_named(flashing), steady=lamps_named(steady))
     below = _said_together(steady)
     over = message("lamp-said-over", flashing=signal, steady=below) if signal and below else ""
     return item.model_copy(update={"name": name, "said": over})
@@ -145,11 +146,6 @@ def _reflector_items(here: Sequence[Lamp]) -> list[Item]:
 
 def _anything_else() -> Item:
     return Item(id=ANYTHING_ELSE, name=message("lamp-anything-else"), kind="anything_else")
-
-
-def _named(lamps: Iterable[Lamp]) -> Text:
-    names = tuple(dict.fromkeys(lamp.name for lamp in lamps))
-    return names[0] if len(names) == 1 else message("lamp-names", names=names)
 
 
 def _said_together(lamps: Iterable[Lamp]) -> Text:

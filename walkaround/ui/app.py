@@ -22,13 +22,14 @@ from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
-from walkaround.ui.step.panels import fault_panel, note_panel, other_panel
+from walkaround.ui.step.panels import fault_panel, note_panel, other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
+from walkaround.ui.walk.causes import causes_panel
 from walkaround.ui.walk.menu import (
     defects_panel,
     end_panel,
@@ -48,10 +49,17 @@ _PANELS = {
     "leave": leave_panel,
     "end": end_panel,
     "defects": defects_panel,
+    "causes": causes_panel,
     "steps": steps_panel,
 }
 """What opens over a walk."""
-_STEP_PANELS = {"fault": fault_panel, "other": other_panel, "note": note_panel, "air": air_panel}
+_STEP_PANELS = {
+    "fault": fault_panel,
+    "withdraw": withdraw_panel,
+    "other": other_panel,
+    "note": note_panel,
+    "air": air_panel,
+}
 """What opens over one of its steps."""
 
 

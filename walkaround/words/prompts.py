@@ -24,13 +24,23 @@ _NO_LAMPS = _REFLECTORS | {"anything_else"}
 
 @dataclass(frozen=True, slots=True)
 class Prompt:
-    """One step in words: `body`, `pins` and `caution` are shown, `say` is spoken."""
+    """One step in words: `body`, `pins` and `caution` are shown, `say` is spoken.
+
+    Attributes:
+        order: how `say` begins: the caution and what is asked, without what is explained.
+    """
 
     title: str
     body: str
     pins: str
     caution: str
     say: str
+    order: str
+
+    @property
+    def order_share(self) -> float:
+        """How much of what is spoken has to be heard before an answer can be meant, 0 to 1."""
+        return len(self.order) / max(1, len(self.say))
 
 
 def prompt(step: Step, power: str, wording: Wording, words: Words, *, anew: bool = False) -> Prompt:
@@ -45,16 +55,17 @@ def prompt(step: Step, power: str, wording: Wording, words: Words, *, anew: bool
     """
     if anew and step.stays:
         step = step.model_copy(update={"stays": False})
-    body, say = _body(step, power, wording, words)
+    order, explained, new = _body(step, power, wording, words)
     caution = words.text(step.caution)
     # A warning comes before the act it warns of, in speech as in a manual.
-    say = " ".join(part for part in (caution, say) if part)
+    told_first = " ".join(part for part in (caution, order) if part)
     return Prompt(
         title=words.text(step.title),
-        body=body,
+        body=" ".join([order, *explained]),
         pins=capital(words.text(step.pins)),
         caution=caution,
-        say=say,
+        say=" ".join([told_first, *new]),
+        order=told_first,
     )
 
 
@@ -63,13 +74,15 @@ def place_words(step: Step, words: Words) -> str:
     return words(f"place-{step.spot.replace('_', '-')}")
 
 
-def _body(step: Step, power: str, wording: Wording, words: Words) -> tuple[str, str]:
-    """What is shown, and what of it is said: what was explained before is only shown."""
+def _body(
+    step: Step, power: str, wording: Wording, words: Words
+) -> tuple[str, Sequence[str], Sequence[str]]:
+    """What is asked, what is explained, and what of that is said: what was not explained before."""
     if step.kind != "lamp" and not (step.kind == "look" and not step.short):
         text = words.text(step.short if wording == "short" else step.long)
         if wording == "brisk":
             text = words.text(step.brisk) or _sentence(words.text(step.title), words)
-        return text, text
+        return text, (), ()
     lamps = [item for item in step.items if item.kind not in _NO_LAMPS]
     said = [place_words(step, words), *_lamp_words(step, lamps, wording, words)]
     reflectors = [item for item in step.items if item.kind in _REFLECTORS]
@@ -83,11 +96,11 @@ def _body(step: Step, power: str, wording: Wording, words: Words) -> tuple[str, 
         said.append(words("prompt-anything-else"))
     body = " ".join(sentence for sentence in said if sentence)
     if wording != "long":
-        return body, body
+        return body, (), ()
     explained = _explained(step, power, lamps, words)
     taught = _teaching([*_shining(step, lamps), *reflectors], words)
     new = [text for text, old in taught.items() if not old]
-    return " ".join([body, *explained, *taught]), " ".join([body, *explained, *new])
+    return body, [*explained, *taught], [*explained, *new]
 
 
 def _sentence(title: str, words: Words) -> str:

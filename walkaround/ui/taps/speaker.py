@@ -11,7 +11,7 @@ from walkaround.walk.leaving import as_left
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import hold_results, hold_texts
 from walkaround.words.answers import looking_back
-from walkaround.words.prompts import prompt, summary_words
+from walkaround.words.prompts import Prompt, prompt, summary_words
 
 AHEAD = 3
 """How many steps' prompts are rendered before they are asked."""
@@ -25,9 +25,10 @@ class Speaker:
         self._heard_s: dict[tuple[str, str], float] = {}
 
     def unheard_s(self, step_id: str) -> float:
-        """Seconds until this step's prompt has been heard to its end for the first time.
+        """Seconds until what this step asks has been heard for the first time.
 
-        While it has not even been begun, a moment: ask again then. Without a voice, none.
+        What is explained after it need not be waited for, and who hears the brisk words knows what
+        they say. While it has not even been begun, a moment: ask again then. Without a voice, none.
         """
         view = self._view
         if not view.settings.voice or view.sound.trouble:
@@ -67,7 +68,11 @@ class Speaker:
         elif hold is None:
             # Going back to a step brings nobody out from the brakes.
             soft = step.soft or bool(walk.place and walk.place.soft)
-            takes_s = await sound.say(self._words(walk.plan, step, whole=whole), soft=soft)
+            told = self._prompt(walk.plan, step)
+            text = f"{told.caution} {told.body}".strip() if whole else told.say
+            takes_s = told.order_share * await sound.say(text, soft=soft)
+            if self._view.settings.wording == "brisk":
+                takes_s = min(takes_s, self._view.parts.timing.brisk_live_s)
             heard_s = asyncio.get_running_loop().time() + takes_s
             self._heard_s.setdefault((walk.id, step.id), heard_s)
         soon = self._soon(walk, walk.plan, step)
@@ -75,17 +80,14 @@ class Speaker:
 
     def _soon(self, walk: Walk, plan: Plan, step: Step) -> list[str]:
         at = walk.steps.index(step)
-        texts = [self._words(plan, later) for later in walk.steps[at + 1 : at + 1 + AHEAD]]
+        texts = [self._prompt(plan, later).say for later in walk.steps[at + 1 : at + 1 + AHEAD]]
         if step.hold:
             gauges = {line: walk.gauge(line) for line in step.hold.gauges}
             hold = Hold(rule=step.hold, began=self._view.parts.clock(), gauges=gauges)
             texts = [*hold_texts(hold, self._view.words), *texts]
         return texts
 
-    def _words(self, plan: Plan, step: Step, *, whole: bool = False) -> str:
+    def _prompt(self, plan: Plan, step: Step) -> Prompt:
         view = self._view
-        anew = view.walk.revisiting == step.id
-        told = prompt(
-            as_left(view.walk, step), plan.power, view.settings.wording, view.words, anew=anew
-        )
-        return f"{told.caution} {told.body}".strip() if whole else told.say
+        step, anew = as_left(view.walk, step), view.walk.revisiting == step.id
+        return prompt(step, plan.power, view.settings.wording, view.words, anew=anew)

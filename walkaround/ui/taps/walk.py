@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from contextlib import suppress
 from datetime import date
+from functools import partial
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import WalkaroundError
@@ -19,9 +20,9 @@ from walkaround.rules.limits import Line
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
+from walkaround.ui.taps.causes import CauseTaps
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.values import ValueTaps
-from walkaround.walk.answers import answer_for
 from walkaround.walk.events import (
     MOST_NOTE_CHARS,
     Answer,
@@ -46,8 +47,8 @@ class WalkTaps:
     """The handlers of one page's walk.
 
     Attributes:
-        hold_taps: those of its air holds.
-        value_taps: those of its gauges and measured values.
+        hold_taps, value_taps, cause_taps: those of its air holds, its measured values, and the
+            likely causes of its lamps.
         speaker: what is said of it.
     """
 
@@ -55,9 +56,12 @@ class WalkTaps:
         self._view = view
         self.hold_taps = HoldTaps(view, self)
         self.value_taps = ValueTaps(view, self)
+        self.cause_taps = CauseTaps(view, self)
         self.speaker = Speaker(view)
         self._beginning = False
         self._known = -1
+        # The answer that waits for a yes, since it takes a defect back.
+        self.take_back: Tap | None = None
         # Taps made while the server was away come at once, and may hit what they never meant; the
         # walk may have moved on, too.
         self.moved()
@@ -172,8 +176,7 @@ class WalkTaps:
 
     async def look_back(self, step_id: str) -> None:
         """Look at an answered step again; an empty id goes back to the step being asked."""
-        view = self._view
-        await self._move_to(step_id if step_id in view.walk.answers else "")
+        await self._move_to(step_id if step_id in self._view.walk.answers else "")
 
     def answers(
         self, step_id: str, answer: Answer, *, reason: Reason | None = None, choice: str = ""
@@ -189,6 +192,7 @@ class WalkTaps:
         reason: Reason | None = None,
         seen: Mapping[str, Seen] | None = None,
         choice: str = "",
+        sure: bool = False,
     ) -> None:
         """One answer to one step; a step looked back at is changed by it.
 
@@ -198,9 +202,15 @@ class WalkTaps:
             reason: why it was not checked.
             seen: what was seen of which items.
             choice: in which way it was done, where the step has choices.
+            sure: a defect of this step may be taken back by it.
         """
         view = self._view
         if self.too_soon():
+            return
+        if view.peek and view.walk.is_open(step_id) and answer not in FAULTS and not sure:
+            again = partial(self.answer, step_id, answer, reason=reason, choice=choice)
+            self.take_back = tapped(again, sure=True)
+            view.open("withdraw")
             return
         changes: list[Change] = []
         if view.peek == step_id and step_id in view.walk.answers:
@@ -231,10 +241,6 @@ class WalkTaps:
             return
         if await self.value_taps.gauges(step_id, gauges, site_m, zero_at_m, zero_on):
             await self._move_to("")
-
-    async def fault(self, step: Step, seen: Mapping[str, Seen]) -> None:
-        """The step's faulty items and what was seen of each."""
-        await self.answer(step.id, answer_for(step, seen), seen=seen)
 
     async def note(self, step_id: str, text: str) -> None:
         """A short note on a step."""

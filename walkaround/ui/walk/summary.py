@@ -55,9 +55,15 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     async def recheck() -> None:
         await taps.begin(recheck_plan(view, walk))
 
-    began = walk.events[0].at.local_text()
+    began, vehicle = walk.events[0].at.local_text(), walk.plan.vehicle
+    marks = {"plate": vehicle.plate, "vin": vehicle.vin}
     body: list[ft.Control] = [
         label(view.words("record-begun", began=began, who=walk.events[0].who), QUIET, SMALL),
+        *(
+            label(view.words(f"record-{name}", mark=mark), QUIET, SMALL)
+            for name, mark in marks.items()
+            if mark
+        ),
         *findings(view, taps, walk),
     ]
     if walk.open_defects and walk.phase == "finished":
@@ -109,11 +115,14 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     count = len(walk.open_defects)
     word = view.words("summary-headline", count=count)
     loud = [ft.Icon(ft.Icons.REPORT, size=36, color=BAD), label(word, BAD, TITLE, bold=True)]
-    shown: list[ft.Control] = [ft.Row(list(loud), spacing=10) if count else heading(word)]
+    shown: list[ft.Control] = []
+    if walk.ended_early:
+        shown.append(notice(view.words("summary-partial-whole"), key="ended_early"))
+    if walk.plan.scope != "whole":
+        shown.append(notice(view.words(f"summary-partial-{walk.plan.scope}"), key="partial"))
+    shown.append(ft.Row(list(loud), spacing=10) if count else heading(word))
     if damage := view.parts.open_walks.notice(walk.id):
         shown.append(caution(damage, key="damage"))
-    if walk.partial:
-        shown.append(notice(view.words(f"summary-partial-{walk.plan.scope}"), key="partial"))
     shown += [_defect(view, taps, walk, defect) for defect in walk.open_defects]
     defects = [(step, walk.defects[step.id]) for step in walk.steps if step.id in walk.defects]
     for step, defect in defects:
@@ -121,12 +130,25 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
             what = defect_words(walk, defect, view.words)
             text = view.words("summary-rechecked", step=step.title, defect=what)
             shown.append(card(label(text, GOOD, bold=True)))
+        elif defect.state == "withdrawn":
+            what, given = defect_words(walk, defect, view.words), walk.answers.get(step.id)
+            at = f"{(given or defect.found).at.local():%H:%M}"
+            text = view.words("summary-withdrawn", step=step.title, defect=what, time=at)
+            shown.append(card(label(text)))
     if walk.unchecked:
         head = label(view.words("answer-not-checked"), bold=True)
         lines = [label(_why(view, walk, step)) for step in walk.unchecked]
         shown.append(card(ft.Column([head, *lines], spacing=6)))
     shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
     shown += _measured(view, walk)
+    notes = [
+        label(view.words("summary-outcome", step=step.title, outcome=note))
+        for step in walk.steps
+        if (note := walk.notes.get(step.id)) and step.id not in walk.defects
+    ]
+    if notes:
+        head = label(view.words("summary-notes"), bold=True)
+        shown.append(card(ft.Column([head, *notes], spacing=6), key="notes"))
     # How a vehicle was left is as much a finding as what was measured.
     shown += [
         label(

@@ -17,6 +17,8 @@ help-no-browser = do not open a browser
 help-steps = class, lamps, rounds and steps of a vehicle
 help-wording = how the steps are told (default short)
 help-wiring = pins, circuits, grounds and bulbs of a vehicle
+help-causes = likely causes of what was seen of lamps
+help-causes-case = what was seen of which vehicle, as DEVELOPERS.md has it
 help-hold = leak rate, bounds and verdict of an air hold's log
 help-hold-log = table with the column seconds and one of psi, kPa or bar
 help-hold-limit = most that may be lost, psi/min
@@ -103,3 +105,10 @@ cli-phase-paused = paused
 cli-phase-finished = finished
 cli-no-walk = No walk is recorded here yet.
 cli-no-walk-listed = No walk can be listed.
+
+# Likely causes, each in three lines.
+cli-nothing-odd = Everything seen is as it should be. These faults would not have shown:
+cli-cause = { $share } %  { $why }
+cli-same-look = As far as was seen, these look just the same: { $faults }.
+cli-more-causes = { $count } more
+cli-next-thing = Next: { $say } Found: { $outcomes }.

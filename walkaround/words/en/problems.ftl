@@ -214,6 +214,11 @@ problem-says-nothing = says nothing
 problem-write-circuit-or-cluster = write its circuit or its cluster, or take it out
 problem-no-table-of-lamps = is { $rules }, and no table here says which lamps a { $kind } has there
 problem-correct-rules = correct rules, or add a checklist with its lamps
+trouble-unknown-housing = the vehicle has no housing called { $name }
+trouble-unknown-trial = nothing that may be done at this vehicle is called { $name }
+trouble-unknown-outcome = { $name } is nothing that can come out of it
+problem-nothing-seen = says nothing of what was seen
+problem-say-seen = add a [seen.CIRCUIT] table of how housings looked while it was on
 trouble-no-lamp-of-this-id = the vehicle has no lamp of this id
 trouble-no-circuit = { $connector } has no circuit for { $lamps }
 # In that list: one lamp, and how many others there are.

@@ -75,6 +75,11 @@ leave-brake-defects = { $count ->
    *[other] { $count } open brake defects.
  }
 leave-chocks-in = Leave the chocks in and tag the vehicle.
+# Asked before another answer takes an open defect back.
+withdraw-question = Take the defect back?
+withdraw-means = Only if it was none. After a repair, recheck it from the open defects: the record then shows both.
+withdraw-yes = It was no defect: take it back
+withdraw-keep = Keep the defect
 defects-title = Open defects
 recheck-now = Repaired: recheck now
 recheck-from-its-record = The vehicle is no longer as this step needs it. Finish this walk, then recheck the defect from its record.
@@ -103,6 +108,9 @@ summary-rechecked = { $step }: { $defect }, rechecked OK
 # Why a step was not checked: "Lines on: no air".
 summary-unchecked = { $step }: { SMALL($why) }
 summary-not-reached = { $step }: not reached
+# A defect that was taken back as none.
+summary-withdrawn = { $step }: { $defect }, taken back at { $time }
+summary-notes = Notes
 summary-outcome = { $step }: { $outcome }
 # "64 steps: 60 ok, 1 defect, 3 not checked."
 summary-counts = { $count ->
@@ -114,6 +122,8 @@ summary-count-defect = { $count } defect
 summary-count-missing = { $count } missing
 summary-count-not-fitted = { $count } not fitted
 summary-count-not-checked = { $count } not checked
+record-plate = Plate { $mark }
+record-vin = VIN { $mark }
 record-begun = Begun { $began }, by { $who }
 record-recheck = Recheck the defects
 # Files to hand on.

@@ -1,0 +1,175 @@
+"""Likely causes of one vehicle's lamps, from evidence to what is told of them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from walkaround.base.message import Message, message
+from walkaround.causes.faults import Fault
+from walkaround.causes.figures import Figures
+from walkaround.causes.network import Network, network_of
+from walkaround.causes.next_thing import expected_outcome, next_thing
+from walkaround.causes.predictions import Setting
+from walkaround.causes.ranking import Cause, Evidence, Predicted, Ranking, predicted, rank
+from walkaround.causes.saying import (
+    Names,
+    fault_named,
+    names_of,
+    outcome_said,
+    trial_said,
+    why,
+)
+from walkaround.causes.trials import Trial
+from walkaround.lamps.bulbs import Bulb, filaments_of
+from walkaround.lamps.required import Lamp
+from walkaround.lamps.wiring import Wiring
+from walkaround.vehicle.model import POWER_UNITS, Vehicle
+
+
+@dataclass(frozen=True, slots=True)
+class Study:
+    """What causes are found in: one vehicle's network and what its parts are called.
+
+    Attributes:
+        flashing: circuits that flash when they are on alone.
+        towed: it hangs on a cable that can be changed.
+        kept: what was worked out last, by the settings looked at besides single circuits.
+    """
+
+    network: Network
+    names: Names
+    flashing: frozenset[str]
+    towed: bool
+    kept: dict[frozenset[Setting], Predicted] = field(default_factory=dict)
+
+    @property
+    def housings(self) -> tuple[str, ...]:
+        """What the eye sees as one lamp, by id."""
+        return tuple(dict.fromkeys(load.housing for load in self.network.loads))
+
+    def setting(self, circuits: Sequence[str]) -> Setting:
+        """Give the setting in which these circuits are on, turn signals flashing."""
+        on = frozenset(circuits)
+        return Setting(on, self.flashing & on)
+
+
+class ToldCause(NamedTuple):
+    """A likely cause as it is told.
+
+    Attributes:
+        explains: something of what is odd.
+        name, why: what it is, and why that would look so.
+        same_look_names: of those that look the same.
+        next: what to do to find out whether it is this one, with the value that confirms.
+        trial: the same as its id, empty where no measurement tells more.
+    """
+
+    fault: Fault
+    share: float
+    same_look: tuple[Fault, ...]
+    explains: bool
+    name: Message
+    same_look_names: tuple[Message, ...]
+    why: Message
+    next: Message
+    trial: str
+
+
+class NextThing(NamedTuple):
+    """What to do next, and what may be found: each outcome by its id, as it is said."""
+
+    id: str
+    say: Message
+    outcomes: tuple[tuple[str, Message], ...]
+
+
+class Findings(NamedTuple):
+    """What is told of one vehicle's lamps.
+
+    Attributes:
+        nothing_odd: all that was seen is as it should be; the causes would not have shown.
+        next: what narrows the list most for its effort; None where nothing does.
+    """
+
+    causes: tuple[ToldCause, ...]
+    nothing_odd: bool
+    next: NextThing | None
+
+
+def study_of(
+    vehicle: Vehicle,
+    lamps: Sequence[Lamp],
+    wiring: Wiring,
+    bulbs: Sequence[Bulb],
+    figures: Figures,
+) -> Study:
+    """Make the study of a vehicle.
+
+    Args:
+        vehicle, lamps, wiring: as `lamps_for` and `wire` have them.
+        bulbs, figures: the standards' tables.
+
+    Raises:
+        InputError: the vehicle names a bulb that is not in the table.
+    """
+    network = network_of(vehicle, wiring, filaments_of(vehicle, lamps, wiring, bulbs), figures)
+    return Study(
+        network=network,
+        names=names_of(network, lamps, wiring),
+        flashing=frozenset(circuit.id for circuit in wiring.circuits if circuit.flashes),
+        towed=vehicle.kind not in POWER_UNITS,
+    )
+
+
+def ranked(study: Study, evidence: Evidence) -> Ranking:
+    """Rank the single faults of a vehicle by what was seen and measured."""
+    alone = {study.setting([circuit]) for circuit in study.network.circuits}
+    together = frozenset(sighting.setting for sighting in evidence.sightings) - alone
+    if together not in study.kept:
+        study.kept.clear()
+        ordered = sorted(together, key=lambda setting: sorted(setting.on))
+        study.kept[together] = predicted(study.network, study.flashing, ordered, towed=study.towed)
+    return rank(study.kept[together], evidence)
+
+
+def findings(study: Study, evidence: Evidence) -> Findings:
+    """Tell the likely causes of what was seen, and what to do next."""
+    ranking = ranked(study, evidence)
+    figures = study.network.figures
+    following = next_thing(ranking, evidence, figures)
+    return Findings(
+        tuple(_told(study, ranking, evidence, cause) for cause in ranking.causes),
+        ranking.nothing_odd,
+        _next(study, following) if following else None,
+    )
+
+
+def _told(study: Study, ranking: Ranking, evidence: Evidence, cause: Cause) -> ToldCause:
+    figures = study.network.figures
+    trial = next_thing(ranking, evidence, figures, cause)
+    name = fault_named(cause.fault, study.names)
+    said = message("cause-next-none", cause=name)
+    if trial:
+        outcome = expected_outcome(ranking, trial, cause)
+        found = outcome_said(trial, outcome, figures["ground_volts_good"])
+        say = trial_said(trial, study.names)
+        said = message("cause-next", trial=say, outcome=found, cause=name)
+    return ToldCause(
+        fault=cause.fault,
+        share=cause.share,
+        same_look=cause.same_look,
+        explains=cause.explains,
+        name=name,
+        same_look_names=tuple(fault_named(fault, study.names) for fault in cause.same_look),
+        why=why(cause.fault, study.names),
+        next=said,
+        trial=trial.id if trial else "",
+    )
+
+
+def _next(study: Study, trial: Trial) -> NextThing:
+    most = study.network.figures["ground_volts_good"]
+    outcomes = tuple((id_, outcome_said(trial, id_, most)) for id_ in trial.outcomes)
+    return NextThing(trial.id, trial_said(trial, study.names), outcomes)

@@ -1,0 +1,134 @@
+"""A case file: of which vehicle what was seen, for its likely causes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from datetime import date
+from pathlib import Path
+
+from pydantic import Field
+
+from walkaround.base.checks import Flaw, unknown
+from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import message
+from walkaround.base.toml_model import Id, Written
+from walkaround.causes.figures import Look
+from walkaround.causes.ranking import Evidence, Sighting
+from walkaround.causes.sights import Condition
+from walkaround.causes.study import Study, ranked, study_of
+from walkaround.lamps.required import lamps_for
+from walkaround.lamps.wiring import wire
+from walkaround.library.load import Library, load_vehicle, reference_of
+from walkaround.library.standard_tables import standard_tables
+from walkaround.library.toml_file import read_table
+from walkaround.library.validate import validated
+from walkaround.vehicle.model import Vehicle
+
+TOGETHER = "+"
+"""Joins the ids of circuits that are on at once."""
+
+
+class Case(Written):
+    """What a case file holds.
+
+    Attributes:
+        vehicle: path of its file, from the folder of the case file, or the id of one that ships.
+        seen: of each circuit, or circuits joined by +, how housings looked while they were on.
+        tripped: circuits whose breaker or fuse opened; left out, nothing is known of them.
+        conditions: what made the eyes err.
+        found: what came out of each trial, by its id.
+    """
+
+    vehicle: str
+    seen: Mapping[str, Mapping[Id, Look]] = Field(default_factory=dict)
+    tripped: tuple[Id, ...] | None = None
+    conditions: tuple[Condition, ...] = ()
+    found: Mapping[str, str] = Field(default_factory=dict)
+
+
+def studied(path: Path, library: Library, today: date) -> tuple[str, Study, Evidence]:
+    """Read a case file: the id of its vehicle, what is to be found out of it, what is known.
+
+    Args:
+        path: of the case file.
+        library: what comes with the app.
+        today: the day it is.
+
+    Raises:
+        InputError: the file, or the vehicle's, has problems; names each.
+    """
+    where = str(path)
+    stand_in = {"vehicle": "x", "seen": {}}
+    case = validated(Case, read_table(path), where, lambda case: _empty(case, where), stand_in)
+    vehicle = _vehicle(case.vehicle, path.parent, library, today)
+    study = study_for(vehicle, library)
+    return vehicle.id, study, _evidence(case, study, where)
+
+
+def study_for(vehicle: Vehicle, library: Library) -> Study:
+    """Make the study of a vehicle's lamps, by the rules of a library.
+
+    Raises:
+        InputError: the vehicle cannot be wired, or names a bulb that is in no table.
+    """
+    lamps, tables = lamps_for(vehicle, library.checklists), standard_tables()
+    wiring = wire(vehicle, lamps, library.connectors)
+    return study_of(vehicle, lamps, wiring, tables.bulbs, tables.figures)
+
+
+def _vehicle(name: str, folder: Path, library: Library, today: date) -> Vehicle:
+    """A vehicle that ships, by its id; else that of a file, from this folder or from here."""
+    for vehicle in library.vehicles:
+        if vehicle.id == name:
+            return vehicle
+    beside = folder / name
+    reference = reference_of(library.checklists, library.connectors, today)
+    return load_vehicle(beside if beside.exists() else Path(name), reference)
+
+
+def _evidence(case: Case, study: Study, where: str) -> Evidence:
+    flaws = [*_unknown_places(case, study)]
+    sightings = tuple(
+        Sighting(study.setting(circuits.split(TOGETHER)), (housing,), look)
+        for circuits, looks in case.seen.items()
+        for housing, look in looks.items()
+    )
+    if not flaws:
+        flaws = [*_unknown_results(case, study)]
+    if flaws:
+        raise InputError(Problem(where, *flaw) for flaw in flaws)
+    tripped = None if case.tripped is None else frozenset(case.tripped)
+    return Evidence(sightings, tripped, frozenset(case.conditions), dict(case.found))
+
+
+def _empty(case: Case, where: str) -> list[Problem]:
+    if any(case.seen.values()) or case.tripped or case.found:
+        return []
+    return [Problem(where, "seen", message("problem-nothing-seen"), message("problem-say-seen"))]
+
+
+def _unknown_places(case: Case, study: Study) -> Iterator[Flaw]:
+    circuits = study.network.circuits
+    named = [(f"seen.{key}", id_) for key in case.seen for id_ in key.split(TOGETHER)]
+    for key, circuit in [*named, *(("tripped", id_) for id_ in case.tripped or ())]:
+        if circuit not in circuits:
+            what = message("trouble-unknown-circuit-of-vehicle", name=circuit)
+            yield unknown(key, what, circuit, circuits)
+    for key, looks in case.seen.items():
+        for housing in looks:
+            if housing not in study.housings:
+                what = message("trouble-unknown-housing", name=housing)
+                yield unknown(f"seen.{key}.{housing}", what, housing, study.housings)
+
+
+def _unknown_results(case: Case, study: Study) -> Iterator[Flaw]:
+    if not case.found:
+        return
+    trials = {trial.id: trial.outcomes for trial in ranked(study, Evidence()).trials}
+    for id_, outcome in case.found.items():
+        if id_ not in trials:
+            what = message("trouble-unknown-trial", name=id_)
+            yield unknown(f"found.{id_}", what, id_, trials)
+        elif outcome not in trials[id_]:
+            what = message("trouble-unknown-outcome", name=outcome)
+            yield unknown(f"found.{id_}", what, outcome, trials[id_])

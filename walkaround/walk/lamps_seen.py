@@ -1,0 +1,86 @@
+"""What the answers of a walk tell of its lamps, look by look, for the likely causes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from walkaround.causes.figures import Look
+from walkaround.causes.predictions import Setting
+from walkaround.causes.ranking import Evidence, Sighting
+from walkaround.causes.sights import Condition
+from walkaround.causes.study import Study
+from walkaround.plan.steps import OTHERS, Step
+from walkaround.walk.events import Answered, Seen
+from walkaround.walk.state import Walk
+
+_LOOK: Mapping[Seen, Look] = {
+    "dark": "dark",
+    "dim": "dim",
+    "flickers": "flicker",
+    "steady": "steady",
+    "flashing": "pulsing",
+    "wrong_lamp": "lit",
+}
+"""What a fault that was told of a lamp says of its light; the others say nothing of it."""
+_ANSWERED = frozenset({"ok", "defect", "missing", "not_fitted"})
+
+
+def lamps_seen(
+    walk: Walk, study: Study, conditions: frozenset[Condition] = frozenset()
+) -> Evidence:
+    """Gather what the last answers of a walk's lamp steps say of each housing.
+
+    Of a step that was answered every housing counts: what no fault was told of is as it should be.
+    What was tried since counts too.
+
+    Args:
+        walk: its vehicle is the one of the study.
+        study: of the vehicle.
+        conditions: what made the eyes err.
+    """
+    answered = ((step, walk.answers.get(step.id)) for step in walk.steps if step.kind == "lamp")
+    sightings = [
+        sighting
+        for step, given in answered
+        if given is not None and given.answer in _ANSWERED
+        for sighting in _of_step(step, given, study)
+    ]
+    return Evidence(tuple(sightings), conditions=conditions, results=dict(walk.tried))
+
+
+def _of_step(step: Step, given: Answered, study: Study) -> Iterator[Sighting]:
+    setting = _setting(step, study)
+    wired = {load.housing for load in study.network.loads if load.circuit in setting.on}
+    # The ABS lamp is also looked at on the stop circuit, which feeds it by way of its control unit.
+    known = [
+        housing
+        for housing, look in step.expect.items()
+        if housing in study.housings and (look != "dark") == (housing in wired)
+    ]
+    dark = tuple(housing for housing in known if step.expect[housing] == "dark")
+    told_of_others = _LOOK.get(given.seen[OTHERS]) if OTHERS in given.seen else None
+    for housing in known:
+        if housing in given.seen:
+            if look := _LOOK.get(given.seen[housing]):
+                yield Sighting(setting, (housing,), look)
+        elif housing in wired:
+            yield Sighting(setting, (housing,), "lit")
+        elif OTHERS not in given.seen:
+            yield Sighting(setting, (housing,), "dark")
+    if told_of_others and dark:
+        yield Sighting(setting, dark, told_of_others)
+
+
+def _setting(step: Step, study: Study) -> Setting:
+    """A circuit flashes as its housings do here; where none is seen, as it does by itself."""
+    on = frozenset(step.circuits_on) & frozenset(study.network.circuits)
+    flashing = set()
+    for circuit in on & study.flashing:
+        looks = {
+            step.expect[load.housing]
+            for load in study.network.loads
+            if load.circuit == circuit and load.housing in step.expect
+        }
+        if not looks or "flashing" in looks:
+            flashing.add(circuit)
+    return Setting(on, frozenset(flashing))
