@@ -196,32 +196,37 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
 
 def _size(view: View, walk: Walk, step: Step, told: Prompt) -> int:
     """The size of a step's words; where there is more to see than them, they stay as they are."""
-    if step.kind in _OWN_PARTS or step.hold or view.device.wide:
+    if step.kind in _OWN_PARTS or step.id in walk.holds or view.device.wide:
         return PLAIN
-    items = [item for item in step.items if item.is_row or item.kind not in UNPLACED]
     taken = _plan_px(view, step) + view.device.answer_px
     taken += _BANNER_PX * (bool(walk.open_defects) + len(walk.notes.get(step.id, "")) // 40)
     return words_size(
         told.body,
         told.title,
-        [
-            text
-            for text in (told.caution, step.meter_first and view.words.text(step.meter_first))
-            if text
-        ],
-        lines=bool(told.pins) + (len(items) if len(items) > 1 else 0),
+        [text for text in (told.caution, view.words.text(step.meter_first)) if text],
+        lines=bool(told.pins) + len(_listed_items(view, step)),
         width=view.device.column_px - 24,
         height=view.device.height,
         taken=taken,
     )
 
 
-def _listed(view: View, step: Step) -> Sequence[ft.Control]:
-    """The items by the numbers that the plan gives them; rows without, for they share places."""
+def _listed_items(view: View, step: Step) -> list[Item]:
+    """What is listed below the words: what their picture does not tell."""
     items = [item for item in step.items if item.is_row or item.kind not in UNPLACED]
     if step.kind == "chambers":
-        items = [item for item in items if item.is_row]
-    elif len(items) < 2:
+        return [item for item in items if item.is_row]
+    # Lamps at an end are drawn where they are, each as it must look; Explain names them too.
+    drawn = step.kind == "lamp" and step.spot in ("front", "rear")
+    if len(items) < 2 or (drawn and view.settings.wording != "long"):
+        return []
+    return items
+
+
+def _listed(view: View, step: Step) -> Sequence[ft.Control]:
+    """The items by the numbers that the plan gives them; rows without, for they share places."""
+    items = _listed_items(view, step)
+    if not items:
         return []
     mixed = len(set(step.expect.values())) > 1 and has_many_lamps(step)
 
