@@ -50,7 +50,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
-        base disk vehicle voice rules brakes lamps airhold plan walk drawing garage settings
+        base disk vehicle voice rules brakes lamps causes airhold plan walk drawing garage settings
         library words report records bootstrap
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),

@@ -234,6 +234,21 @@ def test_a_defect_that_was_rechecked_says_by_whom_and_is_open_no_more() -> None:
     assert "Repair:" not in row[2]
 
 
+def test_a_defect_that_was_taken_back_says_by_whom_and_asks_for_no_repair() -> None:
+    teller = begun()
+    teller.ok("chocks")
+    teller.found("tail_rear", tail_left="dark")
+    teller.back("tail_rear")
+    teller.ok("tail_rear")
+    contents = contents_of(teller.walk, ENGLISH)
+    blocks = contents.sections[0].blocks
+    [row] = [row for block in blocks if isinstance(block, Table) for row in block.rows]
+    assert row[3].startswith("Taken back as no defect by Ana")
+    assert not [block for block in blocks if isinstance(block, Picture)]
+    lines = [b.what for s in contents.sections for b in s.blocks if isinstance(b, ToWrite)]
+    assert lines == ["Walked and recorded"]
+
+
 def test_a_defect_that_is_open_says_so_in_a_word_and_leaves_room_for_its_repair() -> None:
     row = row_of("with findings", "left tail lamp dark")
     assert row[3] == "OPEN"

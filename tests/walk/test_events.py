@@ -35,6 +35,7 @@ from walkaround.walk.events import (
     Resumed,
     Revisited,
     TimerBegan,
+    Tried,
     good_events,
     plain,
     seal,
@@ -60,6 +61,7 @@ BODIES: dict[type[Any], dict[str, Any]] = {
         "rated_stroke_in": 3.0,
     },
     Finished: {},
+    Tried: {"trial": "swap:rear_left:stop", "outcome": "cured"},
     GaugesTold: {
         "step": "gauges",
         "gauges": {"supply": {"name": "supply", "unit": "kPa", "step": 20.0}},

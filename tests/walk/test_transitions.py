@@ -37,6 +37,7 @@ from walkaround.walk.events import (
     Resumed,
     Revisited,
     TimerBegan,
+    Tried,
 )
 from walkaround.walk.state import Phase
 from walkaround.walk.transitions import TRANSITIONS
@@ -50,6 +51,7 @@ AT_THE_HOLD: dict[type[Any], dict[str, Any]] = {
     ReadingTaken: {"step": HOLD, "gauge": "supply", "at_s": 75.0, "psi": 109.0},
     HoldEnded: {"step": HOLD},
     HoldVoided: {"step": HOLD, "why": "A hose came off."},
+    Tried: {"trial": "cable:", "outcome": "same"},
     Paused: {},
     Resumed: {},
     Finished: {},

@@ -61,10 +61,19 @@ def studied(path: Path, library: Library, today: date) -> tuple[str, Study, Evid
     stand_in = {"vehicle": "x", "seen": {}}
     case = validated(Case, read_table(path), where, lambda case: _empty(case, where), stand_in)
     vehicle = _vehicle(case.vehicle, path.parent, library, today)
+    study = study_for(vehicle, library)
+    return vehicle.id, study, _evidence(case, study, where)
+
+
+def study_for(vehicle: Vehicle, library: Library) -> Study:
+    """Make the study of a vehicle's lamps, by the rules of a library.
+
+    Raises:
+        InputError: the vehicle cannot be wired, or names a bulb that is in no table.
+    """
     lamps, tables = lamps_for(vehicle, library.checklists), standard_tables()
     wiring = wire(vehicle, lamps, library.connectors)
-    study = study_of(vehicle, lamps, wiring, tables.bulbs, tables.figures)
-    return vehicle.id, study, _evidence(case, study, where)
+    return study_of(vehicle, lamps, wiring, tables.bulbs, tables.figures)
 
 
 def _vehicle(name: str, folder: Path, library: Library, today: date) -> Vehicle:

@@ -10,7 +10,8 @@ from walkaround.report.about import result_text
 from walkaround.walk.advance import fold
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answered
-from walkaround.walk.state import Defect, Walk
+from walkaround.walk.state import Defect, DefectState, Walk
+from walkaround.words.air_hold import hold_results
 from walkaround.words.answers import answer_text, seen_text
 from walkaround.words.language import Words
 from walkaround.words.measured import chambers_text, outcome_text, values_at
@@ -39,14 +40,16 @@ class Finding:
         faults: what was wrong, one for each lamp or place.
         figures: what was read, against which limit; empty where nothing was measured.
         found: the answer that found it.
-        cleared: the answer that showed it cured; None while it is open.
+        state: open; rechecked and OK; or withdrawn, said by mistake.
+        closed: the answer that rechecked it or took it back; None while it is open.
     """
 
     step: Step
     faults: tuple[Fault, ...]
     figures: str
     found: Answered
-    cleared: Answered | None
+    state: DefectState
+    closed: Answered | None
 
     @property
     def numbers(self) -> str:
@@ -56,19 +59,19 @@ class Finding:
 
 
 def findings_of(walk: Walk, words: Words) -> tuple[Finding, ...]:
-    """List what is wrong and what was and is cured; what was said by mistake is left out."""
+    """List what is wrong, what was and is cured, and what was said and taken back."""
     findings: list[Finding] = []
     number = 1
     for step in walk.steps:
         defect = walk.defects.get(step.id)
-        if defect is None or defect.state == "withdrawn":
+        if defect is None:
             continue
         seen = enumerate(_seen(walk, step, defect, words), start=number)
         faults = tuple(Fault(at, mark, what) for at, (mark, what) in seen)
         number += len(faults)
-        cleared = walk.answers[step.id] if defect.state == "rechecked" else None
+        closed = None if defect.state == "open" else walk.answers.get(step.id)
         figures = _figures(walk, step, defect, words)
-        findings.append(Finding(step, faults, figures, defect.found, cleared))
+        findings.append(Finding(step, faults, figures, defect.found, defect.state, closed))
     return tuple(findings)
 
 
@@ -99,4 +102,8 @@ def _figures(walk: Walk, step: Step, defect: Defect, words: Words) -> str:
     if step.kind == "chambers":
         return "; ".join(chambers_text(then, ends_of(step), words))
     hold = then.holds.get(step.id)
-    return result_text(then, hold, words) if hold else ""
+    if hold is None:
+        return ""
+    # The page tells of the last hold in full; of one that was repeated this is all it tells.
+    last = hold == walk.holds.get(step.id) and not hold.void
+    return hold_results(hold, words) if last else result_text(then, hold, words)

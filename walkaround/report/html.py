@@ -39,6 +39,7 @@ th, td { text-align: left; vertical-align: top; padding: .15em .4em .15em 0;
   pointer-events: none; color: transparent; -webkit-text-stroke: 1px #9e9e9e;
   font-size: min(14vw, 34mm); font-weight: bold; white-space: nowrap }
 .across span { transform: rotate(-55deg) }
+@media (max-width: 640px) { dl { columns: 1 } .pictures > div { flex-basis: 100%% !important } }
 footer { margin-top: 1.5em; border-top: 1px solid #888 }
 """
 

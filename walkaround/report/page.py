@@ -75,7 +75,7 @@ def _stamp(walk: Walk, words: Words) -> str:
     assert walk.plan is not None
     if walk.phase != "finished":
         return words("report-stamp-going")
-    partial, early = walk.plan.scope != "whole", len(walk.answers) < len(walk.steps)
+    partial, early = walk.plan.scope != "whole", walk.ended_early
     if partial and early:
         return words("report-stamp-both")
     if early:
@@ -133,12 +133,12 @@ def _labels(findings: Iterable[Finding]) -> tuple[list[Label], list[str], list[s
     told, others = [], []
     for finding in findings:
         for fault in finding.faults:
-            if not fault.mark:
+            if not fault.mark or finding.state == "withdrawn":
                 others.append(str(fault.number))
                 continue
             at_mark.setdefault(fault.mark, []).append(str(fault.number))
             told.append(f"{fault.number} {fault.what}")
-            if finding.cleared is None:
+            if finding.state == "open":
                 still_open.add(fault.mark)
     labels = [
         Label(mark, (", ".join(numbers),), loud=mark in still_open)
@@ -148,7 +148,7 @@ def _labels(findings: Iterable[Finding]) -> tuple[list[Label], list[str], list[s
 
 
 def _finding_row(walk: Walk, finding: Finding, words: Words) -> tuple[str, ...]:
-    found, cleared, faults = finding.found, finding.cleared, finding.faults
+    found, closed, faults = finding.found, finding.closed, finding.faults
     seen = [fault.what if len(faults) == 1 else f"{fault.number} {fault.what}" for fault in faults]
     what = [
         words("report-found", step=finding.step.title, what="; ".join(seen)),
@@ -157,11 +157,12 @@ def _finding_row(walk: Walk, finding: Finding, words: Words) -> tuple[str, ...]:
     ]
     note = walk.notes.get(finding.step.id, "")
     done = [words("report-note", note=note)] if note else []
-    if cleared is None:
+    if closed is None:
         state = words("report-open")
         done.append(words("report-repair-to-write"))
     else:
-        state = words("report-rechecked", who=cleared.who, time=time_text(cleared.at, words))
+        at = time_text(closed.at, words)
+        state = words(f"report-{finding.state}", who=closed.who, time=at)
     return finding.numbers, "\n".join(filter(None, what)), "\n".join(done), state
 
 
@@ -207,11 +208,12 @@ def _by_hand(findings: tuple[Finding, ...], words: Words) -> Iterator[Block]:
 
     signed = ("name", "signature", "date")
     yield line("report-walked", *signed)
-    if findings:
+    wrong = [finding for finding in findings if finding.state != "withdrawn"]
+    if wrong:
         yield line("report-tag-placed", "by", "date")
         yield line("report-tag-lifted", "by", "date")
         yield line("report-repaired", "what", *signed)
-        if any(finding.step.part != "lamps" for finding in findings):
+        if any(finding.step.part != "lamps" for finding in wrong):
             yield line("report-brakes-signed", *signed)
         yield line("report-drivers-report", *signed)
     yield Prose(words("report-keep"), "quiet")
@@ -227,7 +229,7 @@ def _about(walk: Walk, words: Words, damage: str) -> Iterator[Block]:
     told = [words("report-counts", count=tally["steps"], answers=answers)]
     if walk.phase != "finished":
         told.insert(0, words("report-going"))
-    elif len(walk.answers) < len(walk.steps):
+    elif walk.ended_early:
         told.insert(0, words("report-ended-early"))
     if walk.told_gauges:
         told.append(words("report-gauges", gauges=gauges_text(walk.told_gauges, words)))

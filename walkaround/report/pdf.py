@@ -17,11 +17,11 @@ from pathlib import Path
 from fpdf import Align
 
 from walkaround.report.contents import Block, Contents, Picture, Prose, Section, Table, ToWrite
-from walkaround.report.sheet import FOOT_MM, INK, MARGIN_MM, QUIET, Sheet
+from walkaround.report.sheet import FOOT_MM, INK, LARGEST, MARGIN_MM, QUIET, Sheet
 
-_LARGEST, _SMALLEST_FOR_ONE, _SMALLEST = 9.0, 7.5, 5.0
-"""Points. Smaller letters than the second would save a sheet, and nobody would read it; smaller
-ones than the third nobody could."""
+_SMALLEST_FOR_ONE, _SMALLEST = 7.5, 5.0
+"""Points. Smaller letters than the first would save a sheet, and nobody would read it; smaller ones
+than the second nobody could."""
 _STEP = 0.5
 MOST_SHEETS = 3
 _WRITING_MM = 7.5
@@ -36,13 +36,13 @@ def page_pdf(contents: Contents, made: datetime, fonts: Path) -> bytes:
         made: the date in the file's own description.
         fonts: the folder of the app's fonts.
     """
-    with closing(_Sheets(contents, made, fonts, _LARGEST)) as largest:
+    with closing(_Sheets(contents, made, fonts, LARGEST)) as largest:
         filled = largest.filled
         if largest.page == 1:
             return bytes(largest.output())
-    for most, smallest in ((1, _SMALLEST_FOR_ONE), (MOST_SHEETS, _SMALLEST)):
-        # Letters take room by the square of their size; pictures, and lines to write, do not.
-        size = min(_LARGEST, _STEP * round(_LARGEST * sqrt(most / filled) / _STEP))
+    for most, smallest in ((1, _SMALLEST_FOR_ONE), (MOST_SHEETS, _SMALLEST + _STEP)):
+        # Letters take room by the square of their size; lines to write on do not.
+        size = min(LARGEST, _STEP * round(LARGEST * sqrt(most / filled) / _STEP))
         while size >= smallest:
             with closing(_Sheets(contents, made, fonts, size)) as sheets:
                 if sheets.page <= most:

@@ -23,6 +23,9 @@ _FILES: dict[Literal["", "B"], str] = {
 }
 MARGIN_MM = 12.0
 FOOT_MM = 9.0
+LARGEST = 9.0
+"""Points, of letters of the usual size; smaller ones make pictures smaller too."""
+LEAST_PICTURE = 0.83
 _POINT_MM = 25.4 / 72
 INK, QUIET, _RULE = (0, 0, 0), (60, 60, 60), (110, 110, 110)
 _STAMP = 0.62
@@ -124,7 +127,9 @@ class Sheet(FPDF):
     def picture_mm(self, picture: Picture) -> tuple[float, float]:
         """Tell the width and height of a picture on this paper."""
         root = ElementTree.fromstring(picture.svg)
-        wide = picture.share * self.epw
+        # Words in pictures must stay large enough to be read, however small the rest is set.
+        scale = min(1.0, max(LEAST_PICTURE, self._size / LARGEST))
+        wide = picture.share * self.epw * scale
         return wide, wide * float(root.get("height", 0)) / float(root.get("width", 1))
 
     def put_picture(self, picture: Picture, x: float, y: float, wide: float) -> None:

@@ -31,6 +31,7 @@ from walkaround.walk.events import (
     ReadingTaken,
     Revisited,
     TimerBegan,
+    Tried,
 )
 from walkaround.walk.measured import in_base
 from walkaround.walk.state import FAULTS, Defect, Walk
@@ -97,6 +98,8 @@ def _changed(walk: Walk, event: Event) -> Walk:
             return replace(walk, told_gauges=event)
         case ChamberTold():
             return with_chamber(walk, event)
+        case Tried():
+            return replace(walk, tried=_with(walk.tried, event.trial, event.outcome))
         case TimerBegan():
             return replace(walk, timers=_with(walk.timers, event.step, event.at))
         case Measured():
@@ -123,6 +126,7 @@ def _revisited(walk: Walk, event: Revisited) -> Walk:
         return walk
     return replace(
         walk,
+        tried=MappingProxyType({}),
         holds=_without(walk.holds, event.step),
         timers=_without(walk.timers, event.step),
         measured=_without(walk.measured, event.step),

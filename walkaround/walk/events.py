@@ -170,6 +170,18 @@ class ChamberTold(_StepEvent):
     rated_stroke_in: float | None = Field(default=None, ge=1, le=5, allow_inf_nan=False)
 
 
+class Tried(_Event):
+    """What came out of a thing that was done to tell the likely causes of lamps apart.
+
+    Attributes:
+        trial, outcome: ids, as `walkaround.causes` has them.
+    """
+
+    kind: Literal["tried"] = "tried"
+    trial: str = Field(pattern=r"^[a-z0-9_]+(:[a-z0-9_@+]*)*$", max_length=150)
+    outcome: str = Field(pattern=r"^[a-z_]+$", max_length=40)
+
+
 class TimerBegan(_StepEvent):
     """The stopwatch of this step runs from now."""
 
@@ -215,7 +227,7 @@ class Finished(_Event):
 
 Event = (
     Began | Answered | Noted | Revisited | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
-    | AirTemperature | GaugesTold | ChamberTold | TimerBegan | Measured
+    | AirTemperature | GaugesTold | ChamberTold | Tried | TimerBegan | Measured
     | Paused | Resumed | Finished
 )  # fmt: skip
 

@@ -31,6 +31,7 @@ def lamps_seen(
     """Gather what the last answers of a walk's lamp steps say of each housing.
 
     Of a step that was answered every housing counts: what no fault was told of is as it should be.
+    What was tried since counts too.
 
     Args:
         walk: its vehicle is the one of the study.
@@ -44,7 +45,7 @@ def lamps_seen(
         if given is not None and given.answer in _ANSWERED
         for sighting in _of_step(step, given, study)
     ]
-    return Evidence(tuple(sightings), conditions=conditions)
+    return Evidence(tuple(sightings), conditions=conditions, results=dict(walk.tried))
 
 
 def _of_step(step: Step, given: Answered, study: Study) -> Iterator[Sighting]:

@@ -24,6 +24,8 @@ from walkaround.walk.events import (
 
 Phase = Literal["unstarted", "stepping", "holding", "paused", "finished"]
 
+DefectState = Literal["open", "rechecked", "withdrawn"]
+
 FAULTS = frozenset({"defect", "missing"})
 """Answers that open a defect."""
 
@@ -34,7 +36,7 @@ class Defect:
 
     step: str
     found: Answered
-    state: Literal["open", "rechecked", "withdrawn"]
+    state: DefectState
 
 
 def _none() -> Mapping[str, Any]:
@@ -46,7 +48,8 @@ class Walk:
     """The state of one walk, folded from its events.
 
     What is kept by step is keyed by the step's id: its last answer, note, air hold, stopwatch, and
-    values by their own id. Chambers are kept by wheel end; the plan's limits follow them.
+    values by their own id. Chambers are kept by wheel end; the plan's limits follow them. What was
+    tried to tell causes apart is kept by the trial's id, until a repair is rechecked.
     """
 
     phase: Phase = "unstarted"
@@ -60,6 +63,7 @@ class Walk:
     measured: Mapping[str, Mapping[str, Measured]] = field(default_factory=_none)
     told_gauges: GaugesTold | None = None
     chambers: Mapping[str, ChamberTold] = field(default_factory=_none)
+    tried: Mapping[str, str] = field(default_factory=_none)
     defects: Mapping[str, Defect] = field(default_factory=_none)
     revisiting: str = ""
     purpose: Purpose = "change"
@@ -102,6 +106,10 @@ class Walk:
         """Defects that no recheck has cleared, in the order of the steps."""
         known = (self.defects.get(step.id) for step in self.steps)
         return tuple(defect for defect in known if defect and defect.state == "open")
+
+    def is_open(self, step_id: str) -> bool:
+        """Whether a defect of this step is open."""
+        return any(defect.step == step_id for defect in self.open_defects)
 
     @property
     def unchecked(self) -> tuple[Step, ...]:

@@ -67,6 +67,7 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
         "air_temperature": "stepping",
         "gauges_told": "stepping",
         "chamber_told": "stepping",
+        "tried": "stepping",
         "timer_began": "stepping",
         "measured": "stepping",
         "paused": "paused",

@@ -47,6 +47,7 @@ report-found-by = Found by { $who }, { $time }.
 report-rechecked = Rechecked OK by { $who }, { $time }.
 report-found = { $step }: { $what }
 report-note = Note: { $note }
+report-withdrawn = Taken back as no defect by { $who }, { $time }.
 report-repair-to-write = Repair:
 report-plan = { $count ->
     [one] The vehicle from above with 1 finding marked: { $findings }

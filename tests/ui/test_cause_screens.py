@@ -1,0 +1,75 @@
+"""Likely causes on screen: what was seen at the lamps, what is tried, and what is left then."""
+
+from __future__ import annotations
+
+from support.app import App
+from support.flet_harness import Screen
+
+from walkaround.walk.state import Walk
+
+SEMITRAILER = "sandbag_semitrailer_7"
+
+
+def walk_of(depot: App, walk_id: str) -> Walk:
+    return depot.parts.open_walks.walk(walk_id)
+
+
+async def tap(depot: App, screen: Screen, walk_id: str, key: str) -> None:
+    before = len(walk_of(depot, walk_id).events)
+    await screen.click(key)
+    await screen.until(lambda: len(walk_of(depot, walk_id).events) > before)
+    await screen.settle()
+
+
+async def with_a_dark_stop_lamp(depot: App, screen: Screen, walk_id: str) -> None:
+    """Everything is well but the left stop lamp, with its circuit on alone."""
+    while (here := walk_of(depot, walk_id).here) and here.part != "leave":
+        if here.id == "stop_rear":
+            await screen.click("defect")
+            await screen.click("item_rear_left")
+            await screen.click("seen_dark")
+            await tap(depot, screen, walk_id, "record_fault")
+            return
+        await screen.until(lambda: screen.has("ok"))
+        await tap(depot, screen, walk_id, "ok")
+
+
+async def test_a_dark_lamp_has_likely_causes_and_a_next_thing_whose_result_is_kept(
+    depot: App,
+) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await with_a_dark_stop_lamp(depot, screen, walk_id)
+        await screen.click("defects")
+        assert any("bulb burnt out" in text.lower() for text in screen.texts())
+        await screen.click("causes")
+        assert any(text.endswith("% likely") for text in screen.texts())
+        assert any("Pierce no wire" in text for text in screen.texts())
+        [cured] = [key for key in ("outcome_cured", "outcome_full") if screen.has(key)][:1]
+        before = screen.texts()
+        await tap(depot, screen, walk_id, cured)
+        assert screen.texts() != before
+    assert walk_of(depot, walk_id).tried
+    assert list(walk_of(depot, walk_id).tried.values()) == [cured.removeprefix("outcome_")]
+
+
+async def test_what_was_tried_counts_no_more_once_the_repair_is_rechecked(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await with_a_dark_stop_lamp(depot, screen, walk_id)
+        await screen.click("defects")
+        await screen.click("causes")
+        [one] = [key for key in ("outcome_cured", "outcome_full") if screen.has(key)][:1]
+        await tap(depot, screen, walk_id, one)
+        await screen.click("back")
+        await tap(depot, screen, walk_id, "recheck_stop_rear")
+        assert walk_of(depot, walk_id).tried == {}
+        await tap(depot, screen, walk_id, "ok")
+        assert not walk_of(depot, walk_id).open_defects
+
+
+async def test_without_an_open_lamp_there_are_no_causes(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await tap(depot, screen, walk_id, "ok")
+        assert not screen.has("defects")

@@ -1,0 +1,53 @@
+"""What one page tells of the likely causes of a walk's lamps, and what was tried."""
+
+from __future__ import annotations
+
+from walkaround.base.errors import WalkaroundError
+from walkaround.causes.sights import Condition
+from walkaround.causes.study import Findings, Study, findings
+from walkaround.library.case_file import study_for
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.air_hold import Walking
+from walkaround.walk.events import Tried
+from walkaround.walk.lamps_seen import lamps_seen
+from walkaround.walk.state import Walk
+
+# A walk as far as it is, and what made the eyes err.
+_At = tuple[str, int, frozenset[Condition]]
+
+
+class CauseTaps:
+    """The causes of one page's walk; worked out once for what is known of it."""
+
+    def __init__(self, view: View, walking: Walking) -> None:
+        self._view = view
+        self._walking = walking
+        self._study: tuple[str, Study] | None = None
+        self._told: tuple[_At, Findings] | None = None
+
+    def causes(self, walk: Walk, conditions: frozenset[Condition] = frozenset()) -> Findings | None:
+        """Tell the likely causes of what is open at the lamps; None where nothing is."""
+        steps = {step.id: step for step in walk.steps}
+        if walk.plan is None or not any(
+            steps[defect.step].kind == "lamp" for defect in walk.open_defects
+        ):
+            return None
+        at = (walk.id, len(walk.events), conditions)
+        if self._told is None or self._told[0] != at:
+            try:
+                study = self._study_of(walk)
+            except WalkaroundError:
+                # A walk from before, whose vehicle the rules of today cannot wire.
+                return None
+            self._told = at, findings(study, lamps_seen(walk, study, conditions))
+        return self._told[1]
+
+    async def tried(self, trial: str, outcome: str) -> None:
+        """This came out of it."""
+        await self._walking.do((Tried, {"trial": trial, "outcome": outcome}))
+
+    def _study_of(self, walk: Walk) -> Study:
+        assert walk.plan is not None
+        if self._study is None or self._study[0] != walk.id:
+            self._study = walk.id, study_for(walk.plan.vehicle, self._view.parts.library)
+        return self._study[1]
