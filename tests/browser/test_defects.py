@@ -124,6 +124,7 @@ def test_back_and_another_answer_change_a_mistaken_tap(app: Served, phone: Phone
     phone.at(place)
     phone.sees("Answered: Defect, left tail lamp dim")
     phone.answer("OK")
+    phone.answer("It was no defect: take it back")
     phone.at(place + 1)
     phone.gone("1 open defect")
     walk = app.parts.open_walks.walk(walk_id)

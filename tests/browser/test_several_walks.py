@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -22,6 +23,8 @@ def test_a_walk_left_for_later_is_taken_up_where_it_was(app: Served, phone: Phon
     phone.at(place)
     phone.tap("More")
     phone.answer("Stop for now")
+    phone.sees(re.compile("Air is in the lines"))
+    phone.answer("Stop, leave it so")
     phone.headed("Start a walk")
     assert app.parts.open_walks.walk(walk_id).phase == "paused"
     phone.tap("Continue")
