@@ -26,6 +26,12 @@ _CLICK_AT = """([name, at_ms]) => {
 }"""
 
 
+@pytest.fixture
+def timing() -> Timing:
+    """Waits as for people."""
+    return Timing()
+
+
 @contextmanager
 def _another_tab(phone: Phone) -> Iterator[Phone]:
     """The browser's "Duplicate tab": the copy has all that the page kept of its session."""

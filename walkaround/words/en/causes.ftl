@@ -28,12 +28,12 @@ cause-crossed = { $one } and { $other } swapped
 cause-bridged = { $one } and { $other } touching
 
 # Why that would look so.
-cause-why-burnt-out = { CAPITAL($lamp) } dark on { $circuit } alone: bulb burnt out, or loose in its socket.
-cause-why-burnt-out-led = { CAPITAL($lamp) } out on { $circuit } alone: the LED has failed, or its plug is off.
-cause-why-open-branch = Nothing on { $circuit } { $place }: wire broken, or splice open, on the way there.
-cause-why-open-feed = Nothing on { $circuit } anywhere: wire broken, or contact open, before the first splice.
-cause-why-poor-feed = All of { $circuit } short of power: corroded contact or splice in its feed.
-cause-why-shorted = { CAPITAL($circuit) } trips: its wire touches the frame. Leave it off until the short is found.
+cause-why-burnt-out = { CAPITAL($lamp) }: no light from { $circuit }. Bulb burnt out, or loose in its socket.
+cause-why-burnt-out-led = { CAPITAL($lamp) }: no light from { $circuit }. The LED has failed, or its plug is off.
+cause-why-open-branch = { CAPITAL($circuit) }: dark { $place } alone. Wire broken, or splice open, on the way there.
+cause-why-open-feed = { CAPITAL($circuit) }: dark everywhere. Wire broken, or contact open, before the first splice.
+cause-why-poor-feed = { CAPITAL($circuit) }: short of power everywhere. Corroded contact or splice in the feed.
+cause-why-shorted = { CAPITAL($circuit) }: it trips, because its wire touches the frame. Leave it off until the short is found.
 cause-why-open-ground = Ground lost { $place }: the current goes back through other lamps, which may glow.
 cause-why-poor-ground = Poor ground { $place }: the more is lit there, the dimmer it gets.
 cause-why-open-main-ground = Nothing lights on any circuit: the main ground is lost.
@@ -85,6 +85,7 @@ cause-next-none = No measurement tells more. Mend this one and look again: { $ca
 causes-title = Likely causes
 causes-likeliest = Most likely
 causes-none = No lamp is open as a defect.
+causes-unexplained = No single fault explains what was found. Look again, or there is more than one.
 causes-share = { $percent } % likely
 causes-same-look = Looks the same: { $faults }
 causes-next = Next
