@@ -116,7 +116,7 @@ def test_a_stroke_over_its_limit_can_only_be_a_defect_and_says_to_find_the_cause
     visit: Visit,
 ) -> None:
     assert 'button "OK"' not in visit.over
-    assert "Outside" in visit.over
+    assert "Over the limit" in visit.over
     assert "find the cause, do not adjust it" in visit.over
 
 

@@ -137,7 +137,7 @@ def test_looking_back_changes_nothing(app: Served, phone: Phone) -> None:
     phone.tap("Back")
     phone.at(place - 1)
     phone.sees("Answered: OK")
-    phone.tap("Go on")
+    phone.tap("Continue")
     phone.at(place)
     assert app.parts.open_walks.walk(walk_id).events == events
 
