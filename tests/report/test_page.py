@@ -290,6 +290,15 @@ def test_a_lamp_with_a_fault_is_not_among_those_without() -> None:
     assert "both ID lamps" in rear
 
 
+def test_a_rule_in_doubt_says_so_beside_its_source() -> None:
+    doubtful = STEPS[1].model_copy(update={"doubt": "read in a summary alone"})
+    teller = begun(plan((STEPS[0], doubtful)))
+    teller.ok("chocks")
+    teller.found("tail_rear", tail_left="dark")
+    texts = written(contents_of(teller.walk, ENGLISH))
+    assert "invented (from memory). In doubt: read in a summary alone" in texts
+
+
 def test_a_recheck_names_the_walk_that_it_is_of() -> None:
     facts = dict(contents_of(walk_of("recheck"), ENGLISH).facts)
     assert facts["Recheck of walk"] == walk_of("with findings").id

@@ -12,10 +12,10 @@ from typing import Literal
 
 @dataclass(frozen=True, slots=True)
 class Prose:
-    """A paragraph; `strong` is bold, `quiet` smaller."""
+    """A paragraph; `quiet` is smaller."""
 
     text: str
-    look: Literal["plain", "strong", "quiet"] = "plain"
+    look: Literal["plain", "quiet"] = "plain"
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,7 +35,7 @@ COLUMNS = (
     "value_percent", "at_least_percent", "at_most_percent",
     "rate_psi_per_min", "rate_low_psi_per_min", "rate_high_psi_per_min",
     "rule_rate_psi_per_min", "at_most_psi_per_min",
-    "verdict", "rule_verdict", "result", "note", "source", "provenance", "notice", "doubt",
+    "verdict", "rule_verdict", "result", "note", "source", "provenance", "doubt", "notice",
 )  # fmt: skip
 """`fact` says what a row is: answer, lamp, item, reading, hold, value or chamber."""
 

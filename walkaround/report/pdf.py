@@ -155,12 +155,6 @@ class _Sheets(Sheet):
     def _block(self, block: Block) -> None:
         self.set_x(self.l_margin)
         match block:
-            case Prose(text=text, look="strong"):
-                # A heading of its own: what it is of stays with it.
-                self.make_room(8 * self.line_mm)
-                self.set_x(self.l_margin)
-                with self.letters("B"):
-                    self.put(text, self.epw, self.line_mm)
             case Prose(text=text, look=look):
                 quiet = look == "quiet"
                 with self.letters("", 0.88 if quiet else 1.0, QUIET if quiet else INK):

@@ -103,12 +103,10 @@ class Sheet(FPDF):
         assert isinstance(lines, list)
         return lines or [""]
 
-    def make_room(self, height: float) -> bool:
-        """Begin a new sheet unless there is so much room; tell whether one was begun."""
-        if self.get_y() + height <= self.bottom or self.get_y() <= self.t_margin:
-            return False
-        self.add_page()
-        return True
+    def make_room(self, height: float) -> None:
+        """Begin a new sheet unless there is so much room, mm."""
+        if self.get_y() + height > self.bottom and self.get_y() > self.t_margin:
+            self.add_page()
 
     def put(self, text: str, wide: float, line_mm: float) -> None:
         """Lines of the present letters, from the present place down, over sheets."""

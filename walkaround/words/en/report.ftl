@@ -95,6 +95,7 @@ report-stroke-unmeasured = no stroke
 report-chambers = { $step }: { $chambers }
 report-measured = Other values
 report-sources = Rules and limits, and where they are from
+report-source-in-doubt = { $source }. In doubt: { $doubt }
 # Which of the numbered findings a rule is about.
 report-rule-of = No. { $numbers }
 report-notes = Notes
