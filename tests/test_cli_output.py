@@ -14,14 +14,8 @@ from support.english import ENGLISH
 from support.walks import begun
 
 from walkaround.base.errors import Problem
-from walkaround.cli_output import (
-    check_document,
-    check_text,
-    plan_document,
-    plan_text,
-    walks_document,
-    walks_text,
-)
+from walkaround.cli_output import check_document, check_text, plan_document, plan_text
+from walkaround.cli_walks import walks_document, walks_text
 from walkaround.disk.locations import shipped
 from walkaround.library.load import Library, load_library
 from walkaround.plan.plan_walk import plan_walk

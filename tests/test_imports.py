@@ -56,9 +56,10 @@ IMPORTS: dict[str, frozenset[str]] = {
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
         base disk vehicle rules lamps causes airhold plan walk library records bootstrap words
-        cli_output cli_serve cli_causes
+        cli_output cli_serve cli_causes cli_walks
     """),
     "cli_causes": named("base causes words"),
+    "cli_walks": named("base records words"),
     "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library records words"),
 }

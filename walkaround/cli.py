@@ -35,11 +35,10 @@ from walkaround.cli_output import (
     hold_text,
     plan_document,
     plan_text,
-    walks_document,
-    walks_text,
     wiring_text,
 )
 from walkaround.cli_serve import serve
+from walkaround.cli_walks import walks_document, walks_text
 from walkaround.disk import locations
 from walkaround.disk.durable import write_durably
 from walkaround.lamps.required import lamps_for

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict
-from datetime import datetime
 from pathlib import Path
 from textwrap import fill
 from typing import Any
@@ -13,14 +12,12 @@ from typing import Any
 from walkaround.airhold.readings import Log
 from walkaround.airhold.verdict import Assessment
 from walkaround.base.errors import Problem
-from walkaround.base.message import message
 from walkaround.base.units import Units
 from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import Wiring, wire
 from walkaround.lamps.wiring_document import USUAL
 from walkaround.library.load import Library
 from walkaround.plan.steps import Plan, Step
-from walkaround.records.walk_line import WalkLine
 from walkaround.rules.checklist import Wording
 from walkaround.vehicle.model import vehicle_class
 from walkaround.words.air_hold import doubt, plain_rule, rate_words, span_words
@@ -268,43 +265,3 @@ def check_text(problems: Sequence[Problem], words: Words) -> str:
 
 
 # How the list knows a stale line; the computer's own clock, which tells nobody else a time.
-_NOT_TOLD = frozenset({"stamp", "began_boot", "began_s", "last_boot", "last_s"})
-
-
-def walks_document(lines: Iterable[WalkLine], unread: Sequence[str] = ()) -> dict[str, Any]:
-    """The walks recorded, newest first; if some may be missing, `unread` says which and why."""
-    missing = {"unread": list(unread)} if unread else {}
-    return missing | {"walks": [_line(line) for line in lines]}
-
-
-def _line(line: WalkLine) -> dict[str, Any]:
-    return {
-        name: value.isoformat() if isinstance(value, datetime) else value
-        for name, value in line._asdict().items()
-        if name not in _NOT_TOLD
-    }
-
-
-def walks_text(document: dict[str, Any], words: Words) -> str:
-    """The same for people: one line a walk."""
-    lines = [_walk_text(walk, words) for walk in document["walks"]]
-    none = words("cli-no-walk-listed" if "unread" in document else "cli-no-walk")
-    return "\n".join(lines) or none
-
-
-def _walk_text(walk: Mapping[str, Any], words: Words) -> str:
-    text = words(
-        "cli-walk",
-        id=walk["id"],
-        name=walk["vehicle_name"],
-        answered=walk["answered"],
-        steps=walk["steps"],
-        defects=len(walk["open_defects"]),
-        phase=message(f"cli-phase-{walk['phase']}"),
-        ended="partial" if walk["partial"] else "whole",
-    )
-    return (
-        words("cli-walk-in-trouble", walk=text, trouble=walk["trouble"])
-        if walk["trouble"]
-        else text
-    )

@@ -29,7 +29,8 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.store import WalkStore
-from walkaround.walk.events import Answered, Noted, Revisited, plain
+from walkaround.walk.events import Answered, Noted, Revisited
+from walkaround.walk.seals import plain
 
 EVENTS = 60
 # Each tap measured adds two events: the median tap meets a walk of 100.

@@ -30,7 +30,7 @@ from walkaround.plan.steps import Plan, Step
 from walkaround.settings import RATES_WPM
 from walkaround.timing import Timing
 from walkaround.voice.rendered import RenderedVoice
-from walkaround.walk.events import good_events
+from walkaround.walk.seals import good_events
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import prompt
 from walkaround.words.spoken import spoken

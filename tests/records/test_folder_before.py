@@ -26,7 +26,7 @@ from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from walkaround.bootstrap import build
-from walkaround.cli_output import walks_document
+from walkaround.cli_walks import walks_document
 from walkaround.disk import locations
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import default_power, plan_walk
@@ -36,7 +36,8 @@ from walkaround.report.document import walk_json
 from walkaround.report.tables import walk_csv
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.advance import fold
-from walkaround.walk.events import Answered, Finished, Resumed, plain
+from walkaround.walk.events import Answered, Finished, Resumed
+from walkaround.walk.seals import plain
 from walkaround.walk.state import Walk
 
 ARCHIVE = Path(__file__).parent / "data" / "folder_before.tar.xz"

@@ -26,9 +26,8 @@ from walkaround.walk.events import (
     Paused,
     ReadingTaken,
     Resumed,
-    good_events,
-    plain,
 )
+from walkaround.walk.seals import good_events, plain
 
 OK_CHOCKS = (Answered, {"step": "chocks", "answer": "ok"})
 HOLD = "supply_hold"

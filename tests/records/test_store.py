@@ -20,7 +20,8 @@ from walkaround.disk import locations
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.reader import Loaded, WalkReader, kept_before
 from walkaround.records.store import WalkStore
-from walkaround.walk.events import Answered, Event, Finished, Noted, plain
+from walkaround.walk.events import Answered, Event, Finished, Noted
+from walkaround.walk.seals import plain
 
 
 @pytest.fixture

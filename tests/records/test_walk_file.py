@@ -17,7 +17,8 @@ from walkaround.records.walk_file import (
     rows_of,
     tables_in,
 )
-from walkaround.walk.events import Event, plain
+from walkaround.walk.events import Event
+from walkaround.walk.seals import plain
 
 EVENTS = small_events()
 NOW = Encoder().encode(new_tables(rows_of(EVENTS)))

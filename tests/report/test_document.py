@@ -30,9 +30,8 @@ from walkaround.walk.events import (
     Measured,
     Noted,
     ReadingTaken,
-    good_events,
-    plain,
 )
+from walkaround.walk.seals import good_events, plain
 from walkaround.walk.state import Walk, counts
 
 HOLD = "supply_hold"

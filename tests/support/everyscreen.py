@@ -37,7 +37,8 @@ from walkaround.settings import LONGEST_NAME, MOST_NAMES
 from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.walk.advance import fold
-from walkaround.walk.events import Finished, Paused, Resumed, good_events
+from walkaround.walk.events import Finished, Paused, Resumed
+from walkaround.walk.seals import good_events
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import prompt
 

@@ -28,14 +28,8 @@ from walkaround.airhold.readings import log_of
 from walkaround.airhold.verdict import assess
 from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.base.plaintext import is_hidden
-from walkaround.cli_output import (
-    check_text,
-    plan_document,
-    plan_text,
-    walks_document,
-    walks_text,
-    wiring_text,
-)
+from walkaround.cli_output import check_text, plan_document, plan_text, wiring_text
+from walkaround.cli_walks import walks_document, walks_text
 from walkaround.disk import locations
 from walkaround.garage.checks import Reference
 from walkaround.lamps.required import lamps_for
@@ -54,7 +48,8 @@ from walkaround.rules.checklist import Wording
 from walkaround.settings import Settings
 from walkaround.vehicle.model import Vehicle
 from walkaround.walk.advance import fold
-from walkaround.walk.events import Event, plain
+from walkaround.walk.events import Event
+from walkaround.walk.seals import plain
 from walkaround.words.prompts import prompt
 from walkaround.words.spoken import spoken
 

@@ -30,8 +30,8 @@ from walkaround.walk.events import (
     Paused,
     ReadingTaken,
     Revisited,
-    seal,
 )
+from walkaround.walk.seals import seal
 from walkaround.walk.state import Phase, Walk
 
 WALK_ID = "20261125_081502_4f3a9c"

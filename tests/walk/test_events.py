@@ -17,7 +17,6 @@ from support.walks import FakeClock, begun, new_ids, some_events
 
 from walkaround.airhold.verdict import JUDGED_BY
 from walkaround.walk.events import (
-    GENESIS,
     AirTemperature,
     Answered,
     Began,
@@ -36,10 +35,8 @@ from walkaround.walk.events import (
     Revisited,
     TimerBegan,
     Tried,
-    good_events,
-    plain,
-    seal,
 )
+from walkaround.walk.seals import GENESIS, good_events, plain, seal
 
 EVENTS: tuple[Event, ...] = some_events()
 ROWS: list[dict[str, Any]] = [json.loads(json.dumps(plain(event))) for event in EVENTS]

@@ -23,7 +23,8 @@ from walkaround.plan.steps import Plan
 from walkaround.records.reader import Loaded
 from walkaround.records.walk_line import walk_id
 from walkaround.walk.advance import advance, fold
-from walkaround.walk.events import Began, Event, HoldVoided, seal
+from walkaround.walk.events import Began, Event, HoldVoided
+from walkaround.walk.seals import seal
 from walkaround.walk.state import Walk
 
 _log = logging.getLogger(__name__)

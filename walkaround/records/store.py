@@ -43,7 +43,8 @@ from walkaround.records.walk_file import (
     rows_of,
     tables_in,
 )
-from walkaround.walk.events import Began, Event, Finished, plain
+from walkaround.walk.events import Began, Event, Finished
+from walkaround.walk.seals import plain
 from walkaround.walk.state import Walk
 
 _log = logging.getLogger(__name__)

@@ -16,7 +16,8 @@ from typing import Any
 
 from walkaround.base.errors import MachineError
 from walkaround.base.message import message
-from walkaround.walk.events import Event, good_events, plain
+from walkaround.walk.events import Event
+from walkaround.walk.seals import good_events, plain
 
 Row = Mapping[str, Any]
 Tables = dict[str, dict[str, Any]]

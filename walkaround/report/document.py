@@ -14,7 +14,8 @@ from walkaround.plan.steps import Step
 from walkaround.report.about import about_words, result_text
 from walkaround.walk.advance import advance
 from walkaround.walk.chambers import ends_of
-from walkaround.walk.events import Answered, Finished, plain
+from walkaround.walk.events import Answered, Finished
+from walkaround.walk.seals import plain
 from walkaround.walk.state import Defect, Walk, counts
 from walkaround.words.air_hold import recorded
 from walkaround.words.answers import answer_text, given_word, reason_text, seen_words

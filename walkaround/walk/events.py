@@ -1,33 +1,19 @@
-"""What happened in a walk: immutable events, each sealed by a digest chained to the one before.
+"""What happened in a walk: immutable events, each sealed by a digest (see `seals.py`).
 
 The present state is folded from these (see `advance.py`); undo, correction and audit come free.
-
-The seal of an event is the SHA-256 digest (FIPS 180-4) of the seal before it and of the event's own
-fields as JSON with sorted keys. So a byte that changed, an event left out, put in or moved, by a
-disk or by hand, is found: its seal, or that of the next one, does not fit any more. What follows
-cannot be told from an invention, so the first event that does not fit ends what is known to be
-good.
-
-What the seals cannot show: events missing at the end, since nothing comes after them; and who wrote
-them. There is no key in them: whoever rewrites every event from the first change on can seal them
-anew. Only a copy that somebody else has kept shows that.
 """
 
 from __future__ import annotations
 
-import hashlib
-import json
-from collections.abc import Iterable, Mapping
-from typing import Annotated, Any, Literal, TypeVar, cast
+from collections.abc import Mapping
+from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
+from pydantic import BaseModel, ConfigDict, Field
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Ending
-from walkaround.airhold.verdict import JUDGED_BY
 from walkaround.base.clock import Moment
 from walkaround.base.message import Message
-from walkaround.base.plaintext import one_line, some_lines
 from walkaround.base.units import LengthUnit, PressureUnit
 from walkaround.plan.steps import Plan
 from walkaround.rules.limits import Line
@@ -41,11 +27,10 @@ Seen = Literal[
     "other",
 ]  # fmt: skip
 
-GENESIS = "0" * 64
-"""What the first event of every walk is chained to."""
 
+class Happened(BaseModel):
+    """What every event has."""
 
-class _Event(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     seq: int = Field(ge=0)
@@ -55,11 +40,11 @@ class _Event(BaseModel):
     digest: str = Field(pattern=r"^[0-9a-f]{64}$")
 
 
-class _StepEvent(_Event):
+class _StepEvent(Happened):
     step: str = Field(pattern=r"^[a-z0-9_]+$")
 
 
-class Began(_Event):
+class Began(Happened):
     """The walk starts: what vehicle, what is asked of it, in which order.
 
     `number` is its place in the order in which the walks of this data folder began, from 1, so
@@ -170,7 +155,7 @@ class ChamberTold(_StepEvent):
     rated_stroke_in: float | None = Field(default=None, ge=1, le=5, allow_inf_nan=False)
 
 
-class Tried(_Event):
+class Tried(Happened):
     """What came out of a thing that was done to tell the likely causes of lamps apart.
 
     Attributes:
@@ -207,19 +192,19 @@ class HoldVoided(_StepEvent):
     why: Annotated[str, Field(min_length=1, max_length=300)] | Message
 
 
-class Paused(_Event):
+class Paused(Happened):
     """Left for later."""
 
     kind: Literal["paused"] = "paused"
 
 
-class Resumed(_Event):
+class Resumed(Happened):
     """Taken up again."""
 
     kind: Literal["resumed"] = "resumed"
 
 
-class Finished(_Event):
+class Finished(Happened):
     """The record is closed; steps still open were not checked."""
 
     kind: Literal["finished"] = "finished"
@@ -230,79 +215,3 @@ Event = (
     | AirTemperature | GaugesTold | ChamberTold | Tried | TimerBegan | Measured
     | Paused | Resumed | Finished
 )  # fmt: skip
-
-_EVENT: TypeAdapter[Event] = TypeAdapter(Annotated[Event, Field(discriminator="kind")])
-_E = TypeVar("_E", bound=_Event)
-
-
-def seal(kind: type[_E], after: Event | None, *, id: str, at: Moment, who: str, **body: Any) -> _E:
-    """The event that follows `after`, with its number and digest.
-
-    Args:
-        kind: the event's class.
-        after: the event before it, None for the first.
-        id: 32 hex digits, new for each event.
-        at: when it happened.
-        who: who did it.
-        body: the other fields of `kind`.
-
-    What people typed is sealed without the characters in it that are not seen.
-    """
-    if kind is Noted and isinstance(body.get("text"), str):
-        body["text"] = some_lines(body["text"])
-    if kind is HoldEnded:
-        body.setdefault("judged_by", JUDGED_BY)
-    seq = after.seq + 1 if after else 0
-    row = kind(seq=seq, id=id, at=at, who=one_line(who), digest=GENESIS, **body).model_dump(
-        mode="json"
-    )
-    row["digest"] = _digest(row, after)
-    # Made anew from the row, so that every field of it is set, and `plain` gives them all.
-    return kind.model_validate(row)
-
-
-def plain(event: Event) -> dict[str, Any]:
-    """The event as JSON values: exactly what was sealed.
-
-    Of an event that an earlier version sealed these are the fields which that version knew, so
-    that the digest fits what is handed on as it fits what is stored.
-    """
-    return event.model_dump(mode="json", exclude_unset=True)
-
-
-def good_events(rows: Iterable[object], after: Event | None = None) -> tuple[Event, ...]:
-    """The longest run of stored events that parse, follow and fit their digest.
-
-    Args:
-        rows: events as stored.
-        after: the event that the first of them follows; None if it begins the walk.
-    """
-    good: list[Event] = []
-    before = after
-    for row in rows:
-        event = _parsed(row)
-        if event is None or event.seq != (before.seq + 1 if before else 0):
-            break
-        if event.digest != _digest(cast(Mapping[str, Any], row), before):
-            break
-        good.append(event)
-        before = event
-    return tuple(good)
-
-
-def _parsed(row: object) -> Event | None:
-    try:
-        return _EVENT.validate_python(row)
-    except ValueError:
-        return None
-
-
-def _digest(row: Mapping[str, Any], before: _Event | None) -> str:
-    """Sealed is what was stored, not what today's models make of it.
-
-    A field that a later version adds with a default must not break the seal of older records.
-    """
-    body = {key: value for key, value in row.items() if key != "digest"}
-    text = json.dumps(body, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
-    link = before.digest if before else GENESIS
-    return hashlib.sha256(f"{link}\n{text}".encode()).hexdigest()
