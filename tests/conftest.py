@@ -1,9 +1,11 @@
 """What holds for all tests: neither how fast a machine is nor chance decides any of them.
 
 What hypothesis draws is the same in each run; `--hypothesis-profile anew` draws something else.
-Messages read as English wherever a test turns them into text. What takes longest, tests in a
-browser, comes first, so that no worker is left alone with it at the end.
+Messages read as English wherever a test turns them into text. What takes longest comes first, so
+that no worker is left alone with it at the end: tests in a browser, then the longest other files.
 """
+
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -15,8 +17,29 @@ settings.register_profile("anew", deadline=None, suppress_health_check=BUSY)
 settings.register_profile("same", deadline=None, derandomize=True, suppress_health_check=BUSY)
 settings.load_profile("same")
 
+LONGEST = (
+    "ui/test_screens.py",
+    "airhold/test_verdict.py",
+    "library/test_strangers.py",
+    "ui/test_pseudo_screens.py",
+    "ui/test_strange_data.py",
+    "ui/test_garage_screens.py",
+    "test_style.py",
+    "ui/test_hold_screens.py",
+    "ui/test_late_taps.py",
+    "voice/test_rendered.py",
+    "ui/test_many_at_once.py",
+    "drawing/test_picture.py",
+    "walk/test_timers.py",
+    "garage/test_edit.py",
+)
+"""The files without a browser that take longest, as `--durations` told, longest first."""
+
 
 @pytest.hookimpl(trylast=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    slow = {item.path for item in items if item.get_closest_marker("browser")}
-    items.sort(key=lambda item: item.path not in slow)
+    browser = {item.path for item in items if item.get_closest_marker("browser")}
+    here = Path(__file__).parent
+    longest = {here / name: place for place, name in enumerate(LONGEST)}
+    assert all(path.exists() for path in longest), "LONGEST names a file that is not there."
+    items.sort(key=lambda item: (item.path not in browser, longest.get(item.path, len(longest))))

@@ -89,6 +89,23 @@ def test_steps_prints_text_for_people(capsys: Capsys, vehicle: Path) -> None:
     assert max(map(len, out.splitlines())) < 240
 
 
+def test_steps_tell_what_is_uncertain_about_a_rule_beside_its_source(
+    capsys: Capsys, tmp_path: Path
+) -> None:
+    """The table of UN Regulation No. 48 says of itself that a digest was read."""
+    path = tmp_path / "own.toml"
+    with_fog_lamp = SEMI.read_text().replace("sae_j560", "iso_11446")
+    path.write_text(f'rules = "unece"\n{with_fog_lamp}')
+    found = json.loads(ran(capsys, "steps", path, "--json")[1])
+    assert all(lamp["doubt"] for lamp in (*found["lamps"], *found["reflectors"]))
+    doubts = {step["doubt"] for step in found["steps"] if step["kind"] == "lamp"}
+    assert any("read in a digest" in doubt for doubt in doubts)
+    assert " ".join(ran(capsys, "steps", path)[1].split()).count("In doubt: read in a digest") >= 1
+    assert not any(
+        lamp["doubt"] for lamp in json.loads(ran(capsys, "steps", SEMI, "--json")[1])["lamps"]
+    )
+
+
 def test_a_box_in_hand_is_meant_where_no_power_is_named_and_its_own_cab_of_a_power_unit(
     capsys: Capsys,
 ) -> None:

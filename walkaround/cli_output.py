@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict
 from datetime import datetime
 from pathlib import Path
@@ -60,6 +60,7 @@ def _reflector(lamp: Lamp, words: Words) -> dict[str, Any]:
         "required": lamp.required,
         "source": lamp.source,
         "provenance": lamp.provenance,
+        "doubt": lamp.doubt,
     }
 
 
@@ -85,6 +86,7 @@ def _step(plan: Plan, step: Step, words: Words, wording: Wording) -> dict[str, A
         "say": prompt(step, plan.power, wording, words).say,
         "source": step.source,
         "provenance": step.provenance,
+        "doubt": step.doubt,
     }
 
 
@@ -100,17 +102,26 @@ def plan_text(document: dict[str, Any], words: Words) -> str:
     )
     keys = ("name", "colour", "circuit", "source", "provenance")
     lamps = [words("cli-lamp", **{key: lamp[key] for key in keys}) for lamp in document["lamps"]]
+    doubted = dict.fromkeys(filter(None, (each["doubt"] for each in _sourced(document))))
+    doubts = [words("cli-source-in-doubt", doubt=doubt) for doubt in doubted]
     steps = [words("cli-step", title=step["title"], say=step["say"]) for step in document["steps"]]
     lines = [
         head,
         "",
         words("cli-lamps"),
         *(f"  {lamp}" for lamp in lamps),
+        *(_paragraph(f"  {doubt}") for doubt in doubts),
         "",
         words("cli-steps"),
         *(_paragraph(f"  {at:2} {step}") for at, step in enumerate(steps, start=1)),
     ]
     return "\n".join(lines)
+
+
+def _sourced(document: dict[str, Any]) -> Iterator[dict[str, Any]]:
+    """All that the document names a source for; looks at lamps follow the rules of these."""
+    yield from (*document["lamps"], *document["reflectors"])
+    yield from (step for step in document["steps"] if step["part"] != "lamps")
 
 
 def _paragraph(text: str) -> str:

@@ -162,7 +162,10 @@ def _walked_taps(
     """Taps through walks: milliseconds to the words, to the sound, and the sounds."""
     words, sounds = [], []
     voice = RenderedVoice(folder / "speech")
-    with served(folder / "data", system_clock, voice) as app_, in_hand(chromium) as phone:
+    with (
+        served(folder / "data", system_clock, voice) as app_,
+        in_hand(chromium, smooth=True) as phone,
+    ):
         total, steps = len(plan_for(app_.parts, SEMITRAILER).steps), _plain_steps(app_.parts)
         first = place_of(plan_for(app_.parts, SEMITRAILER), FIRST)
         while len(words) < count:
@@ -262,15 +265,15 @@ def test_a_tap_shows_and_says_the_next_step_about_as_fast_as_a_bare_page(
     assets.mkdir()
     for number, clip in enumerate(clips):
         shutil.copyfile(clip, assets / f"{number}.wav")
-    with _bare(_counter, assets) as address, in_hand(chromium) as phone:
+    with _bare(_counter, assets) as address, in_hand(chromium, smooth=True) as phone:
         phone.open(address)
         bare_words = [_words_ms(phone, "Add", f"count {n} of many") for n in range(1, count + 1)]
-    with _bare(_screens, assets) as address, in_hand(chromium) as phone:
+    with _bare(_screens, assets) as address, in_hand(chromium, smooth=True) as phone:
         phone.open(address)
         counts = range(2, count + 2)
         bare_screens = [_words_ms(phone, "Next", f"screen {n} of many") for n in counts]
     bare_sounds = []
-    with _bare(_player(len(clips)), assets) as address, in_hand(chromium) as phone:
+    with _bare(_player(len(clips)), assets) as address, in_hand(chromium, smooth=True) as phone:
         phone.open(address)
         for number in range(1, count + 1):
             _words_ms(phone, "Play", f"clip {number} of many")

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 from support.sockets import _sockets_of_ended_servers as _sockets_of_ended_servers
+from support.voices import BriefVoice
 from support.walks import FakeClock
 
 from browser.chromium import launched
@@ -15,7 +16,8 @@ from browser.cutting import Link, linked
 from browser.onewalk import OneWalk, seeded
 from browser.phone import Phone, in_hand
 from browser.serving import Command, Served, served
-from walkaround.voice.rendered import RenderedVoice
+from walkaround.timing import Timing
+from walkaround.voice.rendered import Voice
 
 _FAILED = pytest.StashKey[bool]()
 
@@ -35,10 +37,16 @@ def chromium() -> Iterator[Browser]:
         yield browser
 
 
-@pytest.fixture(scope="package")
-def sounds(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder of sound files that the tests share, so that each is rendered once."""
-    return tmp_path_factory.mktemp("speech")
+@pytest.fixture
+def voice(tmp_path: Path) -> Voice:
+    """Brief sounds; what is about speech itself has a voice of its own."""
+    return BriefVoice(tmp_path / "speech")
+
+
+@pytest.fixture
+def timing() -> Timing:
+    """Steps take an answer at once; what is about double taps waits as for people."""
+    return Timing(dead_s=0.0)
 
 
 @pytest.fixture
@@ -53,9 +61,9 @@ def data(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def app(data: Path, clock: FakeClock, sounds: Path) -> Iterator[Served]:
+def app(data: Path, clock: FakeClock, voice: Voice, timing: Timing) -> Iterator[Served]:
     """The app in this process; the test moves its clock."""
-    with served(data, clock, RenderedVoice(sounds)) as running:
+    with served(data, clock, voice, timing=timing) as running:
         yield running
 
 
@@ -83,7 +91,9 @@ def command(data: Path) -> Iterator[Command]:
 @pytest.fixture
 def phone(chromium: Browser, request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Phone]:
     """A phone; name it after the app, so that it is put away first."""
-    with in_hand(chromium) as held:
+    app: Served | None = request.getfixturevalue("app") if "app" in request.fixturenames else None
+    timing = app.parts.timing if app else Timing()
+    with in_hand(chromium, dead_s=timing.dead_s) as held:
         yield held
         if request.node.stash.get(_FAILED, False):
             held.page.screenshot(path=tmp_path / "failed.png")

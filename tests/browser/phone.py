@@ -21,7 +21,7 @@ from walkaround.timing import Timing
 
 PATIENCE_MS = 40_000.0
 """How long something may take on a busy machine before it counts as not happening."""
-RIGHT = re.compile("^(OK|Done|All good|Both OK|Gauges at zero|Chocks (stay|left) in(, tagged)?)$")
+RIGHT = re.compile("^(OK|Done|All good|Both OK|Gauges at zero|Chocks (stay in|left in, tagged))$")
 """The first answer of a step: it is OK, it is done, or nothing is taken away."""
 MOST_UNHEARD = 3
 """So many taps on one phone may go unheard."""
@@ -33,6 +33,8 @@ SIZES: Mapping[str, tuple[int, int]] = {
     "tablet": (820, 1180),
     "desktop": (1280, 800),
 }
+TWICE_S = 0.4
+"""A touch that follows another one on its place sooner is its second half: assets/index.html."""
 SOUND = re.compile("/speech/")
 """The address of a sound. A step's is fetched right after the step is drawn."""
 _CLICK = b"\xa5click"
@@ -56,6 +58,18 @@ HTMLMediaElement.prototype.play = function () {
   return play.call(this);
 };
 """
+FRAME_MS = 66
+"""A page draws no oftener. While a sound plays Flet draws all the time, which without a graphics
+card costs all of a core; a single change is drawn at once all the same."""
+_DRAW_SELDOM = f"""(() => {{
+  const draw = window.requestAnimationFrame.bind(window);
+  let last_ms = -Infinity;
+  window.requestAnimationFrame = (call) => {{
+    const drawn = (at_ms) => {{ last_ms = performance.now(); call(at_ms); }};
+    const wait_ms = last_ms + {FRAME_MS} - performance.now();
+    return wait_ms > 0 ? setTimeout(() => draw(drawn), wait_ms) : draw(drawn);
+  }};
+}})();"""
 
 
 @dataclass(frozen=True)
@@ -80,21 +94,26 @@ class Box:
 class Phone:
     """A page of the app. Requests to anywhere but this machine fail and are remembered."""
 
-    def __init__(self, page: Page) -> None:
+    def __init__(
+        self, page: Page, dead_s: float = Timing().dead_s, *, smooth: bool = False
+    ) -> None:
+        """For an app that waits `dead_s` after a step; `smooth` draws as often as it can."""
         self.page = page
+        self.dead_s = dead_s
         self.address = ""
         self.responses: list[Response] = []
         self.refused: list[Request] = []
         self._frames = 0
         self._screens = 0
         self._screen_s = 0.0
+        self._touched_s = 0.0
         self._clicks = 0
         self._unheard = 0
         page.set_default_timeout(PATIENCE_MS)
         page.on("response", self._note)
         page.on("websocket", self._follow)
         page.on("requestfailed", self._refuse)
-        page.add_init_script(_LISTEN)
+        page.add_init_script(_LISTEN if smooth else _LISTEN + _DRAW_SELDOM)
 
     def _follow(self, socket: WebSocket) -> None:
         socket.on("framereceived", self._received)
@@ -163,10 +182,11 @@ class Phone:
         """
         found.wait_for(state="attached")
         while self._unheard < MOST_UNHEARD:
-            while (wait_s := self._screen_s + Timing().dead_s + 0.05 - time.monotonic()) > 0:
+            while (wait_s := self._too_soon_s()) > 0:
                 self.page.wait_for_timeout(1000 * wait_s)
             before = self._clicks
             found.tap()
+            self._touched_s = time.monotonic()
             for _ in range(100):
                 if self._clicks > before:
                     return
@@ -174,13 +194,18 @@ class Phone:
             self._unheard += 1
         raise AssertionError(f"Taps, the last one on {found}, told the server nothing.")
 
+    def _too_soon_s(self) -> float:
+        """So long a tap would still be taken for the second half of a double one."""
+        ready_s = max(self._screen_s + self.dead_s, self._touched_s + TWICE_S) + 0.05
+        return ready_s - time.monotonic()
+
     def answer(self, name: str | re.Pattern[str] = RIGHT) -> None:
         """Look at the step on the screen, then answer it.
 
         A step may come as a small change of the last, so this always waits.
         """
         self.stays(name)
-        self.page.wait_for_timeout(1000 * Timing().dead_s + 50)
+        self.page.wait_for_timeout(1000 * max(self.dead_s, 0.1) + 50)
         self.tap(name)
 
     def box(self, name: str | re.Pattern[str]) -> Box:
@@ -285,17 +310,20 @@ class Phone:
 
 @contextmanager
 def in_hand(
-    browser: Browser, size: str = "phone", dark: bool = False, touch: bool = True
+    browser: Browser,
+    size: str = "phone",
+    *,
+    dead_s: float = Timing().dead_s,
+    smooth: bool = False,
 ) -> Iterator[Phone]:
-    """A phone of this size, in a browser profile of its own."""
+    """A phone of this size, in a browser profile of its own; the rest as `Phone` has it."""
     width, height = SIZES[size]
     context = browser.new_context(
         viewport={"width": width, "height": height},
-        has_touch=touch,
-        color_scheme="dark" if dark else "light",
+        has_touch=True,
         accept_downloads=True,
     )
     try:
-        yield Phone(context.new_page())
+        yield Phone(context.new_page(), dead_s, smooth=smooth)
     finally:
         context.close()

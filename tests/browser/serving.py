@@ -17,6 +17,7 @@ from starlette.types import ASGIApp
 from walkaround.access.certificate import Certificate
 from walkaround.base.clock import Clock
 from walkaround.bootstrap import Parts, build
+from walkaround.timing import Timing
 from walkaround.voice.rendered import Voice
 from walkaround.web.addresses import open_port
 from walkaround.web.server import asgi, config
@@ -57,10 +58,15 @@ def running(
 
 @contextmanager
 def served(
-    data: Path, clock: Clock, voice: Voice, *, ping_s: float | None = None
+    data: Path,
+    clock: Clock,
+    voice: Voice,
+    *,
+    ping_s: float | None = None,
+    timing: Timing | None = None,
 ) -> Iterator[Served]:
     """walkaround in a thread of this process, wired as the command wires it."""
-    parts = build(data, clock=clock, voice=voice)
+    parts = build(data, clock=clock, voice=voice, timing=timing)
     try:
         with running(asgi(parts), ping_s=ping_s) as address:
             yield Served(address, parts)

@@ -146,7 +146,7 @@ def test_a_hold_goes_on_while_a_minute_cannot_tell(
     walk_id = _open(app, phone)
     hold_a_minute(phone, clock, _rule(app, walk_id), lost=(0, 1, 1))
     phone.sees(re.compile("Not clear yet"))
-    phone.stays("End with the plain rule")
+    phone.stays("Stop and use the one-minute drop")
     assert _held(app, walk_id).running
     for _ in range(4):
         if not _held(app, walk_id).running:
@@ -163,7 +163,7 @@ def test_a_mechanic_in_a_hurry_ends_it_with_the_plain_rule_and_the_record_says_s
 ) -> None:
     walk_id = _open(app, phone)
     hold_a_minute(phone, clock, _rule(app, walk_id), lost=(0, 1, 2))
-    phone.answer("End with the plain rule")
+    phone.answer("Stop and use the one-minute drop")
     phone.sees(re.compile("Plain rule: lost 2 psi/min, within"))
     phone.sees(re.compile("Ended early at 60 seconds"))
     phone.answer("OK")

@@ -23,6 +23,7 @@ from browser.seeds import NAMES, TRACTOR, answer, of_each_sort
 from browser.serving import Served, served
 from walkaround.plan.steps import Plan, Step
 from walkaround.report.tables import walk_csv
+from walkaround.timing import Timing
 from walkaround.walk.state import Walk
 
 pytestmark = pytest.mark.browser
@@ -50,7 +51,11 @@ class Visit:
 def visit(chromium: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Visit]:
     folder, clock = tmp_path_factory.mktemp("brakes"), FakeClock()
     voice = SilentVoice("The depot is quiet today.")
-    with served(folder / "data", clock, voice) as app, in_hand(chromium, SIZE) as phone:
+    timing = Timing(dead_s=0.0)
+    with (
+        served(folder / "data", clock, voice, timing=timing) as app,
+        in_hand(chromium, SIZE, dead_s=timing.dead_s) as phone,
+    ):
         try:
             phone.open(app.address)
             phone.press(phone.card(NAMES[TRACTOR]))
@@ -111,7 +116,7 @@ def test_a_stroke_over_its_limit_can_only_be_a_defect_and_says_to_find_the_cause
     visit: Visit,
 ) -> None:
     assert 'button "OK"' not in visit.over
-    assert "Outside" in visit.over
+    assert "Over the limit" in visit.over
     assert "find the cause, do not adjust it" in visit.over
 
 

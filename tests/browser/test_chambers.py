@@ -39,7 +39,7 @@ def tile(side: str) -> re.Pattern[str]:
 
 
 @pytest.mark.parametrize("size", ["phone", "small phone"])
-def test_an_unlike_chamber_is_told_by_four_taps_and_is_a_defect(
+def test_an_unlike_chamber_is_told_by_four_taps_and_can_only_be_a_defect(
     chromium: Browser, app: Served, size: str
 ) -> None:
     """49 CFR 393.47(e): a clamp chamber type 24 with a rated stroke of 3 in may have 2 1/2 in."""
@@ -60,6 +60,9 @@ def test_an_unlike_chamber_is_told_by_four_taps_and_is_a_defect(
             assert min(box.height, box.width) >= GLOVE_PX
             assert box.inside(*SIZES[size])
         phone.answer("Defect")
+        phone.tap("chamber, left")
+        phone.tap("Not the same as the other end")
+        phone.answer("Record it")
         phone.headed("Axle 2: rods marked, chambers read")
         walk = walk_of(app, phone)
     told = walk.chambers["axle_1_left"]
@@ -71,8 +74,8 @@ def test_how_the_vehicle_is_left_is_one_of_two_answers_of_one_size(
     chromium: Browser, app: Served
 ) -> None:
     with at(chromium, app, LEAVING, "phone") as phone:
-        away, stay = phone.box("Chocks away"), phone.box("Chocks stay in")
+        away, stay = phone.box("Chocks away"), phone.box("Chocks left in, tagged")
         assert (away.width, away.height) == (stay.width, stay.height)
-        phone.answer("Chocks stay in")
+        phone.answer("Chocks left in, tagged")
         phone.stays("Close the record")
         assert walk_of(app, phone).answers[LEAVING].choice == "chocks_stay"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 
 import pytest
 from support.english import ENGLISH
@@ -34,7 +35,7 @@ def _tell(phone: Phone, item: str, seen: str) -> None:
     """Say what is wrong with one of the step's lamps."""
     phone.answer("Defect")
     phone.headed("Which one is wrong?")
-    phone.tap(item)
+    phone.tap(re.compile(f"{item}$"))
     phone.sees("What do you see?")
     phone.tap(seen)
     phone.answer("Record it")
@@ -52,7 +53,7 @@ def test_a_defect_stays_in_sight_until_its_step_is_repeated_and_ok(
     app: Served, phone: Phone
 ) -> None:
     walk_id, place = _open(app, phone, TAIL)
-    _tell(phone, "1  left tail lamp", "Dark")
+    _tell(phone, "left tail lamp", "Dark")
     phone.at(place + 1)
     phone.answer("OK")
     phone.at(place + 2)
@@ -78,7 +79,7 @@ def test_a_required_lamp_that_is_not_there_is_missing(app: Served, phone: Phone)
     phone.headed("Not checked, because")
     phone.gone("Not fitted")
     phone.tap("Back")
-    _tell(phone, "2  right tail lamp", "Missing")
+    _tell(phone, "right tail lamp", "Missing")
     phone.at(place + 1)
     phone.stays("1 open defect")
     row = _row(app.parts.open_walks.walk(walk_id), TAIL)
@@ -116,7 +117,7 @@ def test_a_note_is_kept_with_its_step(app: Served, phone: Phone) -> None:
 
 def test_back_and_another_answer_change_a_mistaken_tap(app: Served, phone: Phone) -> None:
     walk_id, place = _open(app, phone, TAIL)
-    _tell(phone, "1  left tail lamp", "Dim")
+    _tell(phone, "left tail lamp", "Dim")
     phone.at(place + 1)
     phone.stays("1 open defect")
     phone.tap("Back")
@@ -136,7 +137,7 @@ def test_looking_back_changes_nothing(app: Served, phone: Phone) -> None:
     phone.tap("Back")
     phone.at(place - 1)
     phone.sees("Answered: OK")
-    phone.tap("Go on")
+    phone.tap("Continue")
     phone.at(place)
     assert app.parts.open_walks.walk(walk_id).events == events
 

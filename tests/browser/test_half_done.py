@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable
 
 import pytest
@@ -12,11 +13,31 @@ from browser.onewalk import OneWalk
 from browser.phone import PATIENCE_MS, Phone
 from browser.seeds import SEMITRAILER
 from browser.serving import Served
+from walkaround.ui.page.unfinished import Unfinished
 
 pytestmark = pytest.mark.browser
 
-HEARD_MS = 6000
-"""So long after what the server last said, it has heard every key."""
+
+@pytest.fixture
+def kept(monkeypatch: pytest.MonkeyPatch) -> list[object]:
+    """What the server has heard so far of what is half done."""
+    heard: list[object] = []
+    keep = Unfinished.keep
+
+    def remembered(self: Unfinished, name: str, value: object) -> object:
+        heard.append(value)
+        return keep(self, name, value)
+
+    monkeypatch.setattr(Unfinished, "keep", remembered)
+    return heard
+
+
+def _heard(phone: Phone, kept: list[object], text: str) -> None:
+    """Wait until every key of this has reached the server."""
+    deadline_s = time.monotonic() + PATIENCE_MS / 1000
+    while not any(text in repr(each) for each in kept):
+        assert time.monotonic() < deadline_s, f"The server did not hear {text!r}."
+        phone.page.wait_for_timeout(50)
 
 
 def _types(phone: Phone, label: str, text: str) -> None:
@@ -48,13 +69,17 @@ def _reloads(phone: Phone, _: Link) -> None:
 
 @pytest.mark.parametrize("lose", [_asleep, _other_network, _reloads])
 def test_a_note_half_typed_is_there_when_the_page_is_back(
-    walk: OneWalk, link: Link, phone: Phone, lose: Callable[[Phone, Link], None]
+    walk: OneWalk,
+    link: Link,
+    phone: Phone,
+    kept: list[object],
+    lose: Callable[[Phone, Link], None],
 ) -> None:
     phone.open(link.address, walk.path)
     phone.at(walk.place)
     phone.tap("Note")
     _types(phone, "Note", "Lens cra")
-    phone.at_rest(HEARD_MS)
+    _heard(phone, kept, "Lens cra")
     lose(phone, link)
     _reads(phone, "Note", "Lens cra")
     phone.answer("Save the note")
@@ -66,12 +91,12 @@ def test_a_note_half_typed_is_there_when_the_page_is_back(
 
 
 def test_a_vehicle_half_filled_in_is_there_when_the_page_is_back(
-    app: Served, link: Link, phone: Phone
+    app: Served, link: Link, phone: Phone, kept: list[object]
 ) -> None:
     phone.open(link.address, f"vehicle/new/{SEMITRAILER}")
     _types(phone, "Name", " spare")
     _reads(phone, "Name", "Sandbag semitrailer 8 spare")
-    phone.at_rest(HEARD_MS)
+    _heard(phone, kept, "Sandbag semitrailer 8 spare")
     _asleep(phone, link)
     # A field that is not being typed in tells screen readers its words elsewhere.
     phone.page.get_by_label("Name").first.click()

@@ -32,6 +32,12 @@ NOT_LOCAL = "127.0.0.3"
 """An address that pages take for another machine's: they try less and less often there."""
 
 
+@pytest.fixture
+def timing() -> Timing:
+    """Waits as for people."""
+    return Timing()
+
+
 def _opens(phone: Phone, address: str, walk: OneWalk) -> None:
     """The page stands at the step where the walk waits."""
     phone.open(address, walk.path)

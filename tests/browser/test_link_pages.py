@@ -26,6 +26,12 @@ _CLICK_AT = """([name, at_ms]) => {
 }"""
 
 
+@pytest.fixture
+def timing() -> Timing:
+    """Waits as for people."""
+    return Timing()
+
+
 @contextmanager
 def _another_tab(phone: Phone) -> Iterator[Phone]:
     """The browser's "Duplicate tab": the copy has all that the page kept of its session."""
@@ -80,7 +86,7 @@ def test_another_device_goes_on_from_the_first_screen_and_the_first_one_follows(
     phone.at(walk.place + 1)
     with in_hand(chromium, "tablet") as other:
         other.open(app.address)
-        other.tap("Go on")
+        other.tap("Continue")
         other.at(walk.place + 1)
         other.answer("OK")
         other.at(walk.place + 2)

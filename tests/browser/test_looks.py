@@ -184,7 +184,7 @@ def test_the_result_of_a_hold_is_whole_and_readable(
     assert step is not None
     assert step.hold is not None
     hold_a_minute(phone, clock, step.hold, lost=(0, 2, 4))
-    phone.answer("End with the plain rule")
+    phone.answer("Stop and use the one-minute drop")
     phone.stays("Defect")
     for width, height in SIZES.values():
         phone.page.set_viewport_size({"width": width, "height": height})

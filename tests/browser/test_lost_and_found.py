@@ -18,7 +18,7 @@ from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, 
 from browser.serving import Command, Served, served
 from walkaround.bootstrap import build
 from walkaround.records.reader import WalkReader
-from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.rendered import Voice
 from walkaround.walk.events import Answered, Event, HoldBegan
 
 pytestmark = pytest.mark.browser
@@ -208,16 +208,16 @@ def test_a_hold_whose_time_is_lost_is_void_and_says_so(
 
 
 def test_a_computer_that_restarted_in_mid_hold_voids_it(
-    phone: Phone, data: Path, sounds: Path
+    phone: Phone, data: Path, voice: Voice
 ) -> None:
     """The clock starts over with each boot: the hold seems to begin later than it is now."""
-    with served(data, FakeClock(mono_s=5000.0), RenderedVoice(sounds)) as app:
+    with served(data, FakeClock(mono_s=5000.0), voice) as app:
         walk_id = walked(app.parts, SEMITRAILER, HOLD)
         phone.open(app.address, f"walk/{walk_id}")
         phone.answer("Start the minute")
         read(phone, 110)
         phone.page.goto("about:blank")
-    with served(data, FakeClock(mono_s=40.0, boot="boot_b"), RenderedVoice(sounds)) as app:
+    with served(data, FakeClock(mono_s=40.0, boot="boot_b"), voice) as app:
         phone.open(app.address, f"walk/{walk_id}")
         phone.stays("Hold again")
         phone.sees("The computer restarted during the air hold")

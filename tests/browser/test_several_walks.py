@@ -24,7 +24,7 @@ def test_a_walk_left_for_later_is_taken_up_where_it_was(app: Served, phone: Phon
     phone.answer("Stop for now")
     phone.headed("Start a walk")
     assert app.parts.open_walks.walk(walk_id).phase == "paused"
-    phone.tap("Go on")
+    phone.tap("Continue")
     phone.at(place)
     phone.answer("OK")
     phone.at(place + 1)
@@ -44,7 +44,7 @@ def test_unfinished_walks_stand_side_by_side(app: Served, phone: Phone, clock: F
         place, steps = place_of(plan, step), len(plan.steps)
         phone.sees(f"{place - 1} of {steps} steps answered")
         at = [other for other, *_ in reversed(begun)].index(walk_id)
-        phone.press(phone.page.get_by_role("button", name="Go on", exact=True).nth(at))
+        phone.press(phone.page.get_by_role("button", name="Continue", exact=True).nth(at))
         phone.at(place)
         assert phone.walk_id == walk_id
         phone.page.goto(app.address)

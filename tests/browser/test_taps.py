@@ -30,6 +30,12 @@ BOUNCE_S = 0.12
 """From one touch of a bouncing finger to the next."""
 
 
+@pytest.fixture
+def timing() -> Timing:
+    """Waits as for people."""
+    return Timing()
+
+
 def _touch(phone: Phone, at: Point, when_s: float) -> None:
     """A touch that was made at this time, seconds since 1970, whenever the page gets it."""
     devtools = phone.page.context.new_cdp_session(phone.page)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import wave
+from pathlib import Path
 
 import pytest
 from support.english import ENGLISH
@@ -11,11 +12,18 @@ from browser.phone import Phone
 from browser.seeds import SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Served
 from walkaround.settings import RATES_WPM
+from walkaround.voice.rendered import RenderedVoice
 from walkaround.words.prompts import prompt
 
 pytestmark = pytest.mark.browser
 
 NEXT = "load_rear"
+
+
+@pytest.fixture
+def voice(tmp_path: Path) -> RenderedVoice:
+    """Real speech: its length is what is waited for."""
+    return RenderedVoice(tmp_path / "speech")
 
 
 def test_one_tap_answers_many_lamps_once_they_have_been_named(app: Served, phone: Phone) -> None:

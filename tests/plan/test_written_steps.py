@@ -97,6 +97,13 @@ def test_a_step_stands_only_where_it_is_needed(
     assert made(rule("a", needs=[need]), **has_not) == []
 
 
+def test_a_step_tells_its_own_doubt_and_those_of_the_limits_that_hold() -> None:
+    measured = {"quantity": "s"}
+    limits = [limit("a", at_most=2, doubt="one book"), limit("b", at_most=3, doubt="another")]
+    [step] = made(rule("time", "measure", doubt="the rule", measure=measured, limit=limits))
+    assert step.doubt == "the rule; one book; another"
+
+
 def test_what_an_axle_needs_is_asked_of_that_axle() -> None:
     one = rule("rod_{axle}", per_axle=True, needs=["pushrod"])
     steps = made(one, axles=[MANUAL, WEDGE, LIFTED])

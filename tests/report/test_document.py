@@ -106,6 +106,15 @@ def test_each_answer_has_a_row_in_order_with_the_same_keys() -> None:
     assert found[0]["time_utc"] == "2026-11-25T08:15:02+00:00"
 
 
+def test_what_is_uncertain_about_a_rule_stands_beside_its_source() -> None:
+    doubted = STEPS[0].model_copy(update={"doubt": "read in a digest"})
+    teller = begun(plan((doubted, *STEPS[1:])))
+    teller.ok(doubted.id)
+    [row, *_] = rows(teller.walk)
+    assert (row["source"], row["doubt"]) == (doubted.source, "read in a digest")
+    assert document(teller.walk)["answers"][0]["doubt"] == "read in a digest"
+
+
 def test_an_answer_that_was_changed_stays_in_the_file_and_no_longer_stands() -> None:
     teller = up_to_the_hold()
     teller.back("tail_rear")

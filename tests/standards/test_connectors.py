@@ -25,7 +25,8 @@ SAE_J560 = {
 }
 # MIL-S-62183C 3.11.5 (read at mil-spec.tpub.com): these contacts, the remaining not connected.
 MIL_S_62183C = {"B": "LSTOP", "D": "GND", "E": "TAIL", "J": "RSTOP", "L": "GND"}
-# US tactical 12-contact wiring, from memory beyond the five contacts of MIL-S-62183C.
+# US tactical 12-contact wiring, from memory beyond the five contacts of MIL-S-62183C, of which B
+# and J carry stop and turn on tactical trucks too (MIL-S-45152H 3.17.5).
 US_TACTICAL = {
     "A": "BO_MARK",
     "B": "LSTOP",
@@ -66,9 +67,11 @@ ISO_1724 = {
     "7": "TAIL_L",
 }
 # Typed as pins in order. ISO 11446 (read in a Wikipedia copy, pins 1 to 12; pin 13 at
-# roofoverbritain.com); ISO 3732 (read there); ISO 1185, 3731, 12098 and 7638 and SAE J2863 from
-# memory; UK practice read at roofoverbritain.com; Australian dolly converter read in Electrical
-# and Mechanical Engineering Instruction Vehicle H 983, Table 4.
+# roofoverbritain.com); ISO 3732 (read there); ISO 1185 and 3731 (read at tralert.com, 7-pin N, S);
+# ISO 12098 (a connector maker's catalog); ISO 7638 (an encyclopedia's table; pin 5 in a brake
+# maker's guide); SAE J2863 (read at randpcarriages.com); UK practice read at roofoverbritain.com;
+# Australian dolly converter read in Electrical and Mechanical Engineering Instruction Vehicle H
+# 983, Table 4.
 IN_ORDER = {
     "iso_11446": "L FOG GND R TAIL_R STOP TAIL_L REV PERM IGN GND NC GND",
     "iso_3732": "REV IGN GND PERM NC IGN GND",
@@ -98,7 +101,7 @@ VOLTS = {
     "nato_12_au": 24,
 }
 # Wirings that fit one shell: the 12-contact one by nation, and the seven-pin one of SAE J560 and
-# ISO 1185 (from memory; the 12-contact one read in each source).
+# ISO 1185 (read at a connector maker's: the plugs are alike; the 12-contact one in each source).
 SHELLS = [
     {"sae_j560", "iso_1185"},
     {

@@ -27,12 +27,12 @@ BOXES = [(396.0, 300.0), (388.0, 172.0), (336.0, 140.0), (344.0, 240.0), (560.0,
 
 
 @cache
-def shipped_plans() -> dict[str, Plan]:
-    """The whole walk of each demo vehicle, by vehicle id."""
+def shipped_plans(together: bool = False) -> dict[str, Plan]:
+    """The whole walk of each demo vehicle, by vehicle id; circuits one by one, or `together`."""
     library = load_library(shipped(), today=date(2026, 11, 25))
     assert library.problems == ()
     return {
-        vehicle.id: plan_walk(vehicle, library.rules, together=False)
+        vehicle.id: plan_walk(vehicle, library.rules, together=together)
         for vehicle in library.vehicles
     }
 

@@ -111,7 +111,7 @@ async def test_a_value_outside_offers_a_defect_or_measuring_again_and_is_said(de
     walk_id = begin(depot, stroke("right"))
     async with depot.page(f"/walk/{walk_id}") as screen:
         await tap(depot, screen, walk_id, "key_2", "key_2.25")
-        assert "Outside" in screen.texts()
+        assert "Over the limit" in screen.texts()
         assert "Find the cause." in screen.texts()
         assert not screen.has("ok")
         assert depot.voice.said[-1] == "2 1/4 in, at most 2 in: over. Find the cause."
@@ -224,7 +224,7 @@ async def test_a_stopwatch_runs_on_the_walks_own_clock_through_a_reload(depot: A
         assert walk_of(depot, walk_id).measured["rebuild"]["time"].value == 33.0
         await screen.click("value_time")
         await tap(depot, screen, walk_id, "key_50", "key_52")
-        assert "Outside" in screen.texts()
+        assert "Over the limit" in screen.texts()
         await tap(depot, screen, walk_id, "again_measure")
         assert screen.has("stop_time")
 
@@ -273,7 +273,7 @@ async def test_a_value_looked_back_at_is_measured_again_only_by_going_back(depot
         await tap(depot, screen, walk_id, "reopen")
         await screen.click("value_primary")
         await tap(depot, screen, walk_id, "key_50", "key_55")
-        assert "Outside" in screen.texts()
+        assert "Below the limit" in screen.texts()
         await tap(depot, screen, walk_id, "defect")
         assert walk_of(depot, walk_id).answers["warning"].answer == "defect"
 

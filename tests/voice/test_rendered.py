@@ -11,8 +11,12 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from support.english import ENGLISH
+from support.plans import shipped_plans
 
+from walkaround.settings import RATES_WPM
 from walkaround.voice.rendered import RenderedVoice
+from walkaround.words.prompts import prompt
 
 PROMPT = "Chock both sides of one wheel"
 HANGS = [sys.executable, "-c", "import time; time.sleep(60)"]
@@ -61,6 +65,23 @@ async def test_a_prompt_lasts_as_long_as_its_words_take(
     )
     expected_s = len(text.split()) / rate_wpm * 60
     assert len(await _samples(voice, text, rate_wpm)) / 22050 == pytest.approx(expected_s, rel=0.35)
+
+
+@pytest.mark.parametrize(
+    ("vehicle_id", "together"), [("sandbag_semitrailer_7", True), ("pump_trailer_3", False)]
+)
+async def test_each_prompt_of_a_walk_sounds_as_long_as_its_words_take(
+    voice: RenderedVoice, vehicle_id: str, together: bool
+) -> None:
+    """Half and double allow for long words and for pauses."""
+    rate_wpm = max(RATES_WPM)
+    plan = shipped_plans(together)[vehicle_id]
+    for step in plan.steps:
+        text = ENGLISH.spoken(prompt(step, plan.power, "short", ENGLISH).say)
+        samples = await _samples(voice, text, rate_wpm)
+        seconds, words_s = len(samples) / 22050, len(text.split()) / rate_wpm * 60
+        assert 0.5 < seconds / words_s < 2.0, step.id
+        assert np.sqrt(np.mean(np.square(samples))) > 500, step.id
 
 
 async def test_a_long_text_is_whole_when_it_is_ready(voice: RenderedVoice) -> None:

@@ -35,6 +35,11 @@ class Sourced(Written):
     doubt: str = ""
 
 
+def together(parts: Iterable[str]) -> str:
+    """Join what is said of several rows, such as their doubts, each once, without the empty."""
+    return "; ".join(dict.fromkeys(part for part in parts if part))
+
+
 class Fact(NamedTuple):
     """A fact: the row it stands in, its provenance as written, its day if it was read."""
 

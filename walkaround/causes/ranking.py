@@ -71,11 +71,14 @@ class Cause(NamedTuple):
     Attributes:
         share: of all that is listed; the shares of a ranking sum to 1.
         same_look: the other faults, the likeliest first.
+        explains: something of what is odd; a fault that does not is one that nobody would have
+            seen, beside an error of the eyes.
     """
 
     fault: Fault
     share: float
     same_look: tuple[Fault, ...]
+    explains: bool
 
 
 class Ranking(NamedTuple):
@@ -147,14 +150,14 @@ def rank(before_looking: Predicted, evidence: Evidence) -> Ranking:
     before = np.array([variant.share * prior(variant.fault, network) for variant in variants])
     agrees = chances >= AGREES
     odd = ~agrees[:, -1]
-    idle = odd.any() & ~agrees[odd, :-1].any(axis=0)
+    idle = np.asarray(odd.any() & ~agrees[odd, :-1].any(axis=0))
     ln = np.log(before * np.where(idle, network.figures["explains_nothing"], 1.0))
     ln += np.log(chances[:, :-1]).sum(axis=0)
     weights = np.exp(ln - ln.max())
     weights /= weights.sum()
     looks = _looks_key(predictions, sights, evidence, agrees)
     return Ranking(
-        causes=_causes(faults, weights, fault_of, looks),
+        causes=_causes(faults, weights, fault_of, looks, idle),
         nothing_odd=not odd.any(),
         faults=faults,
         before=before,
@@ -216,15 +219,18 @@ def _looks_key(
 
 
 def _causes(
-    faults: Sequence[Fault], weights: Floats, fault_of: Numbers, looks: Numbers
+    faults: Sequence[Fault], weights: Floats, fault_of: Numbers, looks: Numbers, idle: Flags
 ) -> tuple[Cause, ...]:
     """Faults with one look together, as each looks in the variant that explains most."""
     total = np.bincount(fault_of, weights=weights, minlength=len(faults))
     alike: dict[bytes, list[int]] = {}
+    explaining: set[int] = set()
     for place in np.argsort(-total, kind="stable"):
         variants = np.flatnonzero(fault_of == place)
         best = variants[weights[variants].argmax()]
         alike.setdefault(looks[:, best].tobytes(), []).append(int(place))
+        if not idle[best]:
+            explaining.add(int(place))
     groups = sorted(alike.values(), key=lambda group: -total[group].sum())
     listed = [
         group
@@ -237,6 +243,7 @@ def _causes(
             faults[first],
             float(total[[first, *others]].sum() / whole),
             tuple(faults[other] for other in others),
+            first in explaining,
         )
         for first, *others in listed
     )

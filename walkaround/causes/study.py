@@ -59,6 +59,7 @@ class ToldCause(NamedTuple):
     """A likely cause as it is told.
 
     Attributes:
+        explains: something of what is odd.
         name, why: what it is, and why that would look so.
         same_look_names: of those that look the same.
         next: what to do to find out whether it is this one, with the value that confirms.
@@ -68,6 +69,7 @@ class ToldCause(NamedTuple):
     fault: Fault
     share: float
     same_look: tuple[Fault, ...]
+    explains: bool
     name: Message
     same_look_names: tuple[Message, ...]
     why: Message
@@ -158,6 +160,7 @@ def _told(study: Study, ranking: Ranking, evidence: Evidence, cause: Cause) -> T
         fault=cause.fault,
         share=cause.share,
         same_look=cause.same_look,
+        explains=cause.explains,
         name=name,
         same_look_names=tuple(fault_named(fault, study.names) for fault in cause.same_look),
         why=why(cause.fault, study.names),

@@ -54,6 +54,7 @@ class Lamp:
         height: how high above the road it may be, in words.
         rule: id of the lamp rule that asks for it.
         circuit: id of the circuit that the rule names for it, empty where its kind tells.
+        doubt: what is uncertain about the rule, and why; empty where nothing is.
         said: its name among other lamps, without the side; empty where `name` is said.
         side: where it is one of several of its row.
     """
@@ -75,6 +76,7 @@ class Lamp:
     provenance: str
     rule: str
     circuit: str = ""
+    doubt: str = ""
     said: Text = ""
     side: Literal["left", "centre", "right", ""] = ""
 
@@ -180,6 +182,7 @@ def _placed(
                 provenance=rule.provenance,
                 rule=rule.id,
                 circuit=rule.circuit,
+                doubt=rule.doubt or checklist.doubt,
                 said=_text(rule, row, checklist, "said") if rule.said else "",
                 side=side if several else "",
             )

@@ -53,7 +53,8 @@ def _steps_at(
     """One for each supply: FMVSS 121 S5.5.2 has it fed from the stop circuit besides."""
     feed = next(c for c in wiring.circuits if c.id == wiring.circuit_of[lamp.id])
     id_, read = f"{feed.id}_{lamp.spot}", provenance_of([lamp])
-    yield _step(id_, "abs", feed, lamp, lamps, source, lamp.source, read)
+    step = _step(id_, "abs", feed, lamp, lamps, source, lamp.source, read)
+    yield step.model_copy(update={"doubt": lamp.doubt})
     stop = next((c for c in wiring.circuits if c.id == "stop" and c.pins), None)
     if stop:
         by_stop = "FMVSS 121 S5.5.2 (stop circuit as other supply); part 396 App. A 1.l"

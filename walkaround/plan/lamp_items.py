@@ -7,6 +7,7 @@ from functools import reduce
 from typing import Literal, get_args
 
 from walkaround.base.message import Message, Text, message
+from walkaround.base.provenance import together
 from walkaround.lamps.names import lamps_named
 from walkaround.lamps.required import Lamp
 from walkaround.plan.steps import ANYTHING_ELSE, OTHERS, Item, Look, Step
@@ -100,8 +101,9 @@ def with_what_else(looks: Sequence[Step], reflectors: Sequence[Lamp]) -> Iterato
         rest = [item for item in step.items if item.id == OTHERS]
         added = {
             "items": (*placed, *_reflector_items(here), *rest, _anything_else()),
-            "source": "; ".join(dict.fromkeys([step.source, *(each.source for each in here)])),
+            "source": together([step.source, *(each.source for each in here)]),
             "provenance": step.provenance if provenance_of(here) == "read" else "memory",
+            "doubt": together([step.doubt, *(each.doubt for each in here)]),
         }
         yield step.model_copy(update=added)
     yield from (_reflector_step(spot, _at(spot, reflectors)) for spot in alone)
@@ -130,8 +132,9 @@ def _reflector_step(spot: Spot, here: Sequence[Lamp]) -> Step:
         round=1,
         power=True,
         items=(*_reflector_items(here), _anything_else()),
-        source="; ".join(dict.fromkeys(reflector.source for reflector in here)),
+        source=together(reflector.source for reflector in here),
         provenance=provenance_of(here),
+        doubt=together(reflector.doubt for reflector in here),
     )
 
 

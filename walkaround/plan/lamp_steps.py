@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from walkaround.base.message import Text, message
+from walkaround.base.provenance import together
 from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
@@ -183,8 +184,9 @@ def _step(
         expect=expect,
         items=tuple(items),
         meter_first=joined(circuit.why_doubtful for circuit in doubtful),
-        source="; ".join(dict.fromkeys(lamp.source for lamp in shining)),
+        source=together(lamp.source for lamp in shining),
         provenance=provenance_of(shining),
+        doubt=together(lamp.doubt for lamp in shining),
     )
 
 

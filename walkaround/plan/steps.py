@@ -141,6 +141,7 @@ class Step(BaseModel):
         pins: the contacts that are fed, for those who look; they are not said.
         meter_first: why a pin that is fed here for the first time is doubtful; it is to be
             measured before. Empty where none is.
+        doubt: what is uncertain about the rules that it follows, and why.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -174,6 +175,7 @@ class Step(BaseModel):
     choices: tuple[Choice, ...] = ()
     source: str
     provenance: Provenance
+    doubt: str = ""
 
     @property
     def looks(self) -> bool:

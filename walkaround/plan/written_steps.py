@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from walkaround.base.message import Argument, Message, Quantity, Text, message
+from walkaround.base.provenance import together
 from walkaround.brakes.chambers import chamber_named
 from walkaround.brakes.linings import LiningLimit, lining_limit, steers
 from walkaround.brakes.strokes import (
@@ -52,12 +53,17 @@ class WrittenStep(NamedTuple):
 
 
 class _Context(NamedTuple):
-    """What every step of a walk is made from."""
+    """What every step of a walk is made from.
+
+    Attributes:
+        doubt: what is uncertain about a whole checklist, where a step says nothing of its own.
+    """
 
     situation: Situation
     wiring: Wiring
     strokes: StrokeTable
     chosen: Mapping[str, str]
+    doubt: str = ""
 
 
 def written_steps(
@@ -68,7 +74,7 @@ def written_steps(
     chosen = {key: row for each in reversed(checklists) for key, row in each.chosen.items()}
     context = _Context(situation, wiring, strokes, chosen)
     return [
-        _told(rule, f"{checklist.id}/{rule.id}", context, place)
+        _told(rule, f"{checklist.id}/{rule.id}", context._replace(doubt=checklist.doubt), place)
         for checklist in checklists
         for rule in checklist.steps
         for place in _places(rule, situation.vehicle)
@@ -174,6 +180,9 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         ),
         source=rule.source,
         provenance=rule.provenance,
+        doubt=together(
+            [rule.doubt or context.doubt, *(each.doubt for each in (row, *others) if each)]
+        ),
     )
 
 

@@ -37,7 +37,7 @@ IN_PSI = Units()
 _KEYS = (
     "walk", "vehicle", "scope", "partial", "time_utc", "who", "part", "step", "title", "answer",
     "stands", "defect", "reason", "seen", "readings", "result", "note", "source", "provenance",
-    "notice",
+    "notice", "doubt",
 )  # fmt: skip
 
 
@@ -157,6 +157,7 @@ def _about(walk: Walk, step: Step, words: Words) -> dict[str, str]:
         "note": walk.notes.get(step.id, ""),
         "source": step.source,
         "provenance": step.provenance,
+        "doubt": step.doubt,
         "notice": words("record-notice"),
     }
 

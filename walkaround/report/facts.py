@@ -7,20 +7,20 @@ inches, seconds, percent, psi/min. What a fact does not have is None.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from itertools import chain
 
-from walkaround.base.message import Text
 from walkaround.base.units import AS_WRITTEN, from_psi
 from walkaround.plan.steps import UNPLACED, Step
 from walkaround.plan.values import Value
 from walkaround.report.document import told_at
 from walkaround.walk.advance import advance
-from walkaround.walk.chambers import chamber_words, ends_of
+from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answered
 from walkaround.walk.measured import amount, in_base, judged
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.answers import answer_text, reason_text, seen_text
 from walkaround.words.language import Words
-from walkaround.words.measured import value_text
+from walkaround.words.measured import chambers_text, value_text
 
 Cell = str | float | bool | None
 Row = dict[str, Cell]
@@ -67,9 +67,15 @@ def _all_facts(walk: Walk, words: Words) -> Iterator[Row]:
             step = steps[event.step]
             about = _about(walk, step, words) | _given(walk, event)
             yield about | _answer(walk, then, event, words)
-            for facts in (_items(walk, step, event, words), _held(then, step), _taken(then, step)):
-                yield from (about | fact for fact in facts)
-            yield from (about | fact for fact in _chambers(then, step, words))
+            # Limits as they stood then: chambers are read on the way.
+            asked = next(each for each in then.steps if each.id == step.id)
+            facts = chain(
+                _items(walk, step, event, words),
+                _held(then, step),
+                _taken(then, asked, words),
+                _chambers(then, step, words),
+            )
+            yield from (about | fact for fact in facts)
     if walk.phase == "finished":
         left: Row = {
             "answer": answer_text("not_checked", words).lower(),
@@ -196,19 +202,19 @@ def _held(then: Walk, step: Step) -> Iterator[Row]:
         }
 
 
-def _taken(then: Walk, step: Step) -> Iterator[Row]:
+def _taken(then: Walk, step: Step, words: Words) -> Iterator[Row]:
     """Each value that was measured, with its bounds."""
-    taken = then.measured.get(step.id, {})
-    for value in step.values:
-        measure = next(each for each in then.steps if each.id == step.id).measure
-        if measure is None or value.id not in taken:
+    taken, measure = then.measured.get(step.id, {}), step.measure
+    if measure is None:
+        return
+    for value in measure.values:
+        if value.id not in taken:
             continue
-        # The limit may have changed since the plan: chambers are read on the way.
-        value = next(each for each in measure.values if each.id == value.id)
         read = taken[value.id]
         yield {
             "fact": "value",
             "item": value.id,
+            "item_name": words.text(value.name),
             "gauge": value.gauge or None,
             "read": value_text(read),
             f"value_{measure.quantity}": in_base(read),
@@ -225,11 +231,5 @@ def _bounds(value: Value, quantity: str) -> Mapping[str, Cell]:
 
 def _chambers(then: Walk, step: Step, words: Words) -> Iterator[Row]:
     for end in ends_of(step):
-        chamber: Text = chamber_words(then, end)
-        read = "read" if end in then.chambers else "file"
-        yield {
-            "fact": "chamber",
-            "item": end,
-            "result": words.text(chamber),
-            "read": read,
-        }
+        [told] = chambers_text(then, [end], words)
+        yield {"fact": "chamber", "item": end, "result": told}

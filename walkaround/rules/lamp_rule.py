@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal, get_args
 
 from pydantic import Field, model_validator
 
-from walkaround.base.provenance import Sourced
+from walkaround.base.provenance import Sourced, together
 from walkaround.base.toml_model import Flag, Id, Number
 from walkaround.rules.conditions import When
 
@@ -109,5 +109,6 @@ class LampRule(When, Sourced):
         source = {
             "source": f"{self.source}; {variant.source}",
             "provenance": next((p for p in read if p != "read"), "read"),
+            "doubt": together((self.doubt, variant.doubt)),
         }
         return self.model_copy(update=variant.changes() | source)

@@ -107,6 +107,10 @@ class Walk:
         known = (self.defects.get(step.id) for step in self.steps)
         return tuple(defect for defect in known if defect and defect.state == "open")
 
+    def is_open(self, step_id: str) -> bool:
+        """Whether a defect of this step is open."""
+        return any(defect.step == step_id for defect in self.open_defects)
+
     @property
     def unchecked(self) -> tuple[Step, ...]:
         """Steps that find something out and found nothing out: left, or not checked."""

@@ -112,6 +112,13 @@ def _tile(
     return tile(figure, name, icon, again, key=f"value_{value.id}", tone=tone)
 
 
+def _bounds(measure: Measure) -> str:
+    """Whether its values have a lower bound, an upper one, or both."""
+    low = any(value.at_least is not None for value in measure.values)
+    high = any(value.at_most is not None for value in measure.values)
+    return "both" if low and high else "low" if low else "high"
+
+
 def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     """What all values together come to: large, then each in words, then what to do."""
     measure, taken = step.measure, walk.measured.get(step.id, {})
@@ -122,7 +129,7 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
         within = found == "within"
         color = GOOD if within else BAD
         icon = ft.Icons.CHECK_CIRCLE if within else ft.Icons.REPORT
-        word = view.words("measure-within" if within else "measure-outside")
+        word = view.words(f"measure-{found}", bounds=_bounds(measure))
         told = label(word, color, ANSWER, bold=True, key="outcome")
         shown.append(ft.Row([ft.Icon(icon, size=40, color=color), told], spacing=10))
     several = len(measure.values) > 1

@@ -18,7 +18,7 @@ from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.answers import faults_for
+from walkaround.walk.answers import answer_for, faults_for
 from walkaround.walk.events import MOST_NOTE_CHARS, Reason, Seen
 from walkaround.words.answers import reason_text, seen_text
 from walkaround.words.language import capital
@@ -47,7 +47,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     async def tell(what: Seen) -> None:
         assert item is not None
         if only is not None:
-            await taps.fault(step, {item.id: what})
+            await taps.answer(step.id, answer_for(step, {item.id: what}), seen={item.id: what})
             return
         set_seen(tuple({**known, item.id: what}.items()))
         choose("")
@@ -93,7 +93,8 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     body = [heading(view.words("fault-which")), *lines]
     if not known:
         return page_column(bar, body)
-    word, send = view.words("fault-record", count=len(known)), tapped(taps.fault, step, known)
+    word = view.words("fault-record", count=len(known))
+    send = tapped(taps.answer, step.id, answer_for(step, known), seen=known)
     record = wide_button(word, send, key="record_fault", bad=True, icon=ft.Icons.CHECK, height=96)
     return page_column(bar, body, [record])
 

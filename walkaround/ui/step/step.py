@@ -22,6 +22,7 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.step.answers import step_answers
 from walkaround.ui.step.chambers import chambers_parts
+from walkaround.ui.step.fitting import PLAIN, words_size
 from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
 from walkaround.ui.step.timed import wait_parts, wait_strips
@@ -30,7 +31,7 @@ from walkaround.walk.answers import has_many_lamps
 from walkaround.walk.leaving import as_left
 from walkaround.walk.state import Walk
 from walkaround.words.answers import given_words
-from walkaround.words.prompts import prompt
+from walkaround.words.prompts import Prompt, prompt
 
 PLUG_STEPS = frozenset({"source_matches", "doubtful_pins", "cable_on"})
 """Steps at the connector: its face is shown, not the vehicle."""
@@ -44,6 +45,10 @@ _OWN_PARTS = {
     "wait": wait_parts,
 }
 """What kinds of step that take more than two answers put among the words and under the thumb."""
+
+
+_BANNER_PX = 52.0
+"""What the open defects, or a line of a note, take."""
 
 
 @screen
@@ -131,13 +136,17 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
 def _plan(view: View, walk: Walk, step: Step) -> ft.Control:
     if view.device.wide:
         return _picture(view, walk, step, view.device.width / 2 - 48, view.device.height - 180)
+    return _picture(view, walk, step, view.device.column_px - 24, _plan_px(view, step))
+
+
+def _plan_px(view: View, step: Step) -> float:
+    """The height of the picture over the words."""
     # Numbered places want room; where there is only a spot to stand, the words want it more.
     placed = any(item.mark or not item.is_row for item in step.items)
     least, share = (116.0, 0.27) if placed else (92.0, 0.18)
     if step.kind in _OWN_PARTS:
         share = 0.16
-    height = max(least, min(0.6 * view.device.column_px, view.device.height * share))
-    return _picture(view, walk, step, view.device.column_px - 24, height)
+    return max(least, min(0.6 * view.device.column_px, view.device.height * share))
 
 
 def _picture(view: View, walk: Walk, step: Step, width: float, height: float) -> ft.Control:
@@ -157,7 +166,7 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     anew = walk.revisiting == step.id
     told = prompt(as_left(walk, step), walk.plan.power, settings.wording, view.words, anew=anew)
     shown: list[ft.Control] = [heading(told.title)]
-    small, size = view.device.low, BODY + 2
+    small, size = view.device.low, _size(view, walk, step, told)
     if view.peek:
         # The vehicle no longer stands as the step asked: its words are no order any more.
         small, size = True, SMALL
@@ -183,6 +192,28 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     if walk.notes.get(step.id):
         shown.append(notice(view.words("step-note", note=walk.notes[step.id]), key="noted"))
     return shown
+
+
+def _size(view: View, walk: Walk, step: Step, told: Prompt) -> int:
+    """The size of a step's words; where there is more to see than them, they stay as they are."""
+    if step.kind in _OWN_PARTS or step.hold or view.device.wide:
+        return PLAIN
+    items = [item for item in step.items if item.is_row or item.kind not in UNPLACED]
+    taken = _plan_px(view, step) + view.device.answer_px
+    taken += _BANNER_PX * (bool(walk.open_defects) + len(walk.notes.get(step.id, "")) // 40)
+    return words_size(
+        told.body,
+        told.title,
+        [
+            text
+            for text in (told.caution, step.meter_first and view.words.text(step.meter_first))
+            if text
+        ],
+        lines=bool(told.pins) + (len(items) if len(items) > 1 else 0),
+        width=view.device.column_px - 24,
+        height=view.device.height,
+        taken=taken,
+    )
 
 
 def _listed(view: View, step: Step) -> Sequence[ft.Control]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from contextlib import suppress
 from datetime import date
+from functools import partial
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import WalkaroundError
@@ -22,7 +23,6 @@ from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.causes import CauseTaps
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.values import ValueTaps
-from walkaround.walk.answers import answer_for
 from walkaround.walk.events import (
     MOST_NOTE_CHARS,
     Answer,
@@ -47,9 +47,8 @@ class WalkTaps:
     """The handlers of one page's walk.
 
     Attributes:
-        hold_taps: those of its air holds.
-        value_taps: those of its gauges and measured values.
-        cause_taps: those of the likely causes of its lamps.
+        hold_taps, value_taps, cause_taps: those of its air holds, its measured values, and the
+            likely causes of its lamps.
         speaker: what is said of it.
     """
 
@@ -177,8 +176,7 @@ class WalkTaps:
 
     async def look_back(self, step_id: str) -> None:
         """Look at an answered step again; an empty id goes back to the step being asked."""
-        view = self._view
-        await self._move_to(step_id if step_id in view.walk.answers else "")
+        await self._move_to(step_id if step_id in self._view.walk.answers else "")
 
     def answers(
         self, step_id: str, answer: Answer, *, reason: Reason | None = None, choice: str = ""
@@ -198,8 +196,6 @@ class WalkTaps:
     ) -> None:
         """One answer to one step; a step looked back at is changed by it.
 
-        A look back takes no open defect back before that was asked.
-
         Args:
             step_id: the step that it was drawn for.
             answer: the answer.
@@ -211,11 +207,9 @@ class WalkTaps:
         view = self._view
         if self.too_soon():
             return
-        found = view.walk.defects.get(step_id)
-        if view.peek and found and found.state == "open" and answer not in FAULTS and not sure:
-            self.take_back = tapped(
-                self.answer, step_id, answer, reason=reason, choice=choice, sure=True
-            )
+        if view.peek and view.walk.is_open(step_id) and answer not in FAULTS and not sure:
+            again = partial(self.answer, step_id, answer, reason=reason, choice=choice)
+            self.take_back = tapped(again, sure=True)
             view.open("withdraw")
             return
         changes: list[Change] = []
@@ -247,10 +241,6 @@ class WalkTaps:
             return
         if await self.value_taps.gauges(step_id, gauges, site_m, zero_at_m, zero_on):
             await self._move_to("")
-
-    async def fault(self, step: Step, seen: Mapping[str, Seen]) -> None:
-        """The step's faulty items and what was seen of each."""
-        await self.answer(step.id, answer_for(step, seen), seen=seen)
 
     async def note(self, step_id: str, text: str) -> None:
         """A short note on a step."""

@@ -59,13 +59,22 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 
 def cause_rows(view: View, told: Findings) -> Sequence[ft.Control]:
-    """A card for each likely cause, the likeliest first."""
-    likely = [cause for cause in told.causes if cause.share >= _LEAST_SHARE] or told.causes[:1]
-    return [_cause(view, cause) for cause in likely[:MOST_CAUSES]]
+    """A card for each likely cause of what was found, the likeliest first."""
+    causes = explaining(told)
+    if not causes:
+        return [label(view.words("causes-unexplained"), bold=True)]
+    of_all = sum(cause.share for cause in causes)
+    likely = [each for each in causes if each.share >= _LEAST_SHARE * of_all]
+    return [_cause(view, each, each.share / of_all) for each in likely[:MOST_CAUSES]]
 
 
-def _cause(view: View, cause: ToldCause) -> ft.Control:
-    share = view.words("causes-share", percent=f"{100 * cause.share:.0f}")
+def explaining(told: Findings) -> list[ToldCause]:
+    """List the causes that explain something of what was found."""
+    return [cause for cause in told.causes if cause.explains]
+
+
+def _cause(view: View, cause: ToldCause, part: float) -> ft.Control:
+    share = view.words("causes-share", percent=f"{100 * part:.0f}")
     lines: list[ft.Control] = [
         label(view.words.text(cause.why), bold=True),
         label(share, QUIET, SMALL),

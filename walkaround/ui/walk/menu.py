@@ -15,6 +15,7 @@ from walkaround.ui.kit.zones import answer_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.walk.causes import cause_rows
 from walkaround.walk.leaving import under_air
 from walkaround.walk.state import Defect, Walk
 from walkaround.walk.transitions import recheck_stands
@@ -78,10 +79,9 @@ def defects_panel(view: View, taps: WalkTaps) -> ft.Control:
             rows.append(label(view.words("recheck-from-its-record"), QUIET, SMALL))
         body.append(card(ft.Column(rows, spacing=8)))
     if told := taps.cause_taps.causes(walk):
-        why = card(ft.Column([label(view.words.text(told.causes[0].why))], spacing=4))
         word, opens = view.words("causes-title"), view.opens("causes")
         more = wide_button(word, opens, key="causes", icon=ft.Icons.TROUBLESHOOT)
-        body += [heading(view.words("causes-likeliest")), why, more]
+        body += [heading(view.words("causes-likeliest")), *cause_rows(view, told)[:1], more]
     bar = top_bar(view.words, view.words("defects-title"), back=view.opens(""))
     return page_column(bar, body)
 

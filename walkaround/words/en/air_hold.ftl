@@ -134,7 +134,7 @@ hold-start = Start the minute
 hold-again = Hold again
 hold-stop = Stop this hold
 hold-stop-short = Stop
-hold-end-plain = End with the plain rule
+hold-end-plain = Stop and use the one-minute drop
 # Why a hold is void that the mechanic gave up; it stands in the record.
 hold-void-stopped = The mechanic stopped the air hold.
 hold-next-tap = Tap each mark as the needle crosses it. Touch no valve.

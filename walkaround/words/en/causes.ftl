@@ -85,6 +85,7 @@ cause-next-none = No measurement tells more. Mend this one and look again: { $ca
 causes-title = Likely causes
 causes-likeliest = Most likely
 causes-none = No lamp is open as a defect.
+causes-unexplained = No single fault explains what was found. Look again, or there is more than one.
 causes-share = { $percent } % likely
 causes-same-look = Looks the same: { $faults }
 causes-next = Next

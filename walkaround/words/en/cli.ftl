@@ -51,6 +51,7 @@ problem-give-flag-too = give { $other } too
 cli-plan = { $vehicle }: class { $class_ }, { $lamps } lamps, { $reflectors } reflectors, { $rounds } round(s)
 cli-lamps = Lamps
 cli-lamp = { $name }, { $colour }, circuit { $circuit } ({ $source }, { $provenance })
+cli-source-in-doubt = In doubt: { $doubt }
 cli-steps = Steps
 cli-step = { $title }: { $say }
 

@@ -3,7 +3,7 @@
 # The app's own name, the same in every language.
 app-name = walkaround
 home-what-it-is = Lamps and air brakes, one step at a time
-home-go-on = Go on
+home-go-on = Continue
 home-more-going = { $count ->
     [one] 1 more is under Records.
    *[other] { $count } more are under Records.

@@ -29,7 +29,7 @@ step-again = Again
 step-explain = Explain
 step-shorter = Shorter
 step-note-button = Note
-step-go-on = Go on
+step-go-on = Continue
 step-other = Other
 
 fault-record-here = Record a defect here?
@@ -52,7 +52,11 @@ answered-elsewhere = That step was answered meanwhile. If you saw something else
 
 # Values that are measured.
 measure-within = Within
-measure-outside = Outside
+measure-outside = { $bounds ->
+    [high] Over the limit
+    [low] Below the limit
+   *[both] Outside the limits
+ }
 measure-also = Also published: { $also }.
 measure-again = Measure again
 measure-too-late = The vehicle is no longer as this step needs it: measure again in a walk of its own.
@@ -73,7 +77,7 @@ time-stop = Stop
 time-lost = lost
 time-seconds = { $seconds } s
 wait-restarted = The computer was restarted: the time it was off does not count.
-wait-not-now = Not now
+wait-not-now = Skip: not checked
 wait-left = minutes left
 wait-up = the time is up
 wait-strip-up = { $name }: the time is up

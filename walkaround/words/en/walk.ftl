@@ -23,7 +23,7 @@ start-towed = { $count ->
    *[other] { CAPITAL(start-count) }
  }
 start-count = { SPELLED($count) }
-start-who = Who walks
+start-who = Your name
 start-name = Name or number
 start-the-walk = Start the walk
 # What the source of power cannot show.
