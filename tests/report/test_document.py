@@ -39,9 +39,9 @@ HOLD = "supply_hold"
 KEYS = (
     *("walk", "vehicle", "scope", "partial", "time_utc", "who", "part", "step", "title", "answer"),
     *("stands", "defect", "reason", "seen", "readings", "result", "note", "source", "provenance"),
-    "notice",
+    *("notice", "doubt"),
 )
-"""As documents have had them from the first on: whoever reads one goes by them."""
+"""As documents have had them from the first on, but the last: whoever reads one goes by them."""
 
 
 def rows(walk: Walk) -> list[dict[str, str]]:

@@ -144,6 +144,15 @@ def test_every_fault_seen_every_note_and_every_reading_stand_on_the_page(kind: s
             assert squeezed(f"{look.gauge} {look.at_s:g} s {look.psi:g} psi") in text
 
 
+def test_what_is_uncertain_about_the_rule_of_a_finding_stands_beside_it() -> None:
+    steps = [each.model_copy(update={"doubt": "read in a digest"}) for each in STEPS]
+    teller = begun(plan(tuple(steps)))
+    teller.ok("chocks")
+    told = written(contents_of(teller.found("tail_rear", tail_left="dark"), ENGLISH))
+    [beside] = [text for text in told if "read in a digest" in text]
+    assert STEPS[1].source in beside
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_step_stands_on_the_page_checked_or_not(kind: str) -> None:
     """Of lamps that were looked at it is the lamps that are told, not each look."""

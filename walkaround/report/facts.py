@@ -35,7 +35,7 @@ COLUMNS = (
     "value_percent", "at_least_percent", "at_most_percent",
     "rate_psi_per_min", "rate_low_psi_per_min", "rate_high_psi_per_min",
     "rule_rate_psi_per_min", "at_most_psi_per_min",
-    "verdict", "rule_verdict", "result", "note", "source", "provenance", "notice",
+    "verdict", "rule_verdict", "result", "note", "source", "provenance", "notice", "doubt",
 )  # fmt: skip
 """`fact` says what a row is: answer, lamp, item, reading, hold, value or chamber."""
 
@@ -109,6 +109,7 @@ def _about(walk: Walk, step: Step, words: Words) -> Row:
         "title": words.text(step.title),
         "source": step.source,
         "provenance": step.provenance,
+        "doubt": step.doubt or None,
     }
 
 

@@ -174,6 +174,8 @@ def _sources(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[
         if step.provenance not in ("read", source):
             memory = step.provenance == "memory"
             source = words("source-from-memory" if memory else "source-none", source=source)
+        if step.doubt:
+            source = words("source-in-doubt", source=source, doubt=step.doubt)
         numbers.setdefault(source, []).append(finding.numbers)
     rows = [
         (words("report-rule-of", numbers=words.row(of)), source) for source, of in numbers.items()

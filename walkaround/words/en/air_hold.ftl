@@ -82,6 +82,7 @@ hold-limit = { $strict ->
  }
 source-from-memory = { $source } (from memory)
 source-none = { $source } (no source)
+source-in-doubt = { $source } (in doubt: { $doubt })
 hold-also = Also published: { $also }.
 hold-corrected = Air { $start } °C at the start, { $end } °C at the end. Loss without what that did: { $rates }. For information; the verdict stays.
 # One reading, and one for the record.
