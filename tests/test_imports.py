@@ -61,7 +61,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "cli_causes": named("base causes words"),
     "cli_walks": named("base records words"),
     "cli_serve": named("base disk access bootstrap web"),
-    "cli_output": named("base vehicle rules lamps airhold plan library records words"),
+    "cli_output": named("base vehicle rules lamps airhold plan library words"),
 }
 """What each package, or module beside them, may import of the others."""
 
