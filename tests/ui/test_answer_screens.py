@@ -249,3 +249,31 @@ async def test_a_record_ended_early_says_so_first(depot: App) -> None:
         told = record.texts()
         ended = told.index("Partial: ended before its last step.")
         assert ended < told.index("No open defect")
+
+
+PLATE = step(
+    "plate",
+    "lamps",
+    "lamp",
+    title="Tail lamps, rear",
+    short="Look at them.",
+    items=(
+        {"id": "tail_left", "name": "left tail lamp", "kind": "tail", "required": True},
+        {"id": "licence_plate", "name": "plate lamp", "kind": "licence_plate", "required": True},
+    ),
+    expect={"tail_left": "steady", "licence_plate": "dark"},
+)
+
+
+async def test_a_plate_lamp_on_the_other_wire_is_asked_for_and_is_no_defect(depot: App) -> None:
+    walk_id = begin(depot, PLATE)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.click("defect")
+        await screen.click("item_licence_plate")
+        await screen.click("seen_built_so")
+        await tap(depot, screen, walk_id, "record_fault")
+        assert not walk_of(depot, walk_id).open_defects
+        await screen.click("back")
+        assert any("plate lamp on another wire, as it was built" in text for text in screen.texts())
+    given = walk_of(depot, walk_id).answers["plate"]
+    assert (given.answer, given.seen) == ("ok", {"licence_plate": "built_so"})

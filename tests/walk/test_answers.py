@@ -7,7 +7,7 @@ from typing import get_args
 import pytest
 from support.walks import step
 
-from walkaround.plan.steps import OTHERS, Item
+from walkaround.plan.steps import OTHERS, Item, Look
 from walkaround.walk.answers import answer_for, faults_for
 from walkaround.walk.events import Answer, Seen
 from walkaround.walk.state import FAULTS
@@ -39,6 +39,17 @@ def test_what_is_required_can_be_missing_and_what_is_not_can_be_unfitted(kind: s
     assert "missing" not in faults_for(item(kind, required=False))
 
 
+@pytest.mark.parametrize("look", ["steady", "dark"])
+def test_a_plate_lamp_on_the_other_wire_may_be_as_built_and_a_tail_lamp_is_a_fault(
+    look: Look,
+) -> None:
+    """SAE J560 in several builders' tables: plate and ID lamps on black or on brown (read)."""
+    for kind in ("licence_plate", "identification"):
+        assert "built_so" in faults_for(item(kind), look)
+    for kind in ("tail", "stop", "turn", "clearance"):
+        assert "built_so" not in faults_for(item(kind), look)
+
+
 def test_a_wheel_end_can_be_worn_or_differ_from_the_other_and_a_lamp_cannot() -> None:
     assert {"worn", "differs"} <= set(faults_for(item("wheel_end")))
     assert not {"worn", "differs"} & set(faults_for(item("tail")))
@@ -58,6 +69,10 @@ def test_a_lamp_that_should_be_dark_can_only_be_lit_or_flicker() -> None:
     ("seen", "answer"),
     [
         ({"a": "dark"}, "defect"),
+        ({"a": "built_so"}, "ok"),
+        ({"a": "built_so", "b": "not_fitted"}, "ok"),
+        ({"a": "built_so", "b": "dark"}, "defect"),
+        ({"a": "built_so", "b": "missing"}, "missing"),
         ({"a": "missing"}, "missing"),
         ({"a": "missing", "b": "missing"}, "missing"),
         ({"a": "missing", "b": "dim"}, "defect"),

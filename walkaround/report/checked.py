@@ -120,7 +120,8 @@ def _lamps_checked(walk: Walk, words: Words) -> Iterator[str]:
             continue
         whole_step = given.answer in FAULTS and not given.seen
         for item in _placed(step):
-            if whole_step or item.id in given.seen:
+            seen = given.seen.get(item.id)
+            if whole_step or (seen is not None and seen != "built_so"):
                 wrong |= _lamps(item)
             else:
                 looked.append((step.spot, item))

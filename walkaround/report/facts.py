@@ -15,7 +15,7 @@ from walkaround.plan.values import Value
 from walkaround.report.document import told_at
 from walkaround.walk.advance import advance
 from walkaround.walk.chambers import ends_of
-from walkaround.walk.events import Answered
+from walkaround.walk.events import NO_FAULT, Answered
 from walkaround.walk.measured import amount, in_base, judged
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.answers import answer_text, reason_text, seen_text
@@ -148,6 +148,8 @@ def _items(walk: Walk, step: Step, event: Answered, words: Words) -> Iterator[Ro
         row = _item(step, item.id, words)
         if seen in ("missing", "not_fitted"):
             row["answer"] = answer_text(seen, words).lower()
+        elif seen == "built_so":
+            row["answer"] = answer_text("ok", words).lower()
         elif seen:
             row["answer"] = answer_text("defect", words).lower()
         elif event.answer in FAULTS:
@@ -155,7 +157,7 @@ def _items(walk: Walk, step: Step, event: Answered, words: Words) -> Iterator[Ro
         else:
             row["answer"] = answer_text(event.answer, words).lower()
         row["seen"] = seen_text(seen, words) if seen else None
-        row["defect"] = state if seen and seen != "not_fitted" else None
+        row["defect"] = state if seen and seen not in NO_FAULT else None
         row["reason"] = reason_text(event.reason, words).lower() if event.reason else None
         yield row
 

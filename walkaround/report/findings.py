@@ -9,7 +9,7 @@ from walkaround.plan.steps import UNPLACED, Step
 from walkaround.report.about import result_text
 from walkaround.walk.advance import fold
 from walkaround.walk.chambers import ends_of
-from walkaround.walk.events import Answered
+from walkaround.walk.events import NO_FAULT, Answered
 from walkaround.walk.state import Defect, DefectState, Walk
 from walkaround.words.air_hold import hold_results
 from walkaround.words.answers import answer_text, seen_text
@@ -79,7 +79,7 @@ def _seen(walk: Walk, step: Step, defect: Defect, words: Words) -> Iterator[tupl
     """Each faulty item of a step, with its mark; the step as a whole where none was told."""
     marks = {mark.id for mark in walk.plan.marks} if walk.plan else set()
     items = {item.id: item for item in step.items}
-    wrong = {id_: what for id_, what in defect.found.seen.items() if what != "not_fitted"}
+    wrong = {id_: what for id_, what in defect.found.seen.items() if what not in NO_FAULT}
     for id_, what in wrong.items():
         item = items.get(id_)
         place = item.place if item and item.kind not in UNPLACED else ""

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from walkaround.plan.steps import UNPLACED, Item, Look, Step
-from walkaround.walk.events import Answer, Seen
+from walkaround.walk.events import NO_FAULT, Answer, Seen
 
 _BY_LOOK: Mapping[Look, tuple[Seen, ...]] = {
     "steady": ("dark", "dim", "flickers", "flashing", "wrong_colour", "broken", "loose"),
@@ -27,6 +27,11 @@ _FAULTS: Mapping[str, tuple[Seen, ...]] = {
 }
 
 
+# Builders put these on one wire of a trailer's plug or on another (see the warning of SAE J560 in
+# checklists/connectors.toml).
+_BUILT_EITHER_WAY = frozenset({"licence_plate", "identification"})
+
+
 def faults_for(item: Item, look: Look = "steady") -> tuple[Seen, ...]:
     """What can be wrong with this item, the likeliest first.
 
@@ -39,6 +44,8 @@ def faults_for(item: Item, look: Look = "steady") -> tuple[Seen, ...]:
         return (*faults, "other")
     if item.kind in UNPLACED:
         return faults
+    if item.kind in _BUILT_EITHER_WAY and look != "flashing":
+        faults = (faults[0], "built_so", *faults[1:])
     return (*faults, "missing" if item.required else "not_fitted", "other")
 
 
@@ -46,12 +53,15 @@ def answer_for(step: Step, seen: Mapping[str, Seen]) -> Answer:
     """The step's answer when this was seen of some of its items.
 
     Anything wrong makes it a defect; all missing, *missing*. Where all that was seen is that
-    something nobody requires is not fitted, the rest of the step is OK, if there is a rest.
+    something nobody requires is not fitted, the rest of the step is OK, if there is a rest; so it
+    is where a lamp only hangs on another wire.
     """
     kinds = set(seen.values())
+    if kinds <= NO_FAULT and "built_so" in kinds:
+        return "ok"
     if kinds == {"not_fitted"}:
         return "ok" if any(item.required for item in step.items) else "not_fitted"
-    return "missing" if kinds - {"not_fitted"} == {"missing"} else "defect"
+    return "missing" if kinds - NO_FAULT == {"missing"} else "defect"
 
 
 def has_many_lamps(step: Step) -> bool:

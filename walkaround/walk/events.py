@@ -23,9 +23,11 @@ Reason = Literal["no_power", "no_air", "cannot_reach", "in_the_way", "no_tool", 
 Purpose = Literal["change", "recheck"]
 Seen = Literal[
     "dark", "dim", "flickers", "steady", "flashing", "stays_on", "wrong_lamp", "wrong_colour",
-    "broken", "loose", "missing", "not_fitted", "no_movement", "leak", "worn", "differs", "dead",
-    "other",
+    "built_so", "broken", "loose", "missing", "not_fitted", "no_movement", "leak", "worn",
+    "differs", "dead", "other",
 ]  # fmt: skip
+NO_FAULT: frozenset[Seen] = frozenset({"not_fitted", "built_so"})
+"""What may be said of an item that is no fault: it lights with another wire, as it was built."""
 
 
 class Happened(BaseModel):

@@ -29,6 +29,7 @@ from walkaround.plan.steps import Step
 from walkaround.rules.checklist import PARTS
 from walkaround.walk.chambers import alike, ends_of, stroke_taken
 from walkaround.walk.events import (
+    NO_FAULT,
     AirTemperature,
     Answered,
     ChamberTold,
@@ -153,7 +154,7 @@ def _answer(step: Step, event: Answered) -> Message | None:
         return message("refused-unchosen", step=step.id)
     if (event.answer == "not_checked") != (event.reason is not None):
         return message("refused-reason")
-    if event.answer not in FAULTS and set(event.seen.values()) - {"not_fitted"}:
+    if event.answer not in FAULTS and set(event.seen.values()) - NO_FAULT:
         return message("refused-fault")
     unknown = sorted(set(event.seen) - {item.id for item in step.items})
     if unknown:

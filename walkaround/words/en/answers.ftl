@@ -26,6 +26,7 @@ seen-flashing = flashing, should be steady
 seen-stays-on = stays on
 seen-wrong-lamp = lit, should be dark
 seen-wrong-colour = wrong color
+seen-built-so = on another wire, as it was built: no fault
 seen-broken = broken
 seen-loose = loose
 seen-missing = missing
