@@ -22,7 +22,8 @@ from walkaround.plan.lamp_items import END_ROWS, end_row
 _REACH = 8.0
 """Room for the rays of a lamp, px."""
 _LEAST_RADIUS = 11.5
-_APART = 2.0
+_APART, _WELL_APART = 2.0, 8.0
+"""Clear distance between rays of two lamps where they crowd, and where there is room, px."""
 
 
 def end_view(
@@ -65,7 +66,7 @@ def _in_row(
     radius = max(_LEAST_RADIUS, min(radius, (gap - _APART) / 2 - _REACH))
     reach = max(0.0, min(_REACH, row_px / 2 - radius, (gap - _APART) / 2 - radius))
     wanted = sorted((_across(plan, p, width, side), p.number, p) for p in places)
-    apart = min(gap, 2 * (radius + reach) + _APART)
+    apart = min(gap, 2 * (radius + reach) + _WELL_APART)
     at = spread([x for x, _, _ in wanted], apart, side, width - side)
     for x, (_, _, place) in zip(at, wanted, strict=True):
         yield Symbol(
