@@ -180,3 +180,37 @@ async def test_a_box_in_hand_is_offered_for_what_is_towed_and_not_for_a_power_un
             async with depot.page(f"/start/{vehicle.id}") as screen:
                 assert screen.has("power_cab")
                 assert not screen.has("power_box")
+
+
+async def test_a_walk_that_was_left_is_offered_before_another_one_begins(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER.id)
+    async with depot.page(START) as screen:
+        assert f"Unfinished, at step 1 of {len(begun(depot).steps)}" in screen.texts()
+        await screen.click(f"go_on_{walk_id}")
+        await screen.until(lambda: "Level, held, two wheels chocked" in screen.texts())
+    async with depot.page("/start/pump_trailer_3") as screen:
+        assert not screen.has(f"go_on_{walk_id}")
+
+
+async def test_what_an_earlier_walk_found_and_is_still_open_is_told(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER.id, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        while (here := begun(depot).here) and here.id != "tail_rear":
+            await screen.until(lambda: screen.has("ok"))
+            await screen.click("ok")
+            await screen.until(lambda here=here: here.id in begun(depot).answers)
+            await screen.settle()
+        await screen.click("defect")
+        await screen.click("item_rear_left")
+        await screen.click("seen_dark")
+        await screen.click("record_fault")
+        await screen.until(lambda: bool(begun(depot).open_defects))
+        await screen.settle()
+        await screen.click("menu")
+        await screen.click("end")
+        await screen.click("end_yes")
+        await screen.until(lambda: begun(depot).phase == "finished")
+    async with depot.page(START) as screen:
+        assert "1 defect is still open from an earlier walk" in screen.texts()
+        await screen.click(f"found_in_{walk_id}")
+        await screen.until(lambda: screen.has("recheck"))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
 from typing import Any, cast, get_args
 
@@ -23,7 +24,7 @@ from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL, Tone
+from walkaround.ui.kit.theme import BAD, BODY, LINE, QUIET, SMALL, Tone
 from walkaround.ui.kit.zones import answer_zone, choice
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
@@ -87,6 +88,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         card(plan_view(plan, look, view.words)),
         label(_takes(view, plan), bold=True, key="takes"),
         label(_about(view, plan), QUIET, SMALL),
+        *_before(view, vehicle),
         heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),
         *_air(view, plan, set_air, set_towed),
@@ -105,6 +107,22 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     begin, word = tapped(taps.begin, plan), view.words("start-the-walk")
     start = answer_zone(word, ft.Icons.PLAY_ARROW, begin, key="begin")
     return page_column(_bar(view, vehicle), body, [ft.Row([start])])
+
+
+def _before(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
+    """The walk of this vehicle that was left, and what earlier ones found and is still open."""
+    walks, words = view.parts.store.overview(), view.words
+    for line in (line for line in walks.going if line.vehicle == vehicle.id):
+        told = label(words("start-unfinished", at=line.answered + 1, steps=line.steps), bold=True)
+        on = view.to(f"/walk/{line.id}", going_on=True)
+        more = button(words("home-go-on"), on, key=f"go_on_{line.id}", icon=ft.Icons.PLAY_ARROW)
+        yield card(stretched([told, ft.Row([more])], 8))
+    found_in = Counter(walks.open_defects.get(vehicle.id, {}).values())
+    for walk_id, count in found_in.items():
+        told = label(words("start-open-before", count=count), BAD, bold=True)
+        look, icon = view.to(f"/record/{walk_id}"), ft.Icons.REPORT
+        more = button(words("start-look-at-it"), look, key=f"found_in_{walk_id}", icon=icon)
+        yield card(stretched([told, ft.Row([more])], 8))
 
 
 def _bar(view: View, vehicle: Vehicle) -> ft.Control:

@@ -23,6 +23,13 @@ start-towed = { $count ->
    *[other] { CAPITAL(start-count) }
  }
 start-count = { SPELLED($count) }
+# What earlier walks of this vehicle left.
+start-unfinished = Unfinished, at step { $at } of { $steps }
+start-open-before = { $count ->
+    [one] 1 defect is still open from an earlier walk
+   *[other] { $count } defects are still open from an earlier walk
+ }
+start-look-at-it = See the record
 start-who = Your name
 start-name = Name or number
 start-the-walk = Start the walk
