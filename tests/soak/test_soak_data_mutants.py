@@ -18,7 +18,7 @@ MOST = 150
 """Figures of each file; of a file with more a sample is drawn."""
 LEAST_NOTICED = 0.98
 _LAMPS = ("tests/standards/test_lamps_393_11.py", "tests/standards/test_lamps_un_r48.py")
-_AIR = ("tests/standards/test_air_limits.py", "tests/standards/test_hold_limits.py")
+_AIR = tuple(f"tests/standards/test_{what}_limits.py" for what in ("published", "air", "hold"))
 TESTS = {
     "lamps": _LAMPS,
     "connectors": ("tests/standards/test_connectors.py",),

@@ -420,3 +420,25 @@ def test_each_class_made_earlier_names_the_rules_of_its_making(
     lamps = lamps_for(vehicle, [table])
     assert lamps
     assert all("393.11(a)(1)" in lamp.source for lamp in lamps)
+
+
+@pytest.mark.parametrize("rule", ["blackout_marker_front", "blackout_drive"])
+@pytest.mark.parametrize(
+    ("kind", "width_mm", "asked_for"),
+    [
+        *(("truck", 2500, True), ("truck", 2000, True), ("truck tractor", 2500, True)),
+        *(("bus", 2500, True), ("semitrailer", 2500, False), ("full trailer", 2500, False)),
+    ],
+)
+def test_front_blackout_lamps_are_asked_of_power_units_and_no_rule_requires_them(
+    rule: str, kind: str, width_mm: float, asked_for: bool, library: Library
+) -> None:
+    """US Army practice, from memory: they are at the front of what has an engine."""
+    vehicle = bare_vehicle(kind, width_mm, 7000)
+    electrical = vehicle.electrical.model_copy(
+        update={"volts": 24, "connector": "mil_12_us_tactical", "blackout": True}
+    )
+    found = lamps_by_rule(vehicle.model_copy(update={"electrical": electrical}), library)
+    assert (rule in found) == asked_for
+    if asked_for:
+        assert not found[rule].required
