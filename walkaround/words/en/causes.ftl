@@ -25,7 +25,7 @@ cause-poor-ground = poor ground { $place }
 cause-open-main-ground = main ground lost
 cause-corroded-plug = plug corroded all over
 cause-crossed = { $one } and { $other } swapped
-cause-bridged = { $one } and { $other } touching
+cause-bridged = { $one } and { $other } shorted together
 
 # Why that would look so.
 cause-why-burnt-out = { CAPITAL($lamp) }: no light from { $circuit }. Bulb burnt out, or loose in its socket.
@@ -39,7 +39,7 @@ cause-why-poor-ground = Poor ground { $place }: the more is lit there, the dimme
 cause-why-open-main-ground = Nothing lights on any circuit: the main ground is lost.
 cause-why-corroded-plug = Everything is dim, what draws most the worst: every contact of the plug is corroded.
 cause-why-crossed = { CAPITAL($one) } and { $other } are swapped: each lights the lamps of the other.
-cause-why-bridged = { CAPITAL($one) } and { $other } touch: either of them lights both.
+cause-why-bridged = { CAPITAL($one) } and { $other } are shorted together: either of them lights both.
 
 # What to do next, and what is found. A circuit that has tripped is never switched on for it.
 trial-look = { CAPITAL($circuit) } on, alone: look at the { $lamp }.
@@ -57,7 +57,7 @@ trial-ohms = { CAPITAL($circuit) } off and unplugged, its lamps unplugged or the
 outcome-look-lit = lit
 outcome-look-dim = dim
 outcome-look-dark = dark
-outcome-breaker-tripped = tripped
+outcome-breaker-tripped = tripped or blown
 outcome-breaker-in = not tripped
 outcome-volts-full = about { $volts } V
 outcome-volts-low = clearly less than { $volts } V
@@ -79,7 +79,7 @@ outcome-ohms-open = no connection
 
 # A thing to do, and which outcome means that this is the cause.
 cause-next = { $trial } { CAPITAL($outcome) } means: { $cause }.
-cause-next-none = No measurement tells more. Mend this one and look again: { $cause }.
+cause-next-none = No measurement tells more. Fix this one and look again: { $cause }.
 
 # The screen of the likely causes.
 causes-title = Likely causes
@@ -89,8 +89,8 @@ causes-unexplained = No single fault explains what was found. Look again, or the
 causes-share = { $percent } % likely
 causes-same-look = Looks the same: { $faults }
 causes-next = Next
-causes-safe = Pierce no wire, keep off ABS and data contacts, feed nothing that has tripped.
-causes-nothing-next = No measurement tells more. Mend the likeliest and recheck it.
+causes-safe = Nobody underneath on released brakes. Pierce no wire, keep off ABS and data contacts, feed nothing that has tripped.
+causes-nothing-next = No measurement tells more. Fix the likeliest and recheck it.
 # What may make the eyes err.
 causes-erring = Hard to see?
 causes-sun = Sun

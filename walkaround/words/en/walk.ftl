@@ -70,12 +70,12 @@ end-means = { $count ->
     [one] 1 step has no answer. The record will be marked partial and say that it was not checked.
    *[other] { $count } steps have no answer. The record will be marked partial and say that they were not checked.
  }
-end-leave-it-safe = Before you leave a vehicle half checked: chocks in, air source shut, and everybody told that it is under air or power.
+end-leave-it-safe = Before you leave a vehicle half checked: chocks in, parking brakes set, air source shut, and everybody told that it is under air or power.
 end-yes = End it here
 # How a vehicle is left.
 leave-question = Stop for now?
-leave-applied = The brakes are held on by air: nobody goes in at the wheels. Everybody out, then release them before you leave.
-leave-charged = Air is in the lines. Shut the source, leave the chocks in, and tell everybody.
+leave-applied = The brakes are held on by air: nobody goes in at the wheels. Everybody out, prop out or blue vented, then set the parking brakes.
+leave-charged = Air is in the lines and may hold brakes off. Set the parking brakes: knobs out in the cab, red dumped on shop air. Chocks stay in. Tell everybody.
 leave-yes = Stop, leave it so
 leave-brake-defects = { $count ->
     [one] One open brake defect.
