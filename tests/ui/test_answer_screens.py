@@ -7,11 +7,11 @@ from typing import Any
 import pytest
 from support.app import App
 from support.flet_harness import Screen
+from support.tapping import tap, walk_of
 from support.walks import plan, step
 
 from walkaround.plan.steps import Choice, Step
 from walkaround.ui.kit.theme import TOUCH
-from walkaround.walk.state import Walk
 
 OWN, AID = "own_hand", "helper"
 CHOICES = (Choice(id=OWN, text="Pedal propped"), Choice(id=AID, text="A helper on the pedal"))
@@ -48,17 +48,6 @@ LAST = step("off", "leave", "act", short="Take it off.", long="Take it off.")
 
 def begin(depot: App, *steps: Step) -> str:
     return depot.parts.open_walks.begin(plan((*steps, LAST)), "Kim")
-
-
-def walk_of(depot: App, walk_id: str) -> Walk:
-    return depot.parts.open_walks.walk(walk_id)
-
-
-async def tap(depot: App, screen: Screen, walk_id: str, key: str) -> None:
-    before = len(walk_of(depot, walk_id).events)
-    await screen.click(key)
-    await screen.until(lambda: len(walk_of(depot, walk_id).events) > before)
-    await screen.settle()
 
 
 async def test_a_step_with_choices_is_answered_by_one_of_them(depot: App) -> None:
@@ -275,5 +264,22 @@ async def test_a_plate_lamp_on_the_other_wire_is_asked_for_and_is_no_defect(depo
         assert not walk_of(depot, walk_id).open_defects
         await screen.click("back")
         assert any("plate lamp on another wire, as it was built" in text for text in screen.texts())
+    given = walk_of(depot, walk_id).answers["plate"]
+    assert (given.answer, given.seen) == ("ok", {"licence_plate": "built_so"})
+
+
+async def test_what_was_seen_stays_with_the_answer_that_takes_a_defect_back(depot: App) -> None:
+    walk_id = begin(depot, PLATE)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.click("defect")
+        await screen.click("item_licence_plate")
+        await screen.click("seen_wrong_lamp")
+        await tap(depot, screen, walk_id, "record_fault")
+        await screen.click("back")
+        await screen.click("defect")
+        await screen.click("item_licence_plate")
+        await screen.click("seen_built_so")
+        await screen.click("record_fault")
+        await tap(depot, screen, walk_id, "withdraw")
     given = walk_of(depot, walk_id).answers["plate"]
     assert (given.answer, given.seen) == ("ok", {"licence_plate": "built_so"})

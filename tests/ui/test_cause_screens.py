@@ -4,21 +4,9 @@ from __future__ import annotations
 
 from support.app import App
 from support.flet_harness import Screen
-
-from walkaround.walk.state import Walk
+from support.tapping import tap, walk_of
 
 SEMITRAILER = "sandbag_semitrailer_7"
-
-
-def walk_of(depot: App, walk_id: str) -> Walk:
-    return depot.parts.open_walks.walk(walk_id)
-
-
-async def tap(depot: App, screen: Screen, walk_id: str, key: str) -> None:
-    before = len(walk_of(depot, walk_id).events)
-    await screen.click(key)
-    await screen.until(lambda: len(walk_of(depot, walk_id).events) > before)
-    await screen.settle()
 
 
 async def with_a_dark_stop_lamp(depot: App, screen: Screen, walk_id: str) -> None:
@@ -68,8 +56,14 @@ async def test_what_was_tried_counts_no_more_once_the_repair_is_rechecked(depot:
         assert not walk_of(depot, walk_id).open_defects
 
 
-async def test_without_an_open_lamp_there_are_no_causes(depot: App) -> None:
-    walk_id = depot.begin(SEMITRAILER, scope="lamps")
+async def test_a_defect_that_is_of_no_lamp_has_no_causes(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER)
     async with depot.page(f"/walk/{walk_id}") as screen:
         await tap(depot, screen, walk_id, "ok")
-        assert not screen.has("defects")
+        await screen.click("defect")
+        await screen.click("item_seal")
+        await screen.click("seen_worn")
+        await tap(depot, screen, walk_id, "record_fault")
+        await screen.click("defects")
+        assert screen.has("recheck_lines_on")
+        assert not screen.has("causes")

@@ -76,6 +76,15 @@ def test_the_last_step_knows_the_open_brake_defects(defects: dict[str, str], cou
     assert last.choices == plan.steps[-1].choices
 
 
+def test_what_the_last_step_warns_of_anyway_is_still_said() -> None:
+    plan = planned("pump_trailer_3")
+    walk = to_the_end(plan, rods_back="defect").walk
+    told = str(as_left(walk, plan.steps[-1]).caution)
+    assert told.startswith("One open brake defect. ")
+    assert told.endswith(str(plan.steps[-1].caution))
+    assert plan.steps[-1].caution
+
+
 def test_no_other_step_is_told_otherwise_for_a_defect() -> None:
     plan = planned(SEMI)
     walk = to_the_end(plan, rods_back="defect").walk

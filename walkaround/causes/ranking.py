@@ -197,11 +197,12 @@ def _of_trips(predictions: Predictions, evidence: Evidence) -> list[Floats]:
 
 
 def _of_results(trials: Sequence[Trial], evidence: Evidence) -> list[Floats]:
-    """The chance of each outcome with each variant."""
+    """The chance of each outcome with each variant; an unknown one says nothing."""
     by_id = {trial.id: trial for trial in trials}
     return [
         by_id[id_].chances[by_id[id_].outcomes.index(outcome)]
         for id_, outcome in evidence.results.items()
+        if id_ in by_id and outcome in by_id[id_].outcomes
     ]
 
 

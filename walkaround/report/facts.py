@@ -92,11 +92,11 @@ def _all_facts(walk: Walk, words: Words) -> Iterator[Row]:
                         yield about | _item(step, item.id, words)
 
 
-def _about(walk: Walk, step: Step, words: Words) -> Row:
-    """What each fact of a step says of walk and step; the rest is None."""
+def about_walk(walk: Walk) -> Row:
+    """Tell whose walk it is, as every row of every table says it."""
     assert walk.plan is not None
     vehicle = walk.plan.vehicle
-    return dict.fromkeys(COLUMNS) | {
+    return {
         "walk": walk.id,
         "vehicle_id": vehicle.id,
         "vehicle": vehicle.name,
@@ -104,6 +104,13 @@ def _about(walk: Walk, step: Step, words: Words) -> Row:
         "vin": vehicle.vin or None,
         "scope": walk.plan.scope,
         "partial": walk.partial,
+    }
+
+
+def _about(walk: Walk, step: Step, words: Words) -> Row:
+    """What each fact of a step says of walk and step; the rest is None."""
+    return dict.fromkeys(COLUMNS) | {
+        **about_walk(walk),
         "part": step.part,
         "step": step.id,
         "title": words.text(step.title),

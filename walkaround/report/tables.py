@@ -14,7 +14,7 @@ from collections.abc import Iterable, Sequence
 from unicodedata import normalize
 
 from walkaround.base.plaintext import is_hidden
-from walkaround.report.facts import COLUMNS, Cell, Row, facts_of
+from walkaround.report.facts import COLUMNS, Cell, Row, about_walk, facts_of
 from walkaround.walk.events import Finished
 from walkaround.walk.state import Walk, counts
 from walkaround.words.language import Words
@@ -43,17 +43,11 @@ def walk_lines(walk: Walk, words: Words, damage: str = "") -> str:
 def walk_row(walk: Walk, trouble: str = "") -> Row:
     """Tell one walk in one row; `trouble` is a sentence about damage its file has suffered."""
     assert walk.plan is not None
-    vehicle, tally = walk.plan.vehicle, counts(walk)
+    tally = counts(walk)
     last = max(walk.answers.values(), key=lambda answer: answer.seq, default=None)
     end = next((event for event in walk.events if isinstance(event, Finished)), None)
     return dict.fromkeys(WALK_COLUMNS) | {
-        "walk": walk.id,
-        "vehicle_id": vehicle.id,
-        "vehicle": vehicle.name,
-        "plate": vehicle.plate or None,
-        "vin": vehicle.vin or None,
-        "scope": walk.plan.scope,
-        "partial": walk.partial,
+        **about_walk(walk),
         "phase": walk.phase,
         "recheck_of": walk.plan.recheck_of or None,
         "began_utc": walk.events[0].at.utc.isoformat(timespec="seconds"),

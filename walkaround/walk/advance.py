@@ -119,6 +119,11 @@ def _halved(walk: Walk, event: Measured) -> Plan | None:
     return walk.plan.halved(step.id, gauge, in_base(event))
 
 
+def _at_lamps(walk: Walk, step_id: str) -> bool:
+    step = walk.plan.step(step_id) if walk.plan else None
+    return step is not None and step.kind == "lamp"
+
+
 def _revisited(walk: Walk, event: Revisited) -> Walk:
     """A recheck measures anew: the old hold and the old values stay in the events only."""
     walk = replace(walk, revisiting=event.step, purpose=event.purpose)
@@ -126,7 +131,7 @@ def _revisited(walk: Walk, event: Revisited) -> Walk:
         return walk
     return replace(
         walk,
-        tried=MappingProxyType({}),
+        tried=MappingProxyType({}) if _at_lamps(walk, event.step) else walk.tried,
         holds=_without(walk.holds, event.step),
         timers=_without(walk.timers, event.step),
         measured=_without(walk.measured, event.step),

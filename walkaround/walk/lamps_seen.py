@@ -31,6 +31,7 @@ def lamps_seen(
     """Gather what the last answers of a walk's lamp steps say of each housing.
 
     Of a step that was answered every housing counts: what no fault was told of is as it should be.
+    A fault of a whole step says nothing of one of them.
     What was tried since counts too.
 
     Args:
@@ -42,7 +43,8 @@ def lamps_seen(
     sightings = [
         sighting
         for step, given in answered
-        if given is not None and given.answer in _ANSWERED
+        if given is not None
+        and (given.answer == "ok" or (given.seen and given.answer in _ANSWERED))
         for sighting in _of_step(step, given, study)
     ]
     return Evidence(tuple(sightings), conditions=conditions, results=dict(walk.tried))

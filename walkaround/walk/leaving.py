@@ -23,10 +23,11 @@ def as_left(walk: Walk, step: Step) -> Step:
     count = brake_defects(walk)
     if step.part != "leave" or not step.choices or not count:
         return step
-    stay = message("leave-chocks-in")
+    stay, count_said = message("leave-chocks-in"), message("leave-brake-defects", count=count)
+    before = message("sentences", first=count_said, then=step.caution)
     return step.model_copy(
         update={
-            "caution": message("leave-brake-defects", count=count),
+            "caution": before if step.caution else count_said,
             **dict.fromkeys(("short", "long", "brisk"), stay),
         }
     )

@@ -44,7 +44,8 @@ class CauseTaps:
 
     async def tried(self, trial: str, outcome: str) -> None:
         """This came out of it."""
-        await self._walking.do((Tried, {"trial": trial, "outcome": outcome}))
+        if not self._walking.too_soon():
+            await self._walking.do((Tried, {"trial": trial, "outcome": outcome}))
 
     def _study_of(self, walk: Walk) -> Study:
         assert walk.plan is not None

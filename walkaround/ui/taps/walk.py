@@ -39,7 +39,7 @@ from walkaround.walk.events import (
 )
 from walkaround.walk.state import FAULTS
 
-OF_A_STEP = frozenset({"fault", "other", "air"})
+OF_A_STEP = frozenset({"fault", "other", "air", "withdraw"})
 """Panels about the step on screen."""
 
 
@@ -208,8 +208,8 @@ class WalkTaps:
         if self.too_soon():
             return
         if view.peek and view.walk.is_open(step_id) and answer not in FAULTS and not sure:
-            again = partial(self.answer, step_id, answer, reason=reason, choice=choice)
-            self.take_back = tapped(again, sure=True)
+            again = partial(self.answer, step_id, answer, reason=reason, seen=seen)
+            self.take_back = tapped(again, choice=choice, sure=True)
             view.open("withdraw")
             return
         changes: list[Change] = []

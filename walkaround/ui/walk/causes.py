@@ -15,7 +15,7 @@ from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, SMALL
-from walkaround.ui.page.guard import screen
+from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -33,6 +33,8 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
     erring, set_erring = use_kept(view.unfinished, "erring", frozenset[Condition]())
     told = taps.cause_taps.causes(view.walk, erring)
     bar = top_bar(words, words("causes-title"), back=view.opens("defects"))
+    # Another thing to do brings other outcomes under the thumb.
+    effect(view, taps.fresh, [told.next.id if told and told.next else ""])
     if told is None:
         return page_column(bar, [label(words("causes-none"))])
 

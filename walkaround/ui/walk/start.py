@@ -53,7 +53,8 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     ask_gauges, set_ask_gauges = use_kept(view.unfinished, "ask_gauges", False)
     # The walk goes by what the card shows, kept for the shop or not.
     figures = shown, _ = use_figures(view)
-    shop = view.settings.shop if shown == view.settings.shop else as_own(shown)
+    known = view.settings.shop
+    shop = known if known.own or shown == known else as_own(shown)
     site_m = view.settings.altitude_m
     now = today(view.parts.clock)
     gauges = view.settings.gauges_at_zero(vehicle, cast(Air, air), site_m, now)
@@ -113,7 +114,10 @@ def _before(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
     """The walk of this vehicle that was left, and what earlier ones found and is still open."""
     walks, words = view.parts.store.overview(), view.words
     for line in (line for line in walks.going if line.vehicle == vehicle.id):
-        told = label(words("start-unfinished", at=line.answered + 1, steps=line.steps), bold=True)
+        told = label(
+            words("start-unfinished", at=min(line.answered + 1, line.steps), steps=line.steps),
+            bold=True,
+        )
         on = view.to(f"/walk/{line.id}", going_on=True)
         more = button(words("home-go-on"), on, key=f"go_on_{line.id}", icon=ft.Icons.PLAY_ARROW)
         yield card(stretched([told, ft.Row([more])], 8))

@@ -81,6 +81,8 @@ leave-brake-defects = { $count ->
     [one] One open brake defect.
    *[other] { $count } open brake defects.
  }
+# Two whole sentences, one after the other.
+sentences = { $first } { $then }
 leave-chocks-in = Leave the chocks in and tag the vehicle.
 # Asked before another answer takes an open defect back.
 withdraw-question = Take the defect back?

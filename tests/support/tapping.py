@@ -1,0 +1,21 @@
+"""A tap on a screen drawn without a browser, and the walk as it is after it."""
+
+from __future__ import annotations
+
+from support.app import App
+from support.flet_harness import Screen
+
+from walkaround.walk.state import Walk
+
+
+def walk_of(depot: App, walk_id: str) -> Walk:
+    """The walk as it is now."""
+    return depot.parts.open_walks.walk(walk_id)
+
+
+async def tap(depot: App, screen: Screen, walk_id: str, key: str) -> None:
+    """Tap what makes an event of the walk, and wait for it."""
+    before = len(walk_of(depot, walk_id).events)
+    await screen.click(key)
+    await screen.until(lambda: len(walk_of(depot, walk_id).events) > before)
+    await screen.settle()
