@@ -107,8 +107,7 @@ def test_not_checked_keeps_its_reason(app: Served, phone: Phone) -> None:
 def test_a_note_is_kept_with_its_step(app: Served, phone: Phone) -> None:
     walk_id, place = _open(app, phone, TAIL)
     phone.tap("Note")
-    phone.page.get_by_label("Note").first.click()
-    phone.page.keyboard.type("Lens cracked, left")
+    phone.types("Note", "Lens cracked, left")
     phone.answer("Save the note")
     phone.at(place)
     phone.sees("Note: Lens cracked, left")
