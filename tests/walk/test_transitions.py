@@ -34,6 +34,7 @@ from walkaround.walk.events import (
     Noted,
     Paused,
     ReadingTaken,
+    Repaired,
     Resumed,
     Revisited,
     TimerBegan,
@@ -57,8 +58,8 @@ AT_THE_HOLD: dict[type[Any], dict[str, Any]] = {
     Finished: {},
 }
 """Each kind of event with a body that suits a walk whose present step is the air hold."""
-MEASURING = (AirTemperature, ChamberTold, GaugesTold, Measured, TimerBegan)
-"""Those that suit other steps than that."""
+MEASURING = (AirTemperature, ChamberTold, GaugesTold, Measured, Repaired, TimerBegan)
+"""Those that suit other steps than that, or a defect."""
 
 
 @pytest.mark.parametrize("kind", AT_THE_HOLD)
