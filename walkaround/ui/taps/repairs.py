@@ -12,7 +12,7 @@ from walkaround.ui.taps.causes import CauseTaps
 from walkaround.walk.events import Answered, Repaired, Revisited
 from walkaround.walk.state import FAULTS, Defect, Walk
 from walkaround.walk.transitions import recheck_stands
-from walkaround.words.answers import given_word
+from walkaround.words.answers import given_word, seen_words
 
 
 class RepairTaps:
@@ -58,5 +58,8 @@ class RepairTaps:
         if step is None or before is None or now is None or now.answer not in FAULTS:
             return ""
         words = self._view.words
-        was, is_now = given_word(step, before, words), given_word(step, now, words)
+        was, is_now = (
+            seen_words(step, given.seen, words) or given_word(step, given, words)
+            for given in (before, now)
+        )
         return words("recheck-not-cured", step=step.title, before=was, now=is_now)
