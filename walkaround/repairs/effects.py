@@ -9,6 +9,7 @@ from walkaround.plan.steps import Step
 from walkaround.repairs.done import axles_at, group_of
 from walkaround.walk.state import Defect, Walk
 
+_BULBS = frozenset({"lamp", "burnt_out"})
 _WIRES = frozenset({"open_feed", "poor_feed", "shorted"})
 _GROUNDS = frozenset({"open_ground", "poor_ground"})
 _PAIRS = frozenset({"crossed", "bridged"})
@@ -24,8 +25,8 @@ _AT_AXLE: Mapping[str, frozenset[str]] = {
 def to_recheck(walk: Walk, defect: Defect, done: str, study: Study | None) -> tuple[str, ...]:
     """List the answered steps that a repair can have changed, the repaired one first.
 
-    Of lamps: a bulb, every look at its housing; a branch, ground or feed, every look at a lamp on
-    it; plug, cable and main ground, every lamp. Of brakes: an adjuster or lining, the strokes at
+    Of lamps: a bulb, every look at its housing lit; a branch, ground or feed, every look at a lamp
+    on it; plug, cable and main ground, every lamp. Of brakes: an adjuster or lining, the strokes at
     both ends of its axle; a chamber, its axle's chambers, strokes and every hold; a hose, valve,
     seal or drain, every hold, and at an axle its strokes.
 
@@ -49,10 +50,16 @@ def _changed(
     if group == "lamp" and kind not in ("other", "cleaned"):
         housings = _housings(step, defect, kind, place, study)
         for other in walk.steps:
-            if other.kind == "lamp" and (housings is None or housings & set(other.expect)):
+            dark = _dark(other) if kind in _BULBS else frozenset()
+            looked_at = frozenset(other.expect) - dark
+            if other.kind == "lamp" and (housings is None or housings & looked_at):
                 yield other.id
     elif group in ("brake", "hold", "air"):
         yield from _of_brakes(walk, step, defect, kind)
+
+
+def _dark(step: Step) -> frozenset[str]:
+    return frozenset(id_ for id_, look in step.expect.items() if look == "dark")
 
 
 def _housings(
@@ -60,7 +67,7 @@ def _housings(
 ) -> frozenset[str] | None:
     """Find the housings that it can have changed; None for all."""
     seen = frozenset(defect.found.seen)
-    if kind in ("lamp", "burnt_out"):
+    if kind in _BULBS:
         return frozenset({place.partition(":")[0]}) if place else seen & set(step.expect) or None
     if study is None:
         return None
