@@ -10,7 +10,8 @@ a message may say
     { ITEMS($list) }       a list without an "and": "2 stop, 2 tail"
     { EITHER($list) }      a list of which one holds: "12 V or 24 V"
     { MONTH($number) }     a month, short: "May"
-    { FIRST($text) }       the first word of a text, which a gender may be chosen by
+    { FIRST($text) }       its first word, by which a gender may be chosen: "luz" of "luz de freno"
+    { REST($text) }        the rest of it, or of each text of a list: "de freno y de cola"
 
 A language that lacks a message shows that of its fallback, and is then spoken as the fallback is: a
 voice of one language does not read another.
@@ -101,6 +102,7 @@ class Words:
             "ITEMS": lambda text: _ROW.join(_parts(text)),
             "EITHER": lambda text: self._list(_parts(text), "or"),
             "FIRST": lambda text: str(text).partition(" ")[0],
+            "REST": lambda text: self.listed([part.partition(" ")[2] for part in _parts(text)]),
             "MONTH": lambda number: self.month(int(number)),
         }
         locale = self._locale.replace("_", "-")
