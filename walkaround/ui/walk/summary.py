@@ -71,8 +71,10 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     page, table = view.words("record-page"), view.words("record-table")
     everything = view.words("record-everything")
     files: list[ft.Control] = [
-        ft.Row([_file(walk, "pdf", page)]),
-        ft.Row([_file(walk, "csv", table), _file(walk, "json", everything)], spacing=12),
+        ft.Row([_file(view, walk, "pdf", page)]),
+        ft.Row(
+            [_file(view, walk, "csv", table), _file(view, walk, "json", everything)], spacing=12
+        ),
     ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
     return page_column(bar, body, [ft.Column(files, spacing=8)])
@@ -103,8 +105,8 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
     )
 
 
-def _file(walk: Walk, kind: str, word: str) -> ft.Control:
-    url, icon = f"/files/{walk.id}.{kind}", ft.Icons.DOWNLOAD
+def _file(view: View, walk: Walk, kind: str, word: str) -> ft.Control:
+    url, icon = f"/files/{walk.id}.{kind}?language={view.words.language}", ft.Icons.DOWNLOAD
     return button(word, key=f"file_{kind}", icon=icon, url=url, expand=True, height=64)
 
 
