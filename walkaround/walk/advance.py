@@ -12,6 +12,7 @@ from types import MappingProxyType
 from typing import TypeVar, get_args
 
 from walkaround.airhold.hold import Hold
+from walkaround.airhold.mending import mended
 from walkaround.base.errors import LateError, NotNowError
 from walkaround.base.units import PressureUnit
 from walkaround.plan.steps import Plan
@@ -28,6 +29,7 @@ from walkaround.walk.events import (
     HoldVoided,
     Measured,
     Noted,
+    ReadingMended,
     ReadingTaken,
     Repaired,
     Revisited,
@@ -81,6 +83,9 @@ def _changed(walk: Walk, event: Event) -> Walk:
             return _hold_began(walk, event)
         case ReadingTaken():
             hold = walk.holds[event.step].with_reading(event.gauge, event.at_s, event.psi)
+            return _hold(walk, event.step, hold)
+        case ReadingMended():
+            hold = mended(walk.holds[event.step], event.gauge, event.at_s, event.psi)
             return _hold(walk, event.step, hold)
         case HoldEnded():
             hold = replace(

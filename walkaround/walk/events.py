@@ -110,6 +110,20 @@ class ReadingTaken(_StepEvent):
     unit: PressureUnit = "psi"
 
 
+class ReadingMended(_StepEvent):
+    """A reading of the running hold was entered wrong: what its gauge showed at that time.
+
+    Without `psi` the needle had not crossed a mark that was tapped.
+    """
+
+    kind: Literal["reading_mended"] = "reading_mended"
+    gauge: str = Field(pattern=r"^[a-z0-9_]+$")
+    at_s: float = Field(ge=0, le=3600, allow_inf_nan=False)
+    psi: float | None = Field(ge=0, le=300, allow_inf_nan=False)
+    shown: float | None = Field(default=None, ge=0, le=3000, allow_inf_nan=False)
+    unit: PressureUnit = "psi"
+
+
 class HoldEnded(_StepEvent):
     """The hold is over, `at_s` seconds into it.
 
@@ -228,7 +242,7 @@ class Finished(Happened):
 
 
 Event = (
-    Began | Answered | Noted | Revisited | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
-    | AirTemperature | GaugesTold | ChamberTold | Tried | Repaired | TimerBegan | Measured
-    | Paused | Resumed | Finished
+    Began | Answered | Noted | Revisited | HoldBegan | ReadingTaken | ReadingMended | HoldEnded
+    | HoldVoided | AirTemperature | GaugesTold | ChamberTold | Tried | Repaired | TimerBegan
+    | Measured | Paused | Resumed | Finished
 )  # fmt: skip

@@ -24,6 +24,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from walkaround.airhold.hold import Hold
+from walkaround.airhold.mending import mending_refused
 from walkaround.airhold.verdict import JUDGED_BY
 from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
@@ -42,6 +43,7 @@ from walkaround.walk.events import (
     HoldVoided,
     Measured,
     Noted,
+    ReadingMended,
     ReadingTaken,
     Repaired,
     Revisited,
@@ -56,7 +58,7 @@ BOX = "box"
 
 # Events about the step being asked, and no other.
 _AtStep = (
-    Answered | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
+    Answered | HoldBegan | ReadingTaken | ReadingMended | HoldEnded | HoldVoided
     | AirTemperature | GaugesTold | ChamberTold | TimerBegan | Measured
 )  # fmt: skip
 
@@ -79,6 +81,7 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
     },
     "holding": {
         "reading_taken": "holding",
+        "reading_mended": "holding",
         "noted": "holding",
         "hold_ended": "stepping",
         "hold_voided": "stepping",
@@ -129,6 +132,10 @@ def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:
             return None if step.hold else message("refused-no-hold", step=step.id)
         case ReadingTaken():
             return _reading(walk, event)
+        case ReadingMended():
+            held = walk.holds[event.step]
+            refused = mending_refused(held, event.gauge, event.at_s, event.psi)
+            return refused or held.time_trouble(event.at)
         case HoldEnded():
             return _hold_end(walk, event)
         case AirTemperature():
