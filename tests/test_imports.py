@@ -36,6 +36,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "brakes": named("base vehicle"),
     "lamps": named("base vehicle rules"),
     "causes": named("base vehicle lamps"),
+    "contacts": named("base lamps"),
     "airhold": named("base rules"),
     "rounds": named("base lamps"),
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
@@ -51,8 +52,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
-        base disk vehicle voice rules brakes lamps causes airhold plan walk repairs drawing garage
-        settings library words report records bootstrap
+        base disk vehicle voice rules brakes lamps causes contacts airhold plan walk repairs drawing
+        garage settings library words report records bootstrap
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
@@ -74,15 +75,16 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "airhold": named("kit page drawn taps"),
     "step": named("kit page drawn taps airhold"),
     "vehicle": named("kit page drawn"),
+    "contacts": named("kit page"),
     "home": named("kit page vehicle"),
     "walk": named("kit page drawn taps home"),
-    "app": named("kit page taps airhold step vehicle home walk"),
+    "app": named("kit page taps airhold step vehicle contacts home walk"),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
-    base vehicle rules brakes lamps causes airhold rounds plan walk repairs drawing garage words
-    settings
+    base vehicle rules brakes lamps causes contacts airhold rounds plan walk repairs drawing garage
+    words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 
