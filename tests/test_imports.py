@@ -75,7 +75,7 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "airhold": named("kit page drawn taps"),
     "step": named("kit page drawn taps airhold"),
     "vehicle": named("kit page drawn"),
-    "contacts": named("kit page"),
+    "contacts": named("kit page drawn"),
     "home": named("kit page vehicle"),
     "walk": named("kit page drawn taps home"),
     "app": named("kit page taps airhold step vehicle contacts home walk"),

@@ -23,7 +23,7 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 
-_COLUMNS = 4
+_COLUMNS = 3
 _EARLIER = 3
 """So many names of cables are offered, those checked last."""
 

@@ -21,6 +21,7 @@ from walkaround.contacts.socket import (
 )
 from walkaround.lamps.connector import Connector
 from walkaround.ui.contacts.overview import keep
+from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
 from walkaround.ui.kit.sheet import chip, grid
@@ -34,7 +35,7 @@ from walkaround.vehicle.model import Vehicle
 
 Gladhand = Literal["red", "blue"]
 GLADHANDS: tuple[Gladhand, ...] = ("red", "blue")
-_ROW = 4
+_FACE_PX = 170.0
 _NEXT: Mapping[Light | None, Light | None] = {None: "bright", "bright": "dim", "dim": None}
 """What another tap makes of a contact."""
 
@@ -79,15 +80,22 @@ def socket_screen(view: View, vehicle: Vehicle) -> ft.Control:
     gladhands = GLADHANDS if vehicle.brakes.system == "air" else ()
     unheard = [line for line in gladhands if line not in told.air]
     if left:
+        strong = left[0].contacts if told.live is None else tuple(told.live)
+        face = pin_view(connector, view.palette, _face_px(view), _FACE_PX, strong, view.words)
         about: list[ft.Control] = [label(view.words("socket-left", count=len(left)), QUIET, SMALL)]
         if left[0].id == OFF:
             about += _before(view, connector)
+        about.append(face)
         if told.live is None:
             return page_column(bar, *_asked(view, left[0], about, tell))
         return page_column(bar, *_marked(view, left[0], probed(switches), told.live, about, tell))
     if unheard:
         return page_column(bar, *_air(view, unheard[0], tell))
     return page_column(bar, *_found(view, vehicle, switches, told))
+
+
+def _face_px(view: View) -> float:
+    return view.device.column_px - 24
 
 
 Parts = tuple[list[ft.Control], list[ft.Control]]

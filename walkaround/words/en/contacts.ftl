@@ -26,9 +26,9 @@ cable-record = { $count ->
     [one] Record 1 contact
    *[other] Record { $count } contacts
  }
-# What one contact reaches, on its button: "3 to 5".
+# What one contact reaches, on its button, of few letters: "3 to 5".
 cable-contact-to = { $contact } to { ITEMS($far) }
-cable-contact-open = { $contact } to nothing
+cable-contact-open = { $contact } open
 cable-contact-weak = { $contact } weak
 cable-reaches = Contact { $contact } reaches
 cable-only-its-own = Its own, { $contact }, alone
