@@ -208,6 +208,32 @@ class Phone:
         self.page.wait_for_timeout(1000 * max(self.dead_s, 0.1) + 50)
         self.tap(name)
 
+    def types(self, label: str, text: str, after: str = "") -> None:
+        """Go into the field of this label, which holds `after`, and type this behind it.
+
+        A field shows its words once the app knows that it is being typed in; keys that come
+        sooner, sooner than a hand could, are lost. An empty one does not show when that is, so
+        what was lost is typed again.
+        """
+        field = self.page.get_by_label(label).first
+        field.click()
+        self.reads(label, after)
+        self.page.keyboard.press("End")
+        self.page.keyboard.type(text)
+        for _ in range(3):
+            try:
+                expect(field).to_have_value(after + text, timeout=5000)
+                return
+            except AssertionError:
+                self.page.keyboard.press("Control+A")
+                self.page.keyboard.type(after + text)
+        self.reads(label, after + text)
+
+    def reads(self, label: str, text: str) -> None:
+        """Wait until the field of this label, being typed in, holds these words."""
+        field = self.page.get_by_label(label).first
+        expect(field).to_have_value(text, timeout=PATIENCE_MS)
+
     def box(self, name: str | re.Pattern[str]) -> Box:
         """Where a button is."""
         found = self.button(name).bounding_box()

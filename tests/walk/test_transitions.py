@@ -35,6 +35,7 @@ from walkaround.walk.events import (
     Paused,
     ReadingMended,
     ReadingTaken,
+    Repaired,
     Resumed,
     Revisited,
     TimerBegan,
@@ -58,8 +59,10 @@ AT_THE_HOLD: dict[type[Any], dict[str, Any]] = {
     Finished: {},
 }
 """Each kind of event with a body that suits a walk whose present step is the air hold."""
-MEASURING = (AirTemperature, ChamberTold, GaugesTold, Measured, ReadingMended, TimerBegan)
-"""Those that suit other steps than that."""
+MEASURING = (
+    AirTemperature, ChamberTold, GaugesTold, Measured, ReadingMended, Repaired, TimerBegan,
+)  # fmt: skip
+"""Those that suit other steps than that, or a defect."""
 
 
 @pytest.mark.parametrize("kind", AT_THE_HOLD)

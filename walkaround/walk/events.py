@@ -183,6 +183,21 @@ class Tried(Happened):
     outcome: str = Field(pattern=r"^[a-z_]+$", max_length=40)
 
 
+class Repaired(_StepEvent):
+    """The defect of this step was repaired.
+
+    Attributes:
+        done: what was done, as `walkaround.repairs` has it.
+        what: the same for the record.
+        again: the answered steps that this can have changed, to be looked at again in that order.
+    """
+
+    kind: Literal["repaired"] = "repaired"
+    done: str = Field(pattern=r"^[a-z0-9_]+(:[a-z0-9_@+]*)*$", max_length=150)
+    what: Message
+    again: tuple[str, ...] = Field(min_length=1, max_length=200)
+
+
 class TimerBegan(_StepEvent):
     """The stopwatch of this step runs from now."""
 
@@ -228,6 +243,6 @@ class Finished(Happened):
 
 Event = (
     Began | Answered | Noted | Revisited | HoldBegan | ReadingTaken | ReadingMended | HoldEnded
-    | HoldVoided | AirTemperature | GaugesTold | ChamberTold | Tried | TimerBegan | Measured
-    | Paused | Resumed | Finished
+    | HoldVoided | AirTemperature | GaugesTold | ChamberTold | Tried | Repaired | TimerBegan
+    | Measured | Paused | Resumed | Finished
 )  # fmt: skip
