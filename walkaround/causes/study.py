@@ -10,9 +10,9 @@ from walkaround.base.message import Message, message
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import Figures
 from walkaround.causes.network import Network, network_of
-from walkaround.causes.next_thing import expected_outcome, next_thing
+from walkaround.causes.next_thing import next_thing
 from walkaround.causes.predictions import Setting
-from walkaround.causes.ranking import Cause, Evidence, Predicted, Ranking, predicted, rank
+from walkaround.causes.ranking import Evidence, Predicted, predicted, rank
 from walkaround.causes.saying import (
     Names,
     fault_named,
@@ -26,6 +26,8 @@ from walkaround.lamps.bulbs import Bulb, filaments_of
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Wiring
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
+from walkaround.weighing.ranking import Cause, Ranking
+from walkaround.weighing.telling import expected_outcome
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +125,7 @@ def study_of(
     )
 
 
-def ranked(study: Study, evidence: Evidence) -> Ranking:
+def ranked(study: Study, evidence: Evidence) -> Ranking[Fault, Trial]:
     """Rank the single faults of a vehicle by what was seen and measured."""
     alone = {study.setting([circuit]) for circuit in study.network.circuits}
     together = frozenset(sighting.setting for sighting in evidence.sightings) - alone
@@ -146,7 +148,9 @@ def findings(study: Study, evidence: Evidence) -> Findings:
     )
 
 
-def _told(study: Study, ranking: Ranking, evidence: Evidence, cause: Cause) -> ToldCause:
+def _told(
+    study: Study, ranking: Ranking[Fault, Trial], evidence: Evidence, cause: Cause[Fault]
+) -> ToldCause:
     figures = study.network.figures
     trial = next_thing(ranking, evidence, figures, cause)
     name = fault_named(cause.fault, study.names)
