@@ -35,7 +35,9 @@ IMPORTS: dict[str, frozenset[str]] = {
     "rules": named("base vehicle"),
     "brakes": named("base vehicle"),
     "lamps": named("base vehicle rules"),
-    "causes": named("base vehicle lamps"),
+    "weighing": named("base"),
+    "causes": named("base vehicle lamps weighing"),
+    "leaks": named("base vehicle rules weighing"),
     "airhold": named("base rules"),
     "rounds": named("base lamps"),
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
@@ -43,22 +45,24 @@ IMPORTS: dict[str, frozenset[str]] = {
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
-    "library": named("base disk vehicle rules brakes lamps causes rounds plan garage"),
+    "library": named("""
+        base disk vehicle rules brakes lamps weighing causes leaks rounds plan garage
+    """),
     "words": named("base vehicle rules airhold plan walk"),
     "report": named("base vehicle rules brakes airhold plan walk drawing words"),
     "records": named("base disk plan walk report words"),
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
-        base disk vehicle voice rules brakes lamps causes airhold plan walk drawing garage settings
-        library words report records bootstrap
+        base disk vehicle voice rules brakes lamps weighing causes airhold plan walk drawing garage
+        settings library words report records bootstrap
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
-        base disk vehicle rules lamps causes airhold plan walk library records bootstrap words
+        base disk vehicle rules lamps airhold plan walk library records bootstrap words
         cli_output cli_serve cli_causes cli_walks
     """),
-    "cli_causes": named("base causes words"),
+    "cli_causes": named("base weighing words"),
     "cli_walks": named("base records words"),
     "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library words"),
@@ -79,9 +83,10 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
 }
 """The same among the folders of screens."""
 
-CORE = named(
-    "base vehicle rules brakes lamps causes airhold rounds plan walk drawing garage words settings"
-)
+CORE = named("""
+    base vehicle rules brakes lamps weighing causes leaks airhold rounds plan walk drawing garage
+    words settings
+""")
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import NamedTuple
 
-from walkaround.base.message import Message, message
+from walkaround.base.message import message
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import Figures
 from walkaround.causes.network import Network, network_of
@@ -26,6 +25,7 @@ from walkaround.lamps.bulbs import Bulb, filaments_of
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Wiring
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
+from walkaround.weighing.findings import Findings, NextThing, ToldCause
 from walkaround.weighing.ranking import Cause, Ranking
 from walkaround.weighing.telling import expected_outcome
 
@@ -55,49 +55,6 @@ class Study:
         """Give the setting in which these circuits are on, turn signals flashing."""
         on = frozenset(circuits)
         return Setting(on, self.flashing & on)
-
-
-class ToldCause(NamedTuple):
-    """A likely cause as it is told.
-
-    Attributes:
-        explains: something of what is odd.
-        name, why: what it is, and why that would look so.
-        same_look_names: of those that look the same.
-        next: what to do to find out whether it is this one, with the value that confirms.
-        trial: the same as its id, empty where no measurement tells more.
-    """
-
-    fault: Fault
-    share: float
-    same_look: tuple[Fault, ...]
-    explains: bool
-    name: Message
-    same_look_names: tuple[Message, ...]
-    why: Message
-    next: Message
-    trial: str
-
-
-class NextThing(NamedTuple):
-    """What to do next, and what may be found: each outcome by its id, as it is said."""
-
-    id: str
-    say: Message
-    outcomes: tuple[tuple[str, Message], ...]
-
-
-class Findings(NamedTuple):
-    """What is told of one vehicle's lamps.
-
-    Attributes:
-        nothing_odd: all that was seen is as it should be; the causes would not have shown.
-        next: what narrows the list most for its effort; None where nothing does.
-    """
-
-    causes: tuple[ToldCause, ...]
-    nothing_odd: bool
-    next: NextThing | None
 
 
 def study_of(
