@@ -39,7 +39,7 @@ SOUND = re.compile("/speech/")
 """The address of a sound. A step's is fetched right after the step is drawn."""
 _CLICK = b"\xa5click"
 """What the page tells the server of a tap; it also tells of sounds that end, unasked."""
-_SECONDS = re.compile(r"(\d+) seconds (?:left|to next)")
+_SECONDS = re.compile(r"(\d+) seconds (?:left|to the next reading)")
 _ELSEWHERE = re.compile(r"^(https?|wss?)://(?!127\.0\.0\.\d[:/])")
 # The placeholder may be put in anew while the page starts, so finding and asking are one step.
 _ASK_FOR_SEMANTICS = """() => {
@@ -279,7 +279,7 @@ class Phone:
     def counts_on(self, seconds: int) -> None:
         """Wait until the running air hold shows something other than so many seconds."""
         shown = self.page.get_by_label(_SECONDS).first
-        stuck = re.compile(rf"\b{seconds} seconds (left|to next)")
+        stuck = re.compile(rf"\b{seconds} seconds (left|to the next reading)")
         expect(shown).not_to_have_attribute("aria-label", stuck, timeout=PATIENCE_MS)
 
     def text(self) -> str:

@@ -44,6 +44,11 @@ class ToldCause(NamedTuple):
     next: Message
     trial: str
 
+    @property
+    def id(self) -> str:
+        """What it is called in a walk: `open_ground:rear_left`."""
+        return ":".join(filter(None, (self.fault.kind, self.fault.place)))
+
 
 class NextThing(NamedTuple):
     """What to do next, and what may be found: each outcome by its id, as it is said."""
