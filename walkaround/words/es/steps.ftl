@@ -55,6 +55,7 @@ lamps-both = { FIRST($lamps) ->
 lamps-counted = { SPELLED($count) } { $lamps }
 lamp-plural = { FIRST($lamp) ->
     [luz] luces { REST($lamp) }
-    [reflector] reflectores { REST($lamp) }
+    [reflector] reflectores
+    [faro] faros
    *[other] { $lamp }
  }

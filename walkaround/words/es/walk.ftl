@@ -76,7 +76,7 @@ end-yes = Terminarlo aquí
 # Cómo se deja un vehículo.
 leave-question = ¿Parar por ahora?
 leave-applied = El aire tiene los frenos aplicados: nadie entra a las ruedas. Todos afuera, quite el puntal o descargue la azul, y luego ponga los frenos de estacionamiento.
-leave-charged = Hay aire en las líneas y puede tener los frenos sueltos. Ponga los frenos de estacionamiento: perillas afuera en la cabina; con aire del taller, descargue la roja. Las calzas se quedan. Avise a todos.
+leave-charged = Hay aire en las líneas y puede tener los frenos liberados. Ponga los frenos de estacionamiento: perillas afuera en la cabina; con aire del taller, descargue la roja. Las calzas se quedan. Avise a todos.
 leave-yes = Parar, dejarlo así
 leave-brake-defects = { $count ->
     [one] Un defecto de frenos abierto.
