@@ -9,8 +9,9 @@ The first is one table, `TRANSITIONS`. A walk is in one of five phases:
 Stepping is the phase in which steps are asked and answered. While an air hold runs nothing can be
 answered, left or closed: its clock decides, and an answer given meanwhile would be about a hold
 that nobody has seen the end of. A walk that is left takes nothing but being resumed, so that every
-answer stands between two moments at which somebody was there. A finished one takes notes alone.
-Phase and kind of event that have no cell together are refused; no other rule need know of it.
+answer stands between two moments at which somebody was there. A finished one takes notes, and what
+was repaired since. Phase and kind of event that have no cell together are refused; no other rule
+need know of it.
 
 The second is one small function for each kind of event, which returns why it refuses, or None. Two
 rules run through all of them: only the step being asked can be answered (`is_late` tells a second
@@ -23,6 +24,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from walkaround.airhold.hold import Hold
+from walkaround.airhold.mending import mending_refused
 from walkaround.airhold.verdict import JUDGED_BY
 from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
@@ -41,7 +43,9 @@ from walkaround.walk.events import (
     HoldVoided,
     Measured,
     Noted,
+    ReadingMended,
     ReadingTaken,
+    Repaired,
     Revisited,
     TimerBegan,
 )
@@ -54,7 +58,7 @@ BOX = "box"
 
 # Events about the step being asked, and no other.
 _AtStep = (
-    Answered | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
+    Answered | HoldBegan | ReadingTaken | ReadingMended | HoldEnded | HoldVoided
     | AirTemperature | GaugesTold | ChamberTold | TimerBegan | Measured
 )  # fmt: skip
 
@@ -69,6 +73,7 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
         "gauges_told": "stepping",
         "chamber_told": "stepping",
         "tried": "stepping",
+        "repaired": "stepping",
         "timer_began": "stepping",
         "measured": "stepping",
         "paused": "paused",
@@ -76,12 +81,13 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
     },
     "holding": {
         "reading_taken": "holding",
+        "reading_mended": "holding",
         "noted": "holding",
         "hold_ended": "stepping",
         "hold_voided": "stepping",
     },
     "paused": {"resumed": "stepping"},
-    "finished": {"noted": "finished"},
+    "finished": {"noted": "finished", "repaired": "finished"},
 }
 """What may follow what. An empty cell is a refusal; `finished` leads nowhere."""
 
@@ -94,9 +100,10 @@ def refusal(walk: Walk, event: Event) -> Message | None:
         return message("refused-order", number=event.seq, last=len(walk.events) - 1)
     match event:
         case Noted():
-            if walk.plan and walk.plan.step(event.step):
-                return None
-            return message("refused-no-step", step=event.step)
+            known = walk.plan and walk.plan.step(event.step)
+            return None if known else message("refused-no-step", step=event.step)
+        case Repaired():
+            return _repair(walk, event)
         case Revisited():
             return _hold_left_open(walk) or _revisit(walk, event)
         case Finished():
@@ -125,6 +132,10 @@ def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:
             return None if step.hold else message("refused-no-hold", step=step.id)
         case ReadingTaken():
             return _reading(walk, event)
+        case ReadingMended():
+            held = walk.holds[event.step]
+            refused = mending_refused(held, event.gauge, event.at_s, event.psi)
+            return refused or held.time_trouble(event.at)
         case HoldEnded():
             return _hold_end(walk, event)
         case AirTemperature():
@@ -251,22 +262,28 @@ def _revisit(walk: Walk, event: Revisited) -> Message | None:
         return message("refused-unanswered", step=event.step)
     if event.purpose == "change":
         return None
-    if not any(defect.step == event.step for defect in walk.open_defects):
+    if not walk.is_open(event.step) and event.step not in walk.due:
         return message("refused-no-defect", step=event.step)
-    if not recheck_stands(walk, event.step):
-        return message("refused-recheck")
-    return None
+    return None if recheck_stands(walk, event.step) else message("refused-recheck")
+
+
+def _repair(walk: Walk, event: Repaired) -> Message | None:
+    unknown = [id_ for id_ in event.again if id_ not in walk.answers]
+    if unknown:
+        return message("refused-unanswered", step=unknown[0])
+    return None if walk.is_open(event.step) else message("refused-no-defect", step=event.step)
 
 
 def recheck_stands(walk: Walk, step_id: str) -> bool:
     """Whether the vehicle still is as this step needs it.
 
     An air step needs the pressures of its own part of the walk, and one that used them up can
-    only be repeated in a walk of its own. A lamp step needs the vehicle chocked and connected;
-    from a cab, where a pedal or a gear may go with it, also that no air step followed.
+    only be repeated in a walk of its own; so can one that was repaired, with the air let out. A
+    lamp step needs the vehicle chocked and connected; from a cab, where a pedal or a gear may go
+    with it, also that no air step followed.
     """
     step = next(step for step in walk.steps if step.id == step_id)
-    if step.once and step.id in walk.answers:
+    if (step.once and step.id in walk.answers) or (step.charged and step.id in walk.due):
         return False
     from_cab = step.kind == "lamp" and walk.plan is not None and walk.plan.power != BOX
     later = PARTS[PARTS.index(step.part) + 1 :]
