@@ -91,8 +91,10 @@ withdraw-means = Solo si no lo era. Después de una reparación, revíselo otra 
 withdraw-yes = No era defecto: retirarlo
 withdraw-keep = Dejar el defecto
 defects-title = Defectos abiertos
-recheck-now = Reparado: revisar ahora
+recheck-now = Mirar otra vez ahora
 recheck-from-its-record = El vehículo ya no está como este paso lo necesita. Termine este recorrido y revise el defecto desde su registro.
+# Lo que había antes, y lo que halló la segunda revisión.
+recheck-not-cured = { $step }, todavía mal. Antes: { SMALL($before) }. Ahora: { SMALL($now) }.
 steps-title = Pasos y respuestas
 steps-no-answer = sin respuesta
 
@@ -132,6 +134,9 @@ summary-count-defect = { $count } con defecto
 summary-count-missing = { $count } con falta
 summary-count-not-fitted = { $count } no lleva
 summary-count-not-checked = { $count } sin revisar
+# Mirado otra vez después de una reparación: lo que ella pudo cambiar.
+summary-due = Por mirar otra vez después de la reparación
+summary-repaired = { $what }, { $who }, { $time }
 record-plate = Placa { $mark }
 record-vin = VIN { $mark }
 record-begun = Empezado el { $began }, por { $who }
