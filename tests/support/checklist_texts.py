@@ -13,7 +13,8 @@ from walkaround.disk.locations import shipped
 from walkaround.library.load import Library, load_library
 from walkaround.rules.checklist import Checklist
 
-_OF_STEP = "title short long brisk caution short_again long_again caution_again".split()
+_TEXTS = ("title", "short", "long", "brisk", "caution")
+_OF_STEP = (*_TEXTS, "short_again", "long_again", "caution_again")
 _OF_LAMP = ("name", "said", "what", "why")
 
 
@@ -33,6 +34,7 @@ def shipped_texts() -> dict[str, str]:
         said += [connector.said_of(pin, "function") for pin in connector.pins]
         said += [connector.said_of(pin, "doubt") for pin in connector.pins]
         texts |= {each.id: each.written for each in said if isinstance(each, Message)}
+        texts |= {f"connectors/{connector.id}/{p.pin}/colour": p.colour for p in connector.pins}
     for message in written_in(tuple(library.power_sources.values())):
         texts[message.id] = message.written
     return {id_: text for id_, text in texts.items() if text}
