@@ -23,12 +23,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from walkaround.airhold.hold import Hold
 from walkaround.airhold.mending import mending_refused
-from walkaround.airhold.verdict import JUDGED_BY
 from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
 from walkaround.rules.checklist import PARTS
+from walkaround.walk.air_holds import (
+    hold_answer_refusal,
+    hold_end_refusal,
+    hold_left_open,
+    reading_refusal,
+)
 from walkaround.walk.chambers import alike, ends_of, stroke_taken
 from walkaround.walk.events import (
     NO_FAULT,
@@ -105,9 +109,9 @@ def refusal(walk: Walk, event: Event) -> Message | None:
         case Repaired():
             return _repair(walk, event)
         case Revisited():
-            return _hold_left_open(walk) or _revisit(walk, event)
+            return hold_left_open(walk) or _revisit(walk, event)
         case Finished():
-            return _hold_left_open(walk)
+            return hold_left_open(walk)
         case _ if isinstance(event, _AtStep):
             step = walk.here
             if step is None or is_late(walk, event):
@@ -131,13 +135,13 @@ def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:
         case HoldBegan():
             return None if step.hold else message("refused-no-hold", step=step.id)
         case ReadingTaken():
-            return _reading(walk, event)
+            return reading_refusal(walk, event)
         case ReadingMended():
             held = walk.holds[event.step]
             refused = mending_refused(held, event.gauge, event.at_s, event.psi)
             return refused or held.time_trouble(event.at)
         case HoldEnded():
-            return _hold_end(walk, event)
+            return hold_end_refusal(walk, event)
         case AirTemperature():
             hold = walk.holds.get(step.id)
             return None if hold and hold.ended else message("refused-no-correction")
@@ -182,7 +186,7 @@ def _answer(step: Step, event: Answered) -> Message | None:
 def _measured_answer(walk: Walk, step: Step, event: Answered) -> Message | None:
     """What a gauge, a rule or a clock showed decides the answer, not the thumb."""
     if step.hold:
-        return _hold_answer(walk, event)
+        return hold_answer_refusal(walk, event)
     if step.measure:
         found = outcome(step.measure, walk.measured.get(step.id, {}))
         if found == "outside" and event.answer not in FAULTS:
@@ -214,47 +218,6 @@ def _value(step: Step, event: Measured) -> Message | None:
 def _stopped(walk: Walk, step: Step, event: Measured) -> Message | None:
     began = running_since(walk, step)
     return stopwatch_trouble(began, event.at) if began else None
-
-
-def _hold_end(walk: Walk, event: HoldEnded) -> Message | None:
-    hold = walk.holds[event.step]
-    if trouble := hold.time_trouble(event.at):
-        return trouble
-    if not hold.minute_in(event.at_s):
-        return message("refused-minute")
-    if event.judged_by != JUDGED_BY:
-        return None
-    if event.how == "early":
-        return None if hold.may_end_early(event.at_s) else message("refused-misread")
-    return None if hold.ending(event.at_s) == event.how else message("refused-not-ended")
-
-
-def _hold_answer(walk: Walk, event: Answered) -> Message | None:
-    hold = walk.holds.get(event.step)
-    ended = hold is not None and hold.ended != ""
-    if hold and ended and _was_over(hold) and event.answer not in FAULTS:
-        return message("refused-over")
-    if event.answer != "not_checked" and not ended:
-        return message("refused-hold-unread")
-    if hold and hold.ended == "settling" and event.answer == "ok":
-        return message("refused-settling")
-    return None
-
-
-def _was_over(hold: Hold) -> bool:
-    """Whether it was over its limit; what another version judged was answered by its lights."""
-    return hold.judged_by == JUDGED_BY and hold.over()
-
-
-def _hold_left_open(walk: Walk) -> Message | None:
-    """Nobody walks away from an air hold that was over its limit without saying so."""
-    step = walk.here
-    hold = walk.holds.get(step.id) if step else None
-    if step is None or hold is None or not hold.ended or not _was_over(hold):
-        return None
-    answered = walk.answers.get(step.id)
-    told = answered is not None and answered.answer in FAULTS
-    return None if told else message("refused-left-over", step=step.id)
 
 
 def _revisit(walk: Walk, event: Revisited) -> Message | None:
@@ -293,15 +256,3 @@ def recheck_stands(walk: Walk, step_id: str) -> bool:
         and (step.air or other.part == "leave" or (from_cab and other.air))
         for other in walk.steps
     )
-
-
-def _reading(walk: Walk, event: ReadingTaken) -> Message | None:
-    hold = walk.holds[event.step]
-    if event.gauge not in hold.rule.gauges:
-        return message("refused-no-reading", gauge=event.gauge)
-    if trouble := hold.time_trouble(event.at):
-        return trouble
-    if any(r.gauge == event.gauge and r.at_s >= event.at_s for r in hold.readings):
-        gauge, at_s = message(f"gauge-{event.gauge}"), f"{event.at_s:g}"
-        return message("refused-read-already", gauge=gauge, seconds=at_s)
-    return None
