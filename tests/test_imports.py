@@ -56,8 +56,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
-        base disk vehicle voice rules brakes lamps weighing causes contacts airhold plan walk repairs
-        drawing garage settings library words report records bootstrap
+        base disk vehicle voice rules brakes lamps weighing causes contacts airhold plan walk
+        repairs drawing garage settings library words report records bootstrap
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
