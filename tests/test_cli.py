@@ -268,6 +268,38 @@ def test_a_vehicle_without_anything_odd_is_told_so(capsys: Capsys, tmp_path: Pat
     assert ran(capsys, "causes", path)[1].startswith("Everything seen is as it should be.")
 
 
+LOST_WITH_BRAKES_ON = """
+vehicle = "sandbag_semitrailer_7"
+[[air.hold]]
+brakes = "released"
+lost = { supply = 0.4 }
+[[air.hold]]
+brakes = "applied"
+lost = { supply = 6.0, service = 0.2 }
+heard = ["chamber_axle_1_left"]
+"""
+
+
+def test_causes_of_lost_air_have_the_shape_of_those_of_lamps(
+    capsys: Capsys, tmp_path: Path
+) -> None:
+    path = tmp_path / "case.toml"
+    path.write_text(LOST_WITH_BRAKES_ON, encoding="utf-8")
+    status, out, err = ran(capsys, "causes", path, "--json")
+    document: dict[str, Any] = json.loads(out)
+    assert (status, err) == (0, "")
+    assert sum(cause["share"] for cause in document["causes"]) == pytest.approx(1)
+    for cause in document["causes"]:
+        assert {"kind", "place", "share", "why", "next", "same_look"} <= set(cause)
+        assert all(set(part) == {"kind", "place"} for part in cause["same_look"])
+    first = document["causes"][0]
+    assert (first["kind"], first["place"]) == ("service_diaphragm", "axle_1_left")
+    assert document["next"]["outcomes"]
+    assert "Service diaphragm, axle 1, left end." in ran(capsys, "causes", path)[1]
+    path.write_text(LOST_WITH_BRAKES_ON.replace('"applied"', '"on"'), encoding="utf-8")
+    assert "applied" in told(capsys, "causes", path)
+
+
 def test_a_case_that_does_not_hold_is_told_in_one_sentence(capsys: Capsys, tmp_path: Path) -> None:
     wrong = told(capsys, "causes", case(tmp_path, "nobody_has_it"))
     assert "nobody_has_it" in wrong
