@@ -37,8 +37,8 @@ TRICKS = (
     "/files/" + "a" * 3000 + ".json", "/vehicles/..%2f..%2fsettings.toml", "/vehicles/%00.toml",
     "/vehicles/..toml", "/vehicles/" + "v" * 3000 + ".toml", "/speech/..%2f..%2fsettings.wav",
     "/speech/..%2f..%2fpairing%2fkey.wav", "/speech/%00.wav", "/speech/" + "0" * 3000 + ".wav",
-    "/plans/..%2f..%2fsettings/x/388x172_dark.svg", "/plans/%00/%00/388x172_dark.svg",
-    "/plans/x/../388x172_dark.svg", "/plans/x/x/9999999999x1_dark.svg", "/plans/x/x/%0a.svg",
+    "/plans/..%2f..%2fsettings/x/en/388x172_dark.svg", "/plans/%00/%00/en/388x172_dark.svg",
+    "/plans/x/../en/388x172_dark.svg", "/plans/x/x/x/9999999999x1_dark.svg", "/plans/x/x/x/%0a.svg",
     "/%00", "/index.html%00.png", "/icons/%00", "/a%00/b", "/" + "a" * 5000, "/" + "x/" * 3000,
     "/" + "%2e%2e/" * 50, "/%", "/%zz", "/%c0%ae%c0%ae/", "/%ff%fe", "/settings.json", "/key",
     "/pairing/key", "/pairing/key.txt", "/walks/x.json", "/C:/windows/win.ini", "/con", "/nul.txt",
@@ -173,7 +173,7 @@ def test_the_plan_of_a_step_is_drawn_for_a_paired_device_only(server: Server) ->
     plan = server.parts.open_walks.walk(WALK_ID).plan
     assert plan is not None
     step, cookie = plan.steps[0], f"Cookie: {server.cookie}"
-    path = f"/plans/{WALK_ID}/{step.id}/388x172_dark.svg"
+    path = f"/plans/{WALK_ID}/{step.id}/en/388x172_dark.svg"
     assert status(server.asked(path)) == 401
     answer = server.asked(path, cookie)
     assert status(answer) == 200
@@ -181,6 +181,7 @@ def test_the_plan_of_a_step_is_drawn_for_a_paired_device_only(server: Server) ->
     assert head_of(answer)["cache-control"].startswith("private, max-age=")
     drawn = plan_svg(plan, step, Look(388, 172, dark=True))
     assert answer.partition(b"\r\n\r\n")[2] == drawn.encode()
+    assert "USTED" in server.asked(path.replace("/en/", "/es/"), cookie).decode()
     for wrong in (
         path.replace(WALK_ID, "another"),
         path.replace(step.id, "another"),

@@ -96,8 +96,8 @@ def inside(parts: Parts) -> FastAPI:
         headers = {"Cache-Control": "no-store"}
         return Response(qr_png(parts.pairing.link), media_type="image/png", headers=headers)
 
-    @app.get("/plans/{walk_id}/{step_id}/{name}.svg")
-    async def plan(walk_id: str, step_id: str, name: str, language: str = "") -> Response:
+    @app.get("/plans/{walk_id}/{step_id}/{language}/{name}.svg")
+    async def plan(walk_id: str, step_id: str, language: str, name: str) -> Response:
         words = parts.words_in(language)
         return await asyncio.to_thread(_plan_picture, parts, words, walk_id, step_id, name)
 
