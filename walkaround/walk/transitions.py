@@ -9,7 +9,7 @@ The first is one table, `TRANSITIONS`. A walk is in one of five phases:
 Stepping is the phase in which steps are asked and answered. While an air hold runs nothing can be
 answered, left or closed: its clock decides, and an answer given meanwhile would be about a hold
 that nobody has seen the end of. A walk that is left takes nothing but being resumed, so that every
-answer stands between two moments at which somebody was there. A finished one takes notes alone.
+answer stands between two moments at which somebody was there. A finished one takes notes, photos.
 Phase and kind of event that have no cell together are refused; no other rule need know of it.
 
 The second is one small function for each kind of event, which returns why it refuses, or None. Two
@@ -29,6 +29,7 @@ from walkaround.plan.steps import Step
 from walkaround.rules.checklist import PARTS
 from walkaround.walk.chambers import alike, ends_of, stroke_taken
 from walkaround.walk.events import (
+    MOST_PHOTOS,
     NO_FAULT,
     AirTemperature,
     Answered,
@@ -41,6 +42,7 @@ from walkaround.walk.events import (
     HoldVoided,
     Measured,
     Noted,
+    Photographed,
     ReadingTaken,
     Revisited,
     TimerBegan,
@@ -63,6 +65,7 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
     "stepping": {
         "answered": "stepping",
         "noted": "stepping",
+        "photographed": "stepping",
         "revisited": "stepping",
         "hold_began": "holding",
         "air_temperature": "stepping",
@@ -77,11 +80,12 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
     "holding": {
         "reading_taken": "holding",
         "noted": "holding",
+        "photographed": "holding",
         "hold_ended": "stepping",
         "hold_voided": "stepping",
     },
     "paused": {"resumed": "stepping"},
-    "finished": {"noted": "finished"},
+    "finished": {"noted": "finished", "photographed": "finished"},
 }
 """What may follow what. An empty cell is a refusal; `finished` leads nowhere."""
 
@@ -93,10 +97,8 @@ def refusal(walk: Walk, event: Event) -> Message | None:
     if event.seq != len(walk.events):
         return message("refused-order", number=event.seq, last=len(walk.events) - 1)
     match event:
-        case Noted():
-            if walk.plan and walk.plan.step(event.step):
-                return None
-            return message("refused-no-step", step=event.step)
+        case Noted() | Photographed():
+            return _besides(walk, event)
         case Revisited():
             return _hold_left_open(walk) or _revisit(walk, event)
         case Finished():
@@ -115,6 +117,15 @@ def is_late(walk: Walk, event: Event) -> bool:
     if not isinstance(event, _AtStep):
         return False
     return walk.here is None or walk.here.id != event.step
+
+
+def _besides(walk: Walk, event: Noted | Photographed) -> Message | None:
+    if walk.plan is None or walk.plan.step(event.step) is None:
+        return message("refused-no-step", step=event.step)
+    if isinstance(event, Photographed) and event.photo in walk.photos_taken:
+        return message("refused-same-photo")
+    full = isinstance(event, Photographed) and len(walk.photos_taken) >= MOST_PHOTOS
+    return message("refused-more-photos", most=MOST_PHOTOS) if full else None
 
 
 def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:
@@ -253,9 +264,7 @@ def _revisit(walk: Walk, event: Revisited) -> Message | None:
         return None
     if not any(defect.step == event.step for defect in walk.open_defects):
         return message("refused-no-defect", step=event.step)
-    if not recheck_stands(walk, event.step):
-        return message("refused-recheck")
-    return None
+    return None if recheck_stands(walk, event.step) else message("refused-recheck")
 
 
 def recheck_stands(walk: Walk, step_id: str) -> bool:

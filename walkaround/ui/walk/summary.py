@@ -11,6 +11,7 @@ from walkaround.base.message import message
 from walkaround.bootstrap import today
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
+from walkaround.records.walk_line import original_id
 from walkaround.report.about import about_words, result_text
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
@@ -99,7 +100,7 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
         gauges=settings.gauges_at_zero(vehicle, walk.plan.air, settings.altitude_m, now),
         altitude_m=settings.altitude_m,
         only=[defect.step for defect in walk.open_defects],
-        recheck_of=walk.id,
+        recheck_of=original_id(walk.id),
         former=walk.plan,
     )
 
