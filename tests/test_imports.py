@@ -47,6 +47,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "words": named("base vehicle rules airhold plan walk"),
     "report": named("base vehicle rules brakes airhold plan walk drawing words"),
     "records": named("base disk plan walk report words"),
+    "exchange": named("base disk records walk"),
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
@@ -56,10 +57,12 @@ IMPORTS: dict[str, frozenset[str]] = {
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
         base disk vehicle rules lamps causes airhold plan walk library records bootstrap words
-        cli_output cli_serve cli_causes cli_walks
+        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
     """),
     "cli_causes": named("base causes words"),
     "cli_walks": named("base records words"),
+    "cli_options": named("base disk words"),
+    "cli_exchange": named("base bootstrap cli_options disk exchange records words"),
     "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library words"),
 }
@@ -113,14 +116,15 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "subprocess": named("voice.process"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),
-    "cryptography": named("access.certificate"),
+    "cryptography": named("access.certificate exchange.shop_key"),
+    "zipfile": named("exchange.opened exchange.record_file"),
     "ifaddr": named("web.addresses"),
     "segno": named("access.pairing"),
     "fastapi": named("web ui.page.flet_pages"),
     "starlette": named("access web"),
     "uvicorn": named("web"),
     "webbrowser": named("web.server"),
-    "argparse": named("cli cli_serve"),
+    "argparse": named("cli cli_options cli_exchange cli_serve"),
     "fpdf": named("report.pdf report.sheet"),
     "flet": named("ui"),
     "flet_web": named("ui.page.flet_pages"),

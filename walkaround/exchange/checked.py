@@ -92,9 +92,10 @@ def _chain_faults(
     if len(events) == len(rows):
         return ()
     bad, link = rows[len(events)], events[-1].digest if events else GENESIS
-    in_step = bad.get("seq") == len(events) and fits(bad, link)
-    why = "exchange-entry-of-later-version" if in_step else "exchange-chain-cut"
-    return (message(why, walk=walk_id, number=len(events) + 1, count=len(rows)),)
+    which = {"walk": walk_id, "number": len(events) + 1, "count": len(rows)}
+    if bad.get("seq") == len(events) and fits(bad, link):
+        return (message("exchange-entry-of-later-version", **which),)
+    return (message("exchange-chain-cut", **which),)
 
 
 def _signature_fault(walk_id: str, bad: Signature | None, seals: Sequence[str]) -> Message:

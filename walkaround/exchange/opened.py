@@ -6,6 +6,7 @@ byte of it. Nothing is ever unpacked to a path that the file names.
 
 from __future__ import annotations
 
+import errno
 import hashlib
 import io
 import json
@@ -91,6 +92,11 @@ class Opened:
             _look_at_the_end(file, size)
             self._archive = zipfile.ZipFile(file)
         except _BROKEN as error:
+            raise RecordFileError(message("exchange-no-record-file")) from error
+        except OSError as error:
+            # A place before the file's beginning, by a list that lies.
+            if error.errno != errno.EINVAL:
+                raise
             raise RecordFileError(message("exchange-no-record-file")) from error
         self._file = file
         self._entries = _entries(self._archive, size)
@@ -216,6 +222,8 @@ def _entries(archive: zipfile.ZipFile, size: int) -> dict[str, zipfile.ZipInfo]:
         most = min(most_bytes(name), MOST_RATIO * entry.compress_size + MOST_SMALL_BYTES)
         if entry.file_size > most:
             raise RecordFileError(message("exchange-entry-too-large", name=name[:80]))
+        if not 0 <= entry.header_offset < size:
+            raise RecordFileError(message("exchange-entry-unreadable", name=name[:80]))
         plain = entry.compress_type in (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
         if entry.flag_bits & 1 or not plain:
             raise RecordFileError(message("exchange-entry-unreadable", name=name[:80]))
