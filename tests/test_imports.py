@@ -49,10 +49,10 @@ IMPORTS: dict[str, frozenset[str]] = {
     "records": named("base disk plan walk report words"),
     "exchange": named("base disk records walk"),
     "timing": named(""),
-    "bootstrap": named("base disk access library records settings timing voice words"),
+    "bootstrap": named("base disk access exchange library records settings timing voice words"),
     "ui": named("""
         base disk vehicle voice rules brakes lamps causes airhold plan walk drawing garage settings
-        library words report records bootstrap
+        exchange library words report records bootstrap
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""

@@ -15,6 +15,7 @@ from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError
 from walkaround.base.message import message, read_in_logs_by
 from walkaround.disk import locations
+from walkaround.exchange.in_app import Sharing
 from walkaround.library.languages import message_files
 from walkaround.library.load import Library
 from walkaround.library.own_vehicles import OwnVehicles
@@ -45,6 +46,7 @@ class Parts:
         voice: turns prompts into sound.
         words: the language in which everything is shown and said.
         timing: how long the screens wait for people, phones and clocks.
+        sharing: hands walks on, and brings them together.
         pairing: what other devices are paired by; None where only this machine is served.
     """
 
@@ -56,6 +58,7 @@ class Parts:
     voice: Voice
     words: Words
     timing: Timing
+    sharing: Sharing
     pairing: Pairing | None = None
 
     @property
@@ -131,15 +134,17 @@ def build(
     except BaseException:
         store.close()
         raise
+    open_walks = OpenWalks(store, clock)
     return Parts(
         data=data,
         clock=clock,
         own_vehicles=OwnVehicles(data, lambda: today(clock), lambda: _walked(store)),
         store=store,
-        open_walks=OpenWalks(store, clock),
+        open_walks=open_walks,
         voice=voice or RenderedVoice(locations.speech(data)),
         words=words or read_language(),
         timing=timing or Timing(),
+        sharing=Sharing(data, store, open_walks, clock),
         pairing=pairing,
     )
 

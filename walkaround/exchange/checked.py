@@ -92,7 +92,7 @@ def _chain_faults(
     if len(events) == len(rows):
         return ()
     bad, link = rows[len(events)], events[-1].digest if events else GENESIS
-    which = {"walk": walk_id, "number": len(events) + 1, "count": len(rows)}
+    which: dict[str, str | int] = {"walk": walk_id, "number": len(events) + 1, "count": len(rows)}
     if bad.get("seq") == len(events) and fits(bad, link):
         return (message("exchange-entry-of-later-version", **which),)
     return (message("exchange-chain-cut", **which),)

@@ -15,7 +15,7 @@ from pathlib import Path
 from walkaround.base.errors import InputError, MachineError, NotNowError, Problem
 from walkaround.base.message import Text, message
 from walkaround.exchange.checked import CheckedCopy
-from walkaround.exchange.opened import Opened, RecordFileError, opened
+from walkaround.exchange.opened import Opened, RecordFileError, Signer, opened
 from walkaround.exchange.record_file import photos_of
 from walkaround.exchange.shop_key import ShopKey, known_shops
 from walkaround.exchange.signatures import Signature, signatures_in, united
@@ -38,13 +38,15 @@ class Merged:
         same: here already.
         conflicts: another copy is here that went on differently; both are kept.
         refused: why it was not taken.
-        standings: by whom each file is signed.
+        signers: who signed each file, None if nobody did.
+        standings: one sentence about that for each.
     """
 
     added: set[str] = field(default_factory=set)
     same: set[str] = field(default_factory=set)
     conflicts: set[str] = field(default_factory=set)
     refused: dict[str, Text] = field(default_factory=dict)
+    signers: list[Signer | None] = field(default_factory=list)
     standings: list[Text] = field(default_factory=list)
 
 
@@ -73,6 +75,7 @@ def merge(files: Iterable[Path], data: Path, store: WalkStore, open_walks: OpenW
             fault = error.why
         if fault is not None:
             raise _refused_file(path.name, fault)
+        merged.signers.append(signer)
         merged.standings.append(standing(signer, known))
     taker = _Taker(data, store, open_walks, merged)
     for path in files:

@@ -11,6 +11,8 @@ from walkaround.exchange.checked import CheckedCopy, checked
 from walkaround.exchange.opened import Opened, RecordFileError, Signer, opened
 from walkaround.exchange.record_file import photos_of
 from walkaround.exchange.shop_key import called, long_key, short_key
+from walkaround.exchange.signatures import signatures_in
+from walkaround.records.walk_file import WalkFile
 
 MOST_FAULTS = 100
 """Named of one file; whoever reads them has seen enough."""
@@ -109,3 +111,12 @@ def signer_fault(signer: Signer, known: Mapping[str, str]) -> Message | None:
     if signer.shop and signer.shop in known.values() and known.get(signer.key) != signer.shop:
         return message("exchange-other-key", shop=called(signer.shop), key=long_key(signer.key))
     return None
+
+
+def standings(walk_id: str, file: WalkFile, known: Mapping[str, str]) -> list[Message]:
+    """Say who signed a walk as it is here, or what it was before; a sentence for each."""
+    seals = [event.digest for event in file.events]
+    signed = [one for one in signatures_in(file.origin.signed) if one and one.holds(walk_id, seals)]
+    whole = [one for one in signed if one.entries == len(seals)]
+    signers = [Signer(one.shop, one.key, bool(whole)) for one in whole or signed[:1]]
+    return [standing(signer, known) for signer in signers] or [standing(None, known)]

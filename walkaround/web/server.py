@@ -20,18 +20,20 @@ from threading import Thread
 import uvicorn
 from fastapi import FastAPI, Request
 from fastapi.responses import FileResponse, Response
+from starlette.background import BackgroundTask
 from starlette.types import ASGIApp
 
 from walkaround.access.certificate import Certificate
 from walkaround.access.gate import Gate
 from walkaround.access.pairing import Pairing, qr_png, qr_text
-from walkaround.base.errors import MachineError, WalkaroundError
+from walkaround.base.errors import InputError, MachineError, WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
 from walkaround.disk.secrets import write_secret
 from walkaround.drawing.plan_svg import look_named, plan_svg
 from walkaround.library.inbox import Inbox
 from walkaround.records.files import FILE_KINDS, FileKind, file_name, walk_file
+from walkaround.records.walk_line import is_walk_id
 from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.vehicle.to_toml import vehicle_toml
@@ -88,6 +90,14 @@ def inside(parts: Parts) -> FastAPI:
     @app.put("/received/{ticket}")
     async def received(ticket: str, request: Request) -> Response:
         return Response(status_code=await inbox.receive(ticket, request.stream()))
+
+    @app.put("/large/{ticket}")
+    async def large(ticket: str, request: Request) -> Response:
+        return Response(status_code=await inbox.receive(ticket, request.stream()))
+
+    @app.get("/shared/{name}")
+    async def shared(name: str) -> Response:
+        return await asyncio.to_thread(_shared_file, parts, name)
 
     @app.get("/pairing.png")
     async def code() -> Response:
@@ -148,6 +158,23 @@ def _record_file(parts: Parts, name: str) -> Response:
         return Response(status_code=404)
     data = walk_file(walk, kind, parts.words, damage)
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
+
+
+def _shared_file(parts: Parts, name: str) -> Response:
+    """One walk with all its copies as a record file, `WALK.zip`, or every walk, `all.zip`."""
+    which = "" if name == "all.zip" else name.removesuffix(".zip")
+    try:
+        if which and not (name.endswith(".zip") and is_walk_id(which)):
+            return Response(status_code=404)
+        path, file_called = parts.sharing.record_file(which)
+    except InputError:
+        return Response(status_code=404)
+    except WalkaroundError as error:
+        log.warning("nothing was shared: %s", error)
+        return Response(parts.words.text(error.text), status_code=507)
+    headers = {"Cache-Control": "no-store"}
+    gone = BackgroundTask(path.unlink, missing_ok=True)
+    return FileResponse(path, 200, headers, "application/zip", gone, file_called)
 
 
 def _download(data: bytes, media_type: str, name: str) -> Response:

@@ -13,6 +13,7 @@ from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.walk_line import original_id
 from walkaround.report.about import about_words, result_text
+from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.surface import tapped
@@ -65,6 +66,11 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
             for name, mark in marks.items()
             if mark
         ),
+        *(
+            label(view.words.text(each), QUIET, SMALL)
+            for each in view.parts.sharing.signed(walk.id)
+        ),
+        *_copies(view, walk),
         *findings(view, taps, walk),
     ]
     if walk.open_defects and walk.phase == "finished":
@@ -72,12 +78,28 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         body.append(wide_button(word, recheck, key="recheck", icon=icon))
     page, table = view.words("record-page"), view.words("record-table")
     everything = view.words("record-everything")
+    share = button(
+        view.words("record-share"),
+        key="share",
+        icon=ft.Icons.IOS_SHARE,
+        url=f"/shared/{walk.id}.zip",
+        expand=True,
+        height=64,
+    )
     files: list[ft.Control] = [
-        ft.Row([_file(walk, "pdf", page)]),
+        ft.Row([_file(walk, "pdf", page), share], spacing=12),
         ft.Row([_file(walk, "csv", table), _file(walk, "json", everything)], spacing=12),
     ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
     return page_column(bar, body, [ft.Column(files, spacing=8)])
+
+
+def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """The other copies of this walk, where it went on differently somewhere."""
+    overview = view.parts.store.overview()
+    others = copy_buttons(view, overview, walk.id, but=walk.id)
+    said = caution(view.words("record-copies", count=len(others)), key="copies")
+    return [said, *others] if others else []
 
 
 def recheck_plan(view: View, walk: Walk) -> Plan:

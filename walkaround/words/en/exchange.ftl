@@ -46,3 +46,29 @@ exchange-merged = { $added ->
    *[other] { $conflicts } went on differently
  }, { $refused } refused.
 exchange-conflict = Walk { $walk } went on differently here and there: both copies are kept.
+
+# The screens.
+sharing-title = Share, bring in
+sharing-what = Walks go to another shop as one file and are brought together there. Nothing that is there is lost.
+sharing-all = Share all walks
+sharing-bring-in = Bring in a file
+sharing-coming = { $name } is on its way.
+sharing-did-not-come = { $name } did not come, or is larger than 500 MB; choose it again.
+sharing-this-shop = This shop
+sharing-name = Name of this shop
+sharing-key = Key of this shop: { $key }
+sharing-known = Shops known here
+sharing-known-shop = { $shop }: { $key }
+sharing-compare = The key of { $shop } is not known here: { $key }. Compare it with theirs, by telephone or on paper, before you keep it.
+sharing-keep-key = Keep this key of { $shop }
+record-share = Share
+# In the list of records, below a walk's name.
+record-other-copy = Another copy: it went on differently
+record-copies = This walk went on differently in two places. { $count ->
+    [one] There is another copy of it.
+   *[other] There are { $count } other copies of it.
+ }
+copy-button = { $where ->
+    [elsewhere] Brought here
+   *[here] Made here
+ }: { $answered } of { $steps } answered, { defects-open }
