@@ -85,10 +85,10 @@ class Sharing:
         make_folder(folder)
         return folder / f"{uuid4().hex}.zip{TEMPORARY}"
 
-    def take_in(self, path: Path) -> Merged:
-        """Take in a record file that has come, which is then gone; see `merge`."""
+    def take_in(self, path: Path, name: str) -> Merged:
+        """Take in a record file of this name that has come, which is then gone; see `merge`."""
         try:
-            return merge([path], self._data, self._store, self._open_walks)
+            return merge([path], self._data, self._store, self._open_walks, name)
         finally:
             with suppress(OSError):
                 path.unlink(missing_ok=True)

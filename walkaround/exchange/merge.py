@@ -50,7 +50,9 @@ class Merged:
     standings: list[Text] = field(default_factory=list)
 
 
-def merge(files: Iterable[Path], data: Path, store: WalkStore, open_walks: OpenWalks) -> Merged:
+def merge(
+    files: Iterable[Path], data: Path, store: WalkStore, open_walks: OpenWalks, called: str = ""
+) -> Merged:
     """Take in every walk of these record files.
 
     A file that was damaged or changed is refused whole, and before anything of any is taken. A walk
@@ -59,6 +61,7 @@ def merge(files: Iterable[Path], data: Path, store: WalkStore, open_walks: OpenW
     Args:
         files: the record files.
         data, store, open_walks: the data folder, and what writes in it.
+        called: what a file is called in sentences, if not by its own name.
 
     Raises:
         InputError: a file is none, was damaged or changed.
@@ -74,7 +77,7 @@ def merge(files: Iterable[Path], data: Path, store: WalkStore, open_walks: OpenW
         except RecordFileError as error:
             fault = error.why
         if fault is not None:
-            raise _refused_file(path.name, fault)
+            raise _refused_file(called or path.name, fault)
         merged.signers.append(signer)
         merged.standings.append(standing(signer, known))
     taker = _Taker(data, store, open_walks, merged)
@@ -84,7 +87,7 @@ def merge(files: Iterable[Path], data: Path, store: WalkStore, open_walks: OpenW
                 for each in copies(file):
                     taker.take(file, each)
         except RecordFileError as error:
-            raise _refused_file(path.name, error.why) from error
+            raise _refused_file(called or path.name, error.why) from error
     merged.same -= merged.added | merged.conflicts
     merged.added -= merged.conflicts
     return merged

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import flet as ft
 
 from walkaround.records.overview import Overview
-from walkaround.records.walk_line import ELSEWHERE, WalkLine, original_id
+from walkaround.records.walk_line import WalkLine, original_id
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.page.view import View
 
@@ -22,10 +22,10 @@ def copy_buttons(
 
 
 def _copy(view: View, line: WalkLine) -> ft.Control:
-    where = "elsewhere" if line.number == ELSEWHERE else "here"
+    last = line.last_answer or line.began
     word = view.words(
         "copy-button",
-        where=where,
+        until=f"{last.astimezone():%Y-%m-%d %H:%M}",
         answered=line.answered,
         steps=line.steps,
         count=len(line.open_defects),

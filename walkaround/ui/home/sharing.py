@@ -11,6 +11,7 @@ from walkaround.base.errors import WalkaroundError
 from walkaround.exchange.merge import Merged
 from walkaround.exchange.opened import Signer
 from walkaround.exchange.shop_key import LONGEST_SHOP_NAME, ShopKey, long_key
+from walkaround.exchange.verify import standing
 from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
@@ -84,7 +85,7 @@ def bringing_in(view: View) -> ft.Control:
             view.message = view.words("sharing-did-not-come", name=name)
         else:
             path = to
-            await view.saved(lambda: taken.append(view.parts.sharing.take_in(path)))
+            await view.saved(lambda: taken.append(view.parts.sharing.take_in(path, name)))
         set_coming("")
         set_merged(taken[0] if taken else Merged())
         view.redraw()
@@ -107,7 +108,7 @@ def bringing_in(view: View) -> ft.Control:
     shown: list[ft.Control] = [ft.Row([ask])]
     if coming:
         shown.append(notice(view.words("sharing-coming", name=coming), key="coming"))
-    elif merged.standings:
+    elif merged.signers:
         shown += _outcome(view, merged)
     return stretched(shown, 8)
 
@@ -123,23 +124,28 @@ def _outcome(view: View, merged: Merged) -> list[ft.Control]:
         refused=len(merged.refused),
     )
     rows: list[ft.Control] = [label(counted, GOOD, bold=True)]
-    rows += [label(words.text(standing), size=SMALL) for standing in merged.standings]
+    known = view.parts.sharing.known()
+    unknown = [each for each in merged.signers if each is not None and each.key not in known]
+    rows += [
+        label(words.text(standing(each, known)), size=SMALL)
+        for each in merged.signers
+        if each not in unknown
+    ]
     rows += [label(words.text(why), BAD, SMALL) for why in merged.refused.values()]
     shown = [card(stretched(rows, 6), key="merged")]
     shown += [_conflict(view, walk) for walk in sorted(merged.conflicts)]
-    known = view.parts.sharing.known()
-    shown += [
-        _unknown(view, each)
-        for each in merged.signers
-        if each is not None and each.key not in known
-    ]
+    shown += [_unknown(view, each) for each in unknown]
     return shown
 
 
 def _conflict(view: View, walk_id: str) -> ft.Control:
     overview = view.parts.store.overview()
-    said = label(view.words("exchange-conflict", walk=walk_id), bold=True)
-    return card(stretched([said, *copy_buttons(view, overview, walk_id)], 8), key="conflict")
+    ids = overview.copies.get(walk_id, ())
+    line = next(line for line in overview.lines if line.id in ids)
+    began = f"{line.began.astimezone():%Y-%m-%d %H:%M}"
+    said = view.words("sharing-conflict", vehicle=line.vehicle_name, began=began)
+    rows = [label(said, bold=True), *copy_buttons(view, overview, walk_id)]
+    return card(stretched(rows, 8), key="conflict")
 
 
 def _unknown(view: View, signer: Signer) -> ft.Control:

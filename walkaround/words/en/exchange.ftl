@@ -59,16 +59,15 @@ sharing-name = Name of this shop
 sharing-key = Key of this shop: { $key }
 sharing-known = Shops known here
 sharing-known-shop = { $shop }: { $key }
+sharing-conflict = { $vehicle }, { $began }: this walk went on differently here and there. Both copies are kept.
 sharing-compare = The key of { $shop } is not known here: { $key }. Compare it with theirs, by telephone or on paper, before you keep it.
 sharing-keep-key = Keep this key of { $shop }
 record-share = Share
 # In the list of records, below a walk's name.
-record-other-copy = Another copy: it went on differently
+record-other-copy = One of several copies that went on differently
 record-copies = This walk went on differently in two places. { $count ->
     [one] There is another copy of it.
    *[other] There are { $count } other copies of it.
  }
-copy-button = { $where ->
-    [elsewhere] Brought here
-   *[here] Made here
- }: { $answered } of { $steps } answered, { defects-open }
+# $until: when the last answer of this copy was given.
+copy-button = Until { $until }: { $answered } of { $steps } answered, { defects-open }
