@@ -26,15 +26,17 @@ def step_plan_view(walk: Walk, step: Step, look: Look, words: Words) -> ft.Contr
     """
     assert walk.plan is not None
     at = walk.steps.index(step)
-    shown = _image(_address(walk, step, look), words.text(plan_words(walk.plan, step)), look)
-    ahead = _image(_address(walk, walk.steps[min(at + 1, len(walk.steps) - 1)], look), "", look)
+    after = walk.steps[min(at + 1, len(walk.steps) - 1)]
+    told = words.text(plan_words(walk.plan, step))
+    shown = _image(_address(walk, step, look, words), told, look)
+    ahead = _image(_address(walk, after, look, words), "", look)
     ahead.opacity = 0
     in_turn = [shown, ahead] if at % 2 == 0 else [ahead, shown]
     return ft.Stack(list(in_turn), width=look.width, height=look.height)
 
 
-def _address(walk: Walk, step: Step, look: Look) -> str:
-    return f"/plans/{walk.id}/{step.id}/{look.name}.svg"
+def _address(walk: Walk, step: Step, look: Look, words: Words) -> str:
+    return f"/plans/{walk.id}/{step.id}/{look.name}.svg?language={words.language}"
 
 
 def _image(src: str, label: str, look: Look) -> ft.Image:

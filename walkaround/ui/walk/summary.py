@@ -23,10 +23,9 @@ from walkaround.ui.kit.zones import answer_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.ui.walk.menu import defect_rows
+from walkaround.ui.walk.menu import defect_rows, due_rows, repaired_button
 from walkaround.walk.events import Answer
 from walkaround.walk.state import Defect, Walk, counts
-from walkaround.walk.transitions import recheck_stands
 from walkaround.words.answers import given_word, reason_text
 from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
 
@@ -73,7 +72,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         *_copies(view, walk),
         *findings(view, taps, walk),
     ]
-    if walk.open_defects and walk.phase == "finished":
+    if (walk.open_defects or walk.due) and walk.phase == "finished":
         word, icon = view.words("record-recheck"), ft.Icons.REPLAY
         body.append(wide_button(word, recheck, key="recheck", icon=icon))
     page, table = view.words("record-page"), view.words("record-table")
@@ -87,8 +86,10 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         height=64,
     )
     files: list[ft.Control] = [
-        ft.Row([_file(walk, "pdf", page), share], spacing=12),
-        ft.Row([_file(walk, "csv", table), _file(walk, "json", everything)], spacing=12),
+        ft.Row([_file(view, walk, "pdf", page), share], spacing=12),
+        ft.Row(
+            [_file(view, walk, "csv", table), _file(view, walk, "json", everything)], spacing=12
+        ),
     ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
     return page_column(bar, body, [ft.Column(files, spacing=8)])
@@ -103,7 +104,7 @@ def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
 
 
 def recheck_plan(view: View, walk: Walk) -> Plan:
-    """A walk of its own for the open defects of this one."""
+    """A walk of its own for the open defects of this one, and for what was repaired there."""
     assert walk.plan is not None
     settings, vehicle, power = view.settings, walk.plan.vehicle, walk.plan.power
     now, rules = today(view.parts.clock), view.parts.library.rules
@@ -121,14 +122,14 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
         shop=settings.shop,
         gauges=settings.gauges_at_zero(vehicle, walk.plan.air, settings.altitude_m, now),
         altitude_m=settings.altitude_m,
-        only=[defect.step for defect in walk.open_defects],
+        only=[step.id for step in walk.steps if walk.is_open(step.id) or step.id in walk.due],
         recheck_of=original_id(walk.id),
         former=walk.plan,
     )
 
 
-def _file(walk: Walk, kind: str, word: str) -> ft.Control:
-    url, icon = f"/files/{walk.id}.{kind}", ft.Icons.DOWNLOAD
+def _file(view: View, walk: Walk, kind: str, word: str) -> ft.Control:
+    url, icon = f"/files/{walk.id}.{kind}?language={view.words.language}", ft.Icons.DOWNLOAD
     return button(word, key=f"file_{kind}", icon=icon, url=url, expand=True, height=64)
 
 
@@ -146,7 +147,7 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     shown.append(ft.Row(list(loud), spacing=10) if count else heading(word))
     if damage := view.parts.open_walks.notice(walk.id):
         shown.append(caution(damage, key="damage"))
-    shown += [_defect(view, taps, walk, defect) for defect in walk.open_defects]
+    shown += [_defect(view, walk, defect) for defect in walk.open_defects]
     defects = [(step, walk.defects[step.id]) for step in walk.steps if step.id in walk.defects]
     for step, defect in defects:
         if defect.state == "rechecked":
@@ -158,6 +159,7 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
             at = f"{(given or defect.found).at.local():%H:%M}"
             text = view.words("summary-withdrawn", step=step.title, defect=what, time=at)
             shown.append(card(label(text)))
+    shown += due_rows(view, taps, walk)
     if walk.unchecked:
         head = label(view.words("answer-not-checked"), bold=True)
         lines = [label(_why(view, walk, step)) for step in walk.unchecked]
@@ -193,11 +195,8 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     return [*shown, *(label(text, QUIET, SMALL) for text in about)]
 
 
-def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Control:
-    rows = defect_rows(view, walk, defect)
-    if walk.phase != "finished" and recheck_stands(walk, defect.step):
-        word, again = view.words("recheck-now"), tapped(taps.revisit, defect.step, "recheck")
-        rows.append(button(word, again, key=f"recheck_{defect.step}"))
+def _defect(view: View, walk: Walk, defect: Defect) -> ft.Control:
+    rows = [*defect_rows(view, walk, defect), repaired_button(view, defect)]
     return card(ft.Column(rows, spacing=6))
 
 
