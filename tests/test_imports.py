@@ -97,7 +97,7 @@ PURE = named("""
 """Modules of other packages that compute only, held to the same."""
 
 PURE_LIBRARIES = named("""
-    __future__ collections contextlib csv dataclasses datetime difflib fractions functools
+    __future__ base64 collections contextlib csv dataclasses datetime difflib fractions functools
     gc hashlib heapq hmac html io ipaddress itertools json math
     operator re types typing unicodedata urllib xml
     babel fluent num2words numpy pydantic pydantic_core
@@ -128,6 +128,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "webbrowser": named("web.server"),
     "argparse": named("cli cli_options cli_exchange cli_serve"),
     "fpdf": named("report.pdf report.sheet"),
+    "PIL": named("records.photos"),
     "flet": named("ui"),
     "flet_web": named("ui.page.flet_pages"),
     "flet_audio": named("ui.page.sound"),

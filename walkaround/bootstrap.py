@@ -21,6 +21,7 @@ from walkaround.library.languages import checklist_texts, languages, message_fil
 from walkaround.library.load import Library
 from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.records.open_walks import OpenWalks
+from walkaround.records.photos import PhotoFolder
 from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
 from walkaround.timing import Timing
@@ -47,6 +48,7 @@ class Parts:
         voice: turns prompts into sound.
         words: the language in which all is shown and said where nobody has chosen another.
         timing: how long the screens wait for people, phones and clocks.
+        photos: the photos beside the walks.
         sharing: hands walks on, and brings them together.
         pairing: what other devices are paired by; None where only this machine is served.
     """
@@ -59,6 +61,7 @@ class Parts:
     voice: Voice
     words: Words
     timing: Timing
+    photos: PhotoFolder
     sharing: Sharing
     pairing: Pairing | None = None
 
@@ -140,7 +143,7 @@ def build(
     except BaseException:
         store.close()
         raise
-    open_walks = OpenWalks(store, clock)
+    open_walks, photos = OpenWalks(store, clock), PhotoFolder(data)
     return Parts(
         data=data,
         clock=clock,
@@ -150,7 +153,8 @@ def build(
         voice=voice or RenderedVoice(locations.speech(data)),
         words=words or read_language(),
         timing=timing or Timing(),
-        sharing=Sharing(data, store, open_walks, clock),
+        photos=photos,
+        sharing=Sharing(data, store, open_walks, photos, clock),
         pairing=pairing,
     )
 

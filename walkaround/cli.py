@@ -59,6 +59,7 @@ from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.files import FILE_KINDS, ending, walk_file
+from walkaround.records.photos import PhotoFolder
 from walkaround.records.reader import WalkReader
 from walkaround.records.walk_table import TABLE_KINDS, write_walks
 from walkaround.rules.checklist import Wording
@@ -255,7 +256,9 @@ def _report(options: argparse.Namespace) -> int:
     loaded = WalkReader(data_folder(options)).load(options.walk)
     if not loaded.events:
         raise MachineError(loaded.notice)
-    data = walk_file(fold(loaded.events), kind, options.words, loaded.notice)
+    walk = fold(loaded.events)
+    photos = PhotoFolder(data_folder(options)).those_of(options.walk, walk.photos_taken)
+    data = walk_file(walk, kind, options.words, loaded.notice, photos)
     write_durably(options.output, data)
     return 0
 

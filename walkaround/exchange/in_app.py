@@ -32,13 +32,20 @@ _log = logging.getLogger(__name__)
 class Sharing:
     """What the screens and the server share walks by; any thread may use it."""
 
-    def __init__(self, data: Path, store: WalkStore, open_walks: OpenWalks, clock: Clock) -> None:
+    def __init__(
+        self,
+        data: Path,
+        store: WalkStore,
+        open_walks: OpenWalks,
+        photos: PhotoFolder,
+        clock: Clock,
+    ) -> None:
         """Take the data folder, and what writes in it."""
         self._data = data
         self._store = store
         self._open_walks = open_walks
         self._clock = clock
-        self.photos = PhotoFolder(data)
+        self._photos = photos
         with suppress(MachineError):
             # What was on its way when the app was killed.
             sweep(locations.sharing(data))
@@ -74,7 +81,7 @@ class Sharing:
             MachineError: it could not be written.
         """
         key, path = self.key(), self.incoming()
-        share(path, self._store, self.photos, [walk_id] if walk_id else [], key)
+        share(path, self._store, self._photos, [walk_id] if walk_id else [], key)
         whose = re.sub("[^a-z0-9]+", "_", key.shop.lower()).strip("_") or "walks"
         day = f"{self._clock().local():%Y-%m-%d}"
         return path, f"{original_id(walk_id) or whose}_{day}.zip"

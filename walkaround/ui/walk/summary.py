@@ -13,6 +13,7 @@ from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.walk_line import original_id
 from walkaround.report.about import about_words, result_text
+from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
@@ -166,6 +167,7 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
         shown.append(card(ft.Column([head, *lines], spacing=6)))
     shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
     shown += _measured(view, walk)
+    shown += _photos(view, walk)
     notes = [
         label(view.words("summary-outcome", step=step.title, outcome=note))
         for step in walk.steps
@@ -193,6 +195,18 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     shown.append(label(view.words("summary-counts", count=tally["steps"], answers=answers)))
     about = [*about_words(walk, view.words), view.words("record-notice")]
     return [*shown, *(label(text, QUIET, SMALL) for text in about)]
+
+
+def _photos(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """Photos that stand beside no open defect, by their steps."""
+    rows = [
+        row
+        for step in walk.steps
+        if step.id in walk.photos and not walk.is_open(step.id)
+        for row in (label(view.words.text(step.title)), *photo_row(walk, step.id, view.words))
+    ]
+    head = label(view.words("report-photos"), bold=True)
+    return [card(ft.Column([head, *rows], spacing=6), key="photos")] if rows else []
 
 
 def _defect(view: View, walk: Walk, defect: Defect) -> ft.Control:
