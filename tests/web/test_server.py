@@ -25,7 +25,8 @@ from walkaround.base.errors import MachineError
 from walkaround.bootstrap import Parts, build
 from walkaround.drawing.plan_svg import Look, plan_svg
 from walkaround.walk.events import Answered, Noted
-from walkaround.web.server import MOST_MESSAGE_BYTES, _doorway, _record_file, asgi
+from walkaround.web.files import record_file
+from walkaround.web.server import MOST_MESSAGE_BYTES, _doorway, asgi
 
 MARK = "known-only-inside-the-data-folder"
 TRICKS = (
@@ -327,11 +328,11 @@ def test_a_record_whose_walk_lost_entries_says_so(tmp_path: Path, kind: str) -> 
     walk_id = parts.open_walks.begin(plan(), "Ana")
     parts.open_walks.do(walk_id, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
     parts.open_walks.do(walk_id, "Ana", (Noted, {"step": "chocks", "text": "mud"}))
-    assert b"was damaged" not in _record_file(parts, parts.words, f"{walk_id}.{kind}").body
+    assert b"was damaged" not in record_file(parts, parts.words, f"{walk_id}.{kind}").body
     parts.close()
     path = parts.store.path(walk_id)
     path.write_bytes(path.read_bytes()[:-40])
     parts = build(tmp_path, voice=SilentVoice())
-    found = bytes(_record_file(parts, parts.words, f"{walk_id}.{kind}").body).decode()
+    found = bytes(record_file(parts, parts.words, f"{walk_id}.{kind}").body).decode()
     assert f"The file of walk {walk_id} was damaged: its first 2 entries" in found
     parts.close()

@@ -19,6 +19,7 @@ from walkaround.ui.contacts.socket import socket_screen
 from walkaround.ui.home.home import home_screen
 from walkaround.ui.home.records import records_screen
 from walkaround.ui.home.settings import pairing_screen, settings_screen
+from walkaround.ui.home.sharing import sharing_screen
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
@@ -167,6 +168,8 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
             return _contacts(view, rest)
         case "records":
             return records_screen(view, key="records")
+        case "sharing":
+            return sharing_screen(view, key="sharing")
         case "pairing":
             return pairing_screen(view, key="pairing")
         case "settings":
