@@ -41,7 +41,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "airhold": named("base rules"),
     "rounds": named("base lamps"),
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
-    "walk": named("base vehicle rules brakes causes airhold plan"),
+    "walk": named("base vehicle rules brakes causes leaks airhold plan"),
     "repairs": named("base weighing causes plan walk"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
@@ -55,8 +55,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
-        base disk vehicle voice rules brakes lamps weighing causes airhold plan walk repairs drawing
-        garage settings library words report records bootstrap
+        base disk vehicle voice rules brakes lamps weighing causes leaks airhold plan walk repairs
+        drawing garage settings library words report records bootstrap
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
