@@ -19,10 +19,12 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
+from support.english import ENGLISH
 from support.shutfolders import shut
 from support.stores import forget_month
 from support.walks import WALK_ID, begun, some_events
 
+from walkaround.base.message import read_in_logs_by
 from walkaround.cli import main
 from walkaround.disk.locations import shipped, walk_list
 from walkaround.records.store import WalkStore
@@ -67,6 +69,21 @@ def test_steps_prints_one_json_document(capsys: Capsys, vehicle: Path, power: st
     assert document["class"] == "D"
     assert document["power"] == power
     assert all(document[part] for part in ("lamps", "reflectors", "steps"))
+
+
+def test_steps_are_told_in_the_language_that_is_asked_for(
+    capsys: Capsys, request: pytest.FixtureRequest
+) -> None:
+    request.addfinalizer(lambda: read_in_logs_by(ENGLISH.text))
+    status, out, _ = ran(capsys, "steps", SEMI, "--language", "es", "--json")
+    assert status == 0
+    spanish = json.loads(out)["steps"]
+    assert "no existe" in told(capsys, "--language", "es", "steps", "nowhere.toml")
+    english = json.loads(ran(capsys, "steps", SEMI, "--json")[1])["steps"]
+    assert [step["id"] for step in spanish] == [step["id"] for step in english]
+    assert not {step["say"] for step in spanish} & {step["say"] for step in english}
+    with pytest.raises(SystemExit):
+        main(["steps", str(SEMI), "--language", "xx"])
 
 
 def test_steps_are_told_in_the_wording_that_is_asked_for(capsys: Capsys) -> None:

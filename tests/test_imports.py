@@ -37,6 +37,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "lamps": named("base vehicle rules"),
     "weighing": named("base"),
     "causes": named("base vehicle lamps weighing"),
+    "contacts": named("base lamps"),
     "leaks": named("base vehicle rules weighing"),
     "airhold": named("base rules"),
     "rounds": named("base lamps"),
@@ -55,8 +56,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
-        base disk vehicle voice rules brakes lamps weighing causes leaks airhold plan walk repairs
-        drawing garage settings library words report records bootstrap
+        base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
+        repairs drawing garage settings library words report records bootstrap
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
@@ -78,15 +79,16 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "airhold": named("kit page drawn taps"),
     "step": named("kit page drawn taps airhold"),
     "vehicle": named("kit page drawn"),
+    "contacts": named("kit page drawn"),
     "home": named("kit page vehicle"),
     "walk": named("kit page drawn taps home"),
-    "app": named("kit page taps airhold step vehicle home walk"),
+    "app": named("kit page taps airhold step vehicle contacts home walk"),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
-    base vehicle rules brakes lamps weighing causes leaks airhold rounds plan walk repairs drawing
-    garage words settings
+    base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
+    drawing garage words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 

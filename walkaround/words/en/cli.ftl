@@ -52,7 +52,18 @@ problem-give-flag-too = give { $other } too
 
 cli-plan = { $vehicle }: class { $class_ }, { $lamps } lamps, { $reflectors } reflectors, { $rounds } round(s)
 cli-lamps = Lamps
-cli-lamp = { $name }, { $colour }, circuit { $circuit } ({ $source }, { $provenance })
+# $colours are those allowed, of which one is enough.
+cli-lamp = { $name }, { EITHER($colours) }, circuit { $circuit } ({ $source }, { $provenance })
+colour-white = white
+colour-amber = amber
+colour-red = red
+colour-yellow = yellow
+# Lamps that show one color forward and another to the rear.
+colour-amber-and-red = amber and red
+# How far a fact can be relied on.
+provenance-read = read
+provenance-memory = memory
+provenance-common-practice = common practice, no source
 cli-source-in-doubt = In doubt: { $doubt }
 cli-steps = Steps
 cli-step = { $title }: { $say }
