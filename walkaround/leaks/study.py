@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from walkaround.base.message import message
 from walkaround.leaks.plumbing import Plumbing, Source, plumbing_of
 from walkaround.leaks.ranking import Evidence, listened, rank
-from walkaround.leaks.saying import outcome_said, part_named, trial_said, why
+from walkaround.leaks.saying import end_named, outcome_said, part_named, trial_said, why
 from walkaround.leaks.tables import AirTables, Brakes
-from walkaround.leaks.trials import Trial, trials_of
+from walkaround.leaks.trials import Trial, general, trials_of
 from walkaround.leaks.variants import Part, Variants, variants_of
 from walkaround.vehicle.model import Vehicle
 from walkaround.weighing.figures import FigureTable
@@ -89,10 +89,18 @@ def _done(trial: Trial, evidence: Evidence) -> bool:
     return trial.id in evidence.results
 
 
+def _proves(trial: Trial, part: Part) -> bool:
+    """Whether what is done at one wheel, if it is, is done where this part is."""
+    at_a_wheel = general(trial.place) != trial.place
+    return not at_a_wheel or trial.place.endswith(part.place)
+
+
 def _told(
     study: AirStudy, ranking: Ranking[Part, Trial], open_to: list[Trial], cause: Cause[Part]
 ) -> ToldCause:
-    trial = most_telling(ranking, open_to, study.figures["worth_bits"], cause)
+    # Soap at one wheel proves nothing of the part at another.
+    proving = [trial for trial in open_to if _proves(trial, cause.fault)]
+    trial = most_telling(ranking, proving, study.figures["worth_bits"], cause)
     name = part_named(cause.fault)
     said = message("cause-next-none", cause=name)
     if trial:
@@ -105,7 +113,7 @@ def _told(
         same_look=cause.same_look,
         explains=cause.explains,
         name=name,
-        same_look_names=tuple(part_named(part) for part in cause.same_look),
+        same_look_names=tuple(end_named(part.place) for part in cause.same_look),
         why=why(cause.fault),
         next=said,
         trial=trial.id if trial else "",

@@ -54,7 +54,8 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
     ]
     body = [
         *cause_rows(view, told),
-        *next_rows(view, taps, told, words("causes-safe")),
+        caution(words("causes-safe"), SMALL),
+        *next_rows(view, taps, told),
         *tried_rows(view, taps, told),
         label(words("causes-erring"), QUIET, SMALL),
         grid(chips, 3),
@@ -80,12 +81,8 @@ def _cause(view: View, cause: ToldCause, part: float) -> ft.Control:
     return card(ft.Column(lines, spacing=4))
 
 
-def next_rows(view: View, taps: WalkTaps, told: Findings, safe: str) -> Sequence[ft.Control]:
-    """The thing that narrows the list most, and a tap for each thing that may come out of it.
-
-    Args:
-        safe: what must be so before anything is done.
-    """
+def next_rows(view: View, taps: WalkTaps, told: Findings) -> Sequence[ft.Control]:
+    """The thing that narrows the list most, and a tap for each thing that may come out of it."""
     words, following = view.words, told.next
     if following is None:
         return [label(words("causes-nothing-next"))]
@@ -103,7 +100,6 @@ def next_rows(view: View, taps: WalkTaps, told: Findings, safe: str) -> Sequence
     ]
     return [
         heading(words("causes-next"), BODY),
-        caution(safe, SMALL),
         label(words.text(following.say), bold=True),
         *(buttons if few else [grid(buttons, 2)]),
     ]

@@ -37,12 +37,11 @@ def leaks_panel(view: View, taps: WalkTaps) -> ft.Control:
     bar = top_bar(words, words("leaks-title"), back=view.opens("" if here else "defects"))
     if told is None or study is None or step is None:
         return page_column(bar, [label(words("leaks-none"))])
-    safe = words("leaks-safe")
     listening = following == f"listen:{brakes_at(step)}"
-    # Whoever listens has heard what to mind already.
-    rest = [] if listening else next_rows(view, taps, told, safe)
+    # The places to tap are that thing already.
+    rest = [] if listening else next_rows(view, taps, told)
     body = [
-        caution(safe, SMALL),
+        caution(words("leaks-safe"), SMALL),
         *_heard_rows(view, taps, step, study),
         *cause_rows(view, told),
         *rest,
