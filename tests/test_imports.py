@@ -42,7 +42,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "airhold": named("base rules"),
     "rounds": named("base lamps"),
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
-    "walk": named("base vehicle rules brakes causes airhold plan"),
+    "walk": named("base vehicle rules brakes causes leaks airhold plan"),
     "repairs": named("base weighing causes plan walk"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
@@ -57,7 +57,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "timing": named(""),
     "bootstrap": named("base disk access exchange library records settings timing voice words"),
     "ui": named("""
-        base disk vehicle voice rules brakes lamps weighing causes contacts airhold plan walk
+        base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
         repairs drawing garage settings exchange library words report records bootstrap
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),

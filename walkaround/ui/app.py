@@ -34,6 +34,7 @@ from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
 from walkaround.ui.walk.causes import causes_panel
+from walkaround.ui.walk.leaks import leaks_panel
 from walkaround.ui.walk.menu import (
     defects_panel,
     end_panel,
@@ -56,6 +57,7 @@ _PANELS = {
     "end": end_panel,
     "defects": defects_panel,
     "causes": causes_panel,
+    "leaks": leaks_panel,
     "steps": steps_panel,
 }
 """What opens over a walk."""
