@@ -40,6 +40,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "rounds": named("base lamps"),
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
     "walk": named("base vehicle rules brakes causes airhold plan"),
+    "repairs": named("base causes plan walk"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
@@ -50,8 +51,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
-        base disk vehicle voice rules brakes lamps causes airhold plan walk drawing garage settings
-        library words report records bootstrap
+        base disk vehicle voice rules brakes lamps causes airhold plan walk repairs drawing garage
+        settings library words report records bootstrap
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
@@ -79,9 +80,10 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
 }
 """The same among the folders of screens."""
 
-CORE = named(
-    "base vehicle rules brakes lamps causes airhold rounds plan walk drawing garage words settings"
-)
+CORE = named("""
+    base vehicle rules brakes lamps causes airhold rounds plan walk repairs drawing garage words
+    settings
+""")
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""

@@ -8,6 +8,7 @@ import time
 from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
+from functools import cache
 from pathlib import Path
 
 from walkaround.access.pairing import Pairing
@@ -15,7 +16,7 @@ from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError
 from walkaround.base.message import message, read_in_logs_by
 from walkaround.disk import locations
-from walkaround.library.languages import message_files
+from walkaround.library.languages import checklist_texts, languages, message_files
 from walkaround.library.load import Library
 from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.records.open_walks import OpenWalks
@@ -43,7 +44,7 @@ class Parts:
         store: keeps walks and settings; closed with `close`.
         open_walks: the walks open in this process.
         voice: turns prompts into sound.
-        words: the language in which everything is shown and said.
+        words: the language in which all is shown and said where nobody has chosen another.
         timing: how long the screens wait for people, phones and clocks.
         pairing: what other devices are paired by; None where only this machine is served.
     """
@@ -70,6 +71,11 @@ class Parts:
         except MachineError as error:
             _log.warning("The settings were left at their defaults: %s", error)
             return Settings()
+
+    def words_in(self, language: str) -> Words:
+        """The words of a language that comes with the app; `words` for any other."""
+        known = language != self.words.language and language in languages()
+        return language_words(language) if known else self.words
 
     def close(self) -> None:
         """End the voice's worker and give the data folder back."""
@@ -146,8 +152,24 @@ def build(
 
 def read_language(language: str = "en") -> Words:
     """The words of a language; logs, errors and the terminal are in it from now on."""
-    words = Words(language, message_files(language))
+    words = language_words(language)
     read_in_logs_by(words.text)
+    return words
+
+
+@cache
+def language_words(language: str) -> Words:
+    """The words of a language that comes with the app; what it lacks is said in English."""
+    if language == "en":
+        return Words(language, message_files(language))
+    words = Words(
+        language,
+        message_files(language),
+        checklists=checklist_texts(language),
+        fallback=language_words("en"),
+    )
+    if words.lacking:
+        _log.info("%s lacks %d messages, which are shown in English", language, words.lacking)
     return words
 
 

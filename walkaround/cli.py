@@ -46,6 +46,7 @@ from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
 from walkaround.library.case_file import studied
 from walkaround.library.facts import facts_of, facts_of_tables
+from walkaround.library.languages import languages
 from walkaround.library.load import (
     Library,
     file_problems,
@@ -69,7 +70,7 @@ from walkaround.words.problems import error_text
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; the console script's entry."""
-    words = read_language()
+    words = read_language(_language(arguments))
     options = _parser(words).parse_args(arguments)
     options.words = words
     for stream in (sys.stdout, sys.stderr):
@@ -90,6 +91,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
 
 
+def _language(arguments: Sequence[str] | None) -> str:
+    """The language asked for, before there are words to ask the rest in."""
+    first = argparse.ArgumentParser(prog="walkaround", add_help=False, allow_abbrev=False)
+    first.add_argument("--language", choices=languages(), default="en")
+    return str(first.parse_known_args(arguments)[0].language)
+
+
 def _complain(words: Words, sentence: str) -> None:
     print(written_out(words("cli-complaint", sentence=sentence)), file=sys.stderr)
 
@@ -100,6 +108,7 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     _add_serving(parser, words)
     parser.add_argument("--verbose", action="store_true", help=words("help-verbose"))
     _add_data(parser, words)
+    _add_language(parser, words)
     commands = parser.add_subparsers(title=words("help-commands"), metavar="")
     steps = commands.add_parser("steps", help=words("help-steps"))
     steps.add_argument("vehicle", type=Path, metavar="VEHICLE.toml")
@@ -143,6 +152,8 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     _add_output(report, words("help-report-output", kinds=_listed(FILE_KINDS)), required=True)
     _add_data(report, words, default=argparse.SUPPRESS)
     report.set_defaults(run=_report)
+    for command in commands.choices.values():
+        _add_language(command, words)
     return parser
 
 
@@ -161,6 +172,11 @@ def _add_serving(parser: argparse.ArgumentParser, words: Words) -> None:
 def _add_data(parser: argparse.ArgumentParser, words: Words, default: str | None = None) -> None:
     help_ = words("help-data")
     parser.add_argument("--data", type=Path, metavar="DIR", default=default, help=help_)
+
+
+def _add_language(parser: argparse.ArgumentParser, words: Words) -> None:
+    told = words("help-language", languages=languages())
+    parser.add_argument("--language", choices=languages(), default=argparse.SUPPRESS, help=told)
 
 
 def _add_output(parser: argparse.ArgumentParser, help_: str, *, required: bool) -> None:

@@ -39,6 +39,7 @@ def serve(options: argparse.Namespace) -> int:
         data = locations.data_dir(options.data)
         parts = build(
             data,
+            words=options.words,
             open_at=address if options.lan else None,
             new_key=options.new_key,
             opened=lambda: keep_log(data, verbose=options.verbose),

@@ -63,6 +63,8 @@ class Settings(BaseModel):
 
     Attributes:
         wording: short prompts, long ones for the new hire, or brisk ones.
+        language: what this phone reads and hears, a code such as `es`; empty for the language of
+            the computer that runs walkaround.
         voice: whether prompts are spoken.
         rate_wpm: speaking rate, one of `RATES_WPM`.
         volume: one of `VOLUMES`.
@@ -78,6 +80,7 @@ class Settings(BaseModel):
     model_config = ConfigDict(frozen=True, extra="ignore")
 
     wording: Wording = "short"
+    language: str = Field(default="", pattern=r"^([a-z]{2,3})?$")
     voice: bool = True
     rate_wpm: int = Field(default=160, ge=80, le=300)
     volume: float = Field(default=1.0, ge=0, le=1)

@@ -39,7 +39,7 @@ SOUND = re.compile("/speech/")
 """The address of a sound. A step's is fetched right after the step is drawn."""
 _CLICK = b"\xa5click"
 """What the page tells the server of a tap; it also tells of sounds that end, unasked."""
-_SECONDS = re.compile(r"(\d+) seconds (?:left|to next)")
+_SECONDS = re.compile(r"(\d+) seconds (?:left|to the next reading)")
 _ELSEWHERE = re.compile(r"^(https?|wss?)://(?!127\.0\.0\.\d[:/])")
 # The placeholder may be put in anew while the page starts, so finding and asking are one step.
 _ASK_FOR_SEMANTICS = """() => {
@@ -208,6 +208,32 @@ class Phone:
         self.page.wait_for_timeout(1000 * max(self.dead_s, 0.1) + 50)
         self.tap(name)
 
+    def types(self, label: str, text: str, after: str = "") -> None:
+        """Go into the field of this label, which holds `after`, and type this behind it.
+
+        A field shows its words once the app knows that it is being typed in; keys that come
+        sooner, sooner than a hand could, are lost. An empty one does not show when that is, so
+        what was lost is typed again.
+        """
+        field = self.page.get_by_label(label).first
+        field.click()
+        self.reads(label, after)
+        self.page.keyboard.press("End")
+        self.page.keyboard.type(text)
+        for _ in range(3):
+            try:
+                expect(field).to_have_value(after + text, timeout=5000)
+                return
+            except AssertionError:
+                self.page.keyboard.press("Control+A")
+                self.page.keyboard.type(after + text)
+        self.reads(label, after + text)
+
+    def reads(self, label: str, text: str) -> None:
+        """Wait until the field of this label, being typed in, holds these words."""
+        field = self.page.get_by_label(label).first
+        expect(field).to_have_value(text, timeout=PATIENCE_MS)
+
     def box(self, name: str | re.Pattern[str]) -> Box:
         """Where a button is."""
         found = self.button(name).bounding_box()
@@ -253,7 +279,7 @@ class Phone:
     def counts_on(self, seconds: int) -> None:
         """Wait until the running air hold shows something other than so many seconds."""
         shown = self.page.get_by_label(_SECONDS).first
-        stuck = re.compile(rf"\b{seconds} seconds (left|to next)")
+        stuck = re.compile(rf"\b{seconds} seconds (left|to the next reading)")
         expect(shown).not_to_have_attribute("aria-label", stuck, timeout=PATIENCE_MS)
 
     def text(self) -> str:

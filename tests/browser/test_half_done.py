@@ -6,7 +6,6 @@ import time
 from collections.abc import Callable
 
 import pytest
-from playwright.sync_api import expect
 
 from browser.cutting import OTHER_ADDRESS, Link
 from browser.onewalk import OneWalk
@@ -40,16 +39,6 @@ def _heard(phone: Phone, kept: list[object], text: str) -> None:
         phone.page.wait_for_timeout(50)
 
 
-def _types(phone: Phone, label: str, text: str) -> None:
-    phone.page.get_by_label(label).first.click()
-    phone.page.keyboard.press("End")
-    phone.page.keyboard.type(text)
-
-
-def _reads(phone: Phone, label: str, text: str) -> None:
-    expect(phone.page.get_by_label(label).first).to_have_value(text, timeout=PATIENCE_MS)
-
-
 def _asleep(phone: Phone, link: Link) -> None:
     link.cut()
     phone.page.wait_for_timeout(1200)
@@ -78,10 +67,10 @@ def test_a_note_half_typed_is_there_when_the_page_is_back(
     phone.open(link.address, walk.path)
     phone.at(walk.place)
     phone.tap("Note")
-    _types(phone, "Note", "Lens cra")
+    phone.types("Note", "Lens cra")
     _heard(phone, kept, "Lens cra")
     lose(phone, link)
-    _reads(phone, "Note", "Lens cra")
+    phone.reads("Note", "Lens cra")
     phone.answer("Save the note")
     phone.at(walk.place)
     phone.sees("Note: Lens cra")
@@ -94,13 +83,12 @@ def test_a_vehicle_half_filled_in_is_there_when_the_page_is_back(
     app: Served, link: Link, phone: Phone, kept: list[object]
 ) -> None:
     phone.open(link.address, f"vehicle/new/{SEMITRAILER}")
-    _types(phone, "Name", " spare")
-    _reads(phone, "Name", "Sandbag semitrailer 8 spare")
+    phone.types("Name", " spare", after="Sandbag semitrailer 8")
     _heard(phone, kept, "Sandbag semitrailer 8 spare")
     _asleep(phone, link)
     # A field that is not being typed in tells screen readers its words elsewhere.
     phone.page.get_by_label("Name").first.click()
-    _reads(phone, "Name", "Sandbag semitrailer 8 spare")
+    phone.reads("Name", "Sandbag semitrailer 8 spare")
     phone.tap("Save")
     phone.stays("Start a walk")
     names = [each.name for each in app.parts.library.vehicles]

@@ -16,7 +16,7 @@ import walkaround
 from walkaround.library.languages import message_files
 
 PACKAGE = Path(walkaround.__file__).parent
-SAYING = ("message", "words")
+SAYING = ("message", "words", "self")
 
 
 def called_with() -> Iterator[str]:

@@ -27,7 +27,7 @@ from walkaround.report.tables import (
     walk_lines,
     walk_row,
 )
-from walkaround.walk.events import Answered, Finished
+from walkaround.walk.events import Answered, Finished, Repaired
 from walkaround.walk.state import Walk
 
 README = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
@@ -236,3 +236,14 @@ def test_json_lines_hold_what_was_typed_as_it_was_typed() -> None:
     teller.tell(Finished)
     assert json.loads(walk_lines(teller.walk, ENGLISH).splitlines()[0])["vehicle"] == "=1+1"
     assert "'=1+1" in walk_csv(teller.walk, ENGLISH)
+
+
+def test_a_repair_is_a_row_of_its_own_that_says_what_was_done_by_whom() -> None:
+    teller = begun()
+    teller.ok("chocks")
+    teller.found("tail_rear", tail_left="dark")
+    what = {"id": "repair-ground"}
+    teller.tell(Repaired, step="tail_rear", done="ground", what=what, again=["tail_rear"])
+    [row] = [row for row in facts_of(teller.walk, ENGLISH) if row["fact"] == "repair"]
+    assert (row["step"], row["result"], row["who"]) == ("tail_rear", "Ground mended", "Ana")
+    assert row["time_utc"]

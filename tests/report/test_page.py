@@ -27,7 +27,7 @@ from walkaround.records.files import walk_file
 from walkaround.report.contents import Contents, Picture, Prose, Table, ToWrite
 from walkaround.report.page import contents_of
 from walkaround.report.pdf import MOST_SHEETS
-from walkaround.walk.events import Answered
+from walkaround.walk.events import Answered, Repaired
 from walkaround.walk.state import Walk
 
 KINDS: dict[str, Callable[[], Walk]] = {
@@ -263,6 +263,18 @@ def test_a_defect_that_is_open_says_so_in_a_word_and_leaves_room_for_its_repair(
     assert row[3] == "OPEN"
     assert "Lens cracked at the lower edge" in row[2]
     assert row[2].endswith("Repair:")
+
+
+def test_what_was_done_about_a_defect_stands_instead_of_room_to_write_it() -> None:
+    teller = begun()
+    teller.ok("chocks")
+    teller.found("tail_rear", tail_left="dark")
+    what = {"id": "repair-ground"}
+    teller.tell(Repaired, step="tail_rear", done="ground", what=what, again=["tail_rear"])
+    blocks = contents_of(teller.walk, ENGLISH).sections[0].blocks
+    [row] = [row for block in blocks if isinstance(block, Table) for row in block.rows]
+    assert row[2].startswith("Ground mended: Ana, 2026-11-25")
+    assert "Repair:" not in row[2]
 
 
 def test_a_stroke_over_its_limit_stands_with_both_figures() -> None:

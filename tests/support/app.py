@@ -11,6 +11,7 @@ import flet as ft
 from support.flet_harness import Screen, running
 from support.walks import FakeClock
 
+from walkaround.base.message import Text
 from walkaround.bootstrap import Parts, build
 from walkaround.library.inbox import Inbox
 from walkaround.library.languages import message_files
@@ -39,18 +40,20 @@ class _AsShown(Words):
 class RecordingVoice:
     """Remembers what was said; its clips are only names."""
 
-    trouble: str | None = None
+    trouble: Text | None = None
     said: list[str] = field(default_factory=list)
     planned: list[str] = field(default_factory=list)
+    spoken_in: str = ""
 
-    def digest(self, text: str, rate_wpm: int) -> str:
-        return f"{hash((text, rate_wpm)) & 0xFFFFFFFF:064x}"
+    def digest(self, text: str, rate_wpm: int, language: str = "en") -> str:
+        return f"{hash((text, rate_wpm, language)) & 0xFFFFFFFF:064x}"
 
-    async def ready(self, text: str, rate_wpm: int) -> str | None:
+    async def ready(self, text: str, rate_wpm: int, language: str = "en") -> str | None:
         self.said.append(text)
-        return None if self.trouble else self.digest(text, rate_wpm)
+        self.spoken_in = language
+        return None if self.trouble else self.digest(text, rate_wpm, language)
 
-    def ahead(self, texts: Iterable[str], rate_wpm: int) -> None:  # noqa: ARG002
+    def ahead(self, texts: Iterable[str], rate_wpm: int, language: str = "en") -> None:  # noqa: ARG002
         self.planned = list(texts)
 
     def file(self, digest: str) -> Path | None:  # noqa: ARG002

@@ -71,7 +71,7 @@ def written_in(value: object) -> Iterator[Message]:
 def pseudo_words(holders: Iterable[object] = ()) -> Words:
     """The pseudo-language, with the texts of files that these plans and messages hold."""
     texts = (text for holder in holders for text in written_in(holder))
-    checklists = {text.id: pseudo_text(text.written) for text in texts}
+    checklists = {(text.id, text.written): pseudo_text(text.written) for text in texts}
     return Words(LANGUAGE, map(pseudo_file, message_files("en")), checklists=checklists)
 
 

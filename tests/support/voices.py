@@ -6,24 +6,25 @@ import wave
 from collections.abc import Iterable
 from pathlib import Path
 
+from walkaround.base.message import Text
 from walkaround.voice.rendered import _digest
 
 
 class SilentVoice:
     """A voice that never has sound, as on a computer without a speech engine."""
 
-    def __init__(self, trouble: str | None = None) -> None:
+    def __init__(self, trouble: Text | None = None) -> None:
         """`trouble` is what the screen says of it."""
         self.trouble = trouble
 
-    def digest(self, text: str, rate_wpm: int) -> str:
+    def digest(self, text: str, rate_wpm: int, language: str = "en") -> str:
         """The digest that a voice with sound has for it."""
-        return _digest(text, rate_wpm)
+        return _digest(text, rate_wpm, language)
 
-    async def ready(self, text: str, rate_wpm: int) -> str | None:  # noqa: ARG002
+    async def ready(self, text: str, rate_wpm: int, language: str = "en") -> str | None:  # noqa: ARG002
         return None
 
-    def ahead(self, texts: Iterable[str], rate_wpm: int) -> None:
+    def ahead(self, texts: Iterable[str], rate_wpm: int, language: str = "en") -> None:
         pass
 
     def file(self, digest: str) -> Path | None:  # noqa: ARG002
@@ -41,8 +42,8 @@ class BriefVoice(SilentVoice):
         super().__init__()
         self._folder = folder
 
-    async def ready(self, text: str, rate_wpm: int) -> str | None:
-        digest = self.digest(text, rate_wpm)
+    async def ready(self, text: str, rate_wpm: int, language: str = "en") -> str | None:
+        digest = self.digest(text, rate_wpm, language)
         path = self._path(digest)
         if not path.exists():
             path.parent.mkdir(parents=True, exist_ok=True)

@@ -50,7 +50,8 @@ async def test_what_was_tried_counts_no_more_once_the_repair_is_rechecked(depot:
         [one] = [key for key in ("outcome_cured", "outcome_full") if screen.has(key)][:1]
         await tap(depot, screen, walk_id, one)
         await screen.click("back")
-        await tap(depot, screen, walk_id, "recheck_stop_rear")
+        await screen.click("repaired_stop_rear")
+        await tap(depot, screen, walk_id, "done_lamp")
         assert walk_of(depot, walk_id).tried == {}
         await tap(depot, screen, walk_id, "ok")
         assert not walk_of(depot, walk_id).open_defects
@@ -65,5 +66,5 @@ async def test_a_defect_that_is_of_no_lamp_has_no_causes(depot: App) -> None:
         await screen.click("seen_worn")
         await tap(depot, screen, walk_id, "record_fault")
         await screen.click("defects")
-        assert screen.has("recheck_lines_on")
+        assert screen.has("repaired_lines_on")
         assert not screen.has("causes")

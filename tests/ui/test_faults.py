@@ -114,7 +114,7 @@ async def test_a_beat_of_a_hold_that_raises_is_logged_and_the_hold_goes_on(
         await screen.until(lambda: screen.has("read_110"))
         with monkeypatch.context() as patched:
             patched.setattr(HoldTaps, "_cue", broken_work)
-            for left in ("59", "58"):
+            for left in ("29", "28"):
                 depot.clock.wait(1)
                 await shows(screen, left)
         assert caplog.text.count("RuntimeError: broken on purpose") == 1

@@ -191,6 +191,7 @@ async def test_a_dark_lamp_is_a_defect_until_its_own_step_is_repeated_and_ok(dep
         await screen.until(lambda: "1 open defect" in screen.texts())
         await screen.click("defects")
         assert any("left tail lamp dark" in text for text in screen.texts())
+        await screen.click("repaired_tail_rear")
         await screen.click("recheck_tail_rear")
         await screen.until(lambda: "Tail lamps, rear" in screen.texts())
         await screen.click("ok")

@@ -225,7 +225,7 @@ def test_an_engine_that_eats_memory_is_told_that_there_is_no_more() -> None:
         "w.Renderer = Eater\n"
         "w.main()"
     )
-    request = json.dumps({"text": "x", "rate_wpm": 170, "path": "/x"})
+    request = json.dumps({"text": "x", "rate_wpm": 170, "language": "en", "path": "/x"})
     done = subprocess.run(
         [sys.executable, "-c", eats], input=f"{request}\n{request}", capture_output=True, text=True
     )
@@ -241,6 +241,6 @@ def test_a_worker_whose_engine_hangs_ends_by_itself_when_nobody_kills_it() -> No
         "w.Renderer, w._LONGEST_S = Hanger, 1\n"
         "w.main()"
     )
-    request = json.dumps({"text": "x", "rate_wpm": 170, "path": "/x"})
+    request = json.dumps({"text": "x", "rate_wpm": 170, "language": "en", "path": "/x"})
     done = subprocess.run([sys.executable, "-c", hangs], input=request, text=True, timeout=30)
     assert done.returncode < 0

@@ -190,9 +190,9 @@ async def test_an_engine_that_never_works_is_told_in_one_sentence(
     voice = RenderedVoice(tmp_path, timeout_s=timeout_s, worker=worker, clock=lambda: 0.0)
     assert [await voice.ready(f"Axle {n}", 170) for n in range(3)] == [None] * 3
     assert voice.trouble is not None
-    assert voice.trouble.startswith("No voice: ")
-    assert why in voice.trouble
-    assert voice.trouble.endswith("; the words are on the screen.")
+    assert str(voice.trouble).startswith("No voice: ")
+    assert why in str(voice.trouble)
+    assert str(voice.trouble).endswith("; the words are on the screen.")
     assert list(tmp_path.glob("*")) == []
     voice.close()
 

@@ -34,7 +34,7 @@ def _ask(*requests: str, **environment: str) -> list[dict[str, str]]:
 
 
 def _request(path: Path) -> str:
-    return json.dumps({"text": "Tail lamps", "rate_wpm": 170, "path": str(path)})
+    return json.dumps({"text": "Tail lamps", "rate_wpm": 170, "language": "en", "path": str(path)})
 
 
 def test_each_line_is_answered_with_one_line_whatever_it_holds(tmp_path: Path) -> None:

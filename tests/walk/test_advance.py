@@ -28,6 +28,7 @@ from walkaround.walk.events import (
     HoldVoided,
     Noted,
     Paused,
+    ReadingMended,
     ReadingTaken,
     Resumed,
     Revisited,
@@ -163,7 +164,7 @@ _KINDS = st.one_of(
         ),
     ),
     st.tuples(
-        st.just(ReadingTaken),
+        st.sampled_from([ReadingTaken, ReadingMended]),
         st.fixed_dictionaries(
             {
                 "step": _STEP_IDS,

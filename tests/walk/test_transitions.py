@@ -19,7 +19,7 @@ from support.walks import (
 )
 
 from walkaround.base.errors import NotNowError
-from walkaround.walk.advance import advance
+from walkaround.walk.advance import advance, fold
 from walkaround.walk.events import (
     AirTemperature,
     Answered,
@@ -33,7 +33,9 @@ from walkaround.walk.events import (
     Measured,
     Noted,
     Paused,
+    ReadingMended,
     ReadingTaken,
+    Repaired,
     Resumed,
     Revisited,
     TimerBegan,
@@ -57,8 +59,10 @@ AT_THE_HOLD: dict[type[Any], dict[str, Any]] = {
     Finished: {},
 }
 """Each kind of event with a body that suits a walk whose present step is the air hold."""
-MEASURING = (AirTemperature, ChamberTold, GaugesTold, Measured, TimerBegan)
-"""Those that suit other steps than that."""
+MEASURING = (
+    AirTemperature, ChamberTold, GaugesTold, Measured, ReadingMended, Repaired, TimerBegan,
+)  # fmt: skip
+"""Those that suit other steps than that, or a defect."""
 
 
 @pytest.mark.parametrize("kind", AT_THE_HOLD)
@@ -208,6 +212,42 @@ def test_readings_are_of_the_gauges_of_the_hold_and_go_forward_in_time() -> None
         "service",
         "supply",
     ]
+
+
+def test_a_reading_is_mended_at_its_own_time_while_the_hold_runs() -> None:
+    teller = at_the_hold("stepping")
+    teller.tell(HoldBegan, step=HOLD)
+    supply = {"step": HOLD, "gauge": "supply"}
+    teller.tell(ReadingTaken, **supply, at_s=0.0, psi=100.0)
+    assert "was not read at 30 s" in refused(teller, ReadingMended, **supply, at_s=30.0, psi=110.0)
+    assert "stays" in refused(teller, ReadingMended, **supply, at_s=0.0, psi=None)
+    teller.tell(ReadingMended, **supply, at_s=0.0, psi=110.0)
+    [look] = teller.walk.holds[HOLD].readings
+    assert (look.at_s, look.psi, look.before) == (0.0, 110.0, (100.0,))
+    teller.tell(ReadingTaken, **supply, at_s=60.0, psi=109.0)
+    teller.tell(HoldEnded, step=HOLD)
+    late = {**supply, "at_s": 0.0, "psi": 109.0}
+    assert "takes no event" in refused(teller, ReadingMended, **late)
+    assert fold(teller.walk.events) == teller.walk
+
+
+def test_a_tap_at_a_mark_that_was_not_crossed_is_taken_back_but_never_the_first() -> None:
+    teller = begun(plan((step("gauges", "secure", "gauges"), *STEPS)))
+    coarse = {"supply": {"name": "supply", "step": 5.0, "crossing": True}}
+    told = {"step": "gauges", "gauges": coarse, "altitude_m": 0.0, "at_zero": True}
+    teller.tell(GaugesTold, **told)
+    while teller.walk.here is not None and teller.walk.here.id != HOLD:
+        teller.ok(teller.walk.here.id)
+    teller.tell(HoldBegan, step=HOLD)
+    supply = {"step": HOLD, "gauge": "supply"}
+    teller.tell(ReadingTaken, **supply, at_s=2.0, psi=115.0)
+    assert "stays" in refused(teller, ReadingMended, **supply, at_s=2.0, psi=None)
+    teller.tell(ReadingMended, **supply, at_s=2.0, psi=110.0)
+    teller.tell(ReadingTaken, **supply, at_s=20.0, psi=105.0)
+    assert "stays" in refused(teller, ReadingMended, **supply, at_s=2.0, psi=None)
+    assert "stays" in refused(teller, ReadingMended, **supply, at_s=20.0, psi=100.0)
+    teller.tell(ReadingMended, **supply, at_s=20.0, psi=None)
+    assert [look.psi for look in teller.walk.holds[HOLD].readings] == [110.0]
 
 
 def test_only_a_hold_is_held() -> None:

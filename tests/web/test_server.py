@@ -326,11 +326,11 @@ def test_a_record_whose_walk_lost_entries_says_so(tmp_path: Path, kind: str) -> 
     walk_id = parts.open_walks.begin(plan(), "Ana")
     parts.open_walks.do(walk_id, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
     parts.open_walks.do(walk_id, "Ana", (Noted, {"step": "chocks", "text": "mud"}))
-    assert b"was damaged" not in _record_file(parts, f"{walk_id}.{kind}").body
+    assert b"was damaged" not in _record_file(parts, parts.words, f"{walk_id}.{kind}").body
     parts.close()
     path = parts.store.path(walk_id)
     path.write_bytes(path.read_bytes()[:-40])
     parts = build(tmp_path, voice=SilentVoice())
-    found = bytes(_record_file(parts, f"{walk_id}.{kind}").body).decode()
+    found = bytes(_record_file(parts, parts.words, f"{walk_id}.{kind}").body).decode()
     assert f"The file of walk {walk_id} was damaged: its first 2 entries" in found
     parts.close()

@@ -9,7 +9,7 @@ from support.english import ENGLISH
 
 from walkaround.base.message import Message, Quantity, message
 from walkaround.base.units import PSI_KPA, Units
-from walkaround.words.language import Words
+from walkaround.words.language import Words, language_name
 
 FILE = """
 lamps = { $count ->
@@ -22,6 +22,10 @@ rate = at most { $limit }
 counts = { ITEMS($counts) }
 volts = { EITHER($volts) }
 made = { MONTH($month) }
+range-link = { $link ->
+    [to] to
+   *[and] and
+ }
 """
 WORDS = Words("en", [FILE])
 METRIC = WORDS.shown_in(Units("kPa", "mm"))
@@ -96,8 +100,66 @@ def test_a_checklists_text_is_filled(written: str, shown: str, metric: str) -> N
 
 def test_a_checklists_text_is_translated_by_its_id() -> None:
     text = Message(id="list/step/title", args={"axle": 2}, written="Axle {axle}")
-    other = Words("es", [], checklists={"list/step/title": "Eje {axle}"})
+    other = Words("es", [], checklists={("list/step/title", "Axle {axle}"): "Eje {axle}"})
     assert other.text(text) == "Eje 2"
+
+
+def test_a_text_that_was_written_otherwise_is_not_translated() -> None:
+    """What an older walk, or a shop's own checklist, orders is never another order in Spanish."""
+    changed = Message(id="list/step/title", written="Charge to {100 psi}")
+    told = {("list/step/title", "Charge to {110 psi}"): "Cargue a {110 psi}"}
+    assert Words("es", [], checklists=told).text(changed) == "Charge to 100 psi"
+
+
+def test_numbers_are_written_as_in_the_americas() -> None:
+    """CLDR, es_US: a point before decimals."""
+    assert Words("es", ["long = { NUMBER($m) } m"])("long", m=1234.5) == "1,234.5 m"
+    assert Words("de", ["long = { NUMBER($m) } m"])("long", m=1234.5) == "1.234,5 m"
+
+
+@pytest.mark.parametrize(
+    ("parts", "both", "either"),
+    [
+        (("frente", "izquierda"), "frente e izquierda", "frente o izquierda"),
+        (("uno", "otro"), "uno y otro", "uno u otro"),
+        (("carga", "hielo"), "carga y hielo", "carga o hielo"),
+        (("a", "b", "izquierda"), "a, b e izquierda", "a, b o izquierda"),
+        (("7 V", "8 V"), "7 V y 8 V", "7 V u 8 V"),
+        (("solo",), "solo", "solo"),
+    ],
+)
+def test_spanish_lists_heed_the_sound_of_their_last_word(
+    parts: tuple[str, ...], both: str, either: str
+) -> None:
+    """Real Academia Española, Diccionario panhispánico de dudas: "y" 2, "o" 2 (from memory)."""
+    spanish = Words("es", ["both = { $parts }", "either = { EITHER($parts) }"])
+    assert spanish("both", parts=parts) == both
+    assert spanish("either", parts=parts) == either
+
+
+def test_a_language_shows_in_another_what_it_lacks_and_is_spoken_in_that() -> None:
+    some = Words("de", ["lamps = { $count } Lampen"], fallback=WORDS)
+    assert some("lamps", count=2) == "2 Lampen"
+    assert some("made", month=5) == "May"
+    assert some.has("made")
+    assert not some.has("nowhere")
+    assert some.lacking == len(WORDS.ids) - 1
+    assert some.voice is WORDS
+    assert some.shown_in(Units("kPa", "mm"))("rate", limit=Quantity(value=100, unit="psi")) == (
+        "at most 689 kPa"
+    )
+    whole = Words("de", [FILE], fallback=WORDS)
+    assert whole.lacking == 0
+    assert whole.voice is whole
+
+
+def test_a_language_is_named_as_its_speakers_name_it() -> None:
+    """Names from CLDR."""
+    assert [language_name(each) for each in ("en", "es", "de")] == [
+        "English",
+        "Español",
+        "Deutsch",
+    ]
 
 
 @pytest.mark.parametrize("wrong", ["lamps-of-nobody", "lamps"])

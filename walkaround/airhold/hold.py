@@ -40,11 +40,15 @@ ASLEEP_S = 1.0
 
 @dataclass(frozen=True, slots=True)
 class HoldReading:
-    """One look at one gauge: `at_s` seconds into the hold, `psi` gauge."""
+    """One look at one gauge: `at_s` seconds into the hold, `psi` gauge.
+
+    `before` are the pressures that stood for it until they were mended, oldest first.
+    """
 
     gauge: str
     at_s: float
     psi: float
+    before: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

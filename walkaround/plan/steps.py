@@ -18,7 +18,7 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.base.message import Text
 from walkaround.plan.values import Measure, Value
 from walkaround.rounds.power_source import Look as Look
-from walkaround.rules.checklist import Part, Station, StepKind
+from walkaround.rules.checklist import PARTS, Part, Station, StepKind
 from walkaround.rules.limits import (
     Air,
     HoldRule,
@@ -181,6 +181,11 @@ class Step(BaseModel):
     def looks(self) -> bool:
         """Whether it finds something out, so that a defect can be said of it."""
         return self.kind in CHECKED_KINDS
+
+    @property
+    def charged(self) -> bool:
+        """Whether it is asked with air in the lines, which is let out before they are opened."""
+        return self.air and PARTS.index(self.part) >= PARTS.index("charge")
 
     @property
     def values(self) -> tuple[Value, ...]:

@@ -13,6 +13,7 @@ from walkaround.words.air_hold import (
     limit_words,
     plain_rule,
     span_words,
+    verdict_shown,
 )
 from walkaround.words.clocks import clock_notes
 from walkaround.words.language import Words
@@ -52,7 +53,7 @@ def result_text(walk: Walk, hold: Hold, words: Words) -> str:
         return words("record-void", why=hold.void)
     sentences: list[str] = []
     for line, assessment in hold.results().items():
-        verdict = message(f"verdict-{assessment.verdict}")
+        verdict = message(f"verdict-{verdict_shown(assessment)}")
         sentences.append(hold_result(line, assessment, hold, words))
         if assessment.reason != "misread":
             span = span_words(assessment, words)

@@ -15,7 +15,7 @@ from walkaround.plan.values import Value
 from walkaround.report.document import told_at
 from walkaround.walk.advance import advance
 from walkaround.walk.chambers import ends_of
-from walkaround.walk.events import NO_FAULT, Answered
+from walkaround.walk.events import NO_FAULT, Answered, Repaired
 from walkaround.walk.measured import amount, in_base, judged
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.answers import answer_text, reason_text, seen_text
@@ -37,7 +37,7 @@ COLUMNS = (
     "rule_rate_psi_per_min", "at_most_psi_per_min",
     "verdict", "rule_verdict", "result", "note", "source", "provenance", "doubt", "notice",
 )  # fmt: skip
-"""`fact` says what a row is: answer, lamp, item, reading, hold, value or chamber."""
+"""`fact` says what a row is: answer, lamp, item, reading, hold, value, chamber or repair."""
 
 
 def facts_of(walk: Walk, words: Words, damage: str = "") -> Iterator[Row]:
@@ -63,7 +63,11 @@ def _all_facts(walk: Walk, words: Words) -> Iterator[Row]:
     then, steps = Walk(), {step.id: step for step in walk.steps}
     for event in walk.events:
         then = advance(then, event)
-        if isinstance(event, Answered):
+        if isinstance(event, Repaired):
+            told: Row = {"fact": "repair", "result": words.text(event.what)}
+            told |= {"time_utc": event.at.utc.isoformat(timespec="seconds"), "who": event.who}
+            yield _about(walk, steps[event.step], words) | told
+        elif isinstance(event, Answered):
             step = steps[event.step]
             about = _about(walk, step, words) | _given(walk, event)
             yield about | _answer(walk, then, event, words)

@@ -157,9 +157,13 @@ def _finding_row(walk: Walk, finding: Finding, words: Words) -> tuple[str, ...]:
     ]
     note = walk.notes.get(finding.step.id, "")
     done = [words("report-note", note=note)] if note else []
+    repair = walk.repairs.get(finding.step.id)
+    if repair:
+        at = time_text(repair.at, words)
+        done.append(words("report-repair-done", what=repair.what, who=repair.who, time=at))
     if closed is None:
         state = words("report-open")
-        done.append(words("report-repair-to-write"))
+        done += [] if repair else [words("report-repair-to-write")]
     else:
         at = time_text(closed.at, words)
         state = words(f"report-{finding.state}", who=closed.who, time=at)

@@ -38,6 +38,7 @@ from walkaround.ui.walk.menu import (
     paused_screen,
     steps_panel,
 )
+from walkaround.ui.walk.repaired import REPAIRED, repaired_panel
 from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import record_screen, summary_screen
 from walkaround.words.problems import error_text
@@ -220,6 +221,9 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
         return page_column(bar, [notice(error_text(error, view.words))])
     if head == "cab":
         return cab_screen(view, key=view.route)
+    about = view.panel.removeprefix(REPAIRED)
+    if about != view.panel and walk.is_open(about):
+        return repaired_panel(view, taps, walk.defects[about], key=view.panel)
     if head == "record" or walk.phase == "finished":
         return record_screen(view, taps, key=view.route)
     if view.panel in _PANELS:

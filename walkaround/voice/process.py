@@ -16,6 +16,7 @@ from contextlib import suppress
 from typing import IO
 
 from walkaround.base.errors import MachineError
+from walkaround.base.message import message
 
 REPLY_BYTES = 10_000
 """More than this is no answer."""
@@ -45,21 +46,21 @@ class SpeechProcess:
             reply = self._replies.get(timeout=self._timeout_s)
         except queue.Empty:
             self.reap()
-            raise MachineError("the speech engine did not answer") from None
+            raise MachineError(message("voice-no-answer")) from None
         if not reply.endswith(b"\n"):
             self.reap()
-            raise MachineError("the speech engine stopped")
+            raise MachineError(message("voice-stopped"))
         try:
             error = json.loads(reply).get("error")
         except (ValueError, AttributeError):
-            error = "its answer is no answer"
+            raise MachineError(message("voice-bad-answer")) from None
         if error is not None:
-            raise MachineError(f"the speech engine failed ({error})")
+            raise MachineError(message("voice-failed", reason=str(error)))
 
     def _running(self) -> subprocess.Popen[bytes]:
         with self._starting:
             if self._closed:
-                raise MachineError("the speech engine is closed")
+                raise MachineError(message("voice-closed"))
             # An answer that was not asked for would be taken for the next one.
             spoke_unasked = not self._replies.empty()
             if self._process is not None and (spoke_unasked or self._process.poll() is not None):
@@ -73,7 +74,8 @@ class SpeechProcess:
         try:
             process = subprocess.Popen(self._command, stdin=pipe, stdout=pipe, stderr=nowhere)
         except OSError as error:
-            raise MachineError(f"the speech engine did not start ({error.strerror})") from error
+            reason = str(error.strerror)
+            raise MachineError(message("voice-no-start", reason=reason)) from error
         self._replies = queue.Queue(maxsize=1)
         threading.Thread(
             target=_read, args=(process, self._replies), name="speech replies", daemon=True

@@ -24,14 +24,15 @@ from pathlib import Path
 from typing import Any, Protocol
 
 from walkaround.base.errors import MachineError
+from walkaround.base.message import Text, message
 from walkaround.voice.process import SpeechProcess
 from walkaround.voice.sound_folder import SoundFolder
+from walkaround.voice.speakers import speaker
 
 WORKER = (sys.executable, "-m", "walkaround.voice.worker")
 
-# What a file sounds like depends on these and on text and rate: they go into its digest.
+# What a file sounds like depends on this, on text, rate and speaker: they go into its digest.
 _FORMAT_VERSION = 1
-_VOICE = "espeak-ng en-us" if sys.platform.startswith("linux") else f"{sys.platform} own voice"
 
 SAID_MOST = 5000
 """Of a longer text so much is said, in characters: a strange name cannot stall the voice."""
@@ -49,19 +50,19 @@ class Voice(Protocol):
     """Turns texts, written as they are said, into sound files that a page can play."""
 
     @property
-    def trouble(self) -> str | None:
+    def trouble(self) -> Text | None:
         """None while sound works, else one plain sentence for the screen."""
 
-    def digest(self, text: str, rate_wpm: int) -> str:
+    def digest(self, text: str, rate_wpm: int, language: str = "en") -> str:
         """Name the sound of this text at this rate (words per minute): 64 hex digits."""
 
-    async def ready(self, text: str, rate_wpm: int) -> str | None:
+    async def ready(self, text: str, rate_wpm: int, language: str = "en") -> str | None:
         """Render if needed, ahead of all that is queued; return the digest, None if no sound.
 
         It never raises, and never waits longer than an engine that hangs is waited for.
         """
 
-    def ahead(self, texts: Iterable[str], rate_wpm: int) -> None:
+    def ahead(self, texts: Iterable[str], rate_wpm: int, language: str = "en") -> None:
         """Render these when idle, in this order, instead of what was queued so before."""
 
     def file(self, digest: str) -> Path | None:
@@ -78,6 +79,7 @@ class _Job:
     digest: str
     said: str
     rate_wpm: int
+    language: str
     waiting: list[Future[bool]] = field(default_factory=list)
 
     @property
@@ -100,7 +102,7 @@ class RenderedVoice:
         worker: Sequence[str] = WORKER,
         clock: Callable[[], float] = time.monotonic,
     ) -> None:
-        self.trouble: str | None = None
+        self.trouble: Text | None = None
         self._sounds = SoundFolder(folder)
         self._worker = SpeechProcess(worker, timeout_s)
         self._patience_s = timeout_s + _START_S
@@ -108,7 +110,7 @@ class RenderedVoice:
         self._failures = 0
         self._silent_until = float("-inf")
         self._failed: dict[str, tuple[int, float]] = {}  # digest: how often, when last
-        self._logged: dict[str, None] = {}
+        self._logged: dict[Text, None] = {}
         # The lock of `_changed` guards what follows.
         self._changed = threading.Condition()
         self._urgent: deque[_Job] = deque()
@@ -117,13 +119,13 @@ class RenderedVoice:
         self._closed = False
         self._thread: threading.Thread | None = None
 
-    def digest(self, text: str, rate_wpm: int) -> str:
+    def digest(self, text: str, rate_wpm: int, language: str = "en") -> str:
         """Name a sound, as `Voice` says."""
-        return _digest(text[:SAID_MOST], rate_wpm)
+        return _digest(text[:SAID_MOST], rate_wpm, language)
 
-    async def ready(self, text: str, rate_wpm: int) -> str | None:
+    async def ready(self, text: str, rate_wpm: int, language: str = "en") -> str | None:
         """Render a text first, as `Voice` says."""
-        job = _job(text, rate_wpm)
+        job = _job(text, rate_wpm, language)
         if self._sounds.use(job.digest):
             return job.digest
         if not job.has_words or self._is_silent() or self._rests(job):
@@ -132,12 +134,12 @@ class RenderedVoice:
         try:
             return job.digest if await asyncio.wait_for(waited, self._patience_s) else None
         except TimeoutError:
-            self._tell("what was queued before a prompt took too long")
+            self._tell(message("voice-busy"))
             return None
 
-    def ahead(self, texts: Iterable[str], rate_wpm: int) -> None:
+    def ahead(self, texts: Iterable[str], rate_wpm: int, language: str = "en") -> None:
         """Queue texts for an idle time, as `Voice` says."""
-        jobs = (_job(text, rate_wpm) for text in texts)
+        jobs = (_job(text, rate_wpm, language) for text in texts)
         later = deque(job for job in jobs if job.has_words and not self._rests(job))
         with self._changed:
             self._later = later
@@ -196,7 +198,8 @@ class RenderedVoice:
                 # Whatever it was, this thread must go on, or every later prompt waits in vain.
                 _log.exception("A prompt was not rendered")
                 self._worker.reap()
-                self._count_failure(job, f"the speech engine failed ({type(error).__name__})")
+                reason = type(error).__name__
+                self._count_failure(job, message("voice-failed", reason=reason))
                 has_sound = False
             with self._changed:
                 self._rendering = None
@@ -219,12 +222,14 @@ class RenderedVoice:
             return False
         try:
             with self._sounds.part(job.digest) as part:
-                self._worker.ask(text=job.said, rate_wpm=job.rate_wpm, path=str(part))
+                self._worker.ask(
+                    text=job.said, rate_wpm=job.rate_wpm, language=job.language, path=str(part)
+                )
         except MachineError as error:
             # Whatever it still says or writes belongs to this prompt, not to the next.
             self._worker.reap()
             if not self._closed:
-                self._count_failure(job, str(error))
+                self._count_failure(job, error.text)
             return False
         if self.trouble is not None:
             _log.info("There is a voice again")
@@ -233,7 +238,7 @@ class RenderedVoice:
         self.trouble = None
         return True
 
-    def _count_failure(self, job: _Job, why: str) -> None:
+    def _count_failure(self, job: _Job, why: Text) -> None:
         times, _ = self._failed.pop(job.digest, (0, 0.0))
         self._failed[job.digest] = (times + 1, self._clock())
         _forget_oldest(self._failed)
@@ -241,10 +246,10 @@ class RenderedVoice:
         self._failures += 1
         if self._failures >= _FAILURES_UNTIL_SILENT:
             self._silent_until = self._clock() + _SILENT_S
-            self.trouble = _sentence(why)
+            self.trouble = message("voice-none", why=why)
             self._tell(self.trouble)
 
-    def _tell(self, why: str) -> None:
+    def _tell(self, why: Text) -> None:
         """Log a trouble, each once."""
         if why not in self._logged:
             self._logged[why] = None
@@ -252,20 +257,16 @@ class RenderedVoice:
             _log.warning("Voice: %s", why)
 
 
-def _job(text: str, rate_wpm: int) -> _Job:
+def _job(text: str, rate_wpm: int, language: str) -> _Job:
     said = text[:SAID_MOST]
-    return _Job(_digest(said, rate_wpm), said, rate_wpm)
+    return _Job(_digest(said, rate_wpm, language), said, rate_wpm, language)
 
 
-def _forget_oldest(remembered: dict[str, Any]) -> None:
+def _forget_oldest(remembered: dict[Any, Any]) -> None:
     while len(remembered) > _REMEMBERED:
         remembered.pop(next(iter(remembered)), None)
 
 
-def _digest(said: str, rate_wpm: int) -> str:
-    key = json.dumps([_FORMAT_VERSION, _VOICE, rate_wpm, said])
+def _digest(said: str, rate_wpm: int, language: str = "en") -> str:
+    key = json.dumps([_FORMAT_VERSION, speaker(language), rate_wpm, said])
     return hashlib.sha256(key.encode()).hexdigest()
-
-
-def _sentence(why: str) -> str:
-    return f"No voice: {why}; the words are on the screen."

@@ -15,6 +15,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from walkaround.base.errors import MachineError
+from walkaround.base.message import message
 
 MOST_SOUND_BYTES = 400_000_000
 _HEADER_BYTES = 44  # a WAV has at least these before its samples
@@ -55,10 +56,11 @@ class SoundFolder:
             self._folder.mkdir(parents=True, exist_ok=True)
             yield part
             if not _is_whole(part):
-                raise MachineError("the speech engine wrote no sound")
+                raise MachineError(message("voice-no-sound"))
             self._keep(part, digest)
         except OSError as error:
-            raise MachineError(f"{self._folder} cannot be written ({error.strerror})") from error
+            folder, reason = str(self._folder), str(error.strerror)
+            raise MachineError(message("voice-unwritten", folder=folder, reason=reason)) from error
         finally:
             with suppress(OSError):
                 part.unlink(missing_ok=True)

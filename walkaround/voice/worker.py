@@ -2,11 +2,12 @@
 
 It runs as a process of its own (``python -m walkaround.voice.worker``), since engines hang and
 crash, and a process can be killed. Each line on stdin is a JSON object ``{"text", "rate_wpm",
-"path"}`` with an absolute path; each gets one line on stdout: ``{}`` once the file is complete, or
-``{"error": "..."}``. End of input ends it. The files are WAV; on Linux 22,050 Hz, mono, 16 bit.
+"language", "path"}`` with an absolute path; each gets one line on stdout: ``{}`` once the file is
+complete, or ``{"error": "..."}``. End of input ends it. The files are WAV; on Linux 22,050 Hz,
+mono, 16 bit.
 
-Engines: on Linux espeak-ng in US English, from the ``espeakng_loader`` wheel, or from the system
-where that wheel is missing; on Windows and macOS the voice chosen in the system's settings.
+Engines: on Linux espeak-ng, from the ``espeakng_loader`` wheel, or from the system where that wheel
+is missing; on Windows and macOS the system's own voices. Which one speaks: see `speakers`.
 """
 
 from __future__ import annotations
@@ -24,6 +25,8 @@ import wave
 from collections import deque
 from pathlib import Path
 from typing import Any
+
+from walkaround.voice.speakers import espeak_voice, own_voice
 
 # espeak-ng's speak_lib.h: the rates it takes, and two arguments of espeak_GetParameter.
 _ESPEAK_WPM = (80, 450)
@@ -55,27 +58,28 @@ class Renderer:
         self._new_engine = Engine
         self._last_engines: deque[Any] = deque(maxlen=2)
 
-    def render(self, text: str, rate_wpm: int, path: Path) -> None:
+    def render(self, text: str, rate_wpm: int, language: str, path: Path) -> None:
         """Write `text` as a WAV file to `path`; raise whatever went wrong."""
         if self._espeak is None:
-            self._render_once(text, rate_wpm, path)
+            self._render_once(text, rate_wpm, language, path)
         else:
-            self._render_with_espeak(self._espeak, text, rate_wpm, path)
+            self._render_with_espeak(self._espeak, text, rate_wpm, language, path)
         if path.read_bytes()[:4] == b"FORM":
             path.write_bytes(wav_from_aiff(path.read_bytes()))
 
     def _render_with_espeak(
-        self, espeak: ctypes.CDLL, text: str, rate_wpm: int, path: Path
+        self, espeak: ctypes.CDLL, text: str, rate_wpm: int, language: str, path: Path
     ) -> None:
+        text = letters_for_espeak(text) if language == "en" else text
         slowest, fastest = _ESPEAK_WPM
         rate_wpm = min(max(rate_wpm, slowest), fastest)
         for _ in range(_ATTEMPTS):
-            self._render_once(letters_for_espeak(text), rate_wpm, path)
+            self._render_once(text, rate_wpm, language, path)
             if espeak.espeak_GetParameter(_RATE, _CURRENT) == rate_wpm:
                 return
         raise RuntimeError(f"espeak did not take the rate {rate_wpm}")
 
-    def _render_once(self, text: str, rate_wpm: int, path: Path) -> None:
+    def _render_once(self, text: str, rate_wpm: int, language: str, path: Path) -> None:
         engine = self._new_engine()
         self._last_engines.append(engine)
         finished = threading.Event()
@@ -90,7 +94,9 @@ class Renderer:
         engine.connect("finished-utterance", lambda **_: finished.set())
         engine.connect("error", lambda exception, **_: errors.append(exception))
         if self._espeak is not None:
-            engine.setProperty("voice", "en-us")
+            engine.setProperty("voice", espeak_voice(language))
+        elif language != "en":
+            engine.setProperty("voice", own_voice(language, engine.getProperty("voices")))
         engine.setProperty("rate", rate_wpm)
         engine.save_to_file(text, str(path))
         engine.runAndWait()
@@ -179,7 +185,8 @@ def main() -> None:
             try:
                 request = json.loads(line)
                 renderer = renderer or Renderer()
-                renderer.render(request["text"], request["rate_wpm"], Path(request["path"]))
+                path = Path(request["path"])
+                renderer.render(request["text"], request["rate_wpm"], request["language"], path)
             except Exception as error:  # an engine may raise anything; the asker must hear of it
                 reply = {"error": str(error) or type(error).__name__}
             print(json.dumps(reply), file=replies, flush=True)

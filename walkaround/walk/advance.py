@@ -12,6 +12,7 @@ from types import MappingProxyType
 from typing import TypeVar, get_args
 
 from walkaround.airhold.hold import Hold
+from walkaround.airhold.mending import mended
 from walkaround.base.errors import LateError, NotNowError
 from walkaround.base.units import PressureUnit
 from walkaround.plan.steps import Plan
@@ -28,14 +29,16 @@ from walkaround.walk.events import (
     HoldVoided,
     Measured,
     Noted,
+    ReadingMended,
     ReadingTaken,
+    Repaired,
     Revisited,
     TimerBegan,
     Tried,
 )
 from walkaround.walk.measured import in_base
 from walkaround.walk.state import FAULTS, Defect, Walk
-from walkaround.walk.transitions import TRANSITIONS, is_late, refusal
+from walkaround.walk.transitions import TRANSITIONS, is_late, recheck_stands, refusal
 
 _V = TypeVar("_V")
 
@@ -81,6 +84,9 @@ def _changed(walk: Walk, event: Event) -> Walk:
         case ReadingTaken():
             hold = walk.holds[event.step].with_reading(event.gauge, event.at_s, event.psi)
             return _hold(walk, event.step, hold)
+        case ReadingMended():
+            hold = mended(walk.holds[event.step], event.gauge, event.at_s, event.psi)
+            return _hold(walk, event.step, hold)
         case HoldEnded():
             hold = replace(
                 walk.holds[event.step],
@@ -100,6 +106,9 @@ def _changed(walk: Walk, event: Event) -> Walk:
             return with_chamber(walk, event)
         case Tried():
             return replace(walk, tried=_with(walk.tried, event.trial, event.outcome))
+        case Repaired():
+            due = tuple(dict.fromkeys((*walk.due, *event.again)))
+            return replace(walk, repairs=_with(walk.repairs, event.step, event), due=due)
         case TimerBegan():
             return replace(walk, timers=_with(walk.timers, event.step, event.at))
         case Measured():
@@ -125,27 +134,39 @@ def _at_lamps(walk: Walk, step_id: str) -> bool:
 
 
 def _revisited(walk: Walk, event: Revisited) -> Walk:
-    """A recheck measures anew: the old hold and the old values stay in the events only."""
-    walk = replace(walk, revisiting=event.step, purpose=event.purpose)
     if event.purpose == "change":
-        return walk
+        return replace(walk, revisiting=event.step, purpose="change")
+    return _rechecked(walk, event.step)
+
+
+def _rechecked(walk: Walk, step_id: str) -> Walk:
+    """A recheck measures anew: the old hold and the old values stay in the events only."""
     return replace(
         walk,
-        tried=MappingProxyType({}) if _at_lamps(walk, event.step) else walk.tried,
-        holds=_without(walk.holds, event.step),
-        timers=_without(walk.timers, event.step),
-        measured=_without(walk.measured, event.step),
+        revisiting=step_id,
+        purpose="recheck",
+        tried=MappingProxyType({}) if _at_lamps(walk, step_id) else walk.tried,
+        holds=_without(walk.holds, step_id),
+        timers=_without(walk.timers, step_id),
+        measured=_without(walk.measured, step_id),
     )
 
 
 def _answered(walk: Walk, event: Answered) -> Walk:
-    return replace(
+    """What a repair can have changed is asked right after what was repaired, while it can be."""
+    looked = event.answer != "not_checked"
+    after = replace(
         walk,
         answers=_with(walk.answers, event.step, event),
         defects=_defects_after(walk, event),
+        due=tuple(id_ for id_ in walk.due if id_ != event.step) if looked else walk.due,
         revisiting="",
         purpose="change",
     )
+    if walk.purpose != "recheck" or not looked or event.answer in FAULTS:
+        return after
+    following = next((id_ for id_ in after.due if recheck_stands(after, id_)), "")
+    return _rechecked(after, following) if following else after
 
 
 def _defects_after(walk: Walk, event: Answered) -> Mapping[str, Defect]:

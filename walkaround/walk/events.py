@@ -110,6 +110,20 @@ class ReadingTaken(_StepEvent):
     unit: PressureUnit = "psi"
 
 
+class ReadingMended(_StepEvent):
+    """A reading of the running hold was entered wrong: what its gauge showed at that time.
+
+    Without `psi` the needle had not crossed a mark that was tapped.
+    """
+
+    kind: Literal["reading_mended"] = "reading_mended"
+    gauge: str = Field(pattern=r"^[a-z0-9_]+$")
+    at_s: float = Field(ge=0, le=3600, allow_inf_nan=False)
+    psi: float | None = Field(ge=0, le=300, allow_inf_nan=False)
+    shown: float | None = Field(default=None, ge=0, le=3000, allow_inf_nan=False)
+    unit: PressureUnit = "psi"
+
+
 class HoldEnded(_StepEvent):
     """The hold is over, `at_s` seconds into it.
 
@@ -169,6 +183,21 @@ class Tried(Happened):
     outcome: str = Field(pattern=r"^[a-z_]+$", max_length=40)
 
 
+class Repaired(_StepEvent):
+    """The defect of this step was repaired.
+
+    Attributes:
+        done: what was done, as `walkaround.repairs` has it.
+        what: the same for the record.
+        again: the answered steps that this can have changed, to be looked at again in that order.
+    """
+
+    kind: Literal["repaired"] = "repaired"
+    done: str = Field(pattern=r"^[a-z0-9_]+(:[a-z0-9_@+]*)*$", max_length=150)
+    what: Message
+    again: tuple[str, ...] = Field(min_length=1, max_length=200)
+
+
 class TimerBegan(_StepEvent):
     """The stopwatch of this step runs from now."""
 
@@ -213,7 +242,7 @@ class Finished(Happened):
 
 
 Event = (
-    Began | Answered | Noted | Revisited | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
-    | AirTemperature | GaugesTold | ChamberTold | Tried | TimerBegan | Measured
-    | Paused | Resumed | Finished
+    Began | Answered | Noted | Revisited | HoldBegan | ReadingTaken | ReadingMended | HoldEnded
+    | HoldVoided | AirTemperature | GaugesTold | ChamberTold | Tried | Repaired | TimerBegan
+    | Measured | Paused | Resumed | Finished
 )  # fmt: skip

@@ -20,6 +20,7 @@ from walkaround.walk.events import (
     GaugesTold,
     Measured,
     Purpose,
+    Repaired,
 )
 
 Phase = Literal["unstarted", "stepping", "holding", "paused", "finished"]
@@ -49,7 +50,8 @@ class Walk:
 
     What is kept by step is keyed by the step's id: its last answer, note, air hold, stopwatch, and
     values by their own id. Chambers are kept by wheel end; the plan's limits follow them. What was
-    tried to tell causes apart is kept by the trial's id, until a repair is rechecked.
+    tried to tell causes apart is kept by the trial's id, until a repair is rechecked. `due` has the
+    steps that a repair can have changed and at which nobody has looked since.
     """
 
     phase: Phase = "unstarted"
@@ -65,6 +67,8 @@ class Walk:
     chambers: Mapping[str, ChamberTold] = field(default_factory=_none)
     tried: Mapping[str, str] = field(default_factory=_none)
     defects: Mapping[str, Defect] = field(default_factory=_none)
+    repairs: Mapping[str, Repaired] = field(default_factory=_none)
+    due: tuple[str, ...] = ()
     revisiting: str = ""
     purpose: Purpose = "change"
 

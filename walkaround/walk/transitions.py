@@ -9,8 +9,9 @@ The first is one table, `TRANSITIONS`. A walk is in one of five phases:
 Stepping is the phase in which steps are asked and answered. While an air hold runs nothing can be
 answered, left or closed: its clock decides, and an answer given meanwhile would be about a hold
 that nobody has seen the end of. A walk that is left takes nothing but being resumed, so that every
-answer stands between two moments at which somebody was there. A finished one takes notes alone.
-Phase and kind of event that have no cell together are refused; no other rule need know of it.
+answer stands between two moments at which somebody was there. A finished one takes notes, and what
+was repaired since. Phase and kind of event that have no cell together are refused; no other rule
+need know of it.
 
 The second is one small function for each kind of event, which returns why it refuses, or None. Two
 rules run through all of them: only the step being asked can be answered (`is_late` tells a second
@@ -22,11 +23,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from walkaround.airhold.hold import Hold
-from walkaround.airhold.verdict import JUDGED_BY
+from walkaround.airhold.mending import mending_refused
 from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
 from walkaround.rules.checklist import PARTS
+from walkaround.walk.air_holds import (
+    hold_answer_refusal,
+    hold_end_refusal,
+    hold_left_open,
+    reading_refusal,
+)
 from walkaround.walk.chambers import alike, ends_of, stroke_taken
 from walkaround.walk.events import (
     NO_FAULT,
@@ -41,7 +47,9 @@ from walkaround.walk.events import (
     HoldVoided,
     Measured,
     Noted,
+    ReadingMended,
     ReadingTaken,
+    Repaired,
     Revisited,
     TimerBegan,
 )
@@ -54,7 +62,7 @@ BOX = "box"
 
 # Events about the step being asked, and no other.
 _AtStep = (
-    Answered | HoldBegan | ReadingTaken | HoldEnded | HoldVoided
+    Answered | HoldBegan | ReadingTaken | ReadingMended | HoldEnded | HoldVoided
     | AirTemperature | GaugesTold | ChamberTold | TimerBegan | Measured
 )  # fmt: skip
 
@@ -69,6 +77,7 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
         "gauges_told": "stepping",
         "chamber_told": "stepping",
         "tried": "stepping",
+        "repaired": "stepping",
         "timer_began": "stepping",
         "measured": "stepping",
         "paused": "paused",
@@ -76,12 +85,13 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
     },
     "holding": {
         "reading_taken": "holding",
+        "reading_mended": "holding",
         "noted": "holding",
         "hold_ended": "stepping",
         "hold_voided": "stepping",
     },
     "paused": {"resumed": "stepping"},
-    "finished": {"noted": "finished"},
+    "finished": {"noted": "finished", "repaired": "finished"},
 }
 """What may follow what. An empty cell is a refusal; `finished` leads nowhere."""
 
@@ -94,13 +104,14 @@ def refusal(walk: Walk, event: Event) -> Message | None:
         return message("refused-order", number=event.seq, last=len(walk.events) - 1)
     match event:
         case Noted():
-            if walk.plan and walk.plan.step(event.step):
-                return None
-            return message("refused-no-step", step=event.step)
+            known = walk.plan and walk.plan.step(event.step)
+            return None if known else message("refused-no-step", step=event.step)
+        case Repaired():
+            return _repair(walk, event)
         case Revisited():
-            return _hold_left_open(walk) or _revisit(walk, event)
+            return hold_left_open(walk) or _revisit(walk, event)
         case Finished():
-            return _hold_left_open(walk)
+            return hold_left_open(walk)
         case _ if isinstance(event, _AtStep):
             step = walk.here
             if step is None or is_late(walk, event):
@@ -124,9 +135,13 @@ def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:
         case HoldBegan():
             return None if step.hold else message("refused-no-hold", step=step.id)
         case ReadingTaken():
-            return _reading(walk, event)
+            return reading_refusal(walk, event)
+        case ReadingMended():
+            held = walk.holds[event.step]
+            refused = mending_refused(held, event.gauge, event.at_s, event.psi)
+            return refused or held.time_trouble(event.at)
         case HoldEnded():
-            return _hold_end(walk, event)
+            return hold_end_refusal(walk, event)
         case AirTemperature():
             hold = walk.holds.get(step.id)
             return None if hold and hold.ended else message("refused-no-correction")
@@ -171,7 +186,7 @@ def _answer(step: Step, event: Answered) -> Message | None:
 def _measured_answer(walk: Walk, step: Step, event: Answered) -> Message | None:
     """What a gauge, a rule or a clock showed decides the answer, not the thumb."""
     if step.hold:
-        return _hold_answer(walk, event)
+        return hold_answer_refusal(walk, event)
     if step.measure:
         found = outcome(step.measure, walk.measured.get(step.id, {}))
         if found == "outside" and event.answer not in FAULTS:
@@ -205,68 +220,33 @@ def _stopped(walk: Walk, step: Step, event: Measured) -> Message | None:
     return stopwatch_trouble(began, event.at) if began else None
 
 
-def _hold_end(walk: Walk, event: HoldEnded) -> Message | None:
-    hold = walk.holds[event.step]
-    if trouble := hold.time_trouble(event.at):
-        return trouble
-    if not hold.minute_in(event.at_s):
-        return message("refused-minute")
-    if event.judged_by != JUDGED_BY:
-        return None
-    if event.how == "early":
-        return None if hold.may_end_early(event.at_s) else message("refused-misread")
-    return None if hold.ending(event.at_s) == event.how else message("refused-not-ended")
-
-
-def _hold_answer(walk: Walk, event: Answered) -> Message | None:
-    hold = walk.holds.get(event.step)
-    ended = hold is not None and hold.ended != ""
-    if hold and ended and _was_over(hold) and event.answer not in FAULTS:
-        return message("refused-over")
-    if event.answer != "not_checked" and not ended:
-        return message("refused-hold-unread")
-    if hold and hold.ended == "settling" and event.answer == "ok":
-        return message("refused-settling")
-    return None
-
-
-def _was_over(hold: Hold) -> bool:
-    """Whether it was over its limit; what another version judged was answered by its lights."""
-    return hold.judged_by == JUDGED_BY and hold.over()
-
-
-def _hold_left_open(walk: Walk) -> Message | None:
-    """Nobody walks away from an air hold that was over its limit without saying so."""
-    step = walk.here
-    hold = walk.holds.get(step.id) if step else None
-    if step is None or hold is None or not hold.ended or not _was_over(hold):
-        return None
-    answered = walk.answers.get(step.id)
-    told = answered is not None and answered.answer in FAULTS
-    return None if told else message("refused-left-over", step=step.id)
-
-
 def _revisit(walk: Walk, event: Revisited) -> Message | None:
     if event.step not in walk.answers:
         return message("refused-unanswered", step=event.step)
     if event.purpose == "change":
         return None
-    if not any(defect.step == event.step for defect in walk.open_defects):
+    if not walk.is_open(event.step) and event.step not in walk.due:
         return message("refused-no-defect", step=event.step)
-    if not recheck_stands(walk, event.step):
-        return message("refused-recheck")
-    return None
+    return None if recheck_stands(walk, event.step) else message("refused-recheck")
+
+
+def _repair(walk: Walk, event: Repaired) -> Message | None:
+    unknown = [id_ for id_ in event.again if id_ not in walk.answers]
+    if unknown:
+        return message("refused-unanswered", step=unknown[0])
+    return None if walk.is_open(event.step) else message("refused-no-defect", step=event.step)
 
 
 def recheck_stands(walk: Walk, step_id: str) -> bool:
     """Whether the vehicle still is as this step needs it.
 
     An air step needs the pressures of its own part of the walk, and one that used them up can
-    only be repeated in a walk of its own. A lamp step needs the vehicle chocked and connected;
-    from a cab, where a pedal or a gear may go with it, also that no air step followed.
+    only be repeated in a walk of its own; so can one that was repaired, with the air let out. A
+    lamp step needs the vehicle chocked and connected; from a cab, where a pedal or a gear may go
+    with it, also that no air step followed.
     """
     step = next(step for step in walk.steps if step.id == step_id)
-    if step.once and step.id in walk.answers:
+    if (step.once and step.id in walk.answers) or (step.charged and step.id in walk.due):
         return False
     from_cab = step.kind == "lamp" and walk.plan is not None and walk.plan.power != BOX
     later = PARTS[PARTS.index(step.part) + 1 :]
@@ -276,15 +256,3 @@ def recheck_stands(walk: Walk, step_id: str) -> bool:
         and (step.air or other.part == "leave" or (from_cab and other.air))
         for other in walk.steps
     )
-
-
-def _reading(walk: Walk, event: ReadingTaken) -> Message | None:
-    hold = walk.holds[event.step]
-    if event.gauge not in hold.rule.gauges:
-        return message("refused-no-reading", gauge=event.gauge)
-    if trouble := hold.time_trouble(event.at):
-        return trouble
-    if any(r.gauge == event.gauge and r.at_s >= event.at_s for r in hold.readings):
-        gauge, at_s = message(f"gauge-{event.gauge}"), f"{event.at_s:g}"
-        return message("refused-read-already", gauge=gauge, seconds=at_s)
-    return None

@@ -97,12 +97,13 @@ def inside(parts: Parts) -> FastAPI:
         return Response(qr_png(parts.pairing.link), media_type="image/png", headers=headers)
 
     @app.get("/plans/{walk_id}/{step_id}/{name}.svg")
-    async def plan(walk_id: str, step_id: str, name: str) -> Response:
-        return await asyncio.to_thread(_plan_picture, parts, walk_id, step_id, name)
+    async def plan(walk_id: str, step_id: str, name: str, language: str = "") -> Response:
+        words = parts.words_in(language)
+        return await asyncio.to_thread(_plan_picture, parts, words, walk_id, step_id, name)
 
     @app.get("/files/{name}")
-    async def record(name: str) -> Response:
-        return await asyncio.to_thread(_record_file, parts, name)
+    async def record(name: str, language: str = "") -> Response:
+        return await asyncio.to_thread(_record_file, parts, parts.words_in(language), name)
 
     @app.get("/vehicles/{name}")
     async def vehicle(name: str) -> Response:
@@ -112,7 +113,7 @@ def inside(parts: Parts) -> FastAPI:
     return app
 
 
-def _plan_picture(parts: Parts, walk_id: str, step_id: str, name: str) -> Response:
+def _plan_picture(parts: Parts, words: Words, walk_id: str, step_id: str, name: str) -> Response:
     """The plan of a walk for one of its steps, in a look of this name."""
     look = look_named(name)
     try:
@@ -124,7 +125,7 @@ def _plan_picture(parts: Parts, walk_id: str, step_id: str, name: str) -> Respon
         return Response(status_code=404)
     # The plan of a walk never changes, but a later version may draw it otherwise.
     headers = {"Cache-Control": "private, max-age=86400"}
-    svg = plan_svg(walk_plan, step, look, parts.words.text)
+    svg = plan_svg(walk_plan, step, look, words.text)
     return Response(svg, media_type="image/svg+xml", headers=headers)
 
 
@@ -136,7 +137,7 @@ def _vehicle_file(parts: Parts, name: str) -> Response:
     return _download(vehicle_toml(vehicle).encode(), "application/toml; charset=utf-8", name)
 
 
-def _record_file(parts: Parts, name: str) -> Response:
+def _record_file(parts: Parts, words: Words, name: str) -> Response:
     """One walk as a download, `WALK.pdf` and so on for each kind of file."""
     walk_id, _, ending = name.rpartition(".")
     kind = next((kind for kind in FILE_KINDS if kind == ending), None)
@@ -146,7 +147,7 @@ def _record_file(parts: Parts, name: str) -> Response:
         walk, damage = parts.open_walks.walk(walk_id), parts.open_walks.notice(walk_id)
     except WalkaroundError:
         return Response(status_code=404)
-    data = walk_file(walk, kind, parts.words, damage)
+    data = walk_file(walk, kind, words, damage)
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
+from itertools import pairwise
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold, HoldReading
@@ -130,7 +131,7 @@ def hold_result(line: Line, result: Assessment, hold: Hold, words: Words) -> str
     """One gauge's result; where the hold did not decide, why, and the plain rule result."""
     gauge, limit_psi = gauge_name(line), hold.rule.limit_psi_per_min
     if result.verdict == "settling":
-        return words("hold-result-settling", gauge=gauge)
+        return words(f"hold-result-{verdict_shown(result)}", gauge=gauge)
     undecided = result.verdict == "undecided"
     lost = result.rule_rate_psi_per_min if undecided else result.rate_psi_per_min
     rate, limit = _apart(lost, limit_psi, words.units.pressure)
@@ -156,6 +157,11 @@ def plain_rule(result: Assessment, limit_psi_per_min: float, words: Words) -> st
     return words("hold-plain-rule", moved=_moved(lost), rate=rate, verdict=verdict)
 
 
+def verdict_shown(result: Assessment) -> str:
+    """The verdict as it is told: what rose is not called settling."""
+    return "rising" if result.reason == "rising" else result.verdict
+
+
 def _moved(lost: float) -> str:
     return "gained" if lost < 0 else "lost"
 
@@ -169,7 +175,8 @@ def hold_ending(hold: Hold, words: Words) -> str:
     match hold.ended:
         case "settling":
             reasons = {result.reason for result in hold.results().values()}
-            why = next((each for each in ("rising", "misread") if each in reasons), "cooling")
+            other = "uneven" if _rose(hold) else "cooling"
+            why = next((each for each in ("rising", "misread") if each in reasons), other)
             return words(f"hold-settling-{why}")
         case "time_up":
             return words("hold-ended-time-up")
@@ -177,6 +184,12 @@ def hold_ending(hold: Hold, words: Words) -> str:
             return words("hold-ended-early", seconds=f"{hold.ended_s:.0f}")
         case _:
             return ""
+
+
+def _rose(hold: Hold) -> bool:
+    """Whether a gauge was ever read above its reading before: nobody is told that it cooled."""
+    by_gauge = ([r.psi for r in hold.readings if r.gauge == line] for line in hold.rule.gauges)
+    return any(later > earlier for psi in by_gauge for earlier, later in pairwise(psi))
 
 
 def hold_bounds(result: Assessment, gauge: Gauge, words: Words) -> str:
@@ -213,16 +226,21 @@ def reading_words(looks: Iterable[HoldReading], gauge: Gauge, words: Words) -> s
 
 def recorded(hold: Hold, words: Words) -> str:
     """Every reading for the record: "supply 0 s 110 psi, supply 30 s 109 psi"."""
-    return words.row(
-        words(
-            "hold-recorded-crossed" if gauge.crossing else "hold-recorded",
-            gauge=gauge_name(look.gauge),
-            seconds=f"{look.at_s:g}",
-            value=_read(look.psi, gauge.unit),
-            unit=gauge.unit,
-        )
-        for look, gauge in _with_gauges(hold)
+    return words.row(_recorded(look, gauge, words) for look, gauge in _with_gauges(hold))
+
+
+def _recorded(look: HoldReading, gauge: Gauge, words: Words) -> str:
+    told = words(
+        "hold-recorded-crossed" if gauge.crossing else "hold-recorded",
+        gauge=gauge_name(look.gauge),
+        seconds=f"{look.at_s:g}",
+        value=_read(look.psi, gauge.unit),
+        unit=gauge.unit,
     )
+    if not look.before:
+        return told
+    before = words.row(_read(psi, gauge.unit) for psi in look.before)
+    return words("hold-recorded-mended", reading=told, values=before)
 
 
 def _with_gauges(hold: Hold) -> Iterator[tuple[HoldReading, Gauge]]:

@@ -10,6 +10,11 @@ a message may say
     { ITEMS($list) }       a list without an "and": "2 stop, 2 tail"
     { EITHER($list) }      a list of which one holds: "12 V or 24 V"
     { MONTH($number) }     a month, short: "May"
+    { FIRST($text) }       its first word, by which a gender may be chosen: "luz" of "luz de freno"
+    { REST($text) }        the rest of it, or of each text of a list: "de freno y de cola"
+
+A language that lacks a message shows that of its fallback, and is then spoken as the fallback is: a
+voice of one language does not read another.
 
 A checklist's own text has two kinds of placeholders: `{axle}`, which an argument fills, and a
 quantity in the checklist's units, `{110 psi}`, `{80 to 90 psi}`, `{1/4 in}`, which is shown in the
@@ -23,9 +28,11 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from typing import Any, Literal
 
+from babel import Locale
 from babel.dates import get_month_names
 from babel.lists import format_list
 from fluent.runtime import FluentBundle, FluentResource, resolver
+from fluent.syntax.ast import Message as Entry
 from num2words import num2words
 
 from walkaround.base.message import Argument, Message, Quantity, Text, plainly
@@ -41,6 +48,11 @@ from walkaround.words.spoken import spoken
 
 MOST_SPELLED = 12
 """Larger numbers are easier read in digits; common practice, no source."""
+
+# Where the countries that speak a language write numbers differently: those of the Americas. The
+# rules, tables and gauges of this trade, and most Spanish speakers who work by them, write 2.5 with
+# a point (CLDR, es_US and es_MX), and so do the quantities that people compare with what they see.
+_LOCALES = {"es": "es_US"}
 
 # Reading the files takes longer than anything else at the start of a command.
 _parsed = cache(FluentResource)
@@ -61,7 +73,8 @@ class Words:
         language: str,
         sources: Iterable[str],
         units: Units = AS_WRITTEN,
-        checklists: Mapping[str, str] | None = None,
+        checklists: Mapping[tuple[str, str], str] | None = None,
+        fallback: Words | None = None,
     ) -> None:
         """Take the texts of the message files.
 
@@ -69,22 +82,33 @@ class Words:
             language: a code that Babel knows, such as `en` or `es`.
             sources: the text of each message file of that language.
             units: in which quantities are shown.
-            checklists: translations of checklists' own texts, by the message's id.
+            checklists: translations of checklists' own texts, by the message's id and what it was
+                written as: another text than that is not translated.
+            fallback: says what this language has no message for.
         """
         self.language = language
         self.units = units
+        self._locale = _LOCALES.get(language, language)
         self._checklists = checklists or {}
+        self._fallback = fallback
+        resources = [_parsed(source) for source in sources]
+        self.ids = frozenset(
+            entry.id.name for each in resources for entry in each.body if isinstance(entry, Entry)
+        )
         functions: dict[str, Callable[[Any], Any]] = {
             "SPELLED": self._spelled,
             "CAPITAL": lambda text: capital(str(text)),
             "SMALL": lambda text: str(text)[:1].lower() + str(text)[1:],
-            "ITEMS": lambda text: self._list(text, "unit"),
-            "EITHER": lambda text: self._list(text, "or"),
+            "ITEMS": lambda text: _ROW.join(_parts(text)),
+            "EITHER": lambda text: self._list(_parts(text), "or"),
+            "FIRST": lambda text: str(text).partition(" ")[0],
+            "REST": lambda text: self.listed([part.partition(" ")[2] for part in _parts(text)]),
             "MONTH": lambda number: self.month(int(number)),
         }
-        self._bundle = FluentBundle([language], functions=functions, use_isolating=False)
-        for source in sources:
-            self._bundle.add_resource(_parsed(source))
+        locale = self._locale.replace("_", "-")
+        self._bundle = FluentBundle([locale], functions=functions, use_isolating=False)
+        for resource in resources:
+            self._bundle.add_resource(resource)
 
     def shown_in(self, units: Units) -> Words:
         """The same language in other units."""
@@ -93,10 +117,23 @@ class Words:
         other = object.__new__(Words)
         other.__dict__ |= self.__dict__
         other.units = units
+        other._fallback = self._fallback and self._fallback.shown_in(units)
         return other
+
+    @property
+    def lacking(self) -> int:
+        """How many messages its fallback says for it."""
+        return len(self._fallback.ids - self.ids) if self._fallback else 0
+
+    @property
+    def voice(self) -> Words:
+        """The language that its texts are spoken in: its own if it lacks nothing."""
+        return self._fallback if self._fallback and self.lacking else self
 
     def has(self, id_: str) -> bool:
         """Whether the language has this message; some are left out where they make no sense."""
+        if self._fallback and not self._bundle.has_message(id_):
+            return self._fallback.has(id_)
         return self._bundle.has_message(id_)
 
     def __call__(self, id_: str, /, **args: Argument) -> str:
@@ -105,6 +142,8 @@ class Words:
         Raises:
             LookupError: there is no such message, or one of its arguments is missing.
         """
+        if self._fallback and not self._bundle.has_message(id_):
+            return self._fallback(id_, **args)
         if not self._bundle.has_message(id_):
             raise LookupError(f"{self.language}: there is no message {id_}")
         pattern = self._bundle.get_message(id_).value
@@ -118,7 +157,7 @@ class Words:
 
     def spoken(self, text: str) -> str:
         """A text as a voice says it, numbers and units in words."""
-        return spoken(text, self.language)
+        return spoken(text, self.voice.language)
 
     def text(self, text: Text) -> str:
         """A text in words; a plain string is shown as it is.
@@ -131,21 +170,23 @@ class Words:
         try:
             if not text.written:
                 return self(text.id, **text.args)
-            return self._filled(self._checklists.get(text.id, text.written), text.args)
+            return self._filled(
+                self._checklists.get((text.id, text.written), text.written), text.args
+            )
         except LookupError:
             return plainly(text)
 
     def listed(self, parts: Sequence[Text]) -> str:
         """Several texts as a list in a sentence: "front, rear and left"."""
-        return format_list([self.text(part) for part in parts], locale=self.language)
+        return self._list([self.text(part) for part in parts], "standard")
 
     def month(self, number: int) -> str:
         """A month, counted from 1, by its short name: "May"."""
-        return str(get_month_names("abbreviated", locale=self.language)[number])
+        return str(get_month_names("abbreviated", locale=self._locale)[number])
 
     def row(self, parts: Iterable[Text]) -> str:
         """Several texts one after the other, as in a table: "110 at 0 s, 109 at 30 s"."""
-        return format_list([self.text(part) for part in parts], "unit", locale=self.language)
+        return _ROW.join(self.text(part) for part in parts)
 
     def quantity(self, quantity: Quantity) -> str:
         """A number with its unit, in the reader's."""
@@ -163,9 +204,15 @@ class Words:
             return _Listed(self, [str(self._argument(part)) for part in value])
         return value
 
-    def _list(self, text: Any, style: Literal["unit", "or"]) -> str:
-        parts = text.parts if isinstance(text, _Listed) else [str(text)]
-        return format_list(parts, style=style, locale=self.language)
+    def _list(self, parts: Sequence[str], style: Literal["standard", "or"]) -> str:
+        if self.language == "es" and len(parts) > 1:
+            # Before its own sound "y" becomes "e", and "o" becomes "u"; CLDR leaves that to who
+            # writes lists (ICU does so, Babel does not).
+            *before, last = parts
+            sound, other = (_LIKE_I, "e") if style == "standard" else (_LIKE_O, "u")
+            if sound.match(last):
+                return f"{_ROW.join(before)} {other} {last}"
+        return format_list(parts, style=style, locale=self._locale)
 
     def _filled(self, template: str, args: Mapping[str, Argument]) -> str:
         """A checklist's text with its placeholders filled."""
@@ -182,14 +229,24 @@ class Words:
         if match is None:
             raise LookupError(f"nothing fills {{{written}}}")
         unit = self.units.length if match["unit"] == "in" else self.units.pressure
-        if unit == match["unit"]:
-            return written
-        if match["unit"] == "in":
-            shown = [length_limit_text(number_of(n), self.units.length) for n in _ends(match)]
-        else:
-            shown = [pressure_text(number_of(n), self.units.pressure) for n in _ends(match)]
-        first = f"{shown[0].partition(' ')[0]}{match['link']}" if match["first"] else ""
-        return f"{first}{shown[-1]}"
+        first, last = match["first"], f"{match['last']} {match['unit']}"
+        if unit != match["unit"]:
+            first = first and self._shown(first, match["unit"]).partition(" ")[0]
+            last = self._shown(match["last"], match["unit"])
+        if first is None:
+            return last
+        link = match["link"]
+        return f"{first}{link if link == '-' else self._link(link.strip())}{last}"
+
+    def _shown(self, number: str, unit: str) -> str:
+        """A quantity that a checklist writes, in the reader's units."""
+        if unit == "in":
+            return length_limit_text(number_of(number), self.units.length)
+        return pressure_text(number_of(number), self.units.pressure)
+
+    def _link(self, link: str) -> str:
+        """What stands between the two ends of a range: "80 to 90 psi"."""
+        return f" {self('range-link', link=link)} "
 
     def _spelled(self, number: Any) -> str:
         value = int(number)
@@ -208,13 +265,23 @@ class _Listed(str):
         return listed
 
 
+def language_name(language: str) -> str:
+    """What those who speak a language call it: "Español"."""
+    return capital(Locale.parse(language).get_language_name(language) or language)
+
+
 def capital(text: str) -> str:
     """A text with its first letter large."""
     return text[:1].upper() + text[1:]
 
 
-def _ends(match: re.Match[str]) -> list[str]:
-    return [number for number in (match["first"], match["last"]) if number]
+def _parts(text: Any) -> Sequence[str]:
+    return text.parts if isinstance(text, _Listed) else [str(text)]
 
 
+# CLDR has a list without an "and" for few languages, and of Spanish only its end; all that is shown
+# here is parted by commas.
+_ROW = ", "
+_LIKE_I = re.compile(r"(?i)h?i(?!e)|h?í")
+_LIKE_O = re.compile(r"(?i)h?[oó]|8|11(?!\d)")
 _PLACEHOLDER = re.compile(r"\{([^{}]+)\}")

@@ -221,9 +221,11 @@ def _teaching(items: Iterable[Item], words: Words) -> dict[str, bool]:
 def summary_words(walk: Walk, words: Words) -> str:
     """Said when every step has its answer."""
     defects = words("open-defects", count=len(walk.open_defects))
-    if not walk.unchecked:
-        return words("summary-all-checked", defects=defects)
-    return words("summary-some-left", defects=defects, left=len(walk.unchecked))
+    said = words("summary-all-checked", defects=defects)
+    if walk.unchecked:
+        said = words("summary-some-left", defects=defects, left=len(walk.unchecked))
+    due = sum(not walk.is_open(step_id) for step_id in walk.due)
+    return f"{words('summary-due-said', count=due)} {said}" if due else said
 
 
 def words_said(plan: Plan, wording: Wording, words: Words) -> int:

@@ -3,7 +3,7 @@
 A screen shows ``110 psi`` and ``1/4 in``. Speech engines guess at such tokens, each in its own way,
 so nothing is left for them to guess: what `spoken` returns holds no digit, unit symbol,
 abbreviation or bracket. Which words they become is a language's own: it brings a module of rules,
-such as `spoken_en.py`; without one, its engine reads numbers as it can.
+such as `speech/spanish.py`; without one, its engine reads numbers as it can.
 """
 
 from __future__ import annotations
@@ -11,14 +11,16 @@ from __future__ import annotations
 import re
 import unicodedata
 
-from walkaround.words import spoken_en
+from walkaround.words.speech import english, spanish
 
 MOST_CHARS = 3000
 """Of a longer text so much is said: twice the longest prompt of the checklists."""
 
 _RULES = {
-    "en": tuple((re.compile(pattern), replacement) for pattern, replacement in spoken_en.RULES)
+    language: tuple((re.compile(pattern), said) for pattern, said in module.RULES)
+    for language, module in (("en", english), ("es", spanish))
 }
+_POWERS = {"en": (" squared ", " cubed "), "es": (" cuadrado ", " cúbico ")}
 _KEPT_PUNCTUATION = frozenset(".,:;!?'-–—")
 
 
@@ -28,7 +30,9 @@ def spoken(text: str, language: str = "en") -> str:
     Saying what is already spoken changes nothing. A text without letter or digit gives "". Of a
     text longer than `MOST_CHARS` the beginning is said; a strange name cannot stall the voice.
     """
-    said = _plain_characters(text[:MOST_CHARS])
+    squared, cubed = _POWERS.get(language, ("²", "³"))
+    said = text[:MOST_CHARS].replace("²", squared).replace("³", cubed)
+    said = _plain_characters(said)
     for pattern, replacement in _RULES.get(language, ()):
         said = pattern.sub(replacement, said)
     return _tidy("".join(c if _can_be_said(c) else " " for c in said))
@@ -37,7 +41,6 @@ def spoken(text: str, language: str = "en") -> str:
 def _plain_characters(text: str) -> str:
     """Fold typographic variants (½, ², full-width and foreign digits) into plain characters."""
     text = re.sub(r"(?<=\d)(?=[¼-¾⅐-⅞])", " ", text)
-    text = text.replace("²", " squared ").replace("³", " cubed ")
     folded = unicodedata.normalize("NFKC", text).translate(_LOOKALIKES)
     return "".join(_plain_character(c) for c in folded)
 

@@ -3,78 +3,73 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import partial
 
 import flet as ft
 
-from walkaround.airhold.gauge import Gauge
-from walkaround.airhold.hold import Hold
-from walkaround.base.units import from_psi, nearest_whole, to_psi
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
-from walkaround.ui.kit.buttons import button
+from walkaround.ui.airhold.pad import SPACING_PX, mark_of, number_pad, pad_px, psi_of
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.surface import surface, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, GAP, QUIET, SMALL, TOUCH, Tone
-from walkaround.ui.kit.zones import stacked
+from walkaround.ui.kit.zones import answer_zone, stacked
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
+from walkaround.ui.taps.air_hold import Jump
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.air_hold import gauge_name
-
-_KEYS_PX, _LOW_KEYS_PX = 64, 54
-"""Height of a number to tap; on a low phone."""
-_SPACING_PX = 8
-_AT_ONCE = 7
-"""Numbers in sight, from one mark above the last value to five below it."""
-
-
-def key_px(view: View) -> int:
-    """Height of a number to tap on this phone."""
-    return _LOW_KEYS_PX if view.device.low else _KEYS_PX
-
-
-def pad_px(view: View) -> int:
-    """Height of the whole pad."""
-    return 3 * key_px(view) + 4 * _SPACING_PX + 62
 
 
 @screen
 def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: float) -> ft.Control:
-    """The gauge's own marks near its last value: one tap, or "Lower" and one more."""
-    hold = view.walk.holds[step.id]
-    shift, set_shift = ft.use_state(0)
-    gauge = hold.gauge(line)
-    last = _last_mark(hold, line)
+    """The gauge's own marks near its last value: one tap, or "Lower" and one more.
 
-    def number(below: int) -> ft.Control:
-        mark = last + 1 + shift - below
-        if mark < 0:
-            return ft.Container(expand=True)
+    A value that jumps is asked about; its time is that of the first tap all the same.
+    """
+    hold, gauge = view.walk.holds[step.id], view.walk.holds[step.id].gauge(line)
+    no_jump: Jump | None = None
+    jump, ask = ft.use_state(no_jump)
 
-        psi = _psi(gauge, mark)
-        shown, tone = gauge.label(psi), Tone.GOOD if mark == last else Tone.PLAIN
-        face = label(shown, size=ANSWER, bold=True, max_lines=1)
-        read = tapped(taps.hold_taps.reading, step.id, hold.began, line, mark_s, psi)
-        return surface(face, read, tone=tone, key=f"read_{shown}", height=key_px(view))
+    async def read(psi: float) -> None:
+        ask(await taps.hold_taps.read(step.id, hold.began, line, mark_s, psi))
 
-    def shifted(key: str, by: int) -> ft.Control:
-        tap, word = partial(set_shift, shift + by), view.words(f"hold-{key}")
-        return button(word, tap, key=key, expand=True, height=key_px(view))
-
-    rows: list[list[ft.Control]] = [
-        [number(0), number(1), number(2)],
-        [number(3), number(4), number(5)],
-        [shifted("higher", _AT_ONCE), number(6), shifted("lower", -_AT_ONCE)],
-    ]
-    title = view.words("gauge-in-unit", gauge=gauge_name(line), unit=gauge.unit)
+    if jump is not None:
+        return _jumped(view, taps, step, line, jump)
     now = view.parts.clock()
     when = view.words("hold-look-again", seconds=f"{hold.elapsed_s(now):.0f}")
     if hold.stamp_s(mark_s, now) == mark_s:
         when = view.words("hold-at-mark", seconds=f"{mark_s:g}")
+    title = view.words("gauge-in-unit", gauge=gauge_name(line), unit=gauge.unit)
     head = [label(title, size=ANSWER - 2, bold=True), label(when, QUIET, SMALL)]
-    return stretched([*head, *(ft.Row(row, spacing=GAP) for row in rows)], _SPACING_PX)
+    return number_pad(view, gauge, hold.last_psi(line), head, read)
+
+
+def _jumped(view: View, taps: WalkTaps, step: Step, line: Line, jump: Jump) -> ft.Control:
+    """A value far from the last one: which of two it was, one tap."""
+    hold = view.walk.holds[step.id]
+    gauge, last = hold.gauge(line), hold.last_psi(line)
+    asked = {"meant": gauge.label(jump.meant_psi), "read": gauge.label(jump.psi)}
+
+    def zone(psi: float, key: str, tone: Tone) -> ft.Control:
+        take = tapped(taps.hold_taps.reading, step.id, hold.began, line, jump.at_s, psi)
+        icon = ft.Icons.SPEED
+        return answer_zone(gauge.label(psi), icon, take, key=key, tone=tone, height=TOUCH)
+
+    told = view.words("hold-jump-last", last=gauge.label(last), unit=gauge.unit)
+    zones = [
+        zone(jump.meant_psi, "jump_meant", Tone.ACCENT),
+        zone(jump.psi, "jump_read", Tone.PLAIN),
+    ]
+    body = stretched(
+        [
+            label(view.words("hold-jump", **asked), size=ANSWER, bold=True, key="jump"),
+            label(told, QUIET, SMALL),
+            ft.Row(zones, spacing=GAP),
+        ],
+        SPACING_PX,
+    )
+    return ft.Container(body, height=pad_px(view))
 
 
 def crossing_px(view: View, lines: Sequence[Line]) -> int:
@@ -85,7 +80,7 @@ def crossing_px(view: View, lines: Sequence[Line]) -> int:
 def crossing_rows(view: View, taps: WalkTaps, step: Step, lines: Sequence[Line]) -> ft.Control:
     """For each gauge read by crossing, the marks that its needle comes to next."""
     height = _row_px(view, lines)
-    return stretched([_crossing_row(view, taps, step, line, height) for line in lines], _SPACING_PX)
+    return stretched([_crossing_row(view, taps, step, line, height) for line in lines], SPACING_PX)
 
 
 def _row_px(view: View, lines: Sequence[Line]) -> int:
@@ -99,13 +94,13 @@ def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: in
     hold = view.walk.holds[step.id]
     gauge = hold.gauge(line)
     begun = any(look.gauge == line for look in hold.readings)
-    last = _last_mark(hold, line)
+    last = mark_of(gauge, hold.last_psi(line))
     marks = [last - 1, last - 2] if begun else [last + 1, last, last - 1]
     first = last - 1 if begun else last
     word = view.words("hold-needle-crosses" if begun else "hold-needle-on")
 
     def zone(mark: int) -> ft.Control:
-        psi = _psi(gauge, mark)
+        psi = psi_of(gauge, mark)
         shown, tone = gauge.label(psi), Tone.GOOD if mark == first else Tone.PLAIN
         above = word if mark == first else view.words("hold-or")
         face = stacked(
@@ -120,13 +115,3 @@ def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: in
     title = label(view.words("gauge-in-unit", gauge=gauge_name(line), unit=gauge.unit), bold=True)
     zones = ft.Row([zone(mark) for mark in marks if mark >= 0], spacing=GAP)
     return ft.Column([title, zones], spacing=4)
-
-
-def _last_mark(hold: Hold, line: Line) -> int:
-    """The number of the mark that the gauge showed last, counted from zero."""
-    gauge = hold.gauge(line)
-    return nearest_whole(from_psi(hold.last_psi(line), gauge.unit) / gauge.step)
-
-
-def _psi(gauge: Gauge, mark: int) -> float:
-    return to_psi(mark * gauge.step, gauge.unit)

@@ -31,6 +31,7 @@ from walkaround.words.air_hold import (
     limit_words,
     plain_rule,
     rate_words,
+    verdict_shown,
 )
 from walkaround.words.language import capital
 from walkaround.words.leak import corrected_text, leak_text
@@ -77,7 +78,7 @@ def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control
     why = doubt(found, limit_psi, hold.gauge(line).unit, view.words)
     faced: list[ft.Control] = [
         ft.Icon(_SHAPES[found.verdict], size=36, color=color),
-        label(capital(view.words(f"verdict-{found.verdict}")), color, ANSWER - 2, bold=True),
+        label(capital(view.words(f"verdict-{verdict_shown(found)}")), color, ANSWER - 2, bold=True),
         *([label(rate, bold=True)] if decided else []),
     ]
     told: list[ft.Control] = [

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import asyncio
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from functools import partial
 
 import flet as ft
 
@@ -16,33 +17,35 @@ from walkaround.airhold.verdict import HOLD_MORE_S, Assessment
 from walkaround.base.message import message
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
-from walkaround.ui.airhold.reading import crossing_px, crossing_rows, pad_px, reading_pad
+from walkaround.ui.airhold.mending import Mending, chips_px, mending_pad, readings
+from walkaround.ui.airhold.pad import pad_px
+from walkaround.ui.airhold.reading import crossing_px, crossing_rows, reading_pad
 from walkaround.ui.drawn.hold_chart import chart_view
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import page_column, stretched, top_bar
 from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import ACCENT, BODY, GAP, QUIET, SMALL, Tone
+from walkaround.ui.kit.theme import ACCENT, GAP, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.words.air_hold import gauge_name, not_clear, reading_words
-from walkaround.words.language import capital
+from walkaround.words.air_hold import gauge_name, not_clear
 
 STOPPED = message("hold-void-stopped")
 
-_ABOVE_PX = 120.0
+_ABOVE_PX = 168.0
 """Height of the bar, the heading and the gaps around what the screen consists of."""
-_WAITING_PX, _UNDECIDED_PX = 132.0, 160.0
+_WAITING_PX, _UNDECIDED_PX = 68.0, 160.0
 _LEAST_CHART_PX = 90.0
 """A chart lower than this says nothing; the words under it do."""
-_LINE_PX = 24.0
 
 
 @screen
 def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """The hold of this step; it beats by itself and stops when it leaves the screen."""
     _, set_beat = ft.use_state(0)
+    none: Mending | None = None
+    mending, set_mending = ft.use_state(none)
 
     async def beat() -> None:
         taps.hold_taps.follow(view.walk.holds[step.id])
@@ -55,45 +58,72 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
 
     effect(view, beat)
     hold = view.walk.holds[step.id]
+    due = hold.due(view.parts.clock())
     # The buttons change by themselves when a gauge is due.
-    effect(view, taps.fresh, [hold.due(view.parts.clock())])
+    effect(view, taps.fresh, [due])
     at_s = hold.elapsed_s(view.parts.clock())
     # Readings that cannot be void the hold at the next beat; until then nothing is told of them.
     found = {} if hold.odd_readings(at_s) else hold.results(at_s)
     crossing = [line for line in hold.rule.gauges if hold.gauge(line).crossing]
-    due = hold.due(view.parts.clock())
+    # Another page may have taken it back meanwhile.
+    if mending and mending not in {(look.gauge, look.at_s) for look in hold.readings}:
+        mending = None
     bottom: list[ft.Control] = []
     wordy = hold.minute_in(at_s) and not crossing
     waiting_px = _UNDECIDED_PX if wordy else _WAITING_PX
-    taken_px = crossing_px(view, crossing) + (pad_px(view) if due else waiting_px)
+    taken_px = crossing_px(view, crossing) + (pad_px(view) if due or mending else waiting_px)
     if crossing:
         bottom.append(crossing_rows(view, taps, step, crossing))
     if due:
+        # What is due is read at once; what was being mended comes after.
         line, mark_s = due
         bottom.append(reading_pad(view, taps, step, line, mark_s, key=f"{line}_{mark_s:g}"))
+    elif mending:
+        key = f"mending_{mending.line}_{mending.at_s:g}"
+        close = partial(set_mending, none)
+        bottom.append(mending_pad(view, taps, step, mending, close, key=key))
     else:
         bottom.append(_waiting(view, taps, step, hold, found))
     assert view.walk.plan is not None
+    give_up = tapped(taps.hold_taps.stop, step.id, hold.began, STOPPED)
+    stop = button(view.words("hold-stop"), give_up, key="stop_hold", icon=ft.Icons.STOP)
+    bar = top_bar(view.words, view.walk.plan.vehicle.name, actions=[stop])
     # What runs must be seen; the whole title stood on the step before.
-    body = [heading(view.words.text(step.title), max_lines=2), *_told(view, hold, found, taken_px)]
-    return page_column(top_bar(view.words, view.walk.plan.vehicle.name), body, bottom)
+    body = [
+        heading(view.words.text(step.title), max_lines=2),
+        *_told(view, hold, found, taken_px, set_mending),
+    ]
+    return page_column(bar, body, bottom)
 
 
 def _told(
-    view: View, hold: Hold, found: Mapping[Line, Assessment], taken_px: float
+    view: View,
+    hold: Hold,
+    found: Mapping[Line, Assessment],
+    taken_px: float,
+    mend: Callable[[Mending], None],
 ) -> list[ft.Control]:
-    """Clock and readings side by side, the charts below: as large as the rest leaves room for."""
-    free_px = view.device.height - _ABOVE_PX - taken_px
+    """The clock, the readings, the charts below: as large as the rest leaves room for."""
+    free_px = view.device.height - _ABOVE_PX - taken_px - chips_px(hold)
     ring_px = max(92.0, min(210.0, 0.48 * free_px))
     chart_px = min(300.0, free_px - ring_px - 3 * GAP)
+    told = view.words(f"hold-clock-{_seconds(view, hold)[1]}")
+    passed = view.words("hold-elapsed", seconds=math.floor(hold.elapsed_s(view.parts.clock())))
+    beside = [label(told, bold=True), label(passed, key="elapsed")]
+    if hold.readings:
+        beside.append(label(view.words("hold-tap-to-mend"), QUIET, SMALL))
     side = ft.Row(
-        [_clock(view, hold, ring_px), ft.Container(_readings(view, hold, ring_px), expand=True)],
+        [
+            _clock(view, hold, ring_px),
+            ft.Column(list(beside), spacing=4, tight=True, expand=True),
+        ],
         spacing=20,
         vertical_alignment=ft.CrossAxisAlignment.CENTER,
     )
+    shown = [side, readings(view, hold, mend)]
     if chart_px < _LEAST_CHART_PX:
-        return [side]
-    return [side, charts(view, hold, found, hold.elapsed_s(view.parts.clock()), chart_px)]
+        return shown
+    return [*shown, charts(view, hold, found, hold.elapsed_s(view.parts.clock()), chart_px)]
 
 
 def charts(
@@ -111,35 +141,24 @@ def charts(
 def _waiting(
     view: View, taps: WalkTaps, step: Step, hold: Hold, found: Mapping[Line, Assessment]
 ) -> ft.Control:
-    """What comes next, and the ways out: stop, or once the minute is in, the plain rule."""
-    now = view.parts.clock()
-    at_s = hold.elapsed_s(now)
-    undecided = bool(found) and hold.minute_in(at_s)
-
-    give_up = tapped(taps.hold_taps.stop, step.id, hold.began, STOPPED)
-    word = view.words("hold-stop-short" if undecided else "hold-stop")
-    stop = button(word, give_up, key="stop_hold", icon=ft.Icons.STOP)
-    seconds = f"{hold.next_mark_s(now):g}"
-    if undecided:
-        told = not_clear(hold, found, view.words)
-        if hold.crossing is None:
-            told = f"{told} {view.words('hold-next-reading', seconds=seconds)}"
+    """What comes next; once the minute is in, the way out by the plain rule."""
+    at_s = hold.elapsed_s(view.parts.clock())
+    if found and hold.minute_in(at_s):
+        told = label(not_clear(hold, found, view.words), bold=True)
         if not hold.may_end_early(at_s):
-            return stretched([label(told, bold=True), ft.Row([stop], spacing=GAP)], 8)
+            return told
         end = tapped(taps.hold_taps.end_early, step.id, hold.began)
-        early = button(view.words("hold-end-plain"), end, key="end_early", expand=True)
-        return stretched([label(told, bold=True), ft.Row([early, stop], spacing=GAP)], 8)
+        early = button(view.words("hold-end-plain"), end, key="end_early")
+        return stretched([told, early], 8)
     numbers = [line for line in hold.rule.gauges if not hold.gauge(line).crossing]
     if not numbers:
-        told = view.words("hold-next-tap")
-    elif len(numbers) > 1:
-        told = view.words("hold-next-both", seconds=seconds)
-    else:
-        told = view.words("hold-next-one", gauge=gauge_name(numbers[0]), seconds=seconds)
-    return stretched([label(told), stop], 8)
+        return label(view.words("hold-next-tap"))
+    gauges = tuple(gauge_name(line) for line in numbers)
+    return label(view.words("hold-next", count=len(gauges), gauges=gauges))
 
 
 def _clock(view: View, hold: Hold, size: float) -> ft.Control:
+    """The one clock: seconds to the next reading, or how long a needle has been watched."""
     shown, what, share = _seconds(view, hold)
     ring = ft.ProgressRing(
         value=share,
@@ -151,9 +170,7 @@ def _clock(view: View, hold: Hold, size: float) -> ft.Control:
     )
     share_of_size = 0.4 if shown < 1000 else 0.28
     figure = label(str(shown), size=round(size * share_of_size), bold=True, key="seconds_left")
-    short = "" if size > 150 and what != "to-next" else "-short"
-    told = view.words(f"hold-clock-{what}{short}")
-    unit = label(told, QUIET, SMALL if size > 150 else SMALL - 2, bold=True)
+    unit = label("s", QUIET, SMALL, bold=True)
     face = ft.Stack(
         [
             ring,
@@ -180,26 +197,11 @@ def _seconds(view: View, hold: Hold) -> tuple[int, str, float]:
     """The figure in the ring, what it is, and how much of the ring is drawn."""
     now = view.parts.clock()
     elapsed = hold.elapsed_s(now)
-    if elapsed < hold.end_s:
-        left = hold.remaining_s(now)
-        return math.ceil(left), "left", left / hold.rule.seconds
     if all(hold.gauge(line).crossing for line in hold.rule.gauges):
+        if elapsed < hold.end_s:
+            left = hold.remaining_s(now)
+            return math.ceil(left), "left", left / hold.rule.seconds
         return math.floor(elapsed), "held", min(1.0, elapsed / hold.last_s)
     left = max(0.0, hold.next_mark_s(now) - elapsed)
-    return math.ceil(left), "to-next", min(1.0, left / HOLD_MORE_S)
-
-
-def _readings(view: View, hold: Hold, height_px: float) -> ft.Control:
-    """The last readings of each gauge, as many as there is room for."""
-    gauges = hold.rule.gauges
-    each = max(1, int(height_px / _LINE_PX / len(gauges)) - 1)
-    lines: list[ft.Control] = []
-    for line in gauges:
-        looks = [look for look in hold.readings if look.gauge == line]
-        if looks:
-            lines.append(label(capital(view.words.text(gauge_name(line))), QUIET, SMALL, bold=True))
-        lines += [
-            label(reading_words([look], hold.gauge(line), view.words), size=BODY - 2)
-            for look in looks[-min(each, 4) :]
-        ]
-    return ft.Column(lines, spacing=0, tight=True)
+    longest = hold.rule.seconds / 2 if elapsed < hold.end_s else HOLD_MORE_S
+    return math.ceil(left), "to-next", min(1.0, left / longest)

@@ -34,17 +34,17 @@ def step_plan_view(
     """
     assert walk.plan is not None
     at = walk.steps.index(step)
-    shown = _image(_address(walk, step, look), words.text(plan_words(walk.plan, step)), look)
-    ahead_look = soon or look
-    next_step = walk.steps[min(at + 1, len(walk.steps) - 1)]
-    ahead = _image(_address(walk, next_step if soon else step, ahead_look), "", ahead_look)
+    told = words.text(plan_words(walk.plan, step))
+    shown = _image(_address(walk, step, look, words), told, look)
+    after = walk.steps[min(at + 1, len(walk.steps) - 1)] if soon else step
+    ahead = _image(_address(walk, after, soon or look, words), "", soon or look)
     ahead.opacity = 0
     in_turn = [shown, ahead] if at % 2 == 0 else [ahead, shown]
     return ft.Stack(list(in_turn), width=look.width, height=look.height)
 
 
-def _address(walk: Walk, step: Step, look: Look) -> str:
-    return f"/plans/{walk.id}/{step.id}/{look.name}.svg"
+def _address(walk: Walk, step: Step, look: Look, words: Words) -> str:
+    return f"/plans/{walk.id}/{step.id}/{look.name}.svg?language={words.language}"
 
 
 def _image(src: str, label: str, look: Look) -> ft.Image:

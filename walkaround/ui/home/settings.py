@@ -8,6 +8,7 @@ from typing import get_args
 import flet as ft
 
 from walkaround.base.units import PressureUnit
+from walkaround.library.languages import languages
 from walkaround.settings import Settings
 from walkaround.ui.home.figures import figures_card, use_figures
 from walkaround.ui.home.text_size import text_size
@@ -19,6 +20,7 @@ from walkaround.ui.kit.theme import BODY, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.kit.zones import choice, small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
+from walkaround.words.language import language_name
 
 _CODE_PX = 260
 """Width of the code; a phone scans it from another phone's screen at arm's length."""
@@ -40,7 +42,7 @@ def settings_screen(view: View) -> ft.Control:
 
 
 def voice_settings(view: View) -> list[ft.Control]:
-    """Prompts, voice, rate, loudness, colors, units."""
+    """Language, prompts, voice, rate, loudness, colors, units."""
     now, words = view.settings, view.words
 
     def to(settings: Settings) -> Tap:
@@ -52,6 +54,9 @@ def voice_settings(view: View) -> list[ft.Control]:
     def nudge(way: str, icon: ft.IconData, settings: Settings) -> ft.Control:
         return small_answer(words(f"settings-{way}"), icon, to(settings), key=way)
 
+    languages_offered = [
+        (f"language_{code}", language_name(code), change(language=code)) for code in languages()
+    ]
     wordings = [
         ("brisk", words("settings-brisk"), change(wording="brisk")),
         ("short", words("settings-short"), change(wording="short")),
@@ -79,6 +84,13 @@ def voice_settings(view: View) -> list[ft.Control]:
     ]
     trouble = view.sound.trouble
     return [
+        heading(words("settings-language"), BODY),
+        choice(languages_offered, f"language_{words.language}"),
+        *(
+            [label(words("settings-language-lacks", count=words.lacking), QUIET, SMALL)]
+            if words.lacking
+            else []
+        ),
         heading(words("settings-prompts"), BODY),
         choice(wordings, now.wording),
         *([notice(trouble, key="no_sound")] if trouble else []),
@@ -102,8 +114,13 @@ async def _change(view: View, to: Settings) -> None:
     await view.set(to)
     if not to.voice:
         view.sound.hush()
-    elif (before.voice, before.rate_wpm, before.volume) != (to.voice, to.rate_wpm, to.volume):
+    elif _heard(before) != _heard(to):
         await view.sound.say(view.words("settings-sample"))
+
+
+def _heard(settings: Settings) -> tuple[object, ...]:
+    """What one hears of the settings."""
+    return settings.voice, settings.rate_wpm, settings.volume, settings.language
 
 
 @screen

@@ -15,6 +15,7 @@ import flet_audio
 
 from walkaround.settings import Settings
 from walkaround.voice.rendered import Voice
+from walkaround.words.language import Words
 
 SOFT = 0.35
 """The share of the loudness chosen at which is said what must startle nobody."""
@@ -25,15 +26,15 @@ class Sound:
 
     Args:
         voice: renders text to clips.
-        spoken: writes a text of the screen as it is said.
+        words: the language that is spoken, asked at each word.
         settings: asked at each word, so that a change is heard at once.
     """
 
     def __init__(
-        self, voice: Voice, spoken: Callable[[str], str], settings: Callable[[], Settings]
+        self, voice: Voice, words: Callable[[], Words], settings: Callable[[], Settings]
     ) -> None:
         self._voice = voice
-        self._spoken = spoken
+        self._words = words
         self._settings = settings
         # Autoplay from the start: a clip that comes together with it would stay silent.
         self._audio = flet_audio.Audio(
@@ -44,7 +45,8 @@ class Sound:
     @property
     def trouble(self) -> str:
         """Why there is no sound, in a sentence; empty while there is."""
-        return self._voice.trouble or ""
+        trouble = self._voice.trouble
+        return self._words().text(trouble) if trouble else ""
 
     async def say(self, text: str, *, soft: bool = False) -> float:
         """Speak this now, in place of whatever is being said; softly while somebody is in.
@@ -56,7 +58,10 @@ class Sound:
         wish, settings = self._wish, self._settings()
         if not settings.voice or not text:
             return 0.0
-        digest = await self._voice.ready(self._spoken(text), settings.rate_wpm)
+        words = self._words()
+        digest = await self._voice.ready(
+            words.spoken(text), settings.rate_wpm, words.voice.language
+        )
         if digest is None or wish != self._wish:
             return 0.0
         # The number makes each clip a new one to the page, so that "again" plays it again.
@@ -67,9 +72,10 @@ class Sound:
 
     def ahead(self, texts: Iterable[str]) -> None:
         """Have these rendered before they are needed."""
-        settings = self._settings()
+        settings, words = self._settings(), self._words()
         if settings.voice:
-            self._voice.ahead(map(self._spoken, texts), settings.rate_wpm)
+            said = map(words.spoken, texts)
+            self._voice.ahead(said, settings.rate_wpm, words.voice.language)
 
     def hush(self) -> None:
         """Fall silent."""

@@ -72,7 +72,7 @@ class View:
         self._at_walk: Callable[[], Awaitable[None]] | None = None
         self._moved: Callable[[], None] = lambda: None
         self._appear: Callable[[], None] = lambda: None
-        self.sound = Sound(parts.voice, parts.words.spoken, lambda: self.settings)
+        self.sound = Sound(parts.voice, lambda: self.words, lambda: self.settings)
         self.device = Device(page, parts.timing.device_s)
         self.route = page.route or "/"
         self.going_on = False
@@ -89,8 +89,8 @@ class View:
 
     @property
     def words(self) -> Words:
-        """The app's language, in the units chosen."""
-        return self.parts.words.shown_in(self.settings.units)
+        """The language of this phone, in the units chosen."""
+        return self.parts.words_in(self.settings.language).shown_in(self.settings.units)
 
     @property
     def dark(self) -> bool:

@@ -186,7 +186,7 @@ def _answers(
     still = view.settings.gauges_at_zero(plan.vehicle, plan.air, site_m, now)
 
     def tells(zero_at_m: float, zero_on: date | None) -> Tap:
-        return tapped(taps.tell_gauges, step.id, told, site_m, zero_at_m, zero_on)
+        return tapped(taps.value_taps.gauges, step.id, told, site_m, zero_at_m, zero_on)
 
     question, word = view.words("gauge-zero-asked"), view.words("gauge-at-zero")
     zero_at_m = site_m

@@ -58,7 +58,17 @@ def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     else:
         answers = step_answers(view, taps, walk, step, key=own)
         middle = _middle(view, taps, walk, step, [], answers)
-    return stretched([top, *middle], expand=True)
+    if view.device.flat:
+        return stretched([top, *middle], expand=True)
+    # It stays while steps change, outside of what is a step's own.
+    return stretched([top, *middle, _under(view, _small_row(view, taps, step))], expand=True)
+
+
+def _under(view: View, small: ft.Control) -> ft.Control:
+    """The small buttons, on a wide page under the half that has the answers."""
+    if not view.device.wide:
+        return small
+    return ft.Row([ft.Container(expand=1), ft.Container(small, expand=1)], spacing=24)
 
 
 @screen
@@ -79,8 +89,7 @@ def _middle(
     more: Sequence[ft.Control],
     answers: ft.Control,
 ) -> list[ft.Control]:
-    """The picture, the words and `more` among them, the answers, and the small buttons."""
-    small = _small_row(view, taps, step)
+    """The picture, the words and `more` among them, and the answers."""
     device, told = view.device, told_of(view, walk, step)
     place = picture_place(view, walk, step, told)
     words_, scroll_on = _words(view, taps, walk, step, told, place, more)
@@ -91,17 +100,15 @@ def _middle(
     apart = place is not None and place.where != "below"
     picture = [step_picture(view, walk, step, place)] if place and apart else []
     if not device.wide:
-        return [*picture, words_, answers, small]
+        return [*picture, words_, answers]
     half = partial(ft.Container, expand=1)
     if device.flat:
         # Too low for words above the answers: they get one half of the page.
-        right = stretched([*picture, answers, small], tight=True)
+        right = stretched([*picture, answers, _small_row(view, taps, step)], tight=True)
         beside = [half(words_), half(right, alignment=ft.Alignment.BOTTOM_CENTER)]
-    elif picture:
-        right = stretched([words_, answers, small], expand=True)
-        beside = [half(picture[0], alignment=ft.Alignment.CENTER), half(right)]
     else:
-        beside = [half(stretched([words_, answers, small], expand=True))]
+        side = half(picture[0] if picture else None, alignment=ft.Alignment.CENTER)
+        beside = [side, half(stretched([words_, answers], expand=True))]
     return [ft.Row(list(beside), expand=True, spacing=24)]
 
 

@@ -3,17 +3,25 @@
 from __future__ import annotations
 
 import logging
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from walkaround.airhold.hold import Hold
+from walkaround.airhold.mending import meant_psi, mended
 from walkaround.base.clock import Moment
 from walkaround.base.message import Message
 from walkaround.base.units import from_psi
 from walkaround.records.open_walks import Change
 from walkaround.rules.limits import Line
 from walkaround.ui.page.view import View
-from walkaround.walk.events import AirTemperature, HoldBegan, HoldEnded, HoldVoided, ReadingTaken
-from walkaround.words.air_hold import hold_cues, hold_on, hold_results, next_gauge
+from walkaround.walk.events import (
+    AirTemperature,
+    HoldBegan,
+    HoldEnded,
+    HoldVoided,
+    ReadingMended,
+    ReadingTaken,
+)
+from walkaround.words.air_hold import hold_cues, hold_on, hold_results, next_gauge, reading_words
 
 log = logging.getLogger(__name__)
 
@@ -24,7 +32,21 @@ class Walking(Protocol):
     def appear(self) -> None: ...
     def too_soon(self) -> bool: ...
     async def speak(self) -> None: ...
+    async def look_back(self, step_id: str) -> None: ...
     async def do(self, *changes: Change, or_never: bool = False) -> bool: ...
+
+
+class Jump(NamedTuple):
+    """A reading that is far from the last one of its gauge.
+
+    Attributes:
+        at_s: when it was looked at, seconds into the hold.
+        psi, meant_psi: what was tapped, and what may have been meant.
+    """
+
+    at_s: float
+    psi: float
+    meant_psi: float
 
 
 class HoldTaps:
@@ -55,12 +77,56 @@ class HoldTaps:
         if await self._walking.do((HoldBegan, {"step": step_id}), or_never=True):
             self._walking.appear()
 
-    async def reading(
+    async def read(
         self, step_id: str, began: Moment, gauge: Line, mark_s: float, psi: float
+    ) -> Jump | None:
+        """One gauge read at a mark, which counts at once; a value that jumps is asked about."""
+        hold = self._meant(step_id, began)
+        if hold is None:
+            return None
+        at_s, meant = hold.stamp_s(mark_s, self._now()), meant_psi(hold, gauge, psi)
+        if meant is not None:
+            await self._view.sound.say(self._view.words("hold-jump-said"))
+            return Jump(at_s, psi, meant)
+        await self._read(step_id, hold, gauge, at_s, psi)
+        return None
+
+    async def reading(
+        self, step_id: str, began: Moment, gauge: Line, at_s: float, psi: float
     ) -> None:
-        """One gauge read at a mark; the reading that decides ends the hold."""
+        """One gauge was read then; the reading that decides ends the hold."""
         if hold := self._meant(step_id, began):
-            await self._read(step_id, hold, gauge, hold.stamp_s(mark_s, self._now()), psi)
+            await self._read(step_id, hold, gauge, at_s, psi)
+
+    async def mend_reading(
+        self, step_id: str, began: Moment, gauge: Line, at_s: float, psi: float | None
+    ) -> bool:
+        """A reading was entered wrong; whether it was mended. If that decides it, the hold ends.
+
+        Args:
+            step_id, began: the hold that it was drawn for.
+            gauge, at_s: which reading; its time stays.
+            psi: what its gauge showed; None for a mark that was not crossed yet.
+        """
+        hold = self._meant(step_id, began)
+        if hold is None:
+            return False
+        body: dict[str, object] = {"step": step_id, "gauge": gauge, "at_s": at_s, "psi": psi}
+        if psi is not None:
+            unit = hold.gauge(gauge).unit
+            body |= {"shown": round(from_psi(psi, unit), 4), "unit": unit}
+        end = _end(step_id, mended(hold, gauge, at_s, psi), hold.elapsed_s(self._now()))
+        if not await self._walking.do((ReadingMended, body), *end, or_never=True):
+            return False
+        after = self._view.walk.holds[step_id]
+        if after.running:
+            words = self._view.words
+            named = next((r for r in after.readings if (r.gauge, r.at_s) == (gauge, at_s)), None)
+            if named is not None:
+                await self._view.sound.say(reading_words([named], hold.gauge(gauge), words))
+        else:
+            await self._after_reading(after)
+        return True
 
     async def crossed(self, step_id: str, began: Moment, gauge: Line, psi: float) -> None:
         """The needle crosses a mark now; or it did when a tap before this one was not saved."""

@@ -34,10 +34,8 @@ class CauseTaps:
             return None
         at = (walk.id, len(walk.events), conditions)
         if self._told is None or self._told[0] != at:
-            try:
-                study = self._study_of(walk)
-            except WalkaroundError:
-                # A walk from before, whose vehicle the rules of today cannot wire.
+            study = self.study(walk)
+            if study is None:
                 return None
             self._told = at, findings(study, lamps_seen(walk, study, conditions))
         return self._told[1]
@@ -47,8 +45,12 @@ class CauseTaps:
         if not self._walking.too_soon():
             await self._walking.do((Tried, {"trial": trial, "outcome": outcome}))
 
-    def _study_of(self, walk: Walk) -> Study:
+    def study(self, walk: Walk) -> Study | None:
+        """Give the wiring of this walk's vehicle; None where the rules of today cannot wire it."""
         assert walk.plan is not None
         if self._study is None or self._study[0] != walk.id:
-            self._study = walk.id, study_for(walk.plan.vehicle, self._view.parts.library)
+            try:
+                self._study = walk.id, study_for(walk.plan.vehicle, self._view.parts.library)
+            except WalkaroundError:
+                return None
         return self._study[1]

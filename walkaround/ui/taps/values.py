@@ -31,8 +31,8 @@ class ValueTaps:
         site_m: float,
         zero_at_m: float,
         zero_on: date | None,
-    ) -> bool:
-        """The gauges are like this; where one is not at zero, that is a defect.
+    ) -> None:
+        """The gauges are like this, which answers their step; one not at zero is a defect.
 
         Args:
             step_id: the step that asks for them.
@@ -40,11 +40,10 @@ class ValueTaps:
             site_m: how high above the sea the site is.
             zero_at_m: how high their zero was seen: here, unless it was seen near enough before.
             zero_on: the day on which, lines vented; None if they do not stand at zero.
-
-        Returns:
-            Whether it was saved.
         """
         view = self._view
+        if self._walking.too_soon() or view.peek:
+            return
         plan = view.walk.plan
         assert plan is not None
         told = {line: gauge.model_dump() for line, gauge in gauges.items()}
@@ -52,11 +51,11 @@ class ValueTaps:
         body = {"step": step_id, "gauges": told, "altitude_m": zero_at_m, "at_zero": at_zero}
         answer = {"step": step_id, "answer": "ok" if at_zero else "defect"}
         if not await self._walking.do((GaugesTold, body), (Answered, answer)):
-            return False
+            return
         view.learn()
         known = view.settings.with_gauges(plan.vehicle, plan.air, gauges, zero_at_m, zero_on)
         await view.set(known.model_copy(update={"altitude_m": site_m}))
-        return True
+        await self._walking.look_back("")
 
     async def value(
         self, step: Step, value_id: str, value: float, unit: str, *, before: Measured | None

@@ -8,19 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from contextlib import suppress
-from datetime import date
 from functools import partial
 
-from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.plaintext import some_lines
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.open_walks import Change
-from walkaround.rules.limits import Line
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.causes import CauseTaps
+from walkaround.ui.taps.repairs import RepairTaps
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.values import ValueTaps
 from walkaround.walk.events import (
@@ -47,8 +45,8 @@ class WalkTaps:
     """The handlers of one page's walk.
 
     Attributes:
-        hold_taps, value_taps, cause_taps: those of its air holds, its measured values, and the
-            likely causes of its lamps.
+        hold_taps, value_taps, cause_taps, repair_taps: those of its air holds, its measured values,
+            the likely causes of its lamps, and of repairs.
         speaker: what is said of it.
     """
 
@@ -57,6 +55,7 @@ class WalkTaps:
         self.hold_taps = HoldTaps(view, self)
         self.value_taps = ValueTaps(view, self)
         self.cause_taps = CauseTaps(view, self)
+        self.repair_taps = RepairTaps(view, self, self.cause_taps)
         self.speaker = Speaker(view)
         self._beginning = False
         self._known = -1
@@ -219,7 +218,10 @@ class WalkTaps:
             return
         body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
         body["choice"] = choice
+        before, rechecks = view.walk.answers.get(step_id), view.walk.purpose == "recheck"
         if await self.do(*changes, (Answered, body)):
+            if rechecks:
+                view.message = self.repair_taps.changed(before, view.walk, step_id)
             await self._move_to("")
             return
         # Another phone's OK came first: what this one saw must not be dropped without a word.
@@ -227,20 +229,6 @@ class WalkTaps:
         if answer in FAULTS and not view.unsaved and stands and stands.answer not in FAULTS:
             view.message = view.words("answered-elsewhere")
             view.redraw()
-
-    async def tell_gauges(
-        self,
-        step_id: str,
-        gauges: Mapping[Line, Gauge],
-        site_m: float,
-        zero_at_m: float,
-        zero_on: date | None,
-    ) -> None:
-        """What the gauges are like and whether they stand at zero: that answers their step."""
-        if self.too_soon() or self._view.peek:
-            return
-        if await self.value_taps.gauges(step_id, gauges, site_m, zero_at_m, zero_on):
-            await self._move_to("")
 
     async def note(self, step_id: str, text: str) -> None:
         """A short note on a step."""

@@ -16,6 +16,7 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.causes import cause_rows
+from walkaround.ui.walk.repaired import REPAIRED
 from walkaround.walk.leaving import under_air
 from walkaround.walk.state import Defect, Walk
 from walkaround.walk.transitions import recheck_stands
@@ -71,13 +72,11 @@ def defects_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Every open defect, and what can be done about it now."""
     walk, body = view.walk, list[ft.Control]()
     for defect in walk.open_defects:
-        rows, key = defect_rows(view, walk, defect), f"recheck_{defect.step}"
-        if recheck_stands(walk, defect.step):
-            word, again = view.words("recheck-now"), tapped(taps.revisit, defect.step, "recheck")
-            rows.append(wide_button(word, again, key=key, icon=ft.Icons.REPLAY))
-        else:
+        rows = [*defect_rows(view, walk, defect), repaired_button(view, defect)]
+        if not recheck_stands(walk, defect.step):
             rows.append(label(view.words("recheck-from-its-record"), QUIET, SMALL))
         body.append(card(ft.Column(rows, spacing=8)))
+    body += due_rows(view, taps, walk)
     if told := taps.cause_taps.causes(walk):
         word, opens = view.words("causes-title"), view.opens("causes")
         more = wide_button(word, opens, key="causes", icon=ft.Icons.TROUBLESHOOT)
@@ -93,8 +92,34 @@ def defect_rows(view: View, walk: Walk, defect: Defect) -> list[ft.Control]:
         label(view.words.text(step.title), bold=True),
         label(defect_words(walk, defect, view.words), BAD, bold=True),
     ]
+    if repair := walk.repairs.get(step.id):
+        at = f"{repair.at.local():%H:%M}"
+        told = view.words("summary-repaired", what=repair.what, who=repair.who, time=at)
+        rows.append(label(told))
     note = walk.notes.get(step.id)
     return [*rows, label(note)] if note else rows
+
+
+def repaired_button(view: View, defect: Defect) -> ft.Control:
+    """The way to say what was done about a defect."""
+    key, opens = f"{REPAIRED}{defect.step}", view.opens(REPAIRED + defect.step)
+    return wide_button(view.words("repairs-title"), opens, key=key, icon=ft.Icons.HANDYMAN)
+
+
+def due_rows(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
+    """What a repair can have changed, besides what is open, and what can be looked at now."""
+    rows: list[ft.Control] = []
+    for step in walk.steps:
+        if step.id not in walk.due or walk.is_open(step.id):
+            continue
+        rows.append(label(view.words.text(step.title)))
+        if walk.phase == "stepping" and recheck_stands(walk, step.id):
+            word, again = view.words("recheck-now"), tapped(taps.revisit, step.id, "recheck")
+            rows.append(wide_button(word, again, key=f"due_{step.id}", icon=ft.Icons.REPLAY))
+    if not rows:
+        return []
+    head = label(view.words("summary-due"), BAD, bold=True)
+    return [card(ft.Column([head, *rows], spacing=8), key="due")]
 
 
 @screen

@@ -21,10 +21,9 @@ from walkaround.ui.kit.zones import answer_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.ui.walk.menu import defect_rows
+from walkaround.ui.walk.menu import defect_rows, due_rows, repaired_button
 from walkaround.walk.events import Answer
 from walkaround.walk.state import Defect, Walk, counts
-from walkaround.walk.transitions import recheck_stands
 from walkaround.words.answers import given_word, reason_text
 from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
 
@@ -66,21 +65,23 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         ),
         *findings(view, taps, walk),
     ]
-    if walk.open_defects and walk.phase == "finished":
+    if (walk.open_defects or walk.due) and walk.phase == "finished":
         word, icon = view.words("record-recheck"), ft.Icons.REPLAY
         body.append(wide_button(word, recheck, key="recheck", icon=icon))
     page, table = view.words("record-page"), view.words("record-table")
     everything = view.words("record-everything")
     files: list[ft.Control] = [
-        ft.Row([_file(walk, "pdf", page)]),
-        ft.Row([_file(walk, "csv", table), _file(walk, "json", everything)], spacing=12),
+        ft.Row([_file(view, walk, "pdf", page)]),
+        ft.Row(
+            [_file(view, walk, "csv", table), _file(view, walk, "json", everything)], spacing=12
+        ),
     ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
     return page_column(bar, body, [ft.Column(files, spacing=8)])
 
 
 def recheck_plan(view: View, walk: Walk) -> Plan:
-    """A walk of its own for the open defects of this one."""
+    """A walk of its own for the open defects of this one, and for what was repaired there."""
     assert walk.plan is not None
     settings, vehicle, power = view.settings, walk.plan.vehicle, walk.plan.power
     now, rules = today(view.parts.clock), view.parts.library.rules
@@ -98,14 +99,14 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
         shop=settings.shop,
         gauges=settings.gauges_at_zero(vehicle, walk.plan.air, settings.altitude_m, now),
         altitude_m=settings.altitude_m,
-        only=[defect.step for defect in walk.open_defects],
+        only=[step.id for step in walk.steps if walk.is_open(step.id) or step.id in walk.due],
         recheck_of=walk.id,
         former=walk.plan,
     )
 
 
-def _file(walk: Walk, kind: str, word: str) -> ft.Control:
-    url, icon = f"/files/{walk.id}.{kind}", ft.Icons.DOWNLOAD
+def _file(view: View, walk: Walk, kind: str, word: str) -> ft.Control:
+    url, icon = f"/files/{walk.id}.{kind}?language={view.words.language}", ft.Icons.DOWNLOAD
     return button(word, key=f"file_{kind}", icon=icon, url=url, expand=True, height=64)
 
 
@@ -123,7 +124,7 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     shown.append(ft.Row(list(loud), spacing=10) if count else heading(word))
     if damage := view.parts.open_walks.notice(walk.id):
         shown.append(caution(damage, key="damage"))
-    shown += [_defect(view, taps, walk, defect) for defect in walk.open_defects]
+    shown += [_defect(view, walk, defect) for defect in walk.open_defects]
     defects = [(step, walk.defects[step.id]) for step in walk.steps if step.id in walk.defects]
     for step, defect in defects:
         if defect.state == "rechecked":
@@ -135,6 +136,7 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
             at = f"{(given or defect.found).at.local():%H:%M}"
             text = view.words("summary-withdrawn", step=step.title, defect=what, time=at)
             shown.append(card(label(text)))
+    shown += due_rows(view, taps, walk)
     if walk.unchecked:
         head = label(view.words("answer-not-checked"), bold=True)
         lines = [label(_why(view, walk, step)) for step in walk.unchecked]
@@ -170,11 +172,8 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     return [*shown, *(label(text, QUIET, SMALL) for text in about)]
 
 
-def _defect(view: View, taps: WalkTaps, walk: Walk, defect: Defect) -> ft.Control:
-    rows = defect_rows(view, walk, defect)
-    if walk.phase != "finished" and recheck_stands(walk, defect.step):
-        word, again = view.words("recheck-now"), tapped(taps.revisit, defect.step, "recheck")
-        rows.append(button(word, again, key=f"recheck_{defect.step}"))
+def _defect(view: View, walk: Walk, defect: Defect) -> ft.Control:
+    rows = [*defect_rows(view, walk, defect), repaired_button(view, defect)]
     return card(ft.Column(rows, spacing=6))
 
 

@@ -52,6 +52,7 @@ hold-result = { $verdict ->
      } { $rate }. Within the limit of { $limit }.
  }
 hold-result-settling = { CAPITAL($gauge) } gauge: the air is still settling.
+hold-result-rising = { CAPITAL($gauge) } gauge: the pressure rose.
 # It must be held again; $why is one of `hold-why` or `hold-does-not-fit`.
 hold-result-none = { CAPITAL($gauge) } gauge: no result. { CAPITAL($why) }
 hold-result-undecided = { CAPITAL($gauge) } gauge: undecided, { $why } By the plain rule it { $moved ->
@@ -70,8 +71,10 @@ verdict-within = within
 verdict-over = over
 verdict-undecided = undecided
 verdict-settling = settling
+verdict-rising = rising
 hold-settling-cooling = It cooled: air just charged is warm, and cooling air looks like a leak. Wait two minutes, charge up to the set pressure, then start again.
 hold-settling-misread = Nothing can be told from a hold with such a reading. Charge up to the set pressure, then start again.
+hold-settling-uneven = It fell and rose again, so the air has not settled. See that the source is shut. Wait two minutes, charge up to the set pressure, then start again.
 hold-settling-rising = The pressure rose. See that the source is shut. Wait two minutes, top up to the set pressure, then hold again.
 hold-ended-time-up = Five minutes did not decide it: undecided, so the plain rule result stands.
 hold-ended-early = Ended early at { $seconds } seconds: the plain rule result stands.
@@ -87,6 +90,8 @@ hold-corrected = Air { $start } °C at the start, { $end } °C at the end. Loss 
 # One reading, and one for the record.
 hold-reading = { $value } at { $seconds } s
 hold-recorded = { $gauge } { $seconds } s { $value } { $unit }
+# Said after a reading that was mended; $values lists what stood for it before.
+hold-recorded-mended = { $reading } (entered as { $values } at first)
 hold-recorded-crossed = { $gauge } { $seconds } s { $value } { $unit } crossed
 
 # Why a hold is void.
@@ -132,24 +137,34 @@ hold-needle-on = needle is on
 hold-or = or
 hold-start = Start the minute
 hold-again = Hold again
-hold-stop = Stop this hold
-hold-stop-short = Stop
+# Always in sight while a hold runs.
+hold-stop = Stop
 hold-end-plain = Stop and use the one-minute drop
 # Why a hold is void that the mechanic gave up; it stands in the record.
 hold-void-stopped = The mechanic stopped the air hold.
 hold-next-tap = Tap each mark as the needle crosses it. Touch no valve.
-hold-next-both = Next: read both gauges at { $seconds } s. Touch no valve.
-hold-next-one = Next: read the { $gauge } gauge at { $seconds } s. Touch no valve.
-hold-next-reading = Next reading at { $seconds } s.
-# Under the large seconds: what they are. The second of each pair where there is little room.
-hold-clock-left = seconds left
-hold-clock-left-short = s left
-hold-clock-held = seconds held
-hold-clock-held-short = s held
-hold-clock-to-next-short = s to next
+# $gauges lists those that are read as numbers.
+hold-next = { $count ->
+    [one] Next: the { $gauges } gauge. Touch no valve.
+   *[other] Next: the gauges { $gauges }. Touch no valve.
+ }
+hold-elapsed = { $seconds } s since the start
+hold-tap-to-mend = Tap a reading to change it.
+# A value that is far from the last one, and what may have been meant.
+hold-jump = { $meant }, not { $read }?
+hold-jump-said = Which was it?
+hold-jump-last = Tap what the gauge showed. The last reading was { $last } { $unit }.
+# A reading that was entered wrong.
+hold-mend = { CAPITAL($gauge) } gauge at { $seconds } s: what did it show?
+hold-mend-keep = Keep { $value } { $unit }
+hold-mend-not-crossed = The needle has not crossed { $value }: take it back
+# Beside the large seconds: what they are.
+hold-clock-left = left of the minute
+hold-clock-held = held
+hold-clock-to-next = to the next reading
 hold-clock-said-left = { $seconds } seconds left
 hold-clock-said-held = { $seconds } seconds held
-hold-clock-said-to-next = { $seconds } seconds to next
+hold-clock-said-to-next = { $seconds } seconds to the next reading
 hold-air-button = Air temperature
 hold-air-title = Temperature of the air
 hold-air-where = At the reservoir, else around it.

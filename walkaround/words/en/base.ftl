@@ -1,5 +1,12 @@
 # Numbers, lists and places, as other messages need them.
 
+# Between the two ends of a range of quantities: "80 to 90 psi", "80 and 90 psi".
+range-link = { $link ->
+    [to] to
+    [and] and
+   *[or] or
+ }
+
 place-in-file = { $where }, { $key }
 
 # What is wrong with something that a person wrote, and how to put it right.

@@ -5,6 +5,8 @@ help-app = The command line: `walkaround` starts the app, the other commands pri
 help-commands = commands
 help-verbose = say what happens, on stderr
 help-data = folder of walks and settings
+# $languages: "en, es"
+help-language = language of what is shown, said and printed: { ITEMS($languages) } (default en)
 help-json = print one JSON document
 help-host = address to serve on (default 127.0.0.1)
 help-port = port to serve on (default 8765)

@@ -22,6 +22,12 @@ record-closed = Closed, { defects-open }{ $ended ->
 
 settings-title = Settings
 settings-data = Records are kept in { $folder }
+settings-language = Language
+# Where a language does not have every message yet; it is said in the language that it falls back to.
+settings-language-lacks = { $count ->
+    [one] 1 text is still in English.
+   *[other] { $count } texts are still in English.
+ } What is spoken is in English until none is.
 settings-prompts = Prompts
 settings-brisk = Brisk
 settings-short = Short

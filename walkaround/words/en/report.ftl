@@ -49,6 +49,7 @@ report-found = { $step }: { $what }
 report-note = Note: { $note }
 report-withdrawn = Taken back as no defect by { $who }, { $time }.
 report-repair-to-write = Repair:
+report-repair-done = { $what }: { $who }, { $time }.
 report-plan = { $count ->
     [one] The vehicle from above with 1 finding marked: { $findings }
    *[other] The vehicle from above with { $count } findings marked: { $findings }

@@ -40,6 +40,11 @@ prompt-meter-first = Meter first: { $why }.
 # Said when every step has its answer.
 summary-all-checked = Every step has an answer. { $defects }. Look through it and close the record.
 summary-some-left = Every step has an answer. { $defects }. { $left } not checked. Look through it and close the record.
+# And this, where a repair can have changed what was OK before it.
+summary-due-said = { $count ->
+    [one] One step to look at again after a repair.
+   *[other] { CAPITAL(SPELLED($count)) } steps to look at again after a repair.
+ }
 open-defects = { $count ->
     [0] No open defect
     [one] { $count } open defect

@@ -42,6 +42,9 @@ refused-left-over = The air hold lost more than its limit: answer step '{ $step 
 refused-no-reading = This hold reads no gauge '{ $gauge }'.
 refused-read-already = The { $gauge } gauge was already read at or after { $seconds } s.
 
+refused-no-such-reading = The '{ $gauge }' gauge was not read at { $seconds } s.
+refused-mending = This reading of the '{ $gauge }' gauge stays: stop the hold and hold again.
+
 refused-unanswered = Step '{ $step }' has no answer yet to go back to.
 refused-no-defect = Step '{ $step }' has no open defect to recheck.
 refused-recheck = The vehicle is no longer as that step needs it: recheck it in a walk of its own.

@@ -90,8 +90,10 @@ withdraw-means = Only if it was none. After a repair, recheck it from the open d
 withdraw-yes = It was no defect: take it back
 withdraw-keep = Keep the defect
 defects-title = Open defects
-recheck-now = Repaired: recheck now
+recheck-now = Look again now
 recheck-from-its-record = The vehicle is no longer as this step needs it. Finish this walk, then recheck the defect from its record.
+# What was there before, and what a recheck found.
+recheck-not-cured = { $step }, still not right. Before: { SMALL($before) }. Now: { SMALL($now) }.
 steps-title = Steps and answers
 steps-no-answer = no answer yet
 
@@ -131,6 +133,9 @@ summary-count-defect = { $count } defect
 summary-count-missing = { $count } missing
 summary-count-not-fitted = { $count } not fitted
 summary-count-not-checked = { $count } not checked
+# Looked at again after a repair: what it may have changed.
+summary-due = To look at again after the repair
+summary-repaired = { $what }, { $who }, { $time }
 record-plate = Plate { $mark }
 record-vin = VIN { $mark }
 record-begun = Begun { $began }, by { $who }

@@ -1,0 +1,78 @@
+"""What may have been done about a defect: the likely causes first, then what is common there."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Literal, NamedTuple
+
+from walkaround.base.message import Message, message
+from walkaround.causes.study import ToldCause
+from walkaround.plan.steps import WHEEL_END, Step
+from walkaround.walk.events import Answered
+
+MOST_CAUSES = 3
+OTHER = "other"
+"""Done, but none of what is offered."""
+
+Group = Literal["lamp", "marking", "brake", "hold", "air", "look"]
+"""Kinds of step that are repaired alike."""
+
+_COMMON: Mapping[Group, tuple[str, ...]] = {
+    "lamp": ("lamp", "wire", "ground", "plug", "cleaned"),
+    "marking": ("replaced", "cleaned"),
+    "brake": ("adjuster", "chamber", "hose", "lining"),
+    "hold": ("seal", "hose", "valve", "chamber", "drain"),
+    "air": ("hose", "valve", "seal"),
+    "look": ("replaced", "cleaned"),
+}
+"""What is mostly done there; common practice, no source."""
+_MARKINGS = frozenset({"reflector", "tape"})
+
+
+class Done(NamedTuple):
+    """One thing that may have been done.
+
+    Attributes:
+        id: the kind and place of a fault that was mended, `open_ground:rear_left`; or a kind of
+            repair alone.
+        what: as it is told.
+    """
+
+    id: str
+    what: Message
+
+
+def done_at(step: Step, found: Answered, causes: Sequence[ToldCause]) -> tuple[Done, ...]:
+    """List what may have been done about a defect, for one tap.
+
+    Args:
+        step: at which it was found.
+        found: the answer that found it.
+        causes: likely ones of what is open at the lamps, the likeliest first.
+    """
+    group = group_of(step, found)
+    likely = [cause for cause in causes if cause.explains][:MOST_CAUSES] if group == "lamp" else []
+    mended = [
+        Done(":".join(filter(None, cause.fault)), message("repair-cause", cause=cause.name))
+        for cause in likely
+    ]
+    common = [Done(kind, message(f"repair-{kind}")) for kind in (*_COMMON[group], OTHER)]
+    return (*mended, *common)
+
+
+def group_of(step: Step, found: Answered) -> Group:
+    """Tell how a step is repaired; at a look at lamps by what was seen wrong."""
+    if step.kind == "lamp":
+        kinds = {item.kind for item in step.items if item.id in found.seen}
+        return "marking" if kinds and kinds <= _MARKINGS else "lamp"
+    if step.hold is not None:
+        return "hold"
+    if axles_at(step):
+        return "brake"
+    return "air" if step.air else "look"
+
+
+def axles_at(step: Step, found: Answered | None = None) -> frozenset[str]:
+    """Tell the axles that a step is about, as its items name them; of an answer, those in it."""
+    items = (item.id for item in step.items if found is None or item.id in found.seen)
+    return frozenset(end["axle"] for end in map(WHEEL_END.match, items) if end)

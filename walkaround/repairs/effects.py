@@ -1,0 +1,103 @@
+"""Which answers a repair can have made untrue, so that they are asked again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from walkaround.causes.study import Study
+from walkaround.plan.steps import Step
+from walkaround.repairs.done import axles_at, group_of
+from walkaround.walk.state import Defect, Walk
+
+_BULBS = frozenset({"lamp", "burnt_out"})
+_WIRES = frozenset({"open_feed", "poor_feed", "shorted"})
+_GROUNDS = frozenset({"open_ground", "poor_ground"})
+_PAIRS = frozenset({"crossed", "bridged"})
+_OPENED_AIR = frozenset({"chamber", "hose", "valve", "seal", "drain"})
+"""Repairs after which the air may leak anywhere near."""
+_AT_AXLE: Mapping[str, frozenset[str]] = {
+    "measure": frozenset({"adjuster", "lining", "chamber", "hose", "valve"}),
+    "chambers": frozenset({"chamber"}),
+}
+"""Repairs at an axle that change what a step of this kind finds at its ends."""
+
+
+def to_recheck(walk: Walk, defect: Defect, done: str, study: Study | None) -> tuple[str, ...]:
+    """List the answered steps that a repair can have changed, the repaired one first.
+
+    Of lamps: a bulb, every look at its housing lit; a branch, ground or feed, every look at a lamp
+    on it; plug, cable and main ground, every lamp. Of brakes: an adjuster or lining, the strokes at
+    both ends of its axle; a chamber, its axle's chambers, strokes and every hold; a hose, valve,
+    seal or drain, every hold, and at an axle its strokes.
+
+    Args:
+        walk: so far.
+        defect: what was repaired.
+        done: what was done about it: an id of `done_at`.
+        study: of the vehicle's wiring; without it every look at lamps counts.
+    """
+    step = next(step for step in walk.steps if step.id == defect.step)
+    changed = set(_changed(walk, step, defect, done, study))
+    others = (other.id for other in walk.steps if other.id in changed and other.id != step.id)
+    return (step.id, *(id_ for id_ in others if id_ in walk.answers))
+
+
+def _changed(
+    walk: Walk, step: Step, defect: Defect, done: str, study: Study | None
+) -> Iterator[str]:
+    kind, _, place = done.partition(":")
+    group = group_of(step, defect.found)
+    if group == "lamp" and kind not in ("other", "cleaned"):
+        housings = _housings(step, defect, kind, place, study)
+        for other in walk.steps:
+            dark = _dark(other) if kind in _BULBS else frozenset()
+            looked_at = frozenset(other.expect) - dark
+            if other.kind == "lamp" and (housings is None or housings & looked_at):
+                yield other.id
+    elif group in ("brake", "hold", "air"):
+        yield from _of_brakes(walk, step, defect, kind)
+
+
+def _dark(step: Step) -> frozenset[str]:
+    return frozenset(id_ for id_, look in step.expect.items() if look == "dark")
+
+
+def _housings(
+    step: Step, defect: Defect, kind: str, place: str, study: Study | None
+) -> frozenset[str] | None:
+    """Find the housings that it can have changed; None for all."""
+    seen = frozenset(defect.found.seen)
+    if kind in _BULBS:
+        return frozenset({place.partition(":")[0]}) if place else seen & set(step.expect) or None
+    if study is None:
+        return None
+    loads = study.network.loads
+    if kind == "wire":
+        on = frozenset(step.circuits_on)
+        hit = [load for load in loads if load.circuit in on]
+    elif kind in _WIRES:
+        hit = [load for load in loads if load.circuit == place]
+    elif kind in _PAIRS:
+        hit = [load for load in loads if load.circuit in place.split("+")]
+    elif kind == "open_branch":
+        circuit, _, cluster = place.partition("@")
+        hit = [load for load in loads if (load.circuit, load.cluster) == (circuit, cluster)]
+    elif kind in _GROUNDS:
+        hit = [load for load in loads if load.cluster == place]
+    elif kind == "ground":
+        near = {load.cluster for load in loads if load.housing in seen}
+        hit = [load for load in loads if load.cluster in near]
+    else:
+        return None
+    return frozenset(load.housing for load in hit) or None
+
+
+def _of_brakes(walk: Walk, step: Step, defect: Defect, kind: str) -> Iterator[str]:
+    axles = axles_at(step, defect.found) or axles_at(step)
+    if not axles and kind == "chamber":
+        axles = frozenset(axle for other in walk.steps for axle in axles_at(other))
+    for other in walk.steps:
+        of_air = other.hold is not None and kind in _OPENED_AIR
+        of_axle = bool(axles & axles_at(other)) and kind in _AT_AXLE.get(other.kind, ())
+        if of_air or of_axle:
+            yield other.id

@@ -1,0 +1,65 @@
+"""What a tap does that tells of a repair, and what is said of a recheck that was not OK."""
+
+from __future__ import annotations
+
+from walkaround.causes.study import ToldCause
+from walkaround.records.open_walks import Change
+from walkaround.repairs.done import Done, done_at
+from walkaround.repairs.effects import to_recheck
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.air_hold import Walking
+from walkaround.ui.taps.causes import CauseTaps
+from walkaround.walk.events import Answered, Repaired, Revisited
+from walkaround.walk.state import FAULTS, Defect, Walk
+from walkaround.walk.transitions import recheck_stands
+from walkaround.words.answers import given_word, seen_words
+
+
+class RepairTaps:
+    """The repairs of one page's walk."""
+
+    def __init__(self, view: View, walking: Walking, causes: CauseTaps) -> None:
+        self._view = view
+        self._walking = walking
+        self._causes = causes
+
+    def done_at(self, walk: Walk, defect: Defect) -> tuple[Done, ...]:
+        """List what may have been done about this defect."""
+        step = next(step for step in walk.steps if step.id == defect.step)
+        told = self._causes.causes(walk)
+        causes: tuple[ToldCause, ...] = told.causes if told else ()
+        return done_at(step, defect.found, causes)
+
+    async def repaired(self, step_id: str, done: Done) -> None:
+        """This was done: what it can have changed is due, and is asked now where that can be."""
+        view = self._view
+        walk = view.walk
+        if self._walking.too_soon() or not walk.is_open(step_id):
+            return
+        again = to_recheck(walk, walk.defects[step_id], done.id, self._causes.study(walk))
+        body = {"step": step_id, "done": done.id, "what": done.what, "again": again}
+        if not self.asks_now(walk, step_id):
+            if await self._walking.do((Repaired, body)):
+                view.open("" if walk.phase == "finished" else "defects")
+            return
+        revisit: Change = (Revisited, {"step": step_id, "purpose": "recheck"})
+        if await self._walking.do((Repaired, body), revisit):
+            await self._walking.look_back("")
+
+    def asks_now(self, walk: Walk, step_id: str) -> bool:
+        """Whether a repaired step is asked again at once: not where its air had to be let out."""
+        step = next(step for step in walk.steps if step.id == step_id)
+        return walk.phase == "stepping" and not step.charged and recheck_stands(walk, step_id)
+
+    def changed(self, before: Answered | None, walk: Walk, step_id: str) -> str:
+        """Say what changed in a recheck that was not OK; nothing after any other answer."""
+        now = walk.answers.get(step_id)
+        step = walk.plan.step(step_id) if walk.plan else None
+        if step is None or before is None or now is None or now.answer not in FAULTS:
+            return ""
+        words = self._view.words
+        was, is_now = (
+            seen_words(step, given.seen, words) or given_word(step, given, words)
+            for given in (before, now)
+        )
+        return words("recheck-not-cured", step=step.title, before=was, now=is_now)

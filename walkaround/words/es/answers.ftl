@@ -1,0 +1,39 @@
+# Respuestas a un paso, razones para no revisar, y lo que se puede ver mal.
+
+answer-ok = Bien
+answer-defect = Defecto
+answer-missing = Falta
+answer-not-fitted = No lleva
+answer-not-checked = Sin revisar
+# El visto bueno de un paso en que se hace algo.
+answer-done = Hecho
+
+reason-no-power = Sin corriente
+reason-no-air = Sin aire
+reason-cannot-reach = No se alcanza o no se ve
+reason-in-the-way = Estorba carga o mugre
+reason-no-tool = Sin herramienta o pieza
+reason-no-time = Ahora no hay tiempo
+reason-other = Otra razón
+
+# Lo que se vio de una luz o de una rueda.
+seen-of-item = { $item }: { $seen }
+seen-dark = no prende
+seen-dim = alumbra poco
+seen-flickers = tiembla
+seen-steady = fija, debe parpadear
+seen-flashing = parpadea, debe estar fija
+seen-stays-on = se queda prendida
+seen-wrong-lamp = prendida, debe estar apagada
+seen-wrong-colour = otro color
+seen-built-so = en otro cable, así de fábrica: no es falla
+seen-broken = roto
+seen-loose = flojo
+seen-missing = falta
+seen-not-fitted = no lleva
+seen-no-movement = no se mueve
+seen-leak = fuga de aire
+seen-worn = más delgado que su límite
+seen-differs = no es igual al otro lado
+seen-dead = no funciona
+seen-other = otra cosa

@@ -1,0 +1,142 @@
+# Las pantallas alrededor de los pasos de un recorrido: su inicio, su menú, el teléfono de la cabina, el
+# resumen y el registro.
+
+walk-cannot-be-opened = No se puede abrir este recorrido
+
+start-check = Revisar
+start-scope-whole = Todo
+start-scope-lamps = Luces
+start-scope-brakes = Frenos
+start-switched-from = Las luces se prenden desde
+start-power-box = Caja en mano
+start-power-cab = La cabina
+start-power-helper = Un ayudante
+start-circuits = Circuitos
+start-looks-together = Menos miradas
+start-looks-singly = Uno por uno
+start-air = El aire viene de
+start-air-shop = La línea del taller
+start-air-coupled = Unidad motriz
+start-towing = Remolca
+start-units-towed = Unidades remolcadas, todas
+start-towed = { $count ->
+    [0] Nada
+   *[other] { CAPITAL(start-count) }
+ }
+start-count = { SPELLED($count) }
+# Lo que dejaron recorridos anteriores de este vehículo.
+start-unfinished = Sin terminar, en el paso { $at } de { $steps }
+start-open-before = { $count ->
+    [one] 1 defecto sigue abierto de un recorrido anterior
+   *[other] { $count } defectos siguen abiertos de un recorrido anterior
+ }
+start-look-at-it = Ver el registro
+start-who = Su nombre
+start-name = Nombre o número
+start-the-walk = Empezar el recorrido
+# Lo que la fuente de corriente no puede mostrar.
+start-hidden = { $what }.
+# "Unos 27 min, 38 pasos"; los minutos son un cálculo.
+start-takes = Unos { $minutes } min, { start-steps }
+# Manómetros conocidos que no se preguntan otra vez; $gauges dice cómo es cada uno.
+start-gauges = Manómetros como se dijo hoy, cero visto: { $gauges }. Este lugar a { $altitude } m sobre el mar.
+start-ask-gauges = Preguntarlos otra vez
+# "31 luces y reflectores, una vuelta, 60 m a pie."
+start-about = { ITEMS($parts) }.
+start-steps = { $count ->
+    [one] un paso
+   *[other] { $count } pasos
+ }
+start-lamps = { $count } luces y reflectores
+start-rounds = { $count ->
+    [1] una vuelta
+   *[other] { $count } vueltas
+ }
+start-to-walk = { $metres } m a pie
+start-holds = { $count ->
+    [one] una prueba de fuga
+   *[other] { $count } pruebas de fuga
+ }
+start-measurements = { $count ->
+    [one] una medición
+   *[other] { $count } mediciones
+ }
+
+menu-title = Más
+menu-stop-for-now = Parar por ahora
+menu-only-switches = Mostrar solo qué accionar
+menu-end = Terminar aquí este recorrido
+end-question = ¿Terminar aquí este recorrido?
+end-means = { $count ->
+    [one] 1 paso no tiene respuesta. El registro llevará la marca de parcial y dirá que no se revisó.
+   *[other] { $count } pasos no tienen respuesta. El registro llevará la marca de parcial y dirá que no se revisaron.
+ }
+end-leave-it-safe = Antes de dejar un vehículo a medio revisar: calzas puestas, frenos de estacionamiento puestos, fuente de aire cerrada, y avise a todos que tiene aire o corriente.
+end-yes = Terminarlo aquí
+# Cómo se deja un vehículo.
+leave-question = ¿Parar por ahora?
+leave-applied = El aire tiene los frenos aplicados: nadie entra a las ruedas. Todos afuera, quite el puntal o descargue la azul, y luego ponga los frenos de estacionamiento.
+leave-charged = Hay aire en las líneas y puede tener los frenos sueltos. Ponga los frenos de estacionamiento: perillas afuera en la cabina; con aire del taller, descargue la roja. Las calzas se quedan. Avise a todos.
+leave-yes = Parar, dejarlo así
+leave-brake-defects = { $count ->
+    [one] Un defecto de frenos abierto.
+   *[other] { $count } defectos de frenos abiertos.
+ }
+# Dos frases completas, una tras otra.
+sentences = { $first } { $then }
+leave-chocks-in = Deje las calzas puestas y etiquete el vehículo.
+# Se pregunta antes de que otra respuesta retire un defecto abierto.
+withdraw-question = ¿Retirar el defecto?
+withdraw-means = Solo si no lo era. Después de una reparación, revíselo otra vez desde los defectos abiertos: así el registro muestra las dos cosas.
+withdraw-yes = No era defecto: retirarlo
+withdraw-keep = Dejar el defecto
+defects-title = Defectos abiertos
+recheck-now = Reparado: revisar ahora
+recheck-from-its-record = El vehículo ya no está como este paso lo necesita. Termine este recorrido y revise el defecto desde su registro.
+steps-title = Pasos y respuestas
+steps-no-answer = sin respuesta
+
+paused-title = En pausa
+paused-answered = { $answered } de { $steps } pasos tienen respuesta.
+paused-look-again = Mire otra vez el vehículo antes de seguir: calzas, aire y corriente pueden no estar como los dejó.
+
+# El teléfono de la cabina.
+cab-at-the-switches = En los interruptores. { $answered } de { $steps } respondidos
+cab-say-again = Repetir
+cab-outside = Ahora afuera
+cab-next = Sigue: { $later }
+
+summary-close = Cerrar el registro
+summary-headline = { CAPITAL(defects-open) }
+summary-partial-lamps = Parcial: solo luces.
+summary-partial-brakes = Parcial: solo frenos.
+summary-partial-recheck = Parcial: solo la revisión de defectos anteriores.
+summary-partial-whole = Parcial: terminado antes de su último paso.
+summary-no-result = Sin resultado.
+summary-measured = Medido
+summary-rechecked = { $step }: { $defect }, revisado otra vez, bien
+# Por qué no se revisó un paso: "Líneas conectadas: sin aire".
+summary-unchecked = { $step }: { SMALL($why) }
+summary-not-reached = { $step }: no se llegó
+# Un defecto que se retiró por no serlo.
+summary-withdrawn = { $step }: { $defect }, retirado a las { $time }
+summary-notes = Notas
+summary-outcome = { $step }: { $outcome }
+# "64 pasos: 60 bien, 1 defecto, 3 sin revisar."
+summary-counts = { $count ->
+    [one] 1 paso
+   *[other] { $count } pasos
+ }: { ITEMS($answers) }.
+summary-count-ok = { $count } bien
+summary-count-defect = { $count } con defecto
+summary-count-missing = { $count } con falta
+summary-count-not-fitted = { $count } no lleva
+summary-count-not-checked = { $count } sin revisar
+record-plate = Placa { $mark }
+record-vin = VIN { $mark }
+record-begun = Empezado el { $began }, por { $who }
+record-recheck = Revisar otra vez los defectos
+# Archivos para entregar.
+record-page = Página (PDF)
+record-table = Tabla (CSV)
+record-everything = Todo (JSON)
