@@ -49,6 +49,8 @@ from walkaround.ui.walk.summary import record_screen, summary_screen
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.words.problems import error_text
 
+_MEASURE_PX = 100
+"""Height of the line that is measured, at a scale of 1."""
 log = logging.getLogger(__name__)
 
 _PANELS = {
@@ -119,7 +121,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """The whole page in the colors chosen; drawn again at each beat."""
     effect(view, view.know_name)
     wide_step = view.device.wide and view.route.startswith("/walk/") and not view.panel
-    return ft.Container(
+    page = ft.Container(
         ft.SafeArea(
             ft.Row(
                 [
@@ -140,6 +142,32 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
         bgcolor=ft.Colors.SURFACE,
         expand=True,
     )
+
+    # The page's own event of this is lost when it comes while the page begins.
+    def resized(event: ft.LayoutSizeChangeEvent[ft.LayoutControl]) -> None:
+        if (event.width, event.height) != (view.device.width, view.device.height):
+            view.device.resize(event.width, event.height)
+            view.redraw()
+
+    both = [page, _text_measure(view)]
+    return ft.Stack(both, fit=ft.StackFit.EXPAND, expand=True, on_size_change=resized)
+
+
+def _text_measure(view: View) -> ft.Control:
+    """An unseen line, by whose height the page tells how large it draws text."""
+
+    def measured(event: ft.LayoutSizeChangeEvent[ft.LayoutControl]) -> None:
+        if view.device.enlarge(round(event.height / _MEASURE_PX, 2)):
+            view.redraw()
+
+    line = ft.Text(
+        "",
+        size=_MEASURE_PX,
+        style=ft.TextStyle(height=1.0),
+        max_lines=1,
+        on_size_change=measured,
+    )
+    return ft.Container(line, left=0, top=0, opacity=0, ignore_interactions=True)
 
 
 def _told(view: View) -> ft.Control:
