@@ -62,8 +62,8 @@ def home_screen(view: View) -> ft.Control:
 def _going(view: View, line: WalkLine) -> ft.Control:
     began = line.began.astimezone()
     done = view.words(
-        "home-steps-answered",
-        answered=line.answered,
+        "home-unfinished",
+        at=min(line.answered + 1, line.steps),
         steps=line.steps,
         day=f"{began:%d}",
         month=began.month,

@@ -16,7 +16,7 @@ from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import caution, notice, share_bar, stretched, top_bar
 from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, QUIET, SMALL, Tone
+from walkaround.ui.kit.theme import BAD, BODY, QUIET, SMALL, Tone
 from walkaround.ui.kit.zones import small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -60,7 +60,8 @@ def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """
     walk, own = view.walk, f"{step.id}_{view.peek}"
     bar, strips = step_bar(view, taps, walk, step), wait_strips(view, walk, step)
-    top = ft.Column([bar, *defect_banner(view, walk), *strips], spacing=4, key="top")
+    earlier = [] if view.peek else last_time(taps, walk, step)
+    top = ft.Column([bar, *defect_banner(view, walk), *earlier, *strips], spacing=4, key="top")
     if step.kind in _OWN_PARTS:
         middle = [_own_parts(view, taps, walk, step, key=own)]
     else:
@@ -131,6 +132,11 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
     )
     banner = button(word, tap, key="defects", icon=icon, tone=Tone.BAD, expand=True, height=48)
     return [ft.Row([banner])]
+
+
+def last_time(taps: WalkTaps, walk: Walk, step: Step) -> Sequence[ft.Control]:
+    """What an earlier walk found here and nobody has cured since."""
+    return [label(each, BAD, bold=True, max_lines=3) for each in taps.last_time.told(walk, step.id)]
 
 
 def _plan(view: View, walk: Walk, step: Step) -> ft.Control:

@@ -63,6 +63,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
             for name, mark in marks.items()
             if mark
         ),
+        *_linked(view, walk),
         *findings(view, taps, walk),
     ]
     if (walk.open_defects or walk.due) and walk.phase == "finished":
@@ -78,6 +79,28 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
     return page_column(bar, body, [ft.Column(files, spacing=8)])
+
+
+def _linked(view: View, walk: Walk) -> list[ft.Control]:
+    """The record whose defects this one rechecks, and those that recheck its own."""
+    assert walk.plan is not None
+    lines, words = view.parts.store.overview().lines, view.words
+    former = [line for line in lines if line.id == walk.plan.recheck_of]
+    later = [line for line in lines if line.recheck_of == walk.id]
+    return [
+        ft.Row(
+            [
+                button(
+                    words(told, day=f"{line.began.astimezone():%Y-%m-%d %H:%M}"),
+                    view.to(f"/record/{line.id}"),
+                    key=f"linked_{line.id}",
+                    icon=ft.Icons.LINK,
+                )
+            ]
+        )
+        for told, found in (("record-recheck-of", former), ("record-rechecked-on", later))
+        for line in found
+    ]
 
 
 def recheck_plan(view: View, walk: Walk) -> Plan:
@@ -132,8 +155,8 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
             text = view.words("summary-rechecked", step=step.title, defect=what)
             shown.append(card(label(text, GOOD, bold=True)))
         elif defect.state == "withdrawn":
-            what, given = defect_words(walk, defect, view.words), walk.answers.get(step.id)
-            at = f"{(given or defect.found).at.local():%H:%M}"
+            what = defect_words(walk, defect, view.words)
+            at = f"{(defect.closed or defect.found).at.local():%H:%M}"
             text = view.words("summary-withdrawn", step=step.title, defect=what, time=at)
             shown.append(card(label(text)))
     shown += due_rows(view, taps, walk)

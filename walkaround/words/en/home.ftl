@@ -9,7 +9,7 @@ home-more-going = { $count ->
    *[other] { $count } more are under Records.
  }
 home-start-a-walk = Start a walk
-home-steps-answered = { $answered } of { $steps } steps answered, begun { $day } { MONTH($month) }, { $time }
+home-unfinished = Unfinished, at step { $at } of { $steps }, begun { $day } { MONTH($month) }, { $time }
 
 records-title = Records
 records-none = No walk yet. Start one from the first screen.
