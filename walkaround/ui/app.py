@@ -110,7 +110,7 @@ def _listen(page: ft.Page, view: View) -> None:
 @screen
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """The whole page in the colors chosen; drawn again at each beat."""
-    effect(view, view.know_name)
+    effect(view, view.know_phone)
     wide_step = view.device.wide and view.route.startswith("/walk/") and not view.panel
     return ft.Container(
         ft.SafeArea(

@@ -22,10 +22,19 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.menu import defect_rows, due_rows, repaired_button
-from walkaround.walk.events import Answer
+from walkaround.walk.chambers import ends_of
+from walkaround.walk.events import Answer, Answered, Finished
 from walkaround.walk.state import Defect, Walk, counts
+from walkaround.words.air_hold import recorded
 from walkaround.words.answers import given_word, reason_text
-from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
+from walkaround.words.leak import gauges_text
+from walkaround.words.measured import (
+    apart_text,
+    chambers_text,
+    defect_words,
+    outcome_text,
+    strokes_apart,
+)
 
 
 @screen
@@ -55,9 +64,14 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         await taps.begin(recheck_plan(view, walk))
 
     began, vehicle = walk.events[0].at.local_text(), walk.plan.vehicle
+    names = tuple(dict.fromkeys(e.who for e in walk.events if isinstance(e, Answered)))
+    ended = next((e.at.local_text() for e in walk.events if isinstance(e, Finished)), "")
+    times = [view.words("record-begun", began=began, who=walk.events[0].who)]
+    times += [view.words("record-ended", ended=ended)] if ended else []
+    times += [view.words("record-answered-by", names=names)] if len(names) > 1 else []
     marks = {"plate": vehicle.plate, "vin": vehicle.vin}
     body: list[ft.Control] = [
-        label(view.words("record-begun", began=began, who=walk.events[0].who), QUIET, SMALL),
+        *(label(told, QUIET, SMALL) for told in times),
         *(
             label(view.words(f"record-{name}", mark=mark), QUIET, SMALL)
             for name, mark in marks.items()
@@ -211,8 +225,11 @@ def _why(view: View, walk: Walk, step: Step) -> str:
 def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     hold = walk.holds[step.id]
     text = result_text(walk, hold, view.words) or view.words("summary-no-result")
-    head = label(view.words.text(step.title), bold=True)
-    return card(ft.Column([head, label(text)], spacing=6))
+    told: list[ft.Control] = [label(view.words.text(step.title), bold=True), label(text)]
+    if hold.readings:
+        read = view.words("report-readings", readings=recorded(hold, view.words))
+        told.append(label(read, QUIET, SMALL))
+    return card(ft.Column(told, spacing=6))
 
 
 def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
@@ -226,6 +243,12 @@ def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
     for apart in strokes_apart(walk):
         color = BAD if apart.much else QUIET
         rows.append(label(apart_text(apart, view.words), color, SMALL, bold=apart.much))
+    for step in walk.steps:
+        if (ends := ends_of(step)) and step.id in walk.answers:
+            read = "; ".join(chambers_text(walk, ends, view.words))
+            rows.append(label(view.words("summary-outcome", step=step.title, outcome=read)))
+    if walk.told_gauges:
+        rows.append(label(gauges_text(walk.told_gauges, view.words), QUIET, SMALL))
     if not rows:
         return []
     title = label(view.words("summary-measured"), bold=True)

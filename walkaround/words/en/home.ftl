@@ -22,6 +22,10 @@ record-closed = Closed, { defects-open }{ $ended ->
 
 settings-title = Settings
 settings-data = Records are kept in { $folder }
+# Above what each phone has for itself, and above what all phones of a shop have in common.
+settings-this-phone = This phone
+settings-this-shop = This shop
+settings-shared = Gauges, pressures and limits are shared: a change here is a change on every phone.
 settings-language = Language
 # Where a language does not have every message yet; it is said in the language that it falls back to.
 settings-language-lacks = { $count ->

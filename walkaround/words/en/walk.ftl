@@ -148,6 +148,8 @@ summary-repaired = { $what }, { $who }, { $time }
 record-plate = Plate { $mark }
 record-vin = VIN { $mark }
 record-begun = Begun { $began }, by { $who }
+record-ended = Closed { $ended }
+record-answered-by = Answered by { $names }
 # Buttons that lead to the other record; $day is day and time of its beginning.
 record-recheck-of = Rechecks the record of { $day }
 record-rechecked-on = Rechecked on { $day }
