@@ -81,6 +81,8 @@ class Settings(BaseModel):
         altitude_m: how high above the sea the site is, as told last.
         gauges: the gauges known, by `gauge_key`.
         shop: what this shop goes by for a lone trailer on its air.
+        examples: whether the vehicles that come with the app are shown among the others.
+        shown_how: whether this phone has seen, or skipped, what a step is like.
     """
 
     model_config = ConfigDict(frozen=True, extra="ignore")
@@ -98,6 +100,8 @@ class Settings(BaseModel):
     altitude_m: float = Field(default=0.0, ge=-500, le=6000)
     gauges: Mapping[str, KnownGauge] = Field(default_factory=dict, max_length=MOST_GAUGES)
     shop: ShopFigures = ShopFigures()
+    examples: bool = True
+    shown_how: bool = False
 
     @classmethod
     def saved(cls, values: Mapping[str, object]) -> Settings:

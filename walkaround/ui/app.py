@@ -25,8 +25,9 @@ from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.panels import fault_panel, note_panel, other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.vehicle.finding import vehicles_screen
 from walkaround.ui.vehicle.form import form_screen
-from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
+from walkaround.ui.vehicle.list import templates_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
 from walkaround.ui.walk.causes import causes_panel

@@ -36,6 +36,7 @@ from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.web.addresses import HERE, written
+from walkaround.web.codes import code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
 from walkaround.words.language import Words
 
@@ -108,6 +109,10 @@ def inside(parts: Parts) -> FastAPI:
     @app.get("/vehicles/{name}")
     async def vehicle(name: str) -> Response:
         return _vehicle_file(parts, name)
+
+    @app.get("/codes/{name}")
+    async def vehicle_code(name: str, request: Request, language: str = "") -> Response:
+        return code_page(parts, name, str(request.base_url), language)
 
     app.mount("/", pages)
     return app

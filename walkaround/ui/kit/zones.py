@@ -69,13 +69,16 @@ def small_answer(
     *,
     key: str,
     on: bool = False,
-    url: str | None = None,
+    url: str | ft.Url | None = None,
 ) -> ft.Control:
-    """Make one of several in a row: icon above, word below; `on` is the one chosen."""
+    """Make one of several in a row: icon above, word below; `on` is the one chosen.
+
+    With `url` a tap downloads from there; with an address as `new_page` makes it, it opens that.
+    """
     face = stacked(ft.Icon(icon, size=26), label(word, size=SMALL, bold=True, max_lines=1))
     tone = Tone.ACCENT if on else Tone.PLAIN
     zone = surface(face, tap, key=key, height=SMALL_TOUCH + 4, tone=tone, padding=(2, 2))
-    zone.url = download(url)
+    zone.url = url if isinstance(url, ft.Url) else download(url)
     return zone
 
 

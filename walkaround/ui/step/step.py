@@ -60,7 +60,7 @@ def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """
     walk, own = view.walk, f"{step.id}_{view.peek}"
     bar, strips = step_bar(view, taps, walk, step), wait_strips(view, walk, step)
-    earlier = [] if view.peek else last_time(taps, walk, step)
+    earlier = [] if view.peek else last_time(view, taps, walk, step)
     top = ft.Column([bar, *defect_banner(view, walk), *earlier, *strips], spacing=4, key="top")
     if step.kind in _OWN_PARTS:
         middle = [_own_parts(view, taps, walk, step, key=own)]
@@ -134,9 +134,12 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
     return [ft.Row([banner])]
 
 
-def last_time(taps: WalkTaps, walk: Walk, step: Step) -> Sequence[ft.Control]:
+def last_time(view: View, taps: WalkTaps, walk: Walk, step: Step) -> Sequence[ft.Control]:
     """What an earlier walk found here and nobody has cured since."""
-    return [label(each, BAD, bold=True, max_lines=3) for each in taps.last_time.told(walk, step.id)]
+    told = taps.last_time.told(walk, step.id)
+    # On a small phone the words of the step need the room that its note would take.
+    shown = told[:1] if view.device.low else told
+    return [label(each, BAD, SMALL, bold=True, max_lines=2) for each in shown]
 
 
 def _plan(view: View, walk: Walk, step: Step) -> ft.Control:

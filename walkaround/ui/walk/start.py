@@ -59,12 +59,13 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     site_m = view.settings.altitude_m
     now = today(view.parts.clock)
     gauges = view.settings.gauges_at_zero(vehicle, cast(Air, air), site_m, now)
-    try:
-        plan = plan_walk(
+
+    def planned(scope: Scope) -> Plan:
+        return plan_walk(
             vehicle,
             library.rules,
             day=now,
-            scope=cast(Scope, scope),
+            scope=scope,
             power=power,
             together=looks == "together",
             air=cast(Air, air),
@@ -73,6 +74,9 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
             gauges={} if ask_gauges else gauges,
             altitude_m=site_m,
         )
+
+    try:
+        plan = planned("lamps" if "lamps" in answered else cast(Scope, scope))
     except WalkaroundError as error:
         return page_column(_bar(view, vehicle), [notice(error_text(error, view.words))])
 
@@ -87,7 +91,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
                 set_answered(now | ({"asking_who"} if question == "who" else set()))
                 taps.appear()
             else:
-                await taps.begin(plan)
+                await taps.begin(planned("lamps") if "lamps" in now else plan)
 
         return tap
 
@@ -125,7 +129,14 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     ]
     word = view.words("start-the-walk")
     start = answer_zone(word, ft.Icons.PLAY_ARROW, answer("start"), key="begin")
-    return page_column(_bar(view, vehicle), body, [ft.Row([start])])
+    below: list[ft.Control] = []
+    if scope != "lamps" and "lamps" in scopes:
+        word, icon = view.words("start-lamps-only"), ft.Icons.LIGHTBULB
+        begin = answer("lamps")
+        below.append(
+            ft.Row([button(word, begin, key="begin_lamps", icon=icon, expand=True, height=64)])
+        )
+    return page_column(_bar(view, vehicle), body, [*below, ft.Row([start])])
 
 
 def _question(view: View, vehicle: Vehicle, answered: frozenset[str]) -> str:

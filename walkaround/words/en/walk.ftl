@@ -42,6 +42,7 @@ start-look-at-it = See the record
 start-who = Your name
 start-name = Name or number
 start-the-walk = Start the walk
+start-lamps-only = Lamps only
 # What the source of power cannot show.
 start-hidden = { $what }.
 # "About 27 min, 38 steps"; the minutes are an estimate.
