@@ -6,7 +6,7 @@ import flet as ft
 
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.home.first import first_card
-from walkaround.ui.kit.buttons import button
+from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, share_bar, stretched
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ANSWER, QUIET, SMALL, Tone
@@ -42,6 +42,8 @@ def home_screen(view: View) -> ft.Control:
     body.append(heading(view.words("home-start-a-walk")))
     body.append(vehicle_choice(view, "/start/", "vehicle_", key="choice"))
     body.append(new_vehicle_button(view))
+    word, icon = view.words("contacts-title"), ft.Icons.CABLE
+    body.append(wide_button(word, view.to("/contacts"), key="contacts", icon=icon))
     body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
     about = label(view.words("home-what-it-is"), QUIET, SMALL)
     title = ft.Column([heading(view.words("app-name"), ANSWER), about], spacing=0)
