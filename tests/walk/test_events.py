@@ -31,6 +31,7 @@ from walkaround.walk.events import (
     Measured,
     Noted,
     Paused,
+    Photographed,
     ReadingMended,
     ReadingTaken,
     Repaired,
@@ -77,6 +78,7 @@ BODIES: dict[type[Any], dict[str, Any]] = {
     Measured: {"step": "stroke", "value_id": "stroke", "value": 1.5, "unit": "in"},
     Noted: {"step": "chocks", "text": "naß"},
     Paused: {},
+    Photographed: {"step": "chocks", "photo": "3f" * 32},
     ReadingTaken: {"step": "hold", "gauge": "supply", "at_s": 1.0, "psi": 109.5},
     Repaired: {
         "step": "chocks",

@@ -31,6 +31,7 @@ from walkaround.walk.events import (
     HoldVoided,
     Measured,
     Noted,
+    Photographed,
     ReadingMended,
     ReadingTaken,
     Repaired,
@@ -80,6 +81,9 @@ def _changed(walk: Walk, event: Event) -> Walk:
             return _answered(walk, event)
         case Noted():
             return replace(walk, notes=_with(walk.notes, event.step, event.text))
+        case Photographed():
+            taken = (*walk.photos.get(event.step, ()), event.photo)
+            return replace(walk, photos=_with(walk.photos, event.step, taken))
         case Revisited():
             return _revisited(walk, event)
         case HoldBegan():

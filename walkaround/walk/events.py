@@ -82,6 +82,17 @@ class Noted(_StepEvent):
     text: str = Field(max_length=MOST_NOTE_CHARS)
 
 
+MOST_PHOTOS = 12
+"""In one walk."""
+
+
+class Photographed(_StepEvent):
+    """A photo taken at a step; `photo` is the SHA-256 digest of its file, beside the walk's."""
+
+    kind: Literal["photographed"] = "photographed"
+    photo: str = Field(pattern=r"^[0-9a-f]{64}$")
+
+
 class Revisited(_StepEvent):
     """Back to a step: to change a mistaken tap, or to recheck after a repair."""
 
@@ -260,7 +271,7 @@ class Finished(Happened):
 
 
 Event = (
-    Began | Answered | Noted | Revisited | HoldBegan | ReadingTaken | ReadingMended | HoldEnded
-    | HoldVoided | AirTemperature | GaugesTold | ChamberTold | Tried | TakenBack | Heard | Repaired
-    | TimerBegan | Measured | Paused | Resumed | Finished
+    Began | Answered | Noted | Photographed | Revisited | HoldBegan | ReadingTaken | ReadingMended
+    | HoldEnded | HoldVoided | AirTemperature | GaugesTold | ChamberTold | Tried | TakenBack | Heard
+    | Repaired | TimerBegan | Measured | Paused | Resumed | Finished
 )  # fmt: skip

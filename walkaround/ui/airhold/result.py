@@ -125,7 +125,8 @@ def hold_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
     if hold is None or hold.void or hold.ended == "settling":
         return ft.Row([answer_zone(word, ft.Icons.TIMER, start, key="start_hold", height=height)])
     icon, tone = ft.Icons.REPLAY, Tone.PLAIN
-    again = answer_zone(word, icon, start, key="again_hold", tone=tone, height=height)
+    key = "again_hold"
+    again = answer_zone(word, icon, start, key=key, tone=tone, height=height, across=2)
     if hold.over():
         answer = defect_zone(view.words, taps.answers(step.id, "defect"), height=height)
     else:
