@@ -29,8 +29,9 @@ from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.panels import fault_panel, note_panel, other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.vehicle.finding import vehicles_screen
 from walkaround.ui.vehicle.form import form_screen
-from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
+from walkaround.ui.vehicle.list import templates_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
 from walkaround.ui.walk.causes import causes_panel
@@ -119,7 +120,7 @@ def _listen(page: ft.Page, view: View) -> None:
 @screen
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """The whole page in the colors chosen; drawn again at each beat."""
-    effect(view, view.know_name)
+    effect(view, view.know_phone)
     wide_step = view.device.wide and view.route.startswith("/walk/") and not view.panel
     page = ft.Container(
         ft.SafeArea(
