@@ -8,7 +8,8 @@ from statistics import mean, median
 from time import process_time
 
 from benchmarks.conftest import Rounds
-from support.aircases import RIGS, TABLES
+from support.aircases import RIGS, TABLES, until_told
+from support.airtruth import HOLES, holes_of
 from support.lampcases import VEHICLES, study, study_of_vehicle
 from support.lampsteps import seen_with, until_one_is_left
 
@@ -55,6 +56,22 @@ def test_cost_of_lost_air_against_ways_of_leaking(rounds: Rounds) -> None:
         print(f"  {id_:22} {source:8} {parts:2} parts {ways:2} ways: {median(costs):5.0f} ms")
         if rounds(2, 1) == 2:
             assert median(costs) < 300
+
+
+def test_things_to_do_until_one_part_that_leaks_is_left(rounds: Rounds) -> None:
+    """After both holds, nobody having listened; beside looking at one place after another."""
+    print("\nthings to do until one part that leaks is left")
+    for id_, source in RIGS:
+        cases = [(hole, size) for hole in holes_of(VEHICLES[id_], source) for size in HOLES]
+        drawn = random.Random(7).sample(cases, min(rounds(60, 4), len(cases)))
+        done, places = zip(*(until_told(id_, source, *each) for each in drawn), strict=True)
+        right = mean(place == 0 for place in places)
+        spots = len({hole.heard for hole, _ in cases})
+        print(
+            f"  {id_:22} {source:8} {mean(done):.2f} of {len(drawn)} leaks, at most {max(done)};"
+            f" {spots} places; then first in {100 * right:.0f} %"
+        )
+        assert mean(done) <= spots / 2
 
 
 def test_things_to_do_until_one_cause_is_left_beside_halving_the_wiring(rounds: Rounds) -> None:
