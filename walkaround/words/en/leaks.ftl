@@ -100,15 +100,15 @@ leaks-place-hose-at = hose at the chamber, { $end }
 
 # What to do next. Nobody reaches in at the wheels for it, nothing is opened under pressure.
 leaks-listen-released = Brakes released. Walk round outside the wheels and listen.
-leaks-listen-applied = Everybody out. Brakes on: walk round outside the wheels and listen.
+leaks-listen-applied = Everybody out, no spring brake set. Brakes on: walk round outside the wheels and listen.
 leaks-listen-dumped-shop = Everybody clear. Dump red at your dump valve, brakes set: walk round outside and listen.
 leaks-listen-dumped-coupled = Everybody clear. Supply knob out, brakes set: walk round outside and listen.
 leaks-listen-dumped-own = Everybody clear. Parking brake set, any supply knob out: walk round outside and listen.
 leaks-soap-released = Brakes released. From outside the wheels, spray soap on: { $place }.
-leaks-soap-applied = Everybody out. Brakes on. From outside the wheels, spray soap on: { $place }.
-leaks-plug-red = Everybody clear. Source shut, red dumped: red off the trailer, a plug on your own hose. Charge it, shut the source and watch the needle.
-leaks-plug-blue = Everybody clear. Source shut, blue bled: blue off the trailer, a plug on your own hose. Charge it, shut the source and watch the needle.
-leaks-plug-rear = Everybody clear. Air shut, red and blue empty: a sealing plug on each rear gladhand. Charge and hold once more.
+leaks-soap-applied = Everybody out, no spring brake set. Brakes on. From outside the wheels, spray soap on: { $place }.
+leaks-plug-red = Everybody clear. Source shut, red dumped: red off the trailer, a sealing plug latched on your own hose. Stand aside, charge it, shut the source and watch the needle.
+leaks-plug-blue = Everybody clear. Source shut, blue bled: blue off the trailer, a sealing plug latched on your own hose. Stand aside, charge it, shut the source and watch the needle.
+leaks-plug-rear = Everybody clear. Air shut, red and blue empty: a sealing plug latched on each rear gladhand. Stand aside, charge and hold once more.
 leaks-hold-coupled = Everybody clear. Supply knob out: hold once more, tow unit alone.
 leaks-hold-own = Everybody clear. Parking brake set, any supply knob out: hold once more.
 
