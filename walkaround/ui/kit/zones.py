@@ -94,6 +94,7 @@ def small_answer(
 ) -> ft.Control:
     """Make one of several in a row: icon above, word below; `on` is the one chosen.
 
+    With `url` a tap downloads from there; with an address as `new_page` makes it, it opens that.
     Where words as large as chosen do not fit into their share of the row, the picture stands alone,
     and the word is spoken. With `url` a tap downloads from there; with an address as `new_page`
     makes it, it opens that.

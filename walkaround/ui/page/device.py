@@ -18,10 +18,10 @@ from walkaround.ui.kit.theme import COLUMN_PX, LOW_PX, LOW_TOUCH, TOUCH, flet_th
 
 log = logging.getLogger(__name__)
 
-SETTINGS_KEY, NAME_KEY = "walkaround.settings", "walkaround.name"
-"""Under which a phone keeps its settings; and kept the name of whoever it belongs to."""
 TEXT_KEY = "walkaround.text_percent"
 """Under which a phone keeps how large its text is; `assets/index.html` draws it so."""
+SETTINGS_KEY, NAME_KEY = "walkaround.settings", "walkaround.name"
+"""Under which a phone keeps its settings; and kept the name of whoever it belongs to."""
 MOST_SCALE = 2.0
 """Text is drawn no larger: WCAG 2.2, success criterion 1.4.4, asks for so much."""
 FLAT_PX = 560

@@ -80,12 +80,12 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
             for name, mark in marks.items()
             if mark
         ),
-        *_linked(view, walk),
         *(
             label(view.words.text(each), QUIET, SMALL)
             for each in view.parts.sharing.signed(walk.id)
         ),
         *_copies(view, walk),
+        *_linked(view, walk),
         *findings(view, taps, walk),
     ]
     if (walk.open_defects or walk.due) and walk.phase == "finished":
@@ -111,6 +111,14 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     return page_column(bar, body, [ft.Column(files, spacing=8)])
 
 
+def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """The other copies of this walk, where it went on differently somewhere."""
+    overview = view.parts.store.overview()
+    others = copy_buttons(view, overview, walk.id, but=walk.id)
+    said = caution(view.words("record-copies", count=len(others)), key="copies")
+    return [said, *others] if others else []
+
+
 def _linked(view: View, walk: Walk) -> list[ft.Control]:
     """The record whose defects this one rechecks, and those that recheck its own."""
     assert walk.plan is not None
@@ -131,14 +139,6 @@ def _linked(view: View, walk: Walk) -> list[ft.Control]:
         for told, found in (("record-recheck-of", former), ("record-rechecked-on", later))
         for line in found
     ]
-
-
-def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
-    """The other copies of this walk, where it went on differently somewhere."""
-    overview = view.parts.store.overview()
-    others = copy_buttons(view, overview, walk.id, but=walk.id)
-    said = caution(view.words("record-copies", count=len(others)), key="copies")
-    return [said, *others] if others else []
 
 
 def recheck_plan(view: View, walk: Walk) -> Plan:
