@@ -9,7 +9,6 @@ home-more-going = { $count ->
    *[other] Hay { $count } más en Registros.
  }
 home-start-a-walk = Empezar un recorrido
-home-steps-answered = { $answered } de { $steps } pasos respondidos, empezado el { $day } { MONTH($month) }, { $time }
 
 records-title = Registros
 records-none = Aún no hay recorridos. Empiece uno en la primera pantalla.

@@ -52,7 +52,7 @@ start-rounds = { $count ->
     [1] una vuelta
    *[other] { $count } vueltas
  }
-start-to-walk = { $metres } m a pie
+start-to-walk = { $distance } a pie
 start-holds = { $count ->
     [one] una prueba de fuga
    *[other] { $count } pruebas de fuga
