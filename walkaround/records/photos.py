@@ -30,7 +30,7 @@ MOST_TAKEN_BYTES = 40_000_000
 LONGEST_SIDE_PX = 1600
 _MOST_PIXELS = 64_000_000
 """Of one photo as a camera gives it: 200 MB while it is decoded."""
-_FORMATS = ("JPEG", "MPO", "PNG", "WEBP")
+_FORMATS = ("JPEG", "PNG", "WEBP")
 """What phones hand over; a browser turns what else its camera makes into the first."""
 _QUALITIES = (82, 60, 35)
 PHOTOS = "photos"
