@@ -24,6 +24,7 @@ from walkaround.walk.events import (
     Event,
     Finished,
     GaugesTold,
+    Heard,
     HoldBegan,
     HoldEnded,
     HoldVoided,
@@ -36,6 +37,7 @@ from walkaround.walk.events import (
     Repaired,
     Resumed,
     Revisited,
+    TakenBack,
     TimerBegan,
     Tried,
 )
@@ -62,6 +64,8 @@ BODIES: dict[type[Any], dict[str, Any]] = {
     },
     Finished: {},
     Tried: {"trial": "swap:rear_left:stop", "outcome": "cured"},
+    TakenBack: {"trial": "swap:rear_left:stop"},
+    Heard: {"step": "hold", "places": ["relay_exhaust", "chamber_axle_1_left"]},
     GaugesTold: {
         "step": "gauges",
         "gauges": {"supply": {"name": "supply", "unit": "kPa", "step": 20.0}},

@@ -13,6 +13,9 @@ from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
+from walkaround.ui.contacts.cable import cable_screen
+from walkaround.ui.contacts.overview import contacts_screen
+from walkaround.ui.contacts.socket import socket_screen
 from walkaround.ui.home.home import home_screen
 from walkaround.ui.home.records import records_screen
 from walkaround.ui.home.settings import pairing_screen, settings_screen
@@ -26,11 +29,13 @@ from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.panels import fault_panel, note_panel, other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.vehicle.finding import vehicles_screen
 from walkaround.ui.vehicle.form import form_screen
-from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
+from walkaround.ui.vehicle.list import templates_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
 from walkaround.ui.walk.causes import causes_panel
+from walkaround.ui.walk.leaks import leaks_panel
 from walkaround.ui.walk.menu import (
     defects_panel,
     end_panel,
@@ -42,8 +47,11 @@ from walkaround.ui.walk.menu import (
 from walkaround.ui.walk.repaired import REPAIRED, repaired_panel
 from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import record_screen, summary_screen
+from walkaround.vehicle.model import POWER_UNITS
 from walkaround.words.problems import error_text
 
+_MEASURE_PX = 100
+"""Height of the line that is measured, at a scale of 1."""
 log = logging.getLogger(__name__)
 
 _PANELS = {
@@ -52,6 +60,7 @@ _PANELS = {
     "end": end_panel,
     "defects": defects_panel,
     "causes": causes_panel,
+    "leaks": leaks_panel,
     "steps": steps_panel,
 }
 """What opens over a walk."""
@@ -111,9 +120,9 @@ def _listen(page: ft.Page, view: View) -> None:
 @screen
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """The whole page in the colors chosen; drawn again at each beat."""
-    effect(view, view.know_name)
+    effect(view, view.know_phone)
     wide_step = view.device.wide and view.route.startswith("/walk/") and not view.panel
-    return ft.Container(
+    page = ft.Container(
         ft.SafeArea(
             ft.Row(
                 [
@@ -134,6 +143,32 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
         bgcolor=ft.Colors.SURFACE,
         expand=True,
     )
+
+    # The page's own event of this is lost when it comes while the page begins.
+    def resized(event: ft.LayoutSizeChangeEvent[ft.LayoutControl]) -> None:
+        if (event.width, event.height) != (view.device.width, view.device.height):
+            view.device.resize(event.width, event.height)
+            view.redraw()
+
+    both = [page, _text_measure(view)]
+    return ft.Stack(both, fit=ft.StackFit.EXPAND, expand=True, on_size_change=resized)
+
+
+def _text_measure(view: View) -> ft.Control:
+    """An unseen line, by whose height the page tells how large it draws text."""
+
+    def measured(event: ft.LayoutSizeChangeEvent[ft.LayoutControl]) -> None:
+        if view.device.enlarge(round(event.height / _MEASURE_PX, 2)):
+            view.redraw()
+
+    line = ft.Text(
+        "",
+        size=_MEASURE_PX,
+        style=ft.TextStyle(height=1.0),
+        max_lines=1,
+        on_size_change=measured,
+    )
+    return ft.Container(line, left=0, top=0, opacity=0, ignore_interactions=True)
 
 
 def _told(view: View) -> ft.Control:
@@ -160,6 +195,8 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
             return vehicles_screen(view, key="vehicles")
         case "vehicle":
             return _vehicle(view, rest)
+        case "contacts":
+            return _contacts(view, rest)
         case "records":
             return records_screen(view, key="records")
         case "sharing":
@@ -169,6 +206,16 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
         case "settings":
             return settings_screen(view, key="settings")
     return home_screen(view, key="home")
+
+
+def _contacts(view: View, rest: str) -> ft.Control:
+    """`cable`, or the id of a tow vehicle; what was checked before for any other."""
+    if rest == "cable":
+        return cable_screen(view, key=view.route)
+    vehicle = view.parts.own_vehicles.vehicle(rest)
+    if vehicle is not None and vehicle.kind in POWER_UNITS:
+        return socket_screen(view, vehicle, key=view.route)
+    return contacts_screen(view, key="contacts")
 
 
 def _vehicle(view: View, rest: str) -> ft.Control:

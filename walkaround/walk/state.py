@@ -33,11 +33,15 @@ FAULTS = frozenset({"defect", "missing"})
 
 @dataclass(frozen=True, slots=True)
 class Defect:
-    """A step that was found wrong: open until its own step is repeated and is OK."""
+    """A step that was found wrong: open until its own step is repeated and is OK.
+
+    `closed` is the answer that rechecked it or took it back; None while it is open.
+    """
 
     step: str
     found: Answered
     state: DefectState
+    closed: Answered | None = None
 
 
 def _none() -> Mapping[str, Any]:
@@ -50,9 +54,9 @@ class Walk:
 
     What is kept by step is keyed by the step's id: its last answer, note, photos (by their
     digests), air hold, stopwatch, and values by their own id. Chambers are kept by wheel end; the
-    plan's limits follow them. What was tried to tell causes apart is kept by the trial's id, until
-    a repair is rechecked. `due` has the steps that a repair can have changed and at which nobody
-    has looked since.
+    plan's limits follow them. What was tried to tell causes apart is kept by the trial's id, and
+    where air was heard by the step of the hold, until a repair is rechecked. `due` has the steps
+    that a repair can have changed and at which nobody has looked since.
     """
 
     phase: Phase = "unstarted"
@@ -68,6 +72,7 @@ class Walk:
     told_gauges: GaugesTold | None = None
     chambers: Mapping[str, ChamberTold] = field(default_factory=_none)
     tried: Mapping[str, str] = field(default_factory=_none)
+    heard: Mapping[str, tuple[str, ...]] = field(default_factory=_none)
     defects: Mapping[str, Defect] = field(default_factory=_none)
     repairs: Mapping[str, Repaired] = field(default_factory=_none)
     due: tuple[str, ...] = ()

@@ -80,6 +80,8 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
         "gauges_told": "stepping",
         "chamber_told": "stepping",
         "tried": "stepping",
+        "taken_back": "stepping",
+        "heard": "stepping",
         "repaired": "stepping",
         "timer_began": "stepping",
         "measured": "stepping",

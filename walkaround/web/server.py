@@ -33,6 +33,7 @@ from walkaround.library.inbox import Inbox
 from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.web.addresses import HERE, written
+from walkaround.web.codes import code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
 from walkaround.web.files import (
     photo_file,
@@ -101,8 +102,8 @@ def inside(parts: Parts) -> FastAPI:
         headers = {"Cache-Control": "no-store"}
         return Response(qr_png(parts.pairing.link), media_type="image/png", headers=headers)
 
-    @app.get("/plans/{walk_id}/{step_id}/{name}.svg")
-    async def plan(walk_id: str, step_id: str, name: str, language: str = "") -> Response:
+    @app.get("/plans/{walk_id}/{step_id}/{language}/{name}.svg")
+    async def plan(walk_id: str, step_id: str, language: str, name: str) -> Response:
         words = parts.words_in(language)
         return await asyncio.to_thread(plan_picture, parts, words, walk_id, step_id, name)
 
@@ -117,6 +118,10 @@ def inside(parts: Parts) -> FastAPI:
     @app.get("/vehicles/{name}")
     async def vehicle(name: str) -> Response:
         return vehicle_file(parts, name)
+
+    @app.get("/codes/{name}")
+    async def vehicle_code(name: str, request: Request, language: str = "") -> Response:
+        return code_page(parts, name, str(request.base_url), language)
 
     app.mount("/", pages)
     return app

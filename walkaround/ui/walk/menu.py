@@ -82,6 +82,10 @@ def defects_panel(view: View, taps: WalkTaps) -> ft.Control:
         word, opens = view.words("causes-title"), view.opens("causes")
         more = wide_button(word, opens, key="causes", icon=ft.Icons.TROUBLESHOOT)
         body += [heading(view.words("causes-likeliest")), *cause_rows(view, told)[:1], more]
+    if lost := taps.cause_taps.leaks(walk):
+        word, opens = view.words("leaks-title"), view.opens("leaks")
+        more = wide_button(word, opens, key="leaks", icon=ft.Icons.HEARING)
+        body += [heading(view.words("leaks-likeliest")), *cause_rows(view, lost)[:1], more]
     bar = top_bar(view.words, view.words("defects-title"), back=view.opens(""))
     return page_column(bar, body)
 

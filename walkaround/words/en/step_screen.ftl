@@ -30,6 +30,8 @@ step-explain = Explain
 step-shorter = Shorter
 step-note-button = Note
 step-go-on = Continue
+# Stands in place of the answers while words that must be read first are out of sight; it scrolls.
+step-read-on = Read on
 step-other = Other
 
 fault-record-here = Record a defect here?
