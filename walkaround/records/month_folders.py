@@ -99,7 +99,8 @@ def tidy(walks: Path, unused_index: Path) -> None:
         for month in months_in(walks):
             try:
                 sweep(walks / month)
-                if (photos := walks / month / PHOTOS).is_dir():
+                # What may not be looked into is no folder to this.
+                if os.path.isdir(photos := walks / month / PHOTOS):  # noqa: PTH112
                     sweep(photos)
             except MachineError as error:
                 _log.warning("What was half written in %s stays there: %s", month, error)
