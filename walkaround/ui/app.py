@@ -19,6 +19,7 @@ from walkaround.ui.contacts.socket import socket_screen
 from walkaround.ui.home.home import home_screen
 from walkaround.ui.home.records import records_screen
 from walkaround.ui.home.settings import pairing_screen, settings_screen
+from walkaround.ui.home.sharing import sharing_screen
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
@@ -28,11 +29,13 @@ from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.panels import fault_panel, note_panel, other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.vehicle.finding import vehicles_screen
 from walkaround.ui.vehicle.form import form_screen
-from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
+from walkaround.ui.vehicle.list import templates_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
 from walkaround.ui.walk.causes import causes_panel
+from walkaround.ui.walk.leaks import leaks_panel
 from walkaround.ui.walk.menu import (
     defects_panel,
     end_panel,
@@ -47,6 +50,8 @@ from walkaround.ui.walk.summary import record_screen, summary_screen
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.words.problems import error_text
 
+_MEASURE_PX = 100
+"""Height of the line that is measured, at a scale of 1."""
 log = logging.getLogger(__name__)
 
 _PANELS = {
@@ -55,6 +60,7 @@ _PANELS = {
     "end": end_panel,
     "defects": defects_panel,
     "causes": causes_panel,
+    "leaks": leaks_panel,
     "steps": steps_panel,
 }
 """What opens over a walk."""
@@ -114,9 +120,9 @@ def _listen(page: ft.Page, view: View) -> None:
 @screen
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """The whole page in the colors chosen; drawn again at each beat."""
-    effect(view, view.know_name)
+    effect(view, view.know_phone)
     wide_step = view.device.wide and view.route.startswith("/walk/") and not view.panel
-    return ft.Container(
+    page = ft.Container(
         ft.SafeArea(
             ft.Row(
                 [
@@ -137,6 +143,32 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
         bgcolor=ft.Colors.SURFACE,
         expand=True,
     )
+
+    # The page's own event of this is lost when it comes while the page begins.
+    def resized(event: ft.LayoutSizeChangeEvent[ft.LayoutControl]) -> None:
+        if (event.width, event.height) != (view.device.width, view.device.height):
+            view.device.resize(event.width, event.height)
+            view.redraw()
+
+    both = [page, _text_measure(view)]
+    return ft.Stack(both, fit=ft.StackFit.EXPAND, expand=True, on_size_change=resized)
+
+
+def _text_measure(view: View) -> ft.Control:
+    """An unseen line, by whose height the page tells how large it draws text."""
+
+    def measured(event: ft.LayoutSizeChangeEvent[ft.LayoutControl]) -> None:
+        if view.device.enlarge(round(event.height / _MEASURE_PX, 2)):
+            view.redraw()
+
+    line = ft.Text(
+        "",
+        size=_MEASURE_PX,
+        style=ft.TextStyle(height=1.0),
+        max_lines=1,
+        on_size_change=measured,
+    )
+    return ft.Container(line, left=0, top=0, opacity=0, ignore_interactions=True)
 
 
 def _told(view: View) -> ft.Control:
@@ -167,6 +199,8 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
             return _contacts(view, rest)
         case "records":
             return records_screen(view, key="records")
+        case "sharing":
+            return sharing_screen(view, key="sharing")
         case "pairing":
             return pairing_screen(view, key="pairing")
         case "settings":

@@ -11,6 +11,7 @@ from walkaround.base.units import PressureUnit
 from walkaround.library.languages import languages
 from walkaround.settings import Settings
 from walkaround.ui.home.figures import figures_card, use_figures
+from walkaround.ui.home.text_size import text_size
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
@@ -28,14 +29,19 @@ _CODE_PX = 260
 @screen
 def settings_screen(view: View) -> ft.Control:
     """Everything that can be set."""
-    body = voice_settings(view)
+    phone, shop = view.words("settings-this-phone"), view.words("settings-this-shop")
+    body = [heading(phone), *voice_settings(view)]
     if view.parts.pairing is not None:
         pair = button(
             view.words("pairing-title"), view.to("/pairing"), key="pairing", icon=ft.Icons.QR_CODE
         )
         body.append(ft.Row([pair]))
     data = label(view.words("settings-data", folder=str(view.parts.data)), QUIET, SMALL)
-    body.append(figures_card(view, use_figures(view)))
+    body += [
+        heading(shop),
+        label(view.words("settings-shared"), QUIET, SMALL),
+        figures_card(view, use_figures(view)),
+    ]
     title = view.words("settings-title")
     return page_column(top_bar(view.words, title, back=view.to("/")), [*body, data])
 
@@ -99,6 +105,7 @@ def voice_settings(view: View) -> list[ft.Control]:
         label(words("settings-rate", words=now.rate_wpm, volume=now.volume), QUIET, SMALL),
         heading(words("settings-colors"), BODY),
         choice(colors, f"dark_{now.dark}"),
+        text_size(view, key="text_size"),
         heading(words("settings-pressures"), BODY),
         choice(pressures, now.pressure),
         heading(words("settings-lengths"), BODY),

@@ -6,18 +6,26 @@ A browser may have none of these, or allow none: nothing waits long for them or 
 from __future__ import annotations
 
 import asyncio
+import json
 import logging
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Mapping
 
 import flet as ft
 
 from walkaround.drawing.palette import DARK, LIGHT
+from walkaround.ui.kit.scale import Sight
 from walkaround.ui.kit.theme import COLUMN_PX, LOW_PX, LOW_TOUCH, TOUCH, flet_theme
 
 log = logging.getLogger(__name__)
 
-NAME_KEY = "walkaround.name"
-"""Under which a phone keeps the name of whoever it belongs to."""
+TEXT_KEY = "walkaround.text_percent"
+"""Under which a phone keeps how large its text is; `assets/index.html` draws it so."""
+SETTINGS_KEY, NAME_KEY = "walkaround.settings", "walkaround.name"
+"""Under which a phone keeps its settings; and kept the name of whoever it belongs to."""
+MOST_SCALE = 2.0
+"""Text is drawn no larger: WCAG 2.2, success criterion 1.4.4, asks for so much."""
+FLAT_PX = 560
+"""A wide page lower than this is a phone on its side."""
 WIDE_PX = 840
 """From this width on, plan and words stand side by side."""
 
@@ -36,7 +44,8 @@ class Device:
         self.width = float(page.width or 412)
         self.height = float(page.height or 915)
         self.dark = page.platform_brightness == ft.Brightness.DARK
-        self._page = page
+        self._page, self._sight = page, Sight()
+        page.data = self._sight
         page.theme, page.dark_theme = flet_theme(LIGHT), flet_theme(DARK)
         self._wakelock = ft.Wakelock()
         self._haptics = ft.HapticFeedback()
@@ -46,6 +55,11 @@ class Device:
     def wide(self) -> bool:
         """Whether there is room for two columns."""
         return self.width >= WIDE_PX
+
+    @property
+    def flat(self) -> bool:
+        """Whether it is a phone that lies on its side: two columns, and no height."""
+        return self.wide and self.height < FLAT_PX
 
     @property
     def low(self) -> bool:
@@ -66,6 +80,16 @@ class Device:
         """Take note of another size of the page."""
         self.width, self.height = width, height
 
+    @property
+    def text_scale(self) -> float:
+        """How many times larger than asked for it draws text."""
+        return self._sight.scale
+
+    def enlarge(self, scale: float) -> bool:
+        """Take note of how large it draws text; whether that is news."""
+        before, self._sight.scale = self._sight.scale, min(MOST_SCALE, max(1.0, scale))
+        return before != self._sight.scale
+
     def darken(self, dark: bool) -> None:
         """Take note that the phone changed its own colors."""
         self.dark = dark
@@ -85,14 +109,31 @@ class Device:
         """Make itself felt."""
         await self._asked(self._haptics.vibrate)
 
-    async def name(self) -> str:
-        """The name that it keeps; empty if there is none."""
+    async def kept(self) -> dict[str, object]:
+        """The settings that it keeps, by name; none if it never kept any, or cannot."""
+        text = await self._asked(lambda: self._kept.get(SETTINGS_KEY))
+        # Earlier versions kept the name alone.
         name = await self._asked(lambda: self._kept.get(NAME_KEY))
-        return name if isinstance(name, str) else ""
+        with_name: dict[str, object] = {"who": name} if isinstance(name, str) and name else {}
+        try:
+            values = json.loads(text) if isinstance(text, str) else {}
+        except ValueError:
+            values = {}
+        return {**with_name, **values} if isinstance(values, dict) else with_name
 
-    async def keep_name(self, name: str) -> None:
-        """Keep this name, also when the page is closed."""
-        await self._asked(lambda: self._kept.set(NAME_KEY, name))
+    async def keep(self, values: Mapping[str, object]) -> bool:
+        """Keep these settings, also when the page is closed; whether it does."""
+        text = json.dumps(dict(values))
+        return await self._asked(lambda: self._kept.set(SETTINGS_KEY, text)) is True
+
+    async def text_percent(self) -> int:
+        """How large text was chosen to be on it, percent."""
+        percent = await self._asked(lambda: self._kept.get(TEXT_KEY))
+        return int(percent) if isinstance(percent, (int, float)) else 100
+
+    async def keep_text_percent(self, percent: int) -> None:
+        """Draw text so large from now on."""
+        await self._asked(lambda: self._kept.set(TEXT_KEY, percent))
 
     async def _asked(self, call: Callable[[], Awaitable[object]]) -> object:
         try:

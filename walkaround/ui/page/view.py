@@ -22,9 +22,11 @@ from walkaround.bootstrap import Parts
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.library.inbox import Inbox
 from walkaround.rules.checklist import Wording
-from walkaround.settings import Settings
+from walkaround.settings import OF_SHOP, Settings
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.device import Device
+from walkaround.ui.page.own_settings import OwnSettings
+from walkaround.ui.page.reading import Reading
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished
 from walkaround.walk.state import Walk
@@ -57,6 +59,7 @@ class View:
         beat: what the page's root watches.
         going_on: whether the tap that led here also takes up a walk that was left.
         device: the phone that it is on.
+        reading: how far the words of its step have been on the screen.
         inbox: where the files come that this page hands over.
         unfinished: what is half done on it.
     """
@@ -72,13 +75,14 @@ class View:
         self._appear: Callable[[], None] = lambda: None
         self.sound = Sound(parts.voice, lambda: self.words, lambda: self.settings)
         self.device = Device(page, parts.timing.device_s)
+        self._own = OwnSettings(self.device)
         self.route = page.route or "/"
         self.going_on = False
         self.unfinished = unfinished
         left = unfinished.place if unfinished.place.route == self.route else Place()
         _, self.panel, self.peek, self.step, self.since = left
         self.message = self.unsaved = ""
-        self.beat = Beat()
+        self.beat, self.reading = Beat(), Reading()
         self.inbox = inbox
         self.settings = parts.settings()
         # What Explain goes back from, and Shorter back to.
@@ -133,7 +137,7 @@ class View:
     def learn(self) -> None:
         """Take over what other pages have told of the shop and its gauges meanwhile."""
         stored = self.parts.settings()
-        of_shop = {name: getattr(stored, name) for name in ("shop", "gauges", "altitude_m")}
+        of_shop = {name: getattr(stored, name) for name in OF_SHOP}
         self.settings = self.settings.model_copy(update=of_shop)
 
     def begin(self) -> None:
@@ -206,23 +210,21 @@ class View:
         self.message = self.words("page-failed")
         self.redraw()
 
-    async def know_name(self) -> None:
-        """Whose phone this is: the name stays on it, since several people share the settings."""
-        name = await self.device.name()
-        if name and name != self.settings.who:
-            self.settings = self.settings.named(name)
+    async def know_phone(self) -> None:
+        """What was set on this phone stays on it."""
+        settings = await self._own.recall(self.settings)
+        if settings != self.settings:
+            self.settings = settings
+            self.device.wear(settings.dark)
             self.redraw()
 
     async def set(self, settings: Settings) -> None:
         """Take over other settings, and keep what is changed by them."""
-        before, after = (each.model_dump(mode="json") for each in (self.settings, settings))
-        changed = {name: value for name, value in after.items() if value != before[name]}
-        self.settings = settings
+        before, self.settings = self.settings, settings
         self.device.wear(settings.dark)
         self.redraw()
-        await self.saved(lambda: self.parts.store.change_settings(changed))
-        if "who" in changed:
-            await self.device.keep_name(settings.who)
+        if for_shop := await self._own.keep(before, settings):
+            await self.saved(lambda: self.parts.store.change_settings(for_shop))
 
     async def saved(self, work: Callable[[], object], *, or_never: bool = False) -> bool:
         """Run work that writes, off the page's loop; say so if it fails.
