@@ -9,9 +9,9 @@ step-item = { $number }  { $item }
 # Una de varias cosas que se miran en un mismo lugar.
 step-row = • { $row }
 step-item-look = { $number }  { $item }: { $look }
-look-steady = fija
+look-steady = luz fija
 look-flashing = parpadea
-look-dark = apagada
+look-dark = sin luz
 # Un paso que se mira otra vez.
 step-not-answered = Aún sin respuesta.
 step-looking-back = Mirando atrás: { $step }
