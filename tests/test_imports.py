@@ -41,6 +41,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
     "walk": named("base vehicle rules brakes causes airhold plan"),
     "repairs": named("base causes plan walk"),
+    "untapped": named("base plan walk"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
@@ -52,9 +53,9 @@ IMPORTS: dict[str, frozenset[str]] = {
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
         base disk vehicle voice rules brakes lamps causes airhold plan walk repairs drawing garage
-        settings library words report records bootstrap
+        untapped settings library words report records bootstrap
     """),
-    "web": named("base disk vehicle access drawing library records bootstrap words ui"),
+    "web": named("base disk vehicle voice access drawing library records bootstrap words ui"),
     "cli": named("""
         base disk vehicle rules lamps causes airhold plan walk library records bootstrap words
         cli_output cli_serve cli_causes cli_walks
@@ -81,8 +82,8 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
 """The same among the folders of screens."""
 
 CORE = named("""
-    base vehicle rules brakes lamps causes airhold rounds plan walk repairs drawing garage words
-    settings
+    base vehicle rules brakes lamps causes airhold rounds plan walk repairs untapped drawing
+    garage words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 

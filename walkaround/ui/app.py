@@ -14,6 +14,7 @@ from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
 from walkaround.ui.home.home import home_screen
+from walkaround.ui.home.keys import keys_screen
 from walkaround.ui.home.records import records_screen
 from walkaround.ui.home.settings import pairing_screen, settings_screen
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
@@ -24,6 +25,7 @@ from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.panels import fault_panel, note_panel, other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
+from walkaround.ui.taps.repeat import repeat
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
@@ -33,6 +35,7 @@ from walkaround.ui.walk.causes import causes_panel
 from walkaround.ui.walk.menu import (
     defects_panel,
     end_panel,
+    keys_panel,
     leave_panel,
     menu_panel,
     paused_screen,
@@ -52,6 +55,7 @@ _PANELS = {
     "defects": defects_panel,
     "causes": causes_panel,
     "steps": steps_panel,
+    "keys": keys_panel,
 }
 """What opens over a walk."""
 _STEP_PANELS = {
@@ -74,7 +78,7 @@ def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]
         unfinished = leftovers.begin(page.session.id, SESSION_BEFORE.get())
         view = View(page, parts, inbox, unfinished)
         taps = WalkTaps(view)
-        _listen(page, view)
+        _listen(page, view, taps)
         view.begin()
         page.render(App, view, taps, view.beat)
         await view.settle()
@@ -82,7 +86,7 @@ def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]
     return main
 
 
-def _listen(page: ft.Page, view: View) -> None:
+def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
     def failed(message: str) -> None:
         log.error("a tap, a key or an event failed: %s", message)
         view.failed()
@@ -91,6 +95,9 @@ def _listen(page: ft.Page, view: View) -> None:
         if event.route != view.route:
             view.arrive(event.route)
             await view.settle()
+
+    async def key_pressed(event: ft.KeyboardEvent) -> None:
+        await taps.key_taps.pressed(event.key)
 
     def resized(event: ft.PageResizeEvent) -> None:
         view.device.resize(event.width, event.height)
@@ -101,6 +108,7 @@ def _listen(page: ft.Page, view: View) -> None:
         view.redraw()
 
     tell_failures(page, failed)
+    page.on_keyboard_event = key_pressed
     page.on_route_change = route_changed
     page.on_resize = resized
     page.on_platform_brightness_change = brightness
@@ -111,6 +119,14 @@ def _listen(page: ft.Page, view: View) -> None:
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """The whole page in the colors chosen; drawn again at each beat."""
     effect(view, view.know_name)
+    effect(view, taps.key_taps.know)
+
+    async def repeating() -> None:
+        await repeat(view, taps)
+
+    effect(
+        view, repeating, [view.route, view.step, view.since, view.peek, view.panel, view.settings]
+    )
     wide_step = view.device.wide and view.route.startswith("/walk/") and not view.panel
     return ft.Container(
         ft.SafeArea(
@@ -165,6 +181,8 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
             return pairing_screen(view, key="pairing")
         case "settings":
             return settings_screen(view, key="settings")
+        case "keys":
+            return keys_screen(view, view.to("/settings"), key="keys")
     return home_screen(view, key="home")
 
 

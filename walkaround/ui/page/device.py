@@ -13,6 +13,7 @@ import flet as ft
 
 from walkaround.drawing.palette import DARK, LIGHT
 from walkaround.ui.kit.theme import COLUMN_PX, LOW_PX, LOW_TOUCH, TOUCH, flet_theme
+from walkaround.ui.page.keyboard import Keyboard
 
 log = logging.getLogger(__name__)
 
@@ -28,6 +29,7 @@ class Device:
     Attributes:
         width, height: of the page on it, logical pixels.
         dark: whether it shows dark colors of itself.
+        keyboard: the keys that it has learnt.
     """
 
     def __init__(self, page: ft.Page, answers_in_s: float) -> None:
@@ -41,6 +43,7 @@ class Device:
         self._wakelock = ft.Wakelock()
         self._haptics = ft.HapticFeedback()
         self._kept = ft.SharedPreferences()
+        self.keyboard = Keyboard(self._text_kept, self._keep_text)
 
     @property
     def wide(self) -> bool:
@@ -87,12 +90,18 @@ class Device:
 
     async def name(self) -> str:
         """The name that it keeps; empty if there is none."""
-        name = await self._asked(lambda: self._kept.get(NAME_KEY))
-        return name if isinstance(name, str) else ""
+        return await self._text_kept(NAME_KEY)
 
     async def keep_name(self, name: str) -> None:
         """Keep this name, also when the page is closed."""
-        await self._asked(lambda: self._kept.set(NAME_KEY, name))
+        await self._keep_text(NAME_KEY, name)
+
+    async def _text_kept(self, key: str) -> str:
+        text = await self._asked(lambda: self._kept.get(key))
+        return text if isinstance(text, str) else ""
+
+    async def _keep_text(self, key: str, text: str) -> None:
+        await self._asked(lambda: self._kept.set(key, text))
 
     async def _asked(self, call: Callable[[], Awaitable[object]]) -> object:
         try:

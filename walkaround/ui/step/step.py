@@ -25,6 +25,7 @@ from walkaround.ui.step.chambers import chambers_parts
 from walkaround.ui.step.fitting import PLAIN, words_size
 from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
+from walkaround.ui.step.pressing import key_line
 from walkaround.ui.step.timed import wait_parts, wait_strips
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import has_many_lamps
@@ -191,7 +192,7 @@ def _words(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     shown += _listed(view, step)
     if walk.notes.get(step.id):
         shown.append(notice(view.words("step-note", note=walk.notes[step.id]), key="noted"))
-    return shown
+    return [*shown, *key_line(view, walk, step)]
 
 
 def _size(view: View, walk: Walk, step: Step, told: Prompt) -> int:
@@ -252,10 +253,7 @@ def _at_both_ends(row: Item) -> Argument:
 
 def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     async def wording() -> None:
-        if longer:
-            view.wording = view.settings.wording
-        other_wording = "long" if longer else view.wording
-        await view.set(view.settings.model_copy(update={"wording": other_wording}))
+        await taps.speaker.reword()
         await again()
 
     async def again() -> None:

@@ -18,6 +18,7 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.causes import CauseTaps
+from walkaround.ui.taps.keys import KeyTaps
 from walkaround.ui.taps.repairs import RepairTaps
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.values import ValueTaps
@@ -25,6 +26,7 @@ from walkaround.walk.events import (
     MOST_NOTE_CHARS,
     Answer,
     Answered,
+    By,
     Finished,
     HoldBegan,
     Noted,
@@ -47,6 +49,8 @@ class WalkTaps:
     Attributes:
         hold_taps, value_taps, cause_taps, repair_taps: those of its air holds, its measured values,
             the likely causes of its lamps, and of repairs.
+        key_taps: what a press of a key does.
+        appeared_s: since when it is there what is under the thumb, by the clock of `Timing`.
         speaker: what is said of it.
     """
 
@@ -56,6 +60,7 @@ class WalkTaps:
         self.value_taps = ValueTaps(view, self)
         self.cause_taps = CauseTaps(view, self)
         self.repair_taps = RepairTaps(view, self, self.cause_taps)
+        self.key_taps = KeyTaps(view, self)
         self.speaker = Speaker(view)
         self._beginning = False
         self._known = -1
@@ -68,7 +73,7 @@ class WalkTaps:
 
     def appear(self) -> None:
         """Something new is under the thumb now."""
-        self._appeared_s = self._view.parts.timing.now_s()
+        self.appeared_s = self._view.parts.timing.now_s()
         self._known = self._entries()
         # A note stays at the step that it was begun at.
         if self._view.panel != "note":
@@ -81,7 +86,7 @@ class WalkTaps:
     def too_soon(self) -> bool:
         """Whether a tap now was meant for what was there before."""
         timing = self._view.parts.timing
-        return timing.now_s() - self._appeared_s < timing.dead_s
+        return timing.now_s() - self.appeared_s < timing.dead_s
 
     def shown(self) -> Step | None:
         """The step on screen: the one looked back at, else the one being asked."""
@@ -192,6 +197,7 @@ class WalkTaps:
         seen: Mapping[str, Seen] | None = None,
         choice: str = "",
         sure: bool = False,
+        by: By = "tap",
     ) -> None:
         """One answer to one step; a step looked back at is changed by it.
 
@@ -202,6 +208,7 @@ class WalkTaps:
             seen: what was seen of which items.
             choice: in which way it was done, where the step has choices.
             sure: a defect of this step may be taken back by it.
+            by: with what it was given; what was not tapped is echoed.
         """
         view = self._view
         if self.too_soon():
@@ -217,12 +224,14 @@ class WalkTaps:
         elif view.peek:
             return
         body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
-        body["choice"] = choice
+        body |= {"choice": choice, "by": by}
         before, rechecks = view.walk.answers.get(step_id), view.walk.purpose == "recheck"
         if await self.do(*changes, (Answered, body)):
             if rechecks:
                 view.message = self.repair_taps.changed(before, view.walk, step_id)
-            await self._move_to("")
+            self._show("")
+            await self.speaker.answered(view.walk, step_id)
+            await self.speak()
             return
         # Another phone's OK came first: what this one saw must not be dropped without a word.
         stands = view.walk.answers.get(step_id)
@@ -271,10 +280,13 @@ class WalkTaps:
         await self.speaker.say(self._view.walk, self.shown(), whole=whole)
 
     async def _move_to(self, peek: str) -> None:
-        """Another step appears: the one looked back at, or the one being asked."""
+        """Another step appears, and is said: the one looked back at, or the one being asked."""
+        self._show(peek)
+        await self.speak()
+
+    def _show(self, peek: str) -> None:
         self._view.look(peek)
         self.appear()
-        await self.speak()
 
     async def do(self, *changes: Change, or_never: bool = False) -> bool:
         """Let these things happen, all or none; whether they did.
