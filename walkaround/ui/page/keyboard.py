@@ -13,7 +13,7 @@ from walkaround.untapped.learnt import Action, LearntKeys
 
 KEYS_KEY = "walkaround.keys"
 """Under which a phone keeps the keys that it has learnt; the script in the page reads it."""
-STAND_INS: Mapping[str, str] = {"F23": "Space", "F24": "Enter"}
+STAND_INS: Mapping[str, str] = {"F22": "Numpad Enter", "F23": "Space", "F24": "Enter"}
 """What the script in the page makes of learnt keys that would press the focused button too."""
 
 
