@@ -35,32 +35,37 @@ IMPORTS: dict[str, frozenset[str]] = {
     "rules": named("base vehicle"),
     "brakes": named("base vehicle"),
     "lamps": named("base vehicle rules"),
-    "causes": named("base vehicle lamps"),
+    "weighing": named("base"),
+    "causes": named("base vehicle lamps weighing"),
+    "contacts": named("base lamps"),
+    "leaks": named("base vehicle rules weighing"),
     "airhold": named("base rules"),
     "rounds": named("base lamps"),
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
     "walk": named("base vehicle rules brakes causes airhold plan"),
-    "repairs": named("base causes plan walk"),
+    "repairs": named("base weighing causes plan walk"),
     "untapped": named("base plan walk"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
-    "library": named("base disk vehicle rules brakes lamps causes rounds plan garage"),
+    "library": named("""
+        base disk vehicle rules brakes lamps weighing causes leaks rounds plan garage
+    """),
     "words": named("base vehicle rules airhold plan walk"),
     "report": named("base vehicle rules brakes airhold plan walk drawing words"),
     "records": named("base disk plan walk report words"),
     "timing": named(""),
     "bootstrap": named("base disk access library records settings timing voice words"),
     "ui": named("""
-        base disk vehicle voice rules brakes lamps causes airhold plan walk repairs drawing garage
-        untapped settings library words report records bootstrap
+        base disk vehicle voice rules brakes lamps weighing causes contacts airhold plan walk
+        repairs untapped drawing garage settings library words report records bootstrap
     """),
     "web": named("base disk vehicle voice access drawing library records bootstrap words ui"),
     "cli": named("""
-        base disk vehicle rules lamps causes airhold plan walk library records bootstrap words
+        base disk vehicle rules lamps airhold plan walk library records bootstrap words
         cli_output cli_serve cli_causes cli_walks
     """),
-    "cli_causes": named("base causes words"),
+    "cli_causes": named("base weighing words"),
     "cli_walks": named("base records words"),
     "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library words"),
@@ -75,15 +80,16 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "airhold": named("kit page drawn taps"),
     "step": named("kit page drawn taps airhold"),
     "vehicle": named("kit page drawn"),
+    "contacts": named("kit page drawn"),
     "home": named("kit page vehicle"),
     "walk": named("kit page drawn taps home"),
-    "app": named("kit page taps airhold step vehicle home walk"),
+    "app": named("kit page taps airhold step vehicle contacts home walk"),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
-    base vehicle rules brakes lamps causes airhold rounds plan walk repairs untapped drawing
-    garage words settings
+    base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
+    untapped drawing garage words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 

@@ -26,7 +26,6 @@ from walkaround.base.plaintext import written_out
 from walkaround.base.provenance import counts
 from walkaround.base.units import to_psi
 from walkaround.bootstrap import read_language, system_clock, today
-from walkaround.causes.study import findings
 from walkaround.cli_causes import causes_document, causes_text
 from walkaround.cli_output import (
     check_document,
@@ -213,9 +212,9 @@ def _wiring(options: argparse.Namespace) -> int:
 
 def _causes(options: argparse.Namespace) -> int:
     library = _library_of_today()
-    vehicle, study, evidence = studied(options.case, library, today(system_clock))
-    told = findings(study, evidence)
-    document = causes_document(vehicle, told, options.words)
+    case = studied(options.case, library, today(system_clock))
+    told = case.findings
+    document = causes_document(case.vehicle, told, options.words)
     _print(options, document, causes_text(told, options.words))
     return 0
 

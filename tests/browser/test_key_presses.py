@@ -63,6 +63,13 @@ def test_a_pedal_answers_step_after_step_once_a_press(
     phone.at_rest()
     assert walk.answered() == walk.next_steps(3)
 
+    # Without a connection, of which a sheet over the page tells, none is taken.
+    phone.page.evaluate("document.getElementById('no-link').hidden = false")
+    _presses(phone, "PageDown")
+    phone.page.evaluate("document.getElementById('no-link').hidden = true")
+    phone.at_rest()
+    assert walk.answered() == walk.next_steps(3)
+
     # Enter was learnt: it does not press the button that has the focus.
     phone.button("OK").focus()
     _presses(phone, "Enter")

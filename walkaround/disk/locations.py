@@ -70,6 +70,11 @@ def settings(data: Path) -> Path:
     return data / "settings.json"
 
 
+def contact_checks(data: Path) -> Path:
+    """Name the file of what was found at cables and sockets."""
+    return data / "cables_and_sockets.json"
+
+
 def pairing(data: Path) -> Path:
     """Name the folder of this machine's secrets: the pairing key and the certificate for https."""
     return data / "pairing"

@@ -108,6 +108,7 @@ class WalkStore(WalkReader):
         """
         super().__init__(data)
         self._settings = locations.settings(data)
+        self._contact_checks = locations.contact_checks(data)
         self._open: dict[str, TinyDB] = {}
         self._unread: tuple[Message, ...] = ()
         self._lock = RLock()
@@ -249,6 +250,20 @@ class WalkStore(WalkReader):
                 values[name] = new if rows is None else {**rows, **new}
             row = Document({"schema": 1, "values": values}, doc_id=1)
             TinyDB(self._settings, storage=DurableStorage).table("settings").upsert(row)
+
+    def contact_checks(self) -> list[dict[str, Any]]:
+        """Read what was found at cables and sockets, in the order in which it was kept."""
+        with self._lock:
+            return [dict(row) for row in _database(self._contact_checks).table("checks").all()]
+
+    def keep_contact_check(self, row: Mapping[str, Any]) -> None:
+        """Keep what was found at a cable or a socket.
+
+        Raises:
+            MachineError: it could not be saved.
+        """
+        with self._lock:
+            _database(self._contact_checks).table("checks").insert(row)
 
     def _tidy(self, unused_index: Path) -> None:
         """Take away what a killed process left half written, and the list as the version before

@@ -5,7 +5,7 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.records.walk_line import WalkLine
-from walkaround.ui.kit.buttons import button
+from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, share_bar, stretched
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ANSWER, QUIET, SMALL, Tone
@@ -47,6 +47,8 @@ def home_screen(view: View) -> ft.Control:
         for each in parts.library.vehicles
     ]
     body.append(new_vehicle_button(view))
+    word, icon = view.words("contacts-title"), ft.Icons.CABLE
+    body.append(wide_button(word, view.to("/contacts"), key="contacts", icon=icon))
     body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
     about = label(view.words("home-what-it-is"), QUIET, SMALL)
     title = ft.Column([heading(view.words("app-name"), ANSWER), about], spacing=0)

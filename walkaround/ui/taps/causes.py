@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.causes.sights import Condition
-from walkaround.causes.study import Findings, Study, findings
+from walkaround.causes.study import Study, findings
 from walkaround.library.case_file import study_for
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import Walking
 from walkaround.walk.events import Tried
 from walkaround.walk.lamps_seen import lamps_seen
 from walkaround.walk.state import Walk
+from walkaround.weighing.findings import Findings
 
 # A walk as far as it is, and what made the eyes err.
 _At = tuple[str, int, frozenset[Condition]]

@@ -8,7 +8,6 @@ from typing import get_args
 import flet as ft
 
 from walkaround.causes.sights import Condition
-from walkaround.causes.study import Findings, ToldCause
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
 from walkaround.ui.kit.sheet import chip, grid
@@ -19,6 +18,7 @@ from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.weighing.findings import Findings, ToldCause
 
 MOST_CAUSES = 3
 MOST_ALIKE = 3

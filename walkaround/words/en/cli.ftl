@@ -19,8 +19,8 @@ help-no-browser = do not open a browser
 help-steps = class, lamps, rounds and steps of a vehicle
 help-wording = how the steps are told (default short)
 help-wiring = pins, circuits, grounds and bulbs of a vehicle
-help-causes = likely causes of what was seen of lamps
-help-causes-case = what was seen of which vehicle, as DEVELOPERS.md has it
+help-causes = likely causes of what was seen of lamps, or of lost air
+help-causes-case = what was seen or lost of which vehicle, as DEVELOPERS.md has it
 help-hold = leak rate, bounds and verdict of an air hold's log
 help-hold-log = table with the column seconds and one of psi, kPa or bar
 help-hold-limit = most that may be lost, psi/min
@@ -52,7 +52,18 @@ problem-give-flag-too = give { $other } too
 
 cli-plan = { $vehicle }: class { $class_ }, { $lamps } lamps, { $reflectors } reflectors, { $rounds } round(s)
 cli-lamps = Lamps
-cli-lamp = { $name }, { $colour }, circuit { $circuit } ({ $source }, { $provenance })
+# $colours are those allowed, of which one is enough.
+cli-lamp = { $name }, { EITHER($colours) }, circuit { $circuit } ({ $source }, { $provenance })
+colour-white = white
+colour-amber = amber
+colour-red = red
+colour-yellow = yellow
+# Lamps that show one color forward and another to the rear.
+colour-amber-and-red = amber and red
+# How far a fact can be relied on.
+provenance-read = read
+provenance-memory = memory
+provenance-common-practice = common practice, no source
 cli-source-in-doubt = In doubt: { $doubt }
 cli-steps = Steps
 cli-step = { $title }: { $say }

@@ -52,7 +52,18 @@ problem-give-flag-too = ponga también { $other }
 
 cli-plan = { $vehicle }: clase { $class_ }, { $lamps } luces, { $reflectors } reflectores, { $rounds } vuelta(s)
 cli-lamps = Luces
-cli-lamp = { $name }, { $colour }, circuito { $circuit } ({ $source }, { $provenance })
+# $colours son los permitidos, de los que basta uno.
+cli-lamp = { $name }, { EITHER($colours) }, circuito { $circuit } ({ $source }, { $provenance })
+colour-white = blanco
+colour-amber = ámbar
+colour-red = rojo
+colour-yellow = amarillo
+# Luces que dan un color hacia adelante y otro hacia atrás.
+colour-amber-and-red = ámbar y rojo
+# Cuánto se puede confiar en un dato.
+provenance-read = leído
+provenance-memory = de memoria
+provenance-common-practice = práctica común, sin fuente
 cli-source-in-doubt = En duda: { $doubt }
 cli-steps = Pasos
 cli-step = { $title }: { $say }
