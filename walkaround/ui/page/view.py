@@ -254,25 +254,26 @@ class View:
             log.exception("not done")
             why = self.words("page-log-says-why")
         else:
+            if self.unsaved:
+                await self.sound.cue("saved")
             self.message = self.unsaved = ""
             return True
         finally:
             self._saving -= 1
             self.redraw()
-        if why:
-            await self._not_saved(why)
-        return False
-
-    async def _not_saved(self, why: str) -> None:
-        """Make it seen and heard; without a voice, felt."""
+        if not why:
+            return False
+        # Seen and heard; without a voice, felt.
         inside = str(self.parts.data / "_").removesuffix("_")
         self.unsaved = self.words("page-not-saved", why=why.replace(inside, ""))
         self.redraw()
         soft = bool(self.walk_id and (here := self.walk.here) and here.soft)
+        await self.sound.cue("not_saved", soft=soft)
         if self.settings.voice and not self.sound.trouble:
             await self.sound.say(self.words("page-not-saved-said"), soft=soft)
         else:
             await self.device.shake()
+        return False
 
     @property
     def gone(self) -> bool:

@@ -229,7 +229,8 @@ class WalkTaps:
         if await self.do(*changes, (Answered, body)):
             if rechecks:
                 view.message = self.repair_taps.changed(before, view.walk, step_id)
-            self._show("")
+            view.look("")
+            self.appear()
             await self.speaker.answered(view.walk, step_id)
             await self.speak()
             return
@@ -244,6 +245,7 @@ class WalkTaps:
         whole = some_lines(text)
         noted = {"step": step_id, "text": whole[:MOST_NOTE_CHARS]}
         if not self.too_soon() and await self.do((Noted, noted)):
+            await self._view.sound.cue("saved")
             if len(whole) > MOST_NOTE_CHARS:
                 self._view.message = self._view.words("note-cut", most=MOST_NOTE_CHARS)
             self._view.open("")
@@ -268,6 +270,7 @@ class WalkTaps:
     async def finish(self) -> None:
         """Close the record."""
         if not self.too_soon() and await self.do((Finished, {})):
+            await self._view.sound.cue("saved")
             await self._view.device.stay_awake(False)
             await self._view.go(f"/record/{self._view.walk_id}")
 
@@ -281,12 +284,9 @@ class WalkTaps:
 
     async def _move_to(self, peek: str) -> None:
         """Another step appears, and is said: the one looked back at, or the one being asked."""
-        self._show(peek)
-        await self.speak()
-
-    def _show(self, peek: str) -> None:
         self._view.look(peek)
         self.appear()
+        await self.speak()
 
     async def do(self, *changes: Change, or_never: bool = False) -> bool:
         """Let these things happen, all or none; whether they did.
