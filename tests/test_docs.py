@@ -129,6 +129,7 @@ def test_what_the_data_folder_holds_is_told() -> None:
         locations.speech,
         locations.log_folder,
         locations.pairing,
+        locations.sharing,
     )
     files = (locations.settings, locations.walk_list, locations.contact_checks)
     names = {f"{place(data).name}/" for place in places} | {file(data).name for file in files}

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from PIL import Image
+from playwright.sync_api import Page
 
 from browser.phone import Box, Phone
 
@@ -61,11 +62,16 @@ def look_at(phone: Phone) -> Look:
     """The screen once the server has nothing more to say; it may not all be painted yet."""
     phone.at_rest()
     picture = Image.open(io.BytesIO(phone.page.screenshot())).convert("RGB")
+    return Look(np.asarray(picture), pieces_in_sight(phone.page))
+
+
+def pieces_in_sight(page: Page) -> tuple[Piece, ...]:
+    """Every button and every run of words that is whole on the screen."""
     pieces = []
-    for found in phone.page.evaluate(_IN_SIGHT):
+    for found in page.evaluate(_IN_SIGHT):
         box = Box(found["x"], found["y"], found["width"], found["height"])
         pieces.append(Piece(found["words"], found["button"], box))
-    return Look(np.asarray(picture), tuple(pieces))
+    return tuple(pieces)
 
 
 def contrast(pixels: np.ndarray) -> float:

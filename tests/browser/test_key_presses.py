@@ -44,7 +44,7 @@ def test_a_pedal_answers_step_after_step_once_a_press(
     phone.reload()
     phone.tap("Back")
     phone.tap("Back")
-    phone.sees("Keys: Page Down OK, Enter Defect, 3 Back")
+    phone.sees("Page Down OK, Enter Defect, 3 Back")
 
     keyboard = phone.page.keyboard
     _presses(phone, "PageDown")

@@ -237,7 +237,9 @@ class _Everything:
         for width, height in ((1280, 800), (360, 640)):
             await screen.fire(screen.page, "resize", {"width": width, "height": height})
             look(screen)
-        look(screen, said.title, said.body, said.caution, f"Note: {self.walk.notes[step.id]}")
+        asked = (said.switch, said.see, said.explained)
+        note_ = f"Note: {self.walk.notes[step.id]}"
+        look(screen, said.title, *asked, said.caution, note_)
         for way in ("defect", "other", "note"):
             if not screen.has(way) or (way == "defect" and step.kind in _ANSWERS_AT_ONCE):
                 continue

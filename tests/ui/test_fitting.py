@@ -2,41 +2,29 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from support.app import App
 
-from walkaround.ui.step.fitting import LARGEST, PLAIN, SIZES, text_px, words_size
+from walkaround.ui.step.fitting import PLAIN, plain_px, text_px, title_px
 
 SEMITRAILER = "sandbag_semitrailer_7"
 texts = st.text(alphabet="abc de", max_size=400)
 
 
-@given(texts, texts, st.integers(0, 20), st.sampled_from([(336.0, 640.0), (388.0, 915.0)]))
-def test_words_that_grew_fit_their_room(
-    words: str, caution: str, lines: int, page: tuple[float, float]
+@given(texts, texts, st.floats(16, 64), st.floats(150, 600))
+def test_more_words_are_never_reckoned_to_take_less(
+    words: str, more: str, size: float, width: float
 ) -> None:
-    width, height = page
-    size = words_size(
-        words, "A title", [caution], lines=lines, width=width, height=height, taken=380
-    )
-    assert size in SIZES
-    if size > PLAIN:
-        below = text_px(words, size, width) + text_px(caution, 20, width) + lines * 16
-        assert below < height - 380
+    assert text_px(words + more, size, width) >= text_px(words, size, width)
+    assert text_px(words, size + 1, width) >= text_px(words, size, width)
 
 
-@given(texts, texts, st.integers(0, 10))
-def test_longer_words_are_never_larger(words: str, more: str, lines: int) -> None:
-    def size(of: str) -> int:
-        return words_size(of, "A title", [], lines=lines, width=388, height=915, taken=380)
-
-    assert size(words + more) <= size(words)
-
-
-def test_few_words_on_a_large_phone_are_as_large_as_can_be() -> None:
-    few = "Chocks away?"
-    assert words_size(few, "Chocks", [], lines=0, width=388, height=915, taken=380) == LARGEST
+@pytest.mark.parametrize("scale", [1.0, 1.25, 1.5, 2.0])
+def test_words_that_are_scrolled_grow_with_the_text_of_the_phone(scale: float) -> None:
+    assert plain_px(scale) >= max(PLAIN, 20 * scale)
+    assert title_px("A title", scale, 388) >= title_px("A title", 1.0, 388)
 
 
 async def test_a_step_with_room_is_told_in_larger_words_than_one_without(depot: App) -> None:

@@ -103,7 +103,7 @@ async def test_a_pedal_answers_a_look_and_the_answer_is_said_felt_and_signed_so(
 ) -> None:
     walk_id = begin(depot, TAIL, BACKUP)
     async with pressing(depot, monkeypatch, walk_id, PEDAL) as screen:
-        assert "Keys: Page Down OK, Page Up Defect" in screen.texts()
+        assert "Page Down OK, Page Up Defect" in screen.texts()
         await answered(depot, screen, walk_id, "Page Down")
         assert given(depot, walk_id) == [("tail_rear", "ok", "key")]
         assert depot.voice.said[-2] == "OK."
@@ -175,11 +175,11 @@ async def test_what_takes_a_tap_says_so_and_takes_no_key(
 ) -> None:
     walk_id = depot.parts.open_walks.begin(plan(FREE), "Kim")
     async with pressing(depot, monkeypatch, walk_id) as screen:
-        assert screen.find("key_line").value == "Keys do not answer this step: tap."
+        assert screen.find("key_line").value == "Tap here: no key answers this."
         # The order is still to be heard: the refusal is felt, and said once it cuts nothing off.
         for key in ("Page Down", "Page Up"):
             await screen.press(key)
-            assert depot.voice.said[-1] == "Keys do not answer this step: tap."
+            assert depot.voice.said[-1] == "Tap here: no key answers this."
         assert given(depot, walk_id) == []
         assert not screen.has("defect_yes")
 
@@ -211,7 +211,7 @@ async def test_a_defect_taken_back_is_cleared_by_a_tap_alone(
         await answered(depot, screen, walk_id, "3")
         await screen.press("Page Down")
         assert walk_of(depot, walk_id).is_open("backup_rear")
-        assert "A defect is open here" in screen.find("key_line").value
+        assert "A defect is open here: only" in screen.find("key_line").value
         await screen.click("ok")
         await screen.until(lambda: not walk_of(depot, walk_id).is_open("backup_rear"))
 

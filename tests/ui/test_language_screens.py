@@ -28,7 +28,8 @@ async def test_pictures_and_files_are_asked_for_in_the_phones_language(depot: Ap
         step = depot.parts.open_walks.walk(walk_id).steps[0]
         assert SPANISH.text(step.title) in screen.texts()
         asked = [image.src for image in screen.controls(ft.Image)]
-        assert any("/plans/" in src and src.endswith("?language=es") for src in asked)
+        assert any(src.startswith("/plans/") and "/es/" in src for src in asked)
+        assert all(src.endswith(".svg") for src in asked)
 
 
 async def test_a_language_that_was_begun_says_what_it_lacks_and_is_spoken_in_english(

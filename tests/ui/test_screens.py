@@ -396,7 +396,7 @@ async def test_a_screen_that_fails_to_draw_says_so_and_leads_home(
         def broken(*_: object) -> None:
             raise RuntimeError("broken on purpose")
 
-        monkeypatch.setattr("walkaround.ui.step.step.step_plan_view", broken)
+        monkeypatch.setattr("walkaround.ui.step.step.told_of", broken)
         await screen.click("wording")
         assert "This screen could not be drawn." in screen.texts()
         assert "broken on purpose" in caplog.text

@@ -25,6 +25,7 @@ ASKED = st.builds(
     place=st.sampled_from(get_args(Place)),
     since_s=st.floats(0, 5),
     busy=st.booleans(),
+    unread=st.booleans(),
     locked=st.booleans(),
     ok_needs_tap=st.booleans(),
     defect_needs_tap=st.booleans(),
@@ -38,7 +39,7 @@ def test_a_press_answers_only_the_step_that_is_asked_has_been_heard_and_takes_ke
 ) -> None:
     if pressed(action, asked, DEAD_S) == "answer_ok":
         assert (action, asked.place) == ("ok", "step")
-        assert not any((asked.busy, asked.locked, asked.ok_needs_tap))
+        assert not any((asked.busy, asked.unread, asked.locked, asked.ok_needs_tap))
         assert asked.since_s >= DEAD_S
 
 
@@ -69,6 +70,7 @@ def test_a_defect_is_told_where_keys_may_tell_one_and_again_is_heard_everywhere(
     if doing == "tell_faults":
         assert action == "defect"
         assert not asked.defect_needs_tap
+        assert asked.place != "step" or not asked.unread
     if action == "again" and doing != "say_again":
         assert asked.since_s < DEAD_S or asked.busy or asked.place == "elsewhere"
 
@@ -167,4 +169,5 @@ def test_every_thing_that_a_press_may_do_is_done_by_one() -> None:
                 )
                 done.add(pressed(action, asked, DEAD_S))
     done.add(pressed("ok", Asked(place="step", since_s=9.0, ok_needs_tap=True), DEAD_S))
+    done.add(pressed("ok", Asked(place="step", since_s=9.0, unread=True), DEAD_S))
     assert done == set(get_args(Doing))

@@ -25,7 +25,7 @@ from walkaround.lamps.bulbs import Bulb, filaments_of
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Wiring
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
-from walkaround.weighing.findings import Findings, NextThing, ToldCause
+from walkaround.weighing.findings import Findings, NextThing, ToldCause, TriedThing
 from walkaround.weighing.ranking import Cause, Ranking
 from walkaround.weighing.telling import expected_outcome
 
@@ -102,6 +102,15 @@ def findings(study: Study, evidence: Evidence) -> Findings:
         tuple(_told(study, ranking, evidence, cause) for cause in ranking.causes),
         ranking.nothing_odd,
         _next(study, following) if following else None,
+        tuple(
+            TriedThing(
+                trial.id,
+                trial_said(trial, study.names),
+                outcome_said(trial, evidence.results[trial.id], figures["ground_volts_good"]),
+            )
+            for trial in ranking.trials
+            if evidence.results.get(trial.id) in trial.outcomes
+        ),
     )
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Literal, get_args
 
 import numpy as np
 
@@ -54,6 +54,11 @@ class Trial:
     def id(self) -> str:
         """What it is called in case files and walks: `soap:applied:chamber_axle_1_left`."""
         return ":".join([self.what, *filter(None, (self.brakes, self.place))])
+
+
+def is_of_air(trial_id: str) -> bool:
+    """Whether a trial of this id is about air, and not about lamps."""
+    return trial_id.partition(":")[0] in get_args(What)
 
 
 def general(place: str) -> str:

@@ -20,6 +20,7 @@ from walkaround.ui.home.home import home_screen
 from walkaround.ui.home.keys import keys_screen
 from walkaround.ui.home.records import records_screen
 from walkaround.ui.home.settings import pairing_screen, settings_screen
+from walkaround.ui.home.sharing import sharing_screen
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
@@ -35,6 +36,7 @@ from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
 from walkaround.ui.walk.causes import causes_panel
+from walkaround.ui.walk.leaks import leaks_panel
 from walkaround.ui.walk.menu import (
     defects_panel,
     end_panel,
@@ -50,6 +52,8 @@ from walkaround.ui.walk.summary import record_screen, summary_screen
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.words.problems import error_text
 
+_MEASURE_PX = 100
+"""Height of the line that is measured, at a scale of 1."""
 log = logging.getLogger(__name__)
 
 _PANELS = {
@@ -58,6 +62,7 @@ _PANELS = {
     "end": end_panel,
     "defects": defects_panel,
     "causes": causes_panel,
+    "leaks": leaks_panel,
     "steps": steps_panel,
     "keys": keys_panel,
 }
@@ -132,7 +137,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
         view, repeating, [view.route, view.step, view.since, view.peek, view.panel, view.settings]
     )
     wide_step = view.device.wide and view.route.startswith("/walk/") and not view.panel
-    return ft.Container(
+    page = ft.Container(
         ft.SafeArea(
             ft.Row(
                 [
@@ -153,6 +158,32 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
         bgcolor=ft.Colors.SURFACE,
         expand=True,
     )
+
+    # The page's own event of this is lost when it comes while the page begins.
+    def resized(event: ft.LayoutSizeChangeEvent[ft.LayoutControl]) -> None:
+        if (event.width, event.height) != (view.device.width, view.device.height):
+            view.device.resize(event.width, event.height)
+            view.redraw()
+
+    both = [page, _text_measure(view)]
+    return ft.Stack(both, fit=ft.StackFit.EXPAND, expand=True, on_size_change=resized)
+
+
+def _text_measure(view: View) -> ft.Control:
+    """An unseen line, by whose height the page tells how large it draws text."""
+
+    def measured(event: ft.LayoutSizeChangeEvent[ft.LayoutControl]) -> None:
+        if view.device.enlarge(round(event.height / _MEASURE_PX, 2)):
+            view.redraw()
+
+    line = ft.Text(
+        "",
+        size=_MEASURE_PX,
+        style=ft.TextStyle(height=1.0),
+        max_lines=1,
+        on_size_change=measured,
+    )
+    return ft.Container(line, left=0, top=0, opacity=0, ignore_interactions=True)
 
 
 def _told(view: View) -> ft.Control:
@@ -183,6 +214,8 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
             return _contacts(view, rest)
         case "records":
             return records_screen(view, key="records")
+        case "sharing":
+            return sharing_screen(view, key="sharing")
         case "pairing":
             return pairing_screen(view, key="pairing")
         case "settings":

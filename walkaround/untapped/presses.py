@@ -7,7 +7,8 @@ it does nothing
 - in the first moment of a step, which may be the second half of the press before;
 - where something is open that keys were not learnt for, such as a field that takes what is typed:
   they answer steps, and go through the defects that can be told of one;
-- as the first answer, while that is locked until it was said what to look at.
+- as an answer, while that is locked until it was said what to look at, or until what must be read
+  was whole on the screen: then the first answer reads on.
 
 And some answers take a tap, whoever presses: see `tap_needed`.
 """
@@ -31,9 +32,9 @@ a step, the end of a walk; or anything else."""
 
 Doing = Literal[
     "nothing", "answer_ok", "tell_faults", "next_fault", "choose_fault", "close_faults",
-    "say_again", "explain", "look_back", "go_on", "take_back", "wait", "need_tap",
+    "say_again", "explain", "look_back", "go_on", "take_back", "read_on", "wait", "need_tap",
 ]  # fmt: skip
-"""What a press does. `wait`: OK is locked still. `need_tap`: this answer takes a tap."""
+"""What a press does. `wait`: it is locked still. `need_tap`: this answer takes a tap."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +45,7 @@ class Asked:
         place: what is shown.
         since_s: how long it has been there, seconds.
         busy: the press before is still being dealt with.
+        unread: what must be read has not been whole on the screen yet.
         locked: it has not been said yet what the first answer is about.
         ok_needs_tap, defect_needs_tap: that answer takes a tap.
         answered_ago_s: how long ago the last answer was given by a key, seconds; None if the walk
@@ -53,6 +55,7 @@ class Asked:
     place: Place
     since_s: float
     busy: bool = False
+    unread: bool = False
     locked: bool = False
     ok_needs_tap: bool = False
     defect_needs_tap: bool = False
@@ -88,6 +91,8 @@ def pressed(action: Action, asked: Asked, dead_s: float) -> Doing:
             return "explain"
         case ("looking_back", "ok"):
             return "go_on"
+        case ("step", "ok" | "defect") if asked.unread:
+            return "read_on" if action == "ok" else "wait"
         case ("step" | "looking_back", "defect"):
             return "need_tap" if asked.defect_needs_tap else "tell_faults"
         case ("step", "ok") if asked.ok_needs_tap:

@@ -58,6 +58,14 @@ class NextThing(NamedTuple):
     outcomes: tuple[tuple[str, Message], ...]
 
 
+class TriedThing(NamedTuple):
+    """What was done, by its id and as it is said, and what came out of it."""
+
+    id: str
+    say: Message
+    found: Message
+
+
 class Findings(NamedTuple):
     """What is told of one vehicle.
 
@@ -65,11 +73,13 @@ class Findings(NamedTuple):
         causes: the likeliest first.
         nothing_odd: all that is known is as it should be; the causes would not have shown.
         next: what narrows the list most for its effort; None where nothing does.
+        tried: what was done so far.
     """
 
     causes: tuple[ToldCause, ...]
     nothing_odd: bool
     next: NextThing | None
+    tried: tuple[TriedThing, ...] = ()
 
     @property
     def likely(self) -> tuple[tuple[ToldCause, float], ...]:

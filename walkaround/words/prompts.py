@@ -24,18 +24,29 @@ _NO_LAMPS = _REFLECTORS | {"anything_else"}
 
 @dataclass(frozen=True, slots=True)
 class Prompt:
-    """One step in words: `body`, `pins` and `caution` are shown, `say` is spoken.
+    """One step in words: what is shown of it, piece by piece, and `say`, which is spoken.
 
     Attributes:
-        order: how `say` begins: the caution and what is asked, without what is explained.
+        switch: what to switch for it; empty where nothing is to be switched.
+        see: what to do, or what must be seen.
+        explained: what is only for the new hire.
+        pins: which contacts are fed; shown, not said.
+        order: how `say` begins: the caution, `switch` and `see`, without what is explained.
     """
 
     title: str
-    body: str
+    switch: str
+    see: str
+    explained: str
     pins: str
     caution: str
     say: str
     order: str
+
+    @property
+    def body(self) -> str:
+        """Everything that is shown but its title, its caution and the contacts."""
+        return _sentences(self.switch, self.see, self.explained)
 
     @property
     def order_share(self) -> float:
@@ -55,16 +66,18 @@ def prompt(step: Step, power: str, wording: Wording, words: Words, *, anew: bool
     """
     if anew and step.stays:
         step = step.model_copy(update={"stays": False})
-    order, explained, new = _body(step, power, wording, words)
+    switch, see, explained, new = _told(step, power, wording, words)
     caution = words.text(step.caution)
     # A warning comes before the act it warns of, in speech as in a manual.
-    told_first = " ".join(part for part in (caution, order) if part)
+    told_first = _sentences(caution, switch, see)
     return Prompt(
         title=words.text(step.title),
-        body=" ".join([order, *explained]),
+        switch=switch,
+        see=see,
+        explained=_sentences(*explained),
         pins=capital(words.text(step.pins)),
         caution=caution,
-        say=" ".join([told_first, *new]),
+        say=_sentences(told_first, *new),
         order=told_first,
     )
 
@@ -74,17 +87,29 @@ def place_words(step: Step, words: Words) -> str:
     return words(f"place-{step.spot.replace('_', '-')}")
 
 
-def _body(
+def _sentences(*parts: str) -> str:
+    """Several sentences, one after the other, without those that are empty."""
+    return " ".join(part for part in parts if part)
+
+
+def _told(
     step: Step, power: str, wording: Wording, words: Words
-) -> tuple[str, Sequence[str], Sequence[str]]:
-    """What is asked, what is explained, and what of that is said: what was not explained before."""
+) -> tuple[str, str, Sequence[str], Sequence[str]]:
+    """What to switch, what to do or see, what is explained, and what of that is new."""
     if step.kind != "lamp" and not (step.kind == "look" and not step.short):
         text = words.text(step.short if wording == "short" else step.long)
         if wording == "brisk":
             text = words.text(step.brisk) or _sentence(words.text(step.title), words)
-        return text, (), ()
+        return "", text, (), ()
     lamps = [item for item in step.items if item.kind not in _NO_LAMPS]
-    said = [place_words(step, words), *_lamp_words(step, lamps, wording, words)]
+    place, switch = place_words(step, words), ""
+    if step.kind == "lamp" and step.switching and not step.stays:
+        # Where to stand goes before: whoever watches an ABS lamp must be there when it is fed.
+        switch = _sentences(place, _watched(step, lamps, words), words.text(step.switching))
+        said = list(_lamp_words(step, lamps, wording, words))
+    else:
+        watched = _watched(step, lamps, words)
+        said = [place, watched, *_lamp_words(step, lamps, wording, words)]
     reflectors = [item for item in step.items if item.kind in _REFLECTORS]
     if reflectors:
         things = counted(reflectors, words, one_side=_on_side(step))
@@ -94,13 +119,13 @@ def _body(
             said.append(words("prompt-reflectors", things=things, count=len(reflectors)))
     if wording != "brisk" and any(item.id == ANYTHING_ELSE for item in step.items):
         said.append(words("prompt-anything-else"))
-    body = " ".join(sentence for sentence in said if sentence)
+    see = _sentences(*said)
     if wording != "long":
-        return body, (), ()
+        return switch, see, (), ()
     explained = _explained(step, power, lamps, words)
     taught = _teaching([*_shining(step, lamps), *reflectors], words)
     new = [text for text, old in taught.items() if not old]
-    return body, [*explained, *taught], [*explained, *new]
+    return switch, see, [*explained, *taught], [*explained, *new]
 
 
 def _sentence(title: str, words: Words) -> str:
@@ -108,19 +133,22 @@ def _sentence(title: str, words: Words) -> str:
 
 
 def _lamp_words(step: Step, lamps: Sequence[Item], wording: Wording, words: Words) -> Iterator[str]:
-    """What is switched, and what must be seen."""
-    switching = "" if step.stays else words.text(step.switching)
+    """What must be seen of lamps."""
     if _powered_up(step, lamps):
-        yield words("prompt-abs-mirror" if step.spot == "cab" else "prompt-abs-stand")
-        yield switching
         yield words("prompt-abs-brisk" if wording == "brisk" else "prompt-abs-short")
     elif step.kind == "lamp":
-        yield switching
         clauses = reduce(
             lambda one, other: message("clauses", first=one, then=other),
             _seen(step, lamps, words),
         )
         yield words("prompt-seen", clauses=clauses)
+
+
+def _watched(step: Step, lamps: Sequence[Item], words: Words) -> str:
+    """Which lamp must be watched before it is fed; empty where none lights for a moment only."""
+    if not _powered_up(step, lamps):
+        return ""
+    return words("prompt-abs-mirror" if step.spot == "cab" else "prompt-abs-stand")
 
 
 def _powered_up(step: Step, lamps: Iterable[Item]) -> bool:

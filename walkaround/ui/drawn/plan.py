@@ -18,25 +18,34 @@ def plan_view(plan: Plan, look: Look, words: Words) -> ft.Control:
     return _image(plan_svg(plan, step, look, words.text), told, look)
 
 
-def step_plan_view(walk: Walk, step: Step, look: Look, words: Words) -> ft.Control:
+def step_plan_view(
+    walk: Walk, step: Step, look: Look, soon: Look | None, words: Words
+) -> ft.Control:
     """Show the plan for one step, and have the browser fetch that of the next one.
 
     Two images take turns: the next step's plan lies unseen under the one that is shown, so that
     it is there the moment it is needed.
+
+    Args:
+        walk, step: the step, and the walk that it is of.
+        look: how large it is shown.
+        soon: how large that of the next step will be; None where that shows no plan.
+        words: in which it is told.
     """
     assert walk.plan is not None
     at = walk.steps.index(step)
-    after = walk.steps[min(at + 1, len(walk.steps) - 1)]
     told = words.text(plan_words(walk.plan, step))
     shown = _image(_address(walk, step, look, words), told, look)
-    ahead = _image(_address(walk, after, look, words), "", look)
+    after = walk.steps[min(at + 1, len(walk.steps) - 1)] if soon else step
+    ahead = _image(_address(walk, after, soon or look, words), "", soon or look)
     ahead.opacity = 0
     in_turn = [shown, ahead] if at % 2 == 0 else [ahead, shown]
     return ft.Stack(list(in_turn), width=look.width, height=look.height)
 
 
 def _address(walk: Walk, step: Step, look: Look, words: Words) -> str:
-    return f"/plans/{walk.id}/{step.id}/{look.name}.svg?language={words.language}"
+    # Flet draws as SVG what has an address that ends in .svg.
+    return f"/plans/{walk.id}/{step.id}/{words.language}/{look.name}.svg"
 
 
 def _image(src: str, label: str, look: Look) -> ft.Image:

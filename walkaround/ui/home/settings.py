@@ -11,6 +11,7 @@ from walkaround.base.units import PressureUnit
 from walkaround.library.languages import languages
 from walkaround.settings import SILENCES_S, Settings
 from walkaround.ui.home.figures import figures_card, use_figures
+from walkaround.ui.home.text_size import text_size
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
@@ -113,6 +114,7 @@ def voice_settings(view: View) -> list[ft.Control]:
         choice(silences, f"repeat_{now.repeat_s}"),
         heading(words("settings-colors"), BODY),
         choice(colors, f"dark_{now.dark}"),
+        text_size(view, key="text_size"),
         heading(words("settings-pressures"), BODY),
         choice(pressures, now.pressure),
         heading(words("settings-lengths"), BODY),

@@ -4,9 +4,15 @@ from __future__ import annotations
 
 import flet as ft
 
+from walkaround.ui.kit.scale import asked, tall
 from walkaround.ui.kit.surface import Tap, style, surface
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import ANSWER, SMALL_TOUCH, Tone
+from walkaround.ui.kit.theme import ANSWER, BODY, SMALL_TOUCH, Tone
+
+_WORD_PX = 32.0
+"""Words on a button of second rank are drawn no larger."""
+_ONE_LINE = 18
+"""A word of fewer characters takes one line of a button."""
 
 
 def button(
@@ -22,14 +28,15 @@ def button(
 ) -> ft.Control:
     """Make a button of second rank, still easy to hit; with `url` it downloads from there."""
     face: list[ft.Control] = [ft.Icon(icon, size=24)] if icon else []
-    face.append(label(word, bold=True, max_lines=2))
+    size = asked(BODY, _WORD_PX)
+    face.append(label(word, size=size, bold=True, max_lines=2))
     # A long word ends in dots where the page does, not beyond it.
     face[-1].expand, face[-1].expand_loose = True, not (icon and expand)
     return ft.Button(
         content=ft.Row(face, spacing=8, tight=not expand, alignment=ft.MainAxisAlignment.CENTER),
         elevation=0,
         style=style(tone, (14, 6)),
-        height=height,
+        height=tall(height, size, 1 if len(word) < _ONE_LINE else 2, 12),
         expand=expand,
         on_click=tap,
         url=download(url),
@@ -65,14 +72,15 @@ def wide_button(
     height: int = 80,
 ) -> ft.Control:
     """Make a button as wide as the page, its word at the left; `on` is the one pointed at."""
-    face = label(word, size=ANSWER - 6, bold=True, max_lines=2)
+    size = asked(ANSWER - 6, _WORD_PX + 4)
+    face = label(word, size=size, bold=True, max_lines=2)
     face.expand = True
     shown, tone = ft.Icons.RADIO_BUTTON_CHECKED if on else icon, Tone.BAD if bad else Tone.PLAIN
     zone = surface(
         ft.Row([face, ft.Icon(shown, size=30)] if shown else [face]),
         tap,
         key=key,
-        height=height,
+        height=tall(height, size, 2, 16),
         tone=Tone.ACCENT if on else tone,
         padding=(18, 8),
     )

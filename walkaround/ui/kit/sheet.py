@@ -12,13 +12,15 @@ import flet as ft
 
 from walkaround.ui.kit.buttons import icon_button
 from walkaround.ui.kit.parts import stretched
+from walkaround.ui.kit.scale import asked, tall
 from walkaround.ui.kit.surface import Tap, style, surface
 from walkaround.ui.kit.text import FITS, heading, label
 from walkaround.ui.kit.theme import COLUMN_PX, RADIUS, SMALL, SMALL_TOUCH, Tone
 from walkaround.ui.kit.zones import in_rows, radio_icon
 from walkaround.words.language import Words
 
-_CHIP_TEXT = 18
+_CHIP_TEXT, _CHIP_PX = 18, 26.0
+"""Size of words on a chip, and the largest that they are drawn, px."""
 QUESTION_PX = 330
 """Height of a sheet with a question and two answers."""
 _SHARE = 0.86
@@ -88,7 +90,8 @@ def chip(
 ) -> ft.Control:
     """Make one of several in a grid; `on` is chosen; `name` is said where the word is short."""
     shown = ft.Icons.CHECK if on else icon
-    named = label(word, size=_CHIP_TEXT, bold=True, max_lines=2)
+    size = asked(_CHIP_TEXT, _CHIP_PX)
+    named = label(word, size=size, bold=True, max_lines=2)
     if len(word) > FITS:
         named.text_align = ft.TextAlign.CENTER
     if on:
@@ -97,10 +100,13 @@ def chip(
         named.semantics_label = name
     face: ft.Control = named
     if shown:
+        # A long word breaks beside its picture instead of running out of the chip.
+        named.expand, named.expand_loose = True, True
         row = [ft.Icon(shown, size=20), named]
         face = ft.Row(list(row), spacing=4, tight=True, alignment=ft.MainAxisAlignment.CENTER)
     tone = Tone.ACCENT if on else Tone.PLAIN
-    return surface(face, tap, key=key, height=SMALL_TOUCH + 4, tone=tone)
+    height = tall(SMALL_TOUCH + 4, size, 2, 10)
+    return surface(face, tap, key=key, height=height, tone=tone)
 
 
 def grid(chips: Sequence[ft.Control], columns: int) -> ft.Control:

@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import flet as ft
 
+from walkaround.ui.kit.scale import asked
 from walkaround.ui.kit.theme import BODY, TITLE
+
+_TITLE_PX = 40.0
+"""A heading is drawn no larger: a long word would not fit its line."""
 
 FITS = 8
 """A word of so many letters fits wherever one stands; what to do if not need not be sent."""
@@ -13,7 +17,7 @@ FITS = 8
 def label(
     text: str,
     color: ft.Colors | None = None,
-    size: int = BODY,
+    size: float = BODY,
     *,
     bold: bool = False,
     max_lines: int | None = None,
@@ -32,7 +36,9 @@ def label(
     )
 
 
-def heading(text: str, size: int = TITLE, *, max_lines: int | None = None) -> ft.Control:
+def heading(
+    text: str, size: int = TITLE, *, max_lines: int | None = None, level: int = 1
+) -> ft.Control:
     """Make a heading, for eyes and for screen readers."""
-    content = label(text, size=size, bold=True, max_lines=max_lines)
-    return ft.Semantics(content=content, heading_level=1, header=True)
+    shown = label(text, size=asked(size, _TITLE_PX), bold=True, max_lines=max_lines)
+    return ft.Semantics(content=shown, heading_level=level, header=True)

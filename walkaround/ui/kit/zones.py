@@ -7,13 +7,20 @@ from collections.abc import Sequence
 import flet as ft
 
 from walkaround.ui.kit.buttons import download
+from walkaround.ui.kit.scale import asked, in_row, tall, text_scale
 from walkaround.ui.kit.surface import Tap, surface
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import ANSWER, SMALL, SMALL_TOUCH, TITLE, TOUCH, Tone
+from walkaround.ui.kit.theme import ANSWER, BODY, SMALL, SMALL_TOUCH, TITLE, TOUCH, Tone
 from walkaround.words.language import Words, capital
 
+_ANSWER_PX, _CHOICE_PX, _FIGURE_PX, _SMALL_PX = 40.0, 24.0, 36.0, 26.0
+"""Words on an answer, on a choice, on a tile and on a small button are drawn no larger."""
+_ONE_LINE, _TWO_LINES_PX = 10, 24.0
+"""An answer with more characters than these takes two lines in half a row, no larger than that."""
 _ROW_CHARS = 32
 """So many characters of options in all are read side by side on the smallest phone."""
+_TWO_ACROSS = 1.3
+"""At a larger scale than this no more than two options share a row."""
 
 
 def stacked(*parts: ft.Control) -> ft.Control:
@@ -31,35 +38,48 @@ def answer_zone(
     tone: Tone = Tone.ACCENT,
     height: int = TOUCH,
     autofocus: bool = False,
+    across: int = 1,
 ) -> ft.Control:
-    """Make a large zone to hit with a glove: icon above, word below."""
-    face = stacked(ft.Icon(icon, size=40), label(word, size=ANSWER, bold=True, max_lines=1))
+    """Make a large zone to hit with a glove: icon above, word below; one of `across` in its row."""
+    chars, most_px, lines = len(word), _ANSWER_PX, 1
+    if across > 1 and chars > _ONE_LINE:
+        chars, most_px, lines = max(chars // 2 + 1, *map(len, word.split())), _TWO_LINES_PX, 2
+    size = in_row(chars, ANSWER, across, most_px)
+    named = label(word, size=size, bold=True, max_lines=lines)
+    if lines > 1:
+        named.text_align = ft.TextAlign.CENTER
+    face = stacked(ft.Icon(icon, size=40), named)
     framed = tone is Tone.PLAIN
     return surface(face, tap, key=key, height=height, tone=tone, framed=framed, autofocus=autofocus)
 
 
 def choice_zone(word: str, tap: Tap, *, key: str, height: int = TOUCH) -> ft.Control:
     """Make one of several answers of equal rank: its words, as large as any answer."""
-    face = label(word, bold=True, max_lines=4)
+    face = label(word, size=asked(BODY, _CHOICE_PX), bold=True, max_lines=4)
     face.text_align = ft.TextAlign.CENTER
     return surface(face, tap, key=key, height=height, tone=Tone.ACCENT, padding=(8, 4))
 
 
 def ok_zone(
-    language: Words, tap: Tap, *, word: str = "", height: int = TOUCH, autofocus: bool = False
+    language: Words,
+    tap: Tap,
+    *,
+    word: str = "",
+    height: int = TOUCH,
+    autofocus: bool = False,
+    across: int = 2,
 ) -> ft.Control:
-    """Make the answer that all is well."""
+    """Make the answer that all is well; one of `across` in its row."""
     word, icon = word or language("answer-ok"), ft.Icons.CHECK_CIRCLE
     return answer_zone(
-        word, icon, tap, key="ok", tone=Tone.GOOD, height=height, autofocus=autofocus
+        word, icon, tap, key="ok", tone=Tone.GOOD, height=height, autofocus=autofocus, across=across
     )
 
 
 def defect_zone(language: Words, tap: Tap, *, height: int = TOUCH) -> ft.Control:
-    """Make the answer that something is wrong."""
-    return answer_zone(
-        language("answer-defect"), ft.Icons.REPORT, tap, key="defect", tone=Tone.BAD, height=height
-    )
+    """Make the answer that something is wrong; one of two in its row."""
+    word, icon = language("answer-defect"), ft.Icons.REPORT
+    return answer_zone(word, icon, tap, key="defect", tone=Tone.BAD, height=height, across=2)
 
 
 def small_answer(
@@ -70,11 +90,22 @@ def small_answer(
     key: str,
     on: bool = False,
     url: str | None = None,
+    across: int = 3,
 ) -> ft.Control:
-    """Make one of several in a row: icon above, word below; `on` is the one chosen."""
-    face = stacked(ft.Icon(icon, size=26), label(word, size=SMALL, bold=True, max_lines=1))
+    """Make one of several in a row: icon above, word below; `on` is the one chosen.
+
+    Where words as large as chosen do not fit into their share of the row, the picture stands alone,
+    and the word is spoken.
+    """
+    scale = text_scale()
+    size = in_row(len(word), SMALL, across, _SMALL_PX)
+    if scale > 1 and size * scale < SMALL:
+        face: ft.Control = ft.Icon(icon, size=38, semantics_label=word)
+    else:
+        face = stacked(ft.Icon(icon, size=26), label(word, size=size, bold=True, max_lines=1))
     tone = Tone.ACCENT if on else Tone.PLAIN
-    zone = surface(face, tap, key=key, height=SMALL_TOUCH + 4, tone=tone, padding=(2, 2))
+    height = tall(SMALL_TOUCH + 4, size, 1, 36)
+    zone = surface(face, tap, key=key, height=height, tone=tone, padding=(2, 2))
     zone.url = download(url)
     return zone
 
@@ -84,14 +115,17 @@ def choice(options: Sequence[tuple[str, str, Tap]], chosen: str) -> ft.Control:
 
     Where there are too many to be read in one row, they stand in several.
     """
+    longest = max(len(word) for _, word, _ in options)
+    across = min(3, len(options))
+    if len(options) > 3:
+        across = max(2, min(len(options), _ROW_CHARS // longest))
+    if text_scale() > _TWO_ACROSS:
+        across = min(2, across)
     zones = [
-        small_answer(word, radio_icon(key == chosen), tap, key=key, on=key == chosen)
+        small_answer(word, radio_icon(key == chosen), tap, key=key, on=key == chosen, across=across)
         for key, word, tap in options
     ]
-    longest = max(len(word) for _, word, _ in options)
-    return in_rows(
-        zones, max(2, min(len(options), _ROW_CHARS // longest)) if len(options) > 3 else 3
-    )
+    return in_rows(zones, across)
 
 
 def radio_icon(on: bool) -> ft.IconData:
@@ -103,10 +137,12 @@ def tile(
     figure: str, name: str, icon: ft.IconData, tap: Tap, *, key: str, tone: Tone
 ) -> ft.Control:
     """Show something that was told, to be told anew with a tap: a figure above its name."""
-    marked = [ft.Icon(icon, size=24), label(figure, size=TITLE, bold=True, max_lines=1)]
-    named = label(capital(name), size=SMALL, max_lines=1)
+    size = asked(SMALL, _SMALL_PX)
+    large = label(figure, size=asked(TITLE, _FIGURE_PX), bold=True, max_lines=1)
+    marked = [ft.Icon(icon, size=24), large]
+    named = label(capital(name), size=size, max_lines=1)
     face = stacked(ft.Row(list(marked), spacing=6, tight=True), named)
-    return surface(face, tap, key=key, height=68, tone=tone)
+    return surface(face, tap, key=key, height=tall(68, size, 1, 50), tone=tone)
 
 
 def in_rows(zones: Sequence[ft.Control], across: int) -> ft.Control:

@@ -12,13 +12,20 @@ from collections.abc import Awaitable, Callable
 import flet as ft
 
 from walkaround.drawing.palette import DARK, LIGHT
+from walkaround.ui.kit.scale import Sight
 from walkaround.ui.kit.theme import COLUMN_PX, LOW_PX, LOW_TOUCH, TOUCH, flet_theme
 from walkaround.ui.page.keyboard import Keyboard
 
 log = logging.getLogger(__name__)
 
+TEXT_KEY = "walkaround.text_percent"
+"""Under which a phone keeps how large its text is; `assets/index.html` draws it so."""
 NAME_KEY = "walkaround.name"
 """Under which a phone keeps the name of whoever it belongs to."""
+MOST_SCALE = 2.0
+"""Text is drawn no larger: WCAG 2.2, success criterion 1.4.4, asks for so much."""
+FLAT_PX = 560
+"""A wide page lower than this is a phone on its side."""
 WIDE_PX = 840
 """From this width on, plan and words stand side by side."""
 
@@ -38,7 +45,8 @@ class Device:
         self.width = float(page.width or 412)
         self.height = float(page.height or 915)
         self.dark = page.platform_brightness == ft.Brightness.DARK
-        self._page = page
+        self._page, self._sight = page, Sight()
+        page.data = self._sight
         page.theme, page.dark_theme = flet_theme(LIGHT), flet_theme(DARK)
         self._wakelock = ft.Wakelock()
         self._haptics = ft.HapticFeedback()
@@ -49,6 +57,11 @@ class Device:
     def wide(self) -> bool:
         """Whether there is room for two columns."""
         return self.width >= WIDE_PX
+
+    @property
+    def flat(self) -> bool:
+        """Whether it is a phone that lies on its side: two columns, and no height."""
+        return self.wide and self.height < FLAT_PX
 
     @property
     def low(self) -> bool:
@@ -68,6 +81,16 @@ class Device:
     def resize(self, width: float, height: float) -> None:
         """Take note of another size of the page."""
         self.width, self.height = width, height
+
+    @property
+    def text_scale(self) -> float:
+        """How many times larger than asked for it draws text."""
+        return self._sight.scale
+
+    def enlarge(self, scale: float) -> bool:
+        """Take note of how large it draws text; whether that is news."""
+        before, self._sight.scale = self._sight.scale, min(MOST_SCALE, max(1.0, scale))
+        return before != self._sight.scale
 
     def darken(self, dark: bool) -> None:
         """Take note that the phone changed its own colors."""
@@ -102,6 +125,15 @@ class Device:
 
     async def _keep_text(self, key: str, text: str) -> None:
         await self._asked(lambda: self._kept.set(key, text))
+
+    async def text_percent(self) -> int:
+        """How large text was chosen to be on it, percent."""
+        percent = await self._asked(lambda: self._kept.get(TEXT_KEY))
+        return int(percent) if isinstance(percent, (int, float)) else 100
+
+    async def keep_text_percent(self, percent: int) -> None:
+        """Draw text so large from now on."""
+        await self._asked(lambda: self._kept.set(TEXT_KEY, percent))
 
     async def _asked(self, call: Callable[[], Awaitable[object]]) -> object:
         try:

@@ -25,6 +25,7 @@ from walkaround.rules.checklist import Wording
 from walkaround.settings import Settings
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.device import Device
+from walkaround.ui.page.reading import Reading
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished
 from walkaround.walk.state import Walk
@@ -57,6 +58,7 @@ class View:
         beat: what the page's root watches.
         going_on: whether the tap that led here also takes up a walk that was left.
         device: the phone that it is on.
+        reading: how far the words of its step have been on the screen.
         inbox: where the files come that this page hands over.
         unfinished: what is half done on it.
     """
@@ -78,7 +80,7 @@ class View:
         left = unfinished.place if unfinished.place.route == self.route else Place()
         _, self.panel, self.peek, self.step, self.since = left
         self.message = self.unsaved = ""
-        self.beat = Beat()
+        self.beat, self.reading = Beat(), Reading()
         self.inbox = inbox
         self.settings = parts.settings()
         # What Explain goes back from, and Shorter back to.

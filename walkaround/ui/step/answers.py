@@ -26,7 +26,7 @@ def step_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
     if step.hold:
         return hold_answers(view, taps, walk, step)
 
-    height = view.device.answer_px
+    height, alone = view.device.answer_px, step.must and not step.looks
     if step.choices:
         right: list[ft.Control] = [_choice(view, taps, step, each, height) for each in step.choices]
     elif has_many_lamps(step) and not view.peek:
@@ -34,8 +34,9 @@ def step_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
         right = [all_as_shown(view, taps, step, ok, height, key=f"heard_{step.id}")]
     else:
         word, ok = answer_word(step, "ok", view.words), taps.answers(step.id, "ok")
-        right = [ok_zone(view.words, ok, word=word, height=height, autofocus=True)]
-    if step.must and not step.looks:
+        across = 1 if alone else 2
+        right = [ok_zone(view.words, ok, word=word, height=height, autofocus=True, across=across)]
+    if alone:
         return ft.Row(right, spacing=GAP)
     wrong = defect_zone(view.words, view.opens("fault"), height=height)
     if step.choices:
@@ -67,4 +68,4 @@ def all_as_shown(view: View, taps: WalkTaps, step: Step, ok: Tap, height: int) -
         word = view.words("step-as-shown")
         return ok_zone(view.words, ok, word=word, height=height, autofocus=True)
     word, icon, tone = view.words("step-listen"), ft.Icons.HEARING, Tone.PLAIN
-    return answer_zone(word, icon, taps.speak, key="listen", tone=tone, height=height)
+    return answer_zone(word, icon, taps.speak, key="listen", tone=tone, height=height, across=2)

@@ -1,27 +1,33 @@
-"""How large the words of a step may be: as large as the room that its picture and answers leave.
+"""How high words come out, and in which sizes the words of a step are drawn.
 
 What a text takes is reckoned, not measured: the page tells no height of text before it is drawn.
+All sizes here are px as drawn, at whatever scale the phone or the settings ask for.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from math import ceil
 
 from walkaround.ui.kit.theme import BODY, SMALL, TITLE
 
 LARGEST, PLAIN = 32, BODY + 2
 SIZES = (LARGEST, 28, 25, PLAIN)
-"""Sizes of the words, px; the smallest one also where they must be scrolled."""
-_EM = 0.54
-"""Mean width of a character in sizes, of Roboto a little more than its 0.5 (from memory)."""
+"""Sizes of the words at a scale of 1; the smallest one also where they must be scrolled."""
+AROUND_PX = 168.0
+"""What bar, small buttons, gaps and margins take."""
+_EM = 0.5
+"""Mean width of a character in sizes, as Roboto's came out in Chromium over the steps of a walk."""
 _LINE = 1.4
 """Height of a line in sizes."""
-_AROUND_PX = 96.0
-"""What bar, gaps and margins take besides."""
 _CAUTION_SIDE_PX, _CAUTION_MORE_PX = 76.0, 32.0
 """The sign beside a caution and its card's margins."""
-_SMALL_ROW_PX = 72.0
+_TITLE_MOST_PX = 40.0
+"""A title is drawn no larger."""
+
+
+def plain_px(scale: float) -> float:
+    """Give the size of words that must be scrolled, at this scale."""
+    return max(PLAIN, BODY * scale)
 
 
 def text_px(text: str, size: float, width: float) -> float:
@@ -29,27 +35,17 @@ def text_px(text: str, size: float, width: float) -> float:
     return max(1, ceil(len(text) * _EM * size / width)) * size * _LINE
 
 
-def words_size(
-    words: str,
-    title: str,
-    cautions: Sequence[str],
-    *,
-    lines: int,
-    width: float,
-    height: float,
-    taken: float,
-) -> int:
-    """Choose the largest size at which a step's words need no scrolling, px.
+def title_px(title: str, scale: float, width: float) -> float:
+    """Reckon the height of a title, px."""
+    return text_px(title, min(_TITLE_MOST_PX, TITLE * scale), width)
 
-    Args:
-        words, title, cautions: what stands among them.
-        lines: how many lines of a list stand below.
-        width, height: of the page's column.
-        taken: what picture and answers take of its height, and what else lies over it.
-    """
-    room = height - taken - _AROUND_PX - _SMALL_ROW_PX
-    room -= text_px(title, TITLE, width) + lines * SMALL * _LINE * 1.3
-    for each in cautions:
-        room -= text_px(each, BODY, width - _CAUTION_SIDE_PX) + _CAUTION_MORE_PX
-    fits = (size for size in SIZES if text_px(words, size, width) <= room)
-    return next(fits, PLAIN)
+
+def caution_px(text: str, scale: float, width: float, *, low: bool) -> float:
+    """Reckon the height of a caution with its card; on a low page it is smaller, px."""
+    size = (SMALL + 1 if low else BODY) * scale
+    return text_px(text, size, width - _CAUTION_SIDE_PX) + _CAUTION_MORE_PX
+
+
+def line_px(scale: float) -> float:
+    """Give the height of a line of a list below the words, px."""
+    return SMALL * scale * _LINE * 1.3

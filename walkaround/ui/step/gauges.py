@@ -199,6 +199,7 @@ def _answers(
         word=word,
         height=LOW_TOUCH,
         autofocus=True,
+        across=1,
     )
     off, icon = view.words("gauge-not-at-zero"), ft.Icons.REPORT
     wrong = wide_button(off, tells(site_m, None), key="defect", icon=icon, bad=True, height=64)

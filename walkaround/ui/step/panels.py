@@ -17,9 +17,10 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.keyboard import Offer
+from walkaround.ui.page.pressing import use_offers
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
-from walkaround.ui.step.pressing import use_offers
+from walkaround.ui.step.photos import photo_part
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import answer_for, faults_for
 from walkaround.walk.events import MOST_NOTE_CHARS, By, Reason, Seen
@@ -219,7 +220,7 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     )
     return page_column(
         top_bar(view.words, view.words.text(step.title), back=view.opens("")),
-        [heading(view.words("note-title")), field],
+        [heading(view.words("note-title")), field, photo_part(view, step, key=f"photos_{step.id}")],
         [
             wide_button(
                 view.words("note-save"), save, key="save_note", icon=ft.Icons.SAVE, height=96

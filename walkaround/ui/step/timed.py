@@ -53,7 +53,8 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     _ringing(view, step, up=left_s <= 0)
     if left_s > 0:
         word, other, icon = view.words("wait-not-now"), view.opens("other"), ft.Icons.MORE_HORIZ
-        right = answer_zone(word, icon, other, key="not_now", tone=Tone.PLAIN, height=height)
+        tone = Tone.PLAIN
+        right = answer_zone(word, icon, other, key="not_now", tone=tone, height=height, across=2)
     else:
         right = ok_zone(view.words, taps.answers(step.id, "ok"), height=height, autofocus=True)
     figure = label(clock_text(left_s), size=2 * FIGURE, bold=True, key="left")
@@ -146,7 +147,7 @@ def start_zone(view: View, taps: WalkTaps, step: Step, running: Moment | None = 
 
     word = view.words.text(step.measure.begin) or view.words("time-start")
     start = tapped(taps.value_taps.start, step, running)
-    zone = answer_zone(word, ft.Icons.TIMER, start, key="start_time")
+    zone = answer_zone(word, ft.Icons.TIMER, start, key="start_time", across=2)
     return ft.Row([defect_zone(view.words, view.opens("fault")), zone], spacing=GAP)
 
 

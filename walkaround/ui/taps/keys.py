@@ -95,6 +95,7 @@ class KeyTaps:
             since_s=view.parts.timing.now_s() - self._walking.appeared_s,
             # What it led to may be heard still, but is not on the screen any more.
             busy=self._pressed_on_s == self._walking.appeared_s,
+            unread=not view.reading.live,
             locked=step is not None and has_many_lamps(step) and self.unlocked != step.id,
             ok_needs_tap=step is not None and tap_needed(walk, step, ok=True) is not None,
             defect_needs_tap=step is not None and tap_needed(walk, step, ok=False) is not None,
@@ -133,6 +134,8 @@ class KeyTaps:
             case "tell_faults":
                 view.open("fault")
                 view.unfinished.keep("pointed", 0)
+            case "read_on" if read_on := view.reading.read_on:
+                await read_on()
             case "need_tap" | "wait":
                 assert step is not None
                 await self._refuse(walk, step, doing)

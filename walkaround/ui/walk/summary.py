@@ -11,7 +11,10 @@ from walkaround.base.message import message
 from walkaround.bootstrap import today
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
+from walkaround.records.walk_line import original_id
 from walkaround.report.about import about_words, result_text
+from walkaround.ui.drawn.photos import photo_row
+from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.surface import tapped
@@ -63,6 +66,11 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
             for name, mark in marks.items()
             if mark
         ),
+        *(
+            label(view.words.text(each), QUIET, SMALL)
+            for each in view.parts.sharing.signed(walk.id)
+        ),
+        *_copies(view, walk),
         *findings(view, taps, walk),
     ]
     if (walk.open_defects or walk.due) and walk.phase == "finished":
@@ -70,14 +78,30 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         body.append(wide_button(word, recheck, key="recheck", icon=icon))
     page, table = view.words("record-page"), view.words("record-table")
     everything = view.words("record-everything")
+    share = button(
+        view.words("record-share"),
+        key="share",
+        icon=ft.Icons.IOS_SHARE,
+        url=f"/shared/{walk.id}.zip",
+        expand=True,
+        height=64,
+    )
     files: list[ft.Control] = [
-        ft.Row([_file(view, walk, "pdf", page)]),
+        ft.Row([_file(view, walk, "pdf", page), share], spacing=12),
         ft.Row(
             [_file(view, walk, "csv", table), _file(view, walk, "json", everything)], spacing=12
         ),
     ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
     return page_column(bar, body, [ft.Column(files, spacing=8)])
+
+
+def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """The other copies of this walk, where it went on differently somewhere."""
+    overview = view.parts.store.overview()
+    others = copy_buttons(view, overview, walk.id, but=walk.id)
+    said = caution(view.words("record-copies", count=len(others)), key="copies")
+    return [said, *others] if others else []
 
 
 def recheck_plan(view: View, walk: Walk) -> Plan:
@@ -100,7 +124,7 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
         gauges=settings.gauges_at_zero(vehicle, walk.plan.air, settings.altitude_m, now),
         altitude_m=settings.altitude_m,
         only=[step.id for step in walk.steps if walk.is_open(step.id) or step.id in walk.due],
-        recheck_of=walk.id,
+        recheck_of=original_id(walk.id),
         former=walk.plan,
     )
 
@@ -143,6 +167,7 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
         shown.append(card(ft.Column([head, *lines], spacing=6)))
     shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
     shown += _measured(view, walk)
+    shown += _photos(view, walk)
     notes = [
         label(view.words("summary-outcome", step=step.title, outcome=note))
         for step in walk.steps
@@ -170,6 +195,18 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     shown.append(label(view.words("summary-counts", count=tally["steps"], answers=answers)))
     about = [*about_words(walk, view.words), view.words("record-notice")]
     return [*shown, *(label(text, QUIET, SMALL) for text in about)]
+
+
+def _photos(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """Photos that stand beside no open defect, by their steps."""
+    rows = [
+        row
+        for step in walk.steps
+        if step.id in walk.photos and not walk.is_open(step.id)
+        for row in (label(view.words.text(step.title)), *photo_row(walk, step.id, view.words))
+    ]
+    head = label(view.words("report-photos"), bold=True)
+    return [card(ft.Column([head, *rows], spacing=6), key="photos")] if rows else []
 
 
 def _defect(view: View, walk: Walk, defect: Defect) -> ft.Control:

@@ -35,6 +35,27 @@ help-walks-output = write them as a table to this file, oldest first, one row a 
 help-facts = with -o: one row for each fact of each walk
 help-report = one walk as a file to hand over
 help-report-output = the file to write; by its ending: { $kinds }
+help-share = walks as one file that other shops bring into their records
+help-share-walk = id of a walk; without one, all walks
+help-share-output = the file to write, a zip archive
+help-share-shop = what this shop calls itself in what it signs, from now on
+help-merge = bring the walks of record files into the records here
+help-verify = whether a record file was changed since it was shared, and who signed it
+help-verify-keep = keep the key that signed this file as that of this shop, once compared with them
+cli-shared = { $count ->
+    [one] 1 walk
+   *[other] { $count } walks
+ } shared. Signed by { $shop }, key { $key }.
+cli-left-out = Walk { $walk } is left out: { $why }
+cli-verified = Not a byte was changed: { $walks ->
+    [one] 1 walk
+   *[other] { $walks } walks
+ }, { $photos ->
+    [one] 1 photo
+   *[other] { $photos } photos
+ }.
+problem-key-not-kept = the file has no signature that holds
+problem-keep-of-a-sound-file = keep a key only of a file that was not changed
 problem-file-ending = { $name } has no ending that says what to write
 problem-give-an-ending = let it end in { EITHER($kinds) }
 

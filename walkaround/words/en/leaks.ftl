@@ -116,3 +116,13 @@ leaks-outcome-falls = needle falls
 leaks-outcome-stands = needle stands
 leaks-outcome-bubbles = bubbles
 leaks-outcome-none = no bubbles
+
+# The screen of what air holds lost.
+leaks-title = Where does it leak?
+leaks-likeliest = Air: most likely
+leaks-hear-released = Brakes released: where do you hear it?
+leaks-hear-applied = Brakes on: where do you hear it?
+leaks-which-chamber = Which chamber?
+leaks-which-hose = Which hose?
+leaks-safe = Chocks in. Stay outside the wheels, nobody underneath. Hands off rods and slacks. Open no line under pressure.
+leaks-none = No air hold is over its limit.

@@ -1,9 +1,9 @@
 # Keys that answer: page-turners, presenters, foot switches, number keys.
 
 # Why this step, or this answer to it, is not taken from a key.
-untapped-step-needs-tap = Keys do not answer this step: tap.
-untapped-recheck-needs-tap = Keys do not answer a recheck: tap.
-untapped-defect-needs-tap = A defect is open here. Keys do not take it back: tap.
+untapped-step-needs-tap = Tap here: no key answers this.
+untapped-recheck-needs-tap = Recheck: only a tap says OK.
+untapped-defect-needs-tap = A defect is open here: only a tap says OK.
 # Said after an answer that was given by a key: what it was taken for, and what was seen.
 untapped-echo = { $answer }.
 untapped-echo-seen = { $answer }: { $seen }.
@@ -23,7 +23,6 @@ untapped-round-over = { $rounds ->
  }
 untapped-round-defect = { $step }: { $seen }
 # On a step: which key is for which answer.
-untapped-keys = Keys: { $keys }
 untapped-key = { $key } { $action }
 
 keys-title = Keys and pedals

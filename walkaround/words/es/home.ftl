@@ -43,7 +43,7 @@ settings-rate = { $words } palabras por minuto, volumen { NUMBER($volume, style:
 # Se dice cuando cambia la rapidez o el volumen.
 settings-sample = Prenda luces de freno. Prendidas: ambas luces de freno; lo demás apagado.
 settings-colors = Colores
-settings-as-phone = Como el teléfono
+settings-as-phone = Automático
 settings-light = Claro
 settings-dark = Oscuro
 settings-pressures = Presiones en

@@ -23,14 +23,16 @@ def key_line(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     if not learnt.keys or view.peek:
         return []
     if why := tap_needed(walk, step, ok=True):
-        text = words.text(why)
+        text, icon = words.text(why), ft.Icons.TOUCH_APP
     else:
         named = (
             words("untapped-key", key=key, action=words(f"keys-for-{action}"))
             for key, action in learnt.keys.items()
         )
-        text = words("untapped-keys", keys=words.row(named))
-    return [label(text, QUIET, SMALL, key="key_line")]
+        text, icon = words.row(named), ft.Icons.KEYBOARD
+    told = label(text, QUIET, SMALL, max_lines=1, key="key_line")
+    told.expand = True
+    return [ft.Row([ft.Icon(icon, size=20, color=QUIET), told], spacing=8)]
 
 
 def use_offers(

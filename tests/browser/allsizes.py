@@ -1,0 +1,167 @@
+"""Every step at every size: what of it is on the screen, how large, and whether it can be answered.
+
+Where words and buttons are is read in the browser; how large they are drawn is read off the
+controls that were sent to it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any, Literal, NamedTuple
+
+import flet as ft
+import pytest
+from playwright.sync_api import Page
+from support.english import ENGLISH
+
+from browser.looks import pieces_in_sight
+from browser.phone import Box, Phone
+from walkaround.plan.steps import Step
+from walkaround.ui.page.view import View
+from walkaround.walk.leaving import as_left
+from walkaround.words.prompts import Prompt, prompt
+
+READ_ON = "Read on"
+MOST_PAGES = 40
+"""So many taps on it must bring anybody to the end of the words."""
+SMALLEST_PX, LARGE_PX, FREE_PX = 16.0, 24.0, 120.0
+"""No text is smaller; where so much is free, what is asked is as large as that."""
+_ALL_WORDS = """() => [...document.querySelectorAll("flt-semantics")]
+  .filter((node) => node.getAttribute("role") !== "button" && [...node.childNodes].some(
+    (child) => (child.nodeType === 3 || child.tagName === "SPAN") && child.textContent.trim()))
+  .map((node) => node.getBoundingClientRect())
+  .map(({ x, y, width, height }) => ({ x, y, width, height }))"""
+_SMALL_ROW = re.compile("^(Again|Explain|Shorter|Note|Other|Back|More)$")
+
+
+class Sight(NamedTuple):
+    """How a phone shows its page."""
+
+    width: int
+    height: int
+    scheme: Literal["light", "dark"]
+    percent: int
+
+    def __str__(self) -> str:
+        return f"{self.width}x{self.height} {self.scheme} at {self.percent} %"
+
+
+SIGHTS = tuple(
+    Sight(width, height, scheme, percent)
+    for width, height in ((360, 640), (412, 915), (915, 412), (820, 1180))
+    for percent in (100, 200)
+    for scheme in ("light", "dark")
+)
+
+
+@dataclass
+class Views:
+    """Every page that the app of this process has open, as the server knows it."""
+
+    all: list[View] = field(default_factory=list)
+
+    def watch(self, patch: pytest.MonkeyPatch) -> None:
+        """Remember each page that opens from here on."""
+
+        def opened(*args: Any) -> View:
+            self.all.append(View(*args))
+            return self.all[-1]
+
+        patch.setattr("walkaround.ui.app.View", opened)
+
+    def texts(self) -> Iterator[ft.Text]:
+        """The texts of the page that opened last, in the order of its tree."""
+        page: Any = self.all[-1]._page
+        todo: list[Any] = [page.views[-1]]
+        while todo:
+            control = todo.pop(0)
+            if isinstance(control, ft.Text):
+                yield control
+            body = getattr(control, "_b", None)
+            todo = [*([body] if body is not None else []), *_inside(control), *todo]
+
+
+def _inside(control: Any) -> list[Any]:
+    held = [getattr(control, name, None) for name in ("controls", "content")]
+    return [each for one in held for each in (one if isinstance(one, list) else [one]) if each]
+
+
+def wear(page: Page, sight: Sight) -> None:
+    """Give the phone this size, these colors and text this large."""
+    page.set_viewport_size({"width": sight.width, "height": sight.height})
+    page.emulate_media(color_scheme=sight.scheme)
+    px = f"{16 * sight.percent / 100}px"
+    page.evaluate("px => { document.documentElement.style.fontSize = px; }", px)
+
+
+def told(views: Views, step: Step) -> Prompt:
+    """What the page that opened last shows of a step in words."""
+    view = views.all[-1]
+    walk = view.walk
+    assert walk.plan is not None
+    shown = as_left(walk, step)
+    return prompt(shown, walk.plan.power, view.settings.wording, ENGLISH)
+
+
+def wrong_with(phone: Phone, views: Views, step: Step, sight: Sight) -> list[str]:
+    """What is wrong with this step on a page that is at rest."""
+    view, words = views.all[-1], told(views, step)
+    pieces = pieces_in_sight(phone.page)
+    buttons = [piece for piece in pieces if piece.button]
+    seen = " ".join(piece.words for piece in pieces)
+    wrong = [
+        f"'{piece.words}' is cut off at the edge: {piece.box}"
+        for piece in buttons
+        if not piece.box.inside(sight.width, sight.height)
+    ]
+    live = all(piece.words != READ_ON for piece in buttons)
+    must = [words.title, words.caution, words.switch, words.see]
+    if live and not (view.walk.holds.get(step.id) or step.id in view.walk.measured):
+        hidden = [text for text in must if text not in seen]
+        wrong += [f"answers are live while '{text}' is out of sight" for text in hidden]
+    zones = [piece for piece in buttons if not _SMALL_ROW.match(piece.words)]
+    if not zones:
+        wrong.append("there is nothing to answer with")
+    wrong += _sizes(views, sight)
+    wrong += _room(views, words, [p.box for p in zones], words_on(phone.page))
+    return wrong
+
+
+def words_on(page: Page) -> list[Box]:
+    """Where words are that are no buttons, also those of which only a part is in sight."""
+    return [Box(**found) for found in page.evaluate(_ALL_WORDS)]
+
+
+def _sizes(views: Views, sight: Sight) -> Iterator[str]:
+    scale = sight.percent / 100
+    if views.all[-1].device.text_scale != scale:
+        yield f"the page is taken to draw text at {views.all[-1].device.text_scale}"
+    for text in views.texts():
+        drawn = (text.size or 0) * scale
+        if text.value and drawn < SMALLEST_PX - 0.01:
+            yield f"'{text.value}' is {drawn:.1f} px"
+
+
+def _room(views: Views, words: Prompt, zones: list[Box], texts: list[Box]) -> Iterator[str]:
+    """What is asked is large wherever there is room between the last line and the answers."""
+    sizes = [text.size or 0 for text in views.texts() if text.value and text.value == words.see]
+    if not zones or not sizes:
+        return
+    drawn = sizes[0] * views.all[-1].device.text_scale
+    top, left = min(box.y for box in zones), min(box.x for box in zones)
+    above = [box for box in texts if box.y < top and left - 30 < box.x < left + 300]
+    last = max((box.y + box.height for box in above), default=top)
+    if drawn < LARGE_PX and top - last >= FREE_PX:
+        yield f"what is asked is {drawn:.0f} px with {top - last:.0f} px free"
+
+
+def read_through(phone: Phone, views: Views) -> bool:
+    """Tap until all words were on the screen; whether the answers have come by then."""
+    for _ in range(MOST_PAGES):
+        phone.at_rest(300)
+        if views.all[-1].reading.live:
+            return phone.button(READ_ON).count() == 0
+        phone.press(phone.button(READ_ON))
+    return False

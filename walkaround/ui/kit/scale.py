@@ -1,0 +1,76 @@
+"""How large a page draws its text, against the sizes that it is asked for.
+
+The browser, the phone and the choice made in the settings all make text larger; Flutter draws
+every text so much larger by itself. What has to stay in a box of fixed size asks here how large
+it may be.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import flet as ft
+
+from walkaround.ui.kit.theme import COLUMN_PX
+
+_EM = 0.6
+"""Mean width of a bold character in sizes, of Roboto (from memory), with a little room."""
+_LINE = 1.25
+"""Height of a line in sizes."""
+_SIDES_PX = 44.0
+"""What margins, gaps and the insides of buttons take of a row's width."""
+
+
+@dataclass
+class Sight:
+    """What is known of the eyes that a page is for; `page.data` of that page.
+
+    Attributes:
+        scale: how many times larger than asked for text is drawn.
+    """
+
+    scale: float = 1.0
+
+
+def text_scale() -> float:
+    """Tell how many times larger than asked for the page being drawn shows its text."""
+    try:
+        sight = ft.context.page.data
+    except RuntimeError:
+        return 1.0
+    return sight.scale if isinstance(sight, Sight) else 1.0
+
+
+def asked(size: float, most_px: float) -> float:
+    """Choose the size to ask for: this one, or less where it would be drawn larger than that."""
+    return min(size, most_px / text_scale())
+
+
+def in_row(chars: int, size: float, across: int, most_px: float) -> float:
+    """Choose the size to ask for of a word that is one of several in a row, so that it fits.
+
+    Args:
+        chars: of the word, or of its longer line.
+        size: at most, unscaled.
+        across: how many share the row.
+        most_px: the largest that it may be drawn.
+    """
+    try:
+        width = ft.context.page.width or COLUMN_PX
+    except RuntimeError:
+        width = COLUMN_PX
+    room = (min(float(width), COLUMN_PX) - _SIDES_PX) / across
+    return asked(size, min(most_px, room / (_EM * max(1, chars))))
+
+
+def tall(height: int, size: float, lines: int = 1, besides: float = 0.0) -> int:
+    """Choose the height of a button: as it is, or what its words need at the scale drawn.
+
+    Args:
+        height: px, at a scale of 1.
+        size: of its words, as asked for.
+        lines: how many of them it holds.
+        besides: px that a picture and margins take.
+    """
+    scale = text_scale()
+    return height if scale <= 1 else max(height, round(size * scale * _LINE * lines + besides))

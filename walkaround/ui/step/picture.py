@@ -1,0 +1,171 @@
+"""The picture of a step on its screen: the connector's face or the vehicle, and how large it is."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+import flet as ft
+
+from walkaround.drawing.plan_svg import Look
+from walkaround.plan.steps import Step
+from walkaround.ui.drawn.connector import pin_view
+from walkaround.ui.drawn.plan import step_plan_view
+from walkaround.ui.page.view import View
+from walkaround.ui.step.fitting import (
+    AROUND_PX,
+    LARGEST,
+    SIZES,
+    caution_px,
+    line_px,
+    plain_px,
+    text_px,
+    title_px,
+)
+from walkaround.ui.step.words import OWN_KINDS, listed_items, told_of
+from walkaround.walk.state import Walk
+from walkaround.words.prompts import Prompt
+
+PLUG_STEPS = frozenset({"source_matches", "doubtful_pins", "cable_on"})
+"""Steps at the connector: its face is shown, not the vehicle."""
+_BANNER_PX = 52.0
+"""What the open defects, or a line of a note, take."""
+_BAR_PX, _SMALL_PX, _GAPS_PX = 66.0, 60.0, 44.0
+"""What bar, small buttons, gaps and margins take."""
+_BAR_GROWS_PX, _SMALL_GROWS_PX = 26.0, 20.0
+"""What bar and small buttons take more at twice the scale."""
+_LEAST_PX = 92.0
+"""A picture lower than this shows nothing."""
+_LEAST_WORDS_PX = 120.0
+"""So much is left to words that must be scrolled under a picture."""
+_BLOCKS_PX, _SIGN_PX = 30.0, 38.0
+"""What blocks of words take besides their lines: of the height, and of the width."""
+_SPACING_PX = 24.0
+"""What lies between title, caution and words."""
+
+
+class Place(NamedTuple):
+    """Where the picture of a step stands, and how large: over or beside its words, or below."""
+
+    where: Literal["over", "beside", "below"]
+    width: float
+    height: float
+
+
+def is_placed(step: Step) -> bool:
+    """Whether its picture shows where something is, and not only where to stand."""
+    return step.id in PLUG_STEPS or any(item.mark or not item.is_row for item in step.items)
+
+
+def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | None:
+    """Choose where the picture goes; None where words and keys need its room."""
+    device, begun = view.device, step.id in walk.timers or step.id in walk.measured
+    if step.id in walk.holds or (begun and (device.flat or not device.wide)):
+        return None
+    if device.flat:
+        return _flat(view, step)
+    if device.wide:
+        return Place("beside", device.width / 2 - 48, device.height - 180)
+    # Values and keys come before a plan on which there is nothing to find (any more).
+    own, rows = step.kind in OWN_KINDS, any(item.is_row for item in step.items)
+    crowded = device.low or device.text_scale > 1
+    if own and (not step.items or (rows and crowded)):
+        return None
+    width, height = device.column_px - 24, _over_words_px(view, step)
+    plain = plain_px(device.text_scale)
+    if not is_placed(step):
+        # One that only shows where to stand goes before the words get smaller.
+        fits = _room_px(view, walk, step, told, height, max(LARGEST, plain)) >= 0
+        return Place("over", width, height) if fits or (own and not crowded) else None
+    for lower in (height, 0.75 * height, _LEAST_PX):
+        if lower >= _LEAST_PX and _room_px(view, walk, step, told, lower, plain) >= 0:
+            return Place("over", width, lower)
+    besides = _besides_px(view) + _LEAST_PX
+    where: Literal["over", "below"] = "over"
+    if step.kind != "lamp" or device.height - besides < _LEAST_WORDS_PX * device.text_scale:
+        where = "below"
+    return Place(where, width, _LEAST_PX)
+
+
+def _flat(view: View, step: Step) -> Place | None:
+    """Over the answers of a page too low for words there; one without marks is left out."""
+    if not is_placed(step):
+        return None
+    device = view.device
+    width, height = device.width / 2 - 48, device.height - _besides_px(view)
+    if height < _LEAST_PX or step.kind in OWN_KINDS:
+        return Place("below", width, max(_LEAST_PX, 0.3 * device.height))
+    return Place("beside", width, height)
+
+
+def _besides_px(view: View) -> float:
+    """What bar, answers, small buttons and gaps take of the page's height."""
+    grown = (_BAR_GROWS_PX + _SMALL_GROWS_PX) * (view.device.text_scale - 1)
+    banner = _BANNER_PX if view.walk.open_defects else 0.0
+    return _BAR_PX + _SMALL_PX + _GAPS_PX + grown + banner + view.device.answer_px
+
+
+def words_px(view: View, walk: Walk, step: Step, told: Prompt, place: Place | None) -> float:
+    """Choose the size in which the words of a step are drawn over, beside or under its picture."""
+    over = place.height if place and place.where == "over" else 0.0
+    return _size_px(view, walk, step, told, over)
+
+
+def _size_px(view: View, walk: Walk, step: Step, told: Prompt, picture_px: float) -> float:
+    scale = view.device.text_scale
+    plain = plain_px(scale)
+    sizes = (size for size in SIZES if size > plain)
+    fits = (s for s in sizes if _room_px(view, walk, step, told, picture_px, s) >= 0)
+    return next(fits, plain)
+
+
+def _room_px(
+    view: View, walk: Walk, step: Step, told: Prompt, picture_px: float, size: float
+) -> float:
+    """Reckon what is left of the page with words of this size; less than nothing: scrolled."""
+    device, scale = view.device, view.device.text_scale
+    width, taken = device.column_px - 24, picture_px + device.answer_px
+    if device.wide:
+        width = device.width / 2 - 40
+        taken = -_SMALL_PX if device.flat else float(device.answer_px)
+    taken += _BANNER_PX * (bool(walk.open_defects) + len(walk.notes.get(step.id, "")) // 40)
+    if step.kind == "lamp":
+        width, taken = width - _SIGN_PX, taken + _BLOCKS_PX * bool(told.switch)
+    lines = bool(told.pins) + len(listed_items(view, step))
+    cautions = [text for text in (told.caution, view.words.text(step.meter_first)) if text]
+    taken += _SPACING_PX
+    room = device.height - taken - _BAR_GROWS_PX * (scale - 1)
+    room -= title_px(told.title, scale, width) + lines * line_px(scale)
+    room -= sum(caution_px(text, scale, width, low=device.low) for text in cautions)
+    room -= text_px(told.explained, plain_px(scale), width) if told.explained else 0
+    asked = [text for text in (told.switch, told.see) if text]
+    return room - sum(text_px(text, size, width) for text in asked) - AROUND_PX
+
+
+def _over_words_px(view: View, step: Step) -> float:
+    # Numbered places want room; where there is only a spot to stand, the words want it more.
+    least, share = (116.0, 0.27) if is_placed(step) else (92.0, 0.18)
+    if step.kind in OWN_KINDS:
+        share = 0.16
+    return max(least, min(0.6 * view.device.column_px, view.device.height * share))
+
+
+def step_picture(view: View, walk: Walk, step: Step, place: Place) -> ft.Control:
+    """Show where to look: the connector's face at its steps, else the vehicle."""
+    assert walk.plan is not None
+    _, width, height = place
+    connector = view.parts.library.connectors.get(walk.plan.vehicle.electrical.connector)
+    if step.id in PLUG_STEPS and connector is not None:
+        connector = connector.as_of(walk.plan.vehicle.made)
+        strong = [pin.pin for pin in connector.pins if pin.doubt and step.id == "doubtful_pins"]
+        return pin_view(connector, view.palette, width, max(140.0, height), strong, view.words)
+    look = Look(round(width), round(height), view.dark)
+    return step_plan_view(walk, step, look, _soon(view, walk, step), view.words)
+
+
+def _soon(view: View, walk: Walk, step: Step) -> Look | None:
+    """How the plan of the next step will look, if it shows one."""
+    at = walk.steps.index(step) + 1
+    if view.peek or at == len(walk.steps):
+        return None
+    place = picture_place(view, walk, walk.steps[at], told_of(view, walk, walk.steps[at]))
+    return Look(round(place.width), round(place.height), view.dark) if place else None
