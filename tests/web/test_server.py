@@ -12,8 +12,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import urlsplit
 
+import numpy as np
 import pytest
 import websockets
+import zxingcpp
 from browser.serving import running
 from support.voices import SilentVoice
 from support.walks import WALK_ID, begun, plan
@@ -336,3 +338,32 @@ def test_a_record_whose_walk_lost_entries_says_so(tmp_path: Path, kind: str) -> 
     found = bytes(record_file(parts, parts.words, f"{walk_id}.{kind}").body).decode()
     assert f"The file of walk {walk_id} was damaged: its first 2 entries" in found
     parts.close()
+
+
+def test_the_code_of_a_vehicle_opens_its_start_page_and_holds_no_key(server: Server) -> None:
+    paired = f"Cookie: {server.cookie}"
+    answer = server.asked("/codes/pump_trailer_3.html", paired).decode()
+    link = f"{server.origin}/start/pump_trailer_3"
+    assert f"<p>{link}</p>" in answer
+    assert "Pump trailer 3" in answer
+    assert server.pairing.key not in answer
+    assert _read(answer) == link
+    assert status(server.asked("/codes/no_such.html", paired)) == 404
+    assert status(server.asked("/codes/pump_trailer_3", paired)) == 404
+
+
+def _read(page: str) -> str:
+    """What a code that is drawn as runs of dark modules says, by a reader of its own."""
+    drawn = re.search(r'viewBox="0 0 (\d+) \d+".*? d="([^"]+)"/></svg>', page, re.DOTALL)
+    assert drawn is not None
+    pixels = np.full((int(drawn[1]),) * 2, 255, np.uint8)
+    x, y = 0.0, 0.0
+    for kind, numbers in re.findall(r"([Mmh])([-\d. ]+)", drawn[2]):
+        values = [float(number) for number in numbers.split()]
+        if kind == "h":
+            pixels[int(y), int(x) : int(x + values[0])] = 0
+            x += values[0]
+        else:
+            x, y = (x + values[0], y + values[1]) if kind == "m" else (values[0], values[1])
+    [code] = zxingcpp.read_barcodes(np.kron(pixels, np.ones((8, 8), np.uint8)))
+    return str(code.text)

@@ -31,8 +31,9 @@ from walkaround.ui.step.panels import fault_panel, note_panel, other_panel, with
 from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.repeat import repeat
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.vehicle.finding import vehicles_screen
 from walkaround.ui.vehicle.form import form_screen
-from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
+from walkaround.ui.vehicle.list import templates_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
 from walkaround.ui.walk.causes import causes_panel
@@ -127,7 +128,7 @@ def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
 @screen
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """The whole page in the colors chosen; drawn again at each beat."""
-    effect(view, view.know_name)
+    effect(view, view.know_phone)
     effect(view, taps.key_taps.know)
 
     async def repeating() -> None:
@@ -269,7 +270,10 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
         return _PANELS[view.panel](view, taps, key=view.panel)
     if walk.phase == "paused":
         return paused_screen(view, taps, key="paused")
-    step = taps.noting() if view.panel == "note" else taps.shown()
+    step = taps.shown()
+    if view.panel == "note":
+        # It is about the step that it was begun at; another page may have moved on meanwhile.
+        step = walk.plan.step(view.step) if walk.plan else None
     if step is None:
         return summary_screen(view, taps, key="summary")
     if view.panel in _STEP_PANELS:

@@ -215,9 +215,9 @@ def _defects_after(walk: Walk, event: Answered) -> Mapping[str, Defect]:
     found_by_gauge = step is not None and (step.hold is not None or step.measure is not None)
     gives_up = event.answer != "ok" and found_by_gauge
     if walk.purpose == "change" and not gives_up:
-        return _with(walk.defects, event.step, replace(defect, state="withdrawn"))
+        return _with(walk.defects, event.step, replace(defect, state="withdrawn", closed=event))
     if event.answer == "ok":
-        return _with(walk.defects, event.step, replace(defect, state="rechecked"))
+        return _with(walk.defects, event.step, replace(defect, state="rechecked", closed=event))
     return walk.defects
 
 

@@ -33,11 +33,15 @@ FAULTS = frozenset({"defect", "missing"})
 
 @dataclass(frozen=True, slots=True)
 class Defect:
-    """A step that was found wrong: open until its own step is repeated and is OK."""
+    """A step that was found wrong: open until its own step is repeated and is OK.
+
+    `closed` is the answer that rechecked it or took it back; None while it is open.
+    """
 
     step: str
     found: Answered
     state: DefectState
+    closed: Answered | None = None
 
 
 def _none() -> Mapping[str, Any]:

@@ -34,6 +34,7 @@ from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.voice.earcons import EARCONS, earcon_wav
 from walkaround.web.addresses import HERE, written
+from walkaround.web.codes import code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
 from walkaround.web.files import (
     photo_file,
@@ -126,6 +127,10 @@ def inside(parts: Parts) -> FastAPI:
     @app.get("/vehicles/{name}")
     async def vehicle(name: str) -> Response:
         return vehicle_file(parts, name)
+
+    @app.get("/codes/{name}")
+    async def vehicle_code(name: str, request: Request, language: str = "") -> Response:
+        return code_page(parts, name, str(request.base_url), language)
 
     app.mount("/", pages)
     return app

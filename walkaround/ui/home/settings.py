@@ -29,16 +29,21 @@ _CODE_PX = 260
 @screen
 def settings_screen(view: View) -> ft.Control:
     """Everything that can be set."""
-    word = view.words("keys-title")
-    keys = button(word, view.to("/keys"), key="keys", icon=ft.Icons.KEYBOARD)
-    body = [*voice_settings(view), ft.Row([keys])]
+    phone, shop = view.words("settings-this-phone"), view.words("settings-this-shop")
+    body = [heading(phone), *voice_settings(view)]
+    keys, to_keys = view.words("keys-title"), view.to("/keys")
+    body.append(ft.Row([button(keys, to_keys, key="keys", icon=ft.Icons.KEYBOARD)]))
     if view.parts.pairing is not None:
         pair = button(
             view.words("pairing-title"), view.to("/pairing"), key="pairing", icon=ft.Icons.QR_CODE
         )
         body.append(ft.Row([pair]))
     data = label(view.words("settings-data", folder=str(view.parts.data)), QUIET, SMALL)
-    body.append(figures_card(view, use_figures(view)))
+    body += [
+        heading(shop),
+        label(view.words("settings-shared"), QUIET, SMALL),
+        figures_card(view, use_figures(view)),
+    ]
     title = view.words("settings-title")
     return page_column(top_bar(view.words, title, back=view.to("/")), [*body, data])
 

@@ -52,7 +52,7 @@ class Keyboard:
     def __init__(
         self,
         kept: Callable[[str], Awaitable[str]],
-        keep: Callable[[str, str], Awaitable[None]],
+        keep: Callable[[str, str], Awaitable[bool]],
     ) -> None:
         """Take what the phone has kept under a name, and what keeps a text under one."""
         self._kept, self._keep = kept, keep

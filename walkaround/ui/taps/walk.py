@@ -19,6 +19,7 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.causes import CauseTaps
 from walkaround.ui.taps.keys import KeyTaps
+from walkaround.ui.taps.last_time import LastTime
 from walkaround.ui.taps.repairs import RepairTaps
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.values import ValueTaps
@@ -52,6 +53,7 @@ class WalkTaps:
         key_taps: what a press of a key does.
         appeared_s: since when it is there what is under the thumb, by the clock of `Timing`.
         speaker: what is said of it.
+        last_time: what earlier walks found.
     """
 
     def __init__(self, view: View) -> None:
@@ -62,6 +64,7 @@ class WalkTaps:
         self.repair_taps = RepairTaps(view, self, self.cause_taps)
         self.key_taps = KeyTaps(view, self)
         self.speaker = Speaker(view)
+        self.last_time = LastTime(view)
         self._beginning = False
         self._known = -1
         # The answer that waits for a yes, since it takes a defect back.
@@ -119,11 +122,6 @@ class WalkTaps:
             return len(self._view.walk.events)
         except WalkaroundError:
             return 0
-
-    def noting(self) -> Step | None:
-        """The step that a note is about; another page may have moved on meanwhile."""
-        plan = self._view.walk.plan
-        return plan.step(self._view.step) if plan else None
 
     def _place(self) -> tuple[str, int]:
         """The id of the step on screen, and the number of the entry since which it is asked so."""

@@ -25,10 +25,19 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.menu import defect_rows, due_rows, repaired_button
-from walkaround.walk.events import Answer
+from walkaround.walk.chambers import ends_of
+from walkaround.walk.events import Answer, Answered, Finished
 from walkaround.walk.state import Defect, Walk, counts
+from walkaround.words.air_hold import recorded
 from walkaround.words.answers import given_word, reason_text
-from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
+from walkaround.words.leak import gauges_text
+from walkaround.words.measured import (
+    apart_text,
+    chambers_text,
+    defect_words,
+    outcome_text,
+    strokes_apart,
+)
 
 
 @screen
@@ -58,9 +67,14 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         await taps.begin(recheck_plan(view, walk))
 
     began, vehicle = walk.events[0].at.local_text(), walk.plan.vehicle
+    names = tuple(dict.fromkeys(e.who for e in walk.events if isinstance(e, Answered)))
+    ended = next((e.at.local_text() for e in walk.events if isinstance(e, Finished)), "")
+    times = [view.words("record-begun", began=began, who=walk.events[0].who)]
+    times += [view.words("record-ended", ended=ended)] if ended else []
+    times += [view.words("record-answered-by", names=names)] if len(names) > 1 else []
     marks = {"plate": vehicle.plate, "vin": vehicle.vin}
     body: list[ft.Control] = [
-        label(view.words("record-begun", began=began, who=walk.events[0].who), QUIET, SMALL),
+        *(label(told, QUIET, SMALL) for told in times),
         *(
             label(view.words(f"record-{name}", mark=mark), QUIET, SMALL)
             for name, mark in marks.items()
@@ -71,6 +85,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
             for each in view.parts.sharing.signed(walk.id)
         ),
         *_copies(view, walk),
+        *_linked(view, walk),
         *findings(view, taps, walk),
     ]
     if (walk.open_defects or walk.due) and walk.phase == "finished":
@@ -102,6 +117,28 @@ def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
     others = copy_buttons(view, overview, walk.id, but=walk.id)
     said = caution(view.words("record-copies", count=len(others)), key="copies")
     return [said, *others] if others else []
+
+
+def _linked(view: View, walk: Walk) -> list[ft.Control]:
+    """The record whose defects this one rechecks, and those that recheck its own."""
+    assert walk.plan is not None
+    lines, words = view.parts.store.overview().lines, view.words
+    former = [line for line in lines if line.id == walk.plan.recheck_of]
+    later = [line for line in lines if line.recheck_of == walk.id]
+    return [
+        ft.Row(
+            [
+                button(
+                    words(told, day=f"{line.began.astimezone():%Y-%m-%d %H:%M}"),
+                    view.to(f"/record/{line.id}"),
+                    key=f"linked_{line.id}",
+                    icon=ft.Icons.LINK,
+                )
+            ]
+        )
+        for told, found in (("record-recheck-of", former), ("record-rechecked-on", later))
+        for line in found
+    ]
 
 
 def recheck_plan(view: View, walk: Walk) -> Plan:
@@ -156,8 +193,8 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
             text = view.words("summary-rechecked", step=step.title, defect=what)
             shown.append(card(label(text, GOOD, bold=True)))
         elif defect.state == "withdrawn":
-            what, given = defect_words(walk, defect, view.words), walk.answers.get(step.id)
-            at = f"{(given or defect.found).at.local():%H:%M}"
+            what = defect_words(walk, defect, view.words)
+            at = f"{(defect.closed or defect.found).at.local():%H:%M}"
             text = view.words("summary-withdrawn", step=step.title, defect=what, time=at)
             shown.append(card(label(text)))
     shown += due_rows(view, taps, walk)
@@ -225,8 +262,11 @@ def _why(view: View, walk: Walk, step: Step) -> str:
 def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     hold = walk.holds[step.id]
     text = result_text(walk, hold, view.words) or view.words("summary-no-result")
-    head = label(view.words.text(step.title), bold=True)
-    return card(ft.Column([head, label(text)], spacing=6))
+    told: list[ft.Control] = [label(view.words.text(step.title), bold=True), label(text)]
+    if hold.readings:
+        read = view.words("report-readings", readings=recorded(hold, view.words))
+        told.append(label(read, QUIET, SMALL))
+    return card(ft.Column(told, spacing=6))
 
 
 def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
@@ -240,6 +280,12 @@ def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
     for apart in strokes_apart(walk):
         color = BAD if apart.much else QUIET
         rows.append(label(apart_text(apart, view.words), color, SMALL, bold=apart.much))
+    for step in walk.steps:
+        if (ends := ends_of(step)) and step.id in walk.answers:
+            read = "; ".join(chambers_text(walk, ends, view.words))
+            rows.append(label(view.words("summary-outcome", step=step.title, outcome=read)))
+    if walk.told_gauges:
+        rows.append(label(gauges_text(walk.told_gauges, view.words), QUIET, SMALL))
     if not rows:
         return []
     title = label(view.words("summary-measured"), bold=True)
