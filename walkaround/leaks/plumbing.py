@@ -42,7 +42,6 @@ class Plumbing:
     litres: Mapping[str, float]
     feeds: tuple[Feed, ...]
     ways: tuple[Way, ...]
-    facts: frozenset[str]
 
     def emptied(self, node: str, brakes: Brakes) -> frozenset[str]:
         """List what a leak at a node empties: itself and all that feeds it; nothing if no air."""
@@ -96,7 +95,6 @@ def plumbing_of(
         ways=tuple(
             each for way in tables.ways if way.needs <= facts for each in _at_ends(way, vehicle)
         ),
-        facts=facts,
     )
 
 
