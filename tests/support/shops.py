@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 import zipfile
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import timedelta
@@ -16,6 +16,7 @@ from functools import cache
 from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 from PIL import Image
 from support.walks import BEGAN, FakeClock, Teller, plan
@@ -76,7 +77,7 @@ class Shop:
             know_shop(self.data, ShopKey.of(self.data).public, self.name)
 
     @contextmanager
-    def open(self):
+    def open(self) -> Iterator[tuple[WalkStore, OpenWalks]]:
         store = WalkStore(self.data)
         try:
             yield store, OpenWalks(store, FakeClock())
@@ -142,7 +143,7 @@ def sealed(file: Path) -> Path:
     return file
 
 
-def lines(data: bytes) -> list[dict]:
+def lines(data: bytes) -> list[dict[str, Any]]:
     return [json.loads(line) for line in data.splitlines()]
 
 
@@ -153,5 +154,5 @@ def as_lines(rows: Iterable[object]) -> bytes:
     return "".join(f"{line}\n" for line in dumped).encode()
 
 
-def plain_rows(number: int, letters: str) -> list[dict]:
+def plain_rows(number: int, letters: str) -> list[dict[str, Any]]:
     return [plain(event) for event in told(number, letters)]

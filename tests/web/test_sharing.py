@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from collections.abc import AsyncIterator
 from pathlib import Path
 
@@ -80,3 +82,17 @@ async def test_a_photo_is_shown_by_its_digest_and_no_other_file(
     assert (answer.status_code, answer.content) == (200, picture())
     assert answer.headers["content-type"] == "image/jpeg"
     assert (await client.get(f"/photos/{walk_of(1)}/key.jpg")).status_code == 404
+
+
+@pytest.mark.parametrize(("name", "rows"), [("walks.csv", 1), ("facts.csv", 0)])
+async def test_the_table_of_all_walks_is_downloaded(
+    client: httpx.AsyncClient, name: str, rows: int
+) -> None:
+    """The walk has notes alone, so it has a row among the walks and none among the facts."""
+    answer = await client.get(f"/tables/{name}?language=en")
+    assert answer.status_code == 200
+    assert f'filename="{name}"' in answer.headers["content-disposition"]
+    table = csv.DictReader(io.StringIO(answer.text))
+    assert [row["walk"] for row in table] == [walk_of(1)] * rows
+    assert "walk" in (table.fieldnames or ())
+    assert (await client.get("/tables/key.csv")).status_code == 404

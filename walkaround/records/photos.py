@@ -21,7 +21,6 @@ from walkaround.base.errors import InputError, MachineError, Problem
 from walkaround.base.message import Message, message
 from walkaround.disk import locations
 from walkaround.disk.durable import make_folder, read_file, write_durably
-from walkaround.records.month_folders import PHOTOS
 from walkaround.records.walk_line import month_of
 
 MOST_PHOTO_BYTES = 3_000_000
@@ -34,6 +33,8 @@ _MOST_PIXELS = 64_000_000
 _FORMATS = ("JPEG", "PNG", "WEBP")
 """What phones hand over; a browser turns what else its camera makes into the first."""
 _QUALITIES = (82, 60, 35)
+PHOTOS = "photos"
+"""The folder of a month's photos, inside the month's own."""
 _DIGEST = re.compile("[0-9a-f]{64}")
 
 

@@ -13,6 +13,7 @@ from walkaround.bootstrap import Parts
 from walkaround.drawing.plan_svg import look_named, plan_svg
 from walkaround.records.files import FILE_KINDS, FileKind, file_name, walk_file
 from walkaround.records.walk_line import is_walk_id
+from walkaround.records.walk_table import write_walks
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.words.language import Words
 
@@ -95,6 +96,21 @@ def shared_file(parts: Parts, name: str) -> Response:
     headers = {"Cache-Control": "no-store"}
     gone = BackgroundTask(path.unlink, missing_ok=True)
     return FileResponse(path, 200, headers, "application/zip", gone, file_called)
+
+
+def table_file(parts: Parts, words: Words, name: str) -> Response:
+    """The table of all walks, `walks.csv`, or of all their facts, `facts.csv`."""
+    if name not in ("walks.csv", "facts.csv"):
+        return Response(status_code=404)
+    try:
+        path, overview = parts.sharing.incoming(), parts.store.overview()
+        write_walks(path, parts.store, overview, "csv", words, facts=name == "facts.csv")
+    except WalkaroundError as error:
+        log.warning("no table was made: %s", error)
+        return Response(words.text(error.text), status_code=507)
+    headers = {"Cache-Control": "no-store"}
+    gone = BackgroundTask(path.unlink, missing_ok=True)
+    return FileResponse(path, 200, headers, _MEDIA_TYPES["csv"], gone, name)
 
 
 def _download(data: bytes, media_type: str, name: str) -> Response:

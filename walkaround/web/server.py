@@ -41,6 +41,7 @@ from walkaround.web.files import (
     plan_picture,
     record_file,
     shared_file,
+    table_file,
     vehicle_file,
 )
 from walkaround.words.language import Words
@@ -119,6 +120,10 @@ def inside(parts: Parts) -> FastAPI:
     @app.get("/files/{name}")
     async def record(name: str, language: str = "") -> Response:
         return await asyncio.to_thread(record_file, parts, parts.words_in(language), name)
+
+    @app.get("/tables/{name}")
+    async def table(name: str, language: str = "") -> Response:
+        return await asyncio.to_thread(table_file, parts, parts.words_in(language), name)
 
     @app.get("/photos/{walk_id}/{photo}.jpg")
     async def photo(walk_id: str, photo: str) -> Response:

@@ -46,12 +46,19 @@ def sharing_screen(view: View) -> ft.Control:
         label(view.words("sharing-what"), QUIET, SMALL),
         ft.Row([out]),
         bringing_in(view),
+        ft.Row([_table(view)]),
         heading(view.words("sharing-this-shop"), BODY),
         _name(view, key),
         label(view.words("sharing-key", key=long_key(key.public)), size=SMALL, key="own_key"),
         *([heading(view.words("sharing-known"), BODY), *known] if known else []),
     ]
     return page_column(top, body)
+
+
+def _table(view: View) -> ft.Control:
+    url = f"/tables/walks.csv?language={view.words.language}"
+    word, icon = view.words("sharing-table"), ft.Icons.TABLE_CHART
+    return button(word, key="table_of_all", icon=icon, url=url, expand=True, height=64)
 
 
 def _name(view: View, key: ShopKey) -> ft.Control:
