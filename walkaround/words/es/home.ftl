@@ -43,6 +43,10 @@ settings-brisk = Al grano
 settings-short = Cortas
 settings-with-reasons = Con razones
 settings-voice = Voz
+# Tras cuántos segundos de silencio se repite un paso por sí solo.
+settings-repeat = Repetir un paso por sí solo
+settings-repeat-never = Nunca
+settings-repeat-after = A los { $seconds } s
 settings-spoken = Hablada
 settings-silent = Callada
 settings-slower = Más lento

@@ -245,6 +245,7 @@ problem-leave-out-what-is-not-needed = quite lo que este recorrido no necesita, 
 trouble-unknown-power = ninguna fuente de corriente se llama { $name }
 trouble-box-at-power-unit = { $name } es para lo que se remolca: mandaría corriente de regreso a los cables de un { $kind }
 problem-choose-in-an-act = dé dos opciones o más a un paso de kind act
+problem-needs-a-tap = es solo para miradas sencillas, antes de que haya aire
 problem-nothing-to-choose = no da nada que elegir
 problem-is-of-one-axle = lee las cámaras de un eje
 problem-stands-beside-per-axle = está junto a per_axle o per_end

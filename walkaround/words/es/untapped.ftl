@@ -1,0 +1,40 @@
+# Teclas y pedales en lugar de toques.
+# Por qué este paso, o esta respuesta, no se acepta de una tecla.
+untapped-step-needs-tap = Toque aquí: ninguna tecla responde esto.
+untapped-recheck-needs-tap = Segunda revisión: solo un toque dice Bien.
+untapped-defect-needs-tap = Aquí hay un defecto abierto: solo un toque dice Bien.
+# Se dice después de una respuesta dada con una tecla: por qué se tomó, y qué se vio.
+untapped-echo = { $answer }.
+untapped-echo-seen = { $answer }: { $seen }.
+untapped-taken-back = Retirado.
+# Se dice al final de una vuelta al vehículo; $defects nombra dónde, $left cuenta lo que se dejó.
+untapped-round-over = { $rounds ->
+    [one] Luces listas
+   *[other] Vuelta { $number } lista
+ }: { $count ->
+    [0] ningún defecto
+    [one] 1 defecto, { $defects }
+   *[other] { $count } defectos, { $defects }
+ }{ $left ->
+    [0] .
+    [one] ; 1 mirada sin revisar.
+   *[other] ; { $left } miradas sin revisar.
+ }
+untapped-round-defect = { $step }: { $seen }
+# En un paso: qué tecla es para qué respuesta.
+untapped-key = { $key } { $action }
+keys-title = Teclas y pedales
+keys-what = Un pasapáginas, un presentador, un interruptor de pie, teclas de números: lo que haga de teclado de este teléfono. Toque lo que una tecla debe hacer y oprímala una vez.
+keys-never = Las teclas responden miradas de luces y reflectores, y otras miradas sencillas. Todo lo demás pide un toque: calzas, aire, frenos, manómetros, segundas revisiones, cerrar un recorrido.
+keys-take-back = Atrás, en los 10 segundos después de una respuesta con tecla, retira esa respuesta.
+keys-for-ok = Bien
+keys-for-defect = Defecto
+keys-for-again = Otra vez
+keys-for-explain = Explicar
+keys-for-back = Atrás
+keys-learnt-for = { $action }: { $keys }
+keys-none-for = { $action }: sin tecla
+keys-press-now = { $action }: oprima ahora su tecla
+keys-learnt = { $action }: aprendida.
+keys-cannot-be-learnt = Esa tecla no se puede aprender: oprima otra.
+keys-forget = Olvidar todas las teclas
