@@ -82,11 +82,12 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "taps": named("kit page"),
     "airhold": named("kit page drawn taps"),
     "step": named("kit page drawn taps airhold"),
+    "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
     "home": named("kit page vehicle"),
     "walk": named("kit page drawn taps home"),
-    "app": named("kit page taps airhold step vehicle contacts home walk"),
+    "app": named("kit page taps airhold step note vehicle contacts home walk"),
 }
 """The same among the folders of screens."""
 
