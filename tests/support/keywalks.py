@@ -53,7 +53,10 @@ async def walked_by_keys(depot: App, walk_id: str, chance: Random) -> Tally:
             if wrong:
                 await _told(depot, screen, walk_id, step, chance)
             else:
-                await screen.until(lambda: screen.has("ok"))
+                if screen.has("listen"):
+                    # What another page moved on to is said at the first press.
+                    await screen.press(OK)
+                    await screen.until(lambda: screen.has("ok"))
                 await screen.press(OK)
                 await screen.until(lambda n=before: len(_walk(depot, walk_id).events) > n)
             walk = _walk(depot, walk_id)

@@ -16,6 +16,14 @@ from walkaround.ui.page.view import View
 from walkaround.untapped.presses import tap_needed
 from walkaround.walk.state import Walk
 
+_ICON_PX = 20.0
+
+
+def key_line_px(view: View) -> float:
+    """Reckon the height of the line about keys with the gap below the line before it."""
+    shown = view.device.keyboard.learnt.keys and not view.peek
+    return max(_ICON_PX, 1.5 * SMALL * view.device.text_scale) + 4.0 if shown else 0.0
+
 
 def key_line(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     """Tell which keys answer this step, or that it takes a tap; nothing where none was learnt."""
@@ -32,7 +40,7 @@ def key_line(view: View, walk: Walk, step: Step) -> list[ft.Control]:
         text, icon = words.row(named), ft.Icons.KEYBOARD
     told = label(text, QUIET, SMALL, max_lines=1, key="key_line")
     told.expand = True
-    return [ft.Row([ft.Icon(icon, size=20, color=QUIET), told], spacing=8)]
+    return [ft.Row([ft.Icon(icon, size=_ICON_PX, color=QUIET), told], spacing=8)]
 
 
 def use_offers(
