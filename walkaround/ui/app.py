@@ -22,7 +22,8 @@ from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
-from walkaround.ui.step.panels import fault_panel, note_panel, other_panel, withdraw_panel
+from walkaround.ui.step.fault import fault_panel
+from walkaround.ui.step.panels import note_panel, other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.form import form_screen
@@ -113,7 +114,7 @@ def _listen(page: ft.Page, view: View) -> None:
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """The whole page in the colors chosen; drawn again at each beat."""
     effect(view, view.know_name)
-    wide_step = view.device.wide and view.route.startswith("/walk/") and not view.panel
+    wide_step = view.device.wide and view.route.startswith("/walk/") and view.panel in ("", "fault")
     page = ft.Container(
         ft.SafeArea(
             ft.Row(

@@ -1,102 +1,24 @@
-"""What opens over a step: what is wrong with which lamp, other answers, a note."""
+"""What opens over a step: the question before a defect is taken back, other answers, a note."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import cast, get_args
+from typing import get_args
 
 import flet as ft
 
-from walkaround.plan.steps import UNPLACED, Item, Step
+from walkaround.plan.steps import Step
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import page_column, top_bar
-from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL
-from walkaround.ui.page.guard import effect, screen
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.answers import answer_for, faults_for
-from walkaround.walk.events import MOST_NOTE_CHARS, Reason, Seen
-from walkaround.words.answers import reason_text, seen_text
+from walkaround.walk.events import MOST_NOTE_CHARS, Reason
+from walkaround.words.answers import reason_text
 from walkaround.words.language import capital
 from walkaround.words.measured import defect_words
-
-
-@screen
-def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """Which of the step's items is wrong, and how: two taps for one, more for several."""
-    chosen, choose = use_kept(view.unfinished, "chosen", "")
-    seen, set_seen = use_kept(view.unfinished, "seen", cast(tuple[tuple[str, Seen], ...], ()))
-    known: Mapping[str, Seen] = dict(seen)
-    items = {item.id: item for item in step.items}
-    only = next(iter(items.values())) if len(items) == 1 else None
-    item = only or items.get(chosen)
-
-    # Each choice brings other buttons under the thumb.
-    effect(view, taps.fresh, [chosen, len(seen)])
-
-    async def back() -> None:
-        if item is not None and only is None:
-            choose("")
-        else:
-            view.open("")
-
-    async def tell(what: Seen) -> None:
-        assert item is not None
-        if only is not None:
-            await taps.answer(step.id, answer_for(step, {item.id: what}), seen={item.id: what})
-            return
-        set_seen(tuple({**known, item.id: what}.items()))
-        choose("")
-
-    def choice(what: Seen) -> ft.Control:
-        word = capital(seen_text(what, view.words))
-        return wide_button(word, tapped(tell, what), key=f"seen_{what}")
-
-    def line(at: int, item: Item) -> ft.Control:
-        what = known.get(item.id)
-        name = view.words.text(item.name)
-        if item.kind not in UNPLACED and not item.is_row:
-            name = view.words("step-item", number=at, item=name)
-        seen = seen_text(what, view.words) if what else ""
-        word = view.words("fault-item", item=name, seen=seen) if what else name
-        return wide_button(
-            word,
-            lambda: choose(item.id),
-            key=f"item_{item.id}",
-            icon=ft.Icons.REPORT if what else ft.Icons.CHEVRON_RIGHT,
-            bad=what is not None,
-        )
-
-    bar = top_bar(view.words, view.words.text(step.title), back=back)
-    if not items:
-        defect, report = taps.answers(step.id, "defect"), ft.Icons.REPORT
-        note, pen = view.opens("note"), ft.Icons.EDIT_NOTE
-        body = [
-            heading(view.words("fault-record-here")),
-            label(view.words("fault-stays-open")),
-            wide_button(
-                view.words("answer-defect"), defect, key="defect_yes", icon=report, bad=True
-            ),
-            wide_button(view.words("fault-note-first"), note, key="note_first", icon=pen),
-        ]
-        return page_column(bar, body)
-    if item is not None:
-        choices = faults_for(item, step.expect.get(item.id, "steady"))
-        head = heading(capital(view.words.text(item.name)))
-        asked = label(view.words("fault-what"))
-        return page_column(bar, [head, asked, *(choice(what) for what in choices)])
-    lines = [line(at, each) for at, each in enumerate(step.items, 1)]
-    body = [heading(view.words("fault-which")), *lines]
-    if not known:
-        return page_column(bar, body)
-    word = view.words("fault-record", count=len(known))
-    send = tapped(taps.answer, step.id, answer_for(step, known), seen=known)
-    record = wide_button(word, send, key="record_fault", bad=True, icon=ft.Icons.CHECK, height=96)
-    return page_column(bar, body, [record])
 
 
 @screen

@@ -39,6 +39,19 @@ fault-stays-open = It stays open until this step is repeated and is OK.
 fault-note-first = Write a note first
 fault-which = Which one is wrong?
 fault-item = { $item }: { $seen }
+# Going back with marks that are not recorded.
+fault-drop-question = { $count ->
+    [one] Drop what you marked?
+   *[other] Drop the { $count } marks?
+ }
+fault-drop = { $count ->
+    [one] Drop it
+   *[other] Drop them
+ }
+fault-keep = { $count ->
+    [one] Keep it
+   *[other] Keep them
+ }
 fault-what = What do you see?
 fault-record = { $count ->
     [one] Record it
