@@ -19,10 +19,12 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
+from support.english import ENGLISH
 from support.shutfolders import shut
 from support.stores import forget_month
 from support.walks import WALK_ID, begun, some_events
 
+from walkaround.base.message import read_in_logs_by
 from walkaround.cli import main
 from walkaround.disk.locations import shipped, walk_list
 from walkaround.records.store import WalkStore
@@ -67,6 +69,21 @@ def test_steps_prints_one_json_document(capsys: Capsys, vehicle: Path, power: st
     assert document["class"] == "D"
     assert document["power"] == power
     assert all(document[part] for part in ("lamps", "reflectors", "steps"))
+
+
+def test_steps_are_told_in_the_language_that_is_asked_for(
+    capsys: Capsys, request: pytest.FixtureRequest
+) -> None:
+    request.addfinalizer(lambda: read_in_logs_by(ENGLISH.text))
+    status, out, _ = ran(capsys, "steps", SEMI, "--language", "es", "--json")
+    assert status == 0
+    spanish = json.loads(out)["steps"]
+    assert "no existe" in told(capsys, "--language", "es", "steps", "nowhere.toml")
+    english = json.loads(ran(capsys, "steps", SEMI, "--json")[1])["steps"]
+    assert [step["id"] for step in spanish] == [step["id"] for step in english]
+    assert not {step["say"] for step in spanish} & {step["say"] for step in english}
+    with pytest.raises(SystemExit):
+        main(["steps", str(SEMI), "--language", "xx"])
 
 
 def test_steps_are_told_in_the_wording_that_is_asked_for(capsys: Capsys) -> None:
@@ -249,6 +266,38 @@ def test_a_vehicle_without_anything_odd_is_told_so(capsys: Capsys, tmp_path: Pat
     )
     assert json.loads(ran(capsys, "causes", path, "--json")[1])["nothing_odd"] is True
     assert ran(capsys, "causes", path)[1].startswith("Everything seen is as it should be.")
+
+
+LOST_WITH_BRAKES_ON = """
+vehicle = "sandbag_semitrailer_7"
+[[air.hold]]
+brakes = "released"
+lost = { supply = 0.4 }
+[[air.hold]]
+brakes = "applied"
+lost = { supply = 6.0, service = 0.2 }
+heard = ["chamber_axle_1_left"]
+"""
+
+
+def test_causes_of_lost_air_have_the_shape_of_those_of_lamps(
+    capsys: Capsys, tmp_path: Path
+) -> None:
+    path = tmp_path / "case.toml"
+    path.write_text(LOST_WITH_BRAKES_ON, encoding="utf-8")
+    status, out, err = ran(capsys, "causes", path, "--json")
+    document: dict[str, Any] = json.loads(out)
+    assert (status, err) == (0, "")
+    assert sum(cause["share"] for cause in document["causes"]) == pytest.approx(1)
+    for cause in document["causes"]:
+        assert {"kind", "place", "share", "why", "next", "same_look"} <= set(cause)
+        assert all(set(part) == {"kind", "place"} for part in cause["same_look"])
+    first = document["causes"][0]
+    assert (first["kind"], first["place"]) == ("service_diaphragm", "axle_1_left")
+    assert document["next"]["outcomes"]
+    assert "Service diaphragm, axle 1, left end." in ran(capsys, "causes", path)[1]
+    path.write_text(LOST_WITH_BRAKES_ON.replace('"applied"', '"on"'), encoding="utf-8")
+    assert "applied" in told(capsys, "causes", path)
 
 
 def test_a_case_that_does_not_hold_is_told_in_one_sentence(capsys: Capsys, tmp_path: Path) -> None:

@@ -13,6 +13,7 @@ import pytest
 from walkaround.base.toml_model import Written
 from walkaround.disk import locations
 from walkaround.lamps.connector import Connector, Pin
+from walkaround.library.air_case import AirCase, CaseHold
 from walkaround.library.case_file import Case
 from walkaround.rounds.power_source import Position, PowerSource, Switch
 from walkaround.rules.checklist import Applies, Checklist, StepRule
@@ -128,8 +129,9 @@ def test_what_the_data_folder_holds_is_told() -> None:
         locations.speech,
         locations.log_folder,
         locations.pairing,
+        locations.sharing,
     )
-    files = (locations.settings, locations.walk_list)
+    files = (locations.settings, locations.walk_list, locations.contact_checks)
     names = {f"{place(data).name}/" for place in places} | {file(data).name for file in files}
     told = {quoted(row[0])[0] for row in rows(section(README, "## Where records live"))}
     assert told == names
@@ -189,6 +191,8 @@ def test_the_map_lists_exactly_the_packages_there_are() -> None:
         ("### `[[connector]]`", Connector),
         ("### `pins`", Pin),
         ("### Case file", Case),
+        ("### `[air]`", AirCase),
+        ("### `[[air.hold]]`", CaseHold),
         ("### `[[power_source]]`", PowerSource),
         ("### `[[power_source.switch]]`", Switch),
         ("### `[[power_source.switch.position]]`", Position),

@@ -35,32 +35,40 @@ IMPORTS: dict[str, frozenset[str]] = {
     "rules": named("base vehicle"),
     "brakes": named("base vehicle"),
     "lamps": named("base vehicle rules"),
-    "causes": named("base vehicle lamps"),
+    "weighing": named("base"),
+    "causes": named("base vehicle lamps weighing"),
+    "contacts": named("base lamps"),
+    "leaks": named("base vehicle rules weighing"),
     "airhold": named("base rules"),
     "rounds": named("base lamps"),
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
-    "walk": named("base vehicle rules brakes causes airhold plan"),
-    "repairs": named("base causes plan walk"),
+    "walk": named("base vehicle rules brakes causes leaks airhold plan"),
+    "repairs": named("base weighing causes plan walk"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
-    "library": named("base disk vehicle rules brakes lamps causes rounds plan garage"),
+    "library": named("""
+        base disk vehicle rules brakes lamps weighing causes leaks rounds plan garage
+    """),
     "words": named("base vehicle rules airhold plan walk"),
     "report": named("base vehicle rules brakes airhold plan walk drawing words"),
     "records": named("base disk plan walk report words"),
+    "exchange": named("base disk records walk"),
     "timing": named(""),
-    "bootstrap": named("base disk access library records settings timing voice words"),
+    "bootstrap": named("base disk access exchange library records settings timing voice words"),
     "ui": named("""
-        base disk vehicle voice rules brakes lamps causes airhold plan walk repairs drawing garage
-        settings library words report records bootstrap
+        base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
+        repairs drawing garage settings exchange library words report records bootstrap
     """),
     "web": named("base disk vehicle access drawing library records bootstrap words ui"),
     "cli": named("""
-        base disk vehicle rules lamps causes airhold plan walk library records bootstrap words
-        cli_output cli_serve cli_causes cli_walks
+        base disk vehicle rules lamps airhold plan walk library records bootstrap words
+        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
     """),
-    "cli_causes": named("base causes words"),
+    "cli_causes": named("base weighing words"),
     "cli_walks": named("base records words"),
+    "cli_options": named("base disk words"),
+    "cli_exchange": named("base bootstrap cli_options disk exchange records words"),
     "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library words"),
 }
@@ -74,15 +82,16 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "airhold": named("kit page drawn taps"),
     "step": named("kit page drawn taps airhold"),
     "vehicle": named("kit page drawn"),
+    "contacts": named("kit page drawn"),
     "home": named("kit page vehicle"),
     "walk": named("kit page drawn taps home"),
-    "app": named("kit page taps airhold step vehicle home walk"),
+    "app": named("kit page taps airhold step vehicle contacts home walk"),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
-    base vehicle rules brakes lamps causes airhold rounds plan walk repairs drawing garage words
-    settings
+    base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
+    drawing garage words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 
@@ -94,7 +103,7 @@ PURE = named("""
 """Modules of other packages that compute only, held to the same."""
 
 PURE_LIBRARIES = named("""
-    __future__ collections contextlib csv dataclasses datetime difflib fractions functools
+    __future__ base64 collections contextlib csv dataclasses datetime difflib fractions functools
     gc hashlib heapq hmac html io ipaddress itertools json math
     operator re types typing unicodedata urllib xml
     babel fluent num2words numpy pydantic pydantic_core
@@ -115,15 +124,17 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "subprocess": named("voice.process"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),
-    "cryptography": named("access.certificate"),
+    "cryptography": named("access.certificate exchange.shop_key"),
+    "zipfile": named("exchange.opened exchange.record_file"),
     "ifaddr": named("web.addresses"),
     "segno": named("access.pairing"),
     "fastapi": named("web ui.page.flet_pages"),
     "starlette": named("access web"),
     "uvicorn": named("web"),
     "webbrowser": named("web.server"),
-    "argparse": named("cli cli_serve"),
+    "argparse": named("cli cli_options cli_exchange cli_serve"),
     "fpdf": named("report.pdf report.sheet"),
+    "PIL": named("records.photos"),
     "flet": named("ui"),
     "flet_web": named("ui.page.flet_pages"),
     "flet_audio": named("ui.page.sound"),

@@ -16,10 +16,12 @@ from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError
 from walkaround.base.message import message, read_in_logs_by
 from walkaround.disk import locations
+from walkaround.exchange.in_app import Sharing
 from walkaround.library.languages import checklist_texts, languages, message_files
 from walkaround.library.load import Library
 from walkaround.library.own_vehicles import OwnVehicles
 from walkaround.records.open_walks import OpenWalks
+from walkaround.records.photos import PhotoFolder
 from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
 from walkaround.timing import Timing
@@ -46,6 +48,8 @@ class Parts:
         voice: turns prompts into sound.
         words: the language in which all is shown and said where nobody has chosen another.
         timing: how long the screens wait for people, phones and clocks.
+        photos: the photos beside the walks.
+        sharing: hands walks on, and brings them together.
         pairing: what other devices are paired by; None where only this machine is served.
     """
 
@@ -57,6 +61,8 @@ class Parts:
     voice: Voice
     words: Words
     timing: Timing
+    photos: PhotoFolder
+    sharing: Sharing
     pairing: Pairing | None = None
 
     @property
@@ -137,15 +143,18 @@ def build(
     except BaseException:
         store.close()
         raise
+    open_walks, photos = OpenWalks(store, clock), PhotoFolder(data)
     return Parts(
         data=data,
         clock=clock,
         own_vehicles=OwnVehicles(data, lambda: today(clock), lambda: _walked(store)),
         store=store,
-        open_walks=OpenWalks(store, clock),
+        open_walks=open_walks,
         voice=voice or RenderedVoice(locations.speech(data)),
         words=words or read_language(),
         timing=timing or Timing(),
+        photos=photos,
+        sharing=Sharing(data, store, open_walks, photos, clock),
         pairing=pairing,
     )
 

@@ -8,26 +8,25 @@ from __future__ import annotations
 
 import argparse
 import io
-import json
 import logging
 import os
 import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, get_args
+from typing import get_args
 
 from walkaround.airhold.gauge import GAUGE_STEPS
 from walkaround.airhold.readings import log_of
 from walkaround.airhold.verdict import assess
 from walkaround.base.errors import MachineError, WalkaroundError
-from walkaround.base.message import message
 from walkaround.base.plaintext import written_out
 from walkaround.base.provenance import counts
 from walkaround.base.units import to_psi
 from walkaround.bootstrap import read_language, system_clock, today
-from walkaround.causes.study import findings
 from walkaround.cli_causes import causes_document, causes_text
+from walkaround.cli_exchange import add_exchange
+from walkaround.cli_options import add_data, add_json, add_output, data_folder, print_document
 from walkaround.cli_output import (
     check_document,
     check_text,
@@ -59,6 +58,7 @@ from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.files import FILE_KINDS, ending, walk_file
+from walkaround.records.photos import PhotoFolder
 from walkaround.records.reader import WalkReader
 from walkaround.records.walk_table import TABLE_KINDS, write_walks
 from walkaround.rules.checklist import Wording
@@ -107,7 +107,7 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     parser.set_defaults(run=serve)
     _add_serving(parser, words)
     parser.add_argument("--verbose", action="store_true", help=words("help-verbose"))
-    _add_data(parser, words)
+    add_data(parser, words)
     _add_language(parser, words)
     commands = parser.add_subparsers(title=words("help-commands"), metavar="")
     steps = commands.add_parser("steps", help=words("help-steps"))
@@ -115,15 +115,15 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     steps.add_argument("--power", choices=["box", "cab", "helper"], default="")
     said, told = get_args(Wording), words("help-wording")
     steps.add_argument("--wording", choices=said, default="short", help=told)
-    _add_json(steps, words)
+    add_json(steps, words)
     steps.set_defaults(run=_steps)
     wiring = commands.add_parser("wiring", help=words("help-wiring"))
     wiring.add_argument("vehicle", type=Path, metavar="VEHICLE.toml")
-    _add_json(wiring, words)
+    add_json(wiring, words)
     wiring.set_defaults(run=_wiring)
     causes = commands.add_parser("causes", help=words("help-causes"))
     causes.add_argument("case", type=Path, metavar="CASE.toml", help=words("help-causes-case"))
-    _add_json(causes, words)
+    add_json(causes, words)
     causes.set_defaults(run=_causes)
     hold = commands.add_parser("hold", help=words("help-hold"))
     hold.add_argument("log", type=Path, metavar="LOG.csv", help=words("help-hold-log"))
@@ -133,25 +133,26 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     hold.add_argument("--gauge-step", type=float, metavar="STEP", help=step_help)
     sd_help = words("help-hold-read-sd")
     hold.add_argument("--read-sd", type=float, default=0.25, metavar="PSI", help=sd_help)
-    _add_json(hold, words)
+    add_json(hold, words)
     hold.set_defaults(run=_hold)
     check = commands.add_parser("check", help=words("help-check"))
     check.add_argument("files", type=Path, nargs="*", metavar="FILE")
-    _add_data(check, words, default=argparse.SUPPRESS)
-    _add_json(check, words)
+    add_data(check, words, default=argparse.SUPPRESS)
+    add_json(check, words)
     check.set_defaults(run=_check)
     walks = commands.add_parser("walks", help=words("help-walks"))
     # Unsaid here, it is what was said before the command.
-    _add_data(walks, words, default=argparse.SUPPRESS)
-    _add_json(walks, words)
-    _add_output(walks, words("help-walks-output", kinds=_listed(TABLE_KINDS)), required=False)
+    add_data(walks, words, default=argparse.SUPPRESS)
+    add_json(walks, words)
+    add_output(walks, words("help-walks-output", kinds=_listed(TABLE_KINDS)), required=False)
     walks.add_argument("--facts", action="store_true", help=words("help-facts"))
     walks.set_defaults(run=_walks)
     report = commands.add_parser("report", help=words("help-report"))
     report.add_argument("walk", metavar="WALK")
-    _add_output(report, words("help-report-output", kinds=_listed(FILE_KINDS)), required=True)
-    _add_data(report, words, default=argparse.SUPPRESS)
+    add_output(report, words("help-report-output", kinds=_listed(FILE_KINDS)), required=True)
+    add_data(report, words, default=argparse.SUPPRESS)
     report.set_defaults(run=_report)
+    add_exchange(commands, words)
     for command in commands.choices.values():
         _add_language(command, words)
     return parser
@@ -169,27 +170,13 @@ def _add_serving(parser: argparse.ArgumentParser, words: Words) -> None:
     add("--no-browser", action="store_true", help=words("help-no-browser"))
 
 
-def _add_data(parser: argparse.ArgumentParser, words: Words, default: str | None = None) -> None:
-    help_ = words("help-data")
-    parser.add_argument("--data", type=Path, metavar="DIR", default=default, help=help_)
-
-
 def _add_language(parser: argparse.ArgumentParser, words: Words) -> None:
     told = words("help-language", languages=languages())
     parser.add_argument("--language", choices=languages(), default=argparse.SUPPRESS, help=told)
 
 
-def _add_output(parser: argparse.ArgumentParser, help_: str, *, required: bool) -> None:
-    add = parser.add_argument
-    add("-o", "--output", type=Path, metavar="FILE", required=required, help=help_)
-
-
 def _listed(kinds: Sequence[str]) -> str:
     return ", ".join(f".{kind}" for kind in kinds)
-
-
-def _add_json(parser: argparse.ArgumentParser, words: Words) -> None:
-    parser.add_argument("--json", action="store_true", help=words("help-json"))
 
 
 def _steps(options: argparse.Namespace) -> int:
@@ -197,7 +184,7 @@ def _steps(options: argparse.Namespace) -> int:
     vehicle = _vehicle(options.vehicle, library)
     plan = plan_walk(vehicle, library.rules, power=options.power)
     document = plan_document(plan, library, options.words, options.wording)
-    _print(options, document, plan_text(document, options.words))
+    print_document(options, document, plan_text(document, options.words))
     return 0
 
 
@@ -207,16 +194,16 @@ def _wiring(options: argparse.Namespace) -> int:
     lamps = lamps_for(vehicle, library.checklists)
     wiring = wire(vehicle, lamps, library.connectors)
     document = wiring_document(vehicle, lamps, wiring, standard_tables().bulbs)
-    _print(options, document, wiring_text(document, options.words))
+    print_document(options, document, wiring_text(document, options.words))
     return 0
 
 
 def _causes(options: argparse.Namespace) -> int:
     library = _library_of_today()
-    vehicle, study, evidence = studied(options.case, library, today(system_clock))
-    told = findings(study, evidence)
-    document = causes_document(vehicle, told, options.words)
-    _print(options, document, causes_text(told, options.words))
+    case = studied(options.case, library, today(system_clock))
+    told = case.findings
+    document = causes_document(case.vehicle, told, options.words)
+    print_document(options, document, causes_text(told, options.words))
     return 0
 
 
@@ -225,7 +212,7 @@ def _hold(options: argparse.Namespace) -> int:
     step = GAUGE_STEPS[held.unit][0] if options.gauge_step is None else options.gauge_step
     result = assess(held.readings, options.limit, to_psi(step, held.unit), options.read_sd)
     text = hold_text(result, options.limit, held, options.words)
-    _print(options, hold_document(result, options.limit, held), text)
+    print_document(options, hold_document(result, options.limit, held), text)
     return 1 if result.verdict == "over" else 0
 
 
@@ -244,12 +231,12 @@ def _check(options: argparse.Namespace) -> int:
         text = "\n".join(
             [check_text(problems, options.words), options.words("cli-provenance", **provenance)]
         )
-    _print(options, check_document(files, problems, provenance, options.words), text)
+    print_document(options, check_document(files, problems, provenance, options.words), text)
     return 1 if problems else 0
 
 
 def _walks(options: argparse.Namespace) -> int:
-    reader = WalkReader(_data_folder(options))
+    reader = WalkReader(data_folder(options))
     walks = reader.overview()
     unread = [options.words.text(sentence) for sentence in walks.unread]
     if options.output:
@@ -257,7 +244,7 @@ def _walks(options: argparse.Namespace) -> int:
         write_walks(options.output, reader, walks, kind, options.words, facts=options.facts)
     else:
         document = walks_document(walks.lines, unread)
-        _print(options, document, walks_text(document, options.words))
+        print_document(options, document, walks_text(document, options.words))
     for sentence in unread:
         _complain(options.words, sentence)
     return 2 if unread else 0
@@ -265,19 +252,14 @@ def _walks(options: argparse.Namespace) -> int:
 
 def _report(options: argparse.Namespace) -> int:
     kind = ending(options.output, FILE_KINDS)
-    loaded = WalkReader(_data_folder(options)).load(options.walk)
+    loaded = WalkReader(data_folder(options)).load(options.walk)
     if not loaded.events:
         raise MachineError(loaded.notice)
-    data = walk_file(fold(loaded.events), kind, options.words, loaded.notice)
+    walk = fold(loaded.events)
+    photos = PhotoFolder(data_folder(options)).those_of(options.walk, walk.photos_taken)
+    data = walk_file(walk, kind, options.words, loaded.notice, photos)
     write_durably(options.output, data)
     return 0
-
-
-def _data_folder(options: argparse.Namespace) -> Path:
-    data = locations.data_dir(options.data)
-    if options.data and not data.is_dir():
-        raise MachineError(message("cli-no-data-folder", folder=str(data)))
-    return data
 
 
 def _library_of_today() -> Library:
@@ -290,8 +272,3 @@ def _library_of_today() -> Library:
 def _vehicle(path: Path, library: Library) -> Vehicle:
     day = today(system_clock)
     return load_vehicle(path, reference_of(library.checklists, library.connectors, day))
-
-
-def _print(options: argparse.Namespace, document: dict[str, Any], text: str) -> None:
-    printed = json.dumps(document, ensure_ascii=False, indent=1) if options.json else text
-    print(written_out(printed), flush=True)

@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from walkaround.base.message import Message, message
-from walkaround.causes.faults import Fault
-from walkaround.causes.study import Findings
+from walkaround.weighing.findings import Fault, Findings
 from walkaround.words.language import Words
 
 LEAST_TOLD = 0.01

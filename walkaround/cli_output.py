@@ -12,6 +12,7 @@ from typing import Any
 from walkaround.airhold.readings import Log
 from walkaround.airhold.verdict import Assessment
 from walkaround.base.errors import Problem
+from walkaround.base.message import Message, message
 from walkaround.base.units import Units
 from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import Wiring, wire
@@ -97,8 +98,7 @@ def plan_text(document: dict[str, Any], words: Words) -> str:
         reflectors=len(document["reflectors"]),
         rounds=document["rounds"],
     )
-    keys = ("name", "colour", "circuit", "source", "provenance")
-    lamps = [words("cli-lamp", **{key: lamp[key] for key in keys}) for lamp in document["lamps"]]
+    lamps = [_lamp_text(lamp, words) for lamp in document["lamps"]]
     doubted = dict.fromkeys(filter(None, (each["doubt"] for each in _sourced(document))))
     doubts = [words("cli-source-in-doubt", doubt=doubt) for doubt in doubted]
     steps = [words("cli-step", title=step["title"], say=step["say"]) for step in document["steps"]]
@@ -115,6 +115,19 @@ def plan_text(document: dict[str, Any], words: Words) -> str:
     return "\n".join(lines)
 
 
+def _lamp_text(lamp: dict[str, Any], words: Words) -> str:
+    colours = [message(f"colour-{each.replace(' ', '-')}") for each in lamp["colour"].split(" or ")]
+    provenance = lamp["provenance"].partition(",")[0].replace(" ", "-")
+    return words(
+        "cli-lamp",
+        name=lamp["name"],
+        colours=tuple(colours),
+        circuit=lamp["circuit"],
+        source=lamp["source"],
+        provenance=message(f"provenance-{provenance}"),
+    )
+
+
 def _sourced(document: dict[str, Any]) -> Iterator[dict[str, Any]]:
     """All that the document names a source for; looks at lamps follow the rules of these."""
     yield from (*document["lamps"], *document["reflectors"])
@@ -128,13 +141,15 @@ def _paragraph(text: str) -> str:
 def wiring_text(document: dict[str, Any], words: Words) -> str:
     """The document of a vehicle's wiring for people: pins, circuits, and what burns where."""
     filaments = document["filaments"]
-    pins = document["pins"]
+    place = f"connectors/{document['connector']}"
+    pins = [_pin_in_words(pin, place, words) for pin in document["pins"]]
+    title = Message(id=f"{place}/title", written=document["connector_title"])
     lines = [
         words(
             "cli-wiring",
             vehicle=document["vehicle"],
             volts=document["volts"],
-            title=document["connector_title"],
+            title=title,
             connector=document["connector"],
         ),
         "",
@@ -162,6 +177,16 @@ def wiring_text(document: dict[str, Any], words: Words) -> str:
 
 def _heads(names: Sequence[str], words: Words) -> list[str]:
     return [words(f"cli-head-{name}") for name in names]
+
+
+def _pin_in_words(pin: dict[str, Any], place: str, words: Words) -> dict[str, Any]:
+    """A pin with what the connector's file says of it in the reader's language."""
+    told = {
+        key: words.text(Message(id=f"{place}/{pin['pin']}/{key}", written=pin[key]))
+        for key in ("function", "colour", "doubt")
+        if pin[key]
+    }
+    return pin | told
 
 
 def _pin_row(pin: dict[str, Any]) -> list[str]:

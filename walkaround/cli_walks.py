@@ -10,7 +10,7 @@ from walkaround.base.message import message
 from walkaround.records.walk_line import WalkLine
 from walkaround.words.language import Words
 
-_NOT_TOLD = frozenset({"stamp", "began_boot", "began_s", "last_boot", "last_s"})
+_NOT_TOLD = frozenset({"stamp", "vin", "began_boot", "began_s", "last_boot", "last_s"})
 
 
 def walks_document(lines: Iterable[WalkLine], unread: Sequence[str] = ()) -> dict[str, Any]:

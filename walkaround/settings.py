@@ -43,6 +43,10 @@ def _names(names: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(filter(None, map(_name, names))))[:MOST_NAMES]
 
 
+OF_SHOP = frozenset({"names", "altitude_m", "gauges", "shop"})
+"""Settings that every phone shares; any other belongs to the phone on which it was made."""
+
+
 class KnownGauge(BaseModel):
     """A gauge as it was told of last.
 
@@ -59,7 +63,9 @@ class KnownGauge(BaseModel):
 
 
 class Settings(BaseModel):
-    """One data folder's settings.
+    """The settings of one phone, with those that it shares with the shop's others (`OF_SHOP`).
+
+    A phone that has made none of its own goes by those that lie in the data folder.
 
     Attributes:
         wording: short prompts, long ones for the new hire, or brisk ones.
@@ -75,6 +81,8 @@ class Settings(BaseModel):
         altitude_m: how high above the sea the site is, as told last.
         gauges: the gauges known, by `gauge_key`.
         shop: what this shop goes by for a lone trailer on its air.
+        examples: whether the vehicles that come with the app are shown among the others.
+        shown_how: whether this phone has seen, or skipped, what a step is like.
     """
 
     model_config = ConfigDict(frozen=True, extra="ignore")
@@ -92,6 +100,8 @@ class Settings(BaseModel):
     altitude_m: float = Field(default=0.0, ge=-500, le=6000)
     gauges: Mapping[str, KnownGauge] = Field(default_factory=dict, max_length=MOST_GAUGES)
     shop: ShopFigures = ShopFigures()
+    examples: bool = True
+    shown_how: bool = False
 
     @classmethod
     def saved(cls, values: Mapping[str, object]) -> Settings:
@@ -155,6 +165,11 @@ class Settings(BaseModel):
         }
         return self.model_copy(update={"gauges": {**self.gauges, **told}, "altitude_m": altitude_m})
 
+    def on_phone(self, made: Mapping[str, object]) -> Settings:
+        """Put the settings that were made on a phone in place of the data folder's."""
+        own = {name: value for name, value in made.items() if name not in OF_SHOP}
+        return Settings.saved({**self.model_dump(mode="json"), **own})
+
     def faster(self, places: int) -> Settings:
         """Speak some rates faster (or slower), as far as the rates go."""
         return self.model_copy(update={"rate_wpm": _moved(RATES_WPM, self.rate_wpm, places)})
@@ -162,10 +177,6 @@ class Settings(BaseModel):
     def louder(self, places: int) -> Settings:
         """Speak some steps louder (or softer), as far as the steps go."""
         return self.model_copy(update={"volume": _moved(VOLUMES, self.volume, places)})
-
-    def named(self, who: str) -> Settings:
-        """Sign what comes next with this name; the names used stay as they are."""
-        return self.model_copy(update={"who": _name(who)})
 
     def signed(self, who: str) -> Settings:
         """Sign the next walk with this name, and keep it among the names used."""

@@ -48,7 +48,7 @@ async def test_every_route_with_every_method_refuses_who_is_not_paired(tmp_path:
     async with guarded(tmp_path) as app:
         routes = set(addresses(inside(app.parts).routes))
         known = {"/files/name", "/speech/digest.wav", "/vehicles/name", "/"}
-        assert {*known, "/plans/walk_id/step_id/name.svg"} <= {p for _, p in routes}
+        assert {*known, "/plans/walk_id/step_id/language/name.svg"} <= {p for _, p in routes}
         statuses = set()
         for path in (*(path for _, path in routes), "/ws", *TRICKS):
             for origin in ({}, {"origin": ORIGIN}, {"origin": "http://elsewhere.example"}):

@@ -46,6 +46,9 @@ _ASK_FOR_SEMANTICS = """() => {
   document.querySelector("flt-semantics-placeholder")?.click();
   return document.querySelector("flt-semantics") !== null;
 }"""
+_NAMED = """localStorage.getItem("flutter.walkaround.name")
+  ?? localStorage.setItem("flutter.walkaround.name", '"Ana"');"""
+"""The phone knows whose it is, so that no walk asks."""
 _LISTEN = """
 window.heard = [];
 const play = HTMLMediaElement.prototype.play;
@@ -113,6 +116,7 @@ class Phone:
         page.on("response", self._note)
         page.on("websocket", self._follow)
         page.on("requestfailed", self._refuse)
+        page.add_init_script(_NAMED)
         page.add_init_script(_LISTEN if smooth else _LISTEN + _DRAW_SELDOM)
 
     def _follow(self, socket: WebSocket) -> None:

@@ -10,13 +10,13 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import WebSocket
+from playwright.sync_api import Request, expect
 from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from browser.cutting import OTHER_ADDRESS, Link, linked
 from browser.onewalk import OneWalk, seeded
-from browser.phone import Phone
+from browser.phone import PATIENCE_MS, Phone
 from browser.serving import Command, Served, served
 from walkaround.timing import Timing
 
@@ -137,6 +137,21 @@ def test_taps_held_up_on_the_way_answer_no_step_that_came_meanwhile(
     _goes_on(phone, walk, 1)
 
 
+def test_a_network_that_went_without_a_word_is_told_and_forgotten_when_it_is_back(
+    walk: OneWalk, link: Link, phone: Phone
+) -> None:
+    """Neither end is told, as when one walks out of reach."""
+    _opens(phone, link.address, walk)
+    lost = phone.page.get_by_role("alertdialog")
+    expect(lost).to_be_hidden()
+    link.silence()
+    expect(lost).to_be_visible(timeout=PATIENCE_MS)
+    phone.at(walk.place)
+    link.mend()
+    expect(lost).to_be_hidden(timeout=PATIENCE_MS)
+    _goes_on(phone, walk)
+
+
 def test_taps_held_up_on_the_way_answer_once(walk: OneWalk, link: Link, phone: Phone) -> None:
     _opens(phone, link.address, walk)
     phone.page.wait_for_timeout(1000 * Timing().dead_s)
@@ -170,13 +185,14 @@ def test_a_page_that_has_lost_its_server_keeps_asking_for_it(
     """Flet's page doubles its waits without a bound: ten minutes away would cost ten more."""
     tries: list[float] = []
 
-    def tried(_: WebSocket) -> None:
-        tries.append(time.monotonic())
+    def tried(request: Request) -> None:
+        if request.method == "HEAD":
+            tries.append(time.monotonic())
 
     with linked(app.address, NOT_LOCAL) as link:
         phone.open(link.address, walk.path)
         phone.at(walk.place)
-        phone.page.on("websocket", tried)
+        phone.page.on("request", tried)
         link.cut()
         while len(tries) < 5:
             phone.page.wait_for_timeout(100)

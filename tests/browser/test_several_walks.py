@@ -45,7 +45,7 @@ def test_unfinished_walks_stand_side_by_side(app: Served, phone: Phone, clock: F
     for walk_id, vehicle_id, step in reversed(begun):
         plan = plan_for(app.parts, vehicle_id)
         place, steps = place_of(plan, step), len(plan.steps)
-        phone.sees(f"{place - 1} of {steps} steps answered")
+        phone.sees(re.compile(f"Unfinished, at step {place} of {steps}"))
         at = [other for other, *_ in reversed(begun)].index(walk_id)
         phone.press(phone.page.get_by_role("button", name="Continue", exact=True).nth(at))
         phone.at(place)

@@ -12,9 +12,11 @@ from support.lampcases import VEHICLES, alone, study
 
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import LOOKS, Look
-from walkaround.causes.ranking import AGREES, Evidence, Ranking, Sighting
+from walkaround.causes.ranking import Evidence, Sighting
 from walkaround.causes.sights import chance_said
 from walkaround.causes.study import Study, findings, ranked
+from walkaround.causes.trials import Trial
+from walkaround.weighing.ranking import AGREES, Ranking
 
 SEMITRAILER, CONDITIONS = "sandbag_semitrailer_7", ("sun", "rain", "dirty_lenses")
 
@@ -214,6 +216,6 @@ def test_sun_makes_a_single_odd_look_less_telling() -> None:
     )
 
 
-def share(ranking: Ranking, fault: Fault) -> float:
+def share(ranking: Ranking[Fault, Trial], fault: Fault) -> float:
     of_fault = ranking.fault_of == ranking.faults.index(fault)
     return float(ranking.weights[of_fault].sum())

@@ -21,8 +21,9 @@ SEEN = '[seen.stop]\nrear_left = "dark"\n'
 def read(folder: Path, text: str) -> tuple[str, Evidence]:
     path = folder / "case.toml"
     path.write_text(text, encoding="utf-8")
-    vehicle, _, evidence = studied(path, LIBRARY, TODAY)
-    return vehicle, evidence
+    case = studied(path, LIBRARY, TODAY)
+    assert case.lamps
+    return case.vehicle, case.lamps[1]
 
 
 def test_everything_that_a_case_may_hold_is_read(tmp_path: Path) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from support.handing import putting
 
 from walkaround.library.inbox import MOST_TICKETS, Inbox
@@ -43,3 +45,24 @@ async def test_files_that_nobody_takes_do_not_pile_up() -> None:
     tickets = [inbox.ask() for _ in range(MOST_TICKETS)]
     assert await inbox.receive(first, putting(b"abc")) == 404
     assert await inbox.receive(tickets[-1], putting(b"abc")) == 204
+
+
+async def test_a_large_file_goes_to_the_disk_and_no_further_than_it_may(tmp_path: Path) -> None:
+    inbox, place = Inbox(), tmp_path / "coming"
+    ticket = inbox.ask(1_000_000, place)
+    assert await inbox.receive(ticket, putting(b"x" * 1_000_000)) == 204
+    assert inbox.take(ticket) == b""
+    assert place.stat().st_size == 1_000_000
+    longer = inbox.ask(1_000_000, place)
+    assert await inbox.receive(longer, putting(b"x" * 1_000_001)) == 413
+    assert inbox.take(longer) is None
+    assert not place.exists()
+
+
+async def test_a_disk_that_takes_no_file_is_told_from_one_that_was_not_asked_for(
+    tmp_path: Path,
+) -> None:
+    inbox = Inbox()
+    ticket = inbox.ask(1000, tmp_path / "no_folder" / "coming")
+    assert await inbox.receive(ticket, putting(b"abc")) == 507
+    assert inbox.take(ticket) is None

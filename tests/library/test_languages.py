@@ -13,7 +13,8 @@ from fluent.syntax.visitor import Visitor
 from support.english import ENGLISH
 
 import walkaround
-from walkaround.library.languages import message_files
+from walkaround.bootstrap import language_words
+from walkaround.library.languages import checklist_texts, languages, message_files
 
 PACKAGE = Path(walkaround.__file__).parent
 SAYING = ("message", "words", "self")
@@ -80,6 +81,41 @@ def test_every_message_that_is_said_is_there() -> None:
 def test_every_message_that_is_there_is_said() -> None:
     said = set(called_with()) | set(referred_to("en"))
     assert [id_ for id_ in defined("en") if not any(fits(id_, each) for each in said)] == []
+
+
+def test_english_spanish_and_a_begun_language_come_with_the_app() -> None:
+    assert languages() == ("de", "en", "es")
+
+
+@pytest.mark.parametrize("language", [each for each in languages() if each != "en"])
+def test_a_language_says_nothing_that_english_does_not(language: str) -> None:
+    ids = defined(language)
+    assert sorted(ids) == sorted(set(ids))
+    assert set(ids) <= set(defined("en"))
+
+
+def test_what_checklists_say_is_found_by_its_id_and_what_it_was_written_as() -> None:
+    written = "Charge red to {supply_psi}"
+    texts = checklist_texts("es")
+    assert (
+        texts["air_brakes_trailer/supply_charged/title", written] == "Cargue la roja a {supply_psi}"
+    )
+    assert checklist_texts("de") == {}
+
+
+def test_a_language_that_is_not_whole_says_once_what_it_lacks(
+    caplog: pytest.LogCaptureFixture,
+) -> None:
+    language_words.cache_clear()
+    with caplog.at_level("INFO"):
+        german = language_words("de")
+        german("home-go-on")
+        german("answer-ok")
+    assert german("home-go-on") == "Weiter"
+    assert german("page-to-start") == ENGLISH("page-to-start")
+    told = [record.message for record in caplog.records]
+    assert told == [f"de lacks {german.lacking} messages, which are shown in English"]
+    assert german.lacking > 500
 
 
 def test_a_language_without_files_is_refused() -> None:

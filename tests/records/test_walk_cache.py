@@ -184,7 +184,7 @@ def no_walk_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
     def fail(_: WalkReader, walk_id: str) -> WalkFile:
         raise AssertionError(f"{walk_id} was read")
 
-    monkeypatch.setattr(WalkReader, "_read", fail)
+    monkeypatch.setattr(WalkReader, "read", fail)
 
 
 def test_a_folder_in_which_nothing_may_be_written_is_listed_from_what_is_kept(

@@ -33,13 +33,13 @@ def store(tmp_path: Path) -> Iterator[WalkStore]:
 def reads(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """The walks whose files are read."""
     told: list[str] = []
-    was = WalkReader._read
+    was = WalkReader.read
 
     def read(self: WalkReader, walk_id: str) -> WalkFile:
         told.append(walk_id)
         return was(self, walk_id)
 
-    monkeypatch.setattr(WalkReader, "_read", read)
+    monkeypatch.setattr(WalkReader, "read", read)
     return told
 
 
@@ -226,7 +226,7 @@ def test_a_walk_whose_file_could_not_be_read_once_is_read_at_the_next_start(
     store = WalkStore(tmp_path)
     saved(store)
     with monkeypatch.context() as broken:
-        broken.setattr(WalkReader, "_read", fail)
+        broken.setattr(WalkReader, "read", fail)
         (line,) = store.overview().lines
         assert line.trouble
         store.close()

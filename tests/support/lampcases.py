@@ -12,8 +12,9 @@ from support.spice import Broken, Spice, State
 from walkaround.causes.faults import Fault, Variant, changed
 from walkaround.causes.network import Network, States, sound
 from walkaround.causes.predictions import Setting
-from walkaround.causes.ranking import Evidence, Ranking, Sighting
+from walkaround.causes.ranking import Evidence, Sighting
 from walkaround.causes.study import Study, study_of
+from walkaround.causes.trials import Trial
 from walkaround.disk.locations import shipped
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
@@ -21,6 +22,7 @@ from walkaround.lamps.wiring_document import wiring_document
 from walkaround.library.load import load_library
 from walkaround.library.standard_tables import standard_tables
 from walkaround.vehicle.model import Vehicle
+from walkaround.weighing.ranking import Ranking
 
 LIBRARY = load_library(shipped(), today=date(2026, 11, 26))
 TABLES = standard_tables()
@@ -84,7 +86,7 @@ def evidence(looks: Looks, *faults: Broken) -> Evidence:
     return Evidence(sightings, tripped or None)
 
 
-def place_of(ranking: Ranking, broken: Broken) -> int:
+def place_of(ranking: Ranking[Fault, Trial], broken: Broken) -> int:
     """Which likely cause holds this fault, the first being 0; beyond all where none does."""
     fault = (broken.kind, broken.place)
     for place, cause in enumerate(ranking.causes):

@@ -8,11 +8,13 @@ from dataclasses import replace
 import numpy as np
 from support.lampcases import alone
 
+from walkaround.causes.faults import Fault
 from walkaround.causes.figures import LOOKS, Look
 from walkaround.causes.next_thing import next_thing
-from walkaround.causes.ranking import Evidence, Ranking, Sighting
+from walkaround.causes.ranking import Evidence, Sighting
 from walkaround.causes.study import Study, ranked
 from walkaround.causes.trials import Trial
+from walkaround.weighing.ranking import Ranking
 
 MOST_THINGS = 15
 ONE_LEFT = 0.9
@@ -44,7 +46,7 @@ def outcome(trial: Trial, variant: int, chance: random.Random) -> str:
 
 def until_one_is_left(
     study: Study, variant: int, chance: random.Random
-) -> tuple[list[str], Evidence, Ranking]:
+) -> tuple[list[str], Evidence, Ranking[Fault, Trial]]:
     """The things done one after the other, and what is known and ranked at the end."""
     evidence, done = seen_with(study, variant), []
     ranking = ranked(study, evidence)
@@ -59,6 +61,6 @@ def until_one_is_left(
     return done, evidence, ranking
 
 
-def by_fault(ranking: Ranking) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+def by_fault(ranking: Ranking[Fault, Trial]) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
     """The share of each fault."""
     return np.bincount(ranking.fault_of, weights=ranking.weights)

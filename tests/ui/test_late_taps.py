@@ -19,7 +19,7 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.plan.steps import Step
 from walkaround.records.open_walks import OpenWalks
 from walkaround.rules.limits import Line
-from walkaround.ui.page.device import NAME_KEY
+from walkaround.ui.page.device import SETTINGS_KEY
 from walkaround.ui.page.view import View
 from walkaround.walk.events import Answered, HoldEnded, HoldVoided, Noted, Paused
 from walkaround.walk.state import Walk
@@ -328,8 +328,8 @@ async def test_a_phone_keeps_the_name_of_its_owner(depot: App) -> None:
         await screen.fire(screen.find("who"), "blur")
         await screen.until(lambda: depot.parts.settings().who == "Ana")
         kept = [call for call in screen.invoked if call.control == "SharedPreferences"]
-        assert [call.method for call in kept] == ["get", "set"]
-        assert kept[-1].args == {"key": NAME_KEY, "value": "Ana"}
+        assert [call.method for call in kept] == ["get", "get", "set"]
+        assert kept[-1].args == {"key": SETTINGS_KEY, "value": '{"who": "Ana"}'}
 
 
 async def test_a_tap_refused_late_does_not_make_the_next_one_too_soon(

@@ -6,7 +6,7 @@ ids, units, and sources, which are quoted as they were published.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -17,17 +17,22 @@ from support.app import App, app
 from support.english import ENGLISH
 from support.flet_harness import Screen
 from support.pseudo_language import english_in, pseudo_words, sources_in
+from support.spanish import english_words
 from support.strangewalk import answered, begun_hold
 
 from walkaround.base.message import read_in_logs_by
 from walkaround.disk.locations import shipped
+from walkaround.library.languages import languages
 from walkaround.library.load import Library, load_library
 from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.walk.events import Finished, Paused, Resumed
+from walkaround.words.language import language_name
 
 WHO = "Kim"
-KEPT = ("walkaround", WHO)
+# A language is named in itself, wherever it is offered.
+KEPT = ("walkaround", WHO, *map(language_name, languages()))
+Finder = Callable[[str, Iterable[str]], list[str]]
 TRAILER, TRACTOR = "sandbag_semitrailer_7", "depot_tractor_2"
 
 
@@ -47,15 +52,16 @@ def plans_of(vehicle_id: str) -> Iterator[Plan]:
 class Looker:
     """Looks at screens for English, and keeps what it saw with where it was."""
 
-    def __init__(self, kept: set[str]) -> None:
+    def __init__(self, kept: set[str], find: Finder = english_in) -> None:
         self.kept = kept
+        self.find = find
         self.english: set[tuple[str, str, str]] = set()
         self.screens = 0
 
     def look(self, where: str, screen: Screen) -> None:
         self.screens += 1
         for text in (*screen.texts(), *screen.names()):
-            self.english |= {(where, word, text) for word in english_in(text, self.kept)}
+            self.english |= {(where, word, text) for word in self.find(text, self.kept)}
 
 
 @pytest.fixture
@@ -90,47 +96,61 @@ async def at_step(depot: App, looker: Looker, screen: Screen, walk_id: str, step
         looker.look(f"{step.id}/running", screen)
 
 
+async def walked(depot: App, looker: Looker, vehicle_id: str) -> None:
+    """Every screen of one walk, from the first one to its record."""
+    looker.kept |= {
+        *KEPT,
+        str(depot.parts.data),
+        *(source for plan in plans_of(vehicle_id) for source in sources_in(plan)),
+    }
+    for vehicle in depot.parts.library.vehicles:
+        looker.kept |= {vehicle.name, vehicle.notes, *vehicle.damage}
+    await around(depot, looker, vehicle_id)
+    walk_id = depot.begin(vehicle_id, who=WHO)
+    chance = Random(1)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        kinds = set()
+        for step in depot.parts.open_walks.walk(walk_id).steps:
+            kind = (step.kind, len(step.items) > 1, step.must, bool(step.choices))
+            if kind not in kinds or step.hold:
+                kinds.add(kind)
+                await screen.settle()
+                await at_step(depot, looker, screen, walk_id, step)
+            answered(chance, depot.parts, walk_id, WHO, step)
+        await screen.settle()
+        looker.kept |= {*depot.parts.open_walks.walk(walk_id).notes.values()}
+        looker.look("summary", screen)
+        await screen.click("back")
+        looker.look("looked back at", screen)
+        for way in ("menu", "steps"):
+            await screen.click(way)
+            looker.look(way, screen)
+    do = depot.parts.open_walks.do
+    async with depot.page(f"/cab/{walk_id}") as screen:
+        looker.look("cab", screen)
+    do(walk_id, WHO, (Paused, {}))
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        looker.look("paused", screen)
+    do(walk_id, WHO, (Resumed, {}), (Finished, {}))
+    for route in (f"/record/{walk_id}", "/records", f"/vehicle/{vehicle_id}", "/"):
+        async with depot.page(route) as screen:
+            looker.look(route, screen)
+    assert looker.screens > 30
+    assert sorted(looker.english) == []
+
+
 @pytest.mark.usefixtures("_logs_read_english_after")
 @pytest.mark.parametrize("vehicle_id", [TRAILER, TRACTOR])
 async def test_no_screen_holds_a_word_of_english(tmp_path: Path, vehicle_id: str) -> None:
-    plans = [*plans_of(vehicle_id)]
     plugs = [plug.name for plug in shipped_library().connectors.values()]
-    words = pseudo_words([*plans, *plugs])
+    words = pseudo_words([*plans_of(vehicle_id), *plugs])
     read_in_logs_by(words.text)
     async with app(tmp_path, words=words) as depot:
-        kept = {*KEPT, str(tmp_path), *(source for plan in plans for source in sources_in(plan))}
-        for vehicle in depot.parts.library.vehicles:
-            kept |= {vehicle.name, vehicle.notes, *vehicle.damage}
-        looker = Looker(kept)
-        await around(depot, looker, vehicle_id)
-        walk_id = depot.begin(vehicle_id, who=WHO)
-        chance = Random(1)
-        async with depot.page(f"/walk/{walk_id}") as screen:
-            kinds = set()
-            for step in depot.parts.open_walks.walk(walk_id).steps:
-                kind = (step.kind, len(step.items) > 1, step.must, bool(step.choices))
-                if kind not in kinds or step.hold:
-                    kinds.add(kind)
-                    await screen.settle()
-                    await at_step(depot, looker, screen, walk_id, step)
-                answered(chance, depot.parts, walk_id, WHO, step)
-            await screen.settle()
-            looker.kept |= {*depot.parts.open_walks.walk(walk_id).notes.values()}
-            looker.look("summary", screen)
-            await screen.click("back")
-            looker.look("looked back at", screen)
-            for way in ("menu", "steps"):
-                await screen.click(way)
-                looker.look(way, screen)
-        do = depot.parts.open_walks.do
-        async with depot.page(f"/cab/{walk_id}") as screen:
-            looker.look("cab", screen)
-        do(walk_id, WHO, (Paused, {}))
-        async with depot.page(f"/walk/{walk_id}") as screen:
-            looker.look("paused", screen)
-        do(walk_id, WHO, (Resumed, {}), (Finished, {}))
-        for route in (f"/record/{walk_id}", "/records", f"/vehicle/{vehicle_id}", "/"):
-            async with depot.page(route) as screen:
-                looker.look(route, screen)
-    assert looker.screens > 30
-    assert sorted(looker.english) == []
+        await walked(depot, Looker(set()), vehicle_id)
+
+
+async def test_a_phone_that_chose_spanish_shows_no_english(tmp_path: Path) -> None:
+    async with app(tmp_path) as depot:
+        depot.parts.store.change_settings({"language": "es"})
+        await walked(depot, Looker(set(), english_words), TRAILER)
+        assert depot.voice.spoken_in == "es"

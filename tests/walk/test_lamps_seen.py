@@ -17,7 +17,7 @@ from walkaround.causes.study import Study, findings, ranked
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
 from walkaround.walk.events import Answered, Seen
-from walkaround.walk.lamps_seen import lamps_seen
+from walkaround.walk.evidence.lamps_seen import lamps_seen
 from walkaround.walk.seals import seal
 from walkaround.walk.state import Walk
 

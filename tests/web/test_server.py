@@ -12,8 +12,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import urlsplit
 
+import numpy as np
 import pytest
 import websockets
+import zxingcpp
 from browser.serving import running
 from support.voices import SilentVoice
 from support.walks import WALK_ID, begun, plan
@@ -25,7 +27,8 @@ from walkaround.base.errors import MachineError
 from walkaround.bootstrap import Parts, build
 from walkaround.drawing.plan_svg import Look, plan_svg
 from walkaround.walk.events import Answered, Noted
-from walkaround.web.server import MOST_MESSAGE_BYTES, _doorway, _record_file, asgi
+from walkaround.web.files import record_file
+from walkaround.web.server import MOST_MESSAGE_BYTES, _doorway, asgi
 
 MARK = "known-only-inside-the-data-folder"
 TRICKS = (
@@ -37,8 +40,8 @@ TRICKS = (
     "/files/" + "a" * 3000 + ".json", "/vehicles/..%2f..%2fsettings.toml", "/vehicles/%00.toml",
     "/vehicles/..toml", "/vehicles/" + "v" * 3000 + ".toml", "/speech/..%2f..%2fsettings.wav",
     "/speech/..%2f..%2fpairing%2fkey.wav", "/speech/%00.wav", "/speech/" + "0" * 3000 + ".wav",
-    "/plans/..%2f..%2fsettings/x/388x172_dark.svg", "/plans/%00/%00/388x172_dark.svg",
-    "/plans/x/../388x172_dark.svg", "/plans/x/x/9999999999x1_dark.svg", "/plans/x/x/%0a.svg",
+    "/plans/..%2f..%2fsettings/x/en/388x172_dark.svg", "/plans/%00/%00/en/388x172_dark.svg",
+    "/plans/x/../en/388x172_dark.svg", "/plans/x/x/x/9999999999x1_dark.svg", "/plans/x/x/x/%0a.svg",
     "/%00", "/index.html%00.png", "/icons/%00", "/a%00/b", "/" + "a" * 5000, "/" + "x/" * 3000,
     "/" + "%2e%2e/" * 50, "/%", "/%zz", "/%c0%ae%c0%ae/", "/%ff%fe", "/settings.json", "/key",
     "/pairing/key", "/pairing/key.txt", "/walks/x.json", "/C:/windows/win.ini", "/con", "/nul.txt",
@@ -173,7 +176,7 @@ def test_the_plan_of_a_step_is_drawn_for_a_paired_device_only(server: Server) ->
     plan = server.parts.open_walks.walk(WALK_ID).plan
     assert plan is not None
     step, cookie = plan.steps[0], f"Cookie: {server.cookie}"
-    path = f"/plans/{WALK_ID}/{step.id}/388x172_dark.svg"
+    path = f"/plans/{WALK_ID}/{step.id}/en/388x172_dark.svg"
     assert status(server.asked(path)) == 401
     answer = server.asked(path, cookie)
     assert status(answer) == 200
@@ -181,6 +184,7 @@ def test_the_plan_of_a_step_is_drawn_for_a_paired_device_only(server: Server) ->
     assert head_of(answer)["cache-control"].startswith("private, max-age=")
     drawn = plan_svg(plan, step, Look(388, 172, dark=True))
     assert answer.partition(b"\r\n\r\n")[2] == drawn.encode()
+    assert "USTED" in server.asked(path.replace("/en/", "/es/"), cookie).decode()
     for wrong in (
         path.replace(WALK_ID, "another"),
         path.replace(step.id, "another"),
@@ -326,11 +330,40 @@ def test_a_record_whose_walk_lost_entries_says_so(tmp_path: Path, kind: str) -> 
     walk_id = parts.open_walks.begin(plan(), "Ana")
     parts.open_walks.do(walk_id, "Ana", (Answered, {"step": "chocks", "answer": "ok"}))
     parts.open_walks.do(walk_id, "Ana", (Noted, {"step": "chocks", "text": "mud"}))
-    assert b"was damaged" not in _record_file(parts, parts.words, f"{walk_id}.{kind}").body
+    assert b"was damaged" not in record_file(parts, parts.words, f"{walk_id}.{kind}").body
     parts.close()
     path = parts.store.path(walk_id)
     path.write_bytes(path.read_bytes()[:-40])
     parts = build(tmp_path, voice=SilentVoice())
-    found = bytes(_record_file(parts, parts.words, f"{walk_id}.{kind}").body).decode()
+    found = bytes(record_file(parts, parts.words, f"{walk_id}.{kind}").body).decode()
     assert f"The file of walk {walk_id} was damaged: its first 2 entries" in found
     parts.close()
+
+
+def test_the_code_of_a_vehicle_opens_its_start_page_and_holds_no_key(server: Server) -> None:
+    paired = f"Cookie: {server.cookie}"
+    answer = server.asked("/codes/pump_trailer_3.html", paired).decode()
+    link = f"{server.origin}/start/pump_trailer_3"
+    assert f"<p>{link}</p>" in answer
+    assert "Pump trailer 3" in answer
+    assert server.pairing.key not in answer
+    assert _read(answer) == link
+    assert status(server.asked("/codes/no_such.html", paired)) == 404
+    assert status(server.asked("/codes/pump_trailer_3", paired)) == 404
+
+
+def _read(page: str) -> str:
+    """What a code that is drawn as runs of dark modules says, by a reader of its own."""
+    drawn = re.search(r'viewBox="0 0 (\d+) \d+".*? d="([^"]+)"/></svg>', page, re.DOTALL)
+    assert drawn is not None
+    pixels = np.full((int(drawn[1]),) * 2, 255, np.uint8)
+    x, y = 0.0, 0.0
+    for kind, numbers in re.findall(r"([Mmh])([-\d. ]+)", drawn[2]):
+        values = [float(number) for number in numbers.split()]
+        if kind == "h":
+            pixels[int(y), int(x) : int(x + values[0])] = 0
+            x += values[0]
+        else:
+            x, y = (x + values[0], y + values[1]) if kind == "m" else (values[0], values[1])
+    [code] = zxingcpp.read_barcodes(np.kron(pixels, np.ones((8, 8), np.uint8)))
+    return str(code.text)

@@ -43,7 +43,11 @@ log = logging.getLogger(__name__)
 MOST_SOCKETS = 200
 """The number of pages that may be open at once."""
 MOST_BODY_BYTES = 2**18
-"""The most that one request may carry."""
+"""The most that one request may carry elsewhere than at `LARGE`."""
+LARGE = "/large/"
+"""Where record files and photos come in, each by a ticket that says how long it may be."""
+MOST_LARGE_BYTES = 500_000_000
+"""The most that a request there may carry."""
 DROPPED = 4401
 """The WebSocket's close code when the key was changed; 4000 to 4999 are free (RFC 6455, 7.4.2)."""
 _REASON = "key changed"
@@ -104,7 +108,7 @@ class Gate:
             await refusal(decision.act, self._read, decision.wait_s)(scope, receive, answer)
         elif is_socket and len(self._open) >= MOST_SOCKETS:
             await refusal("full", self._read)(scope, receive, answer)
-        elif not is_socket and _carries_too_much(Headers(scope=scope)):
+        elif not is_socket and _carries_too_much(scope):
             await refusal("large", self._read)(scope, receive, answer)
         elif decision.act == "pair" and key is not None:
             await _paired(scope["path"], key, head)(scope, receive, answer)
@@ -215,10 +219,12 @@ def _head(scope: Scope) -> RequestHead:
     )
 
 
-def _carries_too_much(headers: Headers) -> bool:
+def _carries_too_much(scope: Scope) -> bool:
     """Whether the body is too long, or does not say beforehand how long it is."""
+    headers = Headers(scope=scope)
+    most = MOST_LARGE_BYTES if scope["path"].startswith(LARGE) else MOST_BODY_BYTES
     lengths = headers.getlist("content-length")
-    too_long = any(not x.isdecimal() or int(x[:20]) > MOST_BODY_BYTES for x in lengths)
+    too_long = any(not x.isdecimal() or int(x[:20]) > most for x in lengths)
     return too_long or "transfer-encoding" in headers
 
 

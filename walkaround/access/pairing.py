@@ -87,5 +87,10 @@ def qr_png(link: str) -> bytes:
     return out.getvalue()
 
 
+def qr_svg(link: str) -> str:
+    """Draw the code as an SVG that grows with its page, black on white."""
+    return _code(link).svg_inline(border=_QUIET_BORDER, omitsize=True, light="#fff")
+
+
 def _code(link: str) -> segno.QRCode:
     return segno.make_qr(link, error="m")

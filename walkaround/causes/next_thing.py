@@ -1,7 +1,6 @@
 """The next thing to do: what is expected to narrow the list of causes most for its minutes.
 
-How much a trial narrows is the information, in bits, between what comes out of it and which fault
-it is, over all that is still likely. One that tells less than is worth the way is not asked for.
+Nothing is done twice. Here is what may be done at all; what of it tells most is `weighing`'s.
 """
 
 from __future__ import annotations
@@ -10,20 +9,22 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from walkaround.causes.faults import Fault
 from walkaround.causes.figures import Figures
-from walkaround.causes.network import Floats
-from walkaround.causes.ranking import Cause, Evidence, Ranking
+from walkaround.causes.ranking import Evidence
 from walkaround.causes.trials import Trial, allowed
+from walkaround.weighing.ranking import Cause, Ranking
+from walkaround.weighing.telling import most_telling
 
 LIKELY_ENOUGH = 0.02
 """A circuit more likely shorted than this is not fed before its breaker was looked at."""
-_UNLIKELY = 1e-5
-"""Variants with a smaller share do not count."""
-_NOTHING = 1e-300
 
 
 def next_thing(
-    ranking: Ranking, evidence: Evidence, figures: Figures, cause: Cause | None = None
+    ranking: Ranking[Fault, Trial],
+    evidence: Evidence,
+    figures: Figures,
+    cause: Cause[Fault] | None = None,
 ) -> Trial | None:
     """Choose what to do next; None where nothing that may be done tells enough.
 
@@ -35,26 +36,10 @@ def next_thing(
             of all it is.
     """
     open_to = list(_open(ranking, evidence))
-    if not open_to:
-        return None
-    by_fault = _by_fault(ranking) if cause is None else _one_against_the_rest(ranking, cause)
-    likely = by_fault.sum(axis=1) > _UNLIKELY
-    chances = np.array([trial.chances[:, :-1] for trial in open_to])
-    bits = _information(chances[:, :, likely], by_fault[likely])
-    minutes = np.array([trial.minutes for trial in open_to])
-    worth = np.where(bits >= figures["worth_bits"], bits / minutes, 0.0)
-    best = int(worth.argmax())
-    return open_to[best] if worth[best] > 0 else None
+    return most_telling(ranking, open_to, figures["worth_bits"], cause)
 
 
-def expected_outcome(ranking: Ranking, trial: Trial, cause: Cause) -> str:
-    """Say what of a trial's outcomes confirms the likeliest fault of a cause."""
-    of_fault = ranking.fault_of == ranking.faults.index(cause.fault)
-    chances = trial.chances[:, :-1][:, of_fault] @ ranking.weights[of_fault]
-    return trial.outcomes[int(chances[: len(trial.outcomes)].argmax())]
-
-
-def _open(ranking: Ranking, evidence: Evidence) -> Iterator[Trial]:
+def _open(ranking: Ranking[Fault, Trial], evidence: Evidence) -> Iterator[Trial]:
     """The trials that may be done and were not."""
     looked_at = {
         (circuit, housing)
@@ -74,7 +59,7 @@ def _open(ranking: Ranking, evidence: Evidence) -> Iterator[Trial]:
             yield trial
 
 
-def _may_be_shorted(ranking: Ranking, evidence: Evidence) -> frozenset[str]:
+def _may_be_shorted(ranking: Ranking[Fault, Trial], evidence: Evidence) -> frozenset[str]:
     """Circuits that are likely enough shorted to be left off until their breaker was looked at."""
     if evidence.tripped is not None:
         return frozenset()
@@ -86,37 +71,3 @@ def _may_be_shorted(ranking: Ranking, evidence: Evidence) -> frozenset[str]:
         and likely > LIKELY_ENOUGH
         and f"breaker:{fault.place}" not in evidence.results
     )
-
-
-def _one_against_the_rest(ranking: Ranking, cause: Cause) -> Floats:
-    """The faults of a cause one by one, all others as one, both halves alike in weight.
-
-    The others count by how often they happen at all, so that what confirms a cause does so whatever
-    else there might be.
-    """
-    inside = [ranking.faults.index(fault) for fault in (cause.fault, *cause.same_look)]
-    of_cause = _by_fault(ranking)[:, inside]
-    rest = np.where(np.isin(ranking.fault_of, inside), 0.0, ranking.before)[:, None]
-    return np.hstack([half / max(half.sum(), _NOTHING) / 2 for half in (of_cause, rest)])
-
-
-def _by_fault(ranking: Ranking) -> Floats:
-    """The weight of each variant in each fault, [variant, fault]."""
-    by_fault = np.zeros((len(ranking.weights), len(ranking.faults)))
-    by_fault[np.arange(len(ranking.weights)), ranking.fault_of] = ranking.weights
-    return by_fault
-
-
-def _information(chances: Floats, by_group: Floats) -> Floats:
-    """Bits between outcome and group, [trial].
-
-    Args:
-        chances: of each outcome with each variant, [trial, outcome, variant].
-        by_group: the weight of each variant in each group, [variant, group].
-    """
-    joint = chances @ by_group
-    outcome = joint.sum(axis=2, keepdims=True)
-    group = joint.sum(axis=1, keepdims=True)
-    both = np.maximum(joint, _NOTHING)
-    ratio = both / np.maximum(outcome * group, _NOTHING)
-    return np.asarray((joint * np.log2(ratio)).sum(axis=(1, 2)))

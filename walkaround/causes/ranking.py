@@ -1,10 +1,8 @@
-"""Likely causes, ranked: how well each fault explains what was seen and measured, and its prior.
+"""The chances that the faults of lamps have of what was seen and measured; by them they are ranked.
 
 Every look is taken for itself: the likelihood of a variant is the product of how often its looks
-would be called what was said. A fault weighs what its variants weigh together; one that explains
-nothing of what is odd weighs little: somebody would have erred, and missed the fault besides.
-Faults that explain all that was seen alike, look by look, are one cause; they are told apart by
-what is done next.
+would be called what was said. Faults that explain all that was seen alike, look by look, are one
+cause; they are told apart by what is done next.
 """
 
 from __future__ import annotations
@@ -21,12 +19,7 @@ from walkaround.causes.network import Flags, Floats, Network, Numbers
 from walkaround.causes.predictions import Predictions, Setting, predict
 from walkaround.causes.sights import Condition, Sights, chance_said, sights_of
 from walkaround.causes.trials import Trial, trials_of
-
-AGREES = 0.3
-"""A fault that has at least this chance of what was seen explains it."""
-LEAST_SHARE = 0.001
-LISTED_ANYWAY = 3
-"""Causes with less than that share are not listed, beyond so many."""
+from walkaround.weighing.ranking import AGREES, Ranking, ranking_of
 
 
 class Sighting(NamedTuple):
@@ -65,42 +58,6 @@ class Evidence:
         return frozenset(circuit for circuit in tripped if found.get(circuit) != "open")
 
 
-class Cause(NamedTuple):
-    """A fault that may be the cause, and those that explain what was seen just as it does.
-
-    Attributes:
-        share: of all that is listed; the shares of a ranking sum to 1.
-        same_look: the other faults, the likeliest first.
-        explains: something of what is odd; a fault that does not is one that nobody would have
-            seen, beside an error of the eyes.
-    """
-
-    fault: Fault
-    share: float
-    same_look: tuple[Fault, ...]
-    explains: bool
-
-
-class Ranking(NamedTuple):
-    """The likely causes, the likeliest first.
-
-    Attributes:
-        nothing_odd: all that was seen is what a vehicle without a fault shows; the causes are
-            then faults that would not have shown in it.
-        before: the weight of each variant before anything was seen.
-        weights: of each variant, as shares.
-        fault_of: the place of each variant's fault in `faults`.
-    """
-
-    causes: tuple[Cause, ...]
-    nothing_odd: bool
-    faults: tuple[Fault, ...]
-    before: Floats
-    weights: Floats
-    fault_of: Numbers
-    trials: tuple[Trial, ...]
-
-
 class Predicted(NamedTuple):
     """Everything that does not depend on what was seen, but on the settings that were looked at."""
 
@@ -126,7 +83,7 @@ def predicted(
     return Predicted(predictions, sights, trials_of(predictions, sights, towed=towed))
 
 
-def rank(before_looking: Predicted, evidence: Evidence) -> Ranking:
+def rank(before_looking: Predicted, evidence: Evidence) -> Ranking[Fault, Trial]:
     """Rank every single fault of a network by what was seen and measured.
 
     Args:
@@ -134,36 +91,22 @@ def rank(before_looking: Predicted, evidence: Evidence) -> Ranking:
         evidence: what is known; none of its circuits and housings are unknown to the network.
     """
     predictions, sights, trials = before_looking
-    network = predictions.network
+    network, variants = predictions.network, predictions.variants
     chances = np.vstack(
         [
             *_of_sightings(predictions, sights, evidence),
             *_of_trips(predictions, evidence),
             *_of_results(trials, evidence),
-            np.ones(len(predictions.variants) + 1),
+            np.ones(len(variants) + 1),
         ]
     )
-    variants = predictions.variants
-    faults = tuple(dict.fromkeys(variant.fault for variant in variants))
-    place = {fault: at for at, fault in enumerate(faults)}
-    fault_of = np.array([place[variant.fault] for variant in variants], dtype=np.intp)
-    before = np.array([variant.share * prior(variant.fault, network) for variant in variants])
-    agrees = chances >= AGREES
-    odd = ~agrees[:, -1]
-    idle = np.asarray(odd.any() & ~agrees[odd, :-1].any(axis=0))
-    ln = np.log(before * np.where(idle, network.figures["explains_nothing"], 1.0))
-    ln += np.log(chances[:, :-1]).sum(axis=0)
-    weights = np.exp(ln - ln.max())
-    weights /= weights.sum()
-    looks = _looks_key(predictions, sights, evidence, agrees)
-    return Ranking(
-        causes=_causes(faults, weights, fault_of, looks, idle),
-        nothing_odd=not odd.any(),
-        faults=faults,
-        before=before,
-        weights=weights,
-        fault_of=fault_of,
-        trials=trials,
+    return ranking_of(
+        [variant.fault for variant in variants],
+        np.array([variant.share * prior(variant.fault, network) for variant in variants]),
+        chances,
+        _looks_key(predictions, sights, evidence, chances >= AGREES),
+        network.figures["explains_nothing"],
+        trials,
     )
 
 
@@ -217,34 +160,3 @@ def _looks_key(
             shares = sights.shares[:, predictions.settings.index(setting), at]
             key[place] *= 1 + shares.argmax(axis=1)
     return key[:, :-1]
-
-
-def _causes(
-    faults: Sequence[Fault], weights: Floats, fault_of: Numbers, looks: Numbers, idle: Flags
-) -> tuple[Cause, ...]:
-    """Faults with one look together, as each looks in the variant that explains most."""
-    total = np.bincount(fault_of, weights=weights, minlength=len(faults))
-    alike: dict[bytes, list[int]] = {}
-    explaining: set[int] = set()
-    for place in np.argsort(-total, kind="stable"):
-        variants = np.flatnonzero(fault_of == place)
-        best = variants[weights[variants].argmax()]
-        alike.setdefault(looks[:, best].tobytes(), []).append(int(place))
-        if not idle[best]:
-            explaining.add(int(place))
-    groups = sorted(alike.values(), key=lambda group: -total[group].sum())
-    listed = [
-        group
-        for place, group in enumerate(groups)
-        if place < LISTED_ANYWAY or total[group].sum() >= LEAST_SHARE
-    ]
-    whole = sum(total[group].sum() for group in listed)
-    return tuple(
-        Cause(
-            faults[first],
-            float(total[[first, *others]].sum() / whole),
-            tuple(faults[other] for other in others),
-            first in explaining,
-        )
-        for first, *others in listed
-    )

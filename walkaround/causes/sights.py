@@ -17,6 +17,7 @@ import numpy as np
 from walkaround.causes.figures import LOOKS, Figures, Look
 from walkaround.causes.network import Floats, Numbers
 from walkaround.causes.predictions import Predictions
+from walkaround.weighing.spread import share_above
 
 Condition = Literal["sun", "rain", "dirty_lenses"]
 """What makes eyes err."""
@@ -64,7 +65,7 @@ def sights_of(predictions: Predictions) -> Sights:
         of_signal = (np.array(flashing)[circuits] @ inside) > 0
         ratio = np.log(np.maximum(on, _LEAST_LIGHT) / np.maximum(off, _LEAST_LIGHT))
         over_edge = np.abs(ratio) - np.log(figures["look_pulse_from"])
-        swings = _above(over_edge, figures["look_pulse_edge"])
+        swings = share_above(over_edge / figures["look_pulse_edge"])
         seen = np.maximum(on, off) / full[place] > figures["look_glow_from"]
         _blend(shares[:, place], "pulsing", swings * seen * ~of_signal)
     _signal_rates(predictions, with_sound, inside, circuits, shares)
@@ -111,23 +112,13 @@ def _brightness(share: Floats, figures: Figures) -> Floats:
     """Shares of eyes by look for a share of light, [..., look]."""
     edges = ("look_bright_from", "look_lit_from", "look_dim_from", "look_glow_from")
     ln = np.log(np.maximum(share, _LEAST_LIGHT))
-    above = [_above(ln - np.log(figures[edge]), figures["look_edge"]) for edge in edges]
+    above = [share_above((ln - np.log(figures[edge])) / figures["look_edge"]) for edge in edges]
     looks = np.zeros((*share.shape, len(LOOKS)))
     below = np.zeros_like(share)
     for look, here in zip(_LADDER, [*above, np.ones_like(share)], strict=True):
         looks[..., _PLACE[look]] = np.maximum(here - below, 0.0)
         below = np.maximum(here, below)
     return looks
-
-
-def _above(ln_over_edge: Floats, width: float) -> Floats:
-    """The share of eyes for which light is above an edge; eyes differ normally, by this width.
-
-    The normal distribution in the approximation 1/(1 + exp(-1.5976 z - 0.07056 z^3)), which is
-    less than 0.0002 off.
-    """
-    z = np.clip(ln_over_edge / width, -8, 8)
-    return np.asarray(1 / (1 + np.exp(-1.5976 * z - 0.07056 * z**3)))
 
 
 def _blend(shares: Floats, look: Look, part: Floats) -> None:

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import NamedTuple
 
-from walkaround.base.message import Message, message
+from walkaround.base.message import message
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import Figures
 from walkaround.causes.network import Network, network_of
-from walkaround.causes.next_thing import expected_outcome, next_thing
+from walkaround.causes.next_thing import next_thing
 from walkaround.causes.predictions import Setting
-from walkaround.causes.ranking import Cause, Evidence, Predicted, Ranking, predicted, rank
+from walkaround.causes.ranking import Evidence, Predicted, predicted, rank
 from walkaround.causes.saying import (
     Names,
     fault_named,
@@ -26,6 +25,9 @@ from walkaround.lamps.bulbs import Bulb, filaments_of
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Wiring
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
+from walkaround.weighing.findings import Findings, NextThing, ToldCause, TriedThing
+from walkaround.weighing.ranking import Cause, Ranking
+from walkaround.weighing.telling import expected_outcome
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,49 +57,6 @@ class Study:
         return Setting(on, self.flashing & on)
 
 
-class ToldCause(NamedTuple):
-    """A likely cause as it is told.
-
-    Attributes:
-        explains: something of what is odd.
-        name, why: what it is, and why that would look so.
-        same_look_names: of those that look the same.
-        next: what to do to find out whether it is this one, with the value that confirms.
-        trial: the same as its id, empty where no measurement tells more.
-    """
-
-    fault: Fault
-    share: float
-    same_look: tuple[Fault, ...]
-    explains: bool
-    name: Message
-    same_look_names: tuple[Message, ...]
-    why: Message
-    next: Message
-    trial: str
-
-
-class NextThing(NamedTuple):
-    """What to do next, and what may be found: each outcome by its id, as it is said."""
-
-    id: str
-    say: Message
-    outcomes: tuple[tuple[str, Message], ...]
-
-
-class Findings(NamedTuple):
-    """What is told of one vehicle's lamps.
-
-    Attributes:
-        nothing_odd: all that was seen is as it should be; the causes would not have shown.
-        next: what narrows the list most for its effort; None where nothing does.
-    """
-
-    causes: tuple[ToldCause, ...]
-    nothing_odd: bool
-    next: NextThing | None
-
-
 def study_of(
     vehicle: Vehicle,
     lamps: Sequence[Lamp],
@@ -123,7 +82,7 @@ def study_of(
     )
 
 
-def ranked(study: Study, evidence: Evidence) -> Ranking:
+def ranked(study: Study, evidence: Evidence) -> Ranking[Fault, Trial]:
     """Rank the single faults of a vehicle by what was seen and measured."""
     alone = {study.setting([circuit]) for circuit in study.network.circuits}
     together = frozenset(sighting.setting for sighting in evidence.sightings) - alone
@@ -143,10 +102,21 @@ def findings(study: Study, evidence: Evidence) -> Findings:
         tuple(_told(study, ranking, evidence, cause) for cause in ranking.causes),
         ranking.nothing_odd,
         _next(study, following) if following else None,
+        tuple(
+            TriedThing(
+                trial.id,
+                trial_said(trial, study.names),
+                outcome_said(trial, evidence.results[trial.id], figures["ground_volts_good"]),
+            )
+            for trial in ranking.trials
+            if evidence.results.get(trial.id) in trial.outcomes
+        ),
     )
 
 
-def _told(study: Study, ranking: Ranking, evidence: Evidence, cause: Cause) -> ToldCause:
+def _told(
+    study: Study, ranking: Ranking[Fault, Trial], evidence: Evidence, cause: Cause[Fault]
+) -> ToldCause:
     figures = study.network.figures
     trial = next_thing(ranking, evidence, figures, cause)
     name = fault_named(cause.fault, study.names)

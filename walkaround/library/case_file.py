@@ -1,10 +1,11 @@
-"""A case file: of which vehicle what was seen, for its likely causes."""
+"""A case file: of which vehicle what was seen of lamps, or lost of air, for its likely causes."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from datetime import date
 from pathlib import Path
+from typing import NamedTuple
 
 from pydantic import Field
 
@@ -15,14 +16,18 @@ from walkaround.base.toml_model import Id, Written
 from walkaround.causes.figures import Look
 from walkaround.causes.ranking import Evidence, Sighting
 from walkaround.causes.sights import Condition
-from walkaround.causes.study import Study, ranked, study_of
+from walkaround.causes.study import Study, findings, ranked, study_of
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
+from walkaround.leaks.ranking import Evidence as AirEvidence
+from walkaround.leaks.study import AirStudy, air_findings
+from walkaround.library.air_case import AirCase, air_studied, unknown_result
 from walkaround.library.load import Library, load_vehicle, reference_of
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import read_table
 from walkaround.library.validate import validated
 from walkaround.vehicle.model import Vehicle
+from walkaround.weighing.findings import Findings
 
 TOGETHER = "+"
 """Joins the ids of circuits that are on at once."""
@@ -37,6 +42,7 @@ class Case(Written):
         tripped: circuits whose breaker or fuse opened; left out, nothing is known of them.
         conditions: what made the eyes err.
         found: what came out of each trial, by its id.
+        air: what was lost of its air; a case is of lamps or of air.
     """
 
     vehicle: str
@@ -44,10 +50,27 @@ class Case(Written):
     tripped: tuple[Id, ...] | None = None
     conditions: tuple[Condition, ...] = ()
     found: Mapping[str, str] = Field(default_factory=dict)
+    air: AirCase | None = None
 
 
-def studied(path: Path, library: Library, today: date) -> tuple[str, Study, Evidence]:
-    """Read a case file: the id of its vehicle, what is to be found out of it, what is known.
+class Studied(NamedTuple):
+    """A case that was read: what its causes are found in and what is known, of lamps or of air."""
+
+    vehicle: str
+    lamps: tuple[Study, Evidence] | None = None
+    air: tuple[AirStudy, AirEvidence] | None = None
+
+    @property
+    def findings(self) -> Findings:
+        """Find the likely causes."""
+        if self.air:
+            return air_findings(*self.air)
+        assert self.lamps
+        return findings(*self.lamps)
+
+
+def studied(path: Path, library: Library, today: date) -> Studied:
+    """Read a case file.
 
     Args:
         path: of the case file.
@@ -57,12 +80,20 @@ def studied(path: Path, library: Library, today: date) -> tuple[str, Study, Evid
     Raises:
         InputError: the file, or the vehicle's, has problems; names each.
     """
+    case = _read(path)
+    vehicle = _vehicle(case.vehicle, path.parent, library, today)
+    if case.air:
+        return Studied(vehicle.id, air=air_studied(case.air, vehicle, str(path)))
+    study = study_for(vehicle, library)
+    return Studied(vehicle.id, lamps=(study, _evidence(case, study, str(path))))
+
+
+def _read(path: Path) -> Case:
     where = str(path)
     stand_in = {"vehicle": "x", "seen": {}}
-    case = validated(Case, read_table(path), where, lambda case: _empty(case, where), stand_in)
-    vehicle = _vehicle(case.vehicle, path.parent, library, today)
-    study = study_for(vehicle, library)
-    return vehicle.id, study, _evidence(case, study, where)
+    return validated(
+        Case, read_table(path), where, lambda case: _mixed_or_empty(case, where), stand_in
+    )
 
 
 def study_for(vehicle: Vehicle, library: Library) -> Study:
@@ -101,8 +132,12 @@ def _evidence(case: Case, study: Study, where: str) -> Evidence:
     return Evidence(sightings, tripped, frozenset(case.conditions), dict(case.found))
 
 
-def _empty(case: Case, where: str) -> list[Problem]:
-    if any(case.seen.values()) or case.tripped or case.found:
+def _mixed_or_empty(case: Case, where: str) -> list[Problem]:
+    of_lamps = bool(any(case.seen.values()) or case.tripped or case.found)
+    if case.air and of_lamps:
+        mend = message("problem-write-two-cases")
+        return [Problem(where, "air", message("problem-lamps-and-air"), mend)]
+    if of_lamps or (case.air and (case.air.hold or case.air.found)):
         return []
     return [Problem(where, "seen", message("problem-nothing-seen"), message("problem-say-seen"))]
 
@@ -126,9 +161,5 @@ def _unknown_results(case: Case, study: Study) -> Iterator[Flaw]:
         return
     trials = {trial.id: trial.outcomes for trial in ranked(study, Evidence()).trials}
     for id_, outcome in case.found.items():
-        if id_ not in trials:
-            what = message("trouble-unknown-trial", name=id_)
-            yield unknown(f"found.{id_}", what, id_, trials)
-        elif outcome not in trials[id_]:
-            what = message("trouble-unknown-outcome", name=outcome)
-            yield unknown(f"found.{id_}", what, outcome, trials[id_])
+        if outcome not in trials.get(id_, ()):
+            yield unknown_result(f"found.{id_}", id_, outcome, trials)

@@ -2,7 +2,8 @@
 
 A fact is a row: of a lamp table and each of its variants, a step, a limit, a contact of a
 connector and its wire's color where that comes from elsewhere, a source of power, a bulb, a
-stroke. The head of a file is none: it says where its rows are from in general.
+stroke, a figure of causes, a line of air and a part that may leak. The head of a file is none: it
+says where its rows are from in general.
 """
 
 from __future__ import annotations
@@ -29,7 +30,7 @@ def facts_of(library: Library) -> Iterator[Fact]:
 
 
 def facts_of_tables(tables: StandardTables) -> Iterator[Fact]:
-    """List the facts of the tables that come with the app: bulbs, strokes, figures of causes."""
+    """List the facts of the tables that come with the app: bulbs, strokes, what causes need."""
     for bulb in tables.bulbs:
         yield Fact(f"bulb {bulb.trade_number}", bulb.provenance, bulb.current)
     for row in tables.strokes.rows:
@@ -38,6 +39,7 @@ def facts_of_tables(tables: StandardTables) -> Iterator[Fact]:
     unlisted = tables.strokes.unlisted
     yield Fact("stroke not listed", unlisted.provenance, unlisted.current)
     yield from tables.figures.facts()
+    yield from tables.air.facts()
 
 
 def _of_checklist(checklist: Checklist) -> Iterator[Fact]:

@@ -1,48 +1,102 @@
-"""Small files that a page hands over, each in a request of its own.
+"""Files that a page hands over, each in a request of its own.
 
 A file that a page sends through its socket comes in one frame of any size, before anybody can
 refuse it. So the page is told the size first; a file that is small enough is then asked for with
-a ticket, and what is longer than it said is cut off while it comes.
+a ticket, and what is longer than it may be is cut off while it comes.
 """
 
 from __future__ import annotations
 
+import logging
 import secrets
 from collections.abc import AsyncIterable
+from contextlib import suppress
+from dataclasses import dataclass, field
+from pathlib import Path
 
 from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES
 
 MOST_TICKETS = 64
 """Files asked for and not taken yet; the oldest are given up first."""
 
+_log = logging.getLogger(__name__)
+
+
+@dataclass(slots=True)
+class _Asked:
+    """A file that was asked for: what it may hold, where it goes, and what has come of it."""
+
+    most_bytes: int
+    to: Path | None
+    come: bool = False
+    data: bytearray = field(default_factory=bytearray)
+
 
 class Inbox:
     """What was asked for, and what of it has come."""
 
     def __init__(self) -> None:
-        self._files: dict[str, bytes | None] = {}
+        self._files: dict[str, _Asked] = {}
 
-    def ask(self) -> str:
-        """A ticket for one file, good for `/received/TICKET`."""
+    def ask(self, most_bytes: int = MAX_UPLOAD_BYTES, to: Path | None = None) -> str:
+        """A ticket for one file, good for `/received/TICKET`, or `/large/TICKET` if it is large.
+
+        Args:
+            most_bytes: how long it may be.
+            to: where to put it, in a folder that is there; in memory if not said.
+        """
         while len(self._files) >= MOST_TICKETS:
-            del self._files[next(iter(self._files))]
+            _forget(self._files.pop(next(iter(self._files))))
         ticket = secrets.token_urlsafe(16)
-        self._files[ticket] = None
+        self._files[ticket] = _Asked(most_bytes, to)
         return ticket
 
     def take(self, ticket: str) -> bytes | None:
-        """The file of a ticket, once; None if it has not come."""
-        return self._files.pop(ticket, None)
+        """The file of a ticket, once; None if it has not come. Empty of one that went to disk."""
+        asked = self._files.pop(ticket, None)
+        if asked is None or not asked.come:
+            if asked is not None:
+                _forget(asked)
+            return None
+        return bytes(asked.data)
 
     async def receive(self, ticket: str, body: AsyncIterable[bytes]) -> int:
-        """Keep what comes as the file of its ticket: the HTTP status 204, or 404 or 413."""
-        if self._files.get(ticket, b"") is not None:
+        """Keep what comes as the file of its ticket: the HTTP status 204, or 404, 413 or 507."""
+        asked = self._files.get(ticket)
+        if asked is None or asked.come:
             return 404
-        data = bytearray()
+        try:
+            status = await _received(asked, body)
+        except OSError as error:
+            _log.warning("a file that was handed over could not be kept: %s", error)
+            status = 507
+        if status != 204 or ticket not in self._files:
+            _forget(asked)
+        asked.come = status == 204
+        return status
+
+
+async def _received(asked: _Asked, body: AsyncIterable[bytes]) -> int:
+    asked.data.clear()
+    size = 0
+    file = asked.to.open("wb") if asked.to else None
+    try:
         async for chunk in body:
-            data += chunk
-            if len(data) > MAX_UPLOAD_BYTES:
+            size += len(chunk)
+            if size > asked.most_bytes:
                 return 413
-        if ticket in self._files:
-            self._files[ticket] = bytes(data)
-        return 204
+            if file:
+                file.write(chunk)
+            else:
+                asked.data += chunk
+    finally:
+        if file:
+            file.close()
+    return 204
+
+
+def _forget(asked: _Asked) -> None:
+    asked.data.clear()
+    if asked.to:
+        with suppress(OSError):
+            asked.to.unlink(missing_ok=True)

@@ -11,6 +11,7 @@ from walkaround.brakes.strokes import StrokeTable, stroke_table
 from walkaround.causes.figures import Figures
 from walkaround.disk.locations import shipped
 from walkaround.lamps.bulbs import Bulb, bulbs_of
+from walkaround.leaks.tables import AirTables
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,11 +20,13 @@ class StandardTables:
 
     Attributes:
         figures: what the likely causes of lamps are reckoned with.
+        air: what those of lost air are reckoned with.
     """
 
     bulbs: tuple[Bulb, ...]
     strokes: StrokeTable
     figures: Figures
+    air: AirTables
 
 
 @cache
@@ -33,6 +36,11 @@ def standard_tables() -> StandardTables:
         bulbs=bulbs_of(_rows(shipped() / "bulbs.csv")),
         strokes=stroke_table(_rows(shipped() / "pushrod_stroke_limits.csv")),
         figures=Figures(_rows(shipped() / "lamp_causes.csv"), _rows(shipped() / "lamp_looks.csv")),
+        air=AirTables(
+            _rows(shipped() / "air_feeds.csv"),
+            _rows(shipped() / "air_leaks.csv"),
+            _rows(shipped() / "air_leak_figures.csv"),
+        ),
     )
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Literal, TypeVar, get_args
 
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.disk.locations import assets
+from walkaround.report.contents import NO_PHOTOS
 from walkaround.report.document import walk_json
 from walkaround.report.html import page_html
 from walkaround.report.page import contents_of
@@ -21,7 +22,13 @@ _K = TypeVar("_K", bound=str)
 FILE_KINDS: tuple[FileKind, ...] = get_args(FileKind)
 
 
-def walk_file(walk: Walk, kind: FileKind, words: Words, damage: str = "") -> bytes:
+def walk_file(
+    walk: Walk,
+    kind: FileKind,
+    words: Words,
+    damage: str = "",
+    photos: Mapping[str, bytes] = NO_PHOTOS,
+) -> bytes:
     """Write a walk that has begun as a file of this kind.
 
     Args:
@@ -29,6 +36,7 @@ def walk_file(walk: Walk, kind: FileKind, words: Words, damage: str = "") -> byt
         kind: the page as PDF or HTML, its facts as CSV or JSON lines, or everything as JSON.
         words: the language.
         damage: a sentence about what the walk's own file has lost; empty if nothing.
+        photos: those of the walk that are there, by their digests; they stand on the page.
     """
     match kind:
         case "pdf":
@@ -36,9 +44,9 @@ def walk_file(walk: Walk, kind: FileKind, words: Words, damage: str = "") -> byt
             from walkaround.report.pdf import page_pdf
 
             made = walk.events[-1].at.utc
-            return page_pdf(contents_of(walk, words, damage), made, assets() / "fonts")
+            return page_pdf(contents_of(walk, words, damage, photos), made, assets() / "fonts")
         case "html":
-            text = page_html(contents_of(walk, words, damage))
+            text = page_html(contents_of(walk, words, damage, photos))
         case "csv":
             text = walk_csv(walk, words, damage)
         case "ndjson":

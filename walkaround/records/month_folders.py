@@ -14,7 +14,7 @@ from pathlib import Path
 
 from walkaround.disk.durable import read_error, reason
 from walkaround.records.overview import Fault
-from walkaround.records.walk_line import ID_LENGTH, NO_STAMP, Stamp, is_walk_id, month_of
+from walkaround.records.walk_line import NO_STAMP, Stamp, is_walk_id, month_of
 
 FILE = ".json"
 """How the name of a walk's file ends."""
@@ -76,11 +76,11 @@ def stamps_in(folder: Path, known: Container[str]) -> dict[str, Stamp]:
     before: dict[str, os.DirEntry[str]] = {}
     with os.scandir(inside(folder)) as entries:
         for entry in entries:
-            walk_id, kind = entry.name[:ID_LENGTH], entry.name[ID_LENGTH:]
+            walk_id, _, kind = entry.name.partition(".")
             if walk_id in known or (is_walk_id(walk_id) and month_of(walk_id) == folder.name):
-                if kind == FILE:
+                if f".{kind}" == FILE:
                     stamps[walk_id] = _stamp(entry)
-                elif kind == FILE + BEFORE:
+                elif f".{kind}" == FILE + BEFORE:
                     before[walk_id] = entry
     return {id_: _stamp(entry) for id_, entry in before.items() if id_ not in stamps} | stamps
 

@@ -8,7 +8,9 @@ everything is done.
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
 from threading import RLock
 from typing import Any, Protocol, TypeVar
 from uuid import uuid4
@@ -21,6 +23,7 @@ from walkaround.base.message import message
 from walkaround.base.toml_model import problems_of
 from walkaround.plan.steps import Plan
 from walkaround.records.reader import Loaded
+from walkaround.records.walk_file import WalkFile
 from walkaround.records.walk_line import walk_id
 from walkaround.walk.advance import advance, fold
 from walkaround.walk.events import Began, Event, HoldVoided
@@ -45,6 +48,7 @@ class Store(Protocol):
     def append(self, walk_id: str, events: Sequence[Event]) -> None: ...
     def load(self, walk_id: str) -> Loaded: ...
     def refresh(self, walk: Walk) -> None: ...
+    def take_in(self, walk_id: str, file: WalkFile) -> None: ...
     def next_number(self) -> int: ...
 
 
@@ -99,7 +103,7 @@ class OpenWalks:
                 if not loaded.events:
                     raise MachineError(loaded.notice)
                 try:
-                    self._live[walk_id] = fold(loaded.events)
+                    self._live[walk_id] = replace(fold(loaded.events), id=walk_id)
                 except NotNowError as error:
                     raise MachineError(
                         message("walk-not-understood", walk=walk_id, why=error.text)
@@ -124,6 +128,28 @@ class OpenWalks:
             walk = self._saved(walk_id, who, changes)
         self._tell(walk_id)
         return walk
+
+    @contextmanager
+    def still(self) -> Iterator[None]:
+        """Let nothing happen in any walk of this process until the end of the block."""
+        with self._lock:
+            yield
+
+    def take_in(self, walk_id: str, file: WalkFile) -> None:
+        """Go on with a walk as it was brought from elsewhere, saved.
+
+        Args:
+            walk_id: what it is kept under here: new, or of a walk that is a beginning of it.
+            file: what it is to hold; its events lead to a walk.
+
+        Raises:
+            MachineError: it could not be saved; all is as it was before.
+        """
+        with self._lock:
+            self._store.take_in(walk_id, file)
+            if walk_id in self._live:
+                self._live[walk_id] = replace(fold(file.events), id=walk_id)
+        self._tell(walk_id)
 
     def mend_hold(self, walk_id: str) -> None:
         """Void the running air hold if its time cannot be trusted any more.

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from operator import attrgetter
+from heapq import merge
+from itertools import accumulate
+from operator import attrgetter, itemgetter
 from typing import NamedTuple
 
 from walkaround.base.clock import tells_boot
 from walkaround.base.message import Message, Text, message
-from walkaround.records.walk_line import WalkLine
+from walkaround.records.walk_line import ELSEWHERE, ID_LENGTH, WalkLine, original_id
 
-PLACE = attrgetter("number", "id")
-"""Sorts walks by when they began, whatever the wall clock said; those of old come first."""
 MONTHS_NAMED = 3
 """Of more months than so many that cannot be read only the first and the last are named."""
 
@@ -38,6 +38,8 @@ class Overview:
         going: those that are not finished, in the same order.
         open_defects: by vehicle, see `open_by_vehicle`.
         vehicles: ids of all vehicles that walks are of.
+        copies: of which walks more than one copy is kept, since they went on differently: by the
+            walk's own id, those that its copies are kept under here.
         unread: what of all this may be missing, see `unread_words`.
     """
 
@@ -45,19 +47,45 @@ class Overview:
     going: tuple[WalkLine, ...]
     open_defects: Mapping[str, Mapping[str, str]]
     vehicles: frozenset[str]
+    copies: Mapping[str, tuple[str, ...]]
     unread: tuple[Message, ...] = ()
 
 
 def overview_of(lines: Iterable[WalkLine], unread: tuple[Message, ...] = ()) -> Overview:
     """Put the walks in order, and say what is still to be done about them."""
-    newest_first = tuple(sorted(lines, key=PLACE, reverse=True))
+    newest_first = tuple(reversed(in_order(lines)))
+    ids = {line.id for line in newest_first}
+    copies: dict[str, tuple[str, ...]] = {}
+    for id_ in sorted(id_ for id_ in ids if len(id_) > ID_LENGTH):
+        own = original_id(id_)
+        copies[own] = (*copies.get(own, (own,) if own in ids else ()), id_)
     return Overview(
         lines=newest_first,
         going=tuple(line for line in newest_first if line.phase != "finished" and line.steps),
         open_defects=open_by_vehicle(newest_first),
         vehicles=frozenset(line.vehicle for line in newest_first),
+        copies=copies,
         unread=unread,
     )
+
+
+def in_order(lines: Iterable[WalkLine]) -> list[WalkLine]:
+    """Walks in the order in which they began, whatever the wall clock said; those of old first.
+
+    Numbers tell it within this data folder. Only a wall clock can tell where those brought from
+    elsewhere come between them.
+    """
+    own: list[WalkLine] = []
+    others: list[WalkLine] = []
+    for line in lines:
+        (others if line.number == ELSEWHERE else own).append(line)
+    own.sort(key=attrgetter("number", "id"))
+    others.sort(key=attrgetter("began", "id"))
+    if not others:
+        return own
+    times = accumulate((line.began for line in own), max)
+    timed = merge(zip(times, own, strict=True), ((x.began, x) for x in others), key=itemgetter(0))
+    return [line for _, line in timed]
 
 
 def unread_words(walks: str, faults: Mapping[str, Fault]) -> tuple[Message, ...]:
@@ -90,15 +118,30 @@ def open_by_vehicle(lines: Iterable[WalkLine]) -> dict[str, dict[str, str]]:
 
     What one walk found is closed by a later one in which the same step is OK, if that one is its
     recheck or began after its last answer. Of two walks at the same time neither closes the
-    other's defects.
+    other's defects, nor does one copy of a walk those of another.
     """
-    in_order = sorted(lines, key=PLACE)
-    walks_of: dict[str, list[WalkLine]] = {x.vehicle: [] for x in in_order if x.open_defects}
-    for line in in_order:
+    ordered = in_order(lines)
+    walks_of: dict[str, list[WalkLine]] = {x.vehicle: [] for x in ordered if x.open_defects}
+    for line in ordered:
         if line.vehicle in walks_of:
             walks_of[line.vehicle].append(line)
-    still_open = {vehicle: _still_open(walks) for vehicle, walks in walks_of.items()}
+    still_open = {
+        vehicle: {step: id_ for alike in _of_one(walks) for step, id_ in _still_open(alike).items()}
+        for vehicle, walks in walks_of.items()
+    }
     return {vehicle: steps for vehicle, steps in still_open.items() if steps}
+
+
+def _of_one(walks: Sequence[WalkLine]) -> Sequence[Sequence[WalkLine]]:
+    """The walks of one id, once for each vehicle that bears it.
+
+    Another shop may have given the same id to a vehicle of its own. Where VINs differ, an OK of
+    one must not close a defect of the other; a walk without a VIN counts for each.
+    """
+    vins = sorted({line.vin for line in walks if line.vin})
+    if len(vins) < 2 or all(line.number != ELSEWHERE for line in walks):
+        return [walks]
+    return [[line for line in walks if line.vin in (vin, "")] for vin in vins]
 
 
 def _still_open(walks: Sequence[WalkLine]) -> dict[str, str]:
@@ -113,11 +156,12 @@ def _still_open(walks: Sequence[WalkLine]) -> dict[str, str]:
             break
     rechecked = {(line.recheck_of, step) for line in walks if line.recheck_of for step in line.ok}
     still_open: dict[str, str] = {}
-    for line in walks:
+    places = {line.id: place for place, line in enumerate(walks)}
+    for place, line in enumerate(walks):
         for step in line.open_defects:
             later = last_ok.get(step)
-            seen_ok = later is not None and PLACE(later) > PLACE(line) and _follows(line, later)
-            if not seen_ok and (line.id, step) not in rechecked:
+            seen_ok = later is not None and places[later.id] > place and _follows(line, later)
+            if not seen_ok and (original_id(line.id), step) not in rechecked:
                 still_open[step] = line.id
     return dict(sorted(still_open.items()))
 

@@ -13,7 +13,14 @@ from walkaround.records.month_folders import BEFORE, FILE
 from walkaround.records.overview import Overview
 from walkaround.records.walk_cache import WalkCache
 from walkaround.records.walk_file import WalkFile, read_damaged, read_sound
-from walkaround.records.walk_line import Stamp, WalkLine, line_of, line_without, month_of
+from walkaround.records.walk_line import (
+    Stamp,
+    WalkLine,
+    line_of,
+    line_without,
+    month_of,
+    original_id,
+)
 from walkaround.records.walk_list import WalkList
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Began, Event
@@ -49,7 +56,7 @@ class WalkReader:
             InputError: there is no such walk.
             MachineError: its file cannot be opened, or a later version wrote it.
         """
-        file = self._read(walk_id)
+        file = self.read(walk_id)
         return Loaded(file.events, file.damage)
 
     def overview(self) -> Overview:
@@ -63,10 +70,11 @@ class WalkReader:
     def read_line(self, walk_id: str, stamp: Stamp) -> WalkLine:
         """Make the line of a walk from its file, whatever state that is in."""
         try:
-            file = self._read(walk_id)
+            file = self.read(walk_id)
             if not file.events:
                 return line_without(walk_id, stamp, file.damage)
-            return line_of(fold(file.events), stamp, file.damage)
+            walk, elsewhere = replace(fold(file.events), id=walk_id), file.origin.elsewhere
+            return line_of(walk, stamp, file.damage, elsewhere=elsewhere)
         except (MachineError, InputError, NotNowError) as error:
             return line_without(walk_id, stamp, str(error))
 
@@ -74,8 +82,13 @@ class WalkReader:
         """Tell where a walk lies; raises InputError if this is no walk id."""
         return self.walks / month_of(walk_id) / f"{walk_id}{FILE}"
 
-    def _read(self, walk_id: str) -> WalkFile:
-        """Read what is sound of a walk's file, with a sentence about what is not."""
+    def read(self, walk_id: str) -> WalkFile:
+        """Read what is sound of a walk's file, with a sentence about what is not.
+
+        Raises:
+            InputError: there is no such walk.
+            MachineError: its file cannot be opened, or a later version wrote it.
+        """
         path = self.path(walk_id)
         before = kept_before(path)
         if (size := max(file_bytes(path), file_bytes(before))) > MAX_BYTES:
@@ -95,7 +108,7 @@ class WalkReader:
             # It is kept in the file and in the list, in the language that is there now.
             file = replace(file, damage=str(damage))
         first = file.events[0] if file.events else None
-        if isinstance(first, Began) and first.walk != walk_id:
+        if isinstance(first, Began) and first.walk != original_id(walk_id):
             raise MachineError(message("walk-file-of-another", path=str(path), walk=first.walk))
         return file
 

@@ -33,10 +33,12 @@ from walkaround.disk.durable import (
 from walkaround.disk.writer_lock import OneWriter
 from walkaround.records.month_folders import months_in
 from walkaround.records.overview import Overview
+from walkaround.records.photos import PHOTOS
 from walkaround.records.reader import MAX_BYTES, Loaded, WalkReader, file_bytes, kept_before
 from walkaround.records.walk_file import (
     Encoder,
     Tables,
+    WalkFile,
     json_text,
     new_tables,
     read_sound,
@@ -108,6 +110,7 @@ class WalkStore(WalkReader):
         """
         super().__init__(data)
         self._settings = locations.settings(data)
+        self._contact_checks = locations.contact_checks(data)
         self._open: dict[str, TinyDB] = {}
         self._unread: tuple[Message, ...] = ()
         self._lock = RLock()
@@ -176,10 +179,30 @@ class WalkStore(WalkReader):
             if any(isinstance(event, Finished) for event in events):
                 del self._open[walk_id]
 
+    def take_in(self, walk_id: str, file: WalkFile) -> None:
+        """Save a walk that was brought from elsewhere, in place of what is kept of it.
+
+        A file of which nothing can be read is set aside.
+
+        Raises:
+            MachineError: it could not be saved; what was saved before still is.
+        """
+        path = self.path(walk_id)
+        data = Encoder().encode(new_tables(file.rows, file.damage, file.origin))
+        if len(data) > MAX_BYTES:
+            raise MachineError(message("walk-too-long", size=len(data)))
+        with self._lock:
+            make_folder(path.parent)
+            readable = not path.exists() or bool(self.read(walk_id).events)
+            keep = kept_before(path) if readable else damaged_name(path)
+            with self._list.saving(walk_id):
+                write_durably(path, data, keep=keep)
+            self._open.pop(walk_id, None)
+
     def load(self, walk_id: str) -> Loaded:
         """Read a walk; a damaged file is set aside and what can be saved of it written anew."""
         with self._lock:
-            file = self._read(walk_id)
+            file = self.read(walk_id)
             if file.sound or not file.events:
                 return Loaded(file.events, file.damage)
             path = self.path(walk_id)
@@ -188,7 +211,8 @@ class WalkStore(WalkReader):
                 notice = str(message("walk-file-kept-as", damage=notice, name=aside.name))
             _log.warning(notice)
             with self._list.saving(walk_id):
-                write_durably(path, Encoder().encode(new_tables(file.rows, notice)), keep=aside)
+                tables = new_tables(file.rows, notice, file.origin)
+                write_durably(path, Encoder().encode(tables), keep=aside)
             before = read_file(kept_before(path))
             if before is not None and read_sound(before) is None:
                 set_aside(kept_before(path))
@@ -250,6 +274,20 @@ class WalkStore(WalkReader):
             row = Document({"schema": 1, "values": values}, doc_id=1)
             TinyDB(self._settings, storage=DurableStorage).table("settings").upsert(row)
 
+    def contact_checks(self) -> list[dict[str, Any]]:
+        """Read what was found at cables and sockets, in the order in which it was kept."""
+        with self._lock:
+            return [dict(row) for row in _database(self._contact_checks).table("checks").all()]
+
+    def keep_contact_check(self, row: Mapping[str, Any]) -> None:
+        """Keep what was found at a cable or a socket.
+
+        Raises:
+            MachineError: it could not be saved.
+        """
+        with self._lock:
+            _database(self._contact_checks).table("checks").insert(row)
+
     def _tidy(self, unused_index: Path) -> None:
         """Take away what a killed process left half written, and the list as the version before
         kept it; what stays does no harm."""
@@ -257,6 +295,8 @@ class WalkStore(WalkReader):
             for month in months_in(self.walks):
                 try:
                     sweep(self.walks / month)
+                    if (photos := self.walks / month / PHOTOS).is_dir():
+                        sweep(photos)
                 except MachineError as error:
                     _log.warning("What was half written in %s stays there: %s", month, error)
         with suppress(OSError):

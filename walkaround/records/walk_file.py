@@ -29,6 +29,28 @@ _ROW_STARTS = re.compile(r'\{\s*"seq"')
 
 
 @dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a walk was brought from.
+
+    Attributes:
+        elsewhere: it began in another data folder, whose order its number tells.
+        signed: what shops have signed of it, as `exchange.signatures` has it.
+    """
+
+    elsewhere: bool = False
+    signed: tuple[Row, ...] = ()
+
+    def rows(self) -> Row:
+        """Write it as a walk's file holds it; of a walk made here and signed by none nothing."""
+        elsewhere = {"elsewhere": True} if self.elsewhere else {}
+        return elsewhere | ({"signed": [*self.signed]} if self.signed else {})
+
+
+HERE = Origin()
+"""Of a walk that was made in this data folder."""
+
+
+@dataclass(frozen=True, slots=True)
 class WalkFile:
     """What was read of one walk.
 
@@ -37,12 +59,14 @@ class WalkFile:
         events: the same, parsed.
         sound: the file holds these and nothing else.
         damage: a sentence about damage it suffered in the past; empty if none.
+        origin: where it was brought from, if not made in this data folder.
     """
 
     rows: tuple[Row, ...]
     events: tuple[Event, ...]
     sound: bool
     damage: str = ""
+    origin: Origin = HERE
 
 
 class Encoder:
@@ -91,9 +115,9 @@ def tables_in(data: bytes) -> Tables | None:
     return tables
 
 
-def new_tables(rows: Sequence[Row], damage: str = "") -> Tables:
+def new_tables(rows: Sequence[Row], damage: str = "", origin: Origin = HERE) -> Tables:
     """Make the tables of a walk with these events."""
-    about = {"schema": SCHEMA, "form": _form(SCHEMA), "damage": damage}
+    about = {"schema": SCHEMA, "form": _form(SCHEMA), "damage": damage, **origin.rows()}
     return {"about": {"1": about}, "events": {str(row["seq"] + 1): dict(row) for row in rows}}
 
 
@@ -123,9 +147,10 @@ def read_sound(data: bytes) -> WalkFile | None:
     if not events or len(events) < len(rows):
         return None
     # Seals say that no event was changed; what else is in the file must be as it is written too.
-    if Encoder().encode(new_tables(rows, damage)) != data:
+    origin = _origin(about)
+    if Encoder().encode(new_tables(rows, damage, origin)) != data:
         return None
-    return WalkFile(rows, events, True, damage)
+    return WalkFile(rows, events, True, damage, origin)
 
 
 def read_damaged(now: bytes | None, before: bytes | None) -> WalkFile:
@@ -150,7 +175,17 @@ def read_damaged(now: bytes | None, before: bytes | None) -> WalkFile:
                 events += fitting
                 break
         else:
-            return WalkFile(tuple(rows), tuple(events), False)
+            tables = [tables_in(data) or {} for data in (now, before) if data is not None]
+            origins = [_origin(each.get("about", {}).get("1", {})) for each in tables]
+            origin = next((each for each in origins if each != HERE), HERE)
+            return WalkFile(tuple(rows), tuple(events), False, origin=origin)
+
+
+def _origin(about: Row) -> Origin:
+    signed = about.get("signed")
+    rows = signed if isinstance(signed, list) else []
+    good = all(isinstance(row, dict) for row in rows)
+    return Origin(about.get("elsewhere") is True, tuple(rows) if good else ())
 
 
 def _scan(data: bytes | None) -> list[Row]:

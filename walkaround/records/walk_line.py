@@ -12,8 +12,10 @@ from walkaround.plan.steps import CHECKED_KINDS, Scope
 from walkaround.walk.events import Began, Finished
 from walkaround.walk.state import Phase, Walk
 
-_WALK_ID = re.compile(r"[0-9]{8}_[0-9]{6}_[0-9a-f]{6}")
+_WALK_ID = re.compile(r"[0-9]{8}_[0-9]{6}_[0-9a-f]{6}(_[0-9a-f]{8})?")
 ID_LENGTH = len("20261125_081502_4f3a9c")
+ELSEWHERE = -1
+"""The `number` of a walk that was brought from another data folder: its own is of that one."""
 
 
 class Stamp(NamedTuple):
@@ -41,15 +43,17 @@ class WalkLine(NamedTuple):
         id: the walk's id.
         began: when it began; `began_boot` and `began_s` tell the same by the computer's own clock,
             which nobody can set.
-        number: its place in the order in which walks began in this data folder; 0 if unknown.
+        number: its place in the order in which walks began in this data folder; 0 if unknown,
+            `ELSEWHERE` if it was brought from another one.
         vehicle, vehicle_name: of the vehicle; empty if nothing of the walk can be read.
+        vin: of the vehicle, empty if it has none.
         answered, steps: how many steps have an answer, of how many.
         open_defects: steps found wrong and not yet rechecked.
         cleared: steps found wrong whose repeat in this walk was OK.
         ok: every step that finds something out and is OK now.
         last_answer: when the last answer was given; None before the first; with `last_boot`,
             `last_s` as for `began`.
-        recheck_of: the walk that found the defects, if this one is its recheck.
+        recheck_of: the walk that found the defects, if this one is its recheck; any copy of it.
         finished: when it was finished; None if it was not.
         trouble: why the walk, or part of it, cannot be read; empty if nothing is wrong.
         stamp: of the walk's file when this was made.
@@ -60,6 +64,7 @@ class WalkLine(NamedTuple):
     number: int = 0
     vehicle: str = ""
     vehicle_name: str = ""
+    vin: str = ""
     began_boot: str = ""
     began_s: float = 0.0
     scope: Scope = "whole"
@@ -79,8 +84,10 @@ class WalkLine(NamedTuple):
     stamp: Stamp = NO_STAMP
 
 
-def line_of(walk: Walk, stamp: Stamp = NO_STAMP, trouble: str = "") -> WalkLine:
-    """Make the line of a walk that has begun."""
+def line_of(
+    walk: Walk, stamp: Stamp = NO_STAMP, trouble: str = "", *, elsewhere: bool = False
+) -> WalkLine:
+    """Make the line of a walk that has begun, in this data folder or elsewhere."""
     first = walk.events[0]
     assert walk.plan is not None
     assert isinstance(first, Began)
@@ -93,9 +100,10 @@ def line_of(walk: Walk, stamp: Stamp = NO_STAMP, trouble: str = "") -> WalkLine:
     return WalkLine(
         id=walk.id,
         began=first.at.utc,
-        number=first.number,
+        number=ELSEWHERE if elsewhere else first.number,
         vehicle=walk.plan.vehicle.id,
         vehicle_name=walk.plan.vehicle.name,
+        vin=walk.plan.vehicle.vin,
         began_boot=first.at.boot,
         began_s=first.at.mono_s,
         scope=walk.plan.scope,
@@ -132,6 +140,21 @@ def line_without(walk_id: str, stamp: Stamp, trouble: str) -> WalkLine:
 def walk_id(began: datetime, random_hex: str) -> str:
     """The id of a walk that begins now: its UTC second and six random hex digits."""
     return f"{began.astimezone(UTC):%Y%m%d_%H%M%S}_{random_hex[:6]}"
+
+
+def copy_id(walk_id: str, digest: str) -> str:
+    """The id under which another copy of a walk, one that went on differently, is kept here.
+
+    Args:
+        walk_id: of the walk, or of a copy.
+        digest: of the last event of the copy as it was brought here.
+    """
+    return f"{original_id(walk_id)}_{digest[:8]}"
+
+
+def original_id(walk_id: str) -> str:
+    """The walk's own id, which all its copies begin with, whatever this one is kept under here."""
+    return walk_id[:ID_LENGTH]
 
 
 def month_of(walk_id: str) -> str:

@@ -33,7 +33,7 @@ from walkaround.records.month_folders import (
 )
 from walkaround.records.overview import Fault, Overview, overview_of, unread_words
 from walkaround.records.walk_cache import WalkCache
-from walkaround.records.walk_line import NO_STAMP, Stamp, WalkLine, line_of, month_of
+from walkaround.records.walk_line import ELSEWHERE, NO_STAMP, Stamp, WalkLine, line_of, month_of
 from walkaround.walk.events import Began
 from walkaround.walk.state import Walk
 
@@ -183,9 +183,11 @@ class WalkList:
 
     def _made(self, walk_id: str, stamp: Stamp, before: WalkLine | None) -> WalkLine:
         walk = self._open.get(walk_id)
-        if walk is None:
+        # Only its file tells where a walk came from of which there is no line yet.
+        if walk is None or (before is None and stamp != NO_STAMP):
             return self._read(walk_id, stamp)
-        return line_of(walk, stamp, before.trouble if before else "")
+        elsewhere = before is not None and before.number == ELSEWHERE
+        return line_of(walk, stamp, before.trouble if before else "", elsewhere=elsewhere)
 
     def _lines(self) -> Iterator[WalkLine]:
         """Every line; in a folder that cannot be read, walks that are open here go on."""

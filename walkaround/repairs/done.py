@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from typing import Literal, NamedTuple
 
 from walkaround.base.message import Message, message
-from walkaround.causes.study import ToldCause
 from walkaround.plan.steps import WHEEL_END, Step
 from walkaround.walk.events import Answered
+from walkaround.weighing.findings import ToldCause
 
 MOST_CAUSES = 3
 OTHER = "other"
@@ -52,10 +52,7 @@ def done_at(step: Step, found: Answered, causes: Sequence[ToldCause]) -> tuple[D
     """
     group = group_of(step, found)
     likely = [cause for cause in causes if cause.explains][:MOST_CAUSES] if group == "lamp" else []
-    mended = [
-        Done(":".join(filter(None, cause.fault)), message("repair-cause", cause=cause.name))
-        for cause in likely
-    ]
+    mended = [Done(cause.id, message("repair-cause", cause=cause.name)) for cause in likely]
     common = [Done(kind, message(f"repair-{kind}")) for kind in (*_COMMON[group], OTHER)]
     return (*mended, *common)
 

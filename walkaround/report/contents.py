@@ -6,7 +6,9 @@ are few and plain, so that each renderer says how each looks and no more.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Literal
 
 
@@ -47,6 +49,25 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True)
+class Photo:
+    """One photo, upright; several that fit in a row stand in one.
+
+    Attributes:
+        jpeg: the file.
+        caption: where it was taken, in a few words.
+        share: of the page's width.
+    """
+
+    jpeg: bytes
+    caption: str
+    share: float
+
+
+NO_PHOTOS: Mapping[str, bytes] = MappingProxyType({})
+"""Of a walk without any, or whose page is to have none."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToWrite:
     """One line to be filled in by hand: what it is for, then names with room to write."""
 
@@ -54,7 +75,7 @@ class ToWrite:
     blanks: tuple[str, ...]
 
 
-Block = Prose | Table | Picture | ToWrite
+Block = Prose | Table | Picture | Photo | ToWrite
 
 
 @dataclass(frozen=True, slots=True)

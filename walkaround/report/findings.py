@@ -69,9 +69,8 @@ def findings_of(walk: Walk, words: Words) -> tuple[Finding, ...]:
         seen = enumerate(_seen(walk, step, defect, words), start=number)
         faults = tuple(Fault(at, mark, what) for at, (mark, what) in seen)
         number += len(faults)
-        closed = None if defect.state == "open" else walk.answers.get(step.id)
         figures = _figures(walk, step, defect, words)
-        findings.append(Finding(step, faults, figures, defect.found, defect.state, closed))
+        findings.append(Finding(step, faults, figures, defect.found, defect.state, defect.closed))
     return tuple(findings)
 
 

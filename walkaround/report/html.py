@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from base64 import b64encode
 from collections.abc import Iterator, Sequence
 from html import escape
 
-from walkaround.report.contents import Block, Contents, Picture, Prose, Table, ToWrite
+from walkaround.report.contents import Block, Contents, Photo, Picture, Prose, Table, ToWrite
 
 _STYLE = """
 @page { size: %(paper)s; margin: 12mm }
@@ -30,6 +31,11 @@ th, td { text-align: left; vertical-align: top; padding: .15em .4em .15em 0;
 .pictures { display: flex; break-inside: avoid }
 .pictures svg { display: block; width: 100%%; height: auto;
   print-color-adjust: exact; -webkit-print-color-adjust: exact }
+.photos { display: flex; flex-wrap: wrap }
+figure { margin: 0; padding: 0 .5em .4em 0; break-inside: avoid }
+figure img { display: block; width: 100%%; height: 42mm; object-fit: contain;
+  object-position: left; print-color-adjust: exact }
+figcaption { font-size: .88em }
 .write { display: flex; align-items: end; gap: .8em; min-height: 2.6em; break-inside: avoid }
 .write b { flex: 0 0 34%% }
 .blank { flex: 1; display: flex; gap: .4em }
@@ -39,7 +45,8 @@ th, td { text-align: left; vertical-align: top; padding: .15em .4em .15em 0;
   pointer-events: none; color: transparent; -webkit-text-stroke: 1px #9e9e9e;
   font-size: min(14vw, 34mm); font-weight: bold; white-space: nowrap }
 .across span { transform: rotate(-55deg) }
-@media (max-width: 640px) { dl { columns: 1 } .pictures > div { flex-basis: 100%% !important } }
+@media (max-width: 640px) { dl { columns: 1 } .pictures > div { flex-basis: 100%% !important }
+  figure { flex-basis: 50%% !important } }
 footer { margin-top: 1.5em; border-top: 1px solid #888 }
 """
 
@@ -88,6 +95,15 @@ def _blocks(blocks: Sequence[Block]) -> Iterator[str]:
                 goes_on = place + 1 < len(blocks) and isinstance(blocks[place + 1], Picture)
                 yield "" if follows else '<div class="pictures" style="flex-wrap: wrap">'
                 yield f'<div style="flex: 0 0 {100 * share:.2f}%">{svg}</div>'
+                yield "" if goes_on else "</div>"
+            case Photo(jpeg=jpeg, caption=caption, share=share):
+                follows = place > 0 and isinstance(blocks[place - 1], Photo)
+                goes_on = place + 1 < len(blocks) and isinstance(blocks[place + 1], Photo)
+                yield "" if follows else '<div class="photos">'
+                source = f"data:image/jpeg;base64,{b64encode(jpeg).decode()}"
+                told = escape(caption)
+                yield f'<figure style="flex: 0 0 {100 * share:.2f}%">'
+                yield f'<img src="{source}" alt="{told}"><figcaption>{told}</figcaption></figure>'
                 yield "" if goes_on else "</div>"
             case ToWrite(what=what, blanks=blanks):
                 lines = "".join(

@@ -7,7 +7,7 @@ inspection: see tests/standards/test_report_396.py.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from walkaround.base.clock import Moment
 from walkaround.base.message import message
@@ -15,7 +15,17 @@ from walkaround.base.units import AS_WRITTEN
 from walkaround.drawing.paper.vehicle import Label, findings_svg
 from walkaround.report.about import went_by_words
 from walkaround.report.checked import SHARES, checked_blocks, unchecked_blocks
-from walkaround.report.contents import Block, Contents, Picture, Prose, Section, Table, ToWrite
+from walkaround.report.contents import (
+    NO_PHOTOS,
+    Block,
+    Contents,
+    Photo,
+    Picture,
+    Prose,
+    Section,
+    Table,
+    ToWrite,
+)
 from walkaround.report.findings import Finding, findings_of
 from walkaround.report.measured import hold_blocks, limits, other_values, stroke_blocks
 from walkaround.vehicle.model import kind_words
@@ -25,19 +35,23 @@ from walkaround.words.language import Words
 from walkaround.words.leak import gauges_text
 
 
-def contents_of(walk: Walk, words: Words, damage: str = "") -> Contents:
+def contents_of(
+    walk: Walk, words: Words, damage: str = "", photos: Mapping[str, bytes] = NO_PHOTOS
+) -> Contents:
     """Make the page of a walk that has begun.
 
     Args:
         walk: of which the page is; one that is still under way is said to be so.
         words: the language; quantities are in the units of the rules.
         damage: a sentence about what the walk's file has lost; empty if nothing.
+        photos: those of the walk that are there, by their digests.
     """
     assert walk.plan is not None
     words, vehicle = words.shown_in(AS_WRITTEN), walk.plan.vehicle
     findings = findings_of(walk, words)
     sections = [
         (words("report-wrong"), [*_wrong(walk, findings, words)]),
+        (words("report-photos"), [*_photos(walk, findings, photos, words)]),
         (words("report-unchecked"), [*unchecked_blocks(walk, words)]),
         (words("report-checked"), [*checked_blocks(walk, words)]),
         (words("report-holds"), [*hold_blocks(walk, words)]),
@@ -168,6 +182,26 @@ def _finding_row(walk: Walk, finding: Finding, words: Words) -> tuple[str, ...]:
         at = time_text(closed.at, words)
         state = words(f"report-{finding.state}", who=closed.who, time=at)
     return finding.numbers, "\n".join(filter(None, what)), "\n".join(done), state
+
+
+def _photos(
+    walk: Walk, findings: Iterable[Finding], photos: Mapping[str, bytes], words: Words
+) -> Iterator[Block]:
+    """Every photo, those of what is wrong first; one that is not there is said to be missing."""
+    numbers = {finding.step.id: finding.numbers for finding in findings}
+    shown = [step for step in walk.steps if step.id in walk.photos]
+    shown.sort(key=lambda step: step.id not in numbers)
+    share, lost = 1 / (3 if len(walk.photos_taken) <= 3 else 4), 0
+    for step in shown:
+        caption = words.text(step.title)
+        if step.id in numbers:
+            caption = words("report-photo-of", numbers=numbers[step.id], step=step.title)
+        for photo in walk.photos[step.id]:
+            if photo in photos:
+                yield Photo(photos[photo], caption, share)
+            lost += photo not in photos
+    if lost:
+        yield Prose(words("report-photos-lost", count=lost))
 
 
 def _sources(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[Block]:

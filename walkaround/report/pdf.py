@@ -16,7 +16,16 @@ from pathlib import Path
 
 from fpdf import Align
 
-from walkaround.report.contents import Block, Contents, Picture, Prose, Section, Table, ToWrite
+from walkaround.report.contents import (
+    Block,
+    Contents,
+    Photo,
+    Picture,
+    Prose,
+    Section,
+    Table,
+    ToWrite,
+)
 from walkaround.report.sheet import FOOT_MM, INK, LARGEST, MARGIN_MM, QUIET, Sheet
 
 _SMALLEST_FOR_ONE, _SMALLEST = 7.5, 5.0
@@ -24,6 +33,8 @@ _SMALLEST_FOR_ONE, _SMALLEST = 7.5, 5.0
 than the second nobody could."""
 _STEP = 0.5
 MOST_SHEETS = 3
+_BETWEEN_MM = 3.0
+"""Between two photos."""
 _WRITING_MM = 7.5
 """Height of a line to write on."""
 
@@ -136,21 +147,33 @@ class _Sheets(Sheet):
             self.put(section.title, self.epw, 1.3 * self.line_mm)
         self.rule(self.l_margin, self.w - self.r_margin, self.get_y(), 0.5)
         self.set_y(self.get_y() + 0.25 * self.line_mm)
-        row: list[Picture] = []
+        row: list[Picture | Photo] = []
         for block in section.blocks:
-            if isinstance(block, Picture) and sum(each.share for each in row) + block.share <= 1:
+            other_kind = row and type(row[0]) is not type(block)
+            if not isinstance(block, Picture | Photo):
+                self._side_by_side(row)
+                row = []
+                self._block(block)
+            elif other_kind or sum(each.share for each in row) + block.share > 1.001:
+                self._side_by_side(row)
+                row = [block]
+            else:
                 row.append(block)
-                continue
-            self._pictures(row)
-            row = [block] if isinstance(block, Picture) else []
-            self._block(block)
-        self._pictures(row)
+        self._side_by_side(row)
+
+    def _side_by_side(self, row: Sequence[Picture | Photo]) -> None:
+        self._pictures([each for each in row if isinstance(each, Picture)])
+        self._photos([each for each in row if isinstance(each, Photo)])
 
     def _first_mm(self, block: Block) -> float:
         """How high a section's first block is, where it cannot be broken."""
-        if not isinstance(block, Picture):
-            return 0.0
-        return self.picture_mm(block)[1]
+        if isinstance(block, Photo):
+            return self._photo_mm(block)
+        return self.picture_mm(block)[1] if isinstance(block, Picture) else 0.0
+
+    def _photo_mm(self, photo: Photo) -> float:
+        """How high the box is that a photo has to fit in; a phone's is three to four."""
+        return 0.75 * (photo.share * self.epw - _BETWEEN_MM) * self.small
 
     def _block(self, block: Block) -> None:
         self.set_x(self.l_margin)
@@ -231,3 +254,23 @@ class _Sheets(Sheet):
             self.put_picture(picture, x, y, wide)
             x, lowest = x + wide, max(lowest, y + high)
         self.set_xy(self.l_margin, lowest + 0.25 * self.line_mm)
+
+    def _photos(self, row: Sequence[Photo]) -> None:
+        """Photos side by side, each whole in a box of one size, with its words below it."""
+        if not row:
+            return
+        high = self._photo_mm(row[0])
+        wide = row[0].share * self.epw - _BETWEEN_MM
+        with self.letters("", 0.88):
+            captions = [self.in_lines(photo.caption, wide) for photo in row]
+        most = max(map(len, captions))
+        self.make_room(high + most * self.line_mm + 1)
+        x, y = self.l_margin, self.get_y()
+        for photo, lines in zip(row, captions, strict=True):
+            self.put_photo(photo, x, y, wide, high)
+            with self.letters("", 0.88):
+                for number, line in enumerate(lines):
+                    self.set_xy(x, y + high + 0.5 + number * self.line_mm)
+                    self.cell(wide, self.line_mm, line)
+            x += wide + _BETWEEN_MM
+        self.set_xy(self.l_margin, y + high + most * self.line_mm + 1)

@@ -14,7 +14,7 @@ from fpdf import FPDF, Align
 from fpdf.drawing_primitives import DeviceGray
 from fpdf.enums import MethodReturnValue, TextMode, WrapMode, XPos, YPos
 
-from walkaround.report.contents import Picture
+from walkaround.report.contents import Photo, Picture
 
 _FAMILY = "page"
 _FILES: dict[Literal["", "B"], str] = {
@@ -65,6 +65,12 @@ class Sheet(FPDF):
         """How many sheets are filled, the last one as far as it is."""
         room = self.bottom - self.t_margin
         return self.page - 1 + (self.get_y() - self.t_margin) / room
+
+    @property
+    def small(self) -> float:
+        """How large pictures are beside their usual size: they go with the letters, up to a point
+        at which words in them could not be read."""
+        return min(1.0, max(LEAST_PICTURE, self._size / LARGEST))
 
     @property
     def bottom(self) -> float:
@@ -125,9 +131,7 @@ class Sheet(FPDF):
     def picture_mm(self, picture: Picture) -> tuple[float, float]:
         """Tell the width and height of a picture on this paper."""
         root = ElementTree.fromstring(picture.svg)
-        # Words in pictures must stay large enough to be read, however small the rest is set.
-        scale = min(1.0, max(LEAST_PICTURE, self._size / LARGEST))
-        wide = picture.share * self.epw * scale
+        wide = picture.share * self.epw * self.small
         return wide, wide * float(root.get("height", 0)) / float(root.get("width", 1))
 
     def put_picture(self, picture: Picture, x: float, y: float, wide: float) -> None:
@@ -150,6 +154,12 @@ class Sheet(FPDF):
             self.text(*at, words)
         self.set_font(_FAMILY, "", self._size)
         self.set_text_color(*INK)
+
+    def put_photo(self, photo: Photo, x: float, y: float, wide: float, high: float) -> None:
+        """Put a photo whole into a box, mm, at its left."""
+        jpeg = io.BytesIO(photo.jpeg)
+        told = photo.caption
+        self.image(jpeg, x=x, y=y, w=wide, h=high, keep_aspect_ratio=True, alt_text=told)
 
     def stamp(self, stamp: str) -> None:
         """Write across the sheet in outline, so that neither text nor picture hides it or is

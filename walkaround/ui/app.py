@@ -13,9 +13,13 @@ from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
+from walkaround.ui.contacts.cable import cable_screen
+from walkaround.ui.contacts.overview import contacts_screen
+from walkaround.ui.contacts.socket import socket_screen
 from walkaround.ui.home.home import home_screen
 from walkaround.ui.home.records import records_screen
 from walkaround.ui.home.settings import pairing_screen, settings_screen
+from walkaround.ui.home.sharing import sharing_screen
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
@@ -26,11 +30,13 @@ from walkaround.ui.step.fault import fault_panel
 from walkaround.ui.step.panels import note_panel, other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.vehicle.finding import vehicles_screen
 from walkaround.ui.vehicle.form import form_screen
-from walkaround.ui.vehicle.list import templates_screen, vehicles_screen
+from walkaround.ui.vehicle.list import templates_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
 from walkaround.ui.walk.causes import causes_panel
+from walkaround.ui.walk.leaks import leaks_panel
 from walkaround.ui.walk.menu import (
     defects_panel,
     end_panel,
@@ -42,6 +48,7 @@ from walkaround.ui.walk.menu import (
 from walkaround.ui.walk.repaired import REPAIRED, repaired_panel
 from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import record_screen, summary_screen
+from walkaround.vehicle.model import POWER_UNITS
 from walkaround.words.problems import error_text
 
 _MEASURE_PX = 100
@@ -54,6 +61,7 @@ _PANELS = {
     "end": end_panel,
     "defects": defects_panel,
     "causes": causes_panel,
+    "leaks": leaks_panel,
     "steps": steps_panel,
 }
 """What opens over a walk."""
@@ -113,7 +121,7 @@ def _listen(page: ft.Page, view: View) -> None:
 @screen
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """The whole page in the colors chosen; drawn again at each beat."""
-    effect(view, view.know_name)
+    effect(view, view.know_phone)
     wide_step = view.device.wide and view.route.startswith("/walk/") and view.panel in ("", "fault")
     page = ft.Container(
         ft.SafeArea(
@@ -188,13 +196,27 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
             return vehicles_screen(view, key="vehicles")
         case "vehicle":
             return _vehicle(view, rest)
+        case "contacts":
+            return _contacts(view, rest)
         case "records":
             return records_screen(view, key="records")
+        case "sharing":
+            return sharing_screen(view, key="sharing")
         case "pairing":
             return pairing_screen(view, key="pairing")
         case "settings":
             return settings_screen(view, key="settings")
     return home_screen(view, key="home")
+
+
+def _contacts(view: View, rest: str) -> ft.Control:
+    """`cable`, or the id of a tow vehicle; what was checked before for any other."""
+    if rest == "cable":
+        return cable_screen(view, key=view.route)
+    vehicle = view.parts.own_vehicles.vehicle(rest)
+    if vehicle is not None and vehicle.kind in POWER_UNITS:
+        return socket_screen(view, vehicle, key=view.route)
+    return contacts_screen(view, key="contacts")
 
 
 def _vehicle(view: View, rest: str) -> ft.Control:

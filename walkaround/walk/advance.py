@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from types import MappingProxyType
-from typing import TypeVar, get_args
+from typing import Literal, TypeVar, get_args
 
 from walkaround.airhold.hold import Hold
 from walkaround.airhold.mending import mended
 from walkaround.base.errors import LateError, NotNowError
 from walkaround.base.units import PressureUnit
+from walkaround.leaks.trials import is_of_air
 from walkaround.plan.steps import Plan
 from walkaround.walk.chambers import with_chamber
 from walkaround.walk.events import (
@@ -24,15 +25,18 @@ from walkaround.walk.events import (
     ChamberTold,
     Event,
     GaugesTold,
+    Heard,
     HoldBegan,
     HoldEnded,
     HoldVoided,
     Measured,
     Noted,
+    Photographed,
     ReadingMended,
     ReadingTaken,
     Repaired,
     Revisited,
+    TakenBack,
     TimerBegan,
     Tried,
 )
@@ -77,6 +81,9 @@ def _changed(walk: Walk, event: Event) -> Walk:
             return _answered(walk, event)
         case Noted():
             return replace(walk, notes=_with(walk.notes, event.step, event.text))
+        case Photographed():
+            taken = (*walk.photos.get(event.step, ()), event.photo)
+            return replace(walk, photos=_with(walk.photos, event.step, taken))
         case Revisited():
             return _revisited(walk, event)
         case HoldBegan():
@@ -106,6 +113,13 @@ def _changed(walk: Walk, event: Event) -> Walk:
             return with_chamber(walk, event)
         case Tried():
             return replace(walk, tried=_with(walk.tried, event.trial, event.outcome))
+        case TakenBack():
+            return replace(walk, tried=_without(walk.tried, event.trial))
+        case Heard():
+            heard = _without(walk.heard, event.step)
+            return replace(
+                walk, heard=_with(heard, event.step, event.places) if event.places else heard
+            )
         case Repaired():
             due = tuple(dict.fromkeys((*walk.due, *event.again)))
             return replace(walk, repairs=_with(walk.repairs, event.step, event), due=due)
@@ -128,9 +142,19 @@ def _halved(walk: Walk, event: Measured) -> Plan | None:
     return walk.plan.halved(step.id, gauge, in_base(event))
 
 
-def _at_lamps(walk: Walk, step_id: str) -> bool:
+def _subject(walk: Walk, step_id: str) -> Literal["lamps", "air", ""]:
+    """What causes are sought for a defect of this step, if any are."""
     step = walk.plan.step(step_id) if walk.plan else None
-    return step is not None and step.kind == "lamp"
+    if step is None:
+        return ""
+    return "lamps" if step.kind == "lamp" else "air" if step.hold else ""
+
+
+def _untried(walk: Walk, step_id: str) -> Walk:
+    """Without what was heard at this step, and tried to tell the causes of its like apart."""
+    of_air = {"lamps": False, "air": True}.get(_subject(walk, step_id))
+    left = {id_: outcome for id_, outcome in walk.tried.items() if is_of_air(id_) != of_air}
+    return replace(walk, tried=MappingProxyType(left), heard=_without(walk.heard, step_id))
 
 
 def _revisited(walk: Walk, event: Revisited) -> Walk:
@@ -142,10 +166,9 @@ def _revisited(walk: Walk, event: Revisited) -> Walk:
 def _rechecked(walk: Walk, step_id: str) -> Walk:
     """A recheck measures anew: the old hold and the old values stay in the events only."""
     return replace(
-        walk,
+        _untried(walk, step_id),
         revisiting=step_id,
         purpose="recheck",
-        tried=MappingProxyType({}) if _at_lamps(walk, step_id) else walk.tried,
         holds=_without(walk.holds, step_id),
         timers=_without(walk.timers, step_id),
         measured=_without(walk.measured, step_id),
@@ -163,10 +186,19 @@ def _answered(walk: Walk, event: Answered) -> Walk:
         revisiting="",
         purpose="change",
     )
+    if walk.is_open(event.step) and after.defects[event.step].state == "withdrawn":
+        after = _with_less_to_find(after, event.step)
     if walk.purpose != "recheck" or not looked or event.answer in FAULTS:
         return after
     following = next((id_ for id_ in after.due if recheck_stands(after, id_)), "")
     return _rechecked(after, following) if following else after
+
+
+def _with_less_to_find(walk: Walk, step_id: str) -> Walk:
+    """What was tried for a defect that was none goes too, unless another of its like is open."""
+    subject = _subject(walk, step_id)
+    others = any(_subject(walk, defect.step) == subject for defect in walk.open_defects)
+    return walk if others else _untried(walk, step_id)
 
 
 def _defects_after(walk: Walk, event: Answered) -> Mapping[str, Defect]:
@@ -183,9 +215,9 @@ def _defects_after(walk: Walk, event: Answered) -> Mapping[str, Defect]:
     found_by_gauge = step is not None and (step.hold is not None or step.measure is not None)
     gives_up = event.answer != "ok" and found_by_gauge
     if walk.purpose == "change" and not gives_up:
-        return _with(walk.defects, event.step, replace(defect, state="withdrawn"))
+        return _with(walk.defects, event.step, replace(defect, state="withdrawn", closed=event))
     if event.answer == "ok":
-        return _with(walk.defects, event.step, replace(defect, state="rechecked"))
+        return _with(walk.defects, event.step, replace(defect, state="rechecked", closed=event))
     return walk.defects
 
 

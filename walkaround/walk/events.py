@@ -82,6 +82,17 @@ class Noted(_StepEvent):
     text: str = Field(max_length=MOST_NOTE_CHARS)
 
 
+MOST_PHOTOS = 12
+"""In one walk."""
+
+
+class Photographed(_StepEvent):
+    """A photo taken at a step; `photo` is the SHA-256 digest of its file, beside the walk's."""
+
+    kind: Literal["photographed"] = "photographed"
+    photo: str = Field(pattern=r"^[0-9a-f]{64}$")
+
+
 class Revisited(_StepEvent):
     """Back to a step: to change a mistaken tap, or to recheck after a repair."""
 
@@ -172,15 +183,33 @@ class ChamberTold(_StepEvent):
 
 
 class Tried(Happened):
-    """What came out of a thing that was done to tell the likely causes of lamps apart.
+    """What came out of a thing that was done to tell likely causes apart.
 
     Attributes:
-        trial, outcome: ids, as `walkaround.causes` has them.
+        trial, outcome: ids, as `walkaround.causes` has them, and `walkaround.leaks`.
     """
 
     kind: Literal["tried"] = "tried"
     trial: str = Field(pattern=r"^[a-z0-9_]+(:[a-z0-9_@+]*)*$", max_length=150)
     outcome: str = Field(pattern=r"^[a-z_]+$", max_length=40)
+
+
+class TakenBack(Happened):
+    """It did not come out so: the thing counts as not done."""
+
+    kind: Literal["taken_back"] = "taken_back"
+    trial: str = Field(pattern=r"^[a-z0-9_]+(:[a-z0-9_@+]*)*$", max_length=150)
+
+
+class Heard(_StepEvent):
+    """Where air was heard with the brakes as in the air hold of this step; the last one stands.
+
+    Attributes:
+        places: ids, as `walkaround.leaks` has them, or "nothing"; without any nobody listened.
+    """
+
+    kind: Literal["heard"] = "heard"
+    places: tuple[Annotated[str, Field(pattern=r"^[a-z0-9_]+$")], ...] = Field(max_length=20)
 
 
 class Repaired(_StepEvent):
@@ -242,7 +271,7 @@ class Finished(Happened):
 
 
 Event = (
-    Began | Answered | Noted | Revisited | HoldBegan | ReadingTaken | ReadingMended | HoldEnded
-    | HoldVoided | AirTemperature | GaugesTold | ChamberTold | Tried | Repaired | TimerBegan
-    | Measured | Paused | Resumed | Finished
+    Began | Answered | Noted | Photographed | Revisited | HoldBegan | ReadingTaken | ReadingMended
+    | HoldEnded | HoldVoided | AirTemperature | GaugesTold | ChamberTold | Tried | TakenBack | Heard
+    | Repaired | TimerBegan | Measured | Paused | Resumed | Finished
 )  # fmt: skip

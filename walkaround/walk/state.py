@@ -33,11 +33,15 @@ FAULTS = frozenset({"defect", "missing"})
 
 @dataclass(frozen=True, slots=True)
 class Defect:
-    """A step that was found wrong: open until its own step is repeated and is OK."""
+    """A step that was found wrong: open until its own step is repeated and is OK.
+
+    `closed` is the answer that rechecked it or took it back; None while it is open.
+    """
 
     step: str
     found: Answered
     state: DefectState
+    closed: Answered | None = None
 
 
 def _none() -> Mapping[str, Any]:
@@ -48,10 +52,11 @@ def _none() -> Mapping[str, Any]:
 class Walk:
     """The state of one walk, folded from its events.
 
-    What is kept by step is keyed by the step's id: its last answer, note, air hold, stopwatch, and
-    values by their own id. Chambers are kept by wheel end; the plan's limits follow them. What was
-    tried to tell causes apart is kept by the trial's id, until a repair is rechecked. `due` has the
-    steps that a repair can have changed and at which nobody has looked since.
+    What is kept by step is keyed by the step's id: its last answer, note, photos (by their
+    digests), air hold, stopwatch, and values by their own id. Chambers are kept by wheel end; the
+    plan's limits follow them. What was tried to tell causes apart is kept by the trial's id, and
+    where air was heard by the step of the hold, until a repair is rechecked. `due` has the steps
+    that a repair can have changed and at which nobody has looked since.
     """
 
     phase: Phase = "unstarted"
@@ -60,12 +65,14 @@ class Walk:
     events: tuple[Event, ...] = ()
     answers: Mapping[str, Answered] = field(default_factory=_none)
     notes: Mapping[str, str] = field(default_factory=_none)
+    photos: Mapping[str, tuple[str, ...]] = field(default_factory=_none)
     holds: Mapping[str, Hold] = field(default_factory=_none)
     timers: Mapping[str, Moment] = field(default_factory=_none)
     measured: Mapping[str, Mapping[str, Measured]] = field(default_factory=_none)
     told_gauges: GaugesTold | None = None
     chambers: Mapping[str, ChamberTold] = field(default_factory=_none)
     tried: Mapping[str, str] = field(default_factory=_none)
+    heard: Mapping[str, tuple[str, ...]] = field(default_factory=_none)
     defects: Mapping[str, Defect] = field(default_factory=_none)
     repairs: Mapping[str, Repaired] = field(default_factory=_none)
     due: tuple[str, ...] = ()
@@ -114,6 +121,11 @@ class Walk:
     def is_open(self, step_id: str) -> bool:
         """Whether a defect of this step is open."""
         return any(defect.step == step_id for defect in self.open_defects)
+
+    @property
+    def photos_taken(self) -> tuple[str, ...]:
+        """The digest of every photo."""
+        return tuple(photo for photos in self.photos.values() for photo in photos)
 
     @property
     def unchecked(self) -> tuple[Step, ...]:

@@ -9,9 +9,9 @@ The first is one table, `TRANSITIONS`. A walk is in one of five phases:
 Stepping is the phase in which steps are asked and answered. While an air hold runs nothing can be
 answered, left or closed: its clock decides, and an answer given meanwhile would be about a hold
 that nobody has seen the end of. A walk that is left takes nothing but being resumed, so that every
-answer stands between two moments at which somebody was there. A finished one takes notes, and what
-was repaired since. Phase and kind of event that have no cell together are refused; no other rule
-need know of it.
+answer stands between two moments at which somebody was there. A finished one takes notes, photos,
+and what was repaired since. Phase and kind of event that have no cell together are refused; no
+other rule need know of it.
 
 The second is one small function for each kind of event, which returns why it refuses, or None. Two
 rules run through all of them: only the step being asked can be answered (`is_late` tells a second
@@ -35,6 +35,7 @@ from walkaround.walk.air_holds import (
 )
 from walkaround.walk.chambers import alike, ends_of, stroke_taken
 from walkaround.walk.events import (
+    MOST_PHOTOS,
     NO_FAULT,
     AirTemperature,
     Answered,
@@ -47,6 +48,7 @@ from walkaround.walk.events import (
     HoldVoided,
     Measured,
     Noted,
+    Photographed,
     ReadingMended,
     ReadingTaken,
     Repaired,
@@ -71,12 +73,15 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
     "stepping": {
         "answered": "stepping",
         "noted": "stepping",
+        "photographed": "stepping",
         "revisited": "stepping",
         "hold_began": "holding",
         "air_temperature": "stepping",
         "gauges_told": "stepping",
         "chamber_told": "stepping",
         "tried": "stepping",
+        "taken_back": "stepping",
+        "heard": "stepping",
         "repaired": "stepping",
         "timer_began": "stepping",
         "measured": "stepping",
@@ -87,11 +92,12 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
         "reading_taken": "holding",
         "reading_mended": "holding",
         "noted": "holding",
+        "photographed": "holding",
         "hold_ended": "stepping",
         "hold_voided": "stepping",
     },
     "paused": {"resumed": "stepping"},
-    "finished": {"noted": "finished", "repaired": "finished"},
+    "finished": {"noted": "finished", "photographed": "finished", "repaired": "finished"},
 }
 """What may follow what. An empty cell is a refusal; `finished` leads nowhere."""
 
@@ -103,9 +109,8 @@ def refusal(walk: Walk, event: Event) -> Message | None:
     if event.seq != len(walk.events):
         return message("refused-order", number=event.seq, last=len(walk.events) - 1)
     match event:
-        case Noted():
-            known = walk.plan and walk.plan.step(event.step)
-            return None if known else message("refused-no-step", step=event.step)
+        case Noted() | Photographed():
+            return _besides(walk, event)
         case Repaired():
             return _repair(walk, event)
         case Revisited():
@@ -126,6 +131,15 @@ def is_late(walk: Walk, event: Event) -> bool:
     if not isinstance(event, _AtStep):
         return False
     return walk.here is None or walk.here.id != event.step
+
+
+def _besides(walk: Walk, event: Noted | Photographed) -> Message | None:
+    if walk.plan is None or walk.plan.step(event.step) is None:
+        return message("refused-no-step", step=event.step)
+    if isinstance(event, Photographed) and event.photo in walk.photos_taken:
+        return message("refused-same-photo")
+    full = isinstance(event, Photographed) and len(walk.photos_taken) >= MOST_PHOTOS
+    return message("refused-more-photos", most=MOST_PHOTOS) if full else None
 
 
 def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:

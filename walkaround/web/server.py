@@ -12,7 +12,7 @@ import signal
 import socket
 import sys
 import webbrowser
-from collections.abc import AsyncIterator, Iterator, Mapping
+from collections.abc import AsyncIterator, Iterator
 from functools import partial
 from ipaddress import ip_address
 from threading import Thread
@@ -25,18 +25,23 @@ from starlette.types import ASGIApp
 from walkaround.access.certificate import Certificate
 from walkaround.access.gate import Gate
 from walkaround.access.pairing import Pairing, qr_png, qr_text
-from walkaround.base.errors import MachineError, WalkaroundError
+from walkaround.base.errors import MachineError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
 from walkaround.disk.secrets import write_secret
-from walkaround.drawing.plan_svg import look_named, plan_svg
 from walkaround.library.inbox import Inbox
-from walkaround.records.files import FILE_KINDS, FileKind, file_name, walk_file
 from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import flet_pages
-from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.web.addresses import HERE, written
+from walkaround.web.codes import code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
+from walkaround.web.files import (
+    photo_file,
+    plan_picture,
+    record_file,
+    shared_file,
+    vehicle_file,
+)
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
@@ -45,13 +50,6 @@ MOST_MESSAGE_BYTES = 2**20
 """No message of a page may be longer: a vehicle's file is 100 kB at most."""
 _NOT_OURS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oauth_callback")
 """What Flet's web server and its framework would serve beside the pages."""
-_MEDIA_TYPES: Mapping[FileKind, str] = {
-    "pdf": "application/pdf",
-    "html": "text/html; charset=utf-8",
-    "csv": "text/csv; charset=utf-8",
-    "ndjson": "application/x-ndjson; charset=utf-8",
-    "json": "application/json; charset=utf-8",
-}
 
 
 def asgi(parts: Parts) -> ASGIApp:
@@ -89,6 +87,14 @@ def inside(parts: Parts) -> FastAPI:
     async def received(ticket: str, request: Request) -> Response:
         return Response(status_code=await inbox.receive(ticket, request.stream()))
 
+    @app.put("/large/{ticket}")
+    async def large(ticket: str, request: Request) -> Response:
+        return Response(status_code=await inbox.receive(ticket, request.stream()))
+
+    @app.get("/shared/{name}")
+    async def shared(name: str) -> Response:
+        return await asyncio.to_thread(shared_file, parts, name)
+
     @app.get("/pairing.png")
     async def code() -> Response:
         if parts.pairing is None:
@@ -96,71 +102,29 @@ def inside(parts: Parts) -> FastAPI:
         headers = {"Cache-Control": "no-store"}
         return Response(qr_png(parts.pairing.link), media_type="image/png", headers=headers)
 
-    @app.get("/plans/{walk_id}/{step_id}/{name}.svg")
-    async def plan(walk_id: str, step_id: str, name: str, language: str = "") -> Response:
+    @app.get("/plans/{walk_id}/{step_id}/{language}/{name}.svg")
+    async def plan(walk_id: str, step_id: str, language: str, name: str) -> Response:
         words = parts.words_in(language)
-        return await asyncio.to_thread(_plan_picture, parts, words, walk_id, step_id, name)
+        return await asyncio.to_thread(plan_picture, parts, words, walk_id, step_id, name)
 
     @app.get("/files/{name}")
     async def record(name: str, language: str = "") -> Response:
-        return await asyncio.to_thread(_record_file, parts, parts.words_in(language), name)
+        return await asyncio.to_thread(record_file, parts, parts.words_in(language), name)
+
+    @app.get("/photos/{walk_id}/{photo}.jpg")
+    async def photo(walk_id: str, photo: str) -> Response:
+        return await asyncio.to_thread(photo_file, parts, walk_id, photo)
 
     @app.get("/vehicles/{name}")
     async def vehicle(name: str) -> Response:
-        return _vehicle_file(parts, name)
+        return vehicle_file(parts, name)
+
+    @app.get("/codes/{name}")
+    async def vehicle_code(name: str, request: Request, language: str = "") -> Response:
+        return code_page(parts, name, str(request.base_url), language)
 
     app.mount("/", pages)
     return app
-
-
-def _plan_picture(parts: Parts, words: Words, walk_id: str, step_id: str, name: str) -> Response:
-    """The plan of a walk for one of its steps, in a look of this name."""
-    look = look_named(name)
-    try:
-        walk_plan = parts.open_walks.walk(walk_id).plan
-    except WalkaroundError:
-        walk_plan = None
-    step = walk_plan.step(step_id) if walk_plan else None
-    if walk_plan is None or step is None or look is None:
-        return Response(status_code=404)
-    # The plan of a walk never changes, but a later version may draw it otherwise.
-    headers = {"Cache-Control": "private, max-age=86400"}
-    svg = plan_svg(walk_plan, step, look, words.text)
-    return Response(svg, media_type="image/svg+xml", headers=headers)
-
-
-def _vehicle_file(parts: Parts, name: str) -> Response:
-    """One vehicle as a download, `ID.toml`."""
-    vehicle = parts.own_vehicles.vehicle(name.removesuffix(".toml"))
-    if vehicle is None or not name.endswith(".toml"):
-        return Response(status_code=404)
-    return _download(vehicle_toml(vehicle).encode(), "application/toml; charset=utf-8", name)
-
-
-def _record_file(parts: Parts, words: Words, name: str) -> Response:
-    """One walk as a download, `WALK.pdf` and so on for each kind of file."""
-    walk_id, _, ending = name.rpartition(".")
-    kind = next((kind for kind in FILE_KINDS if kind == ending), None)
-    if kind is None:
-        return Response(status_code=404)
-    try:
-        walk, damage = parts.open_walks.walk(walk_id), parts.open_walks.notice(walk_id)
-    except WalkaroundError:
-        return Response(status_code=404)
-    data = walk_file(walk, kind, words, damage)
-    return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
-
-
-def _download(data: bytes, media_type: str, name: str) -> Response:
-    return Response(
-        data,
-        media_type=media_type,
-        headers={
-            "Content-Disposition": f'attachment; filename="{name}"',
-            # The browser asks for the record anew each time, and keeps no copy.
-            "Cache-Control": "no-store",
-        },
-    )
 
 
 def config(app: ASGIApp, certificate: Certificate | None = None) -> uvicorn.Config:

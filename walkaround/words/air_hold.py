@@ -11,11 +11,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 
 from walkaround.airhold.gauge import Gauge
-from walkaround.airhold.hold import Hold, HoldReading
+from walkaround.airhold.hold import Hold, HoldReading, final_verdict
 from walkaround.airhold.verdict import Assessment
 from walkaround.base.message import Argument, Message, Text, message
 from walkaround.base.units import PressureUnit, from_psi
 from walkaround.rules.limits import HoldRule, Line
+from walkaround.walk.advance import fold
+from walkaround.walk.state import Defect, Walk
 from walkaround.words.language import Words
 
 LAST_SECONDS = 5
@@ -168,6 +170,15 @@ def _moved(lost: float) -> str:
 
 def _yes(so: bool) -> str:
     return "yes" if so else "no"
+
+
+def hold_figures(walk: Walk, defect: Defect, words: Words) -> str:
+    """What the hold lost that found this defect, not one that was held since."""
+    then = fold(event for event in walk.events if event.seq <= defect.found.seq)
+    hold = then.holds.get(defect.step)
+    results = hold.results() if hold and hold.ended else {}
+    over = [line for line, result in results.items() if final_verdict(result) == "over"]
+    return " ".join(hold_result(line, results[line], hold, words) for line in over if hold)
 
 
 def hold_ending(hold: Hold, words: Words) -> str:

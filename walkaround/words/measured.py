@@ -25,6 +25,7 @@ from walkaround.walk.chambers import (
 from walkaround.walk.events import Answered, Event, Measured, Revisited
 from walkaround.walk.measured import amount, in_base, judged, outcome
 from walkaround.walk.state import Defect, Walk
+from walkaround.words.air_hold import hold_figures
 from walkaround.words.answers import answer_text, seen_words
 from walkaround.words.language import Words, capital
 
@@ -149,6 +150,8 @@ def found_words(walk: Walk, defect: Defect, words: Words) -> str:
     if step.kind == "chambers" and not (seen and alike(walk, step)):
         read = "; ".join(chambers_text(walk, ends_of(step), words))
         return ". ".join(text for text in (seen, read) if text)
+    if step.hold:
+        return hold_figures(walk, defect, words)
     if step.measure is None:
         return seen
     measured = outcome_text(step.measure, values_at(walk.events, defect.found), words)

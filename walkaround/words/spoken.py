@@ -20,7 +20,7 @@ _RULES = {
     language: tuple((re.compile(pattern), said) for pattern, said in module.RULES)
     for language, module in (("en", english), ("es", spanish))
 }
-_POWERS = {"en": (" squared ", " cubed "), "es": (" cuadrado ", " cúbico ")}
+_POWERS = {"en": (" squared ", " cubed "), "es": (" cuadrados ", " cúbicos ")}
 _KEPT_PUNCTUATION = frozenset(".,:;!?'-–—")
 
 

@@ -21,6 +21,7 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.walk.evidence.air_heard import is_lost
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import (
     also_words,
@@ -62,6 +63,9 @@ def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
     # What decides the answer is seen without scrolling.
     worst_first = sorted(results, key=lambda line: final_verdict(results[line]) == "within")
     shown += [_result(view, hold, line, results[line]) for line in worst_first]
+    if is_lost(walk, step) and not view.peek:
+        word, opens = view.words("leaks-title"), view.opens("leaks")
+        shown.append(wide_button(word, opens, key="leaks", icon=ft.Icons.HEARING))
     return [
         *shown,
         charts(view, hold, results, hold.ended_s, _CHART_PX),

@@ -51,7 +51,8 @@ def step_plan_alone(walk: Walk, step: Step, look: Look, words: Words) -> ft.Cont
 
 
 def _address(walk: Walk, step: Step, look: Look, words: Words) -> str:
-    return f"/plans/{walk.id}/{step.id}/{look.name}.svg?language={words.language}"
+    # Flet draws as SVG what has an address that ends in .svg.
+    return f"/plans/{walk.id}/{step.id}/{words.language}/{look.name}.svg"
 
 
 def _image(src: str, label: str, look: Look) -> ft.Image:

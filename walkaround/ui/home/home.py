@@ -5,14 +5,16 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.records.walk_line import WalkLine
-from walkaround.ui.kit.buttons import button
+from walkaround.ui.home.first import first_card
+from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, share_bar, stretched
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ANSWER, QUIET, SMALL, Tone
 from walkaround.ui.kit.zones import small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.vehicle.list import defect_count, new_vehicle_button, vehicle_card
+from walkaround.ui.vehicle.finding import vehicle_choice
+from walkaround.ui.vehicle.list import defect_count, new_vehicle_button
 from walkaround.words.problems import problem_text
 
 GOING_SHOWN = 10
@@ -24,11 +26,13 @@ def home_screen(view: View) -> ft.Control:
     """What can be done next."""
     parts = view.parts
     walks = parts.store.overview()
-    going, defects = walks.going, walks.open_defects
+    going = walks.going
     body: list[ft.Control] = []
     if view.sound.trouble:
         body.append(notice(view.sound.trouble, key="no_sound"))
     body += [notice(view.words.text(text), key="unread") for text in walks.unread]
+    if not walks.lines and not view.settings.shown_how:
+        body.append(first_card(view, key="first"))
     if going:
         body.append(heading(view.words("home-go-on")))
         body += [_going(view, line) for line in going[:GOING_SHOWN]]
@@ -36,17 +40,10 @@ def home_screen(view: View) -> ft.Control:
         rest = view.words("home-more-going", count=len(going) - GOING_SHOWN)
         body.append(label(rest, QUIET, SMALL))
     body.append(heading(view.words("home-start-a-walk")))
-    body += [
-        vehicle_card(
-            view,
-            each,
-            view.to(f"/start/{each.id}"),
-            key=f"vehicle_{each.id}",
-            open_defects=len(defects.get(each.id, ())),
-        )
-        for each in parts.library.vehicles
-    ]
+    body.append(vehicle_choice(view, "/start/", "vehicle_", key="choice"))
     body.append(new_vehicle_button(view))
+    word, icon = view.words("contacts-title"), ft.Icons.CABLE
+    body.append(wide_button(word, view.to("/contacts"), key="contacts", icon=icon))
     body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
     about = label(view.words("home-what-it-is"), QUIET, SMALL)
     title = ft.Column([heading(view.words("app-name"), ANSWER), about], spacing=0)
@@ -62,8 +59,8 @@ def home_screen(view: View) -> ft.Control:
 def _going(view: View, line: WalkLine) -> ft.Control:
     began = line.began.astimezone()
     done = view.words(
-        "home-steps-answered",
-        answered=line.answered,
+        "home-unfinished",
+        at=min(line.answered + 1, line.steps),
         steps=line.steps,
         day=f"{began:%d}",
         month=began.month,

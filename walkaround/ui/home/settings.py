@@ -29,14 +29,19 @@ _CODE_PX = 260
 @screen
 def settings_screen(view: View) -> ft.Control:
     """Everything that can be set."""
-    body = voice_settings(view)
+    phone, shop = view.words("settings-this-phone"), view.words("settings-this-shop")
+    body = [heading(phone), *voice_settings(view)]
     if view.parts.pairing is not None:
         pair = button(
             view.words("pairing-title"), view.to("/pairing"), key="pairing", icon=ft.Icons.QR_CODE
         )
         body.append(ft.Row([pair]))
     data = label(view.words("settings-data", folder=str(view.parts.data)), QUIET, SMALL)
-    body.append(figures_card(view, use_figures(view)))
+    body += [
+        heading(shop),
+        label(view.words("settings-shared"), QUIET, SMALL),
+        figures_card(view, use_figures(view)),
+    ]
     title = view.words("settings-title")
     return page_column(top_bar(view.words, title, back=view.to("/")), [*body, data])
 

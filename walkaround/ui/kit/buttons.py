@@ -49,6 +49,11 @@ def download(url: str | None) -> ft.Url | None:
     return ft.Url(url, target=ft.UrlTarget.SELF) if url else None
 
 
+def new_page(url: str) -> ft.Url:
+    """Make the address of a page that a tap opens beside the app."""
+    return ft.Url(url, target=ft.UrlTarget.BLANK)
+
+
 def icon_button(icon: ft.IconData, name: str, tap: Tap, *, key: str) -> ft.Control:
     """Make a round button that is only a picture; its name is spoken by screen readers."""
     return ft.IconButton(

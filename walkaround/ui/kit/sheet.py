@@ -100,6 +100,8 @@ def chip(
         named.semantics_label = name
     face: ft.Control = named
     if shown:
+        # A long word breaks beside its picture instead of running out of the chip.
+        named.expand, named.expand_loose = True, True
         row = [ft.Icon(shown, size=20), named]
         face = ft.Row(list(row), spacing=4, tight=True, alignment=ft.MainAxisAlignment.CENTER)
     tone = Tone.ACCENT if on else Tone.PLAIN

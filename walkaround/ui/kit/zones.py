@@ -89,11 +89,12 @@ def small_answer(
     *,
     key: str,
     on: bool = False,
-    url: str | None = None,
+    url: str | ft.Url | None = None,
     across: int = 3,
 ) -> ft.Control:
     """Make one of several in a row: icon above, word below; `on` is the one chosen.
 
+    With `url` a tap downloads from there; with an address as `new_page` makes it, it opens that.
     Where words as large as chosen do not fit into their share of the row, the picture stands alone,
     and the word is spoken.
     """
@@ -106,7 +107,7 @@ def small_answer(
     tone = Tone.ACCENT if on else Tone.PLAIN
     height = tall(SMALL_TOUCH + 4, size, 1, 36)
     zone = surface(face, tap, key=key, height=height, tone=tone, padding=(2, 2))
-    zone.url = download(url)
+    zone.url = url if isinstance(url, ft.Url) else download(url)
     return zone
 
 

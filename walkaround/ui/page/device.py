@@ -6,8 +6,9 @@ A browser may have none of these, or allow none: nothing waits long for them or 
 from __future__ import annotations
 
 import asyncio
+import json
 import logging
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Mapping
 
 import flet as ft
 
@@ -19,8 +20,8 @@ log = logging.getLogger(__name__)
 
 TEXT_KEY = "walkaround.text_percent"
 """Under which a phone keeps how large its text is; `assets/index.html` draws it so."""
-NAME_KEY = "walkaround.name"
-"""Under which a phone keeps the name of whoever it belongs to."""
+SETTINGS_KEY, NAME_KEY = "walkaround.settings", "walkaround.name"
+"""Under which a phone keeps its settings; and kept the name of whoever it belongs to."""
 MOST_SCALE = 2.0
 """Text is drawn no larger: WCAG 2.2, success criterion 1.4.4, asks for so much."""
 FLAT_PX = 560
@@ -108,14 +109,22 @@ class Device:
         """Make itself felt."""
         await self._asked(self._haptics.vibrate)
 
-    async def name(self) -> str:
-        """The name that it keeps; empty if there is none."""
+    async def kept(self) -> dict[str, object]:
+        """The settings that it keeps, by name; none if it never kept any, or cannot."""
+        text = await self._asked(lambda: self._kept.get(SETTINGS_KEY))
+        # Earlier versions kept the name alone.
         name = await self._asked(lambda: self._kept.get(NAME_KEY))
-        return name if isinstance(name, str) else ""
+        with_name: dict[str, object] = {"who": name} if isinstance(name, str) and name else {}
+        try:
+            values = json.loads(text) if isinstance(text, str) else {}
+        except ValueError:
+            values = {}
+        return {**with_name, **values} if isinstance(values, dict) else with_name
 
-    async def keep_name(self, name: str) -> None:
-        """Keep this name, also when the page is closed."""
-        await self._asked(lambda: self._kept.set(NAME_KEY, name))
+    async def keep(self, values: Mapping[str, object]) -> bool:
+        """Keep these settings, also when the page is closed; whether it does."""
+        text = json.dumps(dict(values))
+        return await self._asked(lambda: self._kept.set(SETTINGS_KEY, text)) is True
 
     async def text_percent(self) -> int:
         """How large text was chosen to be on it, percent."""

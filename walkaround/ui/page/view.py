@@ -22,9 +22,10 @@ from walkaround.bootstrap import Parts
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.library.inbox import Inbox
 from walkaround.rules.checklist import Wording
-from walkaround.settings import Settings
+from walkaround.settings import OF_SHOP, Settings
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.device import Device
+from walkaround.ui.page.own_settings import OwnSettings
 from walkaround.ui.page.reading import Reading
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished
@@ -74,6 +75,7 @@ class View:
         self._appear: Callable[[], None] = lambda: None
         self.sound = Sound(parts.voice, lambda: self.words, lambda: self.settings)
         self.device = Device(page, parts.timing.device_s)
+        self._own = OwnSettings(self.device)
         self.route = page.route or "/"
         self.going_on = False
         self.unfinished = unfinished
@@ -135,7 +137,7 @@ class View:
     def learn(self) -> None:
         """Take over what other pages have told of the shop and its gauges meanwhile."""
         stored = self.parts.settings()
-        of_shop = {name: getattr(stored, name) for name in ("shop", "gauges", "altitude_m")}
+        of_shop = {name: getattr(stored, name) for name in OF_SHOP}
         self.settings = self.settings.model_copy(update=of_shop)
 
     def begin(self) -> None:
@@ -208,23 +210,21 @@ class View:
         self.message = self.words("page-failed")
         self.redraw()
 
-    async def know_name(self) -> None:
-        """Whose phone this is: the name stays on it, since several people share the settings."""
-        name = await self.device.name()
-        if name and name != self.settings.who:
-            self.settings = self.settings.named(name)
+    async def know_phone(self) -> None:
+        """What was set on this phone stays on it."""
+        settings = await self._own.recall(self.settings)
+        if settings != self.settings:
+            self.settings = settings
+            self.device.wear(settings.dark)
             self.redraw()
 
     async def set(self, settings: Settings) -> None:
         """Take over other settings, and keep what is changed by them."""
-        before, after = (each.model_dump(mode="json") for each in (self.settings, settings))
-        changed = {name: value for name, value in after.items() if value != before[name]}
-        self.settings = settings
+        before, self.settings = self.settings, settings
         self.device.wear(settings.dark)
         self.redraw()
-        await self.saved(lambda: self.parts.store.change_settings(changed))
-        if "who" in changed:
-            await self.device.keep_name(settings.who)
+        if for_shop := await self._own.keep(before, settings):
+            await self.saved(lambda: self.parts.store.change_settings(for_shop))
 
     async def saved(self, work: Callable[[], object], *, or_never: bool = False) -> bool:
         """Run work that writes, off the page's loop; say so if it fails.

@@ -14,6 +14,7 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
+from walkaround.ui.step.photos import photo_part
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.events import MOST_NOTE_CHARS, Reason
 from walkaround.words.answers import reason_text
@@ -102,7 +103,7 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     )
     return page_column(
         top_bar(view.words, view.words.text(step.title), back=view.opens("")),
-        [heading(view.words("note-title")), field],
+        [heading(view.words("note-title")), field, photo_part(view, step, key=f"photos_{step.id}")],
         [
             wide_button(
                 view.words("note-save"), save, key="save_note", icon=ft.Icons.SAVE, height=96

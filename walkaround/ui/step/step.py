@@ -12,7 +12,7 @@ from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import notice, share_bar, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import SMALL, Tone
+from walkaround.ui.kit.theme import BAD, SMALL, Tone
 from walkaround.ui.kit.zones import answer_zone, small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -52,7 +52,8 @@ def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """
     walk, own = view.walk, f"{step.id}_{view.peek}"
     bar, strips = step_bar(view, taps, walk, step), wait_strips(view, walk, step)
-    top = ft.Column([bar, *defect_banner(view, walk), *strips], spacing=4, key="top")
+    earlier = [] if view.peek else last_time(view, taps, walk, step)
+    top = ft.Column([bar, *defect_banner(view, walk), *earlier, *strips], spacing=4, key="top")
     if step.kind in _OWN_PARTS:
         middle = [_own_parts(view, taps, walk, step, key=own)]
     else:
@@ -193,6 +194,14 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
     )
     banner = button(word, tap, key="defects", icon=icon, tone=Tone.BAD, expand=True, height=48)
     return [ft.Row([banner])]
+
+
+def last_time(view: View, taps: WalkTaps, walk: Walk, step: Step) -> Sequence[ft.Control]:
+    """What an earlier walk found here and nobody has cured since."""
+    told = taps.last_time.told(walk, step.id)
+    # On a small phone the words of the step need the room that its note would take.
+    shown = told[:1] if view.device.low else told
+    return [label(each, BAD, SMALL, bold=True, max_lines=2) for each in shown]
 
 
 def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:

@@ -1,49 +1,83 @@
-"""What one page tells of the likely causes of a walk's lamps, and what was tried."""
+"""What one page tells of the likely causes of a walk's lamps and air, and what was tried."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from walkaround.base.errors import WalkaroundError
 from walkaround.causes.sights import Condition
-from walkaround.causes.study import Findings, Study, findings
+from walkaround.causes.study import Study, findings
+from walkaround.leaks.study import AirStudy, air_findings, air_study_of
 from walkaround.library.case_file import study_for
+from walkaround.library.standard_tables import standard_tables
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import Walking
-from walkaround.walk.events import Tried
-from walkaround.walk.lamps_seen import lamps_seen
+from walkaround.walk.events import Heard, TakenBack, Tried
+from walkaround.walk.evidence.air_heard import air_heard, losing, source_of
+from walkaround.walk.evidence.lamps_seen import lamps_seen
 from walkaround.walk.state import Walk
+from walkaround.weighing.findings import Findings
 
 # A walk as far as it is, and what made the eyes err.
 _At = tuple[str, int, frozenset[Condition]]
 
 
 class CauseTaps:
-    """The causes of one page's walk; worked out once for what is known of it."""
+    """The causes of one page's walk; worked out once for what is known of it.
+
+    Attributes:
+        erring: what makes the eyes err, as was said on this page.
+    """
 
     def __init__(self, view: View, walking: Walking) -> None:
         self._view = view
         self._walking = walking
+        self.erring: frozenset[Condition] = frozenset()
         self._study: tuple[str, Study] | None = None
         self._told: tuple[_At, Findings] | None = None
+        self._air_study: tuple[str, AirStudy] | None = None
+        self._air_told: tuple[tuple[str, int], Findings] | None = None
 
-    def causes(self, walk: Walk, conditions: frozenset[Condition] = frozenset()) -> Findings | None:
+    def causes(self, walk: Walk) -> Findings | None:
         """Tell the likely causes of what is open at the lamps; None where nothing is."""
         steps = {step.id: step for step in walk.steps}
         if walk.plan is None or not any(
             steps[defect.step].kind == "lamp" for defect in walk.open_defects
         ):
             return None
-        at = (walk.id, len(walk.events), conditions)
+        at = (walk.id, len(walk.events), self.erring)
         if self._told is None or self._told[0] != at:
             study = self.study(walk)
             if study is None:
                 return None
-            self._told = at, findings(study, lamps_seen(walk, study, conditions))
+            self._told = at, findings(study, lamps_seen(walk, study, self.erring))
         return self._told[1]
+
+    def leaks(self, walk: Walk) -> Findings | None:
+        """Tell the likely causes of what air holds lost; None where none lost too much."""
+        if not losing(walk):
+            return None
+        at = (walk.id, len(walk.events))
+        if self._air_told is None or self._air_told[0] != at:
+            study = self.air_study(walk)
+            if study is None:
+                return None
+            self._air_told = at, air_findings(study, air_heard(walk))
+        return self._air_told[1]
 
     async def tried(self, trial: str, outcome: str) -> None:
         """This came out of it."""
         if not self._walking.too_soon():
             await self._walking.do((Tried, {"trial": trial, "outcome": outcome}))
+
+    async def take_back(self, trial: str) -> None:
+        """It did not come out so: it counts as not done."""
+        if not self._walking.too_soon():
+            await self._walking.do((TakenBack, {"trial": trial}))
+
+    async def heard(self, step_id: str, places: Sequence[str]) -> None:
+        """Air was heard at these places, with the brakes as in the hold of this step."""
+        await self._walking.do((Heard, {"step": step_id, "places": tuple(places)}))
 
     def study(self, walk: Walk) -> Study | None:
         """Give the wiring of this walk's vehicle; None where the rules of today cannot wire it."""
@@ -54,3 +88,14 @@ class CauseTaps:
             except WalkaroundError:
                 return None
         return self._study[1]
+
+    def air_study(self, walk: Walk) -> AirStudy | None:
+        """Give the plumbing of this walk's vehicle; None where the rules of today lay none."""
+        assert walk.plan is not None
+        if self._air_study is None or self._air_study[0] != walk.id:
+            vehicle, air, towed = walk.plan.vehicle, source_of(walk), walk.plan.towed
+            try:
+                self._air_study = walk.id, air_study_of(vehicle, standard_tables().air, air, towed)
+            except WalkaroundError:
+                return None
+        return self._air_study[1]

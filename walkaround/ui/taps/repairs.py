@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from walkaround.causes.study import ToldCause
 from walkaround.records.open_walks import Change
 from walkaround.repairs.done import Done, done_at
 from walkaround.repairs.effects import to_recheck
@@ -12,6 +11,7 @@ from walkaround.ui.taps.causes import CauseTaps
 from walkaround.walk.events import Answered, Repaired, Revisited
 from walkaround.walk.state import FAULTS, Defect, Walk
 from walkaround.walk.transitions import recheck_stands
+from walkaround.weighing.findings import ToldCause
 from walkaround.words.answers import given_word, seen_words
 
 

@@ -18,6 +18,7 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.causes import CauseTaps
+from walkaround.ui.taps.last_time import LastTime
 from walkaround.ui.taps.repairs import RepairTaps
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.values import ValueTaps
@@ -48,6 +49,7 @@ class WalkTaps:
         hold_taps, value_taps, cause_taps, repair_taps: those of its air holds, its measured values,
             the likely causes of its lamps, and of repairs.
         speaker: what is said of it.
+        last_time: what earlier walks found.
     """
 
     def __init__(self, view: View) -> None:
@@ -57,6 +59,7 @@ class WalkTaps:
         self.cause_taps = CauseTaps(view, self)
         self.repair_taps = RepairTaps(view, self, self.cause_taps)
         self.speaker = Speaker(view)
+        self.last_time = LastTime(view)
         self._beginning = False
         self._known = -1
         # The answer that waits for a yes, since it takes a defect back.

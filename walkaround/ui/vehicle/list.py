@@ -1,4 +1,4 @@
-"""All vehicles, and those that a new one can be copied from, each on a card."""
+"""The vehicles that a new one can be copied from, and the card of any."""
 
 from __future__ import annotations
 
@@ -6,29 +6,13 @@ import flet as ft
 
 from walkaround.garage.words import about
 from walkaround.ui.kit.buttons import wide_button
-from walkaround.ui.kit.parts import card, notice, page_column, top_bar
+from walkaround.ui.kit.parts import card, page_column, top_bar
 from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.vehicle.import_file import taking_in
 from walkaround.vehicle.model import Vehicle
-from walkaround.words.problems import problem_text
-
-
-@screen
-def vehicles_screen(view: View) -> ft.Control:
-    """Every vehicle, and the ways to another one."""
-    parts, walks = view.parts, view.parts.store.overview()
-    body: list[ft.Control] = [new_vehicle_button(view), taking_in(view, key="taking_in")]
-    body += [notice(view.words.text(text), key="unread") for text in walks.unread]
-    for vehicle in parts.library.vehicles:
-        tap, count = view.to(f"/vehicle/{vehicle.id}"), len(walks.open_defects.get(vehicle.id, ()))
-        key = f"about_{vehicle.id}"
-        body.append(vehicle_card(view, vehicle, tap, key=key, open_defects=count))
-    body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
-    return page_column(top_bar(view.words, view.words("vehicles-title"), back=view.to("/")), body)
 
 
 @screen

@@ -17,7 +17,7 @@ from walkaround.lamps.wiring import wire
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.drawn.plan import plan_view
-from walkaround.ui.kit.buttons import button, wide_button
+from walkaround.ui.kit.buttons import button, new_page, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, top_bar
 from walkaround.ui.kit.sheet import QUESTION_PX, sheet
 from walkaround.ui.kit.surface import Tap
@@ -149,13 +149,15 @@ def _small(view: View, vehicle: Vehicle, delete: Tap) -> list[ft.Control]:
     new, download = view.to(f"/vehicle/new/{id_}"), f"/vehicles/{id_}.toml"
     copy = small_answer(words("vehicle-copy"), icons.COPY, new, key="copy")
     export = small_answer(words("vehicle-export"), icons.DOWNLOAD, key="export", url=download)
+    printed = new_page(f"/codes/{id_}.html?language={words.language}")
+    code = small_answer(words("vehicle-code"), icons.QR_CODE_2, key="code", url=printed)
     if not view.parts.own_vehicles.is_own(id_):
         told = label(words("vehicle-is-shipped"), QUIET, SMALL)
-        return [ft.Column([told, ft.Row([copy, export], spacing=8)], spacing=4)]
+        return [ft.Column([told, ft.Row([copy, export, code], spacing=8)], spacing=4)]
     form = view.to(f"/vehicle/{id_}/edit")
     edit = small_answer(words("vehicle-edit"), icons.EDIT, form, key="edit")
     drop = small_answer(words("vehicle-delete"), icons.DELETE_OUTLINE, delete, key="delete")
-    return [ft.Row([edit, copy, export, drop], spacing=8)]
+    return [ft.Row([edit, copy, export, code, drop], spacing=8)]
 
 
 def _deleting(

@@ -8,30 +8,31 @@ from typing import get_args
 import flet as ft
 
 from walkaround.causes.sights import Condition
-from walkaround.causes.study import Findings, ToldCause
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
 from walkaround.ui.kit.sheet import chip, grid
-from walkaround.ui.kit.surface import tapped
+from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.weighing.findings import Findings, ToldCause
+from walkaround.words.language import capital
 
-MOST_CAUSES = 3
 MOST_ALIKE = 3
-_LEAST_SHARE = 0.05
-"""A cause with a smaller share is not told beside a likelier one."""
+_FEW = 4
+"""So many outcomes have a wide button each; more stand side by side."""
 
 
 @screen
 def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
     """The likeliest causes, what to do next, and what came out of it."""
     words = view.words
-    erring, set_erring = use_kept(view.unfinished, "erring", frozenset[Condition]())
-    told = taps.cause_taps.causes(view.walk, erring)
+    erring, set_erring = use_kept(view.unfinished, "erring", taps.cause_taps.erring)
+    taps.cause_taps.erring = erring
+    told = taps.cause_taps.causes(view.walk)
     bar = top_bar(words, words("causes-title"), back=view.opens("defects"))
     # Another thing to do brings other outcomes under the thumb.
     effect(view, taps.fresh, [told.next.id if told and told.next else ""])
@@ -53,7 +54,9 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
     ]
     body = [
         *cause_rows(view, told),
-        *_next(view, taps, told),
+        caution(words("causes-safe"), SMALL),
+        *next_rows(view, taps, told),
+        *tried_rows(view, taps, told),
         label(words("causes-erring"), QUIET, SMALL),
         grid(chips, 3),
     ]
@@ -62,17 +65,9 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 def cause_rows(view: View, told: Findings) -> Sequence[ft.Control]:
     """A card for each likely cause of what was found, the likeliest first."""
-    causes = explaining(told)
-    if not causes:
+    if not told.likely:
         return [label(view.words("causes-unexplained"), bold=True)]
-    of_all = sum(cause.share for cause in causes)
-    likely = [each for each in causes if each.share >= _LEAST_SHARE * of_all]
-    return [_cause(view, each, each.share / of_all) for each in likely[:MOST_CAUSES]]
-
-
-def explaining(told: Findings) -> list[ToldCause]:
-    """List the causes that explain something of what was found."""
-    return [cause for cause in told.causes if cause.explains]
+    return [_cause(view, each, part) for each, part in told.likely]
 
 
 def _cause(view: View, cause: ToldCause, part: float) -> ft.Control:
@@ -86,21 +81,40 @@ def _cause(view: View, cause: ToldCause, part: float) -> ft.Control:
     return card(ft.Column(lines, spacing=4))
 
 
-def _next(view: View, taps: WalkTaps, told: Findings) -> Sequence[ft.Control]:
+def next_rows(view: View, taps: WalkTaps, told: Findings) -> Sequence[ft.Control]:
     """The thing that narrows the list most, and a tap for each thing that may come out of it."""
-    if told.next is None:
-        return [label(view.words("causes-nothing-next"))]
-    outcomes = [
-        wide_button(
-            view.words.text(said),
-            tapped(taps.cause_taps.tried, told.next.id, id_),
-            key=f"outcome_{id_}",
-        )
-        for id_, said in told.next.outcomes
+    words, following = view.words, told.next
+    if following is None:
+        return [label(words("causes-nothing-next"))]
+
+    def made(id_: str) -> Tap:
+        return tapped(taps.cause_taps.tried, following.id, id_)
+
+    shown = [(id_, capital(words.text(said))) for id_, said in following.outcomes]
+    few = len(shown) <= _FEW
+    buttons = [
+        wide_button(said, made(id_), key=f"outcome_{id_}")
+        if few
+        else chip(words, said, made(id_), key=f"outcome_{id_}")
+        for id_, said in shown
     ]
     return [
-        heading(view.words("causes-next"), BODY),
-        caution(view.words("causes-safe"), SMALL),
-        label(view.words.text(told.next.say), bold=True),
-        *outcomes,
+        heading(words("causes-next"), BODY),
+        label(words.text(following.say), bold=True),
+        *(buttons if few else [grid(buttons, 2)]),
     ]
+
+
+def tried_rows(view: View, taps: WalkTaps, told: Findings) -> Sequence[ft.Control]:
+    """What was done so far, each of which can be taken back."""
+    words = view.words
+    rows: list[ft.Control] = []
+    for done in told.tried:
+        back = tapped(taps.cause_taps.take_back, done.id)
+        lines = [
+            label(words.text(done.say), QUIET, SMALL),
+            label(capital(words.text(done.found)), bold=True),
+            wide_button(words("causes-take-back"), back, key=f"back_{done.id}", icon=ft.Icons.UNDO),
+        ]
+        rows.append(card(ft.Column(lines, spacing=6)))
+    return [heading(words("causes-tried"), BODY), *rows] if rows else []

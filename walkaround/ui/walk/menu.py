@@ -5,6 +5,7 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.plan.steps import Step
+from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.home.settings import voice_settings
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
@@ -81,12 +82,16 @@ def defects_panel(view: View, taps: WalkTaps) -> ft.Control:
         word, opens = view.words("causes-title"), view.opens("causes")
         more = wide_button(word, opens, key="causes", icon=ft.Icons.TROUBLESHOOT)
         body += [heading(view.words("causes-likeliest")), *cause_rows(view, told)[:1], more]
+    if lost := taps.cause_taps.leaks(walk):
+        word, opens = view.words("leaks-title"), view.opens("leaks")
+        more = wide_button(word, opens, key="leaks", icon=ft.Icons.HEARING)
+        body += [heading(view.words("leaks-likeliest")), *cause_rows(view, lost)[:1], more]
     bar = top_bar(view.words, view.words("defects-title"), back=view.opens(""))
     return page_column(bar, body)
 
 
 def defect_rows(view: View, walk: Walk, defect: Defect) -> list[ft.Control]:
-    """Show what was found at which step, and its note."""
+    """Show what was found at which step, and its note and photos."""
     step = next(step for step in walk.steps if step.id == defect.step)
     rows: list[ft.Control] = [
         label(view.words.text(step.title), bold=True),
@@ -96,8 +101,9 @@ def defect_rows(view: View, walk: Walk, defect: Defect) -> list[ft.Control]:
         at = f"{repair.at.local():%H:%M}"
         told = view.words("summary-repaired", what=repair.what, who=repair.who, time=at)
         rows.append(label(told))
-    note = walk.notes.get(step.id)
-    return [*rows, label(note)] if note else rows
+    if note := walk.notes.get(step.id):
+        rows.append(label(note))
+    return [*rows, *photo_row(walk, step.id, view.words)]
 
 
 def repaired_button(view: View, defect: Defect) -> ft.Control:

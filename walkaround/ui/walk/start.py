@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import Any, cast, get_args
 
@@ -20,16 +19,17 @@ from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
 from walkaround.ui.drawn.plan import plan_view
 from walkaround.ui.home.figures import Figures, as_own, figures_card, use_figures
-from walkaround.ui.kit.buttons import button
+from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BAD, BODY, LINE, QUIET, SMALL, Tone
+from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL, Tone
 from walkaround.ui.kit.zones import answer_zone, choice
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.walk.before import before_cards, unfinished, unfinished_words
 from walkaround.vehicle.model import POWER_UNITS, Vehicle, has_air_brakes
 from walkaround.words.leak import marks_text
 from walkaround.words.problems import error_text
@@ -51,6 +51,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     air, set_air = use_kept(view.unfinished, "air", "shop")
     towed, set_towed = use_kept(view.unfinished, "towed", 0)
     ask_gauges, set_ask_gauges = use_kept(view.unfinished, "ask_gauges", False)
+    answered, set_answered = ft.use_state(frozenset[str]())
     # The walk goes by what the card shows, kept for the shop or not.
     figures = shown, _ = use_figures(view)
     known = view.settings.shop
@@ -58,12 +59,13 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     site_m = view.settings.altitude_m
     now = today(view.parts.clock)
     gauges = view.settings.gauges_at_zero(vehicle, cast(Air, air), site_m, now)
-    try:
-        plan = plan_walk(
+
+    def planned(scope: Scope) -> Plan:
+        return plan_walk(
             vehicle,
             library.rules,
             day=now,
-            scope=cast(Scope, scope),
+            scope=scope,
             power=power,
             together=looks == "together",
             air=cast(Air, air),
@@ -72,9 +74,29 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
             gauges={} if ask_gauges else gauges,
             altitude_m=site_m,
         )
+
+    try:
+        plan = planned("lamps" if "lamps" in answered else cast(Scope, scope))
     except WalkaroundError as error:
         return page_column(_bar(view, vehicle), [notice(error_text(error, view.words))])
 
+    def answer(what: str) -> Tap:
+        """Begin, unless something is still to be asked before."""
+
+        async def tap() -> None:
+            if taps.too_soon():
+                return
+            now = answered | {what}
+            if question := _question(view, vehicle, now):
+                set_answered(now | ({"asking_who"} if question == "who" else set()))
+                taps.appear()
+            else:
+                await taps.begin(planned("lamps") if "lamps" in now else plan)
+
+        return tap
+
+    if answered and (question := _question(view, vehicle, answered)):
+        return _asked(view, vehicle, question, answer(question))
     say = view.words
     look = Look(round(view.device.column_px) - 64, 170, view.dark)
     powers = {
@@ -89,7 +111,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         card(plan_view(plan, look, view.words)),
         label(_takes(view, plan), bold=True, key="takes"),
         label(_about(view, plan), QUIET, SMALL),
-        *_before(view, vehicle),
+        *before_cards(view, vehicle),
         heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),
         *_air(view, plan, set_air, set_towed),
@@ -105,28 +127,39 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         _Who(view),
         *[notice(say.text(text), key="not_covered") for text in not_covered(vehicle)],
     ]
-    begin, word = tapped(taps.begin, plan), view.words("start-the-walk")
-    start = answer_zone(word, ft.Icons.PLAY_ARROW, begin, key="begin")
-    return page_column(_bar(view, vehicle), body, [ft.Row([start])])
-
-
-def _before(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
-    """The walk of this vehicle that was left, and what earlier ones found and is still open."""
-    walks, words = view.parts.store.overview(), view.words
-    for line in (line for line in walks.going if line.vehicle == vehicle.id):
-        told = label(
-            words("start-unfinished", at=min(line.answered + 1, line.steps), steps=line.steps),
-            bold=True,
+    word = view.words("start-the-walk")
+    start = answer_zone(word, ft.Icons.PLAY_ARROW, answer("start"), key="begin")
+    below: list[ft.Control] = []
+    if scope != "lamps" and "lamps" in scopes:
+        word, icon = view.words("start-lamps-only"), ft.Icons.LIGHTBULB
+        begin = answer("lamps")
+        below.append(
+            ft.Row([button(word, begin, key="begin_lamps", icon=icon, expand=True, height=64)])
         )
+    return page_column(_bar(view, vehicle), body, [*below, ft.Row([start])])
+
+
+def _question(view: View, vehicle: Vehicle, answered: frozenset[str]) -> str:
+    """What is to be asked before a walk begins: whether it is a second one, and who walks."""
+    if unfinished(view, vehicle.id) and "second" not in answered:
+        return "second"
+    asks_who = not view.settings.who or "asking_who" in answered
+    return "who" if asks_who and "who" not in answered else ""
+
+
+def _asked(view: View, vehicle: Vehicle, question: str, yes: Tap) -> ft.Control:
+    words, icon = view.words, ft.Icons.PLAY_ARROW
+    if question == "second":
+        line = unfinished(view, vehicle.id)[0]
+        body = [heading(words("start-second")), label(unfinished_words(view, line))]
         on = view.to(f"/walk/{line.id}", going_on=True)
-        more = button(words("home-go-on"), on, key=f"go_on_{line.id}", icon=ft.Icons.PLAY_ARROW)
-        yield card(stretched([told, ft.Row([more])], 8))
-    found_in = Counter(walks.open_defects.get(vehicle.id, {}).values())
-    for walk_id, count in found_in.items():
-        told = label(words("start-open-before", count=count), BAD, bold=True)
-        look, icon = view.to(f"/record/{walk_id}"), ft.Icons.REPORT
-        more = button(words("start-look-at-it"), look, key=f"found_in_{walk_id}", icon=icon)
-        yield card(stretched([told, ft.Row([more])], 8))
+        more = answer_zone(words("home-go-on"), icon, on, key="go_on_asked")
+        another = wide_button(words("start-second-yes"), yes, key="second", icon=ft.Icons.ADD)
+        return page_column(_bar(view, vehicle), body, [another, ft.Row([more])])
+    why = label(words("start-who-why"), QUIET, SMALL)
+    body = [heading(words("start-who-asked")), why, _Who(view, key="who_asked")]
+    start = answer_zone(words("start-the-walk"), icon, yes, key="begin_named")
+    return page_column(_bar(view, vehicle), body, [ft.Row([start])])
 
 
 def _bar(view: View, vehicle: Vehicle) -> ft.Control:

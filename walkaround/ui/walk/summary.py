@@ -11,7 +11,10 @@ from walkaround.base.message import message
 from walkaround.bootstrap import today
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
+from walkaround.records.walk_line import original_id
 from walkaround.report.about import about_words, result_text
+from walkaround.ui.drawn.photos import photo_row
+from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.surface import tapped
@@ -22,10 +25,19 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.menu import defect_rows, due_rows, repaired_button
-from walkaround.walk.events import Answer
+from walkaround.walk.chambers import ends_of
+from walkaround.walk.events import Answer, Answered, Finished
 from walkaround.walk.state import Defect, Walk, counts
+from walkaround.words.air_hold import recorded
 from walkaround.words.answers import given_word, reason_text
-from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
+from walkaround.words.leak import gauges_text
+from walkaround.words.measured import (
+    apart_text,
+    chambers_text,
+    defect_words,
+    outcome_text,
+    strokes_apart,
+)
 
 
 @screen
@@ -55,14 +67,25 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         await taps.begin(recheck_plan(view, walk))
 
     began, vehicle = walk.events[0].at.local_text(), walk.plan.vehicle
+    names = tuple(dict.fromkeys(e.who for e in walk.events if isinstance(e, Answered)))
+    ended = next((e.at.local_text() for e in walk.events if isinstance(e, Finished)), "")
+    times = [view.words("record-begun", began=began, who=walk.events[0].who)]
+    times += [view.words("record-ended", ended=ended)] if ended else []
+    times += [view.words("record-answered-by", names=names)] if len(names) > 1 else []
     marks = {"plate": vehicle.plate, "vin": vehicle.vin}
     body: list[ft.Control] = [
-        label(view.words("record-begun", began=began, who=walk.events[0].who), QUIET, SMALL),
+        *(label(told, QUIET, SMALL) for told in times),
         *(
             label(view.words(f"record-{name}", mark=mark), QUIET, SMALL)
             for name, mark in marks.items()
             if mark
         ),
+        *(
+            label(view.words.text(each), QUIET, SMALL)
+            for each in view.parts.sharing.signed(walk.id)
+        ),
+        *_copies(view, walk),
+        *_linked(view, walk),
         *findings(view, taps, walk),
     ]
     if (walk.open_defects or walk.due) and walk.phase == "finished":
@@ -70,14 +93,52 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         body.append(wide_button(word, recheck, key="recheck", icon=icon))
     page, table = view.words("record-page"), view.words("record-table")
     everything = view.words("record-everything")
+    share = button(
+        view.words("record-share"),
+        key="share",
+        icon=ft.Icons.IOS_SHARE,
+        url=f"/shared/{walk.id}.zip",
+        expand=True,
+        height=64,
+    )
     files: list[ft.Control] = [
-        ft.Row([_file(view, walk, "pdf", page)]),
+        ft.Row([_file(view, walk, "pdf", page), share], spacing=12),
         ft.Row(
             [_file(view, walk, "csv", table), _file(view, walk, "json", everything)], spacing=12
         ),
     ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
     return page_column(bar, body, [ft.Column(files, spacing=8)])
+
+
+def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """The other copies of this walk, where it went on differently somewhere."""
+    overview = view.parts.store.overview()
+    others = copy_buttons(view, overview, walk.id, but=walk.id)
+    said = caution(view.words("record-copies", count=len(others)), key="copies")
+    return [said, *others] if others else []
+
+
+def _linked(view: View, walk: Walk) -> list[ft.Control]:
+    """The record whose defects this one rechecks, and those that recheck its own."""
+    assert walk.plan is not None
+    lines, words = view.parts.store.overview().lines, view.words
+    former = [line for line in lines if line.id == walk.plan.recheck_of]
+    later = [line for line in lines if line.recheck_of == walk.id]
+    return [
+        ft.Row(
+            [
+                button(
+                    words(told, day=f"{line.began.astimezone():%Y-%m-%d %H:%M}"),
+                    view.to(f"/record/{line.id}"),
+                    key=f"linked_{line.id}",
+                    icon=ft.Icons.LINK,
+                )
+            ]
+        )
+        for told, found in (("record-recheck-of", former), ("record-rechecked-on", later))
+        for line in found
+    ]
 
 
 def recheck_plan(view: View, walk: Walk) -> Plan:
@@ -100,7 +161,7 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
         gauges=settings.gauges_at_zero(vehicle, walk.plan.air, settings.altitude_m, now),
         altitude_m=settings.altitude_m,
         only=[step.id for step in walk.steps if walk.is_open(step.id) or step.id in walk.due],
-        recheck_of=walk.id,
+        recheck_of=original_id(walk.id),
         former=walk.plan,
     )
 
@@ -132,8 +193,8 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
             text = view.words("summary-rechecked", step=step.title, defect=what)
             shown.append(card(label(text, GOOD, bold=True)))
         elif defect.state == "withdrawn":
-            what, given = defect_words(walk, defect, view.words), walk.answers.get(step.id)
-            at = f"{(given or defect.found).at.local():%H:%M}"
+            what = defect_words(walk, defect, view.words)
+            at = f"{(defect.closed or defect.found).at.local():%H:%M}"
             text = view.words("summary-withdrawn", step=step.title, defect=what, time=at)
             shown.append(card(label(text)))
     shown += due_rows(view, taps, walk)
@@ -143,6 +204,7 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
         shown.append(card(ft.Column([head, *lines], spacing=6)))
     shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
     shown += _measured(view, walk)
+    shown += _photos(view, walk)
     notes = [
         label(view.words("summary-outcome", step=step.title, outcome=note))
         for step in walk.steps
@@ -172,6 +234,18 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     return [*shown, *(label(text, QUIET, SMALL) for text in about)]
 
 
+def _photos(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """Photos that stand beside no open defect, by their steps."""
+    rows = [
+        row
+        for step in walk.steps
+        if step.id in walk.photos and not walk.is_open(step.id)
+        for row in (label(view.words.text(step.title)), *photo_row(walk, step.id, view.words))
+    ]
+    head = label(view.words("report-photos"), bold=True)
+    return [card(ft.Column([head, *rows], spacing=6), key="photos")] if rows else []
+
+
 def _defect(view: View, walk: Walk, defect: Defect) -> ft.Control:
     rows = [*defect_rows(view, walk, defect), repaired_button(view, defect)]
     return card(ft.Column(rows, spacing=6))
@@ -188,8 +262,11 @@ def _why(view: View, walk: Walk, step: Step) -> str:
 def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     hold = walk.holds[step.id]
     text = result_text(walk, hold, view.words) or view.words("summary-no-result")
-    head = label(view.words.text(step.title), bold=True)
-    return card(ft.Column([head, label(text)], spacing=6))
+    told: list[ft.Control] = [label(view.words.text(step.title), bold=True), label(text)]
+    if hold.readings:
+        read = view.words("report-readings", readings=recorded(hold, view.words))
+        told.append(label(read, QUIET, SMALL))
+    return card(ft.Column(told, spacing=6))
 
 
 def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
@@ -203,6 +280,12 @@ def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
     for apart in strokes_apart(walk):
         color = BAD if apart.much else QUIET
         rows.append(label(apart_text(apart, view.words), color, SMALL, bold=apart.much))
+    for step in walk.steps:
+        if (ends := ends_of(step)) and step.id in walk.answers:
+            read = "; ".join(chambers_text(walk, ends, view.words))
+            rows.append(label(view.words("summary-outcome", step=step.title, outcome=read)))
+    if walk.told_gauges:
+        rows.append(label(gauges_text(walk.told_gauges, view.words), QUIET, SMALL))
     if not rows:
         return []
     title = label(view.words("summary-measured"), bold=True)

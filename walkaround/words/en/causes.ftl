@@ -91,6 +91,9 @@ causes-same-look = Looks the same: { $faults }
 causes-next = Next
 causes-safe = Nobody underneath on released brakes. Pierce no wire, keep off ABS and data contacts, feed nothing that has tripped.
 causes-nothing-next = No measurement tells more. Fix the likeliest and recheck it.
+# What was tried, each of which can be taken back.
+causes-tried = Done so far
+causes-take-back = Take back
 # What may make the eyes err.
 causes-erring = Hard to see?
 causes-sun = Sun

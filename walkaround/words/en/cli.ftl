@@ -19,8 +19,8 @@ help-no-browser = do not open a browser
 help-steps = class, lamps, rounds and steps of a vehicle
 help-wording = how the steps are told (default short)
 help-wiring = pins, circuits, grounds and bulbs of a vehicle
-help-causes = likely causes of what was seen of lamps
-help-causes-case = what was seen of which vehicle, as DEVELOPERS.md has it
+help-causes = likely causes of what was seen of lamps, or of lost air
+help-causes-case = what was seen or lost of which vehicle, as DEVELOPERS.md has it
 help-hold = leak rate, bounds and verdict of an air hold's log
 help-hold-log = table with the column seconds and one of psi, kPa or bar
 help-hold-limit = most that may be lost, psi/min
@@ -35,6 +35,27 @@ help-walks-output = write them as a table to this file, oldest first, one row a 
 help-facts = with -o: one row for each fact of each walk
 help-report = one walk as a file to hand over
 help-report-output = the file to write; by its ending: { $kinds }
+help-share = walks as one file that other shops bring into their records
+help-share-walk = id of a walk; without one, all walks
+help-share-output = the file to write, a zip archive
+help-share-shop = what this shop calls itself in what it signs, from now on
+help-merge = bring the walks of record files into the records here
+help-verify = whether a record file was changed since it was shared, and who signed it
+help-verify-keep = keep the key that signed this file as that of this shop, once compared with them
+cli-shared = { $count ->
+    [one] 1 walk
+   *[other] { $count } walks
+ } shared. Signed by { $shop }, key { $key }.
+cli-left-out = Walk { $walk } is left out: { $why }
+cli-verified = Not a byte was changed: { $walks ->
+    [one] 1 walk
+   *[other] { $walks } walks
+ }, { $photos ->
+    [one] 1 photo
+   *[other] { $photos } photos
+ }.
+problem-key-not-kept = the file has no signature that holds
+problem-keep-of-a-sound-file = keep a key only of a file that was not changed
 problem-file-ending = { $name } has no ending that says what to write
 problem-give-an-ending = let it end in { EITHER($kinds) }
 
@@ -52,7 +73,18 @@ problem-give-flag-too = give { $other } too
 
 cli-plan = { $vehicle }: class { $class_ }, { $lamps } lamps, { $reflectors } reflectors, { $rounds } round(s)
 cli-lamps = Lamps
-cli-lamp = { $name }, { $colour }, circuit { $circuit } ({ $source }, { $provenance })
+# $colours are those allowed, of which one is enough.
+cli-lamp = { $name }, { EITHER($colours) }, circuit { $circuit } ({ $source }, { $provenance })
+colour-white = white
+colour-amber = amber
+colour-red = red
+colour-yellow = yellow
+# Lamps that show one color forward and another to the rear.
+colour-amber-and-red = amber and red
+# How far a fact can be relied on.
+provenance-read = read
+provenance-memory = memory
+provenance-common-practice = common practice, no source
 cli-source-in-doubt = In doubt: { $doubt }
 cli-steps = Steps
 cli-step = { $title }: { $say }

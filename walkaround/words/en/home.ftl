@@ -9,10 +9,16 @@ home-more-going = { $count ->
    *[other] { $count } more are under Records.
  }
 home-start-a-walk = Start a walk
-home-steps-answered = { $answered } of { $steps } steps answered, begun { $day } { MONTH($month) }, { $time }
+home-unfinished = Unfinished, at step { $at } of { $steps }, begun { $day } { MONTH($month) }, { $time }
 
 records-title = Records
 records-none = No walk yet. Start one from the first screen.
+records-none-such = No such record.
+records-search = Search: vehicle or day
+# Which records are shown.
+records-all = All
+records-with-defects = Open defects
+records-unfinished = Unfinished
 records-older = Older ones ({ $count })
 record-going = { $answered } of { $steps } answered
 record-closed = Closed, { defects-open }{ $ended ->
@@ -22,6 +28,10 @@ record-closed = Closed, { defects-open }{ $ended ->
 
 settings-title = Settings
 settings-data = Records are kept in { $folder }
+# Above what each phone has for itself, and above what all phones of a shop have in common.
+settings-this-phone = This phone
+settings-this-shop = This shop
+settings-shared = Gauges, pressures and limits are shared: a change here is a change on every phone.
 settings-language = Language
 # Where a language does not have every message yet; it is said in the language that it falls back to.
 settings-language-lacks = { $count ->
@@ -76,3 +86,18 @@ pairing-new-key = New key
 pairing-warning = With a new key every device is dropped at once, this one too. To pair them again, scan the code that the computer running walkaround then shows in its terminal.
 pairing-keep = Keep it
 pairing-drop-all = Drop all
+
+# On a phone's first start: a step to try.
+first-title = Try one step: 20 seconds
+first-why = It talks you through a walk: you hear what to set and what to see, look, and tap what is so.
+first-play = Play a step
+first-skip = Skip
+first-step-said = Tail lamps on. Both tails on; rest dark.
+first-step-title = Tail lamps, rear
+first-step-words = Tail lamps on. Both tails on; rest dark.
+first-after-ok = OK: it is saved, and the next step is said.
+first-does-ok = So you walk once round the vehicle with your eyes on it, and tap after each look.
+first-after-defect = Defect: it asks which lamp, and what is wrong with it.
+first-does-defect = It stays in sight, loud, until that very step is looked at again and is OK. Likely causes are told, with what to measure next.
+first-nothing-kept = This was a trial: nothing was recorded.
+first-done = Start

@@ -217,8 +217,16 @@ problem-correct-rules = correct rules, or add a checklist with its lamps
 trouble-unknown-housing = the vehicle has no housing called { $name }
 trouble-unknown-trial = nothing that may be done at this vehicle is called { $name }
 trouble-unknown-outcome = { $name } is nothing that can come out of it
+trouble-no-air-brakes = the vehicle has no air brakes
+problem-name-vehicle-with-air = name a vehicle whose brakes work on air
+# $air: shop, coupled or own, as it stands in the file.
+trouble-no-such-air = this vehicle is not held on { $air } air
 problem-nothing-seen = says nothing of what was seen
-problem-say-seen = add a [seen.CIRCUIT] table of how housings looked while it was on
+problem-say-seen = add a [seen.CIRCUIT] table of how housings looked while it was on, or [[air.hold]] tables
+problem-lamps-and-air = stands beside what was seen of lamps
+problem-write-two-cases = write two case files, one of the lamps and one of the air
+trouble-unknown-gauge = there is no { $name } gauge at this hold
+trouble-unknown-place = nothing of this vehicle is heard at a place called { $name }
 trouble-no-lamp-of-this-id = the vehicle has no lamp of this id
 trouble-no-circuit = { $connector } has no circuit for { $lamps }
 # In that list: one lamp, and how many others there are.

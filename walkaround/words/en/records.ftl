@@ -32,3 +32,8 @@ trouble-no-such-walk = there is no such walk
 problem-list-the-walks = list the walks
 problem-no-walk-id = is no walk id
 problem-write-a-walk-id = write it as a list of walks shows it, like 20261125_081502_4f3a9c
+# $photo: the first figures of what the photo is known by.
+photo-lost = Photo { $photo } of walk { $walk } is gone or is not the one that was taken; bring it back from a backup or a record file.
+problem-photo-unreadable = it is no photo, or damaged
+problem-photo-too-large = it is larger than { $mb } MB, or has more pixels than a camera gives
+problem-take-another-photo = take another one

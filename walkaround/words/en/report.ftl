@@ -125,3 +125,11 @@ report-blank-what = What
 report-keep = Where 49 CFR 396.3(c) applies, this record is kept where the vehicle is housed or maintained for 1 year, and for 6 months after the vehicle has left the carrier's control.
 # Of a lamp at a step where something else was found wrong.
 report-no-fault-named = no fault named
+
+report-photos = Photos
+# Below a photo: the numbers of what is wrong at its step, as they stand in the table of findings.
+report-photo-of = { $numbers }: { $step }
+report-photos-lost = { $count ->
+    [one] A photo of this walk is missing.
+   *[other] { $count } photos of this walk are missing.
+ }

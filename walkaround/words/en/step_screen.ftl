@@ -130,3 +130,15 @@ gauge-zero-asked = Lines vented: do the needles stand at zero?
 gauge-as-last-time = As last time
 gauge-at-zero = Gauges at zero
 gauge-not-at-zero = Not at zero
+
+# On the panel of a note; the phone asks whether to take one with its camera.
+photo-take = Photo
+photo-coming = The photo is on its way.
+photo-did-not-come = { $name } did not come, or is larger than 40 MB; take another one.
+photo-left = { $count ->
+    [0] This walk has all the photos it can hold.
+    [one] 1 more photo can be taken in this walk.
+   *[other] { $count } more photos can be taken in this walk.
+ }
+# Spoken by screen readers.
+photo-of-step = Photo { $number }

@@ -9,6 +9,8 @@ refused-phase = A walk that is { $phase ->
  } takes no event '{ $kind }'.
 refused-order = Event { $number } does not follow event { $last }.
 refused-no-step = This walk has no step '{ $step }'.
+refused-same-photo = This photo is in the record already.
+refused-more-photos = A walk holds { $most } photos at most.
 refused-late = Step '{ $step }' is not the one being asked.
 refused-no-hold = Step '{ $step }' is no air hold.
 refused-no-correction = There is no air hold to correct.

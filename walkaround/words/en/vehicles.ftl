@@ -99,3 +99,18 @@ import-megabytes = { NUMBER($mb, minimumFractionDigits: 1, maximumFractionDigits
 problem-file-too-large = has { $size }, but a vehicle file has { $most } kB at most
 problem-did-not-come = did not come over the network
 problem-choose-it-again = choose it again
+
+# Finding a vehicle.
+vehicles-search = Search: name, plate or VIN
+vehicles-none-found = No vehicle is called “{ $typed }”.
+vehicles-more = { $count ->
+    [one] 1 more vehicle
+   *[other] { $count } more vehicles
+ }
+# Vehicles that come with the app.
+vehicles-examples = Examples
+vehicles-hide-examples = Hide
+vehicles-show-examples = Show
+# A code to stick on a vehicle.
+vehicle-code = Code
+vehicle-code-how = Stick it on the vehicle: a phone that is paired opens this vehicle with it.

@@ -29,10 +29,20 @@ start-open-before = { $count ->
     [one] 1 defect is still open from an earlier walk
    *[other] { $count } defects are still open from an earlier walk
  }
+# What an earlier walk found and nobody has cured since: before a walk, and at its step.
+last-time-at-step = { $step }: { $defect }
+last-time = Last time, { $day }: { $defect }
+# Asked before another walk of the same vehicle begins.
+start-second = One walk of this vehicle is not finished. Start another?
+start-second-yes = Start another walk
+# Asked before the first walk on a phone.
+start-who-asked = Who walks?
+start-who-why = Every answer is signed with it. This phone remembers it.
 start-look-at-it = See the record
 start-who = Your name
 start-name = Name or number
 start-the-walk = Start the walk
+start-lamps-only = Lamps only
 # What the source of power cannot show.
 start-hidden = { $what }.
 # "About 27 min, 38 steps"; the minutes are an estimate.
@@ -139,6 +149,11 @@ summary-repaired = { $what }, { $who }, { $time }
 record-plate = Plate { $mark }
 record-vin = VIN { $mark }
 record-begun = Begun { $began }, by { $who }
+record-ended = Closed { $ended }
+record-answered-by = Answered by { $names }
+# Buttons that lead to the other record; $day is day and time of its beginning.
+record-recheck-of = Rechecks the record of { $day }
+record-rechecked-on = Rechecked on { $day }
 record-recheck = Recheck the defects
 # Files to hand on.
 record-page = Page (PDF)

@@ -52,6 +52,7 @@ hold-result = { $verdict ->
      } { $rate }. Dentro del límite de { $limit }.
  }
 hold-result-settling = Manómetro { $gauge }: el aire todavía se está asentando.
+hold-result-rising = Manómetro { $gauge }: la presión subió.
 # Hay que repetirla; $why es una de `hold-why` o `hold-does-not-fit`.
 hold-result-none = Manómetro { $gauge }: sin resultado. { CAPITAL($why) }
 hold-result-undecided = Manómetro { $gauge }: sin decidir, { $why } Por la regla simple { $moved ->
@@ -70,8 +71,10 @@ verdict-within = dentro del límite
 verdict-over = pasa del límite
 verdict-undecided = sin decidir
 verdict-settling = asentándose
+verdict-rising = subió
 hold-settling-cooling = Se enfrió: el aire recién cargado está caliente, y al enfriarse parece una fuga. Espere dos minutos, recargue a la presión indicada y empiece otra vez.
 hold-settling-misread = Con una lectura así la prueba no dice nada. Recargue a la presión indicada y empiece otra vez.
+hold-settling-uneven = Bajó y volvió a subir: el aire no se ha asentado. Vea que la fuente esté cerrada. Espere dos minutos, recargue a la presión indicada y empiece otra vez.
 hold-settling-rising = La presión subió. Vea que la fuente esté cerrada. Espere dos minutos, complete a la presión indicada y repita la prueba.
 hold-ended-time-up = Cinco minutos no bastaron: sin decidir; vale la regla simple.
 hold-ended-early = Terminada antes, a los { $seconds } segundos: vale la regla simple.
@@ -87,6 +90,8 @@ hold-corrected = Aire a { $start } °C al empezar y a { $end } °C al terminar. 
 # Una lectura, y una para el registro.
 hold-reading = { $value } a los { $seconds } s
 hold-recorded = manómetro { $gauge } { $seconds } s { $value } { $unit }
+# Se dice después de una lectura corregida; $values son los que hubo antes.
+hold-recorded-mended = { $reading } (primero se anotó { $values })
 hold-recorded-crossed = manómetro { $gauge } { $seconds } s { $value } { $unit } al cruzar
 
 # Por qué una prueba no vale.
@@ -132,24 +137,38 @@ hold-needle-on = la aguja está en
 hold-or = o
 hold-start = Empezar el minuto
 hold-again = Repetir la prueba
-hold-stop = Parar esta prueba
-hold-stop-short = Parar
+# Siempre a la vista mientras corre una prueba.
+hold-stop = Parar
+
 hold-end-plain = Parar y usar la caída de un minuto
 # Por qué no vale una prueba que el mecánico dejó; queda en el registro.
 hold-void-stopped = El mecánico paró la prueba de fuga.
 hold-next-tap = Toque cada raya cuando la cruce la aguja. No toque ninguna válvula.
-hold-next-both = Sigue: lea los dos manómetros a los { $seconds } s. No toque ninguna válvula.
-hold-next-one = Sigue: lea el manómetro { $gauge } a los { $seconds } s. No toque ninguna válvula.
-hold-next-reading = Próxima lectura a los { $seconds } s.
-# Bajo los segundos grandes: qué son. El segundo de cada par donde hay poco lugar.
-hold-clock-left = segundos faltan
-hold-clock-left-short = s faltan
-hold-clock-held = segundos de prueba
-hold-clock-held-short = s de prueba
-hold-clock-to-next-short = s a la próxima
+# $gauges son los que se leen como números.
+hold-next = { $count ->
+    [one] Sigue: el manómetro { $gauges }. No toque ninguna válvula.
+   *[other] Sigue: los manómetros { $gauges }. No toque ninguna válvula.
+ }
+hold-elapsed = { $seconds } s desde el inicio
+hold-tap-to-mend = Toque una lectura para cambiarla.
+# Un valor lejos del anterior, y lo que se pudo querer decir.
+hold-jump = ¿{ $meant }, y no { $read }?
+hold-jump-said = ¿Cuál fue?
+hold-jump-last = Toque lo que marcó el manómetro. La lectura anterior fue { $last } { $unit }.
+# Una lectura mal anotada.
+hold-mend = Manómetro { $gauge } a los { $seconds } s: ¿qué marcó?
+hold-mend-keep = Dejar { $value } { $unit }
+hold-mend-not-crossed = La aguja no ha cruzado { $value }: quitarlo
+
+# Junto a los segundos grandes: qué son.
+hold-clock-left = faltan del minuto
+
+hold-clock-held = de prueba
+hold-clock-to-next = a la próxima lectura
+
 hold-clock-said-left = faltan { $seconds } segundos
 hold-clock-said-held = van { $seconds } segundos
-hold-clock-said-to-next = { $seconds } segundos hasta la próxima
+hold-clock-said-to-next = { $seconds } segundos a la próxima lectura
 hold-air-button = Temperatura del aire
 hold-air-title = Temperatura del aire
 hold-air-where = En el tanque; si no se puede, alrededor de él.

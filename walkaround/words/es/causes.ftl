@@ -89,7 +89,7 @@ causes-unexplained = Ninguna falla sola explica lo que se vio. Mire otra vez, o 
 causes-share = { $percent } % probable
 causes-same-look = Se ve igual: { $faults }
 causes-next = Lo que sigue
-causes-safe = Nadie debajo con los frenos sueltos. No pinche cables, no toque contactos de ABS ni de datos, no alimente nada que se haya disparado.
+causes-safe = Nadie debajo con los frenos liberados. No pinche cables, no toque contactos de ABS ni de datos, no alimente nada que se haya disparado.
 causes-nothing-next = Ninguna medición dice más. Arregle la más probable y revísela otra vez.
 # Lo que puede engañar a los ojos.
 causes-erring = ¿No se ve bien?

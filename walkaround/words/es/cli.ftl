@@ -19,8 +19,8 @@ help-no-browser = no abrir ningún navegador
 help-steps = clase, luces, vueltas y pasos de un vehículo
 help-wording = cómo se dicen los pasos (short si no se indica)
 help-wiring = pines, circuitos, tierras y focos de un vehículo
-help-causes = causas probables de lo que se vio en las luces
-help-causes-case = qué se vio en qué vehículo, como dice DEVELOPERS.md
+help-causes = causas probables de lo que se vio en las luces, o del aire perdido
+help-causes-case = qué se vio o se perdió en qué vehículo, como dice DEVELOPERS.md
 help-hold = pérdida, margen y resultado del registro de una prueba de fuga
 help-hold-log = tabla con la columna seconds y una de psi, kPa o bar
 help-hold-limit = lo más que se puede perder, psi/min
@@ -52,7 +52,18 @@ problem-give-flag-too = ponga también { $other }
 
 cli-plan = { $vehicle }: clase { $class_ }, { $lamps } luces, { $reflectors } reflectores, { $rounds } vuelta(s)
 cli-lamps = Luces
-cli-lamp = { $name }, { $colour }, circuito { $circuit } ({ $source }, { $provenance })
+# $colours son los permitidos, de los que basta uno.
+cli-lamp = { $name }, { EITHER($colours) }, circuito { $circuit } ({ $source }, { $provenance })
+colour-white = blanco
+colour-amber = ámbar
+colour-red = rojo
+colour-yellow = amarillo
+# Luces que dan un color hacia adelante y otro hacia atrás.
+colour-amber-and-red = ámbar y rojo
+# Cuánto se puede confiar en un dato.
+provenance-read = leído
+provenance-memory = de memoria
+provenance-common-practice = práctica común, sin fuente
 cli-source-in-doubt = En duda: { $doubt }
 cli-steps = Pasos
 cli-step = { $title }: { $say }

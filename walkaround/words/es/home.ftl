@@ -43,7 +43,7 @@ settings-rate = { $words } palabras por minuto, volumen { NUMBER($volume, style:
 # Se dice cuando cambia la rapidez o el volumen.
 settings-sample = Prenda luces de freno. Prendidas: ambas luces de freno; lo demás apagado.
 settings-colors = Colores
-settings-as-phone = Como el teléfono
+settings-as-phone = Automático
 settings-light = Claro
 settings-dark = Oscuro
 settings-pressures = Presiones en
@@ -56,7 +56,7 @@ shop-title = Cifras de su taller para un remolque solo
 shop-why = Ninguna regla da cifras para un remolque con aire de taller. Estas son práctica común, sin fuente: cambie lo que su taller hace distinto. El registro las nombra.
 shop-supply-psi = Línea de suministro, se carga a
 shop-service-psi = Línea de servicio, se carga a
-shop-released-psi-per-min = Frenos sueltos, como máximo
+shop-released-psi-per-min = Frenos liberados, como máximo
 shop-applied-psi-per-min = Frenos aplicados, como máximo
 # Lo dicen los lectores de pantalla en los botones junto a una cifra.
 shop-less = Menos: { $what } { $figure }

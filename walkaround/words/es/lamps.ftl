@@ -47,7 +47,7 @@ lamp-pins = { $count ->
 lamp-doubt = { $pins }: { $doubt }
 
 # Circuitos, como están en una frase: "prenda luces de freno".
-circuit-marker = luces de gálibo y laterales
+circuit-marker = luces de gálibo y de costado
 circuit-tail = luces de cola
 circuit-tail-left = luces de cola izquierdas
 circuit-tail-right = luces de cola derechas
@@ -101,8 +101,8 @@ lamp-circuit-on-cab = Desde la cabina, prenda { $circuit }.
 lamp-circuit-on-spot = Prenda { $circuit }.
 # La luz del ABS, con su propia corriente y solo con el circuito de freno.
 lamp-abs-on-spot = Prenda { $circuit }; lo demás apagado.
-lamp-abs-on-called = Pida: pedal arriba, interruptores apagados, llave apagada y luego prendida.
-lamp-abs-on-cab = Apague la llave y préndala.
+lamp-abs-on-called = Pida: pedal arriba, interruptores apagados, llave apagada y luego en encendido.
+lamp-abs-on-cab = Llave apagada y luego en encendido.
 lamp-abs-by-stop-on-spot = Prenda solo { $circuit }.
 lamp-abs-by-stop-on-called = Pida: llave apagada, pedal de freno apenas hasta que prendan las luces de freno.
 lamp-abs-by-stop-on-cab = Llave apagada; pise el freno apenas hasta que prendan las luces de freno.
@@ -134,7 +134,7 @@ socket-passes-on-in-turn-brisk = Toma trasera: cada circuito sale, ningún otro.
 socket-passes-on-at-once = Toma trasera, lámpara de prueba. Prendido como en la última mirada, cada circuito de luces tiene corriente.
 socket-passes-on-at-once-long = Toma trasera, lámpara de prueba. Prendido como en la última mirada, cada circuito de luces tiene corriente. Ponga la lámpara de prueba entre tierra y cada contacto. Lo que el dolly no pasa, el remolque de atrás no lo tiene.
 socket-passes-on-at-once-brisk = Toma trasera: todos los circuitos con corriente.
-socket-abs-feed = { CAPITAL($pins) } con corriente, llave prendida
-socket-abs-feed-short = Toma trasera, llave prendida: { $pins } con corriente.
-socket-abs-feed-long = Toma trasera, llave prendida: { $pins } con corriente. Mida de ahí al contacto de tierra: voltaje de batería. Alimenta el ABS del remolque; sin él, el remolque frena sin ABS y su luz queda apagada.
+socket-abs-feed = { CAPITAL($pins) } con corriente, llave en encendido
+socket-abs-feed-short = Toma trasera, llave en encendido: { $pins } con corriente.
+socket-abs-feed-long = Toma trasera, llave en encendido: { $pins } con corriente. Mida de ahí al contacto de tierra: voltaje de batería. Alimenta el ABS del remolque; sin él, el remolque frena sin ABS y su luz queda apagada.
 socket-abs-feed-brisk = Toma trasera: { $pins } con corriente.

@@ -217,7 +217,7 @@ trouble-unknown-housing = el vehículo no tiene una caja llamada { $name }
 trouble-unknown-trial = nada que se pueda hacer en este vehículo se llama { $name }
 trouble-unknown-outcome = { $name } no es nada que pueda resultar de eso
 problem-nothing-seen = no dice nada de lo que se vio
-problem-say-seen = agregue una tabla [seen.CIRCUIT] de cómo se vieron las cajas con él prendido
+problem-say-seen = agregue una tabla [seen.CIRCUIT] de cómo se vieron las cajas con él prendido, o tablas [[air.hold]]
 trouble-no-lamp-of-this-id = el vehículo no tiene una luz con este id
 trouble-no-circuit = { $connector } no tiene circuito para { $lamps }
 # En esa lista: una luz, y cuántas más hay.

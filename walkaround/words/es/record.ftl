@@ -6,8 +6,8 @@ record-air-coupled = Aire del vehículo que lo remolca.
 record-towed = Unidades remolcadas: { $count }.
 # A qué se carga un remolque solo con aire del taller, y lo que puede perder en un minuto.
 shop-figures = { $whose ->
-    [shop] Cifras propias de este taller para un remolque solo con su aire: suministro { $supply }, servicio { $service }; como máximo { $released } con los frenos sueltos, { $applied } aplicados.
-   *[shipped] Cifras usadas para un remolque solo con aire del taller: suministro { $supply }, servicio { $service }; como máximo { $released } con los frenos sueltos, { $applied } aplicados (práctica común, sin fuente).
+    [shop] Cifras propias de este taller para un remolque solo con su aire: suministro { $supply }, servicio { $service }; como máximo { $released } con los frenos liberados, { $applied } aplicados.
+   *[shipped] Cifras usadas para un remolque solo con aire del taller: suministro { $supply }, servicio { $service }; como máximo { $released } con los frenos liberados, { $applied } aplicados (práctica común, sin fuente).
  }
 # Por qué un paso no tiene respuesta.
 record-walk-ended = terminó el recorrido

@@ -49,6 +49,7 @@ report-found = { $step }: { $what }
 report-note = Nota: { $note }
 report-withdrawn = Retirado por no ser defecto, por { $who }, { $time }.
 report-repair-to-write = Reparación:
+report-repair-done = { $what }: { $who }, { $time }.
 report-plan = { $count ->
     [one] El vehículo desde arriba con 1 hallazgo marcado: { $findings }
    *[other] El vehículo desde arriba con { $count } hallazgos marcados: { $findings }

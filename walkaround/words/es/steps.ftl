@@ -41,6 +41,11 @@ prompt-meter-first = Mida primero: { $why }.
 # Se dice cuando todos los pasos tienen respuesta.
 summary-all-checked = Todos los pasos tienen respuesta. { $defects }. Repáselo y cierre el registro.
 summary-some-left = Todos los pasos tienen respuesta. { $defects }. Sin revisar: { $left }. Repáselo y cierre el registro.
+# Y esto, donde una reparación pudo cambiar lo que antes estaba bien.
+summary-due-said = { $count ->
+    [one] Un paso que mirar otra vez después de una reparación.
+   *[other] { CAPITAL(SPELLED($count)) } pasos que mirar otra vez después de una reparación.
+ }
 open-defects = { $count ->
     [0] Ningún defecto abierto
     [one] { $count } defecto abierto
@@ -55,6 +60,7 @@ lamps-both = { FIRST($lamps) ->
 lamps-counted = { SPELLED($count) } { $lamps }
 lamp-plural = { FIRST($lamp) ->
     [luz] luces { REST($lamp) }
-    [reflector] reflectores { REST($lamp) }
+    [reflector] reflectores
+    [faro] faros
    *[other] { $lamp }
  }

@@ -41,6 +41,8 @@ refused-settling = El aire aún se estaba asentando: repita la prueba.
 refused-left-over = La prueba de fuga perdió más que su límite: responda primero el paso '{ $step }'.
 refused-no-reading = Esta prueba no lee ningún manómetro '{ $gauge }'.
 refused-read-already = El manómetro { $gauge } ya se leyó a los { $seconds } s o después.
+refused-no-such-reading = El manómetro { $gauge } no se leyó a los { $seconds } s.
+refused-mending = Esta lectura del manómetro { $gauge } se queda: pare la prueba y repítala.
 
 refused-unanswered = El paso '{ $step }' aún no tiene respuesta a la que volver.
 refused-no-defect = El paso '{ $step }' no tiene defecto abierto que revisar otra vez.

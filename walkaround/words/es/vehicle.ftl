@@ -53,14 +53,14 @@ vehicle-lamps = { $count } luces: { ITEMS($counts) }
 vehicle-reflectors = { $count } reflectores y tiras de cinta
 # "2 de gálibo", "1 de ABS": tantas luces de una clase.
 vehicle-lamp-count = { $count } { $kind }
-lamp-kind-headlamp = delanteras
+lamp-kind-headlamp = faros
 lamp-kind-parking = de estacionamiento
 lamp-kind-turn = de giro
 lamp-kind-tail = de cola
 lamp-kind-stop = de freno
 lamp-kind-clearance = de gálibo
 lamp-kind-identification = de identificación
-lamp-kind-side-marker = laterales
+lamp-kind-side-marker = de costado
 lamp-kind-licence-plate = de placa
 lamp-kind-backup = de reversa
 lamp-kind-abs = de ABS

@@ -76,7 +76,7 @@ end-yes = Terminarlo aquí
 # Cómo se deja un vehículo.
 leave-question = ¿Parar por ahora?
 leave-applied = El aire tiene los frenos aplicados: nadie entra a las ruedas. Todos afuera, quite el puntal o descargue la azul, y luego ponga los frenos de estacionamiento.
-leave-charged = Hay aire en las líneas y puede tener los frenos sueltos. Ponga los frenos de estacionamiento: perillas afuera en la cabina; con aire del taller, descargue la roja. Las calzas se quedan. Avise a todos.
+leave-charged = Hay aire en las líneas y puede tener los frenos liberados. Ponga los frenos de estacionamiento: perillas afuera en la cabina; con aire del taller, descargue la roja. Las calzas se quedan. Avise a todos.
 leave-yes = Parar, dejarlo así
 leave-brake-defects = { $count ->
     [one] Un defecto de frenos abierto.
@@ -91,8 +91,10 @@ withdraw-means = Solo si no lo era. Después de una reparación, revíselo otra 
 withdraw-yes = No era defecto: retirarlo
 withdraw-keep = Dejar el defecto
 defects-title = Defectos abiertos
-recheck-now = Reparado: revisar ahora
+recheck-now = Mirar otra vez ahora
 recheck-from-its-record = El vehículo ya no está como este paso lo necesita. Termine este recorrido y revise el defecto desde su registro.
+# Lo que había antes, y lo que halló la segunda revisión.
+recheck-not-cured = { $step }, todavía mal. Antes: { SMALL($before) }. Ahora: { SMALL($now) }.
 steps-title = Pasos y respuestas
 steps-no-answer = sin respuesta
 
@@ -132,6 +134,9 @@ summary-count-defect = { $count } con defecto
 summary-count-missing = { $count } con falta
 summary-count-not-fitted = { $count } no lleva
 summary-count-not-checked = { $count } sin revisar
+# Mirado otra vez después de una reparación: lo que ella pudo cambiar.
+summary-due = Por mirar otra vez después de la reparación
+summary-repaired = { $what }, { $who }, { $time }
 record-plate = Placa { $mark }
 record-vin = VIN { $mark }
 record-begun = Empezado el { $began }, por { $who }

@@ -1,0 +1,82 @@
+"""Shipped vehicles with air: their studies, and what a mechanic finds out of a leak."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from functools import cache
+
+from support.airtruth import HOLES, Hole, held, holes_of, told
+from support.lampcases import VEHICLES
+
+from walkaround.airhold import assess
+from walkaround.airhold.verdict import Z
+from walkaround.leaks.plumbing import Source
+from walkaround.leaks.ranking import Evidence, Held, Lost
+from walkaround.leaks.study import AirStudy, air_study_of
+from walkaround.leaks.tables import Brakes
+from walkaround.leaks.trials import Trial
+from walkaround.leaks.variants import Part
+from walkaround.library.standard_tables import standard_tables
+from walkaround.vehicle.model import POWER_UNITS
+from walkaround.weighing.ranking import Ranking
+
+TABLES = standard_tables().air
+HOLDS: tuple[Brakes, ...] = ("released", "applied")
+AIRED = [v.id for v in VEHICLES.values() if v.brakes.system in ("air", "air_over_hydraulic")]
+RIGS: list[tuple[str, Source]] = [
+    (id_, source)
+    for id_ in AIRED
+    for source in (("own",) if VEHICLES[id_].kind in POWER_UNITS else ("shop", "coupled"))
+]  # type: ignore[misc]
+"""Every shipped vehicle with air, on whatever air it is held."""
+
+
+@cache
+def air_study(vehicle_id: str, source: Source) -> AirStudy:
+    """The study of a shipped vehicle's air."""
+    return air_study_of(VEHICLES[vehicle_id], TABLES, source)
+
+
+def lost(readings: list[tuple[float, float]]) -> Lost:
+    """What a gauge lost by these readings, as an air hold judges them."""
+    found = assess(readings, 2.0)
+    error = (found.high_psi_per_min - found.low_psi_per_min) / (2 * Z)
+    return Lost(found.rate_psi_per_min, error)
+
+
+def found_out(
+    vehicle_id: str, source: Source, hole: Hole, size: str, chance: random.Random
+) -> Evidence:
+    """Both holds with their readings, ears in each, and at red once it is empty."""
+    vehicle = VEHICLES[vehicle_id]
+    places = {each.heard for each in holes_of(vehicle, source)}
+    holds, heard = [], dict[Brakes, tuple[str, ...]]()
+    for brakes in HOLDS:
+        readings, hissed = held(vehicle, source, brakes, hole, size)
+        holds.append(Held(brakes, {g: lost(each) for g, each in readings.items()}))  # type: ignore[misc]
+        heard[brakes] = (told(hole, size, hissed, places, chance),)
+    # With the lines off a walk asks for air back out of red, and for nothing else.
+    _, hissed = held(vehicle, source, "dumped", hole, size)
+    if hole.heard == "red_gladhand" and source != "own":
+        at = told(hole, size, hissed, places, chance)
+        heard |= {"dumped": (at,)} if at == "red_gladhand" else {}
+    return Evidence(tuple(holds), heard)
+
+
+def leaks_of(vehicle_id: str, source: Source, times: int) -> Iterator[tuple[Hole, Evidence]]:
+    """Every leak at every size, found out so many times by ears that err as they may."""
+    chance = random.Random(f"{vehicle_id} {source}")
+    for hole in holes_of(VEHICLES[vehicle_id], source):
+        for size in HOLES:
+            for _ in range(times):
+                yield hole, found_out(vehicle_id, source, hole, size, chance)
+
+
+def place_of(ranking: Ranking[Part, Trial], hole: Hole) -> int:
+    """Which likely cause holds this leak's part, the first being 0; far beyond all where none."""
+    part = (hole.kind, hole.place)
+    for place, cause in enumerate(ranking.causes):
+        if part == cause.fault or part in cause.same_look:
+            return place
+    return len(ranking.causes) + 100

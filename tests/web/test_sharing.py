@@ -1,0 +1,63 @@
+"""Record files over HTTP: out as a download, in by a ticket and no other way."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from pathlib import Path
+
+import httpx
+import pytest
+from support.shops import Shop, walk_of
+from support.voices import BriefVoice
+from support.walks import FakeClock
+
+from walkaround.access.gate import LARGE, MOST_BODY_BYTES
+from walkaround.bootstrap import build
+from walkaround.exchange.verify import verify
+from walkaround.web.server import asgi
+
+ADDRESS = "http://127.0.0.1:8765"
+
+
+@pytest.fixture
+async def client(tmp_path: Path) -> AsyncIterator[httpx.AsyncClient]:
+    Shop(tmp_path / "north", "Depot North").keep(1, "ab")
+    parts = build(tmp_path / "north", clock=FakeClock(), voice=BriefVoice(tmp_path / "speech"))
+    try:
+        transport = httpx.ASGITransport(asgi(parts))
+        async with httpx.AsyncClient(transport=transport, base_url=ADDRESS) as asking:
+            yield asking
+    finally:
+        parts.close()
+
+
+@pytest.mark.parametrize(
+    ("name", "called"),
+    [
+        ("all.zip", "depot_north_2026-11-25.zip"),
+        (f"{walk_of(1)}.zip", f"{walk_of(1)}_2026-11-25.zip"),
+    ],
+)
+async def test_walks_are_downloaded_as_a_record_file(
+    client: httpx.AsyncClient, tmp_path: Path, name: str, called: str
+) -> None:
+    answer = await client.get(f"/shared/{name}")
+    assert (answer.status_code, answer.headers["content-type"]) == (200, "application/zip")
+    assert f'filename="{called}"' in answer.headers["content-disposition"]
+    (tmp_path / "out.zip").write_bytes(answer.content)
+    told = verify(tmp_path / "out.zip", {})
+    assert (told.walks, told.faults) == (1, [])
+    assert not list((tmp_path / "north" / "sharing").glob("*.tmp"))
+
+
+@pytest.mark.parametrize("name", ["x.zip", f"{walk_of(2)}.zip", walk_of(1), "all"])
+async def test_there_is_no_other_file(client: httpx.AsyncClient, name: str) -> None:
+    assert (await client.get(f"/shared/{name}")).status_code == 404
+
+
+async def test_what_nobody_asked_for_is_not_taken(client: httpx.AsyncClient) -> None:
+    own = {"origin": ADDRESS}
+    large = b"x" * (MOST_BODY_BYTES + 1)
+    for path, status in ((f"{LARGE}x", 404), ("/received/x", 413)):
+        answer = await client.put(path, content=large, headers=own)
+        assert answer.status_code == status

@@ -1,0 +1,172 @@
+"""The rear socket of a tow vehicle: what each of its contacts gets from each switch in the cab.
+
+What carries data, feeds the ABS or may move equipment is left alone: it is never probed here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Literal, NamedTuple
+
+from walkaround.base.message import Message, Text, message
+from walkaround.lamps.connector import Connector
+from walkaround.lamps.feeds import PinFunction
+
+Light = Literal["bright", "dim"]
+"""How a test lamp burns at a contact; one that stays dark is not told."""
+Seen = Mapping[str, Mapping[str, Light]]
+"""What was seen: by switch, or `OFF`, the contacts that were live."""
+OFF = "off"
+
+SocketKind = Literal["missing", "low", "swapped", "joined", "back_fed", "always_on"]
+
+_SWITCHES: Mapping[str, frozenset[PinFunction]] = {
+    "lamps": frozenset({"MARK", "TAIL", "TAIL_L", "TAIL_R"}),
+    "left_turn": frozenset({"L", "LSTOP"}),
+    "right_turn": frozenset({"R", "RSTOP"}),
+    "stop": frozenset({"STOP", "LST_ONLY", "RST_ONLY", "LSTOP", "RSTOP"}),
+    "backup": frozenset({"REV"}),
+    "blackout": frozenset({"BO_MARK"}),
+    "blackout_stop": frozenset({"BO_STOP"}),
+}
+"""What each switch in a cab feeds. Where stop and turn share contacts, the pedal feeds both."""
+
+
+class Switch(NamedTuple):
+    """One switch of the cab and the contacts that it ought to feed."""
+
+    id: str
+    contacts: tuple[str, ...]
+
+    @property
+    def name(self) -> Message:
+        """What to switch on."""
+        return message(f"socket-switch-{self.id.replace('_', '-')}")
+
+
+class SocketFault(NamedTuple):
+    """One thing that is wrong at a socket.
+
+    Attributes:
+        kind: `missing`, a contact gets nothing from its switch; `low`, its lamp is dim;
+            `swapped`, two switches feed each other's contacts; `joined`, either of two switches
+            feeds both; `back_fed`, a contact gets current from a switch that is not its own;
+            `always_on`, it is live with everything off.
+        contacts: which.
+        switches: which; none where everything was off.
+    """
+
+    kind: SocketKind
+    contacts: tuple[str, ...]
+    switches: tuple[str, ...] = ()
+
+    @property
+    def said(self) -> Message:
+        """Say what is wrong: "Left turn: nothing at contact 3"."""
+        names: tuple[Message, ...] = tuple(Switch(id_, ()).name for id_ in self.switches)
+        return message(
+            f"socket-fault-{self.kind.replace('_', '-')}", contacts=self.contacts, switches=names
+        )
+
+
+def switches_of(connector: Connector) -> tuple[Switch, ...]:
+    """List what is switched on in the cab, one after the other, and what each ought to feed."""
+    fed = {
+        id_: tuple(pin.pin for pin in connector.pins if pin.fn in functions)
+        for id_, functions in _SWITCHES.items()
+    }
+    return tuple(Switch(id_, contacts) for id_, contacts in fed.items() if contacts)
+
+
+def probed(switches: Sequence[Switch]) -> tuple[str, ...]:
+    """List the contacts that are looked at; no other is."""
+    return tuple(dict.fromkeys(contact for switch in switches for contact in switch.contacts))
+
+
+def left_alone(connector: Connector) -> tuple[Text, ...]:
+    """List what is not probed, and why: "7, continuous ABS power"."""
+    alone = {*(pin.pin for pin in connector.pins)} - {*probed(switches_of(connector))}
+    return tuple(
+        message("socket-left-alone", contact=pin.pin, use=connector.said_of(pin, "function"))
+        for pin in connector.pins
+        if pin.pin in alone and pin.fn not in ("GND", "NC")
+    )
+
+
+def socket_faults(switches: Sequence[Switch], seen: Seen) -> tuple[SocketFault, ...]:
+    """Say what is wrong at a socket; a switch that was not tried says nothing.
+
+    Args:
+        switches: as `switches_of` has them.
+        seen: the live contacts by switch; all but bright and dim ones were dark.
+    """
+    always = frozenset(seen.get(OFF, {}))
+    live = {
+        switch.id: frozenset(seen[switch.id]) - always for switch in switches if switch.id in seen
+    }
+    tried = [switch for switch in switches if switch.id in seen]
+    swapped = [
+        (one, other)
+        for at, one in enumerate(tried)
+        for other in tried[at + 1 :]
+        if _swapped(one, other, live)
+    ]
+    found = [SocketFault("always_on", tuple(c for c in probed(switches) if c in always))]
+    found = [] if not always else found
+    of_swapped = {switch.id for pair in swapped for switch in pair}
+    for one, other in swapped:
+        contacts = (*one.contacts, *other.contacts)
+        found.append(SocketFault("swapped", contacts, (one.id, other.id)))
+    for switch in tried:
+        found += _lacking(switch, seen, always, live, swapped=switch.id in of_swapped)
+    found += _beside(tried, live, of_swapped)
+    return tuple(found)
+
+
+def _swapped(one: Switch, other: Switch, live: Mapping[str, frozenset[str]]) -> bool:
+    mine, theirs = frozenset(one.contacts), frozenset(other.contacts)
+    apart = not mine & theirs
+    return apart and live[one.id] == theirs and live[other.id] == mine
+
+
+def _lacking(
+    switch: Switch,
+    seen: Seen,
+    always: frozenset[str],
+    live: Mapping[str, frozenset[str]],
+    *,
+    swapped: bool,
+) -> Iterator[SocketFault]:
+    missing = tuple(c for c in switch.contacts if c not in live[switch.id] and c not in always)
+    if missing and not swapped:
+        yield SocketFault("missing", missing, (switch.id,))
+    at = seen[switch.id]
+    low = tuple(c for c, light in at.items() if light == "dim" and c in live[switch.id])
+    if low:
+        yield SocketFault("low", low, (switch.id,))
+
+
+def _beside(
+    tried: Sequence[Switch], live: Mapping[str, frozenset[str]], of_swapped: set[str]
+) -> Iterator[SocketFault]:
+    """Contacts that got something from a switch that is not theirs; of a pair once."""
+    told: set[frozenset[str]] = set()
+    for switch in tried:
+        beside = live[switch.id] - frozenset(switch.contacts)
+        if switch.id in of_swapped or not beside:
+            continue
+        for other in tried:
+            theirs = beside & frozenset(other.contacts)
+            if other.id == switch.id or not theirs:
+                continue
+            beside -= theirs
+            pair = frozenset({switch.id, other.id})
+            both = live[other.id] & frozenset(switch.contacts) - frozenset(other.contacts)
+            if both and pair not in told:
+                told.add(pair)
+                contacts = (*switch.contacts, *other.contacts)
+                yield SocketFault("joined", contacts, (switch.id, other.id))
+            elif pair not in told:
+                yield SocketFault("back_fed", tuple(sorted(theirs)), (switch.id,))
+        if beside:
+            yield SocketFault("back_fed", tuple(sorted(beside)), (switch.id,))

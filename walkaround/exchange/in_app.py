@@ -1,0 +1,106 @@
+"""Sharing and bringing together in the running app: the data folder, its key, its open walks.
+
+Files on their way in or out lie beside the keys until they are taken or sent.
+"""
+
+from __future__ import annotations
+
+import logging
+import re
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
+from pathlib import Path
+from uuid import uuid4
+
+from walkaround.base.clock import Clock
+from walkaround.base.errors import MachineError
+from walkaround.base.message import Message
+from walkaround.disk import locations
+from walkaround.disk.durable import TEMPORARY, make_folder, sweep
+from walkaround.exchange.merge import Merged, merge
+from walkaround.exchange.share import share
+from walkaround.exchange.shop_key import ShopKey, know_shop, known_shops
+from walkaround.exchange.verify import standings
+from walkaround.records.open_walks import OpenWalks
+from walkaround.records.photos import PhotoFolder
+from walkaround.records.store import WalkStore
+from walkaround.records.walk_line import original_id
+
+_log = logging.getLogger(__name__)
+
+
+class Sharing:
+    """What the screens and the server share walks by; any thread may use it."""
+
+    def __init__(
+        self,
+        data: Path,
+        store: WalkStore,
+        open_walks: OpenWalks,
+        photos: PhotoFolder,
+        clock: Clock,
+    ) -> None:
+        """Take the data folder, and what writes in it."""
+        self._data = data
+        self._store = store
+        self._open_walks = open_walks
+        self._clock = clock
+        self._photos = photos
+        with suppress(MachineError):
+            # What was on its way when the app was killed.
+            sweep(locations.sharing(data))
+
+    def key(self) -> ShopKey:
+        """Give this shop's key; MachineError if it cannot be read or made."""
+        return ShopKey.of(self._data)
+
+    def call_shop(self, name: str) -> None:
+        """Sign under this name from now on; MachineError if it could not be kept."""
+        know_shop(self._data, self.key().public, name)
+
+    def known(self) -> Mapping[str, str]:
+        """Name the shops that are known here by their keys; none if that cannot be read."""
+        try:
+            return known_shops(self._data)
+        except MachineError as error:
+            _log.warning("%s", error)
+            return {}
+
+    def keep(self, key: str, name: str) -> None:
+        """Keep a shop's key under its name; MachineError if it could not be kept."""
+        know_shop(self._data, key, name)
+
+    def record_file(self, walk_id: str) -> tuple[Path, str]:
+        """Write one walk with all its copies, or with an empty id every walk, as a record file.
+
+        Returns:
+            Where it is until it is sent, and what it is called.
+
+        Raises:
+            InputError: there is no such walk.
+            MachineError: it could not be written.
+        """
+        key, path = self.key(), self.incoming()
+        share(path, self._store, self._photos, [walk_id] if walk_id else [], key)
+        whose = re.sub("[^a-z0-9]+", "_", key.shop.lower()).strip("_") or "walks"
+        day = f"{self._clock().local():%Y-%m-%d}"
+        return path, f"{original_id(walk_id) or whose}_{day}.zip"
+
+    def incoming(self) -> Path:
+        """A path for one more file on its way; MachineError if there is no room for it."""
+        folder = locations.sharing(self._data)
+        make_folder(folder)
+        return folder / f"{uuid4().hex}.zip{TEMPORARY}"
+
+    def take_in(self, path: Path, name: str) -> Merged:
+        """Take in a record file of this name that has come, which is then gone; see `merge`."""
+        try:
+            return merge([path], self._data, self._store, self._open_walks, name)
+        finally:
+            with suppress(OSError):
+                path.unlink(missing_ok=True)
+
+    def signed(self, walk_id: str) -> Sequence[Message]:
+        """Say who signed a walk that came from elsewhere; nothing of one that was made here."""
+        file = self._store.read(walk_id)
+        return standings(original_id(walk_id), file, self.known()) if file.origin.elsewhere else ()

@@ -1,0 +1,122 @@
+"""Whether a record file is as it was shared, and by whom: everything that was changed is named."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from walkaround.base.message import Message, message
+from walkaround.exchange.checked import CheckedCopy, checked
+from walkaround.exchange.opened import Opened, RecordFileError, Signer, opened
+from walkaround.exchange.record_file import photos_of
+from walkaround.exchange.shop_key import called, long_key, short_key
+from walkaround.exchange.signatures import signatures_in
+from walkaround.records.walk_file import WalkFile
+
+MOST_FAULTS = 100
+"""Named of one file; whoever reads them has seen enough."""
+
+
+@dataclass(slots=True)
+class Verified:
+    """What was found of a record file.
+
+    Attributes:
+        signer: who signed the file; None if nobody did.
+        standing: one sentence about that, see `standing`.
+        walks, photos: how many there are in it.
+        faults: everything that was changed: the id of the walk, "" for what is of no walk, and a
+            sentence.
+    """
+
+    signer: Signer | None = None
+    standing: Message = field(default_factory=lambda: message("exchange-not-signed"))
+    walks: int = 0
+    photos: int = 0
+    faults: list[tuple[str, Message]] = field(default_factory=list)
+
+
+def verify(path: Path, known: Mapping[str, str]) -> Verified:
+    """Look at every byte of a record file.
+
+    Args:
+        path: the file.
+        known: names of shops by the keys that are kept of them.
+
+    Raises:
+        InputError: there is no such file.
+        MachineError: it cannot be read.
+    """
+    told = Verified()
+    try:
+        with opened(path) as file:
+            if not file.whole:
+                told.faults.append(("", message("exchange-bytes-changed")))
+            told.signer = file.signer()
+            told.standing = standing(told.signer, known)
+            if told.signer and (fault := signer_fault(told.signer, known)):
+                told.faults.append(("", fault))
+            taken = set[str]()
+            for each in copies(file):
+                told.walks += 1
+                told.faults += [(each.copy.walk_id, fault) for fault in each.faults]
+                taken.update(photos_of(each.copy.rows))
+            told.photos = len(file.photos)
+            for photo in sorted(set(file.photos) - taken):
+                told.faults.append(("", message("exchange-photo-of-none", photo=photo[:8])))
+    except RecordFileError as error:
+        told.faults.append(("", error.why))
+    del told.faults[MOST_FAULTS:]
+    return told
+
+
+def copies(file: Opened) -> Iterator[CheckedCopy]:
+    """Each walk of a record file, checked, and whether they stand in order and none twice.
+
+    Raises:
+        RecordFileError: they cannot be read on from here.
+    """
+    before = ("", "")
+    for place, line in enumerate(file.lines(), start=1):
+        each = checked(line, place, file.photo)
+        if each.copy.rows:
+            now = (each.copy.walk_id, each.copy.seals[-1])
+            if now <= before:
+                walk = each.copy.walk_id
+                fault = message("exchange-out-of-order", walk=walk)
+                each = CheckedCopy(each.copy, each.events, (*each.faults, fault))
+            before = now
+        yield each
+
+
+def standing(signer: Signer | None, known: Mapping[str, str]) -> Message:
+    """Say in a sentence by whom a file or a walk is signed, and whether that shop is known here."""
+    if signer is None:
+        return message("exchange-not-signed")
+    if not signer.holds:
+        return message(
+            "exchange-changed-since", shop=called(signer.shop), key=short_key(signer.key)
+        )
+    if signer.key in known:
+        shop = known[signer.key]
+        return message("exchange-signed", shop=called(shop), key=short_key(signer.key))
+    return message("exchange-signed-unknown", shop=called(signer.shop), key=long_key(signer.key))
+
+
+def signer_fault(signer: Signer, known: Mapping[str, str]) -> Message | None:
+    """Say what is wrong with the signature of a file; None if nothing is."""
+    if not signer.holds:
+        return standing(signer, known)
+    if signer.shop and signer.shop in known.values() and known.get(signer.key) != signer.shop:
+        return message("exchange-other-key", shop=called(signer.shop), key=long_key(signer.key))
+    return None
+
+
+def standings(walk_id: str, file: WalkFile, known: Mapping[str, str]) -> list[Message]:
+    """Say who signed a walk as it is here, or what it was before; a sentence for each."""
+    seals = [event.digest for event in file.events]
+    signed = [one for one in signatures_in(file.origin.signed) if one and one.holds(walk_id, seals)]
+    whole = [one for one in signed if one.entries == len(seals)]
+    signers = [Signer(one.shop, one.key, bool(whole)) for one in whole or signed[:1]]
+    return [standing(signer, known) for signer in signers] or [standing(None, known)]

@@ -1,0 +1,131 @@
+"""Leaks ranked by what is known: what each gauge lost in each hold, what was heard, what was tried.
+
+Wheel ends of one kind of part that explain everything alike are one cause: which of them it is, is
+found by ear or with soap.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+import numpy as np
+
+from walkaround.leaks.tables import Brakes
+from walkaround.leaks.trials import Trial, heard_at, told_places
+from walkaround.leaks.variants import Part, Variants, over_chances, rate_chances
+from walkaround.rules.limits import Line
+from walkaround.weighing.figures import FigureTable
+from walkaround.weighing.ranking import AGREES, Floats, Numbers, Ranking, ranking_of
+
+_AT_A_WHEEL = "axle_"
+
+
+class Lost(NamedTuple):
+    """What a gauge lost in a hold, psi a minute, and the standard deviation of that."""
+
+    psi_per_min: float
+    error: float
+
+
+class Judged(NamedTuple):
+    """That a gauge was judged over its limit, psi a minute, or within it."""
+
+    over: bool
+    limit: float
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """One air hold: how the brakes stood, and what each gauge that was read lost."""
+
+    brakes: Brakes
+    gauges: Mapping[Line, Lost | Judged]
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """Everything that is known of one vehicle's air.
+
+    Attributes:
+        heard: where something was heard while the brakes stood so, one place at least or
+            `nothing`; without an entry nobody listened.
+        results: what came out of each trial, by the trial's id.
+    """
+
+    holds: tuple[Held, ...] = ()
+    heard: Mapping[Brakes, tuple[str, ...]] = field(default_factory=dict)
+    results: Mapping[str, str] = field(default_factory=dict)
+
+
+def rank(
+    variants: Variants, trials: tuple[Trial, ...], evidence: Evidence, figures: FigureTable
+) -> Ranking[Part, Trial]:
+    """Rank every leak of a vehicle by what is known.
+
+    Args:
+        variants, trials: of the vehicle.
+        evidence: what is known; its gauges and places are the vehicle's.
+        figures: how gauges and ears err.
+    """
+    chances = np.vstack(
+        [
+            *_of_gauges(variants, evidence, figures),
+            *_of_ears(variants, evidence),
+            *_of_results(trials, evidence),
+            np.ones(len(variants.parts) + 1),
+        ]
+    )
+    return ranking_of(
+        variants.parts,
+        variants.before,
+        chances,
+        np.vstack([(chances >= AGREES)[:, :-1], _looking_alike(variants.parts)]),
+        figures["explains_nothing"],
+        trials,
+    )
+
+
+def _of_gauges(variants: Variants, evidence: Evidence, figures: FigureTable) -> Iterator[Floats]:
+    for held in evidence.holds:
+        for gauge, found in held.gauges.items():
+            rates = variants.rates[held.brakes][variants.gauges.index(gauge)]
+            if isinstance(found, Lost):
+                yield rate_chances(rates, found.psi_per_min, found.error, figures)
+            else:
+                over = over_chances(rates, found.limit, figures)
+                yield over if found.over else 1 - over
+
+
+def _of_ears(variants: Variants, evidence: Evidence) -> Iterator[Floats]:
+    """Of several places at which something was heard, the leak is at one at least.
+
+    A place that the vehicle does not have, as an older walk may name one, says nothing.
+    """
+    places = {*variants.places, *told_places(variants)}
+    for brakes, told in evidence.heard.items():
+        known = [heard_at(variants, brakes, place) for place in told if place in places]
+        if known:
+            yield 1 - np.prod(1 - np.array(known), axis=0)
+
+
+def _of_results(trials: Sequence[Trial], evidence: Evidence) -> Iterator[Floats]:
+    """The chance of each outcome with each variant; an unknown one says nothing."""
+    by_id = {trial.id: trial for trial in trials}
+    for id_, outcome in evidence.results.items():
+        trial = by_id.get(id_)
+        if trial and outcome in trial.outcomes:
+            yield trial.chances[trial.outcomes.index(outcome)]
+
+
+def _looking_alike(parts: Sequence[Part]) -> Numbers:
+    """A number for each part, one for all of its kind at the wheels."""
+    names = [part.kind if part.place.startswith(_AT_A_WHEEL) else part for part in parts]
+    number = {name: at for at, name in enumerate(dict.fromkeys(names))}
+    return np.array([number[name] for name in names], dtype=np.intp)
+
+
+def listened(evidence: Evidence, brakes: Brakes) -> bool:
+    """Whether somebody listened while the brakes stood so."""
+    return bool(evidence.heard.get(brakes)) or f"listen:{brakes}" in evidence.results

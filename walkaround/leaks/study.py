@@ -1,0 +1,125 @@
+"""Likely causes of one vehicle's lost air, from evidence to what is told of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from walkaround.base.message import message
+from walkaround.leaks.plumbing import Plumbing, Source, plumbing_of
+from walkaround.leaks.ranking import Evidence, listened, rank
+from walkaround.leaks.saying import end_named, outcome_said, part_named, trial_said, why
+from walkaround.leaks.tables import AirTables, Brakes
+from walkaround.leaks.trials import Trial, general, trials_of
+from walkaround.leaks.variants import Part, Variants, variants_of
+from walkaround.vehicle.model import Vehicle
+from walkaround.weighing.figures import FigureTable
+from walkaround.weighing.findings import Findings, NextThing, ToldCause, TriedThing
+from walkaround.weighing.ranking import Cause, Ranking
+from walkaround.weighing.telling import expected_outcome, most_telling
+
+
+@dataclass(frozen=True, slots=True)
+class AirStudy:
+    """What leaks are found in: one vehicle's plumbing, every leak of it, and what can be done."""
+
+    plumbing: Plumbing
+    variants: Variants
+    trials: tuple[Trial, ...]
+    figures: FigureTable
+
+
+def air_study_of(
+    vehicle: Vehicle, tables: AirTables, source: Source | None = None, towed: int = 0
+) -> AirStudy:
+    """Make the study of a vehicle; the arguments and errors are those of `plumbing_of`."""
+    plumbing = plumbing_of(vehicle, tables, source, towed)
+    variants = variants_of(plumbing, tables.figures)
+    trials = trials_of(variants, plumbing.source, tables.figures)
+    return AirStudy(plumbing, variants, trials, tables.figures)
+
+
+def air_ranked(study: AirStudy, evidence: Evidence) -> Ranking[Part, Trial]:
+    """Rank every leak of a vehicle by what is known."""
+    return rank(study.variants, study.trials, evidence, study.figures)
+
+
+def air_findings(study: AirStudy, evidence: Evidence) -> Findings:
+    """Tell the likely causes of what was lost, and what to do next."""
+    ranking = air_ranked(study, evidence)
+    open_to = _open(study, evidence)
+    following = most_telling(ranking, open_to, study.figures["worth_bits"])
+    return Findings(
+        tuple(_told(study, ranking, open_to, cause) for cause in ranking.causes),
+        ranking.nothing_odd,
+        _next(study, following) if following else None,
+        tuple(
+            TriedThing(
+                trial.id,
+                trial_said(trial, study.plumbing.source),
+                outcome_said(trial, evidence.results[trial.id]),
+            )
+            for trial in study.trials
+            if evidence.results.get(trial.id) in trial.outcomes
+        ),
+    )
+
+
+def _open(study: AirStudy, evidence: Evidence) -> list[Trial]:
+    """What may be done and was not; the brakes stand as in the last hold, and to change that costs.
+
+    What is done with a line plugged or the parking brakes set has that in its minutes.
+    """
+    now = evidence.holds[-1].brakes if evidence.holds else None
+    more = study.figures["minutes_change"]
+    return [
+        replace(trial, minutes=trial.minutes + more) if _other(trial, now) else trial
+        for trial in study.trials
+        if not _done(trial, evidence)
+    ]
+
+
+def _other(trial: Trial, now: Brakes | None) -> bool:
+    """Whether the brakes must be released or applied first."""
+    return trial.brakes not in (None, "dumped", now) and now is not None
+
+
+def _done(trial: Trial, evidence: Evidence) -> bool:
+    if trial.what == "listen" and trial.brakes:
+        return listened(evidence, trial.brakes)
+    return trial.id in evidence.results
+
+
+def _proves(trial: Trial, part: Part) -> bool:
+    """Whether what is done at one wheel, if it is, is done where this part is."""
+    at_a_wheel = general(trial.place) != trial.place
+    return not at_a_wheel or trial.place.endswith(part.place)
+
+
+def _told(
+    study: AirStudy, ranking: Ranking[Part, Trial], open_to: list[Trial], cause: Cause[Part]
+) -> ToldCause:
+    # Soap at one wheel proves nothing of the part at another.
+    proving = [trial for trial in open_to if _proves(trial, cause.fault)]
+    trial = most_telling(ranking, proving, study.figures["worth_bits"], cause)
+    name = part_named(cause.fault)
+    said = message("cause-next-none", cause=name)
+    if trial:
+        outcome = outcome_said(trial, expected_outcome(ranking, trial, cause))
+        say = trial_said(trial, study.plumbing.source)
+        said = message("cause-next", trial=say, outcome=outcome, cause=name)
+    return ToldCause(
+        fault=cause.fault,
+        share=cause.share,
+        same_look=cause.same_look,
+        explains=cause.explains,
+        name=name,
+        same_look_names=tuple(end_named(part.place) for part in cause.same_look),
+        why=why(cause.fault),
+        next=said,
+        trial=trial.id if trial else "",
+    )
+
+
+def _next(study: AirStudy, trial: Trial) -> NextThing:
+    outcomes = tuple((id_, outcome_said(trial, id_)) for id_ in trial.outcomes)
+    return NextThing(trial.id, trial_said(trial, study.plumbing.source), outcomes)

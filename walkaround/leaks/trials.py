@@ -1,0 +1,134 @@
+"""What can be done next about lost air, and what would come out of it with each leak.
+
+All of it is done from outside the wheels, away from rods and slack adjusters: listen, brush soap
+on, plug a line whose source is shut and bled, hold once more with the parking brakes set. Nothing
+asks for a hand where air or a spring could move a brake, nor for anybody underneath.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Literal, get_args
+
+import numpy as np
+
+from walkaround.leaks.plumbing import Source
+from walkaround.leaks.tables import BRAKES, Brakes
+from walkaround.leaks.variants import NOTHING, Variants
+from walkaround.weighing.figures import FigureTable
+from walkaround.weighing.ranking import Flags, Floats
+from walkaround.weighing.spread import share_above
+
+Chances = Floats | Flags
+What = Literal["listen", "soap", "plug", "hold"]
+
+CHAMBER, HOSE_END = "chamber", "hose_end"
+"""A chamber, or the hose at one, without saying at which wheel."""
+_AT_WHEELS = {"chamber_axle": CHAMBER, "hose_axle": HOSE_END}
+_UNSOAPED = frozenset({NOTHING, "tow_unit", "trailer"})
+"""Where soap finds nothing: it is no place but a vehicle."""
+_SEEN_TO_FALL_PSI = 1.0
+"""A needle that loses this much a minute is seen to fall by half of the people."""
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """One thing to do.
+
+    Attributes:
+        brakes: how they stand meanwhile; None where that does not matter.
+        place: where; of `plug` which line, empty where that does not matter.
+        chances: of each outcome with each variant, the last being a vehicle without a leak, with
+            as many rows as any trial of the vehicle has; those beyond its own outcomes are 0.
+    """
+
+    what: What
+    brakes: Brakes | None
+    place: str
+    outcomes: tuple[str, ...]
+    minutes: float
+    chances: Floats
+
+    @property
+    def id(self) -> str:
+        """What it is called in case files and walks: `soap:applied:chamber_axle_1_left`."""
+        return ":".join([self.what, *filter(None, (self.brakes, self.place))])
+
+
+def is_of_air(trial_id: str) -> bool:
+    """Whether a trial of this id is about air, and not about lamps."""
+    return trial_id.partition(":")[0] in get_args(What)
+
+
+def general(place: str) -> str:
+    """Give a place without the wheel end that it is at."""
+    return next((word for start, word in _AT_WHEELS.items() if place.startswith(start)), place)
+
+
+def heard_at(variants: Variants, brakes: Brakes, told: str) -> Floats:
+    """The chance that this place is told of, [variant].
+
+    Args:
+        variants: of the vehicle.
+        brakes: how they stood.
+        told: a place, or one in general.
+    """
+    at = [told in (place, general(place)) for place in variants.places]
+    return np.asarray(variants.said[brakes][at].sum(axis=0))
+
+
+def told_places(variants: Variants) -> tuple[str, ...]:
+    """List the places that may be told of, wheel ends in general; `NOTHING` is the last."""
+    return tuple(dict.fromkeys(general(place) for place in variants.places))
+
+
+def trials_of(variants: Variants, source: Source, figures: FigureTable) -> tuple[Trial, ...]:
+    """List everything that can be done at a vehicle."""
+    made = list(_trials(variants, source, figures))
+    most = max(len(trial.outcomes) for trial in made)
+    return tuple(
+        replace(trial, chances=np.pad(trial.chances, ((0, most - len(trial.outcomes)), (0, 0))))
+        for trial in made
+    )
+
+
+def _trials(variants: Variants, source: Source, figures: FigureTable) -> Iterator[Trial]:
+    def made(what: What, brakes: Brakes | None, place: str, words: str, first: Chances) -> Trial:
+        """A trial of two outcomes, the first of which comes out with this chance."""
+        error = figures["test_error"]
+        chance = first.astype(float) * (1 - 2 * error) + error
+        both = np.array([chance, 1 - chance])
+        minutes = figures[f"minutes_{what}"]
+        return Trial(what, brakes, place, tuple(words.split()), minutes, both)
+
+    def of_parts(kind: str, *places: str) -> Flags:
+        return np.array(
+            [*(part.kind == kind and part.place in places for part in variants.parts), False]
+        )
+
+    places = told_places(variants)
+    for brakes in BRAKES:
+        chances = np.array([heard_at(variants, brakes, place) for place in places])
+        minutes = figures["minutes_listen"]
+        minutes += figures["minutes_dump"] if brakes == "dumped" else 0.0
+        yield Trial("listen", brakes, "", places, minutes, chances)
+        if brakes == "dumped":
+            continue
+        bubbles = variants.flows[brakes] >= figures["soap_from"]
+        for place in variants.places:
+            here = variants.leaks_at(brakes, place) & bubbles
+            if place not in _UNSOAPED and here.any():
+                yield made("soap", brakes, place, "bubbles none", here)
+    if source == "shop":
+        # What still falls when the line ends at its plug is lost ahead of the trailer.
+        for place in ("red", "blue"):
+            yield made("plug", None, place, "falls stands", of_parts("test_hose", place))
+    else:
+        still = np.log(np.maximum(variants.rates["dumped"].max(axis=0), 1e-9))
+        width = figures["model_error"]
+        falls = share_above((still - np.log(_SEEN_TO_FALL_PSI)) / width)
+        yield made("hold", "dumped", "", "falls stands", falls)
+    if "rear_gladhands" in variants.places:
+        cocks = of_parts("rear_cock", "red", "blue")
+        yield made("plug", None, "rear", "stands falls", cocks)

@@ -1,0 +1,116 @@
+"""The `[air]` table of a case file: what was lost in each hold, what was heard, what was tried."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Annotated
+
+from pydantic import Field
+
+from walkaround.base.checks import Flaw, unknown
+from walkaround.base.errors import InputError, Problem
+from walkaround.base.message import message
+from walkaround.base.toml_model import Number, Positive, Written, nearest
+from walkaround.leaks.plumbing import Source
+from walkaround.leaks.ranking import Evidence, Held, Judged, Lost
+from walkaround.leaks.study import AirStudy, air_study_of
+from walkaround.leaks.tables import Brakes
+from walkaround.leaks.trials import told_places
+from walkaround.leaks.variants import NOTHING
+from walkaround.library.standard_tables import standard_tables
+from walkaround.rules.limits import Line
+from walkaround.vehicle.model import Vehicle
+
+_LIMITS: Mapping[Brakes, float] = {"released": 2.0, "applied": 3.0, "dumped": 2.0}
+"""49 CFR 570.57(a)(5), (6), of one vehicle; where a case file says none."""
+
+
+class CaseHold(Written):
+    """One air hold, or one state of the brakes in which somebody listened.
+
+    Attributes:
+        lost: psi a minute that each gauge lost.
+        judged: of each gauge whether it was over `limit` or within it.
+        limit: psi a minute; left out, that of 49 CFR 570.57 for one vehicle.
+        heard: where something was heard; "nothing"; left out, nobody listened.
+    """
+
+    brakes: Brakes
+    lost: Mapping[Line, Number] = Field(default_factory=dict)
+    judged: Mapping[Line, Annotated[str, Field(pattern=r"^(over|within)$")]] = Field(
+        default_factory=dict
+    )
+    limit: Positive | None = None
+    heard: tuple[str, ...] = ()
+
+
+class AirCase(Written):
+    """What a case file says of a vehicle's air.
+
+    Attributes:
+        source: whose air it is held on; left out, a shop's for what is towed, else its own.
+        towed: units that a power unit tows.
+        hold: the holds, as often as they were done.
+        found: what came out of each trial, by its id.
+    """
+
+    source: Source | None = None
+    towed: Annotated[int, Field(ge=0, le=3)] = 0
+    hold: tuple[CaseHold, ...] = ()
+    found: Mapping[str, str] = Field(default_factory=dict)
+
+
+def air_studied(case: AirCase, vehicle: Vehicle, where: str) -> tuple[AirStudy, Evidence]:
+    """Make the study of a case's vehicle, and gather what is known of its air.
+
+    Raises:
+        InputError: the vehicle has no such air, or the case names what it does not have.
+    """
+    study = air_study_of(vehicle, standard_tables().air, case.source, case.towed)
+    if flaws := [*_unknown(case, study)]:
+        raise InputError(Problem(where, *flaw) for flaw in flaws)
+    heard: dict[Brakes, tuple[str, ...]] = {}
+    for hold in case.hold:
+        heard[hold.brakes] = (*heard.get(hold.brakes, ()), *hold.heard)
+    said = {brakes: _places(places) for brakes, places in heard.items() if places}
+    return study, Evidence(tuple(_held(hold, study) for hold in case.hold), said, case.found)
+
+
+def _held(hold: CaseHold, study: AirStudy) -> Held:
+    limit, error = hold.limit or _LIMITS[hold.brakes], study.figures["rate_error"]
+    lost = {gauge: Lost(rate, error) for gauge, rate in hold.lost.items()}
+    judged = {gauge: Judged(word == "over", limit) for gauge, word in hold.judged.items()}
+    return Held(hold.brakes, {**judged, **lost})
+
+
+def _places(heard: tuple[str, ...]) -> tuple[str, ...]:
+    """What was heard; of several, `NOTHING` says only that other places were quiet."""
+    return tuple(place for place in heard if place != NOTHING) or (NOTHING,)
+
+
+def _unknown(case: AirCase, study: AirStudy) -> Iterator[Flaw]:
+    places = (*study.variants.places, *told_places(study.variants))
+    for number, hold in enumerate(case.hold, start=1):
+        for key, gauges in (("lost", hold.lost), ("judged", hold.judged)):
+            for gauge in gauges:
+                if gauge not in study.plumbing.gauges:
+                    what = message("trouble-unknown-gauge", name=gauge)
+                    yield unknown(f"air.hold {number}.{key}", what, gauge, study.plumbing.gauges)
+        for place in hold.heard:
+            if place not in places:
+                what = message("trouble-unknown-place", name=place)
+                yield unknown(f"air.hold {number}.heard", what, place, places)
+    trials = {trial.id: trial.outcomes for trial in study.trials}
+    for id_, outcome in case.found.items():
+        if outcome not in trials.get(id_, ()):
+            yield unknown_result(f"air.found.{id_}", id_, outcome, trials)
+
+
+def unknown_result(
+    key: str, trial: str, outcome: str, trials: Mapping[str, tuple[str, ...]]
+) -> Flaw:
+    """Tell of a trial that cannot be done at a vehicle, or of what cannot come out of it."""
+    if trial not in trials:
+        return unknown(key, message("trouble-unknown-trial", name=trial), trial, trials)
+    what = message("trouble-unknown-outcome", name=outcome)
+    return Flaw(key, what, nearest(outcome, trials[trial]))

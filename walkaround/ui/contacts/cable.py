@@ -1,0 +1,205 @@
+"""A lamp cable from end to end: one tap if it is straight, else what each wrong contact reached."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+import flet as ft
+
+from walkaround.contacts.cable import CableFault, cable_faults
+from walkaround.contacts.checked import MOST_NAME_CHARS
+from walkaround.lamps.connector import Connector
+from walkaround.ui.contacts.overview import checks, keep
+from walkaround.ui.kit.buttons import wide_button
+from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
+from walkaround.ui.kit.sheet import chip, grid, option_line
+from walkaround.ui.kit.surface import Tap
+from walkaround.ui.kit.text import heading, label
+from walkaround.ui.kit.theme import BAD, BODY, LINE, QUIET, SMALL
+from walkaround.ui.kit.zones import ok_zone
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.view import View
+
+_COLUMNS = 3
+_EARLIER = 3
+"""So many names of cables are offered, those checked last."""
+
+
+@dataclass(frozen=True)
+class Told:
+    """What has been told so far.
+
+    Attributes:
+        plug: the connector's id; empty before it is chosen.
+        name: of the cable.
+        reached, weak: of the near end's contacts that are not as they should be.
+        open: the contact being told of, or nothing.
+    """
+
+    plug: str = ""
+    name: str = ""
+    reached: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    weak: frozenset[str] = frozenset()
+    open: str = ""
+
+    def far(self, contact: str) -> frozenset[str]:
+        """What a contact reaches."""
+        return self.reached.get(contact, frozenset({contact}))
+
+    def reaching(self, far: frozenset[str], *, weakly: bool = False) -> Told:
+        """The same with the open contact reaching these."""
+        weak = self.weak | {self.open} if weakly else self.weak - {self.open}
+        return replace(self, reached={**self.reached, self.open: far}, weak=weak)
+
+
+Tell = Callable[[Callable[[Told], Told]], None]
+
+
+@screen
+def cable_screen(view: View) -> ft.Control:
+    """Its plugs first, then name and contacts; one contact after the other where it is wrong."""
+    words = view.words
+    told, tell = use_kept(view.unfinished, "told", Told())
+    name = _name(view, told.name, tell)
+    connector = view.parts.library.connectors.get(told.plug)
+    if connector is None:
+        bar = top_bar(words, words("contacts-cable"), back=view.to("/contacts"))
+        return page_column(bar, [heading(words("cable-which-plug")), _plugs(view, tell)])
+    contacts = tuple(pin.pin for pin in connector.pins)
+    shut = _taps(tell, open="")
+    if told.open:
+        bar = top_bar(words, words("cable-reaches", contact=told.open), back=shut)
+        return page_column(bar, _one(view, contacts, told, tell, shut))
+    faults = cable_faults(contacts, told.reached, told.weak)
+    bar = top_bar(words, words.text(connector.name), back=_taps(tell, plug=""))
+    each = [_contact(view, contact, told, _taps(tell, open=contact)) for contact in contacts]
+    body: list[ft.Control] = [
+        caution(words("cable-caution"), SMALL),
+        name,
+        *_names(view, told, tell),
+        label(words("cable-how")),
+        label(words("cable-tap-wrong"), QUIET, SMALL),
+        grid(each, _COLUMNS),
+        *(label(words.text(fault.said), BAD, bold=True) for fault in faults),
+        *([notice(words("cable-advice"))] if faults else []),
+    ]
+    return page_column(bar, body, _record(view, connector, told, faults))
+
+
+def _taps(tell: Tell, **changes: Any) -> Tap:
+    return lambda: tell(lambda now: replace(now, **changes))
+
+
+def _plugs(view: View, tell: Tell) -> ft.Control:
+    connectors = view.parts.library.connectors.values()
+    return stretched(
+        [
+            option_line(
+                view.words.text(each.name),
+                _taps(tell, plug=each.id),
+                key=f"plug_{each.id}",
+                about=each.standard,
+            )
+            for each in connectors
+            if each.feeds_lamps
+        ],
+        8,
+    )
+
+
+def _name(view: View, name: str, tell: Tell) -> ft.Control:
+    def typed(e: ft.Event[ft.TextField]) -> None:
+        text = (e.control.value or "")[:MOST_NAME_CHARS]
+        tell(lambda now: replace(now, name=text))
+
+    # Not drawn anew at each letter, or those typed meanwhile would be lost.
+    return ft.use_memo(
+        lambda: ft.TextField(
+            label=view.words("cable-name"),
+            value=name,
+            max_length=MOST_NAME_CHARS,
+            counter="",
+            on_change=typed,
+            text_size=BODY,
+            border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
+            key="cable_name",
+        ),
+        dependencies=[],
+    )
+
+
+def _names(view: View, told: Told, tell: Tell) -> list[ft.Control]:
+    """Names of cables checked before; offered while none is typed."""
+    if told.name:
+        return []
+    same = [each.name for each in checks(view) if each.connector == told.plug and not each.vehicle]
+    last = [*dict.fromkeys(reversed(same))][:_EARLIER]
+    chips = [
+        chip(view.words, name, _taps(tell, name=name), key=f"name_{at}")
+        for at, name in enumerate(last)
+    ]
+    return [grid(chips, 1)] if chips else []
+
+
+def _contact(view: View, contact: str, told: Told, tap: Tap) -> ft.Control:
+    words, far, word = view.words, told.far(contact), contact
+    if not far:
+        word = words("cable-contact-open", contact=contact)
+    elif far != {contact}:
+        word = words("cable-contact-to", contact=contact, far=tuple(sorted(far)))
+    elif contact in told.weak:
+        word = words("cable-contact-weak", contact=contact)
+    return chip(words, word, tap, key=f"contact_{contact}", on=word != contact)
+
+
+def _one(
+    view: View, contacts: tuple[str, ...], told: Told, tell: Tell, shut: Tap
+) -> list[ft.Control]:
+    """What one contact reaches."""
+    words, own = view.words, frozenset({told.open})
+
+    def answer(far: frozenset[str], *, weakly: bool = False) -> Tap:
+        return lambda: tell(lambda now: replace(now.reaching(far, weakly=weakly), open=""))
+
+    def other(contact: str) -> Tap:
+        return lambda: tell(lambda now: now.reaching(now.far(now.open) ^ {contact}))
+
+    others = [
+        chip(words, each, other(each), key=f"to_{each}", on=each in told.far(told.open))
+        for each in contacts
+    ]
+    return [
+        wide_button(words("cable-only-its-own", contact=told.open), answer(own), key="its_own"),
+        wide_button(words("cable-nothing"), answer(frozenset()), key="nothing"),
+        wide_button(words("cable-weakly"), answer(own, weakly=True), key="weakly"),
+        label(words("cable-these"), bold=True),
+        grid(others, _COLUMNS),
+        wide_button(words("form-done"), shut, key="these_done", icon=ft.Icons.CHECK, height=64),
+    ]
+
+
+def _record(
+    view: View, connector: Connector, told: Told, faults: tuple[CableFault, ...]
+) -> list[ft.Control]:
+    words, name = view.words, told.name.strip()
+
+    async def record() -> None:
+        found = {
+            "kind": "cable",
+            "name": name,
+            "connector": connector.id,
+            "reached": {near: tuple(sorted(far)) for near, far in told.reached.items()},
+            "weak": tuple(sorted(told.weak)),
+        }
+        await keep(view, found, tuple(fault.said for fault in faults))
+
+    if not name:
+        return [notice(words("cable-needs-name"), key="needs_name")]
+    if faults:
+        count = len({contact for fault in faults for contact in fault.contacts})
+        word, icon = words("cable-record", count=count), ft.Icons.CHECK
+        return [wide_button(word, record, key="record", bad=True, icon=icon, height=96)]
+    return [ft.Row([ok_zone(words, record, word=words("cable-straight"))])]

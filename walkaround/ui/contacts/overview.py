@@ -1,0 +1,86 @@
+"""What can be checked of cables and sockets, and what was found before."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterator
+from typing import Any
+
+import flet as ft
+from pydantic import ValidationError
+
+from walkaround.base.message import Message
+from walkaround.contacts.checked import Checked
+from walkaround.ui.kit.buttons import wide_button
+from walkaround.ui.kit.parts import card, page_column, top_bar
+from walkaround.ui.kit.text import heading, label
+from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.view import View
+from walkaround.vehicle.model import POWER_UNITS
+
+log = logging.getLogger(__name__)
+
+MOST_SHOWN = 40
+
+
+@screen
+def contacts_screen(view: View) -> ft.Control:
+    """The way to each check, and earlier ones, the last first."""
+    words = view.words
+    before = [_card(view, each) for each in [*checks(view)][::-1][:MOST_SHOWN]]
+    body = [
+        label(words("contacts-about")),
+        wide_button(
+            words("contacts-cable"), view.to("/contacts/cable"), key="cable", icon=ft.Icons.CABLE
+        ),
+        heading(words("contacts-socket")),
+        *_sockets(view),
+        heading(words("contacts-before")),
+        *(before or [label(words("contacts-none-before"), QUIET)]),
+    ]
+    return page_column(top_bar(words, words("contacts-title"), back=view.to("/")), body)
+
+
+def _sockets(view: View) -> Iterator[ft.Control]:
+    for vehicle in view.parts.library.vehicles:
+        if vehicle.kind in POWER_UNITS:
+            to = view.to(f"/contacts/{vehicle.id}")
+            icon = ft.Icons.ELECTRICAL_SERVICES
+            yield wide_button(vehicle.name, to, key=f"socket_{vehicle.id}", icon=icon)
+
+
+def checks(view: View) -> Iterator[Checked]:
+    """Read what was found before; a row that a later version wrote is left out."""
+    for row in view.parts.store.contact_checks():
+        try:
+            yield Checked.model_validate(row)
+        except ValidationError:
+            log.warning("a check of a cable or socket cannot be read: %s", row)
+
+
+async def keep(view: View, found: dict[str, Any], faults: tuple[Message, ...]) -> None:
+    """Keep a check and show it among the others."""
+    checked = Checked(**found, faults=faults, at=view.parts.clock(), who=view.who)
+    row = checked.model_dump(mode="json")
+    if await view.saved(lambda: view.parts.store.keep_contact_check(row)):
+        await view.go("/contacts")
+
+
+def connector_title(view: View, connector_id: str) -> str:
+    """Name a connector."""
+    connector = view.parts.library.connectors.get(connector_id)
+    return view.words.text(connector.name) if connector else connector_id
+
+
+def _card(view: View, check: Checked) -> ft.Control:
+    words = view.words
+    found = [label(words.text(fault), BAD, bold=True) for fault in check.faults]
+    about = words("contacts-checked", who=check.who, time=check.at.local_text())
+    rows: list[ft.Control] = [
+        label(check.name, bold=True),
+        label(connector_title(view, check.connector), QUIET, SMALL),
+        *(found or [label(words("contacts-good"), GOOD, bold=True)]),
+        label(about, QUIET, SMALL),
+    ]
+    return card(ft.Column(rows, spacing=4))

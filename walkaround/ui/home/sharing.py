@@ -1,0 +1,164 @@
+"""Sharing: every walk as a file for another shop, and such a file brought in here."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+
+import flet as ft
+
+from walkaround.base.errors import WalkaroundError
+from walkaround.exchange.merge import Merged
+from walkaround.exchange.opened import Signer
+from walkaround.exchange.shop_key import LONGEST_SHOP_NAME, ShopKey, long_key
+from walkaround.exchange.verify import standing
+from walkaround.ui.home.copies import copy_buttons
+from walkaround.ui.kit.buttons import button
+from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
+from walkaround.ui.kit.surface import tapped
+from walkaround.ui.kit.text import heading, label
+from walkaround.ui.kit.theme import BAD, BODY, GOOD, LINE, QUIET, SMALL
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.handing import file_button, use_chooser
+from walkaround.ui.page.view import View
+from walkaround.words.problems import error_text
+
+MOST_FILE_BYTES = 500_000_000
+"""Of a record file that is brought in here; the command line takes larger ones."""
+
+
+@screen
+def sharing_screen(view: View) -> ft.Control:
+    """This shop's name and key, the way out and the way in, and the shops whose keys are kept."""
+    top = top_bar(view.words, view.words("sharing-title"), back=view.to("/records"))
+    try:
+        key = view.parts.sharing.key()
+    except WalkaroundError as error:
+        return page_column(top, [notice(error_text(error, view.words))])
+    icon, word = ft.Icons.DOWNLOAD, view.words("sharing-all")
+    out = button(word, key="share_all", icon=icon, url="/shared/all.zip", expand=True, height=64)
+    others = {each: name for each, name in view.parts.sharing.known().items() if each != key.public}
+    known = [
+        label(view.words("sharing-known-shop", shop=name, key=long_key(each)), size=SMALL)
+        for each, name in others.items()
+    ]
+    body = [
+        label(view.words("sharing-what"), QUIET, SMALL),
+        ft.Row([out]),
+        bringing_in(view),
+        heading(view.words("sharing-this-shop"), BODY),
+        _name(view, key),
+        label(view.words("sharing-key", key=long_key(key.public)), size=SMALL, key="own_key"),
+        *([heading(view.words("sharing-known"), BODY), *known] if known else []),
+    ]
+    return page_column(top, body)
+
+
+def _name(view: View, key: ShopKey) -> ft.Control:
+    async def named(e: ft.Event[ft.TextField]) -> None:
+        name = e.control.value or ""
+        if name != view.parts.sharing.key().shop:
+            await view.saved(partial(view.parts.sharing.call_shop, name))
+
+    return ft.TextField(
+        label=view.words("sharing-name"),
+        value=key.shop,
+        max_length=LONGEST_SHOP_NAME,
+        counter="",
+        on_blur=named,
+        on_submit=named,
+        text_size=BODY,
+        key="shop_name",
+        border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
+    )
+
+
+@screen
+def bringing_in(view: View) -> ft.Control:
+    """The button that asks for a record file, and below it what became of the last one."""
+    coming, set_coming = ft.use_state("")
+    merged, set_merged = ft.use_state(Merged())
+
+    async def come(name: str, data: bytes | None, to: Path | None) -> None:
+        taken: list[Merged] = []
+        if data is None or to is None:
+            view.message = view.words("sharing-did-not-come", name=name)
+        else:
+            path = to
+            await view.saved(lambda: taken.append(view.parts.sharing.take_in(path, name)))
+        set_coming("")
+        set_merged(taken[0] if taken else Merged())
+        view.redraw()
+
+    chooser = use_chooser(
+        view,
+        come,
+        most_bytes=MOST_FILE_BYTES,
+        began=set_coming,
+        to=view.parts.sharing.incoming,
+    )
+    ask = file_button(
+        chooser,
+        view.words("sharing-bring-in"),
+        ft.Icons.UPLOAD_FILE,
+        key="bring_in",
+        kind=ft.FilePickerFileType.CUSTOM,
+        endings=["zip"],
+    )
+    shown: list[ft.Control] = [ft.Row([ask])]
+    if coming:
+        shown.append(notice(view.words("sharing-coming", name=coming), key="coming"))
+    elif merged.signers:
+        shown += _outcome(view, merged)
+    return stretched(shown, 8)
+
+
+def _outcome(view: View, merged: Merged) -> list[ft.Control]:
+    """What became of the walks, by whom they are signed, and what has to be looked at."""
+    words = view.words
+    counted = words(
+        "exchange-merged",
+        added=len(merged.added),
+        same=len(merged.same),
+        conflicts=len(merged.conflicts),
+        refused=len(merged.refused),
+    )
+    rows: list[ft.Control] = [label(counted, GOOD, bold=True)]
+    known = view.parts.sharing.known()
+    unknown = [each for each in merged.signers if each is not None and each.key not in known]
+    rows += [
+        label(words.text(standing(each, known)), size=SMALL)
+        for each in merged.signers
+        if each not in unknown
+    ]
+    rows += [label(words.text(why), BAD, SMALL) for why in merged.refused.values()]
+    shown = [card(stretched(rows, 6), key="merged")]
+    shown += [_conflict(view, walk) for walk in sorted(merged.conflicts)]
+    shown += [_unknown(view, each) for each in unknown]
+    return shown
+
+
+def _conflict(view: View, walk_id: str) -> ft.Control:
+    overview = view.parts.store.overview()
+    ids = overview.copies.get(walk_id, ())
+    line = next(line for line in overview.lines if line.id in ids)
+    began = f"{line.began.astimezone():%Y-%m-%d %H:%M}"
+    said = view.words("sharing-conflict", vehicle=line.vehicle_name, began=began)
+    rows = [label(said, bold=True), *copy_buttons(view, overview, walk_id)]
+    return card(stretched(rows, 8), key="conflict")
+
+
+def _unknown(view: View, signer: Signer) -> ft.Control:
+    shop = signer.shop or view.words("exchange-no-name")
+    keep = partial(view.parts.sharing.keep, signer.key, signer.shop)
+    rows = [
+        label(view.words("sharing-compare", shop=shop, key=long_key(signer.key))),
+        button(
+            view.words("sharing-keep-key", shop=shop),
+            tapped(view.saved, keep),
+            key="keep_key",
+            icon=ft.Icons.KEY,
+            height=64,
+        ),
+    ]
+    return card(stretched(rows, 8), key="unknown_key")

@@ -1,0 +1,38 @@
+"""Settings that belong to one phone and stay on it, since several people share a data folder."""
+
+from __future__ import annotations
+
+from walkaround.settings import OF_SHOP, Settings
+from walkaround.ui.page.device import Device
+
+
+class OwnSettings:
+    """What was set on one phone."""
+
+    def __init__(self, device: Device) -> None:
+        """Take the phone, which keeps them."""
+        self._device = device
+        self._made: dict[str, object] = {}
+
+    async def recall(self, settings: Settings) -> Settings:
+        """Put what this phone keeps, and what was set on it meanwhile, in place of these."""
+        self._made = {**await self._device.kept(), **self._made}
+        return settings.on_phone(self._made)
+
+    async def keep(self, before: Settings, after: Settings) -> dict[str, object]:
+        """Have the phone keep what changed and is its own.
+
+        Returns:
+            What changed and is to be kept for the shop; of a phone that keeps nothing, all of it.
+        """
+        told = before.model_dump(mode="json")
+        changed: dict[str, object] = {
+            name: value
+            for name, value in after.model_dump(mode="json").items()
+            if value != told[name]
+        }
+        of_shop = {name: value for name, value in changed.items() if name in OF_SHOP}
+        if of_shop == changed:
+            return changed
+        self._made |= {name: value for name, value in changed.items() if name not in OF_SHOP}
+        return of_shop if await self._device.keep(self._made) else changed

@@ -1,0 +1,49 @@
+"""The photos of a step beside its note: those that were taken, and the way to one more."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import flet as ft
+
+from walkaround.plan.steps import Step
+from walkaround.records.photos import MOST_TAKEN_BYTES
+from walkaround.ui.drawn.photos import photo_row
+from walkaround.ui.kit.parts import notice, stretched
+from walkaround.ui.kit.text import label
+from walkaround.ui.kit.theme import QUIET, SMALL
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.handing import file_button, use_chooser
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.photos import photograph
+from walkaround.walk.events import MOST_PHOTOS
+
+
+@screen
+def photo_part(view: View, step: Step) -> ft.Control:
+    """The button that opens the phone's camera or its photos, and what was taken."""
+    coming, set_coming = ft.use_state("")
+    left = MOST_PHOTOS - len(view.walk.photos_taken)
+
+    async def come(name: str, data: bytes | None, to: Path | None) -> None:  # noqa: ARG001
+        if data is None:
+            view.message = view.words("photo-did-not-come", name=name)
+        else:
+            await photograph(view, step.id, name, data)
+        set_coming("")
+        view.redraw()
+
+    chooser = use_chooser(view, come, most_bytes=MOST_TAKEN_BYTES, began=set_coming)
+    ask = file_button(
+        chooser,
+        view.words("photo-take"),
+        ft.Icons.PHOTO_CAMERA,
+        key="photo",
+        kind=ft.FilePickerFileType.IMAGE,
+    )
+    shown: list[ft.Control] = [ft.Row([ask])] if left > 0 else []
+    if coming:
+        shown.append(notice(view.words("photo-coming"), key="photo_coming"))
+    shown += photo_row(view.walk, step.id, view.words)
+    shown.append(label(view.words("photo-left", count=left), QUIET, SMALL))
+    return stretched(shown, 8)

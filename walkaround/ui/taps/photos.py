@@ -1,0 +1,25 @@
+"""Taking a photo at a step: made ready, kept beside the walk, then told to the walk."""
+
+from __future__ import annotations
+
+from walkaround.records.photos import as_photo
+from walkaround.ui.page.view import View
+from walkaround.walk.events import Photographed
+
+
+async def photograph(view: View, step_id: str, name: str, data: bytes) -> None:
+    """Take this file as a photo of the step; say in a sentence why not.
+
+    Args:
+        view: the page.
+        step_id: of a step of its walk.
+        name: of the file.
+        data: as the camera gave it.
+    """
+    parts, walk_id, who = view.parts, view.walk_id, view.who
+
+    def take() -> None:
+        photo = parts.photos.keep(walk_id, as_photo(data, name))
+        parts.open_walks.do(walk_id, who, (Photographed, {"step": step_id, "photo": photo}))
+
+    await view.saved(take)

@@ -1,0 +1,100 @@
+"""Where air is lost: what is heard where, the likely causes, and what to do to find out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import flet as ft
+
+from walkaround.leaks.saying import end_named, place_named
+from walkaround.leaks.study import AirStudy
+from walkaround.leaks.trials import CHAMBER, HOSE_END, general, told_places
+from walkaround.leaks.variants import NOTHING
+from walkaround.plan.steps import Step
+from walkaround.ui.kit.parts import caution, page_column, top_bar
+from walkaround.ui.kit.sheet import chip, grid
+from walkaround.ui.kit.surface import Tap, tapped
+from walkaround.ui.kit.text import heading, label
+from walkaround.ui.kit.theme import BODY, SMALL
+from walkaround.ui.page.guard import effect, screen
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.walk.causes import cause_rows, next_rows, tried_rows
+from walkaround.walk.evidence.air_heard import brakes_at, losing
+from walkaround.walk.state import Walk
+from walkaround.words.language import capital
+
+
+@screen
+def leaks_panel(view: View, taps: WalkTaps) -> ft.Control:
+    """What was heard at the hold that lost too much, what that makes likely, what to do next."""
+    walk, words = view.walk, view.words
+    step, told = _held(walk), taps.cause_taps.leaks(walk)
+    study = taps.cause_taps.air_study(walk) if told else None
+    following = told.next.id if told and told.next else ""
+    effect(view, taps.fresh, [following])
+    here = step is not None and walk.here is not None and step.id == walk.here.id
+    bar = top_bar(words, words("leaks-title"), back=view.opens("" if here else "defects"))
+    if told is None or study is None or step is None:
+        return page_column(bar, [label(words("leaks-none"))])
+    listening = following == f"listen:{brakes_at(step)}"
+    # The places to tap are that thing already.
+    rest = [] if listening else next_rows(view, taps, told)
+    body = [
+        caution(words("leaks-safe"), SMALL),
+        *_heard_rows(view, taps, step, study),
+        *cause_rows(view, told),
+        *rest,
+        *tried_rows(view, taps, told),
+    ]
+    return page_column(bar, body)
+
+
+def _held(walk: Walk) -> Step | None:
+    """The step whose hold it is about: the one being asked, else the last that lost too much."""
+    steps = losing(walk)
+    asked = [step for step in steps if walk.here and step.id == walk.here.id]
+    return next(iter([*asked, *reversed(steps)]), None)
+
+
+def _heard_rows(view: View, taps: WalkTaps, step: Step, study: AirStudy) -> Sequence[ft.Control]:
+    """A chip for each place where it may be heard; a chamber or its hose asks for the wheel."""
+    words, heard = view.words, view.walk.heard.get(step.id, ())
+    general_heard = {general(place) for place in heard}
+
+    def made(places: Sequence[str]) -> Tap:
+        return tapped(taps.cause_taps.heard, step.id, places)
+
+    def toggled(place: str) -> Tap:
+        others = [each for each in heard if NOTHING not in (each, place) and general(each) != place]
+        return made(others if place in general_heard else [*others, place])
+
+    chips = [
+        chip(
+            words,
+            capital(words.text(place_named(place))),
+            toggled(place),
+            key=f"heard_{place}",
+            on=place in general_heard,
+        )
+        for place in told_places(study.variants)
+    ]
+    rows: list[ft.Control] = [heading(words(f"leaks-hear-{brakes_at(step)}"), BODY), grid(chips, 2)]
+    for group in (CHAMBER, HOSE_END):
+        if group not in general_heard:
+            continue
+        rest = [place for place in heard if general(place) != group]
+        ends = [
+            chip(
+                words,
+                capital(words.text(end_named(place))),
+                made([*rest, group if place in heard else place]),
+                key=f"heard_{place}",
+                on=place in heard,
+            )
+            for place in study.variants.places
+            if place != group and general(place) == group
+        ]
+        which = words("leaks-which-chamber" if group == CHAMBER else "leaks-which-hose")
+        rows += [label(which, bold=True), grid(ends, 2)]
+    return rows

@@ -1,0 +1,87 @@
+"""What a walk tells of its air: what each hold lost, what was heard where, what was tried since."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from walkaround.airhold.hold import Hold
+from walkaround.airhold.verdict import Z
+from walkaround.base.errors import InputError
+from walkaround.leaks.plumbing import Source
+from walkaround.leaks.ranking import Evidence, Held, Lost
+from walkaround.leaks.tables import Brakes
+from walkaround.plan.steps import Step
+from walkaround.rules.limits import Line
+from walkaround.vehicle.model import POWER_UNITS
+from walkaround.walk.state import FAULTS, Walk
+
+_BRAKES: Mapping[str, Brakes] = {"supply_hold": "released", "applied_hold": "applied"}
+"""How the brakes stand in a hold, by the part of the walk that it belongs to."""
+_LOOKED: Mapping[str, tuple[Brakes, Mapping[str, str]]] = {
+    "lines_off": ("dumped", {"red_air": "red_gladhand"}),
+    "blue_quiet": ("applied", {"blue_air": "blue_gladhand", "red_air": "red_gladhand"}),
+    "booster_seen": ("applied", {"cylinder_air": "cylinder"}),
+}
+"""Looks at which air is heard: how the brakes stand then, and the place of each of their items."""
+
+
+def brakes_at(step: Step) -> Brakes | None:
+    """Tell how the brakes stand in the air hold of a step; None where it has none."""
+    return _BRAKES.get(step.part) if step.hold else None
+
+
+def source_of(walk: Walk) -> Source:
+    """Tell whose air a walk's vehicle is held on."""
+    assert walk.plan is not None
+    if walk.plan.vehicle.kind in POWER_UNITS:
+        return "own"
+    return walk.plan.air or "shop"
+
+
+def is_lost(walk: Walk, step: Step) -> bool:
+    """Whether the air hold of a step is over its limit, or was answered with a defect."""
+    hold = walk.holds.get(step.id)
+    return walk.is_open(step.id) or (hold is not None and bool(hold.ended) and hold.over())
+
+
+def losing(walk: Walk) -> tuple[Step, ...]:
+    """List the steps whose air hold lost too much and was not found well since."""
+    return tuple(step for step in walk.steps if brakes_at(step) and is_lost(walk, step))
+
+
+def air_heard(walk: Walk) -> Evidence:
+    """Gather what a walk tells of its vehicle's air."""
+    heard: dict[Brakes, tuple[str, ...]] = {}
+    for step in walk.steps:
+        brakes, places = _heard_at(walk, step)
+        if brakes and places:
+            heard[brakes] = (*heard.get(brakes, ()), *places)
+    return Evidence(tuple(_holds(walk)), heard, dict(walk.tried))
+
+
+def _holds(walk: Walk) -> Iterator[Held]:
+    for step in walk.steps:
+        hold, brakes = walk.holds.get(step.id), brakes_at(step)
+        if brakes and hold and hold.ended and hold.ended != "settling":
+            yield Held(brakes, dict(_lost(hold)))
+
+
+def _lost(hold: Hold) -> Iterator[tuple[Line, Lost]]:
+    try:
+        results = hold.results()
+    except InputError:
+        return
+    for gauge, found in results.items():
+        error = (found.high_psi_per_min - found.low_psi_per_min) / (2 * Z)
+        yield gauge, Lost(found.rate_psi_per_min, error)
+
+
+def _heard_at(walk: Walk, step: Step) -> tuple[Brakes | None, tuple[str, ...]]:
+    """How the brakes stood at a step, and where something was heard there, if anybody listened."""
+    if brakes := brakes_at(step):
+        return brakes, walk.heard.get(step.id, ())
+    given = walk.answers.get(step.id)
+    if step.id not in _LOOKED or given is None or given.answer not in FAULTS:
+        return None, ()
+    brakes, places = _LOOKED[step.id]
+    return brakes, tuple(places[item] for item in given.seen if item in places)

@@ -1,0 +1,47 @@
+"""A page to print: the code that is stuck on a vehicle and opens its start page."""
+
+from __future__ import annotations
+
+from html import escape
+
+from fastapi.responses import HTMLResponse, Response
+
+from walkaround.access.pairing import qr_svg
+from walkaround.bootstrap import Parts
+
+_PAGE = (
+    '<!DOCTYPE html><html lang="{language}"><head><meta charset="utf-8">'
+    '<meta name="viewport" content="width=device-width, initial-scale=1">'
+    "<title>{name}</title><style>body{{font:20px/1.4 system-ui,sans-serif;color:#000;"
+    "background:#fff;max-width:90mm;margin:10mm auto;padding:0 4mm;text-align:center}}"
+    "h1{{font-size:28px;margin:0 0 4mm}}svg{{width:70mm;max-width:100%;height:auto}}"
+    "p{{font-size:16px;overflow-wrap:anywhere}}</style></head>"
+    "<body><h1>{name}</h1>{code}<p>{how}</p><p>{link}</p></body></html>\n"
+)
+
+
+def code_page(parts: Parts, name: str, base: str, language: str) -> Response:
+    """Answer with the page of one vehicle, `ID.html`; 404 without such a vehicle.
+
+    The code holds no key: whoever scans it must have been paired.
+
+    Args:
+        parts: what the app is made of.
+        name: the vehicle's id and the ending.
+        base: the address at which this device reached the app, and others do.
+        language: that of whoever prints it; empty for the app's.
+    """
+    vehicle = parts.own_vehicles.vehicle(name.removesuffix(".html"))
+    if vehicle is None or not name.endswith(".html"):
+        return Response(status_code=404)
+    words, link = parts.words_in(language), f"{base}start/{vehicle.id}"
+    return HTMLResponse(
+        _PAGE.format(
+            language=words.language,
+            name=escape(vehicle.name),
+            code=qr_svg(link),
+            how=escape(words("vehicle-code-how")),
+            link=escape(link),
+        ),
+        headers={"cache-control": "no-store"},
+    )

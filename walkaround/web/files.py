@@ -1,0 +1,109 @@
+"""What the server hands out beside the pages: pictures, photos, record files, vehicles."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Mapping
+
+from fastapi.responses import FileResponse, Response
+from starlette.background import BackgroundTask
+
+from walkaround.base.errors import InputError, WalkaroundError
+from walkaround.bootstrap import Parts
+from walkaround.drawing.plan_svg import look_named, plan_svg
+from walkaround.records.files import FILE_KINDS, FileKind, file_name, walk_file
+from walkaround.records.walk_line import is_walk_id
+from walkaround.vehicle.to_toml import vehicle_toml
+from walkaround.words.language import Words
+
+log = logging.getLogger(__name__)
+
+_MEDIA_TYPES: Mapping[FileKind, str] = {
+    "pdf": "application/pdf",
+    "html": "text/html; charset=utf-8",
+    "csv": "text/csv; charset=utf-8",
+    "ndjson": "application/x-ndjson; charset=utf-8",
+    "json": "application/json; charset=utf-8",
+}
+
+
+def plan_picture(parts: Parts, words: Words, walk_id: str, step_id: str, name: str) -> Response:
+    """The plan of a walk for one of its steps, in a look of this name."""
+    look = look_named(name)
+    try:
+        walk_plan = parts.open_walks.walk(walk_id).plan
+    except WalkaroundError:
+        walk_plan = None
+    step = walk_plan.step(step_id) if walk_plan else None
+    if walk_plan is None or step is None or look is None:
+        return Response(status_code=404)
+    # The plan of a walk never changes, but a later version may draw it otherwise.
+    headers = {"Cache-Control": "private, max-age=86400"}
+    svg = plan_svg(walk_plan, step, look, words.text)
+    return Response(svg, media_type="image/svg+xml", headers=headers)
+
+
+def photo_file(parts: Parts, walk_id: str, photo: str) -> Response:
+    """One photo of a walk, by its digest."""
+    try:
+        taken = parts.open_walks.walk(walk_id).photos_taken
+        data = parts.photos.read(walk_id, photo) if photo in taken else None
+    except WalkaroundError:
+        data = None
+    if data is None:
+        return Response(status_code=404)
+    # What a digest names never changes.
+    headers = {"Cache-Control": "private, max-age=31536000, immutable"}
+    return Response(data, media_type="image/jpeg", headers=headers)
+
+
+def vehicle_file(parts: Parts, name: str) -> Response:
+    """One vehicle as a download, `ID.toml`."""
+    vehicle = parts.own_vehicles.vehicle(name.removesuffix(".toml"))
+    if vehicle is None or not name.endswith(".toml"):
+        return Response(status_code=404)
+    return _download(vehicle_toml(vehicle).encode(), "application/toml; charset=utf-8", name)
+
+
+def record_file(parts: Parts, words: Words, name: str) -> Response:
+    """One walk as a download, `WALK.pdf` and so on for each kind of file."""
+    walk_id, _, ending = name.rpartition(".")
+    kind = next((kind for kind in FILE_KINDS if kind == ending), None)
+    if kind is None:
+        return Response(status_code=404)
+    try:
+        walk, damage = parts.open_walks.walk(walk_id), parts.open_walks.notice(walk_id)
+    except WalkaroundError:
+        return Response(status_code=404)
+    photos = parts.photos.those_of(walk_id, walk.photos_taken)
+    data = walk_file(walk, kind, words, damage, photos)
+    return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
+
+
+def shared_file(parts: Parts, name: str) -> Response:
+    """One walk with all its copies as a record file, `WALK.zip`, or every walk, `all.zip`."""
+    which = "" if name == "all.zip" else name.removesuffix(".zip")
+    try:
+        if which and not (name.endswith(".zip") and is_walk_id(which)):
+            return Response(status_code=404)
+        path, file_called = parts.sharing.record_file(which)
+    except InputError:
+        return Response(status_code=404)
+    except WalkaroundError as error:
+        log.warning("nothing was shared: %s", error)
+        return Response(parts.words.text(error.text), status_code=507)
+    headers = {"Cache-Control": "no-store"}
+    gone = BackgroundTask(path.unlink, missing_ok=True)
+    return FileResponse(path, 200, headers, "application/zip", gone, file_called)
+
+
+def _download(data: bytes, media_type: str, name: str) -> Response:
+    return Response(
+        data,
+        media_type=media_type,
+        headers={
+            "Content-Disposition": f'attachment; filename="{name}"',
+            # The browser asks for the record anew each time, and keeps no copy.
+            "Cache-Control": "no-store",
+        },
+    )
