@@ -24,6 +24,7 @@ from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top
 from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
+from walkaround.ui.page.title import page_title
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.fault import fault_panel
@@ -122,6 +123,12 @@ def _listen(page: ft.Page, view: View) -> None:
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """The whole page in the colors chosen; drawn again at each beat."""
     effect(view, view.know_phone)
+    title = page_title(view)
+
+    async def name_page() -> None:
+        view.device.name_page(title)
+
+    effect(view, name_page, [title])
     wide_step = view.device.wide and view.route.startswith("/walk/") and view.panel in ("", "fault")
     page = ft.Container(
         ft.SafeArea(

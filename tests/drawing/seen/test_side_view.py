@@ -19,7 +19,7 @@ from walkaround.drawing.vehicle_plan import shapes
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import UNPLACED, Plan, Step
-from walkaround.ui.step.lamps import TOUCH_PX, lamp_at, tapped_lamps
+from walkaround.ui.asked.lamps import TOUCH_PX, lamp_at, tapped_lamps
 
 TAPPED = (Look(388, 233, dark=False), Look(336, 192, dark=True))
 """The pictures in which lamps are tapped, of a phone and of a small one."""

@@ -14,6 +14,7 @@ import flet as ft
 
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import UNPLACED, Item, Step
+from walkaround.ui.asked.lamps import lamp_zones, tapped_lamps
 from walkaround.ui.drawn.plan import step_plan_alone
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import stretched, top_bar
@@ -23,7 +24,6 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
-from walkaround.ui.step.lamps import lamp_zones, tapped_lamps
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import answer_for, faults_for
 from walkaround.walk.events import Seen

@@ -6,12 +6,10 @@ from typing import Literal, NamedTuple
 
 import flet as ft
 
+from walkaround.drawing.lines.line_drawing import subject_of
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import Step
-from walkaround.ui.drawn.connector import pin_view
-from walkaround.ui.drawn.plan import step_plan_view
-from walkaround.ui.page.view import View
-from walkaround.ui.step.fitting import (
+from walkaround.ui.asked.fitting import (
     AROUND_PX,
     LARGEST,
     SIZES,
@@ -21,8 +19,12 @@ from walkaround.ui.step.fitting import (
     text_px,
     title_px,
 )
-from walkaround.ui.step.lamps import lamp_at, tapped_lamps
-from walkaround.ui.step.words import OWN_KINDS, listed_items, told_of
+from walkaround.ui.asked.lamps import lamp_at, tapped_lamps
+from walkaround.ui.asked.words import OWN_KINDS, listed_items, told_of
+from walkaround.ui.drawn.connector import pin_view
+from walkaround.ui.drawn.part import part_view
+from walkaround.ui.drawn.plan import step_plan_view
+from walkaround.ui.page.view import View
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
 
@@ -163,6 +165,9 @@ def step_picture(view: View, walk: Walk, step: Step, place: Place) -> ft.Control
         strong = [pin.pin for pin in connector.pins if pin.doubt and step.id == "doubtful_pins"]
         return pin_view(connector, view.palette, width, max(140.0, height), strong, view.words)
     look = Look(round(width), round(height), view.dark)
+    if not is_placed(step) and (subject := subject_of(step)):
+        # Where there is nothing to find on the vehicle, the part itself is shown.
+        return part_view(subject, look, view.words)
     shown = step_plan_view(walk, step, look, _soon(view, walk, step), view.words)
     if step.kind != "lamp":
         return shown
