@@ -14,7 +14,7 @@ _BY_ROUTE = {
 
 
 def page_title(view: View) -> str:
-    """Name the screen: the step that is shown, the vehicle, or what is listed."""
+    """Name the screen: the vehicle that it is about, or what is listed."""
     app, (head, _, rest) = view.words("app-name"), view.route.strip("/").partition("/")
     if head in _BY_ROUTE:
         return view.words("page-title", screen=view.words(_BY_ROUTE[head]), app=app)
@@ -26,7 +26,6 @@ def page_title(view: View) -> str:
         except WalkaroundError:
             return app
         if plan is not None:
-            step = plan.step(view.step) if head == "walk" else None
-            screen = view.words.text(step.title) if step else plan.vehicle.name
-            return view.words("page-title", screen=screen, app=app)
+            # Not by its steps, each of which has a heading: naming a page draws all of it.
+            return view.words("page-title", screen=plan.vehicle.name, app=app)
     return app
