@@ -82,11 +82,12 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "airhold": named("kit page drawn taps"),
     "asked": named("kit page drawn airhold"),
     "step": named("asked kit page drawn taps airhold"),
+    "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
     "home": named("kit page vehicle"),
     "walk": named("kit page drawn taps home"),
-    "app": named("kit page taps airhold step vehicle contacts home walk"),
+    "app": named("kit page taps airhold step note vehicle contacts home walk"),
 }
 """The same among the folders of screens."""
 

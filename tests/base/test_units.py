@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from walkaround.base.units import (
     LengthUnit,
     PressureUnit,
+    distance_text,
     from_in,
     from_psi,
     length_text,
@@ -19,6 +20,7 @@ from walkaround.base.units import (
     nearest_whole,
     pressure_text,
     ruler_text,
+    temperature_text,
     to_in,
     to_psi,
 )
@@ -145,3 +147,27 @@ def test_pressures_and_lengths_are_said_in_words() -> None:
     assert spoken(pressure_text(110, "bar")) == "seven point five eight bar"
     assert spoken(length_text(1.875, "in")) == "one and seven eighths inches"
     assert spoken(length_text(1.875, "mm")) == "forty-eight millimeters"
+
+
+@pytest.mark.parametrize(
+    ("metres", "whole", "fine", "metric"),
+    [
+        (13.716, "45 ft", "45 ft 0 in", "14 m"),
+        (7.0, "23 ft", "23 ft 0 in", "7 m"),
+        (0.0, "0 ft", "0 ft 0 in", "0 m"),
+    ],
+)
+def test_long_lengths_are_in_feet_for_who_reads_inches(
+    metres: float, whole: str, fine: str, metric: str
+) -> None:
+    """45 ft are 13.716 m exactly: NIST SP 811 (2008), B.8."""
+    assert distance_text(metres, "in") == whole
+    assert distance_text(metres, "in", 1) == fine
+    assert distance_text(metres, "mm") == metric
+
+
+@pytest.mark.parametrize(("celsius", "shown"), [(0, "32 °F"), (100, "212 °F"), (-40, "-40 °F")])
+def test_temperatures_are_in_fahrenheit_for_who_reads_inches(celsius: float, shown: str) -> None:
+    """Ice, steam, and where both scales meet."""
+    assert temperature_text(celsius, "in") == shown
+    assert temperature_text(celsius, "mm") == f"{celsius} °C"

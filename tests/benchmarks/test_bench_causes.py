@@ -8,11 +8,15 @@ from statistics import mean, median
 from time import process_time
 
 from benchmarks.conftest import Rounds
+from support.aircases import RIGS, TABLES, until_told
+from support.airtruth import HOLES, holes_of
 from support.lampcases import VEHICLES, study, study_of_vehicle
 from support.lampsteps import seen_with, until_one_is_left
 
 from walkaround.causes.faults import variants_of
 from walkaround.causes.study import Study, findings
+from walkaround.leaks.ranking import Evidence, Held, Lost
+from walkaround.leaks.study import air_findings, air_study_of
 
 
 def test_cost_against_filaments_and_circuits(rounds: Rounds) -> None:
@@ -35,6 +39,39 @@ def test_cost_against_filaments_and_circuits(rounds: Rounds) -> None:
         )
         if rounds(2, 1) == 2:
             assert median(costs) < 300
+
+
+def test_cost_of_lost_air_against_ways_of_leaking(rounds: Rounds) -> None:
+    print("\nlikely causes of lost air, time of the processor (aim: under 300 ms)")
+    for id_, source in RIGS:
+        costs = []
+        for _ in range(rounds(9, 1)):
+            start = process_time()
+            of = air_study_of(VEHICLES[id_], TABLES, source)
+            gauge = of.plumbing.gauges[0]
+            held = (Held("released", {gauge: Lost(5.0, 0.5)}), Held("applied", {}))
+            air_findings(of, Evidence(held, {"released": ("tank",)}))
+            costs.append((process_time() - start) * 1000)
+        ways, parts = len(of.plumbing.ways), len(set(of.variants.parts))
+        print(f"  {id_:22} {source:8} {parts:2} parts {ways:2} ways: {median(costs):5.0f} ms")
+        if rounds(2, 1) == 2:
+            assert median(costs) < 300
+
+
+def test_things_to_do_until_one_part_that_leaks_is_left(rounds: Rounds) -> None:
+    """After both holds, nobody having listened; beside looking at one place after another."""
+    print("\nthings to do until one part that leaks is left")
+    for id_, source in RIGS:
+        cases = [(hole, size) for hole in holes_of(VEHICLES[id_], source) for size in HOLES]
+        drawn = random.Random(7).sample(cases, min(rounds(60, 4), len(cases)))
+        done, places = zip(*(until_told(id_, source, *each) for each in drawn), strict=True)
+        right = mean(place == 0 for place in places)
+        spots = len({hole.heard for hole, _ in cases})
+        print(
+            f"  {id_:22} {source:8} {mean(done):.2f} of {len(drawn)} leaks, at most {max(done)};"
+            f" {spots} places; then first in {100 * right:.0f} %"
+        )
+        assert mean(done) <= spots / 2
 
 
 def test_things_to_do_until_one_cause_is_left_beside_halving_the_wiring(rounds: Rounds) -> None:

@@ -160,4 +160,4 @@ def test_plug_and_brakes_in_one_line_each() -> None:
 
 
 def test_a_vehicle_in_a_list_is_told_by_kind_voltage_length_and_plate() -> None:
-    assert str(about(SEMITRAILER)) == "Semitrailer, 12 V, 13.7 m long, FR 0714"
+    assert str(about(SEMITRAILER)) == "Semitrailer, 12 V, 45 ft 0 in long, FR 0714"

@@ -6,12 +6,15 @@ from typing import Annotated
 
 import pytest
 from pydantic import TypeAdapter
+from support.aircases import air_study
 from support.lampcases import VEHICLES, evidence, study
 from support.lamptruth import single_faults
 from support.plans import shipped_plans
 from support.walks import begun
 
 from walkaround.causes.study import findings
+from walkaround.leaks.ranking import Evidence, Held, Lost
+from walkaround.leaks.study import air_findings
 from walkaround.plan.steps import CHECKED_KINDS
 from walkaround.repairs.done import OTHER, done_at, group_of
 from walkaround.walk.events import Answered, Repaired
@@ -74,3 +77,19 @@ def test_a_reflector_is_no_lamp() -> None:
     step = next(s for s in plan.steps if any(i.kind == "reflector" for i in s.items))
     reflector = next(item for item in step.items if item.kind == "reflector")
     assert group_of(step, found(step.id, **{reflector.id: "broken"})) in ("marking", "look")
+
+
+def test_a_part_that_is_likely_to_leak_comes_first_unless_its_wheel_is_not_known() -> None:
+    lost = {"supply": Lost(6.0, 0.4), "service": Lost(0.0, 0.4)}
+    still = {"supply": Lost(0.0, 0.4)}
+    held = (Held("released", still), Held("applied", lost))  # type: ignore[arg-type]
+    plan = shipped_plans()["sandbag_semitrailer_7"]
+    step = plan.step("applied_hold")
+    assert step is not None
+    of = air_study("sandbag_semitrailer_7", "shop")
+    heard = air_findings(of, Evidence(held, {"applied": ("chamber_axle_1_left",)}))
+    done = done_at(step, found(step.id), heard.causes)
+    assert done[0].id == "service_diaphragm:axle_1_left"
+    assert str(done[0].what) == "Mended: service diaphragm, axle 1, left end"
+    unheard = done_at(step, found(step.id), air_findings(of, Evidence(held)).causes)
+    assert not [each for each in unheard if "axle" in each.id]

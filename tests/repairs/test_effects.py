@@ -135,3 +135,23 @@ def test_what_was_put_in_place_of_a_reflector_asks_for_its_own_step_alone() -> N
     reflector = next(item for item in step.items if item.kind == "reflector")
     walk, defect = answered(plan, step.id, **{reflector.id: "broken"})
     assert to_recheck(walk, defect, "replaced", None) == (step.id,)
+
+
+@pytest.mark.parametrize(
+    ("done", "strokes", "marks"),
+    [
+        ("service_diaphragm:axle_2_left", True, True),
+        ("chamber_hose:axle_2_right", True, False),
+        ("relay_valve", False, False),
+        ("gladhand_seal:red", False, False),
+    ],
+)
+def test_a_part_that_leaked_asks_for_every_hold_and_at_a_wheel_for_its_axles_strokes(
+    done: str, strokes: bool, marks: bool
+) -> None:
+    plan = shipped_plans()["sandbag_semitrailer_7"]
+    walk, defect = answered(plan, "applied_hold")
+    again = set(to_recheck(walk, defect, done, None))
+    asked = {"stroke_2_left", "stroke_2_right"} if strokes else set()
+    asked |= {"rods_marked_2"} if marks else set()
+    assert again == {"applied_hold", "supply_hold"} | asked

@@ -181,7 +181,7 @@ def test_what_the_airs_temperature_did_to_a_hold_is_recorded() -> None:
     teller.tell(AirTemperature, step=HOLD, start_c=30.0, end_c=29.0)
     teller.ok(HOLD)
     result = rows(teller.walk)[-1]["result"]
-    assert "Air 30 °C at the start, 29 °C at the end." in result
+    assert "Air 86 °F at the start, 84 °F at the end." in result
     assert "Loss without what that did: supply 1.6 psi/min." in result
     assert "the verdict stays" in result
 

@@ -8,14 +8,17 @@ from __future__ import annotations
 
 import io
 import re
+from base64 import b64encode
 from collections.abc import Callable
 from functools import cache
+from hashlib import sha256
 from html.parser import HTMLParser
 from unicodedata import normalize
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from PIL import Image
 from pypdf import PdfReader
 from support import handed_over
 from support.english import ENGLISH
@@ -24,10 +27,12 @@ from support.walks import STEPS, begun, plan, step
 
 from walkaround.disk.locations import assets
 from walkaround.records.files import walk_file
-from walkaround.report.contents import Contents, Picture, Prose, Table, ToWrite
+from walkaround.report.contents import Contents, Photo, Picture, Prose, Table, ToWrite
 from walkaround.report.page import contents_of
 from walkaround.report.pdf import MOST_SHEETS
-from walkaround.walk.events import Answered, Repaired
+from walkaround.walk.advance import advance
+from walkaround.walk.events import Answered, Photographed, Repaired
+from walkaround.walk.seals import seal
 from walkaround.walk.state import Walk
 
 KINDS: dict[str, Callable[[], Walk]] = {
@@ -392,3 +397,50 @@ def test_the_same_walk_gives_the_same_page_to_the_byte() -> None:
     assert walk_file(walk_of("partial"), "pdf", ENGLISH) == walk_file(
         walk_of("partial"), "pdf", ENGLISH
     )
+
+
+def photographed(kind: str, count: int) -> tuple[Walk, dict[str, bytes]]:
+    """A walk with so many photos, half of them at its defects; by their digests, what they are."""
+    walk, photos = walk_of(kind), dict[str, bytes]()
+    wrong = [*walk.defects] or [walk.steps[0].id]
+    for number in range(count):
+        out = io.BytesIO()
+        size = (160, 120) if number % 2 else (120, 160)
+        Image.new("RGB", size, (200, 20 * number, 60)).save(out, "JPEG")
+        photo = sha256(out.getvalue()).hexdigest()
+        photos[photo] = out.getvalue()
+        step_id = wrong[number % len(wrong)] if number % 2 else walk.steps[-1 - number].id
+        body = {"step": step_id, "photo": photo}
+        at, id_ = walk.events[-1].at, f"{number:032x}"
+        event = seal(Photographed, walk.events[-1], id=id_, at=at, who="Ana", **body)
+        walk = advance(walk, event)
+    return walk, photos
+
+
+@pytest.mark.parametrize("count", [1, 3, 12])
+@pytest.mark.parametrize("kind", ["with findings", "ended early"])
+def test_every_photo_stands_on_the_page_and_it_has_three_sheets_at_most(
+    kind: str, count: int
+) -> None:
+    walk, photos = photographed(kind, count)
+    pages = PdfReader(io.BytesIO(walk_file(walk, "pdf", ENGLISH, "", photos))).pages
+    assert len(pages) <= MOST_SHEETS
+    shown = [sha256(image.data).hexdigest() for page in pages for image in page.images]
+    assert sorted(shown) == sorted(photos)
+    document = walk_file(walk, "html", ENGLISH, "", photos).decode()
+    for data in photos.values():
+        assert f"data:image/jpeg;base64,{b64encode(data).decode()}" in document
+
+
+def test_photos_of_what_is_wrong_come_first_and_bear_its_numbers() -> None:
+    walk, photos = photographed("with findings", 6)
+    (section,) = (x for x in contents_of(walk, ENGLISH, "", photos).sections if x.title == "Photos")
+    captions = [block.caption for block in section.blocks if isinstance(block, Photo)]
+    of_findings = [re.match(r"[0-9]+(-[0-9]+)?: ", caption) is not None for caption in captions]
+    assert of_findings == [True] * 3 + [False] * 3
+
+
+def test_a_photo_that_is_missing_is_said_to_be() -> None:
+    walk, photos = photographed("with findings", 3)
+    photos.popitem()
+    assert "A photo of this walk is missing." in written(contents_of(walk, ENGLISH, "", photos))

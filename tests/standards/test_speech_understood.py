@@ -6,14 +6,13 @@ who knows the walk has it in mind, and must name the one that was said.
 """
 
 import re
-import wave
 from datetime import date
 from functools import cache
 from pathlib import Path
 
-import numpy as np
 import pytest
 from pocketsphinx import Config, Decoder, get_model_path
+from support.listening import LISTENS_AT_HZ, heard
 
 from walkaround.disk.locations import shipped
 from walkaround.library.load import Library, load_library
@@ -40,7 +39,6 @@ TITLES = sorted(
 # Words that the recogniser's dictionary lacks, written with words that it has.
 RESPELLED = {"gladhand": "glad hand", "gladhands": "glad hands", "pushrods": "push rods"}
 RATE_WPM = 160
-LISTENS_AT_HZ = 16_000
 SHARE_UNDERSTOOD = 0.85
 SAID = 3
 """Of the titles that are listed, every third is said."""
@@ -69,28 +67,6 @@ def _as_listed(listener: Decoder, title: str) -> str | None:
     return respelled if known else None
 
 
-def _samples(path: Path) -> bytes:
-    """Resample to the listener's rate, with a little noise: it trips over digital silence."""
-    with wave.open(str(path)) as wav:
-        rate_hz = wav.getframerate()
-        samples = np.frombuffer(wav.readframes(wav.getnframes()), "<i2")
-    seconds = len(samples) / rate_hz
-    wanted = round(seconds * LISTENS_AT_HZ)
-    spectrum = np.fft.rfft(samples)[: wanted // 2 + 1]
-    resampled = np.fft.irfft(spectrum, wanted) * wanted / len(samples)
-    padded = np.pad(resampled, LISTENS_AT_HZ // 4)
-    noise = np.random.default_rng(1).normal(0.0, 8.0, padded.size)
-    return np.clip(padded + noise, -32768, 32767).astype("<i2").tobytes()
-
-
-def _heard(listener: Decoder, sound: Path) -> str:
-    listener.start_utt()
-    listener.process_raw(_samples(sound), full_utt=True)
-    listener.end_utt()
-    hypothesis = listener.hyp()
-    return hypothesis.hypstr if hypothesis else ""
-
-
 async def test_a_recogniser_names_the_title_that_was_said(
     listener: Decoder, tmp_path: Path
 ) -> None:
@@ -107,8 +83,8 @@ async def test_a_recogniser_names_the_title_that_was_said(
         assert digest is not None
         path = voice.file(digest)
         assert path is not None
-        if (heard := _heard(listener, path)) != words:
-            misheard[title] = heard
+        if (understood := heard(listener, path)) != words:
+            misheard[title] = understood
     voice.close()
     share = 1 - len(misheard) / len(said)
     print(f"\nunderstood: {share:.1%} of {len(said)} titles; misheard: {misheard}")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 
 from support.airtruth import HOLES, Hole, held, holes_of, told
@@ -13,9 +14,9 @@ from walkaround.airhold import assess
 from walkaround.airhold.verdict import Z
 from walkaround.leaks.plumbing import Source
 from walkaround.leaks.ranking import Evidence, Held, Lost
-from walkaround.leaks.study import AirStudy, air_study_of
+from walkaround.leaks.study import AirStudy, air_findings, air_ranked, air_study_of
 from walkaround.leaks.tables import Brakes
-from walkaround.leaks.trials import Trial
+from walkaround.leaks.trials import Trial, general
 from walkaround.leaks.variants import Part
 from walkaround.library.standard_tables import standard_tables
 from walkaround.vehicle.model import POWER_UNITS
@@ -80,3 +81,45 @@ def place_of(ranking: Ranking[Part, Trial], hole: Hole) -> int:
         if part == cause.fault or part in cause.same_look:
             return place
     return len(ranking.causes) + 100
+
+
+def outcome_of(vehicle_id: str, hole: Hole, size: str, source: Source, trial: Trial) -> str:
+    """What comes out of a trial at a vehicle with this leak, for eyes and ears that never err."""
+    vehicle, part = VEHICLES[vehicle_id], (hole.kind, hole.place)
+    if trial.what == "plug":
+        own = "rear_cock" if trial.place == "rear" else "test_hose"
+        lines = ("red", "blue") if trial.place == "rear" else (trial.place,)
+        return trial.outcomes[0 if part in [(own, line) for line in lines] else 1]
+    assert trial.brakes
+    readings, hissed = held(vehicle, source, trial.brakes, hole, size)
+    match trial.what:
+        case "listen":
+            here = general(hole.heard)
+            return here if hissed and here in trial.outcomes else "nothing"
+        case "soap":
+            return "bubbles" if hissed and hole.heard == trial.place else "none"
+        case _:
+            fell = any(each[0][1] - each[-1][1] >= 1 for each in readings.values())
+            return "falls" if fell else "stands"
+
+
+def until_told(
+    vehicle_id: str, source: Source, hole: Hole, size: str, sure: float = 0.9
+) -> tuple[int, int]:
+    """Do what comes next until one cause is left, or nothing tells more.
+
+    Both holds are known, and nobody has listened.
+
+    Returns:
+        How many things were done, and which cause then has the part that leaks, the first being 0.
+    """
+    of = air_study(vehicle_id, source)
+    evidence = found_out(vehicle_id, source, hole, size, random.Random(1))
+    evidence = replace(evidence, heard={})
+    while True:
+        told = air_findings(of, evidence)
+        if told.next is None or told.causes[0].share >= sure:
+            return len(evidence.results), place_of(air_ranked(of, evidence), hole)
+        trial = next(trial for trial in of.trials if trial.id == told.next.id)
+        out = outcome_of(vehicle_id, hole, size, source, trial)
+        evidence = replace(evidence, results={**evidence.results, trial.id: out})

@@ -57,6 +57,39 @@ async def test_what_was_tried_counts_no_more_once_the_repair_is_rechecked(depot:
         assert not walk_of(depot, walk_id).open_defects
 
 
+async def test_a_trial_is_taken_back_and_asked_for_again(depot: App) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await with_a_dark_stop_lamp(depot, screen, walk_id)
+        await screen.click("defects")
+        await screen.click("causes")
+        before = screen.texts()
+        [one] = [key for key in ("outcome_cured", "outcome_full") if screen.has(key)][:1]
+        await tap(depot, screen, walk_id, one)
+        [trial] = walk_of(depot, walk_id).tried
+        await tap(depot, screen, walk_id, f"back_{trial}")
+        assert walk_of(depot, walk_id).tried == {}
+        assert screen.texts() == before
+
+
+async def test_what_makes_eyes_err_counts_beside_the_open_defects_too(depot: App) -> None:
+    def shares() -> list[str]:
+        return [text for text in screen.texts() if text.endswith("% likely")]
+
+    walk_id = depot.begin(SEMITRAILER, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await with_a_dark_stop_lamp(depot, screen, walk_id)
+        await screen.click("defects")
+        [clear] = shares()
+        await screen.click("causes")
+        for what in ("sun", "rain", "dirty_lenses"):
+            await screen.click(f"erring_{what}")
+        told = shares()[0]
+        await screen.click("back")
+        assert shares() == [told]
+        assert told != clear
+
+
 async def test_a_defect_that_is_of_no_lamp_has_no_causes(depot: App) -> None:
     walk_id = depot.begin(SEMITRAILER)
     async with depot.page(f"/walk/{walk_id}") as screen:

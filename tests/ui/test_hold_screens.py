@@ -430,7 +430,26 @@ async def test_the_second_half_of_a_double_tap_reads_no_second_gauge(patient: Ap
         assert len(hold_of(patient, walk_id).readings) == 1
 
 
+async def test_the_air_s_temperature_is_told_in_the_degrees_of_who_reads_inches(
+    depot: App,
+) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await hold_through(depot, screen, walk_id, [110, 110, 110])
+        await screen.click("air_button")
+        assert screen.find("start_c").value == "68 °F"
+        await screen.click("start_plus_5")
+        await screen.click("start_minus_1")
+        assert screen.find("start_c").value == "72 °F"
+        await tap(depot, screen, walk_id, "save_air")
+        air_c = hold_of(depot, walk_id).air_c
+        # 4 degrees Fahrenheit are 4 / 1.8 kelvins: NIST SP 811 (2008), B.8.
+        assert air_c == (pytest.approx(20 + 4 / 1.8), 20.0)
+        assert any("Air 72 °F at the start, 68 °F at the end." in t for t in screen.texts())
+
+
 async def test_the_air_s_temperature_corrects_the_rate_for_information_only(depot: App) -> None:
+    depot.parts.store.change_settings({"length": "mm"})
     walk_id = at_the_hold(depot, ONE, {"supply": PSI})
     async with depot.page(f"/walk/{walk_id}") as screen:
         await hold_through(depot, screen, walk_id, [110, 109, 108])

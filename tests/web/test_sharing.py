@@ -7,13 +7,16 @@ from pathlib import Path
 
 import httpx
 import pytest
-from support.shops import Shop, walk_of
+from support.shops import Shop, picture, walk_of
 from support.voices import BriefVoice
 from support.walks import FakeClock
 
 from walkaround.access.gate import LARGE, MOST_BODY_BYTES
 from walkaround.bootstrap import build
 from walkaround.exchange.verify import verify
+from walkaround.records.open_walks import OpenWalks
+from walkaround.records.photos import PhotoFolder
+from walkaround.walk.events import Photographed
 from walkaround.web.server import asgi
 
 ADDRESS = "http://127.0.0.1:8765"
@@ -26,6 +29,7 @@ async def client(tmp_path: Path) -> AsyncIterator[httpx.AsyncClient]:
     try:
         transport = httpx.ASGITransport(asgi(parts))
         async with httpx.AsyncClient(transport=transport, base_url=ADDRESS) as asking:
+            asking.parts = parts  # type: ignore[attr-defined]
             yield asking
     finally:
         parts.close()
@@ -61,3 +65,18 @@ async def test_what_nobody_asked_for_is_not_taken(client: httpx.AsyncClient) -> 
     for path, status in ((f"{LARGE}x", 404), ("/received/x", 413)):
         answer = await client.put(path, content=large, headers=own)
         assert answer.status_code == status
+
+
+async def test_a_photo_is_shown_by_its_digest_and_no_other_file(
+    client: httpx.AsyncClient, tmp_path: Path
+) -> None:
+    shop = Shop(tmp_path / "north")
+    photo = PhotoFolder(shop.data).keep(walk_of(1), picture())
+    address = f"/photos/{walk_of(1)}/{photo}.jpg"
+    assert (await client.get(address)).status_code == 404
+    walks: OpenWalks = client.parts.open_walks  # type: ignore[attr-defined]
+    walks.do(walk_of(1), "Ana", (Photographed, {"step": "chocks", "photo": photo}))
+    answer = await client.get(address)
+    assert (answer.status_code, answer.content) == (200, picture())
+    assert answer.headers["content-type"] == "image/jpeg"
+    assert (await client.get(f"/photos/{walk_of(1)}/key.jpg")).status_code == 404

@@ -386,7 +386,7 @@ def test_a_corrected_rate_is_information_and_follows_gay_lussac() -> None:
     told = corrected_text(OVER, (20.0, 17.0), PSI, 0.0)
     # (110 + 14.696) psi * 3 K / 293.15 K over 2 min is 0.64 psi/min of cooling: by hand.
     assert "supply 7.4 psi/min" in told
-    assert told.startswith("Air 20 °C at the start, 17 °C at the end.")
+    assert told.startswith("Air 68 °F at the start, 63 °F at the end.")
     assert told.endswith("For information; the verdict stays.")
 
 

@@ -17,7 +17,7 @@ LengthUnit = Literal["in", "mm"]
 
 
 class Units(NamedTuple):
-    """What pressures and lengths are shown in."""
+    """What pressures and lengths are shown in; who reads inches reads feet and Fahrenheit too."""
 
     pressure: PressureUnit = "psi"
     length: LengthUnit = "in"
@@ -36,6 +36,7 @@ PSI_KPA = 6.894757293168
 """Kilopascals in a psi: 0.45359237 kg x 9.80665 m/s2 on (0.0254 m)2, NIST SP 811 (2008), B.8."""
 INCH_MM = 25.4
 """Millimetres in an inch, exact: NIST SP 811 (2008), B.8."""
+INCHES_IN_FOOT = 12
 LOST = 1e-6
 """What floats lose in mm."""
 SIXTEENTHS = 16
@@ -84,6 +85,29 @@ def length_text(inch: float, unit: LengthUnit) -> str:
     if unit == "in":
         return f"{ruler_text(inch)} in"
     return f"{from_in(inch, unit):z.0f} {unit}"
+
+
+def distance_text(metres: float, unit: LengthUnit, decimals: int = 0) -> str:
+    """A long length for readers of inches or of mm: "45 ft" or "14 m"; finer, "45 ft 3 in"."""
+    if unit == "mm":
+        return f"{metres:z.{decimals}f} m"
+    inches = metres * 1000.0 / INCH_MM
+    if not decimals:
+        return f"{nearest_whole(inches / INCHES_IN_FOOT)} ft"
+    feet, over = divmod(nearest_whole(inches), INCHES_IN_FOOT)
+    return f"{feet} ft {over} in"
+
+
+def temperature_text(celsius: float, unit: LengthUnit) -> str:
+    """A temperature for readers of inches or of mm: "68 °F" or "20 °C"."""
+    if unit == "mm":
+        return f"{celsius:z.4g} °C"
+    return f"{to_fahrenheit(celsius):z.0f} °F"
+
+
+def to_fahrenheit(celsius: float) -> float:
+    """Degrees Celsius in degrees Fahrenheit: NIST SP 811 (2008), B.8."""
+    return celsius * 1.8 + 32.0
 
 
 def ruler_text(inch: float) -> str:

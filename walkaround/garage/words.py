@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 
 from walkaround.base.errors import Problem
-from walkaround.base.message import Message, Text, message
+from walkaround.base.message import Message, Quantity, Text, message
 from walkaround.garage.checks import Reference
 from walkaround.garage.edit import MIXED, options, value_of, values_of
 from walkaround.garage.fields import Day, Field, Pick, PickConnector, Several, Size, Ticks
@@ -169,7 +169,7 @@ def about(vehicle: Vehicle) -> Message:
         "vehicle-about",
         kind=kind_words(vehicle.kind),
         volts=vehicle.electrical.volts,
-        m=vehicle.length_mm / 1000,
+        long=Quantity(value=vehicle.length_mm / 1000, unit="m", decimals=1),
         plated="yes" if vehicle.plate else "no",
         plate=vehicle.plate,
     )

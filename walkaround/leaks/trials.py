@@ -78,9 +78,14 @@ def heard_at(variants: Variants, brakes: Brakes, told: str) -> Floats:
     return np.asarray(variants.said[brakes][at].sum(axis=0))
 
 
-def told_places(variants: Variants) -> tuple[str, ...]:
-    """List the places that may be told of, wheel ends in general; `NOTHING` is the last."""
-    return tuple(dict.fromkeys(general(place) for place in variants.places))
+def told_places(variants: Variants, brakes: Brakes | None = None) -> tuple[str, ...]:
+    """List the places that may be told of, wheel ends in general; `NOTHING` is the last.
+
+    With `brakes` only those at which something can leak while they stand so.
+    """
+    leaking = set(variants.place_of[brakes]) if brakes else range(len(variants.places))
+    places = [place for at, place in enumerate(variants.places) if at in leaking]
+    return tuple(dict.fromkeys(general(place) for place in places))
 
 
 def trials_of(variants: Variants, source: Source, figures: FigureTable) -> tuple[Trial, ...]:
@@ -107,8 +112,8 @@ def _trials(variants: Variants, source: Source, figures: FigureTable) -> Iterato
             [*(part.kind == kind and part.place in places for part in variants.parts), False]
         )
 
-    places = told_places(variants)
     for brakes in BRAKES:
+        places = told_places(variants, brakes)
         chances = np.array([heard_at(variants, brakes, place) for place in places])
         minutes = figures["minutes_listen"]
         minutes += figures["minutes_dump"] if brakes == "dumped" else 0.0

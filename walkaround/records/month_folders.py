@@ -7,19 +7,29 @@ told of the one month, and hides no other.
 from __future__ import annotations
 
 import errno
+import logging
 import os
 import re
 from collections.abc import Container
+from contextlib import suppress
 from pathlib import Path
 
-from walkaround.disk.durable import read_error, reason
+from walkaround.base.errors import MachineError
+from walkaround.disk.durable import read_error, reason, sweep
 from walkaround.records.overview import Fault
+from walkaround.records.photos import PHOTOS
 from walkaround.records.walk_line import NO_STAMP, Stamp, is_walk_id, month_of
+
+_log = logging.getLogger(__name__)
 
 FILE = ".json"
 """How the name of a walk's file ends."""
 BEFORE = ".prev"
 """What follows that where the file is kept as it was before its last change."""
+PHOTOS = "photos"
+"""The folder of a month's photos, inside the month's own."""
+
+_log = logging.getLogger(__name__)
 
 _MONTH = re.compile(r"[0-9]{4}-[0-9]{2}")
 
@@ -85,6 +95,24 @@ def stamps_in(folder: Path, known: Container[str]) -> dict[str, Stamp]:
     return {id_: _stamp(entry) for id_, entry in before.items() if id_ not in stamps} | stamps
 
 
+def tidy(walks: Path, unused_index: Path) -> None:
+    """Take away what a killed process left half written, and the list as an earlier version kept
+    it; what stays does no harm."""
+    with suppress(MachineError):
+        for month in months_in(walks):
+            try:
+                sweep(walks / month)
+                # What may not be looked into is no folder to this.
+                if os.path.isdir(photos := walks / month / PHOTOS):  # noqa: PTH112
+                    sweep(photos)
+            except MachineError as error:
+                _log.warning("What was half written in %s stays there: %s", month, error)
+    with suppress(OSError):
+        for file in unused_index.glob("[0-9][0-9][0-9][0-9]-[0-9][0-9].json*"):
+            file.unlink()
+        unused_index.rmdir()
+
+
 def fault_of(error: OSError) -> Fault:
     """Tell why a folder could not be read."""
     return Fault(reason(error), shut=error.errno in (errno.EACCES, errno.EPERM))
@@ -104,3 +132,24 @@ def _stamp(entry: os.DirEntry[str]) -> Stamp:
     except OSError:
         return NO_STAMP
     return Stamp(status.st_size, status.st_mtime_ns)
+
+
+def tidy(walks: Path, unused_index: Path) -> None:
+    """Take away what a killed process left half written; what stays does no harm.
+
+    Args:
+        walks: the folder of walks.
+        unused_index: where the version before kept its list, which goes as well.
+    """
+    with suppress(MachineError):
+        for month in months_in(walks):
+            try:
+                sweep(walks / month)
+                if (photos := walks / month / PHOTOS).is_dir():
+                    sweep(photos)
+            except (MachineError, OSError) as error:
+                _log.warning("What was half written in %s stays there: %s", month, error)
+    with suppress(OSError):
+        for file in unused_index.glob("[0-9][0-9][0-9][0-9]-[0-9][0-9].json*"):
+            file.unlink()
+        unused_index.rmdir()

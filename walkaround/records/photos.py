@@ -21,6 +21,7 @@ from walkaround.base.errors import InputError, MachineError, Problem
 from walkaround.base.message import Message, message
 from walkaround.disk import locations
 from walkaround.disk.durable import make_folder, read_file, write_durably
+from walkaround.records.month_folders import PHOTOS
 from walkaround.records.walk_line import month_of
 
 MOST_PHOTO_BYTES = 3_000_000
@@ -30,11 +31,9 @@ MOST_TAKEN_BYTES = 40_000_000
 LONGEST_SIDE_PX = 1600
 _MOST_PIXELS = 64_000_000
 """Of one photo as a camera gives it: 200 MB while it is decoded."""
-_FORMATS = ("JPEG", "MPO", "PNG", "WEBP")
+_FORMATS = ("JPEG", "PNG", "WEBP")
 """What phones hand over; a browser turns what else its camera makes into the first."""
 _QUALITIES = (82, 60, 35)
-PHOTOS = "photos"
-"""The folder of a month's photos, inside the month's own."""
 _DIGEST = re.compile("[0-9a-f]{64}")
 
 

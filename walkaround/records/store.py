@@ -26,14 +26,12 @@ from walkaround.disk.durable import (
     make_folder,
     read_file,
     set_aside,
-    sweep,
     write_durably,
     write_error,
 )
 from walkaround.disk.writer_lock import OneWriter
-from walkaround.records.month_folders import months_in
+from walkaround.records.month_folders import tidy
 from walkaround.records.overview import Overview
-from walkaround.records.photos import PHOTOS
 from walkaround.records.reader import MAX_BYTES, Loaded, WalkReader, file_bytes, kept_before
 from walkaround.records.walk_file import (
     Encoder,
@@ -120,7 +118,7 @@ class WalkStore(WalkReader):
         except MachineError:
             self._writer.give_up()
             raise
-        self._tidy(locations.unused_index(data))
+        tidy(self.walks, locations.unused_index(data))
 
     def close(self) -> None:
         """Let another process write. No walk is left to be saved: every write was."""
@@ -287,22 +285,6 @@ class WalkStore(WalkReader):
         """
         with self._lock:
             _database(self._contact_checks).table("checks").insert(row)
-
-    def _tidy(self, unused_index: Path) -> None:
-        """Take away what a killed process left half written, and the list as the version before
-        kept it; what stays does no harm."""
-        with suppress(MachineError):
-            for month in months_in(self.walks):
-                try:
-                    sweep(self.walks / month)
-                    if (photos := self.walks / month / PHOTOS).is_dir():
-                        sweep(photos)
-                except MachineError as error:
-                    _log.warning("What was half written in %s stays there: %s", month, error)
-        with suppress(OSError):
-            for file in unused_index.glob("[0-9][0-9][0-9][0-9]-[0-9][0-9].json*"):
-                file.unlink()
-            unused_index.rmdir()
 
 
 def _database(path: Path) -> TinyDB:

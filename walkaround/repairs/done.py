@@ -48,10 +48,14 @@ def done_at(step: Step, found: Answered, causes: Sequence[ToldCause]) -> tuple[D
     Args:
         step: at which it was found.
         found: the answer that found it.
-        causes: likely ones of what is open at the lamps, the likeliest first.
+        causes: likely ones of what is open at the lamps, or of what its hold lost, the likeliest
+            first. A part at a wheel of which nobody knows at which is left to what is common.
     """
     group = group_of(step, found)
-    likely = [cause for cause in causes if cause.explains][:MOST_CAUSES] if group == "lamp" else []
+    known = [cause for cause in causes if cause.explains]
+    if group != "lamp":
+        known = [cause for cause in known if group == "hold" and not cause.same_look]
+    likely = known[:MOST_CAUSES]
     mended = [Done(cause.id, message("repair-cause", cause=cause.name)) for cause in likely]
     common = [Done(kind, message(f"repair-{kind}")) for kind in (*_COMMON[group], OTHER)]
     return (*mended, *common)

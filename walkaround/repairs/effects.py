@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from walkaround.causes.study import Study
-from walkaround.plan.steps import Step
+from walkaround.plan.steps import WHEEL_END, Step
 from walkaround.repairs.done import axles_at, group_of
 from walkaround.walk.state import Defect, Walk
 
@@ -15,6 +15,13 @@ _GROUNDS = frozenset({"open_ground", "poor_ground"})
 _PAIRS = frozenset({"crossed", "bridged"})
 _OPENED_AIR = frozenset({"chamber", "hose", "valve", "seal", "drain"})
 """Repairs after which the air may leak anywhere near."""
+_PARTS: Mapping[str, str] = {
+    "service_diaphragm": "chamber",
+    "spring_diaphragm": "chamber",
+    "chamber_hose": "hose",
+}
+"""What a part at a wheel is repaired as; other parts that leak are as valves are."""
+_NO_AIR = frozenset({"adjuster", "lining", "other", "cleaned", "replaced"})
 _AT_AXLE: Mapping[str, frozenset[str]] = {
     "measure": frozenset({"adjuster", "lining", "chamber", "hose", "valve"}),
     "chambers": frozenset({"chamber"}),
@@ -28,7 +35,8 @@ def to_recheck(walk: Walk, defect: Defect, done: str, study: Study | None) -> tu
     Of lamps: a bulb, every look at its housing lit; a branch, ground or feed, every look at a lamp
     on it; plug, cable and main ground, every lamp. Of brakes: an adjuster or lining, the strokes at
     both ends of its axle; a chamber, its axle's chambers, strokes and every hold; a hose, valve,
-    seal or drain, every hold, and at an axle its strokes.
+    seal or drain, every hold, and at an axle its strokes. A part that was likely to leak counts as
+    one of these, at its own axle.
 
     Args:
         walk: so far.
@@ -55,7 +63,7 @@ def _changed(
             if other.kind == "lamp" and (housings is None or housings & looked_at):
                 yield other.id
     elif group in ("brake", "hold", "air"):
-        yield from _of_brakes(walk, step, defect, kind)
+        yield from _of_brakes(walk, step, defect, kind, place)
 
 
 def _dark(step: Step) -> frozenset[str]:
@@ -92,8 +100,11 @@ def _housings(
     return frozenset(load.housing for load in hit) or None
 
 
-def _of_brakes(walk: Walk, step: Step, defect: Defect, kind: str) -> Iterator[str]:
-    axles = axles_at(step, defect.found) or axles_at(step)
+def _of_brakes(walk: Walk, step: Step, defect: Defect, kind: str, place: str) -> Iterator[str]:
+    at = WHEEL_END.fullmatch(place)
+    axles = frozenset({at["axle"]}) if at else axles_at(step, defect.found) or axles_at(step)
+    if kind not in _OPENED_AIR | _NO_AIR:
+        kind = _PARTS.get(kind, "valve")
     if not axles and kind == "chamber":
         axles = frozenset(axle for other in walk.steps for axle in axles_at(other))
     for other in walk.steps:

@@ -22,13 +22,14 @@ from walkaround.ui.home.settings import pairing_screen, settings_screen
 from walkaround.ui.home.sharing import sharing_screen
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.theme import SMALL
+from walkaround.ui.note.note import note_panel
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.title import page_title
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.fault import fault_panel
-from walkaround.ui.step.panels import note_panel, other_panel, withdraw_panel
+from walkaround.ui.step.panels import other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.finding import vehicles_screen

@@ -154,7 +154,7 @@ def corrected_text(hold: Hold, air_c: tuple[float, float], words: Words, altitud
         words("hold-of-gauge", gauge=gauge_name(line), rate=rate_words(rate, unit))
         for line, rate in _corrected(hold, start_c, end_c, altitude_m)
     ]
-    start, end = f"{start_c:g}", f"{end_c:g}"
+    start, end = (Quantity(value=each, unit="celsius") for each in air_c)
     return words("hold-corrected", start=start, end=end, rates=words.row(rates))
 
 

@@ -8,6 +8,7 @@ import flet as ft
 
 from walkaround.airhold.hold import Hold, final_verdict
 from walkaround.airhold.verdict import Assessment, Verdict
+from walkaround.base.message import Quantity
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.ui.airhold.running import charts
@@ -34,7 +35,7 @@ from walkaround.words.air_hold import (
     rate_words,
     verdict_shown,
 )
-from walkaround.words.language import capital
+from walkaround.words.language import Words, capital
 from walkaround.words.leak import corrected_text, leak_text
 
 _FROM_C = 20.0
@@ -145,8 +146,8 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     body = [
         heading(view.words("hold-air-title")),
         label(view.words("hold-air-where"), size=SMALL + 1),
-        _dial(view.words("hold-air-start"), "start", start_c, set_start),
-        _dial(view.words("hold-air-end"), "end", end_c, set_end),
+        _dial(view.words, view.words("hold-air-start"), "start", start_c, set_start),
+        _dial(view.words, view.words("hold-air-end"), "end", end_c, set_end),
         notice(corrected, key="corrected"),
     ]
     word = view.words("hold-air-keep")
@@ -156,15 +157,19 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     return page_column(bar, body, [keep])
 
 
-def _dial(word: str, name: str, value_c: float, change: Callable[[float], None]) -> ft.Control:
-    """A temperature and the four taps that move it."""
+def _dial(
+    words: Words, word: str, name: str, value_c: float, change: Callable[[float], None]
+) -> ft.Control:
+    """A temperature and the four taps that move it, by degrees of the reader's."""
+    degree_c = 5.0 / 9.0 if words.units.length == "in" else 1.0
 
     def move(by: int) -> ft.Control:
-        to_c = min(_MOST_C, max(_LEAST_C, value_c + by))
+        to_c = min(_MOST_C, max(_LEAST_C, value_c + by * degree_c))
         key = f"{name}_{'plus' if by > 0 else 'minus'}_{abs(by)}"
         return button(f"{by:+d}", lambda: change(to_c), key=key, expand=True, height=60)
 
-    figure = label(f"{value_c:g} °C", size=ANSWER, bold=True, key=f"{name}_c")
+    shown = words.quantity(Quantity(value=value_c, unit="celsius"))
+    figure = label(shown, size=ANSWER, bold=True, key=f"{name}_c")
     apart = ft.MainAxisAlignment.SPACE_BETWEEN
     head = ft.Row([label(word, bold=True), figure], alignment=apart)
     return ft.Column([head, ft.Row([move(by) for by in _MOVES_C], spacing=8)], spacing=4)

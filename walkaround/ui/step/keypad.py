@@ -21,8 +21,8 @@ from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, SMALL_TOUCH, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.step.keys import Key, PadUnit, coarse_keys, fine_keys
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.walk.keypad import Key, PadUnit, coarse_keys, fine_keys
 from walkaround.walk.state import Walk
 
 KEY_TEXT = 24

@@ -52,8 +52,7 @@ def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """
     walk, own = view.walk, f"{step.id}_{view.peek}"
     bar, strips = step_bar(view, taps, walk, step), wait_strips(view, walk, step)
-    earlier = [] if view.peek else last_time(view, taps, walk, step)
-    top = ft.Column([bar, *defect_banner(view, walk), *earlier, *strips], spacing=4, key="top")
+    top = ft.Column([bar, *defect_banner(view, walk), *strips], spacing=4, key="top")
     if step.kind in _OWN_PARTS:
         middle = [_own_parts(view, taps, walk, step, key=own)]
     else:
@@ -132,6 +131,8 @@ def _words(
             view.redraw()
 
     must, rest = step_words(view, walk, step, told, words_px(view, walk, step, told, place))
+    if not view.peek:
+        must[1:1] = last_time(taps, walk, step)
     if place and place.where == "below":
         rest = [step_picture(view, walk, step, place), *rest]
     silent = view.sound.trouble if view.settings.voice else ""
@@ -196,12 +197,9 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
     return [ft.Row([banner])]
 
 
-def last_time(view: View, taps: WalkTaps, walk: Walk, step: Step) -> Sequence[ft.Control]:
+def last_time(taps: WalkTaps, walk: Walk, step: Step) -> Sequence[ft.Control]:
     """What an earlier walk found here and nobody has cured since."""
-    told = taps.last_time.told(walk, step.id)
-    # On a small phone the words of the step need the room that its note would take.
-    shown = told[:1] if view.device.low else told
-    return [label(each, BAD, SMALL, bold=True, max_lines=2) for each in shown]
+    return [label(each, BAD, SMALL, bold=True) for each in taps.last_time.told(walk, step.id)]
 
 
 def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:

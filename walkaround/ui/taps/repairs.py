@@ -26,7 +26,7 @@ class RepairTaps:
     def done_at(self, walk: Walk, defect: Defect) -> tuple[Done, ...]:
         """List what may have been done about this defect."""
         step = next(step for step in walk.steps if step.id == defect.step)
-        told = self._causes.causes(walk)
+        told = self._causes.leaks(walk) if step.hold else self._causes.causes(walk)
         causes: tuple[ToldCause, ...] = told.causes if told else ()
         return done_at(step, defect.found, causes)
 

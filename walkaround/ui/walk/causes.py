@@ -39,14 +39,19 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
     if told is None:
         return page_column(bar, [label(words("causes-none"))])
 
-    def turned(what: Condition) -> None:
-        set_erring(lambda now: now ^ {what})
+    def turned(what: Condition) -> Tap:
+        """Flet hands its event to whatever takes an argument, so that the word is not one."""
+
+        def tap() -> None:
+            set_erring(lambda now: now ^ {what})
+
+        return tap
 
     chips = [
         chip(
             words,
             words(f"causes-{what.replace('_', '-')}"),
-            lambda what=what: turned(what),
+            turned(what),
             key=f"erring_{what}",
             on=what in erring,
         )

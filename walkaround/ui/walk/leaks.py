@@ -77,7 +77,7 @@ def _heard_rows(view: View, taps: WalkTaps, step: Step, study: AirStudy) -> Sequ
             key=f"heard_{place}",
             on=place in general_heard,
         )
-        for place in told_places(study.variants)
+        for place in told_places(study.variants, brakes_at(step))
     ]
     rows: list[ft.Control] = [heading(words(f"leaks-hear-{brakes_at(step)}"), BODY), grid(chips, 2)]
     for group in (CHAMBER, HOSE_END):

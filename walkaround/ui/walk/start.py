@@ -9,7 +9,7 @@ from typing import Any, cast, get_args
 import flet as ft
 
 from walkaround.base.errors import WalkaroundError
-from walkaround.base.message import message
+from walkaround.base.message import Quantity, message
 from walkaround.bootstrap import today
 from walkaround.brakes.not_covered import not_covered
 from walkaround.drawing.plan_svg import Look
@@ -180,7 +180,7 @@ def _about(view: View, plan: Plan) -> str:
     parts = [message("start-lamps", count=lamps)]
     if plan.rounds:
         parts.append(message("start-rounds", count=plan.rounds))
-        parts.append(message("start-to-walk", metres=round(plan.walked_m)))
+        parts.append(message("start-to-walk", distance=Quantity(value=plan.walked_m, unit="m")))
     parts += [message("start-holds", count=holds)] if holds else []
     parts += [message("start-measurements", count=values)] if values else []
     return view.words("start-about", parts=tuple(parts))

@@ -86,7 +86,7 @@ hold-limit = { $strict ->
 source-from-memory = { $source } (from memory)
 source-none = { $source } (no source)
 hold-also = Also published: { $also }.
-hold-corrected = Air { $start } °C at the start, { $end } °C at the end. Loss without what that did: { $rates }. For information; the verdict stays.
+hold-corrected = Air { $start } at the start, { $end } at the end. Loss without what that did: { $rates }. For information; the verdict stays.
 # One reading, and one for the record.
 hold-reading = { $value } at { $seconds } s
 hold-recorded = { $gauge } { $seconds } s { $value } { $unit }

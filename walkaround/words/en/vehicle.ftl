@@ -18,7 +18,7 @@ vehicle-noun-full-trailer = Trailer
 vehicle-noun-pole-trailer = Pole trailer
 vehicle-noun-converter-dolly = Dolly
 
-vehicle-about = { $kind }, { $volts } V, { NUMBER($m, minimumFractionDigits: 1, maximumFractionDigits: 1) } m long{ $plated ->
+vehicle-about = { $kind }, { $volts } V, { $long } long{ $plated ->
     [yes] , { $plate }
    *[no] { "" }
  }

@@ -61,7 +61,7 @@ start-rounds = { $count ->
     [1] one round
    *[other] { $count } trips
  }
-start-to-walk = { $metres } m to walk
+start-to-walk = { $distance } to walk
 start-holds = { $count ->
     [one] one air hold
    *[other] { $count } air holds

@@ -86,7 +86,7 @@ hold-limit = { $strict ->
 source-from-memory = { $source } (de memoria)
 source-none = { $source } (sin fuente)
 hold-also = También publicado: { $also }.
-hold-corrected = Aire a { $start } °C al empezar y a { $end } °C al terminar. Pérdida sin lo que eso causó: { $rates }. Es solo un dato; el resultado no cambia.
+hold-corrected = Aire a { $start } al empezar y a { $end } al terminar. Pérdida sin lo que eso causó: { $rates }. Es solo un dato; el resultado no cambia.
 # Una lectura, y una para el registro.
 hold-reading = { $value } a los { $seconds } s
 hold-recorded = manómetro { $gauge } { $seconds } s { $value } { $unit }

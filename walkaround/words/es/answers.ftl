@@ -16,24 +16,24 @@ reason-no-tool = Sin herramienta o pieza
 reason-no-time = Ahora no hay tiempo
 reason-other = Otra razón
 
-# Lo que se vio de una luz o de una rueda.
+# Lo que se vio de una luz o de una rueda: verbos, que van con cosas de cualquier género.
 seen-of-item = { $item }: { $seen }
 seen-dark = no prende
 seen-dim = alumbra poco
 seen-flickers = tiembla
-seen-steady = fija, debe parpadear
-seen-flashing = parpadea, debe estar fija
-seen-stays-on = se queda prendida
-seen-wrong-lamp = prendida, debe estar apagada
+seen-steady = no parpadea y debe
+seen-flashing = parpadea y no debe
+seen-stays-on = no se apaga
+seen-wrong-lamp = prende y no debe
 seen-wrong-colour = otro color
 seen-built-so = en otro cable, así de fábrica: no es falla
-seen-broken = roto
-seen-loose = flojo
+seen-broken = se rompió
+seen-loose = no está firme
 seen-missing = falta
 seen-not-fitted = no lleva
 seen-no-movement = no se mueve
 seen-leak = fuga de aire
-seen-worn = más delgado que su límite
+seen-worn = no llega a su límite
 seen-differs = no es igual al otro lado
 seen-dead = no funciona
 seen-other = otra cosa

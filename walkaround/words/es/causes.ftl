@@ -91,6 +91,9 @@ causes-same-look = Se ve igual: { $faults }
 causes-next = Lo que sigue
 causes-safe = Nadie debajo con los frenos liberados. No pinche cables, no toque contactos de ABS ni de datos, no alimente nada que se haya disparado.
 causes-nothing-next = Ninguna medición dice más. Arregle la más probable y revísela otra vez.
+# Lo que se probó; cada cosa se puede retirar.
+causes-tried = Hecho hasta ahora
+causes-take-back = Retirar
 # Lo que puede engañar a los ojos.
 causes-erring = ¿No se ve bien?
 causes-sun = Sol

@@ -35,6 +35,27 @@ help-walks-output = escribirlos como tabla en este archivo, primero el más viej
 help-facts = con -o: una fila por cada dato de cada recorrido
 help-report = un recorrido como archivo para entregar
 help-report-output = el archivo que se escribe; según su terminación: { $kinds }
+help-share = recorridos como un archivo que otros talleres reciben en sus registros
+help-share-walk = id de un recorrido; sin él, todos los recorridos
+help-share-output = el archivo que se escribe, un archivo zip
+help-share-shop = cómo se llama este taller en lo que firma, de ahora en adelante
+help-merge = recibir en los registros de aquí los recorridos de archivos de registros
+help-verify = si un archivo de registros se cambió después de compartirlo, y quién lo firmó
+help-verify-keep = conservar la clave que firmó este archivo como la de ese taller, ya comparada con ellos
+cli-shared = { $count ->
+    [one] 1 recorrido compartido
+   *[other] { $count } recorridos compartidos
+ }. Firmado por { $shop }, clave { $key }.
+cli-left-out = El recorrido { $walk } se deja fuera: { $why }
+cli-verified = No se cambió ni un byte: { $walks ->
+    [one] 1 recorrido
+   *[other] { $walks } recorridos
+ }, { $photos ->
+    [one] 1 foto
+   *[other] { $photos } fotos
+ }.
+problem-key-not-kept = el archivo no tiene una firma válida
+problem-keep-of-a-sound-file = conserve solo la clave de un archivo que no se cambió
 problem-file-ending = { $name } no tiene una terminación que diga qué escribir
 problem-give-an-ending = termínelo en { EITHER($kinds) }
 

@@ -9,10 +9,16 @@ home-more-going = { $count ->
    *[other] Hay { $count } más en Registros.
  }
 home-start-a-walk = Empezar un recorrido
-home-steps-answered = { $answered } de { $steps } pasos respondidos, empezado el { $day } { MONTH($month) }, { $time }
+home-unfinished = Sin terminar, en el paso { $at } de { $steps }, empezado el { $day } { MONTH($month) }, { $time }
 
 records-title = Registros
 records-none = Aún no hay recorridos. Empiece uno en la primera pantalla.
+records-none-such = No hay tal registro.
+records-search = Buscar: vehículo o día
+# Qué registros se muestran.
+records-all = Todos
+records-with-defects = Defectos abiertos
+records-unfinished = Sin terminar
 records-older = Anteriores ({ $count })
 record-going = { $answered } de { $steps } respondidos
 record-closed = Cerrado, { defects-open }{ $ended ->
@@ -22,6 +28,10 @@ record-closed = Cerrado, { defects-open }{ $ended ->
 
 settings-title = Ajustes
 settings-data = Los registros se guardan en { $folder }
+# Sobre lo que cada teléfono tiene para sí, y sobre lo que todos los de un taller comparten.
+settings-this-phone = Este teléfono
+settings-this-shop = Este taller
+settings-shared = Manómetros, presiones y límites son de todos: un cambio aquí es un cambio en cada teléfono.
 settings-language = Idioma
 # Donde un idioma aún no tiene todos los mensajes; lo dice el idioma que lo suple.
 settings-language-lacks = { $count ->
@@ -46,6 +56,8 @@ settings-colors = Colores
 settings-as-phone = Automático
 settings-light = Claro
 settings-dark = Oscuro
+settings-text-size = Tamaño de letra en este teléfono
+settings-percent = { $percent } %
 settings-pressures = Presiones en
 settings-lengths = Medidas en
 settings-inches = Pulgadas
@@ -74,3 +86,17 @@ pairing-new-key = Clave nueva
 pairing-warning = Con una clave nueva se sueltan todos los aparatos de una vez, también este. Para emparejarlos de nuevo, escanee el código que la computadora donde corre walkaround muestra entonces en su terminal.
 pairing-keep = Dejarla
 pairing-drop-all = Soltar todos
+# La primera vez en un teléfono: un paso para probar.
+first-title = Pruebe un paso: 20 segundos
+first-why = Lo guía hablando por un recorrido: oye qué poner y qué debe verse, mira, y toca lo que es.
+first-play = Oír un paso
+first-skip = Saltar
+first-step-said = Prenda luces de cola. Prendido: ambas luces de cola; lo demás apagado.
+first-step-title = Luces de cola, atrás
+first-step-words = Prenda luces de cola. Prendido: ambas luces de cola; lo demás apagado.
+first-after-ok = Bien: queda guardado, y se dice el siguiente paso.
+first-does-ok = Así da una vuelta al vehículo con los ojos en él, y toca después de cada mirada.
+first-after-defect = Defecto: pregunta qué luz, y qué tiene.
+first-does-defect = Queda a la vista, bien marcado, hasta que ese mismo paso se mire otra vez y esté bien. Se dicen las causas probables, con lo que sigue medir.
+first-nothing-kept = Esto fue una prueba: no se anotó nada.
+first-done = Empezar

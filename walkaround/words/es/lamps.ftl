@@ -3,7 +3,7 @@
 # Frases que pueden llevar comas: órdenes en los interruptores, dudas sobre contactos.
 clauses = { $first }; { $then }
 
-# Un lado, como adjetivo de "lado" y "extremo".
+# Un lado, como adjetivo de "lado".
 side-left = izquierdo
 side-right = derecho
 side-centre = central

@@ -114,6 +114,15 @@ leaks-outcome-falls = la aguja baja
 leaks-outcome-stands = la aguja no se mueve
 leaks-outcome-bubbles = hay burbujas
 leaks-outcome-none = sin burbujas
+# La pantalla de lo que perdieron las pruebas de fuga.
+leaks-title = ¿Por dónde fuga?
+leaks-likeliest = Aire: lo más probable
+leaks-hear-released = Frenos liberados: ¿dónde lo oye?
+leaks-hear-applied = Frenos aplicados: ¿dónde lo oye?
+leaks-which-chamber = ¿Qué cámara?
+leaks-which-hose = ¿Qué manguera?
+leaks-safe = Calzas puestas. Quede fuera de las ruedas, nadie debajo. No toque varillas ni ajustadores. No abra ninguna línea con presión.
+leaks-none = Ninguna prueba de fuga pasa de su límite.
 
 trouble-no-air-brakes = el vehículo no tiene frenos de aire
 problem-name-vehicle-with-air = nombre un vehículo con frenos de aire

@@ -32,3 +32,8 @@ trouble-no-such-walk = no existe tal recorrido
 problem-list-the-walks = liste los recorridos
 problem-no-walk-id = no es el id de un recorrido
 problem-write-a-walk-id = escríbalo como lo muestra la lista de recorridos, como 20261125_081502_4f3a9c
+# $photo: las primeras cifras por las que se conoce la foto.
+photo-lost = La foto { $photo } del recorrido { $walk } no está o no es la que se tomó; devuélvala de una copia de respaldo o de un archivo de registros.
+problem-photo-unreadable = no es una foto, o está dañada
+problem-photo-too-large = pasa de { $mb } MB, o tiene más pixeles que los que da una cámara
+problem-take-another-photo = tome otra

@@ -125,3 +125,10 @@ report-blank-what = Qué
 report-keep = Donde rige 49 CFR 396.3(c), este registro se guarda donde el vehículo se aloja o se mantiene, por 1 año, y por 6 meses después de que el vehículo sale del control del transportista.
 # De una luz en un paso donde otra cosa se halló mal.
 report-no-fault-named = ninguna falla nombrada
+report-photos = Fotos
+# Debajo de una foto: los números de lo que está mal en su paso, como en la tabla de hallazgos.
+report-photo-of = { $numbers }: { $step }
+report-photos-lost = { $count ->
+    [one] Falta una foto de este recorrido.
+   *[other] Faltan { $count } fotos de este recorrido.
+ }

@@ -9,9 +9,9 @@ step-item = { $number }  { $item }
 # Una de varias cosas que se miran en un mismo lugar.
 step-row = • { $row }
 step-item-look = { $number }  { $item }: { $look }
-look-steady = fija
+look-steady = luz fija
 look-flashing = parpadea
-look-dark = apagada
+look-dark = sin luz
 # Un paso que se mira otra vez.
 step-not-answered = Aún sin respuesta.
 step-looking-back = Mirando atrás: { $step }
@@ -30,6 +30,8 @@ step-explain = Explicar
 step-shorter = Más corto
 step-note-button = Nota
 step-go-on = Seguir
+# En lugar de las respuestas mientras no se ven palabras que hay que leer primero; baja la pantalla.
+step-read-on = Seguir leyendo
 step-other = Otra
 
 fault-record-here = ¿Anotar un defecto aquí?
@@ -115,3 +117,14 @@ gauge-zero-asked = Líneas descargadas: ¿están las agujas en cero?
 gauge-as-last-time = Como la última vez
 gauge-at-zero = Agujas en cero
 gauge-not-at-zero = No en cero
+# En el panel de una nota; el teléfono pregunta si tomar una con su cámara.
+photo-take = Foto
+photo-coming = La foto viene en camino.
+photo-did-not-come = { $name } no llegó, o pasa de 40 MB; tome otra.
+photo-left = { $count ->
+    [0] Este recorrido ya tiene todas las fotos que caben.
+    [one] Cabe 1 foto más en este recorrido.
+   *[other] Caben { $count } fotos más en este recorrido.
+ }
+# Lo dicen los lectores de pantalla.
+photo-of-step = Foto { $number }

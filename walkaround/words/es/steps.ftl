@@ -30,8 +30,8 @@ prompt-abs-short = Prende y luego se apaga.
 prompt-abs-brisk = Prende y se apaga.
 prompt-abs-long = Prende unos segundos. Si nunca prende, o se queda prendida, es defecto. ¿No la vio? Apague y prenda otra vez. Algunas quedan prendidas hasta que el remolque se mueve, para borrar una falla guardada: anótelo.
 prompt-reflectors = { $count ->
-    [one] { CAPITAL($things) }: ¿está, entero y limpio?
-   *[other] { CAPITAL($things) }: ¿están todos, enteros y limpios?
+    [one] { CAPITAL($things) }: ¿está, sin daño ni mugre?
+   *[other] { CAPITAL($things) }: ¿está todo, sin daño ni mugre?
  }
 prompt-reflectors-brisk = { CAPITAL($things) }.
 prompt-anything-else = ¿Algo más?

@@ -9,6 +9,8 @@ refused-phase = Un recorrido { $phase ->
  } no admite el suceso '{ $kind }'.
 refused-order = El suceso { $number } no sigue al suceso { $last }.
 refused-no-step = Este recorrido no tiene el paso '{ $step }'.
+refused-same-photo = Esta foto ya está en el registro.
+refused-more-photos = En un recorrido caben como máximo { $most } fotos.
 refused-late = El paso '{ $step }' no es el que se pide ahora.
 refused-no-hold = El paso '{ $step }' no es una prueba de fuga.
 refused-no-correction = No hay prueba de fuga que corregir.

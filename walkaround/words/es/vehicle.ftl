@@ -18,7 +18,7 @@ vehicle-noun-full-trailer = Remolque
 vehicle-noun-pole-trailer = Remolque de viga
 vehicle-noun-converter-dolly = Dolly
 
-vehicle-about = { $kind }, { $volts } V, { NUMBER($m, minimumFractionDigits: 1, maximumFractionDigits: 1) } m de largo{ $plated ->
+vehicle-about = { $kind }, { $volts } V, { $long } de largo{ $plated ->
     [yes] , { $plate }
    *[no] { "" }
  }

@@ -99,3 +99,17 @@ import-megabytes = { NUMBER($mb, minimumFractionDigits: 1, maximumFractionDigits
 problem-file-too-large = tiene { $size }, pero un archivo de vehículo tiene como máximo { $most } kB
 problem-did-not-come = no llegó por la red
 problem-choose-it-again = elíjalo otra vez
+# Hallar un vehículo.
+vehicles-search = Buscar: nombre, placa o VIN
+vehicles-none-found = Ningún vehículo se llama «{ $typed }».
+vehicles-more = { $count ->
+    [one] 1 vehículo más
+   *[other] { $count } vehículos más
+ }
+# Vehículos que vienen con la aplicación.
+vehicles-examples = Ejemplos
+vehicles-hide-examples = Ocultar
+vehicles-show-examples = Mostrar
+# Un código para pegar en un vehículo.
+vehicle-code = Código
+vehicle-code-how = Péguelo en el vehículo: un teléfono emparejado abre con él este vehículo.

@@ -30,10 +30,20 @@ start-open-before = { $count ->
     [one] 1 defecto sigue abierto de un recorrido anterior
    *[other] { $count } defectos siguen abiertos de un recorrido anterior
  }
+# Lo que halló un recorrido anterior y nadie ha arreglado: antes de un recorrido, y en su paso.
+last-time-at-step = { $step }: { $defect }
+last-time = La última vez, { $day }: { $defect }
+# Se pregunta antes de empezar otro recorrido del mismo vehículo.
+start-second = Hay un recorrido de este vehículo sin terminar. ¿Empezar otro?
+start-second-yes = Empezar otro recorrido
+# Se pregunta antes del primer recorrido en un teléfono.
+start-who-asked = ¿Quién hace el recorrido?
+start-who-why = Con eso se firma cada respuesta. Este teléfono se acuerda.
 start-look-at-it = Ver el registro
 start-who = Su nombre
 start-name = Nombre o número
 start-the-walk = Empezar el recorrido
+start-lamps-only = Solo luces
 # Lo que la fuente de corriente no puede mostrar.
 start-hidden = { $what }.
 # "Unos 27 min, 38 pasos"; los minutos son un cálculo.
@@ -52,7 +62,7 @@ start-rounds = { $count ->
     [1] una vuelta
    *[other] { $count } vueltas
  }
-start-to-walk = { $metres } m a pie
+start-to-walk = { $distance } a pie
 start-holds = { $count ->
     [one] una prueba de fuga
    *[other] { $count } pruebas de fuga
@@ -140,6 +150,11 @@ summary-repaired = { $what }, { $who }, { $time }
 record-plate = Placa { $mark }
 record-vin = VIN { $mark }
 record-begun = Empezado el { $began }, por { $who }
+record-ended = Cerrado el { $ended }
+record-answered-by = Respondido por { $names }
+# Botones que llevan al otro registro; $day es el día y la hora en que empezó.
+record-recheck-of = Revisa otra vez el registro del { $day }
+record-rechecked-on = Revisado otra vez el { $day }
 record-recheck = Revisar otra vez los defectos
 # Archivos para entregar.
 record-page = Página (PDF)

@@ -8,7 +8,7 @@ import pytest
 
 from walkaround.airhold.gauge import GAUGE_STEPS
 from walkaround.rules.limits import MeasureUnit
-from walkaround.ui.step.keys import Key, PadUnit, coarse_keys, fine_keys
+from walkaround.walk.keypad import Key, PadUnit, coarse_keys, fine_keys
 
 # Largest values on offer: 150 psi and the same in round kPa and bar; strokes up to 3 in.
 MOST: dict[PadUnit, float] = {"psi": 150, "kPa": 1000, "bar": 10, "in": 3, "mm": 80, "s": 120}

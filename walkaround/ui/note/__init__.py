@@ -1,0 +1,1 @@
+"""What is noted of a step besides its answer: words and photos."""
