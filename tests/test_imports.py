@@ -44,6 +44,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
     "walk": named("base vehicle rules brakes causes leaks airhold plan"),
     "repairs": named("base weighing causes plan walk"),
+    "untapped": named("base plan walk"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
@@ -58,9 +59,9 @@ IMPORTS: dict[str, frozenset[str]] = {
     "bootstrap": named("base disk access exchange library records settings timing voice words"),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs drawing garage settings exchange library words report records bootstrap
+        repairs untapped drawing garage settings exchange library words report records bootstrap
     """),
-    "web": named("base disk vehicle access drawing library records bootstrap words ui"),
+    "web": named("base disk vehicle voice access drawing library records bootstrap words ui"),
     "cli": named("""
         base disk vehicle rules lamps airhold plan walk library records bootstrap words
         cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
@@ -93,7 +94,7 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    drawing garage words settings
+    untapped drawing garage words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 

@@ -18,6 +18,8 @@ from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
 RATES_WPM = (120, 140, 160, 180, 200, 220)
 """Speaking rates on offer, words per minute, slow to fast."""
+SILENCES_S = (0, 15, 30, 60)
+"""After how much silence a step may be said again by itself, seconds; 0 for never."""
 VOLUMES = (0.25, 0.5, 0.75, 1.0)
 """Loudness on offer, as a share of the phone's own volume."""
 LONGEST_NAME = 40
@@ -74,6 +76,7 @@ class Settings(BaseModel):
         voice: whether prompts are spoken.
         rate_wpm: speaking rate, one of `RATES_WPM`.
         volume: one of `VOLUMES`.
+        repeat_s: one of `SILENCES_S`.
         dark: dark colours, light ones, or as the phone says (None).
         who: the name that the next walk's answers are signed with.
         names: names used before, the latest first.
@@ -92,6 +95,7 @@ class Settings(BaseModel):
     voice: bool = True
     rate_wpm: int = Field(default=160, ge=80, le=300)
     volume: float = Field(default=1.0, ge=0, le=1)
+    repeat_s: int = Field(default=0, ge=0, le=600)
     dark: bool | None = None
     who: Annotated[str, AfterValidator(_name)] = ""
     names: Annotated[tuple[str, ...], AfterValidator(_names)] = ()

@@ -360,3 +360,30 @@ def test_a_step_that_is_no_longer_asked_is_rechecked_as_it_was() -> None:
     kept = again.step(changed.id)
     assert kept is not None
     assert kept.circuits_on == ("tail",)
+
+
+HURTS = re.compile(
+    r"\b(chock|stand clear|everybody|clear\?|drain|charge|psi|vent|release|dump|gladhand off"
+    r"|parking brake|start the engine|pedal right down|propped)", re.IGNORECASE
+)  # fmt: skip
+"""Words of orders that could hurt somebody when they are taken for done by mistake."""
+
+
+def test_no_order_that_could_hurt_somebody_is_answered_without_a_tap() -> None:
+    """Air, chocks, standing clear, brakes applied, breakaway, somebody at the axle, meter first."""
+    free = set()
+    for _, step in steps():
+        if not step.hands_free:
+            continue
+        free.add(step.kind)
+        assert step.kind in ("lamp", "look"), step.id
+        assert not any((step.must, step.soft, step.once, step.charged, step.meter_first))
+        assert step.part in ("connect", "lamps"), step.id
+        assert not HURTS.search(f"{step.caution} {step.short} {step.brisk}"), step.id
+    assert free == {"lamp", "look"}
+
+
+def test_every_look_at_lamps_or_reflectors_may_be_answered_without_a_tap() -> None:
+    for _, step in steps("lamps"):
+        if step.kind == "lamp" and not step.meter_first:
+            assert step.hands_free, step.id

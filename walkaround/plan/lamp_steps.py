@@ -112,7 +112,7 @@ def lamp_walk(
     if source.where != "spot" and (by_pedal or any(visit.lit.kept for visit in visits)):
         looks.append(_act("all_off", "all-off", count, source))
     places = {lamp.housing: lamp for lamp in (*lamps, *reflectors)}
-    steps = _metered_once(with_what_else(looks, reflectors))
+    steps = map(_freed, _metered_once(with_what_else(looks, reflectors)))
     return LampWalk(
         tuple(in_seeing_order(step, places) for step in steps),
         count,
@@ -218,6 +218,12 @@ def _metered_once(steps: Iterable[Step]) -> Iterator[Step]:
         again = step.meter_first in metered
         metered.add(step.meter_first)
         yield step.model_copy(update={"meter_first": ""}) if again else step
+
+
+def _freed(step: Step) -> Step:
+    """The step, free to be answered without a tap where one looks and has nothing to meter."""
+    free = step.kind in ("lamp", "look") and not step.meter_first
+    return step.model_copy(update={"hands_free": free})
 
 
 def _trips(

@@ -54,6 +54,7 @@ def _passed_on(beside: Step, fed: Sequence[Circuit], *, one_by_one: bool) -> Ste
         brisk=message(f"socket-passes-on-{way}-brisk"),
         spot="rear",
         round=beside.round,
+        hands_free=not any(circuit.meter_first for circuit in fed),
         power=True,
         items=tuple(
             Item(
@@ -80,6 +81,7 @@ def _abs_feed(beside: Step, pin: str) -> Step:
         brisk=message("socket-abs-feed-brisk", pins=pins),
         spot="rear",
         round=beside.round,
+        hands_free=True,
         power=True,
         source="FMVSS 121 S5.5.2 (a circuit of its own for a trailer's ABS, fed with the key on)",
         provenance="memory",

@@ -135,6 +135,8 @@ class Step(BaseModel):
         quiet: the voice keeps silent once the prompt is spoken, for listening.
         soft: the voice is lowered: somebody is in at the brakes.
         once: it uses up what it needs, so that it is repeated only in a walk of its own.
+        hands_free: it may be answered without a tap, by a key: a plain look at which a press that
+            was not meant hurts nobody.
         air, power: it needs the air lines charged, the lamp circuits fed.
         switching: how its circuits are switched on, as a sentence.
         stays: they were so switched for the step before, and nothing is to be switched.
@@ -163,6 +165,7 @@ class Step(BaseModel):
     quiet: bool = False
     soft: bool = False
     once: bool = False
+    hands_free: bool = False
     air: bool = False
     power: bool = False
     switching: Text = ""

@@ -167,6 +167,7 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         quiet=rule.quiet,
         soft=rule.soft,
         once=rule.once,
+        hands_free=rule.hands_free,
         air="air" in rule.needs,
         power="lamps" in rule.needs,
         hold=hold_rule(rule.hold, context.situation, row, others) if rule.hold else None,

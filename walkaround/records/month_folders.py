@@ -17,10 +17,7 @@ from pathlib import Path
 from walkaround.base.errors import MachineError
 from walkaround.disk.durable import read_error, reason, sweep
 from walkaround.records.overview import Fault
-from walkaround.records.photos import PHOTOS
 from walkaround.records.walk_line import NO_STAMP, Stamp, is_walk_id, month_of
-
-_log = logging.getLogger(__name__)
 
 FILE = ".json"
 """How the name of a walk's file ends."""
@@ -132,24 +129,3 @@ def _stamp(entry: os.DirEntry[str]) -> Stamp:
     except OSError:
         return NO_STAMP
     return Stamp(status.st_size, status.st_mtime_ns)
-
-
-def tidy(walks: Path, unused_index: Path) -> None:
-    """Take away what a killed process left half written; what stays does no harm.
-
-    Args:
-        walks: the folder of walks.
-        unused_index: where the version before kept its list, which goes as well.
-    """
-    with suppress(MachineError):
-        for month in months_in(walks):
-            try:
-                sweep(walks / month)
-                if (photos := walks / month / PHOTOS).is_dir():
-                    sweep(photos)
-            except (MachineError, OSError) as error:
-                _log.warning("What was half written in %s stays there: %s", month, error)
-    with suppress(OSError):
-        for file in unused_index.glob("[0-9][0-9][0-9][0-9]-[0-9][0-9].json*"):
-            file.unlink()
-        unused_index.rmdir()

@@ -146,7 +146,8 @@ class StepRule(Sourced):
     With `all_ends` it stands once and is about every wheel end. `quiet` mutes speech after the
     step's own prompt, `soft` lowers it: somebody is in at the brakes. `once` uses up what it needs,
     such as the air of a breakaway, so that it is repeated only in a walk of its own. A `must` step
-    cannot be skipped nor answered not checked; one that looks may find a defect.
+    cannot be skipped nor answered not checked; one that looks may find a defect. `hands_free` is a
+    plain look that may also be answered without a tap, by a key.
     """
 
     id: Annotated[str, Field(pattern=r"^([a-z0-9_]|\{axle\}|\{side\})+$")]
@@ -174,6 +175,7 @@ class StepRule(Sourced):
     soft: Flag = False
     once: Flag = False
     must: Flag = False
+    hands_free: Flag = False
     needs: tuple[Need, ...] = ()
 
 

@@ -133,6 +133,15 @@ def chambers_are_of_axles(checklist: Checklist) -> Iterator[Flaw]:
             yield Flaw(f"step {step.id}.all_ends", what, message("problem-set-false"))
 
 
+def hands_free_steps_are_plain_looks(checklist: Checklist) -> Iterator[Flaw]:
+    """What moves air, a vehicle or whoever is at an axle is never answered without a tap."""
+    for step in checklist.steps:
+        plain = step.kind in ("look", "listen") and step.part in ("connect", "lamps")
+        if step.hands_free and (not plain or step.must or step.soft or step.once):
+            what = message("problem-needs-a-tap")
+            yield Flaw(f"step {step.id}.hands_free", what, message("problem-set-false"))
+
+
 def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Flaw]:
     """Lamp steps follow from the vehicle's lamps."""
     what, mend = message("trouble-lamp-step-written"), message("problem-write-a-lamp-rule")
@@ -202,6 +211,7 @@ CHECKS: list[Callable[[Checklist], Iterable[Flaw]]] = [
     rows_and_choices_can_be_told,
     chambers_are_of_axles,
     *MEASURE_CHECKS,
+    hands_free_steps_are_plain_looks,
     lamp_steps_are_not_written,
     lamps_can_be_placed,
     variants_say_something,

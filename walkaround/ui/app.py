@@ -17,6 +17,7 @@ from walkaround.ui.contacts.cable import cable_screen
 from walkaround.ui.contacts.overview import contacts_screen
 from walkaround.ui.contacts.socket import socket_screen
 from walkaround.ui.home.home import home_screen
+from walkaround.ui.home.keys import keys_screen
 from walkaround.ui.home.records import records_screen
 from walkaround.ui.home.settings import pairing_screen, settings_screen
 from walkaround.ui.home.sharing import sharing_screen
@@ -31,6 +32,7 @@ from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.fault import fault_panel
 from walkaround.ui.step.panels import other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
+from walkaround.ui.taps.repeat import repeat
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.finding import vehicles_screen
 from walkaround.ui.vehicle.form import form_screen
@@ -42,6 +44,7 @@ from walkaround.ui.walk.leaks import leaks_panel
 from walkaround.ui.walk.menu import (
     defects_panel,
     end_panel,
+    keys_panel,
     leave_panel,
     menu_panel,
     paused_screen,
@@ -65,6 +68,7 @@ _PANELS = {
     "causes": causes_panel,
     "leaks": leaks_panel,
     "steps": steps_panel,
+    "keys": keys_panel,
 }
 """What opens over a walk."""
 _STEP_PANELS = {
@@ -87,7 +91,7 @@ def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]
         unfinished = leftovers.begin(page.session.id, SESSION_BEFORE.get())
         view = View(page, parts, inbox, unfinished)
         taps = WalkTaps(view)
-        _listen(page, view)
+        _listen(page, view, taps)
         view.begin()
         page.render(App, view, taps, view.beat)
         await view.settle()
@@ -95,7 +99,7 @@ def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]
     return main
 
 
-def _listen(page: ft.Page, view: View) -> None:
+def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
     def failed(message: str) -> None:
         log.error("a tap, a key or an event failed: %s", message)
         view.failed()
@@ -104,6 +108,9 @@ def _listen(page: ft.Page, view: View) -> None:
         if event.route != view.route:
             view.arrive(event.route)
             await view.settle()
+
+    async def key_pressed(event: ft.KeyboardEvent) -> None:
+        await taps.key_taps.pressed(event.key)
 
     def resized(event: ft.PageResizeEvent) -> None:
         view.device.resize(event.width, event.height)
@@ -114,6 +121,7 @@ def _listen(page: ft.Page, view: View) -> None:
         view.redraw()
 
     tell_failures(page, failed)
+    page.on_keyboard_event = key_pressed
     page.on_route_change = route_changed
     page.on_resize = resized
     page.on_platform_brightness_change = brightness
@@ -130,6 +138,14 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
         view.device.name_page(title)
 
     effect(view, name_page, [title])
+    effect(view, taps.key_taps.know)
+
+    async def repeating() -> None:
+        await repeat(view, taps)
+
+    effect(
+        view, repeating, [view.route, view.step, view.since, view.peek, view.panel, view.settings]
+    )
     wide_step = view.device.wide and view.route.startswith("/walk/") and view.panel in ("", "fault")
     page = ft.Container(
         ft.SafeArea(
@@ -214,6 +230,8 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
             return pairing_screen(view, key="pairing")
         case "settings":
             return settings_screen(view, key="settings")
+        case "keys":
+            return keys_screen(view, view.to("/settings"), key="keys")
     return home_screen(view, key="home")
 
 
@@ -261,7 +279,10 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
         return _PANELS[view.panel](view, taps, key=view.panel)
     if walk.phase == "paused":
         return paused_screen(view, taps, key="paused")
-    step = taps.noting() if view.panel == "note" else taps.shown()
+    step = taps.shown()
+    if view.panel == "note":
+        # It is about the step that it was begun at; another page may have moved on meanwhile.
+        step = walk.plan.step(view.step) if walk.plan else None
     if step is None:
         return summary_screen(view, taps, key="summary")
     if view.panel in _STEP_PANELS:

@@ -21,6 +21,8 @@ from walkaround.rules.limits import Line
 Answer = Literal["ok", "defect", "missing", "not_fitted", "not_checked"]
 Reason = Literal["no_power", "no_air", "cannot_reach", "in_the_way", "no_tool", "no_time", "other"]
 Purpose = Literal["change", "recheck"]
+By = Literal["tap", "key"]
+"""With what an answer was given; a key of something that acts as a keyboard, such as a pedal."""
 Seen = Literal[
     "dark", "dim", "flickers", "steady", "flashing", "stays_on", "wrong_lamp", "wrong_colour",
     "built_so", "broken", "loose", "missing", "not_fitted", "no_movement", "leak", "worn",
@@ -62,7 +64,8 @@ class Began(Happened):
 class Answered(_StepEvent):
     """One step answered; `seen` says what was seen of each faulty housing or wheel end.
 
-    `choice` says in which way it was done, where the step has choices.
+    `choice` says in which way it was done, where the step has choices. Older records do not say
+    with what it was answered: by a tap.
     """
 
     kind: Literal["answered"] = "answered"
@@ -70,6 +73,7 @@ class Answered(_StepEvent):
     reason: Reason | None = None
     seen: Mapping[str, Seen] = Field(default_factory=dict)
     choice: str = Field(default="", pattern=r"^[a-z0-9_]*$", max_length=60)
+    by: By = "tap"
 
 
 MOST_NOTE_CHARS = 500

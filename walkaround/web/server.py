@@ -32,6 +32,7 @@ from walkaround.disk.secrets import write_secret
 from walkaround.library.inbox import Inbox
 from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import flet_pages
+from walkaround.voice.earcons import EARCONS, earcon_wav
 from walkaround.web.addresses import HERE, written
 from walkaround.web.codes import code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
@@ -83,6 +84,14 @@ def inside(parts: Parts) -> FastAPI:
             return Response(status_code=404)
         headers = {"Cache-Control": "private, max-age=31536000, immutable"}
         return FileResponse(path, media_type="audio/wav", headers=headers)
+
+    @app.get("/earcons/{name}.wav")
+    async def earcon(name: str) -> Response:
+        known = next((each for each in EARCONS if each == name), None)
+        if known is None:
+            return Response(status_code=404)
+        headers = {"Cache-Control": "private, max-age=86400"}
+        return Response(earcon_wav(known), media_type="audio/wav", headers=headers)
 
     @app.put("/received/{ticket}")
     async def received(ticket: str, request: Request) -> Response:

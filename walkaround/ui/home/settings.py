@@ -9,7 +9,7 @@ import flet as ft
 
 from walkaround.base.units import PressureUnit
 from walkaround.library.languages import languages
-from walkaround.settings import Settings
+from walkaround.settings import SILENCES_S, Settings
 from walkaround.ui.home.figures import figures_card, use_figures
 from walkaround.ui.home.text_size import text_size
 from walkaround.ui.kit.buttons import button
@@ -31,6 +31,8 @@ def settings_screen(view: View) -> ft.Control:
     """Everything that can be set."""
     phone, shop = view.words("settings-this-phone"), view.words("settings-this-shop")
     body = [heading(phone), *voice_settings(view)]
+    keys, to_keys = view.words("keys-title"), view.to("/keys")
+    body.append(ft.Row([button(keys, to_keys, key="keys", icon=ft.Icons.KEYBOARD)]))
     if view.parts.pairing is not None:
         pair = button(
             view.words("pairing-title"), view.to("/pairing"), key="pairing", icon=ft.Icons.QR_CODE
@@ -77,6 +79,16 @@ def voice_settings(view: View) -> list[ft.Control]:
         nudge("softer", ft.Icons.VOLUME_DOWN, now.louder(-1)),
         nudge("louder", ft.Icons.VOLUME_UP, now.louder(1)),
     ]
+    silences = [
+        (
+            f"repeat_{seconds}",
+            words("settings-repeat-after", seconds=seconds)
+            if seconds
+            else words("settings-repeat-never"),
+            change(repeat_s=seconds),
+        )
+        for seconds in SILENCES_S
+    ]
     colors = [
         ("dark_None", words("settings-as-phone"), change(dark=None)),
         ("dark_False", words("settings-light"), change(dark=False)),
@@ -103,6 +115,8 @@ def voice_settings(view: View) -> list[ft.Control]:
         choice(voices, f"voice_{now.voice}"),
         ft.Row(nudges, spacing=8),
         label(words("settings-rate", words=now.rate_wpm, volume=now.volume), QUIET, SMALL),
+        heading(words("settings-repeat"), BODY),
+        choice(silences, f"repeat_{now.repeat_s}"),
         heading(words("settings-colors"), BODY),
         choice(colors, f"dark_{now.dark}"),
         text_size(view, key="text_size"),

@@ -73,18 +73,20 @@ def wide_button(
     key: str,
     icon: ft.IconData | None = None,
     bad: bool = False,
+    on: bool = False,
     height: int = 80,
 ) -> ft.Control:
-    """Make a button as wide as the page, its word at the left."""
+    """Make a button as wide as the page, its word at the left; `on` is the one pointed at."""
     size = asked(ANSWER - 6, _WORD_PX + 4)
     face = label(word, size=size, bold=True, max_lines=2)
     face.expand = True
+    shown, tone = ft.Icons.RADIO_BUTTON_CHECKED if on else icon, Tone.BAD if bad else Tone.PLAIN
     zone = surface(
-        ft.Row([face, ft.Icon(icon, size=30)] if icon else [face]),
+        ft.Row([face, ft.Icon(shown, size=30)] if shown else [face]),
         tap,
         key=key,
         height=tall(height, size, 2, 16),
-        tone=Tone.BAD if bad else Tone.PLAIN,
+        tone=Tone.ACCENT if on else tone,
         padding=(18, 8),
     )
     return ft.Row([zone])

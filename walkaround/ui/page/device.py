@@ -15,6 +15,7 @@ import flet as ft
 from walkaround.drawing.palette import DARK, LIGHT
 from walkaround.ui.kit.scale import Sight
 from walkaround.ui.kit.theme import COLUMN_PX, LOW_PX, LOW_TOUCH, TOUCH, flet_theme
+from walkaround.ui.page.keyboard import Keyboard
 
 log = logging.getLogger(__name__)
 
@@ -36,6 +37,7 @@ class Device:
     Attributes:
         width, height: of the page on it, logical pixels.
         dark: whether it shows dark colors of itself.
+        keyboard: the keys that it has learnt.
     """
 
     def __init__(self, page: ft.Page, answers_in_s: float) -> None:
@@ -50,6 +52,7 @@ class Device:
         self._wakelock = ft.Wakelock()
         self._haptics = ft.HapticFeedback()
         self._kept = ft.SharedPreferences()
+        self.keyboard = Keyboard(self._text_kept, self._keep_text)
 
     @property
     def wide(self) -> bool:
@@ -117,20 +120,26 @@ class Device:
 
     async def kept(self) -> dict[str, object]:
         """The settings that it keeps, by name; none if it never kept any, or cannot."""
-        text = await self._asked(lambda: self._kept.get(SETTINGS_KEY))
+        text = await self._text_kept(SETTINGS_KEY)
         # Earlier versions kept the name alone.
-        name = await self._asked(lambda: self._kept.get(NAME_KEY))
-        with_name: dict[str, object] = {"who": name} if isinstance(name, str) and name else {}
+        name = await self._text_kept(NAME_KEY)
+        with_name: dict[str, object] = {"who": name} if name else {}
         try:
-            values = json.loads(text) if isinstance(text, str) else {}
+            values = json.loads(text) if text else {}
         except ValueError:
             values = {}
         return {**with_name, **values} if isinstance(values, dict) else with_name
 
     async def keep(self, values: Mapping[str, object]) -> bool:
         """Keep these settings, also when the page is closed; whether it does."""
-        text = json.dumps(dict(values))
-        return await self._asked(lambda: self._kept.set(SETTINGS_KEY, text)) is True
+        return await self._keep_text(SETTINGS_KEY, json.dumps(dict(values)))
+
+    async def _text_kept(self, key: str) -> str:
+        text = await self._asked(lambda: self._kept.get(key))
+        return text if isinstance(text, str) else ""
+
+    async def _keep_text(self, key: str, text: str) -> bool:
+        return await self._asked(lambda: self._kept.set(key, text)) is True
 
     async def text_percent(self) -> int:
         """How large text was chosen to be on it, percent."""

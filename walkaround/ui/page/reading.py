@@ -6,6 +6,8 @@ server; so nothing is guessed of fonts, of languages or of the size that text is
 
 from __future__ import annotations
 
+from collections.abc import Awaitable, Callable
+
 _SLACK_PX = 3.0
 """Sizes are told rounded."""
 
@@ -18,12 +20,14 @@ class Reading:
             through to their end.
         words_px: height of what must be read; 0 until it is told.
         window_px: height of the part of the page that words scroll in; 0 until it is told.
+        read_on: scrolls these words on by a page; None before any were drawn.
     """
 
     def __init__(self) -> None:
         self._of = ""
         self._read = self._apart = False
         self.live = True
+        self.read_on: Callable[[], Awaitable[None]] | None = None
         self.words_px = self.window_px = self._down_to_px = 0.0
 
     def begin(self, of: str, *, apart: bool) -> None:

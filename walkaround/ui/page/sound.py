@@ -1,11 +1,13 @@
 """The sound of one phone: renders what is to be said and plays it in the page.
 
 One `Audio` is kept for the whole visit; setting its `src` plays the clip. A wish that has been
-overtaken by a later one is dropped, so that a fast mechanic never hears an old step.
+overtaken by a later one is dropped, so that a fast mechanic never hears an old step. What is
+needed, such as what an answer was taken for, is heard to its end before anything else begins.
 """
 
 from __future__ import annotations
 
+import asyncio
 import io
 import wave
 from collections.abc import Callable, Iterable
@@ -14,11 +16,16 @@ from pathlib import Path
 import flet_audio
 
 from walkaround.settings import Settings
+from walkaround.voice.earcons import Earcon, earcon_s
 from walkaround.voice.rendered import Voice
 from walkaround.words.language import Words
 
 SOFT = 0.35
 """The share of the loudness chosen at which is said what must startle nobody."""
+
+
+STARTS_S = 0.15
+"""How long a phone may take to fetch a clip and begin it."""
 
 
 class Sound:
@@ -41,6 +48,7 @@ class Sound:
             src=_silence(), autoplay=True, release_mode=flet_audio.ReleaseMode.STOP
         )
         self._wish = 0
+        self._ends_s = self._needed_to_s = float("-inf")
 
     @property
     def trouble(self) -> str:
@@ -48,8 +56,13 @@ class Sound:
         trouble = self._voice.trouble
         return self._words().text(trouble) if trouble else ""
 
-    async def say(self, text: str, *, soft: bool = False) -> float:
+    async def say(self, text: str, *, soft: bool = False, needed: bool = False) -> float:
         """Speak this now, in place of whatever is being said; softly while somebody is in.
+
+        Args:
+            text: what is said.
+            soft: somebody is in at the brakes.
+            needed: it is heard to its end, whatever comes after it.
 
         Returns:
             Seconds that it takes to say; 0 if nothing is said.
@@ -62,13 +75,42 @@ class Sound:
         digest = await self._voice.ready(
             words.spoken(text), settings.rate_wpm, words.voice.language
         )
-        if digest is None or wish != self._wish:
+        if digest is None or (wish != self._wish and not needed):
             return 0.0
+        seconds = _seconds(self._voice.file(digest))
+        if not await self._play(f"/speech/{digest}.wav", seconds, wish, soft=soft, needed=needed):
+            return 0.0
+        return seconds
+
+    async def cue(self, earcon: Earcon, *, soft: bool = False) -> None:
+        """Play one of the short sounds that stand for what has happened."""
+        self._wish += 1
+        if self._settings().voice:
+            address, seconds = f"/earcons/{earcon}.wav", earcon_s(earcon)
+            await self._play(address, seconds, self._wish, soft=soft, needed=True)
+
+    @property
+    def silent_s(self) -> float:
+        """For how long nothing has been heard, seconds; less than none while something is."""
+        return asyncio.get_running_loop().time() - self._ends_s
+
+    async def _play(
+        self, address: str, seconds: float, wish: int, *, soft: bool, needed: bool
+    ) -> bool:
+        """Play a clip once nothing is heard that is needed; whether it was not overtaken."""
+        now_s = asyncio.get_running_loop().time
+        while (left_s := self._needed_to_s - now_s()) > 0:
+            await asyncio.sleep(left_s)
+        if wish != self._wish and not needed:
+            return False
         # The number makes each clip a new one to the page, so that "again" plays it again.
-        self._audio.src = f"/speech/{digest}.wav?{wish}"
-        self._audio.volume = settings.volume * (SOFT if soft else 1.0)
+        self._audio.src = f"{address}?{wish}"
+        self._audio.volume = self._settings().volume * (SOFT if soft else 1.0)
         self._audio.update()
-        return _seconds(self._voice.file(digest))
+        self._ends_s = now_s() + seconds + STARTS_S * (seconds > 0)
+        if needed:
+            self._needed_to_s = self._ends_s
+        return True
 
     def ahead(self, texts: Iterable[str]) -> None:
         """Have these rendered before they are needed."""
@@ -80,6 +122,7 @@ class Sound:
     def hush(self) -> None:
         """Fall silent."""
         self._wish += 1
+        self._needed_to_s = float("-inf")
         self._audio.volume = 0
         self._audio.update()
 

@@ -227,7 +227,7 @@ class View:
             await self.saved(lambda: self.parts.store.change_settings(for_shop))
 
     async def saved(self, work: Callable[[], object], *, or_never: bool = False) -> bool:
-        """Run work that writes, off the page's loop; say so if it fails.
+        """Run work that writes, off the page's loop; if it fails that is seen, heard or felt.
 
         Args:
             work: what to do.
@@ -256,25 +256,25 @@ class View:
             log.exception("not done")
             why = self.words("page-log-says-why")
         else:
+            if self.unsaved:
+                await self.sound.cue("saved")
             self.message = self.unsaved = ""
             return True
         finally:
             self._saving -= 1
             self.redraw()
-        if why:
-            await self._not_saved(why)
-        return False
-
-    async def _not_saved(self, why: str) -> None:
-        """Make it seen and heard; without a voice, felt."""
+        if not why:
+            return False
         inside = str(self.parts.data / "_").removesuffix("_")
         self.unsaved = self.words("page-not-saved", why=why.replace(inside, ""))
         self.redraw()
         soft = bool(self.walk_id and (here := self.walk.here) and here.soft)
+        await self.sound.cue("not_saved", soft=soft)
         if self.settings.voice and not self.sound.trouble:
             await self.sound.say(self.words("page-not-saved-said"), soft=soft)
         else:
             await self.device.shake()
+        return False
 
     @property
     def gone(self) -> bool:

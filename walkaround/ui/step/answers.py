@@ -60,6 +60,7 @@ def all_as_shown(view: View, taps: WalkTaps, step: Step, ok: Tap, height: int) -
         while (left_s := taps.speaker.unheard_s(step.id)) > 0:
             await asyncio.sleep(min(left_s, 0.5))
         taps.appear()
+        taps.key_taps.unlocked = step.id
         set_live(True)
 
     effect(view, listen)

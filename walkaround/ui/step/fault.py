@@ -22,11 +22,13 @@ from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.page.guard import effect, screen
+from walkaround.ui.page.keyboard import Offer
+from walkaround.ui.page.pressing import use_offers
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import answer_for, faults_for
-from walkaround.walk.events import Seen
+from walkaround.walk.events import By, Seen
 from walkaround.words.answers import seen_text
 from walkaround.words.language import capital
 
@@ -38,7 +40,10 @@ _ONE_ACROSS = 1.3
 
 @screen
 def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """Which of the step's items is wrong, and how: two taps for one, more for several."""
+    """Which of the step's items is wrong, and how: two taps for one, more for several.
+
+    Keys go through the same, each as it is said, and last the way back.
+    """
     chosen, choose = use_kept(view.unfinished, "chosen", "")
     seen, set_seen = use_kept(view.unfinished, "seen", cast(tuple[tuple[str, Seen], ...], ()))
     dropping, set_dropping = ft.use_state(False)
@@ -58,19 +63,46 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         else:
             view.open("")
 
-    async def tell(what: Seen) -> None:
+    async def send(told: Mapping[str, Seen], by: By = "tap") -> None:
+        answer = answer_for(step, told) if told else "defect"
+        await taps.answer(step.id, answer, seen=told, by=by)
+
+    async def tell(what: Seen, by: By = "tap") -> None:
         assert item is not None
         if only is not None:
-            await taps.answer(step.id, answer_for(step, {item.id: what}), seen={item.id: what})
+            await send({item.id: what}, by)
             return
         set_seen(tuple({**marks, item.id: what}.items()))
         choose("")
 
-    def tap_on(item_id: str) -> Tap:
-        def take_back() -> None:
+    async def look_at(item_id: str) -> None:
+        if item_id in marks:
             set_seen(tuple((id_, what) for id_, what in seen if id_ != item_id))
+        else:
+            choose(item_id)
 
-        return take_back if item_id in marks else lambda: choose(item_id)
+    def tap_on(item_id: str) -> Tap:
+        return tapped(look_at, item_id)
+
+    if item is not None:
+        kinds = faults_for(item, step.expect.get(item.id, "steady"))
+        offers = [
+            Offer(capital(seen_text(what, view.words)), f"seen_{what}", partial(tell, what, "key"))
+            for what in kinds
+        ]
+    elif items:
+        word = view.words("fault-record", count=len(marks))
+        offers = [Offer(word, "record_fault", partial(send, marks, "key"))] if marks else []
+        offers += [
+            Offer(
+                _said(view, each, marks.get(each.id)), f"item_{each.id}", partial(look_at, each.id)
+            )
+            for each in step.items
+        ]
+    else:
+        offers = [Offer(view.words("answer-defect"), "defect_yes", partial(send, {}, "key"))]
+    offers.append(Offer(view.words("go-back"), "back", back))
+    pointed = use_offers(view, offers, back, soft=step.soft)
 
     bar = top_bar(view.words, view.words.text(step.title), back=back)
     if not items:
@@ -87,17 +119,19 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     assert plan is not None
     lamps = tapped_lamps(plan, step, look)
     if item is not None:
-        body = _kinds(view, step, item, tell)
+        body = _kinds(view, step, item, tell, pointed)
     else:
         others = [each for each in step.items if each.id not in lamps]
-        lines = [_line(view, step, each, marks.get(each.id), tap_on(each.id)) for each in others]
+        lines = [
+            _line(view, step, each, marks.get(each.id), tap_on(each.id), pointed) for each in others
+        ]
         body = [heading(view.words("fault-which")), *lines]
     shown: list[ft.Control] = [stretched(body, expand=True, scroll=True)]
     if marks and item is None:
         word = view.words("fault-record", count=len(marks))
-        send = tapped(taps.answer, step.id, answer_for(step, marks), seen=marks)
+        record = tapped(send, marks)
         icon = ft.Icons.CHECK
-        shown.append(wide_button(word, send, key="record_fault", bad=True, icon=icon, height=96))
+        shown.append(wide_button(word, record, key="record_fault", bad=True, icon=icon, height=96))
     if not lamps:
         return stretched([bar, *shown], expand=True)
     zones = lamp_zones(
@@ -105,7 +139,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         step.items,
         lambda each: _named(view, step, each, marks.get(each.id)),
         tap_on,
-        chosen=item.id if item else "",
+        chosen=item.id if item else pointed.removeprefix("item_"),
         wrong=marks,
     )
     seen_from = [step_plan_alone(view.walk, step, look, view.words), *zones]
@@ -139,7 +173,7 @@ def _whole_step(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
 
 
 def _kinds(
-    view: View, step: Step, item: Item, tell: Callable[[Seen], Awaitable[None]]
+    view: View, step: Step, item: Item, tell: Callable[[Seen], Awaitable[None]], pointed: str
 ) -> list[ft.Control]:
     """What can be wrong with this item, two side by side."""
     across = 1 if view.device.text_scale > _ONE_ACROSS else 2
@@ -149,6 +183,7 @@ def _kinds(
             capital(seen_text(what, view.words)),
             tapped(tell, what),
             key=f"seen_{what}",
+            on=f"seen_{what}" == pointed,
         )
         for what in faults_for(item, step.expect.get(item.id, "steady"))
     ]
@@ -156,14 +191,24 @@ def _kinds(
     return [heading(name), label(view.words("fault-what")), grid(chips, across)]
 
 
-def _line(view: View, step: Step, item: Item, what: Seen | None, tap: Tap) -> ft.Control:
+def _line(
+    view: View, step: Step, item: Item, what: Seen | None, tap: Tap, pointed: str
+) -> ft.Control:
     return wide_button(
         _named(view, step, item, what),
         tap,
         key=f"item_{item.id}",
         icon=ft.Icons.REPORT if what else ft.Icons.CHEVRON_RIGHT,
         bad=what is not None,
+        on=f"item_{item.id}" == pointed,
     )
+
+
+def _said(view: View, item: Item, what: Seen | None) -> str:
+    """An item, and what was told of it."""
+    if what is None:
+        return view.words.text(item.name)
+    return view.words("fault-item", item=item.name, seen=seen_text(what, view.words))
 
 
 def _named(view: View, step: Step, item: Item, what: Seen | None) -> str:

@@ -17,6 +17,7 @@ from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD, SMALL, Tone
 from walkaround.ui.kit.zones import answer_zone, small_answer
 from walkaround.ui.page.guard import screen
+from walkaround.ui.page.pressing import key_line
 from walkaround.ui.page.view import View
 from walkaround.ui.step.answers import step_answers
 from walkaround.ui.step.chambers import chambers_parts
@@ -52,7 +53,8 @@ def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """
     walk, own = view.walk, f"{step.id}_{view.peek}"
     bar, strips = step_bar(view, taps, walk, step), wait_strips(view, walk, step)
-    top = ft.Column([bar, *defect_banner(view, walk), *strips], spacing=4, key="top")
+    lines = [*defect_banner(view, walk), *strips, *key_line(view, walk, step)]
+    top = ft.Column([bar, *lines], spacing=4, key="top")
     if step.kind in _OWN_PARTS:
         middle = [_own_parts(view, taps, walk, step, key=own)]
     else:
@@ -163,6 +165,7 @@ def _words(
     def scrolled(event: ft.OnScrollEvent) -> None:
         changed(reading.scrolled(own, event.pixels + event.viewport_dimension))
 
+    reading.read_on = scroll_on
     words_.on_scroll = scrolled
     words_.on_size_change = lambda event: changed(reading.opened(event.height))
     return words_, scroll_on
@@ -204,10 +207,7 @@ def last_time(taps: WalkTaps, walk: Walk, step: Step) -> Sequence[ft.Control]:
 
 def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     async def wording() -> None:
-        if longer:
-            view.wording = view.settings.wording
-        other_wording = "long" if longer else view.wording
-        await view.set(view.settings.model_copy(update={"wording": other_wording}))
+        await taps.speaker.reword()
         await again()
 
     async def again() -> None:

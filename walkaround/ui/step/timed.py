@@ -50,6 +50,7 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
 
     # "Not now" turns into OK by itself.
     effect(view, taps.fresh, [left_s > 0])
+    _ringing(view, step, up=left_s <= 0)
     if left_s > 0:
         word, other, icon = view.words("wait-not-now"), view.opens("other"), ft.Icons.MORE_HORIZ
         tone = Tone.PLAIN
@@ -74,7 +75,7 @@ def wait_strips(view: View, walk: Walk, shown: Step) -> Sequence[ft.Control]:
     """A thin strip for each wait that runs, the soonest if there are many; none on its own step."""
     now = view.parts.clock()
     waits = sorted(running_waits(walk, shown), key=lambda step: waited(walk, step, now))
-    return [_Strip(view, walk, step, key=f"strip_{step.id}") for step in waits[:MOST_STRIPS]]
+    return [_Strip(view, walk, step, shown, key=f"strip_{step.id}") for step in waits[:MOST_STRIPS]]
 
 
 def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
@@ -88,18 +89,31 @@ def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
 
 
 @screen
-def _Strip(view: View, walk: Walk, step: Step) -> ft.Control:
+def _Strip(view: View, walk: Walk, step: Step, shown: Step) -> ft.Control:
     beating(view, view.parts.timing.wait_beat_s)
-    text = strip_text(step, waited(walk, step, view.parts.clock()), view.words)
-    shown = label(text, Tone.PLAIN.ink, SMALL, bold=True, max_lines=1, key="strip")
-    shown.expand = True
+    left_s = waited(walk, step, view.parts.clock())
+    _ringing(view, shown, up=left_s <= 0)
+    text = strip_text(step, left_s, view.words)
+    words = label(text, Tone.PLAIN.ink, SMALL, bold=True, max_lines=1, key="strip")
+    words.expand = True
     return ft.Container(
-        ft.Row([ft.Icon(ft.Icons.TIMER, size=20, color=Tone.PLAIN.ink), shown], spacing=8),
+        ft.Row([ft.Icon(ft.Icons.TIMER, size=20, color=Tone.PLAIN.ink), words], spacing=8),
         bgcolor=Tone.PLAIN.ground,
         border=ft.Border.all(1, LINE),
         border_radius=8,
         padding=ft.Padding.symmetric(horizontal=10, vertical=3),
     )
+
+
+def _ringing(view: View, shown: Step, *, up: bool) -> None:
+    """Let it be heard once that a time is up which was seen to run; not while one listens."""
+    ran, _ = ft.use_state(not up)
+
+    async def ring() -> None:
+        if up and ran and not shown.quiet:
+            await view.sound.cue("time", soft=shown.soft)
+
+    effect(view, ring, [up])
 
 
 def beating(view: View, every_s: float) -> None:

@@ -7,11 +7,13 @@ import asyncio
 from walkaround.airhold.hold import Hold
 from walkaround.plan.steps import Plan, Step
 from walkaround.ui.page.view import View
+from walkaround.walk.events import Answered
 from walkaround.walk.leaving import as_left
-from walkaround.walk.state import Walk
+from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.air_hold import hold_results, hold_texts
 from walkaround.words.answers import looking_back
 from walkaround.words.prompts import Prompt, prompt, summary_words
+from walkaround.words.untapped import echo_words, round_words
 
 AHEAD = 3
 """How many steps' prompts are rendered before they are asked."""
@@ -37,6 +39,39 @@ class Speaker:
         if heard_s is None:
             return view.parts.timing.unbegun_s
         return max(0.0, heard_s - asyncio.get_running_loop().time())
+
+    async def answered(self, walk: Walk, step_id: str) -> None:
+        """Echo an answer that was not tapped, and sum a round up that it ended."""
+        view, given = self._view, walk.answers[step_id]
+        step = next(step for step in walk.steps if step.id == step_id)
+        if given.by != "tap":
+            bad = given.answer in FAULTS
+            await asyncio.gather(self._echo(step, given, bad=bad), self._felt(2 if bad else 1))
+        if said := round_words(walk, step, view.words):
+            await view.sound.say(said, soft=step.soft, needed=True)
+
+    async def taken_back(self) -> None:
+        """Say that the last answer is asked again."""
+        said = self._view.sound.say(self._view.words("untapped-taken-back"), needed=True)
+        await asyncio.gather(said, self._felt(1))
+
+    async def _echo(self, step: Step, given: Answered, *, bad: bool) -> None:
+        sound, text = self._view.sound, echo_words(step, given, self._view.words)
+        await sound.cue("defect" if bad else "ok", soft=step.soft)
+        await sound.say(text, soft=step.soft, needed=True)
+
+    async def _felt(self, times: int) -> None:
+        for _ in range(times):
+            await self._view.device.shake()
+
+    async def reword(self) -> None:
+        """Explain from now on, or leave that out again."""
+        view = self._view
+        longer = view.settings.wording != "long"
+        if longer:
+            view.wording = view.settings.wording
+        wording = "long" if longer else view.wording
+        await view.set(view.settings.model_copy(update={"wording": wording}))
 
     async def say(self, walk: Walk, step: Step | None, *, whole: bool = False) -> None:
         """Say where the walk stands: at this step, or at its end.

@@ -18,6 +18,7 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.causes import CauseTaps
+from walkaround.ui.taps.keys import KeyTaps
 from walkaround.ui.taps.last_time import LastTime
 from walkaround.ui.taps.repairs import RepairTaps
 from walkaround.ui.taps.speaker import Speaker
@@ -26,6 +27,7 @@ from walkaround.walk.events import (
     MOST_NOTE_CHARS,
     Answer,
     Answered,
+    By,
     Finished,
     HoldBegan,
     Noted,
@@ -48,6 +50,8 @@ class WalkTaps:
     Attributes:
         hold_taps, value_taps, cause_taps, repair_taps: those of its air holds, its measured values,
             the likely causes of its lamps, and of repairs.
+        key_taps: what a press of a key does.
+        appeared_s: since when it is there what is under the thumb, by the clock of `Timing`.
         speaker: what is said of it.
         last_time: what earlier walks found.
     """
@@ -58,6 +62,7 @@ class WalkTaps:
         self.value_taps = ValueTaps(view, self)
         self.cause_taps = CauseTaps(view, self)
         self.repair_taps = RepairTaps(view, self, self.cause_taps)
+        self.key_taps = KeyTaps(view, self)
         self.speaker = Speaker(view)
         self.last_time = LastTime(view)
         self._beginning = False
@@ -71,7 +76,7 @@ class WalkTaps:
 
     def appear(self) -> None:
         """Something new is under the thumb now."""
-        self._appeared_s = self._view.parts.timing.now_s()
+        self.appeared_s = self._view.parts.timing.now_s()
         self._known = self._entries()
         # A note stays at the step that it was begun at.
         if self._view.panel != "note":
@@ -84,7 +89,7 @@ class WalkTaps:
     def too_soon(self) -> bool:
         """Whether a tap now was meant for what was there before."""
         timing = self._view.parts.timing
-        return timing.now_s() - self._appeared_s < timing.dead_s
+        return timing.now_s() - self.appeared_s < timing.dead_s
 
     def shown(self) -> Step | None:
         """The step on screen: the one looked back at, else the one being asked."""
@@ -117,11 +122,6 @@ class WalkTaps:
             return len(self._view.walk.events)
         except WalkaroundError:
             return 0
-
-    def noting(self) -> Step | None:
-        """The step that a note is about; another page may have moved on meanwhile."""
-        plan = self._view.walk.plan
-        return plan.step(self._view.step) if plan else None
 
     def _place(self) -> tuple[str, int]:
         """The id of the step on screen, and the number of the entry since which it is asked so."""
@@ -195,6 +195,7 @@ class WalkTaps:
         seen: Mapping[str, Seen] | None = None,
         choice: str = "",
         sure: bool = False,
+        by: By = "tap",
     ) -> None:
         """One answer to one step; a step looked back at is changed by it.
 
@@ -205,6 +206,7 @@ class WalkTaps:
             seen: what was seen of which items.
             choice: in which way it was done, where the step has choices.
             sure: a defect of this step may be taken back by it.
+            by: with what it was given; what was not tapped is echoed.
         """
         view = self._view
         if self.too_soon():
@@ -220,12 +222,15 @@ class WalkTaps:
         elif view.peek:
             return
         body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
-        body["choice"] = choice
+        body |= {"choice": choice, "by": by}
         before, rechecks = view.walk.answers.get(step_id), view.walk.purpose == "recheck"
         if await self.do(*changes, (Answered, body)):
             if rechecks:
                 view.message = self.repair_taps.changed(before, view.walk, step_id)
-            await self._move_to("")
+            view.look("")
+            self.appear()
+            await self.speaker.answered(view.walk, step_id)
+            await self.speak()
             return
         # Another phone's OK came first: what this one saw must not be dropped without a word.
         stands = view.walk.answers.get(step_id)
@@ -238,6 +243,7 @@ class WalkTaps:
         whole = some_lines(text)
         noted = {"step": step_id, "text": whole[:MOST_NOTE_CHARS]}
         if not self.too_soon() and await self.do((Noted, noted)):
+            await self._view.sound.cue("saved")
             if len(whole) > MOST_NOTE_CHARS:
                 self._view.message = self._view.words("note-cut", most=MOST_NOTE_CHARS)
             self._view.open("")
@@ -262,6 +268,7 @@ class WalkTaps:
     async def finish(self) -> None:
         """Close the record."""
         if not self.too_soon() and await self.do((Finished, {})):
+            await self._view.sound.cue("saved")
             await self._view.device.stay_awake(False)
             await self._view.go(f"/record/{self._view.walk_id}")
 
@@ -274,7 +281,7 @@ class WalkTaps:
         await self.speaker.say(self._view.walk, self.shown(), whole=whole)
 
     async def _move_to(self, peek: str) -> None:
-        """Another step appears: the one looked back at, or the one being asked."""
+        """Another step appears, and is said: the one looked back at, or the one being asked."""
         self._view.look(peek)
         self.appear()
         await self.speak()

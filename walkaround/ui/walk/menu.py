@@ -6,6 +6,7 @@ import flet as ft
 
 from walkaround.plan.steps import Step
 from walkaround.ui.drawn.photos import photo_row
+from walkaround.ui.home.keys import keys_screen
 from walkaround.ui.home.settings import voice_settings
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
@@ -35,12 +36,18 @@ def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
         wide_button(words("menu-stop-for-now"), stop, key="pause", icon=icons.PAUSE_CIRCLE),
         wide_button(words("steps-title"), steps, key="steps", icon=icons.LIST),
         wide_button(words("menu-only-switches"), cab, key="cab", icon=icons.TOGGLE_ON),
+        wide_button(words("keys-title"), view.opens("keys"), key="keys", icon=icons.KEYBOARD),
     ]
     if walk.phase == "stepping":
         end = view.opens("end")
         body.append(wide_button(words("menu-end"), end, key="end", icon=icons.STOP_CIRCLE))
     bar = top_bar(view.words, view.words("menu-title"), back=view.opens(""))
     return page_column(bar, [*body, *voice_settings(view)])
+
+
+def keys_panel(view: View, taps: WalkTaps, key: str) -> ft.Control:  # noqa: ARG001
+    """The keys that this phone has learnt, and how it learns them."""
+    return keys_screen(view, view.opens("menu"), key=key)
 
 
 @screen

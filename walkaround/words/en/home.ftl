@@ -43,6 +43,10 @@ settings-brisk = Brisk
 settings-short = Short
 settings-with-reasons = With reasons
 settings-voice = Voice
+# How many seconds of silence there are before a step is said again by itself.
+settings-repeat = Say a step again by itself
+settings-repeat-never = Never
+settings-repeat-after = After { $seconds } s
 settings-spoken = Spoken
 settings-silent = Silent
 settings-slower = Slower

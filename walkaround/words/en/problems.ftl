@@ -254,6 +254,7 @@ problem-leave-out-what-is-not-needed = leave out what this walk does not need, s
 trouble-unknown-power = there is no source of power called { $name }
 trouble-box-at-power-unit = { $name } is for what is towed: it would feed back into the wiring of a { $kind }
 problem-choose-in-an-act = give two choices or more to a step of kind act
+problem-needs-a-tap = is for plain looks alone, before air is on
 problem-nothing-to-choose = is nothing to choose among
 problem-is-of-one-axle = reads the chambers of one axle
 problem-stands-beside-per-axle = stands beside per_axle or per_end

@@ -1,0 +1,100 @@
+"""A pedal with two keys, and keys that press buttons too, in the real page."""
+
+from __future__ import annotations
+
+import pytest
+
+from browser.onewalk import OneWalk
+from browser.phone import TWICE_S, Phone
+from browser.serving import Served
+from walkaround.records.reader import WalkReader
+from walkaround.walk.events import Answered
+
+pytestmark = pytest.mark.browser
+
+
+def _learns(phone: Phone, action: str, key: str, shown: str) -> None:
+    phone.tap(f"{action}: no key")
+    phone.stays(f"{action}: press its key now")
+    phone.page.keyboard.press(key)
+    phone.stays(f"{action}: {shown}")
+
+
+def _presses(phone: Phone, key: str) -> None:
+    """A foot that goes down again no sooner than a foot can."""
+    phone.page.wait_for_timeout(1000 * TWICE_S + 50)
+    phone.page.keyboard.press(key)
+
+
+def test_a_pedal_answers_step_after_step_once_a_press(
+    app: Served, phone: Phone, walk: OneWalk
+) -> None:
+    """The app has no dead time here: that a bounce answers nothing is the page's own doing."""
+    phone.open(app.address, walk.path)
+    phone.at(walk.place)
+    phone.tap("More")
+    phone.tap("Keys and pedals")
+    for action, key, shown in (
+        ("OK", "PageDown", "Page Down"),
+        ("Defect", "Enter", "Enter"),
+        ("Back", "3", "3"),
+    ):
+        _learns(phone, action, key, shown)
+    # Kept by the phone: a page that comes anew knows them.
+    phone.reload()
+    phone.tap("Back")
+    phone.tap("Back")
+    phone.sees("Page Down OK, Enter Defect, 3 Back")
+
+    keyboard = phone.page.keyboard
+    _presses(phone, "PageDown")
+    phone.at(walk.place + 1)
+    assert walk.answered() == walk.next_steps(1)
+
+    # A bounce, and a pedal that is held down.
+    _presses(phone, "PageDown")
+    keyboard.press("PageDown")
+    phone.at(walk.place + 2)
+    phone.page.wait_for_timeout(1000 * TWICE_S + 50)
+    for _ in range(4):
+        keyboard.down("PageDown")
+    keyboard.up("PageDown")
+    phone.at(walk.place + 3)
+    phone.at_rest()
+    assert walk.answered() == walk.next_steps(3)
+
+    # Without a connection, of which a sheet over the page tells, none is taken.
+    phone.page.evaluate("document.getElementById('no-link').hidden = false")
+    _presses(phone, "PageDown")
+    phone.page.evaluate("document.getElementById('no-link').hidden = true")
+    phone.at_rest()
+    assert walk.answered() == walk.next_steps(3)
+
+    # Enter was learnt: it does not press the button that has the focus.
+    phone.button("OK").focus()
+    _presses(phone, "Enter")
+    phone.headed("Which one is wrong?")
+    phone.tap("Back")
+    phone.at(walk.place + 3)
+    assert walk.answered() == walk.next_steps(3)
+
+    # In a field keys are typed.
+    phone.tap("Note")
+    phone.types("Note", "3 of 30")
+    phone.tap("Save the note")
+    phone.at(walk.place + 3)
+    assert walk.answered() == walk.next_steps(3)
+
+    # The last answer is taken back no more: a note was written since. So it is looked back at.
+    _presses(phone, "3")
+    phone.stays("Continue")
+    _presses(phone, "PageDown")
+    phone.at(walk.place + 3)
+    _presses(phone, "PageDown")
+    phone.at(walk.place + 4)
+    _presses(phone, "3")
+    phone.at(walk.place + 3)
+    events = WalkReader(walk.data).load(walk.id).events
+    given = [event for event in events if isinstance(event, Answered)]
+    assert [event.by for event in given[len(walk.before) :]] == ["key"] * 4
+    assert events[-1].kind == "revisited"

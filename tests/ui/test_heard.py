@@ -1,0 +1,188 @@
+"""What is understood by ear: short sounds, what is said to its end, a round summed up, repeats."""
+
+from __future__ import annotations
+
+import asyncio
+import io
+import wave
+from pathlib import Path
+
+import pytest
+from support.app import App, RecordingVoice
+from support.english import ENGLISH
+from support.tapping import tap, walk_of
+from support.walks import STEPS, begun, plan, step
+
+from walkaround.rules.limits import WaitRule
+from walkaround.ui.page.sound import Sound
+from walkaround.voice.earcons import Earcon
+from walkaround.walk.events import Answered
+from walkaround.words.untapped import round_words
+
+LOOK = step("look", "connect", "look", title="Look", short="Look at it.")
+VENT = step("vent", "finish", "act", title="Vent", short="Vent it.")
+SET = step("set", "finish", "look", title="Set", short="Brakes set?")
+WAIT = step("stays", "leave", "wait", title="Stays", wait=WaitRule(after="set", seconds=60.0))
+
+
+@pytest.fixture
+def cues(monkeypatch: pytest.MonkeyPatch) -> list[tuple[Earcon, bool]]:
+    """Every short sound that was played, and whether it was soft."""
+    played: list[tuple[Earcon, bool]] = []
+
+    async def cue(_: Sound, earcon: Earcon, *, soft: bool = False) -> None:
+        played.append((earcon, soft))
+
+    monkeypatch.setattr(Sound, "cue", cue)
+    return played
+
+
+def clip(seconds: float) -> bytes:
+    made = io.BytesIO()
+    with wave.open(made, "wb") as out:
+        out.setparams((1, 1, 1000, 0, "NONE", ""))
+        out.writeframes(b"\x80" * round(1000 * seconds))
+    return made.getvalue()
+
+
+async def test_what_is_needed_is_heard_to_its_end_before_anything_else_begins(
+    depot: App, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "clip.wav").write_bytes(clip(0.2))
+    monkeypatch.setattr(RecordingVoice, "file", lambda *_: tmp_path / "clip.wav")
+    monkeypatch.setattr("walkaround.ui.page.sound.STARTS_S", 0.0)
+    async with depot.page("/"):
+        now_s, sound = asyncio.get_running_loop().time, _sound(depot)
+        begins_s = now_s()
+        await sound.cue("ok")
+        await sound.say("OK", needed=True)
+        assert now_s() - begins_s == pytest.approx(0.11, abs=0.05)
+        old, new = (asyncio.create_task(sound.say(text)) for text in ("an old step", "a new one"))
+        assert await old == 0.0
+        assert await new == pytest.approx(0.2)
+        assert now_s() - begins_s == pytest.approx(0.31, abs=0.08)
+
+
+def _sound(depot: App) -> Sound:
+    return Sound(depot.parts.voice, lambda: ENGLISH, depot.parts.settings)
+
+
+async def test_no_short_sound_is_played_where_sound_is_off(depot: App) -> None:
+    depot.parts.store.change_settings({"voice": False})
+    async with depot.page("/"):
+        sound = _sound(depot)
+        await sound.cue("ok")
+        assert sound._audio.src == Sound(depot.parts.voice, lambda: ENGLISH, dict)._audio.src
+
+
+async def test_what_is_not_saved_is_heard_and_so_is_what_is_saved_after_it(
+    depot: App, cues: list[tuple[Earcon, bool]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        with monkeypatch.context() as broken:
+            broken.setattr("os.fsync", _full)
+            await screen.click("ok")
+            await screen.until(lambda: screen.has("unsaved"))
+        assert cues == [("not_saved", False)]
+        await tap(depot, screen, walk_id, "ok")
+        assert cues[1:] == [("saved", False)]
+
+
+def _full(*_: object) -> None:
+    raise OSError(28, "No space left on device")
+
+
+async def test_a_time_that_is_up_is_heard_once_and_softly_where_somebody_is_in(
+    depot: App, cues: list[tuple[Earcon, bool]]
+) -> None:
+    inside = VENT.model_copy(update={"soft": True})
+    walk_id = depot.parts.open_walks.begin(plan((SET, inside, WAIT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await tap(depot, screen, walk_id, "ok")
+        await screen.until(lambda: screen.has("strip"))
+        assert cues == []
+        depot.clock.wait(61)
+        await screen.until(lambda: bool(cues))
+        await tap(depot, screen, walk_id, "ok")
+        await screen.until(lambda: screen.has("left"))
+        assert cues == [("time", True)]
+
+
+async def test_no_time_is_heard_to_be_up_while_one_listens(
+    depot: App, cues: list[tuple[Earcon, bool]]
+) -> None:
+    listen = VENT.model_copy(update={"quiet": True})
+    walk_id = depot.parts.open_walks.begin(plan((SET, listen, WAIT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await tap(depot, screen, walk_id, "ok")
+        await screen.until(lambda: screen.has("strip"))
+        depot.clock.wait(61)
+        await screen.until(lambda: screen.find("strip").value.endswith("the time is up"))
+        assert cues == []
+
+
+async def test_a_step_is_said_again_after_the_silence_chosen_and_not_for_ever(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    depot.parts.store.change_settings({"repeat_s": 1})
+    monkeypatch.setattr(Sound, "silent_s", property(lambda _: 2.0))
+    walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.settle()
+        assert depot.voice.said.count("Look at it.") == 4
+        await tap(depot, screen, walk_id, "ok")
+        assert depot.voice.said.count("Vent it.") == 4
+
+
+@pytest.mark.parametrize(("settings", "quiet"), [({"repeat_s": 0}, False), ({"repeat_s": 1}, True)])
+async def test_a_step_is_not_said_again_unasked_nor_where_one_listens(
+    depot: App, monkeypatch: pytest.MonkeyPatch, settings: dict[str, int], quiet: bool
+) -> None:
+    depot.parts.store.change_settings(settings)
+    monkeypatch.setattr(Sound, "silent_s", property(lambda _: 2.0))
+    look = LOOK.model_copy(update={"quiet": quiet})
+    walk_id = depot.parts.open_walks.begin(plan((look, VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await screen.settle()
+        assert depot.voice.said.count("Look at it.") == 1
+
+
+async def test_a_silence_is_chosen_in_the_settings(depot: App) -> None:
+    async with depot.page("/settings") as screen:
+        await screen.click("repeat_30")
+        assert depot.parts.settings().repeat_s == 30
+
+
+ROUND = tuple(each.model_copy(update={"round": 1}) if each.power else each for each in STEPS)
+
+
+def test_a_round_is_summed_up_when_its_last_look_is_answered() -> None:
+    teller = begun(plan(ROUND))
+    teller.ok("chocks")
+    teller.found("tail_rear", tail_left="dark")
+    assert round_words(teller.walk, ROUND[1], ENGLISH) == ""
+    teller.tell(Answered, step="backup_rear", answer="not_checked", reason="no_power")
+    teller.ok("reflectors_rear")
+    said = "Lamps done: 1 defect, tail_rear: tail left dark; 1 look not checked."
+    assert round_words(teller.walk, ROUND[3], ENGLISH) == said
+    # Not once more when an earlier look is repeated.
+    teller.back("tail_rear")
+    teller.found("tail_rear", tail_left="dim")
+    assert round_words(teller.walk, ROUND[1], ENGLISH) == ""
+
+
+def test_a_round_of_several_is_named_and_one_without_a_defect_is_short() -> None:
+    teller = begun(plan(ROUND).model_copy(update={"rounds": 2}))
+    teller.ok("chocks", "tail_rear", "backup_rear", "reflectors_rear")
+    assert round_words(teller.walk, ROUND[3], ENGLISH) == "Round 1 done: no defect."
+
+
+async def test_after_a_round_its_sum_is_said_before_the_next_step(depot: App) -> None:
+    lamps = step("tail", "lamps", "lamp", round=1)
+    walk_id = depot.parts.open_walks.begin(plan((lamps, VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await tap(depot, screen, walk_id, "ok")
+        await screen.until(lambda: "Vent it." in depot.voice.said)
+        assert depot.voice.said[-2:] == ["Lamps done: no defect.", "Vent it."]
+        assert walk_of(depot, walk_id).here is not None

@@ -1,0 +1,81 @@
+"""The keys that one phone has learnt, what the next press is learnt for, and what keys go through.
+
+The script in `assets/index.html` reads what is kept here: a learnt key that presses buttons on a
+page too, such as Enter, reaches the app under another name and presses none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable, Mapping, Sequence
+from typing import NamedTuple
+
+from walkaround.untapped.learnt import Action, LearntKeys
+
+KEYS_KEY = "walkaround.keys"
+"""Under which a phone keeps the keys that it has learnt; the script in the page reads it."""
+STAND_INS: Mapping[str, str] = {"F22": "Numpad Enter", "F23": "Space", "F24": "Enter"}
+"""What the script in the page makes of learnt keys that would press the focused button too."""
+
+
+class Offer(NamedTuple):
+    """One of the things that can be told with two keys: one goes on to the next, one takes it.
+
+    Attributes:
+        word: as it is said.
+        key: of its button.
+        take: what a tap on that does.
+    """
+
+    word: str
+    key: str
+    take: Callable[[], Awaitable[None]]
+
+
+class Offers(NamedTuple):
+    """What can be told on a panel, and which of it is pointed at; -1 where nothing is yet."""
+
+    all: Sequence[Offer]
+    at: int
+    point: Callable[[int], None]
+    close: Callable[[], Awaitable[None]]
+
+
+class Keyboard:
+    """What acts as a keyboard of one phone.
+
+    Attributes:
+        learnt: the keys that it has learnt.
+        learning: what the next press is learnt for; None where nobody asked for that.
+        offers: what keys go through on the panel that is open; None if nothing was drawn yet.
+    """
+
+    def __init__(
+        self,
+        kept: Callable[[str], Awaitable[str]],
+        keep: Callable[[str, str], Awaitable[bool]],
+    ) -> None:
+        """Take what the phone has kept under a name, and what keeps a text under one."""
+        self._kept, self._keep = kept, keep
+        self.learnt = LearntKeys()
+        self.learning: Action | None = None
+        self.offers: Offers | None = None
+
+    async def know(self) -> bool:
+        """Ask the phone for its keys; whether it has any."""
+        self.learnt = LearntKeys.kept(await self._kept(KEYS_KEY))
+        return bool(self.learnt.keys)
+
+    async def learn(self, key: str) -> bool:
+        """Let this key mean what was asked for; whether it can be learnt."""
+        assert self.learning is not None
+        after = self.learnt.learn(key, self.learning)
+        if after.action(key) != self.learning:
+            return False
+        self.learning = None
+        await self.change(after)
+        return True
+
+    async def change(self, learnt: LearntKeys) -> None:
+        """Keep these keys, also when the page is closed."""
+        self.learnt = learnt
+        await self._keep(KEYS_KEY, learnt.model_dump_json())

@@ -1,0 +1,61 @@
+"""What keys do at a step: which of them answers it, and what they go through at a defect."""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable, Sequence
+
+import flet as ft
+
+from walkaround.plan.steps import Step
+from walkaround.ui.kit.text import label
+from walkaround.ui.kit.theme import QUIET, SMALL
+from walkaround.ui.page.guard import effect
+from walkaround.ui.page.keyboard import Offer, Offers
+from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.view import View
+from walkaround.untapped.presses import tap_needed
+from walkaround.walk.state import Walk
+
+
+def key_line(view: View, walk: Walk, step: Step) -> list[ft.Control]:
+    """Tell which keys answer this step, or that it takes a tap; nothing where none was learnt."""
+    learnt, words = view.device.keyboard.learnt, view.words
+    if not learnt.keys or view.peek:
+        return []
+    if why := tap_needed(walk, step, ok=True):
+        text, icon = words.text(why), ft.Icons.TOUCH_APP
+    else:
+        named = (
+            words("untapped-key", key=key, action=words(f"keys-for-{action}"))
+            for key, action in learnt.keys.items()
+        )
+        text, icon = words.row(named), ft.Icons.KEYBOARD
+    told = label(text, QUIET, SMALL, max_lines=1, key="key_line")
+    told.expand = True
+    return [ft.Row([ft.Icon(icon, size=20, color=QUIET), told], spacing=8)]
+
+
+def use_offers(
+    view: View, offers: Sequence[Offer], close: Callable[[], Awaitable[None]], *, soft: bool
+) -> str:
+    """Let two keys go through what is offered; give the key of what is pointed at, or nothing.
+
+    A hook: call it at each drawing of the panel, as many times. What is pointed at is said.
+
+    Args:
+        view: the page's.
+        offers: what can be told now, in the order of its buttons.
+        close: leaves the panel, or goes back in it.
+        soft: somebody is in at the brakes.
+    """
+    pointed, point = use_kept(view.unfinished, "pointed", -1)
+    at = min(pointed, len(offers) - 1)
+    view.device.keyboard.offers = Offers(offers, at, point, close)
+    here = offers[at] if at >= 0 else None
+
+    async def say() -> None:
+        if here:
+            await view.sound.say(here.word, soft=soft)
+
+    effect(view, say, [here.key if here else "", len(offers)])
+    return here.key if here else ""

@@ -1,0 +1,172 @@
+"""What a press of a key does on one page: the same as a tap, where a key may give that answer."""
+
+from __future__ import annotations
+
+import logging
+from typing import Protocol
+
+from walkaround.plan.steps import Step
+from walkaround.records.open_walks import Change
+from walkaround.ui.page.keyboard import STAND_INS, Offers
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.speaker import Speaker
+from walkaround.ui.taps.values import passed_s
+from walkaround.untapped.presses import Asked, Doing, Place, pressed, tap_needed
+from walkaround.walk.answers import has_many_lamps
+from walkaround.walk.events import Answer, Answered, By, Revisited
+from walkaround.walk.state import Walk
+
+log = logging.getLogger(__name__)
+
+
+class Pressing(Protocol):
+    """What keys need of a page's walk; `WalkTaps` is the real one."""
+
+    speaker: Speaker
+    appeared_s: float
+
+    def shown(self) -> Step | None: ...
+    async def speak(self, *, whole: bool = False) -> None: ...
+    async def look_back(self, step_id: str) -> None: ...
+    async def answer(self, step_id: str, answer: Answer, *, by: By = "tap") -> None: ...
+    async def do(self, *changes: Change, or_never: bool = False) -> bool: ...
+
+
+class KeyTaps:
+    """The presses of one page.
+
+    Attributes:
+        unlocked: the id of the step whose lamps have been said, so that one press may answer them.
+    """
+
+    def __init__(self, view: View, walking: Pressing) -> None:
+        self._view = view
+        self._walking = walking
+        self._pressed_on_s: float | None = None
+        self._learnt_s = float("-inf")
+        self.unlocked = ""
+
+    async def know(self) -> None:
+        """Learn from the phone which keys it has."""
+        if await self._view.device.keyboard.know():
+            self._view.redraw()
+
+    async def pressed(self, key: str) -> None:
+        """A key was pressed: learn it, or do what it was learnt for."""
+        view, now_s = self._view, self._view.parts.timing.now_s()
+        keyboard, key = view.device.keyboard, STAND_INS.get(key, key)
+        if "keys" in (view.panel, view.route.strip("/")):
+            # A bouncing key, or one that presses the focused button too, is learnt once.
+            if keyboard.learning and now_s - self._learnt_s >= view.parts.timing.dead_s:
+                await self._learn(key)
+            return
+        action = keyboard.learnt.action(key)
+        if action is None or not view.route.startswith("/walk/"):
+            return
+        walk, step = view.walk, self._walking.shown()
+        asked = self._asked(walk, step)
+        doing = pressed(action, asked, view.parts.timing.dead_s)
+        if doing == "nothing":
+            log.debug("a press of %s does nothing: %s", key, asked)
+            return
+        self._pressed_on_s = self._walking.appeared_s
+        try:
+            await self._do(doing, walk, step)
+        finally:
+            self._pressed_on_s = None
+
+    async def _learn(self, key: str) -> None:
+        view = self._view
+        action = view.device.keyboard.learning
+        if not await view.device.keyboard.learn(key):
+            view.message = view.words("keys-cannot-be-learnt")
+            view.redraw()
+            return
+        self._learnt_s, view.message = view.parts.timing.now_s(), ""
+        view.redraw()
+        await view.sound.say(view.words("keys-learnt", action=view.words(f"keys-for-{action}")))
+
+    def _asked(self, walk: Walk, step: Step | None) -> Asked:
+        view, last = self._view, walk.events[-1]
+        by_key = isinstance(last, Answered) and (last.by, last.who) == ("key", view.who)
+        now = view.parts.clock()
+        return Asked(
+            place=self._place(walk, step),
+            since_s=view.parts.timing.now_s() - self._walking.appeared_s,
+            # What it led to may be heard still, but is not on the screen any more.
+            busy=self._pressed_on_s == self._walking.appeared_s,
+            unread=not view.reading.live,
+            locked=step is not None and has_many_lamps(step) and self.unlocked != step.id,
+            ok_needs_tap=step is not None and tap_needed(walk, step, ok=True) is not None,
+            defect_needs_tap=step is not None and tap_needed(walk, step, ok=False) is not None,
+            answered_ago_s=passed_s(last.at, now) if by_key and last.at.boot == now.boot else None,
+        )
+
+    def _place(self, walk: Walk, step: Step | None) -> Place:
+        panel = self._view.panel
+        if walk.phase != "stepping" or panel not in ("", "fault"):
+            return "elsewhere"
+        if step is None:
+            return "end"
+        if panel:
+            return "faults"
+        return "looking_back" if self._view.peek else "step"
+
+    async def _do(self, doing: Doing, walk: Walk, step: Step | None) -> None:
+        view, walking = self._view, self._walking
+        match doing:
+            case "say_again" if not view.panel:
+                await walking.speak(whole=True)
+            case "explain":
+                await walking.speaker.reword()
+                await walking.speak(whole=True)
+            case "go_on":
+                await walking.look_back("")
+            case "look_back":
+                at = walk.steps.index(step) if step else len(walk.steps)
+                if at > 0:
+                    await walking.look_back(walk.steps[at - 1].id)
+            case "take_back":
+                await self._take_back(walk)
+            case "answer_ok":
+                assert step is not None
+                await walking.answer(step.id, "ok", by="key")
+            case "tell_faults":
+                view.open("fault")
+                view.unfinished.keep("pointed", 0)
+            case "read_on" if read_on := view.reading.read_on:
+                await read_on()
+            case "need_tap" | "wait":
+                assert step is not None
+                await self._refuse(walk, step, doing)
+            case _ if offers := view.device.keyboard.offers:
+                await self._go_through(doing, offers)
+
+    async def _go_through(self, doing: Doing, offers: Offers) -> None:
+        """What keys do on the panel of defects; the first press on one opened by a tap points."""
+        at = offers.at
+        if doing == "close_faults":
+            await offers.close()
+        elif doing == "say_again" and at >= 0:
+            await self._view.sound.say(offers.all[at].word)
+        elif doing == "choose_fault" and at >= 0:
+            offers.point(0)
+            await offers.all[at].take()
+        else:
+            offers.point((at + 1) % len(offers.all))
+
+    async def _refuse(self, walk: Walk, step: Step, doing: Doing) -> None:
+        """Make it felt at once; say why only where nothing is cut off that must still be heard."""
+        await self._view.device.shake()
+        why = tap_needed(walk, step, ok=True) or tap_needed(walk, step, ok=False)
+        if doing == "need_tap" and why and not self._walking.speaker.unheard_s(step.id):
+            await self._view.sound.say(self._view.words.text(why), soft=step.soft)
+
+    async def _take_back(self, walk: Walk) -> None:
+        """Ask again what a key answered last; both entries stay in the record."""
+        last = walk.events[-1]
+        assert isinstance(last, Answered)
+        body = {"step": last.step, "purpose": "change"}
+        if await self._walking.do((Revisited, body), or_never=True):
+            await self._walking.speaker.taken_back()
+            await self._walking.look_back("")

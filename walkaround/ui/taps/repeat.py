@@ -1,0 +1,26 @@
+"""A step is said again by itself when nothing was heard or done for as long as was chosen."""
+
+from __future__ import annotations
+
+import asyncio
+
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.walk import WalkTaps
+
+MOST_REPEATS = 3
+"""A phone that was left on a bench talks no longer."""
+
+
+async def repeat(view: View, taps: WalkTaps) -> None:
+    """Say the step on screen again after each silence; ends when anything else is shown.
+
+    A step at which one listens stays silent, and so does whatever is open over a step.
+    """
+    silence_s, step = view.settings.repeat_s, taps.shown() if view.walk_id else None
+    asked = step is not None and not step.quiet and view.walk.phase == "stepping"
+    if not (silence_s and asked and view.settings.voice) or view.panel or view.in_cab:
+        return
+    for _ in range(MOST_REPEATS):
+        while (left_s := silence_s - view.sound.silent_s) > 0:
+            await asyncio.sleep(min(left_s, silence_s))
+        await taps.speak()

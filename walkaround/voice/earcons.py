@@ -1,0 +1,82 @@
+"""Short sounds that stand for what has happened, made here, note by note.
+
+They are told apart by their rhythm as well as by their notes, since an engine may drown a pitch and
+some ears lack high ones. No note is lower than what a phone's loudspeaker gives, about 400 Hz (from
+memory); each swells and fades, so that none begins or ends with a click.
+"""
+
+from __future__ import annotations
+
+import io
+import math
+import wave
+from array import array
+from collections.abc import Iterator, Mapping
+from functools import cache
+from typing import Literal, NamedTuple, get_args
+
+Earcon = Literal["ok", "defect", "time", "saved", "not_saved"]
+EARCONS: tuple[Earcon, ...] = get_args(Earcon)
+
+RATE_HZ = 22050
+PEAK = 0.5
+"""Of the loudest sample, a share of what a clip can hold: speech has as much."""
+_FADE_S = 0.012
+"""How long a note swells, and how long it fades."""
+_OVERTONE = 0.3
+"""How loud the note an octave higher is that sounds with each, for small loudspeakers."""
+
+
+class Note(NamedTuple):
+    """One note, or with 0 Hz a rest."""
+
+    hz: float
+    seconds: float
+
+
+def _rest(seconds: float) -> Note:
+    return Note(0.0, seconds)
+
+
+# One note; long and longer, falling; three even ones; a short one and a longer, rising; four quick
+# ones that tremble.
+NOTES: Mapping[Earcon, tuple[Note, ...]] = {
+    "ok": (Note(740.0, 0.11),),
+    "defect": (Note(622.0, 0.16), _rest(0.05), Note(440.0, 0.3)),
+    "time": (
+        Note(988.0, 0.09), _rest(0.09), Note(988.0, 0.09), _rest(0.09), Note(988.0, 0.09),
+    ),
+    "saved": (Note(587.0, 0.06), _rest(0.03), Note(784.0, 0.18)),
+    "not_saved": (
+        Note(494.0, 0.06), _rest(0.04), Note(415.0, 0.06), _rest(0.04), Note(494.0, 0.06),
+        _rest(0.04), Note(415.0, 0.06),
+    ),
+}  # fmt: skip
+
+
+def earcon_s(earcon: Earcon) -> float:
+    """Tell how long this sound is, seconds."""
+    return sum(note.seconds for note in NOTES[earcon])
+
+
+@cache
+def earcon_wav(earcon: Earcon) -> bytes:
+    """Make this sound: a WAV file of one channel, 16 bits."""
+    samples = [sample for note in NOTES[earcon] for sample in _samples(note)]
+    loudest = max(map(abs, samples))
+    scaled = array("h", (round(PEAK * 32767 * sample / loudest) for sample in samples))
+    clip = io.BytesIO()
+    with wave.open(clip, "wb") as out:
+        out.setnchannels(1)
+        out.setsampwidth(2)
+        out.setframerate(RATE_HZ)
+        out.writeframes(scaled.tobytes())
+    return clip.getvalue()
+
+
+def _samples(note: Note) -> Iterator[float]:
+    count = round(note.seconds * RATE_HZ)
+    for at in range(count):
+        swell = min(1.0, at / RATE_HZ / _FADE_S, (count - 1 - at) / RATE_HZ / _FADE_S)
+        turn = math.tau * note.hz * at / RATE_HZ
+        yield swell * (math.sin(turn) + _OVERTONE * math.sin(2 * turn))
