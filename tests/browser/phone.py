@@ -254,7 +254,7 @@ class Phone:
 
     def at(self, place: int, title: str = "") -> None:
         """Wait for the step of this number."""
-        expect(self.page.get_by_text(re.compile(rf"^{place} of \d+$"))).to_be_attached(
+        expect(self.page.get_by_text(re.compile(rf"^(step )?{place} of \d+$"))).to_be_attached(
             timeout=PATIENCE_MS
         )
         if title:

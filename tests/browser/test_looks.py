@@ -6,11 +6,13 @@ or told to go dark at night.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from itertools import combinations
 from typing import Literal
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 from support.walks import FakeClock
 
@@ -35,6 +37,8 @@ LOOKS: tuple[tuple[str, Literal["light", "dark"]], ...] = (
 )
 """Every size, and both colours: every pair of them would cost minutes and find the same."""
 
+_ON_PICTURE = re.compile(r"\d+  ")
+"""How a lamp in a picture is named: by its number."""
 Screen = Callable[[Served, Phone], None]
 TAIL = {"tail_rear": {"rear_left": "dark"}}
 
@@ -102,6 +106,17 @@ def test_a_screen_is_whole_and_readable_at_every_size(app: Served, phone: Phone,
         phone.page.emulate_media(color_scheme=scheme)
         wrong += [f"{size}, {scheme}: {what}" for what in _wrong_at_last(phone, width)]
     assert not wrong, "\n".join(wrong)
+    assert not serious(phone), "\n".join(serious(phone))
+
+
+def serious(phone: Phone) -> list[str]:
+    """What axe-core, the checker of WCAG that its package ships, finds serious or worse."""
+    found = Axe().run(phone.page).response["violations"]
+    return [
+        f"{each['id']}: {each['help']}: {[node['html'][:150] for node in each['nodes'][:3]]}"
+        for each in found
+        if each["impact"] in ("serious", "critical")
+    ]
 
 
 def _wrong_at_last(phone: Phone, width: int) -> list[str]:
@@ -121,12 +136,17 @@ def _wrong(look: Look, width: int) -> list[str]:
     ]
     for piece in look.pieces:
         inset = 6 if piece.button else 1
-        ratio = contrast(look.crop(piece.box, inset))
+        inside = look.crop(piece.box, inset)
+        if not inside.size:
+            found.append(f"'{piece.words}' was not painted when it was looked at")
+            continue
+        ratio = contrast(inside)
         if ratio < CONTRAST:
             found.append(f"'{piece.words}' has a contrast of {ratio:.1f}")
     buttons = [piece for piece in look.pieces if piece.button]
     for piece in buttons:
-        if not _clear_rim(look, piece.box):
+        # What is tapped over a picture has the picture in it.
+        if not _ON_PICTURE.match(piece.words) and not _clear_rim(look, piece.box):
             found.append(f"'{piece.words}' fills its button to the rim")
         if min(piece.box.width, piece.box.height) < TARGET_PX:
             found.append(f"'{piece.words}' is small: {piece.box}")
@@ -171,7 +191,10 @@ def test_long_words_never_push_the_answers_off_the_screen(
         _at(upto, vehicle_id)(app, phone)
         phone.tap("Explain")
         phone.stays("Shorter")
-        for name in ("Defect", RIGHT):
+        # Where the words do not fit, the answers come when they were read.
+        phone.stays(re.compile(f"^(Read on|{RIGHT.pattern})$"))
+        names = ("Read on",) if phone.button("Read on").count() else ("Defect", RIGHT)
+        for name in names:
             assert phone.box(name).inside(*SIZES[size])
 
 

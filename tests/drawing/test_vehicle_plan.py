@@ -168,7 +168,7 @@ def test_the_plan_can_be_said_in_words() -> None:
     start = "Plan of Sandbag semitrailer 7, seen from above: "
     assert said == {
         "tail_rear": "Rear of Sandbag semitrailer 7 as you see it, 5 places marked",
-        "abs_left_side": start + "left side, 1 place marked",
+        "abs_left_side": "Left side of Sandbag semitrailer 7 as you see it, 1 place marked",
         "supply_hold": start + "you stand at the source",
         "chocks_on": start + "you stand at the left side",
     }

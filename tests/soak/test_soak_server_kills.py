@@ -28,7 +28,7 @@ WITHIN_S = 0.4
 """The server dies at most so long after a tap begins; tap and next step take about half of it."""
 STEPS = 16
 """So many steps of a walk are answered with one tap each; then another walk is begun."""
-_PLACE = re.compile(r"^(\d+) of \d+$")
+_PLACE = re.compile(r"^(?:step )?(\d+) of \d+$")
 
 
 class Tapper:

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.app import App
 
-from walkaround.ui.step.fitting import PLAIN, plain_px, text_px, title_px
+from walkaround.ui.asked.fitting import PLAIN, plain_px, text_px, title_px
 
 SEMITRAILER = "sandbag_semitrailer_7"
 texts = st.text(alphabet="abc de", max_size=400)

@@ -127,7 +127,7 @@ async def test_faults_chosen_stay_for_a_second_try(
         await screen.click("seen_dark")
         with full_disk(monkeypatch):
             await refused(depot, screen, "record_fault")
-        assert "1  tail left: dark" in screen.texts()
+        assert "1  tail left: dark" in screen.names()
         await saved(depot, screen, walk_id, "record_fault")
     assert depot.parts.open_walks.walk(walk_id).answers["tails"].seen == {"tail_left": "dark"}
 

@@ -1,24 +1,26 @@
 """The plan of one vehicle as a picture: where to stand and where to look for one step.
 
-At an end of the vehicle its lamps are looked at as they are seen from there (`end_view`); else the
-vehicle is seen from above.
+Lamps are drawn as they are seen from there (`seen`); else the vehicle is seen from above.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from itertools import chain
 from math import dist
 from typing import NamedTuple
 
 from walkaround.base.message import Message
 from walkaround.drawing import svg
-from walkaround.drawing.end_view import end_view
 from walkaround.drawing.frame import CUT_DEPTH
 from walkaround.drawing.labels import TEXT, Label
 from walkaround.drawing.lamp_symbol import Symbol, ringed, symbol_svg
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Picture, picture
+from walkaround.drawing.seen.end_view import end_lamps, end_outline
+from walkaround.drawing.seen.rows import SeenLamp
+from walkaround.drawing.seen.side_view import side_lamps, side_outline
 from walkaround.drawing.svg import Point
 from walkaround.drawing.vehicle_plan import Shape, plan_words, shapes
 from walkaround.plan.steps import Plan, Step
@@ -72,10 +74,21 @@ def plan_svg(plan: Plan, step: Step, look: Look, read: Callable[[Message], str] 
     seen, palette = shapes(plan, step), look.palette
     card = svg.rectangle((0, 0), (width, height), fill=palette.card, radius=_ROUND_PX)
     if seen.from_there:
-        pieces = end_view(seen, width, height, palette, read)
+        outline = end_outline if seen.end else side_outline
+        lamps = seen_lamps(plan, step, look)
+        symbols = (piece for lamp in lamps for piece in symbol_svg(lamp.symbol, palette))
+        pieces: Iterable[str] = chain(outline(seen, width, height, palette, read), symbols)
     else:
         pieces = _pieces(picture(seen, width, height, read), palette)
     return svg.document(width, height, read(plan_words(plan, step)), [card, *pieces])
+
+
+def seen_lamps(plan: Plan, step: Step, look: Look) -> tuple[SeenLamp, ...]:
+    """Where the lamps of a step are in its picture; none where the vehicle is drawn from above."""
+    seen = shapes(plan, step)
+    if not seen.from_there:
+        return ()
+    return tuple((end_lamps if seen.end else side_lamps)(seen, look.width, look.height))
 
 
 def _pieces(drawn: Picture, palette: Palette) -> Iterator[str]:

@@ -84,7 +84,7 @@ class PlanShapes:
         stand: the side where the mechanic stands, looking at the vehicle.
         focus: from where to where along the vehicle this step looks, mm.
         end: whether it looks at one end only.
-        from_there: whether that end is drawn as it is seen, not from above.
+        from_there: whether the vehicle is drawn as it is seen from there, not from above.
     """
 
     length_mm: float
@@ -96,6 +96,11 @@ class PlanShapes:
     focus: tuple[float, float]
     end: bool
     from_there: bool = False
+
+    @property
+    def numbered(self) -> tuple[PlacedMark, ...]:
+        """The places of this step."""
+        return tuple(place for place in self.places if place.number)
 
     @property
     def at_end(self) -> tuple[PlacedMark, ...]:
@@ -124,7 +129,7 @@ def shapes(plan: Plan, step: Step) -> PlanShapes:
         stand=stand,
         focus=_focus(vehicle, marked_x, stand if end else None),
         end=end,
-        from_there=end and step.kind == "lamp",
+        from_there=bool(marked_x) and step.kind == "lamp",
     )
 
 

@@ -26,9 +26,11 @@ from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.note.note import note_panel
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
+from walkaround.ui.page.title import page_title
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
-from walkaround.ui.step.panels import fault_panel, other_panel, withdraw_panel
+from walkaround.ui.step.fault import fault_panel
+from walkaround.ui.step.panels import other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.repeat import repeat
 from walkaround.ui.taps.walk import WalkTaps
@@ -130,6 +132,12 @@ def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """The whole page in the colors chosen; drawn again at each beat."""
     effect(view, view.know_phone)
+    title = page_title(view)
+
+    async def name_page() -> None:
+        view.device.name_page(title)
+
+    effect(view, name_page, [title])
     effect(view, taps.key_taps.know)
 
     async def repeating() -> None:
@@ -138,7 +146,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     effect(
         view, repeating, [view.route, view.step, view.since, view.peek, view.panel, view.settings]
     )
-    wide_step = view.device.wide and view.route.startswith("/walk/") and not view.panel
+    wide_step = view.device.wide and view.route.startswith("/walk/") and view.panel in ("", "fault")
     page = ft.Container(
         ft.SafeArea(
             ft.Row(

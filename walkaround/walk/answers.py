@@ -11,15 +11,16 @@ from collections.abc import Mapping
 from walkaround.plan.steps import UNPLACED, Item, Look, Step
 from walkaround.walk.events import NO_FAULT, Answer, Seen
 
+_HURT: tuple[Seen, ...] = ("cracked", "dirty", "loose")
 _BY_LOOK: Mapping[Look, tuple[Seen, ...]] = {
-    "steady": ("dark", "dim", "flickers", "flashing", "wrong_colour", "broken", "loose"),
-    "flashing": ("dark", "dim", "steady", "wrong_colour", "broken", "loose"),
-    "dark": ("wrong_lamp", "flickers", "broken", "loose"),
+    "steady": ("dark", "dim", "flickers", "flashing", "too_bright", "wrong_colour", *_HURT),
+    "flashing": ("dark", "dim", "steady", "too_bright", "wrong_colour", *_HURT),
+    "dark": ("wrong_lamp", "flickers", *_HURT),
 }
 _FAULTS: Mapping[str, tuple[Seen, ...]] = {
-    "abs": ("dark", "stays_on", "broken", "loose"),
-    "reflector": ("broken", "wrong_colour", "loose"),
-    "tape": ("broken", "wrong_colour", "loose"),
+    "abs": ("dark", "stays_on", *_HURT),
+    "reflector": ("broken", "dirty", "wrong_colour", "loose"),
+    "tape": ("broken", "dirty", "wrong_colour", "loose"),
     "wheel_end": ("no_movement", "leak", "worn", "differs", "broken", "loose"),
     "others": ("wrong_lamp", "flickers"),
     "anything_else": ("broken", "loose", "missing", "other"),

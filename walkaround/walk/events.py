@@ -26,7 +26,7 @@ By = Literal["tap", "key"]
 Seen = Literal[
     "dark", "dim", "flickers", "steady", "flashing", "stays_on", "wrong_lamp", "wrong_colour",
     "built_so", "broken", "loose", "missing", "not_fitted", "no_movement", "leak", "worn",
-    "differs", "dead", "other",
+    "differs", "dead", "other", "too_bright", "cracked", "dirty",
 ]  # fmt: skip
 NO_FAULT: frozenset[Seen] = frozenset({"not_fitted", "built_so"})
 """What may be said of an item that is no fault: it lights with another wire, as it was built."""

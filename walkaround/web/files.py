@@ -10,6 +10,7 @@ from starlette.background import BackgroundTask
 
 from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.bootstrap import Parts
+from walkaround.drawing.lines.line_drawing import SUBJECTS, line_drawing
 from walkaround.drawing.plan_svg import look_named, plan_svg
 from walkaround.records.files import FILE_KINDS, FileKind, file_name, walk_file
 from walkaround.records.walk_line import is_walk_id
@@ -38,9 +39,21 @@ def plan_picture(parts: Parts, words: Words, walk_id: str, step_id: str, name: s
     step = walk_plan.step(step_id) if walk_plan else None
     if walk_plan is None or step is None or look is None:
         return Response(status_code=404)
-    # The plan of a walk never changes, but a later version may draw it otherwise.
+    # It never changes, but a later version may draw it otherwise: pictures are not kept for long.
+    return _picture(plan_svg(walk_plan, step, look, words.text))
+
+
+def part_picture(words: Words, subject: str, name: str) -> Response:
+    """The line drawing of a part, in a look of this name."""
+    look = look_named(name)
+    drawn = next((each for each in SUBJECTS if each == subject), None)
+    if look is None or drawn is None:
+        return Response(status_code=404)
+    return _picture(line_drawing(drawn, look.palette, look.width, look.height, words.text))
+
+
+def _picture(svg: str) -> Response:
     headers = {"Cache-Control": "private, max-age=86400"}
-    svg = plan_svg(walk_plan, step, look, words.text)
     return Response(svg, media_type="image/svg+xml", headers=headers)
 
 

@@ -43,6 +43,13 @@ def step_plan_view(
     return ft.Stack(list(in_turn), width=look.width, height=look.height)
 
 
+def step_plan_alone(walk: Walk, step: Step, look: Look, words: Words) -> ft.Control:
+    """Show the plan for one step, and nothing of the next."""
+    assert walk.plan is not None
+    told = words.text(plan_words(walk.plan, step))
+    return _image(_address(walk, step, look, words), told, look)
+
+
 def _address(walk: Walk, step: Step, look: Look, words: Words) -> str:
     # Flet draws as SVG what has an address that ends in .svg.
     return f"/plans/{walk.id}/{step.id}/{words.language}/{look.name}.svg"

@@ -36,9 +36,7 @@ def label(
     )
 
 
-def heading(
-    text: str, size: int = TITLE, *, max_lines: int | None = None, level: int = 1
-) -> ft.Control:
-    """Make a heading, for eyes and for screen readers."""
+def heading(text: str, size: int = TITLE, *, max_lines: int | None = None) -> ft.Control:
+    """Make a heading, for eyes and for screen readers; a smaller one is of the second level."""
     shown = label(text, size=asked(size, _TITLE_PX), bold=True, max_lines=max_lines)
-    return ft.Semantics(content=shown, heading_level=level, header=True)
+    return ft.Semantics(content=shown, heading_level=1 if size >= TITLE else 2, header=True)

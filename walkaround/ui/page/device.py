@@ -104,6 +104,12 @@ class Device:
             self._page.theme_mode = mode
             self._page.update()
 
+    def name_page(self, title: str) -> None:
+        """Call the page so, in the browser's tab and for ears."""
+        if self._page.title != title:
+            self._page.title = title
+            self._page.update()
+
     async def stay_awake(self, awake: bool) -> None:
         """Keep the screen on, or let it go dark again."""
         await self._asked(self._wakelock.enable if awake else self._wakelock.disable)

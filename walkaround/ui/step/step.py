@@ -8,6 +8,8 @@ from functools import partial
 import flet as ft
 
 from walkaround.plan.steps import Step
+from walkaround.ui.asked.picture import Place, picture_place, step_picture, words_px
+from walkaround.ui.asked.words import step_words, told_of
 from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import notice, share_bar, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
@@ -21,9 +23,7 @@ from walkaround.ui.step.answers import step_answers
 from walkaround.ui.step.chambers import chambers_parts
 from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
-from walkaround.ui.step.picture import Place, picture_place, step_picture, words_px
 from walkaround.ui.step.timed import wait_parts, wait_strips
-from walkaround.ui.step.words import step_words, told_of
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
@@ -178,9 +178,9 @@ def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     back = taps.pause if at == 0 else tapped(taps.look_back, walk.steps[at - 1].id)
     share = share_bar(len(walk.answers) / len(walk.steps), view.words("step-answered"))
     assert walk.plan is not None
-    place = label(
-        view.words("step-of-steps", at=at + 1, steps=len(walk.steps)), size=SMALL, bold=True
-    )
+    counts = {"at": at + 1, "steps": len(walk.steps)}
+    place = label(view.words("step-of-steps", **counts), size=SMALL, bold=True)
+    place.semantics_label = view.words("step-of-steps-said", **counts)
     more = icon_button(ft.Icons.MENU, view.words("step-more"), view.opens("menu"), key="menu")
     below = ft.Row([ft.Container(share, expand=True), place], spacing=10)
     return top_bar(view.words, walk.plan.vehicle.name, back=back, below=below, actions=[more])

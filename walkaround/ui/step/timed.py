@@ -60,7 +60,13 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     figure = label(clock_text(left_s), size=2 * FIGURE, bold=True, key="left")
     under = label(view.words("wait-left" if left_s > 0 else "wait-up"), QUIET, BODY)
     middle = ft.CrossAxisAlignment.CENTER
-    clock = ft.Column([figure, under], spacing=0, horizontal_alignment=middle)
+    minutes, seconds = divmod(math.ceil(max(0.0, left_s)), 60)
+    said = view.words("wait-left-said", minutes=minutes, seconds=seconds)
+    clock = ft.Semantics(
+        content=ft.Column([figure, under], spacing=0, horizontal_alignment=middle),
+        label=said if left_s > 0 else view.words("wait-up"),
+        exclude_semantics=True,
+    )
     wrong = defect_zone(view.words, view.opens("fault"), height=height)
     return stretched([clock, ft.Row([wrong, right], spacing=GAP)], tight=True)
 

@@ -16,6 +16,7 @@ from walkaround.walk.state import Walk
 _LOOK: Mapping[Seen, Look] = {
     "dark": "dark",
     "dim": "dim",
+    "too_bright": "bright",
     "flickers": "flicker",
     "steady": "steady",
     "flashing": "pulsing",

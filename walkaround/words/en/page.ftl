@@ -1,5 +1,7 @@
 # What any page may have to say about itself.
 
+# What the browser calls the page: the screen, then the app.
+page-title = { $screen } - { $app }
 page-not-saved = Not saved. { $why }
 # Said, not shown: it must be short.
 page-not-saved-said = Not saved. Look at the phone.

@@ -49,3 +49,13 @@ face-contact = contact { $contact }{ $place ->
 face-also-in-doubt = also in doubt: { ITEMS($contacts) }
 # Contacts, a clause each, and how far to trust the picture.
 face-told = { $contacts }. { $advice }
+
+# Line drawings of parts, for those who hear the screen.
+drawn-dial = Drawing of a pressure gauge with its marks
+drawn-gladhand = Drawing of a gladhand: rubber seal and locking lug
+drawn-slack-adjuster = Drawing of a slack adjuster, its pushrod marked at the face of the chamber
+drawn-stroke = Drawing of a pushrod that is out: measure from the face of the chamber to the mark
+drawn-drain = Drawing of a reservoir with its drain open
+drawn-chock = Drawing of a wheel between two chocks
+drawn-spring-chamber = Drawing of a spring brake chamber with its cage bolt
+drawn-abs-lamp = Drawing of an ABS lamp on the side of a trailer

@@ -1,6 +1,8 @@
 # The screen of one step, and what opens over it.
 
 step-of-steps = { $at } of { $steps }
+# The same for those who hear the screen.
+step-of-steps-said = step { $at } of { $steps }
 step-answered = answered
 step-more = More
 step-note = Note: { $note }
@@ -39,6 +41,19 @@ fault-stays-open = It stays open until this step is repeated and is OK.
 fault-note-first = Write a note first
 fault-which = Which one is wrong?
 fault-item = { $item }: { $seen }
+# Going back with marks that are not recorded.
+fault-drop-question = { $count ->
+    [one] Drop what you marked?
+   *[other] Drop the { $count } marks?
+ }
+fault-drop = { $count ->
+    [one] Drop it
+   *[other] Drop them
+ }
+fault-keep = { $count ->
+    [one] Keep it
+   *[other] Keep them
+ }
 fault-what = What do you see?
 fault-record = { $count ->
     [one] Record it
@@ -81,6 +96,12 @@ time-seconds = { $seconds } s
 wait-restarted = The computer was restarted: the time it was off does not count.
 wait-not-now = Skip: not checked
 wait-left = minutes left
+# What those hear who do not see the clock.
+wait-left-said = { $minutes ->
+    [0] { $seconds } seconds left
+    [one] 1 minute { $seconds } seconds left
+   *[other] { $minutes } minutes { $seconds } seconds left
+ }
 wait-up = the time is up
 wait-strip-up = { $name }: the time is up
 wait-strip-minutes = { $name }: { $minutes } min left

@@ -6,13 +6,18 @@ from typing import Literal, NamedTuple
 
 import flet as ft
 
+from walkaround.drawing.lines.line_drawing import subject_of
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import Step
+<<<<<<< HEAD:walkaround/ui/step/picture.py
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.plan import step_plan_view
 from walkaround.ui.page.pressing import key_line_px
 from walkaround.ui.page.view import View
 from walkaround.ui.step.fitting import (
+=======
+from walkaround.ui.asked.fitting import (
+>>>>>>> steps:walkaround/ui/asked/picture.py
     AROUND_PX,
     LARGEST,
     SIZES,
@@ -22,7 +27,12 @@ from walkaround.ui.step.fitting import (
     text_px,
     title_px,
 )
-from walkaround.ui.step.words import OWN_KINDS, listed_items, told_of
+from walkaround.ui.asked.lamps import lamp_at, tapped_lamps
+from walkaround.ui.asked.words import OWN_KINDS, listed_items, told_of
+from walkaround.ui.drawn.connector import pin_view
+from walkaround.ui.drawn.part import part_view
+from walkaround.ui.drawn.plan import step_plan_view
+from walkaround.ui.page.view import View
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
 
@@ -152,7 +162,10 @@ def _over_words_px(view: View, step: Step) -> float:
 
 
 def step_picture(view: View, walk: Walk, step: Step, place: Place) -> ft.Control:
-    """Show where to look: the connector's face at its steps, else the vehicle."""
+    """Show where to look: the connector's face at its steps, else the vehicle.
+
+    A tap on a lamp says that it is wrong.
+    """
     assert walk.plan is not None
     _, width, height = place
     connector = view.parts.library.connectors.get(walk.plan.vehicle.electrical.connector)
@@ -161,7 +174,23 @@ def step_picture(view: View, walk: Walk, step: Step, place: Place) -> ft.Control
         strong = [pin.pin for pin in connector.pins if pin.doubt and step.id == "doubtful_pins"]
         return pin_view(connector, view.palette, width, max(140.0, height), strong, view.words)
     look = Look(round(width), round(height), view.dark)
-    return step_plan_view(walk, step, look, _soon(view, walk, step), view.words)
+    if not is_placed(step) and (subject := subject_of(step)):
+        # Where there is nothing to find on the vehicle, the part itself is shown.
+        return part_view(subject, look, view.words)
+    shown = step_plan_view(walk, step, look, _soon(view, walk, step), view.words)
+    if step.kind != "lamp":
+        return shown
+
+    def wrong(event: ft.TapEvent[ft.GestureDetector]) -> None:
+        assert walk.plan is not None
+        if not view.reading.live:
+            return
+        view.open("fault")
+        if at := event.local_position:
+            lamps = tapped_lamps(walk.plan, step, look)
+            view.unfinished.keep("chosen", lamp_at(lamps, at.x, at.y))
+
+    return ft.GestureDetector(shown, on_tap_up=wrong, key="picture")
 
 
 def _soon(view: View, walk: Walk, step: Step) -> Look | None:

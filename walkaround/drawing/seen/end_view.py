@@ -12,24 +12,29 @@ from walkaround.base.message import Message, message
 from walkaround.drawing import svg
 from walkaround.drawing.frame import DISC_RADIUS, LINE_PX, MARGIN
 from walkaround.drawing.labels import TEXT, word_px
-from walkaround.drawing.lamp_symbol import Symbol, symbol_svg
 from walkaround.drawing.palette import Palette
-from walkaround.drawing.picture import DOT_RADIUS, spread
+from walkaround.drawing.picture import DOT_RADIUS
+from walkaround.drawing.seen.rows import REACH, SIDE_PX, SeenLamp, in_row
 from walkaround.drawing.svg import Point
 from walkaround.drawing.vehicle_plan import PlacedMark, PlanShapes
 from walkaround.plan.lamp_items import END_ROWS, end_row
 
-_REACH = 8.0
-"""Room for the rays of a lamp, px."""
-_LEAST_RADIUS = 11.5
-_APART, _WELL_APART = 2.0, 8.0
-"""Clear distance between rays of two lamps where they crowd, and where there is room, px."""
+TOP = MARGIN / 2 + LINE_PX
+"""Where the vehicle begins, below a line of words."""
 
 
-def end_view(
+def end_lamps(plan: PlanShapes, width: float, height: float) -> Iterator[SeenLamp]:
+    """Place the numbered lamps of the end where the mechanic stands, in a box of this size."""
+    for middle, row_px, row in _rows(height):
+        here = [p for p in plan.numbered if end_row(p.kind, p.id) == row]
+        places = [(_across(plan, place, width, SIDE_PX), place) for place in here]
+        yield from in_row(places, width, middle, row_px)
+
+
+def end_outline(
     plan: PlanShapes, width: float, height: float, palette: Palette, read: Callable[[Message], str]
 ) -> Iterator[str]:
-    """Draw the end where the mechanic stands, from the bottom up; for boxes from 240 by 90 px.
+    """Draw that end without its numbered lamps, from the bottom up; for boxes from 240 by 90 px.
 
     Args:
         plan: what there is to draw; its `stand` is front or rear.
@@ -37,48 +42,20 @@ def end_view(
         palette: the colors.
         read: puts a message into words.
     """
-    top = MARGIN / 2 + LINE_PX
-    row_px = (height - top - MARGIN / 2) / len(END_ROWS)
-    middles = [top + (n + 0.5) * row_px for n in range(len(END_ROWS))]
-    yield from _outline(plan, width, middles, row_px, palette)
-    yield from _words(plan, width, top, palette, read)
-    for middle, row in zip(middles, END_ROWS, strict=True):
-        here = [p for p in plan.at_end if end_row(p.kind, p.id) == row]
-        for place in here:
-            if not place.number:
-                at = _across(plan, place, width, DISC_RADIUS + _REACH), middle
+    rows = _rows(height)
+    yield from _outline(plan, width, [middle for middle, _, _ in rows], rows[0][1], palette)
+    yield from _words(plan, width, palette, read)
+    for middle, _, row in rows:
+        for place in plan.at_end:
+            if not place.number and end_row(place.kind, place.id) == row:
+                at = _across(plan, place, width, DISC_RADIUS + REACH), middle
                 yield svg.circle(at, DOT_RADIUS, fill=palette.card, line=palette.line, px=1.5)
-    for middle, row in zip(middles, END_ROWS, strict=True):
-        numbered = [p for p in plan.at_end if p.number and end_row(p.kind, p.id) == row]
-        for symbol in _in_row(plan, numbered, width, middle, row_px):
-            yield from symbol_svg(symbol, palette)
 
 
-def _in_row(
-    plan: PlanShapes, places: Sequence[PlacedMark], width: float, middle: float, row_px: float
-) -> Iterator[Symbol]:
-    """The numbered places of one row, as large as they fit, pushed apart where they crowd."""
-    if not places:
-        return
-    radius = min(DISC_RADIUS, row_px / 2 - _REACH)
-    side = MARGIN + DISC_RADIUS + _REACH
-    gap = (width - 2 * side) / max(1, len(places) - 1)
-    radius = max(_LEAST_RADIUS, min(radius, (gap - _APART) / 2 - _REACH))
-    reach = max(0.0, min(_REACH, row_px / 2 - radius, (gap - _APART) / 2 - radius))
-    wanted = sorted((_across(plan, p, width, side), p.number, p) for p in places)
-    apart = min(gap, 2 * (radius + reach) + _WELL_APART)
-    at = spread([x for x, _, _ in wanted], apart, side, width - side)
-    for x, (_, _, place) in zip(at, wanted, strict=True):
-        yield Symbol(
-            place.number,
-            place.color,
-            (x, middle),
-            radius,
-            reach,
-            look=place.look,
-            square=place.kind == "reflector",
-            flat=place.kind == "tape",
-        )
+def _rows(height: float) -> list[tuple[float, float, str]]:
+    """Middle and height of each row, and which it is, from the top."""
+    row_px = (height - TOP - MARGIN / 2) / len(END_ROWS)
+    return [(TOP + (n + 0.5) * row_px, row_px, row) for n, row in enumerate(END_ROWS)]
 
 
 def _across(plan: PlanShapes, place: PlacedMark, width: float, side: float) -> float:
@@ -109,15 +86,22 @@ def _outline(
 
 
 def _words(
-    plan: PlanShapes, width: float, top: float, palette: Palette, read: Callable[[Message], str]
+    plan: PlanShapes, width: float, palette: Palette, read: Callable[[Message], str]
 ) -> Iterator[str]:
     """LEFT and RIGHT of the vehicle on the sides where they are, and which end it is."""
     near = ("left", "right") if plan.stand == "rear" else ("right", "left")
-    middle = top - LINE_PX / 2
-    for side, at_left in zip(near, (True, False), strict=True):
-        word = read(message(f"picture-{side}"))
+    yield from three_words((near[0], plan.stand, near[1]), width, palette, read)
+
+
+def three_words(
+    parts: tuple[str, str, str], width: float, palette: Palette, read: Callable[[Message], str]
+) -> Iterator[str]:
+    """Write over the vehicle what is at its left, which part of it this is, and what is right."""
+    middle = TOP - LINE_PX / 2
+    for part, at_left in ((parts[0], True), (parts[2], False)):
+        word = read(message(f"picture-{part}"))
         half = word_px(word)[0] / 2
         at: Point = (MARGIN + half if at_left else width - MARGIN - half, middle)
         yield svg.text(word, at, TEXT, fill=palette.quiet_ink)
-    word = read(message(f"picture-{plan.stand}"))
+    word = read(message(f"picture-{parts[1]}"))
     yield svg.text(word, (width / 2, middle), TEXT, fill=palette.accent)

@@ -12,13 +12,16 @@ from typing import NamedTuple
 import flet as ft
 
 from walkaround.base.message import Argument, Message, message
+from walkaround.drawing.lines.line_drawing import subject_of
+from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.ui.airhold.result import hold_body
+from walkaround.ui.asked.fitting import plain_px
+from walkaround.ui.drawn.part import part_view
 from walkaround.ui.kit.parts import caution, notice, stretched
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, RADIUS, SMALL
 from walkaround.ui.page.view import View
-from walkaround.ui.step.fitting import plain_px
 from walkaround.walk.answers import has_many_lamps
 from walkaround.walk.leaving import as_left
 from walkaround.walk.state import Walk
@@ -26,6 +29,8 @@ from walkaround.words.answers import given_words
 from walkaround.words.prompts import Prompt, prompt
 
 _SIGN_PX = 26
+_PART_SHARE = 140 / 240
+"""Height of a line drawing in its widths."""
 OWN_KINDS = frozenset({"measure", "gauges", "chambers", "wait"})
 """Kinds of step that take more than two answers."""
 
@@ -70,6 +75,11 @@ def step_words(view: View, walk: Walk, step: Step, told: Prompt, size_px: float)
     if told.explained:
         plain = SMALL if view.peek else plain_px(view.device.text_scale) / view.device.text_scale
         rest.append(label(told.explained, size=plain, key="explained"))
+    subject = subject_of(step)
+    if subject and view.settings.wording == "long" and not view.peek:
+        wide = view.device.width / 2 - 40 if view.device.wide else view.device.column_px - 24
+        look = Look(round(wide), round(_PART_SHARE * wide), view.dark)
+        rest.append(part_view(subject, look, view.words))
     rest += [label(told.pins, QUIET, SMALL + 1, key="pins")] if told.pins else []
     rest += _listed(view, step)
     if walk.notes.get(step.id):

@@ -1,0 +1,63 @@
+"""Screenshots of every screen and state, at every size, in both colors, at two sizes of text.
+
+From the folder `tests`: `python -m browser.screenshots FOLDER [NAME...]`; with names, as `SCREENS`
+and the ids of steps have them, only those. To be looked at one by one.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Collection
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from support.voices import SilentVoice
+from support.walks import FakeClock
+
+from browser.allsizes import SIGHTS, wear
+from browser.chromium import launched
+from browser.phone import Phone, in_hand
+from browser.seeds import PUMP_TRAILER, SEMITRAILER, TRACTOR, plan_for, walked
+from browser.serving import Served, served
+from browser.test_looks import SCREENS
+from walkaround.timing import Timing
+
+VEHICLES = (SEMITRAILER, PUMP_TRAILER, TRACTOR)
+
+
+def shoot(folder: Path, only: Collection[str] = ()) -> int:
+    """Write the screenshots into a folder; how many they are."""
+    folder.mkdir(parents=True, exist_ok=True)
+    with (
+        TemporaryDirectory() as data,
+        served(Path(data), FakeClock(), SilentVoice(), timing=Timing(dead_s=0.0)) as app,
+        launched() as browser,
+    ):
+        for name, show in SCREENS.items():
+            if not only or name in only:
+                with in_hand(browser, dead_s=0.0) as phone:
+                    show(app, phone)
+                    _all_sights(phone, folder, name.replace(" ", "_"))
+        for vehicle_id in VEHICLES:
+            for step in plan_for(app.parts, vehicle_id).steps:
+                if not only or step.id in only:
+                    with in_hand(browser, dead_s=0.0) as phone:
+                        _open(app, phone, vehicle_id, step.id)
+                        _all_sights(phone, folder, f"{vehicle_id}-{step.id}")
+    return len(list(folder.glob("*.png")))
+
+
+def _open(app: Served, phone: Phone, vehicle_id: str, step_id: str) -> None:
+    phone.open(app.address, f"walk/{walked(app.parts, vehicle_id, step_id)}")
+
+
+def _all_sights(phone: Phone, folder: Path, name: str) -> None:
+    for sight in SIGHTS:
+        wear(phone.page, sight)
+        phone.at_rest(400)
+        size = f"{sight.width}x{sight.height}-{sight.scheme}-{sight.percent}"
+        phone.page.screenshot(path=folder / f"{name}-{size}.png")
+
+
+if __name__ == "__main__":
+    print(f"{shoot(Path(sys.argv[1]), sys.argv[2:])} screenshots in {sys.argv[1]}")

@@ -1,0 +1,31 @@
+"""What a page is called: by the browser in its tab, and by screen readers when it has changed."""
+
+from __future__ import annotations
+
+from walkaround.base.errors import WalkaroundError
+from walkaround.ui.page.view import View
+
+_BY_ROUTE = {
+    "settings": "settings-title",
+    "records": "records-title",
+    "vehicles": "vehicles-title",
+    "pairing": "pairing-title",
+}
+
+
+def page_title(view: View) -> str:
+    """Name the screen: the vehicle that it is about, or what is listed."""
+    app, (head, _, rest) = view.words("app-name"), view.route.strip("/").partition("/")
+    if head in _BY_ROUTE:
+        return view.words("page-title", screen=view.words(_BY_ROUTE[head]), app=app)
+    if head in ("start", "vehicle") and (vehicle := view.parts.own_vehicles.vehicle(rest)):
+        return view.words("page-title", screen=vehicle.name, app=app)
+    if view.walk_id:
+        try:
+            plan = view.walk.plan
+        except WalkaroundError:
+            return app
+        if plan is not None:
+            # Not by its steps, each of which has a heading: naming a page draws all of it.
+            return view.words("page-title", screen=plan.vehicle.name, app=app)
+    return app
