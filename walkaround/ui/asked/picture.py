@@ -9,15 +9,7 @@ import flet as ft
 from walkaround.drawing.lines.line_drawing import subject_of
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import Step
-<<<<<<< HEAD:walkaround/ui/step/picture.py
-from walkaround.ui.drawn.connector import pin_view
-from walkaround.ui.drawn.plan import step_plan_view
-from walkaround.ui.page.pressing import key_line_px
-from walkaround.ui.page.view import View
-from walkaround.ui.step.fitting import (
-=======
 from walkaround.ui.asked.fitting import (
->>>>>>> steps:walkaround/ui/asked/picture.py
     AROUND_PX,
     LARGEST,
     SIZES,
@@ -32,6 +24,7 @@ from walkaround.ui.asked.words import OWN_KINDS, listed_items, told_of
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.part import part_view
 from walkaround.ui.drawn.plan import step_plan_view
+from walkaround.ui.page.pressing import key_line_px
 from walkaround.ui.page.view import View
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
