@@ -46,6 +46,7 @@ sharing-title = Compartir, recibir
 sharing-what = Los recorridos van a otro taller en un archivo y allá se juntan. Nada de lo que ahí está se pierde.
 sharing-all = Compartir todos los recorridos
 sharing-bring-in = Recibir un archivo
+sharing-table = Tabla de todos los recorridos (CSV)
 sharing-coming = { $name } viene en camino.
 sharing-did-not-come = { $name } no llegó, o pasa de 500 MB; elíjalo otra vez.
 sharing-this-shop = Este taller

@@ -1,4 +1,6 @@
 # Lo que cualquier página puede tener que decir de sí misma.
+# Cómo llama el navegador a la página: la pantalla, luego la aplicación.
+page-title = { $screen } - { $app }
 
 page-not-saved = No se guardó. { $why }
 # Se dice, no se muestra: debe ser corto.

@@ -49,3 +49,12 @@ face-contact = contacto { $contact }{ $place ->
 face-also-in-doubt = también en duda: { ITEMS($contacts) }
 # Contactos, una frase cada uno, y cuánto confiar en el dibujo.
 face-told = { $contacts }. { $advice }
+# Dibujos de piezas, para quien oye la pantalla.
+drawn-dial = Dibujo de un manómetro con sus rayas
+drawn-gladhand = Dibujo de un acople: empaque de hule y uña de cierre
+drawn-slack-adjuster = Dibujo de un ajustador, con su varilla marcada en la cara de la cámara
+drawn-stroke = Dibujo de una varilla afuera: mida de la cara de la cámara a la marca
+drawn-drain = Dibujo de un tanque con su drenaje abierto
+drawn-chock = Dibujo de una rueda entre dos calzas
+drawn-spring-chamber = Dibujo de una cámara de freno de resorte con su tornillo de liberación
+drawn-abs-lamp = Dibujo de una luz del ABS en el lado de un remolque

@@ -1,6 +1,8 @@
 # La pantalla de un paso, y lo que se abre sobre ella.
 
 step-of-steps = { $at } de { $steps }
+# Lo mismo para quien oye la pantalla.
+step-of-steps-said = paso { $at } de { $steps }
 step-answered = respondido
 step-more = Más
 step-note = Nota: { $note }
@@ -39,6 +41,19 @@ fault-stays-open = Queda abierto hasta que este paso se repita y esté bien.
 fault-note-first = Escribir primero una nota
 fault-which = ¿Cuál está mal?
 fault-item = { $item }: { $seen }
+# Volver con marcas que no se han anotado.
+fault-drop-question = { $count ->
+    [one] ¿Quitar lo que marcó?
+   *[other] ¿Quitar las { $count } marcas?
+ }
+fault-drop = { $count ->
+    [one] Quitarla
+   *[other] Quitarlas
+ }
+fault-keep = { $count ->
+    [one] Dejarla
+   *[other] Dejarlas
+ }
 fault-what = ¿Qué ve?
 fault-record = { $count ->
     [one] Anotarlo
@@ -81,6 +96,12 @@ time-seconds = { $seconds } s
 wait-restarted = La computadora se reinició: el tiempo que estuvo apagada no cuenta.
 wait-not-now = Saltar: sin revisar
 wait-left = minutos faltan
+# Lo que oye quien no ve el reloj.
+wait-left-said = { $minutes ->
+    [0] faltan { $seconds } segundos
+    [one] falta 1 minuto { $seconds } segundos
+   *[other] faltan { $minutes } minutos { $seconds } segundos
+ }
 wait-up = ya es tiempo
 wait-strip-up = { $name }: ya es tiempo
 wait-strip-minutes = { $name }: faltan { $minutes } min

@@ -1,6 +1,4 @@
-# Teclas y pedales en lugar de toques.
-# Por qué este paso, o esta respuesta, no se acepta de una tecla.
-untapped-step-needs-tap = Toque aquí: ninguna tecla responde esto.
+untapped-step-needs-tap = Pide un toque: ninguna tecla responde esto.
 untapped-recheck-needs-tap = Segunda revisión: solo un toque dice Bien.
 untapped-defect-needs-tap = Aquí hay un defecto abierto: solo un toque dice Bien.
 # Se dice después de una respuesta dada con una tecla: por qué se tomó, y qué se vio.
