@@ -23,6 +23,9 @@ PATIENCE_MS = 40_000.0
 """How long something may take on a busy machine before it counts as not happening."""
 RIGHT = re.compile("^(OK|Done|All good|Both OK|Gauges at zero|Chocks (stay in|left in, tagged))$")
 """The first answer of a step: it is OK, it is done, or nothing is taken away."""
+READ_ON = "Read on"
+"""Stands where the answers will, as long as words that must be read are not whole on the screen."""
+MOST_SCROLLED = 6
 MOST_UNHEARD = 3
 """So many taps on one phone may go unheard."""
 SCREEN_BYTES = 1000
@@ -210,6 +213,11 @@ class Phone:
         """
         self.stays(name)
         self.page.wait_for_timeout(1000 * max(self.dead_s, 0.1) + 50)
+        for _ in range(MOST_SCROLLED):
+            if self.button(name).count() or not self.button(READ_ON).count():
+                break
+            self.tap(READ_ON)
+            self.at_rest()
         self.tap(name)
 
     def types(self, label: str, text: str, after: str = "") -> None:
@@ -270,8 +278,9 @@ class Phone:
         expect(self.button(name)).to_have_count(0, timeout=PATIENCE_MS)
 
     def stays(self, name: str | re.Pattern[str]) -> None:
-        """Wait for a button."""
-        expect(self.button(name)).to_be_attached(timeout=PATIENCE_MS)
+        """Wait for a button, or for what stands in its place until the words have been read."""
+        either = self.button(name).or_(self.button(READ_ON)).first
+        expect(either).to_be_attached(timeout=PATIENCE_MS)
 
     def seconds_left(self) -> int:
         """What the running air hold shows."""

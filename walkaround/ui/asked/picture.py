@@ -77,10 +77,12 @@ def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | N
     width, height = device.column_px - 24, _over_words_px(view, step)
     plain = plain_px(device.text_scale)
     if not is_placed(step):
+        if view.reading.crowded:
+            return None
         # One that only shows where to stand goes before the words get smaller.
         fits = _room_px(view, walk, step, told, height, max(LARGEST, plain)) >= 0
         return Place("over", width, height) if fits or (own and not crowded) else None
-    for lower in (height, 0.75 * height, _LEAST_PX):
+    for lower in (_LEAST_PX,) if view.reading.crowded else (height, 0.75 * height, _LEAST_PX):
         if lower >= _LEAST_PX and _room_px(view, walk, step, told, lower, plain) >= 0:
             return Place("over", width, lower)
     besides = _besides_px(view) + _LEAST_PX
@@ -118,6 +120,8 @@ def words_px(view: View, walk: Walk, step: Step, told: Prompt, place: Place | No
 def _size_px(view: View, walk: Walk, step: Step, told: Prompt, picture_px: float) -> float:
     scale = view.device.text_scale
     plain = plain_px(scale)
+    if view.reading.crowded:
+        return plain
     sizes = (size for size in SIZES if size > plain)
     fits = (s for s in sizes if _room_px(view, walk, step, told, picture_px, s) >= 0)
     return next(fits, plain)

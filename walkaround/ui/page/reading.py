@@ -16,6 +16,8 @@ class Reading:
     """How far down one step's words have been seen.
 
     Attributes:
+        crowded: whether these words came out higher than their window: a picture that shows no
+            place goes, others and the words get smaller, before anything has to be scrolled.
         live: whether an answer may be tapped: the words were whole on the screen, or scrolled
             through to their end.
         words_px: height of what must be read; 0 until it is told.
@@ -25,22 +27,15 @@ class Reading:
 
     def __init__(self) -> None:
         self._of = ""
-        self._read = self._apart = False
+        self._read = self.crowded = False
         self.live = True
         self.read_on: Callable[[], Awaitable[None]] | None = None
         self.words_px = self.window_px = self._down_to_px = 0.0
 
-    def begin(self, of: str, *, apart: bool) -> None:
-        """Begin with these words, unless they are the ones that stand there.
-
-        Args:
-            of: which words they are.
-            apart: their window is higher while answers are not live, so that words which fit it
-                then will not fit beside the answers: it takes a tap to go on to these.
-        """
-        self._apart = apart
+    def begin(self, of: str) -> None:
+        """Begin with these words, unless they are the ones that stand there."""
         if of != self._of:
-            self._of, self._read, self.live = of, False, True
+            self._of, self._read, self.live, self.crowded = of, False, True, False
             self.words_px = self._down_to_px = 0.0
 
     @property
@@ -64,7 +59,8 @@ class Reading:
         if self._read or not (self.words_px and self.window_px):
             return False
         before = self.live
-        self.live = self.at_end and (before or not self._apart)
+        self.live = self.at_end
+        self.crowded = self.crowded or not self.live
         return before != self.live
 
     def scrolled(self, of: str, down_to_px: float) -> bool:

@@ -93,6 +93,8 @@ def _middle(
 ) -> list[ft.Control]:
     """The picture, the words and `more` among them, and the answers."""
     device, told = view.device, told_of(view, walk, step)
+    own = f"{step.id}_{view.peek}"
+    view.reading.begin(own)
     place = picture_place(view, walk, step, told)
     words_, scroll_on = _words(view, taps, walk, step, told, place, more)
     if not view.reading.live:
@@ -125,7 +127,6 @@ def _words(
 ) -> tuple[ft.Control, Tap]:
     """What scrolls, and how to scroll it on by a page; what must be read first stands first."""
     reading, own = view.reading, f"{step.id}_{view.peek}"
-    reading.begin(own, apart=step.kind in _OWN_PARTS and not view.device.flat)
 
     def changed(what_is_live: bool) -> None:
         if what_is_live:
@@ -150,7 +151,9 @@ def _words(
     else:
         first = stretched([*notices, *must], tight=True)
         first.key = f"must_{own}"
-        first.on_size_change = lambda event: changed(reading.came_out(own, event.height))
+        if step.kind not in _OWN_PARTS:
+            # Keys and choices are looked for below the words anyway: a tap more helps nobody there.
+            first.on_size_change = lambda event: changed(reading.came_out(own, event.height))
         shown = [first, *more, *rest]
     words_ = stretched(shown, expand=True, scroll=True)
     words_.key = f"words_{own}"
