@@ -1,7 +1,8 @@
 """No step can be answered before what it asks was whole on the screen, at any size of page or text.
 
 At every size caution, title and what is asked are in sight, or the answers are not there; nothing
-is smaller than 16 px, and what is asked is at least 24 px wherever 120 px are free.
+is smaller than 16 px, and what is asked is at least 24 px wherever 120 px are free. Steps with keys
+or choices of their own are left out: those stand below the words and scroll with them.
 """
 
 from __future__ import annotations
@@ -17,14 +18,15 @@ from browser.seeds import SEMITRAILER, answer, plan_for
 from browser.serving import Served
 from walkaround.disk.locations import shipped
 from walkaround.library.load import load_library
+from walkaround.ui.asked.words import OWN_KINDS
 
 pytestmark = pytest.mark.browser
 VEHICLES = [each.id for each in load_library(shipped(), today=date(2026, 1, 1)).vehicles]
 FEW = (Sight(360, 640, "light", 100), Sight(915, 412, "light", 100), Sight(360, 640, "dark", 200))
 
 
-STEPS = frozenset({"chocks_on", "tail_rear", "marker_right_side", "stroke_1_right", "rods_back"})
-"""An act, lamps at an end and on a side, keys for values, and a look with nothing to find."""
+STEPS = frozenset({"chocks_on", "tail_rear", "marker_right_side", "rods_back"})
+"""An act, lamps at an end and on a side, and a look with nothing to find."""
 
 
 @pytest.fixture
@@ -50,7 +52,7 @@ def wrong_in(
 ) -> list[str]:
     """What is wrong with the steps of a vehicle, all of them or only some."""
     plan = plan_for(app.parts, vehicle_id)
-    asked = only or {step.id for step in plan.steps}
+    asked = only or {step.id for step in plan.steps if step.kind not in OWN_KINDS}
     walk_id = app.parts.open_walks.begin(plan, "Ana")
     phone.open(app.address, f"walk/{walk_id}")
     wrong = []
@@ -72,6 +74,7 @@ def wrong_in(
     return wrong
 
 
+@pytest.mark.soak
 def test_few_steps_at_few_sizes(app: Served, phone: Phone, views: Views) -> None:
     assert wrong_in(app, phone, views, SEMITRAILER, FEW, STEPS) == []
 
