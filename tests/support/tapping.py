@@ -19,3 +19,16 @@ async def tap(depot: App, screen: Screen, walk_id: str, key: str) -> None:
     await screen.click(key)
     await screen.until(lambda: len(walk_of(depot, walk_id).events) > before)
     await screen.settle()
+
+
+async def with_a_dark_stop_lamp(depot: App, screen: Screen, walk_id: str) -> None:
+    """Everything is well but the left stop lamp, with its circuit on alone."""
+    while (here := walk_of(depot, walk_id).here) and here.part != "leave":
+        if here.id == "stop_rear":
+            await screen.click("defect")
+            await screen.click("item_rear_left")
+            await screen.click("seen_dark")
+            await tap(depot, screen, walk_id, "record_fault")
+            return
+        await screen.until(lambda: screen.has("ok"))
+        await tap(depot, screen, walk_id, "ok")

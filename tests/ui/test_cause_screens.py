@@ -3,23 +3,9 @@
 from __future__ import annotations
 
 from support.app import App
-from support.flet_harness import Screen
-from support.tapping import tap, walk_of
+from support.tapping import tap, walk_of, with_a_dark_stop_lamp
 
 SEMITRAILER = "sandbag_semitrailer_7"
-
-
-async def with_a_dark_stop_lamp(depot: App, screen: Screen, walk_id: str) -> None:
-    """Everything is well but the left stop lamp, with its circuit on alone."""
-    while (here := walk_of(depot, walk_id).here) and here.part != "leave":
-        if here.id == "stop_rear":
-            await screen.click("defect")
-            await screen.click("item_rear_left")
-            await screen.click("seen_dark")
-            await tap(depot, screen, walk_id, "record_fault")
-            return
-        await screen.until(lambda: screen.has("ok"))
-        await tap(depot, screen, walk_id, "ok")
 
 
 async def test_a_dark_lamp_has_likely_causes_and_a_next_thing_whose_result_is_kept(

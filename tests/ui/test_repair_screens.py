@@ -4,19 +4,14 @@ from __future__ import annotations
 
 from support.app import App
 from support.flet_harness import Screen
-from support.tapping import tap, walk_of
+from support.tapping import tap, walk_of, with_a_dark_stop_lamp
 
 SEMITRAILER = "sandbag_semitrailer_7"
 
 
-async def _with_a_dark_stop_lamp(depot: App, screen: Screen, walk_id: str) -> None:
-    while (here := walk_of(depot, walk_id).here) and here.id != "stop_rear":
-        await screen.until(lambda: screen.has("ok"))
-        await tap(depot, screen, walk_id, "ok")
-    await screen.click("defect")
-    await screen.click("item_rear_left")
-    await screen.click("seen_dark")
-    await tap(depot, screen, walk_id, "record_fault")
+async def _repairing(depot: App, screen: Screen, walk_id: str) -> None:
+    """The left stop lamp is dark, and what was done about it is asked."""
+    await with_a_dark_stop_lamp(depot, screen, walk_id)
     await screen.click("defects")
     await screen.click("repaired_stop_rear")
 
@@ -26,7 +21,7 @@ async def test_what_was_done_is_one_tap_and_all_that_hangs_on_it_is_asked_again(
 ) -> None:
     walk_id = depot.begin(SEMITRAILER, scope="lamps")
     async with depot.page(f"/walk/{walk_id}") as screen:
-        await _with_a_dark_stop_lamp(depot, screen, walk_id)
+        await _repairing(depot, screen, walk_id)
         assert any(text.startswith("Mended: ") for text in screen.texts())
         await tap(depot, screen, walk_id, "done_ground")
         walk = walk_of(depot, walk_id)
@@ -45,7 +40,7 @@ async def test_what_was_done_is_one_tap_and_all_that_hangs_on_it_is_asked_again(
 async def test_a_recheck_that_is_not_ok_says_what_changed(depot: App) -> None:
     walk_id = depot.begin(SEMITRAILER, scope="lamps")
     async with depot.page(f"/walk/{walk_id}") as screen:
-        await _with_a_dark_stop_lamp(depot, screen, walk_id)
+        await _repairing(depot, screen, walk_id)
         await tap(depot, screen, walk_id, "done_lamp")
         await screen.click("defect")
         await screen.click("item_rear_left")
@@ -61,7 +56,7 @@ async def test_a_closed_record_takes_the_repair_and_its_recheck_asks_for_all_of_
 ) -> None:
     walk_id = depot.begin(SEMITRAILER, scope="lamps")
     async with depot.page(f"/walk/{walk_id}") as screen:
-        await _with_a_dark_stop_lamp(depot, screen, walk_id)
+        await _repairing(depot, screen, walk_id)
         await screen.click("back")
         await screen.click("back")
         await screen.click("menu")

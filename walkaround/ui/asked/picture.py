@@ -82,7 +82,7 @@ def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | N
         # One that only shows where to stand goes before the words get smaller.
         fits = _room_px(view, walk, step, told, height, max(LARGEST, plain)) >= 0
         return Place("over", width, height) if fits or (own and not crowded) else None
-    for lower in (_LEAST_PX,) if view.reading.crowded else (height, 0.75 * height, _LEAST_PX):
+    for lower in (height, 0.75 * height, _LEAST_PX):
         if lower >= _LEAST_PX and _room_px(view, walk, step, told, lower, plain) >= 0:
             return Place("over", width, lower)
     besides = _besides_px(view) + _LEAST_PX
@@ -120,7 +120,7 @@ def words_px(view: View, walk: Walk, step: Step, told: Prompt, place: Place | No
 def _size_px(view: View, walk: Walk, step: Step, told: Prompt, picture_px: float) -> float:
     scale = view.device.text_scale
     plain = plain_px(scale)
-    if view.reading.crowded:
+    if view.reading.crowded and not is_placed(step):
         return plain
     sizes = (size for size in SIZES if size > plain)
     fits = (s for s in sizes if _room_px(view, walk, step, told, picture_px, s) >= 0)

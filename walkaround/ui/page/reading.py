@@ -17,7 +17,7 @@ class Reading:
 
     Attributes:
         crowded: whether these words came out higher than their window: a picture that shows no
-            place goes, others and the words get smaller, before anything has to be scrolled.
+            place goes, and the words get smaller, before anything has to be scrolled.
         live: whether an answer may be tapped: the words were whole on the screen, or scrolled
             through to their end.
         words_px: height of what must be read; 0 until it is told.
