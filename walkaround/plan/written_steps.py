@@ -168,6 +168,7 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         soft=rule.soft,
         once=rule.once,
         hands_free=rule.hands_free,
+        spoken=rule.spoken,
         air="air" in rule.needs,
         power="lamps" in rule.needs,
         hold=hold_rule(rule.hold, context.situation, row, others) if rule.hold else None,

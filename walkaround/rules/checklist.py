@@ -44,6 +44,8 @@ PARTS: tuple[Part, ...] = get_args(Part)
 # gauges: what the gauges are like; chambers: which chambers an axle has; wait: time has gone by;
 # lamp: made from the lamps of the vehicle, never written in a file.
 StepKind = Literal["act", "look", "listen", "hold", "measure", "gauges", "chambers", "wait", "lamp"]
+# What of a step may be told by voice and takes a yes: its values, or that its hold begins.
+Spoken = Literal["", "value", "count"]
 # How a step is told: to who knows the walk by heart, to the experienced, to the new hire.
 Wording = Literal["brisk", "short", "long"]
 # Where to stand at the vehicle, clockwise seen from above, from the front.
@@ -147,7 +149,8 @@ class StepRule(Sourced):
     step's own prompt, `soft` lowers it: somebody is in at the brakes. `once` uses up what it needs,
     such as the air of a breakaway, so that it is repeated only in a walk of its own. A `must` step
     cannot be skipped nor answered not checked; one that looks may find a defect. `hands_free` is a
-    plain look that may also be answered without a tap, by a key.
+    plain look that may also be answered without a tap, by a key or by voice. `spoken` says what
+    else may be told by voice, and takes a yes: the values of a measure, or that a hold begins.
     """
 
     id: Annotated[str, Field(pattern=r"^([a-z0-9_]|\{axle\}|\{side\})+$")]
@@ -176,6 +179,7 @@ class StepRule(Sourced):
     once: Flag = False
     must: Flag = False
     hands_free: Flag = False
+    spoken: Spoken = ""
     needs: tuple[Need, ...] = ()
 
 

@@ -125,7 +125,12 @@ def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
     page.on_route_change = route_changed
     page.on_resize = resized
     page.on_platform_brightness_change = brightness
-    page.on_close = lambda _: view.leave()
+
+    def closed() -> None:
+        view.leave()
+        taps.spoken_taps.end()
+
+    page.on_close = closed
 
 
 @screen
@@ -139,6 +144,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
 
     effect(view, name_page, [title])
     effect(view, taps.key_taps.know)
+    effect(view, taps.spoken_taps.follow, [taps.spoken_taps.wanted])
 
     async def repeating() -> None:
         await repeat(view, taps)

@@ -10,6 +10,7 @@ from collections.abc import Awaitable, Callable, Mapping, Sequence
 from typing import NamedTuple
 
 from walkaround.untapped.learnt import Action, LearntKeys
+from walkaround.walk.events import By
 
 KEYS_KEY = "walkaround.keys"
 """Under which a phone keeps the keys that it has learnt; the script in the page reads it."""
@@ -23,12 +24,12 @@ class Offer(NamedTuple):
     Attributes:
         word: as it is said.
         key: of its button.
-        take: what a tap on that does.
+        take: what a tap on that does, given what told it instead.
     """
 
     word: str
     key: str
-    take: Callable[[], Awaitable[None]]
+    take: Callable[[By], Awaitable[None]]
 
 
 class Offers(NamedTuple):

@@ -26,6 +26,7 @@ from walkaround.ui.page.keyboard import Offer
 from walkaround.ui.page.pressing import use_offers
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
+from walkaround.ui.step.talk import talk_zone
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import answer_for, faults_for
 from walkaround.walk.events import By, Seen
@@ -55,7 +56,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     # Each choice brings other buttons under the thumb.
     effect(view, taps.fresh, [chosen, len(seen), dropping])
 
-    async def back() -> None:
+    async def back(_: By = "tap") -> None:
         if item is not None and only is None:
             choose("")
         elif marks and not dropping:
@@ -75,7 +76,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         set_seen(tuple({**marks, item.id: what}.items()))
         choose("")
 
-    async def look_at(item_id: str) -> None:
+    async def look_at(item_id: str, _: By = "tap") -> None:
         if item_id in marks:
             set_seen(tuple((id_, what) for id_, what in seen if id_ != item_id))
         else:
@@ -87,12 +88,12 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     if item is not None:
         kinds = faults_for(item, step.expect.get(item.id, "steady"))
         offers = [
-            Offer(capital(seen_text(what, view.words)), f"seen_{what}", partial(tell, what, "key"))
+            Offer(capital(seen_text(what, view.words)), f"seen_{what}", partial(tell, what))
             for what in kinds
         ]
     elif items:
         word = view.words("fault-record", count=len(marks))
-        offers = [Offer(word, "record_fault", partial(send, marks, "key"))] if marks else []
+        offers = [Offer(word, "record_fault", partial(send, marks))] if marks else []
         offers += [
             Offer(
                 _said(view, each, marks.get(each.id)), f"item_{each.id}", partial(look_at, each.id)
@@ -100,13 +101,15 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             for each in step.items
         ]
     else:
-        offers = [Offer(view.words("answer-defect"), "defect_yes", partial(send, {}, "key"))]
+        offers = [Offer(view.words("answer-defect"), "defect_yes", partial(send, {}))]
     offers.append(Offer(view.words("go-back"), "back", back))
     pointed = use_offers(view, offers, back, soft=step.soft)
 
     bar = top_bar(view.words, view.words.text(step.title), back=back)
     if not items:
-        return stretched([bar, *_whole_step(view, taps, step)], expand=True)
+        return stretched(
+            [bar, *_whole_step(view, taps, step), *talk_zone(view, taps, step)], expand=True
+        )
     if dropping:
         word, stay = view.words("fault-keep", count=len(marks)), partial(set_dropping, False)
         keep = wide_button(word, stay, key="keep_marks")
@@ -132,6 +135,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         record = tapped(send, marks)
         icon = ft.Icons.CHECK
         shown.append(wide_button(word, record, key="record_fault", bad=True, icon=icon, height=96))
+    shown += talk_zone(view, taps, step)
     if not lamps:
         return stretched([bar, *shown], expand=True)
     zones = lamp_zones(
