@@ -63,7 +63,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs untapped spoken ears drawing garage settings exchange library words report records bootstrap
+        repairs untapped spoken ears drawing garage settings exchange library words report records
+        bootstrap
     """),
     "web": named("base disk ears vehicle voice access drawing library records bootstrap words ui"),
     "cli": named("""

@@ -88,9 +88,8 @@ def test_what_is_said_is_understood_and_nothing_else(
         wrong[f"{meaning} as {got}"] += got is not None and got != meaning
     share, amiss = right.total() / count, wrong.total() / count
     each_s = (time.process_time() - before_s) / count
-    print(
-        f"\n{ratio_db:g} dB: {count} trials, {share:.1%} right, {wrong.total()} wrong, {each_s:.2f} s"
-    )
+    print(f"\n{ratio_db:g} dB: {count} trials, {share:.1%} right, {wrong.total()} wrong")
+    print(f"{each_s:.2f} s of one core for each")
     print("by phrase:", {each: f"{right[each] / all_of[each]:.0%}" for each in PHRASES})
     voices = count / len(OTHERS)
     print("by voice:", {each: f"{found / voices:.0%}" for each, found in by_voice.items()})

@@ -103,9 +103,9 @@ class Line:
 
     def playing(self, on: bool) -> None:
         """The phone says that it plays a clip, or that the clip is over."""
+        if self._playing and not on:
+            self._shut_until_s = self._now_s() + _DIES_AWAY_S
         self._playing = on
-        if not on:
-            self.shut(_DIES_AWAY_S)
 
     def shut(self, seconds: float) -> None:
         """Hear nothing for as long as a clip sounds that begins now, and until it dies away."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import logging
+from contextlib import suppress
 from typing import get_args
 
 from starlette.websockets import WebSocket, WebSocketDisconnect
@@ -38,11 +39,12 @@ async def talk(ears: Ears, socket: WebSocket, ticket: str) -> None:
                 line.sound(samples)
             else:
                 break
-        await socket.close(UNKNOWN)
-    except (WebSocketDisconnect, ValueError, KeyError) as ended:
-        log.info("a phone is not heard any more: %r", ended)
+    except (WebSocketDisconnect, ValueError, KeyError) as senseless:
+        log.info("a phone is not heard any more: %r", senseless)
     finally:
         line.left()
+    with suppress(RuntimeError):  # it may be closed already
+        await socket.close(UNKNOWN)
 
 
 def _told(line: Line, told: object) -> None:

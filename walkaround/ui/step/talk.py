@@ -22,7 +22,7 @@ def talk_zone(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
     spoken, words = taps.spoken_taps, view.words
     if not talks(view) or step.quiet:
         return []
-    if spoken.trouble and not spoken.live:
+    if spoken.trouble:
         return [notice(words(f"ears-{spoken.trouble.replace('_', '-')}"), key="ears_trouble")]
     if not spoken.live:
         return [label(words("ears-opening"), size=SMALL, key="ears_opening")]

@@ -155,7 +155,11 @@ class SpokenTaps:
 
     def failed(self, why: Trouble) -> None:
         """The phone cannot be heard; taps go on as before."""
-        self.trouble, self.held, self.live = why, False, why == "stopped"
+        self.held = False
+        if why == "stopped":
+            self.told = self._view.words("ears-stopped")
+        else:
+            self.live, self.trouble = False, why
         self._soon(self._drawn)
 
     def heard(self, heard: Heard) -> None:
@@ -213,10 +217,13 @@ class SpokenTaps:
 
     async def _take(self, heard: Heard, meant: tuple[object, ...]) -> None:
         view, walking = self._view, self._walking
+        self.held = False
+        view.redraw()
         if meant != self._place() or not self.wanted:
+            # It was meant for what is not on the screen any more.
             return
         step, counts, value = walking.shown(), self.offered, self._value()
-        question, self.held = self._question if self._asking else None, False
+        question = self._question if self._asking else None
         meaning = meaning_of(heard.text) if is_clear(heard) else None
         if meaning is not None and meaning in counts:
             self._missed, self._question, self.told = 0, None, ""
