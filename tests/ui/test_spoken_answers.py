@@ -18,7 +18,7 @@ from walkaround.plan.steps import Step
 from walkaround.plan.values import Measure, Value
 from walkaround.spoken.hearing import Heard
 from walkaround.spoken.phrases import PHRASES
-from walkaround.ui.taps.spoken import TICKET_KEY
+from walkaround.ui.taps.microphone import TICKET_KEY
 from walkaround.walk.events import Answered, HoldBegan, Measured, Revisited
 
 FREE = tuple(

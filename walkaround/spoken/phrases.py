@@ -30,7 +30,7 @@ PHRASES: Mapping[Meaning, str] = {
     "explain": "Please explain this",
     "back": "I want to go back",
     "note": "Make a note of this",
-    "start": "Start counting now",
+    "start": "Please start the test",
     "yes": "Yes that is right",
     "next": "Next one please",
     "take": "I mean that one",

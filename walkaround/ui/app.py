@@ -128,7 +128,7 @@ def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
 
     def closed() -> None:
         view.leave()
-        taps.spoken_taps.end()
+        taps.spoken_taps.microphone.end()
 
     page.on_close = closed
 
@@ -144,7 +144,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
 
     effect(view, name_page, [title])
     effect(view, taps.key_taps.know)
-    effect(view, taps.spoken_taps.follow, [taps.spoken_taps.wanted])
+    effect(view, taps.spoken_taps.microphone.follow, [taps.spoken_taps.microphone.wanted])
 
     async def repeating() -> None:
         await repeat(view, taps)

@@ -20,11 +20,12 @@ _SHOWN: tuple[Meaning, ...] = ("yes", "ok", "defect", "start", "next", "take", "
 def talk_zone(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
     """The zone, or why there is none; nothing where it is switched off, or one listens for air."""
     spoken, words = taps.spoken_taps, view.words
+    microphone = spoken.microphone
     if not talks(view) or step.quiet:
         return []
-    if spoken.trouble:
-        return [notice(words(f"ears-{spoken.trouble.replace('_', '-')}"), key="ears_trouble")]
-    if not spoken.live:
+    if microphone.trouble:
+        return [notice(words(f"ears-{microphone.trouble.replace('_', '-')}"), key="ears_trouble")]
+    if not microphone.live:
         return [label(words("ears-opening"), size=SMALL, key="ears_opening")]
     if spoken.told:
         below = spoken.told
@@ -33,8 +34,8 @@ def talk_zone(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
     else:
         said = [PHRASES[each] for each in _SHOWN if each in spoken.offered][:2]
         below = words("ears-say", phrases=words.row(f"“{phrase}”" for phrase in said))
-    title = words("ears-listening" if spoken.held else "ears-hold")
-    tone = Tone.ACCENT if spoken.held else Tone.PLAIN
+    title = words("ears-listening" if microphone.held else "ears-hold")
+    tone = Tone.ACCENT if microphone.held else Tone.PLAIN
     told = ft.Column(
         [
             label(title, tone.ink, BODY, bold=True, max_lines=1),
@@ -54,10 +55,10 @@ def talk_zone(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
     )
 
     async def press() -> None:
-        await spoken.hold(True)
+        await microphone.hold(True)
 
     async def let_go() -> None:
-        await spoken.hold(False)
+        await microphone.hold(False)
 
     # A drag begins with the touch itself, and a thumb that slides does not let go.
     return [
