@@ -61,12 +61,11 @@ async def told(depot: App, screen: Screen, walk_id: str, line: Line, step: Step,
     for tries in range(1, TRIES + 1):
         await screen.until(lambda: screen.has("talk") and not screen.has("listen"))
         depot.clock.wait(1.0)
-        told_before = screen.text
         await say(line, PHRASES["ok"], seed * TRIES + tries)
         await screen.until(
             lambda: (
                 len(walk_of(depot, walk_id).events) > before
-                or ("Listening…" not in screen.texts() and screen.text != before_say)
+                or any("Not understood" in text for text in screen.texts())
             )
         )
         await screen.settle()

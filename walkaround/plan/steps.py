@@ -134,6 +134,7 @@ class Step(BaseModel):
         choices: where the record must say which, what is answered instead of done.
         quiet: the voice keeps silent once the prompt is spoken, for listening.
         soft: the voice is lowered: somebody is in at the brakes.
+        vents: air blows out so loud that nothing said after the prompt would be understood.
         once: it uses up what it needs, so that it is repeated only in a walk of its own.
         hands_free: it may be answered without a tap, by a key: a plain look at which a press that
             was not meant hurts nobody.
@@ -166,6 +167,7 @@ class Step(BaseModel):
     must: bool = False
     quiet: bool = False
     soft: bool = False
+    vents: bool = False
     once: bool = False
     hands_free: bool = False
     spoken: Spoken = ""

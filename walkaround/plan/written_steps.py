@@ -166,6 +166,7 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         must=rule.must,
         quiet=rule.quiet,
         soft=rule.soft,
+        vents=rule.vents,
         once=rule.once,
         hands_free=rule.hands_free,
         spoken=rule.spoken,

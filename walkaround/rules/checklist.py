@@ -146,7 +146,8 @@ class StepRule(Sourced):
     stands again, `caution_again`, `short_again` and `long_again` take the place of what was said
     before.
     With `all_ends` it stands once and is about every wheel end. `quiet` mutes speech after the
-    step's own prompt, `soft` lowers it: somebody is in at the brakes. `once` uses up what it needs,
+    step's own prompt, `soft` lowers it: somebody is in at the brakes; at one that `vents` air blows
+    out so loud that nothing said after the prompt is understood. `once` uses up what it needs,
     such as the air of a breakaway, so that it is repeated only in a walk of its own. A `must` step
     cannot be skipped nor answered not checked; one that looks may find a defect. `hands_free` is a
     plain look that may also be answered without a tap, by a key or by voice. `spoken` says what
@@ -176,6 +177,7 @@ class StepRule(Sourced):
     choices: tuple[ChoiceRule, ...] = Field(default=(), validation_alias="choice")
     quiet: Flag = False
     soft: Flag = False
+    vents: Flag = False
     once: Flag = False
     must: Flag = False
     hands_free: Flag = False

@@ -96,6 +96,8 @@ class SpokenTaps:
         return not self._asking and self._value() is not None
 
     def _asked(self) -> Asked:
+        """What can be said at a press that begins now."""
+        self.told = ""
         number = None if self._asking else self._value()
         if not self.offered and not number:
             return Asked(())
