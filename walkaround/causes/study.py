@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from walkaround.base.message import message
 from walkaround.causes.faults import Fault
@@ -97,6 +97,15 @@ def findings(study: Study, evidence: Evidence) -> Findings:
     """Tell the likely causes of what was seen, and what to do next."""
     ranking = ranked(study, evidence)
     figures = study.network.figures
+    # Diodes are seen of nothing but an LED, whatever the file says.
+    diodes = {
+        (housing, circuit)
+        for setting, housings, look in evidence.sightings
+        if look == "some_out"
+        for housing in housings
+        for circuit in setting.on
+    }
+    study = replace(study, names=replace(study.names, leds=study.names.leds | diodes))
     following = next_thing(ranking, evidence, figures)
     return Findings(
         tuple(_told(study, ranking, evidence, cause) for cause in ranking.causes),

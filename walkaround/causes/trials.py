@@ -18,7 +18,9 @@ from walkaround.causes.network import Flags, Floats
 from walkaround.causes.predictions import Predictions
 from walkaround.causes.sights import Sights
 
-What = Literal["look", "breaker", "volts", "ground", "clamp", "cable", "wiggle", "swap", "ohms"]
+What = Literal[
+    "look", "breaker", "volts", "ground", "clamp", "cable", "wiggle", "swap", "ohms", "flasher"
+]
 
 OUTCOMES: dict[What, tuple[str, ...]] = {
     "look": ("lit", "dim", "dark"),
@@ -30,6 +32,7 @@ OUTCOMES: dict[What, tuple[str, ...]] = {
     "wiggle": ("changes", "same"),
     "swap": ("cured", "same"),
     "ohms": ("near_zero", "open"),
+    "flasher": ("cured", "same"),
 }
 """What can come out of each kind of trial."""
 
@@ -146,6 +149,8 @@ class _Trials:
             yield self._wiggle(moved, cluster=cluster)
         plug = np.isin(self.kinds, ("open_feed", "poor_feed", "open_main_ground", "corroded_plug"))
         yield self._wiggle(plug)
+        if any(setting.flashing for setting in self.predictions.settings):
+            yield self._made("flasher", self.kinds == "flasher")
         if towed:
             in_cable = plug | np.isin(self.kinds, ("crossed", "bridged", "shorted"))
             cured = self.figures["in_cable_share"] * in_cable
