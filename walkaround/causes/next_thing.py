@@ -39,6 +39,16 @@ def next_thing(
     return most_telling(ranking, open_to, figures["worth_bits"], cause)
 
 
+def next_look(ranking: Ranking[Fault, Trial], evidence: Evidence, figures: Figures) -> Trial | None:
+    """Choose the look at one lamp, with one circuit on, that tells most; None if none tells much.
+
+    Args:
+        ranking, evidence, figures: as for the next thing.
+    """
+    looks = [trial for trial in _open(ranking, evidence) if trial.what == "look"]
+    return most_telling(ranking, looks, figures["worth_asking_bits"])
+
+
 def _open(ranking: Ranking[Fault, Trial], evidence: Evidence) -> Iterator[Trial]:
     """The trials that may be done and were not."""
     looked_at = {

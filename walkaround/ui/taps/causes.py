@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.causes.sights import Condition
-from walkaround.causes.study import Study, findings
+from walkaround.causes.study import Study, findings, one_more_look
 from walkaround.leaks.study import AirStudy, air_findings, air_study_of
 from walkaround.library.case_file import study_for
 from walkaround.library.standard_tables import standard_tables
@@ -16,7 +16,10 @@ from walkaround.walk.events import Heard, TakenBack, Tried
 from walkaround.walk.evidence.air_heard import air_heard, losing, source_of
 from walkaround.walk.evidence.lamps_seen import lamps_seen
 from walkaround.walk.state import Walk
-from walkaround.weighing.findings import Findings
+from walkaround.weighing.findings import Findings, NextThing
+
+MORE_LOOK = "more_look"
+"""The panel that asks for one more look."""
 
 # A walk as far as it is, and what made the eyes err.
 _At = tuple[str, int, frozenset[Condition]]
@@ -40,10 +43,7 @@ class CauseTaps:
 
     def causes(self, walk: Walk) -> Findings | None:
         """Tell the likely causes of what is open at the lamps; None where nothing is."""
-        steps = {step.id: step for step in walk.steps}
-        if walk.plan is None or not any(
-            steps[defect.step].kind == "lamp" for defect in walk.open_defects
-        ):
+        if not _wrong_at_lamps(walk):
             return None
         at = (walk.id, len(walk.events), self.erring)
         if self._told is None or self._told[0] != at:
@@ -52,6 +52,21 @@ class CauseTaps:
                 return None
             self._told = at, findings(study, lamps_seen(walk, study, self.erring))
         return self._told[1]
+
+    def more_look(self, walk: Walk) -> NextThing | None:
+        """Tell the look with one circuit on that would split the list; None if none would."""
+        study = self.study(walk) if _wrong_at_lamps(walk) else None
+        return one_more_look(study, lamps_seen(walk, study, self.erring)) if study else None
+
+    async def asks_more(self, step_id: str) -> bool:
+        """After the last look at the lamps ask for one more that would split the list, if any."""
+        view = self._view
+        last = [step.id for step in view.walk.steps if step.kind == "lamp"][-1:]
+        if [step_id] != last or (more := self.more_look(view.walk)) is None:
+            return False
+        view.open(MORE_LOOK)
+        await view.sound.say(view.words("causes-more-said", look=more.say))
+        return True
 
     def leaks(self, walk: Walk) -> Findings | None:
         """Tell the likely causes of what air holds lost; None where none lost too much."""
@@ -65,10 +80,10 @@ class CauseTaps:
             self._air_told = at, air_findings(study, air_heard(walk))
         return self._air_told[1]
 
-    async def tried(self, trial: str, outcome: str) -> None:
-        """This came out of it."""
-        if not self._walking.too_soon():
-            await self._walking.do((Tried, {"trial": trial, "outcome": outcome}))
+    async def tried(self, trial: str, outcome: str) -> bool:
+        """This came out of it; whether that was saved."""
+        body = {"trial": trial, "outcome": outcome}
+        return not self._walking.too_soon() and await self._walking.do((Tried, body))
 
     async def take_back(self, trial: str) -> None:
         """It did not come out so: it counts as not done."""
@@ -84,7 +99,10 @@ class CauseTaps:
         assert walk.plan is not None
         if self._study is None or self._study[0] != walk.id:
             try:
-                self._study = walk.id, study_for(walk.plan.vehicle, self._view.parts.library)
+                self._study = (
+                    walk.id,
+                    study_for(walk.plan.vehicle, self._view.parts.library, walk.plan.power),
+                )
             except WalkaroundError:
                 return None
         return self._study[1]
@@ -99,3 +117,8 @@ class CauseTaps:
             except WalkaroundError:
                 return None
         return self._air_study[1]
+
+
+def _wrong_at_lamps(walk: Walk) -> bool:
+    steps = {step.id: step for step in walk.steps}
+    return any(steps[defect.step].kind == "lamp" for defect in walk.open_defects)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from typing import get_args
 
 import flet as ft
@@ -15,6 +16,8 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
+from walkaround.ui.page.keyboard import Offer
+from walkaround.ui.page.pressing import use_offers
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -66,6 +69,38 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
         grid(chips, 3),
     ]
     return page_column(bar, body)
+
+
+@screen
+def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
+    """After the last look at the lamps one more, which would split the list of causes."""
+    words, asked = view.words, taps.cause_taps.more_look(view.walk)
+
+    async def go_on() -> None:
+        view.open("")
+        taps.appear()
+        await taps.speak()
+
+    async def seen(outcome: str) -> None:
+        if asked and await taps.cause_taps.tried(asked.id, outcome):
+            await go_on()
+
+    outcomes = asked.outcomes if asked else ()
+    offers = [
+        Offer(capital(words.text(said)), f"outcome_{id_}", partial(seen, id_))
+        for id_, said in outcomes
+    ]
+    offers.append(Offer(words("causes-more-skip"), "skip", go_on))
+    pointed = use_offers(view, offers, go_on, soft=False)
+    buttons = [
+        wide_button(offer.word, offer.take, key=offer.key, on=offer.key == pointed)
+        for offer in offers
+    ]
+    body = [label(words("causes-more-why"))]
+    if asked:
+        body.insert(0, heading(words.text(asked.say)))
+    bar = top_bar(words, words("causes-more-title"), back=go_on)
+    return page_column(bar, body, buttons)
 
 
 def cause_rows(view: View, told: Findings) -> Sequence[ft.Control]:

@@ -98,6 +98,11 @@ causes-same-look = Looks the same: { $faults }
 causes-next = Next
 causes-safe = Nobody underneath on released brakes. Pierce no wire, keep off ABS and data contacts, feed nothing that has tripped.
 causes-nothing-next = No measurement tells more. Fix the likeliest and recheck it.
+# After the last look at the lamps, while something is wrong there.
+causes-more-title = One more look?
+causes-more-why = It tells the likely causes apart. It may be left out.
+causes-more-skip = Go on without
+causes-more-said = One more look, if you like. { $look }
 # What was tried, each of which can be taken back.
 causes-tried = Done so far
 causes-take-back = Take back

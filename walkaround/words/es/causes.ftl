@@ -98,6 +98,11 @@ causes-same-look = Se ve igual: { $faults }
 causes-next = Lo que sigue
 causes-safe = Nadie debajo con los frenos liberados. No pinche cables, no toque contactos de ABS ni de datos, no alimente nada que se haya disparado.
 causes-nothing-next = Ninguna medición dice más. Arregle la más probable y revísela otra vez.
+# Después de la última mirada a las luces, mientras algo esté mal ahí.
+causes-more-title = ¿Mirar una vez más?
+causes-more-why = Distingue las causas probables. Se puede dejar.
+causes-more-skip = Seguir sin mirar
+causes-more-said = Mire una vez más, si quiere. { $look }
 # Lo que se probó; cada cosa se puede retirar.
 causes-tried = Hecho hasta ahora
 causes-take-back = Retirar
