@@ -9,6 +9,7 @@ from typing import get_args
 import flet as ft
 
 from walkaround.causes.sights import Condition
+from walkaround.report.findings import likely_lines
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
 from walkaround.ui.kit.sheet import chip, grid
@@ -21,6 +22,7 @@ from walkaround.ui.page.pressing import use_offers
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.walk.state import Walk
 from walkaround.weighing.findings import Findings, ToldCause
 from walkaround.words.language import capital
 
@@ -96,11 +98,22 @@ def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
         wide_button(offer.word, offer.take, key=offer.key, on=offer.key == pointed)
         for offer in offers
     ]
-    body = [label(words("causes-more-why"))]
-    if asked:
-        body.insert(0, heading(words.text(asked.say)))
+    body = [heading(words.text(asked.say))] if asked else []
+    body.append(label(words("causes-more-why")))
     bar = top_bar(words, words("causes-more-title"), back=go_on)
     return page_column(bar, body, buttons)
+
+
+def likely_cards(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
+    """Tell what is likely wrong where something is open, and what was tried, to be read only."""
+    found = {"lamps": taps.cause_taps.causes(walk), "air": taps.cause_taps.leaks(walk)}
+    cards: list[ft.Control] = []
+    for where, told in found.items():
+        if told:
+            head = label(view.words(f"causes-of-{where}"), bold=True)
+            lines = [label(line) for line in likely_lines(told, view.words)]
+            cards.append(card(ft.Column([head, *lines], spacing=6), key=f"likely_{where}"))
+    return cards
 
 
 def cause_rows(view: View, told: Findings) -> Sequence[ft.Control]:

@@ -91,6 +91,9 @@ cause-next-none = No measurement tells more. Fix this one and look again: { $cau
 # The screen of the likely causes.
 causes-title = Likely causes
 causes-likeliest = Most likely
+# In a record: what is likely wrong, and what was tried.
+causes-of-lamps = Likely causes: lamps
+causes-of-air = Likely causes: air
 causes-none = No lamp is open as a defect.
 causes-unexplained = No single fault explains what was found. Look again, or there is more than one.
 causes-share = { $percent } % likely

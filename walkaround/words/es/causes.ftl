@@ -91,6 +91,9 @@ cause-next-none = Ninguna medición dice más. Arregle esto y mire otra vez: { $
 # La pantalla de las causas probables.
 causes-title = Causas probables
 causes-likeliest = La más probable
+# En un registro: lo que puede estar mal, y lo que se probó.
+causes-of-lamps = Causas probables: luces
+causes-of-air = Causas probables: aire
 causes-none = Ninguna luz está abierta como defecto.
 causes-unexplained = Ninguna falla sola explica lo que se vio. Mire otra vez, o hay más de una.
 causes-share = { $percent } % probable
