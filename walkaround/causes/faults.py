@@ -64,6 +64,11 @@ def variants_of(network: Network) -> tuple[Variant, ...]:
     return tuple(_variants(network))
 
 
+def mended_alike(fault: Fault) -> tuple[str, str]:
+    """Tell what has to be mended: a ground or feed at one place, whether it is open or poor."""
+    return fault.kind.removeprefix("open_").removeprefix("poor_"), fault.place
+
+
 def prior(fault: Fault, network: Network) -> float:
     """How often this fails beside the others, before anything was seen."""
     led = fault.kind == "burnt_out" and any(

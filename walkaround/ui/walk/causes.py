@@ -105,14 +105,24 @@ def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 
 def likely_cards(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
-    """Tell what is likely wrong where something is open, and what was tried, to be read only."""
-    found = {"lamps": taps.cause_taps.causes(walk), "air": taps.cause_taps.leaks(walk)}
+    """Tell what is likely wrong where something is open, what was tried, and the way to go on.
+
+    In a closed record they are only read.
+    """
+    words = view.words
+    found = [("lamps", "causes", taps.cause_taps.causes(walk), ft.Icons.TROUBLESHOOT)]
+    found += [("air", "leaks", taps.cause_taps.leaks(walk), ft.Icons.HEARING)]
     cards: list[ft.Control] = []
-    for where, told in found.items():
-        if told:
-            head = label(view.words(f"causes-of-{where}"), bold=True)
-            lines = [label(line) for line in likely_lines(told, view.words)]
-            cards.append(card(ft.Column([head, *lines], spacing=6), key=f"likely_{where}"))
+    for where, panel, told, icon in found:
+        if told is None:
+            continue
+        rows: list[ft.Control] = [label(words(f"causes-of-{where}"), bold=True)]
+        rows += [label(line) for line in likely_lines(told, words)]
+        if walk.phase != "finished":
+            rows.append(
+                wide_button(words(f"{panel}-title"), view.opens(panel), key=panel, icon=icon)
+            )
+        cards.append(card(ft.Column(rows, spacing=6), key=f"likely_{where}"))
     return cards
 
 
