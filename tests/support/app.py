@@ -94,12 +94,18 @@ class App:
             yield screen
 
     def begin(
-        self, vehicle: str, *, scope: Scope = "whole", together: bool = False, who: str = "Kim"
+        self,
+        vehicle: str,
+        *,
+        scope: Scope = "whole",
+        together: bool = False,
+        power: str = "",
+        who: str = "Kim",
     ) -> str:
         """A walk begun without a page."""
         library = self.parts.library
         known = {each.id: each for each in library.vehicles}
-        plan = plan_walk(known[vehicle], library.rules, scope=scope, together=together)
+        plan = plan_walk(known[vehicle], library.rules, scope=scope, together=together, power=power)
         return self.parts.open_walks.begin(plan, who)
 
 
