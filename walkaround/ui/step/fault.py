@@ -56,7 +56,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     # Each choice brings other buttons under the thumb.
     effect(view, taps.fresh, [chosen, len(seen), dropping])
 
-    async def back(_: By = "tap") -> None:
+    async def back() -> None:
         if item is not None and only is None:
             choose("")
         elif marks and not dropping:
@@ -64,11 +64,12 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         else:
             view.open("")
 
-    async def send(told: Mapping[str, Seen], by: By = "tap") -> None:
+    # Without a tap, by whatever told the last thing that was not tapped.
+    async def send(told: Mapping[str, Seen], by: By | None = "tap") -> None:
         answer = answer_for(step, told) if told else "defect"
-        await taps.answer(step.id, answer, seen=told, by=by)
+        await taps.answer(step.id, answer, seen=told, by=by or taps.key_taps.by)
 
-    async def tell(what: Seen, by: By = "tap") -> None:
+    async def tell(what: Seen, by: By | None = "tap") -> None:
         assert item is not None
         if only is not None:
             await send({item.id: what}, by)
@@ -76,7 +77,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         set_seen(tuple({**marks, item.id: what}.items()))
         choose("")
 
-    async def look_at(item_id: str, _: By = "tap") -> None:
+    async def look_at(item_id: str) -> None:
         if item_id in marks:
             set_seen(tuple((id_, what) for id_, what in seen if id_ != item_id))
         else:
@@ -88,12 +89,12 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     if item is not None:
         kinds = _faults_for(step, item)
         offers = [
-            Offer(capital(seen_text(what, view.words)), f"seen_{what}", partial(tell, what))
+            Offer(capital(seen_text(what, view.words)), f"seen_{what}", partial(tell, what, None))
             for what in kinds
         ]
     elif items:
         word = view.words("fault-record", count=len(marks))
-        offers = [Offer(word, "record_fault", partial(send, marks))] if marks else []
+        offers = [Offer(word, "record_fault", partial(send, marks, None))] if marks else []
         offers += [
             Offer(
                 _said(view, each, marks.get(each.id)), f"item_{each.id}", partial(look_at, each.id)
@@ -101,7 +102,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             for each in step.items
         ]
     else:
-        offers = [Offer(view.words("answer-defect"), "defect_yes", partial(send, {}))]
+        offers = [Offer(view.words("answer-defect"), "defect_yes", partial(send, {}, None))]
     offers.append(Offer(view.words("go-back"), "back", back))
     pointed = use_offers(view, offers, back, soft=step.soft)
 

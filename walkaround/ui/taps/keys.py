@@ -162,7 +162,7 @@ class KeyTaps:
             await self._view.sound.say(offers.all[at].word)
         elif doing == "choose_fault" and at >= 0:
             offers.point(0)
-            await offers.all[at].take(self.by)
+            await offers.all[at].take()
         else:
             offers.point((at + 1) % len(offers.all))
 

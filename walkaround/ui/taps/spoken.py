@@ -13,7 +13,7 @@ from walkaround.plan.steps import Step
 from walkaround.plan.values import Value
 from walkaround.spoken.hearing import Heard, is_clear
 from walkaround.spoken.numbers import LEAST_LEAD, LONGEST_S, number_said, number_words
-from walkaround.spoken.phrases import SCORED, Meaning, meaning_of, offered
+from walkaround.spoken.phrases import PHRASES, SCORED, Meaning, meaning_of, offered
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.keys import KeyTaps, Pressing
@@ -199,7 +199,7 @@ class SpokenTaps:
     async def _ask(self, text: str, act: Act) -> None:
         """Ask whether it was heard right; the answer counts for some seconds after the question."""
         view, step = self._view, self._walking.shown()
-        self.told = text
+        self.told = view.words("ears-asked", question=text, phrase=PHRASES["yes"])
         view.redraw()
         soft = step is not None and step.soft
         said_s = await view.sound.say(text, soft=soft, needed=True)

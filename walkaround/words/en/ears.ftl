@@ -29,9 +29,11 @@ ears-say-number = Digit by digit: “one one eight”
 ears-unclear = Not understood. Say it again.
 ears-tap = Not understood twice. Please tap.
 ears-not-done = Nothing changed.
-ears-ask-not-fitted = Not fitted? Say: yes, that is right.
-ears-ask-start = Start counting? Say: yes, that is right.
-ears-ask-value = { CAPITAL($name) }, { $value }? Say: yes, that is right.
+# Questions are spoken without the phrase that answers them: an echo of it would answer.
+ears-ask-not-fitted = Not fitted?
+ears-ask-start = Start counting?
+ears-ask-value = { CAPITAL($name) }, { $value }?
+ears-asked = { $question } “{ $phrase }”
 ears-refused = This page may not use the microphone: allow it in the browser. Taps work as before.
 ears-not-secure = Spoken answers need https: start walkaround with --https. Taps work as before.
 ears-no-microphone = This phone gives no microphone. Taps work as before.

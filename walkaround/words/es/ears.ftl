@@ -29,9 +29,11 @@ ears-say-number = Cifra por cifra: “one one eight”
 ears-unclear = No se entendió. Dígalo otra vez.
 ears-tap = No se entendió dos veces. Toque, por favor.
 ears-not-done = Nada cambió.
-ears-ask-not-fitted = ¿No lo lleva? Diga: yes, that is right.
-ears-ask-start = ¿Empezar a contar? Diga: yes, that is right.
-ears-ask-value = { CAPITAL($name) }, ¿{ $value }? Diga: yes, that is right.
+# Las preguntas se dicen sin la frase que las responde: un eco de ella respondería.
+ears-ask-not-fitted = ¿No lo lleva?
+ears-ask-start = ¿Empezar a contar?
+ears-ask-value = { CAPITAL($name) }, ¿{ $value }?
+ears-asked = { $question } “{ $phrase }”
 ears-refused = Esta página no puede usar el micrófono: permítalo en el navegador. Los toques siguen igual.
 ears-not-secure = Las respuestas habladas necesitan https: inicie walkaround con --https. Los toques siguen igual.
 ears-no-microphone = Este teléfono no da micrófono. Los toques siguen igual.
