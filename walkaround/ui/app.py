@@ -122,16 +122,15 @@ def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
         view.device.darken(page.platform_brightness == ft.Brightness.DARK)
         view.redraw()
 
+    def closed() -> None:
+        view.leave()
+        taps.spoken_taps.microphone.end()
+
     tell_failures(page, failed)
     page.on_keyboard_event = key_pressed
     page.on_route_change = route_changed
     page.on_resize = resized
     page.on_platform_brightness_change = brightness
-
-    def closed() -> None:
-        view.leave()
-        taps.spoken_taps.microphone.end()
-
     page.on_close = closed
 
 
