@@ -13,6 +13,7 @@ from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
+from walkaround.ui.compared.comparison import comparison_screen
 from walkaround.ui.contacts.cable import cable_screen
 from walkaround.ui.contacts.overview import contacts_screen
 from walkaround.ui.contacts.socket import socket_screen
@@ -228,6 +229,8 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
             return records_screen(view, key="records")
         case "sharing":
             return sharing_screen(view, key="sharing")
+        case "compared":
+            return comparison_screen(view, rest, key=view.route)
         case "pairing":
             return pairing_screen(view, key="pairing")
         case "settings":
