@@ -44,6 +44,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
     "walk": named("base vehicle rules brakes causes leaks airhold plan"),
     "repairs": named("base weighing causes plan walk"),
+    "compared": named("base rules airhold plan walk"),
     "untapped": named("base plan walk"),
     "spoken": named("plan untapped walk"),
     "ears": named("spoken"),
@@ -59,11 +60,12 @@ IMPORTS: dict[str, frozenset[str]] = {
     "exchange": named("base disk records walk"),
     "timing": named(""),
     "bootstrap": named(
-        "base disk ears access exchange library records settings timing voice words"
+        "base disk ears access exchange library records settings timing voice walk words"
     ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs untapped spoken ears drawing garage settings exchange library words report records
+        repairs compared untapped spoken ears drawing garage settings exchange library words report
+        records
         bootstrap
     """),
     "web": named("""
@@ -93,15 +95,16 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
+    "compared": named("kit page"),
     "home": named("kit page vehicle"),
-    "walk": named("kit page drawn taps home"),
-    "app": named("kit page taps airhold step note vehicle contacts home walk"),
+    "walk": named("kit page drawn taps home compared"),
+    "app": named("kit page taps airhold step note vehicle contacts home walk compared"),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    untapped spoken drawing garage words settings
+    compared untapped spoken drawing garage words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 

@@ -145,3 +145,10 @@ def test_a_line_is_found_by_its_ticket_until_it_is_ended() -> None:
     ears.end(line)
     assert ears.line(line.ticket) is None
     assert ears.line("") is None
+
+
+def test_lines_of_pages_that_never_said_good_bye_make_room() -> None:
+    ears = Ears(ScriptedProcess(), installed=True)
+    first, *others = [ears.open(Listening()) for _ in range(501)]
+    assert ears.line(first.ticket) is None
+    assert all(ears.line(line.ticket) is line for line in others)

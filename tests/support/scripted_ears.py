@@ -92,10 +92,6 @@ class Talk:
             await asyncio.sleep(0.005)
             await self.screen.settle()
 
-    async def close(self) -> None:
-        """The page is gone for good."""
-        await self.screen.fire(self.screen.page, "close")
-
 
 def scripted(now_s: Callable[[], float]) -> tuple[Ears, ScriptedProcess]:
     """Ears that are installed, and the process behind them."""

@@ -292,10 +292,3 @@ async def test_without_the_extra_there_is_one_sentence(depot: App) -> None:
     async with depot.page("/keys") as screen:
         assert screen.has("ears_not_installed")
         assert not screen.has("talk_switch")
-
-
-async def test_a_page_that_closes_is_listened_to_no_more(tmp_path: Path) -> None:
-    async with talking(tmp_path, BACKUP) as talk:
-        named = ticket(talk.screen)
-        await talk.close()
-        assert talk.depot.parts.ears.line(named) is None

@@ -18,6 +18,8 @@ from walkaround.spoken.hearing import Heard
 
 _BEFORE_BYTES = BYTES_A_SECOND // 2
 """People begin to speak as they press, or a moment before."""
+_MOST_LINES = 500
+"""A page that is gone for good does not say so: the oldest line is ended."""
 _DIES_AWAY_S = 0.3
 """A room and a loudspeaker's own delay give back so much more of a clip."""
 
@@ -158,6 +160,8 @@ class Ears:
         """Give a page its line; the phone joins it by its ticket."""
         line = Line(self._process, page, self._now_s)
         self._lines[line.ticket] = line
+        if len(self._lines) > _MOST_LINES:
+            self.end(next(iter(self._lines.values())))
         return line
 
     def line(self, ticket: str) -> Line | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 from typing import Protocol
 
+from walkaround.base.errors import WalkaroundError
 from walkaround.plan.steps import Step
 from walkaround.records.open_walks import Change
 from walkaround.ui.page.keyboard import STAND_INS, Offers
@@ -72,7 +73,10 @@ class KeyTaps:
     async def act(self, action: Action, by: By) -> None:
         """Do what a press of a key that was learnt for this does; `by` is what told it."""
         view, self.by = self._view, by
-        walk, step = view.walk, self._walking.shown()
+        try:
+            walk, step = view.walk, self._walking.shown()
+        except WalkaroundError:
+            return  # the screen says why the walk cannot be opened
         asked = self._asked(walk, step)
         doing = pressed(action, asked, view.parts.timing.dead_s)
         if doing == "nothing":

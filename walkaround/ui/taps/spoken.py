@@ -7,6 +7,7 @@ from collections.abc import Awaitable, Callable, Collection
 from functools import partial
 from typing import NamedTuple, Protocol
 
+from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import Message, message
 from walkaround.ears.lines import Asked
 from walkaround.plan.steps import Step
@@ -98,6 +99,10 @@ class SpokenTaps:
     def _asked(self) -> Asked:
         """What can be said at a press that begins now."""
         self.told = ""
+        try:
+            _ = self._view.walk
+        except WalkaroundError:
+            return Asked(())  # the screen says why the walk cannot be opened
         number = None if self._asking else self._value()
         if not self.offered and not number:
             return Asked(())
