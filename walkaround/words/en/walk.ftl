@@ -48,7 +48,7 @@ start-hidden = { $what }.
 # "About 27 min, 38 steps"; the minutes are an estimate.
 start-takes = About { $minutes } min, { start-steps }
 # Gauges that are known and are not asked again; $gauges says what each is like.
-start-gauges = Gauges as told earlier today, zero seen: { $gauges }. This site { $altitude } m above the sea.
+start-gauges = Gauges as told earlier today, zero seen: { $gauges }. This site { $altitude } above the sea.
 start-ask-gauges = Ask for them again
 # "31 lamps and reflectors, one round, 60 m to walk."
 start-about = { ITEMS($parts) }.

@@ -49,7 +49,7 @@ start-hidden = { $what }.
 # "Unos 27 min, 38 pasos"; los minutos son un cálculo.
 start-takes = Unos { $minutes } min, { start-steps }
 # Manómetros conocidos que no se preguntan otra vez; $gauges dice cómo es cada uno.
-start-gauges = Manómetros como se dijo hoy, cero visto: { $gauges }. Este lugar a { $altitude } m sobre el mar.
+start-gauges = Manómetros como se dijo hoy, cero visto: { $gauges }. Este lugar a { $altitude } sobre el mar.
 start-ask-gauges = Preguntarlos otra vez
 # "31 luces y reflectores, una vuelta, 60 m a pie."
 start-about = { ITEMS($parts) }.
