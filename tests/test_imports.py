@@ -61,7 +61,7 @@ IMPORTS: dict[str, frozenset[str]] = {
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
         repairs untapped drawing garage settings exchange library words report records bootstrap
     """),
-    "web": named("base disk vehicle voice access drawing library records bootstrap words ui"),
+    "web": named("base disk vehicle voice access plan drawing library records bootstrap words ui"),
     "cli": named("""
         base disk vehicle rules lamps airhold plan walk library records bootstrap words
         cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
@@ -137,7 +137,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "webbrowser": named("web.server"),
     "argparse": named("cli cli_options cli_exchange cli_serve"),
     "fpdf": named("report.pdf report.sheet"),
-    "PIL": named("records.photos"),
+    "PIL": named("records.photos web.blinking"),
     "flet": named("ui"),
     "flet_web": named("ui.page.flet_pages"),
     "flet_audio": named("ui.page.sound"),
