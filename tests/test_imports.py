@@ -44,26 +44,32 @@ IMPORTS: dict[str, frozenset[str]] = {
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
     "walk": named("base vehicle rules brakes causes leaks airhold plan"),
     "repairs": named("base weighing causes plan walk"),
+    "compared": named("base rules airhold plan walk"),
     "untapped": named("base plan walk"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
     "library": named("""
-        base disk vehicle rules brakes lamps weighing causes leaks rounds plan garage
+        base disk vehicle rules brakes lamps weighing causes leaks rounds plan walk garage
     """),
     "words": named("base vehicle rules airhold plan walk"),
-    "report": named("base vehicle rules brakes airhold plan walk drawing words"),
-    "records": named("base disk plan walk report words"),
+    "report": named("base vehicle rules brakes airhold weighing plan walk drawing words"),
+    "records": named("base disk weighing plan walk report words"),
     "exchange": named("base disk records walk"),
     "timing": named(""),
-    "bootstrap": named("base disk access exchange library records settings timing voice words"),
+    "bootstrap": named(
+        "base disk access exchange library records settings timing voice walk words"
+    ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs untapped drawing garage settings exchange library words report records bootstrap
+        repairs compared untapped drawing garage settings exchange library words report records
+        bootstrap
     """),
-    "web": named("base disk vehicle voice access plan drawing library records bootstrap words ui"),
+    "web": named("""
+        base disk vehicle voice weighing access plan drawing library records bootstrap words ui
+    """),
     "cli": named("""
-        base disk vehicle rules lamps airhold plan walk library records bootstrap words
+        base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
         cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
     """),
     "cli_causes": named("base weighing words"),
@@ -86,15 +92,16 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
+    "compared": named("kit page"),
     "home": named("kit page vehicle"),
-    "walk": named("kit page drawn taps home"),
-    "app": named("kit page taps airhold step note vehicle contacts home walk"),
+    "walk": named("kit page drawn taps home compared"),
+    "app": named("kit page taps airhold step note vehicle contacts home walk compared"),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    untapped drawing garage words settings
+    compared untapped drawing garage words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from walkaround.access.pairing import Pairing
 from walkaround.base.clock import Clock, Moment
-from walkaround.base.errors import MachineError
+from walkaround.base.errors import MachineError, NotNowError
 from walkaround.base.message import message, read_in_logs_by
 from walkaround.disk import locations
 from walkaround.exchange.in_app import Sharing
@@ -26,6 +26,7 @@ from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
 from walkaround.timing import Timing
 from walkaround.voice.rendered import RenderedVoice, Voice
+from walkaround.walk.state import Walk
 from walkaround.words.language import Words
 
 _log = logging.getLogger(__name__)
@@ -77,6 +78,25 @@ class Parts:
         except MachineError as error:
             _log.warning("The settings were left at their defaults: %s", error)
             return Settings()
+
+    def is_blind(self, walk: Walk) -> bool:
+        """Whether it is one of a double check that is not closed."""
+        # The list of all walks is asked of such walks alone, since it looks at the disk.
+        double = walk.plan is not None and walk.plan.double
+        return double and walk.id in self.store.overview().blind
+
+    def walk_shown_to(self, who: str, walk_id: str, *, in_cab: bool = False) -> Walk:
+        """Give a walk to whoever may see it; in the cab no answers are shown.
+
+        Raises:
+            InputError, MachineError: there is no such walk, or it cannot be read.
+            NotNowError: it is somebody else's of a double check that is not closed.
+        """
+        walk = self.open_walks.walk(walk_id)
+        walker = walk.events[0].who
+        if not in_cab and who != walker and self.is_blind(walk):
+            raise NotNowError(message("double-shut", who=walker))
+        return walk
 
     def words_in(self, language: str) -> Words:
         """The words of a language that comes with the app; `words` for any other."""

@@ -230,6 +230,8 @@ class Plan(BaseModel):
         chambers: what the stroke tables list, for a chamber that is not as the file says.
         shop: the figures gone by for a lone trailer.
         recheck_of: the walk whose defects this one rechecks.
+        double: two people walk the vehicle, each blind to the other.
+        double_of: the walk of the first of them, in the plan of the second.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -252,6 +254,8 @@ class Plan(BaseModel):
     steps: tuple[Step, ...]
     marks: tuple[Mark, ...]
     recheck_of: str = ""
+    double: bool = False
+    double_of: str = ""
 
     def halved(self, step_id: str, gauge: str, psi: float) -> Plan:
         """Give the plan with half of a pressure of one step as a bound of those that ask for it.

@@ -14,6 +14,7 @@ from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
+from walkaround.ui.compared.comparison import comparison_screen
 from walkaround.ui.contacts.cable import cable_screen
 from walkaround.ui.contacts.overview import contacts_screen
 from walkaround.ui.contacts.socket import socket_screen
@@ -33,6 +34,7 @@ from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.fault import fault_panel
 from walkaround.ui.step.panels import other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
+from walkaround.ui.taps.causes import MORE_LOOK
 from walkaround.ui.taps.repeat import repeat
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.finding import vehicles_screen
@@ -40,7 +42,7 @@ from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
-from walkaround.ui.walk.causes import causes_panel
+from walkaround.ui.walk.causes import causes_panel, more_look_panel
 from walkaround.ui.walk.leaks import leaks_panel
 from walkaround.ui.walk.menu import (
     defects_panel,
@@ -67,6 +69,7 @@ _PANELS = {
     "end": end_panel,
     "defects": defects_panel,
     "causes": causes_panel,
+    MORE_LOOK: more_look_panel,
     "leaks": leaks_panel,
     "steps": steps_panel,
     "keys": keys_panel,
@@ -84,8 +87,7 @@ _STEP_PANELS = {
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
     """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
-    typed = locations.half_typed(parts.data)
-    leftovers = Leftovers(lambda: parts.clock().mono_s, typed)
+    leftovers = Leftovers(lambda: parts.clock().mono_s, locations.half_typed(parts.data))
 
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")
@@ -229,6 +231,8 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
             return records_screen(view, key="records")
         case "sharing":
             return sharing_screen(view, key="sharing")
+        case "compared":
+            return comparison_screen(view, rest, key=view.route)
         case "pairing":
             return pairing_screen(view, key="pairing")
         case "settings":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Mapping
+from dataclasses import replace
 
 from fastapi.responses import FileResponse, Response
 from starlette.background import BackgroundTask
@@ -12,12 +13,14 @@ from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.drawing.lines.line_drawing import SUBJECTS, line_drawing
 from walkaround.drawing.plan_svg import Look, look_named, plan_svg
+from walkaround.library.walk_causes import likely_of
 from walkaround.plan.steps import Plan, Step
-from walkaround.records.files import FILE_KINDS, FileKind, file_name, walk_file
+from walkaround.records.files import FILE_KINDS, PAGES, FileKind, file_name, walk_file
 from walkaround.records.walk_line import is_walk_id
 from walkaround.records.walk_table import write_walks
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.web.blinking import blinking_webp
+from walkaround.weighing.findings import NOTHING_LIKELY
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
@@ -104,8 +107,11 @@ def record_file(parts: Parts, words: Words, name: str) -> Response:
         walk, damage = parts.open_walks.walk(walk_id), parts.open_walks.notice(walk_id)
     except WalkaroundError:
         return Response(status_code=404)
+    if parts.is_blind(walk):
+        return Response(words("double-files-wait"), status_code=409)
     photos = parts.photos.those_of(walk_id, walk.photos_taken)
-    data = walk_file(walk, kind, words, damage, photos)
+    likely = likely_of(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
+    data = walk_file(walk, kind, words, damage, photos, likely)
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
 
 
@@ -132,6 +138,8 @@ def table_file(parts: Parts, words: Words, name: str) -> Response:
         return Response(status_code=404)
     try:
         path, overview = parts.sharing.incoming(), parts.store.overview()
+        lines = tuple(line for line in overview.lines if line.id not in overview.blind)
+        overview = replace(overview, lines=lines)
         write_walks(path, parts.store, overview, "csv", words, facts=name == "facts.csv")
     except WalkaroundError as error:
         log.warning("no table was made: %s", error)

@@ -119,7 +119,7 @@ class View:
     @property
     def walk(self) -> Walk:
         """The walk that this page is at."""
-        return self.parts.open_walks.walk(self.walk_id)
+        return self.parts.walk_shown_to(self.who, self.walk_id, in_cab=self.in_cab)
 
     @property
     def who(self) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 from typing import Protocol
 
+from walkaround.base.errors import WalkaroundError
 from walkaround.plan.steps import Step
 from walkaround.records.open_walks import Change
 from walkaround.ui.page.keyboard import STAND_INS, Offers
@@ -63,7 +64,10 @@ class KeyTaps:
         action = keyboard.learnt.action(key)
         if action is None or not view.route.startswith("/walk/"):
             return
-        walk, step = view.walk, self._walking.shown()
+        try:
+            walk, step = view.walk, self._walking.shown()
+        except WalkaroundError:
+            return  # the screen says why the walk cannot be opened
         asked = self._asked(walk, step)
         doing = pressed(action, asked, view.parts.timing.dead_s)
         if doing == "nothing":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 
+from walkaround.base.errors import WalkaroundError
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 
@@ -16,8 +17,12 @@ async def repeat(view: View, taps: WalkTaps) -> None:
 
     A step at which one listens stays silent, and so does whatever is open over a step.
     """
-    silence_s, step = view.settings.repeat_s, taps.shown() if view.walk_id else None
-    asked = step is not None and not step.quiet and view.walk.phase == "stepping"
+    silence_s = view.settings.repeat_s
+    try:
+        step = taps.shown() if view.walk_id else None
+        asked = step is not None and not step.quiet and view.walk.phase == "stepping"
+    except WalkaroundError:
+        return  # the screen says why the walk cannot be opened
     if not (silence_s and asked and view.settings.voice) or view.panel or view.in_cab:
         return
     for _ in range(MOST_REPEATS):
