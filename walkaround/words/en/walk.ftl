@@ -36,7 +36,7 @@ last-time = Last time, { $day }: { $defect }
 start-second = One walk of this vehicle is not finished. Start another?
 start-second-yes = Start another walk
 # Asked before the first walk on a phone.
-start-who-asked = Who walks?
+start-who-asked = What is your name?
 start-who-why = Every answer is signed with it. This phone remembers it.
 start-look-at-it = See the record
 start-who = Your name

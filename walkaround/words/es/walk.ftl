@@ -37,7 +37,7 @@ last-time = La última vez, { $day }: { $defect }
 start-second = Hay un recorrido de este vehículo sin terminar. ¿Empezar otro?
 start-second-yes = Empezar otro recorrido
 # Se pregunta antes del primer recorrido en un teléfono.
-start-who-asked = ¿Quién hace el recorrido?
+start-who-asked = ¿Cómo se llama usted?
 start-who-why = Con eso se firma cada respuesta. Este teléfono se acuerda.
 start-look-at-it = Ver el registro
 start-who = Su nombre
