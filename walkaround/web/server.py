@@ -37,6 +37,7 @@ from walkaround.web.addresses import HERE, written
 from walkaround.web.codes import code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
 from walkaround.web.files import (
+    blinking_picture,
     part_picture,
     photo_file,
     plan_picture,
@@ -118,6 +119,10 @@ def inside(parts: Parts) -> FastAPI:
     async def plan(walk_id: str, step_id: str, language: str, name: str) -> Response:
         words = parts.words_in(language)
         return await asyncio.to_thread(plan_picture, parts, words, walk_id, step_id, name)
+
+    @app.get("/blinking/{walk_id}/{step_id}/{name}.webp")
+    async def blinking(walk_id: str, step_id: str, name: str) -> Response:
+        return await asyncio.to_thread(blinking_picture, parts, walk_id, step_id, name)
 
     @app.get("/parts/{language}/{subject}/{name}.svg")
     async def part(language: str, subject: str, name: str) -> Response:

@@ -32,7 +32,7 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.before import before_cards, unfinished, unfinished_words
 from walkaround.vehicle.model import POWER_UNITS, Vehicle, has_air_brakes
-from walkaround.words.leak import marks_text
+from walkaround.words.leak import altitude, marks_text
 from walkaround.words.problems import error_text
 from walkaround.words.prompts import words_said
 
@@ -230,7 +230,7 @@ def _gauges(view: View, plan: Plan, ask: Tap) -> Sequence[ft.Control]:
     if not plan.known_gauges:
         return []
     gauges = "; ".join(marks_text(plan.known_gauges, view.words))
-    told = view.words("start-gauges", gauges=gauges, altitude=f"{plan.altitude_m:g}")
+    told = view.words("start-gauges", gauges=gauges, altitude=altitude(plan.altitude_m))
     again = button(
         view.words("start-ask-gauges"), ask, key="ask_gauges", icon=ft.Icons.SPEED, expand=True
     )
