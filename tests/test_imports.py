@@ -66,7 +66,8 @@ IMPORTS: dict[str, frozenset[str]] = {
         bootstrap
     """),
     "web": named("""
-        base disk vehicle voice weighing access drawing library records bootstrap words ui
+        base disk vehicle voice weighing plan access drawing library records report bootstrap
+        words ui
     """),
     "cli": named("""
         base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words

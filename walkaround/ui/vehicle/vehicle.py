@@ -14,7 +14,7 @@ from walkaround.drawing.plan_svg import Look
 from walkaround.garage.words import class_words, facts, lamp_counts, plug_words, wiring_lines
 from walkaround.lamps.required import lamps_for, reflectors_for
 from walkaround.lamps.wiring import wire
-from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.drawn.plan import plan_view
 from walkaround.ui.kit.buttons import button, new_page, wide_button
@@ -30,6 +30,7 @@ from walkaround.vehicle.model import Vehicle
 from walkaround.words.language import capital
 from walkaround.words.measured import defect_words
 from walkaround.words.problems import error_text
+from walkaround.words.prompts import power_name
 
 WALKS_SHOWN = 5
 
@@ -58,6 +59,7 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
         body.append(plan_view(plan, look, view.words))
         body.append(_section(view.words("field-part-vehicle"), about))
         body.append(_lamps(view, vehicle))
+        body.append(_cards(view, vehicle))
     body += _walks(view, lines)
     word, icon = view.words("home-start-a-walk"), ft.Icons.PLAY_ARROW
     start = view.to(f"/start/{vehicle.id}")
@@ -113,6 +115,20 @@ def _lamps(view: View, vehicle: Vehicle) -> ft.Control:
     circuits = map(view.words.text, wiring_lines(wiring, lamps))
     shown += [label(line, QUIET, SMALL) for line in circuits]
     return _section(view.words("vehicle-lamps-and-wiring"), shown)
+
+
+def _cards(view: View, vehicle: Vehicle) -> ft.Control:
+    """The whole walk to be printed, for each source of power that one person has alone."""
+    words, icon = view.words, ft.Icons.PRINT
+    buttons = []
+    for id_, source in powers_for(vehicle, view.parts.library.power_sources).items():
+        if id_ != "helper":
+            url = f"/cards/{vehicle.id}.pdf?language={words.language}&power={id_}"
+            word = words("card-button", switched=power_name(id_, source.title, words))
+            buttons.append(
+                ft.Row([button(word, key=f"card_{id_}", icon=icon, url=url, expand=True)])
+            )
+    return _section(words("card-heading"), buttons)
 
 
 def _section(title: str, lines: Sequence[ft.Control]) -> ft.Control:
