@@ -1,11 +1,12 @@
 """One printed sheet of a vehicle's walk: every step in brisk words, and the code that starts it.
 
-Black on white, in two columns. Letters are as large as lets all of it stand on one sheet; where
+Black on white, in three columns. Letters are as large as lets all of it stand on one sheet; where
 even the smallest that can be read do not, there is another sheet.
 """
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from contextlib import closing
 from datetime import datetime
@@ -19,9 +20,10 @@ from walkaround.words.prompts import prompt
 SMALLEST = 6.0
 """Points; print of the leaflets in packages is no smaller (common practice, no source)."""
 _STEP = 0.25
-_CODE_MM = 30.0
-_BETWEEN_MM = 7.0
-_NUMBER_MM = 6.0
+_COLUMNS = 3
+_CODE_MM = 28.0
+_BETWEEN_MM = 5.0
+_NUMBER_MM = 5.0
 
 
 def quick_card(
@@ -44,13 +46,20 @@ def quick_card(
         words: the language.
         fonts: the folder of the app's fonts.
     """
-    size = LARGEST
-    while True:
-        with closing(_Card(plan, switched, link, code, words, fonts, size)) as card:
-            if card.page == 1 or size <= SMALLEST:
-                card.set_creation_date(made)
-                return bytes(card.output())
-        size -= _STEP
+
+    def in_size(size: float) -> _Card:
+        return _Card(plan, switched, link, code, words, fonts, size)
+
+    def fits(size: float) -> bool:
+        with closing(in_size(size)) as tried:
+            return tried.page == 1
+
+    sizes = [SMALLEST + _STEP * number for number in range(int((LARGEST - SMALLEST) / _STEP) + 1)]
+    # The smallest is taken whether it fits or not.
+    fit = bisect_left(sizes, True, lo=1, key=lambda size: not fits(size)) - 1
+    with closing(in_size(sizes[fit])) as card:
+        card.set_creation_date(made)
+        return bytes(card.output())
 
 
 class _Card(Sheet):
@@ -72,8 +81,8 @@ class _Card(Sheet):
         self.set_lang(words.language)
         self.add_page()
         self._head(switched, link, code)
-        self._wide = (self.epw - _BETWEEN_MM) / 2
-        self._left, self._top = self.l_margin, self.get_y()
+        self._wide = (self.epw - (_COLUMNS - 1) * _BETWEEN_MM) / _COLUMNS
+        self._column = 0
         for number, step in enumerate(plan.steps, 1):
             self._step(number, step)
 
@@ -97,7 +106,9 @@ class _Card(Sheet):
         told = words("card-about", switched=switched, count=len(self._plan.steps))
         for line in (*marks, told, words("card-code"), link):
             self.put(line, wide, self.line_mm)
-        self.set_xy(self.l_margin, max(self.get_y(), self.t_margin + _CODE_MM) + self.line_mm / 2)
+        self._top = self.get_y() + self.line_mm / 2
+        self._below_code = max(self._top, self.t_margin + _CODE_MM)
+        self.set_y(self._top)
 
     def _marks(self) -> tuple[tuple[str, str], ...]:
         return ("plate", self._plan.vehicle.plate), ("vin", self._plan.vehicle.vin)
@@ -140,10 +151,15 @@ class _Card(Sheet):
         self.rule(self._left, self._left + self._wide, self.get_y() + 0.25, 0.1)
         self.set_y(self.get_y() + 0.7)
 
+    @property
+    def _left(self) -> float:
+        return self.l_margin + self._column * (self._wide + _BETWEEN_MM)
+
     def _next_column(self) -> None:
-        if self._left == self.l_margin:
-            self._left += self._wide + _BETWEEN_MM
-        else:
+        self._column += 1
+        if self._column == _COLUMNS:
             self.add_page()
-            self._left, self._top = self.l_margin, self.t_margin
-        self.set_y(self._top)
+            self._column = 0
+            self._top = self._below_code = self.t_margin
+        # The code stands above the last column alone.
+        self.set_y(self._below_code if self._column == _COLUMNS - 1 else self._top)
