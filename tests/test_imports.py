@@ -69,7 +69,12 @@ IMPORTS: dict[str, frozenset[str]] = {
         bootstrap
     """),
     "web": named("""
-        base disk ears vehicle voice weighing access drawing library records bootstrap words ui
+<<<<<<< HEAD
+        base disk ears vehicle voice weighing access drawing library records bootstrap words ui plan
+=======
+        base disk ears vehicle voice weighing plan access drawing library records report bootstrap
+        words ui
+>>>>>>> double
     """),
     "cli": named("""
         base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
@@ -149,7 +154,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "webbrowser": named("web.server"),
     "argparse": named("cli cli_options cli_exchange cli_serve"),
     "fpdf": named("report.pdf report.sheet"),
-    "PIL": named("records.photos"),
+    "PIL": named("records.photos web.blinking"),
     "flet": named("ui"),
     "flet_web": named("ui.page.flet_pages"),
     "flet_audio": named("ui.page.sound"),

@@ -9,6 +9,7 @@ import flet as ft
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import Parts
+from walkaround.disk import locations
 from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
@@ -27,7 +28,7 @@ from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.note.note import note_panel
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
-from walkaround.ui.page.title import page_title
+from walkaround.ui.page.title import page_title, unlinked
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.fault import fault_panel
@@ -86,7 +87,7 @@ _STEP_PANELS = {
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
     """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
-    leftovers = Leftovers(lambda: parts.clock().mono_s)
+    leftovers = Leftovers(lambda: parts.clock().mono_s, locations.half_typed(parts.data))
 
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")
@@ -138,8 +139,9 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
 
     async def name_page() -> None:
         view.device.name_page(title)
+        await view.device.keep_unlinked(unlinked(view.words))
 
-    effect(view, name_page, [title])
+    effect(view, name_page, [title, view.words.language])
     effect(view, taps.key_taps.know)
     effect(view, taps.spoken_taps.microphone.follow, [taps.spoken_taps.microphone.wanted])
 

@@ -39,6 +39,8 @@ _BAR_GROWS_PX, _SMALL_GROWS_PX = 26.0, 20.0
 """What bar and small buttons take more at twice the scale."""
 _LEAST_PX = 92.0
 """A picture lower than this shows nothing."""
+_SHARES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
+"""A picture gives way to words little by little, so that no room is left over."""
 _LEAST_WORDS_PX = 120.0
 """So much is left to words that must be scrolled under a picture."""
 _BLOCKS_PX, _SIGN_PX = 30.0, 38.0
@@ -82,7 +84,7 @@ def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | N
         # One that only shows where to stand goes before the words get smaller.
         fits = _room_px(view, walk, step, told, height, max(LARGEST, plain)) >= 0
         return Place("over", width, height) if fits or (own and not crowded) else None
-    for lower in (height, 0.75 * height, _LEAST_PX):
+    for lower in (*(share * height for share in _SHARES), _LEAST_PX):
         if lower >= _LEAST_PX and _room_px(view, walk, step, told, lower, plain) >= 0:
             return Place("over", width, lower)
     besides = _besides_px(view) + _LEAST_PX
@@ -174,7 +176,8 @@ def step_picture(view: View, walk: Walk, step: Step, place: Place) -> ft.Control
     if not is_placed(step) and (subject := subject_of(step)):
         # Where there is nothing to find on the vehicle, the part itself is shown.
         return part_view(subject, look, view.words)
-    shown = step_plan_view(walk, step, look, _soon(view, walk, step), view.words)
+    soon, moves = _soon(view, walk, step), bool(view.device.motion)
+    shown = step_plan_view(walk, step, look, soon, view.words, moves=moves)
     if step.kind != "lamp":
         return shown
 

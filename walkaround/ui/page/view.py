@@ -212,8 +212,8 @@ class View:
 
     async def know_phone(self) -> None:
         """What was set on this phone stays on it."""
-        settings = await self._own.recall(self.settings)
-        if settings != self.settings:
+        motion, settings = self.device.motion, await self._own.recall(self.settings)
+        if (settings, self.device.motion) != (self.settings, motion):
             self.settings = settings
             self.device.wear(settings.dark)
             self.redraw()

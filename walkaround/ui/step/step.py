@@ -96,7 +96,7 @@ def _middle(
     """The picture, the words and `more` among them, and the answers."""
     device, told = view.device, told_of(view, walk, step)
     own = f"{step.id}_{view.peek}"
-    view.reading.begin(own)
+    view.reading.begin(own, (device.width, device.height, device.text_scale))
     place = picture_place(view, walk, step, told)
     words_, scroll_on = _words(view, taps, walk, step, told, place, more)
     if not view.reading.live:
