@@ -69,12 +69,8 @@ IMPORTS: dict[str, frozenset[str]] = {
         bootstrap
     """),
     "web": named("""
-<<<<<<< HEAD
-        base disk ears vehicle voice weighing access drawing library records bootstrap words ui plan
-=======
         base disk ears vehicle voice weighing plan access drawing library records report bootstrap
         words ui
->>>>>>> double
     """),
     "cli": named("""
         base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
