@@ -109,7 +109,7 @@ PURE_LIBRARIES = named("""
     __future__ base64 collections contextlib csv dataclasses datetime difflib fractions functools
     gc hashlib heapq hmac html io ipaddress itertools json math
     operator re types typing unicodedata urllib xml
-    babel fluent num2words numpy pydantic pydantic_core
+    babel fluent num2words numpy orjson pydantic pydantic_core
 """)
 
 ONLY_IN: dict[str, frozenset[str]] = {

@@ -171,8 +171,10 @@ def month_of(walk_id: str) -> str:
 
 def is_walk_id(text: str) -> bool:
     """Tell whether this is the id of a walk."""
+    if not _WALK_ID.fullmatch(text):
+        return False
     try:
-        datetime.strptime(text[:15], "%Y%m%d_%H%M%S")
+        datetime(*map(int, (text[:4], text[4:6], text[6:8], text[9:11], text[11:13], text[13:15])))
     except ValueError:
         return False
-    return _WALK_ID.fullmatch(text) is not None
+    return True
