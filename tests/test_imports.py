@@ -55,6 +55,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "report": named("base vehicle rules brakes airhold plan walk drawing words"),
     "records": named("base disk plan walk report words"),
     "exchange": named("base disk records walk"),
+    "fleet": named("base disk exchange records report walk words"),
     "timing": named(""),
     "bootstrap": named("base disk access exchange library records settings timing voice words"),
     "ui": named("""
@@ -64,12 +65,13 @@ IMPORTS: dict[str, frozenset[str]] = {
     "web": named("base disk vehicle voice access drawing library records bootstrap words ui"),
     "cli": named("""
         base disk vehicle rules lamps airhold plan walk library records bootstrap words
-        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
+        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange cli_fleet
     """),
     "cli_causes": named("base weighing words"),
     "cli_walks": named("base records words"),
     "cli_options": named("base disk words"),
     "cli_exchange": named("base bootstrap cli_options disk exchange records words"),
+    "cli_fleet": named("base bootstrap cli_exchange cli_options disk exchange fleet records words"),
     "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library words"),
 }
@@ -135,7 +137,9 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "starlette": named("access web"),
     "uvicorn": named("web"),
     "webbrowser": named("web.server"),
-    "argparse": named("cli cli_options cli_exchange cli_serve"),
+    "argparse": named("cli cli_options cli_exchange cli_fleet cli_serve"),
+    "psycopg": named("fleet cli_fleet"),
+    "ctypes": named("disk.together"),
     "fpdf": named("report.pdf report.sheet"),
     "PIL": named("records.photos"),
     "flet": named("ui"),

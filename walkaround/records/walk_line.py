@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime, time
 from typing import NamedTuple
 
 from walkaround.base.errors import InputError, Problem
@@ -174,7 +174,8 @@ def is_walk_id(text: str) -> bool:
     if not _WALK_ID.fullmatch(text):
         return False
     try:
-        datetime(*map(int, (text[:4], text[4:6], text[6:8], text[9:11], text[11:13], text[13:15])))
+        date(int(text[:4]), int(text[4:6]), int(text[6:8]))
+        time(int(text[9:11]), int(text[11:13]), int(text[13:15]))
     except ValueError:
         return False
     return True
