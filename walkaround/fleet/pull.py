@@ -67,10 +67,10 @@ def pull(address: str, vehicle: str, data: Path, store: WalkStore, open_walks: O
 
 def _copies(link: Connection, walks: Sequence[str], taken: set[str]) -> Iterator[Copy]:
     for walk in walks:
-        rows = "SELECT digest, before, body FROM walkaround.events WHERE walk = %s"
-        events = {digest: (before, body) for digest, before, body in link.execute(rows, [walk])}
-        signed = "SELECT body FROM walkaround.signatures WHERE walk = %s"
-        bodies = [_parsed(row[0]) for row in link.execute(signed, [walk])]
+        told_of = "SELECT digest, before, body FROM walkaround.events WHERE walk = %s"
+        events = {digest: (before, body) for digest, before, body in link.execute(told_of, [walk])}
+        signed_by = "SELECT body FROM walkaround.signatures WHERE walk = %s"
+        bodies = [_parsed(row[0]) for row in link.execute(signed_by, [walk])]
         signatures = [one for one in signatures_in(bodies) if one is not None]
         ends = sorted(events.keys() - {before for before, _ in events.values()})
         chains = [_chain(end, events) for end in ends]

@@ -138,3 +138,11 @@ report-answered = Answers: { $ways }.
 report-by-tap = { $count } tapped
 report-by-key = { $count } by key
 report-by-voice = { $count } by voice
+
+# The likely causes of what is open, when this page was made.
+report-likely-lamps = Lamps
+report-likely-air = Air
+report-likely-cause = { $cause }: { $percent } %
+report-likely-cause-alike = { $cause }: { $percent } %; looks the same: { $alike }
+# A thing that was done to find out, and what came out of it.
+report-tried = Done: { $what } { CAPITAL($found) }.

@@ -137,3 +137,11 @@ report-answered = Respuestas: { $ways }.
 report-by-tap = { $count } por toque
 report-by-key = { $count } por tecla
 report-by-voice = { $count } por voz
+
+# Las causas probables de lo que sigue abierto, cuando se hizo esta página.
+report-likely-lamps = Luces
+report-likely-air = Aire
+report-likely-cause = { $cause }: { $percent } %
+report-likely-cause-alike = { $cause }: { $percent } %; se ve igual: { $alike }
+# Lo que se hizo para averiguar, y qué salió.
+report-tried = Hecho: { $what } { CAPITAL($found) }.
