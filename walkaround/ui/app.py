@@ -9,10 +9,12 @@ import flet as ft
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import Parts
+from walkaround.disk import locations
 from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
+from walkaround.ui.compared.comparison import comparison_screen
 from walkaround.ui.contacts.cable import cable_screen
 from walkaround.ui.contacts.overview import contacts_screen
 from walkaround.ui.contacts.socket import socket_screen
@@ -26,7 +28,7 @@ from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.note.note import note_panel
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
-from walkaround.ui.page.title import page_title
+from walkaround.ui.page.title import page_title, unlinked
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.fault import fault_panel
@@ -85,13 +87,12 @@ _STEP_PANELS = {
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
     """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
-    leftovers = Leftovers(lambda: parts.clock().mono_s)
+    leftovers = Leftovers(lambda: parts.clock().mono_s, locations.half_typed(parts.data))
 
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")
         page.padding = 0
-        unfinished = leftovers.begin(page.session.id, SESSION_BEFORE.get())
-        view = View(page, parts, inbox, unfinished)
+        view = View(page, parts, inbox, leftovers.begin(page.session.id, SESSION_BEFORE.get()))
         taps = WalkTaps(view)
         _listen(page, view, taps)
         view.begin()
@@ -138,9 +139,11 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
 
     async def name_page() -> None:
         view.device.name_page(title)
+        await view.device.keep_unlinked(unlinked(view.words))
 
-    effect(view, name_page, [title])
+    effect(view, name_page, [title, view.words.language])
     effect(view, taps.key_taps.know)
+    effect(view, taps.spoken_taps.microphone.follow, [taps.spoken_taps.microphone.wanted])
 
     async def repeating() -> None:
         await repeat(view, taps)
@@ -228,6 +231,8 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
             return records_screen(view, key="records")
         case "sharing":
             return sharing_screen(view, key="sharing")
+        case "compared":
+            return comparison_screen(view, rest, key=view.route)
         case "pairing":
             return pairing_screen(view, key="pairing")
         case "settings":
