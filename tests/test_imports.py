@@ -58,6 +58,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "report": named("base vehicle rules brakes airhold weighing plan walk drawing words"),
     "records": named("base disk weighing plan walk report words"),
     "exchange": named("base disk records walk"),
+    "fleet": named("base disk exchange records report walk words"),
     "timing": named(""),
     "bootstrap": named(
         "base disk ears access exchange library records settings timing voice walk words"
@@ -74,12 +75,13 @@ IMPORTS: dict[str, frozenset[str]] = {
     """),
     "cli": named("""
         base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
-        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
+        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange cli_fleet
     """),
     "cli_causes": named("base weighing words"),
     "cli_walks": named("base records words"),
     "cli_options": named("base disk words"),
     "cli_exchange": named("base bootstrap cli_options disk exchange records words"),
+    "cli_fleet": named("base bootstrap cli_exchange cli_options disk exchange fleet records words"),
     "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library words"),
 }
@@ -120,7 +122,7 @@ PURE_LIBRARIES = named("""
     __future__ base64 collections contextlib csv dataclasses datetime difflib fractions functools
     gc hashlib heapq hmac html io ipaddress itertools json math
     operator re types typing unicodedata urllib xml
-    babel fluent num2words numpy pydantic pydantic_core
+    babel fluent num2words numpy orjson pydantic pydantic_core
 """)
 
 ONLY_IN: dict[str, frozenset[str]] = {
@@ -148,7 +150,9 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "starlette": named("access web"),
     "uvicorn": named("web"),
     "webbrowser": named("web.server"),
-    "argparse": named("cli cli_options cli_exchange cli_serve"),
+    "argparse": named("cli cli_options cli_exchange cli_fleet cli_serve"),
+    "psycopg": named("fleet cli_fleet"),
+    "ctypes": named("disk.together voice.worker"),
     "fpdf": named("report.pdf report.sheet"),
     "PIL": named("records.photos web.blinking"),
     "flet": named("ui"),
