@@ -17,7 +17,7 @@ from walkaround.walk.state import FAULTS, Walk
 
 _BRAKES: Mapping[str, Brakes] = {"supply_hold": "released", "applied_hold": "applied"}
 """How the brakes stand in a hold, by the part of the walk that it belongs to."""
-_LOOKED: Mapping[str, tuple[Brakes, Mapping[str, str]]] = {
+LOOKED: Mapping[str, tuple[Brakes, Mapping[str, str]]] = {
     "lines_off": ("dumped", {"red_air": "red_gladhand"}),
     "blue_quiet": ("applied", {"blue_air": "blue_gladhand", "red_air": "red_gladhand"}),
     "booster_seen": ("applied", {"cylinder_air": "cylinder"}),
@@ -81,7 +81,7 @@ def _heard_at(walk: Walk, step: Step) -> tuple[Brakes | None, tuple[str, ...]]:
     if brakes := brakes_at(step):
         return brakes, walk.heard.get(step.id, ())
     given = walk.answers.get(step.id)
-    if step.id not in _LOOKED or given is None or given.answer not in FAULTS:
+    if step.id not in LOOKED or given is None or given.answer not in FAULTS:
         return None, ()
-    brakes, places = _LOOKED[step.id]
+    brakes, places = LOOKED[step.id]
     return brakes, tuple(places[item] for item in given.seen if item in places)
