@@ -49,11 +49,11 @@ IMPORTS: dict[str, frozenset[str]] = {
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
     "library": named("""
-        base disk vehicle rules brakes lamps weighing causes leaks rounds plan garage
+        base disk vehicle rules brakes lamps weighing causes leaks rounds plan walk garage
     """),
     "words": named("base vehicle rules airhold plan walk"),
-    "report": named("base vehicle rules brakes airhold plan walk drawing words"),
-    "records": named("base disk plan walk report words"),
+    "report": named("base vehicle rules brakes airhold weighing plan walk drawing words"),
+    "records": named("base disk weighing plan walk report words"),
     "exchange": named("base disk records walk"),
     "timing": named(""),
     "bootstrap": named("base disk access exchange library records settings timing voice words"),
@@ -61,9 +61,11 @@ IMPORTS: dict[str, frozenset[str]] = {
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
         repairs untapped drawing garage settings exchange library words report records bootstrap
     """),
-    "web": named("base disk vehicle voice access drawing library records bootstrap words ui"),
+    "web": named("""
+        base disk vehicle voice weighing access drawing library records bootstrap words ui
+    """),
     "cli": named("""
-        base disk vehicle rules lamps airhold plan walk library records bootstrap words
+        base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
         cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
     """),
     "cli_causes": named("base weighing words"),

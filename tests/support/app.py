@@ -22,8 +22,8 @@ from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import SESSION_BEFORE
 from walkaround.words.language import Words
 
-HURRIED = Timing(dead_s=0.0, twice_s=0.0, hold_beat_s=0.02, stopwatch_beat_s=0.02, wait_beat_s=0.02)
-"""Tests tap faster than people, and what beats beats fast."""
+HURRIED = Timing(dead_s=0.0, twice_s=0.0, hold_beat_s=0.04, stopwatch_beat_s=0.02, wait_beat_s=0.02)
+"""Tests tap faster than people, and what beats beats fast, yet slower than a busy machine draws."""
 PATIENT = replace(HURRIED, dead_s=Timing().dead_s, twice_s=Timing().twice_s)
 """A tap too soon after the last counts for nothing, as with people: the clock stands still, so a
 tap that is meant needs a wait on it before."""
@@ -93,12 +93,18 @@ class App:
             yield screen
 
     def begin(
-        self, vehicle: str, *, scope: Scope = "whole", together: bool = False, who: str = "Kim"
+        self,
+        vehicle: str,
+        *,
+        scope: Scope = "whole",
+        together: bool = False,
+        power: str = "",
+        who: str = "Kim",
     ) -> str:
         """A walk begun without a page."""
         library = self.parts.library
         known = {each.id: each for each in library.vehicles}
-        plan = plan_walk(known[vehicle], library.rules, scope=scope, together=together)
+        plan = plan_walk(known[vehicle], library.rules, scope=scope, together=together, power=power)
         return self.parts.open_walks.begin(plan, who)
 
 

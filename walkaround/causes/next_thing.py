@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from walkaround.causes.faults import Fault
+from walkaround.causes.faults import Fault, mended_alike
 from walkaround.causes.figures import Figures
 from walkaround.causes.ranking import Evidence
 from walkaround.causes.trials import Trial, allowed
@@ -36,7 +36,17 @@ def next_thing(
             of all it is.
     """
     open_to = list(_open(ranking, evidence))
-    return most_telling(ranking, open_to, figures["worth_bits"], cause)
+    return most_telling(ranking, open_to, figures["worth_bits"], cause, mended_alike)
+
+
+def next_look(ranking: Ranking[Fault, Trial], evidence: Evidence, figures: Figures) -> Trial | None:
+    """Choose the look at one lamp, with one circuit on, that tells most; None if none tells much.
+
+    Args:
+        ranking, evidence, figures: as for the next thing.
+    """
+    looks = [trial for trial in _open(ranking, evidence) if trial.what == "look"]
+    return most_telling(ranking, looks, figures["worth_asking_bits"], mended=mended_alike)
 
 
 def _open(ranking: Ranking[Fault, Trial], evidence: Evidence) -> Iterator[Trial]:

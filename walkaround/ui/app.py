@@ -32,6 +32,7 @@ from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.fault import fault_panel
 from walkaround.ui.step.panels import other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
+from walkaround.ui.taps.causes import MORE_LOOK
 from walkaround.ui.taps.repeat import repeat
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.finding import vehicles_screen
@@ -39,7 +40,7 @@ from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
-from walkaround.ui.walk.causes import causes_panel
+from walkaround.ui.walk.causes import causes_panel, more_look_panel
 from walkaround.ui.walk.leaks import leaks_panel
 from walkaround.ui.walk.menu import (
     defects_panel,
@@ -66,6 +67,7 @@ _PANELS = {
     "end": end_panel,
     "defects": defects_panel,
     "causes": causes_panel,
+    MORE_LOOK: more_look_panel,
     "leaks": leaks_panel,
     "steps": steps_panel,
     "keys": keys_panel,

@@ -26,7 +26,8 @@ By = Literal["tap", "key"]
 Seen = Literal[
     "dark", "dim", "flickers", "steady", "flashing", "stays_on", "wrong_lamp", "wrong_colour",
     "built_so", "broken", "loose", "missing", "not_fitted", "no_movement", "leak", "worn",
-    "differs", "dead", "other", "too_bright", "cracked", "dirty",
+    "differs", "dead", "other", "too_bright", "cracked", "dirty", "glows", "some_out", "pulses",
+    "flashes_fast", "flashes_slow",
 ]  # fmt: skip
 NO_FAULT: frozenset[Seen] = frozenset({"not_fitted", "built_so"})
 """What may be said of an item that is no fault: it lights with another wire, as it was built."""

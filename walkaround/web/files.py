@@ -12,10 +12,12 @@ from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.drawing.lines.line_drawing import SUBJECTS, line_drawing
 from walkaround.drawing.plan_svg import look_named, plan_svg
-from walkaround.records.files import FILE_KINDS, FileKind, file_name, walk_file
+from walkaround.library.walk_causes import likely_of
+from walkaround.records.files import FILE_KINDS, PAGES, FileKind, file_name, walk_file
 from walkaround.records.walk_line import is_walk_id
 from walkaround.records.walk_table import write_walks
 from walkaround.vehicle.to_toml import vehicle_toml
+from walkaround.weighing.findings import NOTHING_LIKELY
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
@@ -90,7 +92,8 @@ def record_file(parts: Parts, words: Words, name: str) -> Response:
     except WalkaroundError:
         return Response(status_code=404)
     photos = parts.photos.those_of(walk_id, walk.photos_taken)
-    data = walk_file(walk, kind, words, damage, photos)
+    likely = likely_of(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
+    data = walk_file(walk, kind, words, damage, photos, likely)
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
 
 

@@ -85,7 +85,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         return tapped(look_at, item_id)
 
     if item is not None:
-        kinds = faults_for(item, step.expect.get(item.id, "steady"))
+        kinds = _faults_for(step, item)
         offers = [
             Offer(capital(seen_text(what, view.words)), f"seen_{what}", partial(tell, what, "key"))
             for what in kinds
@@ -185,10 +185,15 @@ def _kinds(
             key=f"seen_{what}",
             on=f"seen_{what}" == pointed,
         )
-        for what in faults_for(item, step.expect.get(item.id, "steady"))
+        for what in _faults_for(step, item)
     ]
     name = capital(view.words.text(item.name))
     return [heading(name), label(view.words("fault-what")), grid(chips, across)]
+
+
+def _faults_for(step: Step, item: Item) -> tuple[Seen, ...]:
+    signal = "flashing" in step.expect.values()
+    return faults_for(item, step.expect.get(item.id, "steady"), signal=signal)
 
 
 def _line(

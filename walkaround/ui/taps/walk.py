@@ -48,8 +48,7 @@ class WalkTaps:
     """The handlers of one page's walk.
 
     Attributes:
-        hold_taps, value_taps, cause_taps, repair_taps: those of its air holds, its measured values,
-            the likely causes of its lamps, and of repairs.
+        hold_taps, value_taps, cause_taps, repair_taps: those of its parts.
         key_taps: what a press of a key does.
         appeared_s: since when it is there what is under the thumb, by the clock of `Timing`.
         speaker: what is said of it.
@@ -230,7 +229,8 @@ class WalkTaps:
             view.look("")
             self.appear()
             await self.speaker.answered(view.walk, step_id)
-            await self.speak()
+            if rechecks or not await self.cause_taps.asks_more(step_id):
+                await self.speak()
             return
         # Another phone's OK came first: what this one saw must not be dropped without a word.
         stands = view.walk.answers.get(step_id)

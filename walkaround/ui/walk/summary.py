@@ -24,6 +24,7 @@ from walkaround.ui.kit.zones import answer_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.walk.causes import likely_cards
 from walkaround.ui.walk.menu import defect_rows, due_rows, repaired_button
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answer, Answered, Finished
@@ -186,6 +187,7 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     if damage := view.parts.open_walks.notice(walk.id):
         shown.append(caution(damage, key="damage"))
     shown += [_defect(view, walk, defect) for defect in walk.open_defects]
+    shown += likely_cards(view, taps, walk)
     defects = [(step, walk.defects[step.id]) for step in walk.steps if step.id in walk.defects]
     for step, defect in defects:
         if defect.state == "rechecked":
