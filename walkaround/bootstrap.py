@@ -6,7 +6,7 @@ import logging
 import sys
 import time
 from collections.abc import Callable, Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime
 from functools import cache
 from pathlib import Path
@@ -51,6 +51,7 @@ class Parts:
         photos: the photos beside the walks.
         sharing: hands walks on, and brings them together.
         pairing: what other devices are paired by; None where only this machine is served.
+        apart: what `practice` made, if anything.
     """
 
     data: Path
@@ -64,6 +65,32 @@ class Parts:
     photos: PhotoFolder
     sharing: Sharing
     pairing: Pairing | None = None
+    apart: list[Parts] = field(default_factory=list)
+
+    @property
+    def practice(self) -> Parts:
+        """The same app on a folder of its own, for walks that are practice.
+
+        Raises:
+            MachineError: the folder cannot be used.
+        """
+        if not self.apart:
+            data = locations.practice(self.data)
+            store, photos = WalkStore(data), PhotoFolder(data)
+            walks = OpenWalks(store, self.clock)
+            sharing = Sharing(data, store, walks, photos, self.clock)
+            self.apart.append(
+                replace(
+                    self,
+                    data=data,
+                    store=store,
+                    open_walks=walks,
+                    photos=photos,
+                    sharing=sharing,
+                    apart=[],
+                )
+            )
+        return self.apart[0]
 
     @property
     def library(self) -> Library:
@@ -86,7 +113,8 @@ class Parts:
     def close(self) -> None:
         """End the voice's worker and give the data folder back."""
         self.voice.close()
-        self.store.close()
+        for parts in (*self.apart, self):
+            parts.store.close()
 
 
 def system_clock() -> Moment:

@@ -42,13 +42,19 @@ class Hiss(NamedTuple):
 def gauge_rates(air: HeldAir, leak: Leaking | None, step: Step) -> Mapping[Line, float]:
     """Tell what each gauge of a hold loses, psi/min."""
     brakes = brakes_at(step)
-    assert step.hold and brakes
+    assert step.hold
+    assert brakes
     lost = dict.fromkeys(step.hold.gauges, 0.0)
     if leak is not None:
         flow = leak.litres_per_min * leak.way.open_in.get(brakes, 0.0)
         falls = air.plumbing.fall(leak.way.node, brakes)
         lost = {gauge: flow * falls.get(gauge, 0.0) for gauge in lost}
     return lost
+
+
+def listens(step: Step) -> bool:
+    """Whether air might be heard at a step."""
+    return bool(step.hold) or bool(_listened(step)[1])
 
 
 def hiss(air: HeldAir, leak: Leaking | None, step: Step) -> Hiss | None:

@@ -14,7 +14,7 @@ import numpy as np
 from walkaround.causes.faults import Variant
 from walkaround.leaks.tables import Way
 from walkaround.plan.steps import Chambers, Level, Plan, Step
-from walkaround.practice.air import HeldAir, gauge_rates
+from walkaround.practice.air import HeldAir, gauge_rates, hiss
 from walkaround.practice.lamps import SeenLamps
 from walkaround.walk.chambers import axle_of, comes_long, ends_of
 
@@ -63,7 +63,9 @@ def possible(level: Level, plan: Plan, lamps: SeenLamps, air: HeldAir | None) ->
     """
     match level:
         case "leak":
-            return [PutIn(leak=each) for each in _leaks(plan, air)] if air else []
+            leaks = list(_leaks(plan, air)) if air else []
+            heard = [leak for leak in leaks if air and _is_heard(plan, air, leak)]
+            return [PutIn(leak=each) for each in heard or leaks]
         case "odd_chamber":
             return [PutIn(chamber=each) for each in _odd_chambers(plan)]
         case _:
@@ -115,6 +117,11 @@ def _is_clear(air: HeldAir, leak: Leak, step: Step) -> bool:
     return all(
         abs(rate - limit) >= _CLEAR_PSI_PER_MIN and rate <= _MOST_PSI_PER_MIN for rate in rates
     )
+
+
+def _is_heard(plan: Plan, air: HeldAir, leak: Leak) -> bool:
+    """Whether a step at the place itself hears it, and not only a hold from farther away."""
+    return any(hiss(air, leak, step) for step in plan.steps if not step.hold)
 
 
 def _odd_chambers(plan: Plan) -> Iterator[OddChamber]:

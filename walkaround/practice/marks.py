@@ -55,8 +55,8 @@ def _at(step: Step, vehicle: PracticeVehicle, given: Answered | None) -> Iterato
     due = vehicle.due(step)
     items = {item.id: item for item in step.items}
     faulty = given is not None and given.answer in FAULTS
-    told = {id_: what for id_, what in given.seen.items()} if given else {}
-    told = {id_: what for id_, what in told.items() if what not in NO_FAULT}
+    seen = given.seen.items() if given else ()
+    told = {id_: what for id_, what in seen if what not in NO_FAULT}
     for id_, to_say in due.items():
         if id_ == WHOLE:
             yield Marked(step, None, "found" if faulty else "missed")

@@ -24,14 +24,14 @@ _SOUND_STROKE = 0.75
 _TO_SAY: Mapping[tuple[str, Shown], frozenset[Seen]] = {
     ("steady", "dark"): frozenset({"dark"}),
     ("steady", "dim"): frozenset({"dim"}),
-    ("steady", "flashing"): frozenset({"flashing", "flickers"}),
+    ("steady", "flashing"): frozenset({"flashing", "flickers", "pulses"}),
     ("flashing", "dark"): frozenset({"dark"}),
     ("flashing", "steady"): frozenset({"steady"}),
     ("flashing", "dim"): frozenset({"dim", "steady"}),
     ("flashing", "dim_flashing"): frozenset({"dim"}),
 }
 """What is rightly said of a lamp: how it should look, how it does."""
-_WRONGLY_LIT: frozenset[Seen] = frozenset({"wrong_lamp", "flickers"})
+_WRONGLY_LIT: frozenset[Seen] = frozenset({"wrong_lamp", "flickers", "pulses"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +105,7 @@ class PracticeVehicle:
             over = any(rate > limit for rate in self._rates(step).values())
             return {WHOLE: frozenset()} if over else {}
         if found := self.hiss(step):
-            return {found.item: frozenset({"leak"})} | self._chamber_due(step)
+            return {found.item: frozenset({"leak"}), **self._chamber_due(step)}
         return self._chamber_due(step)
 
     def _chamber_due(self, step: Step) -> Mapping[str, frozenset[Seen]]:

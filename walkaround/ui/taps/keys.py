@@ -61,7 +61,7 @@ class KeyTaps:
                 await self._learn(key)
             return
         action = keyboard.learnt.action(key)
-        if action is None or not view.route.startswith("/walk/"):
+        if action is None or "/walk/" not in view.route:
             return
         walk, step = view.walk, self._walking.shown()
         asked = self._asked(walk, step)

@@ -10,7 +10,7 @@ from walkaround.base.errors import InputError
 from walkaround.leaks.plumbing import Source
 from walkaround.leaks.ranking import Evidence, Held, Lost
 from walkaround.leaks.tables import Brakes
-from walkaround.plan.steps import Step
+from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.state import FAULTS, Walk
@@ -30,12 +30,9 @@ def brakes_at(step: Step) -> Brakes | None:
     return _BRAKES.get(step.part) if step.hold else None
 
 
-def source_of(walk: Walk) -> Source:
-    """Tell whose air a walk's vehicle is held on."""
-    assert walk.plan is not None
-    if walk.plan.vehicle.kind in POWER_UNITS:
-        return "own"
-    return walk.plan.air or "shop"
+def source_of(plan: Plan) -> Source:
+    """Tell whose air a plan's vehicle is held on."""
+    return "own" if plan.vehicle.kind in POWER_UNITS else plan.air or "shop"
 
 
 def is_lost(walk: Walk, step: Step) -> bool:
