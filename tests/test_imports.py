@@ -48,6 +48,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
+    "practice": named("base vehicle rules brakes causes leaks drawing plan walk"),
     "library": named("""
         base disk vehicle rules brakes lamps weighing causes leaks rounds plan walk garage
     """),
@@ -59,7 +60,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     "bootstrap": named("base disk access exchange library records settings timing voice words"),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs untapped drawing garage settings exchange library words report records bootstrap
+        repairs untapped drawing garage practice settings exchange library words report records
+        bootstrap
     """),
     "web": named("""
         base disk vehicle voice weighing access drawing library records bootstrap words ui
@@ -79,24 +81,27 @@ IMPORTS: dict[str, frozenset[str]] = {
 
 UI_IMPORTS: dict[str, frozenset[str]] = {
     "kit": named(""),
-    "page": named("kit"),
+    "practiced": named(""),
+    "whereabouts": named("practiced"),
+    "page": named("kit whereabouts"),
     "drawn": named("kit"),
     "taps": named("kit page"),
-    "airhold": named("kit page drawn taps"),
-    "asked": named("kit page drawn airhold"),
-    "step": named("asked kit page drawn taps airhold"),
+    "airhold": named("kit page drawn practice taps"),
+    "asked": named("kit page drawn airhold practice"),
+    "step": named("asked kit page drawn practice taps airhold"),
     "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
+    "practice": named("kit page practiced taps vehicle whereabouts"),
     "home": named("kit page vehicle"),
     "walk": named("kit page drawn taps home"),
-    "app": named("kit page taps airhold step note vehicle contacts home walk"),
+    "app": named("kit page practice taps airhold step note vehicle contacts home walk"),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    untapped drawing garage words settings
+    untapped drawing garage practice words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 

@@ -24,9 +24,9 @@ from walkaround.ui.home.sharing import sharing_screen
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.note.note import note_panel
+from walkaround.ui.page.device import text_measure
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
-from walkaround.ui.page.text_measure import text_measure
 from walkaround.ui.page.title import page_title
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
@@ -179,7 +179,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
             view.device.resize(event.width, event.height)
             view.redraw()
 
-    both = [page, text_measure(view)]
+    both = [page, text_measure(view.device, view.redraw)]
     return ft.Stack(both, fit=ft.StackFit.EXPAND, expand=True, on_size_change=resized)
 
 

@@ -29,7 +29,7 @@ from walkaround.ui.page.own_settings import OwnSettings
 from walkaround.ui.page.reading import Reading
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished
-from walkaround.ui.page.whereabouts import Whereabouts
+from walkaround.ui.whereabouts import Whereabouts
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)

@@ -7,7 +7,6 @@ import flet as ft
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import today
-from walkaround.library.practiced import levels_of
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Level, Plan, Practice, Scope
 from walkaround.practice.plan import practice_plan
@@ -18,9 +17,10 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.page.whereabouts import PRACTICE
+from walkaround.ui.practiced import levels_of
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.finding import vehicle_choice
+from walkaround.ui.whereabouts import PRACTICE
 from walkaround.vehicle.model import Vehicle, has_air_brakes
 from walkaround.words.problems import error_text
 

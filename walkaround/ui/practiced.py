@@ -10,7 +10,6 @@ from walkaround.plan.steps import Level, Plan
 from walkaround.practice.air import HeldAir
 from walkaround.practice.lamps import seen_lamps
 from walkaround.practice.vehicle import PracticeVehicle, levels_for, practice_vehicle
-from walkaround.vehicle.model import has_air_brakes
 from walkaround.walk.events import Began
 from walkaround.walk.evidence.air_heard import source_of
 from walkaround.walk.state import Walk
@@ -45,8 +44,8 @@ def levels_of(plan: Plan, library: Library) -> tuple[Level, ...]:
 
 
 def held_air(plan: Plan) -> HeldAir | None:
-    """Lay the plumbing of a plan's vehicle; None where it has no air brakes."""
-    if not has_air_brakes(plan.vehicle):
+    """Lay the plumbing of a plan's vehicle; None where its air is held nowhere."""
+    if not any(step.hold for step in plan.steps):
         return None
     tables = standard_tables().air
     plumbing = plumbing_of(plan.vehicle, tables, source_of(plan), plan.towed)

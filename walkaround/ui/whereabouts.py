@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from walkaround.bootstrap import Parts
-from walkaround.library.practiced import practiced
 from walkaround.practice.vehicle import PracticeVehicle
+from walkaround.ui.practiced import practiced
 from walkaround.walk.state import Walk
 
 PRACTICE = "/practice"
