@@ -121,9 +121,9 @@ def test_air_is_heard_at_the_wheel_that_leaks_and_at_no_other() -> None:
         leak = vehicle.put_in.leak
         assert leak is not None
         here = {
-            hiss.item
+            heard_at
             for step in vehicle.plan.steps
-            if step.part == "strokes" and (hiss := vehicle.hiss(step))
+            if step.part == "strokes" and (heard_at := vehicle.hiss(step))
         }
         end = leak.way.heard.partition("_")[2] if "axle" in leak.way.heard else ""
         assert here <= {f"{end}_leak"}

@@ -103,8 +103,8 @@ def _seen(vehicle: PracticeVehicle, step: Step) -> Iterator[tuple[str, Seen]]:
                 yield item.id, "dim"
             else:
                 yield item.id, "flashing" if look == "flashing" else "steady"
-    elif (hiss := vehicle.hiss(step)) and hiss.item:
-        yield hiss.item, "leak"
+    elif heard_at := vehicle.hiss(step):
+        yield heard_at, "leak"
 
 
 def _over(vehicle: PracticeVehicle, step: Step) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import NamedTuple, Protocol
+from typing import Protocol
 
 from walkaround.leaks.plumbing import Plumbing
 from walkaround.leaks.tables import Brakes, Way
@@ -33,12 +33,6 @@ class HeldAir:
     heard_from: float
 
 
-class Hiss(NamedTuple):
-    """What is heard at a step: at which of its items, or from farther away with none."""
-
-    item: str = ""
-
-
 def gauge_rates(air: HeldAir, leak: Leaking | None, step: Step) -> Mapping[Line, float]:
     """Tell what each gauge of a hold loses, psi/min."""
     brakes = brakes_at(step)
@@ -53,28 +47,22 @@ def gauge_rates(air: HeldAir, leak: Leaking | None, step: Step) -> Mapping[Line,
 
 
 def listens(step: Step) -> bool:
-    """Whether air might be heard at a step."""
-    return bool(step.hold) or bool(_listened(step)[1])
+    """Whether a step is near a place where air might be heard."""
+    return bool(_listened(step)[1])
 
 
-def hiss(air: HeldAir, leak: Leaking | None, step: Step) -> Hiss | None:
-    """Tell where air is heard at a step; None where none is."""
+def hiss(air: HeldAir, leak: Leaking | None, step: Step) -> str:
+    """Tell at which item of a step air is heard; empty where none is."""
     brakes, places = _listened(step)
-    if leak is None or brakes is None:
-        return None
+    if leak is None or brakes is None or leak.way.heard not in places:
+        return ""
     flow = leak.litres_per_min * leak.way.open_in.get(brakes, 0.0)
-    if flow < air.heard_from or not air.plumbing.emptied(leak.way.node, brakes):
-        return None
-    if step.hold:
-        return Hiss()
-    item = places.get(leak.way.heard)
-    return Hiss(item) if item else None
+    reached = air.plumbing.emptied(leak.way.node, brakes)
+    return places[leak.way.heard] if reached and flow >= air.heard_from else ""
 
 
 def _listened(step: Step) -> tuple[Brakes | None, Mapping[str, str]]:
     """How the brakes stand at a step, and which item stands for each place where air is heard."""
-    if step.hold:
-        return brakes_at(step), {}
     if step.id in LOOKED:
         brakes, places = LOOKED[step.id]
         return brakes, {place: item for item, place in places.items()}

@@ -120,8 +120,8 @@ def _is_clear(air: HeldAir, leak: Leak, step: Step) -> bool:
 
 
 def _is_heard(plan: Plan, air: HeldAir, leak: Leak) -> bool:
-    """Whether a step at the place itself hears it, and not only a hold from farther away."""
-    return any(hiss(air, leak, step) for step in plan.steps if not step.hold)
+    """Whether a step at the place itself hears it."""
+    return any(hiss(air, leak, step) for step in plan.steps)
 
 
 def _odd_chambers(plan: Plan) -> Iterator[OddChamber]:

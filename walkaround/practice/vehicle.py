@@ -9,7 +9,7 @@ from walkaround.causes.study import Study
 from walkaround.drawing.lamp_symbol import Shown
 from walkaround.plan.steps import Chambers, Level, Plan, Practice, Step
 from walkaround.plan.values import Value
-from walkaround.practice.air import HeldAir, Hiss, gauge_rates, hiss
+from walkaround.practice.air import HeldAir, gauge_rates, hiss
 from walkaround.practice.lamps import SeenLamps
 from walkaround.practice.levels import PutIn, drawn, possible
 from walkaround.rules.limits import Line
@@ -53,9 +53,9 @@ class PracticeVehicle:
         """Tell how each lamp of a step looks, by its housing."""
         return self.lamps.shown(step, self.put_in.lamps)
 
-    def hiss(self, step: Step) -> Hiss | None:
-        """Tell where air is heard at a step; None where none is."""
-        return hiss(self.air, self.put_in.leak, step) if self.air else None
+    def hiss(self, step: Step) -> str:
+        """Tell at which item of a step air is heard; empty where none is."""
+        return hiss(self.air, self.put_in.leak, step) if self.air else ""
 
     def psi(self, step: Step, gauge: Line, at_s: float) -> float:
         """Tell what a gauge shows so long into the hold of a step; the same flow falls evenly."""
@@ -105,7 +105,7 @@ class PracticeVehicle:
             over = any(rate > limit for rate in self._rates(step).values())
             return {WHOLE: frozenset()} if over else {}
         if found := self.hiss(step):
-            return {found.item: frozenset({"leak"}), **self._chamber_due(step)}
+            return {found: frozenset({"leak"}), **self._chamber_due(step)}
         return self._chamber_due(step)
 
     def _chamber_due(self, step: Step) -> Mapping[str, frozenset[Seen]]:

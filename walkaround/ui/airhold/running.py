@@ -92,10 +92,10 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     stop = button(view.words("hold-stop"), give_up, key="stop_hold", icon=ft.Icons.STOP)
     bar = top_bar(view.words, view.walk.plan.vehicle.name, actions=[stop])
     # What runs must be seen; the whole title stood on the step before.
-    body = [
-        heading(view.words.text(step.title), max_lines=2),
-        *_told(view, step, hold, found, taken_px, set_mending),
-    ]
+    title = heading(view.words.text(step.title), max_lines=2)
+    told = _told(view, step, hold, found, taken_px, set_mending)
+    # In practice the needle is what must be seen.
+    body = [*told, title] if view.practice else [title, *told]
     return page_column(bar, body, bottom)
 
 

@@ -90,11 +90,11 @@ class Sound:
             address, seconds = f"/earcons/{earcon}.wav", earcon_s(earcon)
             await self._play(address, seconds, self._wish, soft=soft, needed=True)
 
-    async def hiss(self, *, soft: bool) -> None:
-        """Let air be heard that leaks; softly from farther away."""
+    async def hiss(self) -> None:
+        """Let air be heard that leaks."""
         self._wish += 1
         if self._settings().voice:
-            await self._play("/sounds/hiss.wav", HISS_S, self._wish, soft=soft, needed=False)
+            await self._play("/sounds/hiss.wav", HISS_S, self._wish, soft=False, needed=False)
 
     @property
     def silent_s(self) -> float:

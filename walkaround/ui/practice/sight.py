@@ -25,6 +25,7 @@ from walkaround.ui.page.view import View
 from walkaround.vehicle.model import Axle
 from walkaround.walk.chambers import ends_of
 from walkaround.words.air_hold import gauge_name
+from walkaround.words.language import capital
 
 _FLASH_S = 0.5
 """How long a turn signal is lit, and how long dark: 60 flashes a minute (49 CFR 393.25 by SAE J590,
@@ -90,7 +91,8 @@ def dials(
         name, needle = view.words.text(gauge_name(line)), view.words.text(needle_words(psi))
         said = view.words.row([name, needle])
         image = ft.Image(src=picture, width=width, height=height, semantics_label=said)
-        drawn.append(stretched([label(name, size=SMALL, bold=True), image], 2, tight=True))
+        rows: list[ft.Control] = [label(capital(name), size=SMALL, bold=True), image]
+        drawn.append(ft.Column(rows, spacing=2, tight=True, width=width))
     return ft.Row(list(drawn), spacing=GAP)
 
 
@@ -102,7 +104,7 @@ def practice_parts(view: View, step: Step) -> list[ft.Control]:
     told = [notice(view.words.text(text), key="shown") for text in _readings(vehicle, step)]
     if listens(step):
         return [*told, _Ear(view, vehicle, step, key=f"ear_{step.id}")]
-    if told or step.kind in ("lamp", "hold"):
+    if told or step.kind in ("lamp", "hold", "wait"):
         return told
     return [notice(view.words("practice-as-done"), key="shown")]
 
@@ -132,9 +134,9 @@ def _Ear(view: View, vehicle: PracticeVehicle, step: Step) -> ft.Control:
 
     async def listen() -> None:
         found = vehicle.hiss(step)
-        set_heard("practice-quiet" if found is None else "practice-hiss-here")
-        if found is not None:
-            await view.sound.hiss(soft=bool(step.hold))
+        set_heard("practice-hiss-here" if found else "practice-quiet")
+        if found:
+            await view.sound.hiss()
 
     word, icon = view.words("practice-listen"), ft.Icons.HEARING
     rows: list[ft.Control] = [wide_button(word, listen, key="practice_listen", icon=icon)]
