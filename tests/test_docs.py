@@ -135,7 +135,12 @@ def test_what_the_data_folder_holds_is_told() -> None:
         locations.pairing,
         locations.sharing,
     )
-    files = (locations.settings, locations.walk_list, locations.contact_checks)
+    files = (
+        locations.settings,
+        locations.walk_list,
+        locations.contact_checks,
+        locations.double_checks,
+    )
     names = {f"{place(data).name}/" for place in places} | {file(data).name for file in files}
     told = {quoted(row[0])[0] for row in rows(section(README, "## Where records live"))}
     assert told == names

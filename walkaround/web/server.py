@@ -18,7 +18,7 @@ from ipaddress import ip_address
 from threading import Thread
 
 import uvicorn
-from fastapi import FastAPI, Request
+from fastapi import FastAPI, Request, WebSocket
 from fastapi.responses import FileResponse, Response
 from starlette.types import ASGIApp
 
@@ -46,6 +46,7 @@ from walkaround.web.files import (
     table_file,
     vehicle_file,
 )
+from walkaround.web.talking import talk
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
@@ -147,6 +148,10 @@ def inside(parts: Parts) -> FastAPI:
     @app.get("/codes/{name}")
     async def vehicle_code(name: str, request: Request, language: str = "") -> Response:
         return code_page(parts, name, str(request.base_url), language)
+
+    @app.websocket("/ears/{ticket}")
+    async def ears(socket: WebSocket, ticket: str) -> None:
+        await talk(parts.ears, socket, ticket)
 
     app.mount("/", pages)
     return app

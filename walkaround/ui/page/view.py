@@ -30,6 +30,7 @@ from walkaround.ui.page.reading import Reading
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished
 from walkaround.ui.whereabouts import Whereabouts
+from walkaround.walk.state import Walk
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
@@ -101,6 +102,11 @@ class View(Whereabouts):
     def palette(self) -> Palette:
         """The colors that pictures are drawn in."""
         return DARK if self.dark else LIGHT
+
+    @property
+    def walk(self) -> Walk:
+        """The walk that this page is at."""
+        return self.parts.walk_shown_to(self.who, self.walk_id, in_cab=self.in_cab)
 
     @property
     def who(self) -> str:

@@ -148,7 +148,9 @@ def next_rows(view: View, taps: WalkTaps, told: Findings) -> Sequence[ft.Control
     """The thing that narrows the list most, and a tap for each thing that may come out of it."""
     words, following = view.words, told.next
     if following is None:
-        return [label(words("causes-nothing-next"))]
+        # What confirms the likeliest, though it narrows nothing.
+        confirms = [label(words.text(cause.next)) for cause, _ in told.likely[:1]]
+        return confirms or [label(words("causes-nothing-next"))]
 
     def made(id_: str) -> Tap:
         return tapped(taps.cause_taps.tried, following.id, id_)

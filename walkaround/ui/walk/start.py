@@ -17,6 +17,7 @@ from walkaround.plan.effort import walk_s
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
+from walkaround.ui.compared.pair import second_card, second_plan, waiting
 from walkaround.ui.drawn.plan import plan_view
 from walkaround.ui.home.figures import Figures, as_own, figures_card, use_figures
 from walkaround.ui.kit.buttons import button, wide_button
@@ -50,6 +51,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     looks, set_looks = use_kept(view.unfinished, "looks", "together")
     air, set_air = use_kept(view.unfinished, "air", "shop")
     towed, set_towed = use_kept(view.unfinished, "towed", 0)
+    double, set_double = use_kept(view.unfinished, "double", "one")
     ask_gauges, set_ask_gauges = use_kept(view.unfinished, "ask_gauges", False)
     answered, set_answered = ft.use_state(frozenset[str]())
     # The walk goes by what the card shows, kept for the shop or not.
@@ -91,9 +93,14 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
                 set_answered(now | ({"asking_who"} if question == "who" else set()))
                 taps.appear()
             else:
-                await taps.begin(planned("lamps") if "lamps" in now else plan)
+                chosen = planned("lamps") if "lamps" in now else plan
+                await taps.begin(chosen.model_copy(update={"double": double == "two"}))
 
         return tap
+
+    async def begin_second() -> None:
+        if first := waiting(view, vehicle):
+            await taps.begin(second_plan(first))
 
     if answered and (question := _question(view, vehicle, answered)):
         return _asked(view, vehicle, question, answer(question))
@@ -106,11 +113,13 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     scopes = {each: view.words(f"start-scope-{each}") for each in SCOPES}
     if not has_air_brakes(vehicle):
         del scopes["lamps"], scopes["brakes"]
+    walkers = {each: view.words(f"start-double-{each}") for each in ("one", "two")}
     ways = {each: view.words(f"start-looks-{each}") for each in ("together", "singly")}
     body = [
         card(plan_view(plan, look, view.words)),
         label(_takes(view, plan), bold=True, key="takes"),
         label(_about(view, plan), QUIET, SMALL),
+        *second_card(view, vehicle, begin_second),
         *before_cards(view, vehicle),
         heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),
@@ -123,6 +132,9 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         _choice("looks", ways, looks, set_looks),
         *([label(say.text(plan.why_rounds), QUIET, SMALL)] if plan.why_rounds else []),
         *[notice(view.words("start-hidden", what=text)) for text in plan.hidden],
+        heading(view.words("start-walkers"), BODY),
+        _choice("double", walkers, double, set_double),
+        *([label(say("start-double-how"), QUIET, SMALL)] if double == "two" else []),
         heading(view.words("start-who"), BODY),
         _Who(view),
         *[notice(say.text(text), key="not_covered") for text in not_covered(vehicle)],

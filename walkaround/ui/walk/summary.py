@@ -13,6 +13,7 @@ from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.walk_line import original_id
 from walkaround.report.about import about_words, result_text
+from walkaround.ui.compared.pair import compare_buttons
 from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button, wide_button
@@ -87,6 +88,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         ),
         *_copies(view, walk),
         *_linked(view, walk),
+        *compare_buttons(view, walk),
         *findings(view, taps, walk),
     ]
     if (walk.open_defects or walk.due) and walk.phase == "finished":

@@ -39,7 +39,7 @@ cause-why-shorted = { CAPITAL($circuit) }: it trips, because its wire touches th
 cause-why-open-ground = Ground lost { $place }: the current goes back through other lamps, which may glow.
 cause-why-poor-ground = Poor ground { $place }: the more is lit there, the dimmer it gets.
 cause-why-open-main-ground = Nothing lights on any circuit: the main ground is lost.
-cause-why-corroded-plug = Everything is dim, what draws most the worst: every contact of the plug is corroded.
+cause-why-corroded-plug = Plug corroded all over: everything is dim or dark, what draws most the worst.
 cause-why-crossed = { CAPITAL($one) } and { $other } are swapped: each lights the lamps of the other.
 cause-why-bridged = { CAPITAL($one) } and { $other } are shorted together: either of them lights both.
 # Flashers that are heated by the lamps' current, or count it, are upset by LEDs.

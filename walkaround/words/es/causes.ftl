@@ -39,7 +39,7 @@ cause-why-shorted = { CAPITAL($circuit) }: el circuito se dispara, porque su cab
 cause-why-open-ground = Tierra perdida { $place }: la corriente regresa por otras luces, que pueden brillar poco.
 cause-why-poor-ground = Mala tierra { $place }: mientras más se prende ahí, menos alumbra.
 cause-why-open-main-ground = Nada prende en ningún circuito: se perdió la tierra principal.
-cause-why-corroded-plug = Todo alumbra poco, y peor lo que más consume: todos los contactos del enchufe están sulfatados.
+cause-why-corroded-plug = Enchufe sulfatado por completo: todo alumbra poco o nada, y peor lo que más consume.
 cause-why-crossed = { CAPITAL($one) } y { $other }: cables cruzados; cada circuito prende las luces del otro.
 cause-why-bridged = { CAPITAL($one) } y { $other }: en corto entre sí; cualquiera de los dos circuitos prende ambos.
 # A los intermitentes que se calientan con la corriente de las luces, o la cuentan, los LED los confunden.

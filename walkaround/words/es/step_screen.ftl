@@ -149,3 +149,4 @@ photo-left = { $count ->
  }
 # Lo dicen los lectores de pantalla.
 photo-of-step = Foto { $number }
+step-vents = Sale aire
