@@ -139,6 +139,7 @@ def test_what_the_data_folder_holds_is_told() -> None:
         locations.settings,
         locations.walk_list,
         locations.contact_checks,
+        locations.half_typed,
         locations.double_checks,
     )
     names = {f"{place(data).name}/" for place in places} | {file(data).name for file in files}

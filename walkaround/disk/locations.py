@@ -35,6 +35,11 @@ def walks(data: Path) -> Path:
     return data / "walks"
 
 
+def practice(data: Path) -> Path:
+    """Name the folder of walks that are practice; no list and no record file looks in there."""
+    return data / "practice"
+
+
 def walk_list(data: Path) -> Path:
     """Name the cache of what lists show of walks; it can be made anew from them at any time."""
     return data / "walk_list.sqlite3"
@@ -73,6 +78,11 @@ def settings(data: Path) -> Path:
 def contact_checks(data: Path) -> Path:
     """Name the file of what was found at cables and sockets."""
     return data / "cables_and_sockets.json"
+
+
+def half_typed(data: Path) -> Path:
+    """Name the file of what is being typed on pages; it may be deleted at any time."""
+    return data / "half_typed.json"
 
 
 def double_checks(data: Path) -> Path:

@@ -16,8 +16,6 @@ from collections.abc import Callable, Sequence
 from contextlib import suppress
 from importlib.util import find_spec
 
-from pydantic import ValidationError
-
 from walkaround.ears.frames import BEGIN, DROP, HEAD, RELEASE, SOUND
 from walkaround.spoken.hearing import Heard
 
@@ -93,9 +91,11 @@ class HearingProcess:
                 self._process.kill()
 
     def _put(self, number: int, kind: int, body: bytes = b"") -> None:
-        self._frames.put_nowait(HEAD.pack(number, kind, len(body)) + body)
         process = self._process
-        if process is not None and self._frames.qsize() > _MOST_FRAMES:
+        if process is None:
+            return
+        self._frames.put_nowait(HEAD.pack(number, kind, len(body)) + body)
+        if self._frames.qsize() > _MOST_FRAMES:
             log.error("the process that hears does not keep up, and is ended")
             process.kill()
 
@@ -118,15 +118,15 @@ class HearingProcess:
         assert process.stdout is not None
         with process.stdout as lines:
             for line in lines:
-                said = json.loads(line)
-                if not said:
-                    continue
                 try:
-                    heard = Heard.model_validate(said["heard"])
-                except ValidationError:
+                    said = json.loads(line)
+                    if not said:
+                        continue
+                    press, heard = said["press"], Heard.model_validate(said["heard"])
+                except (ValueError, KeyError, TypeError):
                     log.exception("the process that hears said what makes no sense")
                     continue
-                if (says := self._presses.pop(said["press"], None)) is not None:
+                if (says := self._presses.pop(press, None)) is not None:
                     says(heard)
         frames.put_nowait(b"")
         process.wait()

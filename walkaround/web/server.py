@@ -33,10 +33,12 @@ from walkaround.library.inbox import Inbox
 from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.voice.earcons import EARCONS, earcon_wav
+from walkaround.voice.hiss import hiss_wav
 from walkaround.web.addresses import HERE, written
-from walkaround.web.codes import code_page
+from walkaround.web.codes import card_file, code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
 from walkaround.web.files import (
+    blinking_picture,
     part_picture,
     photo_file,
     plan_picture,
@@ -95,6 +97,11 @@ def inside(parts: Parts) -> FastAPI:
         headers = {"Cache-Control": "private, max-age=86400"}
         return Response(earcon_wav(known), media_type="audio/wav", headers=headers)
 
+    @app.get("/sounds/hiss.wav")
+    async def hiss() -> Response:
+        headers = {"Cache-Control": "private, max-age=86400"}
+        return Response(hiss_wav(), media_type="audio/wav", headers=headers)
+
     @app.put("/received/{ticket}")
     async def received(ticket: str, request: Request) -> Response:
         return Response(status_code=await inbox.receive(ticket, request.stream()))
@@ -119,6 +126,10 @@ def inside(parts: Parts) -> FastAPI:
         words = parts.words_in(language)
         return await asyncio.to_thread(plan_picture, parts, words, walk_id, step_id, name)
 
+    @app.get("/blinking/{walk_id}/{step_id}/{name}.webp")
+    async def blinking(walk_id: str, step_id: str, name: str) -> Response:
+        return await asyncio.to_thread(blinking_picture, parts, walk_id, step_id, name)
+
     @app.get("/parts/{language}/{subject}/{name}.svg")
     async def part(language: str, subject: str, name: str) -> Response:
         return part_picture(parts.words_in(language), subject, name)
@@ -142,6 +153,11 @@ def inside(parts: Parts) -> FastAPI:
     @app.get("/codes/{name}")
     async def vehicle_code(name: str, request: Request, language: str = "") -> Response:
         return code_page(parts, name, str(request.base_url), language)
+
+    @app.get("/cards/{name}")
+    async def card(name: str, request: Request, language: str = "", power: str = "") -> Response:
+        base = str(request.base_url)
+        return await asyncio.to_thread(card_file, parts, name, base, language, power)
 
     @app.websocket("/ears/{ticket}")
     async def ears(socket: WebSocket, ticket: str) -> None:

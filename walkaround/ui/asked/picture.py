@@ -26,6 +26,7 @@ from walkaround.ui.drawn.part import part_view
 from walkaround.ui.drawn.plan import step_plan_view
 from walkaround.ui.page.pressing import key_line_px, talk_px
 from walkaround.ui.page.view import View
+from walkaround.ui.practice.sight import seen_picture
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
 
@@ -39,6 +40,8 @@ _BAR_GROWS_PX, _SMALL_GROWS_PX = 26.0, 20.0
 """What bar and small buttons take more at twice the scale."""
 _LEAST_PX = 92.0
 """A picture lower than this shows nothing."""
+_SHARES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
+"""A picture gives way to words little by little, so that no room is left over."""
 _LEAST_WORDS_PX = 120.0
 """So much is left to words that must be scrolled under a picture."""
 _BLOCKS_PX, _SIGN_PX = 30.0, 38.0
@@ -82,7 +85,7 @@ def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | N
         # One that only shows where to stand goes before the words get smaller.
         fits = _room_px(view, walk, step, told, height, max(LARGEST, plain)) >= 0
         return Place("over", width, height) if fits or (own and not crowded) else None
-    for lower in (height, 0.75 * height, _LEAST_PX):
+    for lower in (*(share * height for share in _SHARES), _LEAST_PX):
         if lower >= _LEAST_PX and _room_px(view, walk, step, told, lower, plain) >= 0:
             return Place("over", width, lower)
     besides = _besides_px(view) + _LEAST_PX
@@ -171,10 +174,15 @@ def step_picture(view: View, walk: Walk, step: Step, place: Place) -> ft.Control
         strong = [pin.pin for pin in connector.pins if pin.doubt and step.id == "doubtful_pins"]
         return pin_view(connector, view.palette, width, max(140.0, height), strong, view.words)
     look = Look(round(width), round(height), view.dark)
+    practice = view.practice
     if not is_placed(step) and (subject := subject_of(step)):
         # Where there is nothing to find on the vehicle, the part itself is shown.
         return part_view(subject, look, view.words)
-    shown = step_plan_view(walk, step, look, _soon(view, walk, step), view.words)
+    soon, moves = _soon(view, walk, step), bool(view.device.motion)
+    if practice:
+        shown = seen_picture(view, practice, step, look)
+    else:
+        shown = step_plan_view(walk, step, look, soon, view.words, moves=moves)
     if step.kind != "lamp":
         return shown
 

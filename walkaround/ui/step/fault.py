@@ -147,7 +147,8 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         chosen=item.id if item else pointed.removeprefix("item_"),
         wrong=marks,
     )
-    seen_from = [step_plan_alone(view.walk, step, look, view.words), *zones]
+    shown_plan = step_plan_alone(view.walk, step, look, view.words, moves=bool(view.device.motion))
+    seen_from = [*shown_plan, *zones]
     picture = ft.Stack(seen_from, width=look.width, height=look.height)
     if not view.device.wide:
         return stretched([bar, picture, *shown], expand=True)

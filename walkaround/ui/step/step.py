@@ -20,6 +20,7 @@ from walkaround.ui.kit.zones import answer_zone, small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.pressing import key_line
 from walkaround.ui.page.view import View
+from walkaround.ui.practice.sight import practice_parts
 from walkaround.ui.step.answers import step_answers
 from walkaround.ui.step.chambers import chambers_parts
 from walkaround.ui.step.gauges import gauges_parts
@@ -102,7 +103,7 @@ def _middle(
     """The picture, the words and `more` among them, and the answers."""
     device, told = view.device, told_of(view, walk, step)
     own = f"{step.id}_{view.peek}"
-    view.reading.begin(own)
+    view.reading.begin(own, (device.width, device.height, device.text_scale))
     place = picture_place(view, walk, step, told)
     words_, scroll_on = _words(view, taps, walk, step, told, place, more)
     if not view.reading.live:
@@ -149,6 +150,7 @@ def _words(
         rest = [step_picture(view, walk, step, place), *rest]
     silent = view.sound.trouble if view.settings.voice else ""
     notices = [notice(text) for text in (view.parts.open_walks.notice(walk.id), silent) if text]
+    notices += practice_parts(view, step)
     begun = step.id in walk.timers or step.id in walk.measured
     if begun:
         # What is being read matters more by now than what was asked: it follows the title, and
