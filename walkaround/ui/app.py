@@ -10,6 +10,7 @@ import flet as ft
 from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
+from walkaround.disk.kept_soon import KeptSoon
 from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
@@ -87,7 +88,8 @@ _STEP_PANELS = {
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
     """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
-    leftovers = Leftovers(lambda: parts.clock().mono_s, locations.half_typed(parts.data))
+    file = KeptSoon(locations.half_typed(parts.data))
+    leftovers = Leftovers(lambda: parts.clock().mono_s, file)
 
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")
@@ -191,13 +193,8 @@ def _text_measure(view: View) -> ft.Control:
         if view.device.enlarge(round(event.height / _MEASURE_PX, 2)):
             view.redraw()
 
-    line = ft.Text(
-        "",
-        size=_MEASURE_PX,
-        style=ft.TextStyle(height=1.0),
-        max_lines=1,
-        on_size_change=measured,
-    )
+    style = ft.TextStyle(height=1.0)
+    line = ft.Text("", size=_MEASURE_PX, style=style, max_lines=1, on_size_change=measured)
     return ft.Container(line, left=0, top=0, opacity=0, ignore_interactions=True)
 
 
