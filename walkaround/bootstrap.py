@@ -16,6 +16,8 @@ from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError, NotNowError
 from walkaround.base.message import message, read_in_logs_by
 from walkaround.disk import locations
+from walkaround.ears.lines import Ears
+from walkaround.ears.process import HearingProcess, is_installed
 from walkaround.exchange.in_app import Sharing
 from walkaround.library.languages import checklist_texts, languages, message_files
 from walkaround.library.load import Library
@@ -51,6 +53,7 @@ class Parts:
         timing: how long the screens wait for people, phones and clocks.
         photos: the photos beside the walks.
         sharing: hands walks on, and brings them together.
+        ears: hears spoken answers, where that is installed.
         pairing: what other devices are paired by; None where only this machine is served.
     """
 
@@ -64,6 +67,7 @@ class Parts:
     timing: Timing
     photos: PhotoFolder
     sharing: Sharing
+    ears: Ears
     pairing: Pairing | None = None
 
     @property
@@ -104,8 +108,9 @@ class Parts:
         return language_words(language) if known else self.words
 
     def close(self) -> None:
-        """End the voice's worker and give the data folder back."""
+        """End the processes that speak and hear, and give the data folder back."""
         self.voice.close()
+        self.ears.close()
         self.store.close()
 
 
@@ -131,6 +136,7 @@ def build(
     *,
     clock: Clock = system_clock,
     voice: Voice | None = None,
+    ears: Ears | None = None,
     words: Words | None = None,
     timing: Timing | None = None,
     open_at: str | None = None,
@@ -143,6 +149,7 @@ def build(
         data: the folder.
         clock: gives the present moment.
         voice: turns prompts into sound; one that speaks if not said.
+        ears: hears spoken answers; by the process that hears if not said.
         words: the language; English if not said.
         timing: how long the screens wait; as for people if not said.
         open_at: the address that other devices reach the app at, once they are paired; None to
@@ -175,6 +182,7 @@ def build(
         timing=timing or Timing(),
         photos=photos,
         sharing=Sharing(data, store, open_walks, photos, clock),
+        ears=ears or Ears(HearingProcess(), installed=is_installed()),
         pairing=pairing,
     )
 

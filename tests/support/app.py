@@ -13,6 +13,7 @@ from support.walks import FakeClock
 
 from walkaround.base.message import Text
 from walkaround.bootstrap import Parts, build
+from walkaround.ears.lines import Ears
 from walkaround.library.inbox import Inbox
 from walkaround.library.languages import message_files
 from walkaround.plan.plan_walk import plan_walk
@@ -110,13 +111,16 @@ class App:
 
 @asynccontextmanager
 async def app(
-    data: Path, timing: Timing = HURRIED, words: Words | None = None
+    data: Path,
+    timing: Timing = HURRIED,
+    words: Words | None = None,
+    ears: Ears | None = None,
 ) -> AsyncIterator[App]:
     """An app on this data folder, in English if no language is given."""
     clock, voice = FakeClock(), RecordingVoice()
     timing = replace(timing, now_s=lambda: clock().mono_s)
     words = words or _AsShown("en", message_files("en"))
-    parts = build(data, clock=clock, voice=voice, words=words, timing=timing)
+    parts = build(data, clock=clock, voice=voice, ears=ears, words=words, timing=timing)
     try:
         yield App(parts, clock, voice)
     finally:

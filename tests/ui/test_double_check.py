@@ -21,18 +21,24 @@ SHUT = f"{WAITS} The answers are shown once both walks are closed."
 
 def closed(depot: App, walk_id: str, who: str, seen: str) -> str:
     """Answer the lamps' walk, all OK but one lamp at the rear, and close it; the step's id."""
+    faulty = answered(depot, walk_id, who, seen)
+    depot.parts.open_walks.do(walk_id, who, (Finished, {}))
+    return faulty
+
+
+def answered(depot: App, walk_id: str, who: str, seen: str) -> str:
+    """The same, but it stays open; all OK if nothing was seen."""
     faulty = ""
     for step in walk_of(depot, walk_id).steps:
         if step.wait:
             depot.clock.wait(step.wait.seconds)
         body: dict[str, object] = {"step": step.id, "answer": "ok"}
-        if not faulty and step.kind == "lamp" and step.spot == "rear":
+        if seen and not faulty and step.kind == "lamp" and step.spot == "rear":
             faulty = step.id
             body |= {"answer": "defect", "seen": {step.items[0].id: seen}}
         elif step.choices:
             body["choice"] = step.choices[0].id
         depot.parts.open_walks.do(walk_id, who, (Answered, body))
-    depot.parts.open_walks.do(walk_id, who, (Finished, {}))
     return faulty
 
 
@@ -100,6 +106,7 @@ async def test_neither_phone_shows_the_others_answers_until_both_are_closed(depo
     for route in ("/", "/records", f"/start/{SEMITRAILER}", "/vehicles"):
         async with depot.page(route) as screen:
             assert not shows(screen, "1 defect")
+            assert not shows(screen, "no open defect")
             assert not shows(screen, "dark")
     async with depot.page(f"/walk/{second}") as screen:
         while (here := walk_of(depot, second).here) and here.id != faulty:
@@ -116,6 +123,17 @@ async def test_neither_phone_shows_the_others_answers_until_both_are_closed(depo
         assert shows(screen, "dark")
     async with depot.page(f"/record/{second}") as screen:
         assert shows(screen, "Bob walks this vehicle for a double check.")
+
+
+async def test_the_second_walker_does_not_clear_what_the_first_found(depot: App) -> None:
+    first = await begun(depot)
+    faulty = answered(depot, first, "Ann", "dark")
+    # The second begins after the first has answered everything, as a recheck would.
+    second = await joined(depot)
+    answered(depot, second, "Bob", "")
+    for walk_id in (first, second):
+        depot.parts.open_walks.do(walk_id, "Ann", (Finished, {}))
+    assert depot.parts.store.overview().open_defects == {SEMITRAILER: {faulty: first}}
 
 
 async def test_the_comparison_names_each_difference_and_an_instructor_signs(depot: App) -> None:

@@ -373,3 +373,10 @@ async def test_an_address_of_no_vehicle_leads_to_the_list(depot: App) -> None:
     for route in ("/vehicle/nobody", "/vehicle/new/nobody", "/vehicle/nobody/edit"):
         async with depot.page(route) as screen:
             assert screen.has("take_in")
+
+
+async def test_the_page_of_a_vehicle_leads_to_the_card_of_each_source_of_power(depot: App) -> None:
+    async with depot.page("/vehicle/sandbag_semitrailer_7") as screen:
+        for power in ("box", "cab"):
+            url = screen.find(f"card_{power}").url.url
+            assert url == f"/cards/sandbag_semitrailer_7.pdf?language=en&power={power}"

@@ -17,7 +17,7 @@ from walkaround.rules.limits import WaitRule
 from walkaround.ui.page.sound import Sound
 from walkaround.voice.earcons import Earcon
 from walkaround.walk.events import Answered
-from walkaround.words.untapped import round_words
+from walkaround.words.answers import round_words
 
 LOOK = step("look", "connect", "look", title="Look", short="Look at it.")
 VENT = step("vent", "finish", "act", title="Vent", short="Vent it.")
@@ -146,6 +146,19 @@ async def test_a_step_is_not_said_again_unasked_nor_where_one_listens(
     async with depot.page(f"/walk/{walk_id}") as screen:
         await screen.settle()
         assert depot.voice.said.count("Look at it.") == 1
+
+
+async def test_where_air_blows_out_a_large_word_is_seen_and_the_phone_is_felt(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    depot.parts.store.change_settings({"repeat_s": 1})
+    monkeypatch.setattr(Sound, "silent_s", property(lambda _: 2.0))
+    vent = VENT.model_copy(update={"vents": True})
+    walk_id = depot.parts.open_walks.begin(plan((vent, LOOK)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        assert screen.find("vents").value == "Air out"
+        await screen.until(lambda: any(call.method == "vibrate" for call in screen.invoked))
+        assert depot.voice.said.count("Vent it.") == 1
 
 
 async def test_a_silence_is_chosen_in_the_settings(depot: App) -> None:

@@ -51,7 +51,8 @@ class Comparison:
 
 def compared(first: Walk, second: Walk) -> Comparison:
     """Hold two walks on the same steps against each other; a step of only one is left out."""
-    differences, judged = [], []
+    differences: list[Difference] = []
+    judged: list[tuple[str, str]] = []
     theirs = {step.id: step for step in second.steps}
     for step in first.steps:
         if not step.looks or step.id not in theirs:

@@ -1,4 +1,4 @@
-"""A small file that follows what is in memory, a moment behind it: of what changes at each key."""
+"""A small file that follows what changes often: written a moment later, and not at each change."""
 
 from __future__ import annotations
 
@@ -10,35 +10,33 @@ from walkaround.base.errors import MachineError
 from walkaround.disk.durable import read_file, write_durably
 
 log = logging.getLogger(__name__)
-_SOON_S = 0.3
+
+SOON_S = 0.3
+"""What was to be kept is in the file by then."""
 
 
 class KeptSoon:
-    """A file that is written in a thread of its own, at most every `_SOON_S` seconds.
-
-    What cannot be read or written is logged, and as good as not there: for what may be lost.
-    """
+    """What a file shall hold; a disk that fails is told in the log, and what is kept is lost."""
 
     def __init__(self, path: Path) -> None:
-        """Take the file's name; the file need not be there."""
-        self._path = path
-        self._due = self._written = b""
+        """Keep it in this file."""
+        self._path, self._due, self._written = path, b"", b""
         self._timer: Timer | None = None
         self._writing = Lock()
 
     def read(self) -> bytes:
-        """Read what it holds; nothing if it is not there."""
+        """What the file holds; nothing if there is none, or it cannot be read."""
         try:
             return read_file(self._path) or b""
         except MachineError as unread:
-            log.warning("not read: %s", unread)
+            log.warning("%s is not read: %s", self._path.name, unread)
             return b""
 
-    def write(self, data: bytes) -> None:
-        """Have it hold this soon."""
-        self._due = data
-        if self._due != self._written and self._timer is None:
-            self._timer = Timer(_SOON_S, self._write)
+    def keep(self, content: bytes) -> None:
+        """Have this in the file soon; nothing waits for the disk."""
+        self._due = content
+        if content != self._written and not self._timer:
+            self._timer = Timer(SOON_S, self._write)
             self._timer.daemon = True
             self._timer.start()
 
@@ -48,4 +46,4 @@ class KeptSoon:
             try:
                 write_durably(self._path, self._written)
             except MachineError as failed:
-                log.warning("not kept: %s", failed)
+                log.warning("%s is not kept: %s", self._path.name, failed)

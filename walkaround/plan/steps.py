@@ -18,7 +18,7 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.base.message import Text
 from walkaround.plan.values import Measure, Value
 from walkaround.rounds.power_source import Look as Look
-from walkaround.rules.checklist import PARTS, Part, Station, StepKind
+from walkaround.rules.checklist import PARTS, Part, Spoken, Station, StepKind
 from walkaround.rules.limits import (
     Air,
     HoldRule,
@@ -134,9 +134,12 @@ class Step(BaseModel):
         choices: where the record must say which, what is answered instead of done.
         quiet: the voice keeps silent once the prompt is spoken, for listening.
         soft: the voice is lowered: somebody is in at the brakes.
+        vents: air blows out so loud that nothing said after the prompt would be understood.
         once: it uses up what it needs, so that it is repeated only in a walk of its own.
         hands_free: it may be answered without a tap, by a key: a plain look at which a press that
             was not meant hurts nobody.
+        spoken: what else may be told of it by voice, and takes a yes: the values that it takes, or
+            that its count begins.
         air, power: it needs the air lines charged, the lamp circuits fed.
         switching: how its circuits are switched on, as a sentence.
         stays: they were so switched for the step before, and nothing is to be switched.
@@ -164,8 +167,10 @@ class Step(BaseModel):
     must: bool = False
     quiet: bool = False
     soft: bool = False
+    vents: bool = False
     once: bool = False
     hands_free: bool = False
+    spoken: Spoken = ""
     air: bool = False
     power: bool = False
     switching: Text = ""

@@ -142,7 +142,8 @@ def open_by_vehicle(lines: Iterable[WalkLine]) -> dict[str, dict[str, str]]:
 
     What one walk found is closed by a later one in which the same step is OK, if that one is its
     recheck or began after its last answer. Of two walks at the same time neither closes the
-    other's defects, nor does one copy of a walk those of another.
+    other's defects, nor does one copy of a walk those of another, nor the second of a double check
+    those of the first.
     """
     ordered = in_order(lines)
     walks_of: dict[str, list[WalkLine]] = {x.vehicle: [] for x in ordered if x.open_defects}
@@ -184,7 +185,12 @@ def _still_open(walks: Sequence[WalkLine]) -> dict[str, str]:
     for place, line in enumerate(walks):
         for step in line.open_defects:
             later = last_ok.get(step)
-            seen_ok = later is not None and places[later.id] > place and _follows(line, later)
+            seen_ok = (
+                later is not None
+                and places[later.id] > place
+                and original_id(line.id) != original_id(later.double_of)
+                and _follows(line, later)
+            )
             if not seen_ok and (original_id(line.id), step) not in rechecked:
                 still_open[step] = line.id
     return dict(sorted(still_open.items()))

@@ -12,7 +12,13 @@ from walkaround.disk.durable import read_file
 from walkaround.records.month_folders import BEFORE, FILE
 from walkaround.records.overview import Overview
 from walkaround.records.walk_cache import WalkCache
-from walkaround.records.walk_file import WalkFile, read_damaged, read_sound
+from walkaround.records.walk_file import (
+    Encoder,
+    WalkFile,
+    new_tables,
+    read_damaged,
+    read_sound,
+)
 from walkaround.records.walk_line import (
     Stamp,
     WalkLine,
@@ -111,6 +117,14 @@ class WalkReader:
         if isinstance(first, Began) and first.walk != original_id(walk_id):
             raise MachineError(message("walk-file-of-another", path=str(path), walk=first.walk))
         return file
+
+
+def bytes_of(file: WalkFile) -> bytes:
+    """Write a walk as its file holds it; MachineError if nobody would read one that large."""
+    data = Encoder().encode(new_tables(file.rows, file.damage, file.origin))
+    if len(data) > MAX_BYTES:
+        raise MachineError(message("walk-too-long", size=len(data)))
+    return data
 
 
 def kept_before(path: Path) -> Path:

@@ -88,14 +88,12 @@ _STEP_PANELS = {
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
     """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
-    file = KeptSoon(locations.half_typed(parts.data))
-    leftovers = Leftovers(lambda: parts.clock().mono_s, file)
+    leftovers = Leftovers(lambda: parts.clock().mono_s, KeptSoon(locations.half_typed(parts.data)))
 
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")
         page.padding = 0
-        unfinished = leftovers.begin(page.session.id, SESSION_BEFORE.get())
-        view = View(page, parts, inbox, unfinished)
+        view = View(page, parts, inbox, leftovers.begin(page.session.id, SESSION_BEFORE.get()))
         taps = WalkTaps(view)
         _listen(page, view, taps)
         view.begin()
@@ -146,6 +144,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
 
     effect(view, name_page, [title, view.words.language])
     effect(view, taps.key_taps.know)
+    effect(view, taps.spoken_taps.microphone.follow, [taps.spoken_taps.microphone.wanted])
 
     async def repeating() -> None:
         await repeat(view, taps)
@@ -193,8 +192,13 @@ def _text_measure(view: View) -> ft.Control:
         if view.device.enlarge(round(event.height / _MEASURE_PX, 2)):
             view.redraw()
 
-    style = ft.TextStyle(height=1.0)
-    line = ft.Text("", size=_MEASURE_PX, style=style, max_lines=1, on_size_change=measured)
+    line = ft.Text(
+        "",
+        size=_MEASURE_PX,
+        style=ft.TextStyle(height=1.0),
+        max_lines=1,
+        on_size_change=measured,
+    )
     return ft.Container(line, left=0, top=0, opacity=0, ignore_interactions=True)
 
 

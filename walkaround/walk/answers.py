@@ -72,6 +72,12 @@ def answer_for(step: Step, seen: Mapping[str, Seen]) -> Answer:
     return "missing" if kinds - NO_FAULT == {"missing"} else "defect"
 
 
+def may_be_left_out(step: Step) -> bool:
+    """Whether the vehicle may be without what it is about, since nobody requires that."""
+    optional = step.kind in ("lamp", "look", "listen")
+    return optional and not any(item.required for item in step.items)
+
+
 def has_many_lamps(step: Step) -> bool:
     """Whether several circuits are on at once: such a step is answered once it has been heard."""
     return step.kind == "lamp" and len(step.circuits_on) > 1

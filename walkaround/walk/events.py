@@ -21,7 +21,7 @@ from walkaround.rules.limits import Line
 Answer = Literal["ok", "defect", "missing", "not_fitted", "not_checked"]
 Reason = Literal["no_power", "no_air", "cannot_reach", "in_the_way", "no_tool", "no_time", "other"]
 Purpose = Literal["change", "recheck"]
-By = Literal["tap", "key"]
+By = Literal["tap", "key", "voice"]
 """With what an answer was given; a key of something that acts as a keyboard, such as a pedal."""
 Seen = Literal[
     "dark", "dim", "flickers", "steady", "flashing", "stays_on", "wrong_lamp", "wrong_colour",
@@ -239,12 +239,16 @@ class TimerBegan(_StepEvent):
 
 
 class Measured(_StepEvent):
-    """A value of this step, in the unit in which it was read; the last one stands."""
+    """A value of this step, in the unit in which it was read; the last one stands.
+
+    Older records do not say with what it was entered: by taps.
+    """
 
     kind: Literal["measured"] = "measured"
     value_id: str = Field(pattern=r"^[a-z0-9_]+$")
     value: float = Field(ge=0, le=5000, allow_inf_nan=False)
     unit: PressureUnit | LengthUnit | Literal["s"]
+    by: By = "tap"
 
 
 class HoldVoided(_StepEvent):

@@ -18,7 +18,7 @@ from ipaddress import ip_address
 from threading import Thread
 
 import uvicorn
-from fastapi import FastAPI, Request
+from fastapi import FastAPI, Request, WebSocket
 from fastapi.responses import FileResponse, Response
 from starlette.types import ASGIApp
 
@@ -34,7 +34,7 @@ from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.voice.earcons import EARCONS, earcon_wav
 from walkaround.web.addresses import HERE, written
-from walkaround.web.codes import code_page
+from walkaround.web.codes import card_file, code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
 from walkaround.web.files import (
     blinking_picture,
@@ -46,6 +46,7 @@ from walkaround.web.files import (
     table_file,
     vehicle_file,
 )
+from walkaround.web.talking import talk
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
@@ -146,6 +147,15 @@ def inside(parts: Parts) -> FastAPI:
     @app.get("/codes/{name}")
     async def vehicle_code(name: str, request: Request, language: str = "") -> Response:
         return code_page(parts, name, str(request.base_url), language)
+
+    @app.get("/cards/{name}")
+    async def card(name: str, request: Request, language: str = "", power: str = "") -> Response:
+        base = str(request.base_url)
+        return await asyncio.to_thread(card_file, parts, name, base, language, power)
+
+    @app.websocket("/ears/{ticket}")
+    async def ears(socket: WebSocket, ticket: str) -> None:
+        await talk(parts.ears, socket, ticket)
 
     app.mount("/", pages)
     return app

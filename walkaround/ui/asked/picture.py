@@ -20,11 +20,11 @@ from walkaround.ui.asked.fitting import (
     title_px,
 )
 from walkaround.ui.asked.lamps import lamp_at, tapped_lamps
-from walkaround.ui.asked.words import OWN_KINDS, listed_items, told_of
+from walkaround.ui.asked.words import OWN_KINDS, VENTS_PX, listed_items, told_of
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.part import part_view
 from walkaround.ui.drawn.plan import step_plan_view
-from walkaround.ui.page.pressing import key_line_px
+from walkaround.ui.page.pressing import key_line_px, talk_px
 from walkaround.ui.page.view import View
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
@@ -109,7 +109,7 @@ def _besides_px(view: View) -> float:
     """What bar, answers, small buttons and gaps take of the page's height."""
     grown = (_BAR_GROWS_PX + _SMALL_GROWS_PX) * (view.device.text_scale - 1)
     banner = _BANNER_PX if view.walk.open_defects else 0.0
-    banner += key_line_px(view)
+    banner += key_line_px(view) + talk_px(view)
     return _BAR_PX + _SMALL_PX + _GAPS_PX + grown + banner + view.device.answer_px
 
 
@@ -143,7 +143,7 @@ def _room_px(
         width, taken = width - _SIGN_PX, taken + _BLOCKS_PX * bool(told.switch)
     lines = bool(told.pins) + len(listed_items(view, step))
     cautions = [text for text in (told.caution, view.words.text(step.meter_first)) if text]
-    taken += _SPACING_PX + key_line_px(view)
+    taken += _SPACING_PX + key_line_px(view) + talk_px(view) + VENTS_PX * step.vents
     room = device.height - taken - _BAR_GROWS_PX * (scale - 1)
     room -= title_px(told.title, scale, width) + lines * line_px(scale)
     room -= sum(caution_px(text, scale, width, low=device.low) for text in cautions)

@@ -81,7 +81,7 @@ def _agreed(agreed: Agreement, words: Words) -> Iterator[str]:
 
 def _side_by_side(words: Words, first: Walk, second: Walk, each: Difference) -> ft.Control:
     """One step, with what each walker said and read below his name."""
-    sides = [
+    sides: list[ft.Control] = [
         ft.Column(
             [
                 label(walker(walk), QUIET, SMALL),
@@ -93,7 +93,7 @@ def _side_by_side(words: Words, first: Walk, second: Walk, each: Difference) -> 
         for walk in (first, second)
     ]
     names = {item.id: item.name for item in each.step.items}
-    about = [label(words.text(each.step.title), bold=True)]
+    about: list[ft.Control] = [label(words.text(each.step.title), bold=True)]
     if things := [names[thing] for thing in each.things if thing in names]:
         about.append(label(words("double-of", things=tuple(things)), QUIET, SMALL))
     if each.read and not each.said:

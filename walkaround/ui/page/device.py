@@ -155,6 +155,10 @@ class Device:
     async def _keep_text(self, key: str, text: str) -> bool:
         return await self._asked(lambda: self._kept.set(key, text)) is True
 
+    async def keep_ticket(self, key: str, ticket: str) -> None:
+        """Tell the script in the page by which ticket its microphone is to be heard, or by none."""
+        await self._keep_text(key, ticket)
+
     async def text_percent(self) -> int:
         """How large text was chosen to be on it, percent."""
         percent = await self._asked(lambda: self._kept.get(TEXT_KEY))

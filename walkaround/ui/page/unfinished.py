@@ -99,17 +99,18 @@ def _as_json(value: object) -> Any:
 class Leftovers:
     """What each page was in the middle of, of those that opened last."""
 
-    def __init__(self, clock: Callable[[], float], file: KeptSoon | None = None) -> None:
+    def __init__(self, clock: Callable[[], float], kept: KeptSoon | None = None) -> None:
         """Start with what was typed before the server ended.
 
         Args:
             clock: gives seconds that are never set back.
-            file: keeps what is typed.
+            kept: keeps what is typed.
         """
-        self._clock, self._file = clock, file
+        self._clock = clock
         self._pages: OrderedDict[str, Unfinished] = OrderedDict()
-        if file is not None:
-            self._read(file.read())
+        self._kept = kept
+        if kept is not None:
+            self._read(kept.read())
 
     def begin(self, session_id: str, before: str) -> Unfinished:
         """What the page of this new session has to go on with.
@@ -128,9 +129,10 @@ class Leftovers:
             self._pages.popitem(last=False)
         return own
 
-    def _read(self, kept: bytes) -> None:
+    def _read(self, content: bytes) -> None:
         try:
-            for session_id, page in json.loads(kept or b"{}").items():
+            pages = json.loads(content or b"{}")
+            for session_id, page in pages.items():
                 values = {
                     name: Vehicle.model_validate(value) if isinstance(value, dict) else str(value)
                     for name, value in page["typed"].items()
@@ -143,13 +145,14 @@ class Leftovers:
             log.warning("what was half typed is not read: %s", unread)
 
     def _changed(self) -> None:
+        if self._kept is None:
+            return
         pages = {
             session_id: {"place": page.place, "touched_s": page.touched_s, "typed": typed}
             for session_id, page in self._pages.items()
             if self._clock() - page.touched_s < KEPT_S and (typed := page.typed)
         }
-        if self._file:
-            self._file.write(json.dumps(pages).encode() if pages else b"")
+        self._kept.keep(json.dumps(pages).encode())
 
 
 def use_kept(

@@ -15,7 +15,8 @@ MOST_REPEATS = 3
 async def repeat(view: View, taps: WalkTaps) -> None:
     """Say the step on screen again after each silence; ends when anything else is shown.
 
-    A step at which one listens stays silent, and so does whatever is open over a step.
+    A step at which one listens stays silent, and so does whatever is open over a step. Where air
+    blows out the phone is felt instead.
     """
     silence_s = view.settings.repeat_s
     try:
@@ -28,4 +29,8 @@ async def repeat(view: View, taps: WalkTaps) -> None:
     for _ in range(MOST_REPEATS):
         while (left_s := silence_s - view.sound.silent_s) > 0:
             await asyncio.sleep(min(left_s, silence_s))
-        await taps.speak()
+        if step is not None and step.vents:
+            await view.device.shake()
+            await asyncio.sleep(silence_s)
+        else:
+            await taps.speak()

@@ -34,11 +34,9 @@ from walkaround.ui.walk.before import before_cards, unfinished, unfinished_words
 from walkaround.vehicle.model import POWER_UNITS, Vehicle, has_air_brakes
 from walkaround.words.leak import altitude, marks_text
 from walkaround.words.problems import error_text
-from walkaround.words.prompts import words_said
+from walkaround.words.prompts import power_name, words_said
 
 SCOPES: tuple[Scope, ...] = ("whole", "lamps", "brakes")
-# The sources of power that come with the app have short names here.
-POWERS = ("box", "cab", "helper")
 MOST_TOWED = 3
 
 
@@ -107,7 +105,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     say = view.words
     look = Look(round(view.device.column_px) - 64, 170, view.dark)
     powers = {
-        id_: view.words(f"start-power-{id_}") if id_ in POWERS else say.text(each.title)
+        id_: power_name(id_, each.title, say)
         for id_, each in powers_for(vehicle, library.power_sources).items()
     }
     scopes = {each: view.words(f"start-scope-{each}") for each in SCOPES}

@@ -10,6 +10,8 @@ double-waits-how = You can walk it too, on your own. You see nothing of the othe
 double-other-name = The second walk needs another name than the first: choose yours below.
 double-second = Walk it as the second
 double-shut = { $who } walks this vehicle for a double check. The answers are shown once both walks are closed.
+# In lists, instead of what a walk found.
+double-under-way = Double check under way
 double-compare = Compare both walks
 double-title = Double check
 double-not-yet = Both walks have to be closed before they are compared.

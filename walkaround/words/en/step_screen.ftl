@@ -153,3 +153,5 @@ photo-left = { $count ->
  }
 # Spoken by screen readers.
 photo-of-step = Photo { $number }
+# One large word at a step where air blows out so loud that speech is not understood.
+step-vents = Air out

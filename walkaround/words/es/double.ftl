@@ -10,6 +10,8 @@ double-waits-how = Usted también puede recorrerlo, por su cuenta. No verá nada
 double-other-name = El segundo recorrido necesita otro nombre que el primero: elija el suyo abajo.
 double-second = Recorrerlo como segunda persona
 double-shut = { $who } recorre este vehículo para una revisión doble. Las respuestas se muestran cuando los dos recorridos estén cerrados.
+# In lists, instead of what a walk found.
+double-under-way = Revisión doble en curso
 double-compare = Comparar los dos recorridos
 double-title = Revisión doble
 double-not-yet = Los dos recorridos tienen que estar cerrados antes de compararlos.

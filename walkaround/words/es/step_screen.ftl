@@ -152,3 +152,4 @@ photo-left = { $count ->
  }
 # Lo dicen los lectores de pantalla.
 photo-of-step = Foto { $number }
+step-vents = Sale aire
