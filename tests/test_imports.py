@@ -51,6 +51,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
+    "practice": named("base vehicle rules brakes causes leaks drawing plan walk"),
     "library": named("""
         base disk vehicle rules brakes lamps weighing causes leaks rounds plan walk garage
     """),
@@ -65,9 +66,8 @@ IMPORTS: dict[str, frozenset[str]] = {
     ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs compared untapped spoken ears drawing garage settings exchange library words report
-        records
-        bootstrap
+        repairs compared untapped spoken ears drawing garage practice settings exchange library
+        words report records bootstrap
     """),
     "web": named("""
         base disk ears vehicle voice weighing plan access drawing library records report bootstrap
@@ -89,25 +89,28 @@ IMPORTS: dict[str, frozenset[str]] = {
 
 UI_IMPORTS: dict[str, frozenset[str]] = {
     "kit": named(""),
-    "page": named("kit"),
+    "practiced": named(""),
+    "whereabouts": named("practiced"),
+    "page": named("kit whereabouts"),
     "drawn": named("kit"),
     "taps": named("kit page"),
-    "airhold": named("kit page drawn taps"),
-    "asked": named("kit page drawn airhold"),
-    "step": named("asked kit page drawn taps airhold"),
+    "airhold": named("kit page drawn practice taps"),
+    "asked": named("kit page drawn airhold practice"),
+    "step": named("asked kit page drawn practice taps airhold"),
     "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
+    "practice": named("kit page practiced taps vehicle whereabouts"),
     "compared": named("kit page"),
     "home": named("kit page vehicle"),
     "walk": named("kit page drawn taps home compared"),
-    "app": named("kit page taps airhold step note vehicle contacts home walk compared"),
+    "app": named("kit page practice taps airhold step note vehicle contacts home walk compared"),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    compared untapped spoken drawing garage words settings
+    compared untapped spoken drawing garage practice words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 

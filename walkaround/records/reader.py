@@ -52,6 +52,8 @@ class WalkReader:
 
     def __init__(self, data: Path) -> None:
         self.walks = locations.walks(data)
+        # What was practice is no record wherever its file is put, and no record is practice.
+        self._of_practice = data == locations.practice(data.parent)
         cache = WalkCache(locations.walk_list(data))
         self._list = WalkList(self.walks, cache, self.read_line)
 
@@ -93,7 +95,8 @@ class WalkReader:
 
         Raises:
             InputError: there is no such walk.
-            MachineError: its file cannot be opened, or a later version wrote it.
+            MachineError: its file cannot be opened, a later version wrote it, or it is of practice
+                among records.
         """
         path = self.path(walk_id)
         before = kept_before(path)
@@ -116,6 +119,8 @@ class WalkReader:
         first = file.events[0] if file.events else None
         if isinstance(first, Began) and first.walk != original_id(walk_id):
             raise MachineError(message("walk-file-of-another", path=str(path), walk=first.walk))
+        if isinstance(first, Began) and (first.plan.practice is not None) != self._of_practice:
+            raise MachineError(message("walk-file-practice", walk=walk_id))
         return file
 
 
