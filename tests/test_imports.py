@@ -51,6 +51,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
+    "practice": named("base vehicle rules brakes causes leaks drawing plan walk"),
     "library": named("""
         base disk vehicle rules brakes lamps weighing causes leaks rounds plan walk garage
     """),
@@ -58,32 +59,29 @@ IMPORTS: dict[str, frozenset[str]] = {
     "report": named("base vehicle rules brakes airhold weighing plan walk drawing words"),
     "records": named("base disk weighing plan walk report words"),
     "exchange": named("base disk records walk"),
+    "fleet": named("base disk exchange records report walk words"),
     "timing": named(""),
     "bootstrap": named(
         "base disk ears access exchange library records settings timing voice walk words"
     ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs compared untapped spoken ears drawing garage settings exchange library words report
-        records
-        bootstrap
+        repairs compared untapped spoken ears drawing garage practice settings exchange library
+        words report records bootstrap
     """),
     "web": named("""
-<<<<<<< HEAD
-        base disk ears vehicle voice weighing access drawing library records bootstrap words ui plan
-=======
         base disk ears vehicle voice weighing plan access drawing library records report bootstrap
         words ui
->>>>>>> double
     """),
     "cli": named("""
         base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
-        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
+        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange cli_fleet
     """),
     "cli_causes": named("base weighing words"),
     "cli_walks": named("base records words"),
     "cli_options": named("base disk words"),
     "cli_exchange": named("base bootstrap cli_options disk exchange records words"),
+    "cli_fleet": named("base bootstrap cli_exchange cli_options disk exchange fleet records words"),
     "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library words"),
 }
@@ -91,25 +89,28 @@ IMPORTS: dict[str, frozenset[str]] = {
 
 UI_IMPORTS: dict[str, frozenset[str]] = {
     "kit": named(""),
-    "page": named("kit"),
+    "practiced": named(""),
+    "whereabouts": named("practiced"),
+    "page": named("kit whereabouts"),
     "drawn": named("kit"),
     "taps": named("kit page"),
-    "airhold": named("kit page drawn taps"),
-    "asked": named("kit page drawn airhold"),
-    "step": named("asked kit page drawn taps airhold"),
+    "airhold": named("kit page drawn practice taps"),
+    "asked": named("kit page drawn airhold practice"),
+    "step": named("asked kit page drawn practice taps airhold"),
     "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
+    "practice": named("kit page practiced taps vehicle whereabouts"),
     "compared": named("kit page"),
     "home": named("kit page vehicle"),
     "walk": named("kit page drawn taps home compared"),
-    "app": named("kit page taps airhold step note vehicle contacts home walk compared"),
+    "app": named("kit page practice taps airhold step note vehicle contacts home walk compared"),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    compared untapped spoken drawing garage words settings
+    compared untapped spoken drawing garage practice words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 
@@ -124,7 +125,7 @@ PURE_LIBRARIES = named("""
     __future__ base64 collections contextlib csv dataclasses datetime difflib fractions functools
     gc hashlib heapq hmac html io ipaddress itertools json math
     operator re types typing unicodedata urllib xml
-    babel fluent num2words numpy pydantic pydantic_core
+    babel fluent num2words numpy orjson pydantic pydantic_core
 """)
 
 ONLY_IN: dict[str, frozenset[str]] = {
@@ -152,7 +153,9 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "starlette": named("access web"),
     "uvicorn": named("web"),
     "webbrowser": named("web.server"),
-    "argparse": named("cli cli_options cli_exchange cli_serve"),
+    "argparse": named("cli cli_options cli_exchange cli_fleet cli_serve"),
+    "psycopg": named("fleet cli_fleet"),
+    "ctypes": named("disk.together voice.worker"),
     "fpdf": named("report.pdf report.sheet"),
     "PIL": named("records.photos web.blinking"),
     "flet": named("ui"),

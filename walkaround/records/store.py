@@ -8,6 +8,7 @@ from __future__ import annotations
 import logging
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 from threading import RLock
 from typing import Any, Literal
@@ -29,10 +30,18 @@ from walkaround.disk.durable import (
     write_durably,
     write_error,
 )
+from walkaround.disk.together import write_together
 from walkaround.disk.writer_lock import OneWriter
 from walkaround.records.month_folders import tidy
 from walkaround.records.overview import Overview
-from walkaround.records.reader import MAX_BYTES, Loaded, WalkReader, file_bytes, kept_before
+from walkaround.records.reader import (
+    MAX_BYTES,
+    Loaded,
+    WalkReader,
+    bytes_of,
+    file_bytes,
+    kept_before,
+)
 from walkaround.records.walk_file import (
     Encoder,
     Tables,
@@ -43,6 +52,7 @@ from walkaround.records.walk_file import (
     rows_of,
     tables_in,
 )
+from walkaround.records.walk_line import WalkLine
 from walkaround.walk.events import Began, Event, Finished
 from walkaround.walk.seals import plain
 from walkaround.walk.state import Walk
@@ -129,8 +139,9 @@ class WalkStore(WalkReader):
         """Let another process write. No walk is left to be saved: every write was."""
         with self._lock:
             self._open.clear()
-            with suppress(MachineError):
-                self.overview()
+            if not self._list.passed_by:
+                with suppress(MachineError):
+                    self.overview()
             self._writer.give_up()
 
     def create(self, first: Began) -> None:
@@ -190,10 +201,7 @@ class WalkStore(WalkReader):
         Raises:
             MachineError: it could not be saved; what was saved before still is.
         """
-        path = self.path(walk_id)
-        data = Encoder().encode(new_tables(file.rows, file.damage, file.origin))
-        if len(data) > MAX_BYTES:
-            raise MachineError(message("walk-too-long", size=len(data)))
+        path, data = self.path(walk_id), bytes_of(file)
         with self._lock:
             make_folder(path.parent)
             readable = not path.exists() or bool(self.read(walk_id).events)
@@ -201,6 +209,19 @@ class WalkStore(WalkReader):
             with self._list.saving(walk_id):
                 write_durably(path, data, keep=keep)
             self._open.pop(walk_id, None)
+
+    def add(self, brought: Mapping[WalkLine, bytes]) -> None:
+        """Save walks from elsewhere that are new here, all in one go.
+
+        Raises:
+            MachineError: they could not be saved; some may be, and whole.
+        """
+        files = {self.path(line.id): data for line, data in brought.items()}
+        with self._lock:
+            for folder in {path.parent for path in files}:
+                make_folder(folder)
+            write_together(files)
+            self._list.brought(brought)
 
     def load(self, walk_id: str) -> Loaded:
         """Read a walk; a damaged file is set aside and what can be saved of it written anew."""
@@ -214,8 +235,7 @@ class WalkStore(WalkReader):
                 notice = str(message("walk-file-kept-as", damage=notice, name=aside.name))
             _log.warning(notice)
             with self._list.saving(walk_id):
-                tables = new_tables(file.rows, notice, file.origin)
-                write_durably(path, Encoder().encode(tables), keep=aside)
+                write_durably(path, bytes_of(replace(file, damage=notice)), keep=aside)
             before = read_file(kept_before(path))
             if before is not None and read_sound(before) is None:
                 set_aside(kept_before(path))
@@ -227,11 +247,7 @@ class WalkStore(WalkReader):
         self._list.note(walk)
 
     def overview(self) -> Overview:
-        """Show all walks at a glance, and keep the list for the next start.
-
-        Raises:
-            MachineError: the folder of walks cannot be read.
-        """
+        """Show all walks at a glance, as any reader, and keep the list for the next start."""
         overview = self._list.overview()
         self._list.keep()
         for sentence in overview.unread:
@@ -243,11 +259,7 @@ class WalkStore(WalkReader):
         return overview
 
     def next_number(self) -> int:
-        """Give the place of a walk that begins now in the order of this data folder's walks.
-
-        Raises:
-            MachineError: the folder of walks cannot be read.
-        """
+        """Number a walk that begins now; MachineError if the folder of walks cannot be read."""
         return self._list.next_number()
 
     def load_settings(self) -> dict[str, Any]:
@@ -263,11 +275,7 @@ class WalkStore(WalkReader):
             return values if isinstance(values, dict) else {}
 
     def change_settings(self, changes: Mapping[str, Any]) -> None:
-        """Save these settings, in place of those of the same names; a table's rows one by one.
-
-        Raises:
-            MachineError: they could not be saved.
-        """
+        """Save these settings, a table's rows one by one; MachineError if that fails."""
         with self._lock:
             values = self.load_settings()
             for name, new in changes.items():
@@ -283,11 +291,7 @@ class WalkStore(WalkReader):
             return [dict(row) for row in _database(self._kept[what]).table("checks").all()]
 
     def keep(self, what: Kept, row: Mapping[str, Any]) -> None:
-        """Keep what came out of a check that is no walk.
-
-        Raises:
-            MachineError: it could not be saved.
-        """
+        """Keep what came out of a check that is no walk; MachineError if it could not be saved."""
         with self._lock:
             _database(self._kept[what]).table("checks").insert(row)
 

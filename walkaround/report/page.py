@@ -7,6 +7,7 @@ inspection: see tests/standards/test_report_396.py.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
 from walkaround.base.clock import Moment
@@ -280,6 +281,10 @@ def _about(walk: Walk, words: Words, damage: str) -> Iterator[Block]:
         told.insert(0, words("report-ended-early"))
     if walk.told_gauges:
         told.append(words("report-gauges", gauges=gauges_text(walk.told_gauges, words)))
+    ways = Counter(answer.by for answer in walk.answers.values())
+    if ways.keys() - {"tap"}:
+        given = tuple(message(f"report-by-{by}", count=ways[by]) for by in sorted(ways))
+        told.append(words("report-answered", ways=given))
     told += went_by_words(walk, words)
     told += [damage] if damage else []
     told.append(words("record-notice"))
