@@ -83,7 +83,7 @@ def number_px(symbol: Symbol) -> float:
 
 def _dimmed(symbol: Symbol, palette: Palette) -> Iterator[str]:
     """A lamp that is dim: dark inside, with a thin rim of its color."""
-    inner = symbol.radius - _RING - _RING_GAP - _DIM_RIM_SHARE * symbol.radius
+    inner = symbol.radius - RING - _RING_GAP - _DIM_RIM_SHARE * symbol.radius
     yield svg.circle(symbol.center, inner, fill=palette.card)
 
 
