@@ -24,7 +24,7 @@ _SPECIAL = 259
 _SPACE = "\u2581"
 _MOST_TOKENS = 24
 """No text of ours is longer; what is goes on as talk."""
-_AT_ONCE = 9
+_AT_ONCE = 6
 """Texts that are scored together: more take more memory, fewer more time."""
 _BEAM = 10
 """So many beginnings of a row of words are followed up."""
