@@ -16,6 +16,7 @@ from pathlib import Path
 
 from fpdf import Align
 
+from walkaround.base.strokes import HIGH, WIDE
 from walkaround.report.contents import (
     Block,
     Contents,
@@ -35,8 +36,8 @@ _STEP = 0.5
 MOST_SHEETS = 3
 _BETWEEN_MM = 3.0
 """Between two photos."""
-_WRITING_MM = 7.5
-"""Height of a line to write on."""
+_WRITING_MM, _SIGNED_MM = 7.5, 10.0
+"""Height of a line to write on, and of one that bears a signature."""
 
 
 def page_pdf(contents: Contents, made: datetime, fonts: Path) -> bytes:
@@ -225,7 +226,8 @@ class _Sheets(Sheet):
         named = 0.34 * self.epw
         with self.letters("B"):
             lines = self.in_lines(block.what, named - 3)
-        high = max(_WRITING_MM, len(lines) * self.line_mm + 1.5)
+        signed = any(isinstance(each, Picture) for each in block.filled)
+        high = max(_SIGNED_MM if signed else _WRITING_MM, len(lines) * self.line_mm + 1.5)
         self.make_room(high)
         y = self.get_y()
         with self.letters("B"):
@@ -241,7 +243,20 @@ class _Sheets(Sheet):
                 wide = self.get_string_width(blank) + 2.5
                 self.cell(wide, self.line_mm, blank)
                 self.rule(x + wide, x + each - 2.5, y + high - 0.6)
+                if number < len(block.filled):
+                    self._fill(block.filled[number], x + wide, y, each - wide - 2.5, high)
         self.set_xy(self.l_margin, y + high)
+
+    def _fill(self, filled: str | Picture, x: float, y: float, wide: float, high: float) -> None:
+        """Put on a line what stands there already, small enough to fit."""
+        if isinstance(filled, Picture):
+            across = min(wide, (high - 1) * WIDE / HIGH)
+            self.put_picture(filled, x, y + high - 1 - across * HIGH / WIDE, across)
+            return
+        needed = self.get_string_width(self.drawable(filled)) / 0.88
+        with self.letters("B", 0.88 * min(1.0, wide / (1.25 * needed or 1.0))):
+            self.set_xy(x, y + high - self.line_mm - 0.3)
+            self.cell(wide, self.line_mm, self.drawable(filled))
 
     def _pictures(self, row: Sequence[Picture]) -> None:
         """Pictures side by side."""

@@ -14,6 +14,7 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Ending
 from walkaround.base.clock import Moment
 from walkaround.base.message import Message
+from walkaround.base.strokes import Strokes
 from walkaround.base.units import LengthUnit, PressureUnit
 from walkaround.plan.steps import Plan
 from walkaround.rules.limits import Line
@@ -256,6 +257,22 @@ class HoldVoided(_StepEvent):
     why: Annotated[str, Field(min_length=1, max_length=300)] | Message
 
 
+SignedFor = Literal[
+    "walked", "tag_placed", "tag_lifted", "repaired", "brakes", "drivers_repaired",
+    "drivers_unnecessary",
+]  # fmt: skip
+"""What a person answers for by name; at last, what became of a driver's report."""
+
+
+class Signed(Happened):
+    """Somebody answers for something by name, and with a signature if there are `strokes`."""
+
+    kind: Literal["signed"] = "signed"
+    what: SignedFor
+    name: str = Field(min_length=1, max_length=80)
+    strokes: Strokes = ()
+
+
 class Paused(Happened):
     """Left for later."""
 
@@ -277,5 +294,5 @@ class Finished(Happened):
 Event = (
     Began | Answered | Noted | Photographed | Revisited | HoldBegan | ReadingTaken | ReadingMended
     | HoldEnded | HoldVoided | AirTemperature | GaugesTold | ChamberTold | Tried | TakenBack | Heard
-    | Repaired | TimerBegan | Measured | Paused | Resumed | Finished
+    | Repaired | Signed | TimerBegan | Measured | Paused | Resumed | Finished
 )  # fmt: skip
