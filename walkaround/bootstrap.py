@@ -6,7 +6,7 @@ import logging
 import sys
 import time
 from collections.abc import Callable, Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from functools import cache
 from pathlib import Path
@@ -15,6 +15,7 @@ from walkaround.access.pairing import Pairing
 from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError
 from walkaround.base.message import message, read_in_logs_by
+from walkaround.board.search import WalkSearch
 from walkaround.disk import locations
 from walkaround.exchange.in_app import Sharing
 from walkaround.library.languages import checklist_texts, languages, message_files
@@ -49,6 +50,7 @@ class Parts:
         words: the language in which all is shown and said where nobody has chosen another.
         timing: how long the screens wait for people, phones and clocks.
         photos: the photos beside the walks.
+        search: finds walks by what was typed.
         sharing: hands walks on, and brings them together.
         pairing: what other devices are paired by; None where only this machine is served.
     """
@@ -63,6 +65,7 @@ class Parts:
     timing: Timing
     photos: PhotoFolder
     sharing: Sharing
+    search: WalkSearch = field(default_factory=WalkSearch)
     pairing: Pairing | None = None
 
     @property
