@@ -55,13 +55,19 @@ IMPORTS: dict[str, frozenset[str]] = {
     "report": named("base vehicle rules brakes airhold plan walk drawing words"),
     "records": named("base disk plan walk report words"),
     "exchange": named("base disk records walk"),
+    "board": named("base plan walk records report words"),
     "timing": named(""),
-    "bootstrap": named("base disk access exchange library records settings timing voice words"),
+    "bootstrap": named(
+        "base disk access board exchange library records settings timing voice words"
+    ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs untapped drawing garage settings exchange library words report records bootstrap
+        repairs untapped drawing garage settings exchange library words report records board
+        bootstrap
     """),
-    "web": named("base disk vehicle voice access drawing library records bootstrap words ui"),
+    "web": named("""
+        base disk vehicle voice access drawing library walk report records board bootstrap words ui
+    """),
     "cli": named("""
         base disk vehicle rules lamps airhold plan walk library records bootstrap words
         cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
@@ -87,8 +93,9 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
     "home": named("kit page vehicle"),
+    "board": named("kit page"),
     "walk": named("kit page drawn taps home"),
-    "app": named("kit page taps airhold step note vehicle contacts home walk"),
+    "app": named("kit page taps airhold step note vehicle contacts home board walk"),
 }
 """The same among the folders of screens."""
 
@@ -99,15 +106,16 @@ CORE = named("""
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""
-    access.admission library.validate records.walk_file records.walk_line report.about
-    report.checked report.contents report.document report.facts report.findings report.html
-    report.measured report.page report.tables
+    access.admission board.history board.page board.retention board.rows board.search
+    board.trend library.validate records.walk_file records.walk_line report.about report.checked
+    report.contents report.document report.facts report.findings report.html report.measured
+    report.page report.tables
 """)
 """Modules of other packages that compute only, held to the same."""
 
 PURE_LIBRARIES = named("""
-    __future__ base64 collections contextlib csv dataclasses datetime difflib fractions functools
-    gc hashlib heapq hmac html io ipaddress itertools json math
+    __future__ base64 calendar collections contextlib csv dataclasses datetime difflib fractions
+    functools gc hashlib heapq hmac html io ipaddress itertools json math
     operator re types typing unicodedata urllib xml
     babel fluent num2words numpy pydantic pydantic_core
 """)

@@ -25,6 +25,7 @@ from walkaround.disk.durable import (
     file_state,
     make_folder,
     read_file,
+    remove_file,
     set_aside,
     write_durably,
     write_error,
@@ -196,6 +197,13 @@ class WalkStore(WalkReader):
             with self._list.saving(walk_id):
                 write_durably(path, data, keep=keep)
             self._open.pop(walk_id, None)
+
+    def remove(self, walk_id: str) -> None:
+        """Take a walk out for good, what it was before its last change first."""
+        with self._lock, self._list.saving(walk_id):
+            self._open.pop(walk_id, None)
+            remove_file(kept_before(self.path(walk_id)))
+            remove_file(self.path(walk_id))
 
     def load(self, walk_id: str) -> Loaded:
         """Read a walk; a damaged file is set aside and what can be saved of it written anew."""

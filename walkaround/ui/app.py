@@ -13,6 +13,7 @@ from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
+from walkaround.ui.board.board import board_screens
 from walkaround.ui.contacts.cable import cable_screen
 from walkaround.ui.contacts.overview import contacts_screen
 from walkaround.ui.contacts.socket import socket_screen
@@ -51,6 +52,7 @@ from walkaround.ui.walk.menu import (
     steps_panel,
 )
 from walkaround.ui.walk.repaired import REPAIRED, repaired_panel
+from walkaround.ui.walk.sign import SIGN, sign_panel
 from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import record_screen, summary_screen
 from walkaround.vehicle.model import POWER_UNITS
@@ -222,6 +224,8 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
             return _vehicle(view, rest)
         case "contacts":
             return _contacts(view, rest)
+        case "board" | "keeping":
+            return board_screens(view, head, rest)
         case "records":
             return records_screen(view, key="records")
         case "sharing":
@@ -273,6 +277,8 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
     about = view.panel.removeprefix(REPAIRED)
     if about != view.panel and walk.is_open(about):
         return repaired_panel(view, taps, walk.defects[about], key=view.panel)
+    if view.panel == SIGN:
+        return sign_panel(view, taps, key=SIGN)
     if head == "record" or walk.phase == "finished":
         return record_screen(view, taps, key=view.route)
     if view.panel in _PANELS:
