@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 import subprocess
-import sys
+from contextlib import redirect_stdout, suppress
 from functools import cache
+from io import StringIO
 from pathlib import Path
 
 import pytest
 
 from walkaround.base.toml_model import Written
+from walkaround.cli import main
 from walkaround.disk import locations
 from walkaround.lamps.connector import Connector, Pin
 from walkaround.library.air_case import AirCase, CaseHold
@@ -48,8 +50,10 @@ def quoted(cell: str) -> list[str]:
 
 @cache
 def help_of(*command: str) -> str:
-    run = [sys.executable, "-m", "walkaround", *command, "--help"]
-    return subprocess.run(run, capture_output=True, text=True, check=True).stdout
+    printed = StringIO()
+    with redirect_stdout(printed), suppress(SystemExit):
+        main([*command, "--help"])
+    return printed.getvalue()
 
 
 def flags(text: str) -> set[str]:
@@ -131,7 +135,13 @@ def test_what_the_data_folder_holds_is_told() -> None:
         locations.pairing,
         locations.sharing,
     )
-    files = (locations.settings, locations.walk_list, locations.contact_checks)
+    files = (
+        locations.settings,
+        locations.walk_list,
+        locations.contact_checks,
+        locations.half_typed,
+        locations.double_checks,
+    )
     names = {f"{place(data).name}/" for place in places} | {file(data).name for file in files}
     told = {quoted(row[0])[0] for row in rows(section(README, "## Where records live"))}
     assert told == names

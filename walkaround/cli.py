@@ -56,14 +56,16 @@ from walkaround.library.load import (
 )
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
+from walkaround.library.walk_causes import likely_of
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.records.files import FILE_KINDS, ending, walk_file
+from walkaround.records.files import FILE_KINDS, PAGES, ending, walk_file
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.reader import WalkReader
 from walkaround.records.walk_table import TABLE_KINDS, write_walks
 from walkaround.rules.checklist import Wording
 from walkaround.vehicle.model import Vehicle
 from walkaround.walk.advance import fold
+from walkaround.weighing.findings import NOTHING_LIKELY
 from walkaround.words.language import Words
 from walkaround.words.problems import error_text
 
@@ -257,7 +259,8 @@ def _report(options: argparse.Namespace) -> int:
         raise MachineError(loaded.notice)
     walk = fold(loaded.events)
     photos = PhotoFolder(data_folder(options)).those_of(options.walk, walk.photos_taken)
-    data = walk_file(walk, kind, options.words, loaded.notice, photos)
+    likely = likely_of(walk, _library_of_today()) if kind in PAGES else NOTHING_LIKELY
+    data = walk_file(walk, kind, options.words, loaded.notice, photos, likely)
     write_durably(options.output, data)
     return 0
 

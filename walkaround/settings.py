@@ -77,6 +77,7 @@ class Settings(BaseModel):
         rate_wpm: speaking rate, one of `RATES_WPM`.
         volume: one of `VOLUMES`.
         repeat_s: one of `SILENCES_S`.
+        talk: whether this phone listens for spoken answers.
         dark: dark colours, light ones, or as the phone says (None).
         who: the name that the next walk's answers are signed with.
         names: names used before, the latest first.
@@ -96,6 +97,7 @@ class Settings(BaseModel):
     rate_wpm: int = Field(default=160, ge=80, le=300)
     volume: float = Field(default=1.0, ge=0, le=1)
     repeat_s: int = Field(default=0, ge=0, le=600)
+    talk: bool = False
     dark: bool | None = None
     who: Annotated[str, AfterValidator(_name)] = ""
     names: Annotated[tuple[str, ...], AfterValidator(_names)] = ()

@@ -33,7 +33,13 @@ MANY, FEW = 100_000, 200
 pytestmark = pytest.mark.browser
 
 
-@pytest.fixture(scope="module", params=[33, 0], ids=["spread over years", "in one month"])
+@pytest.fixture(
+    scope="module",
+    params=[
+        pytest.param(33, id="spread over years", marks=pytest.mark.benchmark),
+        pytest.param(0, id="in one month"),
+    ],
+)
 def full(
     request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory, rounds: Rounds
 ) -> Path:

@@ -227,3 +227,24 @@ def test_what_is_said_of_a_stroke_leaves_no_digit(axle: Axle) -> None:
 )
 def test_newer_air_brakes_must_adjust_themselves(system: str, made: date, must: bool) -> None:
     assert adjuster_must_be_automatic(vehicle(system, made)) == must
+
+
+@pytest.mark.parametrize(
+    ("actuator", "types"),
+    [
+        ("clamp", "6 9 12 16 20 24 30 36"),
+        ("dd3", "30"),
+        ("bolt", "A B C D E F G"),
+        ("roto", "9 12 16 20 24 30 36 50"),
+    ],
+)
+def test_a_kind_of_chamber_has_the_types_of_its_own_table_by_size(
+    actuator: str, types: str
+) -> None:
+    """The tables of 49 CFR 393.47(e), each with its first column."""
+    assert TABLE.types(actuator) == tuple(types.split())
+
+
+def test_of_clamp_chambers_some_are_made_with_a_long_stroke() -> None:
+    """49 CFR 393.47(e), the table of long stroke clamp type brake chambers."""
+    assert TABLE.types("clamp", long_stroke=True) == ("12", "16", "20", "24", "30")

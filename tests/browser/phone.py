@@ -23,7 +23,7 @@ PATIENCE_MS = 40_000.0
 """How long something may take on a busy machine before it counts as not happening."""
 RIGHT = re.compile("^(OK|Done|All good|Both OK|Gauges at zero|Chocks (stay in|left in, tagged))$")
 """The first answer of a step: it is OK, it is done, or nothing is taken away."""
-READ_ON = "Read on"
+READ_ON = re.compile("^(Read on|Seguir leyendo)$")
 """Stands where the answers will, as long as words that must be read are not whole on the screen."""
 MOST_SCROLLED = 6
 MOST_UNHEARD = 3

@@ -8,13 +8,18 @@ Only lamps of one color are compared, without their number, so that nothing but 
 from __future__ import annotations
 
 import io
+import time
 from itertools import combinations
+from typing import Literal
 
 import numpy as np
 import pytest
 from PIL import Image, ImageFilter
 from playwright.sync_api import Browser
 
+from browser.phone import PATIENCE_MS, Phone
+from browser.seeds import SEMITRAILER, walked
+from browser.serving import Served
 from walkaround.drawing import svg
 from walkaround.drawing.lamp_symbol import Symbol, symbol_svg
 from walkaround.drawing.palette import DARK, LIGHT, Palette
@@ -103,3 +108,24 @@ def test_the_measure_calls_two_lamps_of_one_look_the_same(chromium: Browser) -> 
         < color_only
         < apart(lightness(drawn(chromium, LIGHT, 17.0, 8.0)))["red", "steady", "dark"]
     )
+
+
+@pytest.mark.parametrize("motion", ["no-preference", "reduce"])
+def test_a_flashing_lamp_blinks_on_the_page_or_is_said_to_flash(
+    app: Served, phone: Phone, motion: Literal["no-preference", "reduce"]
+) -> None:
+    walk_id = walked(app.parts, SEMITRAILER, "left_turn_rear")
+    phone.page.emulate_media(reduced_motion=motion)
+    phone.open(app.address, f"walk/{walk_id}")
+    if motion == "reduce":
+        phone.sees("Lamps with an arc on both sides flash.")
+        assert not [each for each in phone.responses if "/blinking/" in each.url]
+        return
+    deadline_s = time.monotonic() + PATIENCE_MS / 1000
+    # Each way twice: it goes on by itself, with nothing sent for it.
+    changes, last = 0, b""
+    while changes < 4:
+        assert time.monotonic() < deadline_s, "It does not blink."
+        now = phone.page.screenshot(clip={"x": 12, "y": 80, "width": 388, "height": 240})
+        changes, last = changes + (now != last), now
+    assert len([each for each in phone.responses if "/blinking/" in each.url]) == 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import time
 from collections import Counter
@@ -15,10 +16,11 @@ from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from browser.holding import read
-from browser.phone import RIGHT, Phone
+from browser.phone import PATIENCE_MS, RIGHT, Phone
 from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Command, Served, served
 from walkaround.bootstrap import build
+from walkaround.disk.locations import half_typed
 from walkaround.records.reader import WalkReader
 from walkaround.voice.rendered import Voice
 from walkaround.walk.events import Answered, Event, HoldBegan
@@ -98,6 +100,32 @@ def test_taps_on_a_page_without_its_server_answer_nothing_later(
     _comes_back(command, phone)
     phone.at(place)
     assert _answers(data, walk_id) == before
+
+
+def test_a_server_killed_in_mid_note_says_so_in_the_language_of_the_phone_and_loses_no_key(
+    command: Command, phone: Phone, data: Path
+) -> None:
+    walk_id, _ = _seeded(data, "tail_rear")
+    spanish = json.dumps(json.dumps({"language": "es"}))
+    key = "flutter.walkaround.settings"
+    phone.page.add_init_script(f"localStorage.setItem('{key}', {json.dumps(spanish)})")
+    command.start()
+    phone.open(command.address, f"walk/{walk_id}")
+    phone.tap("Nota")
+    phone.types("Nota", "Mica ra")
+    file = half_typed(data)
+    deadline_s = time.monotonic() + PATIENCE_MS / 1000
+    while not (file.exists() and "Mica ra" in file.read_text(encoding="utf-8")):
+        assert time.monotonic() < deadline_s, "What was typed is not in the file."
+        phone.page.wait_for_timeout(50)
+    command.kill()
+    lost = phone.page.get_by_role("alertdialog")
+    expect(lost).to_contain_text(re.compile(r"Sin conexión\..*No toque ninguna válvula\."))
+    expect(lost).to_contain_text(re.compile(r"desde hace [1-9]\d* s"))
+    with phone.new_screen():
+        command.start()
+    expect(lost).to_be_hidden()
+    phone.reads("Nota", "Mica ra")
 
 
 def test_a_killed_server_is_heard_again_when_it_is_back(

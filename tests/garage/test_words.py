@@ -8,6 +8,8 @@ import pytest
 from support.english import ENGLISH
 from support.garages import BLACKOUT_TRAILER, REFERENCE, SEMITRAILER, SHIPPED
 
+from walkaround.base.message import Quantity
+from walkaround.base.units import Units
 from walkaround.garage.checks import vehicle_problems
 from walkaround.garage.edit import changed, problems_beside
 from walkaround.garage.fields import FIELDS, Field
@@ -16,12 +18,13 @@ from walkaround.garage.words import (
     brake_words,
     class_words,
     lamp_counts,
-    length_words,
-    mass_words,
+    length,
+    mass,
     month_words,
     plug_words,
     said,
     sentence,
+    volume_words,
     wiring_lines,
     year_words,
 )
@@ -40,12 +43,29 @@ def wiring_of(vehicle: Vehicle) -> list[str]:
 
 
 # The international foot and pound are exactly 0.3048 m and 0.45359237 kg (agreement of 1959).
-def test_sizes_are_told_in_both_units() -> None:
-    assert str(length_words(13716)) == "13.72 m (45 ft 0 in)"
-    assert str(length_words(2591)) == "2.59 m (8 ft 6 in)"
-    assert str(length_words(3657.4)) == "3.66 m (12 ft 0 in)"
-    assert str(mass_words(4536)) == "4,536 kg (10,000 lb)"
-    assert str(mass_words(36287)) == "36,287 kg (80,000 lb)"
+@pytest.mark.parametrize(
+    ("size", "metric", "in_feet"),
+    [
+        (length(13716), "13.72 m", "45 ft 0 in"),
+        (length(2591), "2.59 m", "8 ft 6 in"),
+        (length(3657.4), "3.66 m", "12 ft 0 in"),
+        (mass(4536), "4,536 kg", "10,000 lb"),
+        (mass(36287), "36,287 kg", "80,000 lb"),
+    ],
+)
+def test_sizes_are_told_in_the_units_of_their_reader(
+    size: Quantity, metric: str, in_feet: str
+) -> None:
+    assert ENGLISH.shown_in(Units(length="mm")).quantity(size) == metric
+    assert ENGLISH.quantity(size) == in_feet
+
+
+# An inch is exactly 2.54 cm: 60 L are 60,000 / 16.387064 = 3661.4 cubic inches.
+def test_volumes_are_told_in_litres_or_in_cubic_inches() -> None:
+    told = volume_words(60)
+    assert ENGLISH.shown_in(Units(length="mm")).text(told) == "60 L"
+    assert ENGLISH.text(told) == "3,660 cu in"
+    assert ENGLISH.spoken(ENGLISH.text(told)).endswith("sixty cubic inches")
 
 
 def test_months_do_not_depend_on_the_language_of_the_machine() -> None:
@@ -57,7 +77,7 @@ def test_months_do_not_depend_on_the_language_of_the_machine() -> None:
     [
         ("kind", "Semitrailer"),
         ("made", "May 2014"),
-        ("gvwr_kg", "30,000 kg (66,140 lb)"),
+        ("gvwr_kg", "66,140 lb"),
         ("electrical.connector", "7-pin heavy trailer, primary"),
         ("electrical.second_connector", "None"),
         ("brakes.system", "Air"),
@@ -66,7 +86,7 @@ def test_months_do_not_depend_on_the_language_of_the_machine() -> None:
         ("brakes.axles.*.rated_stroke_in", "3 in"),
         ("brakes.axles.*.spring", "1 and 2"),
         ("brakes.axles.*.lift", "None"),
-        ("brakes.reservoir_l", "60 L and 60 L"),
+        ("brakes.reservoir_l", "3,660 cu in and 3,660 cu in"),
         ("brakes.abs", "By date"),
         ("plate", "FR 0714"),
     ],

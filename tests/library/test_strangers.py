@@ -1,4 +1,4 @@
-"""Files from strangers: each limit in one sentence, and a hundred drawn ones of each kind.
+"""Files from strangers: each limit in one sentence, and forty drawn ones of each kind.
 
 The long check, ten thousand of each with a limit of time, is in tests/soak.
 """
@@ -30,7 +30,7 @@ from walkaround.library.validate import MOST_TOLD
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.words.spoken import spoken
 
-OFFERED = 100
+OFFERED = 40
 
 VEHICLE: dict[str, Any] = {
     **shipped_tables("vehicles/flood_semitrailer_12v.toml")[0],

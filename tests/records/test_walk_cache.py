@@ -114,12 +114,16 @@ def test_a_list_of_steps_that_was_changed_is_not_believed(kept: Path) -> None:
     assert WalkCache(kept).load() == []
 
 
-def test_what_another_version_kept_is_made_anew(kept: Path) -> None:
+def test_what_another_version_kept_is_made_anew_and_not_called_damaged(
+    kept: Path, caplog: pytest.LogCaptureFixture
+) -> None:
     ((form,),) = rows(kept, "PRAGMA user_version")
     assert isinstance(form, int)
     changed(kept, f"PRAGMA user_version = {form - 1}")
     cache = WalkCache(kept)
     assert cache.load() == []
+    assert "is of another version and made anew" in caplog.text
+    assert "damaged" not in caplog.text
     cache.save({}, LINES.values)
     assert by_id(WalkCache(kept)) == LINES
     assert rows(kept, "PRAGMA user_version") == [(form,)]

@@ -257,7 +257,7 @@ def test_the_gauges_step_tells_what_the_gauges_are_like() -> None:
     teller.tell(GaugesTold, step="gauges", gauges=gauges, altitude_m=250.0, at_zero=True)
     teller.ok("gauges")
     [row] = rows(teller.walk)
-    assert row["readings"] == "supply: psi, marks of 2; zero seen at 250 m"
+    assert row["readings"] == "supply: psi, marks of 2; zero seen at 820 ft"
 
 
 @pytest.mark.parametrize(
@@ -332,7 +332,7 @@ def test_the_record_names_gauges_that_were_remembered_and_the_shops_figures() ->
     teller = begun(plan().model_copy(update=more))
     about = " ".join(json.loads(walk_json(teller.walk, ENGLISH))["about"])
     assert "Gauges as remembered" in about
-    assert "supply: bar, marks of 0.1; the site 250 m above the sea" in about
+    assert "supply: bar, marks of 0.1; the site 820 ft above the sea" in about
     assert "This shop's own figures" in about
     assert "supply 105 psi" in about
 

@@ -27,7 +27,7 @@ from walkaround.report.tables import (
     walk_lines,
     walk_row,
 )
-from walkaround.walk.events import Answered, Finished, Repaired
+from walkaround.walk.events import Answered, Finished, Repaired, Tried
 from walkaround.walk.state import Walk
 
 README = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
@@ -247,3 +247,17 @@ def test_a_repair_is_a_row_of_its_own_that_says_what_was_done_by_whom() -> None:
     [row] = [row for row in facts_of(teller.walk, ENGLISH) if row["fact"] == "repair"]
     assert (row["step"], row["result"], row["who"]) == ("tail_rear", "Ground mended", "Ana")
     assert row["time_utc"]
+
+
+def test_what_was_tried_is_a_row_that_stands_until_it_comes_out_otherwise() -> None:
+    teller = begun()
+    teller.ok("chocks")
+    teller.found("tail_rear", tail_left="dark")
+    for outcome in ("tripped", "in"):
+        teller.tell(Tried, trial="breaker:stop", outcome=outcome)
+    rows = [row for row in facts_of(teller.walk, ENGLISH) if row["fact"] == "trial"]
+    assert [(row["item"], row["result"], row["stands"]) for row in rows] == [
+        ("breaker:stop", "tripped", False),
+        ("breaker:stop", "in", True),
+    ]
+    assert {row["who"] for row in rows} == {"Ana"}

@@ -22,18 +22,20 @@ from PIL import Image
 from pypdf import PdfReader
 from support import handed_over
 from support.english import ENGLISH
-from support.handed_over import NAMES, lettered
+from support.handed_over import NAMES, Walker, lettered, library, planned
 from support.walks import STEPS, begun, plan, step
 
 from walkaround.disk.locations import assets
-from walkaround.records.files import walk_file
+from walkaround.library.walk_causes import likely_of
+from walkaround.records.files import FileKind, walk_file
 from walkaround.report.contents import Contents, Photo, Picture, Prose, Table, ToWrite
 from walkaround.report.page import contents_of
 from walkaround.report.pdf import MOST_SHEETS
 from walkaround.walk.advance import advance
-from walkaround.walk.events import Answered, Photographed, Repaired
+from walkaround.walk.events import Answered, Photographed, Repaired, Tried
 from walkaround.walk.seals import seal
 from walkaround.walk.state import Walk
+from walkaround.weighing.findings import NOTHING_LIKELY
 
 KINDS: dict[str, Callable[[], Walk]] = {
     "whole": handed_over.whole,
@@ -121,6 +123,27 @@ def test_everything_on_the_page_can_be_read_back(kind: str, text_of: Callable[[s
     missing = [word for word in lines if squeezed(word) not in text]
     # A word that is longer than its column is broken with nothing between.
     assert missing == []
+
+
+@pytest.mark.parametrize("kind", ["pdf", "html"])
+def test_the_page_tells_likely_causes_and_what_was_tried_of_what_is_open(kind: FileKind) -> None:
+    bad, drops = {"look_3_rear": {"rear_left": "dark"}}, {"supply_hold": 5.0}
+    teller = Walker(planned(), bad=bad, drops=drops).walked()
+    teller.tell(Tried, trial="breaker:stop", outcome="in")
+    likely = likely_of(teller.walk, library())
+    page = walk_file(teller.walk, kind, ENGLISH, likely=likely)
+    text = squeezed(page.decode()) if kind == "html" else _text_of(page)
+    assert likely.lamps
+    assert likely.air
+    for found in likely.lamps.likely + likely.air.likely:
+        assert squeezed(str(found[0].name))[1:] in text
+    assert squeezed("Look at the breaker or fuse of stop lamps. Not tripped.") in text
+    mended = likely_of(Walker(planned()).closed(), library())
+    assert mended == NOTHING_LIKELY
+
+
+def _text_of(pdf: bytes) -> str:
+    return squeezed("".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages))
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -365,7 +388,7 @@ def test_names_are_text_and_never_markup() -> None:
     assert name in parser.texts
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=4, deadline=None)
 @given(st.text(max_size=60))
 def test_any_text_becomes_a_page(text: str) -> None:
     """As a record of a stranger may hold it; what the font lacks is written as its code."""

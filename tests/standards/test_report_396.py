@@ -32,10 +32,11 @@ from support.english import ENGLISH
 from support.shop import LINE
 from support.walks import Teller
 
+from walkaround.base.signing import SignedFor
 from walkaround.records.files import walk_file
 from walkaround.report.contents import Picture, ToWrite
 from walkaround.report.page import contents_of
-from walkaround.walk.events import Signed, SignedFor
+from walkaround.walk.events import Signed
 from walkaround.walk.state import Walk
 
 WALKS = {

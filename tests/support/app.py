@@ -13,6 +13,7 @@ from support.walks import FakeClock
 
 from walkaround.base.message import Text
 from walkaround.bootstrap import Parts, build
+from walkaround.ears.lines import Ears
 from walkaround.library.inbox import Inbox
 from walkaround.library.languages import message_files
 from walkaround.plan.plan_walk import plan_walk
@@ -22,8 +23,8 @@ from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import SESSION_BEFORE
 from walkaround.words.language import Words
 
-HURRIED = Timing(dead_s=0.0, twice_s=0.0, hold_beat_s=0.02, stopwatch_beat_s=0.02, wait_beat_s=0.02)
-"""Tests tap faster than people, and what beats beats fast."""
+HURRIED = Timing(dead_s=0.0, twice_s=0.0, hold_beat_s=0.04, stopwatch_beat_s=0.02, wait_beat_s=0.02)
+"""Tests tap faster than people, and what beats beats fast, yet slower than a busy machine draws."""
 PATIENT = replace(HURRIED, dead_s=Timing().dead_s, twice_s=Timing().twice_s)
 """A tap too soon after the last counts for nothing, as with people: the clock stands still, so a
 tap that is meant needs a wait on it before."""
@@ -93,24 +94,33 @@ class App:
             yield screen
 
     def begin(
-        self, vehicle: str, *, scope: Scope = "whole", together: bool = False, who: str = "Kim"
+        self,
+        vehicle: str,
+        *,
+        scope: Scope = "whole",
+        together: bool = False,
+        power: str = "",
+        who: str = "Kim",
     ) -> str:
         """A walk begun without a page."""
         library = self.parts.library
         known = {each.id: each for each in library.vehicles}
-        plan = plan_walk(known[vehicle], library.rules, scope=scope, together=together)
+        plan = plan_walk(known[vehicle], library.rules, scope=scope, together=together, power=power)
         return self.parts.open_walks.begin(plan, who)
 
 
 @asynccontextmanager
 async def app(
-    data: Path, timing: Timing = HURRIED, words: Words | None = None
+    data: Path,
+    timing: Timing = HURRIED,
+    words: Words | None = None,
+    ears: Ears | None = None,
 ) -> AsyncIterator[App]:
     """An app on this data folder, in English if no language is given."""
     clock, voice = FakeClock(), RecordingVoice()
     timing = replace(timing, now_s=lambda: clock().mono_s)
     words = words or _AsShown("en", message_files("en"))
-    parts = build(data, clock=clock, voice=voice, words=words, timing=timing)
+    parts = build(data, clock=clock, voice=voice, ears=ears, words=words, timing=timing)
     try:
         yield App(parts, clock, voice)
     finally:

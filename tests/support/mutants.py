@@ -91,7 +91,7 @@ class Mutant:
 def draw(package: str, size: int, chance: Random) -> list[Mutant]:
     """As many mutants of a package as are asked for, each at another place of its code."""
     places: dict[tuple[Path, Place], list[tuple[str, int]]] = defaultdict(list)
-    for path in sorted((ROOT / "walkaround" / package).glob("*.py")):
+    for path in sorted((ROOT / "walkaround" / package).rglob("*.py")):
         for place, operator, number in _mistakes(path.read_text(encoding="utf-8")):
             places[path, place].append((operator, number))
     drawn = []

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
+from browser.seeds import answer
 from support.app import App
+from support.flet_harness import Screen
 from support.tapping import tap, walk_of, with_a_dark_stop_lamp
 
 SEMITRAILER = "sandbag_semitrailer_7"
@@ -87,3 +90,29 @@ async def test_a_defect_that_is_of_no_lamp_has_no_causes(depot: App) -> None:
         await screen.click("defects")
         assert screen.has("repaired_lines_on")
         assert not screen.has("causes")
+
+
+async def to_the_end_of_the_lamps(depot: App, screen: Screen, walk_id: str) -> None:
+    """Everything is well but the left rear lamp, and that only with all of them lit."""
+    while (here := walk_of(depot, walk_id).here) and here.id != "load_rear":
+        answer(depot.parts, walk_id, here)
+    await screen.until(lambda: screen.has("defect"))
+    await screen.click("defect")
+    await screen.click("item_rear_left")
+    await screen.click("seen_dark")
+    await tap(depot, screen, walk_id, "record_fault")
+    await screen.until(lambda: screen.has("skip"))
+
+
+@pytest.mark.parametrize("key", ["outcome_lit", "skip"])
+async def test_after_the_last_look_one_more_is_asked_for_that_may_be_left_out(
+    depot: App, key: str
+) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="lamps", power="cab", together=True)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await to_the_end_of_the_lamps(depot, screen, walk_id)
+        [asked] = [text for text in screen.texts() if "on, alone" in text]
+        await (screen.click(key) if key == "skip" else tap(depot, screen, walk_id, key))
+        await screen.until(lambda: not screen.has("skip"))
+        assert asked not in screen.texts()
+    assert list(walk_of(depot, walk_id).tried.values()) == ([] if key == "skip" else ["lit"])

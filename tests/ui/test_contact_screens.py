@@ -12,7 +12,7 @@ _SWITCHES = ("lamps", "left_turn", "right_turn", "stop", "backup", "blackout", "
 
 def kept(depot: App) -> list[Checked]:
     """What was kept of cables and sockets."""
-    return [Checked.model_validate(row) for row in depot.parts.store.contact_checks()]
+    return [Checked.model_validate(row) for row in depot.parts.store.kept("contacts")]
 
 
 async def test_a_cable_that_is_straight_takes_a_name_and_one_tap(depot: App) -> None:
@@ -27,7 +27,7 @@ async def test_a_cable_that_is_straight_takes_a_name_and_one_tap(depot: App) -> 
         await screen.until(lambda: "Nothing wrong found" in screen.texts())
     [check] = kept(depot)
     assert (check.kind, check.name, check.connector) == ("cable", "Cable 4", "sae_j560")
-    assert check.is_good
+    assert not check.faults
 
 
 async def test_what_a_contact_reaches_is_told_and_recorded(depot: App) -> None:
@@ -48,7 +48,7 @@ async def test_what_a_contact_reaches_is_told_and_recorded(depot: App) -> None:
         assert "Contacts 3, 5 are swapped." in screen.texts()
     [check] = kept(depot)
     assert check.reached == {"3": ("5",), "5": ("3",), "4": ()}
-    assert not check.is_good
+    assert check.faults
 
 
 async def test_the_name_of_a_cable_checked_before_is_offered(depot: App) -> None:
@@ -99,7 +99,7 @@ async def test_a_tow_vehicles_socket_is_asked_switch_by_switch_then_its_air(depo
 
 
 async def test_a_row_that_a_later_version_wrote_hides_no_other(depot: App) -> None:
-    depot.parts.store.keep_contact_check({"kind": "wireless", "name": "Later"})
+    depot.parts.store.keep("contacts", {"kind": "wireless", "name": "Later"})
     async with depot.page("/contacts/cable") as screen:
         await screen.click("plug_sae_j560")
         await screen.fill("cable_name", "Cable 7")

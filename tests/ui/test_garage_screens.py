@@ -82,7 +82,7 @@ async def test_choices_on_sheets_make_the_vehicle(depot: App) -> None:
     async with depot.page(NEW) as screen:
         await choose(screen, "kind", "option_full trailer")
         await choose(screen, "made", "years_-10", "years_1", "month_2", "done")
-        await choose(screen, "width_mm", "size_2438", "unit_1", "step_more_1", "done")
+        await choose(screen, "width_mm", "size_2438", "step_more_1", "done")
         await choose(screen, "gvwr_kg", "size_unknown", "done")
         await choose(screen, "electrical.connector", "option_mil_12_us_tactical")
         await screen.click("electrical.led_True")
@@ -109,13 +109,16 @@ async def test_choices_on_sheets_make_the_vehicle(depot: App) -> None:
 async def test_two_quick_taps_on_a_step_are_two_steps(depot: App) -> None:
     async with depot.page(NEW) as screen:
         await screen.click("length_mm")
+        await screen.click("unit_0")
         step = screen.target("step_more_10")
         page = screen.page
         for _ in range(2):
             await page.session.dispatch_event(step._i, "click", None)
         await screen.settle()
+        # In the unit stepped in, then in the phone's own: 13916 / 304.8 = 45.66.
+        assert "13.92 m" in screen.texts()
         await screen.click("done")
-        assert any("13.92 m" in text for text in screen.texts())
+        assert "45 ft 8 in" in screen.texts()
 
 
 async def test_a_shared_shell_is_warned_of_as_soon_as_it_is_chosen(depot: App) -> None:
@@ -370,3 +373,10 @@ async def test_an_address_of_no_vehicle_leads_to_the_list(depot: App) -> None:
     for route in ("/vehicle/nobody", "/vehicle/new/nobody", "/vehicle/nobody/edit"):
         async with depot.page(route) as screen:
             assert screen.has("take_in")
+
+
+async def test_the_page_of_a_vehicle_leads_to_the_card_of_each_source_of_power(depot: App) -> None:
+    async with depot.page("/vehicle/sandbag_semitrailer_7") as screen:
+        for power in ("box", "cab"):
+            url = screen.find(f"card_{power}").url.url
+            assert url == f"/cards/sandbag_semitrailer_7.pdf?language=en&power={power}"

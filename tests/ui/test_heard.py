@@ -148,6 +148,19 @@ async def test_a_step_is_not_said_again_unasked_nor_where_one_listens(
         assert depot.voice.said.count("Look at it.") == 1
 
 
+async def test_where_air_blows_out_a_large_word_is_seen_and_the_phone_is_felt(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    depot.parts.store.change_settings({"repeat_s": 1})
+    monkeypatch.setattr(Sound, "silent_s", property(lambda _: 2.0))
+    vent = VENT.model_copy(update={"vents": True})
+    walk_id = depot.parts.open_walks.begin(plan((vent, LOOK)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        assert screen.find("vents").value == "Air out"
+        await screen.until(lambda: any(call.method == "vibrate" for call in screen.invoked))
+        assert depot.voice.said.count("Vent it.") == 1
+
+
 async def test_a_silence_is_chosen_in_the_settings(depot: App) -> None:
     async with depot.page("/settings") as screen:
         await screen.click("repeat_30")

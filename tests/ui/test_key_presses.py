@@ -175,11 +175,11 @@ async def test_what_takes_a_tap_says_so_and_takes_no_key(
 ) -> None:
     walk_id = depot.parts.open_walks.begin(plan(FREE), "Kim")
     async with pressing(depot, monkeypatch, walk_id) as screen:
-        assert screen.find("key_line").value == "Takes a tap: no key answers this."
+        assert screen.find("key_line").value == "Takes a tap: no key or voice answers it."
         # The order is still to be heard: the refusal is felt, and said once it cuts nothing off.
         for key in ("Page Down", "Page Up"):
             await screen.press(key)
-            assert depot.voice.said[-1] == "Takes a tap: no key answers this."
+            assert depot.voice.said[-1] == "Takes a tap: no key or voice answers it."
         assert given(depot, walk_id) == []
         assert not screen.has("defect_yes")
 

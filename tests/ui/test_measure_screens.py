@@ -286,25 +286,26 @@ async def test_gauges_are_told_once_and_taken_over_with_one_tap(depot: App) -> N
         await screen.click("unit_bar")
         await screen.click("mark_0.5")
         await screen.click("crossing")
-        for _ in range(3):
-            await screen.click("site_100")
-        assert any("300 m" in text for text in screen.texts())
+        for _ in range(2):
+            await screen.click("site_500")
+        assert any("1000 ft" in text for text in screen.texts())
         await tap(depot, screen, first, "ok")
         told = walk_of(depot, first).told_gauges
         assert told is not None
-        assert (told.altitude_m, told.at_zero) == (300.0, True)
+        assert (told.altitude_m, told.at_zero) == (pytest.approx(304.8), True)
         assert told.gauges["service"].model_dump() == {
             "name": "service", "unit": "bar", "step": 0.5, "crossing": True,
         }  # fmt: skip
     second = begin(depot, GAUGES, **more)
+    depot.parts.store.change_settings({"length": "mm"})
     async with depot.page(f"/walk/{second}") as screen:
-        assert "Zero seen at 300 m, last time." in screen.texts()
+        assert "Zero seen at 305 m, last time." in screen.texts()
         await screen.click("site_-100")
         await tap(depot, screen, second, "ok")
-    # Seen at 300 m and not again: what was near enough stays where it was seen.
+    # Seen at 1000 ft and not again: what was near enough stays where it was seen.
     known = depot.parts.settings().gauges["supply"]
-    assert known.zero_at_m == 300.0
-    assert depot.parts.settings().altitude_m == 200.0
+    assert known.zero_at_m == pytest.approx(304.8)
+    assert depot.parts.settings().altitude_m == pytest.approx(204.8)
 
 
 async def test_far_from_where_it_was_seen_the_zero_is_asked_again(depot: App) -> None:
@@ -316,8 +317,8 @@ async def test_far_from_where_it_was_seen_the_zero_is_asked_again(depot: App) ->
     second = begin(depot, GAUGES, **more)
     async with depot.page(f"/walk/{second}") as screen:
         assert "As last time" in screen.texts()
-        for _ in range(4):
-            await screen.click("site_100")
+        for _ in range(3):
+            await screen.click("site_500")
         assert "Gauges at zero" in screen.texts()
         assert any("Trapped air" in text for text in screen.texts())
         await tap(depot, screen, second, "defect")

@@ -9,7 +9,7 @@ from support.app import app
 from support.flet_harness import Screen
 from support.shop import PUMP, fill
 
-from walkaround.base.strokes import MOST_POINTS, MOST_STROKES
+from walkaround.base.signing import MOST_POINTS, MOST_STROKES
 from walkaround.walk.events import Signed
 
 TAGGED = "20261120_081502_4f3a9c"

@@ -115,11 +115,11 @@ async def test_a_phone_that_knows_no_name_asks_for_it_before_the_first_answer(de
     depot.parts.store.change_settings({"who": ""})
     async with depot.page(f"/start/{SEMITRAILER}") as screen:
         await screen.click("begin")
-        assert "Who walks?" in screen.texts()
+        assert "What is your name?" in screen.texts()
         await screen.fill("who", "Noor")
         await screen.fire(screen.find("who"), "blur")
         await screen.until(lambda: depot.parts.settings().who == "Noor")
-        assert "Who walks?" in screen.texts()
+        assert "What is your name?" in screen.texts()
         await screen.click("begin_named")
         await screen.until(lambda: len(depot.parts.store.overview().lines) == 1)
     [line] = depot.parts.store.overview().lines

@@ -15,12 +15,12 @@ from dataclasses import fields
 import flet as ft
 import numpy as np
 import pytest
+from support.contrast import TEXT, contrast, linear
 
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.ui.kit import theme
 from walkaround.ui.kit.theme import flet_theme
 
-TEXT = 7.0
 SHAPE = 3.0
 
 # From memory: L*a*b* calls a difference of about 2.3 just noticeable; two colours that must never
@@ -50,17 +50,6 @@ TO_XYZ = np.array(
 ) / np.array([[0.9505], [1.0], [1.089]])
 
 both = pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
-
-
-def linear(colour: str) -> np.ndarray:
-    """Linear RGB of #RRGGBB; WCAG 2.2 and IEC 61966-2-1 agree on this formula."""
-    s = np.array([int(colour[at : at + 2], 16) for at in (1, 3, 5)]) / 255
-    return np.where(s <= 0.04045, s / 12.92, ((s + 0.055) / 1.055) ** 2.4)
-
-
-def contrast(one: str, other: str) -> float:
-    low, high = sorted(float(linear(c) @ (0.2126, 0.7152, 0.0722)) for c in (one, other))
-    return (high + 0.05) / (low + 0.05)
 
 
 def lab(rgb: np.ndarray) -> np.ndarray:

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import asyncio
+from pathlib import Path
+
 import flet as ft
+import pytest
 from support.app import App
 from support.english import ENGLISH
 from support.flet_harness import Screen, shown
@@ -10,6 +14,7 @@ from support.garages import SEMITRAILER
 from support.walks import lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
+from walkaround.disk.locations import half_typed
 from walkaround.rules.limits import Line
 from walkaround.ui.page.unfinished import KEPT_S, PAGES, Leftovers, Place, Unfinished, use_kept
 from walkaround.walk.events import MOST_NOTE_CHARS, Answered, GaugesTold, Revisited
@@ -255,6 +260,47 @@ async def test_at_another_address_and_on_another_phone_nothing_is_half_done(depo
         assert screen.has("ok")
         await screen.click("note")
         assert screen.find("note_text").value == ""
+
+
+async def _in_file(depot: App, text: str) -> None:
+    file = half_typed(depot.parts.data)
+    while not (file.exists() and text in file.read_text(encoding="utf-8")):
+        await asyncio.sleep(0.02)
+
+
+async def test_what_was_half_typed_is_there_after_the_server_was_killed(depot: App) -> None:
+    walk_id = _begin(depot)
+    async with depot.page(f"/walk/{walk_id}") as cut:
+        await _note_half_typed(cut)
+        await _in_file(depot, "Lens cra")
+    # A new process: it has the same folder, and nothing in memory.
+    again = App(depot.parts, depot.clock, depot.voice)
+    async with again.page(f"/walk/{walk_id}", back=cut) as screen:
+        assert screen.find("note_text").value == "Lens cra"
+        await screen.click("save_note")
+        await screen.until(lambda: not screen.has("note_text"))
+    once_more = App(depot.parts, depot.clock, depot.voice)
+    async with once_more.page(f"/walk/{walk_id}", back=screen) as screen:
+        assert screen.has("ok")
+    assert depot.parts.open_walks.walk(walk_id).notes == {"tails": "Lens cra"}
+
+
+async def test_a_vehicle_half_filled_in_is_there_after_the_server_was_killed(depot: App) -> None:
+    route = f"/vehicle/new/{SEMITRAILER.id}"
+    async with depot.page(route) as cut:
+        await cut.fill("name", "Sandbag semitrailer 70")
+        await _in_file(depot, "semitrailer 70")
+    async with App(depot.parts, depot.clock, depot.voice).page(route, back=cut) as screen:
+        assert screen.find("name").value == "Sandbag semitrailer 70"
+
+
+@pytest.mark.parametrize("damaged", [b"", b"[1]", b'{"a": {}}', b'{"a": 1}', b"\xff", b'{"a'])
+def test_a_damaged_file_of_what_was_typed_is_as_good_as_none(
+    tmp_path: Path, damaged: bytes
+) -> None:
+    file = tmp_path / "half_typed.json"
+    file.write_bytes(damaged)
+    assert Leftovers(lambda: 0.0, file).begin("new", "a").values == {}
 
 
 async def test_a_walk_closed_meanwhile_shows_its_record(depot: App) -> None:

@@ -61,8 +61,22 @@ def test_a_reflector_is_never_dark_and_a_wheel_end_never_flickers() -> None:
     assert faults_for(item("wheel_end"))[:2] == ("no_movement", "leak")
 
 
-def test_a_lamp_that_should_be_dark_can_only_be_lit_or_flicker() -> None:
-    assert faults_for(item("others", id_=OTHERS)) == ("wrong_lamp", "flickers")
+def test_a_lamp_that_should_be_dark_can_only_be_lit_glow_or_flicker() -> None:
+    assert faults_for(item("others", id_=OTHERS)) == ("wrong_lamp", "glows", "flickers")
+    assert {"wrong_lamp", "glows"} <= set(faults_for(item("tail"), "dark"))
+    assert not {"dark", "dim", "some_out"} & set(faults_for(item("tail"), "dark"))
+
+
+def test_a_turn_signal_can_flash_at_the_wrong_rate_and_nothing_else_can() -> None:
+    rates = {"flashes_fast", "flashes_slow", "steady"}
+    assert rates <= set(faults_for(item("turn"), "flashing"))
+    assert not rates & set(faults_for(item("tail"), "steady", signal=True))
+
+
+def test_a_lamp_may_pulse_with_a_turn_signal_only_while_one_flashes() -> None:
+    assert "pulses" in faults_for(item("tail"), "steady", signal=True)
+    assert "pulses" not in faults_for(item("tail"), "steady")
+    assert "flashing" not in faults_for(item("tail"), "steady", signal=True)
 
 
 @pytest.mark.parametrize(

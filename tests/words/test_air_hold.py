@@ -349,8 +349,8 @@ def test_a_leak_is_told_in_plain_terms_only_where_the_volume_is_known() -> None:
     assert leak_text(OVER, coupled(), PSI, 0.0) == ""
     told = leak_text(trapped(OVER), coupled(), PSI, 0.0)
     # 60 L losing 8 psi/min: 60 * 8 / 14.696 = 32.7 L/min of air at one atmosphere (14.696 psi,
-    # NIST SP 811), by hand from Boyle's law.
-    assert "About 33 L/min" in told
+    # NIST SP 811), by hand from Boyle's law; a cubic foot has 28.317 L.
+    assert "About 1.2 scfm" in told
     assert "hole" in told
     assert "spring brakes" in told
     assert "low-pressure warning" not in told

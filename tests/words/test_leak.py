@@ -35,6 +35,7 @@ IN: dict[PressureUnit, Words] = {
     "kPa": ENGLISH.shown_in(Units("kPa")),
     "bar": ENGLISH.shown_in(Units("bar")),
 }
+METRIC = ENGLISH.shown_in(Units(length="mm"))
 volumes_l = st.floats(1, 500)
 psi_values = st.floats(50, 150)
 rates = st.floats(0.1, 50)
@@ -51,11 +52,11 @@ def test_a_leak_is_told_with_its_size_its_time_and_what_is_assumed() -> None:
         minutes_to_psi(100, end, 3) for end in (WARNING_PSI, SPRING_BRAKES_PSI)
     )
     assert leak_words(leak_size(60, 100, 3), to_warning, to_brakes, ENGLISH) == (
-        "About 12 L/min (0.43 scfm) of free air, like a round hole of 0.51 mm. "
+        "About 0.43 scfm of free air, like a round hole of 0.020 in. "
         "At this rate 60 psi (low-pressure warning) after about 16 min and "
         "45 psi (spring brakes may apply) after about 25 min. "
-        "Assumed: 60 L of trapped air that stays as warm as it is, and a sharp-edged hole with a "
-        "discharge coefficient of 0.65."
+        "Assumed: 3,660 cu in of trapped air that stays as warm as it is, and a sharp-edged hole "
+        "with a discharge coefficient of 0.65."
     )
 
 
@@ -77,19 +78,19 @@ def test_times_are_told_no_finer_than_they_are_known(minutes: float, told: str) 
 
 def test_without_any_end_no_time_is_told() -> None:
     assert "At this rate" not in leak_words(leak_size(46.5, 100, 3), None, None, ENGLISH)
-    assert "46.5 L of trapped air" in leak_words(leak_size(46.5, 100, 3), None, None, ENGLISH)
+    assert "46.5 L of trapped air" in leak_words(leak_size(46.5, 100, 3), None, None, METRIC)
 
 
 @pytest.mark.parametrize(
     ("volume_l", "rate", "told"),
     [
-        (60, 0.02, "About 0.082 L/min (0.0029 scfm)"),
-        (400, 6, "About 160 L/min (5.8 scfm)"),
-        (1000, 300, "About 20000 L/min (720 scfm)"),
+        (60, 0.02, "About 0.082 L/min"),
+        (400, 6, "About 160 L/min"),
+        (1000, 300, "About 20000 L/min"),
     ],
 )
 def test_flows_are_told_to_two_figures(volume_l: float, rate: float, told: str) -> None:
-    assert leak_words(leak_size(volume_l, 100, rate), None, None, ENGLISH).startswith(told)
+    assert leak_words(leak_size(volume_l, 100, rate), None, None, METRIC).startswith(told)
 
 
 @given(volumes_l, psi_values, rates, st.sampled_from([*IN]))
@@ -104,7 +105,7 @@ def test_a_leak_is_said_without_a_digit_or_a_symbol(
 # 100 psi trapped at sea level: 102.43 psi at 1,500 m at the same temperature (computed with both
 # fluids and ambiance); with 278.40 K against 288.15 K: 114.696 x 278.40 / 288.15 - 12.264 = 98.55.
 def test_what_altitude_does_to_a_gauge_is_told_both_ways() -> None:
-    assert altitude_words(100, 0, 1500, ENGLISH) == (
+    assert altitude_words(100, 0, 1500, METRIC) == (
         "Trapped air that shows 100.0 psi at 0 m shows 102.4 psi at 1500 m if it stays as warm, "
         "as the air outside is thinner. If it turns as cold as standard air (15 °C at 0 m, 5 °C at "
         "1500 m), it shows 98.6 psi."
@@ -113,13 +114,14 @@ def test_what_altitude_does_to_a_gauge_is_told_both_ways() -> None:
 
 def test_going_down_the_air_outside_is_denser() -> None:
     words = altitude_words(100, 1500, 0, IN["kPa"])
-    assert "shows 689 kPa at 1500 m shows 673 kPa at 0 m" in words
+    # 1500 / 0.3048 = 4921.3; 15 - 1.5 x 6.5 = 5.25 °C = 41.5 °F.
+    assert "shows 689 kPa at 4921 ft shows 673 kPa at 0 ft" in words
     assert "denser" in words
-    assert "as warm as standard air (5 °C at 1500 m, 15 °C at 0 m)" in words
+    assert "as warm as standard air (41 °F at 4921 ft, 59 °F at 0 ft)" in words
 
 
 def test_a_move_that_does_not_show_takes_one_sentence() -> None:
-    assert altitude_words(100, 200, 220, ENGLISH) == "A gauge shows the same at 220 m as at 200 m."
+    assert altitude_words(100, 200, 220, METRIC) == "A gauge shows the same at 220 m as at 200 m."
 
 
 @given(st.floats(20, 150), st.floats(-400, 5000), st.floats(-400, 5000), st.sampled_from([*IN]))
@@ -141,7 +143,7 @@ def test_gauges_are_told_with_their_marks_and_their_zero() -> None:
     seen = teller.sealed(GaugesTold, at_zero=True, **body)
     assert gauges_text(seen, ENGLISH) == (
         "supply: psi, marks of 1; service: bar, marks of 0.5, tapped as the needle crosses a "
-        "mark; zero seen at 250 m"
+        "mark; zero seen at 820 ft"
     )
     assert gauges_text(teller.sealed(GaugesTold, at_zero=False, **body), ENGLISH).endswith(
         "not at zero"
@@ -155,7 +157,7 @@ def test_gauges_that_were_not_asked_are_told_as_remembered() -> None:
     remembered = asked.model_copy(update={"known_gauges": known, "altitude_m": 250.0})
     assert remembered_text(remembered, ENGLISH) == (
         "Gauges as remembered, their zero seen earlier that day: supply: bar, marks of 0.1; the "
-        "site 250 m above the sea."
+        "site 820 ft above the sea."
     )
 
 

@@ -92,5 +92,11 @@ def qr_svg(link: str) -> str:
     return _code(link).svg_inline(border=_QUIET_BORDER, omitsize=True, light="#fff")
 
 
+def qr_modules(link: str) -> tuple[tuple[bool, ...], ...]:
+    """Give the code row by row, dark modules as true, with the light ones that lie around it."""
+    rows = _code(link).matrix_iter(border=_QUIET_BORDER)
+    return tuple(tuple(bool(module) for module in row) for row in rows)
+
+
 def _code(link: str) -> segno.QRCode:
     return segno.make_qr(link, error="m")

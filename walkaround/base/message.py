@@ -23,7 +23,7 @@ from walkaround.base.units import WRITTEN_QUANTITY
 
 
 class Quantity(BaseModel):
-    """A number with its unit: psi gauge, psi/min, inches; metres, degrees Celsius.
+    """A number with its unit: psi gauge, psi/min, inches, metres; degrees Celsius, kg, litres, mm.
 
     Attributes:
         decimals: how many are shown, where the unit's usual ones do not do.
@@ -32,7 +32,7 @@ class Quantity(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     value: float
-    unit: Literal["psi", "psi_per_min", "in", "m", "celsius"]
+    unit: Literal["psi", "psi_per_min", "in", "m", "celsius", "kg", "l", "l_per_min", "bore_mm"]
     decimals: int | None = None
 
 

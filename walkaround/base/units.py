@@ -36,6 +36,8 @@ PSI_KPA = 6.894757293168
 """Kilopascals in a psi: 0.45359237 kg x 9.80665 m/s2 on (0.0254 m)2, NIST SP 811 (2008), B.8."""
 INCH_MM = 25.4
 """Millimetres in an inch, exact: NIST SP 811 (2008), B.8."""
+KG_IN_POUND = 0.45359237
+"""Kilograms in a pound, exact: the agreement of 1959."""
 INCHES_IN_FOOT = 12
 LOST = 1e-6
 """What floats lose in mm."""
@@ -98,10 +100,10 @@ def distance_text(metres: float, unit: LengthUnit, decimals: int = 0) -> str:
     return f"{feet} ft {over} in"
 
 
-def temperature_text(celsius: float, unit: LengthUnit) -> str:
+def temperature_text(celsius: float, unit: LengthUnit, decimals: int | None = None) -> str:
     """A temperature for readers of inches or of mm: "68 °F" or "20 °C"."""
     if unit == "mm":
-        return f"{celsius:z.4g} °C"
+        return f"{celsius:z.4g} °C" if decimals is None else f"{celsius:z.{decimals}f} °C"
     return f"{to_fahrenheit(celsius):z.0f} °F"
 
 

@@ -18,9 +18,12 @@ from walkaround.causes.network import Floats, Network, Numbers, States
 
 Kind = Literal[
     "burnt_out", "open_branch", "open_feed", "poor_feed", "shorted", "open_ground", "poor_ground",
-    "open_main_ground", "corroded_plug", "crossed", "bridged",
+    "open_main_ground", "corroded_plug", "crossed", "bridged", "flasher",
 ]  # fmt: skip
-"""`shorted` is a circuit to the frame: it trips. `crossed`: two circuits have each other's wire."""
+"""`shorted` is a circuit to the frame: it trips. `crossed`: two circuits have each other's wire.
+
+`flasher` is what makes turn signals flash, on the vehicle or in what feeds it.
+"""
 
 ALONE = ""
 """The place of a fault that a vehicle can have once."""
@@ -46,19 +49,24 @@ class Variant:
         at: the load, branch, circuit, cluster or pair of circuits, as places in the network.
         ohms: what it has in series; infinite where it is open.
         share: how often the fault is like that.
-        how: `whole`, `loose` (it comes and goes), `partly` (of an LED).
+        how: `whole`, `loose` (it comes and goes), `partly` (of an LED); of a flasher what it does.
     """
 
     fault: Fault
     at: tuple[int, ...]
     ohms: float
     share: float
-    how: Literal["whole", "loose", "partly"] = "whole"
+    how: Literal["whole", "loose", "partly", "fast", "slow", "steady"] = "whole"
 
 
 def variants_of(network: Network) -> tuple[Variant, ...]:
     """List every variant of every single fault of a network, the variants of each in a row."""
     return tuple(_variants(network))
+
+
+def mended_alike(fault: Fault) -> tuple[str, str]:
+    """Tell what has to be mended: a ground or feed at one place, whether it is open or poor."""
+    return fault.kind.removeprefix("open_").removeprefix("poor_"), fault.place
 
 
 def prior(fault: Fault, network: Network) -> float:
@@ -110,11 +118,11 @@ def _variants(network: Network) -> Iterator[Variant]:
 
     for place, load in enumerate(network.loads):
         fault = Fault("burnt_out", f"{load.housing}:{load.circuit}")
-        partly = figures["partly_share"] if load.led else 0.0
+        # What the file calls a bulb may be an LED by now.
+        partly = figures["partly_share" if load.led else "partly_unlisted_share"]
         yield Variant(fault, (place,), np.inf, 1 - loose - partly)
         yield Variant(fault, (place,), np.inf, loose, "loose")
-        if load.led:
-            yield Variant(fault, (place,), np.inf, partly, "partly")
+        yield Variant(fault, (place,), np.inf, partly, "partly")
     for place, (circuit, cluster) in enumerate(network.branches):
         name = f"{network.circuits[circuit]}@{network.clusters[cluster]}"
         yield from opened(Fault("open_branch", name), (place,))
@@ -134,6 +142,9 @@ def _variants(network: Network) -> Iterator[Variant]:
         names = "+".join(sorted((network.circuits[one], network.circuits[other])))
         yield Variant(Fault("crossed", names), (one, other), 0.0, 1.0)
         yield Variant(Fault("bridged", names), (one, other), 0.0, 1.0)
+    yield Variant(Fault("flasher", ALONE), (), 0.0, 1 / 3, "fast")
+    yield Variant(Fault("flasher", ALONE), (), 0.0, 1 / 3, "slow")
+    yield Variant(Fault("flasher", ALONE), (), 0.0, 1 / 3, "steady")
 
 
 def _hot_siemens(network: Network) -> Floats:

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from walkaround.causes.faults import Fault
+from walkaround.causes.faults import Fault, mended_alike
 from walkaround.causes.figures import Figures
 from walkaround.causes.ranking import Evidence
 from walkaround.causes.trials import Trial, allowed
@@ -36,7 +36,35 @@ def next_thing(
             of all it is.
     """
     open_to = list(_open(ranking, evidence))
-    return most_telling(ranking, open_to, figures["worth_bits"], cause)
+    if cause:
+        # What is measured elsewhere, or only looked at once more, proves nothing to anybody.
+        open_to = [trial for trial in open_to if _is_there(trial, cause.fault)]
+    return most_telling(ranking, open_to, figures["worth_bits"], cause, mended_alike)
+
+
+def next_look(ranking: Ranking[Fault, Trial], evidence: Evidence, figures: Figures) -> Trial | None:
+    """Choose the look at one lamp, with one circuit on, that tells most; None if none tells much.
+
+    Args:
+        ranking, evidence, figures: as for the next thing.
+    """
+    looks = [trial for trial in _open(ranking, evidence) if trial.what == "look"]
+    return most_telling(ranking, looks, figures["worth_asking_bits"], mended=mended_alike)
+
+
+def _is_there(trial: Trial, fault: Fault) -> bool:
+    """Whether something is done at the place of a fault that tells more than a look."""
+    if trial.what == "look":
+        return False
+    head, at, cluster = fault.place.partition("@")
+    housing, colon, circuit = fault.place.partition(":")
+    if colon:
+        return trial.circuit == circuit and trial.housing in ("", housing)
+    if at:
+        return cluster == trial.cluster or trial.circuit == head
+    if mended_alike(fault)[0] == "ground":
+        return trial.cluster == fault.place
+    return not fault.place or not trial.circuit or trial.circuit in fault.place.split("+")
 
 
 def _open(ranking: Ranking[Fault, Trial], evidence: Evidence) -> Iterator[Trial]:

@@ -67,7 +67,12 @@ class Predicted(NamedTuple):
 
 
 def predicted(
-    network: Network, flashing: frozenset[str], settings: Iterable[Setting], *, towed: bool
+    network: Network,
+    flashing: frozenset[str],
+    settings: Iterable[Setting],
+    *,
+    towed: bool,
+    alone: frozenset[str],
 ) -> Predicted:
     """Work out every fault of a network in each circuit alone and in these settings.
 
@@ -76,11 +81,13 @@ def predicted(
         flashing: circuits that flash when they are on alone.
         settings: that were looked at.
         towed: the vehicle hangs on a cable.
+        alone: circuits that can be lit without any other.
     """
-    alone = [Setting(frozenset({c}), flashing & {c}) for c in network.circuits]
-    predictions = predict(network, tuple(dict.fromkeys([*alone, *settings])))
+    single = [Setting(frozenset({c}), flashing & {c}) for c in network.circuits]
+    predictions = predict(network, tuple(dict.fromkeys([*single, *settings])))
     sights = sights_of(predictions)
-    return Predicted(predictions, sights, trials_of(predictions, sights, towed=towed))
+    trials = trials_of(predictions, sights, towed=towed, alone=alone)
+    return Predicted(predictions, sights, trials)
 
 
 def rank(before_looking: Predicted, evidence: Evidence) -> Ranking[Fault, Trial]:

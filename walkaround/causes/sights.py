@@ -8,7 +8,7 @@ the nearer ones in brightness before the others.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -134,27 +134,40 @@ def _signal_rates(
     circuits: Numbers,
     shares: Floats,
 ) -> None:
-    """A flasher that feels its load goes faster with less of it, slower with more."""
+    """A flasher that feels its load tells of a lost lamp by another rate.
+
+    An electronic one goes about twice as fast then; one that is heated by the current goes slower,
+    with little left it stays on, and with more than usual it goes faster. One that is bad itself
+    does so whatever burns.
+    """
     network, figures = predictions.network, predictions.network.figures
-    feels = figures["flasher_feels_load"]
+    electronic, heated = figures["flasher_electronic"], figures["flasher_heated"]
+    bad = np.array([*(variant.how for variant in predictions.variants), "whole"])
     for place, setting in enumerate(predictions.settings):
-        for circuit in setting.flashing:
-            at = network.circuits.index(circuit)
-            amps = predictions.solution.feeds[rows[:, place], at]
-            load = np.divide(amps, amps[-1], out=np.zeros_like(amps), where=amps[-1] != 0)
-            lit = (circuits == at) @ inside > 0
-            fast, slow = load < figures["flash_fast_below"], load > figures["flash_slow_above"]
-            for odd, look in ((fast, _PLACE["fast"]), (slow, _PLACE["slow"])):
-                part = feels * odd[:, None] * lit * shares[:, place, :, _PLACE["lit"]]
-                shares[:, place, :, _PLACE["lit"]] -= part
-                shares[:, place, :, look] += part
+        on = [network.circuits.index(circuit) for circuit in setting.flashing]
+        amps = predictions.solution.feeds[rows[:, place]][:, on].sum(axis=1)
+        if amps[-1] == 0:
+            continue
+        load = amps / amps[-1]
+        less, least = load < figures["flash_odd_below"], load < figures["flash_stops_below"]
+        odd: Mapping[Look, Floats] = {
+            "fast": electronic * less + heated * (load > figures["flash_fast_above"]),
+            "slow": heated * (less & ~least),
+            "steady": heated * least,
+        }
+        lit = np.isin(circuits, on) @ inside > 0
+        usual = shares[:, place, :, _PLACE["lit"]] * lit
+        for look, part in odd.items():
+            moved = np.where(bad == look, 1.0, part)[:, None] * usual
+            shares[:, place, :, _PLACE[look]] += moved
+            shares[:, place, :, _PLACE["lit"]] -= moved
 
 
 def _loose_and_partly(predictions: Predictions, shares: Floats) -> None:
     """What comes and goes flickers where it would look otherwise; an LED may fail in part."""
     usual = shares[-1].argmax(axis=-1)
     for place, variant in enumerate(predictions.variants):
-        if variant.how == "whole":
+        if variant.how not in ("loose", "partly"):
             continue
         look: Look = "flicker" if variant.how == "loose" else "some_out"
         odd = shares[place].argmax(axis=-1) != usual

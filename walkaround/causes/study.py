@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, field, replace
 
 from walkaround.base.message import message
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import Figures
 from walkaround.causes.network import Network, network_of
-from walkaround.causes.next_thing import next_thing
+from walkaround.causes.next_thing import next_look, next_thing
 from walkaround.causes.predictions import Setting
 from walkaround.causes.ranking import Evidence, Predicted, predicted, rank
 from walkaround.causes.saying import (
@@ -37,6 +37,7 @@ class Study:
     Attributes:
         flashing: circuits that flash when they are on alone.
         towed: it hangs on a cable that can be changed.
+        alone: circuits that what feeds them can light without any other.
         kept: what was worked out last, by the settings looked at besides single circuits.
     """
 
@@ -44,6 +45,7 @@ class Study:
     names: Names
     flashing: frozenset[str]
     towed: bool
+    alone: frozenset[str]
     kept: dict[frozenset[Setting], Predicted] = field(default_factory=dict)
 
     @property
@@ -63,12 +65,14 @@ def study_of(
     wiring: Wiring,
     bulbs: Sequence[Bulb],
     figures: Figures,
+    alone: Collection[str] | None = None,
 ) -> Study:
     """Make the study of a vehicle.
 
     Args:
         vehicle, lamps, wiring: as `lamps_for` and `wire` have them.
         bulbs, figures: the standards' tables.
+        alone: circuits that can be lit without any other; each of them if not said.
 
     Raises:
         InputError: the vehicle names a bulb that is not in the table.
@@ -79,6 +83,7 @@ def study_of(
         names=names_of(network, lamps, wiring),
         flashing=frozenset(circuit.id for circuit in wiring.circuits if circuit.flashes),
         towed=vehicle.kind not in POWER_UNITS,
+        alone=frozenset(network.circuits if alone is None else alone),
     )
 
 
@@ -89,7 +94,9 @@ def ranked(study: Study, evidence: Evidence) -> Ranking[Fault, Trial]:
     if together not in study.kept:
         study.kept.clear()
         ordered = sorted(together, key=lambda setting: sorted(setting.on))
-        study.kept[together] = predicted(study.network, study.flashing, ordered, towed=study.towed)
+        study.kept[together] = predicted(
+            study.network, study.flashing, ordered, towed=study.towed, alone=study.alone
+        )
     return rank(study.kept[together], evidence)
 
 
@@ -97,6 +104,15 @@ def findings(study: Study, evidence: Evidence) -> Findings:
     """Tell the likely causes of what was seen, and what to do next."""
     ranking = ranked(study, evidence)
     figures = study.network.figures
+    # Diodes are seen of nothing but an LED, whatever the file says.
+    diodes = {
+        (housing, circuit)
+        for setting, housings, look in evidence.sightings
+        if look == "some_out"
+        for housing in housings
+        for circuit in setting.on
+    }
+    study = replace(study, names=replace(study.names, leds=study.names.leds | diodes))
     following = next_thing(ranking, evidence, figures)
     return Findings(
         tuple(_told(study, ranking, evidence, cause) for cause in ranking.causes),
@@ -112,6 +128,18 @@ def findings(study: Study, evidence: Evidence) -> Findings:
             if evidence.results.get(trial.id) in trial.outcomes
         ),
     )
+
+
+def one_more_look(study: Study, evidence: Evidence) -> NextThing | None:
+    """Choose the look with one circuit on that would split the list of causes; None if none would.
+
+    It is asked for while the mechanic is still at the lamps, so that it costs little.
+    """
+    ranking = ranked(study, evidence)
+    if ranking.nothing_odd:
+        return None
+    trial = next_look(ranking, evidence, study.network.figures)
+    return _next(study, trial) if trial else None
 
 
 def _told(

@@ -18,7 +18,9 @@ from walkaround.causes.network import Flags, Floats
 from walkaround.causes.predictions import Predictions
 from walkaround.causes.sights import Sights
 
-What = Literal["look", "breaker", "volts", "ground", "clamp", "cable", "wiggle", "swap", "ohms"]
+What = Literal[
+    "look", "breaker", "volts", "ground", "clamp", "cable", "wiggle", "swap", "ohms", "flasher"
+]
 
 OUTCOMES: dict[What, tuple[str, ...]] = {
     "look": ("lit", "dim", "dark"),
@@ -30,6 +32,7 @@ OUTCOMES: dict[What, tuple[str, ...]] = {
     "wiggle": ("changes", "same"),
     "swap": ("cured", "same"),
     "ohms": ("near_zero", "open"),
+    "flasher": ("cured", "same"),
 }
 """What can come out of each kind of trial."""
 
@@ -74,14 +77,17 @@ class Trial:
         return OUTCOMES[self.what]
 
 
-def trials_of(predictions: Predictions, sights: Sights, *, towed: bool) -> tuple[Trial, ...]:
+def trials_of(
+    predictions: Predictions, sights: Sights, *, towed: bool, alone: Collection[str]
+) -> tuple[Trial, ...]:
     """List everything that can be done at a vehicle, whose first settings are single circuits.
 
     Args:
         predictions, sights: of the vehicle.
         towed: it hangs on a cable, which can be changed.
+        alone: circuits that can be lit without any other.
     """
-    return tuple(_Trials(predictions, sights).all(towed=towed))
+    return tuple(_Trials(predictions, sights).all(towed=towed, alone=alone))
 
 
 def allowed(trial: Trial, tripped: Collection[str]) -> bool:
@@ -109,11 +115,11 @@ class _Trials:
         of_word = np.array([[_word(look) == word for word in OUTCOMES["look"]] for look in LOOKS])
         self.words = np.moveaxis(sights.shares @ of_word, -1, 0)
 
-    def all(self, *, towed: bool) -> Iterator[Trial]:
+    def all(self, *, towed: bool, alone: Collection[str]) -> Iterator[Trial]:
         network, solution = self.network, self.predictions.solution
         probed = [c for c in network.circuits if c not in _UNPROBED]
         for place, circuit in enumerate(network.circuits):
-            for at, housing in enumerate(self.sights.housings):
+            for at, housing in enumerate(self.sights.housings if circuit in alone else ()):
                 words = self.words[:, :, place, at]
                 yield self._trial("look", words, circuit=circuit, housing=housing)
             yield self._made("breaker", self._is("shorted", place), circuit=circuit)
@@ -146,6 +152,8 @@ class _Trials:
             yield self._wiggle(moved, cluster=cluster)
         plug = np.isin(self.kinds, ("open_feed", "poor_feed", "open_main_ground", "corroded_plug"))
         yield self._wiggle(plug)
+        if any(setting.flashing for setting in self.predictions.settings):
+            yield self._made("flasher", self.kinds == "flasher")
         if towed:
             in_cable = plug | np.isin(self.kinds, ("crossed", "bridged", "shorted"))
             cured = self.figures["in_cable_share"] * in_cable

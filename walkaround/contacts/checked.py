@@ -44,8 +44,3 @@ class Checked(BaseModel):
     red: Air = ""
     blue: Air = ""
     faults: tuple[Message, ...] = ()
-
-    @property
-    def is_good(self) -> bool:
-        """Whether nothing was found wrong. It says nothing of what was not looked at."""
-        return not self.faults

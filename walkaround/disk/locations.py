@@ -75,6 +75,16 @@ def contact_checks(data: Path) -> Path:
     return data / "cables_and_sockets.json"
 
 
+def half_typed(data: Path) -> Path:
+    """Name the file of what is being typed on pages; it may be deleted at any time."""
+    return data / "half_typed.json"
+
+
+def double_checks(data: Path) -> Path:
+    """Name the file of who signed for which double checks."""
+    return data / "double_checks.json"
+
+
 def sharing(data: Path) -> Path:
     """Name the folder of this shop's key, by which it signs, and of the keys of others it knows."""
     return data / "sharing"

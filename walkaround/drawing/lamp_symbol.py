@@ -15,7 +15,8 @@ from walkaround.drawing.palette import Palette
 from walkaround.drawing.svg import Point
 from walkaround.plan.steps import Look
 
-_RING = 2.0
+RING = 2.0
+"""Width of the line round a lamp, px."""
 _RING_GAP = 1.25
 _GAP = 2.5
 """Clear distance between a lamp and its rays or arcs, px."""
@@ -54,7 +55,7 @@ def symbol_svg(symbol: Symbol, palette: Palette) -> Iterator[str]:
     if symbol.flat or symbol.square:
         yield from _square(symbol, palette)
     elif symbol.look == "dark":
-        yield svg.circle(symbol.center, symbol.radius - 1, fill=palette.card, line=ink, px=_RING)
+        yield svg.circle(symbol.center, symbol.radius - 1, fill=palette.card, line=ink, px=RING)
     else:
         yield from ringed(symbol.center, symbol.radius, symbol.color, palette)
         ink = palette.on_lamp if palette.lamp(symbol.color) else palette.on_accent
@@ -63,8 +64,12 @@ def symbol_svg(symbol: Symbol, palette: Palette) -> Iterator[str]:
     elif symbol.look == "flashing" and symbol.reach > _GAP:
         for arc in _arcs(symbol):
             yield svg.polyline(arc, line=palette.ink, px=_RAY_PX)
-    size = max(_LEAST_TEXT_PX, 1.2 * symbol.radius)
-    yield svg.text(str(symbol.number), symbol.center, size, fill=ink)
+    yield svg.text(str(symbol.number), symbol.center, number_px(symbol), fill=ink)
+
+
+def number_px(symbol: Symbol) -> float:
+    """Give the size of a place's number."""
+    return max(_LEAST_TEXT_PX, 1.2 * symbol.radius)
 
 
 def ringed(at: Point, radius: float, color: str, palette: Palette) -> Iterator[str]:
@@ -72,8 +77,8 @@ def ringed(at: Point, radius: float, color: str, palette: Palette) -> Iterator[s
 
     A lamp of two colors is half and half; wheels have no color of their own.
     """
-    yield svg.circle(at, radius - _RING / 2, fill=palette.card, line=palette.ink, px=_RING)
-    colors, inner = (palette.lamp(color) or (palette.accent,))[:2], radius - _RING - _RING_GAP
+    yield svg.circle(at, radius - RING / 2, fill=palette.card, line=palette.ink, px=RING)
+    colors, inner = (palette.lamp(color) or (palette.accent,))[:2], radius - RING - _RING_GAP
     if len(colors) == 1:
         yield svg.circle(at, inner, fill=colors[0])
         return
@@ -87,7 +92,7 @@ def _square(symbol: Symbol, palette: Palette) -> Iterator[str]:
     wide = _BAR_SHARE * symbol.radius if symbol.flat else high
     color = (*palette.lamp(symbol.color), palette.card)[0]
     box = 2 * wide, 2 * high
-    yield svg.rectangle((x - wide, y - high), box, fill=color, radius=3, line=palette.ink, px=_RING)
+    yield svg.rectangle((x - wide, y - high), box, fill=color, radius=3, line=palette.ink, px=RING)
     edge = _EDGE_SHARE * symbol.radius
     inside = 2 * (wide - edge), 2 * (high - edge)
     yield svg.rectangle((x - wide + edge, y - high + edge), inside, fill=palette.card)

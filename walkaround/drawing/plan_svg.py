@@ -17,7 +17,7 @@ from walkaround.drawing.frame import CUT_DEPTH
 from walkaround.drawing.labels import TEXT, Label
 from walkaround.drawing.lamp_symbol import Symbol, ringed, symbol_svg
 from walkaround.drawing.palette import DARK, LIGHT, Palette
-from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Picture, picture
+from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, Picture, picture
 from walkaround.drawing.seen.end_view import end_lamps, end_outline
 from walkaround.drawing.seen.rows import SeenLamp
 from walkaround.drawing.seen.side_view import side_lamps, side_outline
@@ -91,6 +91,18 @@ def seen_lamps(plan: Plan, step: Step, look: Look) -> tuple[SeenLamp, ...]:
     return tuple((end_lamps if seen.end else side_lamps)(seen, look.width, look.height))
 
 
+def seen_symbols(plan: Plan, step: Step, look: Look) -> tuple[Symbol, ...]:
+    """Every numbered place of a step as its picture shows it."""
+    seen = shapes(plan, step)
+    if seen.from_there:
+        return tuple(lamp.symbol for lamp in seen_lamps(plan, step, look))
+    return tuple(map(_symbol, picture(seen, look.width, look.height).discs))
+
+
+def _symbol(disc: Disc) -> Symbol:
+    return Symbol(disc.number, disc.color, disc.center, disc.radius, disc.reach, disc.look)
+
+
 def _pieces(drawn: Picture, palette: Palette) -> Iterator[str]:
     """Everything in the picture, from the bottom up."""
     for shape in drawn.shapes:
@@ -107,8 +119,7 @@ def _pieces(drawn: Picture, palette: Palette) -> Iterator[str]:
         yield svg.polyline([disc.at, disc.center], line=palette.ink, px=2)
         yield from ringed(disc.at, SPOT_RADIUS, disc.color, palette)
     for disc in drawn.discs:
-        symbol = Symbol(disc.number, disc.color, disc.center, disc.radius, disc.reach, disc.look)
-        yield from symbol_svg(symbol, palette)
+        yield from symbol_svg(_symbol(disc), palette)
 
 
 def vehicle_part(shape: Shape, palette: Palette) -> str:

@@ -15,7 +15,6 @@ from walkaround.garage.checks import KINDS_ASKED
 from walkaround.vehicle.model import KINDS, Axle, Body, BrakeSystem, Vehicle, kind_words
 
 Section = Literal["papers", "vehicle", "lamps", "brakes", "state", "seldom"]
-SECTIONS: tuple[Section, ...] = get_args(Section)
 
 MOST_AXLES = 9
 

@@ -1,4 +1,4 @@
-"""A vehicle in words: sizes in both units, class, lamps and wiring, and what is wrong with it."""
+"""A vehicle in words: sizes, class, lamps and wiring, and what is wrong with it."""
 
 from __future__ import annotations
 
@@ -19,25 +19,28 @@ from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.vehicle.model import Vehicle, has_abs, kind_words, vehicle_class
 from walkaround.vehicle.vin import vin_years
 
-_MM_IN_INCH = 25.4
-_KG_IN_POUND = 0.45359237
+
+def length(mm: float) -> Quantity:
+    """A length of a vehicle: "13.72 m", or "45 ft 0 in"."""
+    return Quantity(value=mm / 1000, unit="m", decimals=2)
 
 
-def length_words(mm: float) -> Message:
-    """A length in metres, and in feet and inches: "13.72 m (45 ft 0 in)"."""
-    return _in_both_units(*_lengths(mm))
+def mass(kg: float) -> Quantity:
+    """A mass: "30,000 kg", or in pounds to the nearest ten, "66,140 lb"."""
+    return Quantity(value=kg, unit="kg")
 
 
-def mass_words(kg: float) -> Message:
-    """A mass in kilograms, and in pounds to the nearest ten: "30,000 kg (66,140 lb)"."""
-    return _in_both_units(*_masses(kg))
+def volume_words(litres: float) -> Message:
+    """A volume: "60 L", or in cubic inches to the nearest ten, "3,660 cu in"."""
+    return message("vehicle-one-size", size=Quantity(value=litres, unit="l"))
 
 
-def size_words(field: Size, value: float | None) -> tuple[Message, ...]:
-    """A size of this field in either unit, or that it is not reference."""
+def size_words(field: Size, value: float | None) -> Message:
+    """A size of this field, or that it is not known."""
     if value is None:
-        return (message("choice-not-known"),)
-    return _masses(value) if field.key.endswith("_kg") else _lengths(value)
+        return message("choice-not-known")
+    size = mass(value) if field.key.endswith("_kg") else length(value)
+    return message("vehicle-one-size", size=size)
 
 
 def month_words(day: date) -> Message:
@@ -47,15 +50,14 @@ def month_words(day: date) -> Message:
 
 def facts(vehicle: Vehicle) -> tuple[Text, ...]:
     """What a vehicle is and how large, its brakes and papers, and its notes: a line each."""
-    length, width = length_words(vehicle.length_mm), length_words(vehicle.width_mm)
     lines: list[Text] = [
         message(
             "vehicle-kind-and-made", kind=kind_words(vehicle.kind), month=month_words(vehicle.made)
         ),
-        message("vehicle-size", length=length, width=width),
+        message("vehicle-size", length=length(vehicle.length_mm), width=length(vehicle.width_mm)),
     ]
     if vehicle.gvwr_kg:
-        lines.append(message("vehicle-gvwr", mass=mass_words(vehicle.gvwr_kg)))
+        lines.append(message("vehicle-gvwr", mass=mass(vehicle.gvwr_kg)))
     else:
         lines.append(message("vehicle-gvwr-not-known"))
     lines.append(brake_words(vehicle))
@@ -78,12 +80,11 @@ def said(field: Field, vehicle: Vehicle, reference: Reference) -> Text:
             every = field.options if isinstance(field, Pick) else options(field, vehicle, reference)
             return next((option.word for option in every if option.value == value), str(value))
         case Size():
-            sizes = size_words(field, value)
-            return _in_both_units(*sizes) if len(sizes) == 2 else sizes[0]
+            return size_words(field, value)
         case Day():
             return month_words(value)
         case Several():
-            litres = tuple(message("unit-l", n=each) for each in value)
+            litres = tuple(map(volume_words, value))
             return message("field-several", values=litres) if litres else message("field-no-value")
         case Ticks():
             on = [at for at, ticked in enumerate(values_of(vehicle, field.key), 1) if ticked]
@@ -185,21 +186,6 @@ def _with_names(text: Text, reference: Reference) -> Text:
         for name, value in text.args.items()
     }
     return text.model_copy(update={"args": args})
-
-
-def _lengths(mm: float) -> tuple[Message, Message]:
-    feet, inches = divmod(round(mm / _MM_IN_INCH), 12)
-    metres = message("vehicle-length-m", m=mm / 1000)
-    return metres, message("vehicle-length-ft", feet=feet, inches=inches)
-
-
-def _masses(kg: float) -> tuple[Message, Message]:
-    pounds = message("vehicle-mass-lb", lb=round(kg / _KG_IN_POUND, -1))
-    return message("vehicle-mass-kg", kg=kg), pounds
-
-
-def _in_both_units(one: Message, other: Message) -> Message:
-    return message("vehicle-in-both-units", one=one, other=other)
 
 
 def _fed(circuit: Circuit) -> str:

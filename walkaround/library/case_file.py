@@ -26,6 +26,8 @@ from walkaround.library.load import Library, load_vehicle, reference_of
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import read_table
 from walkaround.library.validate import validated
+from walkaround.rounds.fewest import alone
+from walkaround.rounds.power_source import takes_part
 from walkaround.vehicle.model import Vehicle
 from walkaround.weighing.findings import Findings
 
@@ -96,15 +98,28 @@ def _read(path: Path) -> Case:
     )
 
 
-def study_for(vehicle: Vehicle, library: Library) -> Study:
+def study_for(vehicle: Vehicle, library: Library, power: str = "") -> Study:
     """Make the study of a vehicle's lamps, by the rules of a library.
+
+    Args:
+        vehicle: the vehicle.
+        library: whose rules it is wired by.
+        power: id of what lights its lamps; where it is not known each circuit can be lit alone.
 
     Raises:
         InputError: the vehicle cannot be wired, or names a bulb that is in no table.
     """
     lamps, tables = lamps_for(vehicle, library.checklists), standard_tables()
     wiring = wire(vehicle, lamps, library.connectors)
-    return study_of(vehicle, lamps, wiring, tables.bulbs, tables.figures)
+    source, by_itself = library.power_sources.get(power), None
+    if source and source.where != "spot":
+        settings = alone(source, [c for c in wiring.circuits if takes_part(c)])
+        by_itself = [
+            id_
+            for id_, setting in settings.items()
+            if sum(look != "dark" for look in setting.looks.values()) == 1
+        ]
+    return study_of(vehicle, lamps, wiring, tables.bulbs, tables.figures, by_itself)
 
 
 def _vehicle(name: str, folder: Path, library: Library, today: date) -> Vehicle:

@@ -18,7 +18,7 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.base.message import Text
 from walkaround.plan.values import Measure, Value
 from walkaround.rounds.power_source import Look as Look
-from walkaround.rules.checklist import PARTS, Part, Station, StepKind
+from walkaround.rules.checklist import PARTS, Part, Spoken, Station, StepKind
 from walkaround.rules.limits import (
     Air,
     HoldRule,
@@ -134,9 +134,12 @@ class Step(BaseModel):
         choices: where the record must say which, what is answered instead of done.
         quiet: the voice keeps silent once the prompt is spoken, for listening.
         soft: the voice is lowered: somebody is in at the brakes.
+        vents: air blows out so loud that nothing said after the prompt would be understood.
         once: it uses up what it needs, so that it is repeated only in a walk of its own.
         hands_free: it may be answered without a tap, by a key: a plain look at which a press that
             was not meant hurts nobody.
+        spoken: what else may be told of it by voice, and takes a yes: the values that it takes, or
+            that its count begins.
         air, power: it needs the air lines charged, the lamp circuits fed.
         switching: how its circuits are switched on, as a sentence.
         stays: they were so switched for the step before, and nothing is to be switched.
@@ -164,8 +167,10 @@ class Step(BaseModel):
     must: bool = False
     quiet: bool = False
     soft: bool = False
+    vents: bool = False
     once: bool = False
     hands_free: bool = False
+    spoken: Spoken = ""
     air: bool = False
     power: bool = False
     switching: Text = ""
@@ -230,6 +235,8 @@ class Plan(BaseModel):
         chambers: what the stroke tables list, for a chamber that is not as the file says.
         shop: the figures gone by for a lone trailer.
         recheck_of: the walk whose defects this one rechecks.
+        double: two people walk the vehicle, each blind to the other.
+        double_of: the walk of the first of them, in the plan of the second.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -252,6 +259,8 @@ class Plan(BaseModel):
     steps: tuple[Step, ...]
     marks: tuple[Mark, ...]
     recheck_of: str = ""
+    double: bool = False
+    double_of: str = ""
 
     def halved(self, step_id: str, gauge: str, psi: float) -> Plan:
         """Give the plan with half of a pressure of one step as a bound of those that ask for it.

@@ -15,11 +15,14 @@ from walkaround.report.html import page_html
 from walkaround.report.page import contents_of
 from walkaround.report.tables import walk_csv, walk_lines
 from walkaround.walk.state import Walk
+from walkaround.weighing.findings import NOTHING_LIKELY, Likely
 from walkaround.words.language import Words
 
 FileKind = Literal["pdf", "html", "csv", "ndjson", "json"]
 _K = TypeVar("_K", bound=str)
 FILE_KINDS: tuple[FileKind, ...] = get_args(FileKind)
+PAGES = frozenset({"pdf", "html"})
+"""Those of them that tell likely causes."""
 
 
 def walk_file(
@@ -28,6 +31,7 @@ def walk_file(
     words: Words,
     damage: str = "",
     photos: Mapping[str, bytes] = NO_PHOTOS,
+    likely: Likely = NOTHING_LIKELY,
 ) -> bytes:
     """Write a walk that has begun as a file of this kind.
 
@@ -37,6 +41,7 @@ def walk_file(
         words: the language.
         damage: a sentence about what the walk's own file has lost; empty if nothing.
         photos: those of the walk that are there, by their digests; they stand on the page.
+        likely: the likely causes of what is open in it; they do too.
     """
     match kind:
         case "pdf":
@@ -44,9 +49,10 @@ def walk_file(
             from walkaround.report.pdf import page_pdf
 
             made = walk.events[-1].at.utc
-            return page_pdf(contents_of(walk, words, damage, photos), made, assets() / "fonts")
+            contents = contents_of(walk, words, damage, photos, likely)
+            return page_pdf(contents, made, assets() / "fonts")
         case "html":
-            text = page_html(contents_of(walk, words, damage, photos))
+            text = page_html(contents_of(walk, words, damage, photos, likely))
         case "csv":
             text = walk_csv(walk, words, damage)
         case "ndjson":

@@ -40,6 +40,8 @@ class Overview:
         vehicles: ids of all vehicles that walks are of.
         copies: of which walks more than one copy is kept, since they went on differently: by the
             walk's own id, those that its copies are kept under here.
+        pairs: the first and the second of the two walks of each double check, by their ids.
+        blind: walks of double checks that are not closed yet; of them nothing is told here.
         unread: what of all this may be missing, see `unread_words`.
     """
 
@@ -48,12 +50,19 @@ class Overview:
     open_defects: Mapping[str, Mapping[str, str]]
     vehicles: frozenset[str]
     copies: Mapping[str, tuple[str, ...]]
+    pairs: tuple[tuple[str, str], ...] = ()
+    blind: frozenset[str] = frozenset()
     unread: tuple[Message, ...] = ()
 
 
 def overview_of(lines: Iterable[WalkLine], unread: tuple[Message, ...] = ()) -> Overview:
     """Put the walks in order, and say what is still to be done about them."""
-    newest_first = tuple(reversed(in_order(lines)))
+    ordered = in_order(lines)
+    pairs, blind = _double_checks(ordered)
+    newest_first = tuple(
+        line._replace(open_defects=(), cleared=(), ok=()) if line.id in blind else line
+        for line in reversed(ordered)
+    )
     ids = {line.id for line in newest_first}
     copies: dict[str, tuple[str, ...]] = {}
     for id_ in sorted(id_ for id_ in ids if len(id_) > ID_LENGTH):
@@ -65,8 +74,23 @@ def overview_of(lines: Iterable[WalkLine], unread: tuple[Message, ...] = ()) -> 
         open_defects=open_by_vehicle(newest_first),
         vehicles=frozenset(line.vehicle for line in newest_first),
         copies=copies,
+        pairs=pairs,
+        blind=blind,
         unread=unread,
     )
+
+
+def _double_checks(
+    lines: Sequence[WalkLine],
+) -> tuple[tuple[tuple[str, str], ...], frozenset[str]]:
+    """The pairs of double checks, and the walks of those that are not closed.
+
+    The first walk is blind from its beginning, so that the second may begin at any time.
+    """
+    double = {line.id: line for line in lines if line.double}
+    pairs = tuple((x.double_of, x.id) for x in double.values() if x.double_of in double)
+    going = {id_ for id_, line in double.items() if line.phase != "finished"}
+    return pairs, frozenset(going.union(*(pair for pair in pairs if going.intersection(pair))))
 
 
 def in_order(lines: Iterable[WalkLine]) -> list[WalkLine]:
@@ -118,7 +142,8 @@ def open_by_vehicle(lines: Iterable[WalkLine]) -> dict[str, dict[str, str]]:
 
     What one walk found is closed by a later one in which the same step is OK, if that one is its
     recheck or began after its last answer. Of two walks at the same time neither closes the
-    other's defects, nor does one copy of a walk those of another.
+    other's defects, nor does one copy of a walk those of another, nor the second of a double check
+    those of the first.
     """
     ordered = in_order(lines)
     walks_of: dict[str, list[WalkLine]] = {x.vehicle: [] for x in ordered if x.open_defects}
@@ -160,7 +185,12 @@ def _still_open(walks: Sequence[WalkLine]) -> dict[str, str]:
     for place, line in enumerate(walks):
         for step in line.open_defects:
             later = last_ok.get(step)
-            seen_ok = later is not None and places[later.id] > place and _follows(line, later)
+            seen_ok = (
+                later is not None
+                and places[later.id] > place
+                and original_id(line.id) != original_id(later.double_of)
+                and _follows(line, later)
+            )
             if not seen_ok and (original_id(line.id), step) not in rechecked:
                 still_open[step] = line.id
     return dict(sorted(still_open.items()))

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 from threading import RLock
-from typing import Any
+from typing import Any, Literal
 
 from tinydb import TinyDB
 from tinydb.storages import Storage
@@ -50,6 +50,8 @@ from walkaround.walk.state import Walk
 
 _log = logging.getLogger(__name__)
 
+Kept = Literal["contacts", "double"]
+"""What is kept beside walks: checks of cables and sockets, and who signed for double checks."""
 _TO_END_BYTES = 10_000
 """What the end of a walk takes in its file, and more."""
 
@@ -109,7 +111,10 @@ class WalkStore(WalkReader):
         """
         super().__init__(data)
         self._settings = locations.settings(data)
-        self._contact_checks = locations.contact_checks(data)
+        self._kept: Mapping[Kept, Path] = {
+            "contacts": locations.contact_checks(data),
+            "double": locations.double_checks(data),
+        }
         self._open: dict[str, TinyDB] = {}
         self._unread: tuple[Message, ...] = ()
         self._lock = RLock()
@@ -246,11 +251,7 @@ class WalkStore(WalkReader):
         return overview
 
     def next_number(self) -> int:
-        """Give the place of a walk that begins now in the order of this data folder's walks.
-
-        Raises:
-            MachineError: the folder of walks cannot be read.
-        """
+        """Give the place of a walk that begins now; see `WalkList.next_number`."""
         return self._list.next_number()
 
     def load_settings(self) -> dict[str, Any]:
@@ -280,19 +281,19 @@ class WalkStore(WalkReader):
             row = Document({"schema": 1, "values": values}, doc_id=1)
             TinyDB(self._settings, storage=DurableStorage).table("settings").upsert(row)
 
-    def contact_checks(self) -> list[dict[str, Any]]:
-        """Read what was found at cables and sockets, in the order in which it was kept."""
+    def kept(self, what: Kept) -> list[dict[str, Any]]:
+        """Read what was kept of such checks, in the order in which it was."""
         with self._lock:
-            return [dict(row) for row in _database(self._contact_checks).table("checks").all()]
+            return [dict(row) for row in _database(self._kept[what]).table("checks").all()]
 
-    def keep_contact_check(self, row: Mapping[str, Any]) -> None:
-        """Keep what was found at a cable or a socket.
+    def keep(self, what: Kept, row: Mapping[str, Any]) -> None:
+        """Keep what came out of a check that is no walk.
 
         Raises:
             MachineError: it could not be saved.
         """
         with self._lock:
-            _database(self._contact_checks).table("checks").insert(row)
+            _database(self._kept[what]).table("checks").insert(row)
 
 
 def _database(path: Path) -> TinyDB:

@@ -52,6 +52,7 @@ _TABLES = (
 _FORM = crc32(f"1 {WalkLine._fields}".encode()) & 0x7FFF_FFFF
 """Which form of the file this version writes, for SQLite to keep as `user_version`: it follows from
 the fields of a line, and from a number for whatever else may change."""
+_DAMAGED, _OTHER_FORM = "was damaged", "is of another version and made anew"
 _BUSY_S = 1.0
 """How long whoever lists walks waits for another process that reads or writes the file."""
 
@@ -68,13 +69,15 @@ class WalkCache:
     def load(self) -> list[WalkLine]:
         """Read every line that is as it was written; that something is wrong is logged."""
         lines: list[WalkLine] = []
+        wrong = ""
         if os.path.lexists(self._path):
             try:
-                self._sound = self._path.is_file() and self._read(lines)
+                wrong = self._read(lines) if self._path.is_file() else _DAMAGED
             except (sqlite3.Error, OSError, TypeError, ValueError):
-                self._sound = False
-        if not self._sound:
-            _log.warning("%s was damaged; what is missing is read from the walks.", self._path)
+                wrong = _DAMAGED
+            self._sound = not wrong
+        if wrong:
+            _log.warning("%s %s; what is missing is read from the walks.", self._path, wrong)
         return lines
 
     def save(
@@ -110,25 +113,26 @@ class WalkCache:
                 with suppress(OSError):
                     fresh.unlink(missing_ok=True)
 
-    def _read(self, lines: list[WalkLine]) -> bool:
-        """Add every line whose check sum fits; False if some does not, or of another version."""
+    def _read(self, lines: list[WalkLine]) -> str:
+        """Add every line whose check sum fits; say what is wrong with the file, if anything."""
         with closing(_opened(self._path, "rw")) as database:
-            if database.execute("PRAGMA user_version").fetchone() != (_FORM,):
-                return False
+            ((form,),) = database.execute("PRAGMA user_version")
+            if form != _FORM:
+                return _OTHER_FORM if form else _DAMAGED
             lists = {
                 digest: tuple(json.loads(steps))
                 for digest, steps in database.execute("SELECT * FROM ok_lists")
                 if digest == _digest(steps)
             }
-            sound = True
+            wrong = ""
             for walk_id, text, check_sum in database.execute("SELECT * FROM walks"):
                 values = from_json(text) if check_sum == _check_sum(text) else None
                 if values and values[0] == walk_id and values[_OK] in lists:
                     values[_OK] = lists[values[_OK]]
                     lines.append(_line_in(values))
                 else:
-                    sound = False
-            return sound
+                    wrong = _DAMAGED
+            return wrong
 
 
 def _opened(path: Path, mode: str) -> sqlite3.Connection:

@@ -57,6 +57,8 @@ class WalkLine(NamedTuple):
         last_answer: when the last answer was given; None before the first; with `last_boot`,
             `last_s` as for `began`.
         recheck_of: the walk that found the defects, if this one is its recheck; any copy of it.
+        double: it is one of two walks whose walkers are blind to each other.
+        double_of: the first of the two, in the line of the second; any copy of it.
         finished: when it was finished; None if it was not.
         trouble: why the walk, or part of it, cannot be read; empty if nothing is wrong.
         stamp: of the walk's file when this was made.
@@ -86,6 +88,8 @@ class WalkLine(NamedTuple):
     last_boot: str = ""
     last_s: float = 0.0
     recheck_of: str = ""
+    double: bool = False
+    double_of: str = ""
     finished: datetime | None = None
     trouble: str = ""
     stamp: Stamp = NO_STAMP
@@ -138,6 +142,8 @@ def line_of(
         last_boot=last.boot if last else "",
         last_s=last.mono_s if last else 0.0,
         recheck_of=walk.plan.recheck_of,
+        double=walk.plan.double,
+        double_of=walk.plan.double_of,
         finished=end.at.utc if end else None,
         trouble=trouble,
         stamp=stamp,

@@ -33,10 +33,10 @@ def to_recheck(walk: Walk, defect: Defect, done: str, study: Study | None) -> tu
     """List the answered steps that a repair can have changed, the repaired one first.
 
     Of lamps: a bulb, every look at its housing lit; a branch, ground or feed, every look at a lamp
-    on it; plug, cable and main ground, every lamp. Of brakes: an adjuster or lining, the strokes at
-    both ends of its axle; a chamber, its axle's chambers, strokes and every hold; a hose, valve,
-    seal or drain, every hold, and at an axle its strokes. A part that was likely to leak counts as
-    one of these, at its own axle.
+    on it; a flasher, every look at a turn signal; plug, cable and main ground, every lamp. Of
+    brakes: an adjuster or lining, the strokes at both ends of its axle; a chamber, its axle's
+    chambers, strokes and every hold; a hose, valve, seal or drain, every hold, and at an axle its
+    strokes. A part that was likely to leak counts as one of these, at its own axle.
 
     Args:
         walk: so far.
@@ -87,6 +87,8 @@ def _housings(
         hit = [load for load in loads if load.circuit == place]
     elif kind in _PAIRS:
         hit = [load for load in loads if load.circuit in place.split("+")]
+    elif kind == "flasher":
+        hit = [load for load in loads if load.circuit in study.flashing]
     elif kind == "open_branch":
         circuit, _, cluster = place.partition("@")
         hit = [load for load in loads if (load.circuit, load.cluster) == (circuit, cluster)]

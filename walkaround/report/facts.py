@@ -15,7 +15,7 @@ from walkaround.plan.values import Value
 from walkaround.report.document import told_at
 from walkaround.walk.advance import advance
 from walkaround.walk.chambers import ends_of
-from walkaround.walk.events import NO_FAULT, Answered, Repaired
+from walkaround.walk.events import NO_FAULT, Answered, Repaired, Tried
 from walkaround.walk.measured import amount, in_base, judged
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.answers import answer_text, reason_text, seen_text
@@ -37,7 +37,7 @@ COLUMNS = (
     "rule_rate_psi_per_min", "at_most_psi_per_min",
     "verdict", "rule_verdict", "result", "note", "source", "provenance", "doubt", "notice",
 )  # fmt: skip
-"""`fact` says what a row is: answer, lamp, item, reading, hold, value, chamber or repair."""
+"""`fact` says what a row is: answer, lamp, item, reading, hold, value, chamber, repair or trial."""
 
 
 def facts_of(walk: Walk, words: Words, damage: str = "") -> Iterator[Row]:
@@ -67,6 +67,15 @@ def _all_facts(walk: Walk, words: Words) -> Iterator[Row]:
             told: Row = {"fact": "repair", "result": words.text(event.what)}
             told |= {"time_utc": event.at.utc.isoformat(timespec="seconds"), "who": event.who}
             yield _about(walk, steps[event.step], words) | told
+        elif isinstance(event, Tried):
+            yield _blank(walk) | {
+                "fact": "trial",
+                "item": event.trial,
+                "result": event.outcome,
+                "stands": walk.tried.get(event.trial) == event.outcome,
+                "time_utc": event.at.utc.isoformat(timespec="seconds"),
+                "who": event.who,
+            }
         elif isinstance(event, Answered):
             step = steps[event.step]
             about = _about(walk, step, words) | _given(walk, event)
@@ -111,10 +120,14 @@ def about_walk(walk: Walk) -> Row:
     }
 
 
+def _blank(walk: Walk) -> Row:
+    """What each fact says of its walk; the rest is None."""
+    return dict.fromkeys(COLUMNS) | about_walk(walk)
+
+
 def _about(walk: Walk, step: Step, words: Words) -> Row:
     """What each fact of a step says of walk and step; the rest is None."""
-    return dict.fromkeys(COLUMNS) | {
-        **about_walk(walk),
+    return _blank(walk) | {
         "part": step.part,
         "step": step.id,
         "title": words.text(step.title),

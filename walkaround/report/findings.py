@@ -1,4 +1,7 @@
-"""What was found wrong in a walk, step by step, each lamp or place with a number of its own."""
+"""What was found wrong in a walk, step by step, each lamp or place with a number of its own.
+
+And what is likely the cause of what is still open, with what was tried to find out.
+"""
 
 from __future__ import annotations
 
@@ -7,14 +10,19 @@ from dataclasses import dataclass
 
 from walkaround.plan.steps import UNPLACED, Step
 from walkaround.report.about import result_text
+from walkaround.report.checked import SHARES
+from walkaround.report.contents import Block, Table
 from walkaround.walk.advance import fold
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import NO_FAULT, Answered
 from walkaround.walk.state import Defect, DefectState, Walk
+from walkaround.weighing.findings import Findings, Likely
 from walkaround.words.air_hold import hold_results
 from walkaround.words.answers import answer_text, seen_text
-from walkaround.words.language import Words
+from walkaround.words.language import Words, capital
 from walkaround.words.measured import chambers_text, outcome_text, values_at
+
+_MOST_ALIKE = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,3 +114,26 @@ def _figures(walk: Walk, step: Step, defect: Defect, words: Words) -> str:
     # The page tells of the last hold in full; of one that was repeated this is all it tells.
     last = hold == walk.holds.get(step.id) and not hold.void
     return hold_results(hold, words) if last else result_text(then, hold, words)
+
+
+def likely_blocks(likely: Likely, words: Words) -> Iterator[Block]:
+    """A row for the lamps, and one for the air, and what was tried to find out."""
+    rows = [
+        (words(f"report-likely-{where}"), "\n".join(likely_lines(found, words)))
+        for where, found in (("lamps", likely.lamps), ("air", likely.air))
+        if found
+    ]
+    if rows:
+        yield Table(("", ""), SHARES, tuple(rows), strong=frozenset({0}))
+
+
+def likely_lines(found: Findings, words: Words) -> Iterator[str]:
+    """Each likely cause, the likeliest first, then what was tried and what came out of it."""
+    for cause, part in found.likely:
+        alike = cause.same_look_names[:_MOST_ALIKE]
+        told = "report-likely-cause-alike" if alike else "report-likely-cause"
+        yield capital(words(told, cause=cause.name, percent=f"{100 * part:.0f}", alike=alike))
+    if not found.likely:
+        yield words("causes-unexplained")
+    for tried in found.tried:
+        yield words("report-tried", what=tried.say, found=tried.found)

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from walkaround.base.clock import Moment
 from walkaround.base.message import message
+from walkaround.base.signing import SignedFor
 from walkaround.base.units import AS_WRITTEN
 from walkaround.drawing.paper.signature import signature_svg
 from walkaround.drawing.paper.vehicle import Label, findings_svg
@@ -27,11 +28,12 @@ from walkaround.report.contents import (
     Table,
     ToWrite,
 )
-from walkaround.report.findings import Finding, findings_of
+from walkaround.report.findings import Finding, findings_of, likely_blocks
 from walkaround.report.measured import hold_blocks, limits, other_values, stroke_blocks
 from walkaround.vehicle.model import kind_words
-from walkaround.walk.events import Finished, SignedFor
+from walkaround.walk.events import Finished
 from walkaround.walk.state import Walk, counts, to_sign
+from walkaround.weighing.findings import NOTHING_LIKELY, Likely
 from walkaround.words.language import Words
 from walkaround.words.leak import gauges_text
 
@@ -46,7 +48,11 @@ _BLANKS: Mapping[SignedFor, tuple[str, ...]] = {
 
 
 def contents_of(
-    walk: Walk, words: Words, damage: str = "", photos: Mapping[str, bytes] = NO_PHOTOS
+    walk: Walk,
+    words: Words,
+    damage: str = "",
+    photos: Mapping[str, bytes] = NO_PHOTOS,
+    likely: Likely = NOTHING_LIKELY,
 ) -> Contents:
     """Make the page of a walk that has begun.
 
@@ -55,12 +61,14 @@ def contents_of(
         words: the language; quantities are in the units of the rules.
         damage: a sentence about what the walk's file has lost; empty if nothing.
         photos: those of the walk that are there, by their digests.
+        likely: the likely causes of what is open.
     """
     assert walk.plan is not None
     words, vehicle = words.shown_in(AS_WRITTEN), walk.plan.vehicle
     findings = findings_of(walk, words)
     sections = [
         (words("report-wrong"), [*_wrong(walk, findings, words)]),
+        (words("causes-title"), [*likely_blocks(likely, words)]),
         (words("report-photos"), [*_photos(walk, findings, photos, words)]),
         (words("report-unchecked"), [*unchecked_blocks(walk, words)]),
         (words("report-checked"), [*checked_blocks(walk, words)]),

@@ -16,7 +16,7 @@ from pathlib import Path
 
 from fpdf import Align
 
-from walkaround.base.strokes import HIGH, WIDE
+from walkaround.base.signing import HIGH, WIDE
 from walkaround.report.contents import (
     Block,
     Contents,

@@ -44,6 +44,8 @@ PARTS: tuple[Part, ...] = get_args(Part)
 # gauges: what the gauges are like; chambers: which chambers an axle has; wait: time has gone by;
 # lamp: made from the lamps of the vehicle, never written in a file.
 StepKind = Literal["act", "look", "listen", "hold", "measure", "gauges", "chambers", "wait", "lamp"]
+# What of a step may be told by voice and takes a yes: its values, or that its hold begins.
+Spoken = Literal["", "value", "count"]
 # How a step is told: to who knows the walk by heart, to the experienced, to the new hire.
 Wording = Literal["brisk", "short", "long"]
 # Where to stand at the vehicle, clockwise seen from above, from the front.
@@ -144,10 +146,12 @@ class StepRule(Sourced):
     stands again, `caution_again`, `short_again` and `long_again` take the place of what was said
     before.
     With `all_ends` it stands once and is about every wheel end. `quiet` mutes speech after the
-    step's own prompt, `soft` lowers it: somebody is in at the brakes. `once` uses up what it needs,
+    step's own prompt, `soft` lowers it: somebody is in at the brakes; at one that `vents` air blows
+    out so loud that nothing said after the prompt is understood. `once` uses up what it needs,
     such as the air of a breakaway, so that it is repeated only in a walk of its own. A `must` step
     cannot be skipped nor answered not checked; one that looks may find a defect. `hands_free` is a
-    plain look that may also be answered without a tap, by a key.
+    plain look that may also be answered without a tap, by a key or by voice. `spoken` says what
+    else may be told by voice, and takes a yes: the values of a measure, or that a hold begins.
     """
 
     id: Annotated[str, Field(pattern=r"^([a-z0-9_]|\{axle\}|\{side\})+$")]
@@ -173,9 +177,11 @@ class StepRule(Sourced):
     choices: tuple[ChoiceRule, ...] = Field(default=(), validation_alias="choice")
     quiet: Flag = False
     soft: Flag = False
+    vents: Flag = False
     once: Flag = False
     must: Flag = False
     hands_free: Flag = False
+    spoken: Spoken = ""
     needs: tuple[Need, ...] = ()
 
 

@@ -142,6 +142,18 @@ def hands_free_steps_are_plain_looks(checklist: Checklist) -> Iterator[Flaw]:
             yield Flaw(f"step {step.id}.hands_free", what, message("problem-set-false"))
 
 
+def spoken_steps_have_what_is_said(checklist: Checklist) -> Iterator[Flaw]:
+    """Values are read off a gauge or a rule; a count is a hold's, which may begin a yes later.
+
+    A time is told by none: it starts as a needle passes a mark, and the yes would come too late.
+    """
+    for step in checklist.steps:
+        read = step.measure is not None and step.measure.quantity != "s"
+        if (step.spoken == "value" and not read) or (step.spoken == "count" and step.hold is None):
+            what = message("problem-stands-in-kind", kind=step.kind)
+            yield Flaw(f"step {step.id}.spoken", what, message("problem-take-it-out"))
+
+
 def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Flaw]:
     """Lamp steps follow from the vehicle's lamps."""
     what, mend = message("trouble-lamp-step-written"), message("problem-write-a-lamp-rule")
@@ -212,6 +224,7 @@ CHECKS: list[Callable[[Checklist], Iterable[Flaw]]] = [
     chambers_are_of_axles,
     *MEASURE_CHECKS,
     hands_free_steps_are_plain_looks,
+    spoken_steps_have_what_is_said,
     lamp_steps_are_not_written,
     lamps_can_be_placed,
     variants_say_something,

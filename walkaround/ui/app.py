@@ -9,14 +9,14 @@ import flet as ft
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import Parts
+from walkaround.disk import locations
 from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
 from walkaround.ui.board.board import board_screens
-from walkaround.ui.contacts.cable import cable_screen
-from walkaround.ui.contacts.overview import contacts_screen
-from walkaround.ui.contacts.socket import socket_screen
+from walkaround.ui.compared.comparison import comparison_screen
+from walkaround.ui.contacts.screens import contact_screens
 from walkaround.ui.home.home import home_screen
 from walkaround.ui.home.keys import keys_screen
 from walkaround.ui.home.records import records_screen
@@ -27,12 +27,13 @@ from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.note.note import note_panel
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
-from walkaround.ui.page.title import page_title
+from walkaround.ui.page.title import page_title, unlinked
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.step.fault import fault_panel
 from walkaround.ui.step.panels import other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
+from walkaround.ui.taps.causes import MORE_LOOK
 from walkaround.ui.taps.repeat import repeat
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.vehicle.finding import vehicles_screen
@@ -40,7 +41,7 @@ from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
-from walkaround.ui.walk.causes import causes_panel
+from walkaround.ui.walk.causes import causes_panel, more_look_panel
 from walkaround.ui.walk.leaks import leaks_panel
 from walkaround.ui.walk.menu import (
     defects_panel,
@@ -55,7 +56,6 @@ from walkaround.ui.walk.repaired import REPAIRED, repaired_panel
 from walkaround.ui.walk.sign import SIGN, sign_panel
 from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import record_screen, summary_screen
-from walkaround.vehicle.model import POWER_UNITS
 from walkaround.words.problems import error_text
 
 _MEASURE_PX = 100
@@ -68,6 +68,7 @@ _PANELS = {
     "end": end_panel,
     "defects": defects_panel,
     "causes": causes_panel,
+    MORE_LOOK: more_look_panel,
     "leaks": leaks_panel,
     "steps": steps_panel,
     "keys": keys_panel,
@@ -85,13 +86,12 @@ _STEP_PANELS = {
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
     """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
-    leftovers = Leftovers(lambda: parts.clock().mono_s)
+    leftovers = Leftovers(lambda: parts.clock().mono_s, locations.half_typed(parts.data))
 
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")
         page.padding = 0
-        unfinished = leftovers.begin(page.session.id, SESSION_BEFORE.get())
-        view = View(page, parts, inbox, unfinished)
+        view = View(page, parts, inbox, leftovers.begin(page.session.id, SESSION_BEFORE.get()))
         taps = WalkTaps(view)
         _listen(page, view, taps)
         view.begin()
@@ -138,9 +138,11 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
 
     async def name_page() -> None:
         view.device.name_page(title)
+        await view.device.keep_unlinked(unlinked(view.words))
 
-    effect(view, name_page, [title])
+    effect(view, name_page, [title, view.words.language])
     effect(view, taps.key_taps.know)
+    effect(view, taps.spoken_taps.microphone.follow, [taps.spoken_taps.microphone.wanted])
 
     async def repeating() -> None:
         await repeat(view, taps)
@@ -223,13 +225,15 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
         case "vehicle":
             return _vehicle(view, rest)
         case "contacts":
-            return _contacts(view, rest)
+            return contact_screens(view, rest)
         case "board" | "keeping":
             return board_screens(view, head, rest)
         case "records":
             return records_screen(view, key="records")
         case "sharing":
             return sharing_screen(view, key="sharing")
+        case "compared":
+            return comparison_screen(view, rest, key=view.route)
         case "pairing":
             return pairing_screen(view, key="pairing")
         case "settings":
@@ -237,16 +241,6 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
         case "keys":
             return keys_screen(view, view.to("/settings"), key="keys")
     return home_screen(view, key="home")
-
-
-def _contacts(view: View, rest: str) -> ft.Control:
-    """`cable`, or the id of a tow vehicle; what was checked before for any other."""
-    if rest == "cable":
-        return cable_screen(view, key=view.route)
-    vehicle = view.parts.own_vehicles.vehicle(rest)
-    if vehicle is not None and vehicle.kind in POWER_UNITS:
-        return socket_screen(view, vehicle, key=view.route)
-    return contacts_screen(view, key="contacts")
 
 
 def _vehicle(view: View, rest: str) -> ft.Control:

@@ -7,8 +7,8 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-Action = Literal["ok", "defect", "again", "explain", "back"]
-"""What a key can be learnt for; `ok` is the first answer of a step."""
+Action = Literal["ok", "defect", "again", "explain", "back", "talk"]
+"""What a key can be learnt for: `ok` is the first answer of a step, `talk` is held to talk."""
 ACTIONS: tuple[Action, ...] = get_args(Action)
 MOST_KEYS = 20
 """More than a keypad of numbers and a pedal have together."""

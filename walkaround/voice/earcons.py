@@ -15,7 +15,7 @@ from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Literal, NamedTuple, get_args
 
-Earcon = Literal["ok", "defect", "time", "saved", "not_saved"]
+Earcon = Literal["ok", "defect", "time", "saved", "not_saved", "unclear"]
 EARCONS: tuple[Earcon, ...] = get_args(Earcon)
 
 RATE_HZ = 22050
@@ -39,7 +39,7 @@ def _rest(seconds: float) -> Note:
 
 
 # One note; long and longer, falling; three even ones; a short one and a longer, rising; four quick
-# ones that tremble.
+# ones that tremble; two short ones far apart.
 NOTES: Mapping[Earcon, tuple[Note, ...]] = {
     "ok": (Note(740.0, 0.11),),
     "defect": (Note(622.0, 0.16), _rest(0.05), Note(440.0, 0.3)),
@@ -51,6 +51,7 @@ NOTES: Mapping[Earcon, tuple[Note, ...]] = {
         Note(494.0, 0.06), _rest(0.04), Note(415.0, 0.06), _rest(0.04), Note(494.0, 0.06),
         _rest(0.04), Note(415.0, 0.06),
     ),
+    "unclear": (Note(466.0, 0.05), _rest(0.12), Note(466.0, 0.05)),
 }  # fmt: skip
 
 

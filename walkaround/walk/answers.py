@@ -12,17 +12,21 @@ from walkaround.plan.steps import UNPLACED, Item, Look, Step
 from walkaround.walk.events import NO_FAULT, Answer, Seen
 
 _HURT: tuple[Seen, ...] = ("cracked", "dirty", "loose")
+_ITSELF: tuple[Seen, ...] = ("wrong_colour", *_HURT)
 _BY_LOOK: Mapping[Look, tuple[Seen, ...]] = {
-    "steady": ("dark", "dim", "flickers", "flashing", "too_bright", "wrong_colour", *_HURT),
-    "flashing": ("dark", "dim", "steady", "too_bright", "wrong_colour", *_HURT),
-    "dark": ("wrong_lamp", "flickers", *_HURT),
+    "steady": ("dark", "dim", "flickers", "flashing", "some_out", "too_bright", *_ITSELF),
+    "flashing": (
+        *("dark", "dim", "steady", "flashes_fast", "flashes_slow", "some_out", "too_bright"),
+        *_ITSELF,
+    ),
+    "dark": ("wrong_lamp", "glows", "flickers", *_HURT),
 }
 _FAULTS: Mapping[str, tuple[Seen, ...]] = {
     "abs": ("dark", "stays_on", *_HURT),
     "reflector": ("broken", "dirty", "wrong_colour", "loose"),
     "tape": ("broken", "dirty", "wrong_colour", "loose"),
     "wheel_end": ("no_movement", "leak", "worn", "differs", "broken", "loose"),
-    "others": ("wrong_lamp", "flickers"),
+    "others": ("wrong_lamp", "glows", "flickers"),
     "anything_else": ("broken", "loose", "missing", "other"),
     "contact": ("dead", "other"),
 }
@@ -33,14 +37,17 @@ _FAULTS: Mapping[str, tuple[Seen, ...]] = {
 _BUILT_EITHER_WAY = frozenset({"licence_plate", "identification"})
 
 
-def faults_for(item: Item, look: Look = "steady") -> tuple[Seen, ...]:
+def faults_for(item: Item, look: Look = "steady", *, signal: bool = False) -> tuple[Seen, ...]:
     """What can be wrong with this item, the likeliest first.
 
     Args:
         item: a lamp, reflector or wheel end.
         look: how it should look, if it is a lamp.
+        signal: a turn signal flashes meanwhile: what should be steady may follow it.
     """
     faults = _FAULTS.get(item.kind, _BY_LOOK[look])
+    if signal:
+        faults = tuple("pulses" if fault == "flashing" else fault for fault in faults)
     if item.kind == "wheel_end":
         return (*faults, "other")
     if item.kind in UNPLACED:
@@ -63,6 +70,12 @@ def answer_for(step: Step, seen: Mapping[str, Seen]) -> Answer:
     if kinds == {"not_fitted"}:
         return "ok" if any(item.required for item in step.items) else "not_fitted"
     return "missing" if kinds - NO_FAULT == {"missing"} else "defect"
+
+
+def may_be_left_out(step: Step) -> bool:
+    """Whether the vehicle may be without what it is about, since nobody requires that."""
+    optional = step.kind in ("lamp", "look", "listen")
+    return optional and not any(item.required for item in step.items)
 
 
 def has_many_lamps(step: Step) -> bool:

@@ -14,7 +14,7 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Ending
 from walkaround.base.clock import Moment
 from walkaround.base.message import Message
-from walkaround.base.strokes import Strokes
+from walkaround.base.signing import SignedFor, Strokes
 from walkaround.base.units import LengthUnit, PressureUnit
 from walkaround.plan.steps import Plan
 from walkaround.rules.limits import Line
@@ -22,12 +22,13 @@ from walkaround.rules.limits import Line
 Answer = Literal["ok", "defect", "missing", "not_fitted", "not_checked"]
 Reason = Literal["no_power", "no_air", "cannot_reach", "in_the_way", "no_tool", "no_time", "other"]
 Purpose = Literal["change", "recheck"]
-By = Literal["tap", "key"]
+By = Literal["tap", "key", "voice"]
 """With what an answer was given; a key of something that acts as a keyboard, such as a pedal."""
 Seen = Literal[
     "dark", "dim", "flickers", "steady", "flashing", "stays_on", "wrong_lamp", "wrong_colour",
     "built_so", "broken", "loose", "missing", "not_fitted", "no_movement", "leak", "worn",
-    "differs", "dead", "other", "too_bright", "cracked", "dirty",
+    "differs", "dead", "other", "too_bright", "cracked", "dirty", "glows", "some_out", "pulses",
+    "flashes_fast", "flashes_slow",
 ]  # fmt: skip
 NO_FAULT: frozenset[Seen] = frozenset({"not_fitted", "built_so"})
 """What may be said of an item that is no fault: it lights with another wire, as it was built."""
@@ -239,12 +240,16 @@ class TimerBegan(_StepEvent):
 
 
 class Measured(_StepEvent):
-    """A value of this step, in the unit in which it was read; the last one stands."""
+    """A value of this step, in the unit in which it was read; the last one stands.
+
+    Older records do not say with what it was entered: by taps.
+    """
 
     kind: Literal["measured"] = "measured"
     value_id: str = Field(pattern=r"^[a-z0-9_]+$")
     value: float = Field(ge=0, le=5000, allow_inf_nan=False)
     unit: PressureUnit | LengthUnit | Literal["s"]
+    by: By = "tap"
 
 
 class HoldVoided(_StepEvent):
@@ -255,13 +260,6 @@ class HoldVoided(_StepEvent):
 
     kind: Literal["hold_voided"] = "hold_voided"
     why: Annotated[str, Field(min_length=1, max_length=300)] | Message
-
-
-SignedFor = Literal[
-    "walked", "tag_placed", "tag_lifted", "repaired", "brakes", "drivers_repaired",
-    "drivers_unnecessary",
-]  # fmt: skip
-"""What a person answers for by name; at last, what became of a driver's report."""
 
 
 class Signed(Happened):

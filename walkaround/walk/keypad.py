@@ -10,7 +10,17 @@ import math
 from collections.abc import Mapping
 from typing import Literal, NamedTuple
 
-from walkaround.base.units import SIXTEENTHS, LengthUnit, PressureUnit, mark_text, ruler_text
+from walkaround.airhold.gauge import Gauge
+from walkaround.base.units import (
+    SIXTEENTHS,
+    LengthUnit,
+    PressureUnit,
+    from_in,
+    from_psi,
+    mark_text,
+    ruler_text,
+)
+from walkaround.plan.values import Measure
 from walkaround.rules.limits import MeasureUnit
 
 PadUnit = PressureUnit | LengthUnit | Literal["s"]
@@ -29,11 +39,47 @@ _TOLD_TO: Mapping[PadUnit, float] = {"in": 1.0 / SIXTEENTHS, "mm": 1.0, "s": 1.0
 _ROUNDING = 1e-6
 
 
+# The largest values that need be entered: psi, inches, seconds.
+_MOST_PSI = 150.0
+_MOST_IN = 3.5
+_MOST_S = 150.0
+
+
+class Scale(NamedTuple):
+    """In what a value is entered: its unit, the marks told apart, from where to where."""
+
+    unit: PadUnit
+    step: float
+    start: float
+    most: float
+
+
 class Key(NamedTuple):
     """One key: its value in the unit shown, and what stands on it, without the unit."""
 
     value: float
     label: str
+
+
+def pad_scale(measure: Measure, gauge: Gauge | None, length: LengthUnit) -> Scale:
+    """In what a value is entered that is read off this gauge, or off a rule or a clock."""
+    if gauge is not None:
+        start, most = from_psi(measure.start, gauge.unit), from_psi(_MOST_PSI, gauge.unit)
+        return Scale(gauge.unit, gauge.step, start, most)
+    if measure.quantity == "in":
+        return Scale(length, 1.0, from_in(measure.start, length), from_in(_MOST_IN, length))
+    return Scale("s", 1.0, measure.start, _MOST_S)
+
+
+def can_be_entered(quantity: MeasureUnit, scale: Scale, value: float) -> bool:
+    """Whether a row of taps on the keys comes to this value."""
+    coarse = coarse_keys(quantity, scale.unit, scale.step, scale.most)
+    keys = [
+        key
+        for first in coarse
+        for key in fine_keys(quantity, scale.unit, scale.step, first.value) or (first,)
+    ]
+    return any(abs(key.value - value) <= _ROUNDING for key in keys)
 
 
 def coarse_keys(quantity: MeasureUnit, unit: PadUnit, step: float, most: float) -> tuple[Key, ...]:

@@ -10,6 +10,7 @@ from typing import Any, Literal, get_args
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
 from walkaround.base.clock import Moment
+from walkaround.base.signing import SignedFor
 from walkaround.plan.steps import CHECKED_KINDS, Plan, Step
 from walkaround.rules.limits import Line
 from walkaround.walk.events import (
@@ -22,7 +23,6 @@ from walkaround.walk.events import (
     Purpose,
     Repaired,
     Signed,
-    SignedFor,
 )
 
 Phase = Literal["unstarted", "stepping", "holding", "paused", "finished"]

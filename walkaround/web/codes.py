@@ -1,4 +1,4 @@
-"""A page to print: the code that is stuck on a vehicle and opens its start page."""
+"""Pages to print: the code that opens a vehicle's start page, and the card of its whole walk."""
 
 from __future__ import annotations
 
@@ -6,8 +6,12 @@ from html import escape
 
 from fastapi.responses import HTMLResponse, Response
 
-from walkaround.access.pairing import qr_svg
-from walkaround.bootstrap import Parts
+from walkaround.access.pairing import qr_modules, qr_svg
+from walkaround.base.errors import WalkaroundError
+from walkaround.bootstrap import Parts, today
+from walkaround.disk.locations import assets
+from walkaround.plan.plan_walk import plan_walk, powers_for
+from walkaround.words.prompts import power_name
 
 _PAGE = (
     '<!DOCTYPE html><html lang="{language}"><head><meta charset="utf-8">'
@@ -45,3 +49,36 @@ def code_page(parts: Parts, name: str, base: str, language: str) -> Response:
         ),
         headers={"cache-control": "no-store"},
     )
+
+
+def card_file(parts: Parts, name: str, base: str, language: str, power: str) -> Response:
+    """Answer with the card of one vehicle, `ID.pdf`; 404 without such a vehicle or source of power.
+
+    Args:
+        parts: what the app is made of.
+        name: the vehicle's id and the ending.
+        base: the address at which this device reached the app, and others do.
+        language: that of whoever prints it; empty for the app's.
+        power: id of what switches the lamp circuits.
+    """
+    # What writes it takes long to import.
+    from walkaround.report.quick_card.card import quick_card
+
+    vehicle = parts.own_vehicles.vehicle(name.removesuffix(".pdf"))
+    library, words = parts.library, parts.words_in(language)
+    if vehicle is None or not name.endswith(".pdf"):
+        return Response(status_code=404)
+    source = powers_for(vehicle, library.power_sources).get(power)
+    if source is None:
+        return Response(status_code=404)
+    now = today(parts.clock)
+    try:
+        shop = parts.settings().shop
+        plan = plan_walk(vehicle, library.rules, day=now, power=power, together=True, shop=shop)
+    except WalkaroundError as error:
+        return Response(words.text(error.text), status_code=409)
+    link, switched = f"{base}start/{vehicle.id}", power_name(power, source.title, words)
+    made, fonts = parts.clock().utc, assets() / "fonts"
+    pdf = quick_card(plan, switched, link, qr_modules(link), made, words, fonts)
+    headers = {"Cache-Control": "no-store"}
+    return Response(pdf, media_type="application/pdf", headers=headers)

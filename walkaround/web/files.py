@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Mapping
+from dataclasses import replace
 
 from fastapi.responses import FileResponse, Response
 from starlette.background import BackgroundTask
@@ -11,11 +12,15 @@ from starlette.background import BackgroundTask
 from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.drawing.lines.line_drawing import SUBJECTS, line_drawing
-from walkaround.drawing.plan_svg import look_named, plan_svg
-from walkaround.records.files import FILE_KINDS, FileKind, file_name, walk_file
+from walkaround.drawing.plan_svg import Look, look_named, plan_svg
+from walkaround.library.walk_causes import likely_of
+from walkaround.plan.steps import Plan, Step
+from walkaround.records.files import FILE_KINDS, PAGES, FileKind, file_name, walk_file
 from walkaround.records.walk_line import is_walk_id
 from walkaround.records.walk_table import write_walks
 from walkaround.vehicle.to_toml import vehicle_toml
+from walkaround.web.blinking import blinking_webp
+from walkaround.weighing.findings import NOTHING_LIKELY
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
@@ -31,16 +36,28 @@ _MEDIA_TYPES: Mapping[FileKind, str] = {
 
 def plan_picture(parts: Parts, words: Words, walk_id: str, step_id: str, name: str) -> Response:
     """The plan of a walk for one of its steps, in a look of this name."""
+    if (asked := _pictured(parts, walk_id, step_id, name)) is None:
+        return Response(status_code=404)
+    return _picture(plan_svg(*asked, words.text))
+
+
+def blinking_picture(parts: Parts, walk_id: str, step_id: str, name: str) -> Response:
+    """What lies over that plan while its flashing lamps are dark between two flashes."""
+    asked = _pictured(parts, walk_id, step_id, name)
+    moving = blinking_webp(*asked) if asked else None
+    return _picture(moving, "image/webp") if moving else Response(status_code=404)
+
+
+def _pictured(
+    parts: Parts, walk_id: str, step_id: str, name: str
+) -> tuple[Plan, Step, Look] | None:
     look = look_named(name)
     try:
-        walk_plan = parts.open_walks.walk(walk_id).plan
+        plan = parts.open_walks.walk(walk_id).plan
     except WalkaroundError:
-        walk_plan = None
-    step = walk_plan.step(step_id) if walk_plan else None
-    if walk_plan is None or step is None or look is None:
-        return Response(status_code=404)
-    # It never changes, but a later version may draw it otherwise: pictures are not kept for long.
-    return _picture(plan_svg(walk_plan, step, look, words.text))
+        return None
+    step = plan.step(step_id) if plan else None
+    return (plan, step, look) if plan and step and look else None
 
 
 def part_picture(words: Words, subject: str, name: str) -> Response:
@@ -52,9 +69,10 @@ def part_picture(words: Words, subject: str, name: str) -> Response:
     return _picture(line_drawing(drawn, look.palette, look.width, look.height, words.text))
 
 
-def _picture(svg: str) -> Response:
+def _picture(picture: str | bytes, media_type: str = "image/svg+xml") -> Response:
+    # It never changes, but a later version may draw it otherwise: pictures are not kept for long.
     headers = {"Cache-Control": "private, max-age=86400"}
-    return Response(svg, media_type="image/svg+xml", headers=headers)
+    return Response(picture, media_type=media_type, headers=headers)
 
 
 def photo_file(parts: Parts, walk_id: str, photo: str) -> Response:
@@ -89,8 +107,11 @@ def record_file(parts: Parts, words: Words, name: str) -> Response:
         walk, damage = parts.open_walks.walk(walk_id), parts.open_walks.notice(walk_id)
     except WalkaroundError:
         return Response(status_code=404)
+    if parts.is_blind(walk):
+        return Response(words("double-files-wait"), status_code=409)
     photos = parts.photos.those_of(walk_id, walk.photos_taken)
-    data = walk_file(walk, kind, words, damage, photos)
+    likely = likely_of(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
+    data = walk_file(walk, kind, words, damage, photos, likely)
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
 
 
@@ -117,6 +138,8 @@ def table_file(parts: Parts, words: Words, name: str) -> Response:
         return Response(status_code=404)
     try:
         path, overview = parts.sharing.incoming(), parts.store.overview()
+        lines = tuple(line for line in overview.lines if line.id not in overview.blind)
+        overview = replace(overview, lines=lines)
         write_walks(path, parts.store, overview, "csv", words, facts=name == "facts.csv")
     except WalkaroundError as error:
         log.warning("no table was made: %s", error)

@@ -18,7 +18,7 @@ from ipaddress import ip_address
 from threading import Thread
 
 import uvicorn
-from fastapi import FastAPI, Request
+from fastapi import FastAPI, Request, WebSocket
 from fastapi.responses import FileResponse, Response
 from starlette.types import ASGIApp
 
@@ -34,9 +34,10 @@ from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.voice.earcons import EARCONS, earcon_wav
 from walkaround.web.addresses import HERE, written
-from walkaround.web.codes import code_page
+from walkaround.web.codes import card_file, code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
 from walkaround.web.files import (
+    blinking_picture,
     part_picture,
     photo_file,
     plan_picture,
@@ -46,6 +47,7 @@ from walkaround.web.files import (
     vehicle_file,
 )
 from walkaround.web.printed import board_file
+from walkaround.web.talking import talk
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
@@ -119,6 +121,10 @@ def inside(parts: Parts) -> FastAPI:
         words = parts.words_in(language)
         return await asyncio.to_thread(plan_picture, parts, words, walk_id, step_id, name)
 
+    @app.get("/blinking/{walk_id}/{step_id}/{name}.webp")
+    async def blinking(walk_id: str, step_id: str, name: str) -> Response:
+        return await asyncio.to_thread(blinking_picture, parts, walk_id, step_id, name)
+
     @app.get("/parts/{language}/{subject}/{name}.svg")
     async def part(language: str, subject: str, name: str) -> Response:
         return part_picture(parts.words_in(language), subject, name)
@@ -146,6 +152,15 @@ def inside(parts: Parts) -> FastAPI:
     @app.get("/codes/{name}")
     async def vehicle_code(name: str, request: Request, language: str = "") -> Response:
         return code_page(parts, name, str(request.base_url), language)
+
+    @app.get("/cards/{name}")
+    async def card(name: str, request: Request, language: str = "", power: str = "") -> Response:
+        base = str(request.base_url)
+        return await asyncio.to_thread(card_file, parts, name, base, language, power)
+
+    @app.websocket("/ears/{ticket}")
+    async def ears(socket: WebSocket, ticket: str) -> None:
+        await talk(parts.ears, socket, ticket)
 
     app.mount("/", pages)
     return app

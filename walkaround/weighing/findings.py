@@ -88,3 +88,14 @@ class Findings(NamedTuple):
         whole = sum(cause.share for cause in explaining)
         parts = [(cause, cause.share / whole) for cause in explaining]
         return tuple((cause, part) for cause, part in parts[:MOST_TOLD] if part >= LEAST_TOLD)
+
+
+class Likely(NamedTuple):
+    """What is told of one walk; None where nothing is wrong there, or nothing is known."""
+
+    lamps: Findings | None = None
+    air: Findings | None = None
+
+
+NOTHING_LIKELY = Likely()
+"""Of a walk whose causes nobody asks for."""

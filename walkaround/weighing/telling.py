@@ -6,7 +6,7 @@ is, over all that is still likely. One that tells less than is worth the way is 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Hashable, Sequence
 from typing import Any, Protocol, TypeVar
 
 import numpy as np
@@ -46,6 +46,7 @@ def most_telling(
     open_to: Sequence[Trial],
     worth_bits: float,
     cause: Cause[Any] | None = None,
+    mended: Callable[[Any], Hashable] = lambda fault: fault,
 ) -> Trial | None:
     """Choose what to do next; None where nothing tells enough.
 
@@ -55,10 +56,14 @@ def most_telling(
         worth_bits: what tells less is not asked for.
         cause: whether it is this one is asked, and which of its faults; without it, which fault
             of all it is.
+        mended: what has to be mended for a fault; those mended alike are not told apart.
     """
     if not open_to:
         return None
-    by_fault = _by_fault(ranking) if cause is None else _one_against_the_rest(ranking, cause)
+    if cause is None:
+        by_fault = _by_fault(ranking, mended)
+    else:
+        by_fault = _one_against_the_rest(ranking, cause)
     likely = by_fault.sum(axis=1) > _UNLIKELY
     chances = np.array([trial.chances[:, :-1] for trial in open_to])
     bits = _information(chances[:, :, likely], by_fault[likely])
@@ -87,10 +92,14 @@ def _one_against_the_rest(ranking: Ranking[Any, Any], cause: Cause[Any]) -> Floa
     return np.hstack([half / max(half.sum(), _NOTHING) / 2 for half in (of_cause, rest)])
 
 
-def _by_fault(ranking: Ranking[Any, Any]) -> Floats:
-    """The weight of each variant in each fault, [variant, fault]."""
-    by_fault = np.zeros((len(ranking.weights), len(ranking.faults)))
-    by_fault[np.arange(len(ranking.weights)), ranking.fault_of] = ranking.weights
+def _by_fault(
+    ranking: Ranking[Any, Any], mended: Callable[[Any], Hashable] = lambda fault: fault
+) -> Floats:
+    """The weight of each variant in each fault, or in those mended alike, [variant, fault]."""
+    places: dict[Hashable, int] = {}
+    group = [places.setdefault(mended(fault), len(places)) for fault in ranking.faults]
+    by_fault = np.zeros((len(ranking.weights), len(places)))
+    by_fault[np.arange(len(ranking.weights)), np.array(group)[ranking.fault_of]] = ranking.weights
     return by_fault
 
 

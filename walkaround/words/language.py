@@ -40,12 +40,11 @@ from walkaround.base.units import (
     AS_WRITTEN,
     WRITTEN_QUANTITY,
     Units,
-    distance_text,
     length_limit_text,
     number_of,
     pressure_text,
-    temperature_text,
 )
+from walkaround.words.quantities import quantity_text
 from walkaround.words.spoken import spoken
 
 MOST_SPELLED = 12
@@ -192,15 +191,7 @@ class Words:
 
     def quantity(self, quantity: Quantity) -> str:
         """A number with its unit, in the reader's."""
-        match quantity.unit:
-            case "in":
-                return length_limit_text(quantity.value, self.units.length)
-            case "m":
-                return distance_text(quantity.value, self.units.length, quantity.decimals or 0)
-            case "celsius":
-                return temperature_text(quantity.value, self.units.length)
-        text = pressure_text(quantity.value, self.units.pressure, quantity.decimals)
-        return f"{text}/min" if quantity.unit == "psi_per_min" else text
+        return quantity_text(quantity, self.units)
 
     def _argument(self, value: Argument) -> str | int | float:
         if isinstance(value, Quantity):

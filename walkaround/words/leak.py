@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping
 
 from walkaround.airhold.atmosphere import (
@@ -73,7 +72,7 @@ def leak_words(
         size: the leak.
         minutes_to_warning, minutes_to_spring_brakes: from `minutes_to_psi` down to `WARNING_PSI`
             and `SPRING_BRAKES_PSI`; None where the vehicle has no such thing.
-        words: the language, and the unit of the pressures in the text.
+        words: the language, and the units of the text.
     """
     if size.l_per_min == 0:
         return words("leak-none")
@@ -89,14 +88,22 @@ def leak_words(
     sentences = [
         words(
             "leak-size",
-            flow=_two_figures(size.l_per_min),
-            scfm=_two_figures(size.scfm),
-            hole=_two_figures(size.hole_mm),
+            flow=Quantity(value=size.l_per_min, unit="l_per_min"),
+            hole=Quantity(value=size.hole_mm, unit="bore_mm"),
         ),
         words("leak-falls", falls=tuple(falls)) if falls else "",
-        words("leak-assumed", volume=f"{size.volume_l:g}", discharge=f"{DISCHARGE:g}"),
+        words(
+            "leak-assumed",
+            volume=Quantity(value=size.volume_l, unit="l"),
+            discharge=f"{DISCHARGE:g}",
+        ),
     ]
     return " ".join(sentence for sentence in sentences if sentence)
+
+
+def altitude(metres: float) -> Quantity:
+    """A height above the sea: "250 m", or "820 ft"."""
+    return Quantity(value=metres, unit="m")
 
 
 def altitude_words(set_psi: float, from_m: float, to_m: float, words: Words) -> str:
@@ -105,16 +112,16 @@ def altitude_words(set_psi: float, from_m: float, to_m: float, words: Words) -> 
     Two sentences, with the air as warm as before and with it as cold or warm as the standard
     atmosphere; one if the move does not show.
     """
-    from_text, to_text = f"{from_m:.0f}", f"{to_m:.0f}"
+    start, end = altitude(from_m), altitude(to_m)
     same_warmth = sealed_reading_psi(set_psi, from_m, to_m, with_temperature=False)
     if abs(same_warmth - set_psi) < _LEAST_MOVE_PSI:
-        return words("altitude-same", start=from_text, end=to_text)
+        return words("altitude-same", start=start, end=end)
     unit = words.units.pressure
     taken_on = sealed_reading_psi(set_psi, from_m, to_m, with_temperature=True)
     return words(
         "altitude-other",
-        start=from_text,
-        end=to_text,
+        start=start,
+        end=end,
         up="yes" if to_m > from_m else "no",
         set=pressure_text(set_psi, unit, _DECIMALS[unit]),
         same=pressure_text(same_warmth, unit, _DECIMALS[unit]),
@@ -124,14 +131,9 @@ def altitude_words(set_psi: float, from_m: float, to_m: float, words: Words) -> 
     )
 
 
-def _degrees(altitude_m: float) -> str:
-    return f"{isa_temperature_k(altitude_m) - ZERO_C_IN_K:z.0f}"
-
-
-def _two_figures(value: float) -> str:
-    """A positive number to two figures, in digits alone: 12, 0.43, 130."""
-    places = 1 - math.floor(math.log10(value))
-    return f"{round(value, places):.{max(places, 0)}f}"
+def _degrees(altitude_m: float) -> Quantity:
+    celsius = isa_temperature_k(altitude_m) - ZERO_C_IN_K
+    return Quantity(value=celsius, unit="celsius", decimals=0)
 
 
 def _when(minutes: float) -> Message:
@@ -175,7 +177,7 @@ def _corrected(
 def gauges_text(told: GaugesTold, words: Words) -> str:
     """What the gauges of a walk are like: "supply: psi, marks of 1; zero seen at 250 m"."""
     if told.at_zero:
-        zero = words("gauges-zero", altitude=f"{told.altitude_m:g}")
+        zero = words("gauges-zero", altitude=altitude(told.altitude_m))
     else:
         zero = words("gauges-not-zero")
     return "; ".join([*marks_text(told.gauges, words), zero])
@@ -186,7 +188,7 @@ def remembered_text(plan: Plan, words: Words) -> str:
     if not plan.known_gauges:
         return ""
     gauges = "; ".join(marks_text(plan.known_gauges, words))
-    return words("gauges-remembered", gauges=gauges, altitude=f"{plan.altitude_m:g}")
+    return words("gauges-remembered", gauges=gauges, altitude=altitude(plan.altitude_m))
 
 
 def marks_text(gauges: Mapping[Line, Gauge], words: Words) -> list[str]:

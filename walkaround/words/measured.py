@@ -23,6 +23,7 @@ from walkaround.walk.chambers import (
     limit_at,
 )
 from walkaround.walk.events import Answered, Event, Measured, Revisited
+from walkaround.walk.keypad import PadUnit
 from walkaround.walk.measured import amount, in_base, judged, outcome
 from walkaround.walk.state import Defect, Walk
 from walkaround.words.air_hold import hold_figures
@@ -39,7 +40,12 @@ _SAME_IN = 1e-6
 
 def value_text(taken: Measured) -> str:
     """A value as it was read: "68 psi", "1 3/4 in", "33.4 s"."""
-    return length_text(taken.value, "in") if taken.unit == "in" else f"{taken.value:g} {taken.unit}"
+    return entered_text(taken.value, taken.unit)
+
+
+def entered_text(value: float, unit: PadUnit) -> str:
+    """The same of a value that is being entered."""
+    return length_text(value, "in") if unit == "in" else f"{value:g} {unit}"
 
 
 def bounds_text(measure: Measure, value: Value, unit: str, words: Words) -> str:

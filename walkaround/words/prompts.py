@@ -18,6 +18,7 @@ from walkaround.words.lamps import counted
 from walkaround.words.language import Words, capital
 
 _REFLECTORS = frozenset({"reflector", "tape"})
+_POWERS = ("box", "cab", "helper")
 _NO_LAMPS = _REFLECTORS | {"anything_else"}
 """Kinds of item that no switch lights."""
 
@@ -85,6 +86,11 @@ def prompt(step: Step, power: str, wording: Wording, words: Words, *, anew: bool
 def place_words(step: Step, words: Words) -> str:
     """Where to stand for a step, as a sentence: "Left side."."""
     return words(f"place-{step.spot.replace('_', '-')}")
+
+
+def power_name(id_: str, title: Text, words: Words) -> str:
+    """Name a source of power; those that come with the app have short names."""
+    return words(f"start-power-{id_}") if id_ in _POWERS else words.text(title)
 
 
 def _sentences(*parts: str) -> str:

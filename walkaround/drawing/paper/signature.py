@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from walkaround.base.strokes import HIGH, WIDE
+from walkaround.base.signing import HIGH, WIDE
 from walkaround.drawing import svg
 from walkaround.drawing.palette import LIGHT
 

@@ -20,11 +20,11 @@ from walkaround.ui.asked.fitting import (
     title_px,
 )
 from walkaround.ui.asked.lamps import lamp_at, tapped_lamps
-from walkaround.ui.asked.words import OWN_KINDS, listed_items, told_of
+from walkaround.ui.asked.words import OWN_KINDS, VENTS_PX, listed_items, told_of
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.part import part_view
 from walkaround.ui.drawn.plan import step_plan_view
-from walkaround.ui.page.pressing import key_line_px
+from walkaround.ui.page.pressing import key_line_px, talk_px
 from walkaround.ui.page.view import View
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
@@ -39,6 +39,8 @@ _BAR_GROWS_PX, _SMALL_GROWS_PX = 26.0, 20.0
 """What bar and small buttons take more at twice the scale."""
 _LEAST_PX = 92.0
 """A picture lower than this shows nothing."""
+_SHARES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
+"""A picture gives way to words little by little, so that no room is left over."""
 _LEAST_WORDS_PX = 120.0
 """So much is left to words that must be scrolled under a picture."""
 _BLOCKS_PX, _SIGN_PX = 30.0, 38.0
@@ -82,7 +84,7 @@ def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | N
         # One that only shows where to stand goes before the words get smaller.
         fits = _room_px(view, walk, step, told, height, max(LARGEST, plain)) >= 0
         return Place("over", width, height) if fits or (own and not crowded) else None
-    for lower in (height, 0.75 * height, _LEAST_PX):
+    for lower in (*(share * height for share in _SHARES), _LEAST_PX):
         if lower >= _LEAST_PX and _room_px(view, walk, step, told, lower, plain) >= 0:
             return Place("over", width, lower)
     besides = _besides_px(view) + _LEAST_PX
@@ -107,7 +109,7 @@ def _besides_px(view: View) -> float:
     """What bar, answers, small buttons and gaps take of the page's height."""
     grown = (_BAR_GROWS_PX + _SMALL_GROWS_PX) * (view.device.text_scale - 1)
     banner = _BANNER_PX if view.walk.open_defects else 0.0
-    banner += key_line_px(view)
+    banner += key_line_px(view) + talk_px(view)
     return _BAR_PX + _SMALL_PX + _GAPS_PX + grown + banner + view.device.answer_px
 
 
@@ -141,7 +143,7 @@ def _room_px(
         width, taken = width - _SIGN_PX, taken + _BLOCKS_PX * bool(told.switch)
     lines = bool(told.pins) + len(listed_items(view, step))
     cautions = [text for text in (told.caution, view.words.text(step.meter_first)) if text]
-    taken += _SPACING_PX + key_line_px(view)
+    taken += _SPACING_PX + key_line_px(view) + talk_px(view) + VENTS_PX * step.vents
     room = device.height - taken - _BAR_GROWS_PX * (scale - 1)
     room -= title_px(told.title, scale, width) + lines * line_px(scale)
     room -= sum(caution_px(text, scale, width, low=device.low) for text in cautions)
@@ -174,7 +176,8 @@ def step_picture(view: View, walk: Walk, step: Step, place: Place) -> ft.Control
     if not is_placed(step) and (subject := subject_of(step)):
         # Where there is nothing to find on the vehicle, the part itself is shown.
         return part_view(subject, look, view.words)
-    shown = step_plan_view(walk, step, look, _soon(view, walk, step), view.words)
+    soon, moves = _soon(view, walk, step), bool(view.device.motion)
+    shown = step_plan_view(walk, step, look, soon, view.words, moves=moves)
     if step.kind != "lamp":
         return shown
 

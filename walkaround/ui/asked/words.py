@@ -18,6 +18,7 @@ from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.ui.airhold.result import hold_body
 from walkaround.ui.asked.fitting import plain_px
 from walkaround.ui.drawn.part import part_view
+from walkaround.ui.drawn.plan import flashes
 from walkaround.ui.kit.parts import caution, notice, stretched
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, RADIUS, SMALL
@@ -29,6 +30,8 @@ from walkaround.words.answers import given_words
 from walkaround.words.prompts import Prompt, prompt
 
 _SIGN_PX = 26
+VENTS_PX = 56.0
+"""Height of the word where air blows out."""
 _PART_SHARE = 140 / 240
 """Height of a line drawing in its widths."""
 OWN_KINDS = frozenset({"measure", "gauges", "chambers", "wait"})
@@ -64,6 +67,8 @@ def step_words(view: View, walk: Walk, step: Step, told: Prompt, size_px: float)
         must.append(label(view.words("step-was-asked"), QUIET, SMALL, bold=True))
     else:
         must.append(heading(told.title))
+        if step.vents:
+            must.append(_vents(view))
     if told.caution:
         must.append(caution(told.caution, SMALL + 1 if small else BODY))
     if step.meter_first:
@@ -80,11 +85,20 @@ def step_words(view: View, walk: Walk, step: Step, told: Prompt, size_px: float)
         wide = view.device.width / 2 - 40 if view.device.wide else view.device.column_px - 24
         look = Look(round(wide), round(_PART_SHARE * wide), view.dark)
         rest.append(part_view(subject, look, view.words))
+    if view.device.motion is False and flashes(step) and not view.peek:
+        rest.append(label(view.words("step-arcs-flash"), key="arcs_flash"))
     rest += [label(told.pins, QUIET, SMALL + 1, key="pins")] if told.pins else []
     rest += _listed(view, step)
     if walk.notes.get(step.id):
         rest.append(notice(view.words("step-note", note=walk.notes[step.id]), key="noted"))
     return StepWords(must, rest)
+
+
+def _vents(view: View) -> ft.Control:
+    """One large word for when nothing that is said would be understood."""
+    size = VENTS_PX / 1.4 / view.device.text_scale
+    word = label(view.words("step-vents"), size=size, bold=True, max_lines=1, key="vents")
+    return ft.Row([ft.Icon(ft.Icons.AIR, size=size), word], spacing=10)
 
 
 def _asked(view: View, step: Step, told: Prompt, size_px: float) -> ft.Control:

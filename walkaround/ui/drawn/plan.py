@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import flet as ft
 
 from walkaround.drawing.plan_svg import Look, plan_svg
@@ -19,7 +21,7 @@ def plan_view(plan: Plan, look: Look, words: Words) -> ft.Control:
 
 
 def step_plan_view(
-    walk: Walk, step: Step, look: Look, soon: Look | None, words: Words
+    walk: Walk, step: Step, look: Look, soon: Look | None, words: Words, *, moves: bool
 ) -> ft.Control:
     """Show the plan for one step, and have the browser fetch that of the next one.
 
@@ -31,6 +33,7 @@ def step_plan_view(
         look: how large it is shown.
         soon: how large that of the next step will be; None where that shows no plan.
         words: in which it is told.
+        moves: flashing lamps blink.
     """
     assert walk.plan is not None
     at = walk.steps.index(step)
@@ -40,14 +43,30 @@ def step_plan_view(
     ahead = _image(_address(walk, after, soon or look, words), "", soon or look)
     ahead.opacity = 0
     in_turn = [shown, ahead] if at % 2 == 0 else [ahead, shown]
-    return ft.Stack(list(in_turn), width=look.width, height=look.height)
+    layers = [*in_turn, *_blinking(walk, step, look, moves=moves)]
+    return ft.Stack(list(layers), width=look.width, height=look.height)
 
 
-def step_plan_alone(walk: Walk, step: Step, look: Look, words: Words) -> ft.Control:
-    """Show the plan for one step, and nothing of the next."""
+def step_plan_alone(
+    walk: Walk, step: Step, look: Look, words: Words, *, moves: bool
+) -> Sequence[ft.Control]:
+    """Show the plan for one step, and nothing of the next: layers for a stack."""
     assert walk.plan is not None
     told = words.text(plan_words(walk.plan, step))
-    return _image(_address(walk, step, look, words), told, look)
+    plan = _image(_address(walk, step, look, words), told, look)
+    return [plan, *_blinking(walk, step, look, moves=moves)]
+
+
+def flashes(step: Step) -> bool:
+    """Whether a lamp of this step is to flash."""
+    return "flashing" in step.expect.values()
+
+
+def _blinking(walk: Walk, step: Step, look: Look, *, moves: bool) -> list[ft.Image]:
+    """What darkens flashing lamps now and then."""
+    if not (moves and flashes(step)):
+        return []
+    return [_image(f"/blinking/{walk.id}/{step.id}/{look.name}.webp", "", look)]
 
 
 def _address(walk: Walk, step: Step, look: Look, words: Words) -> str:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import flet as ft
 
+from walkaround.spoken.phrases import PHRASES
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import caution, page_column, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
-from walkaround.ui.kit.text import label
+from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
+from walkaround.ui.page.pressing import talks
 from walkaround.ui.page.view import View
 from walkaround.untapped.learnt import ACTIONS, Action, LearntKeys
 
@@ -44,10 +46,33 @@ def keys_screen(view: View, back: Tap) -> ft.Control:
         tap, icon = tapped(learn, None if on else action), ft.Icons.KEYBOARD
         return wide_button(word, tap, key=f"learn_{action}", icon=icon, on=on)
 
+    async def switch() -> None:
+        await view.set(view.settings.model_copy(update={"talk": not view.settings.talk}))
+
     effect(view, begin)
-    body = [label(words("keys-what")), *map(line, ACTIONS), caution(words("keys-never"), SMALL + 1)]
-    body.append(label(words("keys-take-back"), QUIET, SMALL))
+    learnable = [each for each in ACTIONS if each != "talk" or talks(view)]
+    body = [label(words("keys-what")), *map(line, learnable)]
+    body += [caution(words("keys-never"), SMALL + 1), label(words("keys-take-back"), QUIET, SMALL)]
+    body += [heading(words("ears-title")), *_talking(view, switch)]
     if keyboard.learnt.keys:
         icon = ft.Icons.DELETE_OUTLINE
         body.append(wide_button(words("keys-forget"), forget, key="forget_keys", icon=icon))
     return page_column(top_bar(words, words("keys-title"), back=back), body)
+
+
+def _talking(view: View, switch: Tap) -> list[ft.Control]:
+    """Spoken answers: what they are, whether this phone is talked to, and what can be said."""
+    words, on = view.words, talks(view)
+    if not view.parts.ears.installed:
+        return [label(words("ears-not-installed"), key="ears_not_installed")]
+    word, icon = words("ears-on" if on else "ears-off"), ft.Icons.MIC if on else ft.Icons.MIC_OFF
+    shown: list[ft.Control] = [
+        label(words("ears-what")),
+        wide_button(word, switch, key="talk_switch", icon=icon, on=on),
+    ]
+    if on:
+        for each, phrase in PHRASES.items():
+            means = words(f"ears-means-{each.replace('_', '-')}")
+            shown.append(label(words("ears-phrase", phrase=phrase, means=means)))
+        shown += [label(words("ears-numbers")), caution(words("ears-never"), SMALL + 1)]
+    return shown

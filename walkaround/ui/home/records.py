@@ -45,7 +45,12 @@ def records_screen(view: View) -> ft.Control:
         kinds = [(f"kept_{key}", words(f"records-{key}"), partial(keep, key)) for key in _KINDS]
         body += [field, choice(kinds, f"kept_{kept}")]
     body += [
-        _record_line(view, line, several=original_id(line.id) in walks.copies)
+        _record_line(
+            view,
+            line,
+            several=original_id(line.id) in walks.copies,
+            blind=line.id in walks.blind,
+        )
         for line in lines[:shown]
     ]
     if walks.lines:
@@ -74,12 +79,15 @@ def records_screen(view: View) -> ft.Control:
     return page_column(top, body, [ft.Row([board, sharing], spacing=8)])
 
 
-def _record_line(view: View, line: WalkLine, *, several: bool) -> ft.Control:
+def _record_line(view: View, line: WalkLine, *, several: bool, blind: bool) -> ft.Control:
     going, count = line.phase != "finished", len(line.open_defects)
     ended = "partial" if line.partial else "whole"
     state = view.words("record-closed", count=count, ended=ended)
     if going:
         state = view.words("record-going", answered=line.answered, steps=line.steps)
+    elif blind:
+        # What it found is not counted yet, and no defect is not to be read here.
+        state = view.words("double-under-way")
     color = BAD if count else None
     rows: list[ft.Control] = [
         label(line.vehicle_name or line.id, bold=True),

@@ -21,6 +21,10 @@ log = logging.getLogger(__name__)
 
 TEXT_KEY = "walkaround.text_percent"
 """Under which a phone keeps how large its text is; `assets/index.html` draws it so."""
+UNLINKED_KEY = "walkaround.no_link"
+"""Under which it keeps what `assets/index.html` says while the server cannot be reached."""
+STILL_KEY = "walkaround.still"
+"""Under which `assets/index.html` keeps whether the phone is set to show little motion."""
 SETTINGS_KEY, NAME_KEY = "walkaround.settings", "walkaround.name"
 """Under which a phone keeps its settings; and kept the name of whoever it belongs to."""
 MOST_SCALE = 2.0
@@ -37,6 +41,7 @@ class Device:
     Attributes:
         width, height: of the page on it, logical pixels.
         dark: whether it shows dark colors of itself.
+        motion: whether pictures may move on it; None until `kept` was asked.
         keyboard: the keys that it has learnt.
     """
 
@@ -46,6 +51,8 @@ class Device:
         self.width = float(page.width or 412)
         self.height = float(page.height or 915)
         self.dark = page.platform_brightness == ft.Brightness.DARK
+        self.motion: bool | None = None
+        self._unlinked = ""
         self._page, self._sight = page, Sight()
         page.data = self._sight
         page.theme, page.dark_theme = flet_theme(LIGHT), flet_theme(DARK)
@@ -120,6 +127,7 @@ class Device:
 
     async def kept(self) -> dict[str, object]:
         """The settings that it keeps, by name; none if it never kept any, or cannot."""
+        self.motion = await self._asked(lambda: self._kept.get(STILL_KEY)) is not True
         text = await self._text_kept(SETTINGS_KEY)
         # Earlier versions kept the name alone.
         name = await self._text_kept(NAME_KEY)
@@ -134,12 +142,22 @@ class Device:
         """Keep these settings, also when the page is closed; whether it does."""
         return await self._keep_text(SETTINGS_KEY, json.dumps(dict(values)))
 
+    async def keep_unlinked(self, told: Mapping[str, str]) -> None:
+        """Have these words said by the page itself while the server cannot be reached."""
+        if self._unlinked != (text := json.dumps(dict(told))):
+            self._unlinked = text
+            await self._keep_text(UNLINKED_KEY, text)
+
     async def _text_kept(self, key: str) -> str:
         text = await self._asked(lambda: self._kept.get(key))
         return text if isinstance(text, str) else ""
 
     async def _keep_text(self, key: str, text: str) -> bool:
         return await self._asked(lambda: self._kept.set(key, text)) is True
+
+    async def keep_ticket(self, key: str, ticket: str) -> None:
+        """Tell the script in the page by which ticket its microphone is to be heard, or by none."""
+        await self._keep_text(key, ticket)
 
     async def text_percent(self) -> int:
         """How large text was chosen to be on it, percent."""

@@ -17,6 +17,8 @@ from walkaround.untapped.presses import tap_needed
 from walkaround.walk.state import Walk
 
 _ICON_PX = 20.0
+TALK_PX = 62.0
+"""Height of the zone that is held while one talks, at a scale of 1."""
 
 
 def key_line_px(view: View) -> float:
@@ -41,6 +43,16 @@ def key_line(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     told = label(text, QUIET, SMALL, max_lines=1, key="key_line")
     told.expand = True
     return [ft.Row([ft.Icon(icon, size=_ICON_PX, color=QUIET), told], spacing=8)]
+
+
+def talks(view: View) -> bool:
+    """Whether this phone was switched to be talked to, and can be."""
+    return view.settings.talk and view.parts.ears.installed
+
+
+def talk_px(view: View) -> float:
+    """Reckon the height of the talk zone with the gap beside it."""
+    return TALK_PX * min(view.device.text_scale, 1.5) + 10.0 if talks(view) else 0.0
 
 
 def use_offers(

@@ -26,14 +26,22 @@ class Reading:
     """
 
     def __init__(self) -> None:
-        self._of = ""
+        self._of, self._sight = "", tuple[float, ...]()
         self._read = self.crowded = False
         self.live = True
         self.read_on: Callable[[], Awaitable[None]] | None = None
         self.words_px = self.window_px = self._down_to_px = 0.0
 
-    def begin(self, of: str) -> None:
-        """Begin with these words, unless they are the ones that stand there."""
+    def begin(self, of: str, sight: tuple[float, ...] = ()) -> None:
+        """Begin with these words, unless they are the ones that stand there.
+
+        Args:
+            of: which words.
+            sight: width and height of the page, and how large it draws text; in another one the
+                same words may have room.
+        """
+        if sight != self._sight:
+            self._sight, self.crowded = sight, False
         if of != self._of:
             self._of, self._read, self.live, self.crowded = of, False, True, False
             self.words_px = self._down_to_px = 0.0
@@ -56,12 +64,12 @@ class Reading:
         return self._changes()
 
     def _changes(self) -> bool:
-        if self._read or not (self.words_px and self.window_px):
+        if not (self.words_px and self.window_px):
             return False
-        before = self.live
-        self.live = self.at_end
-        self.crowded = self.crowded or not self.live
-        return before != self.live
+        before = self.live, self.crowded
+        self.live = self._read or self.at_end
+        self.crowded = self.crowded or self.words_px > self.window_px + _SLACK_PX
+        return before != (self.live, self.crowded)
 
     def scrolled(self, of: str, down_to_px: float) -> bool:
         """Take note of how far down these words were seen; whether that changes what is live."""

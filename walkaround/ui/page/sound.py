@@ -31,6 +31,9 @@ STARTS_S = 0.15
 class Sound:
     """Speaks in one page; made while that page is Flet's present one.
 
+    Attributes:
+        on_play: told of each clip that begins, for how many seconds it may be heard.
+
     Args:
         voice: renders text to clips.
         words: the language that is spoken, asked at each word.
@@ -47,6 +50,7 @@ class Sound:
         self._audio = flet_audio.Audio(
             src=_silence(), autoplay=True, release_mode=flet_audio.ReleaseMode.STOP
         )
+        self.on_play: Callable[[float], None] = lambda _: None
         self._wish = 0
         self._ends_s = self._needed_to_s = float("-inf")
 
@@ -108,6 +112,7 @@ class Sound:
         self._audio.volume = self._settings().volume * (SOFT if soft else 1.0)
         self._audio.update()
         self._ends_s = now_s() + seconds + STARTS_S * (seconds > 0)
+        self.on_play(self._ends_s - now_s())
         if needed:
             self._needed_to_s = self._ends_s
         return True
@@ -118,6 +123,16 @@ class Sound:
         if settings.voice:
             said = map(words.spoken, texts)
             self._voice.ahead(said, settings.rate_wpm, words.voice.language)
+
+    def give_way(self) -> None:
+        """Break off what is being said, unless it is needed: somebody wants to talk."""
+        now_s = asyncio.get_running_loop().time()
+        if self._needed_to_s <= now_s < self._ends_s:
+            self._wish += 1
+            self._audio.src = _silence()
+            self._audio.update()
+            self._ends_s = now_s
+            self.on_play(0.0)
 
     def hush(self) -> None:
         """Fall silent."""

@@ -1,10 +1,12 @@
-"""What a page is called: by the browser in its tab, and by screen readers when it has changed."""
+"""What the browser says of a page: its title, and that the server cannot be reached."""
 
 from __future__ import annotations
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.ui.page.view import View
+from walkaround.words.language import Words
 
+_UNLINKED = ("saved", "valves", "looking", "stay")
 _BY_ROUTE = {
     "settings": "settings-title",
     "records": "records-title",
@@ -29,3 +31,10 @@ def page_title(view: View) -> str:
             # Not by its steps, each of which has a heading: naming a page draws all of it.
             return view.words("page-title", screen=plan.vehicle.name, app=app)
     return app
+
+
+def unlinked(words: Words) -> dict[str, str]:
+    """Say what the page shows by itself while it has no connection, by what each is for."""
+    return {"language": words.language} | {
+        name: words(f"page-no-link-{name}") for name in _UNLINKED
+    }

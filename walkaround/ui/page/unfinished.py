@@ -2,24 +2,36 @@
 
 A phone that falls asleep or changes networks loses its link, and comes back as a new page. What
 was tapped lies in the store; what was typed or chosen and not sent yet lies here, in memory, under
-the id of the session that the page had.
+the id of the session that the page had. What was typed also lies in a file, since typing it again
+takes longer than a tap: it is there after the server was killed too.
 """
 
 from __future__ import annotations
 
+import json
+import logging
 from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from pathlib import Path
+from threading import Lock, Timer
 from typing import Any, NamedTuple, TypeVar, cast
 
 import flet as ft
 
+from walkaround.base.errors import MachineError
+from walkaround.disk.durable import read_file, write_durably
+from walkaround.vehicle.model import Vehicle
+
+log = logging.getLogger(__name__)
 T = TypeVar("T")
 
 PAGES = 1000
 """So many pages are remembered; those that opened longest ago are forgotten first."""
 KEPT_S = 12 * 3600.0
 """So long: after a night nobody knows any more what was half done."""
+_SOON_S = 0.3
+"""What was typed is in the file by then."""
 
 
 class Place(NamedTuple):
@@ -49,12 +61,14 @@ class Unfinished:
         values: what was typed and chosen there, by name.
         clock: seconds that are never set back.
         touched_s: when something was done there last.
+        changed: is called when something else is half done.
     """
 
     clock: Callable[[], float]
     place: Place = Place()  # noqa: RUF009 - it cannot be changed
     values: dict[str, Any] = field(default_factory=dict)
     touched_s: float = 0.0
+    changed: Callable[[], None] = lambda: None
 
     def at(self, place: Place) -> None:
         """The page stands here now."""
@@ -62,21 +76,48 @@ class Unfinished:
             self.touched_s = self.clock()
             self.place = place
             self.values.clear()
+            self.changed()
 
     def keep(self, name: str, value: T) -> T:
         """Remember this, and give it back."""
         self.touched_s = self.clock()
         self.values[name] = value
+        self.changed()
         return value
+
+    @property
+    def typed(self) -> dict[str, Any]:
+        """What of it was typed: texts, and a vehicle's form, as JSON has them."""
+        shown = ((name, _as_json(value)) for name, value in self.values.items())
+        return {name: value for name, value in shown if value}
+
+
+def _as_json(value: object) -> Any:
+    """A text as it is, a vehicle as a table; nothing of anything else."""
+    return (
+        value.model_dump(mode="json")
+        if isinstance(value, Vehicle)
+        else (value if isinstance(value, str) else None)
+    )
 
 
 class Leftovers:
     """What each page was in the middle of, of those that opened last."""
 
-    def __init__(self, clock: Callable[[], float]) -> None:
-        """Start with none; `clock` gives seconds that are never set back."""
+    def __init__(self, clock: Callable[[], float], file: Path | None = None) -> None:
+        """Start with what was typed before the server ended.
+
+        Args:
+            clock: gives seconds that are never set back.
+            file: keeps what is typed.
+        """
         self._clock = clock
         self._pages: OrderedDict[str, Unfinished] = OrderedDict()
+        self._file, self._due, self._written = file, "", ""
+        self._timer: Timer | None = None
+        self._writing = Lock()
+        if file is not None:
+            self._read(file)
 
     def begin(self, session_id: str, before: str) -> Unfinished:
         """What the page of this new session has to go on with.
@@ -89,10 +130,47 @@ class Leftovers:
         if left is None or self._clock() - left.touched_s > KEPT_S:
             left = Unfinished(self._clock)
         # A tab that was doubled has the same session before: each goes on with its own.
-        self._pages[session_id] = replace(left, values=dict(left.values))
+        own = replace(left, values=dict(left.values), changed=self._changed)
+        self._pages[session_id] = own
         while len(self._pages) > PAGES:
             self._pages.popitem(last=False)
-        return self._pages[session_id]
+        return own
+
+    def _read(self, file: Path) -> None:
+        try:
+            pages = json.loads(read_file(file) or b"{}")
+            for session_id, page in pages.items():
+                values = {
+                    name: Vehicle.model_validate(value) if isinstance(value, dict) else str(value)
+                    for name, value in page["typed"].items()
+                }
+                # The clock of a computer that was started anew begins at nothing.
+                touched_s = min(float(page["touched_s"]), self._clock())
+                place = Place(*page["place"])
+                self._pages[session_id] = Unfinished(self._clock, place, values, touched_s)
+        except (MachineError, ValueError, LookupError, TypeError, AttributeError) as unread:
+            log.warning("what was half typed is not read: %s", unread)
+
+    def _changed(self) -> None:
+        """Have what was typed in the file soon; not at each key, and not in the page's loop."""
+        pages = {
+            session_id: {"place": page.place, "touched_s": page.touched_s, "typed": typed}
+            for session_id, page in self._pages.items()
+            if self._clock() - page.touched_s < KEPT_S and (typed := page.typed)
+        }
+        self._due = json.dumps(pages) if pages else ""
+        if self._file and self._due != self._written and not self._timer:
+            self._timer = Timer(_SOON_S, self._write, (self._file,))
+            self._timer.daemon = True
+            self._timer.start()
+
+    def _write(self, file: Path) -> None:
+        with self._writing:
+            self._timer, self._written = None, self._due
+            try:
+                write_durably(file, self._written.encode() or b"{}")
+            except MachineError as failed:
+                log.warning("what was half typed is not kept: %s", failed)
 
 
 def use_kept(

@@ -119,7 +119,7 @@ class View:
     @property
     def walk(self) -> Walk:
         """The walk that this page is at."""
-        return self.parts.open_walks.walk(self.walk_id)
+        return self.parts.walk_shown_to(self.who, self.walk_id, in_cab=self.in_cab)
 
     @property
     def who(self) -> str:
@@ -212,8 +212,8 @@ class View:
 
     async def know_phone(self) -> None:
         """What was set on this phone stays on it."""
-        settings = await self._own.recall(self.settings)
-        if settings != self.settings:
+        motion, settings = self.device.motion, await self._own.recall(self.settings)
+        if (settings, self.device.motion) != (self.settings, motion):
             self.settings = settings
             self.device.wear(settings.dark)
             self.redraw()

@@ -26,6 +26,7 @@ from walkaround.ui.page.keyboard import Offer
 from walkaround.ui.page.pressing import use_offers
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
+from walkaround.ui.step.talk import talk_zone
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import answer_for, faults_for
 from walkaround.walk.events import By, Seen
@@ -63,11 +64,12 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         else:
             view.open("")
 
-    async def send(told: Mapping[str, Seen], by: By = "tap") -> None:
+    # Without a tap, by whatever told the last thing that was not tapped.
+    async def send(told: Mapping[str, Seen], by: By | None = "tap") -> None:
         answer = answer_for(step, told) if told else "defect"
-        await taps.answer(step.id, answer, seen=told, by=by)
+        await taps.answer(step.id, answer, seen=told, by=by or taps.key_taps.by)
 
-    async def tell(what: Seen, by: By = "tap") -> None:
+    async def tell(what: Seen, by: By | None = "tap") -> None:
         assert item is not None
         if only is not None:
             await send({item.id: what}, by)
@@ -85,14 +87,14 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         return tapped(look_at, item_id)
 
     if item is not None:
-        kinds = faults_for(item, step.expect.get(item.id, "steady"))
+        kinds = _faults_for(step, item)
         offers = [
-            Offer(capital(seen_text(what, view.words)), f"seen_{what}", partial(tell, what, "key"))
+            Offer(capital(seen_text(what, view.words)), f"seen_{what}", partial(tell, what, None))
             for what in kinds
         ]
     elif items:
         word = view.words("fault-record", count=len(marks))
-        offers = [Offer(word, "record_fault", partial(send, marks, "key"))] if marks else []
+        offers = [Offer(word, "record_fault", partial(send, marks, None))] if marks else []
         offers += [
             Offer(
                 _said(view, each, marks.get(each.id)), f"item_{each.id}", partial(look_at, each.id)
@@ -100,13 +102,15 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             for each in step.items
         ]
     else:
-        offers = [Offer(view.words("answer-defect"), "defect_yes", partial(send, {}, "key"))]
+        offers = [Offer(view.words("answer-defect"), "defect_yes", partial(send, {}, None))]
     offers.append(Offer(view.words("go-back"), "back", back))
     pointed = use_offers(view, offers, back, soft=step.soft)
 
     bar = top_bar(view.words, view.words.text(step.title), back=back)
     if not items:
-        return stretched([bar, *_whole_step(view, taps, step)], expand=True)
+        return stretched(
+            [bar, *_whole_step(view, taps, step), *talk_zone(view, taps, step)], expand=True
+        )
     if dropping:
         word, stay = view.words("fault-keep", count=len(marks)), partial(set_dropping, False)
         keep = wide_button(word, stay, key="keep_marks")
@@ -132,6 +136,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         record = tapped(send, marks)
         icon = ft.Icons.CHECK
         shown.append(wide_button(word, record, key="record_fault", bad=True, icon=icon, height=96))
+    shown += talk_zone(view, taps, step)
     if not lamps:
         return stretched([bar, *shown], expand=True)
     zones = lamp_zones(
@@ -142,7 +147,8 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         chosen=item.id if item else pointed.removeprefix("item_"),
         wrong=marks,
     )
-    seen_from = [step_plan_alone(view.walk, step, look, view.words), *zones]
+    shown_plan = step_plan_alone(view.walk, step, look, view.words, moves=bool(view.device.motion))
+    seen_from = [*shown_plan, *zones]
     picture = ft.Stack(seen_from, width=look.width, height=look.height)
     if not view.device.wide:
         return stretched([bar, picture, *shown], expand=True)
@@ -185,10 +191,15 @@ def _kinds(
             key=f"seen_{what}",
             on=f"seen_{what}" == pointed,
         )
-        for what in faults_for(item, step.expect.get(item.id, "steady"))
+        for what in _faults_for(step, item)
     ]
     name = capital(view.words.text(item.name))
     return [heading(name), label(view.words("fault-what")), grid(chips, across)]
+
+
+def _faults_for(step: Step, item: Item) -> tuple[Seen, ...]:
+    signal = "flashing" in step.expect.values()
+    return faults_for(item, step.expect.get(item.id, "steady"), signal=signal)
 
 
 def _line(

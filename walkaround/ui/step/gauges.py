@@ -13,7 +13,7 @@ from typing import cast
 import flet as ft
 
 from walkaround.airhold.gauge import GAUGE_STEPS, Gauge
-from walkaround.base.units import PressureUnit, to_psi
+from walkaround.base.units import LengthUnit, PressureUnit, to_psi
 from walkaround.bootstrap import today
 from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
@@ -30,13 +30,19 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import gauge_name
-from walkaround.words.leak import altitude_words
+from walkaround.words.leak import altitude, altitude_words
 
 COARSE_PSI = 5.0
 """On marks as far apart as this, tapping as the needle crosses one tells more than a number."""
 EXAMPLE_PSI = 100.0
 """The pressure by which is shown what altitude does."""
 _ALTITUDES_M = (-500.0, 6000.0)
+_MOVES: Mapping[LengthUnit, tuple[str, tuple[int, ...]]] = {
+    "mm": ("m", (-100, -10, 10, 100)),
+    "in": ("ft", (-500, -50, 50, 500)),
+}
+"""How far one tap moves the site, in which unit."""
+_METRES_IN = {"m": 1.0, "ft": 0.3048}
 _SLACK_PSI = 0.1
 
 Told = Mapping[Line, Gauge]
@@ -149,14 +155,18 @@ def _site(
 
     least, most = _ALTITUDES_M
 
-    def moves(by: int) -> ft.Control:
-        word = view.words("gauge-metres", by=f"{by:+d}".replace("-", "−"))
-        to_m = min(most, max(least, site_m + by))
+    unit, moves = _MOVES[view.settings.length]
+
+    def moved(by: int) -> ft.Control:
+        word = view.words(f"gauge-move-{unit}", by=f"{by:+d}".replace("-", "−"))
+        to_m = site_m + by * _METRES_IN[unit]
+        to_m = min(most, max(least, to_m))
         return chip(view.words, word, lambda: set_site(to_m), key=f"site_{by}")
 
-    keys = [moves(by) for by in (-100, -10, 10, 100)]
+    keys = [moved(by) for by in moves]
+    site = view.words("gauge-site", altitude=altitude(site_m))
     rows: list[ft.Control] = [
-        label(view.words("gauge-site", altitude=f"{site_m:.0f}"), bold=True, key="site"),
+        label(site, bold=True, key="site"),
         grid(keys, 4),
     ]
     from_m = 0.0 if seen_m is None else seen_m
@@ -191,7 +201,7 @@ def _answers(
     question, word = view.words("gauge-zero-asked"), view.words("gauge-at-zero")
     zero_at_m = site_m
     if seen_m is not None and told.items() <= still.items():
-        question = view.words("gauge-zero-seen", altitude=f"{seen_m:.0f}")
+        question = view.words("gauge-zero-seen", altitude=altitude(seen_m))
         word, zero_at_m = view.words("gauge-as-last-time"), seen_m
     right = ok_zone(
         view.words,

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Awaitable, Callable
-from typing import NamedTuple, cast
+from typing import cast
 
 import flet as ft
 
-from walkaround.airhold.gauge import Gauge
-from walkaround.base.units import from_in, from_psi
 from walkaround.plan.steps import Step
-from walkaround.plan.values import Measure, Value
-from walkaround.settings import Settings
+from walkaround.plan.values import Value
 from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.sheet import grid
@@ -22,25 +19,12 @@ from walkaround.ui.kit.theme import BODY, SMALL_TOUCH, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.keypad import Key, PadUnit, coarse_keys, fine_keys
+from walkaround.walk.keypad import Key, coarse_keys, fine_keys, pad_scale
 from walkaround.walk.state import Walk
 
 KEY_TEXT = 24
-# The largest values that need be entered: psi, inches, seconds.
-_MOST_PSI = 150.0
-_MOST_IN = 3.5
-_MOST_S = 150.0
 _COLUMNS = 4
 _ROWS = 4
-
-
-class _Scale(NamedTuple):
-    """In what a value is entered: its unit, the marks told apart, from where to where."""
-
-    unit: PadUnit
-    step: float
-    start: float
-    most: float
 
 
 @screen
@@ -56,7 +40,8 @@ def keypad(
     coarse, set_coarse = ft.use_state(cast(float | None, None))
     measure = step.measure
     assert measure is not None
-    scale = _scale(measure, walk.gauge(value.gauge) if value.gauge else None, view.settings)
+    gauge = walk.gauge(value.gauge) if value.gauge else None
+    scale = pad_scale(measure, gauge, view.settings.length)
 
     async def enter(key: Key) -> None:
         if taps.too_soon():
@@ -97,16 +82,6 @@ def keypad(
         top = _top(view, word, lambda: set_coarse(None))
     columns = max(_COLUMNS, math.ceil(len(zones) / _ROWS))
     return stretched([top, grid(zones, columns)], 8, tight=True)
-
-
-def _scale(measure: Measure, gauge: Gauge | None, settings: Settings) -> _Scale:
-    if gauge is not None:
-        start, most = from_psi(measure.start, gauge.unit), from_psi(_MOST_PSI, gauge.unit)
-        return _Scale(gauge.unit, gauge.step, start, most)
-    if measure.quantity == "in":
-        unit = settings.length
-        return _Scale(unit, 1.0, from_in(measure.start, unit), from_in(_MOST_IN, unit))
-    return _Scale("s", 1.0, measure.start, _MOST_S)
 
 
 def _top(view: View, word: str, back: Tap | None) -> ft.Control:

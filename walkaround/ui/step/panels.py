@@ -14,6 +14,7 @@ from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.walk.answers import may_be_left_out
 from walkaround.walk.events import Reason
 from walkaround.words.answers import reason_text
 from walkaround.words.language import capital
@@ -46,8 +47,7 @@ def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         return wide_button(reason_text(code, view.words), tap, key=f"reason_{code}")
 
     body = [heading(view.words("other-because")), *map(reason, get_args(Reason))]
-    optional = step.kind in ("lamp", "look", "listen") and not any(i.required for i in step.items)
-    if optional:
+    if may_be_left_out(step):
         word, absent = view.words("answer-not-fitted"), taps.answers(step.id, "not_fitted")
         body.append(heading(view.words("other-not-on-vehicle")))
         body.append(wide_button(word, absent, key="not_fitted", icon=ft.Icons.BLOCK))

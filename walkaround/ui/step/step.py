@@ -23,6 +23,7 @@ from walkaround.ui.step.answers import step_answers
 from walkaround.ui.step.chambers import chambers_parts
 from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
+from walkaround.ui.step.talk import talk_zone
 from walkaround.ui.step.timed import wait_parts, wait_strips
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
@@ -63,7 +64,8 @@ def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     if view.device.flat:
         return stretched([top, *middle], expand=True)
     # It stays while steps change, outside of what is a step's own.
-    return stretched([top, *middle, _under(view, _small_row(view, taps, step))], expand=True)
+    under = _under(view, _small_row(view, taps, step))
+    return stretched([top, *middle, *talk_zone(view, taps, step), under], expand=True)
 
 
 def _under(view: View, small: ft.Control) -> ft.Control:
@@ -94,7 +96,7 @@ def _middle(
     """The picture, the words and `more` among them, and the answers."""
     device, told = view.device, told_of(view, walk, step)
     own = f"{step.id}_{view.peek}"
-    view.reading.begin(own)
+    view.reading.begin(own, (device.width, device.height, device.text_scale))
     place = picture_place(view, walk, step, told)
     words_, scroll_on = _words(view, taps, walk, step, told, place, more)
     if not view.reading.live:
@@ -108,7 +110,8 @@ def _middle(
     half = partial(ft.Container, expand=1)
     if device.flat:
         # Too low for words above the answers: they get one half of the page.
-        right = stretched([*picture, answers, _small_row(view, taps, step)], tight=True)
+        small = [*talk_zone(view, taps, step), _small_row(view, taps, step)]
+        right = stretched([*picture, answers, *small], tight=True)
         beside = [half(words_), half(right, alignment=ft.Alignment.BOTTOM_CENTER)]
     else:
         side = half(picture[0] if picture else None, alignment=ft.Alignment.CENTER)

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from walkaround.base.errors import WalkaroundError
 from walkaround.causes.sights import Condition
-from walkaround.causes.study import Study, findings
-from walkaround.leaks.study import AirStudy, air_findings, air_study_of
-from walkaround.library.case_file import study_for
-from walkaround.library.standard_tables import standard_tables
+from walkaround.causes.study import Study, findings, one_more_look
+from walkaround.leaks.study import AirStudy, air_findings
+from walkaround.library.walk_causes import air_study, lamps_study, wrong_at_lamps
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import Walking
 from walkaround.walk.events import Heard, TakenBack, Tried
-from walkaround.walk.evidence.air_heard import air_heard, losing, source_of
+from walkaround.walk.evidence.air_heard import air_heard, losing
 from walkaround.walk.evidence.lamps_seen import lamps_seen
 from walkaround.walk.state import Walk
-from walkaround.weighing.findings import Findings
+from walkaround.weighing.findings import Findings, NextThing
+
+MORE_LOOK = "more_look"
+"""The panel that asks for one more look."""
 
 # A walk as far as it is, and what made the eyes err.
 _At = tuple[str, int, frozenset[Condition]]
@@ -33,17 +34,14 @@ class CauseTaps:
         self._view = view
         self._walking = walking
         self.erring: frozenset[Condition] = frozenset()
-        self._study: tuple[str, Study] | None = None
+        self._study: tuple[str, Study | None] | None = None
         self._told: tuple[_At, Findings] | None = None
-        self._air_study: tuple[str, AirStudy] | None = None
+        self._air_study: tuple[str, AirStudy | None] | None = None
         self._air_told: tuple[tuple[str, int], Findings] | None = None
 
     def causes(self, walk: Walk) -> Findings | None:
         """Tell the likely causes of what is open at the lamps; None where nothing is."""
-        steps = {step.id: step for step in walk.steps}
-        if walk.plan is None or not any(
-            steps[defect.step].kind == "lamp" for defect in walk.open_defects
-        ):
+        if not wrong_at_lamps(walk):
             return None
         at = (walk.id, len(walk.events), self.erring)
         if self._told is None or self._told[0] != at:
@@ -52,6 +50,21 @@ class CauseTaps:
                 return None
             self._told = at, findings(study, lamps_seen(walk, study, self.erring))
         return self._told[1]
+
+    def more_look(self, walk: Walk) -> NextThing | None:
+        """Tell the look with one circuit on that would split the list; None if none would."""
+        study = self.study(walk) if wrong_at_lamps(walk) else None
+        return one_more_look(study, lamps_seen(walk, study, self.erring)) if study else None
+
+    async def asks_more(self, step_id: str) -> bool:
+        """After the last look at the lamps ask for one more that would split the list, if any."""
+        view = self._view
+        last = [step.id for step in view.walk.steps if step.kind == "lamp"][-1:]
+        if [step_id] != last or (more := self.more_look(view.walk)) is None:
+            return False
+        view.open(MORE_LOOK)
+        await view.sound.say(view.words("causes-more-said", look=more.say))
+        return True
 
     def leaks(self, walk: Walk) -> Findings | None:
         """Tell the likely causes of what air holds lost; None where none lost too much."""
@@ -65,10 +78,10 @@ class CauseTaps:
             self._air_told = at, air_findings(study, air_heard(walk))
         return self._air_told[1]
 
-    async def tried(self, trial: str, outcome: str) -> None:
-        """This came out of it."""
-        if not self._walking.too_soon():
-            await self._walking.do((Tried, {"trial": trial, "outcome": outcome}))
+    async def tried(self, trial: str, outcome: str) -> bool:
+        """This came out of it; whether that was saved."""
+        body = {"trial": trial, "outcome": outcome}
+        return not self._walking.too_soon() and await self._walking.do((Tried, body))
 
     async def take_back(self, trial: str) -> None:
         """It did not come out so: it counts as not done."""
@@ -81,21 +94,12 @@ class CauseTaps:
 
     def study(self, walk: Walk) -> Study | None:
         """Give the wiring of this walk's vehicle; None where the rules of today cannot wire it."""
-        assert walk.plan is not None
         if self._study is None or self._study[0] != walk.id:
-            try:
-                self._study = walk.id, study_for(walk.plan.vehicle, self._view.parts.library)
-            except WalkaroundError:
-                return None
+            self._study = walk.id, lamps_study(walk, self._view.parts.library)
         return self._study[1]
 
     def air_study(self, walk: Walk) -> AirStudy | None:
         """Give the plumbing of this walk's vehicle; None where the rules of today lay none."""
-        assert walk.plan is not None
         if self._air_study is None or self._air_study[0] != walk.id:
-            vehicle, air, towed = walk.plan.vehicle, source_of(walk), walk.plan.towed
-            try:
-                self._air_study = walk.id, air_study_of(vehicle, standard_tables().air, air, towed)
-            except WalkaroundError:
-                return None
+            self._air_study = walk.id, air_study(walk)
         return self._air_study[1]

@@ -5,15 +5,17 @@ from __future__ import annotations
 import logging
 from typing import Protocol
 
+from walkaround.base.errors import WalkaroundError
 from walkaround.plan.steps import Step
 from walkaround.records.open_walks import Change
 from walkaround.ui.page.keyboard import STAND_INS, Offers
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.values import passed_s
+from walkaround.untapped.learnt import Action
 from walkaround.untapped.presses import Asked, Doing, Place, pressed, tap_needed
 from walkaround.walk.answers import has_many_lamps
-from walkaround.walk.events import Answer, Answered, By, Revisited
+from walkaround.walk.events import Answer, Answered, By, Reason, Revisited
 from walkaround.walk.state import Walk
 
 log = logging.getLogger(__name__)
@@ -28,7 +30,9 @@ class Pressing(Protocol):
     def shown(self) -> Step | None: ...
     async def speak(self, *, whole: bool = False) -> None: ...
     async def look_back(self, step_id: str) -> None: ...
-    async def answer(self, step_id: str, answer: Answer, *, by: By = "tap") -> None: ...
+    async def answer(
+        self, step_id: str, answer: Answer, *, reason: Reason | None = None, by: By = "tap"
+    ) -> None: ...
     async def do(self, *changes: Change, or_never: bool = False) -> bool: ...
 
 
@@ -37,6 +41,7 @@ class KeyTaps:
 
     Attributes:
         unlocked: the id of the step whose lamps have been said, so that one press may answer them.
+        by: what told the last thing that was not tapped.
     """
 
     def __init__(self, view: View, walking: Pressing) -> None:
@@ -45,6 +50,7 @@ class KeyTaps:
         self._pressed_on_s: float | None = None
         self._learnt_s = float("-inf")
         self.unlocked = ""
+        self.by: By = "key"
 
     async def know(self) -> None:
         """Learn from the phone which keys it has."""
@@ -61,13 +67,20 @@ class KeyTaps:
                 await self._learn(key)
             return
         action = keyboard.learnt.action(key)
-        if action is None or not view.route.startswith("/walk/"):
-            return
-        walk, step = view.walk, self._walking.shown()
+        if action is not None and view.route.startswith("/walk/"):
+            await self.act(action, "key")
+
+    async def act(self, action: Action, by: By) -> None:
+        """Do what a press of a key that was learnt for this does; `by` is what told it."""
+        view, self.by = self._view, by
+        try:
+            walk, step = view.walk, self._walking.shown()
+        except WalkaroundError:
+            return  # the screen says why the walk cannot be opened
         asked = self._asked(walk, step)
         doing = pressed(action, asked, view.parts.timing.dead_s)
         if doing == "nothing":
-            log.debug("a press of %s does nothing: %s", key, asked)
+            log.debug("%s by %s does nothing: %s", action, by, asked)
             return
         self._pressed_on_s = self._walking.appeared_s
         try:
@@ -88,10 +101,11 @@ class KeyTaps:
 
     def _asked(self, walk: Walk, step: Step | None) -> Asked:
         view, last = self._view, walk.events[-1]
-        by_key = isinstance(last, Answered) and (last.by, last.who) == ("key", view.who)
         now = view.parts.clock()
+        untapped = isinstance(last, Answered) and last.by != "tap"
+        untapped = untapped and (last.who, last.at.boot) == (view.who, now.boot)
         return Asked(
-            place=self._place(walk, step),
+            place=self.place(walk, step),
             since_s=view.parts.timing.now_s() - self._walking.appeared_s,
             # What it led to may be heard still, but is not on the screen any more.
             busy=self._pressed_on_s == self._walking.appeared_s,
@@ -99,10 +113,11 @@ class KeyTaps:
             locked=step is not None and has_many_lamps(step) and self.unlocked != step.id,
             ok_needs_tap=step is not None and tap_needed(walk, step, ok=True) is not None,
             defect_needs_tap=step is not None and tap_needed(walk, step, ok=False) is not None,
-            answered_ago_s=passed_s(last.at, now) if by_key and last.at.boot == now.boot else None,
+            answered_ago_s=passed_s(last.at, now) if untapped else None,
         )
 
-    def _place(self, walk: Walk, step: Step | None) -> Place:
+    def place(self, walk: Walk, step: Step | None) -> Place:
+        """What is on the screen."""
         panel = self._view.panel
         if walk.phase != "stepping" or panel not in ("", "fault"):
             return "elsewhere"
@@ -130,7 +145,7 @@ class KeyTaps:
                 await self._take_back(walk)
             case "answer_ok":
                 assert step is not None
-                await walking.answer(step.id, "ok", by="key")
+                await walking.answer(step.id, "ok", by=self.by)
             case "tell_faults":
                 view.open("fault")
                 view.unfinished.keep("pointed", 0)

@@ -11,7 +11,6 @@ from walkaround.ui.taps.causes import CauseTaps
 from walkaround.walk.events import Answered, Repaired, Revisited
 from walkaround.walk.state import FAULTS, Defect, Walk
 from walkaround.walk.transitions import recheck_stands
-from walkaround.weighing.findings import ToldCause
 from walkaround.words.answers import given_word, seen_words
 
 
@@ -27,8 +26,7 @@ class RepairTaps:
         """List what may have been done about this defect."""
         step = next(step for step in walk.steps if step.id == defect.step)
         told = self._causes.leaks(walk) if step.hold else self._causes.causes(walk)
-        causes: tuple[ToldCause, ...] = told.causes if told else ()
-        return done_at(step, defect.found, causes)
+        return done_at(step, defect.found, [cause for cause, _ in told.likely] if told else [])
 
     async def repaired(self, step_id: str, done: Done) -> None:
         """This was done: what it can have changed is due, and is asked now where that can be."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 
+from walkaround.base.errors import WalkaroundError
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 
@@ -14,13 +15,22 @@ MOST_REPEATS = 3
 async def repeat(view: View, taps: WalkTaps) -> None:
     """Say the step on screen again after each silence; ends when anything else is shown.
 
-    A step at which one listens stays silent, and so does whatever is open over a step.
+    A step at which one listens stays silent, and so does whatever is open over a step. Where air
+    blows out the phone is felt instead.
     """
-    silence_s, step = view.settings.repeat_s, taps.shown() if view.walk_id else None
-    asked = step is not None and not step.quiet and view.walk.phase == "stepping"
+    silence_s = view.settings.repeat_s
+    try:
+        step = taps.shown() if view.walk_id else None
+        asked = step is not None and not step.quiet and view.walk.phase == "stepping"
+    except WalkaroundError:
+        return  # the screen says why the walk cannot be opened
     if not (silence_s and asked and view.settings.voice) or view.panel or view.in_cab:
         return
     for _ in range(MOST_REPEATS):
         while (left_s := silence_s - view.sound.silent_s) > 0:
             await asyncio.sleep(min(left_s, silence_s))
-        await taps.speak()
+        if step is not None and step.vents:
+            await view.device.shake()
+            await asyncio.sleep(silence_s)
+        else:
+            await taps.speak()

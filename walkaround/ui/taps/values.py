@@ -11,7 +11,7 @@ from walkaround.plan.steps import Chambers, Step
 from walkaround.rules.limits import Line
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import Walking
-from walkaround.walk.events import Answered, ChamberTold, GaugesTold, Measured, TimerBegan
+from walkaround.walk.events import Answered, By, ChamberTold, GaugesTold, Measured, TimerBegan
 from walkaround.walk.timers import running_since
 from walkaround.words.measured import chamber_said, said_text
 
@@ -58,7 +58,14 @@ class ValueTaps:
         await self._walking.look_back("")
 
     async def value(
-        self, step: Step, value_id: str, value: float, unit: str, *, before: Measured | None
+        self,
+        step: Step,
+        value_id: str,
+        value: float,
+        unit: str,
+        *,
+        before: Measured | None,
+        by: By = "tap",
     ) -> bool:
         """One value read; what it comes to is said.
 
@@ -69,6 +76,7 @@ class ValueTaps:
             unit: as on its gauge, rule or clock.
             before: what this value was when its keys were drawn; if it is another by now, the tap
                 comes late and is dropped.
+            by: with what it was entered.
 
         Returns:
             Whether it was saved.
@@ -76,7 +84,7 @@ class ValueTaps:
         taken = self._view.walk.measured.get(step.id, {})
         if self._walking.too_soon() or taken.get(value_id) != before:
             return False
-        body = {"step": step.id, "value_id": value_id, "value": value, "unit": unit}
+        body = {"step": step.id, "value_id": value_id, "value": value, "unit": unit, "by": by}
         if not await self._walking.do((Measured, body)):
             return False
         self._walking.appear()

@@ -22,6 +22,7 @@ from walkaround.ui.taps.keys import KeyTaps
 from walkaround.ui.taps.last_time import LastTime
 from walkaround.ui.taps.repairs import RepairTaps
 from walkaround.ui.taps.speaker import Speaker
+from walkaround.ui.taps.spoken import SpokenTaps
 from walkaround.ui.taps.values import ValueTaps
 from walkaround.walk.events import (
     MOST_NOTE_CHARS,
@@ -48,9 +49,8 @@ class WalkTaps:
     """The handlers of one page's walk.
 
     Attributes:
-        hold_taps, value_taps, cause_taps, repair_taps: those of its air holds, its measured values,
-            the likely causes of its lamps, and of repairs.
-        key_taps: what a press of a key does.
+        hold_taps, value_taps, cause_taps, repair_taps: those of its parts.
+        key_taps, spoken_taps: what a press of a key does, and what is said.
         appeared_s: since when it is there what is under the thumb, by the clock of `Timing`.
         speaker: what is said of it.
         last_time: what earlier walks found.
@@ -63,6 +63,7 @@ class WalkTaps:
         self.cause_taps = CauseTaps(view, self)
         self.repair_taps = RepairTaps(view, self, self.cause_taps)
         self.key_taps = KeyTaps(view, self)
+        self.spoken_taps = SpokenTaps(view, self)
         self.speaker = Speaker(view)
         self.last_time = LastTime(view)
         self._beginning = False
@@ -230,7 +231,8 @@ class WalkTaps:
             view.look("")
             self.appear()
             await self.speaker.answered(view.walk, step_id)
-            await self.speak()
+            if rechecks or not await self.cause_taps.asks_more(step_id):
+                await self.speak()
             return
         # Another phone's OK came first: what this one saw must not be dropped without a word.
         stands = view.walk.answers.get(step_id)

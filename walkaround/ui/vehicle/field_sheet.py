@@ -17,6 +17,7 @@ from walkaround.garage.fields import (
     Several,
     Size,
 )
+from walkaround.garage.words import volume_words
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.sheet import grid, option_line, sheet
@@ -117,14 +118,21 @@ def _several(form: Form, field: Several) -> list[ft.Control]:
     words = form.view.words
 
     def less(at: int, value: float) -> ft.Control:
-        name, icon = words("form-take-away-volume", n=value), ft.Icons.REMOVE_CIRCLE_OUTLINE
+        name, icon = (
+            words("form-take-away-volume", volume=volume_words(value)),
+            ft.Icons.REMOVE_CIRCLE_OUTLINE,
+        )
         tap = form.chooser(field.key, (*here[:at], *here[at + 1 :]))
-        return form.chip(words("unit-l", n=value), tap, key=f"remove_{at}", icon=icon, name=name)
+        return form.chip(
+            words.text(volume_words(value)), tap, key=f"remove_{at}", icon=icon, name=name
+        )
 
     def more(value: float) -> ft.Control:
-        name, icon = words("form-add-volume", n=value), ft.Icons.ADD
+        name, icon = words("form-add-volume", volume=volume_words(value)), ft.Icons.ADD
         tap = form.stepper(field.key, lambda now: (*now, value))
-        return form.chip(words("unit-l", n=value), tap, key=f"add_{value:g}", icon=icon, name=name)
+        return form.chip(
+            words.text(volume_words(value)), tap, key=f"add_{value:g}", icon=icon, name=name
+        )
 
     told = words("form-tap-to-take-away" if here else "form-no-volume")
     return [

@@ -47,14 +47,14 @@ class Open:
     Attributes:
         key: of the field, or a word for something else; empty when nothing is open.
         axle: the axle that is meant, counted from 0; None for all of them.
-        unit: which of a size's two units is stepped in.
+        unit: which of a size's two units it is shown and stepped in; None for the phone's own.
         what: the first half of a sentence, by its name.
         text: a sentence being typed.
     """
 
     key: str = ""
     axle: int | None = None
-    unit: int = 0
+    unit: int | None = None
     what: str = ""
     text: str = ""
 

@@ -1,49 +1,54 @@
-"""A size or a date on its sheet: usual ones to tap, and steps from there."""
+"""A size or a date on its sheet: usual ones to tap, and steps from there.
+
+A size is shown in the phone's own units, or in those of the plate that it is read from.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import date
 
 import flet as ft
 
+from walkaround.base.units import LengthUnit
 from walkaround.garage.edit import in_month, in_year, nudged, value_of
 from walkaround.garage.fields import Day, Size
 from walkaround.garage.words import month_words, size_words
 from walkaround.ui.kit.sheet import grid
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, FIGURE, QUIET, SMALL
+from walkaround.ui.kit.theme import FIGURE, SMALL
 from walkaround.ui.kit.zones import choice
 from walkaround.ui.vehicle.rows import Form
 
 _YEARS = (-10, -1, 1, 10)
+_UNITS: tuple[LengthUnit, LengthUnit] = ("mm", "in")
+"""Of whose readers a size's two units are."""
 
 
 def measure(form: Form, field: Size) -> list[ft.Control]:
     """The size in large, usual sizes, and steps in either unit."""
     value: float | None = value_of(form.vehicle, field.key)
-    view = form.view
+    view, own = form.view, form.view.settings.units
     usual = [*field.usual, *([None] if field.optional else [])]
-
-    def written(size: float | None) -> list[str]:
-        return [view.words.text(each) for each in size_words(field, size)]
+    at = _UNITS.index(own.length) if form.open.unit is None else form.open.unit
+    words = view.words.shown_in(own._replace(length=_UNITS[at]))
 
     def one(size: float | None) -> ft.Control:
         key = "size_unknown" if size is None else f"size_{size:g}"
-        tap = form.chooser(field.key, size)
-        return form.chip("\n".join(written(size)), tap, key=key, on=size == value)
+        tap, word = form.chooser(field.key, size), words.text(size_words(field, size))
+        return form.chip(word, tap, key=key, on=size == value)
 
-    rows = [_figure(written(value)), grid([one(size) for size in usual], 2)]
-    return [*rows, *_steps(form, field)] if value is not None else rows
+    figure = _figure(words.text(size_words(field, value)))
+    rows = [figure, grid([one(size) for size in usual], 2)]
+    return [*rows, *_steps(form, field, at)] if value is not None else rows
 
 
-def _steps(form: Form, field: Size) -> list[ft.Control]:
+def _steps(form: Form, field: Size, chosen: int) -> list[ft.Control]:
     view = form.view
     units = [
         (f"unit_{at}", view.words(f"form-in-{unit.name}"), form.opener(unit=at))
         for at, unit in enumerate(field.units)
     ]
-    unit = field.units[form.open.unit]
+    unit = field.units[chosen]
 
     def step(size: str, grains: int) -> ft.Control:
         sign, way = ("+", "more") if grains > 0 else ("−", "less")
@@ -56,7 +61,7 @@ def _steps(form: Form, field: Size) -> list[ft.Control]:
         for sign in (-1, 1)
         for n, symbol, grains in unit.steps
     ]
-    return [choice(units, f"unit_{form.open.unit}"), grid(steps, 3)]
+    return [choice(units, f"unit_{chosen}"), grid(steps, 3)]
 
 
 def day(form: Form, field: Day) -> list[ft.Control]:
@@ -75,7 +80,7 @@ def day(form: Form, field: Day) -> list[ft.Control]:
         return form.chip(name, tap, key=f"month_{at}", on=at == now.month)
 
     return [
-        _figure([view.words.text(month_words(now))]),
+        _figure(view.words.text(month_words(now))),
         heading(view.words("form-year"), SMALL),
         grid([years(by) for by in _YEARS], 4),
         heading(view.words("form-month"), SMALL),
@@ -83,11 +88,8 @@ def day(form: Form, field: Day) -> list[ft.Control]:
     ]
 
 
-def _figure(texts: Sequence[str]) -> ft.Control:
-    """What is chosen now, in large; the same in another unit below it."""
-    first, *others = texts
-    lines: list[ft.Control] = [label(first, size=FIGURE - 8, bold=True)]
-    lines += [label(other, QUIET, BODY) for other in others]
-    middle = ft.CrossAxisAlignment.CENTER
-    column = ft.Column(lines, spacing=0, tight=True, horizontal_alignment=middle)
-    return ft.Semantics(content=column, live_region=True)
+def _figure(text: str) -> ft.Control:
+    """What is chosen now, in large."""
+    shown = ft.Row([label(text, size=FIGURE - 8, bold=True)])
+    shown.alignment = ft.MainAxisAlignment.CENTER
+    return ft.Semantics(content=shown, live_region=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from functools import partial
 
 import flet as ft
@@ -14,7 +14,7 @@ from walkaround.drawing.plan_svg import Look
 from walkaround.garage.words import class_words, facts, lamp_counts, plug_words, wiring_lines
 from walkaround.lamps.required import lamps_for, reflectors_for
 from walkaround.lamps.wiring import wire
-from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.drawn.plan import plan_view
 from walkaround.ui.kit.buttons import button, new_page, wide_button
@@ -30,6 +30,7 @@ from walkaround.vehicle.model import Vehicle
 from walkaround.words.language import capital
 from walkaround.words.measured import defect_words
 from walkaround.words.problems import error_text
+from walkaround.words.prompts import power_name
 
 WALKS_SHOWN = 5
 
@@ -58,7 +59,8 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
         body.append(plan_view(plan, look, view.words))
         body.append(_section(view.words("field-part-vehicle"), about))
         body.append(_lamps(view, vehicle))
-    body += _walks(view, lines)
+        body.append(_cards(view, vehicle))
+    body += _walks(view, lines, walks.blind)
     word, icon = view.words("home-start-a-walk"), ft.Icons.PLAY_ARROW
     start = view.to(f"/start/{vehicle.id}")
     go = button(word, start, key="start", icon=icon, tone=Tone.ACCENT, expand=True, height=72)
@@ -115,14 +117,28 @@ def _lamps(view: View, vehicle: Vehicle) -> ft.Control:
     return _section(view.words("vehicle-lamps-and-wiring"), shown)
 
 
+def _cards(view: View, vehicle: Vehicle) -> ft.Control:
+    """The whole walk to be printed, for each source of power that one person has alone."""
+    words, icon = view.words, ft.Icons.PRINT
+    buttons = []
+    for id_, source in powers_for(vehicle, view.parts.library.power_sources).items():
+        if id_ != "helper":
+            url = f"/cards/{vehicle.id}.pdf?language={words.language}&power={id_}"
+            word = words("card-button", switched=power_name(id_, source.title, words))
+            buttons.append(
+                ft.Row([button(word, key=f"card_{id_}", icon=icon, url=url, expand=True)])
+            )
+    return _section(words("card-heading"), buttons)
+
+
 def _section(title: str, lines: Sequence[ft.Control]) -> ft.Control:
     return card(ft.Column([heading(title, BODY + 2), *lines], spacing=6))
 
 
-def _walks(view: View, lines: Sequence[WalkLine]) -> list[ft.Control]:
+def _walks(view: View, lines: Sequence[WalkLine], blind: Collection[str]) -> list[ft.Control]:
     if not lines:
         return [label(view.words("vehicle-no-walk"), QUIET, SMALL)]
-    shown = [_walk(view, line) for line in lines[:WALKS_SHOWN]]
+    shown = [_walk(view, line, blind=line.id in blind) for line in lines[:WALKS_SHOWN]]
     more = len(lines) - len(shown)
     if more:
         word = view.words("vehicle-earlier-walks", count=more)
@@ -132,11 +148,14 @@ def _walks(view: View, lines: Sequence[WalkLine]) -> list[ft.Control]:
     return [heading(view.words("vehicle-walks")), *shown]
 
 
-def _walk(view: View, line: WalkLine) -> ft.Control:
+def _walk(view: View, line: WalkLine, *, blind: bool) -> ft.Control:
     going, count = line.phase != "finished", len(line.open_defects)
     state = view.words("walk-closed-with", count=count)
     if going:
         state = view.words("walk-going-with", answered=line.answered, steps=line.steps, count=count)
+    if blind:
+        # What it found is not counted yet, and no defect is not to be read here.
+        state = view.words("double-under-way")
     rows: list[ft.Control] = [
         label(f"{line.began.astimezone():%Y-%m-%d %H:%M}", bold=True),
         label(state, BAD if count else None, bold=bool(count)),

@@ -22,8 +22,17 @@ MOST_TOLD = 6
 
 def unfinished(view: View, vehicle_id: str) -> tuple[WalkLine, ...]:
     """Find the walks of this vehicle that are not ended, the one begun last first."""
-    going = view.parts.store.overview().going
-    return tuple(line for line in going if line.vehicle == vehicle_id)
+    overview = view.parts.store.overview()
+    going = (line for line in overview.going if line.vehicle == vehicle_id)
+    return tuple(line for line in going if line.id not in overview.blind or _own(view, line))
+
+
+def _own(view: View, line: WalkLine) -> bool:
+    """Whether a walk of a double check is that of whoever has this phone."""
+    try:
+        return view.parts.open_walks.walk(line.id).events[0].who == view.who
+    except WalkaroundError:
+        return False
 
 
 def unfinished_words(view: View, line: WalkLine) -> str:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from typing import get_args
 
 import flet as ft
 
 from walkaround.causes.sights import Condition
+from walkaround.report.findings import likely_lines
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
 from walkaround.ui.kit.sheet import chip, grid
@@ -15,9 +17,12 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
+from walkaround.ui.page.keyboard import Offer
+from walkaround.ui.page.pressing import use_offers
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.walk.state import Walk
 from walkaround.weighing.findings import Findings, ToldCause
 from walkaround.words.language import capital
 
@@ -68,6 +73,59 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
     return page_column(bar, body)
 
 
+@screen
+def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
+    """After the last look at the lamps one more, which would split the list of causes."""
+    words, asked = view.words, taps.cause_taps.more_look(view.walk)
+
+    async def go_on() -> None:
+        view.open("")
+        taps.appear()
+        await taps.speak()
+
+    async def seen(outcome: str) -> None:
+        if asked and await taps.cause_taps.tried(asked.id, outcome):
+            await go_on()
+
+    outcomes = asked.outcomes if asked else ()
+    offers = [
+        Offer(capital(words.text(said)), f"outcome_{id_}", partial(seen, id_))
+        for id_, said in outcomes
+    ]
+    offers.append(Offer(words("causes-more-skip"), "skip", go_on))
+    pointed = use_offers(view, offers, go_on, soft=False)
+    buttons = [
+        wide_button(offer.word, offer.take, key=offer.key, on=offer.key == pointed)
+        for offer in offers
+    ]
+    body = [heading(words.text(asked.say))] if asked else []
+    body.append(label(words("causes-more-why")))
+    bar = top_bar(words, words("causes-more-title"), back=go_on)
+    return page_column(bar, body, buttons)
+
+
+def likely_cards(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
+    """Tell what is likely wrong where something is open, what was tried, and the way to go on.
+
+    In a closed record they are only read.
+    """
+    words = view.words
+    found = [("lamps", "causes", taps.cause_taps.causes(walk), ft.Icons.TROUBLESHOOT)]
+    found += [("air", "leaks", taps.cause_taps.leaks(walk), ft.Icons.HEARING)]
+    cards: list[ft.Control] = []
+    for where, panel, told, icon in found:
+        if told is None:
+            continue
+        rows: list[ft.Control] = [label(words(f"causes-of-{where}"), bold=True)]
+        rows += [label(line) for line in likely_lines(told, words)]
+        if walk.phase != "finished":
+            rows.append(
+                wide_button(words(f"{panel}-title"), view.opens(panel), key=panel, icon=icon)
+            )
+        cards.append(card(ft.Column(rows, spacing=6), key=f"likely_{where}"))
+    return cards
+
+
 def cause_rows(view: View, told: Findings) -> Sequence[ft.Control]:
     """A card for each likely cause of what was found, the likeliest first."""
     if not told.likely:
@@ -90,7 +148,9 @@ def next_rows(view: View, taps: WalkTaps, told: Findings) -> Sequence[ft.Control
     """The thing that narrows the list most, and a tap for each thing that may come out of it."""
     words, following = view.words, told.next
     if following is None:
-        return [label(words("causes-nothing-next"))]
+        # What confirms the likeliest, though it narrows nothing.
+        confirms = [label(words.text(cause.next)) for cause, _ in told.likely[:1]]
+        return confirms or [label(words("causes-nothing-next"))]
 
     def made(id_: str) -> Tap:
         return tapped(taps.cause_taps.tried, following.id, id_)

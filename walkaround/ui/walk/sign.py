@@ -7,7 +7,7 @@ from functools import partial
 import flet as ft
 import flet.canvas as canvas
 
-from walkaround.base.strokes import HIGH, MOST_STROKES, WIDE, inside, thinned
+from walkaround.base.signing import HIGH, MOST_STROKES, WIDE, SignedFor, inside, thinned
 from walkaround.drawing.paper.signature import signature_svg
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
@@ -17,7 +17,7 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.events import Signed, SignedFor
+from walkaround.walk.events import Signed
 from walkaround.walk.state import Walk, to_sign
 
 SIGN = "sign"

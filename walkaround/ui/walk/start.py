@@ -17,6 +17,7 @@ from walkaround.plan.effort import walk_s
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
+from walkaround.ui.compared.pair import second_card, second_plan, waiting
 from walkaround.ui.drawn.plan import plan_view
 from walkaround.ui.home.figures import Figures, as_own, figures_card, use_figures
 from walkaround.ui.kit.buttons import button, wide_button
@@ -31,13 +32,11 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.before import before_cards, unfinished, unfinished_words
 from walkaround.vehicle.model import POWER_UNITS, Vehicle, has_air_brakes
-from walkaround.words.leak import marks_text
+from walkaround.words.leak import altitude, marks_text
 from walkaround.words.problems import error_text
-from walkaround.words.prompts import words_said
+from walkaround.words.prompts import power_name, words_said
 
 SCOPES: tuple[Scope, ...] = ("whole", "lamps", "brakes")
-# The sources of power that come with the app have short names here.
-POWERS = ("box", "cab", "helper")
 MOST_TOWED = 3
 
 
@@ -50,6 +49,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     looks, set_looks = use_kept(view.unfinished, "looks", "together")
     air, set_air = use_kept(view.unfinished, "air", "shop")
     towed, set_towed = use_kept(view.unfinished, "towed", 0)
+    double, set_double = use_kept(view.unfinished, "double", "one")
     ask_gauges, set_ask_gauges = use_kept(view.unfinished, "ask_gauges", False)
     answered, set_answered = ft.use_state(frozenset[str]())
     # The walk goes by what the card shows, kept for the shop or not.
@@ -91,26 +91,33 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
                 set_answered(now | ({"asking_who"} if question == "who" else set()))
                 taps.appear()
             else:
-                await taps.begin(planned("lamps") if "lamps" in now else plan)
+                chosen = planned("lamps") if "lamps" in now else plan
+                await taps.begin(chosen.model_copy(update={"double": double == "two"}))
 
         return tap
+
+    async def begin_second() -> None:
+        if first := waiting(view, vehicle):
+            await taps.begin(second_plan(first))
 
     if answered and (question := _question(view, vehicle, answered)):
         return _asked(view, vehicle, question, answer(question))
     say = view.words
     look = Look(round(view.device.column_px) - 64, 170, view.dark)
     powers = {
-        id_: view.words(f"start-power-{id_}") if id_ in POWERS else say.text(each.title)
+        id_: power_name(id_, each.title, say)
         for id_, each in powers_for(vehicle, library.power_sources).items()
     }
     scopes = {each: view.words(f"start-scope-{each}") for each in SCOPES}
     if not has_air_brakes(vehicle):
         del scopes["lamps"], scopes["brakes"]
+    walkers = {each: view.words(f"start-double-{each}") for each in ("one", "two")}
     ways = {each: view.words(f"start-looks-{each}") for each in ("together", "singly")}
     body = [
         card(plan_view(plan, look, view.words)),
         label(_takes(view, plan), bold=True, key="takes"),
         label(_about(view, plan), QUIET, SMALL),
+        *second_card(view, vehicle, begin_second),
         *before_cards(view, vehicle),
         heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),
@@ -123,6 +130,9 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         _choice("looks", ways, looks, set_looks),
         *([label(say.text(plan.why_rounds), QUIET, SMALL)] if plan.why_rounds else []),
         *[notice(view.words("start-hidden", what=text)) for text in plan.hidden],
+        heading(view.words("start-walkers"), BODY),
+        _choice("double", walkers, double, set_double),
+        *([label(say("start-double-how"), QUIET, SMALL)] if double == "two" else []),
         heading(view.words("start-who"), BODY),
         _Who(view),
         *[notice(say.text(text), key="not_covered") for text in not_covered(vehicle)],
@@ -218,7 +228,7 @@ def _gauges(view: View, plan: Plan, ask: Tap) -> Sequence[ft.Control]:
     if not plan.known_gauges:
         return []
     gauges = "; ".join(marks_text(plan.known_gauges, view.words))
-    told = view.words("start-gauges", gauges=gauges, altitude=f"{plan.altitude_m:g}")
+    told = view.words("start-gauges", gauges=gauges, altitude=altitude(plan.altitude_m))
     again = button(
         view.words("start-ask-gauges"), ask, key="ask_gauges", icon=ft.Icons.SPEED, expand=True
     )

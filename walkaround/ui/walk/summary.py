@@ -13,6 +13,7 @@ from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.walk_line import original_id
 from walkaround.report.about import about_words, result_text
+from walkaround.ui.compared.pair import compare_buttons
 from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button, wide_button
@@ -24,6 +25,7 @@ from walkaround.ui.kit.zones import answer_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.walk.causes import likely_cards
 from walkaround.ui.walk.menu import defect_rows, due_rows, repaired_button
 from walkaround.ui.walk.sign import signatures_card
 from walkaround.walk.chambers import ends_of
@@ -88,6 +90,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         ),
         *_copies(view, walk),
         *_linked(view, walk),
+        *compare_buttons(view, walk),
         *findings(view, taps, walk),
         signatures_card(view, walk),
     ]
@@ -189,6 +192,7 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     if damage := view.parts.open_walks.notice(walk.id):
         shown.append(caution(damage, key="damage"))
     shown += [_defect(view, walk, defect) for defect in walk.open_defects]
+    shown += likely_cards(view, taps, walk)
     defects = [(step, walk.defects[step.id]) for step in walk.steps if step.id in walk.defects]
     for step, defect in defects:
         if defect.state == "rechecked":

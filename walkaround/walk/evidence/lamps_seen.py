@@ -20,6 +20,11 @@ _LOOK: Mapping[Seen, Look] = {
     "flickers": "flicker",
     "steady": "steady",
     "flashing": "pulsing",
+    "pulses": "pulsing",
+    "glows": "glow",
+    "some_out": "some_out",
+    "flashes_fast": "fast",
+    "flashes_slow": "slow",
     "wrong_lamp": "lit",
 }
 """What a fault that was told of a lamp says of its light; the others say nothing of it."""

@@ -106,7 +106,7 @@ hold-void-readings = { CAPITAL($problem) }: hold again.
 leak-none = No air was lost.
 leak-too-small = The leak is too small to be told from none.
 leak-untold = How large the leak is cannot be told from these readings.
-leak-size = About { $flow } L/min ({ $scfm } scfm) of free air, like a round hole of { $hole } mm.
+leak-size = About { $flow } of free air, like a round hole of { $hole }.
 # $falls lists `leak-to-warning` and `leak-to-spring-brakes`.
 leak-falls = At this rate { $falls }.
 leak-to-warning = { $pressure } (low-pressure warning) { $when }
@@ -116,13 +116,13 @@ leak-soon = in less than 1 min
 leak-minutes = after about { $minutes } min
 leak-hours = after about { $hours } h
 leak-days = after more than a day
-leak-assumed = Assumed: { $volume } L of trapped air that stays as warm as it is, and a sharp-edged hole with a discharge coefficient of { $discharge }.
+leak-assumed = Assumed: { $volume } of trapped air that stays as warm as it is, and a sharp-edged hole with a discharge coefficient of { $discharge }.
 
-# What a gauge on trapped air shows at another altitude, in m; $up is whether it is higher.
-altitude-same = A gauge shows the same at { $end } m as at { $start } m.
+# What a gauge on trapped air shows at another altitude; $up is whether it is higher.
+altitude-same = A gauge shows the same at { $end } as at { $start }.
 altitude-other = { $up ->
-    [yes] Trapped air that shows { $set } at { $start } m shows { $same } at { $end } m if it stays as warm, as the air outside is thinner. If it turns as cold as standard air ({ $start_c } °C at { $start } m, { $end_c } °C at { $end } m), it shows { $taken }.
-   *[no] Trapped air that shows { $set } at { $start } m shows { $same } at { $end } m if it stays as warm, as the air outside is denser. If it turns as warm as standard air ({ $start_c } °C at { $start } m, { $end_c } °C at { $end } m), it shows { $taken }.
+    [yes] Trapped air that shows { $set } at { $start } shows { $same } at { $end } if it stays as warm, as the air outside is thinner. If it turns as cold as standard air ({ $start_c } at { $start }, { $end_c } at { $end }), it shows { $taken }.
+   *[no] Trapped air that shows { $set } at { $start } shows { $same } at { $end } if it stays as warm, as the air outside is denser. If it turns as warm as standard air ({ $start_c } at { $start }, { $end_c } at { $end }), it shows { $taken }.
  }
 
 # The screens of an air hold.

@@ -25,7 +25,16 @@ seen-cracked = cracked
 seen-dirty = dirty
 seen-flickers = flickers
 seen-steady = steady, should flash
+# 60 to 120 flashes a minute are right: SAE J945, 3, as a letter of the federal agency of 2003 has it
+# (read 2026-11-26), and SAE J590b for turn signals (memory); UN R48, 6.5.9.1, 90 plus or minus 30
+# (memory).
+seen-flashes-fast = flashes too fast (over 120 a minute)
+seen-flashes-slow = flashes too slowly (under 60 a minute)
 seen-flashing = flashing, should be steady
+seen-pulses = pulses with the turn signal
+seen-glows = glows faintly
+# Of an LED lamp.
+seen-some-out = some diodes out
 seen-stays-on = stays on
 seen-wrong-lamp = lit, should be dark
 seen-wrong-colour = wrong color

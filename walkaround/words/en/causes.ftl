@@ -26,10 +26,12 @@ cause-open-main-ground = main ground lost
 cause-corroded-plug = plug corroded all over
 cause-crossed = { $one } and { $other } swapped
 cause-bridged = { $one } and { $other } shorted together
+# It makes turn signals flash; on a truck, or in the truck or box that feeds a trailer.
+cause-flasher = flasher
 
 # Why that would look so.
 cause-why-burnt-out = { CAPITAL($lamp) }: no light from { $circuit }. Bulb burnt out, or loose in its socket.
-cause-why-burnt-out-led = { CAPITAL($lamp) }: no light from { $circuit }. The LED has failed, or its plug is off.
+cause-why-burnt-out-led = { CAPITAL($lamp) }: no light, or not all of it, from { $circuit }. The LED has failed, or its plug is off.
 cause-why-open-branch = { CAPITAL($circuit) }: dark { $place } alone. Wire broken, or splice open, on the way there.
 cause-why-open-feed = { CAPITAL($circuit) }: dark everywhere. Wire broken, or contact open, before the first splice.
 cause-why-poor-feed = { CAPITAL($circuit) }: short of power everywhere. Corroded contact or splice in the feed.
@@ -37,9 +39,11 @@ cause-why-shorted = { CAPITAL($circuit) }: it trips, because its wire touches th
 cause-why-open-ground = Ground lost { $place }: the current goes back through other lamps, which may glow.
 cause-why-poor-ground = Poor ground { $place }: the more is lit there, the dimmer it gets.
 cause-why-open-main-ground = Nothing lights on any circuit: the main ground is lost.
-cause-why-corroded-plug = Everything is dim, what draws most the worst: every contact of the plug is corroded.
+cause-why-corroded-plug = Plug corroded all over: everything is dim or dark, what draws most the worst.
 cause-why-crossed = { CAPITAL($one) } and { $other } are swapped: each lights the lamps of the other.
 cause-why-bridged = { CAPITAL($one) } and { $other } are shorted together: either of them lights both.
+# Flashers that are heated by the lamps' current, or count it, are upset by LEDs.
+cause-why-flasher = Every turn signal lights, but at the wrong rate: the flasher is bad, or not made for these lamps, as with LEDs.
 
 # What to do next, and what is found. A circuit that has tripped is never switched on for it.
 trial-look = { CAPITAL($circuit) } on, alone: look at the { $lamp }.
@@ -52,6 +56,7 @@ trial-wiggle-feed = Lamps on: wiggle plug and cable, or the switch's wires.
 trial-wiggle-at = Lamps on: wiggle wires, splices and ground { $place }.
 trial-swap = Put a bulb known to be good into the { $lamp }, and look again.
 trial-swap-led = Plug an LED known to be good in for the { $lamp }, and look again.
+trial-flasher = Put in a flasher known to be good, or feed the turn signals from another truck or box: look again.
 trial-ohms = { CAPITAL($circuit) } off and unplugged, its lamps unplugged or their bulbs out: ohms from its wire to bare frame.
 
 outcome-look-lit = lit
@@ -74,6 +79,8 @@ outcome-wiggle-changes = it comes and goes
 outcome-wiggle-same = no change
 outcome-swap-cured = now it lights
 outcome-swap-same = no change
+outcome-flasher-cured = now they flash right
+outcome-flasher-same = no change
 outcome-ohms-near-zero = near zero
 outcome-ohms-open = no connection
 
@@ -84,6 +91,9 @@ cause-next-none = No measurement tells more. Fix this one and look again: { $cau
 # The screen of the likely causes.
 causes-title = Likely causes
 causes-likeliest = Most likely
+# In a record: what is likely wrong, and what was tried.
+causes-of-lamps = Likely causes: lamps
+causes-of-air = Likely causes: air
 causes-none = No lamp is open as a defect.
 causes-unexplained = No single fault explains what was found. Look again, or there is more than one.
 causes-share = { $percent } % likely
@@ -91,6 +101,11 @@ causes-same-look = Looks the same: { $faults }
 causes-next = Next
 causes-safe = Nobody underneath on released brakes. Pierce no wire, keep off ABS and data contacts, feed nothing that has tripped.
 causes-nothing-next = No measurement tells more. Fix the likeliest and recheck it.
+# After the last look at the lamps, while something is wrong there.
+causes-more-title = One more look?
+causes-more-why = It tells the likely causes apart. It may be left out.
+causes-more-skip = Go on without
+causes-more-said = One more look, if you like. { $look }
 # What was tried, each of which can be taken back.
 causes-tried = Done so far
 causes-take-back = Take back

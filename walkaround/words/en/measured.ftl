@@ -28,7 +28,7 @@ strokes-far-apart = Axle { $axle }: left { $left }, right { $right }, { $differe
 # What a gauge is like, and whether all stood at zero, for the record.
 gauge-told = { $gauge }: { $unit }, marks of { $step }
 gauge-told-crossing = { $gauge }: { $unit }, marks of { $step }, tapped as the needle crosses a mark
-gauges-zero = zero seen at { $altitude } m
+gauges-zero = zero seen at { $altitude }
 gauges-not-zero = not at zero
 # Gauges that this walk did not ask for, since they were known from an earlier one.
-gauges-remembered = Gauges as remembered, their zero seen earlier that day: { $gauges }; the site { $altitude } m above the sea.
+gauges-remembered = Gauges as remembered, their zero seen earlier that day: { $gauges }; the site { $altitude } above the sea.

@@ -10,3 +10,10 @@ page-failed = That did not work. What was answered so far is saved: try it again
 page-not-drawn = This screen could not be drawn.
 page-not-drawn-why = Everything answered so far is saved. Go to the start and open the walk again; the cause is in the log of the computer that runs walkaround.
 page-to-start = To the start
+
+# Shown by the page itself while the server cannot be reached. "valves" is left out away from a
+# vehicle; in "looking" the page counts the 0 up.
+page-no-link-saved = No connection. Answers are saved.
+page-no-link-valves = Touch no valve.
+page-no-link-looking = Looking for the server every 2 seconds, for 0 s now.
+page-no-link-stay = This screen goes on by itself. Stay in reach of the network, or go back to where it was.

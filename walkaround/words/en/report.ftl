@@ -128,3 +128,11 @@ report-photos-lost = { $count ->
     [one] A photo of this walk is missing.
    *[other] { $count } photos of this walk are missing.
  }
+
+# The likely causes of what is open, when this page was made.
+report-likely-lamps = Lamps
+report-likely-air = Air
+report-likely-cause = { $cause }: { $percent } %
+report-likely-cause-alike = { $cause }: { $percent } %; looks the same: { $alike }
+# A thing that was done to find out, and what came out of it.
+report-tried = Done: { $what } { CAPITAL($found) }.

@@ -11,6 +11,8 @@ step-item = { $number }  { $item }
 # One of several things that are looked at in one place.
 step-row = • { $row }
 step-item-look = { $number }  { $item }: { $look }
+# Where nothing may move on the screen: how flashing lamps are drawn.
+step-arcs-flash = Lamps with an arc on both sides flash.
 look-steady = steady
 look-flashing = flashing
 look-dark = dark
@@ -131,9 +133,10 @@ gauge-dial-in = { CAPITAL($gauge) } gauge: its dial is in
 gauge-finest = The finest step you can read on it
 gauge-tap-crossing = Tap as the needle crosses a mark
 gauge-read-nearest = Read the nearest mark
-gauge-site = This site: { $altitude } m above the sea
-gauge-metres = { $by } m
-gauge-zero-seen = Zero seen at { $altitude } m, last time.
+gauge-site = This site: { $altitude } above the sea
+gauge-move-m = { $by } m
+gauge-move-ft = { $by } ft
+gauge-zero-seen = Zero seen at { $altitude }, last time.
 gauge-zero-asked = Lines vented: do the needles stand at zero?
 gauge-as-last-time = As last time
 gauge-at-zero = Gauges at zero
@@ -150,3 +153,5 @@ photo-left = { $count ->
  }
 # Spoken by screen readers.
 photo-of-step = Photo { $number }
+# One large word at a step where air blows out so loud that speech is not understood.
+step-vents = Air out

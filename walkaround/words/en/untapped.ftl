@@ -1,7 +1,7 @@
 # Keys that answer: page-turners, presenters, foot switches, number keys.
 
 # Why this step, or this answer to it, is not taken from a key.
-untapped-step-needs-tap = Takes a tap: no key answers this.
+untapped-step-needs-tap = Takes a tap: no key or voice answers it.
 untapped-recheck-needs-tap = Recheck: only a tap says OK.
 untapped-defect-needs-tap = A defect is open here: only a tap says OK.
 # Said after an answer that was given by a key: what it was taken for, and what was seen.
@@ -34,6 +34,7 @@ keys-for-defect = Defect
 keys-for-again = Again
 keys-for-explain = Explain
 keys-for-back = Back
+keys-for-talk = Hold to talk
 keys-learnt-for = { $action }: { $keys }
 keys-none-for = { $action }: no key
 keys-press-now = { $action }: press its key now

@@ -36,7 +36,7 @@ last-time = Last time, { $day }: { $defect }
 start-second = One walk of this vehicle is not finished. Start another?
 start-second-yes = Start another walk
 # Asked before the first walk on a phone.
-start-who-asked = Who walks?
+start-who-asked = What is your name?
 start-who-why = Every answer is signed with it. This phone remembers it.
 start-look-at-it = See the record
 start-who = Your name
@@ -48,7 +48,7 @@ start-hidden = { $what }.
 # "About 27 min, 38 steps"; the minutes are an estimate.
 start-takes = About { $minutes } min, { start-steps }
 # Gauges that are known and are not asked again; $gauges says what each is like.
-start-gauges = Gauges as told earlier today, zero seen: { $gauges }. This site { $altitude } m above the sea.
+start-gauges = Gauges as told earlier today, zero seen: { $gauges }. This site { $altitude } above the sea.
 start-ask-gauges = Ask for them again
 # "31 lamps and reflectors, one round, 60 m to walk."
 start-about = { ITEMS($parts) }.

@@ -106,7 +106,7 @@ hold-void-readings = { CAPITAL($problem) }: repita la prueba.
 leak-none = No se perdió aire.
 leak-too-small = La fuga es tan chica que no se distingue de ninguna.
 leak-untold = Con estas lecturas no se sabe de qué tamaño es la fuga.
-leak-size = Unos { $flow } L/min ({ $scfm } scfm) de aire libre, como un agujero redondo de { $hole } mm.
+leak-size = Unos { $flow } de aire libre, como un agujero redondo de { $hole }.
 # $falls reúne `leak-to-warning` y `leak-to-spring-brakes`.
 leak-falls = A este paso { $falls }.
 leak-to-warning = { $pressure } (aviso de baja presión) { $when }
@@ -116,13 +116,13 @@ leak-soon = en menos de 1 min
 leak-minutes = en unos { $minutes } min
 leak-hours = en unas { $hours } h
 leak-days = en más de un día
-leak-assumed = Se supone: { $volume } L de aire encerrado que no cambia de temperatura, y un agujero de borde vivo con coeficiente de descarga de { $discharge }.
+leak-assumed = Se supone: { $volume } de aire encerrado que no cambia de temperatura, y un agujero de borde vivo con coeficiente de descarga de { $discharge }.
 
-# Lo que marca un manómetro con aire encerrado a otra altitud, en m; $up dice si es más alta.
-altitude-same = Un manómetro marca lo mismo a { $end } m que a { $start } m.
+# Lo que marca un manómetro con aire encerrado a otra altitud; $up dice si es más alta.
+altitude-same = Un manómetro marca lo mismo a { $end } que a { $start }.
 altitude-other = { $up ->
-    [yes] El aire encerrado que marca { $set } a { $start } m marca { $same } a { $end } m si no se enfría, porque el aire de afuera es más delgado. Si se enfría como el aire estándar ({ $start_c } °C a { $start } m, { $end_c } °C a { $end } m), marca { $taken }.
-   *[no] El aire encerrado que marca { $set } a { $start } m marca { $same } a { $end } m si no se calienta, porque el aire de afuera es más denso. Si se calienta como el aire estándar ({ $start_c } °C a { $start } m, { $end_c } °C a { $end } m), marca { $taken }.
+    [yes] El aire encerrado que marca { $set } a { $start } marca { $same } a { $end } si no se enfría, porque el aire de afuera es más delgado. Si se enfría como el aire estándar ({ $start_c } a { $start }, { $end_c } a { $end }), marca { $taken }.
+   *[no] El aire encerrado que marca { $set } a { $start } marca { $same } a { $end } si no se calienta, porque el aire de afuera es más denso. Si se calienta como el aire estándar ({ $start_c } a { $start }, { $end_c } a { $end }), marca { $taken }.
  }
 
 # Las pantallas de la prueba de fuga.

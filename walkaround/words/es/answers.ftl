@@ -25,7 +25,14 @@ seen-cracked = se rajó
 seen-dirty = tiene mugre
 seen-flickers = tiembla
 seen-steady = no parpadea y debe
+# Bien son de 60 a 120 por minuto.
+seen-flashes-fast = parpadea muy rápido (más de 120 por minuto)
+seen-flashes-slow = parpadea muy lento (menos de 60 por minuto)
 seen-flashing = parpadea y no debe
+seen-pulses = pulsa con la luz de giro
+seen-glows = brilla apenas
+# De una luz de LED.
+seen-some-out = algunos diodos no prenden
 seen-stays-on = no se apaga
 seen-wrong-lamp = prende y no debe
 seen-wrong-colour = otro color

@@ -19,5 +19,4 @@ unit-ft = { $n } ft
 unit-in = { $n } in
 unit-kg = { $n } kg
 unit-lb = { $n } lb
-unit-l = { $n } L
 unit-v = { $n } V

@@ -26,10 +26,12 @@ cause-open-main-ground = tierra principal perdida
 cause-corroded-plug = enchufe sulfatado por completo
 cause-crossed = cables cruzados: { $one } y { $other }
 cause-bridged = en corto entre sí: { $one } y { $other }
+# Hace parpadear las luces de giro; en un camión, o en el camión o la caja que alimenta un remolque.
+cause-flasher = intermitente
 
 # Por qué se vería así.
 cause-why-burnt-out = { CAPITAL($lamp) }: no alumbra con { $circuit }. Foco fundido, o flojo en su portafoco.
-cause-why-burnt-out-led = { CAPITAL($lamp) }: no alumbra con { $circuit }. El LED falló, o está desconectado.
+cause-why-burnt-out-led = { CAPITAL($lamp) }: no alumbra, o no del todo, con { $circuit }. El LED falló, o está desconectado.
 cause-why-open-branch = { CAPITAL($circuit) }: solo no prende { $place }. Cable roto o empalme abierto en el camino.
 cause-why-open-feed = { CAPITAL($circuit) }: no prende en ningún lado. Cable roto o contacto abierto antes del primer empalme.
 cause-why-poor-feed = { CAPITAL($circuit) }: le falta corriente en todas partes. Contacto o empalme sulfatado en la alimentación.
@@ -37,9 +39,11 @@ cause-why-shorted = { CAPITAL($circuit) }: el circuito se dispara, porque su cab
 cause-why-open-ground = Tierra perdida { $place }: la corriente regresa por otras luces, que pueden brillar poco.
 cause-why-poor-ground = Mala tierra { $place }: mientras más se prende ahí, menos alumbra.
 cause-why-open-main-ground = Nada prende en ningún circuito: se perdió la tierra principal.
-cause-why-corroded-plug = Todo alumbra poco, y peor lo que más consume: todos los contactos del enchufe están sulfatados.
+cause-why-corroded-plug = Enchufe sulfatado por completo: todo alumbra poco o nada, y peor lo que más consume.
 cause-why-crossed = { CAPITAL($one) } y { $other }: cables cruzados; cada circuito prende las luces del otro.
 cause-why-bridged = { CAPITAL($one) } y { $other }: en corto entre sí; cualquiera de los dos circuitos prende ambos.
+# A los intermitentes que se calientan con la corriente de las luces, o la cuentan, los LED los confunden.
+cause-why-flasher = Todas las luces de giro prenden, pero a otro ritmo: el intermitente falla, o no es para estas luces, como con LED.
 
 # Qué hacer después, y qué se encuentra. Un circuito que se disparó nunca se prende para esto.
 trial-look = Prenda solo { $circuit }: mire { $lamp }.
@@ -52,6 +56,7 @@ trial-wiggle-feed = Luces prendidas: mueva enchufe y cable, o los cables del int
 trial-wiggle-at = Luces prendidas: mueva cables, empalmes y tierra { $place }.
 trial-swap = Ponga un foco que se sepa bueno en { $lamp } y mire otra vez.
 trial-swap-led = Conecte un LED que se sepa bueno en lugar de { $lamp } y mire otra vez.
+trial-flasher = Ponga un intermitente que se sepa bueno, o alimente las luces de giro desde otro camión u otra caja, y mire otra vez.
 trial-ohms = Circuito de { $circuit } apagado y desenchufado, sus luces desconectadas o sin focos: ohmios de su cable al chasis limpio.
 
 outcome-look-lit = prende
@@ -74,6 +79,8 @@ outcome-wiggle-changes = va y viene
 outcome-wiggle-same = sin cambio
 outcome-swap-cured = ahora prende
 outcome-swap-same = sin cambio
+outcome-flasher-cured = ahora parpadean bien
+outcome-flasher-same = sin cambio
 outcome-ohms-near-zero = casi cero
 outcome-ohms-open = sin continuidad
 
@@ -84,6 +91,9 @@ cause-next-none = Ninguna medición dice más. Arregle esto y mire otra vez: { $
 # La pantalla de las causas probables.
 causes-title = Causas probables
 causes-likeliest = La más probable
+# En un registro: lo que puede estar mal, y lo que se probó.
+causes-of-lamps = Causas probables: luces
+causes-of-air = Causas probables: aire
 causes-none = Ninguna luz está abierta como defecto.
 causes-unexplained = Ninguna falla sola explica lo que se vio. Mire otra vez, o hay más de una.
 causes-share = { $percent } % probable
@@ -91,6 +101,11 @@ causes-same-look = Se ve igual: { $faults }
 causes-next = Lo que sigue
 causes-safe = Nadie debajo con los frenos liberados. No pinche cables, no toque contactos de ABS ni de datos, no alimente nada que se haya disparado.
 causes-nothing-next = Ninguna medición dice más. Arregle la más probable y revísela otra vez.
+# Después de la última mirada a las luces, mientras algo esté mal ahí.
+causes-more-title = ¿Mirar una vez más?
+causes-more-why = Distingue las causas probables. Se puede dejar.
+causes-more-skip = Seguir sin mirar
+causes-more-said = Mire una vez más, si quiere. { $look }
 # Lo que se probó; cada cosa se puede retirar.
 causes-tried = Hecho hasta ahora
 causes-take-back = Retirar

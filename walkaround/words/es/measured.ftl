@@ -28,7 +28,7 @@ strokes-far-apart = Eje { $axle }: izquierda { $left }, derecha { $right }, dife
 # Cómo es un manómetro, y si todos estaban en cero, para el registro.
 gauge-told = manómetro { $gauge }: { $unit }, rayas de { $step }
 gauge-told-crossing = manómetro { $gauge }: { $unit }, rayas de { $step }, se toca cuando la aguja cruza una raya
-gauges-zero = cero visto a { $altitude } m
+gauges-zero = cero visto a { $altitude }
 gauges-not-zero = no en cero
 # Manómetros que este recorrido no preguntó, porque ya se conocían.
-gauges-remembered = Manómetros como se recordaban, su cero visto antes ese día: { $gauges }; el lugar a { $altitude } m sobre el mar.
+gauges-remembered = Manómetros como se recordaban, su cero visto antes ese día: { $gauges }; el lugar a { $altitude } sobre el mar.

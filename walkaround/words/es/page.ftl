@@ -10,3 +10,10 @@ page-failed = Eso no resultó. Lo respondido hasta ahora está guardado: intente
 page-not-drawn = No se pudo dibujar esta pantalla.
 page-not-drawn-why = Todo lo respondido hasta ahora está guardado. Vaya al inicio y abra el recorrido otra vez; la causa está en la bitácora de la computadora donde corre walkaround.
 page-to-start = Al inicio
+
+# Lo muestra la página misma mientras no alcanza el servidor. "valves" se omite lejos de un vehículo;
+# en "looking" la página cuenta desde el 0.
+page-no-link-saved = Sin conexión. Las respuestas están guardadas.
+page-no-link-valves = No toque ninguna válvula.
+page-no-link-looking = Se busca el servidor cada 2 segundos, desde hace 0 s.
+page-no-link-stay = Esta pantalla sigue sola. Quédese al alcance de la red, o vuelva adonde la había.

@@ -127,3 +127,11 @@ report-photos-lost = { $count ->
     [one] Falta una foto de este recorrido.
    *[other] Faltan { $count } fotos de este recorrido.
  }
+
+# Las causas probables de lo que sigue abierto, cuando se hizo esta página.
+report-likely-lamps = Luces
+report-likely-air = Aire
+report-likely-cause = { $cause }: { $percent } %
+report-likely-cause-alike = { $cause }: { $percent } %; se ve igual: { $alike }
+# Lo que se hizo para averiguar, y qué salió.
+report-tried = Hecho: { $what } { CAPITAL($found) }.

@@ -11,6 +11,8 @@ step-item = { $number }  { $item }
 # Una de varias cosas que se miran en un mismo lugar.
 step-row = • { $row }
 step-item-look = { $number }  { $item }: { $look }
+# Donde nada debe moverse en la pantalla: cómo se dibujan las luces que parpadean.
+step-arcs-flash = Las luces con un arco a cada lado parpadean.
 look-steady = luz fija
 look-flashing = parpadea
 look-dark = sin luz
@@ -131,9 +133,10 @@ gauge-dial-in = Manómetro { $gauge }: su carátula está en
 gauge-finest = Lo más fino que se puede leer en él
 gauge-tap-crossing = Tocar cuando la aguja cruza una raya
 gauge-read-nearest = Leer la raya más cercana
-gauge-site = Este lugar: { $altitude } m sobre el mar
-gauge-metres = { $by } m
-gauge-zero-seen = Cero visto a { $altitude } m, la última vez.
+gauge-site = Este lugar: { $altitude } sobre el mar
+gauge-move-m = { $by } m
+gauge-move-ft = { $by } ft
+gauge-zero-seen = Cero visto a { $altitude }, la última vez.
 gauge-zero-asked = Líneas descargadas: ¿están las agujas en cero?
 gauge-as-last-time = Como la última vez
 gauge-at-zero = Agujas en cero
@@ -149,3 +152,4 @@ photo-left = { $count ->
  }
 # Lo dicen los lectores de pantalla.
 photo-of-step = Foto { $number }
+step-vents = Sale aire

@@ -1,4 +1,4 @@
-untapped-step-needs-tap = Pide un toque: ninguna tecla responde esto.
+untapped-step-needs-tap = Pide un toque: ni tecla ni voz responden esto.
 untapped-recheck-needs-tap = Segunda revisión: solo un toque dice Bien.
 untapped-defect-needs-tap = Aquí hay un defecto abierto: solo un toque dice Bien.
 # Se dice después de una respuesta dada con una tecla: por qué se tomó, y qué se vio.
@@ -30,6 +30,7 @@ keys-for-defect = Defecto
 keys-for-again = Otra vez
 keys-for-explain = Explicar
 keys-for-back = Atrás
+keys-for-talk = Oprimir y hablar
 keys-learnt-for = { $action }: { $keys }
 keys-none-for = { $action }: sin tecla
 keys-press-now = { $action }: oprima ahora su tecla

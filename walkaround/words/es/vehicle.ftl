@@ -24,11 +24,7 @@ vehicle-about = { $kind }, { $volts } V, { $long } de largo{ $plated ->
  }
 vehicle-kind-and-made = { $kind }, hecho en { $month }
 vehicle-month = { MONTH($month) } { $year }
-vehicle-length-m = { NUMBER($m, minimumFractionDigits: 2, maximumFractionDigits: 2) } m
-vehicle-length-ft = { $feet } ft { $inches } in
-vehicle-mass-kg = { NUMBER($kg, maximumFractionDigits: 0) } kg
-vehicle-mass-lb = { NUMBER($lb, maximumFractionDigits: 0) } lb
-vehicle-in-both-units = { $one } ({ $other })
+vehicle-one-size = { $size }
 vehicle-size = { $length } de largo, { $width } de ancho
 # Peso bruto vehicular nominal.
 vehicle-gvwr = GVWR { $mass }

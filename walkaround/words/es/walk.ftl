@@ -37,7 +37,7 @@ last-time = La última vez, { $day }: { $defect }
 start-second = Hay un recorrido de este vehículo sin terminar. ¿Empezar otro?
 start-second-yes = Empezar otro recorrido
 # Se pregunta antes del primer recorrido en un teléfono.
-start-who-asked = ¿Quién hace el recorrido?
+start-who-asked = ¿Cómo se llama usted?
 start-who-why = Con eso se firma cada respuesta. Este teléfono se acuerda.
 start-look-at-it = Ver el registro
 start-who = Su nombre
@@ -49,7 +49,7 @@ start-hidden = { $what }.
 # "Unos 27 min, 38 pasos"; los minutos son un cálculo.
 start-takes = Unos { $minutes } min, { start-steps }
 # Manómetros conocidos que no se preguntan otra vez; $gauges dice cómo es cada uno.
-start-gauges = Manómetros como se dijo hoy, cero visto: { $gauges }. Este lugar a { $altitude } m sobre el mar.
+start-gauges = Manómetros como se dijo hoy, cero visto: { $gauges }. Este lugar a { $altitude } sobre el mar.
 start-ask-gauges = Preguntarlos otra vez
 # "31 luces y reflectores, una vuelta, 60 m a pie."
 start-about = { ITEMS($parts) }.

@@ -36,6 +36,7 @@ _UNITS: dict[str, tuple[str, str]] = {  # on screen: said of one, said of more
     "min": ("minute", "minutes"),
     "h": ("hour", "hours"),
     "L": ("liter", "liters"),
+    "cu in": ("cubic inch", "cubic inches"),
     "scfm": ("standard cubic foot per minute", "standard cubic feet per minute"),
     "kg": ("kilogram", "kilograms"),
     "lb": ("pound", "pounds"),

@@ -37,6 +37,7 @@ _UNITS: dict[str, tuple[str, str]] = {  # on screen: said of one, said of more
     "min": ("minuto", "minutos"),
     "h": ("hora", "horas"),
     "L": ("litro", "litros"),
+    "cu in": ("pulgada cúbica", "pulgadas cúbicas"),
     "scfm": ("pie cúbico estándar por minuto", "pies cúbicos estándar por minuto"),
     "kg": ("kilogramo", "kilogramos"),
     "lb": ("libra", "libras"),
@@ -47,7 +48,7 @@ _UNITS: dict[str, tuple[str, str]] = {  # on screen: said of one, said of more
     "°": ("grado", "grados"),
     "%": ("por ciento", "por ciento"),
 }
-_FEMININE = frozenset({"psi", "PSI", "in", "mph", "rpm", "h", "lb", "lb-ft"})
+_FEMININE = frozenset({"psi", "PSI", "in", "cu in", "mph", "rpm", "h", "lb", "lb-ft"})
 _PER = {"min": "minuto", "s": "segundo", "h": "hora"}
 
 # Units that are no word of their own: said as such without a number before them too.

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.spatial.distance import directed_hausdorff
 
-from walkaround.base.strokes import HIGH, MOST_POINTS, WIDE, inside, thinned
+from walkaround.base.signing import HIGH, MOST_POINTS, WIDE, inside, thinned
 
 PLACES = st.tuples(st.floats(-1e4, 1e4), st.floats(-1e4, 1e4))
 

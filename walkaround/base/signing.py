@@ -1,11 +1,17 @@
-"""What a finger drew, as points that are few enough to keep."""
+"""What people sign for, and what a finger drew, as points that are few enough to keep."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Annotated, TypeAlias
+from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
+
+SignedFor = Literal[
+    "walked", "tag_placed", "tag_lifted", "repaired", "brakes", "drivers_repaired",
+    "drivers_unnecessary",
+]  # fmt: skip
+"""What a person answers for by name; at last, what became of a driver's report."""
 
 WIDE, HIGH = 1000, 400
 """A field to draw in: how many units it has across and down."""

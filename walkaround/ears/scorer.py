@@ -1,0 +1,204 @@
+"""How likely some sound is each of a few texts, by a small model of English speech.
+
+The wheel `moonshine-voice` carries the model: an encoder, a decoder and the decoder's tokens. They
+are read with `onnxruntime`; that package itself is never imported, since it opens a microphone and
+downloads other models. The decoder only scores texts that are asked about, so that nothing else can
+be understood; left to itself it says how likely the likeliest text is at all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from importlib.util import find_spec
+from itertools import pairwise
+from operator import itemgetter
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import numpy as np
+import onnxruntime
+
+_BEGIN, _END = 1, 2
+_SPECIAL = 259
+"""Tokens below this are marks and single bytes, not pieces of words."""
+_SPACE = "\u2581"
+_MOST_TOKENS = 24
+"""No text of ours is longer; what is goes on as talk."""
+_BEAM = 10
+"""So many beginnings of a row of words are followed up."""
+_HEADS, _WIDTH = 8, 36
+_LOUDNESS = 0.7
+
+
+class Likelihood(NamedTuple):
+    """How likely one text is: natural logarithms of probabilities.
+
+    Attributes:
+        whole: of the text and its end.
+        end: that it ends where it does.
+    """
+
+    whole: float
+    end: float
+
+
+class Scorer:
+    """The model, loaded; for one thread."""
+
+    def __init__(self) -> None:
+        """Load it; raise `ModuleNotFoundError` where it is not installed."""
+        spec = find_spec("moonshine_voice")
+        if spec is None or spec.origin is None:
+            raise ModuleNotFoundError("moonshine_voice")
+        folder = Path(spec.origin).parent / "assets" / "tiny-en"
+        options = onnxruntime.SessionOptions()
+        options.intra_op_num_threads = options.inter_op_num_threads = 1
+        # Each length of sound would leave its own arena of memory behind.
+        options.enable_cpu_mem_arena = False
+        options.enable_mem_pattern = False
+
+        def session(name: str) -> Any:
+            return onnxruntime.InferenceSession(str(folder / name), options)
+
+        self._encoder = session("encoder_model.ort")
+        self._decoder = session("decoder_model_merged.ort")
+        self._tokens = _read_tokens((folder / "tokenizer.bin").read_bytes())
+        self._ids: dict[bytes, int] = {}
+        for at, token in enumerate(self._tokens):
+            if at >= _SPECIAL or token not in self._ids:
+                self._ids[token] = at
+        self._stop = self._ids[b"."]
+        self._past = [i.name for i in self._decoder.get_inputs() if i.name.startswith("past")]
+        self._made = [o.name for o in self._decoder.get_outputs()][1:]
+        self._pieces: dict[str, list[int]] = {}
+
+    def heard(self, sound: np.ndarray) -> np.ndarray:
+        """What the encoder makes of samples from -1 to 1; the loudness does not matter."""
+        loudest = float(np.abs(sound).max(initial=0.0)) + 1e-6
+        samples = (sound / loudest * _LOUDNESS).astype(np.float32)[None]
+        fed = {"input_values": samples, "attention_mask": np.ones(samples.shape, np.int64)}
+        hidden: np.ndarray = self._encoder.run(None, fed)[0]
+        return hidden
+
+    def freely(self, hidden: np.ndarray) -> tuple[str, float]:
+        """The likeliest text, word by word, and how likely it is."""
+        said, likely, past = list[int](), 0.0, None
+        ids = np.array([[_BEGIN]])
+        for _ in range(_MOST_TOKENS):
+            scores, past = self._step(ids, hidden, past)
+            logs = _logs(scores[:, -1])[0]
+            token = int(logs.argmax())
+            likely += float(logs[token])
+            if token == _END:
+                break
+            said.append(token)
+            ids = np.array([[token]])
+        text = b"".join(self._tokens[token] for token in said if token > _END)
+        return text.decode("utf-8", "replace").replace(_SPACE, " ").strip(), likely
+
+    def each(self, hidden: np.ndarray, texts: Sequence[str]) -> list[Likelihood]:
+        """How likely each of these texts is, with a full stop after it or without."""
+        rows = [self._spelled(text) for text in texts]
+        ids = np.full((len(rows), max(map(len, rows)) + 2), _END, np.int64)
+        ids[:, 0] = _BEGIN
+        for row, tokens in zip(ids, rows, strict=True):
+            row[1 : len(tokens) + 2] = [*tokens, self._stop]
+        scores, _ = self._step(ids, np.repeat(hidden, len(rows), 0), None)
+        logs = _logs(scores)
+        found = list[Likelihood]()
+        for row, tokens in zip(logs, rows, strict=True):
+            length = len(tokens)
+            words = sum(float(row[at, token]) for at, token in enumerate(tokens))
+            stopped = row[length, self._stop] + row[length + 1, _END]
+            end = float(np.logaddexp(row[length, _END], stopped))
+            found.append(Likelihood(words + end, end))
+        return found
+
+    def spelled(self, hidden: np.ndarray, words: Sequence[str]) -> list[tuple[float, float, str]]:
+        """The two likeliest rows of these words: how likely, how likely their end is, the row."""
+        first = [self._spelled(word.capitalize()) for word in words]
+        later = [self._spelled(word) for word in words]
+        # How likely so far, the words, and what is still to come of the tokens of the last one.
+        live: list[tuple[float, tuple[int, ...], list[int]]] = [(0.0, (), [])]
+        ids, past, done = np.array([[_BEGIN]]), None, list[tuple[float, float, str]]()
+        for _ in range(_MOST_TOKENS):
+            scores, past = self._step(ids, np.repeat(hidden, len(live), 0), past)
+            logs, grown = (
+                _logs(scores[:, -1]),
+                list[tuple[float, int, tuple[int, ...], list[int]]](),
+            )
+            for row, (so_far, said, rest) in enumerate(live):
+                if rest:
+                    grown.append((so_far + float(logs[row, rest[0]]), row, said, rest))
+                    continue
+                if said:
+                    end = float(np.logaddexp(logs[row, _END], logs[row, self._stop]))
+                    done.append((so_far + end, end, " ".join(words[at] for at in said)))
+                for at, tokens in enumerate(later if said else first):
+                    likely = so_far + float(logs[row, tokens[0]])
+                    grown.append((likely, row, (*said, at), tokens))
+            done = sorted(done, reverse=True)[:2]
+            kept = sorted(grown, key=itemgetter(0), reverse=True)[:_BEAM]
+            if len(done) == 2 and kept[0][0] < done[1][0]:
+                break
+            past = {name: each[[row for _, row, _, _ in kept]] for name, each in past.items()}
+            live = [(likely, said, tokens[1:]) for likely, _, said, tokens in kept]
+            ids = np.array([[tokens[0]] for _, _, _, tokens in kept])
+        return done
+
+    def _step(
+        self, ids: np.ndarray, hidden: np.ndarray, past: Mapping[str, np.ndarray] | None
+    ) -> tuple[np.ndarray, Mapping[str, np.ndarray]]:
+        """The decoder's scores of every next token, and what it remembers for the next call."""
+        fed: dict[str, Any] = {
+            "input_ids": ids,
+            "encoder_hidden_states": hidden,
+            "encoder_attention_mask": np.ones(hidden.shape[:2], np.int64),
+            "use_cache_branch": np.array([past is not None]),
+        }
+        for name in self._past:
+            long = 0 if "decoder" in name else hidden.shape[1]
+            none = np.zeros((len(ids), _HEADS, long, _WIDTH), np.float32)
+            fed[name] = none if past is None else past[name]
+        scores, *made = self._decoder.run(None, fed)
+        names = (name.replace("present", "past_key_values") for name in self._made)
+        after = dict(zip(names, made, strict=True))
+        if past is not None:
+            after |= {name: kept for name, kept in past.items() if "encoder" in name}
+        return scores.astype(np.float32), after
+
+    def _spelled(self, text: str) -> list[int]:
+        """A text in the tokens that it was learnt in: the pieces that were joined first, first."""
+        if text not in self._pieces:
+            pieces = [char.encode() for char in _SPACE + text.replace(" ", _SPACE)]
+            while True:
+                joins = [
+                    (self._ids[left + right], at)
+                    for at, (left, right) in enumerate(pairwise(pieces))
+                    if left + right in self._ids
+                ]
+                if not joins:
+                    break
+                _, at = min(joins)
+                pieces[at : at + 2] = [pieces[at] + pieces[at + 1]]
+            self._pieces[text] = [self._ids[piece] for piece in pieces]
+        return self._pieces[text]
+
+
+def _logs(scores: np.ndarray) -> np.ndarray:
+    """Logarithms of the probabilities that scores stand for."""
+    shifted = scores - scores.max(-1, keepdims=True)
+    logs: np.ndarray = shifted - np.log(np.exp(shifted).sum(-1, keepdims=True))
+    return logs
+
+
+def _read_tokens(packed: bytes) -> list[bytes]:
+    """The tokens in the order of their ids: a length in one byte or in two, then as many bytes."""
+    tokens, at = list[bytes](), 0
+    while at < len(packed):
+        length, at = packed[at], at + 1
+        if length >= 128:
+            length, at = packed[at] * 128 + length - 128, at + 1
+        tokens.append(packed[at : at + length])
+        at += length
+    return tokens

@@ -1,0 +1,49 @@
+"""What a walk's likely causes are found in, by the rules of a library, and what they are."""
+
+from __future__ import annotations
+
+from walkaround.base.errors import WalkaroundError
+from walkaround.causes.study import Study, findings
+from walkaround.leaks.study import AirStudy, air_findings, air_study_of
+from walkaround.library.case_file import study_for
+from walkaround.library.load import Library
+from walkaround.library.standard_tables import standard_tables
+from walkaround.walk.evidence.air_heard import air_heard, losing, source_of
+from walkaround.walk.evidence.lamps_seen import lamps_seen
+from walkaround.walk.state import Walk
+from walkaround.weighing.findings import Likely
+
+
+def wrong_at_lamps(walk: Walk) -> bool:
+    """Whether a defect at the lamps is open."""
+    steps = {step.id: step for step in walk.steps}
+    return any(steps[defect.step].kind == "lamp" for defect in walk.open_defects)
+
+
+def lamps_study(walk: Walk, library: Library) -> Study | None:
+    """Give the wiring of a walk's vehicle; None where the rules of today cannot wire it."""
+    assert walk.plan is not None
+    try:
+        return study_for(walk.plan.vehicle, library, walk.plan.power)
+    except WalkaroundError:
+        return None
+
+
+def air_study(walk: Walk) -> AirStudy | None:
+    """Give the plumbing of a walk's vehicle; None where the rules of today lay none."""
+    assert walk.plan is not None
+    vehicle, air, towed = walk.plan.vehicle, source_of(walk), walk.plan.towed
+    try:
+        return air_study_of(vehicle, standard_tables().air, air, towed)
+    except WalkaroundError:
+        return None
+
+
+def likely_of(walk: Walk, library: Library) -> Likely:
+    """Tell the likely causes of what is open in a walk."""
+    lamps = lamps_study(walk, library) if wrong_at_lamps(walk) else None
+    air = air_study(walk) if losing(walk) else None
+    return Likely(
+        findings(lamps, lamps_seen(walk, lamps)) if lamps else None,
+        air_findings(air, air_heard(walk)) if air else None,
+    )

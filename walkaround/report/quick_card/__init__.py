@@ -1,0 +1,1 @@
+"""The walk of one vehicle on one sheet, for a pocket or the cab's door."""

@@ -1,0 +1,165 @@
+"""One printed sheet of a vehicle's walk: every step in brisk words, and the code that starts it.
+
+Black on white, in three columns. Letters are as large as lets all of it stand on one sheet; where
+even the smallest that can be read do not, there is another sheet.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from contextlib import closing
+from datetime import datetime
+from pathlib import Path
+
+from walkaround.plan.steps import Plan, Step
+from walkaround.report.sheet import INK, LARGEST, QUIET, Sheet
+from walkaround.words.language import Words
+from walkaround.words.prompts import prompt
+
+SMALLEST = 6.0
+"""Points; print of the leaflets in packages is no smaller (common practice, no source)."""
+_STEP = 0.25
+_COLUMNS = 3
+_CODE_MM = 28.0
+_BETWEEN_MM = 5.0
+_NUMBER_MM = 5.0
+
+
+def quick_card(
+    plan: Plan,
+    switched: str,
+    link: str,
+    code: Sequence[Sequence[bool]],
+    made: datetime,
+    words: Words,
+    fonts: Path,
+) -> bytes:
+    """Write the card as a PDF.
+
+    Args:
+        plan: the whole walk.
+        switched: what the source of power is called.
+        link: the address of the vehicle's start page.
+        code: the same as a code to scan, a row of dark and light modules after the other.
+        made: the date in the file's own description.
+        words: the language.
+        fonts: the folder of the app's fonts.
+    """
+
+    def in_size(size: float) -> _Card:
+        return _Card(plan, switched, link, code, words, fonts, size)
+
+    def fits(size: float) -> bool:
+        with closing(in_size(size)) as tried:
+            return tried.page == 1
+
+    sizes = [SMALLEST + _STEP * number for number in range(int((LARGEST - SMALLEST) / _STEP) + 1)]
+    # The smallest is taken whether it fits or not.
+    fit = bisect_left(sizes, True, lo=1, key=lambda size: not fits(size)) - 1
+    with closing(in_size(sizes[fit])) as card:
+        card.set_creation_date(made)
+        return bytes(card.output())
+
+
+class _Card(Sheet):
+    """The card in letters of one size."""
+
+    def __init__(
+        self,
+        plan: Plan,
+        switched: str,
+        link: str,
+        code: Sequence[Sequence[bool]],
+        words: Words,
+        fonts: Path,
+        size: float,
+    ) -> None:
+        super().__init__("letter" if plan.vehicle.rules == "us" else "a4", fonts, size)
+        self._plan, self._words = plan, words
+        self.set_title(words("card-title", vehicle=plan.vehicle.name))
+        self.set_lang(words.language)
+        self.add_page()
+        self._head(switched, link, code)
+        self._wide = (self.epw - (_COLUMNS - 1) * _BETWEEN_MM) / _COLUMNS
+        self._column = 0
+        for number, step in enumerate(plan.steps, 1):
+            self._step(number, step)
+
+    def footer(self) -> None:
+        """Say what the card is not."""
+        words = self._words
+        with self.letters("", 0.9, QUIET):
+            for number, line in enumerate(self.in_lines(words("card-foot"), self.epw)):
+                self.set_xy(self.l_margin, self.bottom + 1 + number * self.line_mm)
+                self.cell(self.epw, self.line_mm, line)
+
+    def _head(self, switched: str, link: str, code: Sequence[Sequence[bool]]) -> None:
+        words, vehicle = self._words, self._plan.vehicle
+        right = self.w - self.r_margin - _CODE_MM
+        self._code(code, right, self.t_margin)
+        wide = self.epw - _CODE_MM - _BETWEEN_MM
+        self.set_xy(self.l_margin, self.t_margin)
+        with self.letters("B", 2.0):
+            self.put(vehicle.name, wide, 1.8 * self.line_mm)
+        marks = [words(f"record-{name}", mark=mark) for name, mark in self._marks() if mark]
+        told = words("card-about", switched=switched, count=len(self._plan.steps))
+        for line in (*marks, told, words("card-code"), link):
+            self.put(line, wide, self.line_mm)
+        self._top = self.get_y() + self.line_mm / 2
+        self._below_code = max(self._top, self.t_margin + _CODE_MM)
+        self.set_y(self._top)
+
+    def _marks(self) -> tuple[tuple[str, str], ...]:
+        return ("plate", self._plan.vehicle.plate), ("vin", self._plan.vehicle.vin)
+
+    def _code(self, code: Sequence[Sequence[bool]], left: float, top: float) -> None:
+        module = _CODE_MM / len(code)
+        self.set_fill_color(*INK)
+        for row, modules in enumerate(code):
+            for column, dark in enumerate(modules):
+                if dark:
+                    # A hair larger, or a light line shows between two dark ones on some screens.
+                    place = left + column * module, top + row * module
+                    self.rect(*place, module + 0.02, module + 0.02, style="F")
+
+    def _step(self, number: int, step: Step) -> None:
+        """One step, whole in its column."""
+        words, wide = self._words, self._wide - _NUMBER_MM
+        said = prompt(step, self._plan.power, "brisk", words)
+        body = " ".join(filter(None, (said.switch, said.see)))
+        title, caution = said.title, said.caution
+        if body.rstrip(".") == title.rstrip("."):
+            body = ""
+        parts = [("B", title), ("B", words("card-caution", caution=caution) if caution else "")]
+        parts.append(("", body))
+        lines: list[tuple[str, str]] = []
+        for style, text in parts:
+            with self.letters("B" if style else ""):
+                lines += [(style, line) for line in self.in_lines(text, wide)] if text else []
+        high = len(lines) * self.line_mm
+        if self.get_y() + high > self.bottom:
+            self._next_column()
+        with self.letters("B"):
+            self.set_x(self._left)
+            self.cell(_NUMBER_MM, self.line_mm, str(number))
+        for style, line in lines:
+            self.set_x(self._left + _NUMBER_MM)
+            with self.letters("B" if style else ""):
+                self.cell(wide, self.line_mm, line)
+            self.set_y(self.get_y() + self.line_mm)
+        self.rule(self._left, self._left + self._wide, self.get_y() + 0.25, 0.1)
+        self.set_y(self.get_y() + 0.7)
+
+    @property
+    def _left(self) -> float:
+        return self.l_margin + self._column * (self._wide + _BETWEEN_MM)
+
+    def _next_column(self) -> None:
+        self._column += 1
+        if self._column == _COLUMNS:
+            self.add_page()
+            self._column = 0
+            self._top = self._below_code = self.t_margin
+        # The code stands above the last column alone.
+        self.set_y(self._below_code if self._column == _COLUMNS - 1 else self._top)

@@ -1,0 +1,1 @@
+"""A double check: how its second walk begins, and what comes out once both are closed."""

@@ -1,0 +1,68 @@
+"""The zone that is held while one talks, with what can be said now or what was heard last."""
+
+from __future__ import annotations
+
+import flet as ft
+
+from walkaround.plan.steps import Step
+from walkaround.spoken.phrases import PHRASES, Meaning
+from walkaround.ui.kit.parts import notice
+from walkaround.ui.kit.text import label
+from walkaround.ui.kit.theme import BODY, LINE, RADIUS, SMALL, Tone
+from walkaround.ui.page.pressing import talk_px, talks
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.walk import WalkTaps
+
+_SHOWN: tuple[Meaning, ...] = ("yes", "ok", "defect", "start", "next", "take", "on", "again")
+"""What is worth reading on the zone, the first two of them that count; the page of keys has all."""
+
+
+def talk_zone(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
+    """The zone, or why there is none; nothing where it is switched off, or one listens for air."""
+    spoken, words = taps.spoken_taps, view.words
+    microphone = spoken.microphone
+    if not talks(view) or step.quiet:
+        return []
+    if microphone.trouble:
+        return [notice(words(f"ears-{microphone.trouble.replace('_', '-')}"), key="ears_trouble")]
+    if not microphone.live:
+        return [label(words("ears-opening"), size=SMALL, key="ears_opening")]
+    if spoken.told:
+        below = spoken.told
+    elif spoken.takes_number:
+        below = words("ears-say-number")
+    else:
+        said = [PHRASES[each] for each in _SHOWN if each in spoken.offered][:2]
+        below = words("ears-say", phrases=words.row(f"“{phrase}”" for phrase in said))
+    title = words("ears-listening" if microphone.held else "ears-hold")
+    tone = Tone.ACCENT if microphone.held else Tone.PLAIN
+    told = ft.Column(
+        [
+            label(title, tone.ink, BODY, bold=True, max_lines=1),
+            label(below, tone.ink, SMALL, max_lines=1, key="ears_below"),
+        ],
+        spacing=0,
+        tight=True,
+        expand=True,
+    )
+    face = ft.Container(
+        ft.Row([ft.Icon(ft.Icons.MIC, size=32, color=tone.ink), told], spacing=10),
+        bgcolor=tone.ground,
+        border=ft.Border.all(1, LINE),
+        border_radius=RADIUS,
+        height=talk_px(view) - 10.0,
+        padding=ft.Padding.symmetric(horizontal=14, vertical=2),
+    )
+
+    async def press() -> None:
+        await microphone.hold(True)
+
+    async def let_go() -> None:
+        await microphone.hold(False)
+
+    # A drag begins with the touch itself, and a thumb that slides does not let go.
+    return [
+        ft.GestureDetector(
+            content=face, key="talk", on_pan_down=press, on_pan_end=let_go, on_pan_cancel=let_go
+        )
+    ]

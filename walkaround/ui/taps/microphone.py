@@ -1,0 +1,150 @@
+"""One page's microphone: opened and closed with the walk, held while one talks.
+
+What comes of it comes from the socket or from the process that hears, on threads of theirs; here it
+becomes work of the page.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+from collections.abc import Awaitable, Callable
+from contextvars import copy_context
+from functools import partial
+
+from walkaround.ears.lines import Asked, Line, Trouble
+from walkaround.spoken.hearing import Heard
+from walkaround.ui.page.pressing import talks
+from walkaround.ui.page.view import View
+
+log = logging.getLogger(__name__)
+
+TICKET_KEY = "walkaround.ears"
+"""Under which a phone is told its ticket; the script in the page opens the microphone for it."""
+
+Place = tuple[object, ...]
+
+
+class Microphone:
+    """The microphone of one page.
+
+    Attributes:
+        live: it is open.
+        held: the talk button is held.
+        trouble: why it cannot be heard; None while it can.
+    """
+
+    def __init__(
+        self,
+        view: View,
+        asks: Callable[[], Asked],
+        takes: Callable[[Heard | None, Place], Awaitable[None]],
+    ) -> None:
+        """A microphone that is closed.
+
+        Args:
+            view: the page's.
+            asks: tells what can be said now.
+            takes: gets what was heard, and what was on the screen at the press; None where the
+                process that hears has ended.
+        """
+        self._view = view
+        self._asks = asks
+        self._takes = takes
+        self._loop, self._context = asyncio.get_running_loop(), copy_context()
+        self._tasks: set[asyncio.Task[None]] = set()
+        self._line: Line | None = None
+        self._meant: Place = ()
+        self.live = self.held = False
+        self.trouble: Trouble | None = None
+        view.sound.on_play = self._plays
+
+    @property
+    def wanted(self) -> bool:
+        """Whether this page is to listen: at a walk, where its owner switched that on."""
+        return talks(self._view) and self._view.route.startswith("/walk/")
+
+    @property
+    def place(self) -> Place:
+        """What is on the screen; what is said there is meant for nothing else."""
+        view = self._view
+        return view.route, view.panel, view.peek, view.step, view.since
+
+    async def follow(self) -> None:
+        """Open the phone's microphone or close it, as is wanted now."""
+        if self.wanted == (self._line is not None):
+            return
+        self.end()
+        self.live, self.held, self.trouble = False, False, None
+        if self.wanted:
+            self._line = self._view.parts.ears.open(self)
+        await self._view.device.keep_ticket(TICKET_KEY, self._line.ticket if self._line else "")
+
+    def end(self) -> None:
+        """Nothing is heard any more: the page is gone, or its owner switched that off."""
+        if self._line is not None:
+            self._view.parts.ears.end(self._line)
+            self._line = None
+
+    async def hold(self, on: bool) -> None:
+        """The talk zone is pressed, or let go."""
+        if self._line is not None:
+            self._line.hold(on)
+
+    def pressed(self) -> Asked:
+        """A press begins: break off what is said, and tell what can be said now."""
+        self._meant, self.held = self.place, True
+        self._soon(self._begin)
+        return self._asks()
+
+    def released(self) -> None:
+        """The press is over; what was said may be on its way."""
+        self.held = False
+        self._soon(self._drawn)
+
+    def heard(self, heard: Heard) -> None:
+        """Something was said."""
+        self.held = False
+        self._soon(partial(self._takes, heard, self._meant))
+
+    def joined(self) -> None:
+        """The phone's microphone is open."""
+        self.live, self.trouble = True, None
+        self._soon(self._drawn)
+
+    def failed(self, why: Trouble) -> None:
+        """The phone cannot be heard; taps go on as before."""
+        self.held = False
+        if why == "stopped":
+            self._soon(partial(self._takes, None, self._meant))
+        else:
+            self.live, self.trouble = False, why
+            self._soon(self._drawn)
+
+    def _soon(self, work: Callable[[], Awaitable[None]]) -> None:
+        """Have this done on the page's own loop, and as part of that page."""
+
+        async def done() -> None:
+            try:
+                await work()
+            except Exception:
+                log.exception("what was said failed")
+                self._view.failed()
+
+        def begin() -> None:
+            task = self._loop.create_task(done(), context=self._context)
+            self._tasks.add(task)
+            task.add_done_callback(self._tasks.discard)
+
+        self._loop.call_soon_threadsafe(begin)
+
+    async def _begin(self) -> None:
+        self._view.sound.give_way()
+        self._view.redraw()
+
+    async def _drawn(self) -> None:
+        self._view.redraw()
+
+    def _plays(self, seconds: float) -> None:
+        if self._line is not None:
+            self._line.shut(seconds)

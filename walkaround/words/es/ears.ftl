@@ -1,0 +1,40 @@
+# Respuestas habladas. Las frases son inglesas en todo idioma: el modelo no sabe otro.
+
+ears-title = Respuestas habladas, solo en inglés
+ears-what = Mantenga oprimida la zona del micrófono, o una tecla aprendida para eso, y diga una frase en inglés. Nada sale a internet y ningún sonido se guarda.
+ears-not-installed = No está instalado aquí: instale el extra ears (vea README) para responder con la voz. Toques y teclas hacen lo mismo.
+ears-on = Este teléfono escucha mientras se oprime la zona
+ears-off = Apagado: toque para responder con la voz
+ears-phrase = “{ $phrase }”: { $means }
+ears-means-ok = bien
+ears-means-defect = un defecto; después cuál y qué
+ears-means-not-checked = no se pudo revisar
+ears-means-not-fitted = no lo lleva; pide un sí
+ears-means-again = dice el paso otra vez
+ears-means-explain = explica, o vuelve a lo breve
+ears-means-back = atrás; en los 10 segundos retira la última respuesta
+ears-means-note = abre una nota, que se escribe
+ears-means-start = empieza a contar una prueba de aire; pide un sí
+ears-means-yes = sí, en los 5 segundos después de la pregunta
+ears-means-next = lo siguiente que puede estar mal
+ears-means-take = eso es lo que está mal
+ears-means-on = seguir, al mirar atrás
+ears-numbers = Una presión o una carrera: cifra por cifra, “one one eight”, “two point five”, “one and three over four”. Se lee de vuelta y cuenta después de un sí.
+ears-never = Nunca con la voz: calzas, apartarse, aire cargado o soltado, frenos puestos o sueltos, separación de emergencia, el medidor, segundas revisiones, cerrar un recorrido. Eso pide un toque.
+ears-hold = Oprima y hable (inglés)
+ears-listening = Escuchando…
+ears-opening = Abriendo el micrófono…
+ears-say = { $phrases }
+ears-say-number = Cifra por cifra: “one one eight”
+ears-unclear = No se entendió. Dígalo otra vez.
+ears-tap = No se entendió dos veces. Toque, por favor.
+ears-not-done = Nada cambió.
+# Las preguntas se dicen sin la frase que las responde: un eco de ella respondería.
+ears-ask-not-fitted = ¿No lo lleva?
+ears-ask-start = ¿Empezar a contar?
+ears-ask-value = { CAPITAL($name) }, ¿{ $value }?
+ears-asked = { $question } “{ $phrase }”
+ears-refused = Esta página no puede usar el micrófono: permítalo en el navegador. Los toques siguen igual.
+ears-not-secure = Las respuestas habladas necesitan https: inicie walkaround con --https. Los toques siguen igual.
+ears-no-microphone = Este teléfono no da micrófono. Los toques siguen igual.
+ears-stopped = Lo que escucha se detuvo y empieza de nuevo cuando usted habla. Los toques siguen igual.
