@@ -58,7 +58,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "report": named("base vehicle rules brakes airhold weighing plan walk drawing words"),
     "records": named("base disk weighing plan walk report words"),
     "exchange": named("base disk records walk"),
-    "board": named("base plan walk records report words"),
+    "board": named("base rules walk records report words"),
     "timing": named(""),
     "bootstrap": named(
         "base disk ears access board exchange library records settings timing voice walk words"

@@ -11,7 +11,7 @@ from datetime import datetime
 from typing import Literal, NamedTuple
 
 from walkaround.base.message import Text
-from walkaround.plan.steps import Air
+from walkaround.rules.limits import Air
 from walkaround.walk.events import Measured
 from walkaround.walk.measured import in_base
 from walkaround.walk.state import Walk
@@ -32,7 +32,7 @@ class Series(NamedTuple):
     Attributes:
         what: an air hold's rate, or a stroke.
         title: of the step.
-        line: the gauge of the hold; of a stroke empty.
+        line: the gauge of the hold, or the value of the step that is the stroke.
         air: where the air came from.
         step: how far apart two values are that the gauge tells apart, psi; 0 of a stroke.
         limit: psi/min or inches; None where none is known.
@@ -81,7 +81,9 @@ def _holds(walk: Walk) -> Iterator[Series]:
         if hold is None or hold.void or not hold.ended:
             continue
         for line, found in hold.results().items():
-            rate = found.rate_psi_per_min, found.low_psi_per_min, found.high_psi_per_min
+            # No rate is below zero by rounding alone.
+            rates = found.rate_psi_per_min, found.low_psi_per_min, found.high_psi_per_min
+            rate = [round(each, 3) + 0.0 for each in rates]
             yield Series(
                 "hold", step.title, line, walk.plan.air, hold.gauge(line).step_psi,
                 hold.rule.limit_psi_per_min, (Taken(hold.began.utc, *rate),),
@@ -99,9 +101,8 @@ def _strokes(walk: Walk) -> Iterator[Series]:
             if read is not None:
                 amount = in_base(read)
                 one = Taken(read.at.utc, amount, amount, amount)
-                yield Series(
-                    "stroke", step.title, "", walk.plan.air, 0.0, value.at_most, (one,)
-                )  # fmt: skip
+                limit = value.at_most
+                yield Series("stroke", step.title, value.id, walk.plan.air, 0.0, limit, (one,))
 
 
 def stories_of(walks: Sequence[Walk]) -> tuple[Story, ...]:

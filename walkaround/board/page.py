@@ -80,9 +80,9 @@ def _open(
         for number, defect in enumerate(row.defects):
             age = words("board-age", days=age_days(defect.since, now))
             cells.append(("" if number else named, what(defect), age, ""))
-    head = tuple(words(id_) for id_ in ("report-vehicle", "report-what", "board-open-for"))
-    yield Table((*head, words("board-done-by")), (0.22, 0.46, 0.12, 0.2), tuple(cells),
-                strong=frozenset({0}))  # fmt: skip
+    head = (words("report-vehicle"), words("report-what"), words("board-open-for"))
+    columns = (*head, words("board-done-by"))
+    yield Table(columns, (0.22, 0.46, 0.12, 0.2), tuple(cells), strong=frozenset({0}))
 
 
 def _going(lines: tuple[WalkLine, ...], words: Words) -> Iterator[Block]:

@@ -47,7 +47,7 @@ class WalkLine(NamedTuple):
             `ELSEWHERE` if it was brought from another one.
         vehicle, vehicle_name: of the vehicle; empty if nothing of the walk can be read.
         vin, plate: of the vehicle, empty if it has none.
-        who: everybody who did something in it.
+        who: everybody who did something in it, or signed.
         answered, steps: how many steps have an answer, of how many.
         open_defects: steps found wrong and not yet rechecked.
         cleared: steps found wrong whose repeat in this walk was OK.
@@ -118,7 +118,7 @@ def line_of(
         vehicle_name=walk.plan.vehicle.name,
         vin=walk.plan.vehicle.vin,
         plate=walk.plan.vehicle.plate,
-        who=tuple(dict.fromkeys(event.who for event in walk.events)),
+        who=tuple(dict.fromkeys([e.who for e in walk.events] + [e.name for e in walk.signed])),
         began_boot=first.at.boot,
         began_s=first.at.mono_s,
         scope=walk.plan.scope,

@@ -94,9 +94,9 @@ def _chart(view: View, series: Series) -> ft.Control:
     wide = view.device.column_px - 24 - 34
     picture = history_svg(over, OverWords(told, legend, *days), wide, _HIGH_PX, view.palette)
     title = words.text(series.title)
-    if series.line:
+    if series.what == "hold":
         title = words("history-of-gauge", step=title, gauge=gauge_name(series.line))
-    rows = [
+    rows: list[ft.Control] = [
         label(title, bold=True),
         label(_setup(view, series), QUIET, SMALL),
         ft.Image(src=picture, width=wide, height=_HIGH_PX, semantics_label=told),
