@@ -51,6 +51,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "drawing": named("base vehicle rules lamps airhold plan"),
     "garage": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
+    "practice": named("base vehicle rules brakes causes leaks drawing plan walk"),
     "library": named("""
         base disk vehicle rules brakes lamps weighing causes leaks rounds plan walk garage
     """),
@@ -59,14 +60,15 @@ IMPORTS: dict[str, frozenset[str]] = {
     "records": named("base disk weighing plan walk report words"),
     "exchange": named("base disk records walk"),
     "board": named("base rules walk records report words"),
+    "fleet": named("base disk exchange records report walk words"),
     "timing": named(""),
     "bootstrap": named(
         "base disk ears access board exchange library records settings timing voice walk words"
     ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs compared untapped spoken ears drawing garage settings exchange library words report
-        records board bootstrap
+        repairs compared untapped spoken ears drawing garage practice settings exchange library
+        words report records board bootstrap
     """),
     "web": named("""
         base disk ears vehicle voice weighing plan walk access drawing library records report board
@@ -74,12 +76,13 @@ IMPORTS: dict[str, frozenset[str]] = {
     """),
     "cli": named("""
         base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
-        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
+        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange cli_fleet
     """),
     "cli_causes": named("base weighing words"),
     "cli_walks": named("base records words"),
     "cli_options": named("base disk words"),
     "cli_exchange": named("base bootstrap cli_options disk exchange records words"),
+    "cli_fleet": named("base bootstrap cli_exchange cli_options disk exchange fleet records words"),
     "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library words"),
 }
@@ -87,26 +90,31 @@ IMPORTS: dict[str, frozenset[str]] = {
 
 UI_IMPORTS: dict[str, frozenset[str]] = {
     "kit": named(""),
-    "page": named("kit"),
+    "practiced": named(""),
+    "whereabouts": named("practiced"),
+    "page": named("kit whereabouts"),
     "drawn": named("kit"),
     "taps": named("kit page"),
-    "airhold": named("kit page drawn taps"),
-    "asked": named("kit page drawn airhold"),
-    "step": named("asked kit page drawn taps airhold"),
+    "airhold": named("kit page drawn practice taps"),
+    "asked": named("kit page drawn airhold practice"),
+    "step": named("asked kit page drawn practice taps airhold"),
     "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
+    "practice": named("kit page practiced taps vehicle whereabouts"),
     "compared": named("kit page"),
     "home": named("kit page vehicle"),
     "board": named("kit page"),
     "walk": named("kit page drawn taps home compared"),
-    "app": named("kit page taps airhold step note vehicle contacts home board walk compared"),
+    "app": named("""
+        kit page practice taps airhold step note vehicle contacts home board walk compared
+    """),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
     base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    compared untapped spoken drawing garage words settings
+    compared untapped spoken drawing garage practice words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 
@@ -122,14 +130,14 @@ PURE_LIBRARIES = named("""
     __future__ base64 calendar collections contextlib csv dataclasses datetime difflib fractions
     functools gc hashlib heapq hmac html io ipaddress itertools json math
     operator re types typing unicodedata urllib xml
-    babel fluent num2words numpy pydantic pydantic_core
+    babel fluent num2words numpy orjson pydantic pydantic_core
 """)
 
 ONLY_IN: dict[str, frozenset[str]] = {
     "babel": named("words"),
     "fluent": named("words"),
     "num2words": named("words"),
-    "tinydb": named("records.store"),
+    "tinydb": named("records.store records.stored"),
     "sqlite3": named("records.walk_cache"),
     "filelock": named("disk.writer_lock"),
     "pyttsx3": named("voice.worker"),
@@ -150,7 +158,9 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "starlette": named("access web"),
     "uvicorn": named("web"),
     "webbrowser": named("web.server"),
-    "argparse": named("cli cli_options cli_exchange cli_serve"),
+    "argparse": named("cli cli_options cli_exchange cli_fleet cli_serve"),
+    "psycopg": named("fleet cli_fleet"),
+    "ctypes": named("disk.together voice.worker"),
     "fpdf": named("report.pdf report.sheet"),
     "PIL": named("records.photos web.blinking"),
     "flet": named("ui"),

@@ -6,7 +6,7 @@ import logging
 import sys
 import time
 from collections.abc import Callable, Collection
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime
 from functools import cache
 from pathlib import Path
@@ -57,6 +57,7 @@ class Parts:
         sharing: hands walks on, and brings them together.
         ears: hears spoken answers, where that is installed.
         pairing: what other devices are paired by; None where only this machine is served.
+        apart: what `practice` made, if anything.
     """
 
     data: Path
@@ -72,6 +73,32 @@ class Parts:
     ears: Ears
     search: WalkSearch = field(default_factory=WalkSearch)
     pairing: Pairing | None = None
+    apart: list[Parts] = field(default_factory=list)
+
+    @property
+    def practice(self) -> Parts:
+        """The same app on a folder of its own, for walks that are practice.
+
+        Raises:
+            MachineError: the folder cannot be used.
+        """
+        if not self.apart:
+            data = locations.practice(self.data)
+            store, photos = WalkStore(data), PhotoFolder(data)
+            walks = OpenWalks(store, self.clock)
+            sharing = Sharing(data, store, walks, photos, self.clock)
+            self.apart.append(
+                replace(
+                    self,
+                    data=data,
+                    store=store,
+                    open_walks=walks,
+                    photos=photos,
+                    sharing=sharing,
+                    apart=[],
+                )
+            )
+        return self.apart[0]
 
     @property
     def library(self) -> Library:
@@ -114,7 +141,8 @@ class Parts:
         """End the processes that speak and hear, and give the data folder back."""
         self.voice.close()
         self.ears.close()
-        self.store.close()
+        for parts in (*self.apart, self):
+            parts.store.close()
 
 
 def system_clock() -> Moment:

@@ -26,6 +26,7 @@ from walkaround.base.units import to_psi
 from walkaround.bootstrap import read_language, system_clock, today
 from walkaround.cli_causes import causes_document, causes_text
 from walkaround.cli_exchange import add_exchange
+from walkaround.cli_fleet import add_fleet
 from walkaround.cli_options import add_data, add_json, add_output, data_folder, print_document
 from walkaround.cli_output import (
     check_document,
@@ -155,6 +156,7 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     add_data(report, words, default=argparse.SUPPRESS)
     report.set_defaults(run=_report)
     add_exchange(commands, words)
+    add_fleet(commands, words)
     for command in commands.choices.values():
         _add_language(command, words)
     return parser

@@ -70,11 +70,14 @@ def _merge(options: argparse.Namespace) -> int:
         merged = merge(options.files, data, store, OpenWalks(store, system_clock))
     finally:
         store.close()
-    print_document(options, _merged(merged, options.words), merged_text(merged, options.words))
+    print_document(
+        options, merged_document(merged, options.words), merged_text(merged, options.words)
+    )
     return 1 if merged.refused else 0
 
 
-def _merged(merged: Merged, words: Words) -> dict[str, Any]:
+def merged_document(merged: Merged, words: Words) -> dict[str, Any]:
+    """What became of the walks of some record files, for programs."""
     return {
         "added": sorted(merged.added),
         "same": sorted(merged.same),

@@ -1,12 +1,16 @@
-"""Bringing very many walks together, beside DuckDB reading the same lines. Prints ratios.
+"""Bringing very many walks together, beside DuckDB reading the same lines, psql's COPY of the same
+rows, and a bare write of the same files. Prints ratios.
 
 DuckDB is a general-purpose reader of JSON lines, written in C++; it neither checks a seal nor saves
-anything. Both use one thread. What a merge adds to it is told apart: checking every seal and
-signature, and writing every walk so that a power cut cannot take it back.
+anything. psql copies a row an event into a table with a key, on the disk when it returns. Each uses
+one thread. What a merge adds is told apart: checking every seal and signature, and writing every
+walk to a file of its own so that a power cut cannot take it back.
 """
 
 from __future__ import annotations
 
+import csv
+import json
 import subprocess
 import sys
 import zipfile
@@ -16,8 +20,10 @@ from time import perf_counter
 import duckdb
 from benchmarks.conftest import Rounds
 from support.manywalks import fill
+from support.postgres import address, programs, server
 from support.shops import Shop
 
+from walkaround.disk.together import write_together
 from walkaround.exchange.verify import verify
 
 MANY, FEW = 100_000, 150
@@ -62,11 +68,42 @@ def test_bringing_many_walks_together(tmp_path: Path, rounds: Rounds) -> None:
     (read,) = reading.execute(query, [str(lines)]).fetchall()
     duckdb_s = perf_counter() - began
     assert read[0] == count
+    copy_s, bare_s = _copied(lines), _written(lines, tmp_path / "bare")
     megabytes = lines.stat().st_size / 1e6
     print(f"\n{count:,} walks, {megabytes:.0f} MB of lines: DuckDB reads them in {duckdb_s:.1f} s")
     print(f"  checked in {verify_s:.1f} s, {verify_s / duckdb_s:.1f} times as long")
-    print(f"  merged in {merge_s:.1f} s, {merge_s / duckdb_s:.1f} times as long")
+    print(
+        f"  merged in {merge_s:.1f} s, {merge_s / duckdb_s:.1f} times as long,"
+        f" {merge_s / copy_s:.1f} times psql's COPY of the same events ({copy_s:.1f} s)"
+    )
+    print(f"  the files alone, written and forced to the disk once: {bare_s:.1f} s")
     fewer, more = kilobytes.values()
     print(
         f"  memory above the start: {fewer / 1e3:.0f} MB for a quarter, {more / 1e3:.0f} MB for all"
     )
+
+
+def _copied(lines: Path) -> float:
+    """Seconds that psql takes to copy each event of these walks into a table."""
+    rows = lines.with_suffix(".csv")
+    with lines.open(encoding="utf-8") as walks, rows.open("w", newline="", encoding="utf-8") as out:
+        writer = csv.writer(out)
+        for walk in map(json.loads, walks):
+            for event in walk["events"]:
+                writer.writerow((walk["walk"], event["digest"], event["seq"], json.dumps(event)))
+    with server() as folder:
+        psql = [str(programs() / "psql"), address(folder), "-q", "-v", "ON_ERROR_STOP=1", "-c"]
+        columns = "walk TEXT, digest TEXT, seq INTEGER, body TEXT, PRIMARY KEY (walk, digest)"
+        subprocess.run([*psql, f"CREATE TABLE events ({columns})"], check=True)
+        began = perf_counter()
+        subprocess.run([*psql, f"\\copy events FROM '{rows}' CSV"], check=True)
+        return perf_counter() - began
+
+
+def _written(lines: Path, folder: Path) -> float:
+    """Seconds that it takes to write each walk to a file of its own, and no more than that."""
+    folder.mkdir()
+    began = perf_counter()
+    with lines.open("rb") as walks:
+        write_together({folder / str(number): line for number, line in enumerate(walks)})
+    return perf_counter() - began

@@ -59,22 +59,22 @@ def test_a_straight_cable_has_nothing_wrong() -> None:
         (
             straight(c3="5", c5="3"),
             [CableFault("swapped", ("3", "5"))],
-            "Contacts 3, 5 are swapped.",
+            "Contacts 3 and 5 are swapped.",
         ),
         (
             straight(c2="26", c6="26"),
             [CableFault("shorted", ("2", "6"))],
-            "Contacts 2, 6 hang together: short.",
+            "Contacts 2 and 6 are shorted together.",
         ),
         (
             straight(c1="2", c2="3", c3="1"),
             [CableFault("crossed", pair) for pair in (("1", "2"), ("2", "3"), ("3", "1"))],
-            "Crossed, from one end to the other: contacts 1, 2.",
+            "Crossed, from one end to the other: contacts 1 and 2.",
         ),
         (
             straight(c1="2", c2=""),
             [CableFault("crossed", ("1", "2")), CableFault("open", ("2",))],
-            "Crossed, from one end to the other: contacts 1, 2.",
+            "Crossed, from one end to the other: contacts 1 and 2.",
         ),
     ],
 )

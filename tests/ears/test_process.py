@@ -28,9 +28,7 @@ while len(got := sys.stdin.buffer.read(head.size)) == head.size:
 """
 ANSWERS = """print(json.dumps({"press": press, "heard": {"text": texts[press][0]}}), flush=True)"""
 
-NONSENSE = (
-    """print('{"press": 1, "heard": {"lead": "?"}}\\n[1]\\n{}\\n?', flush=True); sys.exit()"""
-)
+NONSENSE = """print('{"press": 1, "heard": {"lead": "?"}}\\n[1]\\n?', flush=True); sys.exit()"""
 
 
 class Told:

@@ -19,6 +19,8 @@ from support.english import ENGLISH
 from support.walks import HOLD, STEPS, Teller, begun, plan, step
 
 from walkaround.report.facts import COLUMNS, facts_of
+from walkaround.report.html import page_html
+from walkaround.report.page import contents_of
 from walkaround.report.tables import (
     WALK_COLUMNS,
     rows_csv,
@@ -261,3 +263,13 @@ def test_what_was_tried_is_a_row_that_stands_until_it_comes_out_otherwise() -> N
         ("breaker:stop", "in", True),
     ]
     assert {row["who"] for row in rows} == {"Ana"}
+
+
+def test_each_answer_says_with_what_it_was_given_in_the_table_and_on_the_page() -> None:
+    teller = begun()
+    teller.tell(Answered, step="chocks", answer="ok")
+    assert "by key" not in page_html(contents_of(teller.walk, ENGLISH))
+    walk = teller.tell(Answered, step="tail_rear", answer="ok", by="key")
+    given = {row["step"]: row["by"] for row in rows(walk, "answer")}
+    assert given == {"chocks": "tapped", "tail_rear": "by key"}
+    assert "Answers: 1 by key and 1 tapped." in page_html(contents_of(walk, ENGLISH))

@@ -19,6 +19,8 @@ from typing import Any, Literal
 
 import pytest
 
+from walkaround.disk import together
+
 Names = Mapping[str, int | None]
 """What changes in a folder in one step: name -> number of the file, None if it is taken away."""
 Tree = Mapping[str, bytes | None]
@@ -111,6 +113,8 @@ class ForgetfulDisk:
                 ("unlink", self._gone),
             ):
                 patch.setattr(os, name, self._following(getattr(os, name), note))
+            forced = self._following(together.force_to_disk, self._forced)
+            patch.setattr(together, "force_to_disk", forced)
             yield
             self.cut()
 
@@ -165,6 +169,12 @@ class ForgetfulDisk:
         elif self._deaf_to != "files":
             live = self._files[number].live
             self._files[number] = Held(live, live)
+
+    def _forced(self, paths: Iterable[str]) -> None:
+        for path in paths:
+            handle = os.open(path, os.O_RDONLY)
+            self._synced(handle)
+            os.close(handle)
 
     def _linked(self, old: Path, new: Path) -> None:
         folder, name = self._place(new)

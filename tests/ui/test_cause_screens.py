@@ -116,3 +116,23 @@ async def test_after_the_last_look_one_more_is_asked_for_that_may_be_left_out(
         await screen.until(lambda: not screen.has("skip"))
         assert asked not in screen.texts()
     assert list(walk_of(depot, walk_id).tried.values()) == ([] if key == "skip" else ["lit"])
+
+
+async def test_the_end_of_a_walk_leads_to_the_likely_causes_and_its_record_tells_them(
+    depot: App,
+) -> None:
+    walk_id = depot.begin(SEMITRAILER, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await with_a_dark_stop_lamp(depot, screen, walk_id)
+        while here := walk_of(depot, walk_id).here:
+            answer(depot.parts, walk_id, here)
+        await screen.until(lambda: screen.has("finish"))
+        assert any(text.startswith("Bulb of the left stop lamp") for text in screen.texts())
+        await screen.click("causes")
+        assert screen.has("outcome_full") or screen.has("outcome_cured")
+        await screen.click("back")
+        await screen.click("back")
+        await screen.click("finish")
+        await screen.until(lambda: screen.has("likely_lamps"))
+        assert any(text.startswith("Bulb of the left stop lamp") for text in screen.texts())
+        assert not screen.has("causes")

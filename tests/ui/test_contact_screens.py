@@ -39,13 +39,15 @@ async def test_what_a_contact_reaches_is_told_and_recorded(depot: App) -> None:
             await screen.click(f"to_{near}")
             await screen.click(f"to_{far}")
             await screen.click("these_done")
+            # While nothing was told of the other one, it is asked for.
+            assert screen.has("tell_too") == (near == "3")
         await screen.click("contact_4")
         await screen.click("nothing")
-        assert "Contacts 3, 5 are swapped." in screen.texts()
+        assert "Contacts 3 and 5 are swapped." in screen.texts()
         await screen.click("record")
         await screen.until(lambda: bool(kept(depot)))
         await screen.until(lambda: "Contact 4 reaches nothing." in screen.texts())
-        assert "Contacts 3, 5 are swapped." in screen.texts()
+        assert "Contacts 3 and 5 are swapped." in screen.texts()
     [check] = kept(depot)
     assert check.reached == {"3": ("5",), "5": ("3",), "4": ()}
     assert check.faults

@@ -17,7 +17,7 @@ from walkaround.rules.limits import WaitRule
 from walkaround.ui.page.sound import Sound
 from walkaround.voice.earcons import Earcon
 from walkaround.walk.events import Answered
-from walkaround.words.untapped import round_words
+from walkaround.words.answers import round_words
 
 LOOK = step("look", "connect", "look", title="Look", short="Look at it.")
 VENT = step("vent", "finish", "act", title="Vent", short="Vent it.")

@@ -224,7 +224,7 @@ async def test_where_one_listens_for_air_nothing_can_be_said(tmp_path: Path) -> 
         assert not talk.screen.has("talk")
 
 
-async def test_while_the_zone_is_held_that_is_seen_and_every_phrase_is_scored(
+async def test_while_the_zone_is_held_that_is_seen_and_all_is_scored(
     tmp_path: Path,
 ) -> None:
     async with talking(tmp_path, BACKUP) as talk:

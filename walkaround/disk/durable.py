@@ -166,7 +166,7 @@ def sync_folder(folder: Path) -> None:
         return
     handle = os.open(folder, os.O_RDONLY)
     try:
-        _to_disk(handle)
+        sync_file(handle)
     except OSError as error:
         if error.errno not in _BY_ITSELF:
             raise
@@ -225,10 +225,10 @@ def _write_through(path: Path, data: bytes) -> None:
     with path.open("xb") as file:
         file.write(data)
         file.flush()
-        _to_disk(file.fileno())
+        sync_file(file.fileno())
 
 
-def _to_disk(handle: int) -> None:
+def sync_file(handle: int) -> None:
     """Force what is written to the disk itself, past its own memory.
 
     Only macOS has to be asked for the latter (fsync(2) and fcntl(2) there; from memory), and not

@@ -35,6 +35,11 @@ def walks(data: Path) -> Path:
     return data / "walks"
 
 
+def practice(data: Path) -> Path:
+    """Name the folder of walks that are practice; no list and no record file looks in there."""
+    return data / "practice"
+
+
 def walk_list(data: Path) -> Path:
     """Name the cache of what lists show of walks; it can be made anew from them at any time."""
     return data / "walk_list.sqlite3"

@@ -1,6 +1,7 @@
 """How a lamp is drawn: lit, flashing or dark by its shape, so that color only adds to it.
 
-A steady lamp has rays all round, a flashing one arcs on both sides, a dark one is a hollow ring.
+A steady lamp has rays all round, a flashing one arcs on both sides, a dark one is a hollow ring, a
+dim one a ring with a rim of its color.
 What never shines, a reflector or a strip of tape, is square.
 """
 
@@ -8,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from math import cos, pi, sin
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from walkaround.drawing import svg
 from walkaround.drawing.palette import Palette
@@ -25,8 +26,13 @@ _LEAST_TEXT_PX = 16.0
 _ARC_HALF = pi / 4
 _EDGE_SHARE = 0.27
 """How wide the color along the edge of a square is, in radii."""
+_DIM_RIM_SHARE = 0.18
+"""How wide the rim of color of a dim lamp is, in radii."""
 _BAR_SHARE = 1.5
 """Half the length of a strip of tape, in radii."""
+
+Shown = Look | Literal["dim", "dim_flashing"]
+"""How a lamp is drawn: as it should look, or as it does where it is dim."""
 
 
 class Symbol(NamedTuple):
@@ -34,7 +40,7 @@ class Symbol(NamedTuple):
 
     Attributes:
         color: of the lamp as rules word it; "" of what is no lamp.
-        look: steady, flashing or dark; "" of what shines not by itself.
+        look: steady, flashing or dark, or dim; None of what shines not by itself.
         square: a reflector; flat: a strip of tape.
         radius: of the disc; reach: room around it for rays, px.
     """
@@ -44,7 +50,7 @@ class Symbol(NamedTuple):
     center: Point
     radius: float
     reach: float = 0.0
-    look: Look | None = None
+    look: Shown | None = None
     square: bool = False
     flat: bool = False
 
@@ -59,9 +65,12 @@ def symbol_svg(symbol: Symbol, palette: Palette) -> Iterator[str]:
     else:
         yield from ringed(symbol.center, symbol.radius, symbol.color, palette)
         ink = palette.on_lamp if palette.lamp(symbol.color) else palette.on_accent
+    if symbol.look in ("dim", "dim_flashing"):
+        yield from _dimmed(symbol, palette)
+        ink = palette.ink
     if symbol.look == "steady" and symbol.reach > _GAP:
         yield svg.lines(_rays(symbol), line=palette.ink, px=_RAY_PX)
-    elif symbol.look == "flashing" and symbol.reach > _GAP:
+    elif symbol.look in ("flashing", "dim_flashing") and symbol.reach > _GAP:
         for arc in _arcs(symbol):
             yield svg.polyline(arc, line=palette.ink, px=_RAY_PX)
     yield svg.text(str(symbol.number), symbol.center, number_px(symbol), fill=ink)
@@ -70,6 +79,12 @@ def symbol_svg(symbol: Symbol, palette: Palette) -> Iterator[str]:
 def number_px(symbol: Symbol) -> float:
     """Give the size of a place's number."""
     return max(_LEAST_TEXT_PX, 1.2 * symbol.radius)
+
+
+def _dimmed(symbol: Symbol, palette: Palette) -> Iterator[str]:
+    """A lamp that is dim: dark inside, with a thin rim of its color."""
+    inner = symbol.radius - RING - _RING_GAP - _DIM_RIM_SHARE * symbol.radius
+    yield svg.circle(symbol.center, inner, fill=palette.card)
 
 
 def ringed(at: Point, radius: float, color: str, palette: Palette) -> Iterator[str]:

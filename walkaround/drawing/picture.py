@@ -13,9 +13,9 @@ from math import dist
 from walkaround.base.message import Message, message
 from walkaround.drawing.frame import DISC_RADIUS, LINE_PX, MARGIN, Frame, frame, numbers_px
 from walkaround.drawing.labels import Label, margin_words, word_px
+from walkaround.drawing.lamp_symbol import Shown
 from walkaround.drawing.svg import Point
 from walkaround.drawing.vehicle_plan import SIDES, PlanShapes, Shape, Side, clipped
-from walkaround.plan.steps import Look
 
 DISC_GAP = 5.0
 """Clear distance between two numbered discs, px."""
@@ -42,7 +42,7 @@ class Disc:
     center: Point
     at: Point
     radius: float
-    look: Look | None = None
+    look: Shown | None = None
     reach: float = 0.0
 
 

@@ -12,8 +12,9 @@ from math import cos, pi, sin
 from typing import Literal, get_args
 
 from walkaround.base.message import Message, message
+from walkaround.drawing.lamp_symbol import Shown
 from walkaround.drawing.svg import Point
-from walkaround.plan.steps import UNPLACED, Look, Mark, Plan, Step
+from walkaround.plan.steps import UNPLACED, Mark, Plan, Step
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 from walkaround.vehicle.outline import axle_x_mm, drawbar_mm
 
@@ -70,7 +71,7 @@ class PlacedMark:
     number: int
     side: Side
     kind: str = ""
-    look: Look | None = None
+    look: Shown | None = None
 
 
 @dataclass(frozen=True, slots=True)

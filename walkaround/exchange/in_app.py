@@ -10,6 +10,7 @@ import re
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
+from threading import Lock
 from uuid import uuid4
 
 from walkaround.base.clock import Clock
@@ -46,6 +47,7 @@ class Sharing:
         self._open_walks = open_walks
         self._clock = clock
         self._photos = photos
+        self._merging = Lock()
         with suppress(MachineError):
             # What was on its way when the app was killed.
             sweep(locations.sharing(data))
@@ -95,7 +97,9 @@ class Sharing:
     def take_in(self, path: Path, name: str) -> Merged:
         """Take in a record file of this name that has come, which is then gone; see `merge`."""
         try:
-            return merge([path], self._data, self._store, self._open_walks, name)
+            # Which walks are new here is looked up before they are saved.
+            with self._merging:
+                return merge([path], self._data, self._store, self._open_walks, name)
         finally:
             with suppress(OSError):
                 path.unlink(missing_ok=True)

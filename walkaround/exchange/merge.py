@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from walkaround.base.circles import no_search_for_circles
 from walkaround.base.errors import InputError, MachineError, NotNowError, Problem
 from walkaround.base.message import Text, message
 from walkaround.exchange.checked import CheckedCopy
@@ -20,13 +21,17 @@ from walkaround.exchange.record_file import photos_of
 from walkaround.exchange.shop_key import ShopKey, known_shops
 from walkaround.exchange.signatures import Signature, signatures_in, united
 from walkaround.exchange.verify import copies, signer_fault, standing
+from walkaround.records.month_folders import walks_in
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
-from walkaround.records.reader import kept_before
+from walkaround.records.reader import bytes_of
 from walkaround.records.store import WalkStore
 from walkaround.records.walk_file import Origin, WalkFile
-from walkaround.records.walk_line import copy_id
+from walkaround.records.walk_line import WalkLine, copy_id, line_of, month_of, original_id
 from walkaround.walk.advance import fold
+
+MOST_HEAP_BYTES = 4_000_000
+"""Of walks that are saved in one go; meanwhile the taps of others wait."""
 
 
 @dataclass(slots=True)
@@ -80,12 +85,13 @@ def merge(
             raise _refused_file(called or path.name, fault)
         merged.signers.append(signer)
         merged.standings.append(standing(signer, known))
-    taker = _Taker(data, store, open_walks, merged)
     for path in files:
+        taker = _Taker(data, store, open_walks, merged)
         try:
-            with opened(path) as file:
+            with opened(path) as file, no_search_for_circles():
                 for each in copies(file):
                     taker.take(file, each)
+            taker.save()
         except RecordFileError as error:
             raise _refused_file(called or path.name, error.why) from error
     merged.same -= merged.added | merged.conflicts
@@ -98,7 +104,10 @@ def _refused_file(name: str, why: Text) -> InputError:
 
 
 class _Taker:
-    """Takes walks into one data folder, one after another."""
+    """Takes walks of one file into a data folder, one after another.
+
+    Those that are new here lie on a heap until so many are saved at once.
+    """
 
     def __init__(self, data: Path, store: WalkStore, open_walks: OpenWalks, merged: Merged) -> None:
         self._own_key = ShopKey.of(data).public
@@ -106,7 +115,10 @@ class _Taker:
         self._open_walks = open_walks
         self._photos = PhotoFolder(data)
         self._merged = merged
-        self._copies = dict(store.overview().copies)
+        self._heap: dict[WalkLine, bytes] = {}
+        self._heap_bytes = 0
+        self._month = ""
+        self._there: dict[str, list[str]] = {}
 
     def take(self, file: Opened, each: CheckedCopy) -> None:
         """Take one walk in, or say why not."""
@@ -115,7 +127,7 @@ class _Taker:
             if each.faults:
                 self._merged.refused[walk_id or file.name] = each.faults[0]
                 return
-            fold(each.events)
+            walk = fold(each.events)
         except NotNowError as error:
             why = message("walk-not-understood", walk=walk_id, why=error.text)
             self._merged.refused[walk_id] = why
@@ -123,6 +135,10 @@ class _Taker:
         for photo in photos_of(each.copy.rows):
             if data := file.photo(photo):
                 self._photos.keep(walk_id, data)
+        if not self._kept_as(walk_id):
+            self._heap_up(each, line_of(walk, elsewhere=True))
+            return
+        self.save()
         with self._open_walks.still():
             try:
                 here = self._here(walk_id)
@@ -130,6 +146,27 @@ class _Taker:
                 self._merged.refused[walk_id] = error.text
                 return
             self._place(walk_id, each, here)
+
+    def save(self) -> None:
+        """Save what is on the heap; MachineError if that fails."""
+        if self._heap:
+            self._store.add(self._heap)
+            self._merged.added.update(line.id for line in self._heap)
+            self._heap, self._heap_bytes = {}, 0
+
+    def _heap_up(self, each: CheckedCopy, line: WalkLine) -> None:
+        """Put a new walk on the heap, unless it is longer than any walk here may be."""
+        origin = Origin(True, tuple(one.row() for one in united(each.copy.signed)))
+        try:
+            data = bytes_of(replace(_file_of(each, elsewhere=True), origin=origin))
+        except MachineError as error:
+            self._merged.refused[line.id] = error.text
+            return
+        if self._heap_bytes + len(data) > MOST_HEAP_BYTES:
+            self.save()
+        self._heap[line] = data
+        self._heap_bytes += len(data)
+        self._there[line.id] = [line.id]
 
     def _place(self, walk_id: str, each: CheckedCopy, here: Mapping[str, WalkFile]) -> None:
         """Put it where it belongs among the copies that are here, and its signatures with each."""
@@ -155,7 +192,7 @@ class _Taker:
             gone_on = kept is None or len(kept.events) < len(joined.events)
             if gone_on or (joined != kept and not self._as_shared(joined)):
                 self._open_walks.take_in(id_, joined)
-        self._copies[walk_id] = tuple(after)
+        self._there[walk_id] = [*after]
 
     def _as_shared(self, file: WalkFile) -> bool:
         """Whether it is a walk of our own with no signature but that which we make in sharing."""
@@ -166,15 +203,22 @@ class _Taker:
     def _here(self, walk_id: str) -> dict[str, WalkFile]:
         """Every copy of a walk that is here, by what it is kept under; damaged ones mended."""
         files = {}
-        for id_ in self._copies.get(walk_id, (walk_id,)):
-            if self._store.path(id_).exists() or kept_before(self._store.path(id_)).exists():
+        for id_ in self._kept_as(walk_id):
+            file = self._store.read(id_)
+            if file.events and not file.sound:
+                self._store.load(id_)
                 file = self._store.read(id_)
-                if file.events and not file.sound:
-                    self._store.load(id_)
-                    file = self._store.read(id_)
-                if file.events:
-                    files[id_] = file
+            if file.events:
+                files[id_] = file
         return files
+
+    def _kept_as(self, walk_id: str) -> list[str]:
+        """What the copies of a walk are kept under; a month is looked through when it begins."""
+        if (month := month_of(walk_id)) != self._month:
+            self._month, self._there = month, {}
+            for id_ in sorted(walks_in(self._store.walks / month)):
+                self._there.setdefault(original_id(id_), []).append(id_)
+        return self._there.get(walk_id, [])
 
 
 def _file_of(each: CheckedCopy, *, elsewhere: bool) -> WalkFile:

@@ -83,7 +83,10 @@ def photos_of(rows: Iterable[Row]) -> Iterator[str]:
 
 
 def write_record_file(
-    path: Path, copies: Iterable[Copy], photos: Iterable[tuple[str, bytes]], key: ShopKey
+    path: Path,
+    copies: Iterable[Copy],
+    photos: Iterable[tuple[str, bytes]],
+    key: ShopKey | None,
 ) -> None:
     """Write a record file.
 
@@ -91,7 +94,7 @@ def write_record_file(
         path: where, in a folder that is there.
         copies: the walks in the order of their ids, copies of one in that of their last seals.
         photos: digest and bytes of each, in order; asked for once all walks are written.
-        key: of the shop that shares them.
+        key: of the shop that shares them; without it nobody signs the file.
 
     Raises:
         OSError: it could not be written.
@@ -105,8 +108,9 @@ def write_record_file(
                     walks.write(copy.line())
             for photo, data in photos:
                 archive.writestr(_entry(f"photos/{photo}.jpg", zipfile.ZIP_STORED), data)
-            before = digest_of(file, file.tell()).hex()
-            archive.writestr(_entry(SIGNATURE), json.dumps(file_signature(key, before)))
+            if key:
+                before = digest_of(file, file.tell()).hex()
+                archive.writestr(_entry(SIGNATURE), json.dumps(file_signature(key, before)))
             archive.comment = b"0" * SEAL_BYTES
         size = file.tell() - SEAL_BYTES
         seal = digest_of(file, size).hex().encode()

@@ -65,7 +65,7 @@ def share(
             yield photo, photos.read(walk_id, photo)
 
     def copies() -> Iterator[Copy]:
-        for copy in _copies(reader, photos, ids, key, shared):
+        for copy in copies_of(reader, photos, ids, key, shared):
             taken.update(dict.fromkeys(photos_of(copy.rows), copy.walk_id))
             yield copy
 
@@ -92,10 +92,17 @@ def _ids(reader: WalkReader, asked: Iterable[str]) -> Sequence[str]:
     return [id_ for id_ in there if original_id(id_) in wanted]
 
 
-def _copies(
+def copies_of(
     reader: WalkReader, photos: PhotoFolder, ids: Sequence[str], key: ShopKey, shared: Shared
 ) -> Iterator[Copy]:
-    """Each walk, its copies in the order of their last seals, whatever they are called here."""
+    """Each walk, its copies in the order of their last seals, whatever they are called here.
+
+    Args:
+        reader, photos: of the data folder.
+        ids: what the copies are kept under, in order.
+        key: of this shop, which signs what no other one has signed whole.
+        shared: takes note of the walks, and of what is left out.
+    """
     at = 0
     while at < len(ids):
         walk_id, several = original_id(ids[at]), list[Copy]()

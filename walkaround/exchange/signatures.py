@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any, Self
 
 from walkaround.exchange.shop_key import LONGEST_SHOP_NAME, ShopKey, shop_name, signed_by
@@ -57,7 +57,13 @@ class Signature:
 
     def row(self) -> dict[str, Any]:
         """Write it as it is stored."""
-        return asdict(self)
+        return {
+            "shop": self.shop,
+            "key": self.key,
+            "entries": self.entries,
+            "tip": self.tip,
+            "signature": self.signature,
+        }
 
     def text(self, walk_id: str) -> bytes:
         """What is signed."""

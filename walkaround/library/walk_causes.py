@@ -32,7 +32,7 @@ def lamps_study(walk: Walk, library: Library) -> Study | None:
 def air_study(walk: Walk) -> AirStudy | None:
     """Give the plumbing of a walk's vehicle; None where the rules of today lay none."""
     assert walk.plan is not None
-    vehicle, air, towed = walk.plan.vehicle, source_of(walk), walk.plan.towed
+    vehicle, air, towed = walk.plan.vehicle, source_of(walk.plan), walk.plan.towed
     try:
         return air_study_of(vehicle, standard_tables().air, air, towed)
     except WalkaroundError:

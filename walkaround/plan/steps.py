@@ -31,6 +31,9 @@ from walkaround.vehicle.model import Vehicle
 
 Scope = Literal["whole", "lamps", "brakes", "recheck"]
 
+Level = Literal["dead_lamp", "bad_ground", "crossed_turns", "leak", "odd_chamber"]
+"""How hard a practice is."""
+
 CHECKED_KINDS = frozenset({"lamp", "look", "listen", "hold", "measure", "chambers", "wait"})
 """Kinds that find something out; the others, `act` and `gauges`, get things ready for them."""
 
@@ -219,6 +222,15 @@ def _halved(step: Step, step_id: str, gauge: str, psi: float) -> Step:
     return step.model_copy(update={"measure": step.measure.model_copy(update={"values": values})})
 
 
+class Practice(BaseModel):
+    """Marks a walk that is practice: its fault is drawn from those of a level by a seed."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    level: Level
+    seed: int = Field(ge=0)
+
+
 class Plan(BaseModel):
     """What one walk asks, of which vehicle, in which order.
 
@@ -237,6 +249,7 @@ class Plan(BaseModel):
         recheck_of: the walk whose defects this one rechecks.
         double: two people walk the vehicle, each blind to the other.
         double_of: the walk of the first of them, in the plan of the second.
+        practice: set where no vehicle stands there; such a walk is no record.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -261,6 +274,7 @@ class Plan(BaseModel):
     recheck_of: str = ""
     double: bool = False
     double_of: str = ""
+    practice: Practice | None = None
 
     def halved(self, step_id: str, gauge: str, psi: float) -> Plan:
         """Give the plan with half of a pressure of one step as a bound of those that ask for it.

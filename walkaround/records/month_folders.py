@@ -86,10 +86,24 @@ def stamps_in(folder: Path, known: Container[str]) -> dict[str, Stamp]:
             walk_id, _, kind = entry.name.partition(".")
             if walk_id in known or (is_walk_id(walk_id) and month_of(walk_id) == folder.name):
                 if f".{kind}" == FILE:
-                    stamps[walk_id] = _stamp(entry)
+                    stamps[walk_id] = stamp_of(entry)
                 elif f".{kind}" == FILE + BEFORE:
                     before[walk_id] = entry
-    return {id_: _stamp(entry) for id_, entry in before.items() if id_ not in stamps} | stamps
+    return {id_: stamp_of(entry) for id_, entry in before.items() if id_ not in stamps} | stamps
+
+
+def walks_in(folder: Path) -> set[str]:
+    """Name the walks of which there is something in a month's folder; none if there is no folder.
+
+    Raises:
+        MachineError: the folder cannot be read.
+    """
+    try:
+        return set(stamps_in(folder, ()))
+    except FileNotFoundError:
+        return set()
+    except OSError as error:
+        raise read_error(error, folder) from error
 
 
 def tidy(walks: Path, unused_index: Path) -> None:
@@ -123,7 +137,8 @@ def _holds(entry: os.DirEntry[str]) -> bool:
         return True
 
 
-def _stamp(entry: os.DirEntry[str]) -> Stamp:
+def stamp_of(entry: os.DirEntry[str] | Path) -> Stamp:
+    """Look at a walk's file without reading it."""
     try:
         status = entry.stat()
     except OSError:

@@ -12,7 +12,13 @@ from walkaround.disk.durable import read_file
 from walkaround.records.month_folders import BEFORE, FILE
 from walkaround.records.overview import Overview
 from walkaround.records.walk_cache import WalkCache
-from walkaround.records.walk_file import WalkFile, read_damaged, read_sound
+from walkaround.records.walk_file import (
+    Encoder,
+    WalkFile,
+    new_tables,
+    read_damaged,
+    read_sound,
+)
 from walkaround.records.walk_line import (
     Stamp,
     WalkLine,
@@ -46,6 +52,8 @@ class WalkReader:
 
     def __init__(self, data: Path) -> None:
         self.walks = locations.walks(data)
+        # What was practice is no record wherever its file is put, and no record is practice.
+        self._of_practice = data == locations.practice(data.parent)
         cache = WalkCache(locations.walk_list(data))
         self._list = WalkList(self.walks, cache, self.read_line)
 
@@ -87,7 +95,8 @@ class WalkReader:
 
         Raises:
             InputError: there is no such walk.
-            MachineError: its file cannot be opened, or a later version wrote it.
+            MachineError: its file cannot be opened, a later version wrote it, or it is of practice
+                among records.
         """
         path = self.path(walk_id)
         before = kept_before(path)
@@ -110,7 +119,17 @@ class WalkReader:
         first = file.events[0] if file.events else None
         if isinstance(first, Began) and first.walk != original_id(walk_id):
             raise MachineError(message("walk-file-of-another", path=str(path), walk=first.walk))
+        if isinstance(first, Began) and (first.plan.practice is not None) != self._of_practice:
+            raise MachineError(message("walk-file-practice", walk=walk_id))
         return file
+
+
+def bytes_of(file: WalkFile) -> bytes:
+    """Write a walk as its file holds it; MachineError if nobody would read one that large."""
+    data = Encoder().encode(new_tables(file.rows, file.damage, file.origin))
+    if len(data) > MAX_BYTES:
+        raise MachineError(message("walk-too-long", size=len(data)))
+    return data
 
 
 def kept_before(path: Path) -> Path:

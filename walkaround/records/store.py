@@ -8,21 +8,19 @@ from __future__ import annotations
 import logging
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 from threading import RLock
 from typing import Any, Literal
 
 from tinydb import TinyDB
-from tinydb.storages import Storage
 from tinydb.table import Document
 
 from walkaround.base.errors import MachineError
 from walkaround.base.message import Message, message
 from walkaround.disk import locations
 from walkaround.disk.durable import (
-    FileState,
     damaged_name,
-    file_state,
     make_folder,
     read_file,
     remove_file,
@@ -30,13 +28,20 @@ from walkaround.disk.durable import (
     write_durably,
     write_error,
 )
+from walkaround.disk.together import write_together
 from walkaround.disk.writer_lock import OneWriter
 from walkaround.records.month_folders import tidy
 from walkaround.records.overview import Overview
-from walkaround.records.reader import MAX_BYTES, Loaded, WalkReader, file_bytes, kept_before
+from walkaround.records.reader import (
+    MAX_BYTES,
+    Loaded,
+    WalkReader,
+    bytes_of,
+    file_bytes,
+    kept_before,
+)
+from walkaround.records.stored.storage import DurableStorage, database_at
 from walkaround.records.walk_file import (
-    Encoder,
-    Tables,
     WalkFile,
     json_text,
     new_tables,
@@ -44,6 +49,7 @@ from walkaround.records.walk_file import (
     rows_of,
     tables_in,
 )
+from walkaround.records.walk_line import WalkLine
 from walkaround.walk.events import Began, Event, Finished
 from walkaround.walk.seals import plain
 from walkaround.walk.state import Walk
@@ -54,50 +60,6 @@ Kept = Literal["contacts", "double"]
 """What is kept beside walks: checks of cables and sockets, and who signed for double checks."""
 _TO_END_BYTES = 10_000
 """What the end of a walk takes in its file, and more."""
-
-
-class DurableStorage(Storage):
-    """What TinyDB writes through: each write is whole and on the disk when it returns.
-
-    What is on the disk is also kept in memory. Only one process writes (see `writer_lock.py`), so
-    a write needs no reading, and the next one mends a file that was damaged or replaced meanwhile;
-    what was put in its place is set aside.
-    """
-
-    def __init__(self, path: Path, keep: Path | None = None) -> None:
-        self._path = path
-        self._keep = keep
-        self._encoder = Encoder()
-        self._tables: Tables | None = None
-        self._written: bytes | None = None
-        self._left: FileState | None = None
-
-    def read(self) -> Tables | None:
-        """Read the tables; None if there are none, or none that can be read."""
-        if self._tables is None:
-            if self._written is None:
-                self._left = file_state(self._path)
-                data = read_file(self._path)
-                self._written = data if data and tables_in(data) else None
-            self._tables = tables_in(self._written) if self._written else None
-        return self._tables
-
-    def write(self, data: Tables) -> None:
-        """Replace the tables.
-
-        Raises:
-            MachineError: they could not be written; the file holds what it held before.
-        """
-        # TinyDB has changed the tables in place already.
-        self._tables = None
-        encoded = self._encoder.encode(data)
-        keep, now = self._keep, file_state(self._path)
-        if now and self._left and now != self._left:
-            keep = damaged_name(self._path)
-            _log.warning("%s was changed by something else; that is kept as %s.", self._path, keep)
-        write_durably(self._path, encoded, keep)
-        self._tables, self._written = data, encoded
-        self._left = file_state(self._path)
 
 
 class WalkStore(WalkReader):
@@ -130,8 +92,9 @@ class WalkStore(WalkReader):
         """Let another process write. No walk is left to be saved: every write was."""
         with self._lock:
             self._open.clear()
-            with suppress(MachineError):
-                self.overview()
+            if not self._list.passed_by:
+                with suppress(MachineError):
+                    self.overview()
             self._writer.give_up()
 
     def create(self, first: Began) -> None:
@@ -151,7 +114,7 @@ class WalkStore(WalkReader):
                 raise write_error(error, path) from error
             if taken:
                 raise MachineError(message("walk-is-there", walk=first.walk))
-            database = _database(path)
+            database = database_at(path)
             with self._list.saving(first.walk):
                 database.storage.write(new_tables(rows_of([first])))
             self._open[first.walk] = database
@@ -168,7 +131,7 @@ class WalkStore(WalkReader):
                 loaded = self.load(walk_id)
                 if not loaded.events:
                     raise MachineError(loaded.notice)
-                self._open[walk_id] = _database(self.path(walk_id))
+                self._open[walk_id] = database_at(self.path(walk_id))
             table = self._open[walk_id].table("events")
             if [event.seq for event in events] != [len(table) + n for n in range(len(events))]:
                 count = len(table)
@@ -191,10 +154,7 @@ class WalkStore(WalkReader):
         Raises:
             MachineError: it could not be saved; what was saved before still is.
         """
-        path = self.path(walk_id)
-        data = Encoder().encode(new_tables(file.rows, file.damage, file.origin))
-        if len(data) > MAX_BYTES:
-            raise MachineError(message("walk-too-long", size=len(data)))
+        path, data = self.path(walk_id), bytes_of(file)
         with self._lock:
             make_folder(path.parent)
             readable = not path.exists() or bool(self.read(walk_id).events)
@@ -210,6 +170,19 @@ class WalkStore(WalkReader):
             remove_file(kept_before(self.path(walk_id)))
             remove_file(self.path(walk_id))
 
+    def add(self, brought: Mapping[WalkLine, bytes]) -> None:
+        """Save walks from elsewhere that are new here, all in one go.
+
+        Raises:
+            MachineError: they could not be saved; some may be, and whole.
+        """
+        files = {self.path(line.id): data for line, data in brought.items()}
+        with self._lock:
+            for folder in {path.parent for path in files}:
+                make_folder(folder)
+            write_together(files)
+            self._list.brought(brought)
+
     def load(self, walk_id: str) -> Loaded:
         """Read a walk; a damaged file is set aside and what can be saved of it written anew."""
         with self._lock:
@@ -222,8 +195,7 @@ class WalkStore(WalkReader):
                 notice = str(message("walk-file-kept-as", damage=notice, name=aside.name))
             _log.warning(notice)
             with self._list.saving(walk_id):
-                tables = new_tables(file.rows, notice, file.origin)
-                write_durably(path, Encoder().encode(tables), keep=aside)
+                write_durably(path, bytes_of(replace(file, damage=notice)), keep=aside)
             before = read_file(kept_before(path))
             if before is not None and read_sound(before) is None:
                 set_aside(kept_before(path))
@@ -235,11 +207,7 @@ class WalkStore(WalkReader):
         self._list.note(walk)
 
     def overview(self) -> Overview:
-        """Show all walks at a glance, and keep the list for the next start.
-
-        Raises:
-            MachineError: the folder of walks cannot be read.
-        """
+        """Show all walks at a glance, as any reader, and keep the list for the next start."""
         overview = self._list.overview()
         self._list.keep()
         for sentence in overview.unread:
@@ -251,7 +219,7 @@ class WalkStore(WalkReader):
         return overview
 
     def next_number(self) -> int:
-        """Give the place of a walk that begins now; see `WalkList.next_number`."""
+        """Number a walk that begins now; MachineError if the folder of walks cannot be read."""
         return self._list.next_number()
 
     def load_settings(self) -> dict[str, Any]:
@@ -267,11 +235,7 @@ class WalkStore(WalkReader):
             return values if isinstance(values, dict) else {}
 
     def change_settings(self, changes: Mapping[str, Any]) -> None:
-        """Save these settings, in place of those of the same names; a table's rows one by one.
-
-        Raises:
-            MachineError: they could not be saved.
-        """
+        """Save these settings, a table's rows one by one; MachineError if that fails."""
         with self._lock:
             values = self.load_settings()
             for name, new in changes.items():
@@ -284,17 +248,9 @@ class WalkStore(WalkReader):
     def kept(self, what: Kept) -> list[dict[str, Any]]:
         """Read what was kept of such checks, in the order in which it was."""
         with self._lock:
-            return [dict(row) for row in _database(self._kept[what]).table("checks").all()]
+            return [dict(row) for row in database_at(self._kept[what]).table("checks").all()]
 
     def keep(self, what: Kept, row: Mapping[str, Any]) -> None:
-        """Keep what came out of a check that is no walk.
-
-        Raises:
-            MachineError: it could not be saved.
-        """
+        """Keep what came out of a check that is no walk; MachineError if it could not be saved."""
         with self._lock:
-            _database(self._kept[what]).table("checks").insert(row)
-
-
-def _database(path: Path) -> TinyDB:
-    return TinyDB(path, storage=DurableStorage, keep=kept_before(path))
+            database_at(self._kept[what]).table("checks").insert(row)

@@ -113,6 +113,19 @@ class WalkCache:
                 with suppress(OSError):
                     fresh.unlink(missing_ok=True)
 
+    def add(self, lines: Mapping[str, WalkLine]) -> None:
+        """Write lines of walks that it does not know yet; a file that does not take them is let be.
+
+        Whoever loads it finds out whether it is sound.
+        """
+        with suppress(sqlite3.Error, OSError, ValueError):
+            if not self._path.exists() or self._of_this_version():
+                _write(self._path, lines)
+
+    def _of_this_version(self) -> bool:
+        with closing(_opened(self._path, "rw")) as database:
+            return bool(database.execute("PRAGMA user_version").fetchone() == (_FORM,))
+
     def _read(self, lines: list[WalkLine]) -> str:
         """Add every line whose check sum fits; say what is wrong with the file, if anything."""
         with closing(_opened(self._path, "rw")) as database:

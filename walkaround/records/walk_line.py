@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime, time
 from typing import Literal, NamedTuple
 
 from walkaround.base.errors import InputError, Problem
@@ -190,8 +190,11 @@ def month_of(walk_id: str) -> str:
 
 def is_walk_id(text: str) -> bool:
     """Tell whether this is the id of a walk."""
+    if not _WALK_ID.fullmatch(text):
+        return False
     try:
-        datetime.strptime(text[:15], "%Y%m%d_%H%M%S")
+        date(int(text[:4]), int(text[4:6]), int(text[6:8]))
+        time(int(text[9:11]), int(text[11:13]), int(text[13:15]))
     except ValueError:
         return False
-    return _WALK_ID.fullmatch(text) is not None
+    return True

@@ -16,19 +16,21 @@ be late, as in the cache, the OKs of a walk under way close no defect: one may b
 
 from __future__ import annotations
 
-import gc
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from threading import RLock
 
+from walkaround.base.circles import no_search_for_circles
 from walkaround.records.month_folders import (
+    FILE,
     FolderState,
     fault_of,
     folder_state,
     months_in,
+    stamp_of,
     stamps_in,
 )
 from walkaround.records.overview import Fault, Overview, overview_of, unread_words
@@ -64,7 +66,11 @@ class _Month:
 
 
 class WalkList:
-    """The list; any thread may ask for it, and none waits for another's write of a walk."""
+    """The list; any thread may ask for it, and none waits for another's write of a walk.
+
+    Attributes:
+        passed_by: lines went past it into the cache, and nobody has asked for it yet.
+    """
 
     def __init__(
         self, walks: Path, cache: WalkCache, read: Callable[[str, Stamp], WalkLine]
@@ -74,6 +80,8 @@ class WalkList:
         self._walks = walks
         self._cache = cache
         self._read = read
+        self._brought: dict[str, WalkLine] = {}
+        self.passed_by = False
         self._loaded = False
         self._months: dict[str, _Month] = {}
         self._open: dict[str, Walk] = {}
@@ -89,7 +97,7 @@ class WalkList:
         Raises:
             MachineError: the folder of walks cannot be read.
         """
-        with self._lock, _no_search_for_circles():
+        with self._lock, no_search_for_circles():
             months = months_in(self._walks)
             if not self._loaded:
                 for line in self._cache.load():
@@ -97,7 +105,7 @@ class WalkList:
                     kept = line._replace(stamp=NO_STAMP) if line.trouble else line
                     month = f"{line.id[:4]}-{line.id[4:6]}"
                     self._months.setdefault(month, _Month()).lines[line.id] = kept
-                self._loaded = True
+                self._loaded, self.passed_by = True, False
             for month in months:
                 self._look(month)
             for gone in self._months.keys() - set(months):
@@ -150,6 +158,23 @@ class WalkList:
             if isinstance(first := walk.events[0], Began):
                 self._last_number = max(self._last_number, first.number)
 
+    def brought(self, lines: Iterable[WalkLine]) -> None:
+        """Take note of new walks from elsewhere as they were saved, so that none is read again.
+
+        Before the list is asked for, their lines go past it into the cache.
+        """
+        stamped = {}
+        for line in lines:
+            path = self._walks / month_of(line.id) / f"{line.id}{FILE}"
+            stamped[line.id] = line._replace(stamp=stamp_of(path))
+        with self._lock:
+            if self._loaded:
+                self._brought |= stamped
+                self._saved_in |= {month_of(walk_id) for walk_id in stamped}
+            else:
+                self._cache.add(stamped)
+                self.passed_by = True
+
     def _look(self, month: str) -> None:
         """Bring a month's lines up to date, unless its folder is as it was."""
         folder, known = self._walks / month, self._months.setdefault(month, _Month())
@@ -163,7 +188,9 @@ class WalkList:
         now = _Month({}, state, None, time.monotonic())
         try:
             for walk_id, stamp in stamps_in(folder, known.lines).items():
-                line = known.lines.get(walk_id)
+                line = known.lines.get(walk_id) or self._brought.pop(walk_id, None)
+                if line is not None and line.stamp == stamp and walk_id not in known.lines:
+                    self._uncached.add(walk_id)
                 if line is None or line.stamp != stamp or stamp == NO_STAMP:
                     line = self._made(walk_id, stamp, line)
                     self._uncached.add(walk_id)
@@ -198,18 +225,6 @@ class WalkList:
                     before = month.lines.get(walk_id)
                     month.lines[walk_id] = self._made(walk_id, NO_STAMP, before)
             yield from month.lines.values()
-
-
-@contextmanager
-def _no_search_for_circles() -> Iterator[None]:
-    """No lines are thrown away in circles, and looking for such takes as long as all the rest."""
-    collecting = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if collecting:
-            gc.enable()
 
 
 def _late(line: WalkLine) -> WalkLine:

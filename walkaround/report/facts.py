@@ -27,8 +27,8 @@ Row = dict[str, Cell]
 
 COLUMNS = (
     "walk", "vehicle_id", "vehicle", "plate", "vin", "scope", "partial", "time_utc", "who",
-    "part", "step", "title", "fact", "item", "item_name", "lamps", "answer", "stands", "defect",
-    "reason", "seen", "gauge", "at_s", "read",
+    "part", "step", "title", "fact", "item", "item_name", "lamps", "answer", "by", "stands",
+    "defect", "reason", "seen", "gauge", "at_s", "read",
     "value_psi", "at_least_psi", "at_most_psi",
     "value_in", "at_least_in", "at_most_in",
     "value_s", "at_least_s", "at_most_s",
@@ -78,7 +78,7 @@ def _all_facts(walk: Walk, words: Words) -> Iterator[Row]:
             }
         elif isinstance(event, Answered):
             step = steps[event.step]
-            about = _about(walk, step, words) | _given(walk, event)
+            about = _about(walk, step, words) | _given(walk, event, words)
             yield about | _answer(walk, then, event, words)
             # Limits as they stood then: chambers are read on the way.
             asked = next(each for each in then.steps if each.id == step.id)
@@ -137,10 +137,11 @@ def _about(walk: Walk, step: Step, words: Words) -> Row:
     }
 
 
-def _given(walk: Walk, event: Answered) -> Row:
+def _given(walk: Walk, event: Answered, words: Words) -> Row:
     return {
         "time_utc": event.at.utc.isoformat(timespec="seconds"),
         "who": event.who,
+        "by": words(f"record-by-{event.by}"),
         "stands": walk.answers[event.step].id == event.id,
     }
 

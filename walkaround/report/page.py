@@ -7,13 +7,12 @@ inspection: see tests/standards/test_report_396.py.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
 from walkaround.base.clock import Moment
 from walkaround.base.message import message
-from walkaround.base.signing import SignedFor
 from walkaround.base.units import AS_WRITTEN
-from walkaround.drawing.paper.signature import signature_svg
 from walkaround.drawing.paper.vehicle import Label, findings_svg
 from walkaround.report.about import went_by_words
 from walkaround.report.checked import SHARES, checked_blocks, unchecked_blocks
@@ -26,25 +25,16 @@ from walkaround.report.contents import (
     Prose,
     Section,
     Table,
-    ToWrite,
 )
 from walkaround.report.findings import Finding, findings_of, likely_blocks
 from walkaround.report.measured import hold_blocks, limits, other_values, stroke_blocks
+from walkaround.report.signed.lines import signed_lines
 from walkaround.vehicle.model import kind_words
 from walkaround.walk.events import Finished
-from walkaround.walk.state import Walk, counts, to_sign
+from walkaround.walk.state import Walk, counts
 from walkaround.weighing.findings import NOTHING_LIKELY, Likely
 from walkaround.words.language import Words
 from walkaround.words.leak import gauges_text
-
-_BLANKS: Mapping[SignedFor, tuple[str, ...]] = {
-    "walked": ("name", "signature", "date"),
-    "tag_placed": ("by", "date"),
-    "tag_lifted": ("by", "date"),
-    "repaired": ("what", "name", "signature", "date"),
-    "brakes": ("name", "signature", "date"),
-}
-"""What is left to the pen where nobody signed."""
 
 
 def contents_of(
@@ -77,7 +67,7 @@ def contents_of(
         (words("report-measured"), [*other_values(walk, words)]),
         (words("report-sources"), [*_sources(walk, findings, words)]),
         (words("report-notes"), [*_notes(walk, findings, words)]),
-        (words("report-by-hand"), [*_by_hand(walk, words)]),
+        (words("report-by-hand"), [*signed_lines(walk, words)]),
         (words("report-about-walk"), [*_about(walk, words, damage)]),
     ]
     return Contents(
@@ -258,28 +248,6 @@ def _notes(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[Bl
         yield Table(("", ""), SHARES, tuple(rows), strong=frozenset({0}))
 
 
-def _by_hand(walk: Walk, words: Words) -> Iterator[Block]:
-    """What people answer for by name: as they signed, or with room for the pen."""
-    lines, done = to_sign(walk), {event.what for event in walk.signed}
-    for what in lines:
-        title = words(f"sign-{what.replace('_', '-')}")
-        for event in (event for event in walk.signed if event.what == what):
-            told = words("sign-signature-of", name=event.name)
-            ink = Picture(signature_svg(event.strokes, told)) if event.strokes else ""
-            signed = (event.name, ink, f"{event.at.local():%Y-%m-%d}")
-            yield ToWrite(title, _blanks(("name", "signature", "date"), words), signed)
-        if what not in done and what in _BLANKS:
-            yield ToWrite(title, _blanks(_BLANKS[what], words))
-    if "drivers_repaired" in lines and not done & {"drivers_repaired", "drivers_unnecessary"}:
-        title = words("report-drivers-report")
-        yield ToWrite(title, _blanks(("name", "signature", "date"), words))
-    yield Prose(words("report-keep"), "quiet")
-
-
-def _blanks(names: tuple[str, ...], words: Words) -> tuple[str, ...]:
-    return tuple(words(f"report-blank-{name}") for name in names)
-
-
 def _about(walk: Walk, words: Words, damage: str) -> Iterator[Block]:
     tally = counts(walk)
     answers = tuple(
@@ -294,6 +262,10 @@ def _about(walk: Walk, words: Words, damage: str) -> Iterator[Block]:
         told.insert(0, words("report-ended-early"))
     if walk.told_gauges:
         told.append(words("report-gauges", gauges=gauges_text(walk.told_gauges, words)))
+    ways = Counter(answer.by for answer in walk.answers.values())
+    if ways.keys() - {"tap"}:
+        given = tuple(message(f"report-by-{by}", count=ways[by]) for by in sorted(ways))
+        told.append(words("report-answered", ways=given))
     told += went_by_words(walk, words)
     told += [damage] if damage else []
     told.append(words("record-notice"))

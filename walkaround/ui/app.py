@@ -10,6 +10,7 @@ import flet as ft
 from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
+from walkaround.disk.kept_soon import KeptSoon
 from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
@@ -25,11 +26,15 @@ from walkaround.ui.home.sharing import sharing_screen
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.note.note import note_panel
+from walkaround.ui.page.device import text_measure
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.title import page_title, unlinked
 from walkaround.ui.page.unfinished import Leftovers
 from walkaround.ui.page.view import Beat, View
+from walkaround.ui.practice.end import practice_end
+from walkaround.ui.practice.start import practice_start
+from walkaround.ui.practice.strip import practice_strip
 from walkaround.ui.step.fault import fault_panel
 from walkaround.ui.step.panels import other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
@@ -58,8 +63,6 @@ from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import record_screen, summary_screen
 from walkaround.words.problems import error_text
 
-_MEASURE_PX = 100
-"""Height of the line that is measured, at a scale of 1."""
 log = logging.getLogger(__name__)
 
 _PANELS = {
@@ -86,7 +89,7 @@ _STEP_PANELS = {
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
     """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
-    leftovers = Leftovers(lambda: parts.clock().mono_s, locations.half_typed(parts.data))
+    leftovers = Leftovers(lambda: parts.clock().mono_s, KeptSoon(locations.half_typed(parts.data)))
 
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")
@@ -150,7 +153,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     effect(
         view, repeating, [view.route, view.step, view.since, view.peek, view.panel, view.settings]
     )
-    wide_step = view.device.wide and view.route.startswith("/walk/") and view.panel in ("", "fault")
+    wide_step = view.device.wide and "/walk/" in view.route and view.panel in ("", "fault")
     page = ft.Container(
         ft.SafeArea(
             ft.Row(
@@ -179,30 +182,14 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
             view.device.resize(event.width, event.height)
             view.redraw()
 
-    both = [page, _text_measure(view)]
+    both = [page, text_measure(view.device, view.redraw)]
     return ft.Stack(both, fit=ft.StackFit.EXPAND, expand=True, on_size_change=resized)
-
-
-def _text_measure(view: View) -> ft.Control:
-    """An unseen line, by whose height the page tells how large it draws text."""
-
-    def measured(event: ft.LayoutSizeChangeEvent[ft.LayoutControl]) -> None:
-        if view.device.enlarge(round(event.height / _MEASURE_PX, 2)):
-            view.redraw()
-
-    line = ft.Text(
-        "",
-        size=_MEASURE_PX,
-        style=ft.TextStyle(height=1.0),
-        max_lines=1,
-        on_size_change=measured,
-    )
-    return ft.Container(line, left=0, top=0, opacity=0, ignore_interactions=True)
 
 
 def _told(view: View) -> ft.Control:
     """What must be seen on every screen: what was not saved, and what was refused."""
-    told = [caution(view.unsaved, SMALL, key="unsaved")] if view.unsaved else []
+    told = practice_strip(view)
+    told += [caution(view.unsaved, SMALL, key="unsaved")] if view.unsaved else []
     told += [notice(view.message, key="message")] if view.message else []
     return ft.Semantics(
         content=stretched(
@@ -220,6 +207,10 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
                 return start_screen(view, taps, vehicle, key=view.route)
         case "walk" | "record" | "cab":
             return _walk(view, taps, head)
+        case "practice" if view.walk_id:
+            return _walk(view, taps, "walk")
+        case "practice":
+            return practice_start(view, taps, rest, key=view.route)
         case "vehicles":
             return vehicles_screen(view, key="vehicles")
         case "vehicle":
@@ -268,6 +259,8 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
         return page_column(bar, [notice(error_text(error, view.words))])
     if head == "cab":
         return cab_screen(view, key=view.route)
+    if view.practices and (walk.here is None or walk.phase == "finished") and not view.peek:
+        return practice_end(view, taps, key=view.route)
     about = view.panel.removeprefix(REPAIRED)
     if about != view.panel and walk.is_open(about):
         return repaired_panel(view, taps, walk.defects[about], key=view.panel)

@@ -73,8 +73,7 @@ def with_chamber(walk: Walk, told: ChamberTold) -> Walk:
     walk = replace(walk, chambers=chambers)
     assert walk.plan is not None
     steps = tuple(
-        _limited(walk, step, told) if _measured_at(step) == told.end else step
-        for step in walk.steps
+        _limited(walk, step, told) if measured_at(step) == told.end else step for step in walk.steps
     )
     return replace(walk, plan=walk.plan.model_copy(update={"steps": steps}))
 
@@ -85,7 +84,7 @@ def limit_at(walk: Walk, end: str) -> float | None:
     That of the step that measures it, else that of the plan's table.
     """
     for step in walk.steps:
-        if _measured_at(step) == end:
+        if measured_at(step) == end:
             assert step.measure is not None
             return step.measure.values[0].at_most
     limit = _limit_of(walk.plan, chamber_at(walk, end))
@@ -103,7 +102,7 @@ def in_doubt(walk: Walk, end: str) -> bool:
 def stroke_taken(walk: Walk, step: Step) -> bool:
     """Whether a stroke at one of its ends has its answer, which the chambers must not change."""
     ends = ends_of(step)
-    return any(_measured_at(each) in ends and each.id in walk.answers for each in walk.steps)
+    return any(measured_at(each) in ends and each.id in walk.answers for each in walk.steps)
 
 
 def actuator_at(plan: Plan, end: str) -> str:
@@ -152,7 +151,7 @@ def _compared(walk: Walk, end: str) -> Chambers:
     return chamber if asked else chamber.model_copy(update={"rated_stroke_in": None})
 
 
-def _measured_at(step: Step) -> str:
+def measured_at(step: Step) -> str:
     """The wheel end at which this step measures a stroke; empty if it does not."""
     lengths = step.measure is not None and step.measure.quantity == "in"
     return step.items[0].place if lengths and step.items else ""

@@ -18,6 +18,7 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Annotated, Any, TypeVar, cast
 
+import orjson
 from pydantic import Field, TypeAdapter
 
 from walkaround.airhold.verdict import JUDGED_BY
@@ -96,6 +97,14 @@ def fits(row: Mapping[str, Any], link: str) -> bool:
         row: the event as stored.
         link: the seal of the event before it, `GENESIS` for the first.
     """
+    try:
+        # A quick writer first: but for figures such as 1e-05 it writes what is sealed.
+        body = {key: value for key, value in row.items() if key != "digest"}
+        quick = orjson.dumps(body, option=orjson.OPT_SORT_KEYS)
+        if row.get("digest") == hashlib.sha256(f"{link}\n".encode() + quick).hexdigest():
+            return True
+    except TypeError:
+        pass
     try:
         return row.get("digest") == _digest(row, link)
     except (ValueError, RecursionError):

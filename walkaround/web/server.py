@@ -33,6 +33,7 @@ from walkaround.library.inbox import Inbox
 from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.voice.earcons import EARCONS, earcon_wav
+from walkaround.voice.hiss import hiss_wav
 from walkaround.web.addresses import HERE, written
 from walkaround.web.codes import card_file, code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
@@ -96,6 +97,11 @@ def inside(parts: Parts) -> FastAPI:
             return Response(status_code=404)
         headers = {"Cache-Control": "private, max-age=86400"}
         return Response(earcon_wav(known), media_type="audio/wav", headers=headers)
+
+    @app.get("/sounds/hiss.wav")
+    async def hiss() -> Response:
+        headers = {"Cache-Control": "private, max-age=86400"}
+        return Response(hiss_wav(), media_type="audio/wav", headers=headers)
 
     @app.put("/received/{ticket}")
     async def received(ticket: str, request: Request) -> Response:

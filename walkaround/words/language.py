@@ -36,6 +36,7 @@ from fluent.syntax.ast import Message as Entry
 from num2words import num2words
 
 from walkaround.base.message import Argument, Message, Quantity, Text, plainly
+from walkaround.base.quantities import quantity_text
 from walkaround.base.units import (
     AS_WRITTEN,
     WRITTEN_QUANTITY,
@@ -44,7 +45,6 @@ from walkaround.base.units import (
     number_of,
     pressure_text,
 )
-from walkaround.words.quantities import quantity_text
 from walkaround.words.spoken import spoken
 
 MOST_SPELLED = 12

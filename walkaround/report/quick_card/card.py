@@ -23,7 +23,7 @@ _STEP = 0.25
 _COLUMNS = 3
 _CODE_MM = 28.0
 _BETWEEN_MM = 5.0
-_NUMBER_MM = 5.0
+_NUMBER_MM = 6.0
 
 
 def quick_card(

@@ -25,9 +25,10 @@ from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import page_column, stretched, top_bar
 from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import ACCENT, GAP, QUIET, SMALL, Tone
+from walkaround.ui.kit.theme import ACCENT, FIGURE, GAP, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
+from walkaround.ui.practice.sight import dials
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.air_hold import gauge_name, not_clear
 
@@ -35,6 +36,8 @@ STOPPED = message("hold-void-stopped")
 
 _ABOVE_PX = 168.0
 """Height of the bar, the heading and the gaps around what the screen consists of."""
+_FIGURES_PX = 90.0
+"""What the seconds and the names of the gauges take in practice."""
 _WAITING_PX, _UNDECIDED_PX = 68.0, 160.0
 _LEAST_CHART_PX = 90.0
 """A chart lower than this says nothing; the words under it do."""
@@ -89,15 +92,16 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     stop = button(view.words("hold-stop"), give_up, key="stop_hold", icon=ft.Icons.STOP)
     bar = top_bar(view.words, view.walk.plan.vehicle.name, actions=[stop])
     # What runs must be seen; the whole title stood on the step before.
-    body = [
-        heading(view.words.text(step.title), max_lines=2),
-        *_told(view, hold, found, taken_px, set_mending),
-    ]
+    title = heading(view.words.text(step.title), max_lines=2)
+    told = _told(view, step, hold, found, taken_px, set_mending)
+    # In practice the needle is what must be seen.
+    body = [*told, title] if view.practice else [title, *told]
     return page_column(bar, body, bottom)
 
 
 def _told(
     view: View,
+    step: Step,
     hold: Hold,
     found: Mapping[Line, Assessment],
     taken_px: float,
@@ -105,6 +109,12 @@ def _told(
 ) -> list[ft.Control]:
     """The clock, the readings, the charts below: as large as the rest leaves room for."""
     free_px = view.device.height - _ABOVE_PX - taken_px - chips_px(hold)
+    if practice := view.practice:
+        next_ = label(view.words(f"hold-clock-{_seconds(view, hold)[1]}"), bold=True)
+        seconds = label(str(_seconds(view, hold)[0]), size=FIGURE, bold=True, key="seconds_left")
+        ahead = ft.Row([seconds, ft.Container(next_, expand=True)], spacing=GAP)
+        high_px = max(_LEAST_CHART_PX, min(240.0, free_px - _FIGURES_PX))
+        return [dials(view, practice, step, hold, high_px), ahead, readings(view, hold, mend)]
     ring_px = max(92.0, min(210.0, 0.48 * free_px))
     chart_px = min(300.0, free_px - ring_px - 3 * GAP)
     told = view.words(f"hold-clock-{_seconds(view, hold)[1]}")

@@ -26,6 +26,7 @@ from walkaround.ui.drawn.part import part_view
 from walkaround.ui.drawn.plan import step_plan_view
 from walkaround.ui.page.pressing import key_line_px, talk_px
 from walkaround.ui.page.view import View
+from walkaround.ui.practice.sight import seen_picture
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
 
@@ -173,11 +174,15 @@ def step_picture(view: View, walk: Walk, step: Step, place: Place) -> ft.Control
         strong = [pin.pin for pin in connector.pins if pin.doubt and step.id == "doubtful_pins"]
         return pin_view(connector, view.palette, width, max(140.0, height), strong, view.words)
     look = Look(round(width), round(height), view.dark)
+    practice = view.practice
     if not is_placed(step) and (subject := subject_of(step)):
         # Where there is nothing to find on the vehicle, the part itself is shown.
         return part_view(subject, look, view.words)
     soon, moves = _soon(view, walk, step), bool(view.device.motion)
-    shown = step_plan_view(walk, step, look, soon, view.words, moves=moves)
+    if practice:
+        shown = seen_picture(view, practice, step, look)
+    else:
+        shown = step_plan_view(walk, step, look, soon, view.words, moves=moves)
     if step.kind != "lamp":
         return shown
 

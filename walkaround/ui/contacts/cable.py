@@ -83,6 +83,7 @@ def cable_screen(view: View) -> ft.Control:
         label(words("cable-how")),
         label(words("cable-tap-wrong"), QUIET, SMALL),
         grid(each, _COLUMNS),
+        *_asked_too(view, told),
         *(label(words.text(fault.said), BAD, bold=True) for fault in faults),
         *([notice(words("cable-advice"))] if faults else []),
     ]
@@ -142,6 +143,13 @@ def _names(view: View, told: Told, tell: Tell) -> list[ft.Control]:
         for at, name in enumerate(last)
     ]
     return [grid(chips, 1)] if chips else []
+
+
+def _asked_too(view: View, told: Told) -> list[ft.Control]:
+    """Ask of contacts that others were found to reach: a swap is told from a short by them."""
+    fars = sorted({far for near, fars in told.reached.items() for far in fars - {near}})
+    untold = tuple(far for far in fars if far not in told.reached)
+    return [notice(view.words("cable-tell-too", contacts=untold), key="tell_too")] if untold else []
 
 
 def _contact(view: View, contact: str, told: Told, tap: Tap) -> ft.Control:

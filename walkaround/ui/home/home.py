@@ -44,6 +44,8 @@ def home_screen(view: View) -> ft.Control:
     body.append(new_vehicle_button(view))
     word, icon = view.words("contacts-title"), ft.Icons.CABLE
     body.append(wide_button(word, view.to("/contacts"), key="contacts", icon=icon))
+    word, icon = view.words("practice-title"), ft.Icons.SCHOOL
+    body.append(wide_button(word, view.to("/practice"), key="practice", icon=icon))
     body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
     about = label(view.words("home-what-it-is"), QUIET, SMALL)
     title = ft.Column([heading(view.words("app-name"), ANSWER), about], spacing=0)

@@ -27,6 +27,8 @@ STILL_KEY = "walkaround.still"
 """Under which `assets/index.html` keeps whether the phone is set to show little motion."""
 SETTINGS_KEY, NAME_KEY = "walkaround.settings", "walkaround.name"
 """Under which a phone keeps its settings; and kept the name of whoever it belongs to."""
+_MEASURE_PX = 100
+"""Height of the line that is measured, at a scale of 1."""
 MOST_SCALE = 2.0
 """Text is drawn no larger: WCAG 2.2, success criterion 1.4.4, asks for so much."""
 FLAT_PX = 560
@@ -174,3 +176,20 @@ class Device:
         except Exception as refused:
             log.info("the browser did not: %s", refused)
             return None
+
+
+def text_measure(device: Device, redraw: Callable[[], None]) -> ft.Control:
+    """Make an unseen line, by whose height the page tells how large it draws text."""
+
+    def measured(event: ft.LayoutSizeChangeEvent[ft.LayoutControl]) -> None:
+        if device.enlarge(round(event.height / _MEASURE_PX, 2)):
+            redraw()
+
+    line = ft.Text(
+        "",
+        size=_MEASURE_PX,
+        style=ft.TextStyle(height=1.0),
+        max_lines=1,
+        on_size_change=measured,
+    )
+    return ft.Container(line, left=0, top=0, opacity=0, ignore_interactions=True)

@@ -16,15 +16,20 @@ from walkaround.ui.page.view import View
 from walkaround.untapped.presses import tap_needed
 from walkaround.walk.state import Walk
 
-_ICON_PX = 20.0
+_ICON_PX, _STRIP_PX = 20.0, 40.0
 TALK_PX = 62.0
 """Height of the zone that is held while one talks, at a scale of 1."""
 
 
 def key_line_px(view: View) -> float:
-    """Reckon the height of the line about keys with the gap below the line before it."""
+    """Reckon the height of the line about keys with the gap below the line before it.
+
+    In practice, with that of the strip that says so.
+    """
+    strip = _STRIP_PX * view.device.text_scale if view.practices else 0.0
     shown = view.device.keyboard.learnt.keys and not view.peek
-    return max(_ICON_PX, 1.5 * SMALL * view.device.text_scale) + 4.0 if shown else 0.0
+    line = max(_ICON_PX, 1.5 * SMALL * view.device.text_scale) + 4.0 if shown else 0.0
+    return strip + line
 
 
 def key_line(view: View, walk: Walk, step: Step) -> list[ft.Control]:

@@ -17,6 +17,7 @@ import flet_audio
 
 from walkaround.settings import Settings
 from walkaround.voice.earcons import Earcon, earcon_s
+from walkaround.voice.hiss import HISS_S
 from walkaround.voice.rendered import Voice
 from walkaround.words.language import Words
 
@@ -92,6 +93,12 @@ class Sound:
         if self._settings().voice:
             address, seconds = f"/earcons/{earcon}.wav", earcon_s(earcon)
             await self._play(address, seconds, self._wish, soft=soft, needed=True)
+
+    async def hiss(self) -> None:
+        """Let air be heard that leaks."""
+        self._wish += 1
+        if self._settings().voice:
+            await self._play("/sounds/hiss.wav", HISS_S, self._wish, soft=False, needed=False)
 
     @property
     def silent_s(self) -> float:

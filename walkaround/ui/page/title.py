@@ -11,6 +11,7 @@ _BY_ROUTE = {
     "settings": "settings-title",
     "records": "records-title",
     "vehicles": "vehicles-title",
+    "practice": "practice-title",
     "pairing": "pairing-title",
 }
 
@@ -18,7 +19,7 @@ _BY_ROUTE = {
 def page_title(view: View) -> str:
     """Name the screen: the vehicle that it is about, or what is listed."""
     app, (head, _, rest) = view.words("app-name"), view.route.strip("/").partition("/")
-    if head in _BY_ROUTE:
+    if head in _BY_ROUTE and not view.walk_id:
         return view.words("page-title", screen=view.words(_BY_ROUTE[head]), app=app)
     if head in ("start", "vehicle") and (vehicle := view.parts.own_vehicles.vehicle(rest)):
         return view.words("page-title", screen=vehicle.name, app=app)

@@ -13,14 +13,11 @@ import logging
 from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from pathlib import Path
-from threading import Lock, Timer
 from typing import Any, NamedTuple, TypeVar, cast
 
 import flet as ft
 
-from walkaround.base.errors import MachineError
-from walkaround.disk.durable import read_file, write_durably
+from walkaround.disk.kept_soon import KeptSoon
 from walkaround.vehicle.model import Vehicle
 
 log = logging.getLogger(__name__)
@@ -30,8 +27,6 @@ PAGES = 1000
 """So many pages are remembered; those that opened longest ago are forgotten first."""
 KEPT_S = 12 * 3600.0
 """So long: after a night nobody knows any more what was half done."""
-_SOON_S = 0.3
-"""What was typed is in the file by then."""
 
 
 class Place(NamedTuple):
@@ -104,20 +99,18 @@ def _as_json(value: object) -> Any:
 class Leftovers:
     """What each page was in the middle of, of those that opened last."""
 
-    def __init__(self, clock: Callable[[], float], file: Path | None = None) -> None:
+    def __init__(self, clock: Callable[[], float], kept: KeptSoon | None = None) -> None:
         """Start with what was typed before the server ended.
 
         Args:
             clock: gives seconds that are never set back.
-            file: keeps what is typed.
+            kept: keeps what is typed.
         """
         self._clock = clock
         self._pages: OrderedDict[str, Unfinished] = OrderedDict()
-        self._file, self._due, self._written = file, "", ""
-        self._timer: Timer | None = None
-        self._writing = Lock()
-        if file is not None:
-            self._read(file)
+        self._kept = kept
+        if kept is not None:
+            self._read(kept.read())
 
     def begin(self, session_id: str, before: str) -> Unfinished:
         """What the page of this new session has to go on with.
@@ -136,9 +129,9 @@ class Leftovers:
             self._pages.popitem(last=False)
         return own
 
-    def _read(self, file: Path) -> None:
+    def _read(self, content: bytes) -> None:
         try:
-            pages = json.loads(read_file(file) or b"{}")
+            pages = json.loads(content or b"{}")
             for session_id, page in pages.items():
                 values = {
                     name: Vehicle.model_validate(value) if isinstance(value, dict) else str(value)
@@ -148,29 +141,18 @@ class Leftovers:
                 touched_s = min(float(page["touched_s"]), self._clock())
                 place = Place(*page["place"])
                 self._pages[session_id] = Unfinished(self._clock, place, values, touched_s)
-        except (MachineError, ValueError, LookupError, TypeError, AttributeError) as unread:
+        except (ValueError, LookupError, TypeError, AttributeError) as unread:
             log.warning("what was half typed is not read: %s", unread)
 
     def _changed(self) -> None:
-        """Have what was typed in the file soon; not at each key, and not in the page's loop."""
+        if self._kept is None:
+            return
         pages = {
             session_id: {"place": page.place, "touched_s": page.touched_s, "typed": typed}
             for session_id, page in self._pages.items()
             if self._clock() - page.touched_s < KEPT_S and (typed := page.typed)
         }
-        self._due = json.dumps(pages) if pages else ""
-        if self._file and self._due != self._written and not self._timer:
-            self._timer = Timer(_SOON_S, self._write, (self._file,))
-            self._timer.daemon = True
-            self._timer.start()
-
-    def _write(self, file: Path) -> None:
-        with self._writing:
-            self._timer, self._written = None, self._due
-            try:
-                write_durably(file, self._written.encode() or b"{}")
-            except MachineError as failed:
-                log.warning("what was half typed is not kept: %s", failed)
+        self._kept.keep(json.dumps(pages).encode())
 
 
 def use_kept(

@@ -29,6 +29,7 @@ from walkaround.ui.page.own_settings import OwnSettings
 from walkaround.ui.page.reading import Reading
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import Place, Unfinished
+from walkaround.ui.whereabouts import Whereabouts
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words
 
@@ -43,13 +44,11 @@ class Beat:
     count: int = 0
 
 
-class View:
+class View(Whereabouts):
     """The state of one page.
 
     Attributes:
-        parts: what the app is made of.
         sound: this page's voice.
-        route: the address inside the app; `/walk/ID` survives a restart of the server.
         panel: what is open over the screen (`fault`, `reason`, `note`, `menu`, ...), or nothing.
         peek: the id of an answered step that is being looked at again, or nothing.
         step: the id of the step that this page is about; a note stays where it was begun.
@@ -65,8 +64,8 @@ class View:
     """
 
     def __init__(self, page: ft.Page, parts: Parts, inbox: Inbox, unfinished: Unfinished) -> None:
+        super().__init__(parts, page.route or "/")
         self._page = page
-        self.parts = parts
         self._loop, self._context = asyncio.get_running_loop(), copy_context()
         self._stop_watching: Callable[[], None] = lambda: None
         self._saving = 0
@@ -76,7 +75,6 @@ class View:
         self.sound = Sound(parts.voice, lambda: self.words, lambda: self.settings)
         self.device = Device(page, parts.timing.device_s)
         self._own = OwnSettings(self.device)
-        self.route = page.route or "/"
         self.going_on = False
         self.unfinished = unfinished
         left = unfinished.place if unfinished.place.route == self.route else Place()
@@ -106,17 +104,6 @@ class View:
         return DARK if self.dark else LIGHT
 
     @property
-    def walk_id(self) -> str:
-        """The walk that this page is at, or nothing."""
-        head, _, rest = self.route.strip("/").partition("/")
-        return rest if head in ("walk", "record", "cab") else ""
-
-    @property
-    def in_cab(self) -> bool:
-        """Whether this page only shows what to switch, while another one answers."""
-        return self.route.startswith("/cab/")
-
-    @property
     def walk(self) -> Walk:
         """The walk that this page is at."""
         return self.parts.walk_shown_to(self.who, self.walk_id, in_cab=self.in_cab)
@@ -136,7 +123,7 @@ class View:
 
     def learn(self) -> None:
         """Take over what other pages have told of the shop and its gauges meanwhile."""
-        stored = self.parts.settings()
+        stored = self._parts.settings()
         of_shop = {name: getattr(stored, name) for name in OF_SHOP}
         self.settings = self.settings.model_copy(update=of_shop)
 
@@ -224,7 +211,7 @@ class View:
         self.device.wear(settings.dark)
         self.redraw()
         if for_shop := await self._own.keep(before, settings):
-            await self.saved(lambda: self.parts.store.change_settings(for_shop))
+            await self.saved(lambda: self._parts.store.change_settings(for_shop))
 
     async def saved(self, work: Callable[[], object], *, or_never: bool = False) -> bool:
         """Run work that writes, off the page's loop; if it fails that is seen, heard or felt.

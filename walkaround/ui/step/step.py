@@ -12,6 +12,7 @@ from walkaround.ui.asked.picture import Place, picture_place, step_picture, word
 from walkaround.ui.asked.words import step_words, told_of
 from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import notice, share_bar, stretched, top_bar
+from walkaround.ui.kit.scale import text_scale
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD, SMALL, Tone
@@ -19,6 +20,7 @@ from walkaround.ui.kit.zones import answer_zone, small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.pressing import key_line
 from walkaround.ui.page.view import View
+from walkaround.ui.practice.sight import practice_parts
 from walkaround.ui.step.answers import step_answers
 from walkaround.ui.step.chambers import chambers_parts
 from walkaround.ui.step.gauges import gauges_parts
@@ -52,7 +54,12 @@ def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     Bar, picture and small buttons stay while steps change. Words begin at their top again, and the
     answers are new controls, which is what drops the second tap of a double one.
     """
-    walk, own = view.walk, f"{step.id}_{view.peek}"
+    walk, own, device = view.walk, f"{step.id}_{view.peek}", view.device
+    # Flet neither compares nor checks again what is the same object as before.
+    small = ft.use_memo(
+        lambda: _small_row(view, taps, step),
+        [view.settings, bool(view.peek), step.must, device.width, device.height, text_scale()],
+    )
     bar, strips = step_bar(view, taps, walk, step), wait_strips(view, walk, step)
     lines = [*defect_banner(view, walk), *strips, *key_line(view, walk, step)]
     top = ft.Column([bar, *lines], spacing=4, key="top")
@@ -61,10 +68,10 @@ def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     else:
         answers = step_answers(view, taps, walk, step, key=own)
         middle = _middle(view, taps, walk, step, [], answers)
-    if view.device.flat:
+    if device.flat:
         return stretched([top, *middle], expand=True)
     # It stays while steps change, outside of what is a step's own.
-    under = _under(view, _small_row(view, taps, step))
+    under = _under(view, small)
     return stretched([top, *middle, *talk_zone(view, taps, step), under], expand=True)
 
 
@@ -143,6 +150,7 @@ def _words(
         rest = [step_picture(view, walk, step, place), *rest]
     silent = view.sound.trouble if view.settings.voice else ""
     notices = [notice(text) for text in (view.parts.open_walks.notice(walk.id), silent) if text]
+    notices += practice_parts(view, step)
     begun = step.id in walk.timers or step.id in walk.measured
     if begun:
         # What is being read matters more by now than what was asked: it follows the title, and

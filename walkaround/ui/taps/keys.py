@@ -67,7 +67,7 @@ class KeyTaps:
                 await self._learn(key)
             return
         action = keyboard.learnt.action(key)
-        if action is not None and view.route.startswith("/walk/"):
+        if action is not None and "/walk/" in view.route:
             await self.act(action, "key")
 
     async def act(self, action: Action, by: By) -> None:

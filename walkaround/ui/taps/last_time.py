@@ -33,6 +33,8 @@ class LastTime:
     def _looked_up(self, walk: Walk) -> Mapping[str, Walk]:
         """By step the walk that found its defect: an open one, or one that is rechecked now."""
         assert walk.plan is not None
+        if self._view.practices:
+            return {}
         former, parts = walk.plan.recheck_of, self._view.parts
         try:
             opened = parts.store.overview().open_defects.get(walk.plan.vehicle.id, {})

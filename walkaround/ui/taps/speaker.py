@@ -11,9 +11,8 @@ from walkaround.walk.events import Answered
 from walkaround.walk.leaving import as_left
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.air_hold import hold_results, hold_texts
-from walkaround.words.answers import looking_back
+from walkaround.words.answers import echo_words, looking_back, round_words
 from walkaround.words.prompts import Prompt, prompt, summary_words
-from walkaround.words.untapped import echo_words, round_words
 
 AHEAD = 3
 """How many steps' prompts are rendered before they are asked."""

@@ -175,7 +175,7 @@ class WalkTaps:
         finally:
             self._beginning = False
         if saved:
-            await view.go(f"/walk/{begun[0]}")
+            await view.go(view.walk_route(begun[0]))
 
     async def look_back(self, step_id: str) -> None:
         """Look at an answered step again; an empty id goes back to the step being asked."""
@@ -272,7 +272,7 @@ class WalkTaps:
         if not self.too_soon() and await self.do((Finished, {})):
             await self._view.sound.cue("saved")
             await self._view.device.stay_awake(False)
-            await self._view.go(f"/record/{self._view.walk_id}")
+            await self._view.go(self._view.walk_route(self._view.walk_id, "record"))
 
     async def speak(self, *, whole: bool = False) -> None:
         """Say the step on screen, and have the next ones rendered.

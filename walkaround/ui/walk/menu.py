@@ -35,9 +35,11 @@ def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
     body = [
         wide_button(words("menu-stop-for-now"), stop, key="pause", icon=icons.PAUSE_CIRCLE),
         wide_button(words("steps-title"), steps, key="steps", icon=icons.LIST),
-        wide_button(words("menu-only-switches"), cab, key="cab", icon=icons.TOGGLE_ON),
         wide_button(words("keys-title"), view.opens("keys"), key="keys", icon=icons.KEYBOARD),
     ]
+    if not view.practices:
+        only = words("menu-only-switches")
+        body.insert(2, wide_button(only, cab, key="cab", icon=icons.TOGGLE_ON))
     if walk.phase == "stepping":
         end = view.opens("end")
         body.append(wide_button(words("menu-end"), end, key="end", icon=icons.STOP_CIRCLE))

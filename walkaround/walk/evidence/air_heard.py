@@ -10,14 +10,14 @@ from walkaround.base.errors import InputError
 from walkaround.leaks.plumbing import Source
 from walkaround.leaks.ranking import Evidence, Held, Lost
 from walkaround.leaks.tables import Brakes
-from walkaround.plan.steps import Step
+from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.state import FAULTS, Walk
 
 _BRAKES: Mapping[str, Brakes] = {"supply_hold": "released", "applied_hold": "applied"}
 """How the brakes stand in a hold, by the part of the walk that it belongs to."""
-_LOOKED: Mapping[str, tuple[Brakes, Mapping[str, str]]] = {
+LOOKED: Mapping[str, tuple[Brakes, Mapping[str, str]]] = {
     "lines_off": ("dumped", {"red_air": "red_gladhand"}),
     "blue_quiet": ("applied", {"blue_air": "blue_gladhand", "red_air": "red_gladhand"}),
     "booster_seen": ("applied", {"cylinder_air": "cylinder"}),
@@ -30,12 +30,9 @@ def brakes_at(step: Step) -> Brakes | None:
     return _BRAKES.get(step.part) if step.hold else None
 
 
-def source_of(walk: Walk) -> Source:
-    """Tell whose air a walk's vehicle is held on."""
-    assert walk.plan is not None
-    if walk.plan.vehicle.kind in POWER_UNITS:
-        return "own"
-    return walk.plan.air or "shop"
+def source_of(plan: Plan) -> Source:
+    """Tell whose air a plan's vehicle is held on."""
+    return "own" if plan.vehicle.kind in POWER_UNITS else plan.air or "shop"
 
 
 def is_lost(walk: Walk, step: Step) -> bool:
@@ -81,7 +78,7 @@ def _heard_at(walk: Walk, step: Step) -> tuple[Brakes | None, tuple[str, ...]]:
     if brakes := brakes_at(step):
         return brakes, walk.heard.get(step.id, ())
     given = walk.answers.get(step.id)
-    if step.id not in _LOOKED or given is None or given.answer not in FAULTS:
+    if step.id not in LOOKED or given is None or given.answer not in FAULTS:
         return None, ()
-    brakes, places = _LOOKED[step.id]
+    brakes, places = LOOKED[step.id]
     return brakes, tuple(places[item] for item in given.seen if item in places)

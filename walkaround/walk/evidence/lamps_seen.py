@@ -57,7 +57,7 @@ def lamps_seen(
 
 
 def _of_step(step: Step, given: Answered, study: Study) -> Iterator[Sighting]:
-    setting = _setting(step, study)
+    setting = setting_of(step, study)
     wired = {load.housing for load in study.network.loads if load.circuit in setting.on}
     # The ABS lamp is also looked at on the stop circuit, which feeds it by way of its control unit.
     known = [
@@ -79,8 +79,11 @@ def _of_step(step: Step, given: Answered, study: Study) -> Iterator[Sighting]:
         yield Sighting(setting, dark, told_of_others)
 
 
-def _setting(step: Step, study: Study) -> Setting:
-    """A circuit flashes as its housings do here; where none is seen, as it does by itself."""
+def setting_of(step: Step, study: Study) -> Setting:
+    """Give the setting of a lamp step.
+
+    A circuit flashes as its housings do here; where none is seen, as it does by itself.
+    """
     on = frozenset(step.circuits_on) & frozenset(study.network.circuits)
     flashing = set()
     for circuit in on & study.flashing:

@@ -146,3 +146,15 @@ cli-cause = { $share } %  { $why }
 cli-same-look = As far as was seen, these look just the same: { $faults }.
 cli-more-causes = { $count } more
 cli-next-thing = Next: { $say } Found: { $outcomes }.
+help-publish = put the walks recorded here into a fleet's database
+help-fleet-address = of the database: postgresql://USER@HOST/DATABASE
+help-pull = bring the walks of one vehicle from a fleet's database into the records here
+help-pull-vehicle = the vehicle's id, plate or VIN
+help-pull-from = address of the database (the one last published to if not said)
+cli-published = { $walks ->
+    [one] 1 walk
+   *[other] { $walks } walks
+ } published with { $facts ->
+    [one] 1 fact
+   *[other] { $facts } facts
+ }; { $same } there already.

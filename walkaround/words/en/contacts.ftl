@@ -12,9 +12,11 @@ contacts-record = Record it
 
 cable-open = Contact { ITEMS($contacts) } reaches nothing.
 cable-weak = Contact { ITEMS($contacts) }: poor contact.
-cable-swapped = Contacts { ITEMS($contacts) } are swapped.
-cable-crossed = Crossed, from one end to the other: contacts { ITEMS($contacts) }.
-cable-shorted = Contacts { ITEMS($contacts) } hang together: short.
+cable-swapped = Contacts { $contacts } are swapped.
+cable-crossed = Crossed, from one end to the other: contacts { $contacts }.
+cable-shorted = Contacts { $contacts } are shorted together.
+# Another contact was told to reach these, of which nothing was told.
+cable-tell-too = Tap { $contacts } too: what does it reach?
 cable-name = Name of the cable
 cable-needs-name = Name the cable, so that the next one finds this check.
 cable-which-plug = Plugs at both ends

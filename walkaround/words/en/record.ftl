@@ -14,3 +14,7 @@ record-walk-ended = walk ended
 # An air hold that does not count.
 record-void = void: { $why }
 record-bounds = { CAPITAL($span) } ({ $verdict }).
+# With what an answer was given.
+record-by-tap = tapped
+record-by-key = by key
+record-by-voice = by voice

@@ -28,6 +28,7 @@ walk-of-a-later-version = A later version of walkaround wrote this walk; update 
 
 # Before the id of a walk.
 problem-walk = walk
+walk-file-practice = Walk { $walk } is not kept where it belongs: practice lies apart from records.
 trouble-no-such-walk = there is no such walk
 problem-list-the-walks = list the walks
 problem-no-walk-id = is no walk id

@@ -128,6 +128,11 @@ report-photos-lost = { $count ->
     [one] A photo of this walk is missing.
    *[other] { $count } photos of this walk are missing.
  }
+# How many answers were given in which way.
+report-answered = Answers: { $ways }.
+report-by-tap = { $count } tapped
+report-by-key = { $count } by key
+report-by-voice = { $count } by voice
 
 # The likely causes of what is open, when this page was made.
 report-likely-lamps = Lamps

@@ -146,3 +146,15 @@ cli-cause = { $share } %  { $why }
 cli-same-look = Por lo que se vio, estas se ven igual: { $faults }.
 cli-more-causes = { $count } más
 cli-next-thing = Lo que sigue: { $say } Se encuentra: { $outcomes }.
+help-publish = poner en la base de datos de una flota los recorridos registrados aquí
+help-fleet-address = de la base de datos: postgresql://USUARIO@SERVIDOR/BASE
+help-pull = traer de la base de datos de una flota los recorridos de un vehículo a los registros de aquí
+help-pull-vehicle = el id, la placa o el VIN del vehículo
+help-pull-from = dirección de la base de datos (si no se dice, la última en la que se publicó)
+cli-published = { $walks ->
+    [one] 1 recorrido publicado
+   *[other] { $walks } recorridos publicados
+ } con { $facts ->
+    [one] 1 dato
+   *[other] { $facts } datos
+ }; { $same } ya estaban.

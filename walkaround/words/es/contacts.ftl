@@ -13,9 +13,11 @@ contacts-record = Anotarlo
 
 cable-open = El contacto { ITEMS($contacts) } no llega a nada.
 cable-weak = Contacto { ITEMS($contacts) }: hace mal contacto.
-cable-swapped = Los contactos { ITEMS($contacts) } están cambiados.
-cable-crossed = Cruzados, de una punta a la otra: contactos { ITEMS($contacts) }.
-cable-shorted = Los contactos { ITEMS($contacts) } están unidos: corto.
+cable-swapped = Los contactos { $contacts } están cambiados.
+cable-crossed = Cruzados, de una punta a la otra: contactos { $contacts }.
+cable-shorted = Los contactos { $contacts } están en corto entre sí.
+# De estos, a los que otro llega, no se dijo nada.
+cable-tell-too = Toque también { $contacts }: ¿a qué llega?
 cable-name = Nombre del cable
 cable-needs-name = Póngale nombre al cable, para que el siguiente encuentre esta revisión.
 cable-which-plug = Enchufes de las dos puntas

@@ -14,3 +14,7 @@ record-walk-ended = terminó el recorrido
 # Una prueba de fuga que no cuenta.
 record-void = no vale: { $why }
 record-bounds = { CAPITAL($span) } ({ $verdict }).
+# Con qué se dio una respuesta.
+record-by-tap = tocada
+record-by-key = por tecla
+record-by-voice = por voz

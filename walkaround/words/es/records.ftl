@@ -28,6 +28,7 @@ walk-of-a-later-version = Una versión más nueva de walkaround escribió este r
 
 # Antes del id de un recorrido.
 problem-walk = recorrido
+walk-file-practice = La revisión { $walk } no está donde debe: la práctica se guarda aparte de los registros.
 trouble-no-such-walk = no existe tal recorrido
 problem-list-the-walks = liste los recorridos
 problem-no-walk-id = no es el id de un recorrido

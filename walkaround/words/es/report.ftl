@@ -127,6 +127,11 @@ report-photos-lost = { $count ->
     [one] Falta una foto de este recorrido.
    *[other] Faltan { $count } fotos de este recorrido.
  }
+# Cuántas respuestas se dieron de qué manera.
+report-answered = Respuestas: { $ways }.
+report-by-tap = { $count } por toque
+report-by-key = { $count } por tecla
+report-by-voice = { $count } por voz
 
 # Las causas probables de lo que sigue abierto, cuando se hizo esta página.
 report-likely-lamps = Luces

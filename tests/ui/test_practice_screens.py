@@ -1,0 +1,159 @@
+"""Practice on screen: what is shown of a fault, what came of it, and that no record is made."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from fastapi.responses import FileResponse
+from support.app import App
+from support.flet_harness import Screen
+from support.lampcases import LIBRARY
+from support.practicing import rightly
+
+from walkaround.base.errors import InputError, MachineError
+from walkaround.disk import locations
+from walkaround.plan.plan_walk import plan_walk
+from walkaround.plan.steps import Practice
+from walkaround.practice.plan import practice_plan
+from walkaround.practice.reasons import put_in_words
+from walkaround.practice.vehicle import PracticeVehicle
+from walkaround.ui.practiced import practiced
+from walkaround.walk.events import Answered
+from walkaround.web.files import plan_picture, record_file, shared_file, table_file
+from walkaround.words.language import capital
+
+STRIP = "Practice: touch nothing real."
+VEHICLE = "tool_trailer_12"
+
+
+def begin(depot: App, level: str = "dead_lamp", vehicle: str = VEHICLE) -> tuple[str, str]:
+    """A practice begun without a page: its id and its address."""
+    about = next(each for each in LIBRARY.vehicles if each.id == vehicle)
+    practice = Practice.model_validate({"level": level, "seed": 2})
+    plan = practice_plan(plan_walk(about, LIBRARY.rules), practice)
+    walk_id = depot.parts.practice.open_walks.begin(plan, "Kim")
+    return walk_id, f"/practice/walk/{walk_id}"
+
+
+def vehicle_of(depot: App, walk_id: str) -> PracticeVehicle:
+    """What stands on the screen."""
+    made = practiced(depot.parts.practice.open_walks.walk(walk_id), LIBRARY)
+    assert made is not None
+    return made
+
+
+def answer_all(depot: App, walk_id: str, vehicle: PracticeVehicle, *, rightly_: bool) -> None:
+    """Answer every step, rightly or with OK."""
+    right = rightly(vehicle)
+    for step in vehicle.plan.steps:
+        given = right[step.id] if rightly_ else None
+        body = {"step": step.id, "answer": given.answer if given else "ok"}
+        body |= {"seen": dict(given.seen)} if given else {}
+        body |= {"choice": step.choices[0].id} if step.choices else {}
+        depot.parts.practice.open_walks.do(walk_id, "Kim", (Answered, body))
+
+
+async def level_of(screen: Screen) -> None:
+    """From the first screen to the first step of a practice."""
+    await screen.click("practice")
+    await screen.click(f"practice_{VEHICLE}")
+    assert STRIP in screen.texts()
+    await screen.click("level_dead_lamp")
+    await screen.until(lambda: screen.has("menu"))
+
+
+async def test_practice_begins_from_the_first_screen_and_says_so_on_each(depot: App) -> None:
+    async with depot.page() as screen:
+        assert STRIP not in screen.texts()
+        await level_of(screen)
+        assert STRIP in screen.texts()
+        assert any(text.startswith("Practice: touch nothing real. Keep") for text in screen.texts())
+        await screen.click("menu")
+        assert STRIP in screen.texts()
+        assert not screen.has("cab")
+    assert any(text.startswith("Practice: touch nothing real.") for text in _sentences(depot))
+
+
+def _sentences(depot: App) -> list[str]:
+    return [text[text.index("Practice:") :] for text in depot.voice.said if "Practice:" in text]
+
+
+async def test_practice_is_in_no_list_and_in_no_file(depot: App) -> None:
+    walk_id, _ = begin(depot)
+    parts = depot.parts
+    assert not parts.store.overview().lines
+    for ending in ("pdf", "html", "csv", "ndjson", "json"):
+        assert record_file(parts, parts.words, f"{walk_id}.{ending}").status_code == 404
+    assert shared_file(parts, f"{walk_id}.zip").status_code == 404
+    assert (
+        plan_picture(parts, parts.words, walk_id, "chocks_on", "396x300_light").status_code == 404
+    )
+    table = table_file(parts, parts.words, "walks.csv")
+    assert isinstance(table, FileResponse)
+    assert walk_id not in Path(table.path).read_text(encoding="utf-8")
+    with pytest.raises(InputError):
+        parts.open_walks.walk(walk_id)
+    async with depot.page("/records") as screen:
+        assert not any("Tool trailer" in text for text in screen.texts())
+
+
+async def test_a_file_of_practice_put_among_records_is_refused(depot: App) -> None:
+    walk_id, _ = begin(depot)
+    file = next(locations.walks(locations.practice(depot.parts.data)).rglob(f"{walk_id}*"))
+    there = locations.walks(depot.parts.data) / file.parent.name / file.name
+    there.parent.mkdir(parents=True, exist_ok=True)
+    there.write_bytes(file.read_bytes())
+    with pytest.raises(MachineError, match="practice lies apart"):
+        depot.parts.store.load(walk_id)
+    assert record_file(depot.parts, depot.parts.words, f"{walk_id}.csv").status_code == 404
+
+
+async def test_the_end_tells_full_marks_and_the_cause(depot: App) -> None:
+    walk_id, route = begin(depot)
+    vehicle = vehicle_of(depot, walk_id)
+    answer_all(depot, walk_id, vehicle, rightly_=True)
+    async with depot.page(route) as screen:
+        texts = screen.texts()
+        due = sum(len(vehicle.due(step)) for step in vehicle.plan.steps)
+        assert f"{due} of {due}" in texts
+        assert "Missed" not in texts
+        assert {capital(str(text)) for text in put_in_words(vehicle)} <= set(texts)
+        assert STRIP in texts
+        assert not any("record" in name.lower() for name in screen.names())
+
+
+async def test_who_says_ok_to_everything_is_told_what_was_missed(depot: App) -> None:
+    walk_id, route = begin(depot, "bad_ground")
+    answer_all(depot, walk_id, vehicle_of(depot, walk_id), rightly_=False)
+    async with depot.page(route) as screen:
+        assert any(text.startswith("0 of ") for text in screen.texts())
+        assert "Missed" in screen.texts()
+        await screen.click("again")
+        await screen.until(lambda: screen.has("back") and "Missed" not in screen.texts())
+
+
+async def test_what_is_seen_of_a_lamp_is_in_the_picture_and_in_its_words(depot: App) -> None:
+    walk_id, route = begin(depot)
+    vehicle = vehicle_of(depot, walk_id)
+    at = next(n for n, step in enumerate(vehicle.plan.steps) if vehicle.due(step))
+    for step in vehicle.plan.steps[:at]:
+        body = {"step": step.id, "answer": "ok"}
+        depot.parts.practice.open_walks.do(walk_id, "Kim", (Answered, body))
+    step = vehicle.plan.steps[at]
+    shown = vehicle.shown(step)
+    odd = next(item for item in step.items if item.id in vehicle.due(step))
+    async with depot.page(route) as screen:
+        said = next(name for name in screen.names() if "as you see it" in name)
+        number = step.items.index(odd) + 1
+        assert f"{number}: {odd.name}, {shown[odd.id].replace('_', ' ')}" in said
+
+
+async def test_air_is_heard_where_it_leaks_and_not_before(depot: App) -> None:
+    walk_id, route = begin(depot, "leak", "dolly_4")
+    vehicle = vehicle_of(depot, walk_id)
+    heard = [step.id for step in vehicle.plan.steps if vehicle.hiss(step)]
+    assert len(heard) == 1
+    async with depot.page(route) as screen:
+        assert not screen.has("practice_listen")
+    assert heard[0].startswith("stroke_1_")

@@ -1,0 +1,129 @@
+"""The tables of a fleet's database, made and brought up to date by whoever publishes there first.
+
+Plain SQL, as engines spread over many machines take it too: no extension, no numbers that are
+counted up, no temporary tables, keys that begin with the walk. Every statement may be repeated.
+"""
+
+from __future__ import annotations
+
+from psycopg import Connection, errors, sql
+
+from walkaround.base.errors import MachineError
+from walkaround.base.message import message
+
+EVENT_COLUMNS = ("walk", "digest", "before", "seq", "body")
+FACT_COLUMNS = {
+    "time_utc": "TEXT", "who": "TEXT", "part": "TEXT", "step": "TEXT", "title": "TEXT",
+    "fact": "TEXT", "item": "TEXT", "item_name": "TEXT", "lamps": "TEXT", "answer": "TEXT",
+    "by": "TEXT", "stands": "BOOLEAN", "defect": "TEXT", "reason": "TEXT", "seen": "TEXT",
+    "gauge": "TEXT", "at_s": "DOUBLE PRECISION",
+    "value_psi": "DOUBLE PRECISION", "value_in": "DOUBLE PRECISION",
+    "at_most_in": "DOUBLE PRECISION", "value_s": "DOUBLE PRECISION",
+    "value_percent": "DOUBLE PRECISION",
+    "rate_psi_per_min": "DOUBLE PRECISION", "rate_low_psi_per_min": "DOUBLE PRECISION",
+    "rate_high_psi_per_min": "DOUBLE PRECISION", "at_most_psi_per_min": "DOUBLE PRECISION",
+    "verdict": "TEXT", "result": "TEXT", "note": "TEXT",
+}  # fmt: skip
+"""What `report.facts` tells of a fact; see there."""
+COPY_COLUMNS = (
+    "walk", "tip", "depot", "vehicle_id", "vehicle", "plate", "vin", "scope", "partial",
+    "began_utc", "last_utc", "finished_utc",
+)  # fmt: skip
+
+_EVENTS = (
+    "walk TEXT NOT NULL, digest TEXT NOT NULL, before TEXT NOT NULL,"
+    " seq INTEGER NOT NULL, body TEXT NOT NULL"
+)
+_FACTS = "walk TEXT NOT NULL, tip TEXT NOT NULL, place INTEGER NOT NULL, " + ", ".join(
+    f'"{name}" {kind}' for name, kind in FACT_COLUMNS.items()
+)
+_FIRST = (
+    f"CREATE TABLE IF NOT EXISTS walkaround.events ({_EVENTS}, PRIMARY KEY (walk, digest))",
+    "CREATE INDEX IF NOT EXISTS events_before ON walkaround.events (walk, before)",
+    f"CREATE TABLE IF NOT EXISTS walkaround.arriving_events (run TEXT NOT NULL, {_EVENTS})",
+    """CREATE TABLE IF NOT EXISTS walkaround.copies (
+        walk TEXT NOT NULL, tip TEXT NOT NULL, depot TEXT NOT NULL, vehicle_id TEXT NOT NULL,
+        vehicle TEXT NOT NULL, plate TEXT, vin TEXT, scope TEXT, partial BOOLEAN,
+        began_utc TEXT NOT NULL, last_utc TEXT, finished_utc TEXT, PRIMARY KEY (walk, tip))""",
+    "CREATE INDEX IF NOT EXISTS copies_vehicle ON walkaround.copies (vehicle_id, began_utc)",
+    """CREATE TABLE IF NOT EXISTS walkaround.signatures (
+        walk TEXT NOT NULL, shop_key TEXT NOT NULL, tip TEXT NOT NULL, body TEXT NOT NULL,
+        PRIMARY KEY (walk, shop_key, tip))""",
+    """CREATE TABLE IF NOT EXISTS walkaround.photos (
+        photo TEXT PRIMARY KEY, jpeg BYTEA NOT NULL)""",
+    f"CREATE TABLE IF NOT EXISTS walkaround.facts ({_FACTS}, PRIMARY KEY (walk, tip, place))",
+    f"CREATE TABLE IF NOT EXISTS walkaround.arriving_facts (run TEXT NOT NULL, {_FACTS})",
+    """CREATE OR REPLACE VIEW walkaround.current_copies AS
+        SELECT * FROM walkaround.copies c WHERE NOT EXISTS (
+            SELECT 1 FROM walkaround.events e WHERE e.walk = c.walk AND e.before = c.tip)""",
+    """CREATE OR REPLACE VIEW walkaround.open_defects AS
+        SELECT c.depot, c.vehicle_id, c.vehicle, c.plate, c.vin, f.part, f.step, f.title, f.result,
+            f.note, f.time_utc, f.who, c.walk
+        FROM walkaround.facts f
+        JOIN walkaround.current_copies c ON c.walk = f.walk AND c.tip = f.tip
+        WHERE f.fact = 'answer' AND f.defect = 'open' AND NOT EXISTS (
+            SELECT 1 FROM walkaround.facts o
+            JOIN walkaround.current_copies d ON d.walk = o.walk AND d.tip = o.tip
+            WHERE d.vehicle_id = c.vehicle_id
+                AND (d.vin = c.vin OR d.vin IS NULL OR c.vin IS NULL)
+                AND d.walk <> c.walk AND d.began_utc > c.last_utc
+                AND o.step = f.step AND o.fact = 'answer' AND o.answer = 'ok' AND o.stands)""",
+    """CREATE OR REPLACE VIEW walkaround.leak_and_stroke AS
+        SELECT c.vehicle_id, c.vehicle, c.plate, c.vin, f.time_utc, f.fact, f.step, f.title,
+            f.gauge, f.item_name, f.rate_psi_per_min, f.rate_low_psi_per_min,
+            f.rate_high_psi_per_min, f.at_most_psi_per_min, f.value_in, f.at_most_in, f.verdict,
+            c.depot, c.walk
+        FROM walkaround.facts f
+        JOIN walkaround.current_copies c ON c.walk = f.walk AND c.tip = f.tip
+        WHERE f.stands AND (f.fact = 'hold' OR f.value_in IS NOT NULL)""",
+    """CREATE OR REPLACE VIEW walkaround.tagged AS
+        SELECT depot, vehicle_id, vehicle, plate, vin, count(*) AS open_defects,
+            min(time_utc) AS since_utc
+        FROM walkaround.open_defects GROUP BY depot, vehicle_id, vehicle, plate, vin""",
+)
+MIGRATIONS = (_FIRST,)
+"""Statements by which each version came out of the one before; what was given out stays."""
+
+_AT_ONCE = 5
+
+
+def bring_up_to_date(link: Connection) -> None:
+    """Make what is not there yet; another depot may be doing the same.
+
+    Raises:
+        MachineError: a later version of walkaround made these tables.
+    """
+    there = version(link)
+    if there > len(MIGRATIONS):
+        raise MachineError(message("fleet-later-version"))
+    for number, statements in enumerate(MIGRATIONS[there:], start=there + 1):
+        made = "INSERT INTO walkaround.versions VALUES (%s) ON CONFLICT DO NOTHING"
+        for statement in (*_BEGIN, *statements):
+            _repeated(link, statement)
+        link.execute(made, [number])
+
+
+def version(link: Connection) -> int:
+    """Which version made the tables that are there; 0 if there are none."""
+    try:
+        row = link.execute("SELECT max(version) FROM walkaround.versions").fetchone()
+    except (errors.UndefinedTable, errors.InvalidSchemaName):
+        return 0
+    return int(row[0] or 0) if row else 0
+
+
+_BEGIN = (
+    "CREATE SCHEMA IF NOT EXISTS walkaround",
+    "CREATE TABLE IF NOT EXISTS walkaround.versions (version INTEGER PRIMARY KEY)",
+)
+
+
+def _repeated(link: Connection, statement: str) -> None:
+    """Two depots that make the same thing at the same moment get in each other's way."""
+    for left in reversed(range(_AT_ONCE)):
+        try:
+            link.execute(sql.SQL(statement))
+            return
+        except (errors.UniqueViolation, errors.DuplicateTable, errors.InternalError_):
+            if not left:
+                raise

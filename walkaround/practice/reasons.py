@@ -1,0 +1,35 @@
+"""What was wrong with a vehicle in practice, and why it looked so, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from walkaround.base.message import Message, Quantity, message
+from walkaround.brakes.chambers import chamber_named
+from walkaround.causes.saying import fault_named
+from walkaround.causes.saying import why as why_lamps
+from walkaround.leaks.saying import end_named, part_named
+from walkaround.leaks.saying import why as why_leak
+from walkaround.leaks.variants import Part
+from walkaround.practice.vehicle import PracticeVehicle
+from walkaround.vehicle.model import Axle
+
+
+def put_in_words(vehicle: PracticeVehicle) -> Iterator[Message]:
+    """Name what was put into a vehicle, then say why it looked as it did."""
+    lamps, leak, odd = vehicle.put_in
+    if lamps is not None:
+        yield fault_named(lamps.fault, vehicle.study.names)
+        yield why_lamps(lamps.fault, vehicle.study.names)
+    if leak is not None:
+        part = Part(leak.way.kind, leak.way.place)
+        yield part_named(part)
+        yield why_leak(part)
+    if odd is not None:
+        axle = Axle.model_validate(odd.chamber.model_dump(exclude={"limit_in", "source"}))
+        yield message("practice-odd-chamber", end=end_named(odd.end), chamber=chamber_named(axle))
+        limit = Quantity(value=odd.chamber.limit_in or 0.0, unit="in")
+        stroke, over = Quantity(value=odd.stroke_in, unit="in"), odd.chamber.long_stroke
+        yield message(
+            "practice-why-odd-chamber", stroke=stroke, limit=limit, over="no" if over else "yes"
+        )

@@ -1,0 +1,1 @@
+"""Practice: the vehicle on the screen, where it begins, and what came of it."""

@@ -1,0 +1,66 @@
+"""What came of a practice: what was found, what was missed, what was none, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import flet as ft
+
+from walkaround.base.message import Text
+from walkaround.practice.marks import Marked, Marks, marks
+from walkaround.practice.reasons import put_in_words
+from walkaround.ui.kit.buttons import wide_button
+from walkaround.ui.kit.parts import card, notice, page_column, top_bar
+from walkaround.ui.kit.text import heading, label
+from walkaround.ui.kit.theme import BAD, FIGURE, GOOD, QUIET, SMALL
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.view import View
+from walkaround.ui.practice.start import LEVELS, practice_tap
+from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.whereabouts import PRACTICE
+from walkaround.words.language import capital
+
+
+@screen
+def practice_end(view: View, taps: WalkTaps) -> ft.Control:
+    """Tell what there was, thing by thing, with its cause; then once more, or harder."""
+    vehicle, walk = view.practice, view.walk
+    words = view.words
+    assert walk.plan is not None
+    about = walk.plan.vehicle
+    bar = top_bar(words, about.name, back=view.to(PRACTICE))
+    if vehicle is None or walk.plan.practice is None:
+        return page_column(bar, [notice(words("practice-none"))])
+    found = marks(vehicle, walk.answers)
+    level = walk.plan.practice.level
+    why = [label(capital(words.text(text))) for text in put_in_words(vehicle)]
+    body = [
+        label(words("practice-full", full=found.full, due=found.due), size=FIGURE, bold=True),
+        heading(words("practice-cause")),
+        card(ft.Column(list(why), spacing=8)),
+        heading(words("practice-what-came")),
+        *_every(view, found),
+        label(words("practice-kept-apart"), QUIET, SMALL),
+    ]
+    again = practice_tap(view, taps, about, level)
+    bottom = [wide_button(words("practice-again"), again, key="again", icon=ft.Icons.REPLAY)]
+    levels = list(LEVELS)
+    if level != levels[-1]:
+        other, icon = view.to(f"{PRACTICE}/{about.id}"), ft.Icons.SCHOOL
+        bottom.append(wide_button(words("practice-other-level"), other, key="levels", icon=icon))
+    return page_column(bar, body, bottom)
+
+
+def _every(view: View, found: Marks) -> Iterator[ft.Control]:
+    for number, each in enumerate(found.every):
+        yield card(ft.Column(list(_rows(view, each)), spacing=4), key=f"marked_{number}")
+
+
+def _rows(view: View, marked: Marked) -> Iterator[ft.Control]:
+    right = marked.result == "found"
+    named: Text = marked.item.name if marked.item else marked.step.title
+    result = view.words(f"practice-{marked.result.replace('_', '-')}")
+    yield label(result, GOOD if right else BAD, bold=True)
+    yield label(capital(view.words.text(named)), bold=True)
+    if marked.item:
+        yield label(view.words.text(marked.step.title), QUIET, SMALL)

@@ -1,0 +1,39 @@
+"""The hiss of air that leaks, made here for practice: noise without tone, swelling and fading.
+
+Air out of a small hole is heard from about 1 kHz up (common practice, no source), so what is lower
+is taken away by the difference of neighboring samples.
+"""
+
+from __future__ import annotations
+
+import io
+import random
+import wave
+from array import array
+from functools import cache
+
+from walkaround.voice.earcons import PEAK, RATE_HZ
+
+HISS_S = 2.5
+_FADE_S = 0.25
+_SEED = 17
+"""The same noise each time."""
+
+
+@cache
+def hiss_wav() -> bytes:
+    """Make the hiss: a WAV file of one channel, 16 bits."""
+    noise = random.Random(_SEED)
+    count = round(HISS_S * RATE_HZ)
+    white = [noise.uniform(-1, 1) for _ in range(count + 1)]
+    samples = array("h")
+    for at in range(count):
+        swell = min(1.0, at / RATE_HZ / _FADE_S, (count - 1 - at) / RATE_HZ / _FADE_S)
+        samples.append(round(PEAK * 32767 * swell * (white[at + 1] - white[at]) / 2))
+    clip = io.BytesIO()
+    with wave.open(clip, "wb") as out:
+        out.setnchannels(1)
+        out.setsampwidth(2)
+        out.setframerate(RATE_HZ)
+        out.writeframes(samples.tobytes())
+    return clip.getvalue()
