@@ -52,8 +52,7 @@ def test_an_empty_board_says_so() -> None:
         assert said in text
 
 
-@pytest.mark.parametrize("vehicles", [1, 25])
-def test_a_large_board_takes_no_more_than_three_sheets(board: Board, vehicles: int) -> None:
-    many = Board(board.vehicles * vehicles, board.going)
+def test_a_board_of_many_vehicles_takes_no_more_than_three_sheets(board: Board) -> None:
+    many = Board(board.vehicles * 15, board.going)
     assert len(text_of(many, {})) <= 3
-    assert page_html(board_contents(many, {}, day(11, 26), ENGLISH)).count("<tr>") > vehicles
+    assert page_html(board_contents(many, {}, day(11, 26), ENGLISH)).count("<tr>") > 60

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from functools import cache
 from pathlib import Path
 
 from support.handed_over import Walker, planned
@@ -33,7 +34,8 @@ def save(store: WalkStore, walk: Walk) -> None:
     store.refresh(walk)
 
 
-def walks() -> list[Walk]:
+@cache
+def walks() -> tuple[Walk, ...]:
     """The shop's walks, in order."""
     semitrailer, lamps = planned(), planned(scope="lamps")
     made: list[Walk] = []
@@ -63,7 +65,7 @@ def walks() -> list[Walk]:
     teller.tell(Signed, what="tag_placed", name="Bohdan Shevchuk", strokes=(LINE,))
     made.append(teller.tell(Finished))
     add(planned(TRACTOR, scope="lamps"), began=day(11, 24), upto="look_1_rear")
-    return made
+    return tuple(made)
 
 
 def fill(data: Path) -> None:

@@ -37,7 +37,7 @@ def board_screen(view: View) -> ft.Control:
     """What the next shift has to know."""
     shown, set_shown = ft.use_state(AT_ONCE)
     words, walks = view.words, view.parts.store.overview()
-    board = ft.use_memo(lambda: board_of(walks), [id(walks)])
+    board = ft.use_memo(lambda: board_of(walks), [walks])
     now = view.parts.clock().utc
     body: list[ft.Control] = [notice(words.text(text), key="unread") for text in walks.unread]
     rows = board.vehicles

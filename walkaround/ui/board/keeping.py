@@ -62,7 +62,7 @@ def keeping_screen(view: View) -> ft.Control:
         body.append(label(words("keeping-no-vehicle")))
     body.append(heading(words("keeping-may-go")))
     body += [_line(view, line, photos.get(line.id)) for line in going]
-    bottom = []
+    bottom: list[ft.Control] = []
     if going:
         word = words("keeping-delete", count=len(going))
         bottom.append(wide_button(word, partial(ask, True), key="prune", bad=True, height=64))

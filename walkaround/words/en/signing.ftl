@@ -2,7 +2,7 @@
 
 sign-title = Sign
 sign-heading = Signatures
-sign-nobody = Not signed yet. What nobody signs here is left as a line for the pen.
+sign-nobody = No signature yet. What nobody signs here is left as a line for the pen.
 sign-what = What do you sign for?
 sign-name = Name of who signs
 sign-name-first = First write who signs.
