@@ -15,6 +15,7 @@ from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
+from walkaround.ui.asked.large import large_panel
 from walkaround.ui.compared.comparison import comparison_screen
 from walkaround.ui.contacts.cable import cable_screen
 from walkaround.ui.contacts.overview import contacts_screen
@@ -84,6 +85,7 @@ _STEP_PANELS = {
     "other": other_panel,
     "note": note_panel,
     "air": air_panel,
+    "large": large_panel,
 }
 """What opens over one of its steps."""
 

@@ -57,7 +57,8 @@ def _Flashing(view: View, pictures: list[str], look: Look, said: str) -> ft.Cont
 
     async def flash() -> None:
         on = True
-        while pictures[0] != pictures[1]:
+        # Whose phone asks for less motion sees the arcs of what flashes, and no change.
+        while pictures[0] != pictures[1] and view.device.motion is not False:
             await asyncio.sleep(_FLASH_S)
             on = not on
             set_lit(on)
