@@ -96,7 +96,7 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "drawn": named("kit"),
     "taps": named("kit page"),
     "airhold": named("kit page drawn practice taps"),
-    "asked": named("kit page drawn airhold practice"),
+    "asked": named("kit page drawn airhold practice taps"),
     "step": named("asked kit page drawn practice taps airhold"),
     "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
@@ -107,7 +107,7 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "board": named("kit page"),
     "walk": named("kit page drawn taps home compared"),
     "app": named("""
-        kit page practice taps airhold step note vehicle contacts home board walk compared
+        asked kit page practice taps airhold step note vehicle contacts home board walk compared
     """),
 }
 """The same among the folders of screens."""

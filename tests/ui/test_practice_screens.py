@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import flet as ft
 import pytest
 from fastapi.responses import FileResponse
 from support.app import App
@@ -157,3 +158,15 @@ async def test_air_is_heard_where_it_leaks_and_not_before(depot: App) -> None:
     async with depot.page(route) as screen:
         assert not screen.has("practice_listen")
     assert heard[0].startswith("stroke_1_")
+
+
+async def test_the_long_wording_shows_the_picture_large(depot: App) -> None:
+    walk_id = depot.begin(VEHICLE)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        assert not screen.has("large")
+        await screen.click("wording")
+        await screen.click("large")
+        assert not screen.has("ok")
+        assert max(image.width for image in screen.controls(ft.Image)) > 380
+        await screen.click("back")
+        assert screen.has("large")

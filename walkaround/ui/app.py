@@ -15,6 +15,7 @@ from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
+from walkaround.ui.asked.large import large_panel
 from walkaround.ui.board.board import board_screens
 from walkaround.ui.compared.comparison import comparison_screen
 from walkaround.ui.contacts.screens import contact_screens
@@ -83,6 +84,7 @@ _STEP_PANELS = {
     "other": other_panel,
     "note": note_panel,
     "air": air_panel,
+    "large": large_panel,
 }
 """What opens over one of its steps."""
 
