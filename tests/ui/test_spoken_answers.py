@@ -72,7 +72,7 @@ def here(talk: Talk) -> str:
 
 async def test_ok_is_said_signed_as_spoken_and_echoed(tmp_path: Path) -> None:
     async with talking(tmp_path, BACKUP, REFLECTORS) as talk:
-        assert "“All is well here”, “Something is wrong”" in talk.screen.texts()
+        assert "All is well here / Something is wrong" in talk.screen.texts()
         await talk.answers("ok")
         assert given(talk) == [("backup_rear", "ok", "voice")]
         assert "OK." in talk.depot.voice.said

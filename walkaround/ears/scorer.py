@@ -24,6 +24,8 @@ _SPECIAL = 259
 _SPACE = "\u2581"
 _MOST_TOKENS = 24
 """No text of ours is longer; what is goes on as talk."""
+_AT_ONCE = 9
+"""Texts that are scored together: more take more memory, fewer more time."""
 _BEAM = 10
 """So many beginnings of a row of words are followed up."""
 _HEADS, _WIDTH = 8, 36
@@ -98,15 +100,18 @@ class Scorer:
 
     def each(self, hidden: np.ndarray, texts: Sequence[str]) -> list[Likelihood]:
         """How likely each of these texts is, with a full stop after it or without."""
+        if len(texts) > _AT_ONCE:
+            # The scores of every token at every place take much memory.
+            first, others = texts[:_AT_ONCE], texts[_AT_ONCE:]
+            return [*self.each(hidden, first), *self.each(hidden, others)]
         rows = [self._spelled(text) for text in texts]
         ids = np.full((len(rows), max(map(len, rows)) + 2), _END, np.int64)
         ids[:, 0] = _BEGIN
         for row, tokens in zip(ids, rows, strict=True):
             row[1 : len(tokens) + 2] = [*tokens, self._stop]
         scores, _ = self._step(ids, np.repeat(hidden, len(rows), 0), None)
-        logs = _logs(scores)
         found = list[Likelihood]()
-        for row, tokens in zip(logs, rows, strict=True):
+        for row, tokens in zip(map(_logs, scores), rows, strict=True):
             length = len(tokens)
             words = sum(float(row[at, token]) for at, token in enumerate(tokens))
             stopped = row[length, self._stop] + row[length + 1, _END]
@@ -165,7 +170,7 @@ class Scorer:
         after = dict(zip(names, made, strict=True))
         if past is not None:
             after |= {name: kept for name, kept in past.items() if "encoder" in name}
-        return scores.astype(np.float32), after
+        return scores, after
 
     def _spelled(self, text: str) -> list[int]:
         """A text in the tokens that it was learnt in: the pieces that were joined first, first."""

@@ -27,24 +27,17 @@ def talk_zone(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
         return [notice(words(f"ears-{microphone.trouble.replace('_', '-')}"), key="ears_trouble")]
     if not microphone.live:
         return [label(words("ears-opening"), size=SMALL, key="ears_opening")]
+    tone = Tone.ACCENT if microphone.held else Tone.PLAIN
+    title = words("ears-listening" if microphone.held else "ears-hold")
+    lines = [label(title, tone.ink, BODY, bold=True, max_lines=1)]
     if spoken.told:
-        below = spoken.told
+        lines = [label(spoken.told, tone.ink, BODY, bold=True, max_lines=2)]
     elif spoken.takes_number:
-        below = words("ears-say-number")
+        lines.append(label(words("ears-say-number"), tone.ink, SMALL, max_lines=1))
     else:
         said = [PHRASES[each] for each in _SHOWN if each in spoken.offered][:2]
-        below = words("ears-say", phrases=words.row(f"“{phrase}”" for phrase in said))
-    title = words("ears-listening" if microphone.held else "ears-hold")
-    tone = Tone.ACCENT if microphone.held else Tone.PLAIN
-    told = ft.Column(
-        [
-            label(title, tone.ink, BODY, bold=True, max_lines=1),
-            label(below, tone.ink, SMALL, max_lines=1, key="ears_below"),
-        ],
-        spacing=0,
-        tight=True,
-        expand=True,
-    )
+        lines.append(label(" / ".join(said), tone.ink, SMALL, max_lines=1))
+    told = ft.Column(list(lines), spacing=0, tight=True, expand=True)
     face = ft.Container(
         ft.Row([ft.Icon(ft.Icons.MIC, size=32, color=tone.ink), told], spacing=10),
         bgcolor=tone.ground,

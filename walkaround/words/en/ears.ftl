@@ -24,7 +24,6 @@ ears-never = Never by voice: chocks, stand clear, air charged or let out, brakes
 ears-hold = Hold and talk
 ears-listening = Listening…
 ears-opening = Opening the microphone…
-ears-say = { $phrases }
 ears-say-number = Digit by digit: “one one eight”
 ears-unclear = Not understood. Say it again.
 ears-tap = Not understood twice. Please tap.

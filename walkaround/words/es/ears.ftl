@@ -24,7 +24,6 @@ ears-never = Nunca con la voz: calzas, apartarse, aire cargado o soltado, frenos
 ears-hold = Oprima y hable (inglés)
 ears-listening = Escuchando…
 ears-opening = Abriendo el micrófono…
-ears-say = { $phrases }
 ears-say-number = Cifra por cifra: “one one eight”
 ears-unclear = No se entendió. Dígalo otra vez.
 ears-tap = No se entendió dos veces. Toque, por favor.
