@@ -59,19 +59,20 @@ IMPORTS: dict[str, frozenset[str]] = {
     "report": named("base vehicle rules brakes airhold weighing plan walk drawing words"),
     "records": named("base disk weighing plan walk report words"),
     "exchange": named("base disk records walk"),
+    "board": named("base rules walk records report words"),
     "fleet": named("base disk exchange records report walk words"),
     "timing": named(""),
     "bootstrap": named(
-        "base disk ears access exchange library records settings timing voice walk words"
+        "base disk ears access board exchange library records settings timing voice walk words"
     ),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
         repairs compared untapped spoken ears drawing garage practice settings exchange library
-        words report records bootstrap
+        words report records board bootstrap
     """),
     "web": named("""
-        base disk ears vehicle voice weighing plan access drawing library records report bootstrap
-        words ui
+        base disk ears vehicle voice weighing plan walk access drawing library records report board
+        bootstrap words ui
     """),
     "cli": named("""
         base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
@@ -95,7 +96,7 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "drawn": named("kit"),
     "taps": named("kit page"),
     "airhold": named("kit page drawn practice taps"),
-    "asked": named("kit page drawn airhold practice"),
+    "asked": named("kit page drawn airhold practice taps"),
     "step": named("asked kit page drawn practice taps airhold"),
     "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
@@ -103,8 +104,11 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "practice": named("kit page practiced taps vehicle whereabouts"),
     "compared": named("kit page"),
     "home": named("kit page vehicle"),
+    "board": named("kit page"),
     "walk": named("kit page drawn taps home compared"),
-    "app": named("kit page practice taps airhold step note vehicle contacts home walk compared"),
+    "app": named("""
+        asked kit page practice taps airhold step note vehicle contacts home board walk compared
+    """),
 }
 """The same among the folders of screens."""
 
@@ -115,15 +119,16 @@ CORE = named("""
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""
-    access.admission ears.catching library.validate records.walk_file records.walk_line report.about
+    access.admission board.history board.page board.retention board.rows board.search
+    board.trend ears.catching library.validate records.walk_file records.walk_line report.about
     report.checked report.contents report.document report.facts report.findings report.html
     report.measured report.page report.tables
 """)
 """Modules of other packages that compute only, held to the same."""
 
 PURE_LIBRARIES = named("""
-    __future__ base64 collections contextlib csv dataclasses datetime difflib fractions functools
-    gc hashlib heapq hmac html io ipaddress itertools json math
+    __future__ base64 calendar collections contextlib csv dataclasses datetime difflib fractions
+    functools gc hashlib heapq hmac html io ipaddress itertools json math
     operator re types typing unicodedata urllib xml
     babel fluent num2words numpy orjson pydantic pydantic_core
 """)
@@ -132,7 +137,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "babel": named("words"),
     "fluent": named("words"),
     "num2words": named("words"),
-    "tinydb": named("records.store"),
+    "tinydb": named("records.store records.stored"),
     "sqlite3": named("records.walk_cache"),
     "filelock": named("disk.writer_lock"),
     "pyttsx3": named("voice.worker"),

@@ -15,6 +15,7 @@ from walkaround.access.pairing import Pairing
 from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError, NotNowError
 from walkaround.base.message import message, read_in_logs_by
+from walkaround.board.search import WalkSearch
 from walkaround.disk import locations
 from walkaround.ears.lines import Ears
 from walkaround.ears.process import HearingProcess, is_installed
@@ -52,6 +53,7 @@ class Parts:
         words: the language in which all is shown and said where nobody has chosen another.
         timing: how long the screens wait for people, phones and clocks.
         photos: the photos beside the walks.
+        search: finds walks by what was typed.
         sharing: hands walks on, and brings them together.
         ears: hears spoken answers, where that is installed.
         pairing: what other devices are paired by; None where only this machine is served.
@@ -69,6 +71,7 @@ class Parts:
     photos: PhotoFolder
     sharing: Sharing
     ears: Ears
+    search: WalkSearch = field(default_factory=WalkSearch)
     pairing: Pairing | None = None
     apart: list[Parts] = field(default_factory=list)
 

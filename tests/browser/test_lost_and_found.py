@@ -125,7 +125,8 @@ def test_a_server_killed_in_mid_note_says_so_in_the_language_of_the_phone_and_lo
     with phone.new_screen():
         command.start()
     expect(lost).to_be_hidden()
-    phone.reads("Nota", "Mica ra")
+    field = phone.page.get_by_role("textbox")
+    expect(field).to_have_value("Mica ra", timeout=PATIENCE_MS)
 
 
 def test_a_killed_server_is_heard_again_when_it_is_back(

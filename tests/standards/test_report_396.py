@@ -23,15 +23,20 @@ from __future__ import annotations
 import io
 import re
 from functools import cache
+from typing import get_args
 
 import pytest
 from pypdf import PdfReader
 from support import handed_over
 from support.english import ENGLISH
+from support.shop import LINE
+from support.walks import Teller
 
+from walkaround.base.signing import SignedFor
 from walkaround.records.files import walk_file
-from walkaround.report.contents import ToWrite
+from walkaround.report.contents import Picture, ToWrite
 from walkaround.report.page import contents_of
+from walkaround.walk.events import Signed
 from walkaround.walk.state import Walk
 
 WALKS = {
@@ -40,6 +45,7 @@ WALKS = {
     "ended early": handed_over.ended_early,
     "partial": handed_over.partial,
     "recheck": handed_over.recheck,
+    "signed": lambda: signed_for(*get_args(SignedFor)),
     "tractor": lambda: handed_over.Walker(handed_over.planned("depot_tractor_2")).closed(),
 }
 NEVER = (
@@ -56,6 +62,14 @@ NEVER = (
 )
 """Of 396.17(c) and 396.21(a): what would make it pass for the report of a periodic inspection; and
 what no check of lamps and air brakes can say."""
+
+
+def signed_for(*lines: str) -> Walk:
+    """The walk with findings, in which these lines are signed with a finger."""
+    teller = Teller(walk=handed_over.with_findings())
+    for what in lines:
+        teller.tell(Signed, what=what, name=f"Oksana {what}", strokes=(LINE,))
+    return teller.walk
 
 
 @cache
@@ -125,3 +139,25 @@ def test_brake_repairs_are_signed_off_by_a_named_person_qualified_for_brakes() -
     assert "qualified for brakes" in line.what
     assert line.blanks == ("Name", "Signature", "Date")
     assert "396.25" not in lines_to_sign("partial")
+
+
+def test_what_was_signed_on_the_phone_stands_on_its_line_with_name_signature_and_day() -> None:
+    """396.25: by a named qualified person; 396.11(a)(3)(ii): certified on the driver's report."""
+    for what, said in (
+        ("brakes", "396.25"),
+        ("drivers_unnecessary", "Repair unnecessary, as cert"),
+    ):
+        sections = contents_of(signed_for(what), ENGLISH).sections
+        lines = [b for s in sections for b in s.blocks if isinstance(b, ToWrite)]
+        [line] = [line for line in lines if said in line.what]
+        name, ink, day = line.filled
+        assert name == f"Oksana {what}"
+        assert isinstance(ink, Picture)
+        assert day == "2026-11-25"
+    assert not any("circle one" in line.what for line in lines)
+
+
+@pytest.mark.parametrize("what", get_args(SignedFor))
+def test_who_signed_can_be_selected_on_the_paper(what: str) -> None:
+    assert f"Oksana {what}" in text_of("signed")
+    assert f"Signature of Oksana {what}" in walk_file(walk_of("signed"), "html", ENGLISH).decode()

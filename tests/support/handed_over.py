@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime
 from functools import cache
 from typing import Any
 
 from support.values import good_values
-from support.walks import FakeClock, Teller
+from support.walks import BEGAN, FakeClock, Teller
 
 from walkaround.disk.locations import shipped
 from walkaround.library.load import Library, load_library
@@ -67,11 +67,13 @@ class Walker:
     rechecked: Mapping[str, str] = field(default_factory=dict)
     upto: str = ""
     who: str = "Ana"
+    began: datetime = BEGAN
+    number: int = 0
 
     def walked(self) -> Teller:
         """The walk as it stands before its record is closed."""
-        teller = Teller(clock=FakeClock(step_s=5.0), who=self.who)
-        teller.begin(self.plan)
+        teller = Teller(clock=FakeClock(step_s=5.0, began=self.began), who=self.who)
+        teller.begin(self.plan, f"{self.began:%Y%m%d_%H%M%S}_4f3a9c", self.number)
         for step in self.plan.steps:
             if step.id == self.upto:
                 break

@@ -37,6 +37,7 @@ from walkaround.walk.events import (
     Repaired,
     Resumed,
     Revisited,
+    Signed,
     TakenBack,
     TimerBegan,
     Tried,
@@ -89,6 +90,7 @@ BODIES: dict[type[Any], dict[str, Any]] = {
     ReadingMended: {"step": "hold", "gauge": "supply", "at_s": 1.0, "psi": 108.5},
     Resumed: {},
     Revisited: {"step": "chocks", "purpose": "recheck"},
+    Signed: {"what": "brakes", "name": "Ana", "strokes": [[[0, 0], [1000, 400]], [[7, 7]]]},
     TimerBegan: {"step": "build_up"},
 }
 """One of each kind but the first of a walk, which stands in ROWS."""

@@ -99,6 +99,19 @@ def set_aside(path: Path) -> None:
         raise write_error(error, path) from error
 
 
+def remove_file(path: Path) -> None:
+    """Take a file away for good; one that is gone already is no fault.
+
+    Raises:
+        MachineError: it is still there.
+    """
+    try:
+        path.unlink(missing_ok=True)
+        sync_folder(path.parent)
+    except OSError as error:
+        raise write_error(error, path) from error
+
+
 def damaged_name(path: Path) -> Path:
     """Find the first name `FILE.damaged-N` that no file has."""
     names = (path.with_name(f"{path.name}.damaged-{number}") for number in count(1))

@@ -151,6 +151,12 @@ class OpenWalks:
                 self._live[walk_id] = replace(fold(file.events), id=walk_id)
         self._tell(walk_id)
 
+    def forget(self, walk_id: str) -> None:
+        """Know nothing more of a walk that was taken out for good."""
+        with self._lock:
+            self._live.pop(walk_id, None)
+            self._notices.pop(walk_id, None)
+
     def mend_hold(self, walk_id: str) -> None:
         """Void the running air hold if its time cannot be trusted any more.
 

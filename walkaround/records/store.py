@@ -14,18 +14,16 @@ from threading import RLock
 from typing import Any, Literal
 
 from tinydb import TinyDB
-from tinydb.storages import Storage
 from tinydb.table import Document
 
 from walkaround.base.errors import MachineError
 from walkaround.base.message import Message, message
 from walkaround.disk import locations
 from walkaround.disk.durable import (
-    FileState,
     damaged_name,
-    file_state,
     make_folder,
     read_file,
+    remove_file,
     set_aside,
     write_durably,
     write_error,
@@ -42,9 +40,8 @@ from walkaround.records.reader import (
     file_bytes,
     kept_before,
 )
+from walkaround.records.stored.storage import DurableStorage, database_at
 from walkaround.records.walk_file import (
-    Encoder,
-    Tables,
     WalkFile,
     json_text,
     new_tables,
@@ -63,50 +60,6 @@ Kept = Literal["contacts", "double"]
 """What is kept beside walks: checks of cables and sockets, and who signed for double checks."""
 _TO_END_BYTES = 10_000
 """What the end of a walk takes in its file, and more."""
-
-
-class DurableStorage(Storage):
-    """What TinyDB writes through: each write is whole and on the disk when it returns.
-
-    What is on the disk is also kept in memory. Only one process writes (see `writer_lock.py`), so
-    a write needs no reading, and the next one mends a file that was damaged or replaced meanwhile;
-    what was put in its place is set aside.
-    """
-
-    def __init__(self, path: Path, keep: Path | None = None) -> None:
-        self._path = path
-        self._keep = keep
-        self._encoder = Encoder()
-        self._tables: Tables | None = None
-        self._written: bytes | None = None
-        self._left: FileState | None = None
-
-    def read(self) -> Tables | None:
-        """Read the tables; None if there are none, or none that can be read."""
-        if self._tables is None:
-            if self._written is None:
-                self._left = file_state(self._path)
-                data = read_file(self._path)
-                self._written = data if data and tables_in(data) else None
-            self._tables = tables_in(self._written) if self._written else None
-        return self._tables
-
-    def write(self, data: Tables) -> None:
-        """Replace the tables.
-
-        Raises:
-            MachineError: they could not be written; the file holds what it held before.
-        """
-        # TinyDB has changed the tables in place already.
-        self._tables = None
-        encoded = self._encoder.encode(data)
-        keep, now = self._keep, file_state(self._path)
-        if now and self._left and now != self._left:
-            keep = damaged_name(self._path)
-            _log.warning("%s was changed by something else; that is kept as %s.", self._path, keep)
-        write_durably(self._path, encoded, keep)
-        self._tables, self._written = data, encoded
-        self._left = file_state(self._path)
 
 
 class WalkStore(WalkReader):
@@ -161,7 +114,7 @@ class WalkStore(WalkReader):
                 raise write_error(error, path) from error
             if taken:
                 raise MachineError(message("walk-is-there", walk=first.walk))
-            database = _database(path)
+            database = database_at(path)
             with self._list.saving(first.walk):
                 database.storage.write(new_tables(rows_of([first])))
             self._open[first.walk] = database
@@ -178,7 +131,7 @@ class WalkStore(WalkReader):
                 loaded = self.load(walk_id)
                 if not loaded.events:
                     raise MachineError(loaded.notice)
-                self._open[walk_id] = _database(self.path(walk_id))
+                self._open[walk_id] = database_at(self.path(walk_id))
             table = self._open[walk_id].table("events")
             if [event.seq for event in events] != [len(table) + n for n in range(len(events))]:
                 count = len(table)
@@ -209,6 +162,13 @@ class WalkStore(WalkReader):
             with self._list.saving(walk_id):
                 write_durably(path, data, keep=keep)
             self._open.pop(walk_id, None)
+
+    def remove(self, walk_id: str) -> None:
+        """Take a walk out for good, what it was before its last change first."""
+        with self._lock, self._list.saving(walk_id):
+            self._open.pop(walk_id, None)
+            remove_file(kept_before(self.path(walk_id)))
+            remove_file(self.path(walk_id))
 
     def add(self, brought: Mapping[WalkLine, bytes]) -> None:
         """Save walks from elsewhere that are new here, all in one go.
@@ -288,13 +248,9 @@ class WalkStore(WalkReader):
     def kept(self, what: Kept) -> list[dict[str, Any]]:
         """Read what was kept of such checks, in the order in which it was."""
         with self._lock:
-            return [dict(row) for row in _database(self._kept[what]).table("checks").all()]
+            return [dict(row) for row in database_at(self._kept[what]).table("checks").all()]
 
     def keep(self, what: Kept, row: Mapping[str, Any]) -> None:
         """Keep what came out of a check that is no walk; MachineError if it could not be saved."""
         with self._lock:
-            _database(self._kept[what]).table("checks").insert(row)
-
-
-def _database(path: Path) -> TinyDB:
-    return TinyDB(path, storage=DurableStorage, keep=kept_before(path))
+            database_at(self._kept[what]).table("checks").insert(row)

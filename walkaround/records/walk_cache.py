@@ -35,6 +35,7 @@ from zlib import crc32
 
 from pydantic_core import from_json
 
+from walkaround.base.message import Message
 from walkaround.disk.durable import TEMPORARY
 from walkaround.records.walk_line import Stamp, WalkLine
 
@@ -42,7 +43,8 @@ _log = logging.getLogger(__name__)
 
 _OK, _STAMP = WalkLine._fields.index("ok"), WalkLine._fields.index("stamp")
 _TIMES = [WalkLine._fields.index(name) for name in ("began", "last_answer", "finished")]
-_LISTS = [WalkLine._fields.index(name) for name in ("open_defects", "cleared")]
+_LISTS = [WalkLine._fields.index(name) for name in ("who", "open_defects", "cleared")]
+_TITLES = WalkLine._fields.index("titles")
 _TABLES = (
     "CREATE TABLE IF NOT EXISTS ok_lists (digest PRIMARY KEY, steps) WITHOUT ROWID",
     "CREATE TABLE IF NOT EXISTS walks (id PRIMARY KEY, line, check_sum) WITHOUT ROWID",
@@ -176,6 +178,10 @@ def _text_of(line: WalkLine, ok: str) -> str:
     """The line as JSON, the digest of the list in place of `ok`."""
     values: list[Any] = list(line)
     values[_OK] = ok
+    values[_TITLES] = [
+        title if isinstance(title, str) else title.model_dump(mode="json", exclude_defaults=True)
+        for title in line.titles
+    ]
     for at in _TIMES:
         values[at] = values[at] and values[at].isoformat()
     # A path in what is said of trouble may hold half a character, which is no JSON for everyone.
@@ -188,6 +194,10 @@ def _line_in(values: list[Any]) -> WalkLine:
         values[at] = values[at] and datetime.fromisoformat(values[at])
     for at in _LISTS:
         values[at] = tuple(values[at])
+    values[_TITLES] = tuple(
+        title if isinstance(title, str) else Message.model_validate(title)
+        for title in values[_TITLES]
+    )
     values[_STAMP] = Stamp(*values[_STAMP])
     return WalkLine._make(values)
 

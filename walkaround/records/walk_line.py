@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from datetime import UTC, date, datetime, time
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from walkaround.base.errors import InputError, Problem
-from walkaround.base.message import message
+from walkaround.base.message import Text, message
 from walkaround.plan.steps import CHECKED_KINDS, Scope
 from walkaround.walk.events import Began, Finished
 from walkaround.walk.state import Phase, Walk
@@ -46,10 +46,13 @@ class WalkLine(NamedTuple):
         number: its place in the order in which walks began in this data folder; 0 if unknown,
             `ELSEWHERE` if it was brought from another one.
         vehicle, vehicle_name: of the vehicle; empty if nothing of the walk can be read.
-        vin: of the vehicle, empty if it has none.
+        vin, plate: of the vehicle, empty if it has none.
+        who: everybody who did something in it, or signed.
         answered, steps: how many steps have an answer, of how many.
         open_defects: steps found wrong and not yet rechecked.
         cleared: steps found wrong whose repeat in this walk was OK.
+        titles: of the open defects, then of the cleared ones.
+        tag: what was done last in it about an out-of-service tag.
         ok: every step that finds something out and is OK now.
         last_answer: when the last answer was given; None before the first; with `last_boot`,
             `last_s` as for `began`.
@@ -67,6 +70,8 @@ class WalkLine(NamedTuple):
     vehicle: str = ""
     vehicle_name: str = ""
     vin: str = ""
+    plate: str = ""
+    who: tuple[str, ...] = ()
     began_boot: str = ""
     began_s: float = 0.0
     scope: Scope = "whole"
@@ -76,6 +81,8 @@ class WalkLine(NamedTuple):
     steps: int = 0
     open_defects: tuple[str, ...] = ()
     cleared: tuple[str, ...] = ()
+    titles: tuple[Text, ...] = ()
+    tag: Literal["", "placed", "lifted"] = ""
     ok: tuple[str, ...] = ()
     last_answer: datetime | None = None
     last_boot: str = ""
@@ -101,6 +108,8 @@ def line_of(
     last = max(answers, key=lambda answer: answer.seq).at if answers else None
     open_defects = tuple(defect.step for defect in walk.open_defects)
     states = {step: defect.state for step, defect in walk.defects.items()}
+    cleared = tuple(step.id for step in walk.steps if states.get(step.id) == "rechecked")
+    titles = {step.id: step.title for step in walk.steps}
     return WalkLine(
         id=walk.id,
         began=first.at.utc,
@@ -108,6 +117,8 @@ def line_of(
         vehicle=walk.plan.vehicle.id,
         vehicle_name=walk.plan.vehicle.name,
         vin=walk.plan.vehicle.vin,
+        plate=walk.plan.vehicle.plate,
+        who=tuple(dict.fromkeys([e.who for e in walk.events] + [e.name for e in walk.signed])),
         began_boot=first.at.boot,
         began_s=first.at.mono_s,
         scope=walk.plan.scope,
@@ -116,7 +127,9 @@ def line_of(
         answered=len(walk.answers),
         steps=len(walk.steps),
         open_defects=open_defects,
-        cleared=tuple(step.id for step in walk.steps if states.get(step.id) == "rechecked"),
+        cleared=cleared,
+        titles=tuple(titles[step] for step in (*open_defects, *cleared)),
+        tag=walk.tag,
         ok=tuple(
             step.id
             for step in walk.steps

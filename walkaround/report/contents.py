@@ -69,10 +69,15 @@ NO_PHOTOS: Mapping[str, bytes] = MappingProxyType({})
 
 @dataclass(frozen=True, slots=True)
 class ToWrite:
-    """One line to be filled in by hand: what it is for, then names with room to write."""
+    """One line to be filled in by hand: what it is for, then names with room to write.
+
+    Attributes:
+        filled: what is there already, by blank; an empty text where the pen is to write.
+    """
 
     what: str
     blanks: tuple[str, ...]
+    filled: tuple[str | Picture, ...] = ()
 
 
 Block = Prose | Table | Picture | Photo | ToWrite

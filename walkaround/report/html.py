@@ -5,6 +5,7 @@ from __future__ import annotations
 from base64 import b64encode
 from collections.abc import Iterator, Sequence
 from html import escape
+from itertools import zip_longest
 
 from walkaround.report.contents import Block, Contents, Photo, Picture, Prose, Table, ToWrite
 
@@ -39,7 +40,10 @@ figcaption { font-size: .88em }
 .write { display: flex; align-items: end; gap: .8em; min-height: 2.6em; break-inside: avoid }
 .write b { flex: 0 0 34%% }
 .blank { flex: 1; display: flex; gap: .4em }
-.blank i { flex: 1 }
+.blank i { flex: 1; color: #000; font-style: normal; font-weight: bold }
+.blank svg { display: block; height: 10mm; width: auto; max-width: 100%%;
+  print-color-adjust: exact; -webkit-print-color-adjust: exact }
+.blank { align-items: end }
 .stamp { float: right; border: 2px solid #000; padding: .3em .8em; font-weight: bold }
 .across { position: fixed; inset: 0; display: flex; align-items: center; justify-content: center;
   pointer-events: none; color: transparent; -webkit-text-stroke: 1px #9e9e9e;
@@ -105,9 +109,11 @@ def _blocks(blocks: Sequence[Block]) -> Iterator[str]:
                 yield f'<figure style="flex: 0 0 {100 * share:.2f}%">'
                 yield f'<img src="{source}" alt="{told}"><figcaption>{told}</figcaption></figure>'
                 yield "" if goes_on else "</div>"
-            case ToWrite(what=what, blanks=blanks):
+            case ToWrite(what=what, blanks=blanks, filled=filled):
+                there = [each.svg if isinstance(each, Picture) else escape(each) for each in filled]
                 lines = "".join(
-                    f'<span class="blank">{escape(blank)}<i></i></span>' for blank in blanks
+                    f'<span class="blank">{escape(blank)}<i>{inside}</i></span>'
+                    for blank, inside in zip_longest(blanks, there, fillvalue="")
                 )
                 yield f'<div class="write"><b>{escape(what)}</b>{lines}</div>'
 

@@ -25,10 +25,10 @@ from walkaround.report.contents import (
     Prose,
     Section,
     Table,
-    ToWrite,
 )
 from walkaround.report.findings import Finding, findings_of, likely_blocks
 from walkaround.report.measured import hold_blocks, limits, other_values, stroke_blocks
+from walkaround.report.signed.lines import signed_lines
 from walkaround.vehicle.model import kind_words
 from walkaround.walk.events import Finished
 from walkaround.walk.state import Walk, counts
@@ -67,7 +67,7 @@ def contents_of(
         (words("report-measured"), [*other_values(walk, words)]),
         (words("report-sources"), [*_sources(walk, findings, words)]),
         (words("report-notes"), [*_notes(walk, findings, words)]),
-        (words("report-by-hand"), [*_by_hand(findings, words)]),
+        (words("report-by-hand"), [*signed_lines(walk, words)]),
         (words("report-about-walk"), [*_about(walk, words, damage)]),
     ]
     return Contents(
@@ -246,25 +246,6 @@ def _notes(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[Bl
         rows.append((words("report-known-damage"), "\n".join(vehicle.damage)))
     if rows:
         yield Table(("", ""), SHARES, tuple(rows), strong=frozenset({0}))
-
-
-def _by_hand(findings: tuple[Finding, ...], words: Words) -> Iterator[Block]:
-    """Lines for what no event of a walk tells: tag, repairs, who answers for them."""
-
-    def line(what: str, *blanks: str) -> ToWrite:
-        return ToWrite(words(what), tuple(words(f"report-blank-{blank}") for blank in blanks))
-
-    signed = ("name", "signature", "date")
-    yield line("report-walked", *signed)
-    wrong = [finding for finding in findings if finding.state != "withdrawn"]
-    if wrong:
-        yield line("report-tag-placed", "by", "date")
-        yield line("report-tag-lifted", "by", "date")
-        yield line("report-repaired", "what", *signed)
-        if any(finding.step.part != "lamps" for finding in wrong):
-            yield line("report-brakes-signed", *signed)
-        yield line("report-drivers-report", *signed)
-    yield Prose(words("report-keep"), "quiet")
 
 
 def _about(walk: Walk, words: Words, damage: str) -> Iterator[Block]:

@@ -16,6 +16,7 @@ from pathlib import Path
 
 from fpdf import Align
 
+from walkaround.base.signing import HIGH, WIDE
 from walkaround.report.contents import (
     Block,
     Contents,
@@ -35,8 +36,10 @@ _STEP = 0.5
 MOST_SHEETS = 3
 _BETWEEN_MM = 3.0
 """Between two photos."""
-_WRITING_MM = 7.5
-"""Height of a line to write on."""
+_WRITING_MM, _SIGNED_MM = 7.5, 10.0
+"""Height of a line to write on, and of one that bears a signature."""
+_SIGNED_SHARES = (0.45, 0.32, 0.23)
+"""Of the width, for name, signature and day."""
 
 
 def page_pdf(contents: Contents, made: datetime, fonts: Path) -> bytes:
@@ -225,23 +228,42 @@ class _Sheets(Sheet):
         named = 0.34 * self.epw
         with self.letters("B"):
             lines = self.in_lines(block.what, named - 3)
-        high = max(_WRITING_MM, len(lines) * self.line_mm + 1.5)
+        shares = _SIGNED_SHARES if block.filled else (1 / len(block.blanks),) * len(block.blanks)
+        wides = [(self.epw - named) * share for share in shares]
+        with self.letters("", 0.88, QUIET):
+            lefts = [self.get_string_width(blank) + 2.5 for blank in block.blanks]
+        with self.letters("B", 0.88):
+            texts = [
+                self.in_lines(each, wide - left - 2.5) if isinstance(each, str) else []
+                for each, wide, left in zip(block.filled, wides, lefts, strict=False)
+            ]
+        ink = any(isinstance(each, Picture) for each in block.filled)
+        rows = max(map(len, [lines, *texts]))
+        high = max(_SIGNED_MM if ink else _WRITING_MM, rows * self.line_mm + 1.5)
         self.make_room(high)
         y = self.get_y()
         with self.letters("B"):
-            for number, line in enumerate(reversed(lines)):
-                low = y + high - (number + 1) * self.line_mm
-                self.set_xy(self.l_margin, low)
-                self.cell(named, self.line_mm, line)
-        each = (self.epw - named) / len(block.blanks)
-        with self.letters("", 0.88, QUIET):
-            for number, blank in enumerate(block.blanks):
-                x = self.l_margin + named + number * each
-                self.set_xy(x, y + high - self.line_mm)
-                wide = self.get_string_width(blank) + 2.5
-                self.cell(wide, self.line_mm, blank)
-                self.rule(x + wide, x + each - 2.5, y + high - 0.6)
+            self._upwards(lines, self.l_margin, y + high, named)
+        x = self.l_margin + named
+        for number, (blank, wide, left) in enumerate(zip(block.blanks, wides, lefts, strict=True)):
+            with self.letters("", 0.88, QUIET):
+                self._upwards([blank], x, y + high, left)
+            self.rule(x + left, x + wide - 2.5, y + high - 0.6)
+            filled = block.filled[number] if block.filled else ""
+            if isinstance(filled, Picture):
+                across = min(wide - left - 2.5, (high - 1) * WIDE / HIGH)
+                self.put_picture(filled, x + left, y + high - 1 - across * HIGH / WIDE, across)
+            elif filled:
+                with self.letters("B", 0.88):
+                    self._upwards(texts[number], x + left, y + high - 0.3, wide)
+            x += wide
         self.set_xy(self.l_margin, y + high)
+
+    def _upwards(self, lines: Sequence[str], x: float, low: float, wide: float) -> None:
+        """Lines of the present letters, the last one just above this height."""
+        for number, line in enumerate(lines):
+            self.set_xy(x, low - (len(lines) - number) * self.line_mm)
+            self.cell(wide, self.line_mm, line)
 
     def _pictures(self, row: Sequence[Picture]) -> None:
         """Pictures side by side."""

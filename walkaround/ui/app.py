@@ -15,10 +15,10 @@ from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running import running_screen
+from walkaround.ui.asked.large import large_panel
+from walkaround.ui.board.board import board_screens
 from walkaround.ui.compared.comparison import comparison_screen
-from walkaround.ui.contacts.cable import cable_screen
-from walkaround.ui.contacts.overview import contacts_screen
-from walkaround.ui.contacts.socket import socket_screen
+from walkaround.ui.contacts.screens import contact_screens
 from walkaround.ui.home.home import home_screen
 from walkaround.ui.home.keys import keys_screen
 from walkaround.ui.home.records import records_screen
@@ -59,9 +59,9 @@ from walkaround.ui.walk.menu import (
     steps_panel,
 )
 from walkaround.ui.walk.repaired import REPAIRED, repaired_panel
+from walkaround.ui.walk.sign import SIGN, sign_panel
 from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import record_screen, summary_screen
-from walkaround.vehicle.model import POWER_UNITS
 from walkaround.words.problems import error_text
 
 log = logging.getLogger(__name__)
@@ -84,6 +84,7 @@ _STEP_PANELS = {
     "other": other_panel,
     "note": note_panel,
     "air": air_panel,
+    "large": large_panel,
 }
 """What opens over one of its steps."""
 
@@ -217,7 +218,9 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
         case "vehicle":
             return _vehicle(view, rest)
         case "contacts":
-            return _contacts(view, rest)
+            return contact_screens(view, rest)
+        case "board" | "keeping":
+            return board_screens(view, head, rest)
         case "records":
             return records_screen(view, key="records")
         case "sharing":
@@ -231,16 +234,6 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
         case "keys":
             return keys_screen(view, view.to("/settings"), key="keys")
     return home_screen(view, key="home")
-
-
-def _contacts(view: View, rest: str) -> ft.Control:
-    """`cable`, or the id of a tow vehicle; what was checked before for any other."""
-    if rest == "cable":
-        return cable_screen(view, key=view.route)
-    vehicle = view.parts.own_vehicles.vehicle(rest)
-    if vehicle is not None and vehicle.kind in POWER_UNITS:
-        return socket_screen(view, vehicle, key=view.route)
-    return contacts_screen(view, key="contacts")
 
 
 def _vehicle(view: View, rest: str) -> ft.Control:
@@ -273,6 +266,8 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
     about = view.panel.removeprefix(REPAIRED)
     if about != view.panel and walk.is_open(about):
         return repaired_panel(view, taps, walk.defects[about], key=view.panel)
+    if view.panel == SIGN:
+        return sign_panel(view, taps, key=SIGN)
     if head == "record" or walk.phase == "finished":
         return record_screen(view, taps, key=view.route)
     if view.panel in _PANELS:

@@ -36,6 +36,7 @@ from walkaround.walk.events import (
     ReadingTaken,
     Repaired,
     Revisited,
+    Signed,
     TakenBack,
     TimerBegan,
     Tried,
@@ -123,6 +124,8 @@ def _changed(walk: Walk, event: Event) -> Walk:
         case Repaired():
             due = tuple(dict.fromkeys((*walk.due, *event.again)))
             return replace(walk, repairs=_with(walk.repairs, event.step, event), due=due)
+        case Signed():
+            return replace(walk, signed=(*walk.signed, event))
         case TimerBegan():
             return replace(walk, timers=_with(walk.timers, event.step, event.at))
         case Measured():

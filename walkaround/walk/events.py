@@ -14,6 +14,7 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Ending
 from walkaround.base.clock import Moment
 from walkaround.base.message import Message
+from walkaround.base.signing import SignedFor, Strokes
 from walkaround.base.units import LengthUnit, PressureUnit
 from walkaround.plan.steps import Plan
 from walkaround.rules.limits import Line
@@ -261,6 +262,15 @@ class HoldVoided(_StepEvent):
     why: Annotated[str, Field(min_length=1, max_length=300)] | Message
 
 
+class Signed(Happened):
+    """Somebody answers for something by name, and with a signature if there are `strokes`."""
+
+    kind: Literal["signed"] = "signed"
+    what: SignedFor
+    name: str = Field(min_length=1, max_length=80)
+    strokes: Strokes = ()
+
+
 class Paused(Happened):
     """Left for later."""
 
@@ -282,5 +292,5 @@ class Finished(Happened):
 Event = (
     Began | Answered | Noted | Photographed | Revisited | HoldBegan | ReadingTaken | ReadingMended
     | HoldEnded | HoldVoided | AirTemperature | GaugesTold | ChamberTold | Tried | TakenBack | Heard
-    | Repaired | TimerBegan | Measured | Paused | Resumed | Finished
+    | Repaired | Signed | TimerBegan | Measured | Paused | Resumed | Finished
 )  # fmt: skip

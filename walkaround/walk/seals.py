@@ -24,7 +24,7 @@ from pydantic import Field, TypeAdapter
 from walkaround.airhold.verdict import JUDGED_BY
 from walkaround.base.clock import Moment
 from walkaround.base.plaintext import one_line, some_lines
-from walkaround.walk.events import Event, Happened, HoldEnded, Noted
+from walkaround.walk.events import Event, Happened, HoldEnded, Noted, Signed
 
 GENESIS = "0" * 64
 """What the first event of every walk is chained to."""
@@ -48,6 +48,8 @@ def seal(kind: type[_E], after: Event | None, *, id: str, at: Moment, who: str, 
     """
     if kind is Noted and isinstance(body.get("text"), str):
         body["text"] = some_lines(body["text"])
+    if kind is Signed and isinstance(body.get("name"), str):
+        body["name"] = one_line(body["name"])
     if kind is HoldEnded:
         body.setdefault("judged_by", JUDGED_BY)
     seq = after.seq + 1 if after else 0

@@ -10,6 +10,7 @@ from typing import Any, Literal, get_args
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
 from walkaround.base.clock import Moment
+from walkaround.base.signing import SignedFor
 from walkaround.plan.steps import CHECKED_KINDS, Plan, Step
 from walkaround.rules.limits import Line
 from walkaround.walk.events import (
@@ -21,6 +22,7 @@ from walkaround.walk.events import (
     Measured,
     Purpose,
     Repaired,
+    Signed,
 )
 
 Phase = Literal["unstarted", "stepping", "holding", "paused", "finished"]
@@ -56,7 +58,8 @@ class Walk:
     digests), air hold, stopwatch, and values by their own id. Chambers are kept by wheel end; the
     plan's limits follow them. What was tried to tell causes apart is kept by the trial's id, and
     where air was heard by the step of the hold, until a repair is rechecked. `due` has the steps
-    that a repair can have changed and at which nobody has looked since.
+    that a repair can have changed and at which nobody has looked since; `signed` what people
+    answer for by name, in order.
     """
 
     phase: Phase = "unstarted"
@@ -76,6 +79,7 @@ class Walk:
     defects: Mapping[str, Defect] = field(default_factory=_none)
     repairs: Mapping[str, Repaired] = field(default_factory=_none)
     due: tuple[str, ...] = ()
+    signed: tuple[Signed, ...] = ()
     revisiting: str = ""
     purpose: Purpose = "change"
 
@@ -123,6 +127,14 @@ class Walk:
         return any(defect.step == step_id for defect in self.open_defects)
 
     @property
+    def tag(self) -> Literal["", "placed", "lifted"]:
+        """What was done last in this walk about an out-of-service tag; empty if nothing."""
+        for event in reversed(self.signed):
+            if event.what in ("tag_placed", "tag_lifted"):
+                return "placed" if event.what == "tag_placed" else "lifted"
+        return ""
+
+    @property
     def photos_taken(self) -> tuple[str, ...]:
         """The digest of every photo."""
         return tuple(photo for photos in self.photos.values() for photo in photos)
@@ -161,3 +173,23 @@ def counts(walk: Walk) -> dict[str, int]:
         "defects_open": len(walk.open_defects),
         "defects_rechecked": rechecked,
     }
+
+
+def to_sign(walk: Walk) -> tuple[SignedFor, ...]:
+    """List what may be signed for in this walk, in the order in which it is done.
+
+    Only a mechanic who walked signs where nothing was wrong; a tag may hang from another walk.
+    """
+    wrong = [step for step, defect in walk.defects.items() if defect.state != "withdrawn"]
+    parts = {step.id: step.part for step in walk.steps}
+    signable: list[SignedFor] = ["walked"]
+    if wrong:
+        signable += ["tag_placed", "tag_lifted", "repaired"]
+        if any(parts[step] != "lamps" for step in wrong):
+            signable.append("brakes")
+        signable += ["drivers_repaired", "drivers_unnecessary"]
+    elif any(event.what != "walked" for event in walk.signed):
+        signable += dict.fromkeys(event.what for event in walk.signed if event.what != "walked")
+    elif walk.plan is not None and walk.plan.scope == "recheck":
+        signable.append("tag_lifted")
+    return tuple(signable)

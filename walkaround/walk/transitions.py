@@ -10,8 +10,8 @@ Stepping is the phase in which steps are asked and answered. While an air hold r
 answered, left or closed: its clock decides, and an answer given meanwhile would be about a hold
 that nobody has seen the end of. A walk that is left takes nothing but being resumed, so that every
 answer stands between two moments at which somebody was there. A finished one takes notes, photos,
-and what was repaired since. Phase and kind of event that have no cell together are refused; no
-other rule need know of it.
+signatures, and what was repaired since. Phase and kind of event that have no cell together are
+refused; no other rule need know of it.
 
 The second is one small function for each kind of event, which returns why it refuses, or None. Two
 rules run through all of them: only the step being asked can be answered (`is_late` tells a second
@@ -83,6 +83,7 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
         "taken_back": "stepping",
         "heard": "stepping",
         "repaired": "stepping",
+        "signed": "stepping",
         "timer_began": "stepping",
         "measured": "stepping",
         "paused": "paused",
@@ -97,7 +98,12 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
         "hold_voided": "stepping",
     },
     "paused": {"resumed": "stepping"},
-    "finished": {"noted": "finished", "photographed": "finished", "repaired": "finished"},
+    "finished": {
+        "noted": "finished",
+        "photographed": "finished",
+        "repaired": "finished",
+        "signed": "finished",
+    },
 }
 """What may follow what. An empty cell is a refusal; `finished` leads nowhere."""
 

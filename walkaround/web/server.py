@@ -47,6 +47,7 @@ from walkaround.web.files import (
     table_file,
     vehicle_file,
 )
+from walkaround.web.printed import board_file
 from walkaround.web.talking import talk
 from walkaround.words.language import Words
 
@@ -141,6 +142,10 @@ def inside(parts: Parts) -> FastAPI:
     @app.get("/tables/{name}")
     async def table(name: str, language: str = "") -> Response:
         return await asyncio.to_thread(table_file, parts, parts.words_in(language), name)
+
+    @app.get("/printed/{name}")
+    async def printed(name: str, language: str = "") -> Response:
+        return await asyncio.to_thread(board_file, parts, parts.words_in(language), name)
 
     @app.get("/photos/{walk_id}/{photo}.jpg")
     async def photo(walk_id: str, photo: str) -> Response:

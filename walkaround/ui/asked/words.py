@@ -19,6 +19,7 @@ from walkaround.ui.airhold.result import hold_body
 from walkaround.ui.asked.fitting import plain_px
 from walkaround.ui.drawn.part import part_view
 from walkaround.ui.drawn.plan import flashes
+from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import caution, notice, stretched
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, RADIUS, SMALL
@@ -85,6 +86,9 @@ def step_words(view: View, walk: Walk, step: Step, told: Prompt, size_px: float)
         wide = view.device.width / 2 - 40 if view.device.wide else view.device.column_px - 24
         look = Look(round(wide), round(_PART_SHARE * wide), view.dark)
         rest.append(part_view(subject, look, view.words))
+    if view.settings.wording == "long" and not view.peek:
+        word, icon = view.words("step-show-large"), ft.Icons.ZOOM_IN
+        rest.append(wide_button(word, view.opens("large"), key="large", icon=icon))
     if view.device.motion is False and flashes(step) and not view.peek:
         rest.append(label(view.words("step-arcs-flash"), key="arcs_flash"))
     rest += [label(told.pins, QUIET, SMALL + 1, key="pins")] if told.pins else []

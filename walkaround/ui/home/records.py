@@ -7,7 +7,6 @@ from functools import partial
 
 import flet as ft
 
-from walkaround.garage.finding import matches
 from walkaround.records.walk_line import WalkLine, original_id
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
@@ -39,11 +38,8 @@ def records_screen(view: View) -> ft.Control:
     kept, keep = use_kept(view.unfinished, "kept", "all")
     words, walks = view.words, view.parts.store.overview()
     field = ft.use_memo(lambda: search_field(words("records-search"), typed, change), [])
-    lines = [
-        line
-        for line in walks.lines
-        if _KINDS[kept](line) and matches(typed, line.vehicle_name, line.id, _day(line))
-    ]
+    kind = [line for line in walks.lines if _KINDS[kept](line)]
+    lines = view.parts.search.find(kind, typed, words.text)
     body: list[ft.Control] = [notice(words.text(text), key="unread") for text in walks.unread]
     if walks.lines:
         kinds = [(f"kept_{key}", words(f"records-{key}"), partial(keep, key)) for key in _KINDS]
@@ -57,6 +53,8 @@ def records_screen(view: View) -> ft.Control:
         )
         for line in lines[:shown]
     ]
+    if walks.lines:
+        body.append(wide_button(words("keeping-title"), view.to("/keeping"), key="keeping"))
     if not lines and (walks.lines or not walks.unread):
         body.append(label(words("records-none-such" if walks.lines else "records-none")))
     if len(lines) > shown:
@@ -71,7 +69,14 @@ def records_screen(view: View) -> ft.Control:
         icon=ft.Icons.SWAP_HORIZ,
         expand=True,
     )
-    return page_column(top, body, [ft.Row([sharing])])
+    board = button(
+        view.words("board-title"),
+        view.to("/board"),
+        key="board",
+        icon=ft.Icons.FORMAT_LIST_BULLETED,
+        expand=True,
+    )
+    return page_column(top, body, [ft.Row([board, sharing], spacing=8)])
 
 
 def _record_line(view: View, line: WalkLine, *, several: bool, blind: bool) -> ft.Control:

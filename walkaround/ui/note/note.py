@@ -58,7 +58,7 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
             key="note_text",
         ),
-        dependencies=[],
+        dependencies=[view.words.language],
     )
     return page_column(
         top_bar(view.words, view.words.text(step.title), back=view.opens("")),

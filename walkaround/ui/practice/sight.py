@@ -57,7 +57,8 @@ def _Flashing(view: View, pictures: list[str], look: Look, said: str) -> ft.Cont
 
     async def flash() -> None:
         on = True
-        while pictures[0] != pictures[1]:
+        # Whose phone asks for less motion sees the arcs of what flashes, and no change.
+        while pictures[0] != pictures[1] and view.device.motion is not False:
             await asyncio.sleep(_FLASH_S)
             on = not on
             set_lit(on)
@@ -97,16 +98,23 @@ def dials(
 
 
 def practice_parts(view: View, step: Step) -> list[ft.Control]:
-    """Tell what a step would show beside the picture: readings, air that is heard, all well."""
+    """Tell what a step would show beside the picture: readings, or that all is well."""
     vehicle = view.practice
     if vehicle is None or view.peek:
         return []
-    told = [notice(view.words.text(text), key="shown") for text in _readings(vehicle, step)]
-    if listens(step):
-        return [*told, _Ear(view, vehicle, step, key=f"ear_{step.id}")]
-    if told or step.kind in ("lamp", "hold", "wait"):
-        return told
+    if told := [view.words.text(text) for text in _readings(vehicle, step)]:
+        return [notice("\n".join(told), key="shown")]
+    if listens(step) or step.kind in ("lamp", "hold", "wait"):
+        return []
     return [notice(view.words("practice-as-done"), key="shown")]
+
+
+def practice_ear(view: View, step: Step) -> list[ft.Control]:
+    """Offer to listen, at a step near a place where air might leak."""
+    vehicle = view.practice
+    if vehicle is None or view.peek or not listens(step):
+        return []
+    return [_Ear(view, vehicle, step, key=f"ear_{step.id}")]
 
 
 def _readings(vehicle: PracticeVehicle, step: Step) -> Iterator[Message]:

@@ -20,7 +20,7 @@ from walkaround.ui.kit.zones import answer_zone, small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.pressing import key_line
 from walkaround.ui.page.view import View
-from walkaround.ui.practice.sight import practice_parts
+from walkaround.ui.practice.sight import practice_ear, practice_parts
 from walkaround.ui.step.answers import step_answers
 from walkaround.ui.step.chambers import chambers_parts
 from walkaround.ui.step.gauges import gauges_parts
@@ -151,6 +151,7 @@ def _words(
     silent = view.sound.trouble if view.settings.voice else ""
     notices = [notice(text) for text in (view.parts.open_walks.notice(walk.id), silent) if text]
     notices += practice_parts(view, step)
+    more = [*practice_ear(view, step), *more]
     begun = step.id in walk.timers or step.id in walk.measured
     if begun:
         # What is being read matters more by now than what was asked: it follows the title, and

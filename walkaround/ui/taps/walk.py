@@ -41,7 +41,7 @@ from walkaround.walk.events import (
 )
 from walkaround.walk.state import FAULTS
 
-OF_A_STEP = frozenset({"fault", "other", "air", "withdraw"})
+OF_A_STEP = frozenset({"fault", "other", "air", "withdraw", "large"})
 """Panels about the step on screen."""
 
 

@@ -56,4 +56,4 @@ def Entry(view: View, field: Typed, text: str, typed: Callable[[str], None]) -> 
         border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
         key=field.key,
     )
-    return ft.use_memo(make, dependencies=[last.rewritten])
+    return ft.use_memo(make, dependencies=[last.rewritten, view.words.language])

@@ -143,6 +143,8 @@ def _walks(view: View, lines: Sequence[WalkLine], blind: Collection[str]) -> lis
     if more:
         word = view.words("vehicle-earlier-walks", count=more)
         shown.append(wide_button(word, view.to("/records"), key="records"))
+    word, history = view.words("history-title"), view.to(f"/board/{lines[0].vehicle}")
+    shown.append(wide_button(word, history, key="history", icon=ft.Icons.SHOW_CHART))
     return [heading(view.words("vehicle-walks")), *shown]
 
 

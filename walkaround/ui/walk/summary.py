@@ -27,6 +27,7 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.causes import likely_cards
 from walkaround.ui.walk.menu import defect_rows, due_rows, repaired_button
+from walkaround.ui.walk.sign import signatures_card
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answer, Answered, Finished
 from walkaround.walk.state import Defect, Walk, counts
@@ -53,6 +54,7 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     back = tapped(taps.look_back, walk.steps[-1].id)
     body = [
         *findings(view, taps, walk),
+        signatures_card(view, walk),
         button(view.words("steps-title"), view.opens("steps"), key="steps", icon=ft.Icons.LIST),
     ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=back)
@@ -90,6 +92,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         *_linked(view, walk),
         *compare_buttons(view, walk),
         *findings(view, taps, walk),
+        signatures_card(view, walk),
     ]
     if (walk.open_defects or walk.due) and walk.phase == "finished":
         word, icon = view.words("record-recheck"), ft.Icons.REPLAY

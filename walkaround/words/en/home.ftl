@@ -14,7 +14,7 @@ home-unfinished = Unfinished, at step { $at } of { $steps }, begun { $day } { MO
 records-title = Records
 records-none = No walk yet. Start one from the first screen.
 records-none-such = No such record.
-records-search = Search: vehicle or day
+records-search = Vehicle, person, defect
 # Which records are shown.
 records-all = All
 records-with-defects = Open defects

@@ -30,7 +30,8 @@ practice-listen = Listen here
 practice-hiss-here = Air hisses.
 practice-quiet = No air is heard.
 practice-as-done = Here this counts as done and right.
-practice-chamber = Read off the chamber, { $side }: { $chamber }.
+# One line a wheel end: what is read off its chamber.
+practice-chamber = { CAPITAL($side) }: { $chamber }.
 practice-rule = The rule shows { $stroke }.
 practice-gauge = { CAPITAL($value) }: the gauge shows { $reading }.
 practice-seconds = { $seconds ->

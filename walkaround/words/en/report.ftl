@@ -109,14 +109,9 @@ report-counts = { $count ->
    *[other] { $count } steps
  }: { ITEMS($answers) }.
 
-report-by-hand = To fill in by hand
-report-tag-placed = Out-of-service tag placed
-report-tag-lifted = Out-of-service tag lifted
-report-repaired = Repaired
-report-brakes-signed = Brake repairs, signed off by a person qualified for brakes (49 CFR 396.25)
+report-by-hand = Signed, or to fill in by hand
 # A driver's report may have listed one of these defects: the carrier certifies on it what became of it.
 report-drivers-report = If a driver's report listed a defect, certified on that report (circle one): repaired / repair unnecessary (49 CFR 396.11(a)(3)(ii))
-report-walked = Walked and recorded
 report-blank-by = By
 report-blank-name = Name
 report-blank-signature = Signature

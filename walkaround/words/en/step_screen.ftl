@@ -155,3 +155,4 @@ photo-left = { $count ->
 photo-of-step = Photo { $number }
 # One large word at a step where air blows out so loud that speech is not understood.
 step-vents = Air out
+step-show-large = Show me large

@@ -14,7 +14,7 @@ home-unfinished = Sin terminar, en el paso { $at } de { $steps }, empezado el { 
 records-title = Registros
 records-none = Aún no hay recorridos. Empiece uno en la primera pantalla.
 records-none-such = No hay tal registro.
-records-search = Buscar: vehículo o día
+records-search = Vehículo, persona, defecto
 # Qué registros se muestran.
 records-all = Todos
 records-with-defects = Defectos abiertos

@@ -109,14 +109,9 @@ report-counts = { $count ->
    *[other] { $count } pasos
  }: { ITEMS($answers) }.
 
-report-by-hand = Para llenar a mano
-report-tag-placed = Etiqueta de fuera de servicio puesta
-report-tag-lifted = Etiqueta de fuera de servicio quitada
-report-repaired = Reparado
-report-brakes-signed = Reparaciones de frenos, firmadas por una persona calificada en frenos (49 CFR 396.25)
+report-by-hand = Firmado, o para llenar a mano
 # El reporte de un conductor pudo nombrar uno de estos defectos: el transportista certifica en él qué se hizo.
 report-drivers-report = Si el reporte de un conductor nombró un defecto, certificado en ese reporte (encierre uno): reparado / no hacía falta reparar (49 CFR 396.11(a)(3)(ii))
-report-walked = Recorrido y registrado
 report-blank-by = Por
 report-blank-name = Nombre
 report-blank-signature = Firma

@@ -153,3 +153,4 @@ photo-left = { $count ->
 # Lo dicen los lectores de pantalla.
 photo-of-step = Foto { $number }
 step-vents = Sale aire
+step-show-large = Mostrar en grande

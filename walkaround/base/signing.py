@@ -1,0 +1,48 @@
+"""What people sign for, and what a finger drew, as points that are few enough to keep."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import Field
+
+SignedFor = Literal[
+    "walked", "tag_placed", "tag_lifted", "repaired", "brakes", "drivers_repaired",
+    "drivers_unnecessary",
+]  # fmt: skip
+"""What a person answers for by name; at last, what became of a driver's report."""
+
+WIDE, HIGH = 1000, 400
+"""A field to draw in: how many units it has across and down."""
+MOST_POINTS, MOST_STROKES = 100, 24
+"""Of one stroke, and in one drawing."""
+
+Point: TypeAlias = tuple[Annotated[int, Field(ge=0, le=WIDE)], Annotated[int, Field(ge=0, le=HIGH)]]
+"""Units from the left, and from the top."""
+Stroke: TypeAlias = Annotated[tuple[Point, ...], Field(min_length=1, max_length=MOST_POINTS)]
+"""From touch to lift."""
+Strokes: TypeAlias = Annotated[tuple[Stroke, ...], Field(max_length=MOST_STROKES)]
+
+
+def inside(x: float, y: float) -> tuple[int, int]:
+    """Bring a point, in units, into the field."""
+    return min(max(round(x), 0), WIDE), min(max(round(y), 0), HIGH)
+
+
+def thinned(
+    points: Sequence[tuple[int, int]], most: int = MOST_POINTS
+) -> tuple[tuple[int, int], ...]:
+    """Leave out what shows least of a stroke, until it has no more than `most` points.
+
+    Visvalingam and Whyatt (Cartographic Journal 30, 1993): the point that makes the smallest
+    triangle with its neighbors goes first. Ends stay.
+    """
+    kept = list(points)
+    while len(kept) > most:
+        areas = [
+            abs((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]))
+            for a, b, c in zip(kept, kept[1:], kept[2:], strict=False)
+        ]
+        del kept[1 + areas.index(min(areas))]
+    return tuple(kept)

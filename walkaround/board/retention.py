@@ -1,0 +1,53 @@
+"""Which walks need not be kept any more, by 49 CFR 396.3(c), and which never go by themselves.
+
+Records are kept "for a period of 1 year and for 6 months after the motor vehicle leaves the motor
+carrier's control". So a walk may go a year after its last day, of a vehicle that left half a year
+ago. One of a vehicle with an open defect never does, nor one that is under way or cannot be read.
+"""
+
+from __future__ import annotations
+
+from calendar import monthrange
+from collections.abc import Mapping
+from datetime import date
+
+from walkaround.records.overview import Overview
+from walkaround.records.walk_line import WalkLine
+
+MONTHS, MONTHS_AFTER = 12, 6
+"""How long a walk is kept, and how long after its vehicle has left."""
+
+
+def months_after(day: date, months: int) -> date:
+    """Tell the same day so many months later; the last one where that month is shorter."""
+    years, month = divmod(day.month - 1 + months, 12)
+    year, month = day.year + years, month + 1
+    return date(year, month, min(day.day, monthrange(year, month)[1]))
+
+
+def kept_until(line: WalkLine, left: date) -> date:
+    """Tell the last day on which a walk is to be kept, of a vehicle that left on this one."""
+    last = max(each for each in (line.began, line.last_answer, line.finished) if each is not None)
+    return max(months_after(last.date(), MONTHS), months_after(left, MONTHS_AFTER))
+
+
+def may_go(overview: Overview, left: Mapping[str, date], today: date) -> tuple[WalkLine, ...]:
+    """List the walks that need not be kept any more, the oldest first.
+
+    None, while a part of the walks cannot be read: an open defect might be in it.
+
+    Args:
+        overview: all walks.
+        left: by vehicle, the day on which it left.
+        today: the present day.
+    """
+    if overview.unread or any(line.trouble for line in overview.lines):
+        return ()
+    return tuple(
+        line
+        for line in reversed(overview.lines)
+        if line.vehicle in left
+        and line.vehicle not in overview.open_defects
+        and line.phase == "finished"
+        and kept_until(line, left[line.vehicle]) < today
+    )

@@ -1,0 +1,99 @@
+"""What the next shift has to know: tagged vehicles, open defects by age, walks under way."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+from typing import NamedTuple
+
+from walkaround.base.message import Text
+from walkaround.records.overview import Overview
+from walkaround.records.walk_line import WalkLine
+
+
+class OpenDefect(NamedTuple):
+    """A step found wrong and not rechecked since.
+
+    Attributes:
+        title: of the step.
+        walk: the latest walk that has it open.
+        since: when the first of the walks began that found it, without an OK since.
+    """
+
+    step: str
+    title: Text
+    walk: str
+    since: datetime
+
+
+class BoardRow(NamedTuple):
+    """A vehicle on the board.
+
+    Attributes:
+        line: its latest walk.
+        tag: the walk in which an out-of-service tag was placed that nobody lifted; None without.
+        defects: the oldest first.
+    """
+
+    line: WalkLine
+    tag: WalkLine | None
+    defects: tuple[OpenDefect, ...]
+
+
+class Board(NamedTuple):
+    """The whole board: vehicles with a tag or open defects, and walks under way."""
+
+    vehicles: tuple[BoardRow, ...]
+    going: tuple[WalkLine, ...]
+
+
+def board_of(overview: Overview) -> Board:
+    """Put the board together: tagged vehicles first, then those whose oldest defect is older."""
+    asked: dict[str, list[WalkLine]] = {vehicle: [] for vehicle in overview.open_defects}
+    tags: dict[str, WalkLine] = {}
+    for line in overview.lines:
+        if line.vehicle in asked:
+            asked[line.vehicle].append(line)
+        if line.tag:
+            tags.setdefault(line.vehicle, line)
+    tagged = {vehicle: line for vehicle, line in tags.items() if line.tag == "placed"}
+    latest: dict[str, WalkLine] = {}
+    for line in overview.lines:
+        if line.vehicle in asked or line.vehicle in tagged:
+            latest.setdefault(line.vehicle, line)
+    rows = [
+        BoardRow(
+            line,
+            tagged.get(vehicle),
+            _by_age(asked.get(vehicle, ()), overview.open_defects.get(vehicle, {})),
+        )
+        for vehicle, line in latest.items()
+    ]
+    rows.sort(key=lambda row: (row.tag is None, _oldest(row), row.line.vehicle_name))
+    return Board(tuple(rows), overview.going)
+
+
+def age_days(since: datetime, now: datetime) -> int:
+    """Count the whole days since then; none where a clock was set back."""
+    return max(0, (now - since).days)
+
+
+def _oldest(row: BoardRow) -> datetime:
+    return row.defects[0].since if row.defects else row.line.began
+
+
+def _by_age(
+    newest_first: Sequence[WalkLine], still_open: Mapping[str, str]
+) -> tuple[OpenDefect, ...]:
+    """The open defects of one vehicle, by its walks."""
+    defects = []
+    for step, walk in still_open.items():
+        at = next(at for at, line in enumerate(newest_first) if line.id == walk)
+        latest = first = newest_first[at]
+        for line in newest_first[at + 1 :]:
+            if step in line.ok:
+                break
+            first = line if step in line.open_defects else first
+        title = latest.titles[latest.open_defects.index(step)]
+        defects.append(OpenDefect(step, title, walk, first.began))
+    return tuple(sorted(defects, key=lambda defect: (defect.since, defect.step)))

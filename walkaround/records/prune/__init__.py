@@ -1,0 +1,1 @@
+"""Taking walks and their photos out of the data folder for good, once somebody has agreed."""

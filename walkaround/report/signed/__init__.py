@@ -1,0 +1,1 @@
+"""What people answer for by name, on the page."""

@@ -1,0 +1,1 @@
+"""The screens of a shop's walks together: the board, and how a vehicle's values went."""

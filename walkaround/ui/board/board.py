@@ -1,0 +1,95 @@
+"""The board: tagged vehicles, open defects by age, walks under way; each leads to its vehicle."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from functools import partial
+
+import flet as ft
+
+from walkaround.board.rows import BoardRow, age_days, board_of
+from walkaround.records.walk_line import WalkLine
+from walkaround.ui.board.history import history_screen
+from walkaround.ui.board.keeping import keeping_screen
+from walkaround.ui.kit.buttons import button, wide_button
+from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
+from walkaround.ui.kit.text import heading, label
+from walkaround.ui.kit.theme import BAD, QUIET, SMALL
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.view import View
+
+AT_ONCE = 30
+"""How many vehicles are drawn; each tap on the button below them draws as many more."""
+
+
+def board_screens(view: View, head: str, vehicle_id: str) -> ft.Control:
+    """Draw what may go, the history of a vehicle, or without one the board."""
+    if head == "keeping":
+        return keeping_screen(view, key="keeping")
+    vehicle = view.parts.own_vehicles.vehicle(vehicle_id)
+    if vehicle is not None:
+        return history_screen(view, vehicle, key=f"history_{vehicle_id}")
+    return board_screen(view, key="board")
+
+
+@screen
+def board_screen(view: View) -> ft.Control:
+    """What the next shift has to know."""
+    shown, set_shown = ft.use_state(AT_ONCE)
+    words, walks = view.words, view.parts.store.overview()
+    board = ft.use_memo(lambda: board_of(walks), [walks])
+    now = view.parts.clock().utc
+    body: list[ft.Control] = [notice(words.text(text), key="unread") for text in walks.unread]
+    rows = board.vehicles
+    body.append(heading(words("board-open")))
+    body += [_vehicle(view, row, now) for row in rows[:shown]]
+    if not rows:
+        body.append(label(words("board-none-open")))
+    if len(rows) > shown:
+        word, more = words("board-older", count=len(rows) - shown), partial(set_shown, shown * 2)
+        body.append(wide_button(word, more, key="more", icon=ft.Icons.EXPAND_MORE))
+    body.append(heading(words("board-going")))
+    body += [_going(view, line) for line in board.going[:AT_ONCE]]
+    if not board.going:
+        body.append(label(words("board-none-going")))
+    printed = button(
+        words("board-print"),
+        key="print",
+        icon=ft.Icons.PRINT,
+        url=f"/printed/board.pdf?language={words.language}",
+        expand=True,
+        height=64,
+    )
+    top = top_bar(words, words("board-title"), back=view.to("/records"))
+    return page_column(top, body, [ft.Row([printed])])
+
+
+def _vehicle(view: View, row: BoardRow, now: datetime) -> ft.Control:
+    words = view.words
+    told: list[ft.Control] = [label(row.line.vehicle_name, bold=True)]
+    if row.line.plate:
+        told.append(label(row.line.plate, QUIET, SMALL))
+    if row.tag:
+        told.append(caution(words("board-tag", day=_day(row.tag)), SMALL))
+    for defect in row.defects:
+        age = words("board-age", days=age_days(defect.since, now))
+        told.append(label(words("board-row", step=defect.title, age=age), BAD, bold=True))
+    tap = view.to(f"/vehicle/{row.line.vehicle}")
+    return card(ft.Column(told, spacing=4), tap=tap, key=f"board_{row.line.vehicle}")
+
+
+def _going(view: View, line: WalkLine) -> ft.Control:
+    words = view.words
+    state = words("record-going", answered=line.answered, steps=line.steps)
+    told = [
+        label(line.vehicle_name, bold=True),
+        label(_day(line), QUIET, SMALL),
+        label(words("board-by", who=words.row(line.who)), size=SMALL),
+        label(state),
+    ]
+    tap = view.to(f"/vehicle/{line.vehicle}")
+    return card(ft.Column(list(told), spacing=2), tap=tap, key=f"going_{line.id}")
+
+
+def _day(line: WalkLine) -> str:
+    return f"{line.began.astimezone():%Y-%m-%d %H:%M}"

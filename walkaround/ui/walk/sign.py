@@ -1,0 +1,162 @@
+"""Signing with a finger: for what, by whom, and the field to draw in."""
+
+from __future__ import annotations
+
+from functools import partial
+
+import flet as ft
+import flet.canvas as canvas
+
+from walkaround.base.signing import HIGH, MOST_STROKES, WIDE, SignedFor, inside, thinned
+from walkaround.drawing.paper.signature import signature_svg
+from walkaround.ui.kit.buttons import button, wide_button
+from walkaround.ui.kit.parts import card, caution, page_column, top_bar
+from walkaround.ui.kit.text import heading, label
+from walkaround.ui.kit.theme import BODY, CARD, LINE, QUIET, RADIUS, SMALL, Tone
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.walk import WalkTaps
+from walkaround.walk.events import Signed
+from walkaround.walk.state import Walk, to_sign
+
+SIGN = "sign"
+"""The name of the panel."""
+_EVERY_MS = 25
+"""How often a moving finger is told of."""
+_WIDEST_PX = 600.0
+_PEN_PX = 3
+Drawn = tuple[tuple[tuple[int, int], ...], ...]
+
+
+def signatures_card(view: View, walk: Walk) -> ft.Control:
+    """Who signed for what, with the way to sign."""
+    words = view.words
+    rows: list[ft.Control] = [label(words("sign-heading"), bold=True)]
+    if walk.tag == "placed":
+        last = next(event for event in reversed(walk.signed) if event.what == "tag_placed")
+        time = f"{last.at.local():%Y-%m-%d %H:%M}"
+        rows.append(caution(words("sign-tagged", name=last.name, time=time), key="tagged"))
+    for event in walk.signed:
+        rows.append(label(f"{words(_said(event.what))}:", size=SMALL))
+        rows.append(label(f"{event.name}, {event.at.local():%Y-%m-%d %H:%M}", bold=True))
+        if event.strokes:
+            told = words("sign-signature-of", name=event.name)
+            svg = signature_svg(event.strokes, told, view.palette.ink)
+            rows.append(ft.Image(src=svg, height=56, semantics_label=told))
+    if not walk.signed:
+        rows.append(label(words("sign-nobody"), QUIET, SMALL))
+    word, icon = words("sign-title"), ft.Icons.DRAW
+    rows.append(button(word, view.opens(SIGN), key="sign", icon=icon))
+    return card(ft.Column(rows, spacing=6), key="signatures")
+
+
+@screen
+def sign_panel(view: View, taps: WalkTaps) -> ft.Control:
+    """First what is signed for, then who signs and how."""
+    what, choose = use_kept(view.unfinished, "sign_what", "")
+    walk, words = view.walk, view.words
+    if what in to_sign(walk):
+        return _field(view, taps, what, partial(choose, ""), key=f"sign_{what}")
+    body: list[ft.Control] = [heading(words("sign-what"))]
+    body += [
+        wide_button(words(_said(each)), partial(choose, each), key=f"sign_{each}")
+        for each in to_sign(walk)
+    ]
+    return page_column(top_bar(words, words("sign-title"), back=view.opens("")), body)
+
+
+def _said(what: SignedFor) -> str:
+    return f"sign-{what.replace('_', '-')}"
+
+
+@screen
+def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> ft.Control:
+    words, kept = view.words, view.unfinished
+    # Brakes and tags are mostly somebody else's.
+    name, change = use_kept(kept, "sign_name", view.settings.who if what == "walked" else "")
+    first: Drawn = ()
+    strokes, draw = use_kept(kept, "sign_strokes", first)
+    wide = min(view.device.column_px - 24, _WIDEST_PX)
+    unit = wide / WIDE
+
+    def at(place: ft.Offset) -> tuple[int, int]:
+        return inside(place.x / unit, place.y / unit)
+
+    def touched(e: ft.DragDownEvent[ft.GestureDetector]) -> None:
+        draw(lambda now: (*now, (at(e.local_position),)) if len(now) < MOST_STROKES else now)
+
+    def moved(e: ft.DragUpdateEvent[ft.GestureDetector]) -> None:
+        draw(lambda now: (*now[:-1], thinned((*now[-1], at(e.local_position)))) if now else now)
+
+    async def keep() -> None:
+        body = {"what": what, "name": name.strip(), "strokes": strokes}
+        if await taps.do((Signed, body)):
+            view.open("")
+
+    typed = ft.use_memo(
+        lambda: ft.TextField(
+            label=words("sign-name"),
+            value=name,
+            on_change=lambda e: change((e.control.value or "")[:80]),
+            max_length=80,
+            counter="",
+            text_size=BODY,
+            border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
+            key="sign_name",
+        ),
+        [],
+    )
+    body: list[ft.Control] = [label(words(_said(what)), bold=True), typed]
+    if len(strokes) >= MOST_STROKES:
+        body.append(caution(words("sign-full"), SMALL))
+    pen = ft.Paint(
+        color=ft.Colors.ON_SURFACE,
+        stroke_width=_PEN_PX,
+        style=ft.PaintingStyle.STROKE,
+        stroke_cap=ft.StrokeCap.ROUND,
+        stroke_join=ft.StrokeJoin.ROUND,
+    )
+    lines: list[canvas.Shape] = [
+        canvas.Path(
+            [
+                canvas.Path.MoveTo(unit * stroke[0][0], unit * stroke[0][1]),
+                *(canvas.Path.LineTo(unit * x, unit * y) for x, y in (stroke[1:] or stroke)),
+            ],
+            paint=pen,
+        )
+        for stroke in strokes
+    ]
+    paper = ft.GestureDetector(
+        content=ft.Container(
+            canvas.Canvas(lines, width=wide, height=unit * HIGH),
+            bgcolor=CARD,
+            border=ft.Border.all(2, LINE),
+            border_radius=RADIUS,
+            clip_behavior=ft.ClipBehavior.HARD_EDGE,
+        ),
+        drag_interval=_EVERY_MS,
+        on_pan_down=touched,
+        on_pan_update=moved,
+        width=wide,
+        height=unit * HIGH,
+        key="sign_field",
+    )
+    drawn: list[ft.Control] = [
+        label(words("sign-draw" if name.strip() else "sign-name-first"), QUIET, SMALL),
+        ft.Semantics(content=paper, label=words("sign-field"), container=True),
+    ]
+    word = words("sign-keep" if strokes else "sign-keep-name")
+    ways = [
+        button(words("sign-again"), partial(draw, ()), key="sign_again", expand=True, height=64),
+        button(
+            word,
+            keep if name.strip() else None,
+            key="keep_signature",
+            tone=Tone.ACCENT,
+            expand=True,
+            height=64,
+        ),
+    ]
+    bar = top_bar(words, words("sign-title"), back=back)
+    return page_column(bar, body, [*drawn, ft.Row(ways, spacing=8)])

@@ -1,0 +1,26 @@
+# What people answer for by name, and sign with a finger.
+
+sign-title = Sign
+sign-heading = Signatures
+sign-nobody = No signature yet. What nobody signs here is left as a line for the pen.
+sign-what = What do you sign for?
+sign-name = Name of who signs
+sign-name-first = First write who signs.
+sign-draw = Sign here with a finger.
+sign-again = Draw again
+sign-keep = Keep the signature
+sign-keep-name = Keep the name, sign on paper
+sign-full = The field holds no more; draw again, simpler.
+# For those who hear it.
+sign-signature-of = Signature of { $name }
+sign-field = Field to draw a signature in
+sign-tagged = Out-of-service tag placed by { $name }, { $time }. It hangs until somebody lifts it here.
+
+sign-walked = Walked and recorded
+sign-tag-placed = Out-of-service tag placed
+sign-tag-lifted = Out-of-service tag lifted
+sign-repaired = Repaired
+sign-brakes = Brake repairs, signed off by a person qualified for brakes (49 CFR 396.25)
+# What the carrier certifies on the report in which a driver listed the defect.
+sign-drivers-repaired = Repaired, as certified on the driver's report that listed the defect (49 CFR 396.11(a)(3)(ii))
+sign-drivers-unnecessary = Repair unnecessary, as certified on the driver's report that listed the defect (49 CFR 396.11(a)(3)(ii))
