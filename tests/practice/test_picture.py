@@ -53,7 +53,9 @@ def _lamps_agree(vehicle: PracticeVehicle) -> None:
         for housing, shown in vehicle.shown(step).items():
             # The ABS lamp may light by its control unit, which is no part of the wiring.
             if housing in looks and (step.expect[housing] != "dark") == (housing in fed):
-                assert _SAID[shown] == looks[housing], (step.id, housing, variant.fault)
+                pulses = shown == "flashing" != step.expect[housing]
+                # What one moment shows does not tell a rhythm that should not be there.
+                assert pulses or _SAID[shown] == looks[housing], (step.id, housing, variant.fault)
                 compared += 1
                 odd += shown != step.expect[housing]
     assert compared > 4
