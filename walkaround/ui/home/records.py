@@ -68,6 +68,7 @@ def records_screen(view: View) -> ft.Control:
         key="sharing",
         icon=ft.Icons.SWAP_HORIZ,
         expand=True,
+        height=64,
     )
     board = button(
         view.words("board-title"),
@@ -75,6 +76,7 @@ def records_screen(view: View) -> ft.Control:
         key="board",
         icon=ft.Icons.FORMAT_LIST_BULLETED,
         expand=True,
+        height=64,
     )
     return page_column(top, body, [ft.Row([board, sharing], spacing=8)])
 
