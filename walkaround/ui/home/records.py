@@ -68,7 +68,6 @@ def records_screen(view: View) -> ft.Control:
         key="sharing",
         icon=ft.Icons.SWAP_HORIZ,
         expand=True,
-        height=64,
     )
     board = button(
         view.words("board-title"),
@@ -76,9 +75,8 @@ def records_screen(view: View) -> ft.Control:
         key="board",
         icon=ft.Icons.FORMAT_LIST_BULLETED,
         expand=True,
-        height=64,
     )
-    return page_column(top, body, [ft.Row([board, sharing], spacing=8)])
+    return page_column(top, body, [ft.Row([board]), ft.Row([sharing])])
 
 
 def _record_line(view: View, line: WalkLine, *, several: bool, blind: bool) -> ft.Control:
