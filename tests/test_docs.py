@@ -128,6 +128,7 @@ def test_what_the_data_folder_holds_is_told() -> None:
     data = Path("data")
     places = (
         locations.walks,
+        locations.practice,
         locations.own_vehicles,
         locations.own_checklists,
         locations.speech,

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 import time
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from urllib.parse import urlsplit
 
@@ -216,7 +216,10 @@ class Phone:
         for _ in range(MOST_SCROLLED):
             if self.button(name).count() or not self.button(READ_ON).count():
                 break
-            self.tap(READ_ON)
+            # It may go by itself, once the words have been seen.
+            with suppress(TookTooLong):
+                self.button(READ_ON).wait_for(state="attached", timeout=2000)
+                self.press(self.button(READ_ON))
             self.at_rest()
         self.tap(name)
 

@@ -222,9 +222,14 @@ def test_a_whole_walk_by_a_pedal_of_two_keys_where_a_key_may_answer(
             phone.stays(f"{action}: {shown}")
 
         def by_pedal(step: Step) -> bool:
-            if step.hands_free:
+            walk_id, before = phone.walk_id, len(pedal.walk(phone.walk_id).answers)
+            # Where many lamps are answered by one press, the first one has them said.
+            for _ in range(3 if step.hands_free else 0):
                 phone.page.wait_for_timeout(1000 * TWICE_S + 100)
                 phone.page.keyboard.press("PageDown")
+                phone.at_rest(500)
+                if len(pedal.walk(walk_id).answers) > before:
+                    break
             return step.hands_free
 
         walk = pedal.whole(TOOL_TRAILER, by_pedal)

@@ -12,6 +12,7 @@ from support.flet_harness import Screen
 from support.lampcases import LIBRARY
 from support.practicing import rightly
 
+from walkaround.airhold.gauge import Gauge
 from walkaround.base.errors import InputError, MachineError
 from walkaround.disk import locations
 from walkaround.plan.plan_walk import plan_walk
@@ -19,8 +20,9 @@ from walkaround.plan.steps import Practice
 from walkaround.practice.plan import practice_plan
 from walkaround.practice.reasons import put_in_words
 from walkaround.practice.vehicle import PracticeVehicle
+from walkaround.rules.limits import Line
 from walkaround.ui.practiced import practiced
-from walkaround.walk.events import Answered
+from walkaround.walk.events import Answered, HoldBegan
 from walkaround.web.files import plan_picture, record_file, shared_file, table_file
 from walkaround.words.language import capital
 
@@ -170,3 +172,29 @@ async def test_the_long_wording_shows_the_picture_large(depot: App) -> None:
         assert max(image.width for image in screen.controls(ft.Image)) > 380
         await screen.click("back")
         assert screen.has("large")
+
+
+async def test_the_needle_of_a_hold_falls_as_the_leak_has_it_and_is_told_to_ears(
+    depot: App,
+) -> None:
+    about = next(each for each in LIBRARY.vehicles if each.id == "dolly_4")
+    gauges: dict[Line, Gauge] = {line: Gauge(name=line) for line in ("supply", "service")}
+    plan = practice_plan(
+        plan_walk(about, LIBRARY.rules, gauges=gauges), Practice(level="leak", seed=3)
+    )
+    held = next(step for step in plan.steps if step.part == "applied_hold" and step.hold)
+    walks = depot.parts.practice.open_walks
+    walk_id = walks.begin(plan.model_copy(update={"steps": (held,)}), "Kim")
+    vehicle = vehicle_of(depot, walk_id)
+    assert held.hold
+    async with depot.page(f"/practice/walk/{walk_id}") as screen:
+        walks.do(walk_id, "Kim", (HoldBegan, {"step": held.id}))
+        depot.clock.wait(40)
+        await screen.until(lambda: sum("needle at" in name for name in screen.names()) == 2)
+        for line in held.hold.gauges:
+            psi = round(2 * vehicle.psi(held, line, 40)) / 2
+            await screen.until(
+                lambda psi=psi: any(f"needle at {psi:g} psi" in name for name in screen.names())
+            )
+        lost = [held.hold.set_psi[g] - vehicle.psi(held, g, 60) for g in held.hold.gauges]
+        assert max(lost) > held.hold.limit_psi_per_min
