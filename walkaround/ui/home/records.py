@@ -76,7 +76,7 @@ def records_screen(view: View) -> ft.Control:
         icon=ft.Icons.FORMAT_LIST_BULLETED,
         expand=True,
     )
-    return page_column(top, body, [ft.Row([board, sharing], spacing=8)])
+    return page_column(top, body, [ft.Row([board]), ft.Row([sharing])])
 
 
 def _record_line(view: View, line: WalkLine, *, several: bool, blind: bool) -> ft.Control:
