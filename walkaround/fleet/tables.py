@@ -27,7 +27,7 @@ FACT_COLUMNS = {
 """What `report.facts` tells of a fact; see there."""
 COPY_COLUMNS = (
     "walk", "tip", "depot", "vehicle_id", "vehicle", "plate", "vin", "scope", "partial",
-    "began_utc", "last_utc", "finished_utc",
+    "began_utc", "last_utc", "finished_utc", "tag",
 )  # fmt: skip
 
 _EVENTS = (
@@ -44,7 +44,8 @@ _FIRST = (
     """CREATE TABLE IF NOT EXISTS walkaround.copies (
         walk TEXT NOT NULL, tip TEXT NOT NULL, depot TEXT NOT NULL, vehicle_id TEXT NOT NULL,
         vehicle TEXT NOT NULL, plate TEXT, vin TEXT, scope TEXT, partial BOOLEAN,
-        began_utc TEXT NOT NULL, last_utc TEXT, finished_utc TEXT, PRIMARY KEY (walk, tip))""",
+        began_utc TEXT NOT NULL, last_utc TEXT, finished_utc TEXT, tag TEXT,
+        PRIMARY KEY (walk, tip))""",
     "CREATE INDEX IF NOT EXISTS copies_vehicle ON walkaround.copies (vehicle_id, began_utc)",
     """CREATE TABLE IF NOT EXISTS walkaround.signatures (
         walk TEXT NOT NULL, shop_key TEXT NOT NULL, tip TEXT NOT NULL, body TEXT NOT NULL,
@@ -77,9 +78,13 @@ _FIRST = (
         JOIN walkaround.current_copies c ON c.walk = f.walk AND c.tip = f.tip
         WHERE f.stands AND (f.fact = 'hold' OR f.value_in IS NOT NULL)""",
     """CREATE OR REPLACE VIEW walkaround.tagged AS
-        SELECT depot, vehicle_id, vehicle, plate, vin, count(*) AS open_defects,
-            min(time_utc) AS since_utc
-        FROM walkaround.open_defects GROUP BY depot, vehicle_id, vehicle, plate, vin""",
+        SELECT c.depot, c.vehicle_id, c.vehicle, c.plate, c.vin, c.last_utc, c.walk
+        FROM walkaround.current_copies c
+        WHERE c.tag = 'placed' AND NOT EXISTS (
+            SELECT 1 FROM walkaround.current_copies d
+            WHERE d.vehicle_id = c.vehicle_id
+                AND (d.vin = c.vin OR d.vin IS NULL OR c.vin IS NULL)
+                AND d.tag IS NOT NULL AND d.began_utc > c.began_utc)""",
 )
 MIGRATIONS = (_FIRST,)
 """Statements by which each version came out of the one before; what was given out stays."""

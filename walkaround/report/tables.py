@@ -22,7 +22,8 @@ from walkaround.words.language import Words
 WALK_COLUMNS = (
     "walk", "vehicle_id", "vehicle", "plate", "vin", "scope", "partial", "phase", "recheck_of",
     "began_utc", "last_answer_utc", "finished_utc", "who", "steps", "ok", "defect", "missing",
-    "not_fitted", "not_checked", "defects_open", "defects_rechecked", "open_steps", "trouble",
+    "not_fitted", "not_checked", "defects_open", "defects_rechecked", "open_steps", "tag",
+    "trouble",
 )  # fmt: skip
 # What a spreadsheet takes for the beginning of a formula, in any width (OWASP, "CSV Injection").
 _FORMULA = frozenset("=+-@")
@@ -56,6 +57,7 @@ def walk_row(walk: Walk, trouble: str = "") -> Row:
         "who": ", ".join(dict.fromkeys(event.who for event in walk.events)),
         **tally,
         "open_steps": " ".join(defect.step for defect in walk.open_defects) or None,
+        "tag": walk.tag or None,
         "trouble": trouble or None,
     }
 
