@@ -40,7 +40,7 @@ print(done.facts, most_kb() - before)
 def test_publishing_many_facts(tmp_path: Path, rounds: Rounds) -> None:
     count = rounds(FACTS, FEW)
     with server() as folder:
-        kilobytes, facts_of_one = {}, 4
+        kilobytes, facts_of_one = {}, 3
         for share in (4, 1):
             walks = count // share // facts_of_one + 1
             shop = Shop(tmp_path / f"north_{walks}", "Depot North")

@@ -88,7 +88,13 @@ def test_each_is_listed_as_the_version_before_listed_it(
 ) -> None:
     overview = WalkReader(folder).overview()
     assert overview.unread == ()
-    assert json.loads(json.dumps(walks_document(overview.lines)))["walks"] == listed_before
+    listed = json.loads(json.dumps(walks_document(overview.lines)))["walks"]
+    # What is told of each besides has come since.
+    told_before = [
+        {key: walk[key] for key in before}
+        for walk, before in zip(listed, listed_before, strict=True)
+    ]
+    assert told_before == listed_before
 
 
 def test_each_is_read_with_all_its_events_just_as_they_were_sealed(
