@@ -488,5 +488,5 @@ async def test_the_leak_is_told_in_plain_terms_where_the_volume_is_known(depot: 
     walk_id = at_the_hold(depot, rule, {"supply": PSI})
     async with depot.page(f"/walk/{walk_id}", dark=True) as screen:
         await hold_through(depot, screen, walk_id, [110, 106, 102, 100, 98, 96, 94])
-        assert any("L/min" in text and "hole" in text for text in screen.texts())
+        assert any("scfm" in text and "hole" in text for text in screen.texts())
         assert any(text.startswith("Also published: at most 3 psi/min") for text in screen.texts())
