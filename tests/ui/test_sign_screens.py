@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import get_args
 
 import flet as ft
+import pytest
 from support.app import app
 from support.flet_harness import Screen
 from support.shop import PUMP, fill
 
-from walkaround.base.signing import MOST_STROKES
+from walkaround.base.signing import MOST_STROKES, SignedFor
+from walkaround.bootstrap import read_language
 from walkaround.walk.events import Signed
 
 TAGGED = "20261120_081502_4f3a9c"
@@ -68,3 +71,10 @@ async def test_a_tag_hangs_until_it_is_lifted(tmp_path: Path) -> None:
         assert not screen.has("tagged")
         line = next(x for x in depot.parts.store.overview().lines if x.vehicle == PUMP)
         assert line.tag == "lifted"
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("what", get_args(SignedFor))
+def test_what_is_signed_for_fits_two_lines_of_a_button(what: str, language: str) -> None:
+    words = read_language(language)
+    assert len(words(f"sign-for-{what.replace('_', '-')}")) <= 40

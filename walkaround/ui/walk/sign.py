@@ -60,14 +60,18 @@ def sign_panel(view: View, taps: WalkTaps) -> ft.Control:
         return _field(view, taps, what, partial(choose, ""), key=f"sign_{what}")
     body: list[ft.Control] = [heading(words("sign-what"))]
     body += [
-        wide_button(words(_said(each)), partial(choose, each), key=f"sign_{each}")
+        wide_button(words(f"sign-for-{_hyphened(each)}"), partial(choose, each), key=f"sign_{each}")
         for each in to_sign(walk)
     ]
     return page_column(top_bar(words, words("sign-title"), back=view.opens("")), body)
 
 
 def _said(what: SignedFor) -> str:
-    return f"sign-{what.replace('_', '-')}"
+    return f"sign-{_hyphened(what)}"
+
+
+def _hyphened(what: SignedFor) -> str:
+    return what.replace("_", "-")
 
 
 @screen

@@ -24,3 +24,12 @@ sign-brakes = Brake repairs, signed off by a person qualified for brakes (49 CFR
 # What the carrier certifies on the report in which a driver listed the defect.
 sign-drivers-repaired = Repaired, as certified on the driver's report that listed the defect (49 CFR 396.11(a)(3)(ii))
 sign-drivers-unnecessary = Repair unnecessary, as certified on the driver's report that listed the defect (49 CFR 396.11(a)(3)(ii))
+
+# What is signed for, on a button of at most two lines.
+sign-for-walked = The walk and its record
+sign-for-tag-placed = Out-of-service tag placed
+sign-for-tag-lifted = Out-of-service tag lifted
+sign-for-repaired = A repair
+sign-for-brakes = Brake repairs (qualified person)
+sign-for-drivers-repaired = Driver's report: repaired
+sign-for-drivers-unnecessary = Driver's report: no repair needed

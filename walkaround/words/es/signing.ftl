@@ -24,3 +24,12 @@ sign-brakes = Reparaciones de frenos, firmadas por una persona calificada en fre
 # Lo que el transportista certifica en el reporte en el que un conductor nombró el defecto.
 sign-drivers-repaired = Reparado, según lo certificado en el reporte del conductor que nombró el defecto (49 CFR 396.11(a)(3)(ii))
 sign-drivers-unnecessary = No hacía falta reparar, según lo certificado en el reporte del conductor que nombró el defecto (49 CFR 396.11(a)(3)(ii))
+
+# Lo que se firma, en un botón de dos líneas cuando más.
+sign-for-walked = El recorrido y su registro
+sign-for-tag-placed = Etiqueta de fuera de servicio puesta
+sign-for-tag-lifted = Etiqueta de fuera de servicio quitada
+sign-for-repaired = Una reparación
+sign-for-brakes = Frenos reparados (persona calificada)
+sign-for-drivers-repaired = Reporte del conductor: reparado
+sign-for-drivers-unnecessary = Reporte del conductor: no hacía falta
