@@ -95,10 +95,36 @@ SCREENS: Mapping[str, Screen] = {
     "record": _record,
 }
 
+RARER: Mapping[str, Screen] = {
+    "vehicle": _path(f"vehicle/{SEMITRAILER}"),
+    "keys": _path("keys"),
+    "contacts": _path("contacts"),
+    "sharing": _path("sharing"),
+    "board": _path("board"),
+    "history": _path(f"board/{SEMITRAILER}"),
+    "keeping": _path("keeping"),
+    "practice": _path("practice"),
+    "practice levels": _path(f"practice/{SEMITRAILER}"),
+    "likely causes": _at("stop_rear", SEMITRAILER, "1 open defect", "Likely causes"),
+    "sign": _at("", SEMITRAILER, "Sign"),
+    "sign here": _at("", SEMITRAILER, "Sign", "Out-of-service tag placed"),
+}
+"""Screens that fewer people come to, looked at in a long run."""
+
 
 @pytest.mark.parametrize("name", SCREENS)
 def test_a_screen_is_whole_and_readable_at_every_size(app: Served, phone: Phone, name: str) -> None:
-    SCREENS[name](app, phone)
+    _whole_and_readable(app, phone, SCREENS[name])
+
+
+@pytest.mark.soak
+@pytest.mark.parametrize("name", RARER)
+def test_a_rarer_screen_is_so_too(app: Served, phone: Phone, name: str) -> None:
+    _whole_and_readable(app, phone, RARER[name])
+
+
+def _whole_and_readable(app: Served, phone: Phone, show: Screen) -> None:
+    show(app, phone)
     wrong = []
     for size, scheme in LOOKS:
         width, height = SIZES[size]

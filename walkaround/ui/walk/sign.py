@@ -26,6 +26,8 @@ _EVERY_MS = 25
 """How often a moving finger is told of."""
 _WIDEST_PX = 600.0
 _PEN_PX = 3
+_LINE_SHARE, _MARGIN_PX = 0.75, 16.0
+"""Where in the field the line to sign on is: down its height, and in from both sides."""
 Drawn = tuple[tuple[tuple[int, int], ...], ...]
 
 
@@ -121,7 +123,13 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
         stroke_cap=ft.StrokeCap.ROUND,
         stroke_join=ft.StrokeJoin.ROUND,
     )
+    base = round(unit * _LINE_SHARE * HIGH)
+    rule = ft.Paint(color=ft.Colors.ON_SURFACE, stroke_width=2)
     lines: list[canvas.Shape] = [
+        # The line to sign on, as on paper; it is no part of the signature.
+        canvas.Line(_MARGIN_PX, base, wide - _MARGIN_PX, base, paint=rule),
+    ]
+    lines += [
         canvas.Path(
             [
                 canvas.Path.MoveTo(unit * stroke[0][0], unit * stroke[0][1]),
