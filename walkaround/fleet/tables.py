@@ -90,6 +90,14 @@ MIGRATIONS = (_FIRST,)
 """Statements by which each version came out of the one before; what was given out stays."""
 
 _AT_ONCE = 5
+_MADE_MEANWHILE = (
+    errors.UniqueViolation,
+    errors.DuplicateTable,
+    errors.DuplicateObject,
+    errors.DuplicateSchema,
+    errors.InternalError_,
+)
+"""What a server says of a thing that another link is making or has just made."""
 
 
 def bring_up_to_date(link: Connection) -> None:
@@ -129,6 +137,6 @@ def _repeated(link: Connection, statement: str) -> None:
         try:
             link.execute(sql.SQL(statement))
             return
-        except (errors.UniqueViolation, errors.DuplicateTable, errors.InternalError_):
+        except _MADE_MEANWHILE:
             if not left:
                 raise
