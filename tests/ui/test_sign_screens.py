@@ -12,7 +12,7 @@ from support.flet_harness import Screen
 from support.shop import PUMP, fill
 
 from walkaround.base.signing import MOST_STROKES, SignedFor
-from walkaround.bootstrap import read_language
+from walkaround.bootstrap import language_words
 from walkaround.walk.events import Signed
 
 TAGGED = "20261120_081502_4f3a9c"
@@ -76,5 +76,5 @@ async def test_a_tag_hangs_until_it_is_lifted(tmp_path: Path) -> None:
 @pytest.mark.parametrize("language", ["en", "es"])
 @pytest.mark.parametrize("what", get_args(SignedFor))
 def test_what_is_signed_for_fits_two_lines_of_a_button(what: str, language: str) -> None:
-    words = read_language(language)
+    words = language_words(language)
     assert len(words(f"sign-for-{what.replace('_', '-')}")) <= 40
