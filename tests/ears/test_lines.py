@@ -4,37 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from support.scripted_ears import ScriptedProcess, clear
+from support.scripted_ears import Listening, ScriptedProcess, clear
 
 from walkaround.ears.frames import BYTES_A_SECOND
-from walkaround.ears.lines import Asked, Ears, Line, Trouble
-from walkaround.spoken.hearing import Heard
+from walkaround.ears.lines import Asked, Ears, Line
 
 CHUNK = b"\1" * (BYTES_A_SECOND // 25)
-
-
-@dataclass
-class Listening:
-    """A page that remembers what its line told it."""
-
-    told: list[object] = field(default_factory=list)
-    asked: Asked = field(default_factory=lambda: Asked(("Something is wrong",)))
-
-    def pressed(self) -> Asked:
-        self.told.append("pressed")
-        return self.asked
-
-    def released(self) -> None:
-        self.told.append("released")
-
-    def heard(self, heard: Heard) -> None:
-        self.told.append(heard.text)
-
-    def joined(self) -> None:
-        self.told.append("joined")
-
-    def failed(self, why: Trouble) -> None:
-        self.told.append(why)
 
 
 @dataclass

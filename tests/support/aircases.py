@@ -40,7 +40,7 @@ def air_study(vehicle_id: str, source: Source) -> AirStudy:
 
 
 def lost(readings: list[tuple[float, float]]) -> Lost:
-    """What a gauge lost by these readings, as an air hold works it out."""
+    """The rate at which a gauge lost, and the error that an air hold gives it."""
     found = assess(readings, 2.0)
     error = (found.high_psi_per_min - found.low_psi_per_min) / (2 * Z)
     return Lost(found.rate_psi_per_min, error)

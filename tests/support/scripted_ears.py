@@ -10,7 +10,7 @@ from support.app import App
 from support.flet_harness import Screen
 from support.tapping import walk_of
 
-from walkaround.ears.lines import Ears
+from walkaround.ears.lines import Asked, Ears, Trouble
 from walkaround.ears.process import HearingProcess, Says
 from walkaround.spoken.hearing import Heard
 from walkaround.spoken.phrases import PHRASES, Meaning
@@ -97,3 +97,27 @@ def scripted(now_s: Callable[[], float]) -> tuple[Ears, ScriptedProcess]:
     """Ears that are installed, and the process behind them."""
     process = ScriptedProcess()
     return Ears(process, installed=True, now_s=now_s), process
+
+
+@dataclass
+class Listening:
+    """A page that remembers what its line told it."""
+
+    told: list[object] = field(default_factory=list)
+    asked: Asked = field(default_factory=lambda: Asked(("Something is wrong",)))
+
+    def pressed(self) -> Asked:
+        self.told.append("pressed")
+        return self.asked
+
+    def released(self) -> None:
+        self.told.append("released")
+
+    def heard(self, heard: Heard) -> None:
+        self.told.append(heard.text)
+
+    def joined(self) -> None:
+        self.told.append("joined")
+
+    def failed(self, why: Trouble) -> None:
+        self.told.append(why)

@@ -5,13 +5,13 @@ from __future__ import annotations
 import asyncio
 import json
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 import websockets
 from browser.serving import running
-from support.scripted_ears import ScriptedProcess
+from support.scripted_ears import Listening, ScriptedProcess
 from support.voices import SilentVoice
 
 from walkaround.access.admission import cookie_name, cookie_value
@@ -19,35 +19,11 @@ from walkaround.access.gate import DROPPED
 from walkaround.access.pairing import Pairing
 from walkaround.bootstrap import build
 from walkaround.ears.frames import BYTES_A_SECOND
-from walkaround.ears.lines import Asked, Ears, Line, Trouble
-from walkaround.spoken.hearing import Heard
+from walkaround.ears.lines import Ears, Line
 from walkaround.web.server import asgi
 from walkaround.web.talking import UNKNOWN
 
 CHUNK = b"\1\0" * 640
-
-
-@dataclass
-class Listening:
-    """A page that remembers what its line told it."""
-
-    told: list[object] = field(default_factory=list)
-
-    def pressed(self) -> Asked:
-        self.told.append("pressed")
-        return Asked(("Something is wrong",))
-
-    def released(self) -> None:
-        self.told.append("released")
-
-    def heard(self, heard: Heard) -> None:
-        self.told.append(heard.text)
-
-    def joined(self) -> None:
-        self.told.append("joined")
-
-    def failed(self, why: Trouble) -> None:
-        self.told.append(why)
 
 
 @dataclass

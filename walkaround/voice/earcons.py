@@ -66,12 +66,17 @@ def earcon_wav(earcon: Earcon) -> bytes:
     samples = [sample for note in NOTES[earcon] for sample in _samples(note)]
     loudest = max(map(abs, samples))
     scaled = array("h", (round(PEAK * 32767 * sample / loudest) for sample in samples))
+    return wav(scaled)
+
+
+def wav(samples: array[int]) -> bytes:
+    """Put samples of 16 bits into a WAV file of one channel."""
     clip = io.BytesIO()
     with wave.open(clip, "wb") as out:
         out.setnchannels(1)
         out.setsampwidth(2)
         out.setframerate(RATE_HZ)
-        out.writeframes(scaled.tobytes())
+        out.writeframes(samples.tobytes())
     return clip.getvalue()
 
 

@@ -6,13 +6,11 @@ is taken away by the difference of neighboring samples.
 
 from __future__ import annotations
 
-import io
 import random
-import wave
 from array import array
 from functools import cache
 
-from walkaround.voice.earcons import PEAK, RATE_HZ
+from walkaround.voice.earcons import PEAK, RATE_HZ, wav
 
 HISS_S = 2.5
 _FADE_S = 0.25
@@ -30,10 +28,4 @@ def hiss_wav() -> bytes:
     for at in range(count):
         swell = min(1.0, at / RATE_HZ / _FADE_S, (count - 1 - at) / RATE_HZ / _FADE_S)
         samples.append(round(PEAK * 32767 * swell * (white[at + 1] - white[at]) / 2))
-    clip = io.BytesIO()
-    with wave.open(clip, "wb") as out:
-        out.setnchannels(1)
-        out.setsampwidth(2)
-        out.setframerate(RATE_HZ)
-        out.writeframes(samples.tobytes())
-    return clip.getvalue()
+    return wav(samples)
