@@ -165,7 +165,7 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
             word,
             keep if name.strip() else None,
             key="keep_signature",
-            tone=Tone.ACCENT,
+            tone=Tone.ACCENT if name.strip() else Tone.PLAIN,
             expand=True,
             height=64,
         ),
