@@ -9,6 +9,7 @@ are not applied fully over set spring brakes, chocks hold two wheels: common pra
 from __future__ import annotations
 
 import re
+import tomllib
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
@@ -387,3 +388,13 @@ def test_every_look_at_lamps_or_reflectors_may_be_answered_without_a_tap() -> No
     for _, step in steps("lamps"):
         if step.kind == "lamp" and not step.meter_first:
             assert step.hands_free, step.id
+
+
+@pytest.mark.parametrize("step_id", ["rods_marked_{axle}", "linings_marked_{axle}"])
+def test_every_wording_asks_for_still_needles_before_anybody_goes_in(step_id: str) -> None:
+    """Lost air sets the spring brakes on hands that are in (common practice, no source)."""
+    written = tomllib.loads((shipped() / "pushrod_strokes.toml").read_text("utf-8"))["step"]
+    [rule] = [each for each in written if each["id"] == step_id]
+    for wording in get_args(Wording):
+        assert "{90 psi}" in rule[wording], wording
+        assert "still" in rule[wording], wording
