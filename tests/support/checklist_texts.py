@@ -14,7 +14,7 @@ from walkaround.library.load import Library, load_library
 from walkaround.rules.checklist import Checklist
 
 _TEXTS = ("title", "short", "long", "brisk", "caution")
-_OF_STEP = (*_TEXTS, "short_again", "long_again", "caution_again")
+_OF_STEP = (*_TEXTS, "brisk_again", "short_again", "long_again", "caution_again")
 _OF_LAMP = ("name", "said", "what", "why")
 
 

@@ -139,7 +139,7 @@ def _told(rule: StepRule, path: str, context: _Context, place: _Place) -> Writte
     first, args = _step(rule, path, context, place), _args(context, place)
     later = {
         key: _written(f"{path}/{key}_again", text, args)
-        for key in ("short", "long", "caution")
+        for key in ("brisk", "short", "long", "caution")
         if (text := getattr(rule, f"{key}_again"))
     }
     return WrittenStep(path, first, first.model_copy(update=later) if later else None)

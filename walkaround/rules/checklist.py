@@ -143,8 +143,8 @@ class StepRule(Sourced):
 
     With `per_axle` the step stands once for each axle, `{axle}` in its id and texts being the
     axle's number; with `per_end` once for each wheel end, `{side}` being left or right: where it
-    stands again, `caution_again`, `short_again` and `long_again` take the place of what was said
-    before.
+    stands again, `caution_again`, `brisk_again`, `short_again` and `long_again` take the place of
+    what was said before.
     With `all_ends` it stands once and is about every wheel end. `quiet` mutes speech after the
     step's own prompt, `soft` lowers it: somebody is in at the brakes; at one that `vents` air blows
     out so loud that nothing said after the prompt is understood. `once` uses up what it needs,
@@ -164,6 +164,7 @@ class StepRule(Sourced):
     caution: str = ""
     spot: Station
     caution_again: str = ""
+    brisk_again: str = ""
     short_again: str = ""
     long_again: str = ""
     per_axle: Flag = False

@@ -85,7 +85,8 @@ def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
     for step in checklist.steps:
         filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
         texts = step.model_dump(include={"id", "title", "short", "long", "brisk", "caution"})
-        texts |= step.model_dump(include={"short_again", "long_again", "caution_again"})
+        again = {"brisk_again", "short_again", "long_again", "caution_again"}
+        texts |= step.model_dump(include=again)
         texts |= {f"choice {choice.id}.text": choice.text for choice in step.choices}
         if step.measure:
             texts |= {"measure.begin": step.measure.begin, "measure.end": step.measure.end}
