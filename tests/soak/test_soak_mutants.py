@@ -15,7 +15,7 @@ from support.mutants import Trial, draw
 
 pytestmark = pytest.mark.soak
 
-SAMPLE = 25
+SAMPLE = 30
 """Mistakes in each package."""
 SEED = 10
 LEAST_KILLED = 0.85
