@@ -3,8 +3,8 @@
 The mistakes are cosmic-ray's operators: a condition turned round, a comparison or a sign changed, a
 number one more or less, a loop that is not run. Left out is what is no behavior or no mistake that
 anybody makes: annotations, which nobody reads while the program runs, decorators, which say what
-kind of record a class is, and a word that is asked to come before or after another in the alphabet
-where it was asked to be the same.
+kind of record a class is, unions of types, without which no module could be read, and a word that
+is asked to come before or after another in the alphabet where it was asked to be the same.
 """
 
 from __future__ import annotations
@@ -154,7 +154,7 @@ def _mistakes(code: str) -> Iterator[tuple[Place, str, int]]:
 
 
 def _spared(code: str) -> list[tuple[Place, Place]]:
-    """Where annotations and decorators stand."""
+    """Where annotations, decorators and unions of types stand."""
     nodes: list[ast.expr | None] = []
     for node in ast.walk(ast.parse(code)):
         if isinstance(node, ast.AnnAssign | ast.arg):
@@ -162,6 +162,9 @@ def _spared(code: str) -> list[tuple[Place, Place]]:
         elif isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef):
             nodes += node.decorator_list
             nodes.append(getattr(node, "returns", None))
+        elif isinstance(node, ast.BinOp) and isinstance(node.op, ast.BitOr):
+            right = node.right.id if isinstance(node.right, ast.Name) else "a"
+            nodes.append(None if right.islower() or right.isupper() else node)
     return [
         ((n.lineno, n.col_offset), (n.end_lineno or 0, n.end_col_offset or 0)) for n in nodes if n
     ]
