@@ -174,6 +174,20 @@ async def test_whoever_stops_with_air_in_the_lines_is_told_so_first(depot: App) 
 
 
 async def test_the_last_step_says_how_many_brake_defects_are_open(depot: App) -> None:
+async def test_whoever_leaves_by_the_arrow_of_the_first_step_is_told_of_the_air_too(
+    depot: App,
+) -> None:
+    walk_id = depot.parts.open_walks.begin(plan((CHARGE, HEARD, AWAY)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await tap(depot, screen, walk_id, "ok")
+        await screen.click("back")
+        await screen.click("back")
+        assert any("Air is in the lines" in text for text in screen.texts())
+        assert walk_of(depot, walk_id).phase == "stepping"
+        await tap(depot, screen, walk_id, "leave_yes")
+    assert walk_of(depot, walk_id).phase == "paused"
+
+
     walk_id = depot.parts.open_walks.begin(plan((CHARGE, HEARD, AWAY)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         await tap(depot, screen, walk_id, "ok")

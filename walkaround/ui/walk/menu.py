@@ -31,9 +31,10 @@ def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Leave, look back, voice and looks."""
     walk, words, icons = view.walk, view.words, ft.Icons
     steps, cab = view.opens("steps"), view.to(f"/cab/{walk.id}")
-    stop = view.opens("leave") if under_air(walk) else taps.pause
     body = [
-        wide_button(words("menu-stop-for-now"), stop, key="pause", icon=icons.PAUSE_CIRCLE),
+        wide_button(
+            words("menu-stop-for-now"), tapped(taps.pause), key="pause", icon=icons.PAUSE_CIRCLE
+        ),
         wide_button(words("steps-title"), steps, key="steps", icon=icons.LIST),
         wide_button(words("keys-title"), view.opens("keys"), key="keys", icon=icons.KEYBOARD),
     ]
@@ -56,7 +57,8 @@ def keys_panel(view: View, taps: WalkTaps, key: str) -> ft.Control:  # noqa: ARG
 def leave_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Asked before a vehicle is left for now that stands under air."""
     orders = [caution(view.words.text(order)) for order in under_air(view.walk)]
-    stop = wide_button(view.words("leave-yes"), taps.pause, key="leave_yes", height=96)
+    leave = tapped(taps.pause, sure=True)
+    stop = wide_button(view.words("leave-yes"), leave, key="leave_yes", height=96)
     bar = top_bar(view.words, view.words("menu-title"), back=view.opens(""))
     return page_column(bar, [heading(view.words("leave-question")), *orders], [stop])
 
