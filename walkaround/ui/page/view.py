@@ -72,7 +72,7 @@ class View(Whereabouts):
         self._at_walk: Callable[[], Awaitable[None]] | None = None
         self._moved: Callable[[], None] = lambda: None
         self._appear: Callable[[], None] = lambda: None
-        self.sound = Sound(parts.voice, lambda: self.words, lambda: self.settings)
+        self.sound = Sound(parts.voice, lambda: self.words, lambda: self.settings, self.somebody_in)
         self.device = Device(page, parts.timing.device_s)
         self._own = OwnSettings(self.device)
         self.going_on = False
@@ -107,6 +107,13 @@ class View(Whereabouts):
     def walk(self) -> Walk:
         """The walk that this page is at."""
         return self.parts.walk_shown_to(self.who, self.walk_id, in_cab=self.in_cab)
+
+    def somebody_in(self) -> bool:
+        """Whether somebody may be in at the brakes of the walk that this page is at."""
+        try:
+            return bool(self.walk_id) and self.walk.somebody_in
+        except WalkaroundError:
+            return False  # nobody walks what cannot be opened
 
     @property
     def who(self) -> str:
@@ -255,10 +262,9 @@ class View(Whereabouts):
         inside = str(self.parts.data / "_").removesuffix("_")
         self.unsaved = self.words("page-not-saved", why=why.replace(inside, ""))
         self.redraw()
-        soft = bool(self.walk_id and (here := self.walk.here) and here.soft)
-        await self.sound.cue("not_saved", soft=soft)
+        await self.sound.cue("not_saved")
         if self.settings.voice and not self.sound.trouble:
-            await self.sound.say(self.words("page-not-saved-said"), soft=soft)
+            await self.sound.say(self.words("page-not-saved-said"))
         else:
             await self.device.shake()
         return False

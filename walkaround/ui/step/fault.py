@@ -103,8 +103,9 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         ]
     else:
         offers = [Offer(view.words("answer-defect"), "defect_yes", partial(send, {}, None))]
-    offers.append(Offer(view.words("go-back"), "back", back))
-    pointed = use_offers(view, offers, back, soft=step.soft)
+    if not dropping:
+        offers.append(Offer(view.words("go-back"), "back", back))
+    pointed = use_offers(view, offers, back)
 
     bar = top_bar(view.words, view.words.text(step.title), back=back)
     if not items:
