@@ -58,6 +58,7 @@ class View(Whereabouts):
         beat: what the page's root watches.
         going_on: whether the tap that led here also takes up a walk that was left.
         device: the phone that it is on.
+        knows_phone: whether what was set on that is known by now.
         reading: how far the words of its step have been on the screen.
         inbox: where the files come that this page hands over.
         unfinished: what is half done on it.
@@ -75,7 +76,7 @@ class View(Whereabouts):
         self.sound = Sound(parts.voice, lambda: self.words, lambda: self.settings, self.somebody_in)
         self.device = Device(page, parts.timing.device_s)
         self._own = OwnSettings(self.device)
-        self.going_on = False
+        self.going_on = self.knows_phone = False
         self.unfinished = unfinished
         left = unfinished.place if unfinished.place.route == self.route else Place()
         _, self.panel, self.peek, self.step, self.since = left
@@ -207,7 +208,10 @@ class View(Whereabouts):
     async def know_phone(self) -> None:
         """What was set on this phone stays on it."""
         motion, settings = self.device.motion, await self._own.recall(self.settings)
-        if (settings, self.device.motion) != (self.settings, motion):
+        new, self.knows_phone = not self.knows_phone, True
+        if (settings, self.device.motion) != (self.settings, motion) or (
+            new and not settings.shown_how
+        ):
             self.settings = settings
             self.device.wear(settings.dark)
             self.redraw()
