@@ -290,7 +290,7 @@ async def test_what_was_seen_stays_with_the_answer_that_takes_a_defect_back(depo
         await screen.click("seen_wrong_lamp")
         await tap(depot, screen, walk_id, "record_fault")
         # One more look is asked for, which may be left out.
-        await screen.click("Go on without")
+        await screen.click("Continue without it")
         await screen.click("back")
         await screen.click("defect")
         await screen.click("item_licence_plate")
