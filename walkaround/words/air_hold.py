@@ -167,7 +167,8 @@ def verdict_words(result: Assessment, rule: HoldRule, words: Words) -> str:
     if result.verdict not in ("within", "over"):
         return capital(words(f"verdict-{verdict_shown(result)}"))
     unit, limit_psi = words.units.pressure, rule.limit_psi_per_min
-    rate, limit = _apart(result.rate_psi_per_min, limit_psi, unit)
+    # What was gained is told by the plain rule below: none of it was lost.
+    rate, limit = _apart(max(0.0, result.rate_psi_per_min), limit_psi, unit)
     return words(
         f"hold-verdict-{result.verdict}",
         rate=rate.removesuffix(f" {unit}/min"),
