@@ -89,7 +89,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
 def _known_before(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
     """What was noted of the vehicle, and known to be damaged, when the walk began."""
     told = {"report-vehicle-note": vehicle.notes, "report-known-damage": "\n".join(vehicle.damage)}
-    rows = [
+    rows: list[ft.Control] = [
         row
         for title, text in told.items()
         if text
