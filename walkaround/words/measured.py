@@ -48,16 +48,21 @@ def entered_text(value: float, unit: PadUnit) -> str:
     return length_text(value, "in") if unit == "in" else f"{value:g} {unit}"
 
 
-def bounds_text(measure: Measure, value: Value, unit: str, words: Words) -> str:
-    """What bounds a value, in the unit in which it is read: "at least 20 psi, at most 45 psi"."""
-    unit, equal = "%" if value.before else unit, measure.equal_passes
+def bounds_text(
+    measure: Measure, value: Value, unit: str, words: Words, *, short: bool = False
+) -> str:
+    """What bounds a value, in the unit in which it is read: "at least 20 psi, at most 45 psi".
+
+    `short` of one bound: "min 20 psi".
+    """
+    unit, equal, how = "%" if value.before else unit, measure.equal_passes, "short-" * short
     bounds = []
     if value.least is not None:
         least = _bound(value.least, unit)
-        bounds.append(message("bound-at-least" if equal else "bound-more-than", bound=least))
+        bounds.append(message(f"bound-{how}{'at-least' if equal else 'more-than'}", bound=least))
     if value.at_most is not None:
         most = _bound(value.at_most, unit)
-        bounds.append(message("bound-at-most" if equal else "bound-less-than", bound=most))
+        bounds.append(message(f"bound-{how}{'at-most' if equal else 'less-than'}", bound=most))
     return words.row(bounds)
 
 
@@ -86,6 +91,21 @@ def judged_text(measure: Measure, value: Value, taken: Mapping[str, Measured], w
     if found == "unbounded" and measure.known:
         return words.row(told)
     return words("measured-judged", read=words.row(told), judged=message(f"judged-{found}"))
+
+
+def within_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> str:
+    """Say that every value is within, of a single one with its limit.
+
+    "Within limit: 0.6 s (max 2 s)".
+    """
+    bounded = [
+        each for each in measure.values if each.least is not None or each.at_most is not None
+    ]
+    if len(bounded) != 1 or bounded[0].before:
+        return words("measure-within")
+    read = taken[bounded[0].id]
+    limit = bounds_text(measure, bounded[0], read.unit, words, short=True)
+    return words("measure-within-limit", value=value_text(read), limit=limit)
 
 
 def outcome_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> str:

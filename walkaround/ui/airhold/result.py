@@ -32,8 +32,7 @@ from walkaround.words.air_hold import (
     hold_ending,
     limit_words,
     plain_rule,
-    rate_words,
-    verdict_shown,
+    verdict_words,
 )
 from walkaround.words.language import Words, capital
 from walkaround.words.leak import corrected_text, leak_text
@@ -79,16 +78,13 @@ def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control
     limit_psi = hold.rule.limit_psi_per_min
     color = {"within": GOOD, "over": BAD}.get(found.verdict)
     decided = found.verdict in ("within", "over")
-    rate = rate_words(found.rate_psi_per_min, view.settings.pressure)
     why = doubt(found, limit_psi, hold.gauge(line).unit, view.words)
-    faced: list[ft.Control] = [
-        ft.Icon(_SHAPES[found.verdict], size=36, color=color),
-        label(capital(view.words(f"verdict-{verdict_shown(found)}")), color, ANSWER - 2, bold=True),
-        *([label(rate, bold=True)] if decided else []),
-    ]
+    verdict = label(verdict_words(found, hold.rule, view.words), color, ANSWER - 4, bold=True)
+    verdict.expand = True
+    shape = ft.Icon(_SHAPES[found.verdict], size=36, color=color)
     told: list[ft.Control] = [
         label(view.words("gauge-named", gauge=gauge_name(line)), QUIET, SMALL, bold=True),
-        ft.Row(faced, spacing=10, wrap=True, vertical_alignment=ft.CrossAxisAlignment.CENTER),
+        ft.Row([shape, verdict], spacing=10, vertical_alignment=ft.CrossAxisAlignment.CENTER),
         *([label(capital(why), bold=True)] if why else []),
         label(plain_rule(found, limit_psi, view.words)),
     ]

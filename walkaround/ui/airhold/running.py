@@ -197,7 +197,9 @@ def _clock(view: View, hold: Hold, size: float) -> ft.Control:
         height=size,
     )
     said = ft.Semantics(
-        content=face, label=view.words(f"hold-clock-said-{what}", seconds=shown), value=str(shown)
+        content=face,
+        label=view.words(f"hold-clock-said-{what}", seconds=shown),
+        exclude_semantics=True,
     )
     # The ring is drawn half outside its box.
     return ft.Container(said, padding=size / 20)

@@ -190,7 +190,7 @@ def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """Where the walk stands, the way back to an earlier answer, and the menu."""
     at = walk.steps.index(step)
 
-    back = taps.pause if at == 0 else tapped(taps.look_back, walk.steps[at - 1].id)
+    back = tapped(taps.look_back, walk.steps[at - 1].id) if at else tapped(taps.pause)
     share = share_bar(len(walk.answers) / len(walk.steps), view.words("step-answered"))
     assert walk.plan is not None
     counts = {"at": at + 1, "steps": len(walk.steps)}

@@ -110,8 +110,8 @@ def _ringing(view: View, shown: Step, *, up: bool) -> None:
     ran, _ = ft.use_state(not up)
 
     async def ring() -> None:
-        if up and ran and not shown.quiet:
-            await view.sound.cue("time", soft=shown.soft)
+        if up and ran and not (shown.quiet or view.somebody_in()):
+            await view.sound.cue("time")
 
     effect(view, ring, [up])
 

@@ -178,7 +178,7 @@ class KeyTaps:
             await self._walking.speak()
         why = tap_needed(walk, step, ok=True) or tap_needed(walk, step, ok=False)
         if doing == "need_tap" and why and not self._walking.speaker.unheard_s(step.id):
-            await self._view.sound.say(self._view.words.text(why), soft=step.soft)
+            await self._view.sound.say(self._view.words.text(why))
 
     async def _take_back(self, walk: Walk) -> None:
         """Ask again what a key answered last; both entries stay in the record."""

@@ -162,9 +162,9 @@ class SpokenTaps:
         self._missed += 1
         self.told = view.words("ears-tap" if self._missed >= TAP_AFTER else "ears-unclear")
         view.redraw()
-        await view.sound.cue("unclear", soft=step is not None and step.soft)
+        await view.sound.cue("unclear")
         if self._missed >= TAP_AFTER:
-            await view.sound.say(self.told, soft=step is not None and step.soft)
+            await view.sound.say(self.told)
 
     async def _do(self, meaning: Meaning, step: Step | None) -> None:
         view, walking = self._view, self._walking
@@ -203,11 +203,10 @@ class SpokenTaps:
 
     async def _ask(self, text: str, act: Act) -> None:
         """Ask whether it was heard right; the answer counts for some seconds after the question."""
-        view, step = self._view, self._walking.shown()
+        view = self._view
         self.told = view.words("ears-asked", question=text, phrase=PHRASES["yes"])
         view.redraw()
-        soft = step is not None and step.soft
-        said_s = await view.sound.say(text, soft=soft, needed=True)
+        said_s = await view.sound.say(text, needed=True)
         until_s = view.parts.timing.now_s() + said_s + YES_S
         self._question = _Question(text, act, until_s, self.microphone.place)
 

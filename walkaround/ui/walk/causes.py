@@ -93,7 +93,7 @@ def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
         for id_, said in outcomes
     ]
     offers.append(Offer(words("causes-more-skip"), "skip", go_on))
-    pointed = use_offers(view, offers, go_on, soft=False)
+    pointed = use_offers(view, offers, go_on)
     buttons = [
         wide_button(offer.word, offer.take, key=offer.key, on=offer.key == pointed)
         for offer in offers
