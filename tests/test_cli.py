@@ -216,6 +216,16 @@ def test_wiring_prints_tables_for_people(capsys: Capsys) -> None:
     ]
 
 
+def test_wiring_tells_what_the_contacts_may_carry_where_the_connectors_file_does(
+    capsys: Capsys,
+) -> None:
+    _, out, _ = ran(capsys, "wiring", SEMI)
+    assert out.splitlines()[1] == "Rated 12 V 7 x 40 A or 24 V 7 x 20 A"
+    rated, unrated = (json.loads(ran(capsys, "wiring", each, "--json")[1]) for each in (SEMI, PUMP))
+    assert rated["connector_rating"] in out
+    assert unrated["connector_rating"] == ""
+
+
 # causes
 
 

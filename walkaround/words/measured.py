@@ -81,16 +81,16 @@ def judged_text(measure: Measure, value: Value, taken: Mapping[str, Measured], w
     read = taken.get(value.id)
     if read is None:
         return words("judged-unmeasured")
-    told = [value_text(read)]
+    parts = [value_text(read)]
     drop = amount(value, taken)
     if value.before and drop is not None:
-        told.append(words("measured-drop", percent=f"{round(drop, 1):g}"))
-    told += [text] if (text := bounds_text(measure, value, read.unit, words)) else []
-    found = judged(measure, value, taken)
+        parts.append(words("measured-drop", percent=f"{round(drop, 1):g}"))
+    parts += [text] if (text := bounds_text(measure, value, read.unit, words)) else []
+    verdict = judged(measure, value, taken)
     # What is read before something is bounded by nothing, and known to be so.
-    if found == "unbounded" and measure.known:
-        return words.row(told)
-    return words("measured-judged", read=words.row(told), judged=message(f"judged-{found}"))
+    if verdict == "unbounded" and measure.known:
+        return words.row(parts)
+    return words("measured-judged", read=words.row(parts), judged=message(f"judged-{verdict}"))
 
 
 def within_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> str:
@@ -139,11 +139,11 @@ def said_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> 
 
     While others are still to be read, which one is next.
     """
-    told = capital(outcome_text(measure, taken, words))
+    result = capital(outcome_text(measure, taken, words))
     if outcome(measure, taken) == "outside":
-        return f"{told} {words.text(measure.advice)}".strip()
+        return f"{result} {words.text(measure.advice)}".strip()
     missing = next_value(measure, taken)
-    return words("measured-next", name=missing.name) if missing else told
+    return words("measured-next", name=missing.name) if missing else result
 
 
 def limit_text(measure: Measure, words: Words) -> str:
@@ -264,10 +264,10 @@ def chambers_text(walk: Walk, ends: Iterable[str], words: Words) -> list[str]:
 
 
 def _read(walk: Walk, end: str) -> str:
-    told = walk.chambers.get(end)
-    if told is None:
+    chamber = walk.chambers.get(end)
+    if chamber is None:
         return "no"
-    return "yes" if told.type or told.actuator == "other" else "unread"
+    return "yes" if chamber.type or chamber.actuator == "other" else "unread"
 
 
 def chamber_tile(walk: Walk, end: str, words: Words) -> tuple[str, str]:
