@@ -157,11 +157,19 @@ class SpokenTaps:
         why = step and meaning and tap_needed(view.walk, step, ok=meaning != "defect")
         if why and meaning in _NEED_TAPS:
             # It was understood, and it is told why that is not enough.
-            await self._say(why)
+            await self._say(why, felt=step is not None and step.vents)
             return
+        await self._not_understood(step)
+
+    async def _not_understood(self, step: Step | None) -> None:
+        view = self._view
         self._missed += 1
         self.told = view.words("ears-tap" if self._missed >= TAP_AFTER else "ears-unclear")
         view.redraw()
+        if step is not None and step.vents:
+            # Whatever is played would not be understood.
+            await view.device.shake()
+            return
         await view.sound.cue("unclear", soft=step is not None and step.soft)
         if self._missed >= TAP_AFTER:
             await view.sound.say(self.told, soft=step is not None and step.soft)
@@ -211,7 +219,11 @@ class SpokenTaps:
         until_s = view.parts.timing.now_s() + said_s + YES_S
         self._question = _Question(text, act, until_s, self.microphone.place)
 
-    async def _say(self, text: Message) -> None:
+    async def _say(self, text: Message, *, felt: bool = False) -> None:
+        """Show this and say it, or let the phone be felt where it would not be understood."""
         self.told = self._view.words.text(text)
         self._view.redraw()
-        await self._view.sound.say(self.told)
+        if felt:
+            await self._view.device.shake()
+        else:
+            await self._view.sound.say(self.told)
