@@ -158,3 +158,27 @@ def _parts(sound: np.ndarray) -> Iterator[np.ndarray]:
     quiet = np.zeros(HZ, np.float32)
     for at in range(0, len(sound), 2 * HZ):
         yield np.concatenate([quiet, sound[at : at + 2 * HZ], quiet])
+
+
+def recordings() -> list[Path]:
+    """People who read out sentences in five languages.
+
+    Debian's `asterisk-core-sounds-*-wav`: CC BY-SA 3.0, the Russian ones CC BY 3.0.
+    """
+    return sorted(Path("/usr/share/asterisk/sounds").glob("[a-z]*/**/*.wav"))
+
+
+@pytest.mark.skipif(not recordings(), reason="asterisk-core-sounds-en-wav is missing")
+def test_no_recording_of_people_answers(models: Models) -> None:
+    taken, count, seconds = list[str](), 0, 0.0
+    for _, path in of_part(recordings()):
+        sound = read(path)
+        if np.abs(sound).max(initial=0.0) == 0.0:
+            continue
+        seconds += len(sound) / HZ
+        for part in _parts(sound):
+            count += 1
+            if is_clear(found := heard(models, part)):
+                taken.append(f"{path.name}: {found.text}")
+    print(f"\n{count} stretches of {seconds / 60:.0f} minutes of people, answers: {taken}")
+    assert not taken
