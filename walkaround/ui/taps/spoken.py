@@ -13,7 +13,13 @@ from walkaround.ears.lines import Asked
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Value
 from walkaround.spoken.hearing import Heard, is_clear
-from walkaround.spoken.numbers import LEAST_LEAD, LONGEST_S, number_said, number_words
+from walkaround.spoken.numbers import (
+    LEAST_LEAD,
+    LONGEST_S,
+    number_example,
+    number_said,
+    number_words,
+)
 from walkaround.spoken.phrases import PHRASES, SCORED, Meaning, meaning_of, offered
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
@@ -92,9 +98,10 @@ class SpokenTaps:
         return offered(walk, step, place, asked=self._asking)
 
     @property
-    def takes_number(self) -> bool:
-        """Whether a number can be said now."""
-        return not self._asking and self._value() is not None
+    def number_example(self) -> str:
+        """A number as it can be said now; empty if none can be."""
+        value = None if self._asking else self._value()
+        return number_example(self._scale(*value).unit) if value else ""
 
     def _asked(self) -> Asked:
         """What can be said at a press that begins now."""
