@@ -24,7 +24,8 @@ ears-never = Never by voice: chocks, stand clear, air charged or let out, brakes
 ears-hold = Hold and talk
 ears-listening = Listening…
 ears-opening = Opening the microphone…
-ears-say-number = Digit by digit: “{ $example }”
+# The example is what is understood: English, digit by digit.
+ears-say-number = Say “{ $example }”
 ears-unclear = Not understood. Say it again.
 ears-tap = Not understood twice. Please tap.
 ears-not-done = Nothing changed.
