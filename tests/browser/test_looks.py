@@ -74,6 +74,10 @@ def _path(path: str) -> Screen:
     return show
 
 
+def _cab(app: Served, phone: Phone) -> None:
+    phone.open(app.address, f"cab/{walked(app.parts, SEMITRAILER, 'stop_rear', bad=TAIL)}")
+
+
 SCREENS: Mapping[str, Screen] = {
     "home": _home,
     "start": _path(f"start/{PUMP_TRAILER}"),
@@ -108,6 +112,7 @@ RARER: Mapping[str, Screen] = {
     "likely causes": _at("stop_rear", SEMITRAILER, "1 open defect", "Likely causes"),
     "sign": _at("", SEMITRAILER, "Sign"),
     "sign here": _at("", SEMITRAILER, "Sign", "Out-of-service tag placed"),
+    "switches only": _cab,
     "note": _at("stop_rear", SEMITRAILER, "Note"),
     "all steps": _at("stop_rear", SEMITRAILER, "More", "Steps and answers"),
     "end asked": _at("stop_rear", SEMITRAILER, "More", "End this walk here"),

@@ -85,7 +85,7 @@ def chambers_parts(
     if not alike(walk, step):
         doubted = any(in_doubt(walk, end) for end in ends_of(step))
         why = view.words("chambers-in-doubt" if doubted else "chambers-unlike")
-        tiles.append(caution(why, SMALL, key="unlike"))
+        tiles.append(caution(why, asked(SMALL, _LIMIT_PX), key="unlike"))
     return [], stretched([*tiles, _answers(view, taps, walk, step)], 8, tight=True)
 
 

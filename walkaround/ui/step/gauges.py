@@ -23,8 +23,8 @@ from walkaround.ui.kit.scale import asked as asked_px
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import BODY, LOW_TOUCH, QUIET, SMALL, Tone
-from walkaround.ui.kit.zones import choice, in_rows, ok_zone, tile
+from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, QUIET, SMALL, Tone
+from walkaround.ui.kit.zones import answer_zone, choice, in_rows, ok_zone, tile
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
@@ -217,9 +217,12 @@ def _answers(
         word=word,
         height=LOW_TOUCH,
         autofocus=True,
-        across=1,
+        across=2 if view.device.flat else 1,
     )
-    off, icon = view.words("gauge-not-at-zero"), ft.Icons.REPORT
-    wrong = wide_button(off, tells(site_m, None), key="defect", icon=icon, bad=True, height=64)
+    off, icon, tap = view.words("gauge-not-at-zero"), ft.Icons.REPORT, tells(site_m, None)
     asked = label(question, size=asked_px(BODY, _ASKED_PX), bold=True, key="zero")
+    if view.device.flat:
+        wrong = answer_zone(off, icon, tap, key="defect", tone=Tone.BAD, height=LOW_TOUCH, across=2)
+        return stretched([asked, ft.Row([wrong, right], spacing=GAP)], tight=True)
+    wrong = wide_button(off, tap, key="defect", icon=icon, bad=True, height=64)
     return stretched([asked, wrong, ft.Row([right])], tight=True)

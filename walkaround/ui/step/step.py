@@ -118,8 +118,14 @@ def _middle(
     if device.flat:
         # Too low for words above the answers: they get one half of the page.
         small = [*talk_zone(view, taps, step), _small_row(view, taps, step)]
-        right = stretched([*picture, answers, *small], tight=True)
-        beside = [half(words_), half(right, alignment=ft.Alignment.BOTTOM_CENTER)]
+        right = [*picture, answers]
+        if step.kind in _OWN_PARTS and device.text_scale > 1:
+            # Below keys there is no room for them.
+            words_ = stretched([words_, *small], expand=True)
+        else:
+            right += small
+        under = stretched(right, tight=True)
+        beside = [half(words_), half(under, alignment=ft.Alignment.BOTTOM_CENTER)]
     else:
         side = half(picture[0] if picture else None, alignment=ft.Alignment.CENTER)
         beside = [side, half(stretched([words_, answers], expand=True))]
