@@ -19,8 +19,9 @@ from walkaround.walk.events import NO_FAULT, Answered, Repaired, Tried
 from walkaround.walk.measured import amount, in_base, judged
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.answers import answer_text, reason_text, seen_text
+from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words
-from walkaround.words.measured import chambers_text, value_text
+from walkaround.words.measured import value_text
 
 Cell = str | float | bool | None
 Row = dict[str, Cell]

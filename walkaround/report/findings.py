@@ -19,8 +19,9 @@ from walkaround.walk.state import Defect, DefectState, Walk
 from walkaround.weighing.findings import Findings, Likely
 from walkaround.words.air_hold import hold_results
 from walkaround.words.answers import answer_text, seen_text
+from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words, capital
-from walkaround.words.measured import chambers_text, outcome_text, values_at
+from walkaround.words.measured import outcome_text, values_at
 
 _MOST_ALIKE = 3
 

@@ -28,14 +28,9 @@ from walkaround.walk.events import Answer
 from walkaround.walk.state import Defect, Walk, counts
 from walkaround.words.air_hold import recorded
 from walkaround.words.answers import given_word, reason_text
+from walkaround.words.chambers import chambers_text
 from walkaround.words.leak import gauges_text
-from walkaround.words.measured import (
-    apart_text,
-    chambers_text,
-    defect_words,
-    outcome_text,
-    strokes_apart,
-)
+from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
 
 
 @screen
