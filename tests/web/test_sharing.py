@@ -41,7 +41,7 @@ async def client(tmp_path: Path) -> AsyncIterator[httpx.AsyncClient]:
     ("name", "called"),
     [
         ("all.zip", "depot_north_2026-11-25.zip"),
-        (f"{walk_of(1)}.zip", f"{walk_of(1)}_2026-11-25.zip"),
+        (f"{walk_of(1)}.zip", "pump_trailer_3_2026-11-26_0815.zip"),
     ],
 )
 async def test_walks_are_downloaded_as_a_record_file(

@@ -22,6 +22,7 @@ from walkaround.exchange.merge import Merged, merge
 from walkaround.exchange.share import share
 from walkaround.exchange.shop_key import ShopKey, know_shop, known_shops
 from walkaround.exchange.verify import standings
+from walkaround.records.files import file_name
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.store import WalkStore
@@ -80,13 +81,16 @@ class Sharing:
 
         Raises:
             InputError: there is no such walk.
-            MachineError: it could not be written.
+            MachineError: the walk cannot be read, or the file not be written.
         """
         key, path = self.key(), self.incoming()
+        if walk_id:
+            name = file_name(self._open_walks.walk(walk_id), "zip")
+        else:
+            whose = re.sub("[^a-z0-9]+", "_", key.shop.lower()).strip("_") or "walks"
+            name = f"{whose}_{self._clock().local():%Y-%m-%d}.zip"
         share(path, self._store, self._photos, [walk_id] if walk_id else [], key)
-        whose = re.sub("[^a-z0-9]+", "_", key.shop.lower()).strip("_") or "walks"
-        day = f"{self._clock().local():%Y-%m-%d}"
-        return path, f"{original_id(walk_id) or whose}_{day}.zip"
+        return path, name
 
     def incoming(self) -> Path:
         """A path for one more file on its way; MachineError if there is no room for it."""

@@ -79,8 +79,11 @@ def ending(path: Path, kinds: Sequence[_K]) -> _K:
     )
 
 
-def file_name(walk: Walk, kind: FileKind) -> str:
-    """Name such a file by its vehicle and when the walk began, in letters that any system takes."""
+def file_name(walk: Walk, kind: FileKind | Literal["zip"]) -> str:
+    """Name such a file by its vehicle and when the walk began, in letters that any system takes.
+
+    A walk's record file is a `zip`.
+    """
     assert walk.plan is not None
     began = walk.events[0].at.local()
     return f"{walk.plan.vehicle.id}_{began:%Y-%m-%d_%H%M}.{kind}"

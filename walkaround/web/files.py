@@ -76,7 +76,11 @@ def _picture(picture: str | bytes, media_type: str = "image/svg+xml") -> Respons
 
 
 def photo_file(parts: Parts, walk_id: str, photo: str) -> Response:
-    """One photo of a walk, by its digest."""
+    """One photo of a walk, by its digest.
+
+    Also of a walk that is blind to somebody: its walker's phone asks no otherwise than any other.
+    Nobody guesses a digest; it stands in what is shown to the walker, and in files that wait.
+    """
     try:
         taken = parts.open_walks.walk(walk_id).photos_taken
         data = parts.photos.read(walk_id, photo) if photo in taken else None
@@ -115,18 +119,20 @@ def record_file(parts: Parts, words: Words, name: str) -> Response:
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
 
 
-def shared_file(parts: Parts, name: str) -> Response:
+def shared_file(parts: Parts, words: Words, name: str) -> Response:
     """One walk with all its copies as a record file, `WALK.zip`, or every walk, `all.zip`."""
     which = "" if name == "all.zip" else name.removesuffix(".zip")
     try:
         if which and not (name.endswith(".zip") and is_walk_id(which)):
             return Response(status_code=404)
+        if which and parts.is_blind(parts.open_walks.walk(which)):
+            return Response(words("double-files-wait"), status_code=409)
         path, file_called = parts.sharing.record_file(which)
     except InputError:
         return Response(status_code=404)
     except WalkaroundError as error:
         log.warning("nothing was shared: %s", error)
-        return Response(parts.words.text(error.text), status_code=507)
+        return Response(words.text(error.text), status_code=507)
     headers = {"Cache-Control": "no-store"}
     gone = BackgroundTask(path.unlink, missing_ok=True)
     return FileResponse(path, 200, headers, "application/zip", gone, file_called)
