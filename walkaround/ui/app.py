@@ -58,10 +58,11 @@ from walkaround.ui.walk.menu import (
     paused_screen,
     steps_panel,
 )
+from walkaround.ui.walk.record import record_screen
 from walkaround.ui.walk.repaired import REPAIRED, repaired_panel
 from walkaround.ui.walk.sign import SIGN, sign_panel
 from walkaround.ui.walk.start import start_screen
-from walkaround.ui.walk.summary import record_screen, summary_screen
+from walkaround.ui.walk.summary import summary_screen
 from walkaround.words.problems import error_text
 
 log = logging.getLogger(__name__)
