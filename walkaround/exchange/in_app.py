@@ -21,7 +21,7 @@ from walkaround.disk.durable import TEMPORARY, make_folder, sweep
 from walkaround.exchange.merge import Merged, merge
 from walkaround.exchange.share import share
 from walkaround.exchange.shop_key import ShopKey, know_shop, known_shops
-from walkaround.exchange.verify import standings
+from walkaround.exchange.verify import shop_of, standings
 from walkaround.records.files import file_name
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
@@ -112,3 +112,11 @@ class Sharing:
         """Say who signed a walk that came from elsewhere; nothing of one that was made here."""
         file = self._store.read(walk_id)
         return standings(original_id(walk_id), file, self.known()) if file.origin.elsewhere else ()
+
+    def where(self, walk_id: str) -> str:
+        """Name the shop in which a walk was made; empty where that is not known."""
+        try:
+            return shop_of(self._data, original_id(walk_id), self._store.read(walk_id))
+        except MachineError as error:
+            _log.warning("%s", error)
+            return ""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Mapping
-from dataclasses import replace
 
 from fastapi.responses import FileResponse, Response
 from starlette.background import BackgroundTask
@@ -17,7 +16,7 @@ from walkaround.library.walk_causes import likely_of
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.files import FILE_KINDS, PAGES, FileKind, file_name, walk_file
 from walkaround.records.walk_line import is_walk_id
-from walkaround.records.walk_table import write_walks
+from walkaround.records.walk_table import TABLE_KINDS, write_walks
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.web.blinking import blinking_webp
 from walkaround.weighing.findings import NOTHING_LIKELY
@@ -115,7 +114,8 @@ def record_file(parts: Parts, words: Words, name: str) -> Response:
         return Response(words("double-files-wait"), status_code=409)
     photos = parts.photos.those_of(walk_id, walk.photos_taken)
     likely = likely_of(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
-    data = walk_file(walk, kind, words, damage, photos, likely)
+    later, where = parts.later(walk), parts.sharing.where(walk_id)
+    data = walk_file(walk, kind, words, damage, photos, likely, later, where)
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
 
 
@@ -139,20 +139,20 @@ def shared_file(parts: Parts, words: Words, name: str) -> Response:
 
 
 def table_file(parts: Parts, words: Words, name: str) -> Response:
-    """The table of all walks, `walks.csv`, or of all their facts, `facts.csv`."""
-    if name not in ("walks.csv", "facts.csv"):
+    """The table of all walks, `walks.csv`, or of all their facts, `facts.csv`, `facts.ndjson`."""
+    what, _, ending = name.partition(".")
+    kind = next((kind for kind in TABLE_KINDS if kind == ending), None)
+    if kind is None or what not in ("walks", "facts"):
         return Response(status_code=404)
     try:
         path, overview = parts.sharing.incoming(), parts.store.overview()
-        lines = tuple(line for line in overview.lines if line.id not in overview.blind)
-        overview = replace(overview, lines=lines)
-        write_walks(path, parts.store, overview, "csv", words, facts=name == "facts.csv")
+        write_walks(path, parts.store, overview, kind, words, facts=what == "facts")
     except WalkaroundError as error:
         log.warning("no table was made: %s", error)
         return Response(words.text(error.text), status_code=507)
     headers = {"Cache-Control": "no-store"}
     gone = BackgroundTask(path.unlink, missing_ok=True)
-    return FileResponse(path, 200, headers, _MEDIA_TYPES["csv"], gone, name)
+    return FileResponse(path, 200, headers, _MEDIA_TYPES[kind], gone, name)
 
 
 def _download(data: bytes, media_type: str, name: str) -> Response:

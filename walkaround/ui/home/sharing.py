@@ -23,6 +23,8 @@ from walkaround.ui.page.handing import file_button, use_chooser
 from walkaround.ui.page.view import View
 from walkaround.words.problems import error_text
 
+TABLES = ("walks.csv", "facts.csv", "facts.ndjson")
+"""One row a walk; one row a fact, for a spreadsheet and for programs."""
 MOST_FILE_BYTES = 500_000_000
 """Of a record file that is brought in here; the command line takes larger ones."""
 
@@ -36,7 +38,8 @@ def sharing_screen(view: View) -> ft.Control:
     except WalkaroundError as error:
         return page_column(top, [notice(error_text(error, view.words))])
     icon, word = ft.Icons.DOWNLOAD, view.words("sharing-all")
-    out = button(word, key="share_all", icon=icon, url="/shared/all.zip", expand=True, height=64)
+    every = f"/shared/all.zip?language={view.words.language}"
+    out = button(word, key="share_all", icon=icon, url=every, expand=True, height=64)
     others = {each: name for each, name in view.parts.sharing.known().items() if each != key.public}
     known = [
         label(view.words("sharing-known-shop", shop=name, key=long_key(each)), size=SMALL)
@@ -46,7 +49,7 @@ def sharing_screen(view: View) -> ft.Control:
         label(view.words("sharing-what"), QUIET, SMALL),
         ft.Row([out]),
         bringing_in(view),
-        ft.Row([_table(view)]),
+        *(ft.Row([_table(view, name)]) for name in TABLES),
         heading(view.words("sharing-this-shop"), BODY),
         _name(view, key),
         label(view.words("sharing-key", key=long_key(key.public)), size=SMALL, key="own_key"),
@@ -55,10 +58,11 @@ def sharing_screen(view: View) -> ft.Control:
     return page_column(top, body)
 
 
-def _table(view: View) -> ft.Control:
-    url = f"/tables/walks.csv?language={view.words.language}"
-    word, icon = view.words("sharing-table"), ft.Icons.TABLE_CHART
-    return button(word, key="table_of_all", icon=icon, url=url, expand=True, height=64)
+def _table(view: View, name: str) -> ft.Control:
+    url = f"/tables/{name}?language={view.words.language}"
+    key = name.replace(".", "-")
+    word, icon = view.words(f"sharing-table-{key}"), ft.Icons.TABLE_CHART
+    return button(word, key=f"table_{key}", icon=icon, url=url, expand=True, height=64)
 
 
 def _name(view: View, key: ShopKey) -> ft.Control:

@@ -8,8 +8,9 @@ from typing import get_args
 import flet as ft
 
 from walkaround.base.message import message
+from walkaround.compared.later import NOTHING_LATER, Later, is_cured, left_open
 from walkaround.plan.steps import Step
-from walkaround.report.about import about_words, result_text
+from walkaround.report.about import about_words, headline, later_words, result_text
 from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
@@ -22,6 +23,7 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.causes import likely_cards
 from walkaround.ui.walk.menu import defect_rows, due_rows, repaired_button
+from walkaround.ui.walk.odometer import odometer_field
 from walkaround.ui.walk.sign import signatures_card
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answer
@@ -49,6 +51,7 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     back = tapped(taps.look_back, walk.steps[-1].id)
     body = [
         *findings(view, taps, walk),
+        odometer_field(view, taps, key="odometer_of"),
         signatures_card(view, walk),
         button(view.words("steps-title"), view.opens("steps"), key="steps", icon=ft.Icons.LIST),
     ]
@@ -56,11 +59,16 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     return page_column(bar, body, [ft.Row([close])])
 
 
-def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
-    """Defects first, then what was not checked, the air holds, what was measured, the counts."""
+def findings(
+    view: View, taps: WalkTaps, walk: Walk, later: Later = NOTHING_LATER
+) -> list[ft.Control]:
+    """Defects first, then what was not checked, the air holds, what was measured, the counts.
+
+    Beside what the walk left open stands what `later` walks say of it.
+    """
     assert walk.plan is not None
-    count = len(walk.open_defects)
-    word = view.words("summary-headline", count=count)
+    count = left_open(walk, later)
+    word = headline(walk, later, view.words)
     loud = [ft.Icon(ft.Icons.REPORT, size=36, color=BAD), label(word, BAD, TITLE, bold=True)]
     shown: list[ft.Control] = []
     if walk.ended_early:
@@ -70,7 +78,7 @@ def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     shown.append(ft.Row(list(loud), spacing=10) if count else heading(word))
     if damage := view.parts.open_walks.notice(walk.id):
         shown.append(caution(damage, key="damage"))
-    shown += [_defect(view, walk, defect) for defect in walk.open_defects]
+    shown += [_defect(view, walk, defect, later) for defect in walk.open_defects]
     shown += likely_cards(view, taps, walk)
     defects = [(step, walk.defects[step.id]) for step in walk.steps if step.id in walk.defects]
     for step, defect in defects:
@@ -132,9 +140,14 @@ def _photos(view: View, walk: Walk) -> Sequence[ft.Control]:
     return [card(ft.Column([head, *rows], spacing=6), key="photos")] if rows else []
 
 
-def _defect(view: View, walk: Walk, defect: Defect) -> ft.Control:
-    rows = [*defect_rows(view, walk, defect), repaired_button(view, defect)]
-    return card(ft.Column(rows, spacing=6))
+def _defect(view: View, walk: Walk, defect: Defect, later: Later) -> ft.Control:
+    cured = is_cured(later, defect.step)
+    said = later_words(later, defect.step, view.words)
+    rows = [
+        *(label(each, GOOD if cured else BAD, bold=True) for each in said),
+        *defect_rows(view, walk, defect),
+    ]
+    return card(ft.Column(rows if cured else [*rows, repaired_button(view, defect)], spacing=6))
 
 
 def _why(view: View, walk: Walk, step: Step) -> str:
