@@ -1,7 +1,7 @@
 """What holds for all tests: neither how fast a machine is nor chance decides any of them.
 
 What hypothesis draws is the same in each run; `--hypothesis-profile anew` draws something else,
-and more of it.
+and more of it. `no_shrinking` is for runs of which only the result counts.
 Messages read as English wherever a test turns them into text. What takes longest comes first, so
 that no worker is left alone with it at the end: tests in a browser, then the longest other files.
 """
@@ -9,7 +9,7 @@ that no worker is left alone with it at the end: tests in a browser, then the lo
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 from support.english import ENGLISH as ENGLISH
 
 # How long drawing takes says how busy the machine is, and nothing about the code.
@@ -17,6 +17,12 @@ BUSY = (HealthCheck.too_slow,)
 settings.register_profile("anew", deadline=None, suppress_health_check=BUSY)
 settings.register_profile(
     "same", max_examples=40, deadline=None, derandomize=True, suppress_health_check=BUSY
+)
+settings.register_profile(
+    "no_shrinking",
+    settings.get_profile("same"),
+    phases=(Phase.explicit, Phase.generate),
+    report_multiple_bugs=False,
 )
 settings.load_profile("same")
 

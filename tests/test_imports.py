@@ -72,7 +72,7 @@ IMPORTS: dict[str, frozenset[str]] = {
         words report records board bootstrap
     """),
     "web": named("""
-        base disk ears vehicle voice weighing plan walk access drawing library records report board
+        base disk ears vehicle voice weighing plan access drawing library records report board
         bootstrap words ui
     """),
     "cli": named("""

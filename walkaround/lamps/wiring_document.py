@@ -79,7 +79,7 @@ def _filaments(
                 "housing": filament.housing,
                 "circuit": filament.circuit,
                 "cluster": filament.cluster,
-                "watts": round(filament.watts, 3),
+                "watts": filament.watts,
                 "volts": filament.volts,
                 "led": filament.led,
                 "bulb": filament.trade_number,
