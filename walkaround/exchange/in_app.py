@@ -21,7 +21,7 @@ from walkaround.disk.durable import TEMPORARY, make_folder, sweep
 from walkaround.exchange.merge import Merged, merge
 from walkaround.exchange.share import share
 from walkaround.exchange.shop_key import ShopKey, know_shop, known_shops
-from walkaround.exchange.verify import shop_of, standings
+from walkaround.exchange.verify import Verified, shop_of, standings, verify
 from walkaround.records.files import file_name
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
@@ -98,6 +98,15 @@ class Sharing:
         make_folder(folder)
         return folder / f"{uuid4().hex}.zip{TEMPORARY}"
 
+    def look_at(self, path: Path) -> Verified:
+        """Look at every byte of a file that has come, before anything of it is taken in."""
+        return verify(path, self.known())
+
+    def leave(self, path: Path) -> None:
+        """Take nothing of a file that has come, which is then gone."""
+        with suppress(OSError):
+            path.unlink(missing_ok=True)
+
     def take_in(self, path: Path, name: str) -> Merged:
         """Take in a record file of this name that has come, which is then gone; see `merge`."""
         try:
@@ -105,8 +114,7 @@ class Sharing:
             with self._merging:
                 return merge([path], self._data, self._store, self._open_walks, name)
         finally:
-            with suppress(OSError):
-                path.unlink(missing_ok=True)
+            self.leave(path)
 
     def signed(self, walk_id: str) -> Sequence[Message]:
         """Say who signed a walk that came from elsewhere; nothing of one that was made here."""

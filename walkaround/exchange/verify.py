@@ -29,6 +29,7 @@ class Verified:
         walks, photos: how many there are in it.
         faults: everything that was changed: the id of the walk, "" for what is of no walk, and a
             sentence.
+        refused: whether `merge` refuses the file whole, and not only walks that were changed.
     """
 
     signer: Signer | None = None
@@ -36,6 +37,7 @@ class Verified:
     walks: int = 0
     photos: int = 0
     faults: list[tuple[str, Message]] = field(default_factory=list)
+    refused: bool = False
 
 
 def verify(path: Path, known: Mapping[str, str]) -> Verified:
@@ -58,6 +60,7 @@ def verify(path: Path, known: Mapping[str, str]) -> Verified:
             told.standing = standing(told.signer, known)
             if told.signer and (fault := signer_fault(told.signer, known)):
                 told.faults.append(("", fault))
+            told.refused = bool(told.faults)
             taken = set[str]()
             for each in copies(file):
                 told.walks += 1
@@ -68,6 +71,7 @@ def verify(path: Path, known: Mapping[str, str]) -> Verified:
                 told.faults.append(("", message("exchange-photo-of-none", photo=photo[:8])))
     except RecordFileError as error:
         told.faults.append(("", error.why))
+        told.refused = True
     del told.faults[MOST_FAULTS:]
     return told
 

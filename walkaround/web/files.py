@@ -114,7 +114,7 @@ def record_file(parts: Parts, words: Words, name: str) -> Response:
         return Response(words("double-files-wait"), status_code=409)
     photos = parts.photos.those_of(walk_id, walk.photos_taken)
     likely = likely_of(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
-    later, where = parts.later(walk), parts.sharing.where(walk_id)
+    later, where = parts.later(walk), parts.sharing.where(walk_id) if kind in PAGES else ""
     data = walk_file(walk, kind, words, damage, photos, likely, later, where)
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
 

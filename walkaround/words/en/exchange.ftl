@@ -57,6 +57,14 @@ sharing-table-walks-csv = Table of all walks (CSV)
 sharing-table-facts-csv = Everything in them, a row each (CSV)
 sharing-table-facts-ndjson = Everything in them, for programs (NDJSON)
 sharing-coming = { $name } is on its way.
+# Below what is in a file that has come.
+sharing-take-in = Bring in
+sharing-leave-it = Leave it
+sharing-not-taken = Nothing of it can be brought in: get it again from where it was shared.
+sharing-more-faults = { $count ->
+    [one] and 1 more
+   *[other] and { $count } more
+ }
 sharing-did-not-come = { $name } did not come, or is larger than 500 MB; choose it again.
 sharing-this-shop = This shop
 sharing-name = Name of this shop

@@ -50,6 +50,13 @@ sharing-table-walks-csv = Tabla de todos los recorridos (CSV)
 sharing-table-facts-csv = Todo lo que dicen, una fila por dato (CSV)
 sharing-table-facts-ndjson = Todo lo que dicen, para programas (NDJSON)
 sharing-coming = { $name } viene en camino.
+sharing-take-in = Recibir
+sharing-leave-it = Dejarlo
+sharing-not-taken = No se puede recibir nada de él: pídalo otra vez donde se compartió.
+sharing-more-faults = { $count ->
+    [one] y 1 más
+   *[other] y { $count } más
+ }
 sharing-did-not-come = { $name } no llegó, o pasa de 500 MB; elíjalo otra vez.
 sharing-this-shop = Este taller
 sharing-name = Nombre de este taller
