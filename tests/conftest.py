@@ -6,6 +6,7 @@ Messages read as English wherever a test turns them into text. What takes longes
 that no worker is left alone with it at the end: tests in a browser, then the longest other files.
 """
 
+import gc
 from pathlib import Path
 
 import pytest
@@ -57,3 +58,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     longest = {here / name: place for place, name in enumerate(LONGEST)}
     assert all(path.exists() for path in longest), "LONGEST names a file that is not there."
     items.sort(key=lambda item: (item.path not in browser, longest.get(item.path, len(longest))))
+
+
+def pytest_collection_finish() -> None:
+    """Spare the garbage collector ten thousand tests, which all live to the end."""
+    gc.freeze()

@@ -31,6 +31,7 @@ def wiring_document(
         "volts": wiring.volts,
         "connector": connector.id,
         "connector_title": connector.title,
+        "connector_rating": connector.rating,
         "connector_feeds_lamps": vehicle.kind not in POWER_UNITS,
         "pins": [_pin(pin) for pin in connector.pins],
         "circuits": [_circuit(circuit) for circuit in wiring.circuits],

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from walkaround.airhold.hold import Hold
 from walkaround.base.clock import Moment
 from walkaround.base.message import message
@@ -61,13 +63,14 @@ def odometer_text(read: OdometerRead) -> str:
     return f"{read.value} {read.unit}"
 
 
-def headline(walk: Walk, later: Later, words: Words) -> str:
+def headline_text(walk: Walk, later: Later, words: Words) -> str:
     """Tell in one line what a walk found, and how much of it later walks have cured."""
     count = len(walk.open_defects)
     left = left_open(walk, later)
     if left == count:
         return words("summary-headline", count=count)
-    return words("summary-headline-since", count=count, left=left)
+    ended = "early" if walk.ended_early else "whole"
+    return words("summary-headline-since", ended=ended, count=count, left=left)
 
 
 def later_words(later: Later, step: str, words: Words) -> list[str]:
@@ -81,6 +84,15 @@ def later_words(later: Later, step: str, words: Words) -> list[str]:
         )
         for look in later.get(step, ())
     ]
+
+
+def ways_text(walk: Walk, words: Words) -> str:
+    """Tell how many answers were given in which way; empty where all were tapped."""
+    ways = Counter(answer.by for answer in walk.answers.values())
+    if not ways.keys() - {"tap"}:
+        return ""
+    given = tuple(message(f"report-by-{by}", count=ways[by]) for by in sorted(ways))
+    return words("report-answered", ways=given)
 
 
 def result_text(walk: Walk, hold: Hold, words: Words) -> str:

@@ -270,6 +270,8 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
     if view.panel == SIGN:
         return sign_panel(view, taps, key=SIGN)
     if head == "record" or walk.phase == "finished":
+        if view.panel == "steps":
+            return steps_panel(view, taps, key="steps")
         return record_screen(view, taps, key=view.route)
     if view.panel in _PANELS:
         return _PANELS[view.panel](view, taps, key=view.panel)

@@ -1,4 +1,4 @@
-"""The record of a closed walk: what it found, what walks since say of that, and its files."""
+"""The record of a closed walk: what it found, what walks since say of that, its files."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from walkaround.report.about import odometer_text
 from walkaround.ui.compared.pair import compare_buttons
 from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button, wide_button
-from walkaround.ui.kit.parts import caution, page_column, top_bar
+from walkaround.ui.kit.parts import card, caution, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, SMALL
 from walkaround.ui.page.guard import screen
@@ -23,7 +23,8 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.odometer import odometer_field
 from walkaround.ui.walk.sign import signatures_card
-from walkaround.ui.walk.summary import findings
+from walkaround.ui.walk.summary import findings, headline
+from walkaround.vehicle.model import Vehicle
 from walkaround.walk.events import Answered, Finished
 from walkaround.walk.state import Walk
 
@@ -47,7 +48,9 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     times += [view.words("record-answered-by", names=names)] if len(names) > 1 else []
     read = odometer_text(walk.odometer) if walk.odometer else ""
     marks = {"plate": vehicle.plate, "vin": vehicle.vin, "odometer": read}
+    steps = view.words("steps-title")
     body: list[ft.Control] = [
+        *headline(view, walk, later),
         *(label(told, QUIET, SMALL) for told in times),
         *(
             label(view.words(f"record-{name}", mark=mark), QUIET, SMALL)
@@ -62,6 +65,8 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         *_linked(view, walk),
         *compare_buttons(view, walk),
         *findings(view, taps, walk, later),
+        *_known_before(view, vehicle),
+        wide_button(steps, view.opens("steps"), key="steps", icon=ft.Icons.LIST),
         odometer_field(view, taps, key="odometer_of"),
         signatures_card(view, walk),
     ]
@@ -88,6 +93,18 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
     return page_column(bar, body, [ft.Column(files, spacing=8)])
+
+
+def _known_before(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
+    """What was noted of the vehicle, and known to be damaged, when the walk began."""
+    told = {"report-vehicle-note": vehicle.notes, "report-known-damage": "\n".join(vehicle.damage)}
+    rows: list[ft.Control] = [
+        row
+        for title, text in told.items()
+        if text
+        for row in (label(view.words(title), bold=True), label(text))
+    ]
+    return [card(ft.Column(rows, spacing=6), key="known_before")] if rows else []
 
 
 def _other_files(view: View, walk: Walk) -> list[ft.Control]:

@@ -1,4 +1,4 @@
-"""What was checked, found and not checked, as it is shown at the end of a walk."""
+"""What was checked, found and not checked: at the end of a walk, and in its record later."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import flet as ft
 from walkaround.base.message import message
 from walkaround.compared.later import NOTHING_LATER, Later, is_cured, left_open
 from walkaround.plan.steps import Step
-from walkaround.report.about import about_words, headline, later_words, result_text
+from walkaround.report.about import about_words, headline_text, later_words, result_text, ways_text
 from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
@@ -50,6 +50,7 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     close = answer_zone(word, ft.Icons.TASK_ALT, taps.finish, key="finish")
     back = tapped(taps.look_back, walk.steps[-1].id)
     body = [
+        *headline(view, walk),
         *findings(view, taps, walk),
         odometer_field(view, taps, key="odometer_of"),
         signatures_card(view, walk),
@@ -57,6 +58,25 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=back)
     return page_column(bar, body, [ft.Row([close])])
+
+
+def headline(view: View, walk: Walk, later: Later = NOTHING_LATER) -> list[ft.Control]:
+    """How many defects are open, by what later walks say, and whether that is of a whole walk."""
+    assert walk.plan is not None
+    count, early = left_open(walk, later), walk.ended_early
+    word = view.words("summary-headline-early" if early else "summary-headline", count=count)
+    if count < len(walk.open_defects):
+        word = headline_text(walk, later, view.words)
+    shown: list[ft.Control] = [heading(word)]
+    if count:
+        told = label(word, BAD, TITLE, bold=True)
+        told.expand = True
+        shown = [ft.Row([ft.Icon(ft.Icons.REPORT, size=36, color=BAD), told], spacing=10)]
+    if early:
+        shown.append(notice(view.words("summary-partial-whole"), key="ended_early"))
+    if walk.plan.scope != "whole":
+        shown.append(notice(view.words(f"summary-partial-{walk.plan.scope}"), key="partial"))
+    return shown
 
 
 def findings(
@@ -67,30 +87,25 @@ def findings(
     Beside what the walk left open stands what `later` walks say of it.
     """
     assert walk.plan is not None
-    count = left_open(walk, later)
-    word = headline(walk, later, view.words)
-    loud = [ft.Icon(ft.Icons.REPORT, size=36, color=BAD), label(word, BAD, TITLE, bold=True)]
     shown: list[ft.Control] = []
-    if walk.ended_early:
-        shown.append(notice(view.words("summary-partial-whole"), key="ended_early"))
-    if walk.plan.scope != "whole":
-        shown.append(notice(view.words(f"summary-partial-{walk.plan.scope}"), key="partial"))
-    shown.append(ft.Row(list(loud), spacing=10) if count else heading(word))
     if damage := view.parts.open_walks.notice(walk.id):
         shown.append(caution(damage, key="damage"))
     shown += [_defect(view, walk, defect, later) for defect in walk.open_defects]
     shown += likely_cards(view, taps, walk)
+
+    def closed(step: Step, defect: Defect, what: str) -> str:
+        by = defect.closed or defect.found
+        told = {"step": step.title, "defect": what, "who": by.who, "time": by.at.local_text()}
+        return view.words(f"summary-{defect.state}", **told)
+
     defects = [(step, walk.defects[step.id]) for step in walk.steps if step.id in walk.defects]
     for step, defect in defects:
         if defect.state == "rechecked":
             what = defect_words(walk, defect, view.words)
-            text = view.words("summary-rechecked", step=step.title, defect=what)
-            shown.append(card(label(text, GOOD, bold=True)))
+            shown.append(card(label(closed(step, defect, what), GOOD, bold=True)))
         elif defect.state == "withdrawn":
             what = defect_words(walk, defect, view.words)
-            at = f"{(defect.closed or defect.found).at.local():%H:%M}"
-            text = view.words("summary-withdrawn", step=step.title, defect=what, time=at)
-            shown.append(card(label(text)))
+            shown.append(card(label(closed(step, defect, what))))
     shown += due_rows(view, taps, walk)
     if walk.unchecked:
         head = label(view.words("answer-not-checked"), bold=True)
@@ -124,6 +139,8 @@ def findings(
         if tally[answer]
     )
     shown.append(label(view.words("summary-counts", count=tally["steps"], answers=answers)))
+    if ways := ways_text(walk, view.words):
+        shown.append(label(ways))
     about = [*about_words(walk, view.words), view.words("record-notice")]
     return [*shown, *(label(text, QUIET, SMALL) for text in about)]
 
