@@ -111,6 +111,7 @@ async def test_a_record_says_that_its_defect_was_rechecked_and_offers_no_recheck
         told = screen.texts()
         assert "1 defect left open in this walk; rechecked OK since" in told
         assert any(t.startswith("Rechecked OK since by Bo, ") and t.endswith(said) for t in told)
+        assert screen.has(f"linked_{later}")
         assert not screen.has("recheck")
         assert not screen.has(f"{REPAIRED}{step_id}")
     for kind in ("html", "csv"):

@@ -62,7 +62,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
             for each in view.parts.sharing.signed(walk.id)
         ),
         *_copies(view, walk),
-        *_linked(view, walk),
+        *_linked(view, walk, later),
         *compare_buttons(view, walk),
         *findings(view, taps, walk, later),
         *_known_before(view, vehicle),
@@ -134,13 +134,14 @@ def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
     return [said, *others] if others else []
 
 
-def _linked(view: View, walk: Walk) -> list[ft.Control]:
-    """The record whose defects this one rechecks, and those that recheck its own."""
+def _linked(view: View, walk: Walk, later: Later) -> list[ft.Control]:
+    """The record whose defects this one rechecks, and those that recheck or cure its own."""
     assert walk.plan is not None
     lines, words = view.parts.store.overview().lines, view.words
     own, rechecked = original_id(walk.id), original_id(walk.plan.recheck_of)
     former = [line for line in lines if rechecked and original_id(line.id) == rechecked]
-    later = [line for line in lines if original_id(line.recheck_of) == own]
+    cured_in = {look.walk for looks in later.values() for look in looks if look.state == "cured"}
+    since = [x for x in lines if original_id(x.recheck_of) == own or x.id in cured_in]
     return [
         ft.Row(
             [
@@ -152,7 +153,7 @@ def _linked(view: View, walk: Walk) -> list[ft.Control]:
                 )
             ]
         )
-        for told, found in (("record-recheck-of", former), ("record-rechecked-on", later))
+        for told, found in (("record-recheck-of", former), ("record-rechecked-on", since))
         for line in found
     ]
 
