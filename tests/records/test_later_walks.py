@@ -60,7 +60,7 @@ def test_of_two_vehicles_of_one_id_a_walk_is_told_of_by_those_of_its_own() -> No
     assert told(first, other._replace(vin="")) == {"tail_rear": [("cured", other.id)]}
 
 
-@pytest.mark.parametrize("found", product((BAD_TAIL, ALL_OK, ()), repeat=3))
+@pytest.mark.parametrize("found", [*product((BAD_TAIL, ALL_OK, ()), repeat=3)])
 def test_what_is_told_agrees_with_what_is_open(found: tuple[tuple[tuple[str, str], ...]]) -> None:
     """Of the last walk in which a step is wrong: cured exactly where the list says not open."""
     lines = [line_at(hour, *answers) for hour, answers in enumerate(found, start=8)]
