@@ -18,6 +18,7 @@ from walkaround.exchange.record_file import (
 )
 from walkaround.exchange.shop_key import ShopKey
 from walkaround.exchange.signatures import Signature, signatures_in
+from walkaround.records.overview import Overview
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.reader import WalkReader
 from walkaround.records.walk_line import original_id
@@ -41,7 +42,7 @@ def share(
 ) -> Shared:
     """Write walks as a record file; it is there when all of it is.
 
-    What cannot be read is left out, and told.
+    What cannot be read is left out, and told; so is a walk of a double check that is not closed.
 
     Args:
         path: the file, in a folder that is there.
@@ -55,7 +56,7 @@ def share(
     """
     shared, taken = Shared(), dict[str, str]()
     fresh = path.with_name(f"{path.name}{TEMPORARY}")
-    ids = _ids(reader, asked)
+    ids = _ids(reader, asked, shared)
 
     def pictures() -> Iterator[tuple[str, bytes]]:
         if len(taken) > MOST_PHOTOS_IN_FILE:
@@ -81,15 +82,31 @@ def share(
     return shared
 
 
-def _ids(reader: WalkReader, asked: Iterable[str]) -> Sequence[str]:
+def _ids(reader: WalkReader, asked: Iterable[str], shared: Shared) -> Sequence[str]:
     """What every copy of these walks is kept under here, oldest walk first."""
-    there = sorted(line.id for line in reader.overview().lines)
+    there = told_of(reader.overview(), shared)
     wanted = {original_id(id_) for id_ in asked}
     if not wanted:
         return there
-    for missing in sorted(wanted - {original_id(id_) for id_ in there}):
+    for missing in sorted(wanted - {original_id(id_) for id_ in (*there, *shared.left_out)}):
         reader.read(missing)
+    shared.left_out = {id_: why for id_, why in shared.left_out.items() if id_ in wanted}
     return [id_ for id_ in there if original_id(id_) in wanted]
+
+
+def told_of(overview: Overview, shared: Shared) -> Sequence[str]:
+    """List what every walk is kept under that may leave this data folder, oldest first.
+
+    Whoever walks second of a double check would find in a file what the first one found: neither
+    walk is given out, in any copy, before both are closed.
+
+    Args:
+        overview: of the data folder.
+        shared: takes note of the walks that wait.
+    """
+    blind = {original_id(id_) for id_ in overview.blind}
+    shared.left_out |= dict.fromkeys(sorted(blind), message("double-files-wait"))
+    return sorted(line.id for line in overview.lines if original_id(line.id) not in blind)
 
 
 def copies_of(

@@ -23,7 +23,7 @@ from psycopg import Connection, sql
 from walkaround.base.errors import NotNowError
 from walkaround.base.message import Text, message
 from walkaround.exchange.record_file import Copy, photos_of
-from walkaround.exchange.share import Shared, copies_of
+from walkaround.exchange.share import Shared, copies_of, told_of
 from walkaround.exchange.shop_key import ShopKey
 from walkaround.exchange.signatures import canonical
 from walkaround.fleet.link import again, connected, told
@@ -78,8 +78,9 @@ def publish(
         InputError: this is no address of a database.
         MachineError: it cannot be reached, or the link dropped too often. What was published stays.
     """
-    published, sender = Published(), _Sender(reader, photos, key, words)
-    ids = sorted(line.id for line in reader.overview().lines)
+    published, sender, waiting = Published(), _Sender(reader, photos, key, words), Shared()
+    ids = told_of(reader.overview(), waiting)
+    published.left_out |= waiting.left_out
     link = connected(address)
     try:
         with told(address):
