@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from walkaround.base.errors import InputError, MachineError, Problem, WalkaroundError
@@ -83,7 +83,7 @@ def share(
 
 def _ids(reader: WalkReader, asked: Iterable[str]) -> Sequence[str]:
     """What every copy of these walks is kept under here, oldest walk first."""
-    there = sorted(line.id for line in reader.overview().lines)
+    there = list(reader.ids())
     wanted = {original_id(id_) for id_ in asked}
     if not wanted:
         return there
@@ -124,10 +124,10 @@ def _copy(reader: WalkReader, photos: PhotoFolder, id_: str, key: ShopKey) -> Co
     walk_id = original_id(id_)
     for photo in photos_of(file.rows):
         photos.read(walk_id, photo)
-    copy = Copy(walk_id, file.rows)
+    copy = Copy(walk_id, file.rows, events=file.events)
     signed = [each for each in signatures_in(file.origin.signed) if each]
     signed = [each for each in signed if each.holds(walk_id, copy.seals)]
     # What another shop has signed whole is passed on as it came: the same walks, the same bytes.
     if not any(each.entries == len(copy.rows) for each in signed if each.key != key.public):
         signed.append(Signature.made(key, walk_id, copy.seals))
-    return Copy(walk_id, copy.rows, tuple(signed))
+    return replace(copy, signed=tuple(signed))
