@@ -58,6 +58,7 @@ class View(Whereabouts):
         beat: what the page's root watches.
         going_on: whether the tap that led here also takes up a walk that was left.
         device: the phone that it is on.
+        knows_phone: whether what was set on that is known by now.
         reading: how far the words of its step have been on the screen.
         inbox: where the files come that this page hands over.
         unfinished: what is half done on it.
@@ -72,10 +73,10 @@ class View(Whereabouts):
         self._at_walk: Callable[[], Awaitable[None]] | None = None
         self._moved: Callable[[], None] = lambda: None
         self._appear: Callable[[], None] = lambda: None
-        self.sound = Sound(parts.voice, lambda: self.words, lambda: self.settings)
+        self.sound = Sound(parts.voice, lambda: self.words, lambda: self.settings, self.somebody_in)
         self.device = Device(page, parts.timing.device_s)
         self._own = OwnSettings(self.device)
-        self.going_on = False
+        self.going_on = self.knows_phone = False
         self.unfinished = unfinished
         left = unfinished.place if unfinished.place.route == self.route else Place()
         _, self.panel, self.peek, self.step, self.since = left
@@ -107,6 +108,13 @@ class View(Whereabouts):
     def walk(self) -> Walk:
         """The walk that this page is at."""
         return self.parts.walk_shown_to(self.who, self.walk_id, in_cab=self.in_cab)
+
+    def somebody_in(self) -> bool:
+        """Whether somebody may be in at the brakes of the walk that this page is at."""
+        try:
+            return bool(self.walk_id) and self.walk.somebody_in
+        except WalkaroundError:
+            return False  # nobody walks what cannot be opened
 
     @property
     def who(self) -> str:
@@ -200,7 +208,10 @@ class View(Whereabouts):
     async def know_phone(self) -> None:
         """What was set on this phone stays on it."""
         motion, settings = self.device.motion, await self._own.recall(self.settings)
-        if (settings, self.device.motion) != (self.settings, motion):
+        new, self.knows_phone = not self.knows_phone, True
+        if (settings, self.device.motion) != (self.settings, motion) or (
+            new and not settings.shown_how
+        ):
             self.settings = settings
             self.device.wear(settings.dark)
             self.redraw()
@@ -255,10 +266,9 @@ class View(Whereabouts):
         inside = str(self.parts.data / "_").removesuffix("_")
         self.unsaved = self.words("page-not-saved", why=why.replace(inside, ""))
         self.redraw()
-        soft = bool(self.walk_id and (here := self.walk.here) and here.soft)
-        await self.sound.cue("not_saved", soft=soft)
+        await self.sound.cue("not_saved")
         if self.settings.voice and not self.sound.trouble:
-            await self.sound.say(self.words("page-not-saved-said"), soft=soft)
+            await self.sound.say(self.words("page-not-saved-said"))
         else:
             await self.device.shake()
         return False
