@@ -7,9 +7,8 @@ there are few different ones, so each is read once a search, to see whether that
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from threading import Lock
 
 from walkaround.base.message import Text
 from walkaround.records.walk_line import WalkLine
@@ -18,34 +17,37 @@ MOST_READERS = 3
 """Phones may each show another language; of so many at the same time nothing is read twice."""
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class _Told:
     """What may be typed of walks, case folded, as one reader reads their defects' titles."""
 
-    titles: dict[Text, str] = field(default_factory=dict)
-    by_id: dict[str, tuple[WalkLine, str]] = field(default_factory=dict)
+    titles: Mapping[Text, str] = field(default_factory=dict)
+    by_id: Mapping[str, tuple[WalkLine, str]] = field(default_factory=dict)
     lines: Sequence[WalkLine] = ()
     texts: Sequence[str] = ()
 
-    def of(self, lines: Sequence[WalkLine], read: Callable[[Text], str]) -> Sequence[str]:
-        if lines != self.lines:
-            self.lines, self.texts = lines, [self._of(line, read) for line in lines]
-        return self.texts
+    def of(self, lines: Sequence[WalkLine], read: Callable[[Text], str]) -> _Told:
+        if lines == self.lines:
+            return self
+        titles, by_id, texts = dict(self.titles), dict(self.by_id), list[str]()
+        for line in lines:
+            known, text = by_id.get(line.id, (None, ""))
+            if known is not line:
+                text = _typed_of(line, titles, read)
+                by_id[line.id] = line, text
+            texts.append(text)
+        return _Told(titles, by_id, lines, texts)
 
-    def _of(self, line: WalkLine, read: Callable[[Text], str]) -> str:
-        known = self.by_id.get(line.id)
-        if known is not None and known[0] is line:
-            return known[1]
-        titles = []
-        for title in line.titles:
-            if (text := self.titles.get(title)) is None:
-                text = self.titles[title] = read(title)
-            titles.append(text)
-        began = line.began.astimezone().isoformat(" ", "minutes")[: len("2026-11-25 08:15")]
-        told = (line.vehicle_name, line.plate, line.vin, *line.who, line.id, began)
-        text = "\n".join((*told, *titles)).casefold()
-        self.by_id[line.id] = line, text
-        return text
+
+def _typed_of(line: WalkLine, known: dict[Text, str], read: Callable[[Text], str]) -> str:
+    titles = []
+    for title in line.titles:
+        if (text := known.get(title)) is None:
+            text = known[title] = read(title)
+        titles.append(text)
+    began = line.began.astimezone().isoformat(" ", "minutes")[: len("2026-11-25 08:15")]
+    told = (line.vehicle_name, line.plate, line.vin, *line.who, line.id, began)
+    return "\n".join((*told, *titles)).casefold()
 
 
 class WalkSearch:
@@ -53,8 +55,7 @@ class WalkSearch:
 
     def __init__(self) -> None:
         """Start with nothing read."""
-        self._told: list[_Told] = []
-        self._lock = Lock()
+        self._told: tuple[_Told, ...] = ()
 
     def find(
         self, lines: Iterable[WalkLine], typed: str, read: Callable[[Text], str]
@@ -69,16 +70,18 @@ class WalkSearch:
         lines, words = tuple(lines), typed.casefold().split()
         if not words:
             return lines
-        with self._lock:
-            texts = self._as_read(read).of(lines, read)
+        before = self._as_read(read)
+        told = before.of(lines, read)
+        # Put together first, then kept, so that no other thread sees half of it.
+        others = [each for each in self._told if each is not before]
+        self._told = (told, *others[: MOST_READERS - 1])
         hits: Sequence[int] = range(len(lines))
         for word in words:
-            hits = [place for place in hits if word in texts[place]]
+            hits = [place for place in hits if word in told.texts[place]]
         return [lines[place] for place in hits]
 
     def _as_read(self, read: Callable[[Text], str]) -> _Told:
         for told in self._told:
             if all(read(title) == text for title, text in told.titles.items()):
                 return told
-        self._told = [_Told(), *self._told[: MOST_READERS - 1]]
-        return self._told[0]
+        return _Told()
