@@ -13,7 +13,7 @@ from support.manywalks import write_shared
 from support.shops import Shop, rewritten
 
 from walkaround.exchange import arriving, processes
-from walkaround.exchange.processes import MOST_AHEAD, processes_at_hand, spread
+from walkaround.exchange.processes import processes_at_hand, spread
 from walkaround.exchange.shop_key import ShopKey
 
 BATCHES = [[number] * 50_000 for number in range(7)]
@@ -31,16 +31,16 @@ def test_results_come_in_the_order_of_their_batches() -> None:
     assert totals(3) == SUMS
 
 
-def test_few_batches_are_asked_for_ahead() -> None:
+def test_no_more_batches_are_asked_for_than_there_are_processes() -> None:
     asked = list[int]()
 
     def batches() -> Iterator[list[int]]:
-        for number in range(3 * MOST_AHEAD):
+        for number in range(9):
             asked.append(number)
             yield [number]
 
     ahead = [len(asked) - done for done, _ in enumerate(spread(sum, batches(), 2))]
-    assert max(ahead) == MOST_AHEAD + 1
+    assert max(ahead) == 3
 
 
 def test_whoever_stops_asking_need_not_wait() -> None:

@@ -28,7 +28,7 @@ from walkaround.records.store import WalkStore
 from walkaround.records.walk_file import Origin, WalkFile
 from walkaround.records.walk_line import WalkLine, copy_id, month_of, original_id
 
-MOST_HEAP_BYTES = 4_000_000
+MOST_HEAP_BYTES = 2_000_000
 """Of walks that are saved in one go; meanwhile the taps of others wait."""
 
 

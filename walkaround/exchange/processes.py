@@ -1,7 +1,8 @@
 """Work on many batches, spread over other processes where there are any to be had.
 
-So many batches are handed out ahead that no process has to wait while whoever asked for the work
-saves what came of it; no more are in memory, however many there are in all.
+Each process has one batch at a time and gets the next when it has worked that off, so no more of
+them are in memory than there are processes, however many there are in all. Threads that would keep
+more ahead were slower: each of their reads waits for the thread that saves.
 """
 
 from __future__ import annotations
@@ -13,17 +14,12 @@ import subprocess
 import sys
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
-from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
 from pathlib import Path
-from queue import SimpleQueue
 from typing import Generic, TypeVar
 
 MOST_PROCESSES = 4
 """What they make has to be saved by one, for which more would wait."""
-MOST_AHEAD = 24
-"""Batches that are worked on, or have been, while one is being saved."""
-
 _B = TypeVar("_B")
 _R = TypeVar("_R")
 
@@ -50,7 +46,7 @@ def spread(
 
     Args:
         work: a function of some module, which may be called in any process.
-        batches: what to work on; one is asked for when another has been given.
+        batches: what to work on; one is asked for when there is a process for it.
         processes: how many to start; with less than two, all is done here.
     """
     if processes < 2:
@@ -58,30 +54,22 @@ def spread(
             yield batch, work(batch)
         return
     workers = [_Worker(work) for _ in range(processes)]
-    idle = SimpleQueue[_Worker[_B, _R]]()
-    for worker in workers:
-        idle.put(worker)
-
-    def result_of(batch: _B) -> _R:
-        worker = idle.get()
-        try:
-            return worker.result_of(batch)
-        finally:
-            idle.put(worker)
-
-    ahead: deque[tuple[_B, Future[_R]]] = deque()
-    threads = ThreadPoolExecutor(processes, "waits for a process")
+    under_way: deque[tuple[_Worker[_B, _R], _B]] = deque()
     try:
-        for batch in batches:
-            ahead.append((batch, threads.submit(result_of, batch)))
-            if len(ahead) > MOST_AHEAD:
-                before, result = ahead.popleft()
-                yield before, result.result()
-        while ahead:
-            before, result = ahead.popleft()
-            yield before, result.result()
+        for number, batch in enumerate(batches):
+            if number < processes:
+                workers[number].begin(batch)
+                under_way.append((workers[number], batch))
+                continue
+            worker, before = under_way.popleft()
+            result = worker.result(before)
+            # Before anything is done with the result, so that it need not wait meanwhile.
+            worker.begin(batch)
+            under_way.append((worker, batch))
+            yield before, result
+        for worker, batch in under_way:
+            yield batch, worker.result(batch)
     finally:
-        threads.shutdown(cancel_futures=True)
         for worker in workers:
             worker.end()
 
@@ -102,11 +90,16 @@ class _Worker(Generic[_B, _R]):
             )  # fmt: skip
             self._put(work)
 
-    def result_of(self, batch: _B) -> _R:
-        """Hand it a batch and wait for what comes of it."""
+    def begin(self, batch: _B) -> None:
+        """Hand it a batch; it must have none."""
+        # What it does not take is worked on here once the result is asked for.
+        with suppress(OSError):
+            self._put(batch)
+
+    def result(self, batch: _B) -> _R:
+        """Wait for what came of the batch that it was handed."""
         if self._process and self._process.stdout:
             with suppress(OSError, EOFError, pickle.UnpicklingError):
-                self._put(batch)
                 result: _R = pickle.load(self._process.stdout)
                 return result
         self.end()
