@@ -81,13 +81,11 @@ class _Worker(Generic[_B, _R]):
         self._work = work
         self._process: subprocess.Popen[bytes] | None = None
         # The same modules as here, and never those of the folder that somebody happens to be in.
-        path = os.pathsep.join(filter(None, sys.path))
+        serve = f"import sys; sys.path[:] = {sys.path!r}; {_SERVE}"
         pipe, nowhere = subprocess.PIPE, subprocess.DEVNULL
         with suppress(OSError):
-            self._process = subprocess.Popen(
-                [sys.executable, "-P", "-c", _SERVE],
-                stdin=pipe, stdout=pipe, stderr=nowhere, env={**os.environ, "PYTHONPATH": path},
-            )  # fmt: skip
+            command = [sys.executable, "-P", "-c", serve]
+            self._process = subprocess.Popen(command, stdin=pipe, stdout=pipe, stderr=nowhere)
             self._put(work)
 
     def begin(self, batch: _B) -> None:
