@@ -146,7 +146,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "platformdirs": named("disk.locations"),
     "tomllib": named("library.toml_file"),
     "tomli_w": named("vehicle.to_toml"),
-    "subprocess": named("voice.process ears.process"),
+    "subprocess": named("voice.process ears.process exchange.processes"),
     "onnxruntime": named("ears.scorer ears.voices"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),

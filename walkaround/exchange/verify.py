@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from walkaround.base.circles import no_search_for_circles
 from walkaround.base.message import Message, message
-from walkaround.exchange.checked import CheckedCopy, checked
-from walkaround.exchange.opened import Opened, RecordFileError, Signer, opened
-from walkaround.exchange.record_file import photos_of
+from walkaround.exchange.arriving import arriving
+from walkaround.exchange.opened import RecordFileError, Signer, opened
 from walkaround.exchange.shop_key import ShopKey, called, known_shops, long_key, short_key
 from walkaround.exchange.signatures import signatures_in
 from walkaround.records.walk_file import WalkFile
@@ -62,10 +61,10 @@ def verify(path: Path, known: Mapping[str, str]) -> Verified:
                 told.faults.append(("", fault))
             told.refused = bool(told.faults)
             taken = set[str]()
-            for each in copies(file):
+            for _, each in arriving(file, saving=False):
                 told.walks += 1
-                told.faults += [(each.copy.walk_id, fault) for fault in each.faults]
-                taken.update(photos_of(each.copy.rows))
+                told.faults += [(each.walk_id, fault) for fault in each.faults]
+                taken.update(each.photos)
             told.photos = len(file.photos)
             for photo in sorted(set(file.photos) - taken):
                 told.faults.append(("", message("exchange-photo-of-none", photo=photo[:8])))
@@ -74,25 +73,6 @@ def verify(path: Path, known: Mapping[str, str]) -> Verified:
         told.refused = True
     del told.faults[MOST_FAULTS:]
     return told
-
-
-def copies(file: Opened) -> Iterator[CheckedCopy]:
-    """Each walk of a record file, checked, and whether they stand in order and none twice.
-
-    Raises:
-        RecordFileError: they cannot be read on from here.
-    """
-    before = ("", "")
-    for place, line in enumerate(file.lines(), start=1):
-        each = checked(line, place, file.photo)
-        if each.copy.rows:
-            now = (each.copy.walk_id, each.copy.seals[-1])
-            if now <= before:
-                walk = each.copy.walk_id
-                fault = message("exchange-out-of-order", walk=walk)
-                each = CheckedCopy(each.copy, each.events, (*each.faults, fault))
-            before = now
-        yield each
 
 
 def standing(signer: Signer | None, known: Mapping[str, str]) -> Message:
