@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import asyncio
 import logging
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Hashable
 from contextvars import copy_context
 from dataclasses import dataclass
 from typing import Any
@@ -21,6 +21,7 @@ from walkaround.base.errors import LateError, MachineError, NotNowError, Walkaro
 from walkaround.bootstrap import Parts
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.library.inbox import Inbox
+from walkaround.plan.steps import Step
 from walkaround.rules.checklist import Wording
 from walkaround.settings import OF_SHOP, Settings
 from walkaround.ui.kit.surface import Tap, tapped
@@ -32,6 +33,7 @@ from walkaround.ui.page.unfinished import Place, Unfinished
 from walkaround.ui.whereabouts import Whereabouts
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words
+from walkaround.words.prompts import Prompt
 
 log = logging.getLogger(__name__)
 
@@ -61,6 +63,7 @@ class View(Whereabouts):
         reading: how far the words of its step have been on the screen.
         inbox: where the files come that this page hands over.
         unfinished: what is half done on it.
+        prompts: the words of steps, as `told_of` keeps them.
     """
 
     def __init__(self, page: ft.Page, parts: Parts, inbox: Inbox, unfinished: Unfinished) -> None:
@@ -81,6 +84,7 @@ class View(Whereabouts):
         _, self.panel, self.peek, self.step, self.since = left
         self.message = self.unsaved = ""
         self.beat, self.reading = Beat(), Reading()
+        self.prompts: dict[Hashable, tuple[Step, Prompt]] = {}
         self.inbox = inbox
         self.settings = parts.settings()
         # What Explain goes back from, and Shorter back to.
@@ -185,8 +189,12 @@ class View(Whereabouts):
         self.unfinished.at(Place(self.route, self.panel, self.peek, step_id, since))
 
     def redraw(self) -> None:
-        """Draw the page again from what is true now."""
+        """Draw the page again from what is true then, once what is under way has been sent."""
         self.about(self.step, self.since)
+        # A clip that is sent first is fetched while the screen is put together.
+        self._loop.call_soon(self._draw)
+
+    def _draw(self) -> None:
         self.beat.count += 1
         # Flet's loop of updates ends for good with a control that cannot be sent: begin it anew.
         session: Any = self._page.session
