@@ -1,15 +1,16 @@
 """What holds for all tests: neither how fast a machine is nor chance decides any of them.
 
 What hypothesis draws is the same in each run; `--hypothesis-profile anew` draws something else,
-and more of it.
+and more of it. `no_shrinking` is for runs of which only the result counts.
 Messages read as English wherever a test turns them into text. What takes longest comes first, so
 that no worker is left alone with it at the end: tests in a browser, then the longest other files.
 """
 
+import gc
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 from support.english import ENGLISH as ENGLISH
 
 # How long drawing takes says how busy the machine is, and nothing about the code.
@@ -17,6 +18,12 @@ BUSY = (HealthCheck.too_slow,)
 settings.register_profile("anew", deadline=None, suppress_health_check=BUSY)
 settings.register_profile(
     "same", max_examples=40, deadline=None, derandomize=True, suppress_health_check=BUSY
+)
+settings.register_profile(
+    "no_shrinking",
+    settings.get_profile("same"),
+    phases=(Phase.explicit, Phase.generate),
+    report_multiple_bugs=False,
 )
 settings.load_profile("same")
 
@@ -51,3 +58,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     longest = {here / name: place for place, name in enumerate(LONGEST)}
     assert all(path.exists() for path in longest), "LONGEST names a file that is not there."
     items.sort(key=lambda item: (item.path not in browser, longest.get(item.path, len(longest))))
+
+
+def pytest_collection_finish() -> None:
+    """Spare the garbage collector ten thousand tests, which all live to the end."""
+    gc.freeze()

@@ -216,6 +216,16 @@ def test_wiring_prints_tables_for_people(capsys: Capsys) -> None:
     ]
 
 
+def test_wiring_tells_what_the_contacts_may_carry_where_the_connectors_file_does(
+    capsys: Capsys,
+) -> None:
+    _, out, _ = ran(capsys, "wiring", SEMI)
+    assert out.splitlines()[1] == "Rated 12 V 7 x 40 A or 24 V 7 x 20 A"
+    rated, unrated = (json.loads(ran(capsys, "wiring", each, "--json")[1]) for each in (SEMI, PUMP))
+    assert rated["connector_rating"] in out
+    assert unrated["connector_rating"] == ""
+
+
 # causes
 
 
@@ -344,7 +354,8 @@ FIVE_MINUTES = "seconds,psi\n" + "".join(f"{at},{110 - at // 30}\n" for at in ra
             "within",
             0,
             "within",
-            "Within the limit.\nRate 0 psi/min: no loss seen; at most 1.2 psi/min. Limit 2 psi/min",
+            "Within the limit.\n"
+            "Rate 0 psi/min: no leak measurable; at most 1.2 psi/min. Limit 2 psi/min",
         ),
         (LEAKING, 1, "over", 0, "over", "Over the limit.\nRate 12 psi/min: losing "),
         (
@@ -353,7 +364,7 @@ FIVE_MINUTES = "seconds,psi\n" + "".join(f"{at},{110 - at // 30}\n" for at in ra
             "undecided",
             15,
             "within",
-            "Undecided: bounds 0.8 to 3.2 around the limit of 2. Hold 15 s more.\n",
+            "Undecided: between 0.8 and 3.2, and the limit is 2. Hold 15 s more.\n",
         ),
         (COOLING, 0, "settling", 0, "over", "Settling: it cooled"),
         (RISING, 0, "settling", 0, "within", "Settling: the gauge rises; shut the source"),
@@ -380,7 +391,7 @@ FIVE_MINUTES = "seconds,psi\n" + "".join(f"{at},{110 - at // 30}\n" for at in ra
             "undecided",
             0,
             "within",
-            "Undecided: bounds 1.9 to 2.1 around the limit of 2. Five minutes did not",
+            "Undecided: between 1.9 and 2.1, and the limit is 2. Five minutes did not",
         ),
     ],
 )

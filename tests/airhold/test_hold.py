@@ -213,6 +213,8 @@ def test_a_needle_of_which_no_mark_was_tapped_voids_the_hold_in_the_end() -> Non
 def test_readings_that_cannot_be_are_told_in_a_sentence() -> None:
     odd = read(CROSSED, ("supply", 1.0, 110.0), ("supply", 1.0, 105.0))
     assert str(odd.odd_readings(10.0)).endswith("hold again.")
+    twice = read(CROSSED, ("supply", 1.0, 110.0), ("supply", 2.0, 110.0), ("supply", 3.0, 108.0))
+    assert "tap before" in str(twice.odd_readings(10.0)), "the first of what is wrong is told"
     assert read(ONE, SUPPLY_0, SUPPLY_30).odd_readings(30.0) is None
 
 

@@ -37,6 +37,11 @@ def test_the_same_loss_at_higher_pressure_takes_a_smaller_hole(
     assert leak_size(volume_l, psi + 10, rate).hole_mm < leak_size(volume_l, psi, rate).hole_mm
 
 
+def test_an_altitude_that_is_not_told_is_sea_level() -> None:
+    assert leak_size(60, 100, 2) == leak_size(60, 100, 2, altitude_m=0)
+    assert minutes_to_psi(100, 60, 2) == minutes_to_psi(100, 60, 2, altitude_m=0)
+
+
 @pytest.mark.parametrize("rate", [0.0, -0.5])
 def test_pressure_that_did_not_fall_is_no_leak(rate: float) -> None:
     size = leak_size(60, 100, rate)

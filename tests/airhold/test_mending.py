@@ -9,7 +9,8 @@ from support.walks import FakeClock, hold_rule
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
-from walkaround.airhold.mending import meant_psi, mended
+from walkaround.airhold.mending import meant_psi, mended, mending_refused, takes_back
+from walkaround.rules.limits import Line
 
 HELD = Hold(rule=hold_rule(supply=110.0), began=FakeClock()())
 
@@ -53,3 +54,30 @@ def test_mending_moves_no_mark_and_changes_no_other_reading(
     assert [look.psi for look in after.readings] == [*psi[:which], to, *psi[which + 1 :]]
     assert [look.at_s for look in after.readings] == marks_s[: len(psi)]
     assert after.readings[which].before == (psi[which],)
+
+
+@pytest.mark.parametrize(("read", "tapped"), [("supply", "service"), ("service", "supply")])
+def test_a_figure_may_be_changed_but_of_taps_only_the_last_be_taken_back(
+    read: Line, tapped: Line
+) -> None:
+    """A tap's mark is known and its time cannot be told again; the first one begins the minute."""
+    marks = {tapped: Gauge(name=tapped, step=5.0, crossing=True)}
+    hold = Hold(rule=hold_rule(supply=110.0, service=110.0), began=HELD.began, gauges=marks)
+    looks = ((read, 0.0, 110.0), (read, 30.0, 109.0), (tapped, 1.0, 110.0), (tapped, 20.0, 105.0))
+    for gauge, at_s, psi in (*looks, (tapped, 40.0, 100.0)):
+        hold = hold.with_reading(gauge, at_s, psi)
+
+    def may_be(gauge: str, at_s: float, psi: float | None) -> bool:
+        return mending_refused(hold, gauge, at_s, psi) is None
+
+    assert may_be(read, 0.0, 108.0)
+    assert may_be(read, 30.0, 108.0)
+    assert not may_be(read, 30.0, None)
+    assert not may_be(read, 31.0, 108.0)
+    assert [may_be(tapped, at_s, None) for at_s in (1.0, 20.0, 40.0)] == [False, False, True]
+    assert not any(may_be(tapped, at_s, 105.0) for at_s in (1.0, 20.0, 40.0))
+    assert [takes_back(hold, *look[:2]) for look in looks] == [False] * 4
+    assert takes_back(hold, tapped, 40.0)
+    alone = mended(mended(hold, tapped, 40.0, None), tapped, 20.0, None)
+    assert mending_refused(alone, tapped, 1.0, 105.0) is None
+    assert mending_refused(alone, tapped, 1.0, None) is not None

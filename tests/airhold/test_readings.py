@@ -119,7 +119,7 @@ def test_as_many_readings_as_there_may_be_are_read() -> None:
         ([(0, 0), (3600.5, 0)], "3600.5 s is no time in a hold"),
         ([(0, -0.5), (60, 0)], "-0.5 psi is no gauge pressure"),
         ([(0, 300.5), (60, 0)], "300.5 psi is no gauge pressure"),
-        ([(0, 100), (0.011, 100)], ""),
+        ([(0, 100), (0.01, 100)], ""),
         ([(0, 100), (0.009, 100)], "its time does not rise"),
         ([(0, 100)], "only 1 given"),
     ],
@@ -168,6 +168,7 @@ def test_taps_are_watched_until_the_last_of_them_at_least(watched_s: float, soun
 
 
 def test_a_single_tap_must_be_watched_for_a_moment() -> None:
+    assert [*crossing_problems([(0.0, 100.0)], 0.01, 5.0)] == []
     assert [*crossing_problems([(5.0, 100.0)], 5.02, 5.0)] == []
     assert [problem.key for problem in crossing_problems([(5.0, 100.0)], 5.005, 5.0)] == [
         "watched_s"

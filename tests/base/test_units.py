@@ -26,7 +26,7 @@ from walkaround.base.units import (
 )
 from walkaround.words.spoken import spoken
 
-UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 PRESSURE_UNITS: tuple[PressureUnit, ...] = ("psi", "kPa", "bar")
 LENGTH_UNITS: tuple[LengthUnit, ...] = ("in", "mm")
 PINT_NAMES = {"psi": "psi", "kPa": "kilopascal", "bar": "bar", "in": "inch", "mm": "millimeter"}

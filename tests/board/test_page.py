@@ -10,11 +10,11 @@ from pypdf import PdfReader
 from support.english import ENGLISH
 from support.shop import day, walks
 
-from walkaround.board.page import board_contents
+from walkaround.board.page import board_contents, going_state
 from walkaround.board.rows import Board, board_of
 from walkaround.disk.locations import assets
 from walkaround.records.overview import overview_of
-from walkaround.records.walk_line import line_of
+from walkaround.records.walk_line import WalkLine, line_of
 from walkaround.report.html import page_html
 from walkaround.report.pdf import page_pdf
 
@@ -56,3 +56,16 @@ def test_a_board_of_many_vehicles_takes_no_more_than_three_sheets(board: Board) 
     many = Board(board.vehicles * 15, board.going)
     assert len(text_of(many, {})) <= 3
     assert page_html(board_contents(many, {}, day(11, 26), ENGLISH)).count("<tr>") > 60
+
+
+@pytest.mark.parametrize(
+    ("defects", "state"),
+    [
+        ((), "8 of 13 answered"),
+        (("look_1_rear",), "8 of 13 answered, 1 open defect"),
+        (("look_1_rear", "load_rear"), "8 of 13 answered, 2 open defects"),
+    ],
+)
+def test_a_walk_under_way_says_what_is_wrong_so_far(defects: tuple[str, ...], state: str) -> None:
+    line = WalkLine("20261125_081502_4f3a9c", day(11), answered=8, steps=13, open_defects=defects)
+    assert going_state(line, ENGLISH) == state

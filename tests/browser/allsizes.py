@@ -19,13 +19,17 @@ from support.english import ENGLISH
 from browser.looks import pieces_in_sight
 from browser.phone import Box, Phone
 from walkaround.plan.steps import Step
+from walkaround.ui.asked.words import OWN_KINDS
 from walkaround.ui.page.view import View
 from walkaround.walk.leaving import as_left
 from walkaround.words.prompts import Prompt, prompt
 
 READ_ON = "Read on"
+USUAL = (412, 915)
+"""Width and height of a phone's page on which nothing has to be read on before keys."""
 MOST_PAGES = 40
 """So many taps on it must bring anybody to the end of the words."""
+MOST_WAITS, WAIT_MS, REST_MS = 100, 20.0, 70.0
 SMALLEST_PX, LARGE_PX, FREE_PX = 16.0, 24.0, 120.0
 """No text is smaller; where so much is free, what is asked is as large as that."""
 _ALL_WORDS = """() => [...document.querySelectorAll("flt-semantics")]
@@ -33,6 +37,17 @@ _ALL_WORDS = """() => [...document.querySelectorAll("flt-semantics")]
     (child) => (child.nodeType === 3 || child.tagName === "SPAN") && child.textContent.trim()))
   .map((node) => node.getBoundingClientRect())
   .map(({ x, y, width, height }) => ({ x, y, width, height }))"""
+_HIDDEN = """() => [...document.querySelectorAll("flt-semantics[role=button]")]
+  .filter((node) => node.parentElement.closest("[role=group]") === null)
+  .filter((node) => {
+    const box = node.getBoundingClientRect();
+    return [[box.left + 3, box.top + 3], [box.right - 3, box.top + 3],
+      [box.left + 3, box.bottom - 3], [box.right - 3, box.bottom - 3]].some(([x, y]) => {
+      const hit = document.elementFromPoint(x, y);
+      return hit === null || !(node === hit || node.contains(hit) || hit.contains(node));
+    });
+  }).map((node) => node.textContent || node.getAttribute("aria-label"))"""
+"""Buttons that do not scroll, of which a part is off the page or under something else."""
 _SMALL_ROW = re.compile("^(Again|Explain|Shorter|Note|Other|Back|More)$")
 
 
@@ -96,6 +111,18 @@ def wear(page: Page, sight: Sight) -> None:
     page.evaluate("px => { document.documentElement.style.fontSize = px; }", px)
 
 
+def worn(phone: Phone, views: Views, sight: Sight) -> None:
+    """Wear it, and wait until the server has seen all of it and has nothing more to say."""
+    wear(phone.page, sight)
+    asked = (sight.width, sight.height, sight.scheme == "dark", sight.percent / 100)
+    for _ in range(MOST_WAITS):
+        device = views.all[-1].device
+        if (device.width, device.height, device.dark, device.text_scale) == asked:
+            break
+        phone.page.wait_for_timeout(WAIT_MS)
+    phone.at_rest(REST_MS)
+
+
 def told(views: Views, step: Step) -> Prompt:
     """What the page that opened last shows of a step in words."""
     view = views.all[-1]
@@ -116,7 +143,10 @@ def wrong_with(phone: Phone, views: Views, step: Step, sight: Sight) -> list[str
         for piece in buttons
         if not piece.box.inside(sight.width, sight.height)
     ]
+    wrong += [f"'{name}' is partly hidden" for name in phone.page.evaluate(_HIDDEN)]
     live = all(piece.words != READ_ON for piece in buttons)
+    if not live and step.kind in OWN_KINDS and sight[:2] == USUAL and sight.percent == 100:
+        wrong.append("its keys wait, though they have room")
     must = [words.title, words.caution, words.switch, words.see]
     if live and not (view.walk.holds.get(step.id) or step.id in view.walk.measured):
         hidden = [text for text in must if text not in seen]

@@ -11,7 +11,7 @@ from support.sockets import _sockets_of_ended_servers as _sockets_of_ended_serve
 from support.voices import BriefVoice
 from support.walks import FakeClock
 
-from browser.chromium import launched
+from browser.chromium import COMPILED_ONCE, launched
 from browser.cutting import Link, linked
 from browser.onewalk import OneWalk, seeded
 from browser.phone import Phone, in_hand
@@ -44,7 +44,7 @@ def pytest_runtest_makereport(item: pytest.Item) -> Iterator[None]:
 def chromium() -> Iterator[Browser]:
     # Not for the whole session: Playwright keeps an event loop running in this thread, beside
     # which no asynchronous test of another folder could run.
-    with launched() as browser:
+    with launched(COMPILED_ONCE) as browser:
         yield browser
 
 

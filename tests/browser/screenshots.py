@@ -1,7 +1,7 @@
 """Screenshots of every screen and state, at every size, in both colors, at two sizes of text.
 
-From the folder `tests`: `python -m browser.screenshots FOLDER [NAME...]`; with names, as `SCREENS`
-and the ids of steps have them, only those. To be looked at one by one.
+From the folder `tests`: `python -m browser.screenshots FOLDER [NAME...]`; with names, of `SCREENS`
+and `RARER`, vehicles' ids and steps' ids, only those. To be looked at one by one.
 """
 
 from __future__ import annotations
@@ -17,9 +17,9 @@ from support.walks import FakeClock
 from browser.allsizes import SIGHTS, wear
 from browser.chromium import launched
 from browser.phone import Phone, in_hand
-from browser.seeds import PUMP_TRAILER, SEMITRAILER, TRACTOR, plan_for, walked
-from browser.serving import Served, served
-from browser.test_looks import SCREENS
+from browser.seeds import PUMP_TRAILER, SEMITRAILER, TRACTOR, WHO, answer, plan_for
+from browser.serving import served
+from browser.test_looks import RARER, SCREENS
 from walkaround.timing import Timing
 
 VEHICLES = (SEMITRAILER, PUMP_TRAILER, TRACTOR)
@@ -33,28 +33,29 @@ def shoot(folder: Path, only: Collection[str] = ()) -> int:
         served(Path(data), FakeClock(), SilentVoice(), timing=Timing(dead_s=0.0)) as app,
         launched() as browser,
     ):
-        for name, show in SCREENS.items():
+        for name, show in {**SCREENS, **RARER}.items():
             if not only or name in only:
                 with in_hand(browser, dead_s=0.0) as phone:
                     show(app, phone)
                     _all_sights(phone, folder, name.replace(" ", "_"))
         for vehicle_id in VEHICLES:
-            for step in plan_for(app.parts, vehicle_id).steps:
-                if not only or step.id in only:
-                    with in_hand(browser, dead_s=0.0) as phone:
-                        _open(app, phone, vehicle_id, step.id)
-                        _all_sights(phone, folder, f"{vehicle_id}-{step.id}")
+            plan = plan_for(app.parts, vehicle_id)
+            asked = [step for step in plan.steps if not only or {step.id, vehicle_id} & {*only}]
+            if asked:
+                walk_id = app.parts.open_walks.begin(plan, WHO)
+                with in_hand(browser, dead_s=0.0) as phone:
+                    phone.open(app.address, f"walk/{walk_id}")
+                    for step in plan.steps:
+                        if step in asked:
+                            _all_sights(phone, folder, f"{vehicle_id}-{step.id}")
+                        answer(app.parts, walk_id, step)
     return len(list(folder.glob("*.png")))
-
-
-def _open(app: Served, phone: Phone, vehicle_id: str, step_id: str) -> None:
-    phone.open(app.address, f"walk/{walked(app.parts, vehicle_id, step_id)}")
 
 
 def _all_sights(phone: Phone, folder: Path, name: str) -> None:
     for sight in SIGHTS:
         wear(phone.page, sight)
-        phone.at_rest(400)
+        phone.at_rest(150)
         size = f"{sight.width}x{sight.height}-{sight.scheme}-{sight.percent}"
         phone.page.screenshot(path=folder / f"{name}-{size}.png")
 

@@ -71,7 +71,7 @@ def test_one_real_minute_is_held_timed_and_spoken(
     phone.stays("OK")
     took_s = time.monotonic() - before_s
     phone.sees(re.compile("Limit at most 2 psi/min"))
-    assert "Within" in phone.text()
+    assert "Within limit: " in phone.text()
 
     events = WalkReader(data).load(walk_id).events
     began = next(event for event in events if isinstance(event, HoldBegan))
@@ -132,7 +132,7 @@ def test_a_hold_over_its_limit_can_only_be_a_defect(
     hold_a_minute(phone, clock, _rule(app, walk_id), lost=(0, 2, 4, 5, 6))
     phone.stays("Defect")
     phone.sees(re.compile("Limit at most 2 psi/min"))
-    assert "Over" in phone.text()
+    assert "Over the limit: " in phone.text()
     phone.gone("OK")
     phone.answer("Defect")
     phone.stays("1 open defect")

@@ -43,7 +43,7 @@ Screen = Callable[[Served, Phone], None]
 TAIL = {"tail_rear": {"rear_left": "dark"}}
 
 
-def _at(upto: str, vehicle_id: str, *taps: str) -> Screen:
+def _at(upto: str, vehicle_id: str, *taps: str | re.Pattern[str]) -> Screen:
     """The screen of a step, with a defect open, after some taps."""
 
     def show(app: Served, phone: Phone) -> None:
@@ -72,6 +72,10 @@ def _path(path: str) -> Screen:
         phone.open(app.address, path)
 
     return show
+
+
+def _cab(app: Served, phone: Phone) -> None:
+    phone.open(app.address, f"cab/{walked(app.parts, SEMITRAILER, 'stop_rear', bad=TAIL)}")
 
 
 SCREENS: Mapping[str, Screen] = {
@@ -108,6 +112,18 @@ RARER: Mapping[str, Screen] = {
     "likely causes": _at("stop_rear", SEMITRAILER, "1 open defect", "Likely causes"),
     "sign": _at("", SEMITRAILER, "Sign"),
     "sign here": _at("", SEMITRAILER, "Sign", "Out-of-service tag placed"),
+    "switches only": _cab,
+    "note": _at("stop_rear", SEMITRAILER, "Note"),
+    "all steps": _at("stop_rear", SEMITRAILER, "More", "Steps and answers"),
+    "end asked": _at("stop_rear", SEMITRAILER, "More", "End this walk here"),
+    "stop asked": _at("applied_hold", SEMITRAILER, "More", "Stop for now"),
+    "repaired": _at("stop_rear", SEMITRAILER, "1 open defect", "Repaired"),
+    "eighths of an inch": _at("stroke_1_right", SEMITRAILER, "1 …"),
+    "size of a chamber": _at("rods_marked_1", SEMITRAILER, re.compile("^Left")),
+    "vehicles": _path("vehicles"),
+    "new vehicle": _path("vehicle/new"),
+    "form": _path(f"vehicle/new/{SEMITRAILER}"),
+    "pairing": _path("pairing"),
 }
 """Screens that fewer people come to, looked at in a long run."""
 

@@ -1,7 +1,7 @@
 """Spoken answers in the real page: its microphone hears a clip again and again.
 
 The zone is held, then a learnt key; the process that hears is the real one. Needs the extra `ears`
-and what `tests/soak/test_spoken_answers.py` names.
+and what `tests/support/spoken_trials.py` names.
 """
 
 from __future__ import annotations

@@ -5,6 +5,9 @@ from __future__ import annotations
 
 from typing import Any
 
+import pytest
+from pydantic import ValidationError
+
 from walkaround.lamps.connector import ConnectorTable
 from walkaround.lamps.wiring_checks import connector_problems
 
@@ -37,6 +40,29 @@ def test_a_sound_table_has_no_problems() -> None:
 def test_a_connector_whose_pins_are_not_all_listed_is_a_problem() -> None:
     [problem] = problems(connector(pin_count=7))
     assert problem.startswith("c.toml, connector x.pin_count: is 7, but 2 pins are listed; ")
+
+
+@pytest.mark.parametrize(("connectors", "pins"), [(100, 2), (2, 60)])
+def test_a_table_has_at_most_a_hundred_connectors_and_sixty_pins_in_each(
+    connectors: int, pins: int
+) -> None:
+    def table(connectors: int, pins: int) -> list[str]:
+        each = [
+            {"pin": f"{pin}", "fn": "GND", "function": "ground", "p": "r"} for pin in range(pins)
+        ]
+        return problems(
+            *(connector(id=f"c{n}", pin_count=pins, pins=each) for n in range(connectors))
+        )
+
+    assert table(connectors, pins) == []
+    more = (connectors + 1, pins) if connectors == 100 else (1, pins + 1)
+    [problem] = table(*more)
+    assert f"{max(more)}" in problem
+
+
+def test_a_connector_without_a_pin_is_none() -> None:
+    with pytest.raises(ValidationError, match="pin_count"):
+        problems(connector(pin_count=0, pins=[]))
 
 
 def test_a_pin_that_stands_twice_is_a_problem() -> None:

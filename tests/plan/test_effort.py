@@ -14,6 +14,7 @@ from support.walks import STEPS, plan, step
 from walkaround.plan.effort import SECONDS, WALKING_M_PER_S, round_m, trips, walk_s, walked_m, way_m
 from walkaround.plan.steps import Step
 from walkaround.rules.checklist import Station, StepKind
+from walkaround.rules.limits import WaitRule
 from walkaround.vehicle.model import Vehicle
 
 
@@ -99,6 +100,8 @@ def test_of_a_wait_only_what_other_steps_leave_of_it_is_waited_for() -> None:
     settle = step("settle", "finish", "wait", spot="left_side", wait=wait)
     assert took_s(chocks, settle) - took_s(chocks) == pytest.approx(900)
     assert took_s(chocks, between, settle) == pytest.approx(took_s(chocks, settle))
+    short = settle.model_copy(update={"wait": WaitRule(after="chocks", seconds=15.0)})
+    assert took_s(chocks, between, short) == pytest.approx(took_s(chocks, between))
 
 
 def test_every_kind_of_step_has_its_time() -> None:

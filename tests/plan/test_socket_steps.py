@@ -57,7 +57,9 @@ def test_a_tractor_feeds_pin_7_as_long_as_its_key_is_on(power: str) -> None:
     before = plan.steps[ids.index("rear_socket_abs") - 1]
     assert before.spot == "rear"
     assert "flashing" in before.expect.values(), "a turn signal needs the key on"
-    assert "Pin 7" in str(plan.steps[ids.index("rear_socket_abs")].title)
+    step = plan.steps[ids.index("rear_socket_abs")]
+    assert "Pin 7" in str(step.title)
+    assert step.hands_free, "nothing moves and nothing is metered that is not live"
 
 
 def test_before_the_rule_for_it_nothing_is_asked_of_pin_7() -> None:

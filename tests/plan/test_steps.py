@@ -21,6 +21,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pydantic import ValidationError
 from support.english import ENGLISH
 
 from walkaround.base.errors import InputError
@@ -31,7 +32,7 @@ from walkaround.lamps.wiring import circuits_of
 from walkaround.library.load import Library, load_library
 from walkaround.plan.abs_steps import ABS_BY_STOP
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.plan.steps import CHECKED_KINDS, OTHERS, UNPLACED, Plan, Scope
+from walkaround.plan.steps import CHECKED_KINDS, OTHERS, UNPLACED, Plan, Practice, Scope
 from walkaround.rules.checklist import PARTS, SPOTS, Applies
 from walkaround.vehicle.model import Brakes, Electrical, Vehicle
 from walkaround.words.prompts import prompt
@@ -462,6 +463,19 @@ def test_a_plan_whose_texts_are_strings_is_read_and_written_again_byte_for_byte(
     assert ENGLISH.text(plan.why_rounds).startswith("Two rounds: ")
     stroke = next(step.measure for step in plan.steps if step.measure)
     assert ENGLISH.text(stroke.limit).startswith("at most 2 1/2 in: ")
+
+
+def test_nothing_of_a_plan_can_be_changed_once_it_is_made() -> None:
+    """A walk's seals are over what was asked, and a recheck asks it again."""
+    plan = planned(SEMI)
+    measure = next(step.measure for step in plan.steps if step.measure)
+    item = next(step.items[0] for step in plan.steps if step.items)
+    choice = next(step.choices[0] for step in plan.steps if step.choices)
+    made = (plan, plan.steps[0], plan.marks[0], plan.chambers[0], item, choice)
+    for each in (*made, measure, measure.values[0], Practice(level="leak", seed=1)):
+        for name in type(each).model_fields:
+            with pytest.raises(ValidationError, match="frozen"):
+                setattr(each, name, getattr(each, name))
 
 
 @pytest.mark.parametrize("power", ["box", "cab", "helper"])

@@ -153,7 +153,7 @@ def test_an_air_hold_tells_its_readings_its_result_and_its_bounds() -> None:
     row = rows(teller.walk)[-1]
     assert row["readings"] == "supply 0 s 110 psi, supply 60 s 108 psi"
     assert row["result"].startswith(
-        "Supply gauge: undecided, bounds 0.8 to 3.2 around the limit of 2. "
+        "Supply gauge: undecided, between 0.8 and 3.2, and the limit is 2. "
         "By the plain rule it lost 2 psi/min: within the limit of 2 psi/min. "
     )
     assert re.search(r"Losing \d\.\d to \d\.\d psi/min \(undecided\)\. ", row["result"])

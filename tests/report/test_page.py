@@ -310,7 +310,7 @@ def test_a_stroke_over_its_limit_stands_with_both_figures() -> None:
 
 
 def test_an_undecided_hold_says_why_and_between_which_bounds() -> None:
-    row = row_of("with findings", "bounds 0.8 to 3.2 around the limit of 2")
+    row = row_of("with findings", "between 0.8 and 3.2, and the limit is 2")
     assert "(undecided)" in row[1]
 
 

@@ -1,8 +1,9 @@
 """Small mistakes made in the core, one at a time: the tests of its packages notice most of them.
 
 Printed are the share that was noticed and each mistake that was not. Some change nothing that can
-be seen (a bound that is never reached, a constant that only orders); the share leaves room for
-them.
+be seen (a bound that is never reached, a figure that only saves time), and no line is drawn where
+an estimate of our own is off by a tenth; the share leaves room for them. Left out is only what is
+no behavior, or no mistake that anybody makes: `support/mutants.py` says what.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from support.mutants import Trial, draw
 
 pytestmark = pytest.mark.soak
 
-SAMPLE = 25
+SAMPLE = 30
 """Mistakes in each package."""
 SEED = 10
 LEAST_KILLED = 0.85

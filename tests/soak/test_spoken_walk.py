@@ -1,7 +1,7 @@
 """A whole walk by voice: real screens, the real process that hears, words from other engines.
 
 What may be answered so is said into the line of a page, in a workshop at 20 dB; the rest is
-answered on another page. Needs what `test_spoken_answers.py` names.
+answered on another page. Needs what `support/spoken_trials.py` names.
 """
 
 from __future__ import annotations

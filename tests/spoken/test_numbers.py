@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from num2words import num2words
 
-from walkaround.spoken.numbers import number_said, number_words
+from walkaround.spoken.numbers import number_example, number_said, number_words
 from walkaround.walk.keypad import PadUnit
 
 
@@ -51,6 +51,24 @@ def test_what_is_no_number_is_not_made_one(text: str, unit: PadUnit) -> None:
 
 
 def test_only_what_a_number_in_that_unit_is_spelled_with_is_scored() -> None:
-    assert len(number_words("psi")) == 10
-    assert set(number_words("bar")) - set(number_words("psi")) == {"point"}
-    assert set(number_words("in")) - set(number_words("psi")) == {"and", "over"}
+    digits = set(number_words("kPa"))
+    assert len(digits) == 10
+    assert set(number_words("psi")) - digits == {"pounds"}
+    assert set(number_words("bar")) - digits == {"point"}
+    assert set(number_words("in")) - digits == {"and", "over", "inches"}
+
+
+@pytest.mark.parametrize(
+    ("unit", "number"), [("psi", 118), ("kPa", 620), ("bar", 8.1), ("in", 1.75), ("mm", 44)]
+)
+def test_what_is_shown_as_an_example_is_a_number_in_that_unit(unit: PadUnit, number: float) -> None:
+    example = number_example(unit)
+    assert number_said(example, unit) == number
+    assert set(example.split()) <= set(number_words(unit))
+
+
+def test_the_unit_may_be_said_last_and_nowhere_else() -> None:
+    assert number_said("nine seven pounds", "psi") == number_said("nine seven", "psi") == 97
+    assert number_said("one and three over four inches", "in") == 1.75
+    for text in ("pounds", "nine pounds seven", "nine seven inches", "nine seven pounds pounds"):
+        assert number_said(text, "psi") is None

@@ -37,12 +37,12 @@ NEVER = re.compile(
 
 @cache
 def plans() -> tuple[Plan, ...]:
-    """Every shipped vehicle with every source of power and air, as its whole walk."""
+    """Every shipped vehicle with every source of power and air, circuits apart and together."""
     library = load_library(shipped(), today=date(2026, 11, 25))
     airs: tuple[Air, ...] = ("shop", "coupled")
     return tuple(
-        plan_walk(vehicle, library.rules, power=power, air=air)
-        for vehicle, air in product(library.vehicles, airs)
+        plan_walk(vehicle, library.rules, power=power, air=air, together=together)
+        for vehicle, air, together in product(library.vehicles, airs, (False, True))
         for power in powers_for(vehicle, library.rules.power_sources)
     )
 

@@ -18,10 +18,10 @@ from functools import cache
 
 import numpy as np
 import pytest
-from CoolProp.CoolProp import PropsSI
 from numpy.typing import NDArray
 from scipy.optimize import curve_fit
 from scipy.stats import binom
+from support.realair import of_air
 
 from walkaround.airhold.cooling import MOST_COOLING_PSI, TIMES_S, cooled_share
 from walkaround.airhold.verdict import Assessment, assess
@@ -49,12 +49,12 @@ class Air:
     def density(self) -> float:
         """Of the air, kg/m3; it stays as it is."""
         pascal = self.set_psi * PSI_PA + ATM_PA
-        return float(PropsSI("D", "P", pascal, "T", WALL_K + self.warmer_c, "Air"))
+        return of_air("D", "P", pascal, "T", WALL_K + self.warmer_c)
 
     def cooling_per_s(self, warmer_c: float) -> float:
         """How fast it cools while it is so much warmer than its wall, C/s."""
-        state = ("D", self.density, "T", WALL_K, "Air")
-        conducts, thick, heat_p, heat_v = (PropsSI(name, *state) for name in "LVCO")
+        state = ("D", self.density, "T", WALL_K)
+        conducts, thick, heat_p, heat_v = (of_air(name, *state) for name in ("L", "V", "C", "O"))
         width = self._width_m
         rayleigh = (
             9.81 / WALL_K * warmer_c * width**3 * self.density**2 * heat_p / (thick * conducts)
@@ -81,7 +81,7 @@ def _psi(air: Air) -> NDArray[np.float64]:
     for _ in range(LONGEST_S + 10):
         warmer.append(warmer[-1] - first * warmer[-1] ** (4 / 3))
     density = air.density
-    pascal = [PropsSI("P", "D", density, "T", WALL_K + each, "Air") for each in warmer]
+    pascal = [of_air("P", "D", density, "T", WALL_K + each) for each in warmer]
     return (np.array(pascal) - ATM_PA) / PSI_PA
 
 

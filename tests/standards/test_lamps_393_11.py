@@ -349,7 +349,7 @@ INCHES = re.compile(r"([\d ]+?(?: to [\d ]+)?) (?:inches|feet) \(([\d to]+) (mm|
 
 def test_inches_and_millimetres_of_a_height_are_the_same(library: Library) -> None:
     """Converted by pint; the rules round millimetres to 25, or to whole ones."""
-    units = pint.UnitRegistry()
+    units = pint.get_application_registry()
     heights = [r.height for c in library.checklists if c.applies.rules == "us" for r in c.lamps]
     pairs = [found for height in heights for found in INCHES.findall(height)]
     assert len(pairs) > 15

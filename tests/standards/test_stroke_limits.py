@@ -135,7 +135,7 @@ def test_a_stroke_as_printed_passes_and_the_next_mark_of_the_rule_does_not(row: 
     """In either unit; millimetres are made inches by pint, which knows nothing of this app."""
     *_, printed_in, printed_mm = row
     limit_in = float(inches(printed_in))
-    mm = pint.UnitRegistry().millimeter
+    mm = pint.get_application_registry().millimeter
     assert stroke_verdict(limit_in, limit_in) == "within"
     assert stroke_verdict(limit_in + 1 / 16, limit_in) == "over"
     assert stroke_verdict((printed_mm * mm).m_as("inch"), limit_in) == "within"

@@ -30,7 +30,7 @@ def shipped_texts() -> dict[str, str]:
     library = shipped_library()
     texts = dict(each for checklist in library.checklists for each in _of_checklist(checklist))
     for connector in library.connectors.values():
-        said = [connector.name, connector.caution]
+        said = [connector.name, connector.caution, connector.rated]
         said += [connector.said_of(pin, "function") for pin in connector.pins]
         said += [connector.said_of(pin, "doubt") for pin in connector.pins]
         texts |= {each.id: each.written for each in said if isinstance(each, Message)}

@@ -15,10 +15,11 @@ freeze or crash a real page into a failing test.
 from __future__ import annotations
 
 import asyncio
-from collections.abc import AsyncIterator, Awaitable, Callable, Iterator
+from collections.abc import AsyncIterator, Awaitable, Callable, Iterable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import asynccontextmanager
 from dataclasses import dataclass, fields, is_dataclass
+from functools import cache
 from inspect import isawaitable
 from typing import Any
 
@@ -40,6 +41,8 @@ _TIMEOUT_S = 60.0  # long on a busy machine too
 _READ = ("value", "text", "label", "content", "title", "subtitle", "hint_text", "helper", "error")
 _SAID = ("label", "tooltip", "semantics_label")
 _TAPS = ("click", "tap", "select")
+# Most fields hold one of these, under which no control can be.
+_PLAIN = frozenset({type(None), bool, int, float, str, bytes})
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,13 +284,24 @@ def _tree(thing: Any) -> Iterator[BaseControl]:
         if getattr(thing, "visible", True) is False or getattr(thing, "open", True) is False:
             return
         yield thing
+    parts: Iterable[Any] = ()
     if isinstance(thing, list | tuple):
-        for part in thing:
-            yield from _tree(part)
+        parts = thing
     elif is_dataclass(thing) and not isinstance(thing, type):
-        for field in fields(thing):
-            if not field.metadata.get("skip") and field.name not in ("_parent", "data"):
-                yield from _tree(getattr(thing, field.name, None))
+        parts = [getattr(thing, name, None) for name in _parts_of(type(thing))]
+    for part in parts:
+        if type(part) not in _PLAIN:
+            yield from _tree(part)
+
+
+@cache
+def _parts_of(kind: type[Any]) -> tuple[str, ...]:
+    """The fields that may hold what is drawn: asked of each class once, as there are many."""
+    return tuple(
+        field.name
+        for field in fields(kind)
+        if not field.metadata.get("skip") and field.name not in ("_parent", "data")
+    )
 
 
 def _strings(control: BaseControl, names: tuple[str, ...], *, said: bool = False) -> list[str]:

@@ -17,6 +17,7 @@ from walkaround.practice.lamps import SeenLamps, seen_lamps
 from walkaround.practice.levels import PutIn, drawn, possible
 from walkaround.practice.vehicle import PracticeVehicle
 from walkaround.ui.practiced import held_air
+from walkaround.vehicle.model import Vehicle
 from walkaround.walk.events import Answer, Answered, Seen
 
 LAMP_LEVELS: tuple[Level, ...] = ("dead_lamp", "bad_ground", "crossed_turns")
@@ -59,7 +60,16 @@ def in_practice(vehicle_id: str, level: Level, seed: int) -> PracticeVehicle:
     return PracticeVehicle(*_made(vehicle_id), drawn(seed, _possible(vehicle_id, level)))
 
 
-EVERY: list[tuple[str, Level]] = [(id_, level) for id_ in VEHICLES for level in levels(id_)]
+def _had(vehicle: Vehicle) -> Iterator[Level]:
+    """The levels that a vehicle has by its brakes; working them out takes seconds for all."""
+    yield from LAMP_LEVELS
+    if vehicle.brakes.system in ("air", "air_over_hydraulic"):
+        yield "leak"
+    if vehicle.brakes.system == "air":
+        yield "odd_chamber"
+
+
+EVERY = [(id_, level) for id_, vehicle in VEHICLES.items() for level in _had(vehicle)]
 """Each shipped vehicle with each level that it has."""
 
 

@@ -21,7 +21,7 @@ _HISS = butter(3, 1500, "highpass", fs=HZ, output="sos")
 def noise(seconds: float, seed: int) -> np.ndarray:
     """So much of a workshop, another one for each seed; of power 1 in the band of speech."""
     chance = np.random.default_rng(seed)
-    count = int(seconds * HZ)
+    count = round(seconds * HZ)
     shares = chance.dirichlet([2.0, 2.0, 2.0, 1.0])
     parts: tuple[Callable[[int, np.random.Generator], np.ndarray], ...]
     parts = _compressor, _air, _blows, _gun

@@ -12,6 +12,7 @@ from support.walks import plan, step
 
 from walkaround.plan.steps import Choice, Step
 from walkaround.ui.kit.theme import TOUCH
+from walkaround.walk.events import Answered, Finished
 
 OWN, AID = "own_hand", "helper"
 CHOICES = (Choice(id=OWN, text="Pedal propped"), Choice(id=AID, text="A helper on the pedal"))
@@ -173,6 +174,20 @@ async def test_whoever_stops_with_air_in_the_lines_is_told_so_first(depot: App) 
     assert walk_of(depot, walk_id).phase == "paused"
 
 
+async def test_whoever_leaves_by_the_arrow_of_the_first_step_is_told_of_the_air_too(
+    depot: App,
+) -> None:
+    walk_id = depot.parts.open_walks.begin(plan((CHARGE, HEARD, AWAY)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await tap(depot, screen, walk_id, "ok")
+        await screen.click("back")
+        await screen.click("back")
+        assert any("Air is in the lines" in text for text in screen.texts())
+        assert walk_of(depot, walk_id).phase == "stepping"
+        await tap(depot, screen, walk_id, "leave_yes")
+    assert walk_of(depot, walk_id).phase == "paused"
+
+
 async def test_the_last_step_says_how_many_brake_defects_are_open(depot: App) -> None:
     walk_id = depot.parts.open_walks.begin(plan((CHARGE, HEARD, AWAY)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
@@ -222,9 +237,9 @@ async def test_the_record_tells_what_was_taken_back_and_what_was_noted(depot: Ap
         await screen.fill("note_text", "Mud on the lens")
         await tap(depot, screen, walk_id, "save_note")
         await tap(depot, screen, walk_id, "ok")
-    at = f"{walk_of(depot, walk_id).answers['tail'].at.local():%H:%M}"
+    at = walk_of(depot, walk_id).answers["tail"].at.local_text()
     async with depot.page(f"/record/{walk_id}") as record:
-        assert f"Tail lamp: Defect, taken back at {at}" in record.texts()
+        assert f"Tail lamp: Defect, taken back by Kim, {at}" in record.texts()
         assert any(text.endswith("Mud on the lens") for text in record.texts())
 
 
@@ -236,8 +251,33 @@ async def test_a_record_ended_early_says_so_first(depot: App) -> None:
         await tap(depot, screen, walk_id, "end_yes")
     async with depot.page(f"/record/{walk_id}") as record:
         told = record.texts()
-        ended = told.index("Partial: ended before its last step.")
-        assert ended < told.index("No open defect")
+        headline = told.index("Ended early. No open defect")
+        assert headline < told.index("Partial: ended before its last step.")
+        # Nothing but the vehicle's name stands above it.
+        assert told[:headline] == [walk_of(depot, walk_id).plan.vehicle.name]
+
+
+async def test_a_record_opens_every_step_with_its_answer_and_how_it_was_given(depot: App) -> None:
+    walk_id = begin(depot, TAIL)
+    known = {"notes": "Second gear sticks", "damage": ("Left fender bent",)}
+    vehicle = walk_of(depot, walk_id).plan.vehicle.model_copy(update=known)
+    plan_ = walk_of(depot, walk_id).plan.model_copy(update={"vehicle": vehicle})
+    walk_id = depot.parts.open_walks.begin(plan_, "Kim")
+    told = (Answered, {"step": "tail", "answer": "not_checked", "reason": "no_power", "by": "key"})
+    depot.parts.open_walks.do(walk_id, "Kim", told)
+    depot.parts.open_walks.do(walk_id, "Ann", (Answered, {"step": "off", "answer": "ok"}))
+    depot.parts.open_walks.do(walk_id, "Ann", (Finished, {}))
+    at = walk_of(depot, walk_id).answers["tail"].at.local_text()
+    async with depot.page(f"/record/{walk_id}") as record:
+        assert {"Second gear sticks", "Left fender bent"} < set(record.texts())
+        assert "Answers: 1 by key and 1 tapped." in record.texts()
+        await record.click("steps")
+        assert {"no power", f"{at}, Kim, by key", f"{at}, Ann, tapped"} < set(record.texts())
+        # What is closed is only read.
+        with pytest.raises(LookupError, match="takes no tap"):
+            record.target("step_tail")
+        await record.click("back")
+        assert record.has("file_pdf")
 
 
 PLATE = step(
@@ -276,7 +316,7 @@ async def test_what_was_seen_stays_with_the_answer_that_takes_a_defect_back(depo
         await screen.click("seen_wrong_lamp")
         await tap(depot, screen, walk_id, "record_fault")
         # One more look is asked for, which may be left out.
-        await screen.click("Go on without")
+        await screen.click("Continue without it")
         await screen.click("back")
         await screen.click("defect")
         await screen.click("item_licence_plate")

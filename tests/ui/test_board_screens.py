@@ -16,6 +16,8 @@ async def test_each_row_of_the_board_opens_its_vehicle(tmp_path: Path) -> None:
     async with app(tmp_path) as depot, depot.page("/records") as screen:
         await screen.click("board")
         assert "Tagged out of service" in screen.text
+        # What was found, not only where.
+        await screen.until(lambda: "dark (" in screen.text)
         await screen.click(f"board_{PUMP}")
         assert "Pump trailer 3" in screen.text
         assert screen.has("start")

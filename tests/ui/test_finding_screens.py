@@ -107,6 +107,13 @@ async def test_a_first_step_is_tried_with_sound_and_nothing_is_recorded(depot: A
         assert not screen.has("first_card")
 
 
+async def test_a_new_phone_in_a_shop_at_work_shows_its_first_step_too(depot: App) -> None:
+    depot.begin("sandbag_semitrailer_7", who="Ann")
+    async with depot.page() as screen:
+        assert screen.has("first_card")
+        assert "Continue" in screen.texts()
+
+
 async def test_the_first_step_is_skipped_with_one_tap(depot: App) -> None:
     async with depot.page() as screen:
         await screen.click("first_skip")

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import asyncio
+import inspect
 import io
+import re
+import tomllib
 import wave
 from pathlib import Path
 
@@ -13,8 +16,9 @@ from support.english import ENGLISH
 from support.tapping import tap, walk_of
 from support.walks import STEPS, begun, plan, step
 
+from walkaround.disk.locations import shipped
 from walkaround.rules.limits import WaitRule
-from walkaround.ui.page.sound import Sound
+from walkaround.ui.page.sound import SOFT, Sound
 from walkaround.voice.earcons import Earcon
 from walkaround.walk.events import Answered
 from walkaround.words.answers import round_words
@@ -30,8 +34,8 @@ def cues(monkeypatch: pytest.MonkeyPatch) -> list[tuple[Earcon, bool]]:
     """Every short sound that was played, and whether it was soft."""
     played: list[tuple[Earcon, bool]] = []
 
-    async def cue(_: Sound, earcon: Earcon, *, soft: bool = False) -> None:
-        played.append((earcon, soft))
+    async def cue(sound: Sound, earcon: Earcon, *, soft: bool = False) -> None:
+        played.append((earcon, soft or sound._near()))
 
     monkeypatch.setattr(Sound, "cue", cue)
     return played
@@ -64,7 +68,7 @@ async def test_what_is_needed_is_heard_to_its_end_before_anything_else_begins(
 
 
 def _sound(depot: App) -> Sound:
-    return Sound(depot.parts.voice, lambda: ENGLISH, depot.parts.settings)
+    return Sound(depot.parts.voice, lambda: ENGLISH, depot.parts.settings, lambda: False)
 
 
 async def test_no_short_sound_is_played_where_sound_is_off(depot: App) -> None:
@@ -72,7 +76,7 @@ async def test_no_short_sound_is_played_where_sound_is_off(depot: App) -> None:
     async with depot.page("/"):
         sound = _sound(depot)
         await sound.cue("ok")
-        assert sound._audio.src == Sound(depot.parts.voice, lambda: ENGLISH, dict)._audio.src
+        assert sound._audio.src == _sound(depot)._audio.src
 
 
 async def test_what_is_not_saved_is_heard_and_so_is_what_is_saved_after_it(
@@ -93,11 +97,8 @@ def _full(*_: object) -> None:
     raise OSError(28, "No space left on device")
 
 
-async def test_a_time_that_is_up_is_heard_once_and_softly_where_somebody_is_in(
-    depot: App, cues: list[tuple[Earcon, bool]]
-) -> None:
-    inside = VENT.model_copy(update={"soft": True})
-    walk_id = depot.parts.open_walks.begin(plan((SET, inside, WAIT)), "Kim")
+async def test_a_time_that_is_up_is_heard_once(depot: App, cues: list[tuple[Earcon, bool]]) -> None:
+    walk_id = depot.parts.open_walks.begin(plan((SET, VENT, WAIT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         await tap(depot, screen, walk_id, "ok")
         await screen.until(lambda: screen.has("strip"))
@@ -106,13 +107,14 @@ async def test_a_time_that_is_up_is_heard_once_and_softly_where_somebody_is_in(
         await screen.until(lambda: bool(cues))
         await tap(depot, screen, walk_id, "ok")
         await screen.until(lambda: screen.has("left"))
-        assert cues == [("time", True)]
+        assert cues == [("time", False)]
 
 
+@pytest.mark.parametrize("flag", ["quiet", "soft"])
 async def test_no_time_is_heard_to_be_up_while_one_listens(
-    depot: App, cues: list[tuple[Earcon, bool]]
+    depot: App, cues: list[tuple[Earcon, bool]], flag: str
 ) -> None:
-    listen = VENT.model_copy(update={"quiet": True})
+    listen = VENT.model_copy(update={flag: True})
     walk_id = depot.parts.open_walks.begin(plan((SET, listen, WAIT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         await tap(depot, screen, walk_id, "ok")
@@ -135,17 +137,86 @@ async def test_a_step_is_said_again_after_the_silence_chosen_and_not_for_ever(
         assert depot.voice.said.count("Vent it.") == 4
 
 
-@pytest.mark.parametrize(("settings", "quiet"), [({"repeat_s": 0}, False), ({"repeat_s": 1}, True)])
+@pytest.mark.parametrize(("repeat_s", "flag"), [(0, ""), (1, "quiet"), (1, "soft")])
 async def test_a_step_is_not_said_again_unasked_nor_where_one_listens(
-    depot: App, monkeypatch: pytest.MonkeyPatch, settings: dict[str, int], quiet: bool
+    depot: App, monkeypatch: pytest.MonkeyPatch, repeat_s: int, flag: str
 ) -> None:
-    depot.parts.store.change_settings(settings)
+    depot.parts.store.change_settings({"repeat_s": repeat_s})
     monkeypatch.setattr(Sound, "silent_s", property(lambda _: 2.0))
-    look = LOOK.model_copy(update={"quiet": quiet})
+    look = LOOK.model_copy(update={flag: True} if flag else {})
     walk_id = depot.parts.open_walks.begin(plan((look, VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         await screen.settle()
         assert depot.voice.said.count("Look at it.") == 1
+
+
+def test_every_step_that_tells_to_listen_is_quiet_or_is_done_at_the_brakes() -> None:
+    listening = {
+        step["id"]: step.get("quiet") or step.get("soft")
+        for file in shipped().glob("*.toml")
+        for step in tomllib.loads(file.read_text("utf-8")).get("step", [])
+        if re.search(r"\b([Ll]isten|hiss)", " ".join(map(str, step.values())))
+    }
+    assert {"blue_quiet", "booster_seen", "lines_off", "hand_valve"} < set(listening)
+    assert [id_ for id_, muted in listening.items() if not muted] == []
+
+
+PLAYS = {"say": ("Look at it.",), "cue": ("ok",), "hiss": ()}
+"""Every way to play a sound, with what is played."""
+
+
+@pytest.mark.parametrize("near", [True, False])
+async def test_every_way_to_play_a_sound_is_soft_while_somebody_is_in_at_the_brakes(
+    depot: App, near: bool
+) -> None:
+    ways = {
+        name
+        for name, way in vars(Sound).items()
+        if inspect.iscoroutinefunction(way) and not name.startswith("_")
+    }
+    assert ways == set(PLAYS)
+    for way, played in PLAYS.items():
+        async with depot.page("/"):
+            sound = Sound(depot.parts.voice, lambda: ENGLISH, depot.parts.settings, lambda: near)
+            heard: list[float] = []
+            sound.on_play = heard.append
+            await getattr(sound, way)(*played)
+            assert len(heard) == 1
+            loudness = depot.parts.settings().volume * (SOFT if near else 1.0)
+            assert sound._audio.volume == pytest.approx(loudness)
+
+
+async def test_nothing_that_happens_at_a_step_at_the_brakes_is_loud(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    play, loudness = Sound._play, dict[str, float]()
+
+    async def playing(sound: Sound, address: str, *args: object, **kwargs: object) -> bool:
+        played = await play(sound, address, *args, **kwargs)  # type: ignore[arg-type]
+        loudness[address] = max(loudness.get(address, 0.0), sound._audio.volume)
+        return played
+
+    inside = LOOK.model_copy(update={"soft": True})
+    walk_id = depot.parts.open_walks.begin(plan((SET, inside, VENT)), "Kim")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await tap(depot, screen, walk_id, "ok")
+        monkeypatch.setattr(Sound, "_play", playing)
+        await screen.click("again")
+        await screen.click("note")
+        await screen.fill("note_text", "Rubbed through")
+        await tap(depot, screen, walk_id, "save_note")
+        with monkeypatch.context() as broken:
+            broken.setattr("os.fsync", _full)
+            await screen.click("ok")
+            await screen.until(lambda: screen.has("unsaved"))
+        # Going back to what was done from outside brings nobody out.
+        await screen.click("back")
+        await screen.click("again")
+        await tap(depot, screen, walk_id, "ok")
+        assert {"/earcons/saved.wav", "/earcons/not_saved.wav"} < set(loudness)
+        assert max(loudness.values()) <= depot.parts.settings().volume * SOFT
+        await tap(depot, screen, walk_id, "ok")
+        await screen.until(lambda: max(loudness.values()) == depot.parts.settings().volume)
 
 
 async def test_where_air_blows_out_a_large_word_is_seen_and_the_phone_is_felt(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import flet as ft
 import flet.canvas as cv
 import pytest
 from support.app import App
@@ -27,14 +28,18 @@ def drawn_words(screen: Screen) -> list[str]:
     return [shape.value for shape in screen.controls(cv.Text)]
 
 
+def is_within(screen: Screen) -> bool:
+    return any(text.startswith("Within limit: ") for text in screen.texts())
+
+
 async def test_a_clear_minute_ends_by_itself_with_its_verdict_and_bounds(depot: App) -> None:
     walk_id = at_the_hold(depot, ONE, {"supply": PSI})
     async with depot.page(f"/walk/{walk_id}") as screen:
         await hold_through(depot, screen, walk_id, [110, 110, 110])
         assert hold_of(depot, walk_id).ended == "decided"
-        assert "Within" in screen.texts()
+        assert "Within limit: 0 (max 2 psi/min)" in screen.texts()
         assert "Plain rule: lost 0 psi/min, within." in screen.texts()
-        assert any(text.startswith("No loss seen; at most 1.2") for text in screen.texts())
+        assert any(text.startswith("No leak measurable; at most 1.2") for text in screen.texts())
         assert any(text.startswith("Limit at most 2 psi/min: invented") for text in screen.texts())
         assert depot.voice.said[-1] == (
             "Supply gauge lost 0 psi/min. Within the limit of 2 psi/min."
@@ -47,7 +52,7 @@ async def test_a_hold_over_its_limit_offers_no_ok_and_opens_a_defect(depot: App)
     walk_id = at_the_hold(depot, ONE, {"supply": PSI})
     async with depot.page(f"/walk/{walk_id}") as screen:
         await hold_through(depot, screen, walk_id, [110, 106, 102, 100, 98, 96, 94])
-        assert "Over" in screen.texts()
+        assert "Over the limit: 8 (max 2 psi/min)" in screen.texts()
         assert not screen.has("ok")
         assert "lost 8 psi/min. Over the limit of 2 psi/min." in depot.voice.said[-1]
         await screen.click("defect")
@@ -59,7 +64,7 @@ async def test_an_undecided_minute_goes_on_and_says_when_to_read_again(depot: Ap
     async with depot.page(f"/walk/{walk_id}") as screen:
         await hold_through(depot, screen, walk_id, [110, 109, 108])
         assert walk_of(depot, walk_id).phase == "holding"
-        why = "Not clear yet: bounds 0.8 to 3.2 around the limit of 2."
+        why = "Not clear yet: between 0.8 and 3.2, and the limit is 2."
         assert f"{why} Read at 75 seconds." in depot.voice.said
         assert any(text.startswith(why) for text in screen.texts())
         assert "to the next reading" in screen.texts()
@@ -161,6 +166,21 @@ async def test_a_hold_speaks_its_marks_and_shows_the_seconds_to_the_next_reading
         await screen.until(lambda: screen.find("seconds_left").value == "4")
         assert "4 seconds to the next reading" in screen.names()
         assert "56 s since the start" in screen.texts()
+
+
+async def test_the_clock_of_a_hold_is_said_once(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await start(depot, screen, walk_id)
+        await read(depot, screen, walk_id, "110")
+        inside = [
+            each
+            for each in screen.controls(ft.Semantics)
+            if each.exclude_semantics
+            and screen.find("seconds_left") in each.content.controls[1].controls
+        ]
+        assert [each.label for each in inside] == ["30 seconds to the next reading"]
+        assert [each.value for each in inside] == [None]
 
 
 async def test_a_page_that_comes_back_in_a_hold_shows_the_true_time(depot: App) -> None:
@@ -272,7 +292,7 @@ async def test_a_mended_reading_that_decides_ends_the_hold(depot: App) -> None:
         await screen.click("mend_supply_60")
         await tap(depot, screen, walk_id, "read_110")
         assert hold_of(depot, walk_id).ended == "decided"
-        assert "Within" in screen.texts()
+        assert is_within(screen)
 
 
 async def test_a_mark_tapped_by_mistake_is_taken_back(depot: App) -> None:
@@ -329,7 +349,7 @@ async def test_results_are_in_the_units_of_the_settings(depot: App) -> None:
     async with depot.page(f"/walk/{walk_id}") as screen:
         await hold_through(depot, screen, walk_id, [110, 109, 108])
         assert any(
-            t.startswith("Not clear yet: bounds 6 to 22 around the limit of 14.")
+            t.startswith("Not clear yet: between 6 and 22, and the limit is 14.")
             for t in screen.texts()
         )
         await tap(depot, screen, walk_id, "end_early")
@@ -363,7 +383,11 @@ async def test_the_gauge_that_leaks_comes_first(depot: App) -> None:
             await read(depot, screen, walk_id, 110, service)
         texts = screen.texts()
         assert texts.index("Service gauge") < texts.index("Supply gauge")
-        assert texts.index("Over") < texts.index("Within")
+        over, within = (
+            next(at for at, text in enumerate(texts) if text.startswith(verdict))
+            for verdict in ("Over the limit: ", "Within limit: ")
+        )
+        assert over < within
 
 
 async def test_a_coarse_gauge_is_tapped_as_its_needle_crosses_and_ends_by_itself(
@@ -383,7 +407,7 @@ async def test_a_coarse_gauge_is_tapped_as_its_needle_crosses_and_ends_by_itself
         await screen.until(lambda: screen.has("end_early"))
         # Not one more mark of 5 psi in four minutes: less than the limit of 2 psi/min.
         depot.clock.wait(160)
-        await screen.until(lambda: "Within" in screen.texts())
+        await screen.until(lambda: is_within(screen))
         assert hold_of(depot, walk_id).ended == "decided"
 
 
@@ -478,7 +502,7 @@ async def test_a_result_looked_back_at_offers_no_other_temperature(depot: App) -
         await hold_through(depot, screen, walk_id, [110, 110, 110])
         await tap(depot, screen, walk_id, "ok")
         await screen.click("back")
-        await screen.until(lambda: "Within" in screen.texts())
+        await screen.until(lambda: is_within(screen))
         assert not screen.has("air_button")
         assert not screen.has("again_hold")
 

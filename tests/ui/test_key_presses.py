@@ -158,6 +158,29 @@ async def test_the_way_back_is_the_last_of_what_two_keys_go_through(
         assert given(depot, walk_id) == []
 
 
+async def test_keys_keep_or_drop_what_was_marked_as_the_question_says(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk_id = begin(depot, TAIL)
+    async with pressing(depot, monkeypatch, walk_id) as screen:
+        for key, said in (
+            ("Page Up", "tail left"),
+            ("Page Down", "Dark"),
+            ("Page Down", "Record it"),
+            ("3", "Keep it"),
+            ("Page Down", "Record it"),
+            ("3", "Keep it"),
+            ("3", "Record it"),
+            ("3", "Keep it"),
+            ("Page Up", "Drop it"),
+        ):
+            await screen.press(key)
+            await screen.until(lambda said=said: depot.voice.said[-1] == said)
+        await screen.press("Page Down")
+        await screen.until(lambda: screen.has("key_line"))
+        assert given(depot, walk_id) == []
+
+
 async def test_a_press_on_defects_opened_by_a_tap_only_points(
     depot: App, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -47,6 +47,10 @@ async def test_going_back_asks_before_marks_are_lost(depot: App) -> None:
         await screen.click("keep_marks")
         assert any(name.endswith(": dim") for name in screen.names())
         await screen.click("back")
+        # The arrow of the question leads back to the marks.
+        await screen.click("back")
+        assert any(name.endswith(": dim") for name in screen.names())
+        await screen.click("back")
         await screen.click("drop_marks")
         assert screen.has("ok")
         await screen.click("defect")

@@ -97,7 +97,7 @@ async def test_two_taps_a_value_then_all_within_is_ok(depot: App) -> None:
         await tap(depot, screen, walk_id, "key_70", "key_74")
         assert depot.voice.said[-1] == "Now secondary."
         await tap(depot, screen, walk_id, "key_60", "key_60")
-        assert "Within" in screen.texts()
+        assert "Within the limits" in screen.texts()
         read = walk_of(depot, walk_id).measured["warning"]
         assert {id_: (one.value, one.unit) for id_, one in read.items()} == {
             "primary": (74.0, "psi"),
@@ -117,6 +117,7 @@ async def test_a_value_outside_offers_a_defect_or_measuring_again_and_is_said(de
         assert depot.voice.said[-1] == "2 1/4 in, at most 2 in: over. Find the cause."
         await screen.click("again_measure")
         await tap(depot, screen, walk_id, "key_1", "key_1.5")
+        assert "Within limit: 1 1/2 in (max 2 in)" in screen.texts()
         assert screen.has("ok")
         await screen.click("value_stroke")
         await tap(depot, screen, walk_id, "key_2", "key_2.25")
@@ -133,7 +134,7 @@ async def test_while_somebody_is_in_the_voice_is_lowered(
     say = sound.Sound.say
 
     async def noted(self: sound.Sound, text: str, *, soft: bool = False) -> float:
-        softly.append(soft)
+        softly.append(soft or self._near())
         return await say(self, text, soft=soft)
 
     monkeypatch.setattr(sound.Sound, "say", noted)

@@ -72,8 +72,10 @@ def _logs_read_english_after() -> Iterator[None]:
 
 async def around(depot: App, looker: Looker, vehicle_id: str) -> None:
     """The screens that need no walk."""
-    routes = ("/", "/vehicles", "/records", "/settings", "/vehicle/new", f"/start/{vehicle_id}")
-    for route in (*routes, f"/vehicle/{vehicle_id}", "/walk/0"):
+    routes = ("/", "/vehicles", "/records", "/settings", "/vehicle/new", "/walk/0", "/compared/0")
+    routes += ("/keys", "/contacts", "/sharing", "/board", "/keeping", "/practice")
+    of_vehicle = (f"/{kind}/{vehicle_id}" for kind in ("start", "vehicle", "practice"))
+    for route in (*routes, *of_vehicle):
         async with depot.page(route) as screen:
             looker.look(route, screen)
 
@@ -94,6 +96,18 @@ async def at_step(depot: App, looker: Looker, screen: Screen, walk_id: str, step
         depot.parts.open_walks.do(walk_id, WHO, *begun_hold(step))
         await screen.settle()
         looker.look(f"{step.id}/running", screen)
+
+
+async def opened(looker: Looker, screen: Screen, first: str, panels: Iterable[str]) -> None:
+    """What is opened from the step's screen, and from there."""
+    for panel in panels:
+        while not screen.has("wording"):
+            await screen.click("back")
+        await screen.click(first)
+        looker.look(first, screen)
+        if screen.has(panel):
+            await screen.click(panel)
+            looker.look(panel, screen)
 
 
 async def walked(depot: App, looker: Looker, vehicle_id: str) -> None:
@@ -125,6 +139,12 @@ async def walked(depot: App, looker: Looker, vehicle_id: str) -> None:
         for way in ("menu", "steps"):
             await screen.click(way)
             looker.look(way, screen)
+        await opened(looker, screen, "menu", ("keys", "end"))
+        repairs = [
+            f"repaired_{defect.step}"
+            for defect in depot.parts.open_walks.walk(walk_id).open_defects
+        ]
+        await opened(looker, screen, "defects", ("causes", "leaks", *repairs[:3]))
     do = depot.parts.open_walks.do
     async with depot.page(f"/cab/{walk_id}") as screen:
         looker.look("cab", screen)
@@ -132,7 +152,8 @@ async def walked(depot: App, looker: Looker, vehicle_id: str) -> None:
     async with depot.page(f"/walk/{walk_id}") as screen:
         looker.look("paused", screen)
     do(walk_id, WHO, (Resumed, {}), (Finished, {}))
-    for route in (f"/record/{walk_id}", "/records", f"/vehicle/{vehicle_id}", "/"):
+    seen = ("/records", "/board", f"/board/{vehicle_id}", "/keeping", "/sharing", "/")
+    for route in (f"/record/{walk_id}", f"/vehicle/{vehicle_id}", *seen):
         async with depot.page(route) as screen:
             looker.look(route, screen)
     assert looker.screens > 30

@@ -4,20 +4,28 @@ from __future__ import annotations
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from datetime import date
 from itertools import count
 from pathlib import Path
 
 import pytest
 from support.app import App, app
 from support.flet_harness import Screen
+from support.keywalks import pedal_kept
 from support.scripted_ears import Talk, clear, scripted
 from support.tapping import walk_of
 from support.walks import HOLD, STEPS, plan, step
 
+from walkaround.disk.locations import shipped
+from walkaround.library.load import load_library
+from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Measure, Value
+from walkaround.rules.limits import WaitRule
 from walkaround.spoken.hearing import Heard
 from walkaround.spoken.phrases import PHRASES
+from walkaround.ui.page.device import Device
+from walkaround.ui.page.sound import Sound
 from walkaround.ui.taps.microphone import TICKET_KEY
 from walkaround.walk.events import Answered, HoldBegan, Measured, Revisited
 
@@ -34,16 +42,19 @@ STROKE = step(
     soft=True,
     measure=Measure(quantity="in", values=(Value(id="stroke", name="stroke", at_most=2.0),)),
 )
+DRY = step("dry", "leave", "wait", wait=WaitRule(after=REFLECTORS.id, seconds=60.0))
 NOT_CLEAR = Heard(text=PHRASES["ok"], lead=2.0, gap=0.0, end=-0.1, seconds=1.0)
 
 
 @asynccontextmanager
-async def talking(data: Path, *steps: Step, talk: bool = True) -> AsyncIterator[Talk]:
+async def talking(
+    data: Path, *steps: Step, talk: bool = True, repeat_s: int = 0
+) -> AsyncIterator[Talk]:
     """A phone at a walk of these steps, whose microphone is open."""
     # Each look at its clock is long after the last clip.
     ears, process = scripted(count(0.0, 100.0).__next__)
     async with app(data, ears=ears) as depot:
-        depot.parts.store.change_settings({"who": "Kim", "talk": talk})
+        depot.parts.store.change_settings({"who": "Kim", "talk": talk, "repeat_s": repeat_s})
         walk_id = depot.parts.open_walks.begin(plan((*steps, LAST)), "Kim")
         async with depot.page(f"/walk/{walk_id}") as screen:
             if talk:
@@ -63,6 +74,10 @@ def ticket(screen: Screen) -> str:
 def given(talk: Talk) -> list[tuple[str, str, str]]:
     events = walk_of(talk.depot, talk.walk_id).events
     return [(e.step, e.answer, e.by) for e in events if isinstance(e, Answered)]
+
+
+def shaken(talk: Talk) -> int:
+    return sum(call.method == "vibrate" for call in talk.screen.invoked)
 
 
 def here(talk: Talk) -> str:
@@ -231,6 +246,47 @@ async def test_while_the_zone_is_held_that_is_seen_and_all_is_scored(
         await talk.press()
         assert "Listening…" in talk.screen.texts()
         assert set(PHRASES.values()) <= set(talk.process.texts)
+
+
+def blown_out() -> list[Step]:
+    """Each step of the app's own vehicles at which air blows out, once."""
+    library = load_library(shipped(), today=date(2026, 11, 25))
+    plans = [plan_walk(vehicle, library.rules) for vehicle in library.vehicles]
+    return list({s.id: s for each in plans for s in each.steps if s.vents}.values())
+
+
+async def test_while_air_blows_out_nothing_is_played_but_what_the_step_asks_and_the_phone_is_felt(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    played: list[str] = []
+
+    async def play(_: Sound, address: str, *__: object, **___: object) -> bool:
+        played.append(address)
+        return True
+
+    monkeypatch.setattr(Device, "_text_kept", pedal_kept)
+    monkeypatch.setattr(Sound, "_play", play)
+    monkeypatch.setattr(Sound, "silent_s", property(lambda _: 1e6))
+    vents = blown_out()
+    assert len(vents) >= 4
+    async with talking(tmp_path, REFLECTORS, *vents, DRY, repeat_s=1) as talk:
+        await talk.screen.click("ok")
+        for at, vent in enumerate(vents):
+            await talk.until(lambda vent=vent: here(talk) == vent.id)
+            assert talk.screen.find("vents").value == "Air out"
+            felt, prompt = shaken(talk), played[-1]
+            talk.depot.clock.wait(61)
+            if at == 0:
+                await talk.until(lambda: talk.screen.find("strip").value.endswith("is up"))
+            # What is not understood, twice; what takes a tap, told by voice and by key.
+            await talk.say(NOT_CLEAR)
+            await talk.say(Heard())
+            await talk.say(PHRASES["ok"])
+            await talk.screen.press("Page Down")
+            await talk.screen.settle()
+            assert shaken(talk) >= felt + 4 + (at == 0)
+            assert (played[-1], here(talk)) == (prompt, vent.id)
+            await talk.screen.click("ok")
 
 
 async def test_a_note_is_opened_to_be_typed(tmp_path: Path) -> None:

@@ -37,6 +37,14 @@ def begun(depot: App) -> Walk:
     return depot.parts.open_walks.walk(line.id)
 
 
+async def test_without_air_brakes_it_promises_lamps_and_not_everything(depot: App) -> None:
+    async with depot.page("/start/tool_trailer_12") as screen:
+        assert "Lamps: all this app checks here" in screen.texts()
+        assert "Everything" not in screen.texts()
+    async with depot.page(START) as screen:
+        assert "Everything" in screen.texts()
+
+
 async def test_the_minutes_and_the_steps_are_told_before_it_begins(depot: App) -> None:
     async with depot.page(START) as screen:
         whole = minutes(screen)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from support.walks import HOLD, Teller, hold_rule, plan, step
 
@@ -68,6 +70,10 @@ def test_the_last_holds_and_what_was_heard_at_them_are_told() -> None:
     assert [each.brakes for each in told.holds] == ["released", "applied"]
     assert told.holds[0].gauges["supply"].psi_per_min == pytest.approx(6.0)  # type: ignore[union-attr]
     assert told.holds[1].gauges["service"].psi_per_min == pytest.approx(0.0)  # type: ignore[union-attr]
+    # GUM 4.3.7 and least squares over 0, 0.5 and 1 min: an eye of 0.25 psi, 1 s at 6 psi/min, and
+    # marks 1 psi apart (variance 1 / 12).
+    error = math.sqrt((0.25**2 + 0.1**2 + 1 / 12) / 0.5)
+    assert told.holds[0].gauges["supply"].error == pytest.approx(error, rel=0.1)  # type: ignore[union-attr]
     assert told.heard == {"released": ("tank",), "applied": ("nothing",)}
     assert brakes_at(STEPS[-1]) is None
 

@@ -188,6 +188,11 @@ def test_rows_in_another_order_end_the_good_run() -> None:
     assert good_events([ROWS[0], ROWS[2], ROWS[1], ROWS[3]]) == EVENTS[:1]
 
 
+@pytest.mark.parametrize("junk", [None, {}, {"kind": "began"}])
+def test_what_stands_between_two_events_ends_the_good_run_there(junk: object) -> None:
+    assert good_events([*ROWS[:2], junk, *ROWS[2:]]) == EVENTS[:2]
+
+
 def test_an_event_of_another_walk_does_not_follow() -> None:
     other = [plain(event) for event in some_events("20261126_081502_4f3a9c")]
     assert good_events([*ROWS[:2], *other[2:]]) == EVENTS[:2]

@@ -13,7 +13,7 @@ from walkaround.plan.values import Measure, Value
 from walkaround.walk.events import Measured
 from walkaround.walk.measured import Judged, amount, in_base, judged, outcome
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 BASE = {"psi": "psi", "kPa": "psi", "bar": "psi", "in": "inch", "mm": "inch", "s": "second"}
 NAMED = {"in": "inch", "s": "second"}
 PSI = st.integers(0, 150).map(float)

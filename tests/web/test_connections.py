@@ -126,7 +126,7 @@ def test_who_comes_back_with_another_question_is_answered(server: _Server) -> No
         for _ in range(4):
             line.sendall(_HEAD + b"\r\n")
             assert _is_answered(line)
-            time.sleep(SHORT_S / 2)
+            time.sleep(0.4 * SHORT_S)
 
 
 async def test_an_open_page_may_be_silent(server: _Server) -> None:

@@ -28,7 +28,7 @@ from walkaround.bootstrap import Parts, build
 from walkaround.drawing.plan_svg import Look, plan_svg
 from walkaround.walk.events import Answered, Noted
 from walkaround.web.files import record_file
-from walkaround.web.server import MOST_MESSAGE_BYTES, _doorway, asgi
+from walkaround.web.server import MOST_MESSAGE_BYTES, _address_to_open, asgi
 
 MARK = "known-only-inside-the-data-folder"
 TRICKS = (
@@ -310,8 +310,8 @@ def test_a_full_disk_opens_no_browser_but_serves(
         raise MachineError("There is no room left.")
 
     monkeypatch.setattr("walkaround.web.server.write_secret", full)
-    with _doorway(server.parts, "http://127.0.0.1:1/") as door:
-        assert door == ""
+    with _address_to_open(server.parts, "http://127.0.0.1:1/") as page:
+        assert page == ""
 
 
 async def test_what_strangers_send_does_not_fill_the_log(

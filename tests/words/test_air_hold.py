@@ -172,7 +172,7 @@ def test_what_is_said_at_its_marks_is_rendered_ahead(hold: Hold) -> None:
         (
             EARLY,
             PSI,
-            "Supply gauge: undecided, bounds 1.1 to 2.9 around the limit of 2. "
+            "Supply gauge: undecided, between 1.1 and 2.9, and the limit is 2. "
             "By the plain rule it lost 2 psi/min: within the limit of 2 psi/min.",
         ),
         (COOLING, PSI, "Supply gauge: the air is still settling."),
@@ -247,12 +247,12 @@ def test_bounds_name_the_gauge_they_hold_for() -> None:
 def test_an_undecided_minute_tells_between_which_rates_it_still_is() -> None:
     hold = every_15_s(2.0, until_s=60.0)
     told = not_clear(hold, hold.results(), PSI)
-    assert re.fullmatch(r"Not clear yet: bounds 0\.\d to 3\.\d around the limit of 2\.", told)
+    assert re.fullmatch(r"Not clear yet: between 0\.\d and 3\.\d, and the limit is 2\.", told)
     assert hold_on(hold, hold.results(), 75.0, PSI) == f"{told} Read at 75 seconds."
     both = read(hold, *[("service", look.at_s, look.psi - 20) for look in hold.readings])
     both = replace(both, rule=TWO.rule)
-    assert "Supply bounds 0." in not_clear(both, both.results(), PSI)
-    assert "Service bounds 0." in not_clear(both, both.results(), PSI)
+    assert "Supply between 0." in not_clear(both, both.results(), PSI)
+    assert "Service between 0." in not_clear(both, both.results(), PSI)
 
 
 def test_a_fall_that_cooling_could_explain_says_so_instead_of_contradicting_the_limit() -> None:
@@ -268,7 +268,7 @@ def test_a_fall_that_cooling_could_explain_says_so_instead_of_contradicting_the_
     [
         ([(0, 110), (30, 109)], "too few readings."),
         ([(0, 110), (30, 105), (60, 100)], "losing 10, could still be cooling."),
-        ([(0, 110), (30, 109), (60, 108)], "bounds 0.8 to 3.2 around the limit of 2."),
+        ([(0, 110), (30, 109), (60, 108)], "between 0.8 and 3.2, and the limit is 2."),
         ([(0, 110), (30, 100), (60, 109)], "one reading does not fit the others."),
         ([(0, 110), (30, 10.9), (60, 109)], "10.9 at 30 s does not fit: misread?"),
         ([(0, 110), (30, 100), (60, 109), (75, 109)], "100 at 30 s does not fit: misread?"),
@@ -284,12 +284,19 @@ def test_what_is_in_doubt_says_why(looks: list[tuple[float, float]], said: str) 
     assert doubt(assess(looks, 2.0), 2.0, "psi", PSI) == said
 
 
+def test_what_may_have_been_gained_is_told_as_no_loss() -> None:
+    # Read to the nearest psi, twice the same: 1.2 psi/min either way.
+    still = assess([(0, 110), (30, 110), (60, 110)], 1.0)
+    assert still.low_psi_per_min < 0
+    assert doubt(still, 1.0, "psi", PSI) == "between 0 and 1.2, and the limit is 1."
+
+
 def test_a_reading_that_does_not_fit_is_named_in_its_gauges_unit_and_rates_in_the_readers() -> None:
     kpa = [(at_s, shown / PSI_KPA) for at_s, shown in ((0, 760), (30, 76), (60, 760))]
     assert doubt(assess(kpa, 2.0), 2.0, "kPa", PSI) == "76 at 30 s does not fit: misread?"
     between = assess([(0, 110), (30, 109), (60, 108)], 2.0)
     # 0.81 and 3.19 psi/min of a limit of 2: 6, 22 and 14 kPa/min.
-    assert doubt(between, 2.0, "psi", KPA) == "bounds 6 to 22 around the limit of 14."
+    assert doubt(between, 2.0, "psi", KPA) == "between 6 and 22, and the limit is 14."
 
 
 def test_a_hold_with_a_reading_that_does_not_fit_has_no_result() -> None:
@@ -314,7 +321,7 @@ def test_a_hold_with_a_reading_that_does_not_fit_has_no_result() -> None:
 @pytest.mark.parametrize(
     ("looks", "said"),
     [
-        ([(0, 110), (30, 110), (60, 110)], "no loss seen; at most 1.2 psi/min"),
+        ([(0, 110), (30, 110), (60, 110)], "no leak measurable; at most 1.2 psi/min"),
         ([(0, 110), (30, 110), (60, 109)], "losing at most 2.2 psi/min"),
         ([(0, 110), (30, 106), (60, 102)], "losing 6.7 to 9.3 psi/min"),
         ([(0, 100), (30, 104), (60, 108)], "gaining 6.7 to 9.3 psi/min"),

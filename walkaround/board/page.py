@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from datetime import datetime
 
-from walkaround.board.rows import Board, BoardRow, OpenDefect, age_days
+from walkaround.board.rows import Board, BoardRow, OpenDefect, Seen, age_days
 from walkaround.records.walk_line import WalkLine
 from walkaround.report.contents import Block, Contents, Prose, Section, Table
 from walkaround.words.language import Words
 
 
-def board_contents(
-    board: Board, seen: Mapping[tuple[str, str], str], now: datetime, words: Words
-) -> Contents:
+def board_contents(board: Board, seen: Seen, now: datetime, words: Words) -> Contents:
     """Make the page.
 
     Args:
@@ -62,9 +60,7 @@ def _tagged(rows: list[BoardRow], words: Words) -> Iterator[Block]:
     )
 
 
-def _open(
-    rows: list[BoardRow], seen: Mapping[tuple[str, str], str], now: datetime, words: Words
-) -> Iterator[Block]:
+def _open(rows: list[BoardRow], seen: Seen, now: datetime, words: Words) -> Iterator[Block]:
     if not rows:
         yield Prose(words("board-none-open"))
         return
@@ -102,12 +98,18 @@ def _going(lines: tuple[WalkLine, ...], words: Words) -> Iterator[Block]:
                 line.vehicle_name,
                 _day(line),
                 words.row(line.who),
-                words("record-going", answered=line.answered, steps=line.steps),
+                going_state(line, words),
             )
             for line in lines
         ),
         strong=frozenset({0}),
     )
+
+
+def going_state(line: WalkLine, words: Words) -> str:
+    """Say how far a walk is, and how many defects are open in it."""
+    count = len(line.open_defects)
+    return words("record-going", answered=line.answered, steps=line.steps, count=count)
 
 
 def _day(line: WalkLine) -> str:

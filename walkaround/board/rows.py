@@ -10,6 +10,9 @@ from walkaround.base.message import Text
 from walkaround.records.overview import Overview
 from walkaround.records.walk_line import WalkLine
 
+Seen = Mapping[tuple[str, str], str]
+"""What was found, by the walk's id and the step's."""
+
 
 class OpenDefect(NamedTuple):
     """A step found wrong and not rechecked since.

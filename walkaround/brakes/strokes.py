@@ -109,7 +109,8 @@ class StrokeTable:
             for row in self.rows
             if row.actuator == actuator and long_stroke in (None, row.long_stroke)
         }
-        return tuple(sorted(types, key=lambda type_: (int(type_) if type_.isdigit() else 0, type_)))
+        # Of two numbers the one with more figures is larger; letters are single.
+        return tuple(sorted(types, key=lambda type_: (len(type_), type_)))
 
 
 @dataclass(frozen=True, slots=True)

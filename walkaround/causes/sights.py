@@ -22,7 +22,7 @@ from walkaround.weighing.spread import share_above
 Condition = Literal["sun", "rain", "dirty_lenses"]
 """What makes eyes err."""
 
-_LADDER: tuple[Look, ...] = ("bright", "lit", "dim", "glow", "dark")
+_BRIGHTEST_FIRST: tuple[Look, ...] = ("bright", "lit", "dim", "glow", "dark")
 _PLACE = {look: place for place, look in enumerate(LOOKS)}
 _LEAST_LIGHT = 1e-9
 
@@ -103,8 +103,8 @@ def _nearness(truly: Look, said: Look) -> float:
     """How much likelier than others a wrong word is; the nearest in brightness first."""
     if truly == said:
         return 0.0
-    if truly in _LADDER and said in _LADDER:
-        return 0.7 ** abs(_LADDER.index(truly) - _LADDER.index(said))
+    if truly in _BRIGHTEST_FIRST and said in _BRIGHTEST_FIRST:
+        return 0.7 ** abs(_BRIGHTEST_FIRST.index(truly) - _BRIGHTEST_FIRST.index(said))
     return 0.1
 
 
@@ -115,7 +115,7 @@ def _brightness(share: Floats, figures: Figures) -> Floats:
     above = [share_above((ln - np.log(figures[edge])) / figures["look_edge"]) for edge in edges]
     looks = np.zeros((*share.shape, len(LOOKS)))
     below = np.zeros_like(share)
-    for look, here in zip(_LADDER, [*above, np.ones_like(share)], strict=True):
+    for look, here in zip(_BRIGHTEST_FIRST, [*above, np.ones_like(share)], strict=True):
         looks[..., _PLACE[look]] = np.maximum(here - below, 0.0)
         below = np.maximum(here, below)
     return looks

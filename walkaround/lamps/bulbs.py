@@ -73,7 +73,7 @@ def filaments_of(
 
     Lamps whose bulb the vehicle's file does not name get the usual one.
     """
-    found: dict[tuple[str, str], Filament] = {}
+    filaments: dict[tuple[str, str], Filament] = {}
     for lamp in lamps:
         circuit = wiring.circuit_of[lamp.id]
         bulb = bulb_in(lamp, vehicle, bulbs)
@@ -87,8 +87,8 @@ def filaments_of(
             led=bulb.led,
             trade_number="" if bulb.led else bulb.trade_number,
         )
-        found.setdefault((lamp.housing, circuit), filament)
-    return tuple(found.values())
+        filaments.setdefault((lamp.housing, circuit), filament)
+    return tuple(filaments.values())
 
 
 def bulb_in(lamp: Lamp, vehicle: Vehicle, bulbs: Sequence[Bulb]) -> Bulb:
@@ -99,28 +99,28 @@ def bulb_in(lamp: Lamp, vehicle: Vehicle, bulbs: Sequence[Bulb]) -> Bulb:
     """
     electrical = vehicle.electrical
     key = lamp.id if lamp.id in electrical.bulbs else lamp.kind
-    told = electrical.bulbs.get(key, LED if electrical.led else "")
+    written = electrical.bulbs.get(key, LED if electrical.led else "")
     fitting = [bulb for bulb in bulbs if bulb.system_volts == electrical.volts]
-    if told in ("", LED):
-        led = told == LED
+    if written in ("", LED):
+        led = written == LED
         return next(bulb for bulb in fitting if bulb.led == led and lamp.kind in bulb.usual_for)
-    if fault := bulb_fault(told, electrical.volts, bulbs):
+    if fault := bulb_fault(written, electrical.volts, bulbs):
         raise InputError([Problem(vehicle.id, f"electrical.bulbs.{key}", *fault)])
-    return next(bulb for bulb in fitting if bulb.trade_number == told)
+    return next(bulb for bulb in fitting if bulb.trade_number == written)
 
 
-def bulb_fault(told: str, volts: int, bulbs: Iterable[Bulb]) -> tuple[Message, Message] | None:
+def bulb_fault(written: str, volts: int, bulbs: Iterable[Bulb]) -> tuple[Message, Message] | None:
     """Say why this cannot burn at this voltage, and how to mend it; None if it can."""
     volts_of = {bulb.trade_number: bulb.system_volts for bulb in bulbs if not bulb.led}
-    if told == LED or volts_of.get(told) == volts:
+    if written == LED or volts_of.get(written) == volts:
         return None
     fitting = [number for number, each in volts_of.items() if each == volts]
-    if told in volts_of:
-        of = volts_of[told]
-        what = message("problem-bulb-of-other-volts", bulb=told, of=of, volts=volts)
+    if written in volts_of:
+        of = volts_of[written]
+        what = message("problem-bulb-of-other-volts", bulb=written, of=of, volts=volts)
         return what, message("problem-correct-the-bulb", volts=volts, bulbs=tuple(fitting))
-    what = message("problem-unlisted-bulb", bulb=told)
-    return what, message("problem-bulb-or-led", near=nearest(told, fitting))
+    what = message("problem-unlisted-bulb", bulb=written)
+    return what, message("problem-bulb-or-led", near=nearest(written, fitting))
 
 
 def _bulb(row: Mapping[str, str]) -> Bulb:

@@ -91,6 +91,13 @@ class Connector(Sourced):
         return Message(id=f"connectors/{self.id}/title", written=self.title)
 
     @property
+    def rated(self) -> Text:
+        """What its contacts may carry, to be said; empty if its file does not tell."""
+        if not self.rating:
+            return ""
+        return Message(id=f"connectors/{self.id}/rating", written=self.rating)
+
+    @property
     def caution(self) -> Text:
         """Its warning, to be said; empty if it has none."""
         if not self.warning:

@@ -89,13 +89,13 @@ def rank(
 
 def _of_gauges(variants: Variants, evidence: Evidence, figures: FigureTable) -> Iterator[Floats]:
     for held in evidence.holds:
-        for gauge, found in held.gauges.items():
+        for gauge, loss in held.gauges.items():
             rates = variants.rates[held.brakes][variants.gauges.index(gauge)]
-            if isinstance(found, Lost):
-                yield rate_chances(rates, found.psi_per_min, found.error, figures)
+            if isinstance(loss, Lost):
+                yield rate_chances(rates, loss.psi_per_min, loss.error, figures)
             else:
-                over = over_chances(rates, found.limit, figures)
-                yield over if found.over else 1 - over
+                over = over_chances(rates, loss.limit, figures)
+                yield over if loss.over else 1 - over
 
 
 def _of_ears(variants: Variants, evidence: Evidence) -> Iterator[Floats]:

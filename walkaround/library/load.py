@@ -3,6 +3,9 @@
 What a file holds follows from its keys and its folder: `connector` tables make a connector table,
 `power_source` tables a file of power sources, an `electrical` table or a folder `vehicles` a
 vehicle, anything else is a checklist.
+
+All files are read again whenever a crew changes one vehicle of its own, and most of the work is to
+understand checklists; what a file held is therefore understood once for as long as it holds that.
 """
 
 from __future__ import annotations
@@ -11,7 +14,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import partial
+from functools import lru_cache, partial
 from pathlib import Path
 from typing import Literal, TypeVar
 
@@ -22,7 +25,7 @@ from walkaround.lamps.connector import Connector, ConnectorTable
 from walkaround.lamps.feeds import ROLES
 from walkaround.lamps.wiring_checks import connector_problems
 from walkaround.library.standard_tables import standard_tables
-from walkaround.library.toml_file import file_bytes, read_table
+from walkaround.library.toml_file import file_bytes, read_table, table_in
 from walkaround.library.validate import Table, validated
 from walkaround.plan.plan_walk import Rulebook
 from walkaround.rounds.power_checks import power_problems
@@ -33,6 +36,8 @@ from walkaround.vehicle.model import Vehicle
 
 Holds = Literal["connectors", "power sources", "vehicle", "checklist"]
 _Item = TypeVar("_Item", Checklist, Vehicle, Connector, PowerSource)
+_once = lru_cache(maxsize=64)
+"""Of more files than a shop has, those read last."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,21 +76,22 @@ def load_library(*folders: Path, today: date) -> Library:
 def load_files(paths: Iterable[Path], *, today: date) -> Library:
     """Read these files, as `load_library` does."""
     problems: list[Problem] = []
-    tables: dict[Path, Table] = {}
+    files: list[tuple[Path, bytes, Holds]] = []
     for path in paths:
         with _noting(problems):
-            tables[path] = read_table(path)
+            data = file_bytes(path)
+            files.append((path, data, _holds(path, _table_in(data, str(path)))))
 
     def keep(
-        what: Holds, items_of: Callable[[Table, str], Iterable[_Item]]
+        what: Holds, items_in: Callable[[bytes, str], Iterable[_Item]]
     ) -> dict[str, tuple[_Item, Path]]:
         """What these files hold of one kind, by id, each with its file."""
         kept: dict[str, tuple[_Item, Path]] = {}
-        for path, table in tables.items():
-            if _holds(path, table) != what:
+        for path, data, holds in files:
+            if holds != what:
                 continue
             with _noting(problems):
-                for item in items_of(table, str(path)):
+                for item in items_in(data, str(path)):
                     first, of = kept.setdefault(item.id, (item, path))
                     if first is not item:
                         taken = message("trouble-id-is-taken", id=item.id, file=str(of))
@@ -93,13 +99,15 @@ def load_files(paths: Iterable[Path], *, today: date) -> Library:
                         problems.append(Problem(str(path), "id", taken, mend))
         return kept
 
-    plugs = keep("connectors", lambda table, where: connectors_of(table, where).values())
+    plugs = keep("connectors", _connectors_in)
     connectors = {id_: connector for id_, (connector, _) in plugs.items()}
-    powers = keep("power sources", lambda table, where: power_sources_of(table, where).values())
-    lists = keep("checklist", lambda table, where: [checklist_of(table, where)])
+    powers = keep("power sources", _power_sources_in)
+    lists = keep("checklist", _checklists_in)
     checklists = tuple(checklist for checklist, _ in lists.values())
     reference = reference_of(checklists, connectors, today)
-    vehicles = keep("vehicle", lambda table, where: [vehicle_of(table, where, reference)])
+    vehicles = keep(
+        "vehicle", lambda data, where: [vehicle_of(_table_in(data, where), where, reference)]
+    )
     return Library(
         checklists=checklists,
         vehicles=tuple(vehicle for vehicle, _ in vehicles.values()),
@@ -108,6 +116,26 @@ def load_files(paths: Iterable[Path], *, today: date) -> Library:
         problems=(*problems, *_rules_told_twice(lists.values())),
         vehicle_files={id_: path for id_, (_, path) in vehicles.items()},
     )
+
+
+@_once
+def _table_in(data: bytes, where: str) -> Table:
+    return table_in(data, where)
+
+
+@_once
+def _connectors_in(data: bytes, where: str) -> tuple[Connector, ...]:
+    return tuple(connectors_of(_table_in(data, where), where).values())
+
+
+@_once
+def _power_sources_in(data: bytes, where: str) -> tuple[PowerSource, ...]:
+    return tuple(power_sources_of(_table_in(data, where), where).values())
+
+
+@_once
+def _checklists_in(data: bytes, where: str) -> tuple[Checklist]:
+    return (checklist_of(_table_in(data, where), where),)
 
 
 def load_vehicle(path: Path, reference: Reference) -> Vehicle:

@@ -42,29 +42,29 @@ class Done(NamedTuple):
     what: Message
 
 
-def done_at(step: Step, found: Answered, causes: Sequence[ToldCause]) -> tuple[Done, ...]:
+def done_at(step: Step, answer: Answered, causes: Sequence[ToldCause]) -> tuple[Done, ...]:
     """List what may have been done about a defect, for one tap.
 
     Args:
         step: at which it was found.
-        found: the answer that found it.
+        answer: the one that found it.
         causes: likely ones of what is open at the lamps, or of what its hold lost, the likeliest
             first. A part at a wheel of which nobody knows at which is left to what is common.
     """
-    group = group_of(step, found)
-    known = [cause for cause in causes if cause.explains]
+    group = group_of(step, answer)
+    explaining = [cause for cause in causes if cause.explains]
     if group != "lamp":
-        known = [cause for cause in known if group == "hold" and not cause.same_look]
-    likely = known[:MOST_CAUSES]
+        explaining = [cause for cause in explaining if group == "hold" and not cause.same_look]
+    likely = explaining[:MOST_CAUSES]
     mended = [Done(cause.id, message("repair-cause", cause=cause.name)) for cause in likely]
     common = [Done(kind, message(f"repair-{kind}")) for kind in (*_COMMON[group], OTHER)]
     return (*mended, *common)
 
 
-def group_of(step: Step, found: Answered) -> Group:
+def group_of(step: Step, answer: Answered) -> Group:
     """Tell how a step is repaired; at a look at lamps by what was seen wrong."""
     if step.kind == "lamp":
-        kinds = {item.kind for item in step.items if item.id in found.seen}
+        kinds = {item.kind for item in step.items if item.id in answer.seen}
         return "marking" if kinds and kinds <= _MARKINGS else "lamp"
     if step.hold is not None:
         return "hold"
@@ -73,7 +73,7 @@ def group_of(step: Step, found: Answered) -> Group:
     return "air" if step.air else "look"
 
 
-def axles_at(step: Step, found: Answered | None = None) -> frozenset[str]:
+def axles_at(step: Step, answer: Answered | None = None) -> frozenset[str]:
     """Tell the axles that a step is about, as its items name them; of an answer, those in it."""
-    items = (item.id for item in step.items if found is None or item.id in found.seen)
+    items = (item.id for item in step.items if answer is None or item.id in answer.seen)
     return frozenset(end["axle"] for end in map(WHEEL_END.match, items) if end)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from walkaround.airhold.hold import Hold
 from walkaround.base.message import message
 from walkaround.brakes.not_covered import not_covered
@@ -42,6 +44,15 @@ def went_by_words(walk: Walk, words: Words) -> list[str]:
     if plan.shop:
         sentences.append(figures_text(plan.shop, words))
     return [*sentences, *clock_notes(walk.events, words)]
+
+
+def ways_text(walk: Walk, words: Words) -> str:
+    """Tell how many answers were given in which way; empty where all were tapped."""
+    ways = Counter(answer.by for answer in walk.answers.values())
+    if not ways.keys() - {"tap"}:
+        return ""
+    given = tuple(message(f"report-by-{by}", count=ways[by]) for by in sorted(ways))
+    return words("report-answered", ways=given)
 
 
 def result_text(walk: Walk, hold: Hold, words: Words) -> str:

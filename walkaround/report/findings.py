@@ -91,8 +91,8 @@ def _seen(walk: Walk, step: Step, defect: Defect, words: Words) -> Iterator[tupl
         item = items.get(id_)
         place = item.place if item and item.kind not in UNPLACED else ""
         name = item.name if item else id_
-        told = words("seen-of-item", item=name, seen=seen_text(what, words))
-        yield place if place in marks else "", told
+        line = words("seen-of-item", item=name, seen=seen_text(what, words))
+        yield place if place in marks else "", line
     if not wrong:
         places = {item.place for item in step.items if item.kind not in UNPLACED} & marks
         mark = next(iter(places)) if len(places) == 1 else ""
@@ -119,21 +119,21 @@ def _figures(walk: Walk, step: Step, defect: Defect, words: Words) -> str:
 def likely_blocks(likely: Likely, words: Words) -> Iterator[Block]:
     """A row for the lamps, and one for the air, and what was tried to find out."""
     rows = [
-        (words(f"report-likely-{where}"), "\n".join(likely_lines(found, words)))
-        for where, found in (("lamps", likely.lamps), ("air", likely.air))
-        if found
+        (words(f"report-likely-{where}"), "\n".join(likely_lines(causes, words)))
+        for where, causes in (("lamps", likely.lamps), ("air", likely.air))
+        if causes
     ]
     if rows:
         yield Table(("", ""), SHARES, tuple(rows), strong=frozenset({0}))
 
 
-def likely_lines(found: Findings, words: Words) -> Iterator[str]:
+def likely_lines(causes: Findings, words: Words) -> Iterator[str]:
     """Each likely cause, the likeliest first, then what was tried and what came out of it."""
-    for cause, part in found.likely:
+    for cause, part in causes.likely:
         alike = cause.same_look_names[:_MOST_ALIKE]
-        told = "report-likely-cause-alike" if alike else "report-likely-cause"
-        yield capital(words(told, cause=cause.name, percent=f"{100 * part:.0f}", alike=alike))
-    if not found.likely:
+        id_ = "report-likely-cause-alike" if alike else "report-likely-cause"
+        yield capital(words(id_, cause=cause.name, percent=f"{100 * part:.0f}", alike=alike))
+    if not causes.likely:
         yield words("causes-unexplained")
-    for tried in found.tried:
+    for tried in causes.tried:
         yield words("report-tried", what=tried.say, found=tried.found)

@@ -7,14 +7,13 @@ inspection: see tests/standards/test_report_396.py.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
 from walkaround.base.clock import Moment
 from walkaround.base.message import message
 from walkaround.base.units import AS_WRITTEN
 from walkaround.drawing.paper.vehicle import Label, findings_svg
-from walkaround.report.about import went_by_words
+from walkaround.report.about import ways_text, went_by_words
 from walkaround.report.checked import SHARES, checked_blocks, unchecked_blocks
 from walkaround.report.contents import (
     NO_PHOTOS,
@@ -262,10 +261,7 @@ def _about(walk: Walk, words: Words, damage: str) -> Iterator[Block]:
         told.insert(0, words("report-ended-early"))
     if walk.told_gauges:
         told.append(words("report-gauges", gauges=gauges_text(walk.told_gauges, words)))
-    ways = Counter(answer.by for answer in walk.answers.values())
-    if ways.keys() - {"tap"}:
-        given = tuple(message(f"report-by-{by}", count=ways[by]) for by in sorted(ways))
-        told.append(words("report-answered", ways=given))
+    told += [ways] if (ways := ways_text(walk, words)) else []
     told += went_by_words(walk, words)
     told += [damage] if damage else []
     told.append(words("record-notice"))

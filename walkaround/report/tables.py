@@ -84,12 +84,12 @@ def _cell(value: Cell) -> str:
         case bool():
             return "yes" if value else "no"
         case str():
-            return _defused(value)
+            return _never_a_formula(value)
         case _:
             return f"{value:.10g}"
 
 
-def _defused(text: str) -> str:
+def _never_a_formula(text: str) -> str:
     """A cell that a spreadsheet would run as a formula starts with an apostrophe instead.
 
     Some take blanks, quotes and what is not seen (a tab, a line break) away before they look. A

@@ -14,6 +14,16 @@ from walkaround.walk.keypad import PadUnit
 _DIGITS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 _MORE: Mapping[PadUnit, tuple[str, ...]] = {"bar": ("point",), "in": ("and", "over")}
 """What else a number is spelled with: "two point five", "one and three over four"."""
+_LAST: Mapping[PadUnit, str] = {"psi": "pounds", "in": "inches"}
+"""What may be said last. Two digits alone are too short to be heard well: with a word after them
+twice as many are understood."""
+_EXAMPLES: Mapping[PadUnit, str] = {
+    "psi": "one one eight pounds",
+    "kPa": "six two zero",
+    "bar": "eight point one",
+    "in": "one and three over four",
+    "mm": "four four",
+}
 LONGEST_S = 4.0
 """How long a number takes to say."""
 _DENOMINATORS = (2, 4, 8, 16)
@@ -29,13 +39,22 @@ _MARKS |= {"point": ".", "and": "&", "over": "/"}
 
 
 def number_words(unit: PadUnit) -> tuple[str, ...]:
-    """What a number in this unit is spelled with: "one one eight"."""
-    return (*_DIGITS, *_MORE.get(unit, ()))
+    """What a number in this unit is spelled with: "one one eight pounds"."""
+    last = [_LAST[unit]] if unit in _LAST else []
+    return (*_DIGITS, *_MORE.get(unit, ()), *last)
+
+
+def number_example(unit: PadUnit) -> str:
+    """A number in this unit, as it is best said."""
+    return _EXAMPLES.get(unit, _EXAMPLES["mm"])
 
 
 def number_said(text: str, unit: PadUnit) -> float | None:
     """Read a number that was spelled, in the unit that is entered; None if it is none."""
-    written = "".join(_MARKS.get(word, "?") for word in text.split())
+    words = text.split()
+    if words and words[-1] == _LAST.get(unit):
+        words.pop()
+    written = "".join(_MARKS.get(word, "?") for word in words)
     if _PLAIN.fullmatch(written):
         return float(written)
     if unit != "in" or (parts := _INCHES.fullmatch(written)) is None:

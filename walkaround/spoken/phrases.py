@@ -30,7 +30,7 @@ PHRASES: Mapping[Meaning, str] = {
     "explain": "Please explain this",
     "back": "I want to go back",
     "note": "Make a note of this",
-    "start": "Please start the test",
+    "start": "I am ready to begin",
     "yes": "Yes that is right",
     "next": "Next one please",
     "take": "I mean that one",
@@ -43,6 +43,9 @@ RIVALS = (
     "All is not well here",
     "Not all is well here",
     "It is on this vehicle",
+    "I am not ready to begin",
+    "Nothing is wrong",
+    "Yes that is wrong",
     "That is not right",
 )
 """What sounds like a phrase that answers, and means the contrary. They are scored too, so that they

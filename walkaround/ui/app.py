@@ -58,10 +58,11 @@ from walkaround.ui.walk.menu import (
     paused_screen,
     steps_panel,
 )
+from walkaround.ui.walk.record import record_screen
 from walkaround.ui.walk.repaired import REPAIRED, repaired_panel
 from walkaround.ui.walk.sign import SIGN, sign_panel
 from walkaround.ui.walk.start import start_screen
-from walkaround.ui.walk.summary import record_screen, summary_screen
+from walkaround.ui.walk.summary import summary_screen
 from walkaround.words.problems import error_text
 
 log = logging.getLogger(__name__)
@@ -269,6 +270,8 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
     if view.panel == SIGN:
         return sign_panel(view, taps, key=SIGN)
     if head == "record" or walk.phase == "finished":
+        if view.panel == "steps":
+            return steps_panel(view, taps, key="steps")
         return record_screen(view, taps, key=view.route)
     if view.panel in _PANELS:
         return _PANELS[view.panel](view, taps, key=view.panel)

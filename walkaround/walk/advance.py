@@ -236,9 +236,9 @@ def _hold(walk: Walk, step: str, hold: Hold) -> Walk:
     return replace(walk, holds=_with(walk.holds, step, hold))
 
 
-def _with(known: Mapping[str, _V], key: str, value: _V) -> Mapping[str, _V]:
-    return MappingProxyType({**known, key: value})
+def _with(values: Mapping[str, _V], key: str, value: _V) -> Mapping[str, _V]:
+    return MappingProxyType({**values, key: value})
 
 
-def _without(known: Mapping[str, _V], key: str) -> Mapping[str, _V]:
-    return MappingProxyType({each: value for each, value in known.items() if each != key})
+def _without(values: Mapping[str, _V], key: str) -> Mapping[str, _V]:
+    return MappingProxyType({each: value for each, value in values.items() if each != key})

@@ -30,8 +30,8 @@ def ends_of(step: Step) -> tuple[str, ...]:
 
 def chamber_at(walk: Walk, end: str) -> Chambers:
     """What chamber is at a wheel end: as it was read there, else as the vehicle's file says."""
-    told = walk.chambers.get(end)
-    if told is None:
+    chamber = walk.chambers.get(end)
+    if chamber is None:
         axle = axle_of(walk.plan, end)
         return Chambers(
             actuator=axle.actuator,
@@ -40,10 +40,10 @@ def chamber_at(walk: Walk, end: str) -> Chambers:
             rated_stroke_in=axle.rated_stroke_in,
         )
     return Chambers(
-        actuator=told.actuator,
-        type=told.type,
-        long_stroke=bool(told.long_stroke),
-        rated_stroke_in=told.rated_stroke_in,
+        actuator=chamber.actuator,
+        type=chamber.type,
+        long_stroke=bool(chamber.long_stroke),
+        rated_stroke_in=chamber.rated_stroke_in,
     )
 
 
@@ -59,21 +59,22 @@ def alike(walk: Walk, step: Step) -> bool:
 
 def chamber_words(walk: Walk, end: str) -> Message:
     """Name the chamber at a wheel end, and say where its class is in doubt."""
-    chamber = chamber_at(walk, end)
-    told = walk.chambers.get(end)
-    name = chamber_named(Axle.model_validate(chamber.model_dump(include=_OF_AXLE)))
-    if told is not None and not told.type and told.actuator != "other":
+    looked_at = walk.chambers.get(end)
+    if looked_at is not None and not looked_at.type and looked_at.actuator != "other":
         return message("chamber-not-read")
+    chamber = chamber_at(walk, end)
+    name = chamber_named(Axle.model_validate(chamber.model_dump(include=_OF_AXLE)))
     return message("chamber-class-in-doubt", chamber=name) if in_doubt(walk, end) else name
 
 
-def with_chamber(walk: Walk, told: ChamberTold) -> Walk:
+def with_chamber(walk: Walk, chamber: ChamberTold) -> Walk:
     """The walk in which the limits at this wheel end follow from the chamber that is there."""
-    chambers = MappingProxyType({**walk.chambers, told.end: told})
+    chambers = MappingProxyType({**walk.chambers, chamber.end: chamber})
     walk = replace(walk, chambers=chambers)
     assert walk.plan is not None
     steps = tuple(
-        _limited(walk, step, told) if measured_at(step) == told.end else step for step in walk.steps
+        _limited(walk, step, chamber) if measured_at(step) == chamber.end else step
+        for step in walk.steps
     )
     return replace(walk, plan=walk.plan.model_copy(update={"steps": steps}))
 
@@ -93,10 +94,10 @@ def limit_at(walk: Walk, end: str) -> float | None:
 
 def in_doubt(walk: Walk, end: str) -> bool:
     """Whether somebody read the chamber there and could not tell its size or its class."""
-    told = walk.chambers.get(end)
-    if told is None or told.actuator == "other":
+    chamber = walk.chambers.get(end)
+    if chamber is None or chamber.actuator == "other":
         return False
-    return not told.type or told.long_stroke is None
+    return not chamber.type or chamber.long_stroke is None
 
 
 def stroke_taken(walk: Walk, step: Step) -> bool:
@@ -157,19 +158,19 @@ def measured_at(step: Step) -> str:
     return step.items[0].place if lengths and step.items else ""
 
 
-def _limited(walk: Walk, step: Step, told: ChamberTold) -> Step:
+def _limited(walk: Walk, step: Step, chamber: ChamberTold) -> Step:
     """The stroke's step with the limit of the chamber that is there, in its words too."""
     assert step.measure is not None
-    limit = _limit_of(walk.plan, told)
+    limit = _limit_of(walk.plan, chamber)
     most = limit.limit_in if limit else None
     if limit is None or most is None:
-        unread = not told.type and told.actuator != "other"
+        unread = not chamber.type and chamber.actuator != "other"
         said: Message = message("brake-stroke-unread" if unread else "brake-stroke-unlisted")
         spoken: Message | Quantity = message("brake-stroke-not-known")
     else:
         spoken = Quantity(value=most, unit="in")
         source: Text = limit.source
-        if told.long_stroke is None:
+        if chamber.long_stroke is None:
             source = message("limit-class-in-doubt", source=limit.source)
         said = message("limit-at-most", most=spoken, source=source)
     [value] = step.measure.values
@@ -181,7 +182,7 @@ def _limited(walk: Walk, step: Step, told: ChamberTold) -> Step:
             "limit": said,
         }
     )
-    args = {"stroke_limit": spoken, "chamber": chamber_words(walk, told.end)}
+    args = {"stroke_limit": spoken, "chamber": chamber_words(walk, chamber.end)}
     texts = {
         name: _refilled(text, args)
         for name in ("title", "brisk", "short", "long", "caution")
@@ -190,15 +191,15 @@ def _limited(walk: Walk, step: Step, told: ChamberTold) -> Step:
     return step.model_copy(update={"measure": measure, **texts})
 
 
-def _limit_of(plan: Plan | None, told: ChamberTold | Chambers) -> Chambers | None:
+def _limit_of(plan: Plan | None, chamber: ChamberTold | Chambers) -> Chambers | None:
     """The row of the plan's table for this chamber; one for its rated stroke goes first."""
     assert plan is not None
     rows = [
         row
         for row in plan.chambers
         if (row.actuator, row.type, row.long_stroke)
-        == (told.actuator, told.type, bool(told.long_stroke))
-        and row.rated_stroke_in in (None, told.rated_stroke_in)
+        == (chamber.actuator, chamber.type, bool(chamber.long_stroke))
+        and row.rated_stroke_in in (None, chamber.rated_stroke_in)
     ]
     return max(rows, key=lambda row: row.rated_stroke_in or 0.0, default=None)
 

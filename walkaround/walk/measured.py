@@ -42,17 +42,17 @@ def amount(value: Value, taken: Mapping[str, Measured]) -> float | None:
 
 def judged(measure: Measure, value: Value, taken: Mapping[str, Measured]) -> Judged:
     """One value against its bounds; what equals a bound is within, unless the limit says less."""
-    found = amount(value, taken)
-    if found is None:
+    reading = amount(value, taken)
+    if reading is None:
         return "unmeasured"
     least = value.least
     if value.at_most is None and least is None:
         return "unbounded"
     if measure.quantity == "in" and value.at_most is not None:
-        return stroke_verdict(found, value.at_most)
-    if value.at_most is not None and not _up_to(found, value.at_most, measure.equal_passes):
+        return stroke_verdict(reading, value.at_most)
+    if value.at_most is not None and not _up_to(reading, value.at_most, measure.equal_passes):
         return "over"
-    if least is not None and not _up_to(least, found, measure.equal_passes):
+    if least is not None and not _up_to(least, reading, measure.equal_passes):
         return "under"
     return "within"
 
@@ -62,10 +62,10 @@ def outcome(measure: Measure, taken: Mapping[str, Measured]) -> Outcome:
 
     It is unknown when all are in and nothing is known to hold them against.
     """
-    found = [judged(measure, value, taken) for value in measure.values]
-    if "over" in found or "under" in found:
+    verdicts = [judged(measure, value, taken) for value in measure.values]
+    if "over" in verdicts or "under" in verdicts:
         return "outside"
-    if "unmeasured" in found:
+    if "unmeasured" in verdicts:
         return "open"
     return "within" if measure.known else "unknown"
 

@@ -117,6 +117,12 @@ class Walk:
         return next((step for step in self.steps if step.id not in self.answers), None)
 
     @property
+    def somebody_in(self) -> bool:
+        """Whether somebody may be in at the brakes; going back to a step brings nobody out."""
+        asked = () if self.phase == "finished" else (self.here, self.place)
+        return any(step.soft for step in asked if step)
+
+    @property
     def open_defects(self) -> tuple[Defect, ...]:
         """Defects that no recheck has cleared, in the order of the steps."""
         known = (self.defects.get(step.id) for step in self.steps)

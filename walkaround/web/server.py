@@ -233,10 +233,10 @@ def serve(
     else:
         _tell(parts.pairing, parts.words)
         parts.pairing.watch(partial(_tell, parts.pairing, parts.words))
-    with _doorway(parts, address) if open_browser else contextlib.nullcontext() as door:
-        if door:
+    with _address_to_open(parts, address) if open_browser else contextlib.nullcontext() as page:
+        if page:
             # In a thread: a browser of the terminal returns only when it is left.
-            Thread(target=webbrowser.open, args=(door,), daemon=True).start()
+            Thread(target=webbrowser.open, args=(page,), daemon=True).start()
         server.run(sockets=[listening])
 
 
@@ -250,7 +250,7 @@ def _tell(pairing: Pairing, words: Words) -> None:
 
 
 @contextlib.contextmanager
-def _doorway(parts: Parts, address: str) -> Iterator[str]:
+def _address_to_open(parts: Parts, address: str) -> Iterator[str]:
     """Give the address that this machine's browser is to open; empty if it cannot be made.
 
     With a key it is a page in the data folder that leads on to the app. Every user of this machine

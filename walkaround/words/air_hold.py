@@ -18,7 +18,7 @@ from walkaround.base.units import PressureUnit, from_psi
 from walkaround.rules.limits import HoldRule, Line
 from walkaround.walk.advance import fold
 from walkaround.walk.state import Defect, Walk
-from walkaround.words.language import Words
+from walkaround.words.language import Words, capital
 
 LAST_SECONDS = 5
 """Counted down one by one at the end of the minute."""
@@ -116,8 +116,11 @@ def doubt(result: Assessment, limit_psi_per_min: float, read_in: PressureUnit, w
         case "cooling" if result.verdict == "undecided":
             return words("hold-why-cooling", rate=_rate(result.rate_psi_per_min, unit))
         case "bounds":
-            low, high = _rate(result.low_psi_per_min, unit), _rate(result.high_psi_per_min, unit)
-            limit = _rate(limit_psi_per_min, unit)
+            # Nothing leaks in: what may be less than none may be none.
+            low_psi, high_psi = max(0.0, result.low_psi_per_min), result.high_psi_per_min
+            low, high, limit = (
+                _rate(each, unit) for each in (low_psi, high_psi, limit_psi_per_min)
+            )
             return words("hold-why-bounds", low=low, high=high, limit=limit)
         case _:
             return ""
@@ -157,6 +160,21 @@ def plain_rule(result: Assessment, limit_psi_per_min: float, words: Words) -> st
     rate, _ = _apart(lost, limit_psi_per_min, words.units.pressure)
     verdict = message(f"verdict-{result.rule_verdict}")
     return words("hold-plain-rule", moved=_moved(lost), rate=rate, verdict=verdict)
+
+
+def verdict_words(result: Assessment, rule: HoldRule, words: Words) -> str:
+    """The verdict of one gauge, with what decides it: "Within limit: 0.6 (max 2 psi/min)"."""
+    if result.verdict not in ("within", "over"):
+        return capital(words(f"verdict-{verdict_shown(result)}"))
+    unit, limit_psi = words.units.pressure, rule.limit_psi_per_min
+    # What was gained is told by the plain rule below: none of it was lost.
+    rate, limit = _apart(max(0.0, result.rate_psi_per_min), limit_psi, unit)
+    return words(
+        f"hold-verdict-{result.verdict}",
+        rate=rate.removesuffix(f" {unit}/min"),
+        limit=limit,
+        strict=_yes(not rule.equal_passes),
+    )
 
 
 def verdict_shown(result: Assessment) -> str:

@@ -50,13 +50,18 @@ def given_words(step: Step, given: Answered | None, words: Words) -> str:
     """Tell how a step was answered, and when: "Answered: OK, 10:42."."""
     if given is None:
         return words("step-not-answered")
-    why = seen_words(step, given.seen, words)
-    if given.reason:
-        why = reason_text(given.reason, words).lower()
+    why = why_words(step, given, words)
     at, answer = f"{given.at.local():%H:%M}", given_word(step, given, words)
     if why:
         return words("step-given-why", answer=answer, why=why, time=at)
     return words("step-given", answer=answer, time=at)
+
+
+def why_words(step: Step, given: Answered, words: Words) -> str:
+    """Tell what was seen, or why it was not checked; empty where neither was told."""
+    if given.reason:
+        return reason_text(given.reason, words).lower()
+    return seen_words(step, given.seen, words)
 
 
 def looking_back(step: Step, given: Answered | None, words: Words) -> str:

@@ -48,16 +48,21 @@ def entered_text(value: float, unit: PadUnit) -> str:
     return length_text(value, "in") if unit == "in" else f"{value:g} {unit}"
 
 
-def bounds_text(measure: Measure, value: Value, unit: str, words: Words) -> str:
-    """What bounds a value, in the unit in which it is read: "at least 20 psi, at most 45 psi"."""
-    unit, equal = "%" if value.before else unit, measure.equal_passes
+def bounds_text(
+    measure: Measure, value: Value, unit: str, words: Words, *, short: bool = False
+) -> str:
+    """What bounds a value, in the unit in which it is read: "at least 20 psi, at most 45 psi".
+
+    `short` of one bound: "min 20 psi".
+    """
+    unit, equal, how = "%" if value.before else unit, measure.equal_passes, "short-" * short
     bounds = []
     if value.least is not None:
         least = _bound(value.least, unit)
-        bounds.append(message("bound-at-least" if equal else "bound-more-than", bound=least))
+        bounds.append(message(f"bound-{how}{'at-least' if equal else 'more-than'}", bound=least))
     if value.at_most is not None:
         most = _bound(value.at_most, unit)
-        bounds.append(message("bound-at-most" if equal else "bound-less-than", bound=most))
+        bounds.append(message(f"bound-{how}{'at-most' if equal else 'less-than'}", bound=most))
     return words.row(bounds)
 
 
@@ -76,16 +81,31 @@ def judged_text(measure: Measure, value: Value, taken: Mapping[str, Measured], w
     read = taken.get(value.id)
     if read is None:
         return words("judged-unmeasured")
-    told = [value_text(read)]
+    parts = [value_text(read)]
     drop = amount(value, taken)
     if value.before and drop is not None:
-        told.append(words("measured-drop", percent=f"{round(drop, 1):g}"))
-    told += [text] if (text := bounds_text(measure, value, read.unit, words)) else []
-    found = judged(measure, value, taken)
+        parts.append(words("measured-drop", percent=f"{round(drop, 1):g}"))
+    parts += [text] if (text := bounds_text(measure, value, read.unit, words)) else []
+    verdict = judged(measure, value, taken)
     # What is read before something is bounded by nothing, and known to be so.
-    if found == "unbounded" and measure.known:
-        return words.row(told)
-    return words("measured-judged", read=words.row(told), judged=message(f"judged-{found}"))
+    if verdict == "unbounded" and measure.known:
+        return words.row(parts)
+    return words("measured-judged", read=words.row(parts), judged=message(f"judged-{verdict}"))
+
+
+def within_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> str:
+    """Say that every value is within, of a single one with its limit.
+
+    "Within limit: 0.6 s (max 2 s)".
+    """
+    bounded = [
+        each for each in measure.values if each.least is not None or each.at_most is not None
+    ]
+    if len(bounded) != 1 or bounded[0].before:
+        return words("measure-within")
+    read = taken[bounded[0].id]
+    limit = bounds_text(measure, bounded[0], read.unit, words, short=True)
+    return words("measure-within-limit", value=value_text(read), limit=limit)
 
 
 def outcome_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> str:
@@ -119,11 +139,11 @@ def said_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> 
 
     While others are still to be read, which one is next.
     """
-    told = capital(outcome_text(measure, taken, words))
+    result = capital(outcome_text(measure, taken, words))
     if outcome(measure, taken) == "outside":
-        return f"{told} {words.text(measure.advice)}".strip()
+        return f"{result} {words.text(measure.advice)}".strip()
     missing = next_value(measure, taken)
-    return words("measured-next", name=missing.name) if missing else told
+    return words("measured-next", name=missing.name) if missing else result
 
 
 def limit_text(measure: Measure, words: Words) -> str:
@@ -244,10 +264,10 @@ def chambers_text(walk: Walk, ends: Iterable[str], words: Words) -> list[str]:
 
 
 def _read(walk: Walk, end: str) -> str:
-    told = walk.chambers.get(end)
-    if told is None:
+    chamber = walk.chambers.get(end)
+    if chamber is None:
         return "no"
-    return "yes" if told.type or told.actuator == "other" else "unread"
+    return "yes" if chamber.type or chamber.actuator == "other" else "unread"
 
 
 def chamber_tile(walk: Walk, end: str, words: Words) -> tuple[str, str]:

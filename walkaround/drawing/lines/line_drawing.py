@@ -28,7 +28,7 @@ SUBJECTS: Mapping[Subject, Callable[[Sheet], None]] = {
     "abs-lamp": abs_lamp,
 }
 _BY_STEP: tuple[tuple[str, Subject], ...] = (
-    ("chocks_on", "chock"),
+    ("chock", "chock"),
     ("lines_on", "gladhand"),
     ("lines_off", "gladhand"),
     ("water_drained", "drain"),

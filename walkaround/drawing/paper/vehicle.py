@@ -69,14 +69,14 @@ class _Scale:
         return self.left + x_mm * self.px_per_mm, self.middle - y_mm * self.px_per_mm
 
 
-def findings_svg(plan: Plan, labels: Sequence[Label], told: str, read: Read = str) -> str:
+def findings_svg(plan: Plan, labels: Sequence[Label], title: str, read: Read = str) -> str:
     """Draw the numbers of what was found beside each place; all other lamps are dots."""
-    return _vehicle_svg(plan, labels, _size(labels, 2 * _ROUND_PX), told, _ROUND_PX, read)
+    return _vehicle_svg(plan, labels, _size(labels, 2 * _ROUND_PX), title, _ROUND_PX, read)
 
 
-def strokes_svg(plan: Plan, labels: Sequence[Label], told: str, read: Read = str) -> str:
+def strokes_svg(plan: Plan, labels: Sequence[Label], title: str, read: Read = str) -> str:
     """Draw a box of words for each wheel end."""
-    return _vehicle_svg(plan, labels, _size(labels, 40.0), told, 3.0, read)
+    return _vehicle_svg(plan, labels, _size(labels, 40.0), title, 3.0, read)
 
 
 def _size(labels: Sequence[Label], least_px: float) -> Point:
@@ -92,7 +92,7 @@ def _vehicle_svg(
     plan: Plan,
     labels: Sequence[Label],
     size: Point,
-    told: str,
+    title: str,
     radius: float,
     read: Read,
 ) -> str:
@@ -110,7 +110,7 @@ def _vehicle_svg(
     height = 2 * (margin + beside) + across
     placed = list(_placed(plan, labels, scale, size, height))
     return svg.document(
-        WIDTH_PX, height, told, _pieces(plan, placed, scale, size, height, radius, read)
+        WIDTH_PX, height, title, _pieces(plan, placed, scale, size, height, radius, read)
     )
 
 

@@ -32,8 +32,7 @@ from walkaround.words.air_hold import (
     hold_ending,
     limit_words,
     plain_rule,
-    rate_words,
-    verdict_shown,
+    verdict_words,
 )
 from walkaround.words.language import Words, capital
 from walkaround.words.leak import corrected_text, leak_text
@@ -58,8 +57,10 @@ def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
     if hold.void:
         return [caution(view.words.text(hold.void))]
     shown: list[ft.Control] = []
-    if told := hold_ending(hold, view.words):
-        shown.append(caution(told) if hold.ended == "settling" else notice(told, key="how_ended"))
+    if ending := hold_ending(hold, view.words):
+        shown.append(
+            caution(ending) if hold.ended == "settling" else notice(ending, key="how_ended")
+        )
     results = hold.results()
     # What decides the answer is seen without scrolling.
     worst_first = sorted(results, key=lambda line: final_verdict(results[line]) == "within")
@@ -74,41 +75,38 @@ def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
     ]
 
 
-def _result(view: View, hold: Hold, line: Line, found: Assessment) -> ft.Control:
+def _result(view: View, hold: Hold, line: Line, assessment: Assessment) -> ft.Control:
     """One gauge: the verdict by word and shape, its rate, why it is none, the plain rule result."""
     limit_psi = hold.rule.limit_psi_per_min
-    color = {"within": GOOD, "over": BAD}.get(found.verdict)
-    decided = found.verdict in ("within", "over")
-    rate = rate_words(found.rate_psi_per_min, view.settings.pressure)
-    why = doubt(found, limit_psi, hold.gauge(line).unit, view.words)
-    faced: list[ft.Control] = [
-        ft.Icon(_SHAPES[found.verdict], size=36, color=color),
-        label(capital(view.words(f"verdict-{verdict_shown(found)}")), color, ANSWER - 2, bold=True),
-        *([label(rate, bold=True)] if decided else []),
-    ]
-    told: list[ft.Control] = [
+    color = {"within": GOOD, "over": BAD}.get(assessment.verdict)
+    decided = assessment.verdict in ("within", "over")
+    why = doubt(assessment, limit_psi, hold.gauge(line).unit, view.words)
+    verdict = label(verdict_words(assessment, hold.rule, view.words), color, ANSWER - 4, bold=True)
+    verdict.expand = True
+    shape = ft.Icon(_SHAPES[assessment.verdict], size=36, color=color)
+    lines: list[ft.Control] = [
         label(view.words("gauge-named", gauge=gauge_name(line)), QUIET, SMALL, bold=True),
-        ft.Row(faced, spacing=10, wrap=True, vertical_alignment=ft.CrossAxisAlignment.CENTER),
+        ft.Row([shape, verdict], spacing=10, vertical_alignment=ft.CrossAxisAlignment.CENTER),
         *([label(capital(why), bold=True)] if why else []),
-        label(plain_rule(found, limit_psi, view.words)),
+        label(plain_rule(assessment, limit_psi, view.words)),
     ]
     if decided:
-        told.append(label(hold_bounds(found, hold.gauge(line), view.words), QUIET, SMALL))
-    return card(ft.Column(told, spacing=2), key=f"result_{line}")
+        lines.append(label(hold_bounds(assessment, hold.gauge(line), view.words), QUIET, SMALL))
+    return card(ft.Column(lines, spacing=2), key=f"result_{line}")
 
 
 def _besides(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
     """The limit and its source, the leak in plain terms, what the air's temperature did."""
     settings = view.settings
     assert walk.plan is not None
-    told = [
+    lines = [
         limit_words(hold.rule, view.words),
         also_words(hold.rule, view.words),
         leak_text(hold, walk.plan, view.words, settings.altitude_m),
     ]
     if hold.air_c:
-        told.append(corrected_text(hold, hold.air_c, view.words, settings.altitude_m))
-    shown: list[ft.Control] = [label(text, size=SMALL) for text in told if text]
+        lines.append(corrected_text(hold, hold.air_c, view.words, settings.altitude_m))
+    shown: list[ft.Control] = [label(text, size=SMALL) for text in lines if text]
     if view.peek:
         return shown
     word, thermometer = view.words("hold-air-button"), ft.Icons.THERMOSTAT

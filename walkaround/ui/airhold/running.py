@@ -66,7 +66,7 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     effect(view, taps.fresh, [due])
     at_s = hold.elapsed_s(view.parts.clock())
     # Readings that cannot be void the hold at the next beat; until then nothing is told of them.
-    found = {} if hold.odd_readings(at_s) else hold.results(at_s)
+    assessments = {} if hold.odd_readings(at_s) else hold.results(at_s)
     crossing = [line for line in hold.rule.gauges if hold.gauge(line).crossing]
     # Another page may have taken it back meanwhile.
     if mending and mending not in {(look.gauge, look.at_s) for look in hold.readings}:
@@ -86,14 +86,14 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         close = partial(set_mending, none)
         bottom.append(mending_pad(view, taps, step, mending, close, key=key))
     else:
-        bottom.append(_waiting(view, taps, step, hold, found))
+        bottom.append(_waiting(view, taps, step, hold, assessments))
     assert view.walk.plan is not None
     give_up = tapped(taps.hold_taps.stop, step.id, hold.began, STOPPED)
     stop = button(view.words("hold-stop"), give_up, key="stop_hold", icon=ft.Icons.STOP)
     bar = top_bar(view.words, view.walk.plan.vehicle.name, actions=[stop])
     # What runs must be seen; the whole title stood on the step before.
     title = heading(view.words.text(step.title), max_lines=2)
-    told = _told(view, step, hold, found, taken_px, set_mending)
+    told = _told(view, step, hold, assessments, taken_px, set_mending)
     # In practice the needle is what must be seen.
     body = [*told, title] if view.practice else [title, *told]
     return page_column(bar, body, bottom)
@@ -103,7 +103,7 @@ def _told(
     view: View,
     step: Step,
     hold: Hold,
-    found: Mapping[Line, Assessment],
+    assessments: Mapping[Line, Assessment],
     taken_px: float,
     mend: Callable[[Mending], None],
 ) -> list[ft.Control]:
@@ -133,28 +133,30 @@ def _told(
     shown = [side, readings(view, hold, mend)]
     if chart_px < _LEAST_CHART_PX:
         return shown
-    return [*shown, charts(view, hold, found, hold.elapsed_s(view.parts.clock()), chart_px)]
+    return [*shown, charts(view, hold, assessments, hold.elapsed_s(view.parts.clock()), chart_px)]
 
 
 def charts(
-    view: View, hold: Hold, found: Mapping[Line, Assessment], at_s: float, height_px: float
+    view: View, hold: Hold, assessments: Mapping[Line, Assessment], at_s: float, height_px: float
 ) -> ft.Control:
     """One chart a gauge, side by side."""
     lines = hold.rule.gauges
     room_px = (view.device.width if view.device.wide else view.device.column_px) - 24
     width_px = (room_px - (len(lines) - 1) * GAP) / len(lines)
     size, say, palette = (width_px, height_px), view.words, view.palette
-    drawn = [chart_view(hold, line, found.get(line), at_s, say, palette, *size) for line in lines]
+    drawn = [
+        chart_view(hold, line, assessments.get(line), at_s, say, palette, *size) for line in lines
+    ]
     return ft.Row(list(drawn), spacing=GAP)
 
 
 def _waiting(
-    view: View, taps: WalkTaps, step: Step, hold: Hold, found: Mapping[Line, Assessment]
+    view: View, taps: WalkTaps, step: Step, hold: Hold, assessments: Mapping[Line, Assessment]
 ) -> ft.Control:
     """What comes next; once the minute is in, the way out by the plain rule."""
     at_s = hold.elapsed_s(view.parts.clock())
-    if found and hold.minute_in(at_s):
-        told = label(not_clear(hold, found, view.words), bold=True)
+    if assessments and hold.minute_in(at_s):
+        told = label(not_clear(hold, assessments, view.words), bold=True)
         if not hold.may_end_early(at_s):
             return told
         end = tapped(taps.hold_taps.end_early, step.id, hold.began)
@@ -197,7 +199,9 @@ def _clock(view: View, hold: Hold, size: float) -> ft.Control:
         height=size,
     )
     said = ft.Semantics(
-        content=face, label=view.words(f"hold-clock-said-{what}", seconds=shown), value=str(shown)
+        content=face,
+        label=view.words(f"hold-clock-said-{what}", seconds=shown),
+        exclude_semantics=True,
     )
     # The ring is drawn half outside its box.
     return ft.Container(said, padding=size / 20)

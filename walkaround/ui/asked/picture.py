@@ -86,6 +86,8 @@ def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | N
         # One that only shows where to stand goes before the words get smaller.
         fits = _room_px(view, walk, step, told, height, max(LARGEST, plain)) >= 0
         return Place("over", width, height) if fits or (own and not crowded) else None
+    if own and view.reading.crowded:
+        return Place("below", width, _LEAST_PX)
     for lower in (*(share * height for share in _SHARES), _LEAST_PX):
         if lower >= _LEAST_PX and _room_px(view, walk, step, told, lower, plain) >= 0:
             return Place("over", width, lower)
@@ -124,7 +126,7 @@ def words_px(view: View, walk: Walk, step: Step, told: Prompt, place: Place | No
 def _size_px(view: View, walk: Walk, step: Step, told: Prompt, picture_px: float) -> float:
     scale = view.device.text_scale
     plain = plain_px(scale)
-    if view.reading.crowded and not is_placed(step):
+    if view.reading.crowded and (step.kind in OWN_KINDS or not is_placed(step)):
         return plain
     sizes = (size for size in SIZES if size > plain)
     fits = (s for s in sizes if _room_px(view, walk, step, told, picture_px, s) >= 0)

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
+from weakref import WeakKeyDictionary
+
 from walkaround.plan.steps import Step
 from walkaround.ui.page.view import View
 from walkaround.walk.leaving import as_left
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt, prompt
 
-_KEPT = 16
-"""So many prompts a page remembers: a tap needs those of two steps, several times each."""
+_MOST = 16
+"""So many prompts are kept for a page: a tap needs those of a few steps, several times each."""
+_kept: WeakKeyDictionary[View, dict[Hashable, tuple[Step, Prompt]]] = WeakKeyDictionary()
 
 
 def told_of(view: View, walk: Walk, step: Step) -> Prompt:
@@ -18,9 +22,10 @@ def told_of(view: View, walk: Walk, step: Step) -> Prompt:
     words, wording, power = view.words, view.settings.wording, walk.plan.power
     anew, left = walk.revisiting == step.id, as_left(walk, step)
     key = (id(left), power, wording, words.language, words.units, anew)
-    if key not in view.prompts:
-        if len(view.prompts) >= _KEPT:
-            del view.prompts[next(iter(view.prompts))]
+    prompts = _kept.setdefault(view, {})
+    if key not in prompts:
+        if len(prompts) >= _MOST:
+            del prompts[next(iter(prompts))]
         # With its step, so that no other one gets the number of this one meanwhile.
-        view.prompts[key] = left, prompt(left, power, wording, words, anew=anew)
-    return view.prompts[key][1]
+        prompts[key] = left, prompt(left, power, wording, words, anew=anew)
+    return prompts[key][1]

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import asyncio
 from datetime import datetime
 from functools import partial
 
 import flet as ft
 
-from walkaround.board.rows import BoardRow, age_days, board_of
+from walkaround.board.page import going_state
+from walkaround.board.rows import BoardRow, Seen, age_days, board_of
+from walkaround.board.seen import seen_at
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.board.history import history_screen
 from walkaround.ui.board.keeping import keeping_screen
@@ -15,7 +18,7 @@ from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, QUIET, SMALL
-from walkaround.ui.page.guard import screen
+from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 
 AT_ONCE = 30
@@ -41,8 +44,15 @@ def board_screen(view: View) -> ft.Control:
     now = view.parts.clock().utc
     body: list[ft.Control] = [notice(words.text(text), key="unread") for text in walks.unread]
     rows = board.vehicles
+    unseen: Seen = {}
+    seen, see = ft.use_state(unseen)
+
+    async def look() -> None:
+        see(await asyncio.to_thread(seen_at, rows[:shown], view.parts.store, words))
+
+    effect(view, look, [walks, shown])
     body.append(heading(words("board-open")))
-    body += [_vehicle(view, row, now) for row in rows[:shown]]
+    body += [_vehicle(view, row, seen, now) for row in rows[:shown]]
     if not rows:
         body.append(label(words("board-none-open")))
     if len(rows) > shown:
@@ -64,7 +74,7 @@ def board_screen(view: View) -> ft.Control:
     return page_column(top, body, [ft.Row([printed])])
 
 
-def _vehicle(view: View, row: BoardRow, now: datetime) -> ft.Control:
+def _vehicle(view: View, row: BoardRow, seen: Seen, now: datetime) -> ft.Control:
     words = view.words
     told: list[ft.Control] = [label(row.line.vehicle_name, bold=True)]
     if row.line.plate:
@@ -73,19 +83,20 @@ def _vehicle(view: View, row: BoardRow, now: datetime) -> ft.Control:
         told.append(caution(words("board-tag", day=_day(row.tag)), SMALL))
     for defect in row.defects:
         age = words("board-age", days=age_days(defect.since, now))
-        told.append(label(words("board-row", step=defect.title, age=age), BAD, bold=True))
+        what = seen.get((defect.walk, defect.step), "")
+        step = words("report-found", step=defect.title, what=what) if what else defect.title
+        told.append(label(words("board-row", step=step, age=age), BAD, bold=True))
     tap = view.to(f"/vehicle/{row.line.vehicle}")
     return card(ft.Column(told, spacing=4), tap=tap, key=f"board_{row.line.vehicle}")
 
 
 def _going(view: View, line: WalkLine) -> ft.Control:
     words = view.words
-    state = words("record-going", answered=line.answered, steps=line.steps)
     told = [
         label(line.vehicle_name, bold=True),
         label(_day(line), QUIET, SMALL),
         label(words("board-by", who=words.row(line.who)), size=SMALL),
-        label(state),
+        label(going_state(line, words)),
     ]
     tap = view.to(f"/vehicle/{line.vehicle}")
     return card(ft.Column(list(told), spacing=2), tap=tap, key=f"going_{line.id}")

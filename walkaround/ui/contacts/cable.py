@@ -62,32 +62,32 @@ Tell = Callable[[Callable[[Told], Told]], None]
 def cable_screen(view: View) -> ft.Control:
     """Its plugs first, then name and contacts; one contact after the other where it is wrong."""
     words = view.words
-    told, tell = use_kept(view.unfinished, "told", Told())
-    name = _name(view, told.name, tell)
-    connector = view.parts.library.connectors.get(told.plug)
+    entered, tell = use_kept(view.unfinished, "told", Told())
+    name = _name(view, entered.name, tell)
+    connector = view.parts.library.connectors.get(entered.plug)
     if connector is None:
         bar = top_bar(words, words("contacts-cable"), back=view.to("/contacts"))
         return page_column(bar, [heading(words("cable-which-plug")), _plugs(view, tell)])
     contacts = tuple(pin.pin for pin in connector.pins)
     shut = _taps(tell, open="")
-    if told.open:
-        bar = top_bar(words, words("cable-reaches", contact=told.open), back=shut)
-        return page_column(bar, _one(view, contacts, told, tell, shut))
-    faults = cable_faults(contacts, told.reached, told.weak)
+    if entered.open:
+        bar = top_bar(words, words("cable-reaches", contact=entered.open), back=shut)
+        return page_column(bar, _one(view, contacts, entered, tell, shut))
+    faults = cable_faults(contacts, entered.reached, entered.weak)
     bar = top_bar(words, words.text(connector.name), back=_taps(tell, plug=""))
-    each = [_contact(view, contact, told, _taps(tell, open=contact)) for contact in contacts]
+    each = [_contact(view, contact, entered, _taps(tell, open=contact)) for contact in contacts]
     body: list[ft.Control] = [
         caution(words("cable-caution"), SMALL),
         name,
-        *_names(view, told, tell),
+        *_names(view, entered, tell),
         label(words("cable-how")),
         label(words("cable-tap-wrong"), QUIET, SMALL),
         grid(each, _COLUMNS),
-        *_asked_too(view, told),
+        *_asked_too(view, entered),
         *(label(words.text(fault.said), BAD, bold=True) for fault in faults),
         *([notice(words("cable-advice"))] if faults else []),
     ]
-    return page_column(bar, body, _record(view, connector, told, faults))
+    return page_column(bar, body, _record(view, connector, entered, faults))
 
 
 def _taps(tell: Tell, **changes: Any) -> Tap:
@@ -132,11 +132,13 @@ def _name(view: View, name: str, tell: Tell) -> ft.Control:
     )
 
 
-def _names(view: View, told: Told, tell: Tell) -> list[ft.Control]:
+def _names(view: View, entered: Told, tell: Tell) -> list[ft.Control]:
     """Names of cables checked before; offered while none is typed."""
-    if told.name:
+    if entered.name:
         return []
-    same = [each.name for each in checks(view) if each.connector == told.plug and not each.vehicle]
+    same = [
+        each.name for each in checks(view) if each.connector == entered.plug and not each.vehicle
+    ]
     last = [*dict.fromkeys(reversed(same))][:_EARLIER]
     chips = [
         chip(view.words, name, _taps(tell, name=name), key=f"name_{at}")
@@ -145,29 +147,29 @@ def _names(view: View, told: Told, tell: Tell) -> list[ft.Control]:
     return [grid(chips, 1)] if chips else []
 
 
-def _asked_too(view: View, told: Told) -> list[ft.Control]:
+def _asked_too(view: View, entered: Told) -> list[ft.Control]:
     """Ask of contacts that others were found to reach: a swap is told from a short by them."""
-    fars = sorted({far for near, fars in told.reached.items() for far in fars - {near}})
-    untold = tuple(far for far in fars if far not in told.reached)
+    fars = sorted({far for near, fars in entered.reached.items() for far in fars - {near}})
+    untold = tuple(far for far in fars if far not in entered.reached)
     return [notice(view.words("cable-tell-too", contacts=untold), key="tell_too")] if untold else []
 
 
-def _contact(view: View, contact: str, told: Told, tap: Tap) -> ft.Control:
-    words, far, word = view.words, told.far(contact), contact
+def _contact(view: View, contact: str, entered: Told, tap: Tap) -> ft.Control:
+    words, far, word = view.words, entered.far(contact), contact
     if not far:
         word = words("cable-contact-open", contact=contact)
     elif far != {contact}:
         word = words("cable-contact-to", contact=contact, far=tuple(sorted(far)))
-    elif contact in told.weak:
+    elif contact in entered.weak:
         word = words("cable-contact-weak", contact=contact)
     return chip(words, word, tap, key=f"contact_{contact}", on=word != contact)
 
 
 def _one(
-    view: View, contacts: tuple[str, ...], told: Told, tell: Tell, shut: Tap
+    view: View, contacts: tuple[str, ...], entered: Told, tell: Tell, shut: Tap
 ) -> list[ft.Control]:
     """What one contact reaches."""
-    words, own = view.words, frozenset({told.open})
+    words, own = view.words, frozenset({entered.open})
 
     def answer(far: frozenset[str], *, weakly: bool = False) -> Tap:
         return lambda: tell(lambda now: replace(now.reaching(far, weakly=weakly), open=""))
@@ -176,11 +178,11 @@ def _one(
         return lambda: tell(lambda now: now.reaching(now.far(now.open) ^ {contact}))
 
     others = [
-        chip(words, each, other(each), key=f"to_{each}", on=each in told.far(told.open))
+        chip(words, each, other(each), key=f"to_{each}", on=each in entered.far(entered.open))
         for each in contacts
     ]
     return [
-        wide_button(words("cable-only-its-own", contact=told.open), answer(own), key="its_own"),
+        wide_button(words("cable-only-its-own", contact=entered.open), answer(own), key="its_own"),
         wide_button(words("cable-nothing"), answer(frozenset()), key="nothing"),
         wide_button(words("cable-weakly"), answer(own, weakly=True), key="weakly"),
         label(words("cable-these"), bold=True),
@@ -190,19 +192,19 @@ def _one(
 
 
 def _record(
-    view: View, connector: Connector, told: Told, faults: tuple[CableFault, ...]
+    view: View, connector: Connector, entered: Told, faults: tuple[CableFault, ...]
 ) -> list[ft.Control]:
-    words, name = view.words, told.name.strip()
+    words, name = view.words, entered.name.strip()
 
     async def record() -> None:
-        found = {
+        result = {
             "kind": "cable",
             "name": name,
             "connector": connector.id,
-            "reached": {near: tuple(sorted(far)) for near, far in told.reached.items()},
-            "weak": tuple(sorted(told.weak)),
+            "reached": {near: tuple(sorted(far)) for near, far in entered.reached.items()},
+            "weak": tuple(sorted(entered.weak)),
         }
-        await keep(view, found, tuple(fault.said for fault in faults))
+        await keep(view, result, tuple(fault.said for fault in faults))
 
     if not name:
         return [notice(words("cable-needs-name"), key="needs_name")]

@@ -31,7 +31,7 @@ def home_screen(view: View) -> ft.Control:
     if view.sound.trouble:
         body.append(notice(view.sound.trouble, key="no_sound"))
     body += [notice(view.words.text(text), key="unread") for text in walks.unread]
-    if not walks.lines and not view.settings.shown_how:
+    if view.knows_phone and not view.settings.shown_how:
         body.append(first_card(view, key="first"))
     if going:
         body.append(heading(view.words("home-go-on")))

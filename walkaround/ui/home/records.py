@@ -7,6 +7,7 @@ from functools import partial
 
 import flet as ft
 
+from walkaround.board.page import going_state
 from walkaround.records.walk_line import WalkLine, original_id
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
@@ -84,7 +85,7 @@ def _record_line(view: View, line: WalkLine, *, several: bool, blind: bool) -> f
     ended = "partial" if line.partial else "whole"
     state = view.words("record-closed", count=count, ended=ended)
     if going:
-        state = view.words("record-going", answered=line.answered, steps=line.steps)
+        state = going_state(line, view.words)
     elif blind:
         # What it found is not counted yet, and no defect is not to be read here.
         state = view.words("double-under-way")

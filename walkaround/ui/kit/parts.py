@@ -50,7 +50,7 @@ def card(content: ft.Control, *, tap: Tap | None = None, key: str | None = None)
     )
 
 
-def caution(text: str, size: int = BODY, *, key: str | None = None) -> ft.Control:
+def caution(text: str, size: float = BODY, *, key: str | None = None) -> ft.Control:
     """Warn, beside the words of a step and never instead of them."""
     ink, top = Tone.CAUTION.ink, ft.CrossAxisAlignment.START
     icon = ft.Icon(ft.Icons.WARNING_ROUNDED, size=28, color=ink)

@@ -20,7 +20,8 @@ _ONE_LINE, _TWO_LINES_PX = 10, 24.0
 _ROW_CHARS = 32
 """So many characters of options in all are read side by side on the smallest phone."""
 _TWO_ACROSS = 1.3
-"""At a larger scale than this no more than two options share a row."""
+_BRIEF = 3
+"""At a larger scale than this no more than two options with more characters share a row."""
 
 
 def stacked(*parts: ft.Control) -> ft.Control:
@@ -121,7 +122,7 @@ def choice(options: Sequence[tuple[str, str, Tap]], chosen: str) -> ft.Control:
     across = min(3, len(options))
     if len(options) > 3:
         across = max(2, min(len(options), _ROW_CHARS // longest))
-    if text_scale() > _TWO_ACROSS:
+    if text_scale() > _TWO_ACROSS and longest > _BRIEF:
         across = min(2, across)
     zones = [
         small_answer(word, radio_icon(key == chosen), tap, key=key, on=key == chosen, across=across)

@@ -60,9 +60,7 @@ def talk_px(view: View) -> float:
     return TALK_PX * min(view.device.text_scale, 1.5) + 10.0 if talks(view) else 0.0
 
 
-def use_offers(
-    view: View, offers: Sequence[Offer], close: Callable[[], Awaitable[None]], *, soft: bool
-) -> str:
+def use_offers(view: View, offers: Sequence[Offer], close: Callable[[], Awaitable[None]]) -> str:
     """Let two keys go through what is offered; give the key of what is pointed at, or nothing.
 
     A hook: call it at each drawing of the panel, as many times. What is pointed at is said.
@@ -71,7 +69,6 @@ def use_offers(
         view: the page's.
         offers: what can be told now, in the order of its buttons.
         close: leaves the panel, or goes back in it.
-        soft: somebody is in at the brakes.
     """
     pointed, point = use_kept(view.unfinished, "pointed", -1)
     at = min(pointed, len(offers) - 1)
@@ -80,7 +77,7 @@ def use_offers(
 
     async def say() -> None:
         if here:
-            await view.sound.say(here.word, soft=soft)
+            await view.sound.say(here.word)
 
     effect(view, say, [here.key if here else "", len(offers)])
     return here.key if here else ""

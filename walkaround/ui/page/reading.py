@@ -26,25 +26,43 @@ class Reading:
     """
 
     def __init__(self) -> None:
-        self._of, self._sight = "", tuple[float, ...]()
-        self._read = self.crowded = False
+        self._words, self._sight = "", tuple[float, ...]()
+        self._read = self._has_keys = self._undecided = self.crowded = False
+        self._drawn = 0
         self.live = True
         self.read_on: Callable[[], Awaitable[None]] | None = None
         self.words_px = self.window_px = self._down_to_px = 0.0
 
-    def begin(self, of: str, sight: tuple[float, ...] = ()) -> None:
+    def begin(self, words: str, sight: tuple[float, ...] = (), *, has_keys: bool = False) -> None:
         """Begin with these words, unless they are the ones that stand there.
 
         Args:
-            of: which words.
+            words: which ones.
             sight: width and height of the page, and how large it draws text; in another one the
                 same words may have room.
+            has_keys: whether keys or choices of the step's own stand below them.
         """
+        is_new = words != self._words
+        if is_new:
+            self._words, self._read, self.live, self.crowded = words, False, True, False
+            self.words_px = self._down_to_px = 0.0
         if sight != self._sight:
             self._sight, self.crowded = sight, False
-        if of != self._of:
-            self._of, self._read, self.live, self.crowded = of, False, True, False
-            self.words_px = self._down_to_px = 0.0
+            is_new = True
+        self._has_keys = has_keys
+        if is_new and has_keys:
+            self._measure_anew()
+
+    def _measure_anew(self) -> None:
+        """Have words above keys told anew, with the keys below them."""
+        self._drawn += 1
+        self.words_px = self.window_px = self._down_to_px = 0.0
+        self.live = self._undecided = True
+
+    @property
+    def of(self) -> str:
+        """Which words they are, as they are drawn now: what is told of others counts no more."""
+        return f"{self._words}_{self._drawn}" if self._has_keys else self._words
 
     @property
     def at_end(self) -> bool:
@@ -54,26 +72,34 @@ class Reading:
 
     def came_out(self, of: str, px: float) -> bool:
         """Take note of how high these words are; whether that changes what is live."""
-        if of == self._of:
-            self.words_px = px
+        if of == self.of:
+            self.words_px, self._undecided = px, True
         return self._changes()
 
-    def opened(self, px: float) -> bool:
+    def opened(self, of: str, px: float) -> bool:
         """Take note of how high their window is; whether that changes what is live."""
-        self.window_px = px
+        if of == self.of:
+            self.window_px = px
         return self._changes()
 
     def _changes(self) -> bool:
         if not (self.words_px and self.window_px):
             return False
         before = self.live, self.crowded
-        self.live = self._read or self.at_end
-        self.crowded = self.crowded or self.words_px > self.window_px + _SLACK_PX
+        crowded = self.crowded or self.words_px > self.window_px + _SLACK_PX
+        if not self._has_keys:
+            self.live, self.crowded = self._read or self.at_end, crowded
+        elif self._undecided and crowded != self.crowded:
+            self.crowded = True
+            self._measure_anew()
+        elif self._undecided:
+            # Once: other keys may leave less room later, and without any there is more.
+            self.live, self._undecided = self._read or (self.live and self.at_end), False
         return before != (self.live, self.crowded)
 
     def scrolled(self, of: str, down_to_px: float) -> bool:
         """Take note of how far down these words were seen; whether that changes what is live."""
-        if of == self._of:
+        if of == self.of:
             self._down_to_px = max(self._down_to_px, down_to_px)
         return self.at_end and self.finish()
 

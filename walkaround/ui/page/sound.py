@@ -39,14 +39,20 @@ class Sound:
         voice: renders text to clips.
         words: the language that is spoken, asked at each word.
         settings: asked at each word, so that a change is heard at once.
+        near: asked at each clip, whether somebody is in at the brakes, whom nothing shall startle.
     """
 
     def __init__(
-        self, voice: Voice, words: Callable[[], Words], settings: Callable[[], Settings]
+        self,
+        voice: Voice,
+        words: Callable[[], Words],
+        settings: Callable[[], Settings],
+        near: Callable[[], bool],
     ) -> None:
         self._voice = voice
         self._words = words
         self._settings = settings
+        self._near = near
         # Autoplay from the start: a clip that comes together with it would stay silent.
         self._audio = flet_audio.Audio(
             src=_silence(), autoplay=True, release_mode=flet_audio.ReleaseMode.STOP
@@ -66,7 +72,7 @@ class Sound:
 
         Args:
             text: what is said.
-            soft: somebody is in at the brakes.
+            soft: somebody was in at the brakes when what it tells of was done.
             needed: it is heard to its end, whatever comes after it.
 
         Returns:
@@ -88,7 +94,7 @@ class Sound:
         return seconds
 
     async def cue(self, earcon: Earcon, *, soft: bool = False) -> None:
-        """Play one of the short sounds that stand for what has happened."""
+        """Play one of the short sounds that stand for what has happened; see `say`."""
         self._wish += 1
         if self._settings().voice:
             address, seconds = f"/earcons/{earcon}.wav", earcon_s(earcon)
@@ -116,7 +122,7 @@ class Sound:
             return False
         # The number makes each clip a new one to the page, so that "again" plays it again.
         self._audio.src = f"{address}?{wish}"
-        self._audio.volume = self._settings().volume * (SOFT if soft else 1.0)
+        self._audio.volume = self._settings().volume * (SOFT if soft or self._near() else 1.0)
         self._audio.update()
         self._ends_s = now_s() + seconds + STARTS_S * (seconds > 0)
         self.on_play(self._ends_s - now_s())

@@ -9,29 +9,45 @@ from walkaround.words.language import Words
 _UNLINKED = ("saved", "valves", "looking", "stay")
 _BY_ROUTE = {
     "settings": "settings-title",
-    "records": "records-title",
-    "vehicles": "vehicles-title",
-    "practice": "practice-title",
+    "keys": "keys-title",
     "pairing": "pairing-title",
+    "records": "records-title",
+    "board": "board-title",
+    "keeping": "keeping-title",
+    "sharing": "sharing-title",
+    "compared": "double-title",
+    "vehicles": "vehicles-title",
+    "vehicle": "vehicles-title",
+    "vehicle/new": "vehicle-new",
+    "contacts": "contacts-title",
+    "contacts/cable": "contacts-cable",
+    "practice": "practice-title",
 }
+_AT_VEHICLE = frozenset({"start", "vehicle", "board", "contacts", "practice"})
 
 
 def page_title(view: View) -> str:
-    """Name the screen: the vehicle that it is about, or what is listed."""
-    app, (head, _, rest) = view.words("app-name"), view.route.strip("/").partition("/")
-    if head in _BY_ROUTE and not view.walk_id:
-        return view.words("page-title", screen=view.words(_BY_ROUTE[head]), app=app)
-    if head in ("start", "vehicle") and (vehicle := view.parts.own_vehicles.vehicle(rest)):
-        return view.words("page-title", screen=vehicle.name, app=app)
+    """Name the screen: what it is, and the vehicle that it is about, if it is about one."""
+    app, screen = view.words("app-name"), _screen(view)
+    return view.words("page-title", screen=screen, app=app) if screen else app
+
+
+def _screen(view: View) -> str:
+    head, _, rest = view.route.strip("/").partition("/")
     if view.walk_id:
         try:
             plan = view.walk.plan
         except WalkaroundError:
-            return app
-        if plan is not None:
-            # Not by its steps, each of which has a heading: naming a page draws all of it.
-            return view.words("page-title", screen=plan.vehicle.name, app=app)
-    return app
+            return ""
+        # Not by its steps, each of which has a heading: naming a page draws all of it.
+        return view.words(f"page-at-{head}", vehicle=plan.vehicle.name) if plan else ""
+    id_, _, tail = rest.partition("/")
+    vehicle = view.parts.own_vehicles.vehicle(id_) if head in _AT_VEHICLE else None
+    if vehicle is not None:
+        what = tail if tail == "edit" else head
+        return view.words(f"page-at-{what}", vehicle=vehicle.name)
+    title = _BY_ROUTE.get(f"{head}/{id_}") or _BY_ROUTE.get(head)
+    return view.words(title) if title else ""
 
 
 def unlinked(words: Words) -> dict[str, str]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import asyncio
 import logging
-from collections.abc import Awaitable, Callable, Hashable
+from collections.abc import Awaitable, Callable
 from contextvars import copy_context
 from dataclasses import dataclass
 from typing import Any
@@ -21,7 +21,6 @@ from walkaround.base.errors import LateError, MachineError, NotNowError, Walkaro
 from walkaround.bootstrap import Parts
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.library.inbox import Inbox
-from walkaround.plan.steps import Step
 from walkaround.rules.checklist import Wording
 from walkaround.settings import OF_SHOP, Settings
 from walkaround.ui.kit.surface import Tap, tapped
@@ -33,7 +32,6 @@ from walkaround.ui.page.unfinished import Place, Unfinished
 from walkaround.ui.whereabouts import Whereabouts
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words
-from walkaround.words.prompts import Prompt
 
 log = logging.getLogger(__name__)
 
@@ -60,10 +58,10 @@ class View(Whereabouts):
         beat: what the page's root watches.
         going_on: whether the tap that led here also takes up a walk that was left.
         device: the phone that it is on.
+        knows_phone: whether what was set on that is known by now.
         reading: how far the words of its step have been on the screen.
         inbox: where the files come that this page hands over.
         unfinished: what is half done on it.
-        prompts: the words of steps, as `told_of` keeps them.
     """
 
     def __init__(self, page: ft.Page, parts: Parts, inbox: Inbox, unfinished: Unfinished) -> None:
@@ -75,16 +73,15 @@ class View(Whereabouts):
         self._at_walk: Callable[[], Awaitable[None]] | None = None
         self._moved: Callable[[], None] = lambda: None
         self._appear: Callable[[], None] = lambda: None
-        self.sound = Sound(parts.voice, lambda: self.words, lambda: self.settings)
+        self.sound = Sound(parts.voice, lambda: self.words, lambda: self.settings, self.somebody_in)
         self.device = Device(page, parts.timing.device_s)
         self._own = OwnSettings(self.device)
-        self.going_on = False
+        self.going_on = self.knows_phone = False
         self.unfinished = unfinished
         left = unfinished.place if unfinished.place.route == self.route else Place()
         _, self.panel, self.peek, self.step, self.since = left
         self.message = self.unsaved = ""
         self.beat, self.reading = Beat(), Reading()
-        self.prompts: dict[Hashable, tuple[Step, Prompt]] = {}
         self.inbox = inbox
         self.settings = parts.settings()
         # What Explain goes back from, and Shorter back to.
@@ -111,6 +108,13 @@ class View(Whereabouts):
     def walk(self) -> Walk:
         """The walk that this page is at."""
         return self.parts.walk_shown_to(self.who, self.walk_id, in_cab=self.in_cab)
+
+    def somebody_in(self) -> bool:
+        """Whether somebody may be in at the brakes of the walk that this page is at."""
+        try:
+            return bool(self.walk_id) and self.walk.somebody_in
+        except WalkaroundError:
+            return False  # nobody walks what cannot be opened
 
     @property
     def who(self) -> str:
@@ -189,9 +193,8 @@ class View(Whereabouts):
         self.unfinished.at(Place(self.route, self.panel, self.peek, step_id, since))
 
     def redraw(self) -> None:
-        """Draw the page again from what is true then, once what is under way has been sent."""
+        """Draw the page again, once what is under way is sent: a clip is fetched meanwhile."""
         self.about(self.step, self.since)
-        # A clip that is sent first is fetched while the screen is put together.
         self._loop.call_soon(self._draw)
 
     def _draw(self) -> None:
@@ -208,7 +211,10 @@ class View(Whereabouts):
     async def know_phone(self) -> None:
         """What was set on this phone stays on it."""
         motion, settings = self.device.motion, await self._own.recall(self.settings)
-        if (settings, self.device.motion) != (self.settings, motion):
+        new, self.knows_phone = not self.knows_phone, True
+        if (settings, self.device.motion) != (self.settings, motion) or (
+            new and not settings.shown_how
+        ):
             self.settings = settings
             self.device.wear(settings.dark)
             self.redraw()
@@ -263,10 +269,9 @@ class View(Whereabouts):
         inside = str(self.parts.data / "_").removesuffix("_")
         self.unsaved = self.words("page-not-saved", why=why.replace(inside, ""))
         self.redraw()
-        soft = bool(self.walk_id and (here := self.walk.here) and here.soft)
-        await self.sound.cue("not_saved", soft=soft)
+        await self.sound.cue("not_saved")
         if self.settings.voice and not self.sound.trouble:
-            await self.sound.say(self.words("page-not-saved-said"), soft=soft)
+            await self.sound.say(self.words("page-not-saved-said"))
         else:
             await self.device.shake()
         return False

@@ -15,6 +15,7 @@ from walkaround.base.message import Quantity, message
 from walkaround.plan.steps import Chambers, Step
 from walkaround.ui.kit.buttons import icon_button, wide_button
 from walkaround.ui.kit.parts import caution, notice, stretched
+from walkaround.ui.kit.scale import asked
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.surface import Tap, surface, tapped
 from walkaround.ui.kit.text import label
@@ -36,9 +37,11 @@ from walkaround.walk.chambers import (
 from walkaround.walk.state import Walk
 from walkaround.words.measured import chamber_tile
 
-_ACROSS = 4
-"""Sizes side by side; each is wider than a gloved finger."""
+_ACROSS, _FLAT_ACROSS = 4, 6
+"""Sizes side by side, each wider than a gloved finger; on a page too low for as many rows."""
 _TILE, _ZONE = 64, 72
+_CHAMBER_PX, _LIMIT_PX = 22.0, 20.0
+"""A chamber and its limit are drawn no larger: each has a line."""
 
 
 class _Half(NamedTuple):
@@ -82,7 +85,7 @@ def chambers_parts(
     if not alike(walk, step):
         doubted = any(in_doubt(walk, end) for end in ends_of(step))
         why = view.words("chambers-in-doubt" if doubted else "chambers-unlike")
-        tiles.append(caution(why, SMALL, key="unlike"))
+        tiles.append(caution(why, asked(SMALL, _LIMIT_PX), key="unlike"))
     return [], stretched([*tiles, _answers(view, taps, walk, step)], 8, tight=True)
 
 
@@ -91,10 +94,11 @@ def _tile(
 ) -> ft.Control:
     """The chamber at one end and its limit; a tap reads it anew."""
     (chamber, limit), low = chamber_tile(walk, end, view.words), view.device.low
+    large = asked(BODY - 2 if low else BODY, _CHAMBER_PX)
     text = ft.Column(
         [
-            label(chamber, size=BODY - 2 if low else BODY, bold=True, max_lines=1),
-            label(limit, size=SMALL, max_lines=1),
+            label(chamber, size=large, bold=True, max_lines=1),
+            label(limit, size=asked(SMALL, _LIMIT_PX), max_lines=1),
         ],
         spacing=0,
         tight=True,
@@ -183,11 +187,12 @@ def _entry(
             telling(words("chambers-unread"), "unread", sure=False),
             telling(words("chambers-other-kind"), "other_kind", actuator="other"),
         ]
-        for some, across in ((listed, _ACROSS), (others, 2)):
+        across_sizes = _FLAT_ACROSS if view.device.flat else _ACROSS
+        for some, across in ((listed, across_sizes), (others, 2)):
             rows.append(grid([chip(words, word, tap, key=key) for word, tap, key in some], across))
     elif not half.long:
         back, title = half._replace(type=""), words("chambers-long", side=side, type=half.type)
-        rows.append(label(words("chambers-long-tell"), QUIET, SMALL))
+        rows.append(label(words("chambers-long-tell"), QUIET, asked(SMALL, _LIMIT_PX)))
         yes = telling(words("chambers-yes"), "long_yes", long_stroke=True)
         if rated:
             yes = yes._replace(tap=tapped(go_on, half._replace(long=True)))
@@ -211,6 +216,9 @@ def _entry(
     zones = [choice_zone(word, tap, key=key, height=_ZONE) for word, tap, key in answers]
     to_back = tapped(go_on, back)
     arrow = icon_button(ft.Icons.ARROW_BACK, words("keypad-other-keys"), to_back, key="coarse")
-    top = ft.Row([arrow, ft.Container(label(title, bold=True), expand=True)], spacing=4)
+    top = ft.Row(
+        [arrow, ft.Container(label(title, size=asked(BODY, _CHAMBER_PX), bold=True), expand=True)],
+        spacing=4,
+    )
     rows += [ft.Row(list(zones), spacing=8)] if zones else []
     return stretched([top, *rows], 8, tight=True)

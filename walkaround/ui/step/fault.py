@@ -59,10 +59,16 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     async def back() -> None:
         if item is not None and only is None:
             choose("")
-        elif marks and not dropping:
-            set_dropping(True)
+        elif marks:
+            # The way back from the question leads to the marks, and not over them.
+            set_dropping(not dropping)
+            if pointed and (keys := view.device.keyboard.offers):
+                keys.point(0)
         else:
             view.open("")
+
+    async def close() -> None:
+        view.open("")
 
     # Without a tap, by whatever told the last thing that was not tapped.
     async def send(told: Mapping[str, Seen], by: By | None = "tap") -> None:
@@ -86,7 +92,11 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     def tap_on(item_id: str) -> Tap:
         return tapped(look_at, item_id)
 
-    if item is not None:
+    if dropping:
+        keep = Offer(view.words("fault-keep", count=len(marks)), "keep_marks", back)
+        drop = Offer(view.words("fault-drop", count=len(marks)), "drop_marks", close)
+        offers = [keep, drop]
+    elif item is not None:
         kinds = _faults_for(step, item)
         offers = [
             Offer(capital(seen_text(what, view.words)), f"seen_{what}", partial(tell, what, None))
@@ -103,8 +113,9 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         ]
     else:
         offers = [Offer(view.words("answer-defect"), "defect_yes", partial(send, {}, None))]
-    offers.append(Offer(view.words("go-back"), "back", back))
-    pointed = use_offers(view, offers, back, soft=step.soft)
+    if not dropping:
+        offers.append(Offer(view.words("go-back"), "back", back))
+    pointed = use_offers(view, offers, back)
 
     bar = top_bar(view.words, view.words.text(step.title), back=back)
     if not items:
@@ -112,12 +123,12 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             [bar, *_whole_step(view, taps, step), *talk_zone(view, taps, step)], expand=True
         )
     if dropping:
-        word, stay = view.words("fault-keep", count=len(marks)), partial(set_dropping, False)
-        keep = wide_button(word, stay, key="keep_marks")
-        word, away = view.words("fault-drop", count=len(marks)), view.opens("")
-        drop = wide_button(word, away, key="drop_marks", icon=ft.Icons.UNDO)
+        zones = [
+            wide_button(each.word, each.take, key=each.key, on=each.key == pointed)
+            for each in offers
+        ]
         question = heading(view.words("fault-drop-question", count=len(marks)))
-        return stretched([bar, question, drop, keep], expand=True)
+        return stretched([bar, question, *zones], expand=True)
     look = _look(view)
     plan = view.walk.plan
     assert plan is not None

@@ -19,11 +19,12 @@ from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, stretched
+from walkaround.ui.kit.scale import asked as asked_px
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import LOW_TOUCH, QUIET, SMALL, Tone
-from walkaround.ui.kit.zones import choice, in_rows, ok_zone, tile
+from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, QUIET, SMALL, Tone
+from walkaround.ui.kit.zones import answer_zone, choice, in_rows, ok_zone, tile
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
@@ -44,6 +45,8 @@ _MOVES: Mapping[LengthUnit, tuple[str, tuple[int, ...]]] = {
 """How far one tap moves the site, in which unit."""
 _METRES_IN = {"m": 1.0, "ft": 0.3048}
 _SLACK_PSI = 0.1
+_ASKED_PX = 24.0
+"""A question above what is chosen is drawn no larger."""
 
 Told = Mapping[Line, Gauge]
 
@@ -99,6 +102,10 @@ def _tile(
     return tile(figure, name, icon, anew, key=f"gauge_{line}", tone=tone)
 
 
+def _question(text: str) -> ft.Control:
+    return label(text, size=asked_px(BODY, _ASKED_PX), bold=True)
+
+
 @screen
 def _Marks(
     view: View, line: Line, known: Gauge | None, accept: Callable[[Line, Gauge], None]
@@ -110,7 +117,8 @@ def _Marks(
     def chosen(mark: float) -> Tap:
         def tapped() -> None:
             if is_coarse(mark, unit):
-                set_dial((unit, mark))
+                # Another tap on it brings back the units, where they had to go.
+                set_dial((unit, 0.0 if mark == step else mark))
             else:
                 accept(line, Gauge(name=line, unit=unit, step=mark))
 
@@ -123,12 +131,12 @@ def _Marks(
         chip(view.words, f"{mark:g}", chosen(mark), key=f"mark_{mark:g}", on=mark == step)
         for mark in GAUGE_STEPS[unit]
     ]
-    rows: list[ft.Control] = [
-        label(view.words("gauge-dial-in", gauge=gauge_name(line)), bold=True),
-        choice(units, f"unit_{unit}"),
-        label(view.words("gauge-finest"), bold=True),
-        grid(marks, 4),
-    ]
+    dial = view.words("gauge-dial-in", gauge=gauge_name(line))
+    asks_unit = [_question(dial), choice(units, f"unit_{unit}")]
+    rows = [_question(view.words("gauge-finest")), grid(marks, 4)]
+    crowded = view.device.low or view.device.flat or view.device.text_scale > 1
+    if not (crowded and step in GAUGE_STEPS[unit]):
+        rows = [*asks_unit, *rows]
     if step in GAUGE_STEPS[unit] and is_coarse(step, unit):
 
         def way(crossing: bool) -> Tap:
@@ -209,9 +217,12 @@ def _answers(
         word=word,
         height=LOW_TOUCH,
         autofocus=True,
-        across=1,
+        across=2 if view.device.flat else 1,
     )
-    off, icon = view.words("gauge-not-at-zero"), ft.Icons.REPORT
-    wrong = wide_button(off, tells(site_m, None), key="defect", icon=icon, bad=True, height=64)
-    asked = label(question, bold=True, key="zero")
+    off, icon, tap = view.words("gauge-not-at-zero"), ft.Icons.REPORT, tells(site_m, None)
+    asked = label(question, size=asked_px(BODY, _ASKED_PX), bold=True, key="zero")
+    if view.device.flat:
+        wrong = answer_zone(off, icon, tap, key="defect", tone=Tone.BAD, height=LOW_TOUCH, across=2)
+        return stretched([asked, ft.Row([wrong, right], spacing=GAP)], tight=True)
+    wrong = wide_button(off, tap, key="defect", icon=icon, bad=True, height=64)
     return stretched([asked, wrong, ft.Row([right])], tight=True)

@@ -12,6 +12,7 @@ from walkaround.plan.steps import Step
 from walkaround.plan.values import Value
 from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import stretched
+from walkaround.ui.kit.scale import asked, in_row
 from walkaround.ui.kit.sheet import grid
 from walkaround.ui.kit.surface import Tap, surface, tapped
 from walkaround.ui.kit.text import label
@@ -22,8 +23,10 @@ from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.keypad import Key, coarse_keys, fine_keys, pad_scale
 from walkaround.walk.state import Walk
 
-KEY_TEXT = 24
-_COLUMNS = 4
+KEY_TEXT, _KEY_PX, _NAME_PX = 24, 30.0, 26.0
+"""Size of a number on its key; the largest that it, and the name of what is read, are drawn, px."""
+_COLUMNS, _FLAT_COLUMNS = 4, 6
+"""Keys in a row, and beside the words on a page too low for four rows of them."""
 _ROWS = 4
 
 
@@ -54,7 +57,7 @@ def keypad(
 
     def drawn(key: Key, word: str, *, near: bool) -> ft.Control:
         return surface(
-            label(word, size=KEY_TEXT, bold=True, max_lines=1),
+            label(word, size=in_row(len(word), KEY_TEXT, least, _KEY_PX), bold=True, max_lines=1),
             tapped(enter, key),
             key=f"key_{key.value:g}",
             height=SMALL_TOUCH,
@@ -62,6 +65,7 @@ def keypad(
             padding=(2, 2),
         )
 
+    least = _FLAT_COLUMNS if view.device.flat else _COLUMNS
     in_inches, name = scale.unit == "in", view.words.text(value.name)
     word = view.words("keypad-in", name=name, unit=scale.unit)
     if coarse is None:
@@ -80,17 +84,19 @@ def keypad(
         if in_inches:
             word = view.words("keypad-whole", name=name, whole=whole)
         top = _top(view, word, lambda: set_coarse(None))
-    columns = max(_COLUMNS, math.ceil(len(zones) / _ROWS))
+    columns = max(least, math.ceil(len(zones) / _ROWS))
     return stretched([top, grid(zones, columns)], 8, tight=True)
 
 
 def _top(view: View, word: str, back: Tap | None) -> ft.Control:
     """What is entered, and the way back to its coarse part or out to a defect."""
-    title = ft.Container(label(word, size=BODY + 2, bold=True, max_lines=2), expand=True)
+    title = ft.Container(
+        label(word, size=asked(BODY + 2, _NAME_PX), bold=True, max_lines=2), expand=True
+    )
     if back is not None:
-        name = view.words("keypad-other-keys")
-        arrow = icon_button(ft.Icons.ARROW_BACK, name, back, key="coarse")
+        others = view.words("keypad-other-keys")
+        arrow = icon_button(ft.Icons.ARROW_BACK, others, back, key="coarse")
         return ft.Row([arrow, title], spacing=4)
-    name, tap, icon = view.words("answer-defect"), view.opens("fault"), ft.Icons.REPORT
-    defect = button(name, tap, key="defect", icon=icon, tone=Tone.BAD, height=48)
+    word, tap, icon = view.words("answer-defect"), view.opens("fault"), ft.Icons.REPORT
+    defect = button(word, tap, key="defect", icon=icon, tone=Tone.BAD, height=48)
     return ft.Row([title, defect], spacing=8)

@@ -36,6 +36,7 @@ from walkaround.words.measured import (
     next_value,
     reading_order,
     value_text,
+    within_text,
 )
 
 
@@ -129,8 +130,10 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
         within = found == "within"
         color = GOOD if within else BAD
         icon = ft.Icons.CHECK_CIRCLE if within else ft.Icons.REPORT
-        word = view.words(f"measure-{found}", bounds=_bounds(measure))
+        outside = view.words("measure-outside", bounds=_bounds(measure))
+        word = within_text(measure, taken, view.words) if within else outside
         told = label(word, color, ANSWER, bold=True, key="outcome")
+        told.expand = True
         shown.append(ft.Row([ft.Icon(icon, size=40, color=color), told], spacing=10))
     several = len(measure.values) > 1
     for value in measure.values:

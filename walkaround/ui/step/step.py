@@ -103,8 +103,8 @@ def _middle(
 ) -> list[ft.Control]:
     """The picture, the words and `more` among them, and the answers."""
     device, told = view.device, told_of(view, walk, step)
-    own = f"{step.id}_{view.peek}"
-    view.reading.begin(own, (device.width, device.height, device.text_scale))
+    sight = (device.width, device.height, device.text_scale)
+    view.reading.begin(f"{step.id}_{view.peek}", sight, has_keys=step.kind in _OWN_PARTS)
     place = picture_place(view, walk, step, told)
     words_, scroll_on = _words(view, taps, walk, step, told, place, more)
     if not view.reading.live:
@@ -119,8 +119,14 @@ def _middle(
     if device.flat:
         # Too low for words above the answers: they get one half of the page.
         small = [*talk_zone(view, taps, step), _small_row(view, taps, step)]
-        right = stretched([*picture, answers, *small], tight=True)
-        beside = [half(words_), half(right, alignment=ft.Alignment.BOTTOM_CENTER)]
+        right = [*picture, answers]
+        if step.kind in _OWN_PARTS and device.text_scale > 1:
+            # Below keys there is no room for them.
+            words_ = stretched([words_, *small], expand=True)
+        else:
+            right += small
+        under = stretched(right, tight=True)
+        beside = [half(words_), half(under, alignment=ft.Alignment.BOTTOM_CENTER)]
     else:
         side = half(picture[0] if picture else None, alignment=ft.Alignment.CENTER)
         beside = [side, half(stretched([words_, answers], expand=True))]
@@ -137,7 +143,7 @@ def _words(
     more: Sequence[ft.Control],
 ) -> tuple[ft.Control, Tap]:
     """What scrolls, and how to scroll it on by a page; what must be read first stands first."""
-    reading, own = view.reading, f"{step.id}_{view.peek}"
+    reading, own = view.reading, view.reading.of
 
     def changed(what_is_live: bool) -> None:
         if what_is_live:
@@ -164,9 +170,7 @@ def _words(
     else:
         first = stretched([*notices, *must], tight=True)
         first.key = f"must_{own}"
-        if step.kind not in _OWN_PARTS:
-            # Keys and choices are looked for below the words anyway: a tap more helps nobody there.
-            first.on_size_change = lambda event: changed(reading.came_out(own, event.height))
+        first.on_size_change = lambda event: changed(reading.came_out(own, event.height))
         shown = [first, *more, *rest]
     words_ = stretched(shown, expand=True, scroll=True)
     words_.key = f"words_{own}"
@@ -183,7 +187,7 @@ def _words(
 
     reading.read_on = scroll_on
     words_.on_scroll = scrolled
-    words_.on_size_change = lambda event: changed(reading.opened(event.height))
+    words_.on_size_change = lambda event: changed(reading.opened(own, event.height))
     return words_, scroll_on
 
 
@@ -191,7 +195,7 @@ def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """Where the walk stands, the way back to an earlier answer, and the menu."""
     at = walk.steps.index(step)
 
-    back = taps.pause if at == 0 else tapped(taps.look_back, walk.steps[at - 1].id)
+    back = tapped(taps.look_back, walk.steps[at - 1].id) if at else tapped(taps.pause)
     share = share_bar(len(walk.answers) / len(walk.steps), view.words("step-answered"))
     assert walk.plan is not None
     counts = {"at": at + 1, "steps": len(walk.steps)}

@@ -32,8 +32,9 @@ def talk_zone(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
     lines = [label(title, tone.ink, BODY, bold=True, max_lines=1)]
     if spoken.told:
         lines = [label(spoken.told, tone.ink, BODY, bold=True, max_lines=2)]
-    elif spoken.takes_number:
-        lines.append(label(words("ears-say-number"), tone.ink, SMALL, max_lines=1))
+    elif example := spoken.number_example:
+        how = words("ears-say-number", example=example)
+        lines.append(label(how, tone.ink, SMALL, max_lines=1))
     else:
         said = [PHRASES[each] for each in _SHOWN if each in spoken.offered][:2]
         lines.append(label(" / ".join(said), tone.ink, SMALL, max_lines=1))

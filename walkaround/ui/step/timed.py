@@ -106,12 +106,19 @@ def _Strip(view: View, walk: Walk, step: Step, shown: Step) -> ft.Control:
 
 
 def _ringing(view: View, shown: Step, *, up: bool) -> None:
-    """Let it be heard once that a time is up which was seen to run; not while one listens."""
+    """Let it be heard once that a time is up which was seen to run; not while one listens.
+
+    Where air blows out it is felt instead.
+    """
     ran, _ = ft.use_state(not up)
 
     async def ring() -> None:
-        if up and ran and not shown.quiet:
-            await view.sound.cue("time", soft=shown.soft)
+        if not (up and ran) or shown.quiet or view.somebody_in():
+            return
+        if shown.vents:
+            await view.device.shake()
+        else:
+            await view.sound.cue("time")
 
     effect(view, ring, [up])
 

@@ -171,14 +171,15 @@ class KeyTaps:
             offers.point((at + 1) % len(offers.all))
 
     async def _refuse(self, walk: Walk, step: Step, doing: Doing) -> None:
-        """Make it felt at once; say why only where nothing is cut off that must still be heard."""
+        """Make it felt at once; say why only where that is heard, and cuts off nothing needed."""
         await self._view.device.shake()
         if doing == "wait" and self._view.sound.silent_s > 0:
             # Nobody says it: another page moved the walk on.
             await self._walking.speak()
         why = tap_needed(walk, step, ok=True) or tap_needed(walk, step, ok=False)
-        if doing == "need_tap" and why and not self._walking.speaker.unheard_s(step.id):
-            await self._view.sound.say(self._view.words.text(why), soft=step.soft)
+        heard = not step.vents and not self._walking.speaker.unheard_s(step.id)
+        if doing == "need_tap" and why and heard:
+            await self._view.sound.say(self._view.words.text(why))
 
     async def _take_back(self, walk: Walk) -> None:
         """Ask again what a key answered last; both entries stay in the record."""

@@ -15,13 +15,14 @@ MOST_REPEATS = 3
 async def repeat(view: View, taps: WalkTaps) -> None:
     """Say the step on screen again after each silence; ends when anything else is shown.
 
-    A step at which one listens stays silent, and so does whatever is open over a step. Where air
-    blows out the phone is felt instead.
+    A step at which one listens stays silent, also by ear at the brakes, and so does whatever is
+    open over a step. Where air blows out the phone is felt instead.
     """
     silence_s = view.settings.repeat_s
     try:
         step = taps.shown() if view.walk_id else None
-        asked = step is not None and not step.quiet and view.walk.phase == "stepping"
+        listens = step is not None and (step.quiet or view.somebody_in())
+        asked = step is not None and not listens and view.walk.phase == "stepping"
     except WalkaroundError:
         return  # the screen says why the walk cannot be opened
     if not (silence_s and asked and view.settings.voice) or view.panel or view.in_cab:

@@ -91,21 +91,18 @@ class Speaker:
         if step.id == self._view.peek:
             # What the step asks is no order any more: the vehicle does not stand so.
             given = walk.answers.get(step.id)
-            soft = bool(walk.place and walk.place.soft)
             said = [looking_back(step, given, self._view.words)]
             if hold and hold.ended:
                 said.append(hold_results(hold, self._view.words))
-            await sound.say(" ".join(said), soft=soft)
+            await sound.say(" ".join(said))
         elif hold and hold.void:
             await sound.say(self._view.words.text(hold.void))
         elif hold and hold.ended:
             await sound.say(hold_results(hold, self._view.words))
         elif hold is None:
-            # Going back to a step brings nobody out from the brakes.
-            soft = step.soft or bool(walk.place and walk.place.soft)
             told = told_of(self._view, walk, step)
             text = f"{told.caution} {told.body}".strip() if whole else told.say
-            takes_s = told.order_share * await sound.say(text, soft=soft)
+            takes_s = told.order_share * await sound.say(text)
             if self._view.settings.wording == "brisk":
                 takes_s = min(takes_s, self._view.parts.timing.brisk_live_s)
             heard_s = asyncio.get_running_loop().time() + takes_s

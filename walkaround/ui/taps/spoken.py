@@ -13,7 +13,13 @@ from walkaround.ears.lines import Asked
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Value
 from walkaround.spoken.hearing import Heard, is_clear
-from walkaround.spoken.numbers import LEAST_LEAD, LONGEST_S, number_said, number_words
+from walkaround.spoken.numbers import (
+    LEAST_LEAD,
+    LONGEST_S,
+    number_example,
+    number_said,
+    number_words,
+)
 from walkaround.spoken.phrases import PHRASES, SCORED, Meaning, meaning_of, offered
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
@@ -92,9 +98,10 @@ class SpokenTaps:
         return offered(walk, step, place, asked=self._asking)
 
     @property
-    def takes_number(self) -> bool:
-        """Whether a number can be said now."""
-        return not self._asking and self._value() is not None
+    def number_example(self) -> str:
+        """A number as it can be said now; empty if none can be."""
+        value = None if self._asking else self._value()
+        return number_example(self._scale(*value).unit) if value else ""
 
     def _asked(self) -> Asked:
         """What can be said at a press that begins now."""
@@ -157,14 +164,22 @@ class SpokenTaps:
         why = step and meaning and tap_needed(view.walk, step, ok=meaning != "defect")
         if why and meaning in _NEED_TAPS:
             # It was understood, and it is told why that is not enough.
-            await self._say(why)
+            await self._say(why, felt=step is not None and step.vents)
             return
+        await self._not_understood(step)
+
+    async def _not_understood(self, step: Step | None) -> None:
+        view = self._view
         self._missed += 1
         self.told = view.words("ears-tap" if self._missed >= TAP_AFTER else "ears-unclear")
         view.redraw()
-        await view.sound.cue("unclear", soft=step is not None and step.soft)
+        if step is not None and step.vents:
+            # Whatever is played would not be understood.
+            await view.device.shake()
+            return
+        await view.sound.cue("unclear")
         if self._missed >= TAP_AFTER:
-            await view.sound.say(self.told, soft=step is not None and step.soft)
+            await view.sound.say(self.told)
 
     async def _do(self, meaning: Meaning, step: Step | None) -> None:
         view, walking = self._view, self._walking
@@ -203,15 +218,18 @@ class SpokenTaps:
 
     async def _ask(self, text: str, act: Act) -> None:
         """Ask whether it was heard right; the answer counts for some seconds after the question."""
-        view, step = self._view, self._walking.shown()
+        view = self._view
         self.told = view.words("ears-asked", question=text, phrase=PHRASES["yes"])
         view.redraw()
-        soft = step is not None and step.soft
-        said_s = await view.sound.say(text, soft=soft, needed=True)
+        said_s = await view.sound.say(text, needed=True)
         until_s = view.parts.timing.now_s() + said_s + YES_S
         self._question = _Question(text, act, until_s, self.microphone.place)
 
-    async def _say(self, text: Message) -> None:
+    async def _say(self, text: Message, *, felt: bool = False) -> None:
+        """Show this and say it, or let the phone be felt where it would not be understood."""
         self.told = self._view.words.text(text)
         self._view.redraw()
-        await self._view.sound.say(self.told)
+        if felt:
+            await self._view.device.shake()
+        else:
+            await self._view.sound.say(self.told)

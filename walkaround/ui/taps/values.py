@@ -115,7 +115,7 @@ class ValueTaps:
         if not await self._walking.do((ChamberTold, body)):
             return False
         self._walking.appear()
-        await view.sound.say(chamber_said(view.walk, end, view.words), soft=step.soft)
+        await view.sound.say(chamber_said(view.walk, end, view.words))
         return True
 
     async def start(self, step: Step, running: Moment | None) -> None:
@@ -143,7 +143,7 @@ class ValueTaps:
         view = self._view
         assert step.measure is not None
         text = said_text(step.measure, view.walk.measured.get(step.id, {}), view.words)
-        await view.sound.say(text, soft=step.soft)
+        await view.sound.say(text)
 
 
 def passed_s(began: Moment, now: Moment) -> float:

@@ -39,6 +39,7 @@ from walkaround.walk.events import (
     Revisited,
     Seen,
 )
+from walkaround.walk.leaving import under_air
 from walkaround.walk.state import FAULTS
 
 OF_A_STEP = frozenset({"fault", "other", "air", "withdraw", "large"})
@@ -66,8 +67,7 @@ class WalkTaps:
         self.spoken_taps = SpokenTaps(view, self)
         self.speaker = Speaker(view)
         self.last_time = LastTime(view)
-        self._beginning = False
-        self._known = -1
+        self._beginning, self._known = False, -1
         # The answer that waits for a yes, since it takes a defect back.
         self.take_back: Tap | None = None
         # Taps made while the server was away come at once, and may hit what they never meant; the
@@ -179,7 +179,9 @@ class WalkTaps:
 
     async def look_back(self, step_id: str) -> None:
         """Look at an answered step again; an empty id goes back to the step being asked."""
-        await self._move_to(step_id if step_id in self._view.walk.answers else "")
+        self._view.look(step_id if step_id in self._view.walk.answers else "")
+        self.appear()
+        await self.speak()
 
     def answers(
         self, step_id: str, answer: Answer, *, reason: Reason | None = None, choice: str = ""
@@ -254,15 +256,19 @@ class WalkTaps:
         """Go back to an answered step for good: repaired, or to be measured again."""
         body = {"step": step_id, "purpose": purpose}
         if not self.too_soon() and await self.do((Revisited, body)):
-            await self._move_to("")
+            await self.look_back("")
 
-    async def pause(self) -> None:
-        """Leave for later."""
+    async def pause(self, *, sure: bool = False) -> None:
+        """Leave for later; what stands under air is told first, unless one is sure."""
         view = self._view
         if self.too_soon():
             return
-        if view.walk.phase == "stepping" and not await self.do((Paused, {})):
-            return
+        if view.walk.phase == "stepping":
+            if not sure and under_air(view.walk):
+                view.open("leave")
+                return
+            if not await self.do((Paused, {})):
+                return
         view.sound.hush()
         await view.device.stay_awake(False)
         await view.go("/")
@@ -281,12 +287,6 @@ class WalkTaps:
             whole: somebody asked for it: all that is shown, what was explained before too.
         """
         await self.speaker.say(self._view.walk, self.shown(), whole=whole)
-
-    async def _move_to(self, peek: str) -> None:
-        """Another step appears, and is said: the one looked back at, or the one being asked."""
-        self._view.look(peek)
-        self.appear()
-        await self.speak()
 
     async def do(self, *changes: Change, or_never: bool = False) -> bool:
         """Let these things happen, all or none; whether they did.

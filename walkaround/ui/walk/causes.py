@@ -37,11 +37,11 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
     words = view.words
     erring, set_erring = use_kept(view.unfinished, "erring", taps.cause_taps.erring)
     taps.cause_taps.erring = erring
-    told = taps.cause_taps.causes(view.walk)
+    findings = taps.cause_taps.causes(view.walk)
     bar = top_bar(words, words("causes-title"), back=view.opens("defects"))
     # Another thing to do brings other outcomes under the thumb.
-    effect(view, taps.fresh, [told.next.id if told and told.next else ""])
-    if told is None:
+    effect(view, taps.fresh, [findings.next.id if findings and findings.next else ""])
+    if findings is None:
         return page_column(bar, [label(words("causes-none"))])
 
     def turned(what: Condition) -> Tap:
@@ -63,10 +63,10 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
         for what in get_args(Condition)
     ]
     body = [
-        *cause_rows(view, told),
+        *cause_rows(view, findings),
         caution(words("causes-safe"), SMALL),
-        *next_rows(view, taps, told),
-        *tried_rows(view, taps, told),
+        *next_rows(view, taps, findings),
+        *tried_rows(view, taps, findings),
         label(words("causes-erring"), QUIET, SMALL),
         grid(chips, 3),
     ]
@@ -93,7 +93,7 @@ def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
         for id_, said in outcomes
     ]
     offers.append(Offer(words("causes-more-skip"), "skip", go_on))
-    pointed = use_offers(view, offers, go_on, soft=False)
+    pointed = use_offers(view, offers, go_on)
     buttons = [
         wide_button(offer.word, offer.take, key=offer.key, on=offer.key == pointed)
         for offer in offers
@@ -110,14 +110,14 @@ def likely_cards(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     In a closed record they are only read.
     """
     words = view.words
-    found = [("lamps", "causes", taps.cause_taps.causes(walk), ft.Icons.TROUBLESHOOT)]
-    found += [("air", "leaks", taps.cause_taps.leaks(walk), ft.Icons.HEARING)]
+    panels = [("lamps", "causes", taps.cause_taps.causes(walk), ft.Icons.TROUBLESHOOT)]
+    panels += [("air", "leaks", taps.cause_taps.leaks(walk), ft.Icons.HEARING)]
     cards: list[ft.Control] = []
-    for where, panel, told, icon in found:
-        if told is None:
+    for where, panel, findings, icon in panels:
+        if findings is None:
             continue
         rows: list[ft.Control] = [label(words(f"causes-of-{where}"), bold=True)]
-        rows += [label(line) for line in likely_lines(told, words)]
+        rows += [label(line) for line in likely_lines(findings, words)]
         if walk.phase != "finished":
             rows.append(
                 wide_button(words(f"{panel}-title"), view.opens(panel), key=panel, icon=icon)
@@ -126,11 +126,11 @@ def likely_cards(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
     return cards
 
 
-def cause_rows(view: View, told: Findings) -> Sequence[ft.Control]:
+def cause_rows(view: View, findings: Findings) -> Sequence[ft.Control]:
     """A card for each likely cause of what was found, the likeliest first."""
-    if not told.likely:
+    if not findings.likely:
         return [label(view.words("causes-unexplained"), bold=True)]
-    return [_cause(view, each, part) for each, part in told.likely]
+    return [_cause(view, each, part) for each, part in findings.likely]
 
 
 def _cause(view: View, cause: ToldCause, part: float) -> ft.Control:
@@ -144,12 +144,12 @@ def _cause(view: View, cause: ToldCause, part: float) -> ft.Control:
     return card(ft.Column(lines, spacing=4))
 
 
-def next_rows(view: View, taps: WalkTaps, told: Findings) -> Sequence[ft.Control]:
+def next_rows(view: View, taps: WalkTaps, findings: Findings) -> Sequence[ft.Control]:
     """The thing that narrows the list most, and a tap for each thing that may come out of it."""
-    words, following = view.words, told.next
+    words, following = view.words, findings.next
     if following is None:
         # What confirms the likeliest, though it narrows nothing.
-        confirms = [label(words.text(cause.next)) for cause, _ in told.likely[:1]]
+        confirms = [label(words.text(cause.next)) for cause, _ in findings.likely[:1]]
         return confirms or [label(words("causes-nothing-next"))]
 
     def made(id_: str) -> Tap:
@@ -170,11 +170,11 @@ def next_rows(view: View, taps: WalkTaps, told: Findings) -> Sequence[ft.Control
     ]
 
 
-def tried_rows(view: View, taps: WalkTaps, told: Findings) -> Sequence[ft.Control]:
+def tried_rows(view: View, taps: WalkTaps, findings: Findings) -> Sequence[ft.Control]:
     """What was done so far, each of which can be taken back."""
     words = view.words
     rows: list[ft.Control] = []
-    for done in told.tried:
+    for done in findings.tried:
         back = tapped(taps.cause_taps.take_back, done.id)
         lines = [
             label(words.text(done.say), QUIET, SMALL),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import flet as ft
 
+from walkaround.base.message import message
 from walkaround.plan.steps import Step
 from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.home.keys import keys_screen
@@ -22,7 +23,7 @@ from walkaround.ui.walk.repaired import REPAIRED
 from walkaround.walk.leaving import under_air
 from walkaround.walk.state import Defect, Walk
 from walkaround.walk.transitions import recheck_stands
-from walkaround.words.answers import given_word
+from walkaround.words.answers import given_word, why_words
 from walkaround.words.measured import defect_words
 
 
@@ -31,9 +32,10 @@ def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Leave, look back, voice and looks."""
     walk, words, icons = view.walk, view.words, ft.Icons
     steps, cab = view.opens("steps"), view.to(f"/cab/{walk.id}")
-    stop = view.opens("leave") if under_air(walk) else taps.pause
     body = [
-        wide_button(words("menu-stop-for-now"), stop, key="pause", icon=icons.PAUSE_CIRCLE),
+        wide_button(
+            words("menu-stop-for-now"), tapped(taps.pause), key="pause", icon=icons.PAUSE_CIRCLE
+        ),
         wide_button(words("steps-title"), steps, key="steps", icon=icons.LIST),
         wide_button(words("keys-title"), view.opens("keys"), key="keys", icon=icons.KEYBOARD),
     ]
@@ -56,7 +58,8 @@ def keys_panel(view: View, taps: WalkTaps, key: str) -> ft.Control:  # noqa: ARG
 def leave_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Asked before a vehicle is left for now that stands under air."""
     orders = [caution(view.words.text(order)) for order in under_air(view.walk)]
-    stop = wide_button(view.words("leave-yes"), taps.pause, key="leave_yes", height=96)
+    leave = tapped(taps.pause, sure=True)
+    stop = wide_button(view.words("leave-yes"), leave, key="leave_yes", height=96)
     bar = top_bar(view.words, view.words("menu-title"), back=view.opens(""))
     return page_column(bar, [heading(view.words("leave-question")), *orders], [stop])
 
@@ -107,7 +110,7 @@ def defect_rows(view: View, walk: Walk, defect: Defect) -> list[ft.Control]:
         label(defect_words(walk, defect, view.words), BAD, bold=True),
     ]
     if repair := walk.repairs.get(step.id):
-        at = f"{repair.at.local():%H:%M}"
+        at = repair.at.local_text()
         told = view.words("summary-repaired", what=repair.what, who=repair.who, time=at)
         rows.append(label(told))
     if note := walk.notes.get(step.id):
@@ -139,19 +142,28 @@ def due_rows(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
 
 @screen
 def steps_panel(view: View, taps: WalkTaps) -> ft.Control:
-    """All steps with their answers; an answered one can be looked at again."""
+    """All steps with their answers; under way an answered one can be looked at again.
+
+    In a record each answer tells too who gave it when, and how.
+    """
     walk = view.walk
-    body = [_step_line(view, taps, walk, step) for step in walk.steps]
-    bar = top_bar(view.words, view.words("steps-title"), back=view.opens("menu"))
-    return page_column(bar, body)
+    recorded = walk.phase == "finished" or view.route.startswith("/record/")
+    body = [_step_line(view, taps, walk, step, recorded=recorded) for step in walk.steps]
+    back = view.opens("" if recorded else "menu")
+    return page_column(top_bar(view.words, view.words("steps-title"), back=back), body)
 
 
-def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    given = walk.answers.get(step.id)
-    look = tapped(taps.look_back, step.id) if given else None
-    answer = given_word(step, given, view.words) if given else view.words("steps-no-answer")
+def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step, *, recorded: bool) -> ft.Control:
+    given, words = walk.answers.get(step.id), view.words
+    look = tapped(taps.look_back, step.id) if given and not recorded else None
+    none = words("summary-unreached" if walk.phase == "finished" else "steps-no-answer")
+    answer = given_word(step, given, words) if given else none
     color = {"ok": GOOD, "defect": BAD, "missing": BAD}.get(given.answer if given else "", QUIET)
-    lines: list[ft.Control] = [label(view.words.text(step.title)), label(answer, color, bold=True)]
+    lines: list[ft.Control] = [label(words.text(step.title)), label(answer, color, bold=True)]
+    if recorded and given:
+        lines += [label(why) for why in filter(None, [why_words(step, given, words)])]
+        by, at = message(f"record-by-{given.by}"), given.at.local_text()
+        lines.append(label(words("steps-given", time=at, who=given.who, by=by), QUIET, SMALL))
     return card(ft.Column(lines, spacing=2), tap=look, key=f"step_{step.id}")
 
 

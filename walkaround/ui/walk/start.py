@@ -110,7 +110,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     }
     scopes = {each: view.words(f"start-scope-{each}") for each in SCOPES}
     if not has_air_brakes(vehicle):
-        del scopes["lamps"], scopes["brakes"]
+        scopes = {"whole": view.words("start-scope-all-lamps")}
     walkers = {each: view.words(f"start-double-{each}") for each in ("one", "two")}
     ways = {each: view.words(f"start-looks-{each}") for each in ("together", "singly")}
     body = [

@@ -26,7 +26,7 @@ hold-on = Read at { $seconds } seconds.
 hold-not-clear = Not clear yet: { $whys }
 hold-why-few = too few readings.
 hold-why-cooling = losing { $rate }, could still be cooling.
-hold-why-bounds = bounds { $low } to { $high } around the limit of { $limit }.
+hold-why-bounds = between { $low } and { $high }, and the limit is { $limit }.
 # Of several readings, and only the next one will tell which.
 hold-why-misread = one reading does not fit the others.
 hold-does-not-fit = { $value } at { $seconds } s does not fit: misread?
@@ -37,7 +37,7 @@ hold-span-loss = losing { $low } to { $high }
 hold-span-gain = gaining { $low } to { $high }
 hold-span-at-most = { $seen ->
     [yes] losing at most { $high }
-   *[no] no loss seen; at most { $high }
+   *[no] no leak measurable; at most { $high }
  }
 
 # What it came to. $moved is whether pressure was lost or gained.
@@ -62,6 +62,15 @@ hold-result-undecided = { CAPITAL($gauge) } gauge: undecided, { $why } By the pl
     [over] over
    *[within] within
  } the limit of { $limit }.
+# Large above one gauge's result; $rate and $limit are rates, only the limit has its unit.
+hold-verdict-within = Within limit: { $rate } ({ $strict ->
+    [yes] below
+   *[no] max
+ } { $limit })
+hold-verdict-over = Over the limit: { $rate } ({ $strict ->
+    [yes] must be below
+   *[no] max
+ } { $limit })
 # The plain rule is what a stopwatch and a card give: the drop over the minute against the limit.
 hold-plain-rule = Plain rule: { $moved ->
     [gained] gained

@@ -104,7 +104,7 @@ causes-nothing-next = No measurement tells more. Fix the likeliest and recheck i
 # After the last look at the lamps, while something is wrong there.
 causes-more-title = One more look?
 causes-more-why = It tells the likely causes apart. It may be left out.
-causes-more-skip = Go on without
+causes-more-skip = Continue without it
 causes-more-said = One more look, if you like. { $look }
 # What was tried, each of which can be taken back.
 causes-tried = Done so far

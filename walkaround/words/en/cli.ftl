@@ -90,6 +90,8 @@ cli-steps = Steps
 cli-step = { $title }: { $say }
 
 cli-wiring = { $vehicle }: { $volts } V, { $title } ({ $connector })
+# What the contacts of the connector may carry.
+cli-rating = Rated { $rating }
 cli-pins = Pins
 cli-pins-of-rear-socket = Pins of the rear socket
 cli-pin-in-doubt = { $pin }? in doubt: { $doubt }

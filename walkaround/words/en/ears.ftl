@@ -19,12 +19,13 @@ ears-means-yes = yes, within 5 seconds of the question
 ears-means-next = the next thing that can be wrong
 ears-means-take = that is what is wrong
 ears-means-on = on, when looking back
-ears-numbers = A pressure or a stroke: digit by digit, “one one eight”, “two point five”, “one and three over four”. It is read back, and counts after a yes.
+ears-numbers = A pressure or a stroke: digit by digit, “one one eight pounds”, “two point five”, “one and three over four inches”. It is read back, and counts after a yes.
 ears-never = Never by voice: chocks, stand clear, air charged or let out, brakes on or off, breakaway, the meter, rechecks, closing a walk. Those take a tap.
 ears-hold = Hold and talk
 ears-listening = Listening…
 ears-opening = Opening the microphone…
-ears-say-number = Digit by digit: “one one eight”
+# The example is what is understood: English, digit by digit.
+ears-say-number = Say “{ $example }”
 ears-unclear = Not understood. Say it again.
 ears-tap = Not understood twice. Please tap.
 ears-not-done = Nothing changed.

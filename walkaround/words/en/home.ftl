@@ -20,7 +20,10 @@ records-all = All
 records-with-defects = Open defects
 records-unfinished = Unfinished
 records-older = Older ones ({ $count })
-record-going = { $answered } of { $steps } answered
+record-going = { $answered } of { $steps } answered{ $count ->
+    [0] { "" }
+   *[other] , { defects-open }
+ }
 record-closed = Closed, { defects-open }{ $ended ->
     [partial] , partial
    *[whole] { "" }

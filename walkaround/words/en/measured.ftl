@@ -10,6 +10,10 @@ bound-at-least = at least { $bound }
 bound-more-than = more than { $bound }
 bound-at-most = at most { $bound }
 bound-less-than = less than { $bound }
+bound-short-at-least = min { $bound }
+bound-short-more-than = above { $bound }
+bound-short-at-most = max { $bound }
+bound-short-less-than = below { $bound }
 
 # How far a pressure fell, in percent of what it was.
 measured-drop = drop { $percent } %

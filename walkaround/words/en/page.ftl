@@ -2,6 +2,16 @@
 
 # What the browser calls the page: the screen, then the app.
 page-title = { $screen } - { $app }
+# The screen in it, where that is about one vehicle.
+page-at-walk = { $vehicle }: walk
+page-at-record = { $vehicle }: record
+page-at-cab = { $vehicle }: only what to switch
+page-at-practice = { $vehicle }: practice
+page-at-start = { $vehicle }: start a walk
+page-at-vehicle = { $vehicle }: vehicle
+page-at-edit = { $vehicle }: change the vehicle
+page-at-board = { $vehicle }: history
+page-at-contacts = { $vehicle }: socket
 page-not-saved = Not saved. { $why }
 # Said, not shown: it must be short.
 page-not-saved-said = Not saved. Look at the phone.

@@ -70,7 +70,9 @@ note-cut = The note was too long: its first { $most } characters are kept. What 
 answered-elsewhere = That step was answered meanwhile. If you saw something else, go back to it and answer it again.
 
 # Values that are measured.
-measure-within = Within
+measure-within = Within the limits
+# $limit is one of `bound-short`.
+measure-within-limit = Within limit: { $value } ({ $limit })
 measure-outside = { $bounds ->
     [high] Over the limit
     [low] Below the limit

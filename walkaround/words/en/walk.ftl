@@ -5,6 +5,8 @@ walk-cannot-be-opened = This walk cannot be opened
 start-check = Check
 start-scope-whole = Everything
 start-scope-lamps = Lamps
+# In place of the three where the app checks nothing but lamps.
+start-scope-all-lamps = Lamps: all this app checks here
 start-scope-brakes = Brakes
 start-switched-from = Lamps are switched from
 start-power-box = Box in hand
@@ -106,6 +108,8 @@ recheck-from-its-record = The vehicle is no longer as this step needs it. Finish
 recheck-not-cured = { $step }, still not right. Before: { SMALL($before) }. Now: { SMALL($now) }.
 steps-title = Steps and answers
 steps-no-answer = no answer yet
+# Of an answer in a closed record: when, by whom, and whether it was tapped.
+steps-given = { $time }, { $who }, { $by }
 
 paused-title = Left for now
 paused-answered = { $answered } of { $steps } steps are answered.
@@ -119,18 +123,20 @@ cab-next = Next: { $later }
 
 summary-close = Close the record
 summary-headline = { CAPITAL(defects-open) }
+summary-headline-early = Ended early. { CAPITAL(defects-open) }
 summary-partial-lamps = Partial: lamps only.
 summary-partial-brakes = Partial: brakes only.
 summary-partial-recheck = Partial: the recheck of earlier defects only.
 summary-partial-whole = Partial: ended before its last step.
 summary-no-result = No result.
 summary-measured = Measured
-summary-rechecked = { $step }: { $defect }, rechecked OK
+summary-rechecked = { $step }: { $defect }, rechecked OK by { $who }, { $time }
 # Why a step was not checked: "Lines on: no air".
 summary-unchecked = { $step }: { SMALL($why) }
 summary-not-reached = { $step }: not reached
+summary-unreached = Not reached
 # A defect that was taken back as none.
-summary-withdrawn = { $step }: { $defect }, taken back at { $time }
+summary-withdrawn = { $step }: { $defect }, taken back by { $who }, { $time }
 summary-notes = Notes
 summary-outcome = { $step }: { $outcome }
 # "64 steps: 60 ok, 1 defect, 3 not checked."

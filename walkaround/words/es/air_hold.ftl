@@ -37,7 +37,7 @@ hold-span-loss = pierde de { $low } a { $high }
 hold-span-gain = gana de { $low } a { $high }
 hold-span-at-most = { $seen ->
     [yes] pierde como máximo { $high }
-   *[no] no se vio pérdida; como máximo { $high }
+   *[no] no hay fuga medible; como máximo { $high }
  }
 
 # Lo que resultó. $moved dice si se perdió o se ganó presión.
@@ -62,6 +62,14 @@ hold-result-undecided = Manómetro { $gauge }: sin decidir, { $why } Por la regl
     [over] pasa del límite de { $limit }
    *[within] dentro del límite de { $limit }
  }.
+hold-verdict-within = Dentro del límite: { $rate } ({ $strict ->
+    [yes] menos de
+   *[no] máx.
+ } { $limit })
+hold-verdict-over = Pasa del límite: { $rate } ({ $strict ->
+    [yes] debe ser menos de
+   *[no] máx.
+ } { $limit })
 # La regla simple es la del reloj y la tarjeta: la caída en el minuto contra el límite.
 hold-plain-rule = Regla simple: { $moved ->
     [gained] ganó

@@ -90,6 +90,7 @@ cli-steps = Pasos
 cli-step = { $title }: { $say }
 
 cli-wiring = { $vehicle }: { $volts } V, { $title } ({ $connector })
+cli-rating = Capacidad: { $rating }
 cli-pins = Pines
 cli-pins-of-rear-socket = Pines de la toma trasera
 cli-pin-in-doubt = { $pin }? en duda: { $doubt }

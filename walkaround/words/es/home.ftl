@@ -20,7 +20,10 @@ records-all = Todos
 records-with-defects = Defectos abiertos
 records-unfinished = Sin terminar
 records-older = Anteriores ({ $count })
-record-going = { $answered } de { $steps } respondidos
+record-going = { $answered } de { $steps } respondidos{ $count ->
+    [0] { "" }
+   *[other] , { defects-open }
+ }
 record-closed = Cerrado, { defects-open }{ $ended ->
     [partial] , parcial
    *[whole] { "" }

@@ -10,6 +10,10 @@ bound-at-least = al menos { $bound }
 bound-more-than = más de { $bound }
 bound-at-most = como máximo { $bound }
 bound-less-than = menos de { $bound }
+bound-short-at-least = mín. { $bound }
+bound-short-more-than = más de { $bound }
+bound-short-at-most = máx. { $bound }
+bound-short-less-than = menos de { $bound }
 
 # Cuánto cayó una presión, en por ciento de lo que era.
 measured-drop = caída { $percent } %

@@ -2,6 +2,15 @@
 # Cómo llama el navegador a la página: la pantalla, luego la aplicación.
 page-title = { $screen } - { $app }
 
+page-at-walk = { $vehicle }: recorrido
+page-at-record = { $vehicle }: registro
+page-at-cab = { $vehicle }: solo lo que hay que accionar
+page-at-practice = { $vehicle }: práctica
+page-at-start = { $vehicle }: empezar un recorrido
+page-at-vehicle = { $vehicle }: vehículo
+page-at-edit = { $vehicle }: cambiar el vehículo
+page-at-board = { $vehicle }: historial
+page-at-contacts = { $vehicle }: toma
 page-not-saved = No se guardó. { $why }
 # Se dice, no se muestra: debe ser corto.
 page-not-saved-said = No se guardó. Mire el teléfono.

@@ -70,7 +70,8 @@ note-cut = La nota era demasiado larga: se guardan sus primeros { $most } caract
 answered-elsewhere = Ese paso se respondió mientras tanto. Si usted vio otra cosa, vuelva a él y respóndalo otra vez.
 
 # Valores que se miden.
-measure-within = Dentro del límite
+measure-within = Dentro de los límites
+measure-within-limit = Dentro del límite: { $value } ({ $limit })
 measure-outside = { $bounds ->
     [high] Pasa del límite
     [low] No llega al límite

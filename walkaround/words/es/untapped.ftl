@@ -22,7 +22,7 @@ untapped-round-defect = { $step }: { $seen }
 # En un paso: qué tecla es para qué respuesta.
 untapped-key = { $key } { $action }
 keys-title = Teclas y pedales
-keys-what = Un pasapáginas, un presentador, un interruptor de pie, teclas de números: lo que haga de teclado de este teléfono. Toque lo que una tecla debe hacer y oprímala una vez.
+keys-what = Un pasapáginas, un presentador, un interruptor de pie, teclas de números: lo que haga de teclado de este teléfono, y el botón de unos audífonos si el navegador lo transmite. Toque lo que una tecla debe hacer y oprímala una vez.
 keys-never = Las teclas responden miradas de luces y reflectores, y otras miradas sencillas. Todo lo demás pide un toque: calzas, aire, frenos, manómetros, segundas revisiones, cerrar un recorrido.
 keys-take-back = Atrás, en los 10 segundos después de una respuesta con tecla, retira esa respuesta.
 keys-for-ok = Bien

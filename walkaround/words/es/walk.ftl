@@ -6,6 +6,7 @@ walk-cannot-be-opened = No se puede abrir este recorrido
 start-check = Revisar
 start-scope-whole = Todo
 start-scope-lamps = Luces
+start-scope-all-lamps = Luces: todo lo que esta aplicación revisa aquí
 start-scope-brakes = Frenos
 start-switched-from = Las luces se prenden desde
 start-power-box = Caja en mano
@@ -107,6 +108,7 @@ recheck-from-its-record = El vehículo ya no está como este paso lo necesita. T
 recheck-not-cured = { $step }, todavía mal. Antes: { SMALL($before) }. Ahora: { SMALL($now) }.
 steps-title = Pasos y respuestas
 steps-no-answer = sin respuesta
+steps-given = { $time }, { $who }, { $by }
 
 paused-title = En pausa
 paused-answered = { $answered } de { $steps } pasos tienen respuesta.
@@ -120,18 +122,20 @@ cab-next = Sigue: { $later }
 
 summary-close = Cerrar el registro
 summary-headline = { CAPITAL(defects-open) }
+summary-headline-early = Terminado antes. { CAPITAL(defects-open) }
 summary-partial-lamps = Parcial: solo luces.
 summary-partial-brakes = Parcial: solo frenos.
 summary-partial-recheck = Parcial: solo la revisión de defectos anteriores.
 summary-partial-whole = Parcial: terminado antes de su último paso.
 summary-no-result = Sin resultado.
 summary-measured = Medido
-summary-rechecked = { $step }: { $defect }, revisado otra vez, bien
+summary-rechecked = { $step }: { $defect }, revisado otra vez, bien, por { $who }, { $time }
 # Por qué no se revisó un paso: "Líneas conectadas: sin aire".
 summary-unchecked = { $step }: { SMALL($why) }
 summary-not-reached = { $step }: no se llegó
+summary-unreached = No se llegó
 # Un defecto que se retiró por no serlo.
-summary-withdrawn = { $step }: { $defect }, retirado a las { $time }
+summary-withdrawn = { $step }: { $defect }, retirado por { $who }, { $time }
 summary-notes = Notas
 summary-outcome = { $step }: { $outcome }
 # "64 pasos: 60 bien, 1 defecto, 3 sin revisar."

@@ -1,0 +1,54 @@
+"""What the long trials of spoken answers share: one press, and running them in parts.
+
+They need the extra `ears` and Debian's `espeak-ng`, `flite`, `festival`, `festvox-kdlpc16k` and
+`festvox-us-slt-hts`. `SPOKEN_PART=2/4` runs the second quarter of the trials.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple, TypeVar
+
+import numpy as np
+from support.workshop import HZ
+
+from walkaround.ears.scorer import Scorer
+from walkaround.ears.voices import Voices
+from walkaround.ears.worker import Phone
+from walkaround.spoken.hearing import Heard
+from walkaround.spoken.phrases import SCORED
+
+CHUNK = HZ // 25
+"""Samples that a phone sends at a time."""
+_PART, _PARTS = map(int, os.environ.get("SPOKEN_PART", "1/1").split("/"))
+Trial = TypeVar("Trial")
+
+
+class Models(NamedTuple):
+    """What hears: the model of speech, and the one that tells voices from noise."""
+
+    scorer: Scorer
+    voices: Voices
+
+
+def heard(models: Models, sound: np.ndarray, spelled: tuple[str, ...] = ()) -> Heard:
+    """What comes of a press that begins half a second into this sound, and ends with it."""
+    phone = Phone(*models, SCORED, spelled)
+    phone.feed(sound[: HZ // 2])
+    last = len(sound) - HZ // 2
+    for at in range(HZ // 2, len(sound) + HZ, CHUNK):
+        if at >= last:
+            phone.release()
+            last = len(sound) + 2 * HZ
+        chunk = sound[at : at + CHUNK]
+        if len(chunk) < CHUNK:
+            chunk = np.zeros(CHUNK, np.float32)
+        if (found := phone.feed(chunk)) is not None:
+            return Heard.model_validate(found)
+    return Heard()
+
+
+def of_part(each: Iterable[Trial]) -> Iterator[tuple[int, Trial]]:
+    """The trials of the part that is run, each with its number among all, from 1."""
+    return ((at, trial) for at, trial in enumerate(each, 1) if at % _PARTS == _PART % _PARTS)

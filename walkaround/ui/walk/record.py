@@ -1,0 +1,158 @@
+"""The record of a closed walk: who and when, its files, what it found, and the recheck."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import flet as ft
+
+from walkaround.bootstrap import today
+from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
+from walkaround.plan.steps import Plan
+from walkaround.records.walk_line import original_id
+from walkaround.ui.compared.pair import compare_buttons
+from walkaround.ui.home.copies import copy_buttons
+from walkaround.ui.kit.buttons import button, wide_button
+from walkaround.ui.kit.parts import card, caution, page_column, top_bar
+from walkaround.ui.kit.text import label
+from walkaround.ui.kit.theme import QUIET, SMALL
+from walkaround.ui.page.guard import screen
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.walk.sign import signatures_card
+from walkaround.ui.walk.summary import findings, headline
+from walkaround.vehicle.model import Vehicle
+from walkaround.walk.events import Answered, Finished
+from walkaround.walk.state import Walk
+
+
+@screen
+def record_screen(view: View, taps: WalkTaps) -> ft.Control:
+    """A closed walk: its findings, its files, and the recheck of what is still open."""
+    walk = view.walk
+    assert walk.plan is not None
+
+    async def recheck() -> None:
+        await taps.begin(recheck_plan(view, walk))
+
+    began, vehicle = walk.events[0].at.local_text(), walk.plan.vehicle
+    names = tuple(dict.fromkeys(e.who for e in walk.events if isinstance(e, Answered)))
+    ended = next((e.at.local_text() for e in walk.events if isinstance(e, Finished)), "")
+    times = [view.words("record-begun", began=began, who=walk.events[0].who)]
+    times += [view.words("record-ended", ended=ended)] if ended else []
+    times += [view.words("record-answered-by", names=names)] if len(names) > 1 else []
+    marks = {"plate": vehicle.plate, "vin": vehicle.vin}
+    steps = view.words("steps-title")
+    body: list[ft.Control] = [
+        *headline(view, walk),
+        *(label(told, QUIET, SMALL) for told in times),
+        *(
+            label(view.words(f"record-{name}", mark=mark), QUIET, SMALL)
+            for name, mark in marks.items()
+            if mark
+        ),
+        *(
+            label(view.words.text(each), QUIET, SMALL)
+            for each in view.parts.sharing.signed(walk.id)
+        ),
+        *_copies(view, walk),
+        *_linked(view, walk),
+        *compare_buttons(view, walk),
+        *findings(view, taps, walk),
+        *_known_before(view, vehicle),
+        wide_button(steps, view.opens("steps"), key="steps", icon=ft.Icons.LIST),
+        signatures_card(view, walk),
+    ]
+    if (walk.open_defects or walk.due) and walk.phase == "finished":
+        word, icon = view.words("record-recheck"), ft.Icons.REPLAY
+        body.append(wide_button(word, recheck, key="recheck", icon=icon))
+    page, table = view.words("record-page"), view.words("record-table")
+    everything = view.words("record-everything")
+    share = button(
+        view.words("record-share"),
+        key="share",
+        icon=ft.Icons.IOS_SHARE,
+        url=f"/shared/{walk.id}.zip",
+        expand=True,
+        height=64,
+    )
+    files: list[ft.Control] = [
+        ft.Row([_file(view, walk, "pdf", page), share], spacing=12),
+        ft.Row(
+            [_file(view, walk, "csv", table), _file(view, walk, "json", everything)], spacing=12
+        ),
+    ]
+    bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
+    return page_column(bar, body, [ft.Column(files, spacing=8)])
+
+
+def _known_before(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
+    """What was noted of the vehicle, and known to be damaged, when the walk began."""
+    told = {"report-vehicle-note": vehicle.notes, "report-known-damage": "\n".join(vehicle.damage)}
+    rows: list[ft.Control] = [
+        row
+        for title, text in told.items()
+        if text
+        for row in (label(view.words(title), bold=True), label(text))
+    ]
+    return [card(ft.Column(rows, spacing=6), key="known_before")] if rows else []
+
+
+def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """The other copies of this walk, where it went on differently somewhere."""
+    overview = view.parts.store.overview()
+    others = copy_buttons(view, overview, walk.id, but=walk.id)
+    said = caution(view.words("record-copies", count=len(others)), key="copies")
+    return [said, *others] if others else []
+
+
+def _linked(view: View, walk: Walk) -> list[ft.Control]:
+    """The record whose defects this one rechecks, and those that recheck its own."""
+    assert walk.plan is not None
+    lines, words = view.parts.store.overview().lines, view.words
+    former = [line for line in lines if line.id == walk.plan.recheck_of]
+    later = [line for line in lines if line.recheck_of == walk.id]
+    return [
+        ft.Row(
+            [
+                button(
+                    words(told, day=f"{line.began.astimezone():%Y-%m-%d %H:%M}"),
+                    view.to(f"/record/{line.id}"),
+                    key=f"linked_{line.id}",
+                    icon=ft.Icons.LINK,
+                )
+            ]
+        )
+        for told, found in (("record-recheck-of", former), ("record-rechecked-on", later))
+        for line in found
+    ]
+
+
+def recheck_plan(view: View, walk: Walk) -> Plan:
+    """A walk of its own for the open defects of this one, and for what was repaired there."""
+    assert walk.plan is not None
+    settings, vehicle, power = view.settings, walk.plan.vehicle, walk.plan.power
+    now, rules = today(view.parts.clock), view.parts.library.rules
+    # A source that this vehicle has no more, such as a box at a power unit.
+    known = power in powers_for(vehicle, rules.power_sources)
+    return plan_walk(
+        vehicle,
+        rules,
+        day=now,
+        scope="recheck",
+        power=power if known else default_power(vehicle),
+        together=walk.plan.together,
+        air=walk.plan.air,
+        towed=walk.plan.towed,
+        shop=settings.shop,
+        gauges=settings.gauges_at_zero(vehicle, walk.plan.air, settings.altitude_m, now),
+        altitude_m=settings.altitude_m,
+        only=[step.id for step in walk.steps if walk.is_open(step.id) or step.id in walk.due],
+        recheck_of=original_id(walk.id),
+        former=walk.plan,
+    )
+
+
+def _file(view: View, walk: Walk, kind: str, word: str) -> ft.Control:
+    url, icon = f"/files/{walk.id}.{kind}?language={view.words.language}", ft.Icons.DOWNLOAD
+    return button(word, key=f"file_{kind}", icon=icon, url=url, expand=True, height=64)
