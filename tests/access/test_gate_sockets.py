@@ -38,7 +38,7 @@ async def test_a_new_key_ends_every_open_page_at_once_for_the_app_and_for_the_br
     # As the screen does: in another thread than the one that serves.
     await asyncio.to_thread(pairing.renew)
     for page in pages:
-        await asyncio.wait_for(page.task, 5)
+        await asyncio.wait_for(page.task, 20)
         sent = [page.outgoing.get_nowait() for _ in range(page.outgoing.qsize())]
         assert sent[-1] == {"type": "websocket.close", "code": DROPPED, "reason": "key changed"}
         assert "too late" not in str(sent)
@@ -102,7 +102,7 @@ async def test_a_page_that_is_gone_takes_no_room_even_if_the_app_never_ends_it(
         for page in pages:
             assert (await page.outgoing.get())["type"] == "websocket.accept"
             page.incoming.put_nowait({"type": "websocket.disconnect", "code": 1001})
-        await asyncio.wait_for(asyncio.gather(*(page.task for page in pages)), 10)
+        await asyncio.wait_for(asyncio.gather(*(page.task for page in pages)), 20)
 
 
 async def test_a_page_that_its_app_has_given_up_leaves_its_room(
@@ -122,10 +122,10 @@ async def test_a_page_that_its_app_has_given_up_leaves_its_room(
     gate = Gate(waits_for_ever, pairing)
     page = opened(gate, socket(pairing))
     await page.outgoing.get()
-    await asyncio.wait_for(page.task, 10)
+    await asyncio.wait_for(page.task, 20)
     again = opened(gate, socket(pairing))
     assert (await again.outgoing.get())["type"] == "websocket.accept"
-    await asyncio.wait_for(again.task, 10)
+    await asyncio.wait_for(again.task, 20)
 
 
 async def test_a_page_that_reads_little_is_not_given_up(
@@ -137,7 +137,7 @@ async def test_a_page_that_reads_little_is_not_given_up(
     await asyncio.wait({page.task}, timeout=0.3)
     assert not page.task.done()
     page.incoming.put_nowait({"type": "websocket.disconnect", "code": 1001})
-    await asyncio.wait_for(page.task, 10)
+    await asyncio.wait_for(page.task, 20)
 
 
 async def test_a_new_key_ends_the_session_of_a_phone_that_takes_nothing(pairing: Pairing) -> None:

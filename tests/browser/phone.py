@@ -286,17 +286,20 @@ class Phone:
         expect(either).to_be_attached(timeout=PATIENCE_MS)
 
     def seconds_left(self) -> int:
-        """What the running air hold shows."""
-        shown = self.page.get_by_label(_SECONDS).first
-        found = _SECONDS.search(shown.get_attribute("aria-label") or "")
+        """What the running air hold says; a page has that as a text, or as the name of one."""
+        shown = self._saying(_SECONDS).first
+        said = shown.get_attribute("aria-label") or shown.text_content() or ""
+        found = _SECONDS.search(said)
         assert found is not None
         return int(found[1])
 
     def counts_on(self, seconds: int) -> None:
-        """Wait until the running air hold shows something other than so many seconds."""
-        shown = self.page.get_by_label(_SECONDS).first
+        """Wait until the running air hold says something other than so many seconds."""
         stuck = re.compile(rf"\b{seconds} seconds (left|to the next reading)")
-        expect(shown).not_to_have_attribute("aria-label", stuck, timeout=PATIENCE_MS)
+        expect(self._saying(stuck)).to_have_count(0, timeout=PATIENCE_MS)
+
+    def _saying(self, words: re.Pattern[str]) -> Locator:
+        return self.page.get_by_text(words).or_(self.page.get_by_label(words))
 
     def text(self) -> str:
         """Everything that a screen reader would find on the page now."""

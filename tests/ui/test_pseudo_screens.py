@@ -22,6 +22,7 @@ from support.strangewalk import answered, begun_hold
 
 from walkaround.base.message import read_in_logs_by
 from walkaround.disk.locations import shipped
+from walkaround.exchange.shop_key import long_key
 from walkaround.library.languages import languages
 from walkaround.library.load import Library, load_library
 from walkaround.plan.plan_walk import plan_walk, powers_for
@@ -115,6 +116,8 @@ async def walked(depot: App, looker: Looker, vehicle_id: str) -> None:
     looker.kept |= {
         *KEPT,
         str(depot.parts.data),
+        # Drawn by chance, and of letters that may spell anything.
+        long_key(depot.parts.sharing.key().public),
         *(source for plan in plans_of(vehicle_id) for source in sources_in(plan)),
     }
     for vehicle in depot.parts.library.vehicles:

@@ -282,7 +282,7 @@ async def test_a_new_key_ends_an_open_page_and_its_cookie(server: Server) -> Non
     async with joined(server, cookie=old, origin=server.origin) as page:
         await asyncio.to_thread(server.pairing.renew)
         with pytest.raises(websockets.ConnectionClosed) as ended:
-            await asyncio.wait_for(page.recv(), 10)
+            await asyncio.wait_for(page.recv(), 20)
     assert ended.value.rcvd is not None
     assert ended.value.rcvd.code == DROPPED
     with pytest.raises(websockets.InvalidStatus):
@@ -297,10 +297,10 @@ async def test_a_message_that_is_too_long_ends_its_page_and_no_other(server: Ser
         with suppress(websockets.ConnectionClosed):
             await page.send(b"\x00" * (MOST_MESSAGE_BYTES + 1))
         with pytest.raises(websockets.ConnectionClosed) as ended:
-            await asyncio.wait_for(page.recv(), 10)
+            await asyncio.wait_for(page.recv(), 20)
         assert ended.value.rcvd is not None
         assert ended.value.rcvd.code == 1009  # RFC 6455, 7.4.1: too big to process
-        await asyncio.wait_for(await other.ping(), 10)
+        await asyncio.wait_for(await other.ping(), 20)
 
 
 def test_a_full_disk_opens_no_browser_but_serves(

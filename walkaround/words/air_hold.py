@@ -163,16 +163,16 @@ def plain_rule(result: Assessment, limit_psi_per_min: float, words: Words) -> st
 
 
 def verdict_words(result: Assessment, rule: HoldRule, words: Words) -> str:
-    """The verdict of one gauge, with what decides it: "Within limit: 0.6 (max 2 psi/min)"."""
+    """The verdict of one gauge, with what decides it: "Within limit: 0.6 (max 2)"."""
     if result.verdict not in ("within", "over"):
         return capital(words(f"verdict-{verdict_shown(result)}"))
     unit, limit_psi = words.units.pressure, rule.limit_psi_per_min
     # What was gained is told by the plain rule below: none of it was lost.
     rate, limit = _apart(max(0.0, result.rate_psi_per_min), limit_psi, unit)
+    told = {"rate": rate, "limit": limit}
     return words(
         f"hold-verdict-{result.verdict}",
-        rate=rate.removesuffix(f" {unit}/min"),
-        limit=limit,
+        **{name: text.removesuffix(f" {unit}/min") for name, text in told.items()},
         strict=_yes(not rule.equal_passes),
     )
 

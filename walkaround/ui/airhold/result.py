@@ -81,7 +81,7 @@ def _result(view: View, hold: Hold, line: Line, assessment: Assessment) -> ft.Co
     color = {"within": GOOD, "over": BAD}.get(assessment.verdict)
     decided = assessment.verdict in ("within", "over")
     why = doubt(assessment, limit_psi, hold.gauge(line).unit, view.words)
-    verdict = label(verdict_words(assessment, hold.rule, view.words), color, ANSWER - 4, bold=True)
+    verdict = label(verdict_words(assessment, hold.rule, view.words), color, ANSWER - 6, bold=True)
     verdict.expand = True
     shape = ft.Icon(_SHAPES[assessment.verdict], size=36, color=color)
     lines: list[ft.Control] = [

@@ -62,7 +62,7 @@ hold-result-undecided = { CAPITAL($gauge) } gauge: undecided, { $why } By the pl
     [over] over
    *[within] within
  } the limit of { $limit }.
-# Large above one gauge's result; $rate and $limit are rates, only the limit has its unit.
+# Large above one gauge's result; $rate and $limit are rates, whose unit stands below.
 hold-verdict-within = Within limit: { $rate } ({ $strict ->
     [yes] below
    *[no] max
