@@ -44,12 +44,15 @@ RIVALS = (
     "Not all is well here",
     "It is on this vehicle",
     "I am not ready to begin",
+    "Are you ready to begin",
     "Nothing is wrong",
+    "This was possible",
+    "I do not mean that one",
     "Yes that is wrong",
     "That is not right",
 )
-"""What sounds like a phrase that answers, and means the contrary. They are scored too, so that they
-are taken for none; they themselves mean nothing."""
+"""What sounds like a phrase that answers, and means the contrary or asks. They are scored too, so
+that they are taken for none; they themselves mean nothing."""
 SCORED = (*PHRASES.values(), *RIVALS)
 
 _BY_PLACE: Mapping[Place, frozenset[Meaning]] = {
