@@ -30,7 +30,7 @@ def odometer_field(view: View, taps: WalkTaps) -> ft.Control:
     return ft.TextField(
         label=view.words(f"odometer-{kind}", unit=unit),
         value=before,
-        input_filter=ft.NumbersOnlyInputFilter(),
+        input_filter=ft.InputFilter(r"^[0-9]*"),
         keyboard_type=ft.KeyboardType.NUMBER,
         max_length=len(str(MOST_ODOMETER)),
         counter="",
