@@ -20,7 +20,6 @@ from walkaround.ui.asked.fitting import (
     title_px,
 )
 from walkaround.ui.asked.lamps import lamp_at, tapped_lamps
-from walkaround.ui.asked.told import told_of
 from walkaround.ui.asked.words import OWN_KINDS, VENTS_PX, listed_items
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.part import part_view
@@ -28,6 +27,7 @@ from walkaround.ui.drawn.plan import step_plan_view
 from walkaround.ui.page.pressing import key_line_px, talk_px
 from walkaround.ui.page.view import View
 from walkaround.ui.practice.sight import seen_picture
+from walkaround.ui.taps.speaker import told_of
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
 

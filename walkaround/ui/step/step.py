@@ -9,7 +9,6 @@ import flet as ft
 
 from walkaround.plan.steps import Step
 from walkaround.ui.asked.picture import Place, picture_place, step_picture, words_px
-from walkaround.ui.asked.told import told_of
 from walkaround.ui.asked.words import step_words
 from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import notice, share_bar, stretched, top_bar
@@ -28,6 +27,7 @@ from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
 from walkaround.ui.step.talk import talk_zone
 from walkaround.ui.step.timed import wait_parts, wait_strips
+from walkaround.ui.taps.speaker import told_of
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
