@@ -30,10 +30,10 @@ def test_every_script_of_flets_own_page_is_kept_in_order() -> None:
     ours = scripts(INDEX)
     assert len(theirs) >= 4
     assert [script for script in ours if script in theirs] == theirs
-    # Nothing from elsewhere, spoken answers, whether the device is still paired, how soon to try
-    # again, sound long after a tap, double touches, learnt keys, no connection and in which
-    # language that is said, size of text, pinching, semantics.
-    assert len(ours) == len(theirs) + 12
+    # Nothing from elsewhere, spoken answers, the share sheet, whether the device is still paired,
+    # how soon to try again, sound long after a tap, frames while one plays, double touches, learnt
+    # keys, no connection and in which language that is said, size of text, pinching, semantics.
+    assert len(ours) == len(theirs) + 14
 
 
 def test_the_server_finds_where_to_write_its_settings() -> None:

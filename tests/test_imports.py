@@ -56,15 +56,16 @@ IMPORTS: dict[str, frozenset[str]] = {
         base disk vehicle rules brakes lamps weighing causes leaks rounds plan walk garage
     """),
     "words": named("base vehicle rules airhold plan walk"),
-    "report": named("base vehicle rules brakes airhold weighing plan walk drawing words"),
-    "records": named("base disk weighing plan walk report words"),
+    "report": named("base vehicle rules brakes airhold weighing plan walk compared drawing words"),
+    "records": named("base disk weighing plan walk compared report words"),
     "exchange": named("base disk records walk"),
     "board": named("base rules walk records report words"),
     "fleet": named("base disk exchange records report walk words"),
     "timing": named(""),
-    "bootstrap": named(
-        "base disk ears access board exchange library records settings timing voice walk words"
-    ),
+    "bootstrap": named("""
+        base disk ears access board compared exchange library records settings timing voice walk
+        words
+    """),
     "ui": named("""
         base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
         repairs compared untapped spoken ears drawing garage practice settings exchange library
@@ -75,8 +76,8 @@ IMPORTS: dict[str, frozenset[str]] = {
         bootstrap words ui
     """),
     "cli": named("""
-        base disk vehicle rules lamps weighing airhold plan walk library records bootstrap words
-        cli_options cli_output cli_serve cli_causes cli_walks cli_exchange cli_fleet
+        base disk vehicle rules lamps weighing airhold plan walk exchange library records bootstrap
+        words cli_options cli_output cli_serve cli_causes cli_walks cli_exchange cli_fleet
     """),
     "cli_causes": named("base weighing words"),
     "cli_walks": named("base records words"),
@@ -145,7 +146,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "platformdirs": named("disk.locations"),
     "tomllib": named("library.toml_file"),
     "tomli_w": named("vehicle.to_toml"),
-    "subprocess": named("voice.process ears.process"),
+    "subprocess": named("voice.process ears.process exchange.processes"),
     "onnxruntime": named("ears.scorer ears.voices"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),

@@ -16,6 +16,7 @@ from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError, NotNowError
 from walkaround.base.message import message, read_in_logs_by
 from walkaround.board.search import WalkSearch
+from walkaround.compared.later import NOTHING_LATER, Later
 from walkaround.disk import locations
 from walkaround.ears.lines import Ears
 from walkaround.ears.process import HearingProcess, is_installed
@@ -23,6 +24,7 @@ from walkaround.exchange.in_app import Sharing
 from walkaround.library.languages import checklist_texts, languages, message_files
 from walkaround.library.load import Library
 from walkaround.library.own_vehicles import OwnVehicles
+from walkaround.records.files import later_of
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.store import WalkStore
@@ -118,6 +120,13 @@ class Parts:
         # The list of all walks is asked of such walks alone, since it looks at the disk.
         double = walk.plan is not None and walk.plan.double
         return double and walk.id in self.store.overview().blind
+
+    def later(self, walk: Walk) -> Later:
+        """Tell what walks since say of what a walk left open."""
+        # The same: most walks leave nothing open.
+        if not walk.open_defects:
+            return NOTHING_LATER
+        return later_of(walk, self.store.overview(), self.open_walks.walk)
 
     def walk_shown_to(self, who: str, walk_id: str, *, in_cab: bool = False) -> Walk:
         """Give a walk to whoever may see it; in the cab no answers are shown.

@@ -41,6 +41,7 @@ from walkaround.cli_serve import serve
 from walkaround.cli_walks import walks_document, walks_text
 from walkaround.disk import locations
 from walkaround.disk.durable import write_durably
+from walkaround.exchange.verify import shop_of
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
@@ -59,13 +60,15 @@ from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
 from walkaround.library.walk_causes import likely_of
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.records.files import FILE_KINDS, PAGES, ending, walk_file
+from walkaround.records.files import FILE_KINDS, PAGES, ending, later_of, walk_file
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.reader import WalkReader
+from walkaround.records.walk_line import original_id
 from walkaround.records.walk_table import TABLE_KINDS, write_walks
 from walkaround.rules.checklist import Wording
 from walkaround.vehicle.model import Vehicle
 from walkaround.walk.advance import fold
+from walkaround.walk.state import Walk
 from walkaround.weighing.findings import NOTHING_LIKELY
 from walkaround.words.language import Words
 from walkaround.words.problems import error_text
@@ -256,13 +259,21 @@ def _walks(options: argparse.Namespace) -> int:
 
 def _report(options: argparse.Namespace) -> int:
     kind = ending(options.output, FILE_KINDS)
-    loaded = WalkReader(data_folder(options)).load(options.walk)
+    data_at = data_folder(options)
+    reader = WalkReader(data_at)
+    loaded = reader.load(options.walk)
     if not loaded.events:
         raise MachineError(loaded.notice)
     walk = fold(loaded.events)
-    photos = PhotoFolder(data_folder(options)).those_of(options.walk, walk.photos_taken)
+    photos = PhotoFolder(data_at).those_of(options.walk, walk.photos_taken)
+
+    def walk_of(walk_id: str) -> Walk:
+        return replace(fold(reader.load(walk_id).events), id=walk_id)
+
+    later = later_of(replace(walk, id=options.walk), reader.overview(), walk_of)
+    where = shop_of(data_at, original_id(options.walk), reader.read(options.walk))
     likely = likely_of(walk, _library_of_today()) if kind in PAGES else NOTHING_LIKELY
-    data = walk_file(walk, kind, options.words, loaded.notice, photos, likely)
+    data = walk_file(walk, kind, options.words, loaded.notice, photos, likely, later, where)
     write_durably(options.output, data)
     return 0
 

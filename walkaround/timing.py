@@ -26,6 +26,7 @@ class Timing:
         save_again_s: how long after the end of an air hold could not be saved that is tried again.
         unbegun_s: how soon to ask again after a prompt that is about to be spoken.
         brisk_live_s: how soon one tap may answer for many lamps, for those who know the walk.
+        ahead_s: how soon after a prompt began the next ones are rendered: once it is on the screen.
         device_s: how long a phone may take to answer what is asked of it.
         now_s: tells the seconds that `dead_s` goes by, never set back.
     """
@@ -39,5 +40,6 @@ class Timing:
     save_again_s: float = 5.0
     unbegun_s: float = 0.2
     brisk_live_s: float = 1.0
+    ahead_s: float = 0.3
     device_s: float = 2.0
     now_s: Callable[[], float] = time.monotonic

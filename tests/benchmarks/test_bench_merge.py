@@ -3,8 +3,9 @@ rows, and a bare write of the same files. Prints ratios.
 
 DuckDB is a general-purpose reader of JSON lines, written in C++; it neither checks a seal nor saves
 anything. psql copies a row an event into a table with a key, on the disk when it returns. Each uses
-one thread. What a merge adds is told apart: checking every seal and signature, and writing every
-walk to a file of its own so that a power cut cannot take it back.
+one thread, a merge of so many as many processes as there are CPUs. What a merge adds is told apart:
+checking every seal and signature, and writing every walk to a file of its own so that a power cut
+cannot take it back.
 """
 
 from __future__ import annotations
@@ -19,11 +20,12 @@ from time import perf_counter
 
 import duckdb
 from benchmarks.conftest import Rounds
-from support.manywalks import fill
+from support.manywalks import write_shared
 from support.postgres import address, programs, server
 from support.shops import Shop
 
 from walkaround.disk.together import write_together
+from walkaround.exchange.shop_key import ShopKey
 from walkaround.exchange.verify import verify
 
 MANY, FEW = 100_000, 150
@@ -31,22 +33,22 @@ MANY, FEW = 100_000, 150
 _MERGING = """
 import re, sys
 from pathlib import Path
+from resource import RUSAGE_CHILDREN, getrusage
 from support.shops import Shop
 def most_kb():
     return int(re.search("VmHWM:\\s*([0-9]+)", Path("/proc/self/status").read_text())[1])
 before = most_kb()
 merged = Shop(Path(sys.argv[1])).merge(Path(sys.argv[2]))
-print(len(merged.added), most_kb() - before)
+print(len(merged.added), most_kb() - before, getrusage(RUSAGE_CHILDREN).ru_maxrss)
 """
 
 
 def test_bringing_many_walks_together(tmp_path: Path, rounds: Rounds) -> None:
     count = rounds(MANY, FEW)
-    kilobytes = {}
+    kilobytes, own = {}, ShopKey.of(Shop(tmp_path / "north", "Depot North").data)
     for walks in (count // 4, count):
-        north = Shop(tmp_path / f"north_{walks}", "Depot North")
-        fill(north.data, walks, 33)
-        file = north.share(tmp_path / f"north_{walks}.zip")
+        file = tmp_path / f"north_{walks}.zip"
+        write_shared(file, walks, 33, own)
         began = perf_counter()
         south = str(tmp_path / f"south_{walks}")
         done = subprocess.run(
@@ -55,7 +57,7 @@ def test_bringing_many_walks_together(tmp_path: Path, rounds: Rounds) -> None:
         ).stdout.split()  # fmt: skip
         merge_s = perf_counter() - began
         assert int(done[0]) == walks
-        kilobytes[walks] = int(done[1])
+        kilobytes[walks] = int(done[1]), int(done[2])
     began = perf_counter()
     assert verify(file, {}).faults == []
     verify_s = perf_counter() - began
@@ -79,7 +81,9 @@ def test_bringing_many_walks_together(tmp_path: Path, rounds: Rounds) -> None:
     print(f"  the files alone, written and forced to the disk once: {bare_s:.1f} s")
     fewer, more = kilobytes.values()
     print(
-        f"  memory above the start: {fewer / 1e3:.0f} MB for a quarter, {more / 1e3:.0f} MB for all"
+        f"  memory above the start: {fewer[0] / 1e3:.0f} MB for a quarter,"
+        f" {more[0] / 1e3:.0f} MB for all; the largest process that checks:"
+        f" {fewer[1] / 1e3:.0f} and {more[1] / 1e3:.0f} MB in all"
     )
 
 

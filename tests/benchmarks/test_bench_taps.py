@@ -43,6 +43,8 @@ FIRST = "marker_front"
 """From here on, step after step takes one tap."""
 MOST_BYTES = 6000
 """What one step may send to the page."""
+WARM = 13
+"""Taps on each page before those that count, so that the browser has compiled what they run."""
 LINES, SMALL, SHAPES = 12, 4, 60
 """What a step of a walk shows: lines of words, small buttons, shapes of the plan."""
 _TIME_WORDS = """
@@ -259,7 +261,8 @@ def _at(ours: app.App, walk_id: str, step: Step) -> bool:
 def test_a_tap_shows_and_says_the_next_step_about_as_fast_as_a_bare_page(
     chromium: Browser, tmp_path: Path, capsys: pytest.CaptureFixture[str], rounds: Rounds
 ) -> None:
-    count = rounds(40, 3)
+    warm = rounds(WARM, 0)
+    count = warm + rounds(40, 3)
     words, sounds, clips = _walked_taps(chromium, tmp_path, count)
     assets = tmp_path / "assets"
     assets.mkdir()
@@ -278,6 +281,8 @@ def test_a_tap_shows_and_says_the_next_step_about_as_fast_as_a_bare_page(
         for number in range(1, count + 1):
             _words_ms(phone, "Play", f"clip {number} of many")
             bare_sounds.append(_sound_ms(phone))
+    for first in (words, sounds, bare_words, bare_screens, bare_sounds):
+        del first[:warm]
     with capsys.disabled():
         print(f"\n{_line('tap to the next step on screen', words, bare_words, 'counter')}")
         print(_line("tap to the next step on screen", words, bare_screens, "change of screen"))

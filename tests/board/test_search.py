@@ -45,3 +45,12 @@ def test_a_line_that_changed_is_read_anew() -> None:
     search, line = WalkSearch(), LINES[0]
     assert not search.find([line], "newname", ENGLISH.text)
     assert search.find([line._replace(vehicle_name="Newname")], "newname", ENGLISH.text)
+
+
+def test_each_reader_finds_defects_in_their_own_language() -> None:
+    search = WalkSearch()
+    for _ in range(2):
+        assert len(search.find(LINES, "rear", ENGLISH.text)) == 2
+        assert not search.find(LINES, "rear", lambda _: "vuelta")
+        assert search.find(LINES, "vuelta", lambda _: "vuelta")
+        assert not search.find(LINES, "vuelta", ENGLISH.text)

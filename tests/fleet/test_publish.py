@@ -10,7 +10,7 @@ import pytest
 from fleet.conftest import Publishing
 from support.english import ENGLISH
 from support.manywalks import fill
-from support.shops import Shop, picture, told, walk_of
+from support.shops import PLAN, Shop, picture, told, walk_of
 
 from walkaround.base.errors import InputError, MachineError
 from walkaround.exchange.shop_key import ShopKey
@@ -50,6 +50,17 @@ def test_every_event_lies_there_as_it_was_sealed_once_however_often_it_is_sent(
     of_two = "SELECT body::json FROM walkaround.events WHERE walk = %s ORDER BY seq"
     rows = [row[0] for row in asked.execute(of_two, [walk_of(2)])]
     assert rows == [plain(event) for event in told(2, "")]
+
+
+def test_a_walk_of_a_double_check_waits_until_both_are_closed(
+    north: Shop, published: Publishing
+) -> None:
+    north.keep(1, "a")
+    with north.open() as (_, walks):
+        first = walks.begin(PLAN.model_copy(update={"double": True}), "Ana")
+    told_of = published(north)
+    assert told_of.walks == 1
+    assert list(told_of.left_out) == [first]
 
 
 def test_a_walk_that_went_on_is_told_once_as_it_is_now(

@@ -18,6 +18,7 @@ from support import handed_over
 from support.english import ENGLISH
 from support.walks import HOLD, STEPS, Teller, begun, plan, step
 
+from walkaround.plan.steps import Item
 from walkaround.report.facts import COLUMNS, facts_of
 from walkaround.report.html import page_html
 from walkaround.report.page import contents_of
@@ -79,6 +80,40 @@ def test_each_lamp_has_a_row_of_its_own() -> None:
     assert told["rear_right"] == ("no fault named", None, None)
     assert len(lamps) == len(told)
     assert all("," not in str(row["item"]) for row in lamps)
+
+
+def test_a_housing_with_several_lamps_has_a_row_for_each() -> None:
+    bar = Item(id="bar", name="bar", kind="tail", lamps=("bar_left", "bar_right"))
+    teller = begun(plan((STEPS[0], STEPS[1].model_copy(update={"items": (bar,)}), STEPS[2])))
+    teller.ok("chocks")
+    teller.found("tail_rear", bar="dark")
+    teller.tell(Finished)
+    told = [(row["item"], row["lamp"], row["seen"], row["defect"]) for row in rows(teller.walk)]
+    assert [row for row in told if row[0] == "bar"] == [
+        ("bar", "bar_left", "dark", "open"),
+        ("bar", "bar_right", "dark", "open"),
+    ]
+    # Also where nobody got to it.
+    assert ("backup_centre", "backup_centre", None, None) in told
+
+
+def test_no_cell_names_two_lamps_and_no_lamp_has_two_rows_of_one_answer() -> None:
+    lamps = rows(found(), "lamp")
+    assert not [row for row in lamps if row["lamp"] and " " in row["lamp"]]
+    keys = [(row["time_utc"], row["step"], row["item"], row["lamp"]) for row in lamps]
+    assert len(set(keys)) == len(keys)
+
+
+def test_what_later_walks_say_stands_beside_what_is_open_and_nowhere_else() -> None:
+    walk = found()
+    step_id = walk.open_defects[0].step
+    later = {step_id: ("cured", "20261126_081502_4f3a9c"), "chocks": ("open", "x")}
+    told = [*facts_of(walk, ENGLISH, later=later)]  # type: ignore[arg-type]
+    beside = [row for row in told if row["later"]]
+    assert {(row["step"], row["defect"]) for row in beside} == {(step_id, "open")}
+    assert {(row["later"], row["later_walk"]) for row in beside} == {later[step_id]}
+    # What the walk itself found is not written anew.
+    assert [row | {"later": None, "later_walk": None} for row in told] == rows(walk)
 
 
 def test_a_lamp_that_was_rechecked_has_a_row_for_each_answer() -> None:

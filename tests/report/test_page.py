@@ -10,6 +10,7 @@ import io
 import re
 from base64 import b64encode
 from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 from hashlib import sha256
 from html.parser import HTMLParser
@@ -25,14 +26,17 @@ from support.english import ENGLISH
 from support.handed_over import NAMES, Walker, lettered, library, planned
 from support.walks import STEPS, begun, plan, step
 
+from walkaround.compared.later import LaterLook
 from walkaround.disk.locations import assets
 from walkaround.library.walk_causes import likely_of
 from walkaround.records.files import FileKind, walk_file
+from walkaround.report.about import time_text
 from walkaround.report.contents import Contents, Photo, Picture, Prose, Table, ToWrite
 from walkaround.report.page import contents_of
 from walkaround.report.pdf import MOST_SHEETS
+from walkaround.report.tables import walk_row
 from walkaround.walk.advance import advance
-from walkaround.walk.events import Answered, Photographed, Repaired, Tried
+from walkaround.walk.events import Answered, OdometerRead, Photographed, Repaired, Tried
 from walkaround.walk.seals import seal
 from walkaround.walk.state import Walk
 from walkaround.weighing.findings import NOTHING_LIKELY
@@ -342,6 +346,42 @@ def test_a_rule_in_doubt_says_so_beside_its_source() -> None:
 def test_a_recheck_names_the_walk_that_it_is_of() -> None:
     facts = dict(contents_of(walk_of("recheck"), ENGLISH).facts)
     assert facts["Recheck of walk"] == walk_of("with findings").id
+
+
+def test_what_later_walks_say_stands_beside_what_this_one_left_open() -> None:
+    walk = walk_of("with findings")
+    (first, *others) = walk.open_defects
+    again = walk_of("recheck")
+    look = LaterLook("cured", again.id, "Bohdan", again.events[-1].at)
+    contents = contents_of(walk, ENGLISH, later={first.step: (look,)})
+    texts = written(contents)
+    left = len(others)
+    assert contents.headline.startswith(f"{left + 1} defects left open in this walk; ")
+    states = [text for text in texts if text.startswith("OPEN")]
+    assert (states.count("OPEN"), len(states)) == (left, left + 1)
+    assert states[0] == "OPEN in this walk, OK since"
+    said = f"Rechecked OK since by Bohdan, {time_text(look.at, ENGLISH)}, in walk {again.id}."
+    assert [text for text in texts if said in text]
+    all_cured = {defect.step: (look,) for defect in walk.open_defects}
+    assert contents_of(walk, ENGLISH, later=all_cured).headline.endswith("all rechecked OK since")
+    still = {first.step: (replace(look, state="open"),)}
+    assert contents_of(walk, ENGLISH, later=still).headline == contents_of(walk, ENGLISH).headline
+
+
+def test_the_head_names_the_shop_and_leaves_the_line_where_it_is_not_known() -> None:
+    walk = walk_of("whole")
+    assert dict(contents_of(walk, ENGLISH, where="Depot North").facts)["Where"] == "Depot North"
+    assert dict(contents_of(walk, ENGLISH).facts)["Where"] == ""
+
+
+def test_the_head_tells_an_odometer_that_was_read_and_asks_for_none() -> None:
+    teller = begun()
+    assert "Odometer" not in dict(contents_of(teller.walk, ENGLISH).facts)
+    teller.tell(OdometerRead, value=48210, unit="mi")
+    teller.tell(OdometerRead, value=48213, unit="mi")
+    assert dict(contents_of(teller.walk, ENGLISH).facts)["Odometer"] == "48213 mi"
+    row = walk_row(teller.walk)
+    assert (row["odometer_mi"], row["odometer_km"]) == (48213, None)
 
 
 def test_what_nobody_told_is_said_not_to_be_given() -> None:

@@ -23,7 +23,14 @@ from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import SESSION_BEFORE
 from walkaround.words.language import Words
 
-HURRIED = Timing(dead_s=0.0, twice_s=0.0, hold_beat_s=0.04, stopwatch_beat_s=0.02, wait_beat_s=0.02)
+HURRIED = Timing(
+    dead_s=0.0,
+    twice_s=0.0,
+    hold_beat_s=0.04,
+    stopwatch_beat_s=0.02,
+    wait_beat_s=0.02,
+    ahead_s=0.0,
+)
 """Tests tap faster than people, and what beats beats fast, yet slower than a busy machine draws."""
 PATIENT = replace(HURRIED, dead_s=Timing().dead_s, twice_s=Timing().twice_s)
 """A tap too soon after the last counts for nothing, as with people: the clock stands still, so a

@@ -11,8 +11,10 @@ from support.flet_harness import Screen
 from support.screens_holding import walk_of
 
 from walkaround.compared.signed import Signed
+from walkaround.exchange.share import share
+from walkaround.exchange.verify import verify
 from walkaround.walk.events import Answered, Finished
-from walkaround.web.files import record_file, table_file
+from walkaround.web.files import record_file, shared_file, table_file
 
 SEMITRAILER = "sandbag_semitrailer_7"
 WAITS = "Ann walks this vehicle for a double check."
@@ -98,6 +100,10 @@ async def test_neither_phone_shows_the_others_answers_until_both_are_closed(depo
     table = table_file(depot.parts, ENGLISH, "walks.csv")
     assert isinstance(table, FileResponse)
     assert first not in Path(table.path).read_text(encoding="utf-8")
+    assert shared_file(depot.parts, ENGLISH, f"{first}.zip").status_code == 409
+    every = shared_file(depot.parts, ENGLISH, "all.zip")
+    assert isinstance(every, FileResponse)
+    assert verify(Path(every.path), {}).walks == 0
     # Bob sees neither her record, nor a defect of it in lists, nor "last time" at its step.
     for route in (f"/record/{first}", f"/walk/{first}"):
         async with depot.page(route) as screen:
@@ -123,6 +129,19 @@ async def test_neither_phone_shows_the_others_answers_until_both_are_closed(depo
         assert shows(screen, "dark")
     async with depot.page(f"/record/{second}") as screen:
         assert shows(screen, "Bob walks this vehicle for a double check.")
+
+
+async def test_a_walk_goes_out_once_both_are_closed(depot: App, tmp_path: Path) -> None:
+    first, second = await begun(depot), await joined(depot)
+    parts, key = depot.parts, depot.parts.sharing.key()
+    closed(depot, first, "Ann", "dark")
+    early = share(tmp_path / "early.zip", parts.store, parts.photos, [first], key)
+    assert early.walks == []
+    assert list(early.left_out) == [first]
+    assert "once both walks are closed" in ENGLISH.text(early.left_out[first])
+    closed(depot, second, "Bob", "")
+    late = share(tmp_path / "late.zip", parts.store, parts.photos, [first], key)
+    assert (late.walks, late.left_out) == ([first], {})
 
 
 async def test_the_second_walker_does_not_clear_what_the_first_found(depot: App) -> None:

@@ -116,6 +116,7 @@ async def walked(depot: App, looker: Looker, vehicle_id: str) -> None:
     looker.kept |= {
         *KEPT,
         str(depot.parts.data),
+        *long_key(depot.parts.sharing.key().public).split(),
         # Drawn by chance, and of letters that may spell anything.
         long_key(depot.parts.sharing.key().public),
         *(source for plan in plans_of(vehicle_id) for source in sources_in(plan)),

@@ -11,9 +11,13 @@ from support.flet_harness import Screen
 from support.screens_holding import hold
 
 from walkaround.plan.steps import Step
+from walkaround.rules.checklist import Wording
+from walkaround.ui.taps.speaker import AHEAD
 from walkaround.walk.events import Answered
 from walkaround.walk.state import Walk
+from walkaround.words.language import Words
 from walkaround.words.measured import reading_order
+from walkaround.words.prompts import Prompt, prompt
 
 SEMITRAILER = "sandbag_semitrailer_7"
 BLACKOUT_TRAILER = "pump_trailer_3"
@@ -142,6 +146,25 @@ async def test_each_step_is_spoken_once_and_the_next_ones_are_rendered_ahead(dep
         await screen.click("wording")
         assert str(steps[1].long) in depot.voice.said[-1]
         assert str(steps[1].long) in screen.text
+
+
+async def test_each_step_is_put_into_words_once_for_screen_voice_and_what_comes_next(
+    depot: App, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It was six times a tap, which the next screen had to wait for."""
+    worded: list[str] = []
+
+    def counted(step: Step, power: str, wording: Wording, words: Words, *, anew: bool) -> Prompt:
+        worded.append(step.id)
+        return prompt(step, power, wording, words, anew=anew)
+
+    monkeypatch.setattr("walkaround.ui.asked.told.prompt", counted)
+    walk_id = depot.begin(SEMITRAILER)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        for _ in range(3):
+            await answer_ok(depot, screen, walk_id)
+    asked_and_next = [step.id for step in walk_of(depot, walk_id).steps[: 3 + 1 + AHEAD]]
+    assert sorted(worded) == sorted(asked_and_next)
 
 
 async def test_who_asks_for_a_lamp_to_be_explained_hears_what_was_explained_before(

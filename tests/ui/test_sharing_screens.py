@@ -33,8 +33,10 @@ def north(tmp_path: Path) -> Shop:
     return shop
 
 
-async def bring_in(south: App, screen: Screen, data: bytes, *, size: int | None = None) -> None:
-    """A file is chosen; if the page asks for it, the browser hands it over."""
+async def bring_in(
+    south: App, screen: Screen, data: bytes, *, size: int | None = None, take: bool = True
+) -> None:
+    """A file is chosen; if the page asks for it, the browser hands it over, and it is taken in."""
     picker = screen.find("bring_in").action.file_picker
     size = len(data) if size is None else size
     file = {"id": 1, "name": "north.zip", "size": size, "path": None, "bytes": None}
@@ -47,6 +49,9 @@ async def bring_in(south: App, screen: Screen, data: bytes, *, size: int | None 
             at = {"file_name": "north.zip", "progress": progress, "error": None}
             await screen.fire(picker, "upload", at)
     await screen.until(lambda: not screen.has("coming"))
+    if take and screen.has("take_in"):
+        await screen.click("take_in")
+        await screen.until(lambda: not screen.has("came"))
 
 
 async def test_a_file_is_brought_in_and_what_became_of_its_walks_is_told(
@@ -76,6 +81,21 @@ def north_key(north: Shop) -> str:
     return ShopKey.of(north.data).public
 
 
+async def test_what_is_in_a_file_is_told_before_it_is_brought_in(
+    south: App, north: Shop, tmp_path: Path
+) -> None:
+    file = north.share(tmp_path / "north.zip")
+    async with south.page("/sharing") as screen:
+        await bring_in(south, screen, file.read_bytes(), take=False)
+        assert "Not a byte was changed: 2 walks, 0 photos." in screen.texts()
+        assert any(t.startswith("Signed by Depot North, whose key") for t in screen.texts())
+        assert len(south.parts.store.overview().lines) == 1
+        await screen.click("leave_it")
+        await screen.until(lambda: not screen.has("came"))
+    assert len(south.parts.store.overview().lines) == 1
+    assert not list((tmp_path / "south" / "sharing").glob("*.tmp"))
+
+
 async def test_a_file_that_was_changed_is_refused_with_a_sentence(
     south: App, north: Shop, tmp_path: Path
 ) -> None:
@@ -83,9 +103,13 @@ async def test_a_file_that_was_changed_is_refused_with_a_sentence(
     data[300] ^= 1
     async with south.page("/sharing") as screen:
         await bring_in(south, screen, bytes(data))
-        refused = "north.zip: it is not as it was written: bytes were changed or lost on the way"
-        assert any(word.startswith(refused) for word in screen.texts())
+        refused = "it is not as it was written: bytes were changed or lost on the way"
+        assert refused in screen.texts()
+        assert not screen.has("take_in")
+        await screen.click("leave_it")
+        await screen.until(lambda: not screen.has("came"))
         assert not screen.has("merged")
+    assert not list((tmp_path / "south" / "sharing").glob("*.tmp"))
     assert len(south.parts.store.overview().lines) == 1
 
 

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from support.app import App
 from support.english import ENGLISH
+from support.flet_harness import Screen
 from support.screens_holding import walk_of
 from support.walks import HOLD, at_the_hold
 
-from walkaround.walk.events import Answered, Finished, Noted
+from walkaround.records.walk_line import copy_id
+from walkaround.ui.walk.repaired import REPAIRED
+from walkaround.walk.events import Answered, Finished, Noted, Revisited
+from walkaround.web.files import record_file
 from walkaround.words.measured import defect_words
 
 SEMITRAILER = "sandbag_semitrailer_7"
@@ -89,6 +93,60 @@ async def test_a_recheck_shows_what_was_wrong_and_both_records_lead_to_each_othe
         assert screen.has(f"linked_{after}")
 
 
+async def test_a_record_says_that_its_defect_was_rechecked_and_offers_no_recheck(
+    depot: App,
+) -> None:
+    before = found_dark(depot)
+    step_id, later = faulty(depot, before), depot.begin(SEMITRAILER, scope="lamps", who="Bo")
+    depot.clock.wait(60.0)
+    for step in walk_of(depot, later).steps:
+        if step.wait:
+            depot.clock.wait(step.wait.seconds)
+        body: dict[str, object] = {"step": step.id, "answer": "ok"}
+        if step.choices:
+            body["choice"] = step.choices[0].id
+        depot.parts.open_walks.do(later, "Bo", (Answered, body))
+    said = f"in walk {later}."
+    async with depot.page(f"/record/{before}") as screen:
+        told = screen.texts()
+        assert "1 defect left open in this walk; rechecked OK since" in told
+        assert any(t.startswith("Rechecked OK since by Bo, ") and t.endswith(said) for t in told)
+        assert screen.has(f"linked_{later}")
+        assert not screen.has("recheck")
+        assert not screen.has(f"{REPAIRED}{step_id}")
+    for kind in ("html", "csv"):
+        file = bytes(record_file(depot.parts, ENGLISH, f"{before}.{kind}").body).decode()
+        assert later in file
+    # The walk's own result stays as it was recorded.
+    assert walk_of(depot, before).is_open(step_id)
+    # Found wrong once more, it is open again.
+    depot.parts.open_walks.do(
+        later,
+        "Bo",
+        (Revisited, {"step": step_id, "purpose": "change"}),
+        (Answered, {"step": step_id, "answer": "defect"}),
+    )
+    async with depot.page(f"/record/{before}") as screen:
+        assert "1 open defect" in [text.lower() for text in screen.texts()]
+        assert any(t.startswith("Still open: seen by Bo, ") for t in screen.texts())
+        assert screen.has("recheck")
+
+
+async def test_a_copy_of_a_record_leads_to_the_recheck_too(depot: App) -> None:
+    before = found_dark(depot)
+    async with depot.page(f"/record/{before}") as screen:
+        await screen.click("recheck")
+        await screen.until(lambda: len(depot.parts.store.overview().lines) == 2)
+    after = depot.parts.store.overview().lines[0].id
+    copy = copy_id(before, "ab" * 32)
+    depot.parts.open_walks.take_in(copy, depot.parts.store.read(before))
+    async with depot.page(f"/record/{copy}") as screen:
+        assert screen.has(f"linked_{after}")
+    async with depot.page(f"/record/{after}") as screen:
+        assert screen.has(f"linked_{before}")
+        assert screen.has(f"linked_{copy}")
+
+
 async def test_a_second_walk_of_a_vehicle_asks_and_the_first_may_be_gone_on_with(
     depot: App,
 ) -> None:
@@ -149,3 +207,26 @@ def test_what_closed_a_defect_is_kept_though_its_step_is_answered_again() -> Non
     later = teller.ok(HOLD).answers[HOLD]
     assert later.id != closing.id
     assert teller.walk.defects[HOLD].closed == closing
+
+
+async def type_odometer(screen: Screen, text: str) -> None:
+    await screen.fill("odometer", text)
+    await screen.fire(screen.find("odometer"), "blur")
+
+
+async def test_an_odometer_may_be_typed_and_nothing_asks_for_it(depot: App) -> None:
+    walk_id = found_dark(depot)
+    async with depot.page(f"/record/{walk_id}") as screen:
+        await type_odometer(screen, "")
+        assert walk_of(depot, walk_id).odometer is None
+        await type_odometer(screen, "48213")
+        await screen.until(lambda: "Odometer 48213 mi" in screen.texts())
+        entries = len(walk_of(depot, walk_id).events)
+        # Left as it is, it is not kept once more.
+        await type_odometer(screen, "48213")
+        assert len(walk_of(depot, walk_id).events) == entries
+    depot.parts.store.change_settings({"length": "mm"})
+    async with depot.page(f"/record/{walk_id}") as screen:
+        assert "Odometer 48213 mi" in screen.texts()
+        await type_odometer(screen, "77592")
+        await screen.until(lambda: "Odometer 77592 km" in screen.texts())

@@ -30,6 +30,7 @@ from walkaround.walk.events import (
     HoldVoided,
     Measured,
     Noted,
+    OdometerRead,
     Paused,
     Photographed,
     ReadingMended,
@@ -91,6 +92,7 @@ BODIES: dict[type[Any], dict[str, Any]] = {
     Resumed: {},
     Revisited: {"step": "chocks", "purpose": "recheck"},
     Signed: {"what": "brakes", "name": "Ana", "strokes": [[[0, 0], [1000, 400]], [[7, 7]]]},
+    OdometerRead: {"value": 48213, "unit": "mi"},
     TimerBegan: {"step": "build_up"},
 }
 """One of each kind but the first of a walk, which stands in ROWS."""

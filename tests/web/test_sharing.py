@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import json
 from collections.abc import AsyncIterator
 from pathlib import Path
 
@@ -41,7 +42,7 @@ async def client(tmp_path: Path) -> AsyncIterator[httpx.AsyncClient]:
     ("name", "called"),
     [
         ("all.zip", "depot_north_2026-11-25.zip"),
-        (f"{walk_of(1)}.zip", f"{walk_of(1)}_2026-11-25.zip"),
+        (f"{walk_of(1)}.zip", "pump_trailer_3_2026-11-26_0815.zip"),
     ],
 )
 async def test_walks_are_downloaded_as_a_record_file(
@@ -96,3 +97,11 @@ async def test_the_table_of_all_walks_is_downloaded(
     assert [row["walk"] for row in table] == [walk_of(1)] * rows
     assert "walk" in (table.fieldnames or ())
     assert (await client.get("/tables/key.csv")).status_code == 404
+
+
+async def test_the_same_is_downloaded_as_lines_for_programs(client: httpx.AsyncClient) -> None:
+    answer = await client.get("/tables/walks.ndjson?language=en")
+    assert answer.headers["content-type"].startswith("application/x-ndjson")
+    assert [json.loads(line)["walk"] for line in answer.text.splitlines()] == [walk_of(1)]
+    assert (await client.get("/tables/facts.ndjson")).text == ""
+    assert (await client.get("/tables/facts.pdf")).status_code == 404

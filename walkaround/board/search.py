@@ -2,15 +2,52 @@
 
 What can be typed is put together once a line, and again only for lines that changed, so that a
 search does nothing but look for words in texts. Titles of defects are in the reader's language:
-there are few different ones, so each is read once a search.
+there are few different ones, so each is read once a search, to see whether that is the same still.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from walkaround.base.message import Text
 from walkaround.records.walk_line import WalkLine
+
+MOST_READERS = 3
+"""Phones may each show another language; of so many at the same time nothing is read twice."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What may be typed of walks, case folded, as one reader reads their defects' titles."""
+
+    titles: Mapping[Text, str] = field(default_factory=dict)
+    by_id: Mapping[str, tuple[WalkLine, str]] = field(default_factory=dict)
+    lines: Sequence[WalkLine] = ()
+    texts: Sequence[str] = ()
+
+    def of(self, lines: Sequence[WalkLine], read: Callable[[Text], str]) -> _Told:
+        if lines == self.lines:
+            return self
+        titles, by_id, texts = dict(self.titles), dict(self.by_id), list[str]()
+        for line in lines:
+            known, text = by_id.get(line.id, (None, ""))
+            if known is not line:
+                text = _typed_of(line, titles, read)
+                by_id[line.id] = line, text
+            texts.append(text)
+        return _Told(titles, by_id, lines, texts)
+
+
+def _typed_of(line: WalkLine, known: dict[Text, str], read: Callable[[Text], str]) -> str:
+    titles = []
+    for title in line.titles:
+        if (text := known.get(title)) is None:
+            text = known[title] = read(title)
+        titles.append(text)
+    began = line.began.astimezone().isoformat(" ", "minutes")[: len("2026-11-25 08:15")]
+    told = (line.vehicle_name, line.plate, line.vin, *line.who, line.id, began)
+    return "\n".join((*told, *titles)).casefold()
 
 
 class WalkSearch:
@@ -18,7 +55,7 @@ class WalkSearch:
 
     def __init__(self) -> None:
         """Start with nothing read."""
-        self._told: dict[str, tuple[WalkLine, str]] = {}
+        self._told: tuple[_Told, ...] = ()
 
     def find(
         self, lines: Iterable[WalkLine], typed: str, read: Callable[[Text], str]
@@ -30,32 +67,21 @@ class WalkSearch:
             typed: words, or parts of them; with none every line is found.
             read: turns a defect's title into text.
         """
-        words = typed.casefold().split()
+        lines, words = tuple(lines), typed.casefold().split()
         if not words:
-            return tuple(lines)
-        titles: dict[Text, str] = {}
-        hits = []
-        for line in lines:
-            told = self._of(line)
-            missing = [word for word in words if word not in told]
-            if missing and line.titles:
-                for title in line.titles:
-                    if title not in titles:
-                        titles[title] = read(title).casefold()
-                missing = [
-                    word for word in missing if all(word not in titles[t] for t in line.titles)
-                ]
-            if not missing:
-                hits.append(line)
-        return hits
+            return lines
+        before = self._as_read(read)
+        told = before.of(lines, read)
+        # Put together first, then kept, so that no other thread sees half of it.
+        others = [each for each in self._told if each is not before]
+        self._told = (told, *others[: MOST_READERS - 1])
+        hits: Sequence[int] = range(len(lines))
+        for word in words:
+            hits = [place for place in hits if word in told.texts[place]]
+        return [lines[place] for place in hits]
 
-    def _of(self, line: WalkLine) -> str:
-        known = self._told.get(line.id)
-        if known is not None and known[0] is line:
-            return known[1]
-        began = line.began.astimezone()
-        told = "\n".join(
-            (line.vehicle_name, line.plate, line.vin, *line.who, line.id, f"{began:%Y-%m-%d %H:%M}")
-        ).casefold()
-        self._told[line.id] = line, told
-        return told
+    def _as_read(self, read: Callable[[Text], str]) -> _Told:
+        for told in self._told:
+            if all(read(title) == text for title, text in told.titles.items()):
+                return told
+        return _Told()

@@ -21,7 +21,8 @@ from walkaround.disk.durable import TEMPORARY, make_folder, sweep
 from walkaround.exchange.merge import Merged, merge
 from walkaround.exchange.share import share
 from walkaround.exchange.shop_key import ShopKey, know_shop, known_shops
-from walkaround.exchange.verify import standings
+from walkaround.exchange.verify import Verified, shop_of, standings, verify
+from walkaround.records.files import file_name
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.store import WalkStore
@@ -80,19 +81,31 @@ class Sharing:
 
         Raises:
             InputError: there is no such walk.
-            MachineError: it could not be written.
+            MachineError: the walk cannot be read, or the file not be written.
         """
         key, path = self.key(), self.incoming()
+        if walk_id:
+            name = file_name(self._open_walks.walk(walk_id), "zip")
+        else:
+            whose = re.sub("[^a-z0-9]+", "_", key.shop.lower()).strip("_") or "walks"
+            name = f"{whose}_{self._clock().local():%Y-%m-%d}.zip"
         share(path, self._store, self._photos, [walk_id] if walk_id else [], key)
-        whose = re.sub("[^a-z0-9]+", "_", key.shop.lower()).strip("_") or "walks"
-        day = f"{self._clock().local():%Y-%m-%d}"
-        return path, f"{original_id(walk_id) or whose}_{day}.zip"
+        return path, name
 
     def incoming(self) -> Path:
         """A path for one more file on its way; MachineError if there is no room for it."""
         folder = locations.sharing(self._data)
         make_folder(folder)
         return folder / f"{uuid4().hex}.zip{TEMPORARY}"
+
+    def look_at(self, path: Path) -> Verified:
+        """Look at every byte of a file that has come, before anything of it is taken in."""
+        return verify(path, self.known())
+
+    def leave(self, path: Path) -> None:
+        """Take nothing of a file that has come, which is then gone."""
+        with suppress(OSError):
+            path.unlink(missing_ok=True)
 
     def take_in(self, path: Path, name: str) -> Merged:
         """Take in a record file of this name that has come, which is then gone; see `merge`."""
@@ -101,10 +114,17 @@ class Sharing:
             with self._merging:
                 return merge([path], self._data, self._store, self._open_walks, name)
         finally:
-            with suppress(OSError):
-                path.unlink(missing_ok=True)
+            self.leave(path)
 
     def signed(self, walk_id: str) -> Sequence[Message]:
         """Say who signed a walk that came from elsewhere; nothing of one that was made here."""
         file = self._store.read(walk_id)
         return standings(original_id(walk_id), file, self.known()) if file.origin.elsewhere else ()
+
+    def where(self, walk_id: str) -> str:
+        """Name the shop in which a walk was made; empty where that is not known."""
+        try:
+            return shop_of(self._data, original_id(walk_id), self._store.read(walk_id))
+        except MachineError as error:
+            _log.warning("%s", error)
+            return ""

@@ -13,24 +13,22 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from walkaround.base.circles import no_search_for_circles
-from walkaround.base.errors import InputError, MachineError, NotNowError, Problem
+from walkaround.base.errors import InputError, MachineError, Problem
 from walkaround.base.message import Text, message
-from walkaround.exchange.checked import CheckedCopy
+from walkaround.exchange.arriving import Arriving, arriving
+from walkaround.exchange.checked import CheckedCopy, checked
 from walkaround.exchange.opened import Opened, RecordFileError, Signer, opened
-from walkaround.exchange.record_file import photos_of
 from walkaround.exchange.shop_key import ShopKey, known_shops
 from walkaround.exchange.signatures import Signature, signatures_in, united
-from walkaround.exchange.verify import copies, signer_fault, standing
+from walkaround.exchange.verify import signer_fault, standing
 from walkaround.records.month_folders import walks_in
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
-from walkaround.records.reader import bytes_of
 from walkaround.records.store import WalkStore
 from walkaround.records.walk_file import Origin, WalkFile
-from walkaround.records.walk_line import WalkLine, copy_id, line_of, month_of, original_id
-from walkaround.walk.advance import fold
+from walkaround.records.walk_line import WalkLine, copy_id, month_of, original_id
 
-MOST_HEAP_BYTES = 4_000_000
+MOST_HEAP_BYTES = 2_000_000
 """Of walks that are saved in one go; meanwhile the taps of others wait."""
 
 
@@ -89,8 +87,8 @@ def merge(
         taker = _Taker(data, store, open_walks, merged)
         try:
             with opened(path) as file, no_search_for_circles():
-                for each in copies(file):
-                    taker.take(file, each)
+                for line, each in arriving(file, saving=True):
+                    taker.take(file, line, each)
             taker.save()
         except RecordFileError as error:
             raise _refused_file(called or path.name, error.why) from error
@@ -120,23 +118,21 @@ class _Taker:
         self._month = ""
         self._there: dict[str, list[str]] = {}
 
-    def take(self, file: Opened, each: CheckedCopy) -> None:
+    def take(self, file: Opened, line: bytes, each: Arriving) -> None:
         """Take one walk in, or say why not."""
-        walk_id = each.copy.walk_id
-        try:
-            if each.faults:
-                self._merged.refused[walk_id or file.name] = each.faults[0]
-                return
-            walk = fold(each.events)
-        except NotNowError as error:
-            why = message("walk-not-understood", walk=walk_id, why=error.text)
-            self._merged.refused[walk_id] = why
+        walk_id, new = each.walk_id, each.new
+        if each.faults or new is None or new.line is None:
+            why = each.faults[0] if each.faults else new.refused if new else ""
+            self._merged.refused[walk_id or file.name] = why
             return
-        for photo in photos_of(each.copy.rows):
+        for photo in each.photos:
             if data := file.photo(photo):
                 self._photos.keep(walk_id, data)
         if not self._kept_as(walk_id):
-            self._heap_up(each, line_of(walk, elsewhere=True))
+            if new.data:
+                self._heap_up(new.line, new.data)
+            else:
+                self._merged.refused[walk_id] = new.refused
             return
         self.save()
         with self._open_walks.still():
@@ -145,7 +141,7 @@ class _Taker:
             except MachineError as error:
                 self._merged.refused[walk_id] = error.text
                 return
-            self._place(walk_id, each, here)
+            self._place(walk_id, checked(line, place=1), here)
 
     def save(self) -> None:
         """Save what is on the heap; MachineError if that fails."""
@@ -154,14 +150,7 @@ class _Taker:
             self._merged.added.update(line.id for line in self._heap)
             self._heap, self._heap_bytes = {}, 0
 
-    def _heap_up(self, each: CheckedCopy, line: WalkLine) -> None:
-        """Put a new walk on the heap, unless it is longer than any walk here may be."""
-        origin = Origin(True, tuple(one.row() for one in united(each.copy.signed)))
-        try:
-            data = bytes_of(replace(_file_of(each, elsewhere=True), origin=origin))
-        except MachineError as error:
-            self._merged.refused[line.id] = error.text
-            return
+    def _heap_up(self, line: WalkLine, data: bytes) -> None:
         if self._heap_bytes + len(data) > MOST_HEAP_BYTES:
             self.save()
         self._heap[line] = data

@@ -108,6 +108,11 @@ class Opened:
         """The digest by which each photo in it is named."""
         return [found[1] for name in self._entries if (found := PHOTO.fullmatch(name))]
 
+    @property
+    def walks_bytes(self) -> int:
+        """How much the walks take, as the file says."""
+        return self._entries[WALKS].file_size
+
     def signer(self) -> Signer | None:
         """Tell who signed the file; None if nobody did.
 

@@ -22,6 +22,7 @@ from walkaround.exchange.signatures import Signature, canonical, united
 from walkaround.records.photos import MOST_PHOTO_BYTES
 from walkaround.records.reader import MAX_BYTES
 from walkaround.records.walk_file import Row
+from walkaround.walk.events import Event
 
 VERSION = 1
 """Of the form; a higher one was written by a later version."""
@@ -59,11 +60,13 @@ class Copy:
         walk_id: the walk's own id.
         rows: its events as they were stored.
         signed: the signatures that hold for it.
+        events: its events parsed, where it was read from a data folder.
     """
 
     walk_id: str
     rows: tuple[Row, ...]
     signed: tuple[Signature, ...] = ()
+    events: tuple[Event, ...] = ()
 
     @property
     def seals(self) -> Sequence[str]:

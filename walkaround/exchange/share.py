@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 from pathlib import Path
 
 from walkaround.base.errors import InputError, MachineError, Problem, WalkaroundError
@@ -21,6 +22,7 @@ from walkaround.exchange.signatures import Signature, signatures_in
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.reader import WalkReader
 from walkaround.records.walk_line import original_id
+from walkaround.walk.events import Began
 
 
 @dataclass(slots=True)
@@ -41,7 +43,7 @@ def share(
 ) -> Shared:
     """Write walks as a record file; it is there when all of it is.
 
-    What cannot be read is left out, and told.
+    What cannot be read is left out, and told; so is a walk of a double check that is not closed.
 
     Args:
         path: the file, in a folder that is there.
@@ -83,11 +85,11 @@ def share(
 
 def _ids(reader: WalkReader, asked: Iterable[str]) -> Sequence[str]:
     """What every copy of these walks is kept under here, oldest walk first."""
-    there = sorted(line.id for line in reader.overview().lines)
+    there = list(reader.ids())
     wanted = {original_id(id_) for id_ in asked}
     if not wanted:
         return there
-    for missing in sorted(wanted - {original_id(id_) for id_ in there}):
+    for missing in sorted(wanted - set(map(original_id, there))):
         reader.read(missing)
     return [id_ for id_ in there if original_id(id_) in wanted]
 
@@ -103,18 +105,43 @@ def copies_of(
         key: of this shop, which signs what no other one has signed whole.
         shared: takes note of the walks, and of what is left out.
     """
-    at = 0
+    waiting, at = _Waiting(reader), 0
     while at < len(ids):
         walk_id, several = original_id(ids[at]), list[Copy]()
         while at < len(ids) and original_id(ids[at]) == walk_id:
             try:
-                several.append(_copy(reader, photos, ids[at], key))
+                copy = _copy(reader, photos, ids[at], key)
             except WalkaroundError as error:
                 shared.left_out[ids[at]] = error.text
+            else:
+                if waiting.holds_back(copy):
+                    shared.left_out[walk_id] = message("double-files-wait")
+                else:
+                    several.append(copy)
             at += 1
         if several:
             shared.walks.append(walk_id)
         yield from sorted(several, key=lambda copy: copy.seals[-1])
+
+
+class _Waiting:
+    """Walks of double checks that are not closed.
+
+    Whoever walks second would find in a file what the first one found: neither walk is given out,
+    in any copy, before both are closed.
+    """
+
+    def __init__(self, reader: WalkReader) -> None:
+        self._reader = reader
+
+    @cached_property
+    def _blind(self) -> frozenset[str]:
+        return frozenset(map(original_id, self._reader.overview().blind))
+
+    def holds_back(self, copy: Copy) -> bool:
+        """Whether this walk waits for another one; the list of walks is read only if it may."""
+        began = next((event for event in copy.events if isinstance(event, Began)), None)
+        return began is not None and began.plan.double and copy.walk_id in self._blind
 
 
 def _copy(reader: WalkReader, photos: PhotoFolder, id_: str, key: ShopKey) -> Copy:
@@ -124,10 +151,10 @@ def _copy(reader: WalkReader, photos: PhotoFolder, id_: str, key: ShopKey) -> Co
     walk_id = original_id(id_)
     for photo in photos_of(file.rows):
         photos.read(walk_id, photo)
-    copy = Copy(walk_id, file.rows)
+    copy = Copy(walk_id, file.rows, events=file.events)
     signed = [each for each in signatures_in(file.origin.signed) if each]
     signed = [each for each in signed if each.holds(walk_id, copy.seals)]
     # What another shop has signed whole is passed on as it came: the same walks, the same bytes.
     if not any(each.entries == len(copy.rows) for each in signed if each.key != key.public):
         signed.append(Signature.made(key, walk_id, copy.seals))
-    return Copy(walk_id, copy.rows, tuple(signed))
+    return replace(copy, signed=tuple(signed))

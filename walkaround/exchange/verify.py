@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from walkaround.base.circles import no_search_for_circles
 from walkaround.base.message import Message, message
-from walkaround.exchange.checked import CheckedCopy, checked
-from walkaround.exchange.opened import Opened, RecordFileError, Signer, opened
-from walkaround.exchange.record_file import photos_of
-from walkaround.exchange.shop_key import called, long_key, short_key
+from walkaround.exchange.arriving import arriving
+from walkaround.exchange.opened import RecordFileError, Signer, opened
+from walkaround.exchange.shop_key import ShopKey, called, known_shops, long_key, short_key
 from walkaround.exchange.signatures import signatures_in
 from walkaround.records.walk_file import WalkFile
 
@@ -29,6 +28,7 @@ class Verified:
         walks, photos: how many there are in it.
         faults: everything that was changed: the id of the walk, "" for what is of no walk, and a
             sentence.
+        refused: whether `merge` refuses the file whole, and not only walks that were changed.
     """
 
     signer: Signer | None = None
@@ -36,6 +36,7 @@ class Verified:
     walks: int = 0
     photos: int = 0
     faults: list[tuple[str, Message]] = field(default_factory=list)
+    refused: bool = False
 
 
 def verify(path: Path, known: Mapping[str, str]) -> Verified:
@@ -58,37 +59,20 @@ def verify(path: Path, known: Mapping[str, str]) -> Verified:
             told.standing = standing(told.signer, known)
             if told.signer and (fault := signer_fault(told.signer, known)):
                 told.faults.append(("", fault))
+            told.refused = bool(told.faults)
             taken = set[str]()
-            for each in copies(file):
+            for _, each in arriving(file, saving=False):
                 told.walks += 1
-                told.faults += [(each.copy.walk_id, fault) for fault in each.faults]
-                taken.update(photos_of(each.copy.rows))
+                told.faults += [(each.walk_id, fault) for fault in each.faults]
+                taken.update(each.photos)
             told.photos = len(file.photos)
             for photo in sorted(set(file.photos) - taken):
                 told.faults.append(("", message("exchange-photo-of-none", photo=photo[:8])))
     except RecordFileError as error:
         told.faults.append(("", error.why))
+        told.refused = True
     del told.faults[MOST_FAULTS:]
     return told
-
-
-def copies(file: Opened) -> Iterator[CheckedCopy]:
-    """Each walk of a record file, checked, and whether they stand in order and none twice.
-
-    Raises:
-        RecordFileError: they cannot be read on from here.
-    """
-    before = ("", "")
-    for place, line in enumerate(file.lines(), start=1):
-        each = checked(line, place, file.photo)
-        if each.copy.rows:
-            now = (each.copy.walk_id, each.copy.seals[-1])
-            if now <= before:
-                walk = each.copy.walk_id
-                fault = message("exchange-out-of-order", walk=walk)
-                each = CheckedCopy(each.copy, each.events, (*each.faults, fault))
-            before = now
-        yield each
 
 
 def standing(signer: Signer | None, known: Mapping[str, str]) -> Message:
@@ -121,3 +105,32 @@ def standings(walk_id: str, file: WalkFile, known: Mapping[str, str]) -> list[Me
     whole = [one for one in signed if one.entries == len(seals)]
     signers = [Signer(one.shop, one.key, bool(whole)) for one in whole or signed[:1]]
     return [standing(signer, known) for signer in signers] or [standing(None, known)]
+
+
+def shop_of(data: Path, walk_id: str, file: WalkFile) -> str:
+    """Name the shop in which a walk was made, by the keys kept in its data folder.
+
+    That is this shop, or of a walk from elsewhere the one that signed all of it.
+
+    Returns:
+        Empty where no name is kept.
+
+    Raises:
+        MachineError: the keys cannot be read.
+    """
+    known = known_shops(data)
+    if not known:
+        # Nothing is named, this shop neither; to read a walk makes no key for it.
+        return ""
+    if not file.origin.elsewhere:
+        return ShopKey.of(data).shop
+    seals = [event.digest for event in file.events]
+    signed = (one for one in signatures_in(file.origin.signed) if one)
+    return next(
+        (
+            known[one.key]
+            for one in signed
+            if one.key in known and one.entries == len(seals) and one.holds(walk_id, seals)
+        ),
+        "",
+    )

@@ -34,7 +34,7 @@ from walkaround.records.walk_line import original_id
 from walkaround.report.facts import facts_of
 from walkaround.report.tables import walk_row
 from walkaround.walk.advance import fold
-from walkaround.walk.seals import GENESIS, good_events
+from walkaround.walk.seals import GENESIS
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words
 
@@ -79,12 +79,11 @@ def publish(
         MachineError: it cannot be reached, or the link dropped too often. What was published stays.
     """
     published, sender = Published(), _Sender(reader, photos, key, words)
-    ids = sorted(line.id for line in reader.overview().lines)
     link = connected(address)
     try:
         with told(address):
             bring_up_to_date(link)
-            walks = (list(group) for _, group in groupby(ids, original_id))
+            walks = (list(group) for _, group in groupby(reader.ids(), original_id))
             while group := list(islice(walks, WALKS_AT_ONCE)):
                 for attempt in range(1, TRIES + 1):
                     try:
@@ -127,7 +126,7 @@ class _Sender:
                     sent.same += 1
                     continue
                 try:
-                    new.append((copy, replace(fold(good_events(copy.rows)), id=copy.walk_id)))
+                    new.append((copy, replace(fold(copy.events), id=copy.walk_id)))
                 except NotNowError as error:
                     why = message("walk-not-understood", walk=copy.walk_id, why=error.text)
                     sent.left_out[copy.walk_id] = why
@@ -229,6 +228,6 @@ def _supersede(link: Connection, walks: Sequence[str]) -> None:
 
 def _storable(value: Any) -> Any:
     """A text as the database takes it: no zero byte, no half character."""
-    if not isinstance(value, str):
+    if not isinstance(value, str) or (value.isascii() and "\0" not in value):
         return value
     return value.replace("\0", "").encode("utf-8", "replace").decode()

@@ -14,7 +14,7 @@ from walkaround.base.message import message
 EVENT_COLUMNS = ("walk", "digest", "before", "seq", "body")
 FACT_COLUMNS = {
     "time_utc": "TEXT", "who": "TEXT", "part": "TEXT", "step": "TEXT", "title": "TEXT",
-    "fact": "TEXT", "item": "TEXT", "item_name": "TEXT", "lamps": "TEXT", "answer": "TEXT",
+    "fact": "TEXT", "item": "TEXT", "item_name": "TEXT", "lamp": "TEXT", "answer": "TEXT",
     "by": "TEXT", "stands": "BOOLEAN", "defect": "TEXT", "reason": "TEXT", "seen": "TEXT",
     "gauge": "TEXT", "at_s": "DOUBLE PRECISION",
     "value_psi": "DOUBLE PRECISION", "value_in": "DOUBLE PRECISION",
@@ -27,15 +27,16 @@ FACT_COLUMNS = {
 """What `report.facts` tells of a fact; see there."""
 COPY_COLUMNS = (
     "walk", "tip", "depot", "vehicle_id", "vehicle", "plate", "vin", "scope", "partial",
-    "began_utc", "last_utc", "finished_utc", "tag",
+    "began_utc", "last_utc", "finished_utc", "tag", "odometer_mi", "odometer_km",
 )  # fmt: skip
 
 _EVENTS = (
     "walk TEXT NOT NULL, digest TEXT NOT NULL, before TEXT NOT NULL,"
     " seq INTEGER NOT NULL, body TEXT NOT NULL"
 )
+# The first version had a row for each housing, and its lamps in one column.
 _FACTS = "walk TEXT NOT NULL, tip TEXT NOT NULL, place INTEGER NOT NULL, " + ", ".join(
-    f'"{name}" {kind}' for name, kind in FACT_COLUMNS.items()
+    f'"{"lamps" if name == "lamp" else name}" {kind}' for name, kind in FACT_COLUMNS.items()
 )
 _FIRST = (
     f"CREATE TABLE IF NOT EXISTS walkaround.events ({_EVENTS}, PRIMARY KEY (walk, digest))",
@@ -86,7 +87,13 @@ _FIRST = (
                 AND (d.vin = c.vin OR d.vin IS NULL OR c.vin IS NULL)
                 AND d.tag IS NOT NULL AND d.began_utc > c.began_utc)""",
 )
-MIGRATIONS = (_FIRST,)
+_SECOND = (
+    "ALTER TABLE walkaround.facts ADD COLUMN IF NOT EXISTS lamp TEXT",
+    "ALTER TABLE walkaround.arriving_facts ADD COLUMN IF NOT EXISTS lamp TEXT",
+    "ALTER TABLE walkaround.copies ADD COLUMN IF NOT EXISTS odometer_mi INTEGER",
+    "ALTER TABLE walkaround.copies ADD COLUMN IF NOT EXISTS odometer_km INTEGER",
+)
+MIGRATIONS = (_FIRST, _SECOND)
 """Statements by which each version came out of the one before; what was given out stays."""
 
 _AT_ONCE = 5

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import Literal, TypeVar, get_args
 
-from walkaround.base.errors import InputError, Problem
+from walkaround.base.errors import InputError, Problem, WalkaroundError
 from walkaround.base.message import message
+from walkaround.compared.later import NOTHING_LATER, Later, LaterLook, look_of
 from walkaround.disk.locations import assets
+from walkaround.records.overview import Overview, later_walks
 from walkaround.report.contents import NO_PHOTOS
 from walkaround.report.document import walk_json
 from walkaround.report.html import page_html
@@ -32,6 +35,8 @@ def walk_file(
     damage: str = "",
     photos: Mapping[str, bytes] = NO_PHOTOS,
     likely: Likely = NOTHING_LIKELY,
+    later: Later = NOTHING_LATER,
+    where: str = "",
 ) -> bytes:
     """Write a walk that has begun as a file of this kind.
 
@@ -42,6 +47,8 @@ def walk_file(
         damage: a sentence about what the walk's own file has lost; empty if nothing.
         photos: those of the walk that are there, by their digests; they stand on the page.
         likely: the likely causes of what is open in it; they do too.
+        later: what walks since say of what it left open.
+        where: the shop in which it was walked; empty if that is not known.
     """
     match kind:
         case "pdf":
@@ -49,18 +56,38 @@ def walk_file(
             from walkaround.report.pdf import page_pdf
 
             made = walk.events[-1].at.utc
-            contents = contents_of(walk, words, damage, photos, likely)
+            contents = contents_of(walk, words, damage, photos, likely, later, where)
             return page_pdf(contents, made, assets() / "fonts")
         case "html":
-            text = page_html(contents_of(walk, words, damage, photos, likely))
+            text = page_html(contents_of(walk, words, damage, photos, likely, later, where))
         case "csv":
-            text = walk_csv(walk, words, damage)
+            text = walk_csv(walk, words, damage, later)
         case "ndjson":
-            text = walk_lines(walk, words, damage)
+            text = walk_lines(walk, words, damage, later)
         case "json":
             text = walk_json(walk, words, damage)
     # What JSON may hold and UTF-8 may not, half a character, is written as a question mark.
     return text.encode("utf-8", "replace")
+
+
+def later_of(walk: Walk, overview: Overview, walk_of: Callable[[str], Walk]) -> Later:
+    """Tell what walks since say of what a walk left open.
+
+    Args:
+        walk: the walk.
+        overview: of its data folder. It tells nothing of double checks that are not closed.
+        walk_of: reads a walk by its id. Of one that it cannot read nothing is told.
+    """
+    line = next((line for line in overview.lines if line.id == walk.id), None)
+    if line is None or not line.open_defects:
+        return NOTHING_LATER
+    of_vehicle = [each for each in reversed(overview.lines) if each.vehicle == line.vehicle]
+    later: dict[str, tuple[LaterLook, ...]] = {}
+    for step, looks in later_walks(line, of_vehicle).items():
+        with suppress(WalkaroundError):
+            seen = (look_of(walk_of(id_), step, state) for state, id_ in looks)
+            later[step] = tuple(look for look in seen if look)
+    return later
 
 
 def ending(path: Path, kinds: Sequence[_K]) -> _K:
@@ -79,8 +106,11 @@ def ending(path: Path, kinds: Sequence[_K]) -> _K:
     )
 
 
-def file_name(walk: Walk, kind: FileKind) -> str:
-    """Name such a file by its vehicle and when the walk began, in letters that any system takes."""
+def file_name(walk: Walk, kind: FileKind | Literal["zip"]) -> str:
+    """Name such a file by its vehicle and when the walk began, in letters that any system takes.
+
+    A walk's record file is a `zip`.
+    """
     assert walk.plan is not None
     began = walk.events[0].at.local()
     return f"{walk.plan.vehicle.id}_{began:%Y-%m-%d_%H%M}.{kind}"

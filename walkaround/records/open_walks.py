@@ -38,7 +38,7 @@ Change = tuple[type[Event], Mapping[str, Any]]
 """What someone wants to happen: the event's class and its own fields."""
 
 NOBODY = "walkaround"
-"""Who does what no person did."""
+"""Recorded as `who` for what the app does by itself, such as voiding an air hold."""
 
 
 class Store(Protocol):

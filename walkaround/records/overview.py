@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from walkaround.base.clock import tells_boot
 from walkaround.base.message import Message, Text, message
+from walkaround.compared.later import LaterState
 from walkaround.records.walk_line import ELSEWHERE, ID_LENGTH, WalkLine, original_id
 
 MONTHS_NAMED = 3
@@ -155,6 +156,48 @@ def open_by_vehicle(lines: Iterable[WalkLine]) -> dict[str, dict[str, str]]:
         for vehicle, walks in walks_of.items()
     }
     return {vehicle: steps for vehicle, steps in still_open.items() if steps}
+
+
+def by_vehicle(lines: Iterable[WalkLine]) -> dict[str, list[WalkLine]]:
+    """Sort walks by vehicle, those of each in the order in which they began."""
+    walks_of: dict[str, list[WalkLine]] = {}
+    for line in in_order(lines):
+        walks_of.setdefault(line.vehicle, []).append(line)
+    return walks_of
+
+
+def later_walks(
+    line: WalkLine, of_vehicle: Sequence[WalkLine]
+) -> dict[str, list[tuple[LaterState, str]]]:
+    """Find what later walks say of each defect that one left open, as `open_by_vehicle` judges it.
+
+    Args:
+        line: the walk.
+        of_vehicle: all walks of its vehicle in order.
+
+    Returns:
+        By step what the last look came to, and the id of its walk. Where it is wrong again, the
+        look that found it OK comes before; steps at which nobody looked are left out.
+    """
+    groups = [walks for walks in _of_one(of_vehicle) if line in walks]
+    # Of several vehicles of this id nobody can tell which one a walk without a VIN was of.
+    if len(groups) != 1:
+        return {}
+    place, own = groups[0].index(line), original_id(line.id)
+    told: dict[str, list[tuple[LaterState, str]]] = {}
+    for at, other in enumerate(groups[0]):
+        follows = at > place and own != original_id(other.double_of) and _follows(line, other)
+        if original_id(other.id) == own or not (follows or original_id(other.recheck_of) == own):
+            continue
+        for step in line.open_defects:
+            before = told.get(step, [])
+            if step in other.ok:
+                told[step] = [("cured", other.id)]
+            elif step in other.open_defects and before[:1] and before[0][0] == "cured":
+                told[step] = [before[0], ("again", other.id)]
+            elif step in other.open_defects:
+                told[step] = [("open", other.id)]
+    return told
 
 
 def _of_one(walks: Sequence[WalkLine]) -> Sequence[Sequence[WalkLine]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -9,12 +10,14 @@ from walkaround.base.errors import InputError, MachineError, NotNowError, Proble
 from walkaround.base.message import message
 from walkaround.disk import locations
 from walkaround.disk.durable import read_file
-from walkaround.records.month_folders import BEFORE, FILE
+from walkaround.records.month_folders import BEFORE, FILE, months_in, walks_in
 from walkaround.records.overview import Overview
 from walkaround.records.walk_cache import WalkCache
 from walkaround.records.walk_file import (
     Encoder,
+    Row,
     WalkFile,
+    json_text,
     new_tables,
     read_damaged,
     read_sound,
@@ -75,6 +78,22 @@ class WalkReader:
         """
         return self._list.overview()
 
+    def ids(self) -> Iterator[str]:
+        """Give what every walk, and every copy of one, is kept under; the oldest walk first.
+
+        They are named a month at a time, so that it takes no more room the more months there are.
+
+        Raises:
+            MachineError: the folder of walks cannot be read.
+        """
+        for month in reversed(months_in(self.walks)):
+            try:
+                there = walks_in(self.walks / month)
+            except MachineError:
+                # What is known of a month that cannot be read is in the list.
+                there = {line.id for line in self.overview().lines if month_of(line.id) == month}
+            yield from sorted(there)
+
     def read_line(self, walk_id: str, stamp: Stamp) -> WalkLine:
         """Make the line of a walk from its file, whatever state that is in."""
         try:
@@ -124,9 +143,14 @@ class WalkReader:
         return file
 
 
-def bytes_of(file: WalkFile) -> bytes:
-    """Write a walk as its file holds it; MachineError if nobody would read one that large."""
-    data = Encoder().encode(new_tables(file.rows, file.damage, file.origin))
+def bytes_of(file: WalkFile, text: Callable[[Row], str] = json_text) -> bytes:
+    """Write a walk as its file holds it; MachineError if nobody would read one that large.
+
+    Args:
+        file: the walk.
+        text: writes each event; whatever does must write what `json_text` does.
+    """
+    data = Encoder(text).encode(new_tables(file.rows, file.damage, file.origin))
     if len(data) > MAX_BYTES:
         raise MachineError(message("walk-too-long", size=len(data)))
     return data

@@ -160,17 +160,20 @@ def _write(path: Path, lines: Mapping[str, WalkLine | None]) -> None:
         for table in _TABLES:
             database.execute(table)
         database.execute(f"PRAGMA user_version={_FORM}")
+        digests: dict[tuple[str, ...], str] = {}
         for walk_id, line in lines.items():
             if line is None:
                 database.execute("DELETE FROM walks WHERE id = ?", (walk_id,))
                 continue
-            steps = json.dumps(line.ok)
-            text = _text_of(line, _digest(steps))
-            row = (walk_id, text, _check_sum(text))
+            if line.ok not in digests:
+                steps = json.dumps(line.ok)
+                digests[line.ok] = _digest(steps)
+                row = (digests[line.ok], steps)
+                database.execute("INSERT OR IGNORE INTO ok_lists VALUES (?, ?)", row)
+            text = _text_of(line, digests[line.ok])
             database.execute(
-                "INSERT OR IGNORE INTO ok_lists VALUES (?, ?)", (_digest(steps), steps)
+                "INSERT OR REPLACE INTO walks VALUES (?, ?, ?)", (walk_id, text, _check_sum(text))
             )
-            database.execute("INSERT OR REPLACE INTO walks VALUES (?, ?, ?)", row)
         database.execute("COMMIT")
 
 

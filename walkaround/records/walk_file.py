@@ -9,10 +9,13 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
+
+import orjson
 
 from walkaround.base.errors import MachineError
 from walkaround.base.message import message
@@ -69,6 +72,20 @@ class WalkFile:
     origin: Origin = HERE
 
 
+def json_text(row: Row) -> str:
+    """Write a row as it is stored: one line of JSON."""
+    return json.dumps(row, ensure_ascii=False, separators=(",", ":"))
+
+
+def quick_text(row: Row) -> str:
+    """Write a row much faster; figures such as 1e-05 come out otherwise than by `json_text`.
+
+    Raises:
+        TypeError: it holds what this cannot write, such as half a character.
+    """
+    return orjson.dumps(row).decode()
+
+
 class Encoder:
     """Makes the bytes of one file, again and again while it grows.
 
@@ -76,7 +93,9 @@ class Encoder:
     a tap costs the text of one event, not of all that were before it.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, text: Callable[[Row], str] = json_text) -> None:
+        """Write each row by this function."""
+        self._text_of = text
         self._sealed: dict[str, str] = {}
 
     def encode(self, tables: Tables) -> bytes:
@@ -95,7 +114,7 @@ class Encoder:
         if digest is None:
             return json_text(row)
         if digest not in self._sealed:
-            self._sealed[digest] = json_text(row)
+            self._sealed[digest] = self._text_of(row)
         return self._sealed[digest]
 
 
@@ -148,9 +167,16 @@ def read_sound(data: bytes) -> WalkFile | None:
         return None
     # Seals say that no event was changed; what else is in the file must be as it is written too.
     origin = _origin(about)
-    if Encoder().encode(new_tables(rows, damage, origin)) != data:
+    if not _is_written_so(new_tables(rows, damage, origin), data):
         return None
     return WalkFile(rows, events, True, damage, origin)
+
+
+def _is_written_so(tables: Tables, data: bytes) -> bool:
+    with suppress(TypeError):
+        if Encoder(quick_text).encode(tables) == data:
+            return True
+    return Encoder().encode(tables) == data
 
 
 def read_damaged(now: bytes | None, before: bytes | None) -> WalkFile:
@@ -207,8 +233,3 @@ def _scan(data: bytes | None) -> list[Row]:
 
 def _form(schema: int) -> str:
     return f"walkaround walk, schema {schema}"
-
-
-def json_text(row: Row) -> str:
-    """Write a row as it is stored: one line of JSON."""
-    return json.dumps(row, ensure_ascii=False, separators=(",", ":"))

@@ -6,14 +6,15 @@ than one.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import Literal, get_args
 
 from walkaround.base.errors import WalkaroundError
+from walkaround.compared.later import LaterState
 from walkaround.disk.durable import TEMPORARY, write_error
-from walkaround.records.overview import Overview
+from walkaround.records.overview import Overview, by_vehicle, later_walks
 from walkaround.records.reader import WalkReader
 from walkaround.records.walk_line import WalkLine
 from walkaround.report.facts import COLUMNS, Row, facts_of
@@ -36,7 +37,8 @@ def write_walks(
 ) -> None:
     """Write the table; the file is there when all of it is.
 
-    A walk that cannot be read has a row that says why; of its facts there are none.
+    A walk that cannot be read has a row that says why; of its facts there are none. Walks of a
+    double check that is not closed are left out.
 
     Args:
         path: the file, in a folder that is there.
@@ -55,8 +57,15 @@ def write_walks(
         with fresh.open("w", encoding="utf-8", errors="replace", newline="") as out:
             if kind == "csv":
                 out.write(rows_csv(columns, ()))
+            walks_of = by_vehicle(overview.lines) if facts else {}
             for line in reversed(overview.lines):
-                rows: Iterable[Row] = _facts(reader, line, words) if facts else [_row(reader, line)]
+                if line.id in overview.blind:
+                    continue
+                rows: Iterable[Row] = [_row(reader, line)]
+                if facts:
+                    looks = later_walks(line, walks_of[line.vehicle]) if line.open_defects else {}
+                    later = {step: told[-1] for step, told in looks.items()}
+                    rows = _facts(reader, line, words, later)
                 out.write(rows_lines(rows) if kind == "ndjson" else rows_csv((), rows))
         fresh.replace(path)
     except OSError as error:
@@ -78,8 +87,10 @@ def _row(reader: WalkReader, line: WalkLine) -> Row:
     return dict.fromkeys(WALK_COLUMNS) | told
 
 
-def _facts(reader: WalkReader, line: WalkLine, words: Words) -> Iterator[Row]:
+def _facts(
+    reader: WalkReader, line: WalkLine, words: Words, later: Mapping[str, tuple[LaterState, str]]
+) -> Iterator[Row]:
     with suppress(WalkaroundError):
         loaded = reader.load(line.id)
         if loaded.events:
-            yield from facts_of(fold(loaded.events), words, loaded.notice)
+            yield from facts_of(fold(loaded.events), words, loaded.notice, later)

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections import Counter
 
 from walkaround.airhold.hold import Hold
+from walkaround.base.clock import Moment
 from walkaround.base.message import message
 from walkaround.brakes.not_covered import not_covered
+from walkaround.compared.later import Later, left_open
 from walkaround.vehicle.model import POWER_UNITS
+from walkaround.walk.events import OdometerRead
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import (
     hold_ending,
@@ -44,6 +47,43 @@ def went_by_words(walk: Walk, words: Words) -> list[str]:
     if plan.shop:
         sentences.append(figures_text(plan.shop, words))
     return [*sentences, *clock_notes(walk.events, words)]
+
+
+def time_text(moment: Moment, words: Words) -> str:
+    """Tell a time with its zone: others read it elsewhere."""
+    local = moment.local()
+    offset = local.strftime("%z")
+    zone = "zero" if offset in ("", "+0000") else "other"
+    time = f"{local:%Y-%m-%d %H:%M}"
+    return words("report-time", time=time, zone=zone, offset=f"{offset[:3]}:{offset[3:5]}")
+
+
+def odometer_text(read: OdometerRead) -> str:
+    """Tell what an odometer showed, in the unit in which it was read."""
+    return f"{read.value} {read.unit}"
+
+
+def headline_text(walk: Walk, later: Later, words: Words) -> str:
+    """Tell in one line what a walk found, and how much of it later walks have cured."""
+    count = len(walk.open_defects)
+    left = left_open(walk, later)
+    if left == count:
+        return words("summary-headline", count=count)
+    ended = "early" if walk.ended_early else "whole"
+    return words("summary-headline-since", ended=ended, count=count, left=left)
+
+
+def later_words(later: Later, step: str, words: Words) -> list[str]:
+    """Tell what later walks say of a step that one left open, in a sentence each."""
+    return [
+        words(
+            f"report-later-{look.state}",
+            who=look.who,
+            time=time_text(look.at, words),
+            walk=look.walk,
+        )
+        for look in later.get(step, ())
+    ]
 
 
 def ways_text(walk: Walk, words: Words) -> str:

@@ -19,12 +19,12 @@ from walkaround.walk.seals import plain
 from walkaround.walk.state import Defect, Walk, counts
 from walkaround.words.air_hold import recorded
 from walkaround.words.answers import answer_text, given_word, reason_text, seen_words
+from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words
 from walkaround.words.leak import gauges_text
 from walkaround.words.measured import (
     apart_at,
     apart_text,
-    chambers_text,
     limit_text,
     outcome_text,
     value_text,

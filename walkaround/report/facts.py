@@ -8,9 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from itertools import chain
+from types import MappingProxyType
 
 from walkaround.base.units import AS_WRITTEN, from_psi
-from walkaround.plan.steps import UNPLACED, Step
+from walkaround.compared.later import LaterState
+from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.plan.values import Value
 from walkaround.report.document import told_at
 from walkaround.walk.advance import advance
@@ -19,16 +21,17 @@ from walkaround.walk.events import NO_FAULT, Answered, Repaired, Tried
 from walkaround.walk.measured import amount, in_base, judged
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.answers import answer_text, reason_text, seen_text
+from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words
-from walkaround.words.measured import chambers_text, value_text
+from walkaround.words.measured import value_text
 
 Cell = str | float | bool | None
 Row = dict[str, Cell]
 
 COLUMNS = (
     "walk", "vehicle_id", "vehicle", "plate", "vin", "scope", "partial", "time_utc", "who",
-    "part", "step", "title", "fact", "item", "item_name", "lamps", "answer", "by", "stands",
-    "defect", "reason", "seen", "gauge", "at_s", "read",
+    "part", "step", "title", "fact", "item", "item_name", "lamp", "answer", "by", "stands",
+    "defect", "later", "later_walk", "reason", "seen", "gauge", "at_s", "read",
     "value_psi", "at_least_psi", "at_most_psi",
     "value_in", "at_least_in", "at_most_in",
     "value_s", "at_least_s", "at_most_s",
@@ -37,10 +40,19 @@ COLUMNS = (
     "rule_rate_psi_per_min", "at_most_psi_per_min",
     "verdict", "rule_verdict", "result", "note", "source", "provenance", "doubt", "notice",
 )  # fmt: skip
-"""`fact` says what a row is: answer, lamp, item, reading, hold, value, chamber, repair or trial."""
+"""`fact` says what a row is: answer, lamp, item, reading, hold, value, chamber, repair or trial.
+
+A lamp's `item` is its housing. Of a defect that the walk left open `later` says what the last look
+at it in a later walk came to, and `later_walk` which walk that was.
+"""
 
 
-def facts_of(walk: Walk, words: Words, damage: str = "") -> Iterator[Row]:
+def facts_of(
+    walk: Walk,
+    words: Words,
+    damage: str = "",
+    later: Mapping[str, tuple[LaterState, str]] = MappingProxyType({}),
+) -> Iterator[Row]:
     """Give every fact, in the order in which they were told.
 
     The first row alone carries the notice of what the record is not. Of a lamp that nobody named
@@ -51,10 +63,13 @@ def facts_of(walk: Walk, words: Words, damage: str = "") -> Iterator[Row]:
         walk: one that has begun.
         words: the language of what is told in words.
         damage: a sentence about what the walk's file has lost; empty if nothing.
+        later: by the step of a defect, what the last later look came to, and in which walk.
     """
     words = words.shown_in(AS_WRITTEN)
     notice: str | None = f"{words('record-notice')} {damage}".strip()
     for row in _all_facts(walk, words):
+        if row["defect"] == "open" and (look := later.get(str(row["step"]))):
+            row["later"], row["later_walk"] = look
         yield row | {"notice": notice}
         notice = None
 
@@ -102,7 +117,7 @@ def _all_facts(walk: Walk, words: Words) -> Iterator[Row]:
                 yield about | {"fact": "answer"} | note
                 for item in step.items:
                     if item.kind not in UNPLACED:
-                        yield about | _item(step, item.id, words)
+                        yield from (about | row for row in _item(step, item, words))
 
 
 def about_walk(walk: Walk) -> Row:
@@ -170,7 +185,7 @@ def _items(walk: Walk, step: Step, event: Answered, words: Words) -> Iterator[Ro
         seen = event.seen.get(item.id)
         if item.kind in UNPLACED and not seen:
             continue
-        row = _item(step, item.id, words)
+        row: Row = {}
         if seen in ("missing", "not_fitted"):
             row["answer"] = answer_text(seen, words).lower()
         elif seen == "built_so":
@@ -184,17 +199,18 @@ def _items(walk: Walk, step: Step, event: Answered, words: Words) -> Iterator[Ro
         row["seen"] = seen_text(seen, words) if seen else None
         row["defect"] = state if seen and seen not in NO_FAULT else None
         row["reason"] = reason_text(event.reason, words).lower() if event.reason else None
-        yield row
+        yield from (row | each for each in _item(step, item, words))
 
 
-def _item(step: Step, item_id: str, words: Words) -> Row:
-    item = next(item for item in step.items if item.id == item_id)
-    return {
-        "fact": "lamp" if step.part == "lamps" else "item",
-        "item": item.id,
-        "item_name": words.text(item.name),
-        "lamps": " ".join(item.lamps) or None,
-    }
+def _item(step: Step, item: Item, words: Words) -> Iterator[Row]:
+    """What names an item: a row for each lamp of a housing that the step is about."""
+    for lamp in item.lamps or (None,):
+        yield {
+            "fact": "lamp" if step.part == "lamps" else "item",
+            "item": item.id,
+            "item_name": words.text(item.name),
+            "lamp": lamp,
+        }
 
 
 def _held(then: Walk, step: Step) -> Iterator[Row]:

@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from walkaround.compared.later import NOTHING_LATER, Later, is_cured
 from walkaround.plan.steps import UNPLACED, Step
-from walkaround.report.about import result_text
+from walkaround.report.about import later_words, result_text
 from walkaround.report.checked import SHARES
 from walkaround.report.contents import Block, Table
 from walkaround.walk.advance import fold
@@ -19,8 +20,9 @@ from walkaround.walk.state import Defect, DefectState, Walk
 from walkaround.weighing.findings import Findings, Likely
 from walkaround.words.air_hold import hold_results
 from walkaround.words.answers import answer_text, seen_text
+from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words, capital
-from walkaround.words.measured import chambers_text, outcome_text, values_at
+from walkaround.words.measured import outcome_text, values_at
 
 _MOST_ALIKE = 3
 
@@ -50,6 +52,8 @@ class Finding:
         found: the answer that found it.
         state: open; rechecked and OK; or withdrawn, said by mistake.
         closed: the answer that rechecked it or took it back; None while it is open.
+        later: what walks since say of it, a sentence each, if it was left open.
+        is_cured: whether the last of them found it OK.
     """
 
     step: Step
@@ -58,6 +62,8 @@ class Finding:
     found: Answered
     state: DefectState
     closed: Answered | None
+    later: tuple[str, ...] = ()
+    is_cured: bool = False
 
     @property
     def numbers(self) -> str:
@@ -66,7 +72,7 @@ class Finding:
         return f"{first}" if first == last else f"{first}-{last}"
 
 
-def findings_of(walk: Walk, words: Words) -> tuple[Finding, ...]:
+def findings_of(walk: Walk, words: Words, later: Later = NOTHING_LATER) -> tuple[Finding, ...]:
     """List what is wrong, what was and is cured, and what was said and taken back."""
     findings: list[Finding] = []
     number = 1
@@ -78,7 +84,18 @@ def findings_of(walk: Walk, words: Words) -> tuple[Finding, ...]:
         faults = tuple(Fault(at, mark, what) for at, (mark, what) in seen)
         number += len(faults)
         figures = _figures(walk, step, defect, words)
-        findings.append(Finding(step, faults, figures, defect.found, defect.state, defect.closed))
+        findings.append(
+            Finding(
+                step=step,
+                faults=faults,
+                figures=figures,
+                found=defect.found,
+                state=defect.state,
+                closed=defect.closed,
+                later=tuple(later_words(later, step.id, words)) if defect.closed is None else (),
+                is_cured=is_cured(later, step.id),
+            )
+        )
     return tuple(findings)
 
 

@@ -14,12 +14,12 @@ from walkaround.walk.chambers import ends_of
 from walkaround.walk.measured import judged
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import also_words, gauge_name, reading_words, recorded
+from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words
 from walkaround.words.leak import leak_text
 from walkaround.words.measured import (
     apart_text,
     bounds_text,
-    chambers_text,
     limit_text,
     outcome_text,
     strokes_apart,

@@ -9,11 +9,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from walkaround.base.clock import Moment
 from walkaround.base.message import message
 from walkaround.base.units import AS_WRITTEN
+from walkaround.compared.later import NOTHING_LATER, Later
 from walkaround.drawing.paper.vehicle import Label, findings_svg
-from walkaround.report.about import ways_text, went_by_words
+from walkaround.report.about import (
+    headline_text,
+    odometer_text,
+    time_text,
+    ways_text,
+    went_by_words,
+)
 from walkaround.report.checked import SHARES, checked_blocks, unchecked_blocks
 from walkaround.report.contents import (
     NO_PHOTOS,
@@ -42,6 +48,8 @@ def contents_of(
     damage: str = "",
     photos: Mapping[str, bytes] = NO_PHOTOS,
     likely: Likely = NOTHING_LIKELY,
+    later: Later = NOTHING_LATER,
+    where: str = "",
 ) -> Contents:
     """Make the page of a walk that has begun.
 
@@ -51,10 +59,12 @@ def contents_of(
         damage: a sentence about what the walk's file has lost; empty if nothing.
         photos: those of the walk that are there, by their digests.
         likely: the likely causes of what is open.
+        later: what walks since say of what it left open.
+        where: the shop in which it was walked; empty if that is not known.
     """
     assert walk.plan is not None
     words, vehicle = words.shown_in(AS_WRITTEN), walk.plan.vehicle
-    findings = findings_of(walk, words)
+    findings = findings_of(walk, words, later)
     sections = [
         (words("report-wrong"), [*_wrong(walk, findings, words)]),
         (words("causes-title"), [*likely_blocks(likely, words)]),
@@ -75,21 +85,12 @@ def contents_of(
         title=vehicle.name,
         about=words("report-about"),
         stamp=_stamp(walk, words),
-        facts=tuple(_head(walk, words)),
-        headline=words("summary-headline", count=len(walk.open_defects)),
+        facts=tuple(_head(walk, words, where)),
+        headline=headline_text(walk, later, words),
         sections=tuple(Section(title, tuple(blocks)) for title, blocks in sections if blocks),
         foot=words("report-foot", vehicle=vehicle.name, walk=walk.id),
         page=words("report-page"),
     )
-
-
-def time_text(moment: Moment, words: Words) -> str:
-    """Tell a time with its zone: others read it elsewhere."""
-    local = moment.local()
-    offset = local.strftime("%z")
-    zone = "zero" if offset in ("", "+0000") else "other"
-    time = f"{local:%Y-%m-%d %H:%M}"
-    return words("report-time", time=time, zone=zone, offset=f"{offset[:3]}:{offset[3:5]}")
 
 
 def _stamp(walk: Walk, words: Words) -> str:
@@ -104,7 +105,7 @@ def _stamp(walk: Walk, words: Words) -> str:
     return words("report-stamp-partial") if partial else ""
 
 
-def _head(walk: Walk, words: Words) -> Iterator[tuple[str, str]]:
+def _head(walk: Walk, words: Words, where: str) -> Iterator[tuple[str, str]]:
     """Which vehicle, who, where and when; what nobody told is said not to be given."""
     plan = walk.plan
     assert plan is not None
@@ -116,6 +117,8 @@ def _head(walk: Walk, words: Words) -> Iterator[tuple[str, str]]:
     yield words("report-kind"), words.text(kind_words(vehicle.kind))
     yield words("report-plate"), vehicle.plate or not_given
     yield words("report-vin"), vehicle.vin or not_given
+    if walk.odometer:
+        yield words("report-odometer"), odometer_text(walk.odometer)
     yield words("report-scope"), words(f"report-scope-{plan.scope}")
     if plan.recheck_of:
         yield words("report-recheck-of"), plan.recheck_of
@@ -126,8 +129,8 @@ def _head(walk: Walk, words: Words) -> Iterator[tuple[str, str]]:
     if end:
         yield words("report-closed"), time_text(end.at, words)
     yield words("report-walk"), walk.id
-    # No walk says where it was; the line is for the pen.
-    yield words("report-where"), ""
+    # No walk says where it was: where the shop is not known either, the line is for the pen.
+    yield words("report-where"), where
 
 
 def _wrong(walk: Walk, findings: tuple[Finding, ...], words: Words) -> Iterator[Block]:
@@ -159,7 +162,7 @@ def _labels(findings: Iterable[Finding]) -> tuple[list[Label], list[str], list[s
                 continue
             at_mark.setdefault(fault.mark, []).append(str(fault.number))
             told.append(f"{fault.number} {fault.what}")
-            if finding.state == "open":
+            if finding.state == "open" and not finding.is_cured:
                 still_open.add(fault.mark)
     labels = [
         Label(mark, (", ".join(numbers),), loud=mark in still_open)
@@ -183,8 +186,9 @@ def _finding_row(walk: Walk, finding: Finding, words: Words) -> tuple[str, ...]:
         at = time_text(repair.at, words)
         done.append(words("report-repair-done", what=repair.what, who=repair.who, time=at))
     if closed is None:
-        state = words("report-open")
-        done += [] if repair else [words("report-repair-to-write")]
+        state = words("report-open-cured" if finding.is_cured else "report-open")
+        done += finding.later
+        done += [] if repair or finding.is_cured else [words("report-repair-to-write")]
     else:
         at = time_text(closed.at, words)
         state = words(f"report-{finding.state}", who=closed.who, time=at)

@@ -10,10 +10,11 @@ import csv
 import io
 import json
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from unicodedata import normalize
 
 from walkaround.base.plaintext import is_hidden
+from walkaround.compared.later import NOTHING_LATER, Later, LaterState
 from walkaround.report.facts import COLUMNS, Cell, Row, about_walk, facts_of
 from walkaround.walk.events import Finished
 from walkaround.walk.state import Walk, counts
@@ -23,7 +24,7 @@ WALK_COLUMNS = (
     "walk", "vehicle_id", "vehicle", "plate", "vin", "scope", "partial", "phase", "recheck_of",
     "began_utc", "last_answer_utc", "finished_utc", "who", "steps", "ok", "defect", "missing",
     "not_fitted", "not_checked", "defects_open", "defects_rechecked", "open_steps", "tag",
-    "trouble",
+    "odometer_mi", "odometer_km", "trouble",
 )  # fmt: skip
 # What a spreadsheet takes for the beginning of a formula, in any width (OWASP, "CSV Injection").
 _FORMULA = frozenset("=+-@")
@@ -31,14 +32,18 @@ _QUOTES = frozenset("'\"`\u2018\u2019\u201c\u201d")
 _NUMBER = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
 
 
-def walk_csv(walk: Walk, words: Words, damage: str = "") -> str:
+def walk_csv(walk: Walk, words: Words, damage: str = "", later: Later = NOTHING_LATER) -> str:
     """Write one row a fact, as `facts_of` gives them; its arguments are the same."""
-    return rows_csv(COLUMNS, facts_of(walk, words, damage))
+    return rows_csv(COLUMNS, facts_of(walk, words, damage, _last_looks(later)))
 
 
-def walk_lines(walk: Walk, words: Words, damage: str = "") -> str:
+def walk_lines(walk: Walk, words: Words, damage: str = "", later: Later = NOTHING_LATER) -> str:
     """Write the same as JSON lines."""
-    return rows_lines(facts_of(walk, words, damage))
+    return rows_lines(facts_of(walk, words, damage, _last_looks(later)))
+
+
+def _last_looks(later: Later) -> Mapping[str, tuple[LaterState, str]]:
+    return {step: (looks[-1].state, looks[-1].walk) for step, looks in later.items()}
 
 
 def walk_row(walk: Walk, trouble: str = "") -> Row:
@@ -58,6 +63,7 @@ def walk_row(walk: Walk, trouble: str = "") -> Row:
         **tally,
         "open_steps": " ".join(defect.step for defect in walk.open_defects) or None,
         "tag": walk.tag or None,
+        **({f"odometer_{walk.odometer.unit}": walk.odometer.value} if walk.odometer else {}),
         "trouble": trouble or None,
     }
 

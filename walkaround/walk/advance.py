@@ -31,6 +31,7 @@ from walkaround.walk.events import (
     HoldVoided,
     Measured,
     Noted,
+    OdometerRead,
     Photographed,
     ReadingMended,
     ReadingTaken,
@@ -124,6 +125,8 @@ def _changed(walk: Walk, event: Event) -> Walk:
         case Repaired():
             due = tuple(dict.fromkeys((*walk.due, *event.again)))
             return replace(walk, repairs=_with(walk.repairs, event.step, event), due=due)
+        case OdometerRead():
+            return replace(walk, odometer=event)
         case Signed():
             return replace(walk, signed=(*walk.signed, event))
         case TimerBegan():

@@ -90,6 +90,7 @@ class Noted(_StepEvent):
 
 MOST_PHOTOS = 12
 """In one walk."""
+MOST_ODOMETER = 9_999_999
 
 
 class Photographed(_StepEvent):
@@ -189,11 +190,7 @@ class ChamberTold(_StepEvent):
 
 
 class Tried(Happened):
-    """What came out of a thing that was done to tell likely causes apart.
-
-    Attributes:
-        trial, outcome: ids, as `walkaround.causes` has them, and `walkaround.leaks`.
-    """
+    """What came out of a trial; ids as `walkaround.causes` has them, and `walkaround.leaks`."""
 
     kind: Literal["tried"] = "tried"
     trial: str = Field(pattern=r"^[a-z0-9_]+(:[a-z0-9_@+]*)*$", max_length=150)
@@ -253,10 +250,7 @@ class Measured(_StepEvent):
 
 
 class HoldVoided(_StepEvent):
-    """The hold does not count; `why` is a sentence for the mechanic and the record.
-
-    Older records hold a sentence as it was told; since then it is a message.
-    """
+    """The hold does not count; `why` is a message, in older records a sentence as it was told."""
 
     kind: Literal["hold_voided"] = "hold_voided"
     why: Annotated[str, Field(min_length=1, max_length=300)] | Message
@@ -269,6 +263,14 @@ class Signed(Happened):
     what: SignedFor
     name: str = Field(min_length=1, max_length=80)
     strokes: Strokes = ()
+
+
+class OdometerRead(Happened):
+    """What the vehicle's odometer, or a trailer's hub odometer, showed; the last one stands."""
+
+    kind: Literal["odometer_read"] = "odometer_read"
+    value: int = Field(ge=0, le=MOST_ODOMETER)
+    unit: Literal["mi", "km"]
 
 
 class Paused(Happened):
@@ -292,5 +294,5 @@ class Finished(Happened):
 Event = (
     Began | Answered | Noted | Photographed | Revisited | HoldBegan | ReadingTaken | ReadingMended
     | HoldEnded | HoldVoided | AirTemperature | GaugesTold | ChamberTold | Tried | TakenBack | Heard
-    | Repaired | Signed | TimerBegan | Measured | Paused | Resumed | Finished
+    | Repaired | Signed | OdometerRead | TimerBegan | Measured | Paused | Resumed | Finished
 )  # fmt: skip

@@ -20,6 +20,7 @@ from walkaround.walk.events import (
     Event,
     GaugesTold,
     Measured,
+    OdometerRead,
     Purpose,
     Repaired,
     Signed,
@@ -59,7 +60,7 @@ class Walk:
     plan's limits follow them. What was tried to tell causes apart is kept by the trial's id, and
     where air was heard by the step of the hold, until a repair is rechecked. `due` has the steps
     that a repair can have changed and at which nobody has looked since; `signed` what people
-    answer for by name, in order.
+    answer for by name, in order; `odometer` is None where nobody told it.
     """
 
     phase: Phase = "unstarted"
@@ -80,6 +81,7 @@ class Walk:
     repairs: Mapping[str, Repaired] = field(default_factory=_none)
     due: tuple[str, ...] = ()
     signed: tuple[Signed, ...] = ()
+    odometer: OdometerRead | None = None
     revisiting: str = ""
     purpose: Purpose = "change"
 

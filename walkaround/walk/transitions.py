@@ -10,8 +10,8 @@ Stepping is the phase in which steps are asked and answered. While an air hold r
 answered, left or closed: its clock decides, and an answer given meanwhile would be about a hold
 that nobody has seen the end of. A walk that is left takes nothing but being resumed, so that every
 answer stands between two moments at which somebody was there. A finished one takes notes, photos,
-signatures, and what was repaired since. Phase and kind of event that have no cell together are
-refused; no other rule need know of it.
+signatures, the odometer, and what was repaired since. Phase and kind of event that have no cell
+together are refused; no other rule need know of it.
 
 The second is one small function for each kind of event, which returns why it refuses, or None. Two
 rules run through all of them: only the step being asked can be answered (`is_late` tells a second
@@ -84,6 +84,7 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
         "heard": "stepping",
         "repaired": "stepping",
         "signed": "stepping",
+        "odometer_read": "stepping",
         "timer_began": "stepping",
         "measured": "stepping",
         "paused": "paused",
@@ -103,6 +104,7 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
         "photographed": "finished",
         "repaired": "finished",
         "signed": "finished",
+        "odometer_read": "finished",
     },
 }
 """What may follow what. An empty cell is a refusal; `finished` leads nowhere."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Mapping
-from dataclasses import replace
 
 from fastapi.responses import FileResponse, Response
 from starlette.background import BackgroundTask
@@ -17,7 +16,7 @@ from walkaround.library.walk_causes import likely_of
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.files import FILE_KINDS, PAGES, FileKind, file_name, walk_file
 from walkaround.records.walk_line import is_walk_id
-from walkaround.records.walk_table import write_walks
+from walkaround.records.walk_table import TABLE_KINDS, write_walks
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.web.blinking import blinking_webp
 from walkaround.weighing.findings import NOTHING_LIKELY
@@ -76,7 +75,11 @@ def _picture(picture: str | bytes, media_type: str = "image/svg+xml") -> Respons
 
 
 def photo_file(parts: Parts, walk_id: str, photo: str) -> Response:
-    """One photo of a walk, by its digest."""
+    """One photo of a walk, by its digest.
+
+    Also of a walk that is blind to somebody: its walker's phone asks no otherwise than any other.
+    Nobody guesses a digest; it stands in what is shown to the walker, and in files that wait.
+    """
     try:
         taken = parts.open_walks.walk(walk_id).photos_taken
         data = parts.photos.read(walk_id, photo) if photo in taken else None
@@ -111,42 +114,45 @@ def record_file(parts: Parts, words: Words, name: str) -> Response:
         return Response(words("double-files-wait"), status_code=409)
     photos = parts.photos.those_of(walk_id, walk.photos_taken)
     likely = likely_of(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
-    data = walk_file(walk, kind, words, damage, photos, likely)
+    later, where = parts.later(walk), parts.sharing.where(walk_id) if kind in PAGES else ""
+    data = walk_file(walk, kind, words, damage, photos, likely, later, where)
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
 
 
-def shared_file(parts: Parts, name: str) -> Response:
+def shared_file(parts: Parts, words: Words, name: str) -> Response:
     """One walk with all its copies as a record file, `WALK.zip`, or every walk, `all.zip`."""
     which = "" if name == "all.zip" else name.removesuffix(".zip")
     try:
         if which and not (name.endswith(".zip") and is_walk_id(which)):
             return Response(status_code=404)
+        if which and parts.is_blind(parts.open_walks.walk(which)):
+            return Response(words("double-files-wait"), status_code=409)
         path, file_called = parts.sharing.record_file(which)
     except InputError:
         return Response(status_code=404)
     except WalkaroundError as error:
         log.warning("nothing was shared: %s", error)
-        return Response(parts.words.text(error.text), status_code=507)
+        return Response(words.text(error.text), status_code=507)
     headers = {"Cache-Control": "no-store"}
     gone = BackgroundTask(path.unlink, missing_ok=True)
     return FileResponse(path, 200, headers, "application/zip", gone, file_called)
 
 
 def table_file(parts: Parts, words: Words, name: str) -> Response:
-    """The table of all walks, `walks.csv`, or of all their facts, `facts.csv`."""
-    if name not in ("walks.csv", "facts.csv"):
+    """The table of all walks, `walks.csv`, or of all their facts, `facts.csv`, `facts.ndjson`."""
+    what, _, ending = name.partition(".")
+    kind = next((kind for kind in TABLE_KINDS if kind == ending), None)
+    if kind is None or what not in ("walks", "facts"):
         return Response(status_code=404)
     try:
         path, overview = parts.sharing.incoming(), parts.store.overview()
-        lines = tuple(line for line in overview.lines if line.id not in overview.blind)
-        overview = replace(overview, lines=lines)
-        write_walks(path, parts.store, overview, "csv", words, facts=name == "facts.csv")
+        write_walks(path, parts.store, overview, kind, words, facts=what == "facts")
     except WalkaroundError as error:
         log.warning("no table was made: %s", error)
         return Response(words.text(error.text), status_code=507)
     headers = {"Cache-Control": "no-store"}
     gone = BackgroundTask(path.unlink, missing_ok=True)
-    return FileResponse(path, 200, headers, _MEDIA_TYPES["csv"], gone, name)
+    return FileResponse(path, 200, headers, _MEDIA_TYPES[kind], gone, name)
 
 
 def _download(data: bytes, media_type: str, name: str) -> Response:

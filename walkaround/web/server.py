@@ -112,8 +112,8 @@ def inside(parts: Parts) -> FastAPI:
         return Response(status_code=await inbox.receive(ticket, request.stream()))
 
     @app.get("/shared/{name}")
-    async def shared(name: str) -> Response:
-        return await asyncio.to_thread(shared_file, parts, name)
+    async def shared(name: str, language: str = "") -> Response:
+        return await asyncio.to_thread(shared_file, parts, parts.words_in(language), name)
 
     @app.get("/pairing.png")
     async def code() -> Response:

@@ -118,9 +118,7 @@ def doubt(result: Assessment, limit_psi_per_min: float, read_in: PressureUnit, w
         case "bounds":
             # Nothing leaks in: what may be less than none may be none.
             low_psi, high_psi = max(0.0, result.low_psi_per_min), result.high_psi_per_min
-            low, high, limit = (
-                _rate(each, unit) for each in (low_psi, high_psi, limit_psi_per_min)
-            )
+            low, high, limit = (_rate(x, unit) for x in (low_psi, high_psi, limit_psi_per_min))
             return words("hold-why-bounds", low=low, high=high, limit=limit)
         case _:
             return ""
@@ -169,12 +167,9 @@ def verdict_words(result: Assessment, rule: HoldRule, words: Words) -> str:
     unit, limit_psi = words.units.pressure, rule.limit_psi_per_min
     # What was gained is told by the plain rule below: none of it was lost.
     rate, limit = _apart(max(0.0, result.rate_psi_per_min), limit_psi, unit)
-    told = {"rate": rate, "limit": limit}
-    return words(
-        f"hold-verdict-{result.verdict}",
-        **{name: text.removesuffix(f" {unit}/min") for name, text in told.items()},
-        strict=_yes(not rule.equal_passes),
-    )
+    rate, limit = (text.removesuffix(f" {unit}/min") for text in (rate, limit))
+    strict = _yes(not rule.equal_passes)
+    return words(f"hold-verdict-{result.verdict}", rate=rate, limit=limit, strict=strict)
 
 
 def verdict_shown(result: Assessment) -> str:
@@ -201,18 +196,14 @@ def hold_figures(walk: Walk, defect: Defect, words: Words) -> str:
 
 def hold_ending(hold: Hold, words: Words) -> str:
     """How an ended hold ended, a sentence; empty where its verdict says all."""
-    match hold.ended:
-        case "settling":
-            reasons = {result.reason for result in hold.results().values()}
-            other = "uneven" if _rose(hold) else "cooling"
-            why = next((each for each in ("rising", "misread") if each in reasons), other)
-            return words(f"hold-settling-{why}")
-        case "time_up":
-            return words("hold-ended-time-up")
-        case "early":
-            return words("hold-ended-early", seconds=f"{hold.ended_s:.0f}")
-        case _:
-            return ""
+    if hold.ended == "settling":
+        reasons = {result.reason for result in hold.results().values()}
+        other = "uneven" if _rose(hold) else "cooling"
+        why = next((each for each in ("rising", "misread") if each in reasons), other)
+        return words(f"hold-settling-{why}")
+    if hold.ended == "early":
+        return words("hold-ended-early", seconds=f"{hold.ended_s:.0f}")
+    return words("hold-ended-time-up") if hold.ended == "time_up" else ""
 
 
 def _rose(hold: Hold) -> bool:
@@ -255,7 +246,8 @@ def reading_words(looks: Iterable[HoldReading], gauge: Gauge, words: Words) -> s
 
 def recorded(hold: Hold, words: Words) -> str:
     """Every reading for the record: "supply 0 s 110 psi, supply 30 s 109 psi"."""
-    return words.row(_recorded(look, gauge, words) for look, gauge in _with_gauges(hold))
+    gauges: Mapping[str, Gauge] = {line: hold.gauge(line) for line in hold.rule.gauges}
+    return words.row(_recorded(look, gauges[look.gauge], words) for look in hold.readings)
 
 
 def _recorded(look: HoldReading, gauge: Gauge, words: Words) -> str:
@@ -270,11 +262,6 @@ def _recorded(look: HoldReading, gauge: Gauge, words: Words) -> str:
         return told
     before = words.row(_read(psi, gauge.unit) for psi in look.before)
     return words("hold-recorded-mended", reading=told, values=before)
-
-
-def _with_gauges(hold: Hold) -> Iterator[tuple[HoldReading, Gauge]]:
-    told: Mapping[str, Gauge] = {line: hold.gauge(line) for line in hold.rule.gauges}
-    return ((look, told[look.gauge]) for look in hold.readings)
 
 
 def _read(psi: float, unit: PressureUnit) -> str:

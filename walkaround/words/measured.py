@@ -9,18 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from walkaround.base.message import Argument, Message, Quantity, message
+from walkaround.base.message import Quantity, message
 from walkaround.base.units import LengthUnit, length_limit_text, length_text, pressure_text
 from walkaround.plan.steps import WHEEL_END, Step
 from walkaround.plan.values import Measure, Value
 from walkaround.walk.chambers import (
     alike,
-    chamber_at,
-    chamber_words,
-    comes_long,
     ends_of,
-    in_doubt,
-    limit_at,
 )
 from walkaround.walk.events import Answered, Event, Measured, Revisited
 from walkaround.walk.keypad import PadUnit
@@ -28,6 +23,7 @@ from walkaround.walk.measured import amount, in_base, judged, outcome
 from walkaround.walk.state import Defect, Walk
 from walkaround.words.air_hold import hold_figures
 from walkaround.words.answers import answer_text, seen_words
+from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words, capital
 
 APART_IN = 0.25
@@ -248,64 +244,3 @@ def _end_of(step: Step) -> tuple[int, str] | None:
         return None
     end = WHEEL_END.fullmatch(step.items[0].place)
     return (int(end["axle"]), end["side"]) if end else None
-
-
-def chambers_text(walk: Walk, ends: Iterable[str], words: Words) -> list[str]:
-    """The chamber at each of these wheel ends, as it was read or as the file has it."""
-    return [
-        words(
-            "chamber-at-end",
-            side=_side(end),
-            chamber=chamber_words(walk, end),
-            read=_read(walk, end),
-        )
-        for end in ends
-    ]
-
-
-def _read(walk: Walk, end: str) -> str:
-    chamber = walk.chambers.get(end)
-    if chamber is None:
-        return "no"
-    return "yes" if chamber.type or chamber.actuator == "other" else "unread"
-
-
-def chamber_tile(walk: Walk, end: str, words: Words) -> tuple[str, str]:
-    """The chamber at a wheel end in few words, and the limit of its stroke that counts now."""
-    chamber = words("chamber-tile", side=_side(end), chamber=_chamber_short(walk, end))
-    most_in = limit_at(walk, end)
-    if most_in is None:
-        return chamber, words("chamber-no-limit")
-    known = "doubt" if in_doubt(walk, end) else "read" if end in walk.chambers else "file"
-    limit = Quantity(value=most_in, unit="in")
-    return chamber, words("chamber-limit", **{"from": known}, limit=limit)
-
-
-def chamber_said(walk: Walk, end: str, words: Words) -> str:
-    """What is said once a chamber is told: "Left: clamp 24, standard. Limit 1 3/4 in."."""
-    most_in = limit_at(walk, end)
-    said: dict[str, Argument] = {"side": _side(end), "chamber": _chamber_short(walk, end)}
-    if most_in is None:
-        return words("chamber-said-without-limit", **said)
-    return words("chamber-said", **said, limit=Quantity(value=most_in, unit="in"))
-
-
-def _chamber_short(walk: Walk, end: str) -> Message:
-    chamber = chamber_at(walk, end)
-    assert walk.plan is not None
-    if not chamber.type and chamber.actuator != "other":
-        return message(f"chamber-short-{'unread' if end in walk.chambers else 'unfiled'}")
-    class_ = "none"
-    if in_doubt(walk, end) and chamber.type:
-        class_ = "doubt"
-    elif chamber.long_stroke:
-        class_ = "long" if chamber.rated_stroke_in is None else "rated"
-    elif comes_long(walk.plan, chamber.actuator, chamber.type):
-        class_ = "standard"
-    rated = Quantity(value=chamber.rated_stroke_in or 0.0, unit="in")
-    args: dict[str, Argument] = {"actuator": chamber.actuator, "type": chamber.type}
-    return message("chamber-short", **args, **{"class": class_}, rated=rated)
-
-
-def _side(end: str) -> Message:
-    return message(f"side-{end.rpartition('_')[2]}")

@@ -20,7 +20,8 @@ from walkaround.ui.asked.fitting import (
     title_px,
 )
 from walkaround.ui.asked.lamps import lamp_at, tapped_lamps
-from walkaround.ui.asked.words import OWN_KINDS, VENTS_PX, listed_items, told_of
+from walkaround.ui.asked.told import told_of
+from walkaround.ui.asked.words import OWN_KINDS, VENTS_PX, listed_items
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.part import part_view
 from walkaround.ui.drawn.plan import step_plan_view

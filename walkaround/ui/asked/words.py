@@ -25,10 +25,9 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, LINE, QUIET, RADIUS, SMALL
 from walkaround.ui.page.view import View
 from walkaround.walk.answers import has_many_lamps
-from walkaround.walk.leaving import as_left
 from walkaround.walk.state import Walk
 from walkaround.words.answers import given_words
-from walkaround.words.prompts import Prompt, prompt
+from walkaround.words.prompts import Prompt
 
 _SIGN_PX = 26
 VENTS_PX = 56.0
@@ -44,13 +43,6 @@ class StepWords(NamedTuple):
 
     must: list[ft.Control]
     rest: list[ft.Control]
-
-
-def told_of(view: View, walk: Walk, step: Step) -> Prompt:
-    """Put a step into words as this phone shows them."""
-    assert walk.plan is not None
-    anew, wording = walk.revisiting == step.id, view.settings.wording
-    return prompt(as_left(walk, step), walk.plan.power, wording, view.words, anew=anew)
 
 
 def step_words(view: View, walk: Walk, step: Step, told: Prompt, size_px: float) -> StepWords:

@@ -25,8 +25,9 @@ from walkaround.walk.chambers import ends_of
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import recorded
 from walkaround.words.answers import answer_text, given_word, reason_text, seen_words
+from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words
-from walkaround.words.measured import chambers_text, outcome_text
+from walkaround.words.measured import outcome_text
 from walkaround.words.problems import error_text
 
 log = logging.getLogger(__name__)

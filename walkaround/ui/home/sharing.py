@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
@@ -11,20 +12,35 @@ from walkaround.base.errors import WalkaroundError
 from walkaround.exchange.merge import Merged
 from walkaround.exchange.opened import Signer
 from walkaround.exchange.shop_key import LONGEST_SHOP_NAME, ShopKey, long_key
-from walkaround.exchange.verify import standing
+from walkaround.exchange.verify import Verified, standing
 from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
-from walkaround.ui.kit.surface import tapped
+from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BAD, BODY, GOOD, LINE, QUIET, SMALL
+from walkaround.ui.kit.theme import BAD, BODY, GOOD, LINE, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.handing import file_button, use_chooser
 from walkaround.ui.page.view import View
 from walkaround.words.problems import error_text
 
+MOST_FAULTS_SHOWN = 5
+TABLES = ("walks.csv", "facts.csv", "facts.ndjson")
+"""One row a walk; one row a fact, for a spreadsheet and for programs."""
 MOST_FILE_BYTES = 500_000_000
 """Of a record file that is brought in here; the command line takes larger ones."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Came:
+    """A file that has come: its name, where it lies until it is taken in, what is in it."""
+
+    name: str
+    path: Path
+    seen: Verified
+
+
+_NOTHING_CAME: _Came | None = None
 
 
 @screen
@@ -36,7 +52,8 @@ def sharing_screen(view: View) -> ft.Control:
     except WalkaroundError as error:
         return page_column(top, [notice(error_text(error, view.words))])
     icon, word = ft.Icons.DOWNLOAD, view.words("sharing-all")
-    out = button(word, key="share_all", icon=icon, url="/shared/all.zip", expand=True, height=64)
+    every = f"/shared/all.zip?language={view.words.language}"
+    out = button(word, key="share_all", icon=icon, url=every, expand=True, height=64)
     others = {each: name for each, name in view.parts.sharing.known().items() if each != key.public}
     known = [
         label(view.words("sharing-known-shop", shop=name, key=long_key(each)), size=SMALL)
@@ -46,7 +63,7 @@ def sharing_screen(view: View) -> ft.Control:
         label(view.words("sharing-what"), QUIET, SMALL),
         ft.Row([out]),
         bringing_in(view),
-        ft.Row([_table(view)]),
+        *(ft.Row([_table(view, name)]) for name in TABLES),
         heading(view.words("sharing-this-shop"), BODY),
         _name(view, key),
         label(view.words("sharing-key", key=long_key(key.public)), size=SMALL, key="own_key"),
@@ -55,10 +72,11 @@ def sharing_screen(view: View) -> ft.Control:
     return page_column(top, body)
 
 
-def _table(view: View) -> ft.Control:
-    url = f"/tables/walks.csv?language={view.words.language}"
-    word, icon = view.words("sharing-table"), ft.Icons.TABLE_CHART
-    return button(word, key="table_of_all", icon=icon, url=url, expand=True, height=64)
+def _table(view: View, name: str) -> ft.Control:
+    url = f"/tables/{name}?language={view.words.language}"
+    key = name.replace(".", "-")
+    word, icon = view.words(f"sharing-table-{key}"), ft.Icons.TABLE_CHART
+    return button(word, key=f"table_{key}", icon=icon, url=url, expand=True, height=64)
 
 
 def _name(view: View, key: ShopKey) -> ft.Control:
@@ -82,20 +100,41 @@ def _name(view: View, key: ShopKey) -> ft.Control:
 
 @screen
 def bringing_in(view: View) -> ft.Control:
-    """The button that asks for a record file, and below it what became of the last one."""
+    """The button that asks for a record file; below it what is in it, then what became of it."""
     coming, set_coming = ft.use_state("")
+    came, set_came = ft.use_state(_NOTHING_CAME)
+    lying = ft.use_memo(list[Path], dependencies=[])
     merged, set_merged = ft.use_state(Merged())
 
     async def come(name: str, data: bytes | None, to: Path | None) -> None:
-        taken: list[Merged] = []
+        # Another one is chosen before the last was taken in or left.
+        for before in lying:
+            view.parts.sharing.leave(before)
+        lying[:] = [to] if to else []
+        seen: list[Verified] = []
         if data is None or to is None:
             view.message = view.words("sharing-did-not-come", name=name)
         else:
             path = to
-            await view.saved(lambda: taken.append(view.parts.sharing.take_in(path, name)))
+            await view.saved(lambda: seen.append(view.parts.sharing.look_at(path)))
         set_coming("")
-        set_merged(taken[0] if taken else Merged())
+        set_merged(Merged())
+        set_came(_Came(name, to, seen[0]) if seen and to else None)
         view.redraw()
+
+    async def take_in() -> None:
+        taken: list[Merged] = []
+        if came:
+            sharing, file = view.parts.sharing, came
+            await view.saved(lambda: taken.append(sharing.take_in(file.path, file.name)))
+        set_merged(taken[0] if taken else Merged())
+        set_came(None)
+        view.redraw()
+
+    async def leave() -> None:
+        if came:
+            view.parts.sharing.leave(came.path)
+        set_came(None)
 
     chooser = use_chooser(
         view,
@@ -115,9 +154,33 @@ def bringing_in(view: View) -> ft.Control:
     shown: list[ft.Control] = [ft.Row([ask])]
     if coming:
         shown.append(notice(view.words("sharing-coming", name=coming), key="coming"))
+    elif came:
+        shown.append(_came(view, came, take_in, leave))
     elif merged.signers:
         shown += _outcome(view, merged)
     return stretched(shown, 8)
+
+
+def _came(view: View, came: _Came, take_in: Tap, leave: Tap) -> ft.Control:
+    """What is in a file, by whom it is signed and what is wrong with it, before it is taken in."""
+    words, seen = view.words, came.seen
+    rows: list[ft.Control] = [label(came.name, bold=True), label(words.text(seen.standing))]
+    if not seen.faults:
+        rows.append(label(words("cli-verified", walks=seen.walks, photos=seen.photos), GOOD))
+    for _, fault in seen.faults[:MOST_FAULTS_SHOWN]:
+        rows.append(label(words.text(fault), BAD))
+    if (more := len(seen.faults) - MOST_FAULTS_SHOWN) > 0:
+        rows.append(label(words("sharing-more-faults", count=more), BAD))
+    if seen.refused:
+        rows.append(label(words("sharing-not-taken"), bold=True))
+    ways = [button(words("sharing-leave-it"), leave, key="leave_it", expand=True, height=64)]
+    if not seen.refused:
+        word, icon = words("sharing-take-in"), ft.Icons.DOWNLOAD_DONE
+        tone = Tone.ACCENT
+        ways.append(
+            button(word, take_in, key="take_in", icon=icon, tone=tone, expand=True, height=64)
+        )
+    return card(stretched([*rows, ft.Row([*ways], spacing=8)], 8), key="came")
 
 
 def _outcome(view: View, merged: Merged) -> list[ft.Control]:

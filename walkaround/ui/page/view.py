@@ -193,8 +193,11 @@ class View(Whereabouts):
         self.unfinished.at(Place(self.route, self.panel, self.peek, step_id, since))
 
     def redraw(self) -> None:
-        """Draw the page again from what is true now."""
+        """Draw the page again, once what is under way is sent: a clip is fetched meanwhile."""
         self.about(self.step, self.since)
+        self._loop.call_soon(self._draw)
+
+    def _draw(self) -> None:
         self.beat.count += 1
         # Flet's loop of updates ends for good with a control that cannot be sent: begin it anew.
         session: Any = self._page.session

@@ -35,7 +35,7 @@ from walkaround.walk.chambers import (
     stroke_taken,
 )
 from walkaround.walk.state import Walk
-from walkaround.words.measured import chamber_tile
+from walkaround.words.chambers import chamber_tile
 
 _ACROSS, _FLAT_ACROSS = 4, 6
 """Sizes side by side, each wider than a gloved finger; on a page too low for as many rows."""

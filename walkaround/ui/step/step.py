@@ -9,7 +9,8 @@ import flet as ft
 
 from walkaround.plan.steps import Step
 from walkaround.ui.asked.picture import Place, picture_place, step_picture, words_px
-from walkaround.ui.asked.words import step_words, told_of
+from walkaround.ui.asked.told import told_of
+from walkaround.ui.asked.words import step_words
 from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import notice, share_bar, stretched, top_bar
 from walkaround.ui.kit.scale import text_scale

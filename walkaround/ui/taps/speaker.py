@@ -5,14 +5,14 @@ from __future__ import annotations
 import asyncio
 
 from walkaround.airhold.hold import Hold
-from walkaround.plan.steps import Plan, Step
+from walkaround.plan.steps import Step
+from walkaround.ui.asked.told import told_of
 from walkaround.ui.page.view import View
 from walkaround.walk.events import Answered
-from walkaround.walk.leaving import as_left
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.air_hold import hold_results, hold_texts
 from walkaround.words.answers import echo_words, looking_back, round_words
-from walkaround.words.prompts import Prompt, prompt, summary_words
+from walkaround.words.prompts import summary_words
 
 AHEAD = 3
 """How many steps' prompts are rendered before they are asked."""
@@ -24,6 +24,7 @@ class Speaker:
     def __init__(self, view: View) -> None:
         self._view = view
         self._heard_s: dict[tuple[str, str], float] = {}
+        self._ahead: asyncio.TimerHandle | None = None
 
     def unheard_s(self, step_id: str) -> float:
         """Seconds until what this step asks has been heard for the first time.
@@ -99,26 +100,26 @@ class Speaker:
         elif hold and hold.ended:
             await sound.say(hold_results(hold, self._view.words))
         elif hold is None:
-            told = self._prompt(walk.plan, step)
+            told = told_of(self._view, walk, step)
             text = f"{told.caution} {told.body}".strip() if whole else told.say
             takes_s = told.order_share * await sound.say(text)
             if self._view.settings.wording == "brisk":
                 takes_s = min(takes_s, self._view.parts.timing.brisk_live_s)
             heard_s = asyncio.get_running_loop().time() + takes_s
             self._heard_s.setdefault((walk.id, step.id), heard_s)
-        soon = self._soon(walk, walk.plan, step)
-        sound.ahead([*soon[:1], self._view.words("page-not-saved-said"), *soon[1:]])
+        # Rendering takes a processor that the screen needs first.
+        if self._ahead:
+            self._ahead.cancel()
+        self._ahead = asyncio.get_running_loop().call_later(
+            self._view.parts.timing.ahead_s, self._render_ahead, walk, step
+        )
 
-    def _soon(self, walk: Walk, plan: Plan, step: Step) -> list[str]:
-        at = walk.steps.index(step)
-        texts = [self._prompt(plan, later).say for later in walk.steps[at + 1 : at + 1 + AHEAD]]
+    def _render_ahead(self, walk: Walk, step: Step) -> None:
+        """Have what may be said next rendered; what matters most goes first."""
+        at, view = walk.steps.index(step), self._view
+        texts = [told_of(view, walk, later).say for later in walk.steps[at + 1 : at + 1 + AHEAD]]
         if step.hold:
             gauges = {line: walk.gauge(line) for line in step.hold.gauges}
-            hold = Hold(rule=step.hold, began=self._view.parts.clock(), gauges=gauges)
-            texts = [*hold_texts(hold, self._view.words), *texts]
-        return texts
-
-    def _prompt(self, plan: Plan, step: Step) -> Prompt:
-        view = self._view
-        step, anew = as_left(view.walk, step), view.walk.revisiting == step.id
-        return prompt(step, plan.power, view.settings.wording, view.words, anew=anew)
+            hold = Hold(rule=step.hold, began=view.parts.clock(), gauges=gauges)
+            texts = [*hold_texts(hold, view.words), *texts]
+        view.sound.ahead([*texts[:1], view.words("page-not-saved-said"), *texts[1:]])

@@ -13,7 +13,8 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import Walking
 from walkaround.walk.events import Answered, By, ChamberTold, GaugesTold, Measured, TimerBegan
 from walkaround.walk.timers import running_since
-from walkaround.words.measured import chamber_said, said_text
+from walkaround.words.chambers import chamber_said
+from walkaround.words.measured import said_text
 
 
 class ValueTaps:

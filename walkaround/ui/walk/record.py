@@ -1,4 +1,4 @@
-"""The record of a closed walk: who and when, its files, what it found, and the recheck."""
+"""The record of a closed walk: what it found, what walks since say of that, its files."""
 
 from __future__ import annotations
 
@@ -7,18 +7,21 @@ from collections.abc import Sequence
 import flet as ft
 
 from walkaround.bootstrap import today
+from walkaround.compared.later import Later, is_cured, left_open
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan
 from walkaround.records.walk_line import original_id
+from walkaround.report.about import odometer_text
 from walkaround.ui.compared.pair import compare_buttons
 from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
-from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import QUIET, SMALL
+from walkaround.ui.kit.text import heading, label
+from walkaround.ui.kit.theme import BODY, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
+from walkaround.ui.walk.odometer import odometer_field
 from walkaround.ui.walk.sign import signatures_card
 from walkaround.ui.walk.summary import findings, headline
 from walkaround.vehicle.model import Vehicle
@@ -32,8 +35,10 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     walk = view.walk
     assert walk.plan is not None
 
+    later = view.parts.later(walk)
+
     async def recheck() -> None:
-        await taps.begin(recheck_plan(view, walk))
+        await taps.begin(recheck_plan(view, walk, later))
 
     began, vehicle = walk.events[0].at.local_text(), walk.plan.vehicle
     names = tuple(dict.fromkeys(e.who for e in walk.events if isinstance(e, Answered)))
@@ -41,10 +46,11 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     times = [view.words("record-begun", began=began, who=walk.events[0].who)]
     times += [view.words("record-ended", ended=ended)] if ended else []
     times += [view.words("record-answered-by", names=names)] if len(names) > 1 else []
-    marks = {"plate": vehicle.plate, "vin": vehicle.vin}
+    read = odometer_text(walk.odometer) if walk.odometer else ""
+    marks = {"plate": vehicle.plate, "vin": vehicle.vin, "odometer": read}
     steps = view.words("steps-title")
     body: list[ft.Control] = [
-        *headline(view, walk),
+        *headline(view, walk, later),
         *(label(told, QUIET, SMALL) for told in times),
         *(
             label(view.words(f"record-{name}", mark=mark), QUIET, SMALL)
@@ -56,14 +62,15 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
             for each in view.parts.sharing.signed(walk.id)
         ),
         *_copies(view, walk),
-        *_linked(view, walk),
+        *_linked(view, walk, later),
         *compare_buttons(view, walk),
-        *findings(view, taps, walk),
+        *findings(view, taps, walk, later),
         *_known_before(view, vehicle),
         wide_button(steps, view.opens("steps"), key="steps", icon=ft.Icons.LIST),
+        odometer_field(view, taps, key="odometer_of"),
         signatures_card(view, walk),
     ]
-    if (walk.open_defects or walk.due) and walk.phase == "finished":
+    if (left_open(walk, later) or walk.due) and walk.phase == "finished":
         word, icon = view.words("record-recheck"), ft.Icons.REPLAY
         body.append(wide_button(word, recheck, key="recheck", icon=icon))
     page, table = view.words("record-page"), view.words("record-table")
@@ -72,10 +79,12 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         view.words("record-share"),
         key="share",
         icon=ft.Icons.IOS_SHARE,
-        url=f"/shared/{walk.id}.zip",
+        # Where the browser has a sheet for files, assets/share.js hands it the page.
+        url=f"/shared/{walk.id}.zip?sheet&language={view.words.language}",
         expand=True,
         height=64,
     )
+    body += _other_files(view, walk)
     files: list[ft.Control] = [
         ft.Row([_file(view, walk, "pdf", page), share], spacing=12),
         ft.Row(
@@ -98,6 +107,25 @@ def _known_before(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
     return [card(ft.Column(rows, spacing=6), key="known_before")] if rows else []
 
 
+def _other_files(view: View, walk: Walk) -> list[ft.Control]:
+    """What fewer people ask for: the page as HTML, the facts as JSON lines, the record file."""
+    words, icon = view.words, ft.Icons.DOWNLOAD
+    shop = button(
+        words("record-for-a-shop"),
+        key="file_zip",
+        icon=icon,
+        url=f"/shared/{walk.id}.zip?language={words.language}",
+        expand=True,
+        height=64,
+    )
+    kinds = {"html": words("record-page-html"), "ndjson": words("record-lines")}
+    return [
+        heading(words("record-other-files"), BODY),
+        ft.Row([_file(view, walk, kind, word) for kind, word in kinds.items()], spacing=12),
+        ft.Row([shop]),
+    ]
+
+
 def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
     """The other copies of this walk, where it went on differently somewhere."""
     overview = view.parts.store.overview()
@@ -106,12 +134,14 @@ def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
     return [said, *others] if others else []
 
 
-def _linked(view: View, walk: Walk) -> list[ft.Control]:
-    """The record whose defects this one rechecks, and those that recheck its own."""
+def _linked(view: View, walk: Walk, later: Later) -> list[ft.Control]:
+    """The record whose defects this one rechecks, and those that recheck or cure its own."""
     assert walk.plan is not None
     lines, words = view.parts.store.overview().lines, view.words
-    former = [line for line in lines if line.id == walk.plan.recheck_of]
-    later = [line for line in lines if line.recheck_of == walk.id]
+    own, rechecked = original_id(walk.id), original_id(walk.plan.recheck_of)
+    former = [line for line in lines if rechecked and original_id(line.id) == rechecked]
+    cured_in = {look.walk for looks in later.values() for look in looks if look.state == "cured"}
+    since = [x for x in lines if original_id(x.recheck_of) == own or x.id in cured_in]
     return [
         ft.Row(
             [
@@ -123,13 +153,13 @@ def _linked(view: View, walk: Walk) -> list[ft.Control]:
                 )
             ]
         )
-        for told, found in (("record-recheck-of", former), ("record-rechecked-on", later))
+        for told, found in (("record-recheck-of", former), ("record-rechecked-on", since))
         for line in found
     ]
 
 
-def recheck_plan(view: View, walk: Walk) -> Plan:
-    """A walk of its own for the open defects of this one, and for what was repaired there."""
+def recheck_plan(view: View, walk: Walk, later: Later) -> Plan:
+    """A walk of its own for what this one left open and none cured since, and for repairs there."""
     assert walk.plan is not None
     settings, vehicle, power = view.settings, walk.plan.vehicle, walk.plan.power
     now, rules = today(view.parts.clock), view.parts.library.rules
@@ -147,7 +177,11 @@ def recheck_plan(view: View, walk: Walk) -> Plan:
         shop=settings.shop,
         gauges=settings.gauges_at_zero(vehicle, walk.plan.air, settings.altitude_m, now),
         altitude_m=settings.altitude_m,
-        only=[step.id for step in walk.steps if walk.is_open(step.id) or step.id in walk.due],
+        only=[
+            step.id
+            for step in walk.steps
+            if (walk.is_open(step.id) and not is_cured(later, step.id)) or step.id in walk.due
+        ],
         recheck_of=original_id(walk.id),
         former=walk.plan,
     )

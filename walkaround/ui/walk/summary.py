@@ -8,8 +8,9 @@ from typing import get_args
 import flet as ft
 
 from walkaround.base.message import message
+from walkaround.compared.later import NOTHING_LATER, Later, is_cured, left_open
 from walkaround.plan.steps import Step
-from walkaround.report.about import about_words, result_text, ways_text
+from walkaround.report.about import about_words, headline_text, later_words, result_text, ways_text
 from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
@@ -22,20 +23,16 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.causes import likely_cards
 from walkaround.ui.walk.menu import defect_rows, due_rows, repaired_button
+from walkaround.ui.walk.odometer import odometer_field
 from walkaround.ui.walk.sign import signatures_card
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answer
 from walkaround.walk.state import Defect, Walk, counts
 from walkaround.words.air_hold import recorded
 from walkaround.words.answers import given_word, reason_text
+from walkaround.words.chambers import chambers_text
 from walkaround.words.leak import gauges_text
-from walkaround.words.measured import (
-    apart_text,
-    chambers_text,
-    defect_words,
-    outcome_text,
-    strokes_apart,
-)
+from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
 
 
 @screen
@@ -50,6 +47,7 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     body = [
         *headline(view, walk),
         *findings(view, taps, walk),
+        odometer_field(view, taps, key="odometer_of"),
         signatures_card(view, walk),
         button(view.words("steps-title"), view.opens("steps"), key="steps", icon=ft.Icons.LIST),
     ]
@@ -57,11 +55,13 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     return page_column(bar, body, [ft.Row([close])])
 
 
-def headline(view: View, walk: Walk) -> list[ft.Control]:
-    """How many defects are open, and whether that is of a whole walk."""
+def headline(view: View, walk: Walk, later: Later = NOTHING_LATER) -> list[ft.Control]:
+    """How many defects are open, by what later walks say, and whether that is of a whole walk."""
     assert walk.plan is not None
-    count, early = len(walk.open_defects), walk.ended_early
+    count, early = left_open(walk, later), walk.ended_early
     word = view.words("summary-headline-early" if early else "summary-headline", count=count)
+    if count < len(walk.open_defects):
+        word = headline_text(walk, later, view.words)
     shown: list[ft.Control] = [heading(word)]
     if count:
         told = label(word, BAD, TITLE, bold=True)
@@ -74,13 +74,18 @@ def headline(view: View, walk: Walk) -> list[ft.Control]:
     return shown
 
 
-def findings(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
-    """Defects first, then what was not checked, the air holds, what was measured, the counts."""
+def findings(
+    view: View, taps: WalkTaps, walk: Walk, later: Later = NOTHING_LATER
+) -> list[ft.Control]:
+    """Defects first, then what was not checked, the air holds, what was measured, the counts.
+
+    Beside what the walk left open stands what `later` walks say of it.
+    """
     assert walk.plan is not None
     shown: list[ft.Control] = []
     if damage := view.parts.open_walks.notice(walk.id):
         shown.append(caution(damage, key="damage"))
-    shown += [_defect(view, walk, defect) for defect in walk.open_defects]
+    shown += [_defect(view, walk, defect, later) for defect in walk.open_defects]
     shown += likely_cards(view, taps, walk)
 
     def closed(step: Step, defect: Defect, what: str) -> str:
@@ -147,9 +152,14 @@ def _photos(view: View, walk: Walk) -> Sequence[ft.Control]:
     return [card(ft.Column([head, *rows], spacing=6), key="photos")] if rows else []
 
 
-def _defect(view: View, walk: Walk, defect: Defect) -> ft.Control:
-    rows = [*defect_rows(view, walk, defect), repaired_button(view, defect)]
-    return card(ft.Column(rows, spacing=6))
+def _defect(view: View, walk: Walk, defect: Defect, later: Later) -> ft.Control:
+    cured = is_cured(later, defect.step)
+    said = later_words(later, defect.step, view.words)
+    rows = [
+        *(label(each, GOOD if cured else BAD, bold=True) for each in said),
+        *defect_rows(view, walk, defect),
+    ]
+    return card(ft.Column(rows if cured else [*rows, repaired_button(view, defect)], spacing=6))
 
 
 def _why(view: View, walk: Walk, step: Step) -> str:

@@ -52,8 +52,19 @@ sharing-title = Share, bring in
 sharing-what = Walks go to another shop as one file and are brought together there. Nothing that is there is lost.
 sharing-all = Share all walks
 sharing-bring-in = Bring in a file
-sharing-table = Table of all walks (CSV)
+# One row a walk; one row for each lamp, reading and answer, for a spreadsheet and for programs.
+sharing-table-walks-csv = Table of all walks (CSV)
+sharing-table-facts-csv = Everything in them, a row each (CSV)
+sharing-table-facts-ndjson = Everything in them, for programs (NDJSON)
 sharing-coming = { $name } is on its way.
+# Below what is in a file that has come.
+sharing-take-in = Bring in
+sharing-leave-it = Leave it
+sharing-not-taken = Nothing of it can be brought in: get it again from where it was shared.
+sharing-more-faults = { $count ->
+    [one] and 1 more
+   *[other] and { $count } more
+ }
 sharing-did-not-come = { $name } did not come, or is larger than 500 MB; choose it again.
 sharing-this-shop = This shop
 sharing-name = Name of this shop

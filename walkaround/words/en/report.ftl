@@ -21,6 +21,7 @@ report-time = { $time } UTC{ $zone ->
 report-vehicle = Vehicle
 report-plate = Plate
 report-vin = VIN
+report-odometer = Odometer
 report-not-given = not given
 report-kind = Kind
 report-begun = Begun
@@ -43,8 +44,14 @@ report-what = What was found
 report-done = Done, noted
 report-state = State
 report-open = OPEN
+# Of a defect that a later walk found OK.
+report-open-cured = OPEN in this walk, OK since
 report-found-by = Found by { $who }, { $time }.
 report-rechecked = Rechecked OK by { $who }, { $time }.
+# What a later walk says of a defect that was left open. $walk: its id.
+report-later-cured = Rechecked OK since by { $who }, { $time }, in walk { $walk }.
+report-later-open = Still open: seen by { $who }, { $time }, in walk { $walk }.
+report-later-again = Found wrong again by { $who }, { $time }, in walk { $walk }.
 report-found = { $step }: { $what }
 report-note = Note: { $note }
 report-withdrawn = Taken back as no defect by { $who }, { $time }.

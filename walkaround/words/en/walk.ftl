@@ -124,6 +124,21 @@ cab-next = Next: { $later }
 summary-close = Close the record
 summary-headline = { CAPITAL(defects-open) }
 summary-headline-early = Ended early. { CAPITAL(defects-open) }
+# Of a record whose defects later walks rechecked; $left: how many of them no walk found OK since.
+summary-headline-since = { $ended ->
+    [early] { "Ended early. " }
+   *[whole] { "" }
+ }{ $count ->
+    [one] 1 defect left open in this walk
+   *[other] { $count } defects left open in this walk
+ }; { $left ->
+    [0] { $count ->
+        [one] rechecked OK since
+       *[other] all rechecked OK since
+    }
+    [one] 1 of them not rechecked OK since
+   *[other] { $left } of them not rechecked OK since
+ }
 summary-partial-lamps = Partial: lamps only.
 summary-partial-brakes = Partial: brakes only.
 summary-partial-recheck = Partial: the recheck of earlier defects only.
@@ -154,6 +169,10 @@ summary-due = To look at again after the repair
 summary-repaired = { $what }, { $who }, { $time }
 record-plate = Plate { $mark }
 record-vin = VIN { $mark }
+record-odometer = Odometer { $mark }
+# A field that may stay empty. $unit: mi or km.
+odometer-vehicle = Odometer ({ $unit }), if wanted
+odometer-hub = Hub odometer ({ $unit }), if there is one
 record-begun = Begun { $began }, by { $who }
 record-ended = Closed { $ended }
 record-answered-by = Answered by { $names }
@@ -165,3 +184,8 @@ record-recheck = Recheck the defects
 record-page = Page (PDF)
 record-table = Table (CSV)
 record-everything = All (JSON)
+record-other-files = Other files
+record-page-html = Page (HTML)
+record-lines = Table (NDJSON)
+# A record file, which another shop that uses walkaround can bring in.
+record-for-a-shop = For another shop (ZIP)

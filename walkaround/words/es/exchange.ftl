@@ -46,8 +46,17 @@ sharing-title = Compartir, recibir
 sharing-what = Los recorridos van a otro taller en un archivo y allá se juntan. Nada de lo que ahí está se pierde.
 sharing-all = Compartir todos los recorridos
 sharing-bring-in = Recibir un archivo
-sharing-table = Tabla de todos los recorridos (CSV)
+sharing-table-walks-csv = Tabla de todos los recorridos (CSV)
+sharing-table-facts-csv = Todo lo que dicen, una fila por dato (CSV)
+sharing-table-facts-ndjson = Todo lo que dicen, para programas (NDJSON)
 sharing-coming = { $name } viene en camino.
+sharing-take-in = Recibir
+sharing-leave-it = Dejarlo
+sharing-not-taken = No se puede recibir nada de él: pídalo otra vez donde se compartió.
+sharing-more-faults = { $count ->
+    [one] y 1 más
+   *[other] y { $count } más
+ }
 sharing-did-not-come = { $name } no llegó, o pasa de 500 MB; elíjalo otra vez.
 sharing-this-shop = Este taller
 sharing-name = Nombre de este taller

@@ -123,6 +123,20 @@ cab-next = Sigue: { $later }
 summary-close = Cerrar el registro
 summary-headline = { CAPITAL(defects-open) }
 summary-headline-early = Terminado antes. { CAPITAL(defects-open) }
+summary-headline-since = { $ended ->
+    [early] { "Terminado antes. " }
+   *[whole] { "" }
+ }{ $count ->
+    [one] 1 defecto quedó abierto en este recorrido
+   *[other] { $count } defectos quedaron abiertos en este recorrido
+ }; { $left ->
+    [0] { $count ->
+        [one] revisado otra vez desde entonces, bien
+       *[other] todos revisados otra vez desde entonces, bien
+    }
+    [one] 1 de ellos no está revisado otra vez
+   *[other] { $left } de ellos no están revisados otra vez
+ }
 summary-partial-lamps = Parcial: solo luces.
 summary-partial-brakes = Parcial: solo frenos.
 summary-partial-recheck = Parcial: solo la revisión de defectos anteriores.
@@ -153,6 +167,9 @@ summary-due = Por mirar otra vez después de la reparación
 summary-repaired = { $what }, { $who }, { $time }
 record-plate = Placa { $mark }
 record-vin = VIN { $mark }
+record-odometer = Odómetro { $mark }
+odometer-vehicle = Odómetro ({ $unit }), si se quiere
+odometer-hub = Odómetro de cubo ({ $unit }), si lo hay
 record-begun = Empezado el { $began }, por { $who }
 record-ended = Cerrado el { $ended }
 record-answered-by = Respondido por { $names }
@@ -164,3 +181,7 @@ record-recheck = Revisar otra vez los defectos
 record-page = Página (PDF)
 record-table = Tabla (CSV)
 record-everything = Todo (JSON)
+record-other-files = Otros archivos
+record-page-html = Página (HTML)
+record-lines = Tabla (NDJSON)
+record-for-a-shop = Para otro taller (ZIP)

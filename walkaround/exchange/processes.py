@@ -1,0 +1,133 @@
+"""Work on many batches, spread over other processes where there are any to be had.
+
+Each process has one batch at a time and gets the next when it has worked that off, so no more of
+them are in memory than there are processes, however many there are in all. Threads that would keep
+more ahead were slower: each of their reads waits for the thread that saves.
+"""
+
+from __future__ import annotations
+
+import os
+import pickle
+import signal
+import subprocess
+import sys
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import suppress
+from pathlib import Path
+from typing import Generic, TypeVar
+
+MOST_PROCESSES = 4
+"""What they make has to be saved by one, for which more would wait."""
+_B = TypeVar("_B")
+_R = TypeVar("_R")
+
+
+def processes_at_hand() -> int:
+    """Tell how many processes may work at the same time; 1 if there is none but this one.
+
+    Each is started by Python's own command. An app that has Python inside itself, as on a phone,
+    has no such command: what started it would open the app a second time.
+    """
+    command = Path(sys.executable or "").stem
+    if getattr(sys, "frozen", False) or not command.startswith("python"):
+        return 1
+    usable = getattr(os, "sched_getaffinity", None)
+    return min(MOST_PROCESSES, len(usable(0)) if usable else os.cpu_count() or 1)
+
+
+def spread(
+    work: Callable[[_B], _R], batches: Iterable[_B], processes: int
+) -> Iterator[tuple[_B, _R]]:
+    """Do this work on each batch; give each batch with what came of it, in their order.
+
+    Where a process cannot be started, or ends by itself, its batches are worked on here.
+
+    Args:
+        work: a function of some module, which may be called in any process.
+        batches: what to work on; one is asked for when there is a process for it.
+        processes: how many to start; with less than two, all is done here.
+    """
+    if processes < 2:
+        for batch in batches:
+            yield batch, work(batch)
+        return
+    workers = [_Worker(work) for _ in range(processes)]
+    under_way: deque[tuple[_Worker[_B, _R], _B]] = deque()
+    try:
+        for number, batch in enumerate(batches):
+            if number < processes:
+                workers[number].begin(batch)
+                under_way.append((workers[number], batch))
+                continue
+            worker, before = under_way.popleft()
+            result = worker.result(before)
+            # Before anything is done with the result, so that it need not wait meanwhile.
+            worker.begin(batch)
+            under_way.append((worker, batch))
+            yield before, result
+        for worker, batch in under_way:
+            yield batch, worker.result(batch)
+    finally:
+        for worker in workers:
+            worker.end()
+
+
+class _Worker(Generic[_B, _R]):
+    """A process that does some work on one batch after another."""
+
+    def __init__(self, work: Callable[[_B], _R]) -> None:
+        self._work = work
+        self._process: subprocess.Popen[bytes] | None = None
+        # The same modules as here, and never those of the folder that somebody happens to be in.
+        serve = f"import sys; sys.path[:] = {sys.path!r}; {_SERVE}"
+        pipe, nowhere = subprocess.PIPE, subprocess.DEVNULL
+        with suppress(OSError):
+            command = [sys.executable, "-P", "-c", serve]
+            self._process = subprocess.Popen(command, stdin=pipe, stdout=pipe, stderr=nowhere)
+            self._put(work)
+
+    def begin(self, batch: _B) -> None:
+        """Hand it a batch; it must have none."""
+        # What it does not take is worked on here once the result is asked for.
+        with suppress(OSError):
+            self._put(batch)
+
+    def result(self, batch: _B) -> _R:
+        """Wait for what came of the batch that it was handed."""
+        if self._process and self._process.stdout:
+            with suppress(OSError, EOFError, pickle.UnpicklingError):
+                result: _R = pickle.load(self._process.stdout)
+                return result
+        self.end()
+        return self._work(batch)
+
+    def _put(self, what: object) -> None:
+        if self._process and self._process.stdin:
+            pickle.dump(what, self._process.stdin, pickle.HIGHEST_PROTOCOL)
+            self._process.stdin.flush()
+
+    def end(self) -> None:
+        """Let it end, whatever it is doing."""
+        if self._process:
+            self._process.kill()
+            with suppress(OSError):
+                self._process.communicate()
+            self._process = None
+
+
+_SERVE = "from walkaround.exchange.processes import serve; serve()"
+
+
+def serve() -> None:
+    """Work on what comes in until nothing does, which it does when whoever asks has gone."""
+    # Whoever stops the command by a key stops the process that asks.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    asked, out = sys.stdin.buffer, sys.stdout.buffer
+    sys.stdout = sys.stderr
+    with suppress(EOFError, OSError):
+        work = pickle.load(asked)
+        while True:
+            pickle.dump(work(pickle.load(asked)), out, pickle.HIGHEST_PROTOCOL)
+            out.flush()
