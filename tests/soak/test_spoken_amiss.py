@@ -197,7 +197,6 @@ NOT_MEANT = {
     ),
     "yes": ("Yes that is wrong", "That is not right", "Yes that is not right", "No that is wrong"),
     "ok": ("All is not well here", "Not all is well here", "All is bad here", "Is all well here"),
-    "defect": ("Nothing is wrong", "Nothing is wrong here", "Is something wrong"),
     "not_checked": ("This was possible", "This was not a problem"),
     "not_fitted": ("It is on this vehicle", "Put it on this vehicle"),
     "take": ("I do not mean that one", "I do not want that one"),

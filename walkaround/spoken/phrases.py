@@ -45,14 +45,14 @@ RIVALS = (
     "It is on this vehicle",
     "I am not ready to begin",
     "Are you ready to begin",
-    "Nothing is wrong",
     "This was possible",
     "I do not mean that one",
     "Yes that is wrong",
     "That is not right",
 )
 """What sounds like a phrase that answers, and means the contrary or asks. They are scored too, so
-that they are taken for none; they themselves mean nothing."""
+that they are taken for none; they themselves mean nothing. Not among them is "Nothing is wrong":
+it costs a third of the defects that are told in noise, and taken for one it only opens a list."""
 SCORED = (*PHRASES.values(), *RIVALS)
 
 _BY_PLACE: Mapping[Place, frozenset[Meaning]] = {
