@@ -52,7 +52,7 @@ RIVALS = (
 )
 """What sounds like a phrase that answers, and means the contrary or asks. They are scored too, so
 that they are taken for none; they themselves mean nothing. Not among them is "Nothing is wrong":
-it costs a third of the defects that are told in noise, and taken for one it only opens a list."""
+it costs a fifth of the defects that are told in noise, and taken for one it only opens a list."""
 SCORED = (*PHRASES.values(), *RIVALS)
 
 _BY_PLACE: Mapping[Place, frozenset[Meaning]] = {
