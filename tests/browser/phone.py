@@ -213,6 +213,16 @@ class Phone:
         """
         self.stays(name)
         self.page.wait_for_timeout(1000 * max(self.dead_s, 0.1) + 50)
+        self._scroll_to(name)
+        self.tap(name)
+
+    def read_on(self, name: str | re.Pattern[str]) -> None:
+        """Read what a step asks to its end, until this button is there."""
+        self.stays(name)
+        self.at_rest(300)
+        self._scroll_to(name)
+
+    def _scroll_to(self, name: str | re.Pattern[str]) -> None:
         for _ in range(MOST_SCROLLED):
             if self.button(name).count() or not self.button(READ_ON).count():
                 break
@@ -221,7 +231,6 @@ class Phone:
                 self.button(READ_ON).wait_for(state="attached", timeout=2000)
                 self.press(self.button(READ_ON))
             self.at_rest()
-        self.tap(name)
 
     def types(self, label: str, text: str, after: str = "") -> None:
         """Go into the field of this label, which holds `after`, and type this behind it.

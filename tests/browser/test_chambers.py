@@ -44,6 +44,7 @@ def test_an_unlike_chamber_is_told_by_four_taps_and_can_only_be_a_defect(
 ) -> None:
     """49 CFR 393.47(e): a clamp chamber type 24 with a rated stroke of 3 in may have 2 1/2 in."""
     with at(chromium, app, MARKING, size) as phone:
+        phone.read_on(tile("Left"))
         boxes: list[Box] = [phone.box(tile(side)) for side in ("Left", "Right")]
         boxes.append(phone.box("Both OK"))
         phone.tap(tile("Left"))
@@ -51,6 +52,7 @@ def test_an_unlike_chamber_is_told_by_four_taps_and_can_only_be_a_defect(
         phone.tap("24")
         boxes += [phone.box(name) for name in ("Yes", "No", "Can't tell")]
         phone.reload()
+        phone.read_on("Yes")
         phone.tap("Yes")
         phone.tap("3 in")
         phone.stays(re.compile("^Left: clamp 24, long stroke 3 in"))
