@@ -195,7 +195,7 @@ class View(Whereabouts):
     def redraw(self) -> None:
         """Draw the page again, once what is under way is sent: a clip is fetched meanwhile."""
         self.about(self.step, self.since)
-        self._loop.call_soon(self._loop.call_soon, self._draw)
+        self._loop.call_soon(self._draw)
 
     def _draw(self) -> None:
         self.beat.count += 1
