@@ -34,6 +34,8 @@ def perform(phone: Phone, clock: FakeClock, plan: Plan, step: Step, words: Words
         clock.wait(step.wait.seconds)
     elif step.kind == "gauges":
         tell_gauges(phone, plan, words)
+    elif step.kind == "chambers":
+        phone.read_on(words("chambers-marked"))
 
 
 def read(phone: Phone, psi: int) -> None:
@@ -66,6 +68,7 @@ def hold_a_minute(
 
 def tell_gauges(phone: Phone, plan: Plan, words: Words = ENGLISH) -> None:
     """Every gauge is read to 1 psi."""
+    phone.read_on("1")
     for line in plan.gauges:
         asked = words("gauge-dial-in", gauge=gauge_name(line))
         phone.sees(asked)

@@ -88,7 +88,7 @@ async def test_practice_is_in_no_list_and_in_no_file(depot: App) -> None:
     assert not parts.store.overview().lines
     for ending in ("pdf", "html", "csv", "ndjson", "json"):
         assert record_file(parts, parts.words, f"{walk_id}.{ending}").status_code == 404
-    assert shared_file(parts, f"{walk_id}.zip").status_code == 404
+    assert shared_file(parts, parts.words, f"{walk_id}.zip").status_code == 404
     assert (
         plan_picture(parts, parts.words, walk_id, "chocks_on", "396x300_light").status_code == 404
     )

@@ -107,7 +107,8 @@ def _middle(
     view.reading.begin(f"{step.id}_{view.peek}", sight, has_keys=step.kind in _OWN_PARTS)
     place = picture_place(view, walk, step, told)
     words_, scroll_on = _words(view, taps, walk, step, told, place, more)
-    if not view.reading.live:
+    # A wait's words have been read when it began, and it takes no answer before it is over.
+    if not (view.reading.live or step.kind == "wait"):
         word, icon, height = view.words("step-read-on"), ft.Icons.ARROW_DOWNWARD, device.answer_px
         zone = answer_zone(word, icon, scroll_on, key=f"read_on_{step.id}", height=height)
         answers = ft.Row([zone])
