@@ -185,7 +185,10 @@ async def test_the_marks_of_a_hold_are_said_once_on_each_page(depot: App) -> Non
         depot.clock.wait(30)
         for page in (one, two):
             await shows(page, "30")
-        await one.until(lambda: len(depot.voice.said) >= said + 2)
+        # Each page says it by itself, and tells the other nothing.
+        async with asyncio.timeout(60):
+            while len(depot.voice.said) < said + 2:
+                await asyncio.sleep(0.01)
         depot.clock.wait(1)
         for page in (one, two):
             await shows(page, "29")
