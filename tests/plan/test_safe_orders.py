@@ -398,3 +398,4 @@ def test_every_wording_asks_for_still_needles_before_anybody_goes_in(step_id: st
     for wording in get_args(Wording):
         assert "{90 psi}" in rule[wording], wording
         assert "still" in rule[wording], wording
+        assert rule[f"{wording}_again"].startswith("Needles still?"), wording
