@@ -13,8 +13,8 @@ from support.lampsteps import by_fault, seen_with, until_one_is_left
 
 from walkaround.causes.faults import Fault, mended_alike, variants_of
 from walkaround.causes.next_thing import LIKELY_ENOUGH, next_thing
-from walkaround.causes.ranking import Evidence, Sighting
-from walkaround.causes.study import Study, findings, one_more_look, ranked
+from walkaround.causes.ranking import LampEvidence, Sighting
+from walkaround.causes.study import Study, lamp_findings, one_more_look, ranked
 from walkaround.causes.trials import OUTCOMES
 from walkaround.library.case_file import study_for
 
@@ -24,7 +24,7 @@ ANYTHING_ON = ("wiggle", "cable")
 """Trials for which it is not said which circuits are on."""
 
 
-def next_id(of: Study, evidence: Evidence) -> str:
+def next_id(of: Study, evidence: LampEvidence) -> str:
     trial = next_thing(ranked(of, evidence), evidence, of.network.figures)
     return trial.id if trial else ""
 
@@ -55,7 +55,7 @@ def test_a_circuit_that_tripped_is_not_fed_before_no_short_is_found(vehicle_id: 
         shorted = Fault("shorted", circuit)
         place = next(n for n, v in enumerate(variants_of(of.network)) if v.fault == shorted)
         evidence = replace(seen_with(of, place), tripped=frozenset({circuit}))
-        told = findings(of, evidence)
+        told = lamp_findings(of, evidence)
         asked = [told.next.id] if told.next else []
         asked += [cause.trial for cause in told.causes]
         feeding = [id_ for id_ in asked if id_.startswith(FEEDING)]
@@ -84,14 +84,14 @@ def test_what_may_be_shorted_is_not_fed_before_its_breaker_was_looked_at() -> No
 @pytest.mark.parametrize("vehicle_id", sorted(VEHICLES))
 def test_contacts_of_abs_are_never_probed(vehicle_id: str) -> None:
     probing = ("volts", "ground", "clamp", "ohms")
-    ids = [trial.id for trial in ranked(study(vehicle_id), Evidence()).trials]
+    ids = [trial.id for trial in ranked(study(vehicle_id), LampEvidence()).trials]
     assert [id_ for id_ in ids if id_.startswith(probing) and ":abs" in id_] == []
     assert [id_ for id_ in ids if id_.startswith(probing)]
 
 
 @pytest.mark.parametrize("vehicle_id", sorted(VEHICLES))
 def test_of_every_trial_something_comes_out(vehicle_id: str) -> None:
-    for trial in ranked(study(vehicle_id), Evidence()).trials:
+    for trial in ranked(study(vehicle_id), LampEvidence()).trials:
         assert trial.chances.sum(axis=0) == pytest.approx(1)
         assert (trial.chances[len(OUTCOMES[trial.what]) :] == 0).all()
         assert trial.minutes > 0
@@ -113,7 +113,7 @@ def test_volts_across_a_ground_that_is_lost_confirm_it() -> None:
     ground = next(
         n for n, v in enumerate(variants_of(of.network)) if v.fault == ("open_ground", "rear_left")
     )
-    told = findings(of, seen_with(of, ground))
+    told = lamp_findings(of, seen_with(of, ground))
     assert told.causes[0].trial.startswith("ground:")
     assert told.causes[0].trial.endswith(":rear_left")
     assert "more than 0.5 v" in str(told.causes[0].next).lower()
@@ -123,16 +123,16 @@ def test_where_nothing_tells_more_the_repair_is_what_is_next() -> None:
     of = study(SEMITRAILER)
     dark = replace(but(of, right_turn__turn_rear_right="dark"), tripped=frozenset())
     all_done = {trial.id: trial.outcomes[0] for trial in ranked(of, dark).trials}
-    told = findings(of, replace(dark, results=all_done))
+    told = lamp_findings(of, replace(dark, results=all_done))
     assert told.next is None
     assert str(told.causes[0].next).startswith("No measurement tells more.")
 
 
 def test_one_more_look_is_asked_for_only_where_it_splits_what_is_likely() -> None:
     of = study(SEMITRAILER)
-    assert one_more_look(of, Evidence(usual(of))) is None
+    assert one_more_look(of, LampEvidence(usual(of))) is None
     together = of.setting(["tail", "stop", "left_turn"])
-    dark = Evidence((Sighting(together, ("rear_left",), "dark"),), tripped=frozenset())
+    dark = LampEvidence((Sighting(together, ("rear_left",), "dark"),), tripped=frozenset())
     asked = one_more_look(of, dark)
     assert asked is not None
     assert asked.id.split(":")[0] == "look"
@@ -146,7 +146,7 @@ def test_one_more_look_is_asked_for_only_where_it_splits_what_is_likely() -> Non
 def test_no_look_is_asked_for_with_a_circuit_that_lights_only_with_others_or_has_tripped() -> None:
     of = study(SEMITRAILER)
     together = of.setting(["tail", "stop", "left_turn"])
-    dark = Evidence((Sighting(together, ("rear_left",), "dark"),), tripped=frozenset())
+    dark = LampEvidence((Sighting(together, ("rear_left",), "dark"),), tripped=frozenset())
     stop = replace(study_of_vehicle(VEHICLES[SEMITRAILER]), alone=frozenset({"stop"}))
     asked = one_more_look(stop, dark)
     assert asked is None or asked.id.split(":")[1] == "stop"

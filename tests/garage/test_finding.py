@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from support.garages import SEMITRAILER
 
-from walkaround.garage.finding import RECENT, found, matches, natural
+from walkaround.garage.finding import RECENT, found, matches_typed, natural
 from walkaround.vehicle.model import Vehicle
 
 
@@ -28,10 +28,10 @@ def test_names_are_sorted_as_people_count() -> None:
 
 
 def test_each_word_typed_must_stand_in_the_name_the_plate_or_the_vin() -> None:
-    assert matches("", "Trailer 9")
-    assert matches("9 trai", "Trailer 9")
-    assert matches("AB12", "Trailer 9", "KAB 1204 ab12")
-    assert not matches("9 truck", "Trailer 9")
+    assert matches_typed("", "Trailer 9")
+    assert matches_typed("9 trai", "Trailer 9")
+    assert matches_typed("AB12", "Trailer 9", "KAB 1204 ab12")
+    assert not matches_typed("9 truck", "Trailer 9")
     vehicles = named("Trailer 1", "Trailer 21", "Truck 1")
     assert names_found(vehicles, "trailer 1") == ["Trailer 1", "Trailer 21"]
     vehicles[2] = vehicles[2].model_copy(update={"plate": "XY 77"})

@@ -13,7 +13,7 @@ from support.walks import STEPS, begun, plan
 
 from walkaround.plan.steps import Scope, Step
 from walkaround.untapped.learnt import ACTIONS, Action
-from walkaround.untapped.presses import TAKE_BACK_S, Asked, Doing, Place, pressed, tap_needed
+from walkaround.untapped.presses import TAKE_BACK_S, Doing, Place, Pressed, pressed, tap_needed
 from walkaround.walk.events import Repaired, Revisited
 
 DEAD_S = 0.4
@@ -21,7 +21,7 @@ FREE = tuple(each.model_copy(update={"hands_free": each.power}) for each in STEP
 """The lamps and reflectors of the small plan may be answered by a key."""
 PRESS = st.sampled_from(ACTIONS)
 ASKED = st.builds(
-    Asked,
+    Pressed,
     place=st.sampled_from(get_args(Place)),
     since_s=st.floats(0, 5),
     busy=st.booleans(),
@@ -35,7 +35,7 @@ ASKED = st.builds(
 
 @given(PRESS, ASKED)
 def test_a_press_answers_only_the_step_that_is_asked_has_been_heard_and_takes_keys(
-    action: Action, asked: Asked
+    action: Action, asked: Pressed
 ) -> None:
     if pressed(action, asked, DEAD_S) == "answer_ok":
         assert (action, asked.place) == ("ok", "step")
@@ -45,7 +45,7 @@ def test_a_press_answers_only_the_step_that_is_asked_has_been_heard_and_takes_ke
 
 @given(PRESS, ASKED)
 def test_nothing_is_done_too_soon_nor_on_what_keys_were_not_learnt_for(
-    action: Action, asked: Asked
+    action: Action, asked: Pressed
 ) -> None:
     if asked.since_s < DEAD_S or asked.busy or asked.place == "elsewhere":
         assert pressed(action, asked, DEAD_S) == "nothing"
@@ -53,7 +53,7 @@ def test_nothing_is_done_too_soon_nor_on_what_keys_were_not_learnt_for(
 
 @given(PRESS, ASKED)
 def test_an_answer_is_taken_back_by_back_alone_and_only_for_a_while(
-    action: Action, asked: Asked
+    action: Action, asked: Pressed
 ) -> None:
     ago_s = asked.answered_ago_s
     if pressed(action, asked, DEAD_S) == "take_back":
@@ -64,7 +64,7 @@ def test_an_answer_is_taken_back_by_back_alone_and_only_for_a_while(
 
 @given(PRESS, ASKED)
 def test_a_defect_is_told_where_keys_may_tell_one_and_again_is_heard_everywhere(
-    action: Action, asked: Asked
+    action: Action, asked: Pressed
 ) -> None:
     doing = pressed(action, asked, DEAD_S)
     if doing == "tell_faults":
@@ -85,7 +85,7 @@ class Bench:
 
     def press(self, at_s: float) -> None:
         place: Place = "step" if self.answered < self.steps else "end"
-        asked = Asked(place=place, since_s=at_s - self.appeared_s)
+        asked = Pressed(place=place, since_s=at_s - self.appeared_s)
         if pressed("ok", asked, DEAD_S) == "answer_ok":
             self.answered += 1
             self.appeared_s = at_s
@@ -154,7 +154,7 @@ def test_a_defect_is_neither_taken_back_nor_rechecked_by_a_key() -> None:
 
 @pytest.mark.parametrize("place", ["faults", "end", "elsewhere", "looking_back"])
 def test_no_answer_is_given_where_no_step_is_asked(place: Place) -> None:
-    does = {pressed(action, Asked(place=place, since_s=9.0), DEAD_S) for action in ACTIONS}
+    does = {pressed(action, Pressed(place=place, since_s=9.0), DEAD_S) for action in ACTIONS}
     assert not does & {"answer_ok", "take_back"}
 
 
@@ -164,10 +164,10 @@ def test_every_thing_that_a_press_may_do_is_done_by_one() -> None:
     for action in ACTIONS:
         for place in get_args(Place):
             for flag in (False, True):
-                asked = Asked(
+                asked = Pressed(
                     place=place, since_s=9.0, locked=flag, answered_ago_s=1.0 if flag else None
                 )
                 done.add(pressed(action, asked, DEAD_S))
-    done.add(pressed("ok", Asked(place="step", since_s=9.0, ok_needs_tap=True), DEAD_S))
-    done.add(pressed("ok", Asked(place="step", since_s=9.0, unread=True), DEAD_S))
+    done.add(pressed("ok", Pressed(place="step", since_s=9.0, ok_needs_tap=True), DEAD_S))
+    done.add(pressed("ok", Pressed(place="step", since_s=9.0, unread=True), DEAD_S))
     assert done == set(get_args(Doing))

@@ -11,9 +11,9 @@ from support.walks import FakeClock, new_ids
 from walkaround.causes.faults import Fault, Kind, variants_of
 from walkaround.causes.figures import LOOKS
 from walkaround.causes.predictions import predict
-from walkaround.causes.ranking import Evidence, Sighting
+from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.sights import sights_of
-from walkaround.causes.study import Study, findings, ranked
+from walkaround.causes.study import Study, lamp_findings, ranked
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
 from walkaround.walk.events import Answered, Seen
@@ -85,7 +85,7 @@ def test_a_walk_answered_as_it_looks_leads_to_the_fault(
     variants = [v.fault for v in variants_of(of.network)]
     plan = planned(vehicle_id, together=together)
     answers = {step.id: answered(of, step, variants.index(fault)) for step in lamp_steps(plan)}
-    told = findings(of, lamps_seen(walk_of(plan, **answers), of))
+    told = lamp_findings(of, lamps_seen(walk_of(plan, **answers), of))
     assert not told.nothing_odd
     assert fault in [each for c in told.causes[:3] for each in (c.fault, *c.same_look)]
 
@@ -108,7 +108,7 @@ def test_what_was_not_checked_or_says_nothing_of_light_is_not_seen() -> None:
     plan = planned("sandbag_semitrailer_7", together=True)
     step = lamp_steps(plan)[0]
     unseen = walk_of(plan, **{step.id: {"answer": "not_checked", "reason": "no_time"}})
-    assert lamps_seen(unseen, of) == Evidence()
+    assert lamps_seen(unseen, of) == LampEvidence()
     first = next(iter(step.expect))
     broken = walk_of(plan, **{step.id: {"answer": "defect", "seen": {first: "broken"}}})
     seen = {housing for s in lamps_seen(broken, of).sightings for housing in s.housings}

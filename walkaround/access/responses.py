@@ -64,7 +64,7 @@ _ALWAYS: Headers = (
 _NEVER = {b"access-control-allow-origin", b"server"}
 
 
-def refusal(why: Why, read: Callable[[Message], str], wait_s: int = 0) -> HTMLResponse:
+def refusal_page(why: Why, read: Callable[[Message], str], wait_s: int = 0) -> HTMLResponse:
     """Answer a request that is not let in; after `wait_s` seconds it may come again.
 
     Args:

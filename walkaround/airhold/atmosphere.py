@@ -37,7 +37,7 @@ def isa_temperature_k(altitude_m: float) -> float:
     Raises:
         InputError: the altitude is not within -500 to 11,000 m.
     """
-    checked("altitude_m", altitude_m, _LOWEST_M, _HIGHEST_M)
+    check_within("altitude_m", altitude_m, _LOWEST_M, _HIGHEST_M)
     return _SEA_LEVEL_K - _LAPSE_K_PER_M * altitude_m
 
 
@@ -81,7 +81,7 @@ def temperature_change_psi(
         InputError: a temperature is not within -100 to 150 degrees C.
     """
     for name, value in (("start_c", start_c), ("end_c", end_c)):
-        checked(name, value, _COLDEST_C, _HOTTEST_C)
+        check_within(name, value, _COLDEST_C, _HOTTEST_C)
     return absolute_psi(gauge_psi, altitude_m) * (end_c - start_c) / (start_c + ZERO_C_IN_K)
 
 
@@ -105,7 +105,7 @@ def corrected_rate_psi_per_min(
     Raises:
         InputError: a temperature that cannot be, or a hold of less than a second.
     """
-    checked("seconds", seconds, 1.0, 86_400.0)
+    check_within("seconds", seconds, 1.0, 86_400.0)
     change = temperature_change_psi(gauge_psi, start_c, end_c, altitude_m)
     return rate_psi_per_min + change * 60.0 / seconds
 
@@ -115,7 +115,7 @@ def zero_is_due(checked_at_m: float | None, site_m: float) -> bool:
     return checked_at_m is None or abs(site_m - checked_at_m) > ZERO_AGAIN_M
 
 
-def checked(name: str, value: float, least: float, most: float) -> None:
+def check_within(name: str, value: float, least: float, most: float) -> None:
     """Refuse what is not a number within its bounds.
 
     Raises:

@@ -12,7 +12,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from walkaround.airhold.atmosphere import ZERO_C_IN_K, absolute_psi, checked
+from walkaround.airhold.atmosphere import ZERO_C_IN_K, absolute_psi, check_within
 from walkaround.base.units import PSI_KPA
 
 DISCHARGE = 0.65
@@ -66,9 +66,9 @@ def leak_size(
     Raises:
         InputError: a number that cannot be.
     """
-    checked("volume_l", volume_l, 0.01, _MOST_L)
-    checked("psi", psi, 1.0, _MOST_PSI)
-    checked("rate_psi_per_min", rate_psi_per_min, -_MOST_RATE, _MOST_RATE)
+    check_within("volume_l", volume_l, 0.01, _MOST_L)
+    check_within("psi", psi, 1.0, _MOST_PSI)
+    check_within("rate_psi_per_min", rate_psi_per_min, -_MOST_RATE, _MOST_RATE)
     l_per_min = volume_l * max(rate_psi_per_min, 0.0) * PSI_KPA / _ATM_KPA
     kg_per_s = l_per_min / 60_000.0 * _ATM_KPA * 1000.0 / (_AIR_R * _FREE_AIR_K)
     area_m2 = kg_per_s / (DISCHARGE * _ideal_kg_per_m2_s(psi, altitude_m))
@@ -95,9 +95,9 @@ def minutes_to_psi(
         InputError: a number that cannot be, or an end at which the flow is no longer choked.
     """
     choked_psi = absolute_psi(0.0, altitude_m) * (1.0 / _CRITICAL - 1.0)
-    checked("to_psi", to_psi, choked_psi, _MOST_PSI)
-    checked("from_psi", from_psi, 0.0, _MOST_PSI)
-    checked("rate_psi_per_min_at_from", rate_psi_per_min_at_from, -_MOST_RATE, _MOST_RATE)
+    check_within("to_psi", to_psi, choked_psi, _MOST_PSI)
+    check_within("from_psi", from_psi, 0.0, _MOST_PSI)
+    check_within("rate_psi_per_min_at_from", rate_psi_per_min_at_from, -_MOST_RATE, _MOST_RATE)
     if rate_psi_per_min_at_from <= 0:
         return None
     inside, then = absolute_psi(from_psi, altitude_m), absolute_psi(to_psi, altitude_m)

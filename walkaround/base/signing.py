@@ -25,7 +25,7 @@ Stroke: TypeAlias = Annotated[tuple[Point, ...], Field(min_length=1, max_length=
 Strokes: TypeAlias = Annotated[tuple[Stroke, ...], Field(max_length=MOST_STROKES)]
 
 
-def inside(x: float, y: float) -> tuple[int, int]:
+def within_field(x: float, y: float) -> tuple[int, int]:
     """Bring a point, in units, into the field."""
     return min(max(round(x), 0), WIDE), min(max(round(y), 0), HIGH)
 

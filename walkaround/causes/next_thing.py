@@ -11,8 +11,8 @@ import numpy as np
 
 from walkaround.causes.faults import Fault, mended_alike
 from walkaround.causes.figures import Figures
-from walkaround.causes.ranking import Evidence
-from walkaround.causes.trials import Trial, allowed
+from walkaround.causes.ranking import LampEvidence
+from walkaround.causes.trials import LampTrial, allowed
 from walkaround.weighing.ranking import Cause, Ranking
 from walkaround.weighing.telling import most_telling
 
@@ -21,11 +21,11 @@ LIKELY_ENOUGH = 0.02
 
 
 def next_thing(
-    ranking: Ranking[Fault, Trial],
-    evidence: Evidence,
+    ranking: Ranking[Fault, LampTrial],
+    evidence: LampEvidence,
     figures: Figures,
     cause: Cause[Fault] | None = None,
-) -> Trial | None:
+) -> LampTrial | None:
     """Choose what to do next; None where nothing that may be done tells enough.
 
     Args:
@@ -42,7 +42,9 @@ def next_thing(
     return most_telling(ranking, open_to, figures["worth_bits"], cause, mended_alike)
 
 
-def next_look(ranking: Ranking[Fault, Trial], evidence: Evidence, figures: Figures) -> Trial | None:
+def next_look(
+    ranking: Ranking[Fault, LampTrial], evidence: LampEvidence, figures: Figures
+) -> LampTrial | None:
     """Choose the look at one lamp, with one circuit on, that tells most; None if none tells much.
 
     Args:
@@ -52,7 +54,7 @@ def next_look(ranking: Ranking[Fault, Trial], evidence: Evidence, figures: Figur
     return most_telling(ranking, looks, figures["worth_asking_bits"], mended=mended_alike)
 
 
-def _is_there(trial: Trial, fault: Fault) -> bool:
+def _is_there(trial: LampTrial, fault: Fault) -> bool:
     """Whether something is done at the place of a fault that tells more than a look."""
     if trial.what == "look":
         return False
@@ -67,7 +69,7 @@ def _is_there(trial: Trial, fault: Fault) -> bool:
     return not fault.place or not trial.circuit or trial.circuit in fault.place.split("+")
 
 
-def _open(ranking: Ranking[Fault, Trial], evidence: Evidence) -> Iterator[Trial]:
+def _open(ranking: Ranking[Fault, LampTrial], evidence: LampEvidence) -> Iterator[LampTrial]:
     """The trials that may be done and were not."""
     looked_at = {
         (circuit, housing)
@@ -87,7 +89,7 @@ def _open(ranking: Ranking[Fault, Trial], evidence: Evidence) -> Iterator[Trial]
             yield trial
 
 
-def _may_be_shorted(ranking: Ranking[Fault, Trial], evidence: Evidence) -> frozenset[str]:
+def _may_be_shorted(ranking: Ranking[Fault, LampTrial], evidence: LampEvidence) -> frozenset[str]:
     """Circuits that are likely enough shorted to be left off until their breaker was looked at."""
     if evidence.tripped is not None:
         return frozenset()

@@ -9,7 +9,7 @@ from typing import Any
 from walkaround.base.message import Message, Text, message
 from walkaround.causes.faults import Fault
 from walkaround.causes.network import Network
-from walkaround.causes.trials import Trial
+from walkaround.causes.trials import LampTrial
 from walkaround.lamps.names import lamps_named
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Wiring
@@ -58,7 +58,7 @@ def why(fault: Fault, names: Names) -> Message:
     return message(f"cause-why-{_hyphened(_kind(fault, names))}", **_places(fault, names))
 
 
-def trial_said(trial: Trial, names: Names) -> Message:
+def trial_said(trial: LampTrial, names: Names) -> Message:
     """Say what to do."""
     what: str = trial.what
     if what == "wiggle":
@@ -76,7 +76,7 @@ def trial_said(trial: Trial, names: Names) -> Message:
     return message(f"trial-{what}", **said)
 
 
-def outcome_said(trial: Trial, outcome: str, most_ground_volts: float) -> Message:
+def outcome_said(trial: LampTrial, outcome: str, most_ground_volts: float) -> Message:
     """Say what is found: "about 12.8 V"."""
     reading = f"{trial.usual:.1f}"
     said = {"volts": {"volts": reading}, "clamp": {"amps": reading}}.get(trial.what, {})

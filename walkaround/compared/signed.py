@@ -8,7 +8,7 @@ from walkaround.base.clock import Moment
 from walkaround.walk.state import Walk
 
 
-class Signed(BaseModel):
+class Countersigned(BaseModel):
     """Somebody has looked at both walks and signs for what they say.
 
     Attributes:

@@ -32,7 +32,7 @@ _SWITCHES: Mapping[str, frozenset[PinFunction]] = {
 """What each switch in a cab feeds. Where stop and turn share contacts, the pedal feeds both."""
 
 
-class Switch(NamedTuple):
+class SocketSwitch(NamedTuple):
     """One switch of the cab and the contacts that it ought to feed."""
 
     id: str
@@ -63,22 +63,22 @@ class SocketFault(NamedTuple):
     @property
     def said(self) -> Message:
         """Say what is wrong: "Left turn: nothing at contact 3"."""
-        names: tuple[Message, ...] = tuple(Switch(id_, ()).name for id_ in self.switches)
+        names: tuple[Message, ...] = tuple(SocketSwitch(id_, ()).name for id_ in self.switches)
         return message(
             f"socket-fault-{self.kind.replace('_', '-')}", contacts=self.contacts, switches=names
         )
 
 
-def switches_of(connector: Connector) -> tuple[Switch, ...]:
+def switches_of(connector: Connector) -> tuple[SocketSwitch, ...]:
     """List what is switched on in the cab, one after the other, and what each ought to feed."""
     fed = {
         id_: tuple(pin.pin for pin in connector.pins if pin.fn in functions)
         for id_, functions in _SWITCHES.items()
     }
-    return tuple(Switch(id_, contacts) for id_, contacts in fed.items() if contacts)
+    return tuple(SocketSwitch(id_, contacts) for id_, contacts in fed.items() if contacts)
 
 
-def probed(switches: Sequence[Switch]) -> tuple[str, ...]:
+def probed(switches: Sequence[SocketSwitch]) -> tuple[str, ...]:
     """List the contacts that are looked at; no other is."""
     return tuple(dict.fromkeys(contact for switch in switches for contact in switch.contacts))
 
@@ -93,7 +93,7 @@ def left_alone(connector: Connector) -> tuple[Text, ...]:
     )
 
 
-def socket_faults(switches: Sequence[Switch], seen: Seen) -> tuple[SocketFault, ...]:
+def socket_faults(switches: Sequence[SocketSwitch], seen: Seen) -> tuple[SocketFault, ...]:
     """Say what is wrong at a socket; a switch that was not tried says nothing.
 
     Args:
@@ -123,14 +123,14 @@ def socket_faults(switches: Sequence[Switch], seen: Seen) -> tuple[SocketFault, 
     return tuple(found)
 
 
-def _swapped(one: Switch, other: Switch, live: Mapping[str, frozenset[str]]) -> bool:
+def _swapped(one: SocketSwitch, other: SocketSwitch, live: Mapping[str, frozenset[str]]) -> bool:
     mine, theirs = frozenset(one.contacts), frozenset(other.contacts)
     apart = not mine & theirs
     return apart and live[one.id] == theirs and live[other.id] == mine
 
 
 def _lacking(
-    switch: Switch,
+    switch: SocketSwitch,
     seen: Seen,
     always: frozenset[str],
     live: Mapping[str, frozenset[str]],
@@ -147,7 +147,7 @@ def _lacking(
 
 
 def _beside(
-    tried: Sequence[Switch], live: Mapping[str, frozenset[str]], of_swapped: set[str]
+    tried: Sequence[SocketSwitch], live: Mapping[str, frozenset[str]], of_swapped: set[str]
 ) -> Iterator[SocketFault]:
     """Contacts that got something from a switch that is not theirs; of a pair once."""
     told: set[frozenset[str]] = set()

@@ -17,7 +17,7 @@ from walkaround.drawing.frame import CUT_DEPTH
 from walkaround.drawing.labels import TEXT, Label
 from walkaround.drawing.lamp_symbol import Symbol, ringed, symbol_svg
 from walkaround.drawing.palette import DARK, LIGHT, Palette
-from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, Picture, picture
+from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, PlanPicture, picture
 from walkaround.drawing.seen.end_view import end_lamps, end_outline
 from walkaround.drawing.seen.rows import SeenLamp
 from walkaround.drawing.seen.side_view import side_lamps, side_outline
@@ -103,7 +103,7 @@ def _symbol(disc: Disc) -> Symbol:
     return Symbol(disc.number, disc.color, disc.center, disc.radius, disc.reach, disc.look)
 
 
-def _pieces(drawn: Picture, palette: Palette) -> Iterator[str]:
+def _pieces(drawn: PlanPicture, palette: Palette) -> Iterator[str]:
     """Everything in the picture, from the bottom up."""
     for shape in drawn.shapes:
         yield vehicle_part(shape, palette)
@@ -132,7 +132,7 @@ def vehicle_part(shape: Shape, palette: Palette) -> str:
     return svg.polygon(shape.points, line=palette.line, px=1.5)
 
 
-def _cut(drawn: Picture, first: Point, last: Point, palette: Palette) -> Iterator[str]:
+def _cut(drawn: PlanPicture, first: Point, last: Point, palette: Palette) -> Iterator[str]:
     """A zigzag a little wider than the vehicle, over its cut end; what lies beyond is covered."""
     corners = [point for shape in drawn.shapes for point in shape.points]
     along = _unit(first, last)

@@ -14,7 +14,7 @@ from typing import Literal, NamedTuple, Protocol
 
 from walkaround.ears.frames import BYTES_A_SECOND
 from walkaround.ears.process import HearingProcess
-from walkaround.spoken.hearing import Heard
+from walkaround.spoken.hearing import HeardText
 
 _BEFORE_BYTES = BYTES_A_SECOND // 2
 """People begin to speak as they press, or a moment before."""
@@ -40,7 +40,7 @@ class Page(Protocol):
 
     def pressed(self) -> Asked: ...
     def released(self) -> None: ...
-    def heard(self, heard: Heard) -> None: ...
+    def heard(self, heard: HeardText) -> None: ...
     def joined(self) -> None: ...
     def failed(self, why: Trouble) -> None: ...
 
@@ -123,7 +123,7 @@ class Line:
             self._press = self._process.begin(texts, spelled, before, self._says)
         self._asked = None
 
-    def _says(self, heard: Heard | None) -> None:
+    def _says(self, heard: HeardText | None) -> None:
         self._press = None
         if heard is None:
             self._page.failed("stopped")

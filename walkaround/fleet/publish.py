@@ -31,7 +31,7 @@ from walkaround.fleet.tables import COPY_COLUMNS, EVENT_COLUMNS, FACT_COLUMNS, b
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.reader import WalkReader
 from walkaround.records.walk_line import original_id
-from walkaround.report.facts import facts_of
+from walkaround.report.facts import report_facts
 from walkaround.report.tables import walk_row
 from walkaround.walk.advance import fold
 from walkaround.walk.seals import GENESIS
@@ -146,7 +146,7 @@ class _Sender:
     def _facts(self, new: Iterable[tuple[Copy, Walk]]) -> Iterator[tuple[Any, ...]]:
         for copy, walk in new:
             tip = copy.seals[-1]
-            for place, fact in enumerate(facts_of(walk, self._words)):
+            for place, fact in enumerate(report_facts(walk, self._words)):
                 told_of = (fact.get(name) for name in FACT_COLUMNS)
                 yield (copy.walk_id, tip, place, *map(_storable, told_of))
 

@@ -20,7 +20,7 @@ def natural(name: str) -> tuple[tuple[bool, int, str], ...]:
     )
 
 
-def matches(typed: str, *told: str) -> bool:
+def matches_typed(typed: str, *told: str) -> bool:
     """Tell whether each word that was typed stands somewhere in what is told of a thing."""
     all_told = " ".join(told).casefold()
     return all(word in all_told for word in typed.casefold().split())
@@ -48,5 +48,5 @@ def found(
         at = 0 if open_defects.get(vehicle.id) else recent.get(vehicle.id, RECENT)
         return not open_defects.get(vehicle.id), at, natural(vehicle.name)
 
-    hits = (each for each in vehicles if matches(typed, each.name, each.plate, each.vin))
+    hits = (each for each in vehicles if matches_typed(typed, each.name, each.plate, each.vin))
     return tuple(sorted(hits, key=place))

@@ -68,7 +68,7 @@ def same_name(name: str, vehicles: Iterable[Vehicle]) -> Vehicle | None:
     return next((vehicle for vehicle in vehicles if _same(vehicle.name, name)), None)
 
 
-def tidy(vehicle: Vehicle) -> Vehicle:
+def without_stray_characters(vehicle: Vehicle) -> Vehicle:
     """Without the blanks, small letters and unseen characters that slip in with typed texts."""
     return vehicle.model_copy(
         update={

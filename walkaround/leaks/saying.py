@@ -6,7 +6,7 @@ import re
 
 from walkaround.base.message import Message, message
 from walkaround.leaks.plumbing import Source
-from walkaround.leaks.trials import Trial
+from walkaround.leaks.trials import AirTrial
 from walkaround.leaks.variants import Part
 
 _END = re.compile(r"(?P<what>[a-z]*)_?axle_(?P<axle>\d+)_(?P<side>left|right)")
@@ -40,7 +40,7 @@ def end_named(place: str) -> Message:
     return _end(at)
 
 
-def trial_said(trial: Trial, source: Source) -> Message:
+def trial_said(trial: AirTrial, source: Source) -> Message:
     """Say what to do."""
     match trial.what:
         case "listen" if trial.brakes == "dumped":
@@ -55,7 +55,7 @@ def trial_said(trial: Trial, source: Source) -> Message:
             return message(f"leaks-hold-{source}")
 
 
-def outcome_said(trial: Trial, outcome: str) -> Message:
+def outcome_said(trial: AirTrial, outcome: str) -> Message:
     """Say what is found."""
     if trial.what == "listen":
         return place_named(outcome)

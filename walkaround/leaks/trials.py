@@ -33,7 +33,7 @@ _SEEN_TO_FALL_PSI = 1.0
 
 
 @dataclass(frozen=True, slots=True)
-class Trial:
+class AirTrial:
     """One thing to do.
 
     Attributes:
@@ -88,7 +88,7 @@ def told_places(variants: Variants, brakes: Brakes | None = None) -> tuple[str, 
     return tuple(dict.fromkeys(general(place) for place in places))
 
 
-def trials_of(variants: Variants, source: Source, figures: FigureTable) -> tuple[Trial, ...]:
+def trials_of(variants: Variants, source: Source, figures: FigureTable) -> tuple[AirTrial, ...]:
     """List everything that can be done at a vehicle."""
     made = list(_trials(variants, source, figures))
     most = max(len(trial.outcomes) for trial in made)
@@ -98,14 +98,14 @@ def trials_of(variants: Variants, source: Source, figures: FigureTable) -> tuple
     )
 
 
-def _trials(variants: Variants, source: Source, figures: FigureTable) -> Iterator[Trial]:
-    def made(what: What, brakes: Brakes | None, place: str, words: str, first: Chances) -> Trial:
+def _trials(variants: Variants, source: Source, figures: FigureTable) -> Iterator[AirTrial]:
+    def made(what: What, brakes: Brakes | None, place: str, words: str, first: Chances) -> AirTrial:
         """A trial of two outcomes, the first of which comes out with this chance."""
         error = figures["test_error"]
         chance = first.astype(float) * (1 - 2 * error) + error
         both = np.array([chance, 1 - chance])
         minutes = figures[f"minutes_{what}"]
-        return Trial(what, brakes, place, tuple(words.split()), minutes, both)
+        return AirTrial(what, brakes, place, tuple(words.split()), minutes, both)
 
     def of_parts(kind: str, *places: str) -> Flags:
         return np.array(
@@ -117,7 +117,7 @@ def _trials(variants: Variants, source: Source, figures: FigureTable) -> Iterato
         chances = np.array([heard_at(variants, brakes, place) for place in places])
         minutes = figures["minutes_listen"]
         minutes += figures["minutes_dump"] if brakes == "dumped" else 0.0
-        yield Trial("listen", brakes, "", places, minutes, chances)
+        yield AirTrial("listen", brakes, "", places, minutes, chances)
         if brakes == "dumped":
             continue
         bubbles = variants.flows[brakes] >= figures["soap_from"]

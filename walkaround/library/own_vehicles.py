@@ -17,7 +17,7 @@ from walkaround.base.message import message
 from walkaround.disk import locations
 from walkaround.disk.durable import make_folder, sweep, sync_folder, write_durably, write_error
 from walkaround.garage.checks import Reference
-from walkaround.garage.new_vehicle import id_for, is_free, problems, tidy
+from walkaround.garage.new_vehicle import id_for, is_free, problems, without_stray_characters
 from walkaround.library.load import Library, load_library, reference_of, vehicle_of
 from walkaround.library.toml_file import table_in
 from walkaround.vehicle.model import Vehicle
@@ -105,7 +105,7 @@ class OwnVehicles:
             MachineError: it could not be written; what was saved before still is.
         """
         with self._lock:
-            vehicle = tidy(vehicle)
+            vehicle = without_stray_characters(vehicle)
             if was:
                 self._must_be_own(was)
             if faults := problems(vehicle, self.others(was), self.reference):

@@ -12,7 +12,7 @@ from walkaround.plan.steps import Look
 from walkaround.rounds.fewest import Rounds, alone
 from walkaround.rounds.power_source import PowerSource, is_backup, takes_part
 from walkaround.rounds.set_cover import fewest
-from walkaround.rounds.words import Setting
+from walkaround.rounds.words import SwitchSetting
 from walkaround.rules.checklist import Spot
 
 LOAD = "load"
@@ -49,7 +49,7 @@ def settings_for(
     """
     called = source.where == "called"
 
-    def made(id_: str, name: Text, setting: Setting, *, by_itself: bool = False) -> Lit:
+    def made(id_: str, name: Text, setting: SwitchSetting, *, by_itself: bool = False) -> Lit:
         say = message("lamp-call-out", setting=setting.say) if called else setting.say
         looks = setting.looks
         return Lit(id_, name, say, looks, by_itself, setting.in_gear, setting.kept)

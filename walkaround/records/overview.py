@@ -18,7 +18,7 @@ MONTHS_NAMED = 3
 """Of more months than so many that cannot be read only the first and the last are named."""
 
 
-class Fault(NamedTuple):
+class FolderFault(NamedTuple):
     """Why a month's folder cannot be read.
 
     Attributes:
@@ -113,7 +113,7 @@ def in_order(lines: Iterable[WalkLine]) -> list[WalkLine]:
     return [line for _, line in timed]
 
 
-def unread_words(walks: str, faults: Mapping[str, Fault]) -> tuple[Message, ...]:
+def unread_words(walks: str, faults: Mapping[str, FolderFault]) -> tuple[Message, ...]:
     """Say what may be missing: a sentence for each fault, with the months' folders it concerns.
 
     Args:

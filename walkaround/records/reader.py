@@ -119,7 +119,7 @@ class WalkReader:
         """
         path = self.path(walk_id)
         before = kept_before(path)
-        if (size := max(file_bytes(path), file_bytes(before))) > MAX_BYTES:
+        if (size := max(file_size(path), file_size(before))) > MAX_BYTES:
             most = MAX_BYTES // 1_000_000
             raise MachineError(message("walk-file-too-large", path=str(path), mb=most, size=size))
         data = read_file(path)
@@ -161,7 +161,7 @@ def kept_before(path: Path) -> Path:
     return path.with_name(path.name + BEFORE)
 
 
-def file_bytes(path: Path) -> int:
+def file_size(path: Path) -> int:
     """Tell the size of a file, 0 if there is none."""
     try:
         return path.stat().st_size

@@ -30,14 +30,14 @@ from walkaround.disk.durable import (
 )
 from walkaround.disk.together import write_together
 from walkaround.disk.writer_lock import OneWriter
-from walkaround.records.month_folders import tidy
+from walkaround.records.month_folders import remove_leftovers
 from walkaround.records.overview import Overview
 from walkaround.records.reader import (
     MAX_BYTES,
     Loaded,
     WalkReader,
     bytes_of,
-    file_bytes,
+    file_size,
     kept_before,
 )
 from walkaround.records.stored.storage import DurableStorage, database_at
@@ -86,7 +86,7 @@ class WalkStore(WalkReader):
         except MachineError:
             self._writer.give_up()
             raise
-        tidy(self.walks, locations.unused_index(data))
+        remove_leftovers(self.walks, locations.unused_index(data))
 
     def close(self) -> None:
         """Let another process write. No walk is left to be saved: every write was."""
@@ -139,7 +139,7 @@ class WalkStore(WalkReader):
             rows = rows_of(events)
             # What would make a file that nobody reads again is refused; but a walk can be ended.
             more = sum(len(json_text(row)) for row in rows if row["kind"] != "finished")
-            if more and file_bytes(self.path(walk_id)) + more > MAX_BYTES - _TO_END_BYTES:
+            if more and file_size(self.path(walk_id)) + more > MAX_BYTES - _TO_END_BYTES:
                 raise MachineError(message("walk-is-full", walk=walk_id))
             with self._list.saving(walk_id):
                 table.insert_multiple(Document(row, doc_id=row["seq"] + 1) for row in rows)

@@ -33,7 +33,7 @@ from walkaround.records.month_folders import (
     stamp_of,
     stamps_in,
 )
-from walkaround.records.overview import Fault, Overview, overview_of, unread_words
+from walkaround.records.overview import FolderFault, Overview, overview_of, unread_words
 from walkaround.records.walk_cache import WalkCache
 from walkaround.records.walk_line import ELSEWHERE, NO_STAMP, Stamp, WalkLine, line_of, month_of
 from walkaround.walk.events import Began
@@ -61,7 +61,7 @@ class _Month:
 
     lines: dict[str, WalkLine] = field(default_factory=dict)
     folder: FolderState | None = None
-    fault: Fault | None = None
+    fault: FolderFault | None = None
     tried_s: float = 0.0
 
 

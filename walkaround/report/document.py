@@ -16,7 +16,7 @@ from walkaround.walk.advance import advance
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answered, Finished
 from walkaround.walk.seals import plain
-from walkaround.walk.state import Defect, Walk, counts
+from walkaround.walk.state import Defect, Walk, answer_counts
 from walkaround.words.air_hold import recorded
 from walkaround.words.answers import answer_text, given_word, reason_text, seen_words
 from walkaround.words.chambers import chambers_text
@@ -68,7 +68,7 @@ def walk_json(walk: Walk, words: Words, damage: str = "") -> str:
         "recheck_of": walk.plan.recheck_of,
         "began": walk.events[0].at.utc.isoformat(),
         "finished": next((end.at.utc.isoformat() for end in ends), ""),
-        "counts": counts(walk),
+        "answer_counts": answer_counts(walk),
         "open_defects": [_defect(walk, defect, words) for defect in walk.open_defects],
         "answers": _rows(walk, words),
         "events": [plain(event) for event in walk.events],

@@ -47,7 +47,7 @@ at it in a later walk came to, and `later_walk` which walk that was.
 """
 
 
-def facts_of(
+def report_facts(
     walk: Walk,
     words: Words,
     damage: str = "",

@@ -28,7 +28,7 @@ _MOST_ALIKE = 3
 
 
 @dataclass(frozen=True, slots=True)
-class Fault:
+class ReportedDefect:
     """One thing that was found wrong.
 
     Attributes:
@@ -57,7 +57,7 @@ class Finding:
     """
 
     step: Step
-    faults: tuple[Fault, ...]
+    faults: tuple[ReportedDefect, ...]
     figures: str
     found: Answered
     state: DefectState
@@ -81,7 +81,7 @@ def findings_of(walk: Walk, words: Words, later: Later = NOTHING_LATER) -> tuple
         if defect is None:
             continue
         seen = enumerate(_seen(walk, step, defect, words), start=number)
-        faults = tuple(Fault(at, mark, what) for at, (mark, what) in seen)
+        faults = tuple(ReportedDefect(at, mark, what) for at, (mark, what) in seen)
         number += len(faults)
         figures = _figures(walk, step, defect, words)
         findings.append(

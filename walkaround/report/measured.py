@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from walkaround.drawing.paper.hold import ChartWords, hold_svg
-from walkaround.drawing.paper.vehicle import Label, strokes_svg
+from walkaround.drawing.paper.vehicle import PlaceLabel, strokes_svg
 from walkaround.plan.steps import WHEEL_END, Step
 from walkaround.report.about import result_text
 from walkaround.report.checked import SHARES
-from walkaround.report.contents import Block, Picture, Prose, Table
+from walkaround.report.contents import Block, Prose, ReportPicture, Table
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.measured import judged
 from walkaround.walk.state import Walk
@@ -50,7 +50,7 @@ def hold_blocks(walk: Walk, words: Words) -> Iterator[Block]:
                 limit=words("chart-limit"),
                 fitted=words("report-chart-fitted"),
             )
-            yield Picture(hold_svg(hold, line, chart, *_CHART_PX), 1 / _CHARTS_IN_A_ROW)
+            yield ReportPicture(hold_svg(hold, line, chart, *_CHART_PX), 1 / _CHARTS_IN_A_ROW)
     rows = []
     for step, hold in holds:
         told = [
@@ -76,7 +76,7 @@ def stroke_blocks(walk: Walk, words: Words) -> Iterator[Block]:
         for step, label in zip(steps, labels, strict=True)
     )
     picture = strokes_svg(walk.plan, labels, words("report-strokes-told", strokes=told), words.text)
-    yield Picture(picture, _STROKES_SHARE)
+    yield ReportPicture(picture, _STROKES_SHARE)
     yield Prose(words("report-strokes-key"), "quiet")
     lines = [apart_text(apart, words) for apart in strokes_apart(walk) if apart.much]
     lines += [
@@ -134,18 +134,18 @@ def _end(step: Step) -> str:
     return place if WHEEL_END.fullmatch(place) else ""
 
 
-def _stroke_label(walk: Walk, step: Step, words: Words) -> Label:
+def _stroke_label(walk: Walk, step: Step, words: Words) -> PlaceLabel:
     """What stands beside one wheel end: stroke, limit, what it comes to."""
     assert step.measure is not None
     taken = walk.measured.get(step.id, {})
     value = step.measure.values[0]
     read = taken.get(value.id)
     if read is None:
-        return Label(_end(step), (words("report-stroke-unmeasured"),), loud=False)
+        return PlaceLabel(_end(step), (words("report-stroke-unmeasured"),), loud=False)
     came_to = judged(step.measure, value, taken)
     lines = [
         value_text(read),
         bounds_text(step.measure, value, read.unit, words),
         words(f"judged-{came_to}"),
     ]
-    return Label(_end(step), tuple(filter(None, lines)), loud=came_to in ("over", "under"))
+    return PlaceLabel(_end(step), tuple(filter(None, lines)), loud=came_to in ("over", "under"))

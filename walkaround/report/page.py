@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from walkaround.base.message import message
 from walkaround.base.units import AS_WRITTEN
 from walkaround.compared.later import NOTHING_LATER, Later
-from walkaround.drawing.paper.vehicle import Label, findings_svg
+from walkaround.drawing.paper.vehicle import PlaceLabel, findings_svg
 from walkaround.report.about import (
     headline_text,
     odometer_text,
@@ -26,8 +26,8 @@ from walkaround.report.contents import (
     Block,
     Contents,
     Photo,
-    Picture,
     Prose,
+    ReportPicture,
     Section,
     Table,
 )
@@ -36,7 +36,7 @@ from walkaround.report.measured import hold_blocks, limits, other_values, stroke
 from walkaround.report.signed.lines import signed_lines
 from walkaround.vehicle.model import kind_words
 from walkaround.walk.events import Finished
-from walkaround.walk.state import Walk, counts
+from walkaround.walk.state import Walk, answer_counts
 from walkaround.weighing.findings import NOTHING_LIKELY, Likely
 from walkaround.words.language import Words
 from walkaround.words.leak import gauges_text
@@ -141,7 +141,7 @@ def _wrong(walk: Walk, findings: tuple[Finding, ...], words: Words) -> Iterator[
     labels, told, others = _labels(findings)
     if labels:
         picture = words("report-plan", count=len(told), findings=words.row(told))
-        yield Picture(findings_svg(walk.plan, labels, picture, words.text))
+        yield ReportPicture(findings_svg(walk.plan, labels, picture, words.text))
         key = [words("report-plan-key")]
         key += [words("report-not-on-plan", numbers=words.row(others))] if others else []
         yield Prose(" ".join(key), "quiet")
@@ -150,7 +150,7 @@ def _wrong(walk: Walk, findings: tuple[Finding, ...], words: Words) -> Iterator[
     yield Table(head, (0.07, 0.47, 0.27, 0.19), rows, strong=frozenset({0, 3}))
 
 
-def _labels(findings: Iterable[Finding]) -> tuple[list[Label], list[str], list[str]]:
+def _labels(findings: Iterable[Finding]) -> tuple[list[PlaceLabel], list[str], list[str]]:
     """The labels on the plan, what they are for those who hear it, and the numbers without one."""
     at_mark: dict[str, list[str]] = {}
     still_open: set[str] = set()
@@ -165,7 +165,7 @@ def _labels(findings: Iterable[Finding]) -> tuple[list[Label], list[str], list[s
             if finding.state == "open" and not finding.is_cured:
                 still_open.add(fault.mark)
     labels = [
-        Label(mark, (", ".join(numbers),), loud=mark in still_open)
+        PlaceLabel(mark, (", ".join(numbers),), loud=mark in still_open)
         for mark, numbers in at_mark.items()
     ]
     return labels, told, others
@@ -252,7 +252,7 @@ def _notes(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[Bl
 
 
 def _about(walk: Walk, words: Words, damage: str) -> Iterator[Block]:
-    tally = counts(walk)
+    tally = answer_counts(walk)
     answers = tuple(
         message(f"summary-count-{answer.replace('_', '-')}", count=tally[answer])
         for answer in ("ok", "defect", "missing", "not_fitted", "not_checked")

@@ -9,11 +9,11 @@ from functools import reduce
 from walkaround.base.message import Text, message
 from walkaround.lamps.names import joined
 from walkaround.rounds.power_source import Look, PowerSource
-from walkaround.rounds.switch_settings import Choice
+from walkaround.rounds.switch_settings import SettingChoice
 
 
 @dataclass(frozen=True, slots=True)
-class Setting:
+class SwitchSetting:
     """One setting of the switches.
 
     Attributes:
@@ -33,7 +33,9 @@ class Setting:
     kept: bool = False
 
 
-def setting_of(choice: Choice, source: PowerSource, circuit_ids: Sequence[str]) -> Setting:
+def setting_of(
+    choice: SettingChoice, source: PowerSource, circuit_ids: Sequence[str]
+) -> SwitchSetting:
     """Make the setting that a choice of positions is."""
     orders = [
         message("rounds-order-kept", order=p.say, keep=p.keep)
@@ -41,7 +43,7 @@ def setting_of(choice: Choice, source: PowerSource, circuit_ids: Sequence[str]) 
         else p.say
         for _, p in choice.places
     ]
-    return Setting(
+    return SwitchSetting(
         name=_listed([p.name for _, p in choice.places if p.lights]),
         say=message("rounds-orders", orders=joined([*orders, message("rounds-all-else-off")])),
         positions={switch.id: position.id for switch, position in choice.places},
@@ -51,7 +53,9 @@ def setting_of(choice: Choice, source: PowerSource, circuit_ids: Sequence[str]) 
     )
 
 
-def why(source: PowerSource, chosen: Iterable[Choice], settings: Sequence[Setting]) -> Text:
+def why(
+    source: PowerSource, chosen: Iterable[SettingChoice], settings: Sequence[SwitchSetting]
+) -> Text:
     """Explain the number of rounds.
 
     Args:
@@ -73,7 +77,7 @@ def why(source: PowerSource, chosen: Iterable[Choice], settings: Sequence[Settin
     return message("rounds-from-cab-held", count=count, order=order, switches=switches)
 
 
-def _look(choice: Choice, place: int) -> Look:
+def _look(choice: SettingChoice, place: int) -> Look:
     if choice.flashing >> place & 1:
         return "flashing"
     return "steady" if choice.steady >> place & 1 else "dark"

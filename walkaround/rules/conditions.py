@@ -85,8 +85,8 @@ class When(Written):
             and (self.made_from is None or vehicle.made >= self.made_from)
             and (self.made_before is None or vehicle.made < self.made_before)
             and (not self.bodies or vehicle.body in self.bodies)
-            and facts_of(vehicle).issuperset(self.facts)
-            and facts_of(vehicle).isdisjoint(self.without)
+            and true_facts(vehicle).issuperset(self.facts)
+            and true_facts(vehicle).isdisjoint(self.without)
         )
 
     def in_force(self, day: date) -> bool:
@@ -104,7 +104,7 @@ class When(Written):
         )
 
 
-def facts_of(vehicle: Vehicle) -> frozenset[Fact]:
+def true_facts(vehicle: Vehicle) -> frozenset[Fact]:
     """List the facts that are true of a vehicle."""
     truth: dict[Fact, bool] = {
         "abs": has_abs(vehicle),

@@ -8,7 +8,7 @@ from walkaround.library.load import Library
 from walkaround.library.standard_tables import standard_tables
 from walkaround.plan.steps import Level, Plan
 from walkaround.practice.air import HeldAir
-from walkaround.practice.lamps import seen_lamps
+from walkaround.practice.lamps import study_lamps
 from walkaround.practice.vehicle import PracticeVehicle, levels_for, practice_vehicle
 from walkaround.walk.events import Began
 from walkaround.walk.evidence.air_heard import source_of
@@ -28,7 +28,7 @@ def practiced(walk: Walk, library: Library) -> PracticeVehicle | None:
     if plan.practice is None:
         return None
     study = study_for(plan.vehicle, library, plan.power)
-    lamps, air = seen_lamps(plan, study), held_air(plan)
+    lamps, air = study_lamps(plan, study), held_air(plan)
     return practice_vehicle(plan, study, lamps, air, plan.practice)
 
 
@@ -39,7 +39,7 @@ def levels_of(plan: Plan, library: Library) -> tuple[Level, ...]:
         InputError: the vehicle cannot be wired, or its plumbing not laid.
     """
     return levels_for(
-        plan, seen_lamps(plan, study_for(plan.vehicle, library, plan.power)), held_air(plan)
+        plan, study_lamps(plan, study_for(plan.vehicle, library, plan.power)), held_air(plan)
     )
 
 

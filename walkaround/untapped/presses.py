@@ -38,7 +38,7 @@ Doing = Literal[
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class Pressed:
     """What is on a page when a key is pressed.
 
     Attributes:
@@ -62,7 +62,7 @@ class Asked:
     answered_ago_s: float | None = None
 
 
-def pressed(action: Action, asked: Asked, dead_s: float) -> Doing:
+def pressed(action: Action, asked: Pressed, dead_s: float) -> Doing:
     """Say what a press does.
 
     Args:

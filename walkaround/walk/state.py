@@ -168,7 +168,7 @@ class Walk:
         return self.phase == "finished" and len(self.answers) < len(self.steps)
 
 
-def counts(walk: Walk) -> dict[str, int]:
+def answer_counts(walk: Walk) -> dict[str, int]:
     """Count how many steps have each answer, and how many defects are open and rechecked."""
     tally: dict[str, int] = dict.fromkeys(get_args(Answer), 0)
     for step in walk.steps:

@@ -33,7 +33,7 @@ _MEDIA_TYPES: Mapping[FileKind, str] = {
 }
 
 
-def plan_picture(parts: Parts, words: Words, walk_id: str, step_id: str, name: str) -> Response:
+def plan_response(parts: Parts, words: Words, walk_id: str, step_id: str, name: str) -> Response:
     """The plan of a walk for one of its steps, in a look of this name."""
     if (asked := _pictured(parts, walk_id, step_id, name)) is None:
         return Response(status_code=404)

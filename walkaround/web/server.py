@@ -41,7 +41,7 @@ from walkaround.web.files import (
     blinking_picture,
     part_picture,
     photo_file,
-    plan_picture,
+    plan_response,
     record_file,
     shared_file,
     table_file,
@@ -61,10 +61,10 @@ _NOT_OURS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oaut
 
 def asgi(parts: Parts) -> ASGIApp:
     """Build the whole web app on these parts, behind its gate."""
-    return Gate(inside(parts), parts.pairing, read=parts.words.text)
+    return Gate(ungated_app(parts), parts.pairing, read=parts.words.text)
 
 
-def inside(parts: Parts) -> FastAPI:
+def ungated_app(parts: Parts) -> FastAPI:
     """Build the web app without its gate."""
     inbox = Inbox()
     pages = flet_pages(page_main(parts, inbox))
@@ -125,7 +125,7 @@ def inside(parts: Parts) -> FastAPI:
     @app.get("/plans/{walk_id}/{step_id}/{language}/{name}.svg")
     async def plan(walk_id: str, step_id: str, language: str, name: str) -> Response:
         words = parts.words_in(language)
-        return await asyncio.to_thread(plan_picture, parts, words, walk_id, step_id, name)
+        return await asyncio.to_thread(plan_response, parts, words, walk_id, step_id, name)
 
     @app.get("/blinking/{walk_id}/{step_id}/{name}.webp")
     async def blinking(walk_id: str, step_id: str, name: str) -> Response:

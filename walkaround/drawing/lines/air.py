@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from math import cos, radians, sin
 
-from walkaround.drawing.lines.sheet import Sheet
+from walkaround.drawing.lines.sheet import LineSheet
 from walkaround.drawing.svg import Point
 
 _MOST_PSI = 150
 _FROM_DEG, _SWEEP_DEG = 135.0, 270.0
 
 
-def dial(sheet: Sheet) -> None:
+def dial(sheet: LineSheet) -> None:
     """A pressure gauge: a mark each 5 psi, a long one and its figure each 50, the needle on 125."""
     middle, palette = (120.0, 72.0), sheet.palette
     sheet.disc(middle, 64)
@@ -33,7 +33,7 @@ def _on_dial(middle: Point, radius: float, psi: float) -> Point:
     return middle[0] + radius * cos(angle), middle[1] + radius * sin(angle)
 
 
-def gladhand(sheet: Sheet) -> None:
+def gladhand(sheet: LineSheet) -> None:
     """A gladhand seen on its face: rubber seal, locking lug at one side, plate at the other."""
     palette = sheet.palette
     sheet.line([(120, 139), (120, 112)], wide=34)
@@ -53,7 +53,7 @@ def gladhand(sheet: Sheet) -> None:
     sheet.disc((120, 58), 17, fill=palette.card)
 
 
-def drain(sheet: Sheet) -> None:
+def drain(sheet: LineSheet) -> None:
     """A reservoir with its straps, the drain cock under it, and water running out."""
     sheet.box((28, 18), (184, 62), radius=28)
     for x in (70, 164):
@@ -68,7 +68,7 @@ def drain(sheet: Sheet) -> None:
     sheet.line([(40, 66), (200, 66)], strong=True, wide=1.6)
 
 
-def spring_chamber(sheet: Sheet) -> None:
+def spring_chamber(sheet: LineSheet) -> None:
     """A spring brake chamber cut open: diaphragm and rod, power spring, cage bolt behind."""
     card = sheet.palette.card
     # Service half at the left, spring half at the right, clamped at both flanges.

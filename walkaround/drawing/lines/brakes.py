@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from walkaround.drawing.lines.sheet import Sheet
+from walkaround.drawing.lines.sheet import LineSheet
 
 _FACE = 96.0
 """Where the face of the chamber is, from which a stroke is measured."""
 
 
-def _chamber(sheet: Sheet) -> None:
+def _chamber(sheet: LineSheet) -> None:
     """A chamber seen from the side, its rod to come out at the right."""
     sheet.shape([(20, 34), (48, 22), (58, 22), (58, 106), (48, 106), (20, 94)])
     sheet.box((58, 16), (9, 96))
@@ -16,7 +16,7 @@ def _chamber(sheet: Sheet) -> None:
     sheet.box((6, 52), (14, 9))
 
 
-def slack_adjuster(sheet: Sheet) -> None:
+def slack_adjuster(sheet: LineSheet) -> None:
     """A slack adjuster on its camshaft, the rod with its clevis, and the mark at the chamber."""
     card = sheet.palette.card
     _chamber(sheet)
@@ -36,7 +36,7 @@ def slack_adjuster(sheet: Sheet) -> None:
     sheet.line([(_FACE + 4, 52), (_FACE + 4, 76)], strong=True, wide=5)
 
 
-def stroke(sheet: Sheet) -> None:
+def stroke(sheet: LineSheet) -> None:
     """The rod drawn out of its chamber, its mark away from the face, a tape along the way."""
     _chamber(sheet)
     sheet.line([(_FACE, 64), (222, 64)], wide=8)
@@ -57,7 +57,7 @@ def stroke(sheet: Sheet) -> None:
     sheet.arrow((129, 34), (marked, 34))
 
 
-def chock(sheet: Sheet) -> None:
+def chock(sheet: LineSheet) -> None:
     """A wheel on the ground between two chocks, each tight against the tire."""
     sheet.line([(8, 126), (232, 126)])
     sheet.disc((120, 72), 54, fill=sheet.palette.line)
@@ -71,7 +71,7 @@ def chock(sheet: Sheet) -> None:
         sheet.shape(wedge, strong=True, fill=sheet.palette.caution)
 
 
-def abs_lamp(sheet: Sheet) -> None:
+def abs_lamp(sheet: LineSheet) -> None:
     """A lamp lit amber, low at the rear of a trailer's side, with the three letters under it."""
     sheet.box((12, 14), (216, 72))
     for x in (44, 88):

@@ -9,7 +9,7 @@ from walkaround.base.message import Message, message
 from walkaround.drawing import svg
 from walkaround.drawing.lines.air import dial, drain, gladhand, spring_chamber
 from walkaround.drawing.lines.brakes import abs_lamp, chock, slack_adjuster, stroke
-from walkaround.drawing.lines.sheet import Sheet
+from walkaround.drawing.lines.sheet import LineSheet
 from walkaround.drawing.palette import Palette
 from walkaround.plan.steps import Step
 
@@ -17,7 +17,7 @@ _ROUND_PX = 16.0
 Subject = Literal[
     "dial", "gladhand", "slack-adjuster", "stroke", "drain", "chock", "spring-chamber", "abs-lamp"
 ]
-SUBJECTS: Mapping[Subject, Callable[[Sheet], None]] = {
+SUBJECTS: Mapping[Subject, Callable[[LineSheet], None]] = {
     "dial": dial,
     "gladhand": gladhand,
     "slack-adjuster": slack_adjuster,
@@ -55,7 +55,7 @@ def line_drawing(
     read: Callable[[Message], str] = str,
 ) -> str:
     """Draw a part on a card of this size, px; `read` puts a message into words."""
-    sheet = Sheet(palette, width, height)
+    sheet = LineSheet(palette, width, height)
     SUBJECTS[subject](sheet)
     card = svg.rectangle((0, 0), (width, height), fill=palette.card, radius=_ROUND_PX)
     return svg.document(width, height, read(subject_words(subject)), [card, *sheet.pieces])

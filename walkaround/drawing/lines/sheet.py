@@ -14,7 +14,7 @@ _LINE = 2.4
 _ARC_PARTS = 40
 
 
-class Sheet:
+class LineSheet:
     """Collects the pieces of one drawing, in units from the top left corner.
 
     Attributes:

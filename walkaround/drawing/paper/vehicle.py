@@ -13,7 +13,7 @@ from walkaround.base.message import Message, message
 from walkaround.drawing import svg
 from walkaround.drawing.labels import word_px
 from walkaround.drawing.palette import LIGHT
-from walkaround.drawing.picture import DOT_RADIUS, spread
+from walkaround.drawing.picture import DOT_RADIUS, spread_apart
 from walkaround.drawing.plan_svg import vehicle_part
 from walkaround.drawing.svg import Point
 from walkaround.drawing.vehicle_plan import Shape, on_body_mm, vehicle_parts
@@ -34,7 +34,7 @@ _GAP_PX = 4.0
 
 
 @dataclass(frozen=True, slots=True)
-class Label:
+class PlaceLabel:
     """What stands beside one place of the vehicle.
 
     Attributes:
@@ -50,7 +50,7 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class _Placed:
-    label: Label
+    label: PlaceLabel
     at: Point
     upper: bool
     middle: Point = (0.0, 0.0)
@@ -69,17 +69,17 @@ class _Scale:
         return self.left + x_mm * self.px_per_mm, self.middle - y_mm * self.px_per_mm
 
 
-def findings_svg(plan: Plan, labels: Sequence[Label], title: str, read: Read = str) -> str:
+def findings_svg(plan: Plan, labels: Sequence[PlaceLabel], title: str, read: Read = str) -> str:
     """Draw the numbers of what was found beside each place; all other lamps are dots."""
     return _vehicle_svg(plan, labels, _size(labels, 2 * _ROUND_PX), title, _ROUND_PX, read)
 
 
-def strokes_svg(plan: Plan, labels: Sequence[Label], title: str, read: Read = str) -> str:
+def strokes_svg(plan: Plan, labels: Sequence[PlaceLabel], title: str, read: Read = str) -> str:
     """Draw a box of words for each wheel end."""
     return _vehicle_svg(plan, labels, _size(labels, 40.0), title, 3.0, read)
 
 
-def _size(labels: Sequence[Label], least_px: float) -> Point:
+def _size(labels: Sequence[PlaceLabel], least_px: float) -> Point:
     """Of the box around a label: they share the width, as far as their words need it."""
     longest = max((len(line) for label in labels for line in label.lines), default=1)
     lines = max((len(label.lines) for label in labels), default=1)
@@ -90,7 +90,7 @@ def _size(labels: Sequence[Label], least_px: float) -> Point:
 
 def _vehicle_svg(
     plan: Plan,
-    labels: Sequence[Label],
+    labels: Sequence[PlaceLabel],
     size: Point,
     title: str,
     radius: float,
@@ -115,7 +115,7 @@ def _vehicle_svg(
 
 
 def _placed(
-    plan: Plan, labels: Sequence[Label], scale: _Scale, size: Point, height: float
+    plan: Plan, labels: Sequence[PlaceLabel], scale: _Scale, size: Point, height: float
 ) -> Iterator[_Placed]:
     """Labels in two rows, those of the right side above, each as near to its place as can be."""
     marks = {mark.id: mark for mark in plan.marks}
@@ -127,7 +127,9 @@ def _placed(
         ]
         row.sort(key=lambda each: each.at[0])
         low, high = _MARGIN_PX + size[0] / 2, WIDTH_PX - _MARGIN_PX - size[0] / 2
-        middles = spread([each.at[0] for each in row], size[0] + _GAP_PX, low, high) if row else []
+        middles = (
+            spread_apart([each.at[0] for each in row], size[0] + _GAP_PX, low, high) if row else []
+        )
         y = _MARGIN_PX + _WORD_PX + size[1] / 2
         for each, x in zip(row, middles, strict=True):
             yield replace(each, middle=(x, y if upper else height - y))

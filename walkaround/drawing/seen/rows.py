@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from walkaround.drawing.frame import DISC_RADIUS, MARGIN
 from walkaround.drawing.lamp_symbol import Symbol
-from walkaround.drawing.picture import spread
+from walkaround.drawing.picture import spread_apart
 from walkaround.drawing.svg import Point
 from walkaround.drawing.vehicle_plan import PlacedMark
 
@@ -54,7 +54,7 @@ def in_row(
     reach = max(0.0, min(REACH, row_px / 2 - radius, (gap - _APART) / 2 - radius))
     wanted = sorted(((x, place.number, place) for x, place in places), key=lambda each: each[:2])
     apart = min(gap, max(2 * (radius + reach) + _WELL_APART, min(gap, TAPPED_PX)))
-    at = spread([x for x, _, _ in wanted], apart, SIDE_PX, width - SIDE_PX)
+    at = spread_apart([x for x, _, _ in wanted], apart, SIDE_PX, width - SIDE_PX)
     edges = [0.0, *((one + other) / 2 for one, other in pairwise(at)), width]
     for n, (x, (_, _, place)) in enumerate(zip(at, wanted, strict=True)):
         across = 2 * min(x - edges[n], edges[n + 1] - x)

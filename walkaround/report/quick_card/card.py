@@ -13,7 +13,7 @@ from datetime import datetime
 from pathlib import Path
 
 from walkaround.plan.steps import Plan, Step
-from walkaround.report.sheet import INK, LARGEST, QUIET, Sheet
+from walkaround.report.sheet import INK, LARGEST, QUIET, PaperSheet
 from walkaround.words.language import Words
 from walkaround.words.prompts import prompt
 
@@ -62,7 +62,7 @@ def quick_card(
         return bytes(card.output())
 
 
-class _Card(Sheet):
+class _Card(PaperSheet):
     """The card in letters of one size."""
 
     def __init__(

@@ -8,7 +8,7 @@ from walkaround.drawing.lines.line_drawing import subject_of
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import Step
 from walkaround.ui.drawn.part import part_view
-from walkaround.ui.drawn.plan import plan_picture
+from walkaround.ui.drawn.plan import plan_control
 from walkaround.ui.kit.parts import page_column, top_bar
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -32,6 +32,6 @@ def large_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:  # noqa: 
     elif view.practice:
         shown = seen_picture(view, view.practice, step, look)
     else:
-        shown = plan_picture(plan, step, look, view.words)
+        shown = plan_control(plan, step, look, view.words)
     bar = top_bar(view.words, view.words.text(step.title), back=view.opens(""))
     return page_column(bar, [shown])

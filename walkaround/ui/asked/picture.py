@@ -51,7 +51,7 @@ _SPACING_PX = 24.0
 """What lies between title, caution and words."""
 
 
-class Place(NamedTuple):
+class PicturePlace(NamedTuple):
     """Where the picture of a step stands, and how large: over or beside its words, or below."""
 
     where: Literal["over", "beside", "below"]
@@ -64,7 +64,7 @@ def is_placed(step: Step) -> bool:
     return step.id in PLUG_STEPS or any(item.mark or not item.is_row for item in step.items)
 
 
-def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | None:
+def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> PicturePlace | None:
     """Choose where the picture goes; None where words and keys need its room."""
     device, begun = view.device, step.id in walk.timers or step.id in walk.measured
     if step.id in walk.holds or (begun and (device.flat or not device.wide)):
@@ -72,7 +72,7 @@ def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | N
     if device.flat:
         return _flat(view, step)
     if device.wide:
-        return Place("beside", device.width / 2 - 48, device.height - 180)
+        return PicturePlace("beside", device.width / 2 - 48, device.height - 180)
     # Values and keys come before a plan on which there is nothing to find (any more).
     own, rows = step.kind in OWN_KINDS, any(item.is_row for item in step.items)
     crowded = device.low or device.text_scale > 1
@@ -85,28 +85,28 @@ def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | N
             return None
         # One that only shows where to stand goes before the words get smaller.
         fits = _room_px(view, walk, step, told, height, max(LARGEST, plain)) >= 0
-        return Place("over", width, height) if fits or (own and not crowded) else None
+        return PicturePlace("over", width, height) if fits or (own and not crowded) else None
     if own and view.reading.crowded:
-        return Place("below", width, _LEAST_PX)
+        return PicturePlace("below", width, _LEAST_PX)
     for lower in (*(share * height for share in _SHARES), _LEAST_PX):
         if lower >= _LEAST_PX and _room_px(view, walk, step, told, lower, plain) >= 0:
-            return Place("over", width, lower)
+            return PicturePlace("over", width, lower)
     besides = _besides_px(view) + _LEAST_PX
     where: Literal["over", "below"] = "over"
     if step.kind != "lamp" or device.height - besides < _LEAST_WORDS_PX * device.text_scale:
         where = "below"
-    return Place(where, width, _LEAST_PX)
+    return PicturePlace(where, width, _LEAST_PX)
 
 
-def _flat(view: View, step: Step) -> Place | None:
+def _flat(view: View, step: Step) -> PicturePlace | None:
     """Over the answers of a page too low for words there; one without marks is left out."""
     if not is_placed(step):
         return None
     device = view.device
     width, height = device.width / 2 - 48, device.height - _besides_px(view)
     if height < _LEAST_PX or step.kind in OWN_KINDS:
-        return Place("below", width, max(_LEAST_PX, 0.3 * device.height))
-    return Place("beside", width, height)
+        return PicturePlace("below", width, max(_LEAST_PX, 0.3 * device.height))
+    return PicturePlace("beside", width, height)
 
 
 def _besides_px(view: View) -> float:
@@ -117,7 +117,7 @@ def _besides_px(view: View) -> float:
     return _BAR_PX + _SMALL_PX + _GAPS_PX + grown + banner + view.device.answer_px
 
 
-def words_px(view: View, walk: Walk, step: Step, told: Prompt, place: Place | None) -> float:
+def words_px(view: View, walk: Walk, step: Step, told: Prompt, place: PicturePlace | None) -> float:
     """Choose the size in which the words of a step are drawn over, beside or under its picture."""
     over = place.height if place and place.where == "over" else 0.0
     return _size_px(view, walk, step, told, over)
@@ -164,7 +164,7 @@ def _over_words_px(view: View, step: Step) -> float:
     return max(least, min(0.6 * view.device.column_px, view.device.height * share))
 
 
-def step_picture(view: View, walk: Walk, step: Step, place: Place) -> ft.Control:
+def step_picture(view: View, walk: Walk, step: Step, place: PicturePlace) -> ft.Control:
     """Show where to look: the connector's face at its steps, else the vehicle.
 
     A tap on a lamp says that it is wrong.

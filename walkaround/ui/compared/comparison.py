@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.plaintext import one_line
 from walkaround.compared.agreement import Agreement
-from walkaround.compared.signed import Signed, seals, walker
+from walkaround.compared.signed import Countersigned, seals, walker
 from walkaround.compared.walks import Difference, compared
 from walkaround.plan.steps import Step
 from walkaround.report.about import result_text
@@ -122,11 +122,11 @@ def said_and_read(walk: Walk, step: Step, words: Words) -> Sequence[str]:
     return [line for line in told if line]
 
 
-def signatures(view: View) -> Iterator[Signed]:
+def signatures(view: View) -> Iterator[Countersigned]:
     """Read who signed before; a row that a later version wrote is left out."""
     for row in view.parts.store.kept("double"):
         try:
-            yield Signed.model_validate(row)
+            yield Countersigned.model_validate(row)
         except ValidationError:
             log.warning("a signature under a double check cannot be read: %s", row)
 
@@ -139,7 +139,7 @@ def _Signing(view: View, first: Walk, second: Walk) -> ft.Control:
     walkers = (walker(first), walker(second))
 
     async def sign() -> None:
-        row = Signed(
+        row = Countersigned(
             first=first.id,
             second=second.id,
             seals=seals(first, second),

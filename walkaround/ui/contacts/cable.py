@@ -29,7 +29,7 @@ _EARLIER = 3
 
 
 @dataclass(frozen=True)
-class Told:
+class CableAnswers:
     """What has been told so far.
 
     Attributes:
@@ -49,20 +49,20 @@ class Told:
         """What a contact reaches."""
         return self.reached.get(contact, frozenset({contact}))
 
-    def reaching(self, far: frozenset[str], *, weakly: bool = False) -> Told:
+    def reaching(self, far: frozenset[str], *, weakly: bool = False) -> CableAnswers:
         """The same with the open contact reaching these."""
         weak = self.weak | {self.open} if weakly else self.weak - {self.open}
         return replace(self, reached={**self.reached, self.open: far}, weak=weak)
 
 
-Tell = Callable[[Callable[[Told], Told]], None]
+Tell = Callable[[Callable[[CableAnswers], CableAnswers]], None]
 
 
 @screen
 def cable_screen(view: View) -> ft.Control:
     """Its plugs first, then name and contacts; one contact after the other where it is wrong."""
     words = view.words
-    entered, tell = use_kept(view.unfinished, "told", Told())
+    entered, tell = use_kept(view.unfinished, "told", CableAnswers())
     name = _name(view, entered.name, tell)
     connector = view.parts.library.connectors.get(entered.plug)
     if connector is None:
@@ -132,7 +132,7 @@ def _name(view: View, name: str, tell: Tell) -> ft.Control:
     )
 
 
-def _names(view: View, entered: Told, tell: Tell) -> list[ft.Control]:
+def _names(view: View, entered: CableAnswers, tell: Tell) -> list[ft.Control]:
     """Names of cables checked before; offered while none is typed."""
     if entered.name:
         return []
@@ -147,14 +147,14 @@ def _names(view: View, entered: Told, tell: Tell) -> list[ft.Control]:
     return [grid(chips, 1)] if chips else []
 
 
-def _asked_too(view: View, entered: Told) -> list[ft.Control]:
+def _asked_too(view: View, entered: CableAnswers) -> list[ft.Control]:
     """Ask of contacts that others were found to reach: a swap is told from a short by them."""
     fars = sorted({far for near, fars in entered.reached.items() for far in fars - {near}})
     untold = tuple(far for far in fars if far not in entered.reached)
     return [notice(view.words("cable-tell-too", contacts=untold), key="tell_too")] if untold else []
 
 
-def _contact(view: View, contact: str, entered: Told, tap: Tap) -> ft.Control:
+def _contact(view: View, contact: str, entered: CableAnswers, tap: Tap) -> ft.Control:
     words, far, word = view.words, entered.far(contact), contact
     if not far:
         word = words("cable-contact-open", contact=contact)
@@ -166,7 +166,7 @@ def _contact(view: View, contact: str, entered: Told, tap: Tap) -> ft.Control:
 
 
 def _one(
-    view: View, contacts: tuple[str, ...], entered: Told, tell: Tell, shut: Tap
+    view: View, contacts: tuple[str, ...], entered: CableAnswers, tell: Tell, shut: Tap
 ) -> list[ft.Control]:
     """What one contact reaches."""
     words, own = view.words, frozenset({entered.open})
@@ -192,7 +192,7 @@ def _one(
 
 
 def _record(
-    view: View, connector: Connector, entered: Told, faults: tuple[CableFault, ...]
+    view: View, connector: Connector, entered: CableAnswers, faults: tuple[CableFault, ...]
 ) -> list[ft.Control]:
     words, name = view.words, entered.name.strip()
 

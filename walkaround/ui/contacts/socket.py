@@ -13,7 +13,7 @@ from walkaround.contacts.checked import MOST_NAME_CHARS
 from walkaround.contacts.socket import (
     OFF,
     Light,
-    Switch,
+    SocketSwitch,
     left_alone,
     probed,
     socket_faults,
@@ -41,7 +41,7 @@ _NEXT: Mapping[Light | None, Light | None] = {None: "bright", "bright": "dim", "
 
 
 @dataclass(frozen=True)
-class Told:
+class SocketAnswers:
     """What has been told so far.
 
     Attributes:
@@ -54,18 +54,18 @@ class Told:
     live: Mapping[str, Light] | None = None
     air: Mapping[str, str] = field(default_factory=dict)
 
-    def with_switch(self, switch: str, live: Mapping[str, Light]) -> Told:
+    def with_switch(self, switch: str, live: Mapping[str, Light]) -> SocketAnswers:
         """The same with this switch looked at."""
         return replace(self, seen={**self.seen, switch: live}, live=None)
 
-    def with_tapped(self, contact: str) -> Told:
+    def with_tapped(self, contact: str) -> SocketAnswers:
         """The same with one contact brighter, dimmer or dark."""
         live = dict(self.live or {})
         light = _NEXT[live.pop(contact, None)]
         return replace(self, live={**live, contact: light} if light else live)
 
 
-Tell = Callable[[Callable[[Told], Told]], None]
+Tell = Callable[[Callable[[SocketAnswers], SocketAnswers]], None]
 
 
 @screen
@@ -73,10 +73,10 @@ def socket_screen(view: View, vehicle: Vehicle) -> ft.Control:
     """One switch after the other, then each gladhand, then what was found."""
     connector = view.parts.library.connectors[vehicle.electrical.connector].as_of(vehicle.made)
     switches = switches_of(connector)
-    told, tell = use_kept(view.unfinished, "told", Told())
+    told, tell = use_kept(view.unfinished, "told", SocketAnswers())
     title = view.words("socket-title", name=vehicle.name)
     bar = top_bar(view.words, title, back=view.to("/contacts"))
-    left = [each for each in (Switch(OFF, ()), *switches) if each.id not in told.seen]
+    left = [each for each in (SocketSwitch(OFF, ()), *switches) if each.id not in told.seen]
     gladhands = GLADHANDS if vehicle.brakes.system == "air" else ()
     unheard = [line for line in gladhands if line not in told.air]
     if left:
@@ -110,11 +110,11 @@ def _before(view: View, connector: Connector) -> list[ft.Control]:
     return told
 
 
-def _name(view: View, switch: Switch) -> str:
+def _name(view: View, switch: SocketSwitch) -> str:
     return view.words("socket-everything-off") if switch.id == OFF else view.words.text(switch.name)
 
 
-def _asked(view: View, switch: Switch, about: list[ft.Control], tell: Tell) -> Parts:
+def _asked(view: View, switch: SocketSwitch, about: list[ft.Control], tell: Tell) -> Parts:
     """Whether its own contacts are live and no others."""
     right: dict[str, Light] = dict.fromkeys(switch.contacts, "bright")
     expected = view.words(
@@ -132,7 +132,7 @@ def _asked(view: View, switch: Switch, about: list[ft.Control], tell: Tell) -> P
 
 def _marked(
     view: View,
-    switch: Switch,
+    switch: SocketSwitch,
     contacts: tuple[str, ...],
     live: Mapping[str, Light],
     about: list[ft.Control],
@@ -167,7 +167,9 @@ def _air(view: View, line: Gladhand, tell: Tell) -> Parts:
     return body, [ft.Row(zones, spacing=12, key=f"air_{line}")]
 
 
-def _found(view: View, vehicle: Vehicle, switches: tuple[Switch, ...], told: Told) -> Parts:
+def _found(
+    view: View, vehicle: Vehicle, switches: tuple[SocketSwitch, ...], told: SocketAnswers
+) -> Parts:
     words = view.words
     faults: tuple[Message, ...] = tuple(f.said for f in socket_faults(switches, told.seen))
     wrong = [line for line in GLADHANDS if told.air.get(line) == "defect"]

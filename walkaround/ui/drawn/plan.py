@@ -15,10 +15,10 @@ from walkaround.words.language import Words
 
 def plan_view(plan: Plan, look: Look, words: Words) -> ft.Control:
     """Show the plan of a walk that has not begun, as its first step needs it."""
-    return plan_picture(plan, plan.steps[0], look, words)
+    return plan_control(plan, plan.steps[0], look, words)
 
 
-def plan_picture(plan: Plan, step: Step, look: Look, words: Words) -> ft.Control:
+def plan_control(plan: Plan, step: Step, look: Look, words: Words) -> ft.Control:
     """Show the plan for one step, drawn here and fetched from nowhere."""
     told = words.text(plan_words(plan, step))
     return _image(plan_svg(plan, step, look, words.text), told, look)

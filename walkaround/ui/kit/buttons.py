@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.ui.kit.scale import asked, tall
+from walkaround.ui.kit.scale import fitting_size, tall
 from walkaround.ui.kit.surface import Tap, style, surface
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, BODY, SMALL_TOUCH, Tone
@@ -28,7 +28,7 @@ def button(
 ) -> ft.Control:
     """Make a button of second rank, still easy to hit; with `url` it downloads from there."""
     face: list[ft.Control] = [ft.Icon(icon, size=24)] if icon else []
-    size = asked(BODY, _WORD_PX)
+    size = fitting_size(BODY, _WORD_PX)
     face.append(label(word, size=size, bold=True, max_lines=2))
     # A long word ends in dots where the page does, not beyond it.
     face[-1].expand, face[-1].expand_loose = True, not (icon and expand)
@@ -77,7 +77,7 @@ def wide_button(
     height: int = 80,
 ) -> ft.Control:
     """Make a button as wide as the page, its word at the left; `on` is the one pointed at."""
-    size = asked(ANSWER - 6, _WORD_PX + 4)
+    size = fitting_size(ANSWER - 6, _WORD_PX + 4)
     face = label(word, size=size, bold=True, max_lines=2)
     face.expand = True
     shown, tone = ft.Icons.RADIO_BUTTON_CHECKED if on else icon, Tone.BAD if bad else Tone.PLAIN

@@ -12,7 +12,7 @@ import flet as ft
 
 from walkaround.ui.kit.buttons import icon_button
 from walkaround.ui.kit.parts import stretched
-from walkaround.ui.kit.scale import asked, tall
+from walkaround.ui.kit.scale import fitting_size, tall
 from walkaround.ui.kit.surface import Tap, style, surface
 from walkaround.ui.kit.text import FITS, heading, label
 from walkaround.ui.kit.theme import COLUMN_PX, RADIUS, SMALL, SMALL_TOUCH, Tone
@@ -90,7 +90,7 @@ def chip(
 ) -> ft.Control:
     """Make one of several in a grid; `on` is chosen; `name` is said where the word is short."""
     shown = ft.Icons.CHECK if on else icon
-    size = asked(_CHIP_TEXT, _CHIP_PX)
+    size = fitting_size(_CHIP_TEXT, _CHIP_PX)
     named = label(word, size=size, bold=True, max_lines=2)
     if len(word) > FITS:
         named.text_align = ft.TextAlign.CENTER

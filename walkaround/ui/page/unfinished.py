@@ -29,7 +29,7 @@ KEPT_S = 12 * 3600.0
 """So long: after a night nobody knows any more what was half done."""
 
 
-class Place(NamedTuple):
+class PagePlace(NamedTuple):
     """Where a page stands.
 
     Attributes:
@@ -60,12 +60,12 @@ class Unfinished:
     """
 
     clock: Callable[[], float]
-    place: Place = Place()  # noqa: RUF009 - it cannot be changed
+    place: PagePlace = PagePlace()  # noqa: RUF009 - it cannot be changed
     values: dict[str, Any] = field(default_factory=dict)
     touched_s: float = 0.0
     changed: Callable[[], None] = lambda: None
 
-    def at(self, place: Place) -> None:
+    def at(self, place: PagePlace) -> None:
         """The page stands here now."""
         if place != self.place:
             self.touched_s = self.clock()
@@ -139,7 +139,7 @@ class Leftovers:
                 }
                 # The clock of a computer that was started anew begins at nothing.
                 touched_s = min(float(page["touched_s"]), self._clock())
-                place = Place(*page["place"])
+                place = PagePlace(*page["place"])
                 self._pages[session_id] = Unfinished(self._clock, place, values, touched_s)
         except (ValueError, LookupError, TypeError, AttributeError) as unread:
             log.warning("what was half typed is not read: %s", unread)

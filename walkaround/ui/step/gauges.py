@@ -19,7 +19,7 @@ from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, stretched
-from walkaround.ui.kit.scale import asked as asked_px
+from walkaround.ui.kit.scale import fitting_size as asked_px
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import label

@@ -8,7 +8,7 @@ from functools import partial
 import flet as ft
 
 from walkaround.plan.steps import Step
-from walkaround.ui.asked.picture import Place, picture_place, step_picture, words_px
+from walkaround.ui.asked.picture import PicturePlace, picture_place, step_picture, words_px
 from walkaround.ui.asked.words import step_words
 from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import notice, share_bar, stretched, top_bar
@@ -140,7 +140,7 @@ def _words(
     walk: Walk,
     step: Step,
     told: Prompt,
-    place: Place | None,
+    place: PicturePlace | None,
     more: Sequence[ft.Control],
 ) -> tuple[ft.Control, Tap]:
     """What scrolls, and how to scroll it on by a page; what must be read first stands first."""

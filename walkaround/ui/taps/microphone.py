@@ -13,7 +13,7 @@ from contextvars import copy_context
 from functools import partial
 
 from walkaround.ears.lines import Asked, Line, Trouble
-from walkaround.spoken.hearing import Heard
+from walkaround.spoken.hearing import HeardText
 from walkaround.ui.page.pressing import talks
 from walkaround.ui.page.view import View
 
@@ -38,7 +38,7 @@ class Microphone:
         self,
         view: View,
         asks: Callable[[], Asked],
-        takes: Callable[[Heard | None, Place], Awaitable[None]],
+        takes: Callable[[HeardText | None, Place], Awaitable[None]],
     ) -> None:
         """A microphone that is closed.
 
@@ -102,7 +102,7 @@ class Microphone:
         self.held = False
         self._soon(self._drawn)
 
-    def heard(self, heard: Heard) -> None:
+    def heard(self, heard: HeardText) -> None:
         """Something was said."""
         self.held = False
         self._soon(partial(self._takes, heard, self._meant))

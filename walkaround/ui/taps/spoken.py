@@ -12,7 +12,7 @@ from walkaround.base.message import Message, message
 from walkaround.ears.lines import Asked
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Value
-from walkaround.spoken.hearing import Heard, is_clear
+from walkaround.spoken.hearing import HeardText, is_clear
 from walkaround.spoken.numbers import (
     LEAST_LEAD,
     LONGEST_S,
@@ -137,7 +137,7 @@ class SpokenTaps:
         gauge = self._view.walk.gauge(value.gauge) if value.gauge else None
         return pad_scale(step.measure, gauge, self._view.settings.length)
 
-    async def _take(self, heard: Heard | None, meant: Place) -> None:
+    async def _take(self, heard: HeardText | None, meant: Place) -> None:
         view, walking = self._view, self._walking
         log.debug("%s", heard)
         self.told = "" if heard else view.words("ears-stopped")

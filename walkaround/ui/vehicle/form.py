@@ -9,7 +9,7 @@ import flet as ft
 
 from walkaround.garage.edit import changed, fields_asked, problems_beside, value_of
 from walkaround.garage.fields import Field
-from walkaround.garage.new_vehicle import problems, tidy
+from walkaround.garage.new_vehicle import problems, without_stray_characters
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
 from walkaround.ui.kit.sheet import QUESTION_PX, sheet
@@ -51,7 +51,7 @@ def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
         was=was,
         reference=reference,
         others=others,
-        found=problems(tidy(vehicle), others, reference),
+        found=problems(without_stray_characters(vehicle), others, reference),
         asked=asked,
         open=open_,
         change=change,

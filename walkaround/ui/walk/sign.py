@@ -7,7 +7,7 @@ from functools import partial
 import flet as ft
 import flet.canvas as canvas
 
-from walkaround.base.signing import HIGH, MOST_STROKES, WIDE, SignedFor, inside, thinned
+from walkaround.base.signing import HIGH, MOST_STROKES, WIDE, SignedFor, thinned, within_field
 from walkaround.drawing.paper.signature import signature_svg
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
@@ -87,7 +87,7 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
     unit = wide / WIDE
 
     def at(place: ft.Offset) -> tuple[int, int]:
-        return inside(place.x / unit, place.y / unit)
+        return within_field(place.x / unit, place.y / unit)
 
     def touched(e: ft.DragDownEvent[ft.GestureDetector]) -> None:
         draw(lambda now: (*now, (at(e.local_position),)) if len(now) < MOST_STROKES else now)

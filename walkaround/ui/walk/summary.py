@@ -27,7 +27,7 @@ from walkaround.ui.walk.odometer import odometer_field
 from walkaround.ui.walk.sign import signatures_card
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answer
-from walkaround.walk.state import Defect, Walk, counts
+from walkaround.walk.state import Defect, Walk, answer_counts
 from walkaround.words.air_hold import recorded
 from walkaround.words.answers import given_word, reason_text
 from walkaround.words.chambers import chambers_text
@@ -127,7 +127,7 @@ def findings(
         for step in walk.steps
         if (given := walk.answers.get(step.id)) and given.choice
     ]
-    tally = counts(walk)
+    tally = answer_counts(walk)
     answers = tuple(
         message(f"summary-count-{answer.replace('_', '-')}", count=tally[answer])
         for answer in get_args(Answer)

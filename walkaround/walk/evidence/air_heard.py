@@ -8,7 +8,7 @@ from walkaround.airhold.hold import Hold
 from walkaround.airhold.verdict import Z
 from walkaround.base.errors import InputError
 from walkaround.leaks.plumbing import Source
-from walkaround.leaks.ranking import Evidence, Held, Lost
+from walkaround.leaks.ranking import AirEvidence, Held, Lost
 from walkaround.leaks.tables import Brakes
 from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
@@ -46,14 +46,14 @@ def losing(walk: Walk) -> tuple[Step, ...]:
     return tuple(step for step in walk.steps if brakes_at(step) and is_lost(walk, step))
 
 
-def air_heard(walk: Walk) -> Evidence:
+def air_heard(walk: Walk) -> AirEvidence:
     """Gather what a walk tells of its vehicle's air."""
     heard: dict[Brakes, tuple[str, ...]] = {}
     for step in walk.steps:
         brakes, places = _heard_at(walk, step)
         if brakes and places:
             heard[brakes] = (*heard.get(brakes, ()), *places)
-    return Evidence(tuple(_holds(walk)), heard, dict(walk.tried))
+    return AirEvidence(tuple(_holds(walk)), heard, dict(walk.tried))
 
 
 def _holds(walk: Walk) -> Iterator[Held]:

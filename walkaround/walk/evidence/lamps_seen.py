@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from walkaround.causes.figures import Look
-from walkaround.causes.predictions import Setting
-from walkaround.causes.ranking import Evidence, Sighting
+from walkaround.causes.predictions import LitCircuits
+from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.sights import Condition
 from walkaround.causes.study import Study
 from walkaround.plan.steps import OTHERS, Step
@@ -33,7 +33,7 @@ _ANSWERED = frozenset({"ok", "defect", "missing", "not_fitted"})
 
 def lamps_seen(
     walk: Walk, study: Study, conditions: frozenset[Condition] = frozenset()
-) -> Evidence:
+) -> LampEvidence:
     """Gather what the last answers of a walk's lamp steps say of each housing.
 
     Of a step that was answered every housing counts: what no fault was told of is as it should be.
@@ -53,11 +53,11 @@ def lamps_seen(
         and (given.answer == "ok" or (given.seen and given.answer in _ANSWERED))
         for sighting in _of_step(step, given, study)
     ]
-    return Evidence(tuple(sightings), conditions=conditions, results=dict(walk.tried))
+    return LampEvidence(tuple(sightings), conditions=conditions, results=dict(walk.tried))
 
 
 def _of_step(step: Step, given: Answered, study: Study) -> Iterator[Sighting]:
-    setting = setting_of(step, study)
+    setting = lit_circuits(step, study)
     wired = {load.housing for load in study.network.loads if load.circuit in setting.on}
     # The ABS lamp is also looked at on the stop circuit, which feeds it by way of its control unit.
     known = [
@@ -79,7 +79,7 @@ def _of_step(step: Step, given: Answered, study: Study) -> Iterator[Sighting]:
         yield Sighting(setting, dark, told_of_others)
 
 
-def setting_of(step: Step, study: Study) -> Setting:
+def lit_circuits(step: Step, study: Study) -> LitCircuits:
     """Give the setting of a lamp step.
 
     A circuit flashes as its housings do here; where none is seen, as it does by itself.
@@ -94,4 +94,4 @@ def setting_of(step: Step, study: Study) -> Setting:
         }
         if not looks or "flashing" in looks:
             flashing.add(circuit)
-    return Setting(on, frozenset(flashing))
+    return LitCircuits(on, frozenset(flashing))
