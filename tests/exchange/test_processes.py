@@ -103,9 +103,9 @@ def test_a_large_file_leaves_the_same_walks_and_refuses_the_same(
     here = Shop(tmp_path / "here").merge(forged)
     monkeypatch.setattr(arriving, "FEW_BYTES", 0)
     monkeypatch.setattr(arriving, "processes_at_hand", lambda: 2)
-    assert Shop(tmp_path / "work_in_processes").merge(forged) == here
+    assert Shop(tmp_path / "spread").merge(forged) == here
     assert (len(here.added), len(here.refused)) == (208, 2)
-    assert kept(tmp_path / "here") == kept(tmp_path / "work_in_processes")
+    assert kept(tmp_path / "here") == kept(tmp_path / "spread")
 
 
 def kept(data: Path) -> dict[Path, bytes]:

@@ -315,7 +315,7 @@ def test_counts_add_up_to_the_steps() -> None:
     assert sum(found[answer] for answer in answers) == found["steps"] == len(STEPS)
     assert (found["ok"], found["defect"], found["not_checked"]) == (3, 1, 3)
     assert (found["defects_open"], found["defects_rechecked"]) == (1, 0)
-    assert document(teller.walk)["answer_counts"] == found
+    assert document(teller.walk)["counts"] == found
 
 
 def test_a_recheck_names_the_walk_that_found_the_defects() -> None:

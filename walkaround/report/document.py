@@ -68,7 +68,7 @@ def walk_json(walk: Walk, words: Words, damage: str = "") -> str:
         "recheck_of": walk.plan.recheck_of,
         "began": walk.events[0].at.utc.isoformat(),
         "finished": next((end.at.utc.isoformat() for end in ends), ""),
-        "answer_counts": answer_counts(walk),
+        "counts": answer_counts(walk),
         "open_defects": [_defect(walk, defect, words) for defect in walk.open_defects],
         "answers": _rows(walk, words),
         "events": [plain(event) for event in walk.events],
