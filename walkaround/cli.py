@@ -215,11 +215,11 @@ def _causes(options: argparse.Namespace) -> int:
 
 
 def _hold(options: argparse.Namespace) -> int:
-    held = log_of(file_bytes(options.log), str(options.log))
-    step = GAUGE_STEPS[held.unit][0] if options.gauge_step is None else options.gauge_step
-    result = assess(held.readings, options.limit, to_psi(step, held.unit), options.read_sd)
-    text = hold_text(result, options.limit, held, options.words)
-    print_document(options, hold_document(result, options.limit, held), text)
+    log = log_of(file_bytes(options.log), str(options.log))
+    step = GAUGE_STEPS[log.unit][0] if options.gauge_step is None else options.gauge_step
+    result = assess(log.readings, options.limit, to_psi(step, log.unit), options.read_sd)
+    text = hold_text(result, options.limit, log, options.words)
+    print_document(options, hold_document(result, options.limit, log), text)
     return 1 if result.verdict == "over" else 0
 
 

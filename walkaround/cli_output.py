@@ -183,12 +183,12 @@ def _heads(names: Sequence[str], words: Words) -> list[str]:
 
 def _pin_in_words(pin: dict[str, Any], place: str, words: Words) -> dict[str, Any]:
     """A pin with what the connector's file says of it in the reader's language."""
-    told = {
+    worded = {
         key: words.text(Message(id=f"{place}/{pin['pin']}/{key}", written=pin[key]))
         for key in ("function", "colour", "doubt")
         if pin[key]
     }
-    return pin | told
+    return pin | worded
 
 
 def _pin_row(pin: dict[str, Any]) -> list[str]:
@@ -269,7 +269,7 @@ def check_document(
     words: Words,
 ) -> dict[str, Any]:
     """The files that were checked, every problem in them, and how many facts are of which kind."""
-    told = [
+    problem_rows = [
         {
             "where": words.text(problem.where),
             "key": problem.key,
@@ -280,7 +280,7 @@ def check_document(
     ]
     return {
         "files": [str(path) for path in files],
-        "problems": told,
+        "problems": problem_rows,
         "provenance": dict(provenance),
     }
 

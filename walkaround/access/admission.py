@@ -108,9 +108,9 @@ def cookie_value(key: str) -> str:
     return hmac.new(key.encode(), b"walkaround: paired", sha256).hexdigest()
 
 
-def same_text(shown: str, right: str) -> bool:
+def same_text(text: str, right: str) -> bool:
     """Tell whether two texts are the same, in a time that does not tell how much of them is."""
-    return hmac.compare_digest(shown.encode("utf-8", "surrogatepass"), right.encode())
+    return hmac.compare_digest(text.encode("utf-8", "surrogatepass"), right.encode())
 
 
 class Admission:
@@ -156,18 +156,18 @@ class WrongKeys:
         times = self._recent(guesser(client), now_s).values()
         return max(1, ceil(min(times) + WINDOW_S - now_s)) if len(times) >= MOST_WRONG else 0
 
-    def note(self, client: str, shown: str, now_s: float) -> None:
+    def note(self, client: str, key: str, now_s: float) -> None:
         """Note that this address showed a wrong key; only a digest of it is kept.
 
         Args:
             client: its address.
-            shown: what it showed.
+            key: what it showed.
             now_s: seconds on a clock that is never set back.
         """
         who = guesser(client)
         recent = self._recent(who, now_s)
         if len(recent) < MOST_WRONG:
-            recent.setdefault(sha256(shown.encode("utf-8", "surrogatepass")).digest(), now_s)
+            recent.setdefault(sha256(key.encode("utf-8", "surrogatepass")).digest(), now_s)
         self._shown[who] = recent
         self._shown.move_to_end(who)
         if len(self._shown) > ADDRESSES:

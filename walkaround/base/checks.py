@@ -108,12 +108,12 @@ def outside(
 
 
 def unknown(
-    key: str, what: Message, name: str, known: Iterable[str], instead: Message | None = None
+    key: str, what: Message, name: str, allowed: Iterable[str], instead: Message | None = None
 ) -> Flaw:
     """Tell of a name that stands at `key` and nothing has, and of the known one that may be meant.
 
     `what` says so, and `instead` how to mend it where no name is known.
     """
-    names = list(known)
+    names = list(allowed)
     mend = nearest(name, names) if names else instead or message("problem-take-it-out")
     return Flaw(key, what, mend)

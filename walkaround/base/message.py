@@ -73,27 +73,27 @@ def message(id_: str, /, **args: Argument) -> Message:
     return Message(id=id_, args=args)
 
 
-def unfilled(written: str, filled: Collection[str] = ()) -> list[str]:
+def unfilled(template: str, filled: Collection[str] = ()) -> list[str]:
     """Find the placeholders of a written text that nothing fills: `{110 pounds}`, `{`.
 
     Args:
-        written: a text as a file has it.
+        template: a text as a file has it.
         filled: the names that are filled where it is said; a quantity fills itself.
     """
     return [
-        found[0]
-        for found in dict.fromkeys(_PLACEHOLDER.findall(written))
-        if found[1] not in filled and not WRITTEN_QUANTITY.fullmatch(found[1])
+        placeholder[0]
+        for placeholder in dict.fromkeys(_PLACEHOLDER.findall(template))
+        if placeholder[1] not in filled and not WRITTEN_QUANTITY.fullmatch(placeholder[1])
     ]
 
 
 _PLACEHOLDER = re.compile(r"(\{([^{}]*)\}?|\})")
 
 
-def plainly(said: Message) -> str:
+def plainly(message_: Message) -> str:
     """A message without a language: as it was written, or its id and what goes into it."""
-    args = ", ".join(f"{name}={value}" for name, value in said.args.items())
-    return said.written or (f"{said.id} ({args})" if args else said.id)
+    args = ", ".join(f"{name}={value}" for name, value in message_.args.items())
+    return message_.written or (f"{message_.id} ({args})" if args else message_.id)
 
 
 _reader: Callable[[Message], str] = plainly

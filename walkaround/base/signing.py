@@ -38,11 +38,11 @@ def thinned(
     Visvalingam and Whyatt (Cartographic Journal 30, 1993): the point that makes the smallest
     triangle with its neighbors goes first. Ends stay.
     """
-    kept = list(points)
-    while len(kept) > most:
+    remaining = list(points)
+    while len(remaining) > most:
         areas = [
             abs((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]))
-            for a, b, c in zip(kept, kept[1:], kept[2:], strict=False)
+            for a, b, c in zip(remaining, remaining[1:], remaining[2:], strict=False)
         ]
-        del kept[1 + areas.index(min(areas))]
-    return tuple(kept)
+        del remaining[1 + areas.index(min(areas))]
+    return tuple(remaining)

@@ -86,9 +86,9 @@ def written_key(path: tuple[int | str, ...]) -> str:
     return key
 
 
-def nearest(word: str, known: Iterator[str] | list[str] | tuple[str, ...]) -> Message:
+def nearest(word: str, candidates: Iterator[str] | list[str] | tuple[str, ...]) -> Message:
     """What to write instead of a word nobody knows: the closest known one, or all of them."""
-    names = sorted(known)
+    names = sorted(candidates)
     close = get_close_matches(word, names, n=1)
     if close:
         return message("problem-perhaps", name=close[0])

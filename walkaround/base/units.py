@@ -51,9 +51,9 @@ _PRESSURE_DECIMALS: Mapping[PressureUnit, int] = {"psi": 0, "kPa": 0, "bar": 2}
 _MOST_DECIMALS = 3
 
 
-def number_of(written: str) -> float:
+def number_of(text: str) -> float:
     """The number that a checklist writes: "110", "2.5", "1/4", "1 7/8"."""
-    return float(sum(Fraction(part) for part in written.split()))
+    return float(sum(Fraction(part) for part in text.split()))
 
 
 def to_psi(value: float, unit: PressureUnit) -> float:

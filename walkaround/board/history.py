@@ -112,17 +112,17 @@ def stories_of(walks: Sequence[Walk]) -> tuple[Story, ...]:
         walks: in order of time.
     """
     titles: dict[str, Text] = {}
-    told: dict[str, list[DefectHistory]] = {}
+    history_of: dict[str, list[DefectHistory]] = {}
     for walk in walks:
         for step in walk.steps:
             defect = walk.defects.get(step.id)
             if defect is None:
-                given, rows = walk.answers.get(step.id), told.get(step.id, [])
+                given, rows = walk.answers.get(step.id), history_of.get(step.id, [])
                 if rows and rows[-1].kind != "ok" and given and given.answer == "ok":
                     rows.append(DefectHistory(given.at.utc, "ok", walk.id, given.who))
                 continue
             titles[step.id] = step.title
-            rows = told.setdefault(step.id, [])
+            rows = history_of.setdefault(step.id, [])
             back = any(each.kind == "ok" for each in rows)
             found = defect.found
             rows.append(
@@ -135,4 +135,4 @@ def stories_of(walks: Sequence[Walk]) -> tuple[Story, ...]:
                     "ok" if defect.state == "rechecked" else "withdrawn"
                 )
                 rows.append(DefectHistory(defect.closed.at.utc, how, walk.id, defect.closed.who))
-    return tuple(Story(titles[step], tuple(rows)) for step, rows in told.items())
+    return tuple(Story(titles[step], tuple(rows)) for step, rows in history_of.items())

@@ -22,7 +22,7 @@ def seen_at(
 
     No walk stays in memory. A few milliseconds each: not for the loop that serves the phones.
     """
-    seen = {}
+    seen_faults = {}
     for id_ in {defect.walk for row in rows for defect in row.defects}:
         try:
             walk = fold(store.read(id_).events)
@@ -30,5 +30,5 @@ def seen_at(
             log.warning("the board names the defects of %s only: %s", id_, error)
             continue
         for finding in findings_of(walk, words):
-            seen[id_, finding.step.id] = "; ".join(fault.what for fault in finding.faults)
-    return seen
+            seen_faults[id_, finding.step.id] = "; ".join(fault.what for fault in finding.faults)
+    return seen_faults

@@ -48,14 +48,16 @@ class LampEvidence:
     @property
     def isolated(self) -> frozenset[str]:
         """Circuits that are not to be fed: their breaker opened, and no short was ruled out."""
-        found = {id_.split(":")[1]: out for id_, out in self.results.items() if id_[:5] == "ohms:"}
+        outcome_of = {
+            id_.split(":")[1]: out for id_, out in self.results.items() if id_[:5] == "ohms:"
+        }
         opened = {
             id_.split(":")[1]
             for id_, outcome in self.results.items()
             if id_.startswith("breaker:") and outcome == "tripped"
         }
         tripped = (self.tripped or frozenset()) | opened
-        return frozenset(circuit for circuit in tripped if found.get(circuit) != "open")
+        return frozenset(circuit for circuit in tripped if outcome_of.get(circuit) != "open")
 
 
 class Predicted(NamedTuple):
@@ -123,12 +125,12 @@ def _of_sightings(predictions: Predictions, sights: Sights, evidence: LampEviden
     looks = {sighting.look for sighting in evidence.sightings}
     fits = sights.shares / sights.shares.max(axis=-1, keepdims=True)
     chances = {look: chance_said(fits, look, figures, conditions) for look in looks}
-    found = []
+    of_sightings = []
     for setting, housings, look in evidence.sightings:
         at = [sights.housings.index(housing) for housing in housings]
         of_each = chances[look][:, predictions.settings.index(setting), at]
-        found.append(1 - np.prod(1 - of_each, axis=1))
-    return found
+        of_sightings.append(1 - np.prod(1 - of_each, axis=1))
+    return of_sightings
 
 
 def _of_trips(predictions: Predictions, evidence: LampEvidence) -> list[Floats]:

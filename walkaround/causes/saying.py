@@ -65,15 +65,15 @@ def trial_said(trial: LampTrial, names: Names) -> Message:
         what = "wiggle-at" if trial.cluster else "wiggle-feed"
     elif what == "swap" and (trial.housing, trial.circuit) in names.leds:
         what = "swap-led"
-    said: dict[str, Any] = {}
+    arguments: dict[str, Any] = {}
     if trial.circuit:
-        said["circuit"] = names.circuits[trial.circuit]
+        arguments["circuit"] = names.circuits[trial.circuit]
     if trial.housing:
         alone = (trial.housing, trial.circuit)
-        said["lamp"] = names.lamps.get(alone) or names.lamps[trial.housing, ""]
+        arguments["lamp"] = names.lamps.get(alone) or names.lamps[trial.housing, ""]
     if trial.cluster:
-        said["place"] = _cluster_named(trial.cluster)
-    return message(f"trial-{what}", **said)
+        arguments["place"] = _cluster_named(trial.cluster)
+    return message(f"trial-{what}", **arguments)
 
 
 def outcome_said(trial: LampTrial, outcome: str, most_ground_volts: float) -> Message:

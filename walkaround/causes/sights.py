@@ -99,12 +99,12 @@ def chance_said(
     return np.asarray((1 - rate) * fitting + rate * wrong[fits.argmax(axis=-1)])
 
 
-def _nearness(truly: Look, said: Look) -> float:
+def _nearness(truly: Look, reported: Look) -> float:
     """How much likelier than others a wrong word is; the nearest in brightness first."""
-    if truly == said:
+    if truly == reported:
         return 0.0
-    if truly in _BRIGHTEST_FIRST and said in _BRIGHTEST_FIRST:
-        return 0.7 ** abs(_BRIGHTEST_FIRST.index(truly) - _BRIGHTEST_FIRST.index(said))
+    if truly in _BRIGHTEST_FIRST and reported in _BRIGHTEST_FIRST:
+        return 0.7 ** abs(_BRIGHTEST_FIRST.index(truly) - _BRIGHTEST_FIRST.index(reported))
     return 0.1
 
 

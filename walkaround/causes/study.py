@@ -148,12 +148,12 @@ def _told(
     figures = study.network.figures
     trial = next_thing(ranking, evidence, figures, cause)
     name = fault_named(cause.fault, study.names)
-    said = message("cause-next-none", cause=name)
+    next_said = message("cause-next-none", cause=name)
     if trial:
         outcome = expected_outcome(ranking, trial, cause)
         found = outcome_said(trial, outcome, figures["ground_volts_good"])
         say = trial_said(trial, study.names)
-        said = message("cause-next", trial=say, outcome=found, cause=name)
+        next_said = message("cause-next", trial=say, outcome=found, cause=name)
     return ToldCause(
         fault=cause.fault,
         share=cause.share,
@@ -162,7 +162,7 @@ def _told(
         name=name,
         same_look_names=tuple(fault_named(fault, study.names) for fault in cause.same_look),
         why=why(cause.fault, study.names),
-        next=said,
+        next=next_said,
         trial=trial.id if trial else "",
     )
 

@@ -111,13 +111,13 @@ def _values_apart(first: Walk, second: Walk, step: Step) -> Iterator[bool]:
         yield abs(in_base(one) - in_base(other)) > max(marks) + _ROUNDING
 
 
-def _mark(taken: Measured) -> float:
+def _mark(reading: Measured) -> float:
     """How far apart two values are that can be told, in psi, inches or seconds.
 
     A tape is read to sixteenths of an inch or whole millimetres, a stopwatch to a second; what a
     gauge shows follows from the gauge.
     """
-    match taken.unit:
+    match reading.unit:
         case "s":
             return 1.0
         case "in":

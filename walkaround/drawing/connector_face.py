@@ -169,12 +169,12 @@ def face_words(
     connector: Connector, strong: Collection[str], looking: Looking = "socket"
 ) -> Message:
     """The same for those who hear it: which contacts this is about, and where they are."""
-    told = [message("face-of", caption=caption(connector, looking), title=connector.name)]
-    told += [_contact(pin, connector, looking) for pin in connector.pins if pin.pin in strong]
+    sentences = [message("face-of", caption=caption(connector, looking), title=connector.name)]
+    sentences += [_contact(pin, connector, looking) for pin in connector.pins if pin.pin in strong]
     others = [pin.pin for pin in connector.pins if pin.doubt and pin.pin not in strong]
     if others:
-        told.append(message("face-also-in-doubt", contacts=tuple(others)))
-    return message("face-told", contacts=joined(told), advice=advice(connector))
+        sentences.append(message("face-also-in-doubt", contacts=tuple(others)))
+    return message("face-told", contacts=joined(sentences), advice=advice(connector))
 
 
 def _hour(hour: int, looking: Looking) -> int:

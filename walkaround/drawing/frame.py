@@ -153,15 +153,15 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
     along, across = (height_px, width_px) if upright else (width_px, height_px)
     stub = _stub(plan, across)
     zone = _figure_zone(width_px, height_px)
-    taken = {side: _taken(plan, side, stub, zone) for side in SIDES}
+    margin_px = {side: _taken(plan, side, stub, zone) for side in SIDES}
     worded = _worded(plan, heading)
     down: tuple[Side, Side] = ("front", "rear") if upright else ("left", "right")
-    left_px = height_px - sum(taken[side] for side in down) - LINE_PX * len(worded)
+    left_px = height_px - sum(margin_px[side] for side in down) - LINE_PX * len(worded)
     has_words = left_px >= _WORDS_LEAVE_PX
     for side in worded if has_words else ():
-        taken[side] += LINE_PX
-    room_along = max(_LEAST_ROOM, along - taken["front"] - taken["rear"])
-    room_across = max(_LEAST_ROOM, across - taken["left"] - taken["right"])
+        margin_px[side] += LINE_PX
+    room_along = max(_LEAST_ROOM, along - margin_px["front"] - margin_px["rear"])
+    room_across = max(_LEAST_ROOM, across - margin_px["left"] - margin_px["right"])
     most = plan.length_mm - _first_mm(plan)
     fill = room_across / plan.width_mm
     scale = min(fill, room_along / (plan.focus[1] - plan.focus[0]))
@@ -169,7 +169,7 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
         scale = min(fill, room_along / most)
     window = _window(plan, room_along / scale)
     start = Frame(plan, heading, scale, window, (0.0, 0.0), (width_px, height_px), stub, has_words)
-    return _with_drawbar(replace(start, origin=_centered(start, taken)))
+    return _with_drawbar(replace(start, origin=_centered(start, margin_px)))
 
 
 def numbers_px(plan: PlanShapes, side: Side, stub: float) -> float:
@@ -236,11 +236,11 @@ def _with_drawbar(start: Frame) -> Frame:
     return replace(start, window=(low, start.window[1]), origin=start.point(low, 0.0))
 
 
-def _centered(start: Frame, taken: dict[Side, float]) -> Point:
+def _centered(start: Frame, margin_px: dict[Side, float]) -> Point:
     """The origin that puts the vehicle with all that is written around it in the middle."""
     reach = []
     for side in SIDES:
         (x, y), (dx, dy) = start.edge(side, body=False), start.outward(side)
-        reach.append((x + dx * taken[side], y + dy * taken[side]))
+        reach.append((x + dx * margin_px[side], y + dy * margin_px[side]))
     xs, ys = zip(*reach, strict=True)
     return (start.box[0] - min(xs) - max(xs)) / 2, (start.box[1] - min(ys) - max(ys)) / 2

@@ -136,13 +136,13 @@ def _row(fitted: Frame, side: Side) -> Iterator[Disc]:
 
 def _dots(fitted: Frame) -> Iterator[Point]:
     """Where every other lamp is; wheels are seen anyway."""
-    taken = [fitted.point(place.x_mm, place.y_mm) for place in fitted.plan.marked]
+    occupied = [fitted.point(place.x_mm, place.y_mm) for place in fitted.plan.marked]
     for place in fitted.plan.places:
         at = fitted.point(place.x_mm, place.y_mm)
         if not place.color or not fitted.shows(place):
             continue
-        if all(dist(at, other) > 2.5 * DOT_RADIUS for other in taken):
-            taken.append(at)
+        if all(dist(at, other) > 2.5 * DOT_RADIUS for other in occupied):
+            occupied.append(at)
             yield at
 
 

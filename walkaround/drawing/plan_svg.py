@@ -71,15 +71,15 @@ def plan_svg(plan: Plan, step: Step, look: Look, read: Callable[[Message], str] 
         read: puts a message into words; into those of logs if not said.
     """
     width, height, _ = look
-    seen, palette = shapes(plan, step), look.palette
+    drawn, palette = shapes(plan, step), look.palette
     card = svg.rectangle((0, 0), (width, height), fill=palette.card, radius=_ROUND_PX)
-    if seen.from_there:
-        outline = end_outline if seen.end else side_outline
+    if drawn.from_there:
+        outline = end_outline if drawn.end else side_outline
         lamps = seen_lamps(plan, step, look)
         symbols = (piece for lamp in lamps for piece in symbol_svg(lamp.symbol, palette))
-        pieces: Iterable[str] = chain(outline(seen, width, height, palette, read), symbols)
+        pieces: Iterable[str] = chain(outline(drawn, width, height, palette, read), symbols)
     else:
-        pieces = _pieces(picture(seen, width, height, read), palette)
+        pieces = _pieces(picture(drawn, width, height, read), palette)
     return svg.document(width, height, read(plan_words(plan, step)), [card, *pieces])
 
 

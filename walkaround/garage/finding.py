@@ -20,9 +20,9 @@ def natural(name: str) -> tuple[tuple[bool, int, str], ...]:
     )
 
 
-def matches_typed(typed: str, *told: str) -> bool:
+def matches_typed(typed: str, *texts: str) -> bool:
     """Tell whether each word that was typed stands somewhere in what is told of a thing."""
-    all_told = " ".join(told).casefold()
+    all_told = " ".join(texts).casefold()
     return all(word in all_told for word in typed.casefold().split())
 
 

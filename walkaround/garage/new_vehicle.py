@@ -50,17 +50,17 @@ def suggested_names(vehicle: Vehicle, noun: str, names: Collection[str]) -> tupl
     return tuple(name for name in offered if not _same(name, vehicle.name))
 
 
-def id_for(name: str, taken: Collection[str]) -> str:
+def id_for(name: str, used_ids: Collection[str]) -> str:
     """An id made from a name, none of those taken."""
     plain = normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
     base = "_".join(re.findall(r"[a-z0-9]+", plain))[:_LONGEST_ID].strip("_") or "vehicle"
-    numbered = (f"{base}_{number}" for number in range(2, len(taken) + len(_NO_ID) + 3))
-    return next(id_ for id_ in (base, *numbered) if is_free(id_, taken))
+    numbered = (f"{base}_{number}" for number in range(2, len(used_ids) + len(_NO_ID) + 3))
+    return next(id_ for id_ in (base, *numbered) if is_free(id_, used_ids))
 
 
-def is_free(id_: str, taken: Collection[str]) -> bool:
+def is_free(id_: str, used_ids: Collection[str]) -> bool:
     """Whether a vehicle can have this id."""
-    return id_ not in taken and id_ not in _NO_ID and len(id_) <= _LONGEST_ID + _NUMBER
+    return id_ not in used_ids and id_ not in _NO_ID and len(id_) <= _LONGEST_ID + _NUMBER
 
 
 def same_name(name: str, vehicles: Iterable[Vehicle]) -> Vehicle | None:

@@ -102,11 +102,11 @@ def _told(
     proving = [trial for trial in open_to if _proves(trial, cause.fault)]
     trial = most_telling(ranking, proving, study.figures["worth_bits"], cause)
     name = part_named(cause.fault)
-    said = message("cause-next-none", cause=name)
+    next_said = message("cause-next-none", cause=name)
     if trial:
         outcome = outcome_said(trial, expected_outcome(ranking, trial, cause))
         say = trial_said(trial, study.plumbing.source)
-        said = message("cause-next", trial=say, outcome=outcome, cause=name)
+        next_said = message("cause-next", trial=say, outcome=outcome, cause=name)
     return ToldCause(
         fault=cause.fault,
         share=cause.share,
@@ -115,7 +115,7 @@ def _told(
         name=name,
         same_look_names=tuple(end_named(part.place) for part in cause.same_look),
         why=why(cause.fault),
-        next=said,
+        next=next_said,
         trial=trial.id if trial else "",
     )
 

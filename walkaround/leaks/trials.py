@@ -66,15 +66,15 @@ def general(place: str) -> str:
     return next((word for start, word in _AT_WHEELS.items() if place.startswith(start)), place)
 
 
-def heard_at(variants: Variants, brakes: Brakes, told: str) -> Floats:
+def heard_at(variants: Variants, brakes: Brakes, place_told: str) -> Floats:
     """The chance that this place is told of, [variant].
 
     Args:
         variants: of the vehicle.
         brakes: how they stood.
-        told: a place, or one in general.
+        place_told: a place, or one in general.
     """
-    at = [told in (place, general(place)) for place in variants.places]
+    at = [place_told in (place, general(place)) for place in variants.places]
     return np.asarray(variants.said[brakes][at].sum(axis=0))
 
 
@@ -90,11 +90,11 @@ def told_places(variants: Variants, brakes: Brakes | None = None) -> tuple[str, 
 
 def trials_of(variants: Variants, source: Source, figures: FigureTable) -> tuple[AirTrial, ...]:
     """List everything that can be done at a vehicle."""
-    made = list(_trials(variants, source, figures))
-    most = max(len(trial.outcomes) for trial in made)
+    trials = list(_trials(variants, source, figures))
+    most = max(len(trial.outcomes) for trial in trials)
     return tuple(
         replace(trial, chances=np.pad(trial.chances, ((0, most - len(trial.outcomes)), (0, 0))))
-        for trial in made
+        for trial in trials
     )
 
 

@@ -83,9 +83,9 @@ def _held(hold: CaseHold, study: AirStudy) -> Held:
     return Held(hold.brakes, {**judged, **lost})
 
 
-def _places(heard: tuple[str, ...]) -> tuple[str, ...]:
+def _places(places_heard: tuple[str, ...]) -> tuple[str, ...]:
     """What was heard; of several, `NOTHING` says only that other places were quiet."""
-    return tuple(place for place in heard if place != NOTHING) or (NOTHING,)
+    return tuple(place for place in places_heard if place != NOTHING) or (NOTHING,)
 
 
 def _unknown(case: AirCase, study: AirStudy) -> Iterator[Flaw]:

@@ -41,11 +41,11 @@ class SeenLamps:
 
     def shown(self, step: Step, variant: FaultVariant | None) -> Mapping[str, Shown]:
         """Tell how each lamp of a step looks with this fault, or with none, by its housing."""
-        shown: dict[str, Shown] = dict(step.expect)
+        drawn_as: dict[str, Shown] = dict(step.expect)
         for housing in self._known(step):
             look, _ = self._look(step, housing, variant)
-            shown[housing] = _drawn_as(look, step.expect[housing])
-        return shown
+            drawn_as[housing] = _drawn_as(look, step.expect[housing])
+        return drawn_as
 
     def is_plain(self, variant: FaultVariant) -> bool:
         """Whether this fault changes the look of a numbered lamp, and all looks are plain."""

@@ -65,11 +65,11 @@ def possible(level: Level, plan: Plan, lamps: SeenLamps, air: HeldAir | None) ->
         case "leak":
             leaks = list(_leaks(plan, air)) if air else []
             heard = [leak for leak in leaks if air and _is_heard(plan, air, leak)]
-            return [PutIn(leak=each) for each in heard or leaks]
+            return [PutIn(leak=fault) for fault in heard or leaks]
         case "odd_chamber":
-            return [PutIn(chamber=each) for each in _odd_chambers(plan)]
+            return [PutIn(chamber=fault) for fault in _odd_chambers(plan)]
         case _:
-            return [PutIn(lamps=each) for each in _lamp_faults(level, lamps)]
+            return [PutIn(lamps=fault) for fault in _lamp_faults(level, lamps)]
 
 
 def drawn(seed: int, among: list[PutIn]) -> PutIn:

@@ -67,14 +67,14 @@ def folder_inside(folder: Path) -> str:
     return f"{folder}{os.sep}."
 
 
-def stamps_in(folder: Path, known: Container[str]) -> dict[str, Stamp]:
+def stamps_in(folder: Path, walk_ids: Container[str]) -> dict[str, Stamp]:
     """Look at each walk's file in a month's folder; by the walk's id.
 
     Where only the file before its last change is left, that one is looked at.
 
     Args:
         folder: of the month.
-        known: ids of walks of this month, whose names need not be looked into.
+        walk_ids: ids of walks of this month, whose names need not be looked into.
 
     Raises:
         OSError: the folder cannot be read.
@@ -84,7 +84,7 @@ def stamps_in(folder: Path, known: Container[str]) -> dict[str, Stamp]:
     with os.scandir(folder_inside(folder)) as entries:
         for entry in entries:
             walk_id, _, kind = entry.name.partition(".")
-            if walk_id in known or (is_walk_id(walk_id) and month_of(walk_id) == folder.name):
+            if walk_id in walk_ids or (is_walk_id(walk_id) and month_of(walk_id) == folder.name):
                 if f".{kind}" == FILE:
                     stamps[walk_id] = stamp_of(entry)
                 elif f".{kind}" == FILE + BEFORE:

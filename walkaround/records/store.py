@@ -108,11 +108,11 @@ class WalkStore(WalkReader):
             raise MachineError(message("walk-too-long", size=size))
         with self._lock:
             try:
-                taken = path.exists() or kept_before(path).exists()
+                exists = path.exists() or kept_before(path).exists()
                 make_folder(path.parent)
             except OSError as error:
                 raise write_error(error, path) from error
-            if taken:
+            if exists:
                 raise MachineError(message("walk-is-there", walk=first.walk))
             database = database_at(path)
             with self._list.saving(first.walk):

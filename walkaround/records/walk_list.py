@@ -177,35 +177,35 @@ class WalkList:
 
     def _look(self, month: str) -> None:
         """Bring a month's lines up to date, unless its folder is as it was."""
-        folder, known = self._walks / month, self._months.setdefault(month, _Month())
+        folder, listed = self._walks / month, self._months.setdefault(month, _Month())
         # Before anything is read, so that a change after it is seen the next time.
         state = folder_state(folder)
-        if known.folder == state:
-            again = time.monotonic() - known.tried_s >= AGAIN_S
-            if not (again if known.fault else month in self._saved_in):
+        if listed.folder == state:
+            again = time.monotonic() - listed.tried_s >= AGAIN_S
+            if not (again if listed.fault else month in self._saved_in):
                 return
         self._saved_in.discard(month)
         now = _Month({}, state, None, time.monotonic())
         try:
-            for walk_id, stamp in stamps_in(folder, known.lines).items():
-                line = known.lines.get(walk_id) or self._brought.pop(walk_id, None)
-                if line is not None and line.stamp == stamp and walk_id not in known.lines:
+            for walk_id, stamp in stamps_in(folder, listed.lines).items():
+                line = listed.lines.get(walk_id) or self._brought.pop(walk_id, None)
+                if line is not None and line.stamp == stamp and walk_id not in listed.lines:
                     self._uncached.add(walk_id)
                 if line is None or line.stamp != stamp or stamp == NO_STAMP:
                     line = self._made(walk_id, stamp, line)
                     self._uncached.add(walk_id)
                 now.lines[walk_id] = line
-            self._uncached |= known.lines.keys() - now.lines.keys()
+            self._uncached |= listed.lines.keys() - now.lines.keys()
         except OSError as error:
-            now.lines, now.fault = known.lines, fault_of(error)
-            if known.folder is None:
-                now.lines = {walk_id: _late(line) for walk_id, line in known.lines.items()}
+            now.lines, now.fault = listed.lines, fault_of(error)
+            if listed.folder is None:
+                now.lines = {walk_id: _late(line) for walk_id, line in listed.lines.items()}
         self._months[month] = now
-        if known.folder is None or (known.lines, known.fault) != (now.lines, now.fault):
+        if listed.folder is None or (listed.lines, listed.fault) != (now.lines, now.fault):
             self._overview = None
         numbers = (line.number for line in now.lines.values())
         self._last_number = max(self._last_number, *numbers, 0)
-        if known.folder is None and now.fault:
+        if listed.folder is None and now.fault:
             self._last_number += UNSEEN
 
     def _made(self, walk_id: str, stamp: Stamp, before: WalkLine | None) -> WalkLine:

@@ -66,11 +66,11 @@ def odometer_text(read: OdometerRead) -> str:
 def headline_text(walk: Walk, later: Later, words: Words) -> str:
     """Tell in one line what a walk found, and how much of it later walks have cured."""
     count = len(walk.open_defects)
-    left = left_open(walk, later)
-    if left == count:
+    still_open = left_open(walk, later)
+    if still_open == count:
         return words("summary-headline", count=count)
     ended = "early" if walk.ended_early else "whole"
-    return words("summary-headline-since", ended=ended, count=count, left=left)
+    return words("summary-headline-since", ended=ended, count=count, left=still_open)
 
 
 def later_words(later: Later, step: str, words: Words) -> list[str]:

@@ -32,12 +32,12 @@ def unchecked_blocks(walk: Walk, words: Words) -> Iterator[Block]:
     assert walk.plan is not None
     by_why: dict[str, list[str]] = {}
     for step in walk.steps:
-        given = walk.answers.get(step.id)
+        answered = walk.answers.get(step.id)
         title = words.text(step.title)
-        if given is None:
+        if answered is None:
             by_why.setdefault(words("report-not-reached"), []).append(title)
-        elif given.answer == "not_checked":
-            why = reason_text(given.reason or "other", words)
+        elif answered.answer == "not_checked":
+            why = reason_text(answered.reason or "other", words)
             by_why.setdefault(why, []).append(title)
     rows = [
         (words("report-unchecked-row", why=why, count=len(titles)), "; ".join(titles))
@@ -62,12 +62,14 @@ def unchecked_blocks(walk: Walk, words: Words) -> Iterator[Block]:
 def _not_fitted(walk: Walk, words: Words) -> Iterator[str]:
     """What nobody requires and is not there: whole steps, and single lamps of others."""
     for step in walk.steps:
-        given = walk.answers.get(step.id)
-        if given is None:
+        answered = walk.answers.get(step.id)
+        if answered is None:
             continue
         names = {item.id: words.text(item.name) for item in step.items}
-        single = [names.get(id_, id_) for id_, seen in given.seen.items() if seen == "not_fitted"]
-        if given.answer == "not_fitted" and not single:
+        single = [
+            names.get(id_, id_) for id_, seen in answered.seen.items() if seen == "not_fitted"
+        ]
+        if answered.answer == "not_fitted" and not single:
             yield words.text(step.title)
         yield from single
 
@@ -77,11 +79,11 @@ def checked_blocks(walk: Walk, words: Words) -> Iterator[Block]:
     rows = []
     for group, parts in _GROUPS.items():
         steps = [step for step in walk.steps if step.part in parts and _is_fine(walk, step)]
-        told = list(_lamps_checked(walk, words)) if group == "lamps" else []
-        told += [_done(walk, step, words) for step in steps if not told or not _placed(step)]
-        if told:
+        lines = list(_lamps_checked(walk, words)) if group == "lamps" else []
+        lines += [_done(walk, step, words) for step in steps if not lines or not _placed(step)]
+        if lines:
             title = words(f"report-group-{group}")
-            rows.append((title, "; ".join(told)))
+            rows.append((title, "; ".join(lines)))
     if rows:
         yield Table(("", ""), SHARES, tuple(rows), strong=frozenset({0}))
 
@@ -115,23 +117,23 @@ def _lamps_checked(walk: Walk, words: Words) -> Iterator[str]:
     wrong: set[str] = set()
     looked: list[tuple[str, Item]] = []
     for step in walk.steps:
-        given = walk.answers.get(step.id)
-        if given is None or given.answer in ("not_checked", "not_fitted"):
+        answered = walk.answers.get(step.id)
+        if answered is None or answered.answer in ("not_checked", "not_fitted"):
             continue
-        whole_step = given.answer in FAULTS and not given.seen
+        whole_step = answered.answer in FAULTS and not answered.seen
         for item in _placed(step):
-            seen = given.seen.get(item.id)
+            seen = answered.seen.get(item.id)
             if whole_step or (seen is not None and seen != "built_so"):
                 wrong |= _lamps(item)
             else:
                 looked.append((step.spot, item))
     spots: dict[str, list[Item]] = {}
-    told: set[str] = set()
+    listed_lamps: set[str] = set()
     # What shows most of a housing names it: "tail and stop lamp" rather than each of both.
     for spot, item in sorted(looked, key=lambda each: -len(each[1].lamps)):
         lamps = _lamps(item)
-        if not lamps & wrong and lamps - told:
-            told |= lamps
+        if not lamps & wrong and lamps - listed_lamps:
+            listed_lamps |= lamps
             spots.setdefault(spot, []).append(item)
     for spot in dict.fromkeys(spot for spot, _ in looked):
         if items := spots.get(spot):

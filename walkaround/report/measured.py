@@ -53,13 +53,13 @@ def hold_blocks(walk: Walk, words: Words) -> Iterator[Block]:
             yield ReportPicture(hold_svg(hold, line, chart, *_CHART_PX), 1 / _CHARTS_IN_A_ROW)
     rows = []
     for step, hold in holds:
-        told = [
+        sentences = [
             result_text(walk, hold, words) or words("summary-no-result"),
             leak_text(hold, walk.plan, words, walk.altitude_m),
         ]
         if hold.readings:
-            told.append(words("report-readings", readings=recorded(hold, words)))
-        rows.append((words.text(step.title), " ".join(filter(None, told))))
+            sentences.append(words("report-readings", readings=recorded(hold, words)))
+        rows.append((words.text(step.title), " ".join(filter(None, sentences))))
     if rows:
         yield Table(("", ""), SHARES, tuple(rows), strong=frozenset({0}))
 
@@ -71,11 +71,13 @@ def stroke_blocks(walk: Walk, words: Words) -> Iterator[Block]:
     if not any(step.id in walk.answers for step in steps):
         return
     labels = [_stroke_label(walk, step, words) for step in steps]
-    told = "; ".join(
+    strokes_text = "; ".join(
         words("report-stroke-told", step=step.title, stroke=words.row(label.lines))
         for step, label in zip(steps, labels, strict=True)
     )
-    picture = strokes_svg(walk.plan, labels, words("report-strokes-told", strokes=told), words.text)
+    picture = strokes_svg(
+        walk.plan, labels, words("report-strokes-told", strokes=strokes_text), words.text
+    )
     yield ReportPicture(picture, _STROKES_SHARE)
     yield Prose(words("report-strokes-key"), "quiet")
     lines = [apart_text(apart, words) for apart in strokes_apart(walk) if apart.much]
@@ -137,12 +139,12 @@ def _end(step: Step) -> str:
 def _stroke_label(walk: Walk, step: Step, words: Words) -> PlaceLabel:
     """What stands beside one wheel end: stroke, limit, what it comes to."""
     assert step.measure is not None
-    taken = walk.measured.get(step.id, {})
+    readings = walk.measured.get(step.id, {})
     value = step.measure.values[0]
-    read = taken.get(value.id)
+    read = readings.get(value.id)
     if read is None:
         return PlaceLabel(_end(step), (words("report-stroke-unmeasured"),), loud=False)
-    came_to = judged(step.measure, value, taken)
+    came_to = judged(step.measure, value, readings)
     lines = [
         value_text(read),
         bounds_text(step.measure, value, read.unit, words),

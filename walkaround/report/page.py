@@ -154,30 +154,30 @@ def _labels(findings: Iterable[Finding]) -> tuple[list[PlaceLabel], list[str], l
     """The labels on the plan, what they are for those who hear it, and the numbers without one."""
     at_mark: dict[str, list[str]] = {}
     still_open: set[str] = set()
-    told, others = [], []
+    listed, others = [], []
     for finding in findings:
         for fault in finding.faults:
             if not fault.mark or finding.state == "withdrawn":
                 others.append(str(fault.number))
                 continue
             at_mark.setdefault(fault.mark, []).append(str(fault.number))
-            told.append(f"{fault.number} {fault.what}")
+            listed.append(f"{fault.number} {fault.what}")
             if finding.state == "open" and not finding.is_cured:
                 still_open.add(fault.mark)
     labels = [
         PlaceLabel(mark, (", ".join(numbers),), loud=mark in still_open)
         for mark, numbers in at_mark.items()
     ]
-    return labels, told, others
+    return labels, listed, others
 
 
 def _finding_row(walk: Walk, finding: Finding, words: Words) -> tuple[str, ...]:
-    found, closed, faults = finding.found, finding.closed, finding.faults
+    opened, closed, faults = finding.found, finding.closed, finding.faults
     seen = [fault.what if len(faults) == 1 else f"{fault.number} {fault.what}" for fault in faults]
     what = [
         words("report-found", step=finding.step.title, what="; ".join(seen)),
         finding.figures,
-        words("report-found-by", who=found.who, time=time_text(found.at, words)),
+        words("report-found-by", who=opened.who, time=time_text(opened.at, words)),
     ]
     note = walk.notes.get(finding.step.id, "")
     done = [words("report-note", note=note)] if note else []
@@ -258,15 +258,15 @@ def _about(walk: Walk, words: Words, damage: str) -> Iterator[Block]:
         for answer in ("ok", "defect", "missing", "not_fitted", "not_checked")
         if tally[answer]
     )
-    told = [words("report-counts", count=tally["steps"], answers=answers)]
+    lines = [words("report-counts", count=tally["steps"], answers=answers)]
     if walk.phase != "finished":
-        told.insert(0, words("report-going"))
+        lines.insert(0, words("report-going"))
     elif walk.ended_early:
-        told.insert(0, words("report-ended-early"))
+        lines.insert(0, words("report-ended-early"))
     if walk.told_gauges:
-        told.append(words("report-gauges", gauges=gauges_text(walk.told_gauges, words)))
-    told += [ways] if (ways := ways_text(walk, words)) else []
-    told += went_by_words(walk, words)
-    told += [damage] if damage else []
-    told.append(words("record-notice"))
-    yield Prose(" ".join(told), "quiet")
+        lines.append(words("report-gauges", gauges=gauges_text(walk.told_gauges, words)))
+    lines += [ways] if (ways := ways_text(walk, words)) else []
+    lines += went_by_words(walk, words)
+    lines += [damage] if damage else []
+    lines.append(words("record-notice"))
+    yield Prose(" ".join(lines), "quiet")

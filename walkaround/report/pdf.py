@@ -42,15 +42,15 @@ _SIGNED_SHARES = (0.45, 0.32, 0.23)
 """Of the width, for name, signature and day."""
 
 
-def page_pdf(contents: Contents, made: datetime, fonts: Path) -> bytes:
+def page_pdf(contents: Contents, printed_at: datetime, fonts: Path) -> bytes:
     """Write the page as a PDF.
 
     Args:
         contents: what it says.
-        made: the date in the file's own description.
+        printed_at: the date in the file's own description.
         fonts: the folder of the app's fonts.
     """
-    with closing(_Sheets(contents, made, fonts, LARGEST)) as largest:
+    with closing(_Sheets(contents, printed_at, fonts, LARGEST)) as largest:
         filled = largest.filled
         if largest.page == 1:
             return bytes(largest.output())
@@ -58,21 +58,21 @@ def page_pdf(contents: Contents, made: datetime, fonts: Path) -> bytes:
         # Letters take room by the square of their size; lines to write on do not.
         size = min(LARGEST, _STEP * round(LARGEST * sqrt(most / filled) / _STEP))
         while size >= smallest:
-            with closing(_Sheets(contents, made, fonts, size)) as sheets:
+            with closing(_Sheets(contents, printed_at, fonts, size)) as sheets:
                 if sheets.page <= most:
                     return bytes(sheets.output())
             size -= _STEP
-    with closing(_Sheets(contents, made, fonts, _SMALLEST)) as sheets:
+    with closing(_Sheets(contents, printed_at, fonts, _SMALLEST)) as sheets:
         return bytes(sheets.output())
 
 
 class _Sheets(PaperSheet):
     """All sheets in letters of one size."""
 
-    def __init__(self, contents: Contents, made: datetime, fonts: Path, size: float) -> None:
+    def __init__(self, contents: Contents, printed_at: datetime, fonts: Path, size: float) -> None:
         super().__init__(contents.paper, fonts, size)
         self._contents = contents
-        self.set_creation_date(made)
+        self.set_creation_date(printed_at)
         self.set_title(contents.title)
         self.set_subject(contents.about)
         self.set_lang(contents.language)

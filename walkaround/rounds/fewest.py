@@ -160,13 +160,13 @@ def _rounds(
 ) -> Rounds:
     ids = [circuit.id for circuit in circuits]
     settings = tuple(setting_of(option, source, ids) for option in chosen)
-    seen = reduce(or_, (shown(option, len(ids)) for option in chosen), 0)
-    looks = {id_: looks_had(seen, place, len(ids)) for place, id_ in enumerate(ids)}
+    shown_bits = reduce(or_, (shown(option, len(ids)) for option in chosen), 0)
+    looks = {id_: looks_had(shown_bits, place, len(ids)) for place, id_ in enumerate(ids)}
     return Rounds(
         where=source.where,
         settings=settings,
         load_check=setting_of(load, source, ids) if load else None,
-        pairs_not_told_apart=tuple(_not_told_apart(source, circuits, looks, seen)),
+        pairs_not_told_apart=tuple(_not_told_apart(source, circuits, looks, shown_bits)),
         not_switchable=tuple(id_ for id_ in ids if not looks[id_]),
         looks_not_had=tuple(
             (circuit.id, look)
@@ -189,11 +189,11 @@ def _not_told_apart(
     source: PowerSource,
     circuits: Sequence[Circuit],
     looks: Mapping[str, Sequence[Lit]],
-    seen: int,
+    shown_bits: int,
 ) -> Iterator[Pair]:
     for (at, one), (place, other) in combinations(enumerate(circuits), 2):
         lit = looks[one.id] and looks[other.id]
-        if lit and not told_apart(seen, at, place, len(circuits)):
+        if lit and not told_apart(shown_bits, at, place, len(circuits)):
             reason = message(
                 "rounds-never-apart", source=source.title, one=one.name, other=other.name
             )
@@ -213,14 +213,14 @@ def alone(source: PowerSource, circuits: Sequence[Circuit]) -> dict[str, SwitchS
         return {}
     options = sorted(choices(switches, ids), key=lambda option: option.lit.bit_count())
     settings = [setting_of(option, source, ids) for option in options]
-    found: dict[str, SwitchSetting] = {}
+    setting_of_circuit: dict[str, SwitchSetting] = {}
     for circuit in circuits:
         look: Lit = "flashing" if circuit.flashes else "steady"
         lighting = [setting for setting in settings if setting.looks[circuit.id] == look]
         by_itself = [s for s in lighting if [*s.looks.values()].count("dark") == len(ids) - 1]
         if by_itself or (lighting and all(setting.kept for setting in lighting)):
-            found[circuit.id] = (by_itself or lighting)[0]
-    return found
+            setting_of_circuit[circuit.id] = (by_itself or lighting)[0]
+    return setting_of_circuit
 
 
 def _options(

@@ -170,15 +170,15 @@ def _barred(switches: Sequence[Switch]) -> dict[str, set[str]]:
 
 def _needed(switches: Sequence[Switch]) -> dict[str, list[set[str]]]:
     """By position, for each switch that it needs, the positions one of which must be set."""
-    found = {}
+    alternatives = {}
     for switch in switches:
         for position in switch.positions:
             groups: dict[str, set[str]] = {}
             for reference in position.needs:
                 group = groups.setdefault(reference.split(".")[0], set())
                 group |= _meant(reference, switches)
-            found[_name(switch, position)] = list(groups.values())
-    return found
+            alternatives[_name(switch, position)] = list(groups.values())
+    return alternatives
 
 
 def _bits(ids: Iterable[str], circuit_ids: Sequence[str]) -> int:

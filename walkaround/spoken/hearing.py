@@ -37,13 +37,13 @@ class HeardText(BaseModel):
 
 
 def is_clear(
-    heard: HeardText, *, least_lead: float = LEAST_LEAD, longest_s: float = LONGEST_S
+    likeliest: HeardText, *, least_lead: float = LEAST_LEAD, longest_s: float = LONGEST_S
 ) -> bool:
     """Whether the likeliest text is what was said; the bounds are those of a phrase if not said."""
     return (
-        bool(heard.text)
-        and heard.lead >= least_lead
-        and heard.gap <= MOST_GAP
-        and heard.end >= LEAST_END
-        and SHORTEST_S <= heard.seconds <= longest_s
+        bool(likeliest.text)
+        and likeliest.lead >= least_lead
+        and likeliest.gap <= MOST_GAP
+        and likeliest.end >= LEAST_END
+        and SHORTEST_S <= likeliest.seconds <= longest_s
     )

@@ -62,19 +62,19 @@ class Pressed:
     answered_ago_s: float | None = None
 
 
-def pressed(action: Action, asked: Pressed, dead_s: float) -> Doing:
+def pressed(action: Action, press: Pressed, dead_s: float) -> Doing:
     """Say what a press does.
 
     Args:
         action: what the key was learnt for.
-        asked: what is on the page.
+        press: what is on the page.
         dead_s: how long a step has been there before it takes an answer, seconds.
     """
-    if asked.busy or asked.place == "elsewhere" or asked.since_s < dead_s:
+    if press.busy or press.place == "elsewhere" or press.since_s < dead_s:
         return "nothing"
-    ago_s = asked.answered_ago_s
+    ago_s = press.answered_ago_s
     fresh = ago_s is not None and ago_s <= TAKE_BACK_S
-    match asked.place, action:
+    match press.place, action:
         case ("step" | "end", "back") if fresh:
             return "take_back"
         case ("faults", "ok"):
@@ -91,14 +91,14 @@ def pressed(action: Action, asked: Pressed, dead_s: float) -> Doing:
             return "explain"
         case ("looking_back", "ok"):
             return "go_on"
-        case ("step", "ok" | "defect") if asked.unread:
+        case ("step", "ok" | "defect") if press.unread:
             return "read_on" if action == "ok" else "wait"
         case ("step" | "looking_back", "defect"):
-            return "need_tap" if asked.defect_needs_tap else "tell_faults"
-        case ("step", "ok") if asked.ok_needs_tap:
+            return "need_tap" if press.defect_needs_tap else "tell_faults"
+        case ("step", "ok") if press.ok_needs_tap:
             return "need_tap"
         case ("step", "ok"):
-            return "wait" if asked.locked else "answer_ok"
+            return "wait" if press.locked else "answer_ok"
         case _:
             return "nothing"
 

@@ -267,6 +267,6 @@ def _forget_oldest(remembered: dict[Any, Any]) -> None:
         remembered.pop(next(iter(remembered)), None)
 
 
-def _digest(said: str, rate_wpm: int, language: str = "en") -> str:
-    key = json.dumps([_FORMAT_VERSION, speaker(language), rate_wpm, said])
+def _digest(text: str, rate_wpm: int, language: str = "en") -> str:
+    key = json.dumps([_FORMAT_VERSION, speaker(language), rate_wpm, text])
     return hashlib.sha256(key.encode()).hexdigest()

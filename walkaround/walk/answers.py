@@ -57,14 +57,14 @@ def faults_for(item: Item, look: Look = "steady", *, signal: bool = False) -> tu
     return (*faults, "missing" if item.required else "not_fitted", "other")
 
 
-def answer_for(step: Step, seen: Mapping[str, Seen]) -> Answer:
+def answer_for(step: Step, seen_as: Mapping[str, Seen]) -> Answer:
     """The step's answer when this was seen of some of its items.
 
     Anything wrong makes it a defect; all missing, *missing*. Where all that was seen is that
     something nobody requires is not fitted, the rest of the step is OK, if there is a rest; so it
     is where a lamp only hangs on another wire.
     """
-    kinds = set(seen.values())
+    kinds = set(seen_as.values())
     if kinds <= NO_FAULT and "built_so" in kinds:
         return "ok"
     if kinds == {"not_fitted"}:

@@ -165,21 +165,21 @@ def _limited(walk: Walk, step: Step, chamber: ChamberTold) -> Step:
     most = limit.limit_in if limit else None
     if limit is None or most is None:
         unread = not chamber.type and chamber.actuator != "other"
-        said: Message = message("brake-stroke-unread" if unread else "brake-stroke-unlisted")
+        limit_said: Message = message("brake-stroke-unread" if unread else "brake-stroke-unlisted")
         spoken: Message | Quantity = message("brake-stroke-not-known")
     else:
         spoken = Quantity(value=most, unit="in")
         source: Text = limit.source
         if chamber.long_stroke is None:
             source = message("limit-class-in-doubt", source=limit.source)
-        said = message("limit-at-most", most=spoken, source=source)
+        limit_said = message("limit-at-most", most=spoken, source=source)
     [value] = step.measure.values
     measure: Measure = step.measure.model_copy(
         update={
             "values": (value.model_copy(update={"at_most": most}),),
             "start": most or step.measure.start,
             "known": most is not None,
-            "limit": said,
+            "limit": limit_said,
         }
     )
     args = {"stroke_limit": spoken, "chamber": chamber_words(walk, chamber.end)}

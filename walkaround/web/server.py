@@ -92,11 +92,11 @@ def ungated_app(parts: Parts) -> FastAPI:
 
     @app.get("/earcons/{name}.wav")
     async def earcon(name: str) -> Response:
-        known = next((each for each in EARCONS if each == name), None)
-        if known is None:
+        earcon_name = next((each for each in EARCONS if each == name), None)
+        if earcon_name is None:
             return Response(status_code=404)
         headers = {"Cache-Control": "private, max-age=86400"}
-        return Response(earcon_wav(known), media_type="audio/wav", headers=headers)
+        return Response(earcon_wav(earcon_name), media_type="audio/wav", headers=headers)
 
     @app.get("/sounds/hiss.wav")
     async def hiss() -> Response:

@@ -47,8 +47,8 @@ async def talk(ears: Ears, socket: WebSocket, ticket: str) -> None:
         await socket.close(UNKNOWN)
 
 
-def _told(line: Line, told: object) -> None:
-    match told:
+def _told(line: Line, document: object) -> None:
+    match document:
         case {"joined": True}:
             line.joined()
         case {"held": bool(on)}:
@@ -58,4 +58,4 @@ def _told(line: Line, told: object) -> None:
         case {"trouble": str(why)}:
             line.failed(_TROUBLES[why])
         case _:
-            raise ValueError(told)
+            raise ValueError(document)

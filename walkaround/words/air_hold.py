@@ -86,11 +86,11 @@ def not_clear(hold: Hold, results: Mapping[Line, Assessment], words: Words) -> s
         for line, result in results.items()
         if result.verdict == "undecided"
     }
-    told = [
+    reasons = [
         words("hold-why-of-gauge", gauge=gauge_name(line), why=why) if len(results) > 1 else why
         for line, why in whys.items()
     ]
-    return words("hold-not-clear", whys=" ".join(told))
+    return words("hold-not-clear", whys=" ".join(reasons))
 
 
 def doubt(result: Assessment, limit_psi_per_min: float, read_in: PressureUnit, words: Words) -> str:
@@ -138,7 +138,7 @@ def hold_result(line: Line, result: Assessment, hold: Hold, words: Words) -> str
     undecided = result.verdict == "undecided"
     lost = result.rule_rate_psi_per_min if undecided else result.rate_psi_per_min
     rate, limit = _apart(lost, limit_psi, words.units.pressure)
-    told: dict[str, Argument] = {
+    arguments: dict[str, Argument] = {
         "gauge": gauge,
         "moved": _moved(lost),
         "rate": rate,
@@ -146,10 +146,10 @@ def hold_result(line: Line, result: Assessment, hold: Hold, words: Words) -> str
     }
     why = doubt(result, limit_psi, hold.gauge(line).unit, words)
     if not undecided:
-        return f"{words('hold-result', verdict=result.verdict, **told)} {why}".rstrip()
+        return f"{words('hold-result', verdict=result.verdict, **arguments)} {why}".rstrip()
     if hold.ended == "settling":
         return words("hold-result-none", gauge=gauge, why=why)
-    return words("hold-result-undecided", why=why, verdict=result.rule_verdict, **told)
+    return words("hold-result-undecided", why=why, verdict=result.rule_verdict, **arguments)
 
 
 def plain_rule(result: Assessment, limit_psi_per_min: float, words: Words) -> str:
@@ -251,7 +251,7 @@ def recorded(hold: Hold, words: Words) -> str:
 
 
 def _recorded(look: HoldReading, gauge: Gauge, words: Words) -> str:
-    told = words(
+    reading = words(
         "hold-recorded-crossed" if gauge.crossing else "hold-recorded",
         gauge=gauge_name(look.gauge),
         seconds=f"{look.at_s:g}",
@@ -259,9 +259,9 @@ def _recorded(look: HoldReading, gauge: Gauge, words: Words) -> str:
         unit=gauge.unit,
     )
     if not look.before:
-        return told
+        return reading
     before = words.row(_read(psi, gauge.unit) for psi in look.before)
-    return words("hold-recorded-mended", reading=told, values=before)
+    return words("hold-recorded-mended", reading=reading, values=before)
 
 
 def _read(psi: float, unit: PressureUnit) -> str:

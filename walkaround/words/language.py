@@ -221,11 +221,11 @@ class Words:
 
         return _PLACEHOLDER.sub(fill, template)
 
-    def _converted(self, written: str) -> str:
+    def _converted(self, quantity: str) -> str:
         """A quantity or a range as a checklist writes it, in the reader's units."""
-        match = WRITTEN_QUANTITY.fullmatch(written)
+        match = WRITTEN_QUANTITY.fullmatch(quantity)
         if match is None:
-            raise LookupError(f"nothing fills {{{written}}}")
+            raise LookupError(f"nothing fills {{{quantity}}}")
         unit = self.units.length if match["unit"] == "in" else self.units.pressure
         first, last = match["first"], f"{match['last']} {match['unit']}"
         if unit != match["unit"]:

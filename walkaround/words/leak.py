@@ -163,24 +163,24 @@ def corrected_text(hold: Hold, air_c: tuple[float, float], words: Words, altitud
 def _corrected(
     hold: Hold, start_c: float, end_c: float, altitude_m: float
 ) -> Iterator[tuple[Line, float]]:
-    for line, found in hold.results().items():
+    for line, assessment in hold.results().items():
         looks = [look for look in hold.readings if look.gauge == line]
         last_s = hold.ended_s if hold.gauge(line).crossing else looks[-1].at_s
         held_s = max(1.0, last_s - looks[0].at_s)
-        rate = found.rate_psi_per_min
+        rate = assessment.rate_psi_per_min
         yield (
             line,
             corrected_rate_psi_per_min(rate, looks[0].psi, start_c, end_c, held_s, altitude_m),
         )
 
 
-def gauges_text(told: GaugesTold, words: Words) -> str:
+def gauges_text(gauges_told: GaugesTold, words: Words) -> str:
     """What the gauges of a walk are like: "supply: psi, marks of 1; zero seen at 250 m"."""
-    if told.at_zero:
-        zero = words("gauges-zero", altitude=altitude(told.altitude_m))
+    if gauges_told.at_zero:
+        zero = words("gauges-zero", altitude=altitude(gauges_told.altitude_m))
     else:
         zero = words("gauges-not-zero")
-    return "; ".join([*marks_text(told.gauges, words), zero])
+    return "; ".join([*marks_text(gauges_told.gauges, words), zero])
 
 
 def remembered_text(plan: Plan, words: Words) -> str:

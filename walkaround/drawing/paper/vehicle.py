@@ -128,11 +128,11 @@ def _placed(
         row.sort(key=lambda each: each.at[0])
         low, high = _MARGIN_PX + size[0] / 2, WIDTH_PX - _MARGIN_PX - size[0] / 2
         middles = (
-            spread_apart([each.at[0] for each in row], size[0] + _GAP_PX, low, high) if row else []
+            spread_apart([box.at[0] for box in row], size[0] + _GAP_PX, low, high) if row else []
         )
         y = _MARGIN_PX + _WORD_PX + size[1] / 2
-        for each, x in zip(row, middles, strict=True):
-            yield replace(each, middle=(x, y if upper else height - y))
+        for box, x in zip(row, middles, strict=True):
+            yield replace(box, middle=(x, y if upper else height - y))
 
 
 def _at(mark: Mark, plan: Plan, scale: _Scale) -> Point:
@@ -152,20 +152,20 @@ def _pieces(
     for shape in vehicle_parts(plan.vehicle):
         points = tuple(scale.point(*point) for point in shape.points)
         yield vehicle_part(Shape(shape.part, points), LIGHT)
-    labeled = {each.label.mark for each in placed}
+    labeled = {box.label.mark for box in placed}
     for mark in plan.marks:
         if mark.colour and mark.id not in labeled:
             at = _at(mark, plan, scale)
             yield svg.circle(at, DOT_RADIUS - 1, fill=LIGHT.card, line=LIGHT.line, px=1)
     yield from _names(height, read)
-    for each in placed:
-        toward = size[1] / 2 if each.upper else -size[1] / 2
-        foot = each.middle[0], each.middle[1] + toward
-        yield svg.polyline([each.at, foot], line=LIGHT.ink, px=1.25)
-        fill = LIGHT.ink if each.label.loud else LIGHT.card
-        yield svg.circle(each.at, DOT_RADIUS, fill=fill, line=LIGHT.ink, px=1.25)
-    for each in placed:
-        yield from _box(each, size, radius)
+    for box in placed:
+        toward = size[1] / 2 if box.upper else -size[1] / 2
+        foot = box.middle[0], box.middle[1] + toward
+        yield svg.polyline([box.at, foot], line=LIGHT.ink, px=1.25)
+        fill = LIGHT.ink if box.label.loud else LIGHT.card
+        yield svg.circle(box.at, DOT_RADIUS, fill=fill, line=LIGHT.ink, px=1.25)
+    for box in placed:
+        yield from _box(box, size, radius)
 
 
 def _names(height: float, read: Read) -> Iterator[str]:
@@ -181,13 +181,13 @@ def _names(height: float, read: Read) -> Iterator[str]:
     yield svg.text(front, (x + 16 + half, y), _WORD_PX, fill=LIGHT.quiet_ink)
 
 
-def _box(each: _Placed, size: Point, radius: float) -> Iterator[str]:
-    (x, y), (wide, high) = each.middle, size
-    fill, ink = (LIGHT.bad, LIGHT.on_bad) if each.label.loud else (LIGHT.card, LIGHT.ink)
+def _box(box: _Placed, size: Point, radius: float) -> Iterator[str]:
+    (x, y), (wide, high) = box.middle, size
+    fill, ink = (LIGHT.bad, LIGHT.on_bad) if box.label.loud else (LIGHT.card, LIGHT.ink)
     corner = x - wide / 2, y - high / 2
     yield svg.rectangle(corner, size, fill=fill, radius=radius, line=LIGHT.ink, px=1.5)
-    longest = max(map(len, each.label.lines))
+    longest = max(map(len, box.label.lines))
     text_px = min(_WORD_PX, (wide - 6) / (_GLYPH * longest))
-    for number, line in enumerate(each.label.lines):
-        middle = x, y + (number - (len(each.label.lines) - 1) / 2) * (_WORD_PX + 3)
+    for number, line in enumerate(box.label.lines):
+        middle = x, y + (number - (len(box.label.lines) - 1) / 2) * (_WORD_PX + 3)
         yield svg.text(line, middle, text_px, fill=ink)

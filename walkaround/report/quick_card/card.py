@@ -31,7 +31,7 @@ def quick_card(
     switched: str,
     link: str,
     code: Sequence[Sequence[bool]],
-    made: datetime,
+    printed_at: datetime,
     words: Words,
     fonts: Path,
 ) -> bytes:
@@ -42,7 +42,7 @@ def quick_card(
         switched: what the source of power is called.
         link: the address of the vehicle's start page.
         code: the same as a code to scan, a row of dark and light modules after the other.
-        made: the date in the file's own description.
+        printed_at: the date in the file's own description.
         words: the language.
         fonts: the folder of the app's fonts.
     """
@@ -58,7 +58,7 @@ def quick_card(
     # The smallest is taken whether it fits or not.
     fit = bisect_left(sizes, True, lo=1, key=lambda size: not fits(size)) - 1
     with closing(in_size(sizes[fit])) as card:
-        card.set_creation_date(made)
+        card.set_creation_date(printed_at)
         return bytes(card.output())
 
 

@@ -95,7 +95,7 @@ class SpokenTaps:
         """What can be said now, the answers first."""
         walk, step = self._view.walk, self._walking.shown()
         place = self._walking.key_taps.place(walk, step)
-        return offered(walk, step, place, asked=self._asking)
+        return offered(walk, step, place, question_open=self._asking)
 
     @property
     def number_example(self) -> str:

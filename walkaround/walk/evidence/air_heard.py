@@ -48,12 +48,12 @@ def losing(walk: Walk) -> tuple[Step, ...]:
 
 def air_heard(walk: Walk) -> AirEvidence:
     """Gather what a walk tells of its vehicle's air."""
-    heard: dict[Brakes, tuple[str, ...]] = {}
+    heard_places: dict[Brakes, tuple[str, ...]] = {}
     for step in walk.steps:
         brakes, places = _heard_at(walk, step)
         if brakes and places:
-            heard[brakes] = (*heard.get(brakes, ()), *places)
-    return AirEvidence(tuple(_holds(walk)), heard, dict(walk.tried))
+            heard_places[brakes] = (*heard_places.get(brakes, ()), *places)
+    return AirEvidence(tuple(_holds(walk)), heard_places, dict(walk.tried))
 
 
 def _holds(walk: Walk) -> Iterator[Held]:
@@ -77,8 +77,8 @@ def _heard_at(walk: Walk, step: Step) -> tuple[Brakes | None, tuple[str, ...]]:
     """How the brakes stood at a step, and where something was heard there, if anybody listened."""
     if brakes := brakes_at(step):
         return brakes, walk.heard.get(step.id, ())
-    given = walk.answers.get(step.id)
-    if step.id not in LOOKED or given is None or given.answer not in FAULTS:
+    answered = walk.answers.get(step.id)
+    if step.id not in LOOKED or answered is None or answered.answer not in FAULTS:
         return None, ()
     brakes, places = LOOKED[step.id]
-    return brakes, tuple(places[item] for item in given.seen if item in places)
+    return brakes, tuple(places[item] for item in answered.seen if item in places)

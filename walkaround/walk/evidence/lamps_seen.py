@@ -56,24 +56,24 @@ def lamps_seen(
     return LampEvidence(tuple(sightings), conditions=conditions, results=dict(walk.tried))
 
 
-def _of_step(step: Step, given: Answered, study: Study) -> Iterator[Sighting]:
+def _of_step(step: Step, answered: Answered, study: Study) -> Iterator[Sighting]:
     setting = lit_circuits(step, study)
     wired = {load.housing for load in study.network.loads if load.circuit in setting.on}
     # The ABS lamp is also looked at on the stop circuit, which feeds it by way of its control unit.
-    known = [
+    housings = [
         housing
         for housing, look in step.expect.items()
         if housing in study.housings and (look != "dark") == (housing in wired)
     ]
-    dark = tuple(housing for housing in known if step.expect[housing] == "dark")
-    told_of_others = _LOOK.get(given.seen[OTHERS]) if OTHERS in given.seen else None
-    for housing in known:
-        if housing in given.seen:
-            if look := _LOOK.get(given.seen[housing]):
+    dark = tuple(housing for housing in housings if step.expect[housing] == "dark")
+    told_of_others = _LOOK.get(answered.seen[OTHERS]) if OTHERS in answered.seen else None
+    for housing in housings:
+        if housing in answered.seen:
+            if look := _LOOK.get(answered.seen[housing]):
                 yield Sighting(setting, (housing,), look)
         elif housing in wired:
             yield Sighting(setting, (housing,), "lit")
-        elif OTHERS not in given.seen:
+        elif OTHERS not in answered.seen:
             yield Sighting(setting, (housing,), "dark")
     if told_of_others and dark:
         yield Sighting(setting, dark, told_of_others)
