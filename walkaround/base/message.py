@@ -90,10 +90,10 @@ def unfilled(template: str, filled: Collection[str] = ()) -> list[str]:
 _PLACEHOLDER = re.compile(r"(\{([^{}]*)\}?|\})")
 
 
-def plainly(message_: Message) -> str:
+def plainly(unread: Message) -> str:
     """A message without a language: as it was written, or its id and what goes into it."""
-    args = ", ".join(f"{name}={value}" for name, value in message_.args.items())
-    return message_.written or (f"{message_.id} ({args})" if args else message_.id)
+    args = ", ".join(f"{name}={value}" for name, value in unread.args.items())
+    return unread.written or (f"{unread.id} ({args})" if args else unread.id)
 
 
 _reader: Callable[[Message], str] = plainly

@@ -123,12 +123,12 @@ class Line:
             self._press = self._process.begin(texts, spelled, before, self._says)
         self._asked = None
 
-    def _says(self, heard: HeardText | None) -> None:
+    def _says(self, likeliest: HeardText | None) -> None:
         self._press = None
-        if heard is None:
+        if likeliest is None:
             self._page.failed("stopped")
         else:
-            self._page.heard(heard)
+            self._page.heard(likeliest)
 
     def _drop(self) -> None:
         if self._press is not None:

@@ -122,12 +122,12 @@ class HearingProcess:
                     said = json.loads(line)
                     if not said:
                         continue
-                    press, heard = said["press"], HeardText.model_validate(said["heard"])
+                    press, likeliest = said["press"], HeardText.model_validate(said["heard"])
                 except (ValueError, KeyError, TypeError):
                     log.exception("the process that hears said what makes no sense")
                     continue
                 if (says := self._presses.pop(press, None)) is not None:
-                    says(heard)
+                    says(likeliest)
         frames.put_nowait(b"")
         process.wait()
         if not self._closed:

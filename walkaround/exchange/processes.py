@@ -124,10 +124,10 @@ def serve() -> None:
     """Work on what comes in until nothing does, which it does when whoever asks has gone."""
     # Whoever stops the command by a key stops the process that asks.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    asked, out = sys.stdin.buffer, sys.stdout.buffer
+    requests, out = sys.stdin.buffer, sys.stdout.buffer
     sys.stdout = sys.stderr
     with suppress(EOFError, OSError):
-        work = pickle.load(asked)
+        work = pickle.load(requests)
         while True:
-            pickle.dump(work(pickle.load(asked)), out, pickle.HIGHEST_PROTOCOL)
+            pickle.dump(work(pickle.load(requests)), out, pickle.HIGHEST_PROTOCOL)
             out.flush()

@@ -151,11 +151,15 @@ class _Sender:
                 yield (copy.walk_id, tip, place, *map(_storable, told_of))
 
     def _put_photos(self, link: Connection, copies: Iterable[Copy]) -> None:
-        taken = {photo: copy.walk_id for copy in copies for photo in photos_of(copy.rows)}
+        walk_of_photo = {photo: copy.walk_id for copy in copies for photo in photos_of(copy.rows)}
         there = "SELECT photo FROM walkaround.photos WHERE photo = ANY(%s)"
-        known = {row[0] for row in link.execute(there, [sorted(taken)])} if taken else set()
-        for photo in sorted(taken.keys() - known):
-            jpeg = self._photos.read(taken[photo], photo)
+        present = (
+            {row[0] for row in link.execute(there, [sorted(walk_of_photo)])}
+            if walk_of_photo
+            else set()
+        )
+        for photo in sorted(walk_of_photo.keys() - present):
+            jpeg = self._photos.read(walk_of_photo[photo], photo)
             put = "INSERT INTO walkaround.photos VALUES (%s, %s) ON CONFLICT DO NOTHING"
             link.execute(put, [photo, jpeg])
 

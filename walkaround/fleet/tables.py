@@ -140,10 +140,10 @@ _BEGIN = (
 
 def _repeated(link: Connection, statement: str) -> None:
     """Two depots that make the same thing at the same moment get in each other's way."""
-    for left in reversed(range(_AT_ONCE)):
+    for tries_left in reversed(range(_AT_ONCE)):
         try:
             link.execute(sql.SQL(statement))
             return
         except _MADE_MEANWHILE:
-            if not left:
+            if not tries_left:
                 raise

@@ -191,12 +191,12 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
 
 def _told(view: View) -> ft.Control:
     """What must be seen on every screen: what was not saved, and what was refused."""
-    told = practice_strip(view)
-    told += [caution(view.unsaved, SMALL, key="unsaved")] if view.unsaved else []
-    told += [notice(view.message, key="message")] if view.message else []
+    rows = practice_strip(view)
+    rows += [caution(view.unsaved, SMALL, key="unsaved")] if view.unsaved else []
+    rows += [notice(view.message, key="message")] if view.message else []
     return ft.Semantics(
         content=stretched(
-            [ft.Container(each, padding=ft.Padding.only(bottom=8)) for each in told], 0, tight=True
+            [ft.Container(each, padding=ft.Padding.only(bottom=8)) for each in rows], 0, tight=True
         ),
         live_region=True,
     )

@@ -20,12 +20,12 @@ def told_of(view: View, walk: Walk, step: Step) -> Prompt:
     """Put a step into words as this phone shows and says them; once for all who ask."""
     assert walk.plan is not None
     words, wording, power = view.words, view.settings.wording, walk.plan.power
-    anew, left = walk.revisiting == step.id, as_left(walk, step)
-    key = (id(left), power, wording, words.language, words.units, anew)
+    anew, left_as = walk.revisiting == step.id, as_left(walk, step)
+    key = (id(left_as), power, wording, words.language, words.units, anew)
     prompts = _kept.setdefault(view, {})
     if key not in prompts:
         if len(prompts) >= _MOST:
             del prompts[next(iter(prompts))]
         # With its step, so that no other one gets the number of this one meanwhile.
-        prompts[key] = left, prompt(left, power, wording, words, anew=anew)
+        prompts[key] = left_as, prompt(left_as, power, wording, words, anew=anew)
     return prompts[key][1]

@@ -60,11 +60,11 @@ def readings(view: View, hold: Hold, mend: Callable[[Mending], None]) -> ft.Cont
 def _chip(
     view: View, hold: Hold, line: Line, look: HoldReading, mend: Callable[[Mending], None]
 ) -> ft.Control:
-    told = label(reading_words([look], hold.gauge(line), view.words), size=BODY - 2, bold=True)
+    reading = label(reading_words([look], hold.gauge(line), view.words), size=BODY - 2, bold=True)
     can = takes_back(hold, line, look.at_s) or not mending_refused(hold, line, look.at_s, look.psi)
     if not can:
-        return ft.Container(told, padding=8)
-    face = ft.Row([told, ft.Icon(ft.Icons.EDIT, size=20)], spacing=6, tight=True)
+        return ft.Container(reading, padding=8)
+    face = ft.Row([reading, ft.Icon(ft.Icons.EDIT, size=20)], spacing=6, tight=True)
     return ft.Button(
         content=face,
         elevation=0,

@@ -49,22 +49,22 @@ def _jumped(view: View, taps: WalkTaps, step: Step, line: Line, jump: Jump) -> f
     """A value far from the last one: which of two it was, one tap."""
     hold = view.walk.holds[step.id]
     gauge, last = hold.gauge(line), hold.last_psi(line)
-    asked = {"meant": gauge.label(jump.meant_psi), "read": gauge.label(jump.psi)}
+    figures = {"meant": gauge.label(jump.meant_psi), "read": gauge.label(jump.psi)}
 
     def zone(psi: float, key: str, tone: Tone) -> ft.Control:
         take = tapped(taps.hold_taps.reading, step.id, hold.began, line, jump.at_s, psi)
         icon = ft.Icons.SPEED
         return answer_zone(gauge.label(psi), icon, take, key=key, tone=tone, height=TOUCH)
 
-    told = view.words("hold-jump-last", last=gauge.label(last), unit=gauge.unit)
+    last_read = view.words("hold-jump-last", last=gauge.label(last), unit=gauge.unit)
     zones = [
         zone(jump.meant_psi, "jump_meant", Tone.ACCENT),
         zone(jump.psi, "jump_read", Tone.PLAIN),
     ]
     body = stretched(
         [
-            label(view.words("hold-jump", **asked), size=ANSWER, bold=True, key="jump"),
-            label(told, QUIET, SMALL),
+            label(view.words("hold-jump", **figures), size=ANSWER, bold=True, key="jump"),
+            label(last_read, QUIET, SMALL),
             ft.Row(zones, spacing=GAP),
         ],
         SPACING_PX,
@@ -101,14 +101,14 @@ def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: in
 
     def zone(mark: int) -> ft.Control:
         psi = psi_of(gauge, mark)
-        shown, tone = gauge.label(psi), Tone.GOOD if mark == first else Tone.PLAIN
+        mark_text, tone = gauge.label(psi), Tone.GOOD if mark == first else Tone.PLAIN
         above = word if mark == first else view.words("hold-or")
         face = stacked(
             label(above, size=SMALL, bold=True, max_lines=1),
-            label(shown, size=ANSWER, bold=True, max_lines=1),
+            label(mark_text, size=ANSWER, bold=True, max_lines=1),
         )
         cross = tapped(taps.hold_taps.crossed, step.id, hold.began, line, psi)
-        zone = surface(face, cross, tone=tone, key=f"cross_{line}_{shown}", height=height)
+        zone = surface(face, cross, tone=tone, key=f"cross_{line}_{mark_text}", height=height)
         zone.expand = 2 if mark == first else 1
         return zone
 

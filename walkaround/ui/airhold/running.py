@@ -156,12 +156,12 @@ def _waiting(
     """What comes next; once the minute is in, the way out by the plain rule."""
     at_s = hold.elapsed_s(view.parts.clock())
     if assessments and hold.minute_in(at_s):
-        told = label(not_clear(hold, assessments, view.words), bold=True)
+        reasons = label(not_clear(hold, assessments, view.words), bold=True)
         if not hold.may_end_early(at_s):
-            return told
+            return reasons
         end = tapped(taps.hold_taps.end_early, step.id, hold.began)
         early = button(view.words("hold-end-plain"), end, key="end_early")
-        return stretched([told, early], 8)
+        return stretched([reasons, early], 8)
     numbers = [line for line in hold.rule.gauges if not hold.gauge(line).crossing]
     if not numbers:
         return label(view.words("hold-next-tap"))
@@ -171,7 +171,7 @@ def _waiting(
 
 def _clock(view: View, hold: Hold, size: float) -> ft.Control:
     """The one clock: seconds to the next reading, or how long a needle has been watched."""
-    shown, what, share = _seconds(view, hold)
+    seconds, what, share = _seconds(view, hold)
     ring = ft.ProgressRing(
         value=share,
         width=size,
@@ -180,8 +180,8 @@ def _clock(view: View, hold: Hold, size: float) -> ft.Control:
         color=ACCENT,
         bgcolor=Tone.PLAIN.ground,
     )
-    share_of_size = 0.4 if shown < 1000 else 0.28
-    figure = label(str(shown), size=round(size * share_of_size), bold=True, key="seconds_left")
+    share_of_size = 0.4 if seconds < 1000 else 0.28
+    figure = label(str(seconds), size=round(size * share_of_size), bold=True, key="seconds_left")
     unit = label("s", QUIET, SMALL, bold=True)
     face = ft.Stack(
         [
@@ -198,13 +198,13 @@ def _clock(view: View, hold: Hold, size: float) -> ft.Control:
         width=size,
         height=size,
     )
-    said = ft.Semantics(
+    clock = ft.Semantics(
         content=face,
-        label=view.words(f"hold-clock-said-{what}", seconds=shown),
+        label=view.words(f"hold-clock-said-{what}", seconds=seconds),
         exclude_semantics=True,
     )
     # The ring is drawn half outside its box.
-    return ft.Container(said, padding=size / 20)
+    return ft.Container(clock, padding=size / 20)
 
 
 def _seconds(view: View, hold: Hold) -> tuple[int, str, float]:
@@ -213,9 +213,9 @@ def _seconds(view: View, hold: Hold) -> tuple[int, str, float]:
     elapsed = hold.elapsed_s(now)
     if all(hold.gauge(line).crossing for line in hold.rule.gauges):
         if elapsed < hold.end_s:
-            left = hold.remaining_s(now)
-            return math.ceil(left), "left", left / hold.rule.seconds
+            remaining_s = hold.remaining_s(now)
+            return math.ceil(remaining_s), "left", remaining_s / hold.rule.seconds
         return math.floor(elapsed), "held", min(1.0, elapsed / hold.last_s)
-    left = max(0.0, hold.next_mark_s(now) - elapsed)
+    remaining_s = max(0.0, hold.next_mark_s(now) - elapsed)
     longest = hold.rule.seconds / 2 if elapsed < hold.end_s else HOLD_MORE_S
-    return math.ceil(left), "to-next", min(1.0, left / longest)
+    return math.ceil(remaining_s), "to-next", min(1.0, remaining_s / longest)

@@ -28,10 +28,10 @@ def large_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:  # noqa: 
     height = min(view.device.height - _AROUND_PX, _SQUARE * width)
     look, subject = Look(round(width), round(height), view.dark), subject_of(step)
     if subject:
-        shown = part_view(subject, look, view.words)
+        picture = part_view(subject, look, view.words)
     elif view.practice:
-        shown = seen_picture(view, view.practice, step, look)
+        picture = seen_picture(view, view.practice, step, look)
     else:
-        shown = plan_control(plan, step, look, view.words)
+        picture = plan_control(plan, step, look, view.words)
     bar = top_bar(view.words, view.words.text(step.title), back=view.opens(""))
-    return page_column(bar, [shown])
+    return page_column(bar, [picture])

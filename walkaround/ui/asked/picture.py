@@ -64,7 +64,7 @@ def is_placed(step: Step) -> bool:
     return step.id in PLUG_STEPS or any(item.mark or not item.is_row for item in step.items)
 
 
-def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> PicturePlace | None:
+def picture_place(view: View, walk: Walk, step: Step, prompt: Prompt) -> PicturePlace | None:
     """Choose where the picture goes; None where words and keys need its room."""
     device, begun = view.device, step.id in walk.timers or step.id in walk.measured
     if step.id in walk.holds or (begun and (device.flat or not device.wide)):
@@ -84,12 +84,12 @@ def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> PicturePl
         if view.reading.crowded:
             return None
         # One that only shows where to stand goes before the words get smaller.
-        fits = _room_px(view, walk, step, told, height, max(LARGEST, plain)) >= 0
+        fits = _room_px(view, walk, step, prompt, height, max(LARGEST, plain)) >= 0
         return PicturePlace("over", width, height) if fits or (own and not crowded) else None
     if own and view.reading.crowded:
         return PicturePlace("below", width, _LEAST_PX)
     for lower in (*(share * height for share in _SHARES), _LEAST_PX):
-        if lower >= _LEAST_PX and _room_px(view, walk, step, told, lower, plain) >= 0:
+        if lower >= _LEAST_PX and _room_px(view, walk, step, prompt, lower, plain) >= 0:
             return PicturePlace("over", width, lower)
     besides = _besides_px(view) + _LEAST_PX
     where: Literal["over", "below"] = "over"
@@ -117,42 +117,44 @@ def _besides_px(view: View) -> float:
     return _BAR_PX + _SMALL_PX + _GAPS_PX + grown + banner + view.device.answer_px
 
 
-def words_px(view: View, walk: Walk, step: Step, told: Prompt, place: PicturePlace | None) -> float:
+def words_px(
+    view: View, walk: Walk, step: Step, prompt: Prompt, place: PicturePlace | None
+) -> float:
     """Choose the size in which the words of a step are drawn over, beside or under its picture."""
     over = place.height if place and place.where == "over" else 0.0
-    return _size_px(view, walk, step, told, over)
+    return _size_px(view, walk, step, prompt, over)
 
 
-def _size_px(view: View, walk: Walk, step: Step, told: Prompt, picture_px: float) -> float:
+def _size_px(view: View, walk: Walk, step: Step, prompt: Prompt, picture_px: float) -> float:
     scale = view.device.text_scale
     plain = plain_px(scale)
     if view.reading.crowded and (step.kind in OWN_KINDS or not is_placed(step)):
         return plain
     sizes = (size for size in SIZES if size > plain)
-    fits = (s for s in sizes if _room_px(view, walk, step, told, picture_px, s) >= 0)
+    fits = (s for s in sizes if _room_px(view, walk, step, prompt, picture_px, s) >= 0)
     return next(fits, plain)
 
 
 def _room_px(
-    view: View, walk: Walk, step: Step, told: Prompt, picture_px: float, size: float
+    view: View, walk: Walk, step: Step, prompt: Prompt, picture_px: float, size: float
 ) -> float:
     """Reckon what is left of the page with words of this size; less than nothing: scrolled."""
     device, scale = view.device, view.device.text_scale
-    width, taken = device.column_px - 24, picture_px + device.answer_px
+    width, used_px = device.column_px - 24, picture_px + device.answer_px
     if device.wide:
         width = device.width / 2 - 40
-        taken = -_SMALL_PX if device.flat else float(device.answer_px)
-    taken += _BANNER_PX * (bool(walk.open_defects) + len(walk.notes.get(step.id, "")) // 40)
+        used_px = -_SMALL_PX if device.flat else float(device.answer_px)
+    used_px += _BANNER_PX * (bool(walk.open_defects) + len(walk.notes.get(step.id, "")) // 40)
     if step.kind == "lamp":
-        width, taken = width - _SIGN_PX, taken + _BLOCKS_PX * bool(told.switch)
-    lines = bool(told.pins) + len(listed_items(view, step))
-    cautions = [text for text in (told.caution, view.words.text(step.meter_first)) if text]
-    taken += _SPACING_PX + key_line_px(view) + talk_px(view) + VENTS_PX * step.vents
-    room = device.height - taken - _BAR_GROWS_PX * (scale - 1)
-    room -= title_px(told.title, scale, width) + lines * line_px(scale)
+        width, used_px = width - _SIGN_PX, used_px + _BLOCKS_PX * bool(prompt.switch)
+    lines = bool(prompt.pins) + len(listed_items(view, step))
+    cautions = [text for text in (prompt.caution, view.words.text(step.meter_first)) if text]
+    used_px += _SPACING_PX + key_line_px(view) + talk_px(view) + VENTS_PX * step.vents
+    room = device.height - used_px - _BAR_GROWS_PX * (scale - 1)
+    room -= title_px(prompt.title, scale, width) + lines * line_px(scale)
     room -= sum(caution_px(text, scale, width, low=device.low) for text in cautions)
-    room -= text_px(told.explained, plain_px(scale), width) if told.explained else 0
-    asked = [text for text in (told.switch, told.see) if text]
+    room -= text_px(prompt.explained, plain_px(scale), width) if prompt.explained else 0
+    asked = [text for text in (prompt.switch, prompt.see) if text]
     return room - sum(text_px(text, size, width) for text in asked) - AROUND_PX
 
 
@@ -183,11 +185,11 @@ def step_picture(view: View, walk: Walk, step: Step, place: PicturePlace) -> ft.
         return part_view(subject, look, view.words)
     soon, moves = _soon(view, walk, step), bool(view.device.motion)
     if practice:
-        shown = seen_picture(view, practice, step, look)
+        picture = seen_picture(view, practice, step, look)
     else:
-        shown = step_plan_view(walk, step, look, soon, view.words, moves=moves)
+        picture = step_plan_view(walk, step, look, soon, view.words, moves=moves)
     if step.kind != "lamp":
-        return shown
+        return picture
 
     def wrong(event: ft.TapEvent[ft.GestureDetector]) -> None:
         assert walk.plan is not None
@@ -198,7 +200,7 @@ def step_picture(view: View, walk: Walk, step: Step, place: PicturePlace) -> ft.
             lamps = tapped_lamps(walk.plan, step, look)
             view.unfinished.keep("chosen", lamp_at(lamps, at.x, at.y))
 
-    return ft.GestureDetector(shown, on_tap_up=wrong, key="picture")
+    return ft.GestureDetector(picture, on_tap_up=wrong, key="picture")
 
 
 def _soon(view: View, walk: Walk, step: Step) -> Look | None:

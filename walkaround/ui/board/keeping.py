@@ -37,8 +37,8 @@ def keeping_screen(view: View) -> ft.Control:
     photos, count = ft.use_state(none)
     asking, ask = ft.use_state(False)
     walks, now = parts.store.overview(), today(parts.clock)
-    left = _left(view)
-    going = may_go(walks, left, now)[:MOST]
+    left_on = _left(view)
+    going = may_go(walks, left_on, now)[:MOST]
 
     async def look() -> None:
         count(await asyncio.to_thread(_photos, view, going))
@@ -51,13 +51,13 @@ def keeping_screen(view: View) -> ft.Control:
         await view.saved(lambda: prune(parts.store, parts.open_walks, parts.photos, walks, ids))
 
     ft.use_dialog(_question(view, going, photos, delete, partial(ask, False)) if asking else None)
-    known = {vehicle.id for vehicle in parts.library.vehicles}
+    vehicle_ids = {vehicle.id for vehicle in parts.library.vehicles}
     names = {line.vehicle: line.vehicle_name for line in reversed(walks.lines)}
     body: list[ft.Control] = [label(words("report-keep")), label(words("keeping-never"), QUIET)]
     body += [notice(words.text(text), key="unread") for text in walks.unread]
     body.append(heading(words("keeping-vehicles")))
-    gone = [id_ for id_ in names if id_ and (id_ not in known or id_ in left)]
-    body += [_vehicle(view, id_, names[id_], left.get(id_), now) for id_ in gone]
+    gone = [id_ for id_ in names if id_ and (id_ not in vehicle_ids or id_ in left_on)]
+    body += [_vehicle(view, id_, names[id_], left_on.get(id_), now) for id_ in gone]
     if not gone:
         body.append(label(words("keeping-no-vehicle")))
     body.append(heading(words("keeping-may-go")))
@@ -89,15 +89,15 @@ def _photos(view: View, going: tuple[WalkLine, ...]) -> dict[str, int]:
     return counts
 
 
-def _vehicle(view: View, id_: str, name: str, left: date | None, now: date) -> ft.Control:
+def _vehicle(view: View, id_: str, name: str, left_on: date | None, now: date) -> ft.Control:
     words = view.words
 
     async def mark(day: str) -> None:
         await view.saved(lambda: view.parts.store.change_settings({LEFT: {id_: day}}))
 
-    told = words("keeping-left", day=f"{left}") if left else words("keeping-removed")
-    word = words("keeping-not-gone" if left else "keeping-gone")
-    tap = tapped(mark, "" if left else f"{now}")
+    told = words("keeping-left", day=f"{left_on}") if left_on else words("keeping-removed")
+    word = words("keeping-not-gone" if left_on else "keeping-gone")
+    tap = tapped(mark, "" if left_on else f"{now}")
     rows = [label(name, bold=True), label(told, QUIET, SMALL), button(word, tap, key=f"gone_{id_}")]
     return card(ft.Column(rows, spacing=6))
 

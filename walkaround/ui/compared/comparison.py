@@ -80,46 +80,46 @@ def _agreed(agreed: Agreement, words: Words) -> Iterator[str]:
         yield words("double-kappa-what")
 
 
-def _side_by_side(words: Words, first: Walk, second: Walk, each: Difference) -> ft.Control:
+def _side_by_side(words: Words, first: Walk, second: Walk, difference: Difference) -> ft.Control:
     """One step, with what each walker said and read below his name."""
     sides: list[ft.Control] = [
         ft.Column(
             [
                 label(walker(walk), QUIET, SMALL),
-                *(label(line, size=SMALL) for line in said_and_read(walk, each.step, words)),
+                *(label(line, size=SMALL) for line in said_and_read(walk, difference.step, words)),
             ],
             spacing=4,
             expand=True,
         )
         for walk in (first, second)
     ]
-    names = {item.id: item.name for item in each.step.items}
-    about: list[ft.Control] = [label(words.text(each.step.title), bold=True)]
-    if things := [names[thing] for thing in each.things if thing in names]:
+    names = {item.id: item.name for item in difference.step.items}
+    about: list[ft.Control] = [label(words.text(difference.step.title), bold=True)]
+    if things := [names[thing] for thing in difference.things if thing in names]:
         about.append(label(words("double-of", things=tuple(things)), QUIET, SMALL))
-    if each.read and not each.said:
+    if difference.read and not difference.said:
         about.append(label(words("double-read"), QUIET, SMALL))
     both = ft.Row(sides, spacing=12, vertical_alignment=ft.CrossAxisAlignment.START)
-    return card(stretched([*about, both], 8), key=f"differs_{each.step.id}")
+    return card(stretched([*about, both], 8), key=f"differs_{difference.step.id}")
 
 
 def said_and_read(walk: Walk, step: Step, words: Words) -> Sequence[str]:
     """Tell what a walk has of a step: its answer, what was seen, measured, held and read off."""
     own = walk.plan.step(step.id) if walk.plan else None
     step = own or step
-    given, hold = walk.answers.get(step.id), walk.holds.get(step.id)
-    told = [given_word(step, given, words) if given else answer_text("not_checked", words)]
-    if given and given.seen:
-        told.append(seen_words(step, given.seen, words))
-    if given and given.reason:
-        told.append(reason_text(given.reason, words))
+    answered, hold = walk.answers.get(step.id), walk.holds.get(step.id)
+    lines = [given_word(step, answered, words) if answered else answer_text("not_checked", words)]
+    if answered and answered.seen:
+        lines.append(seen_words(step, answered.seen, words))
+    if answered and answered.reason:
+        lines.append(reason_text(answered.reason, words))
     if step.measure:
-        told.append(outcome_text(step.measure, walk.measured.get(step.id, {}), words))
+        lines.append(outcome_text(step.measure, walk.measured.get(step.id, {}), words))
     if hold:
-        told += [result_text(walk, hold, words), recorded(hold, words)]
-    if given:
-        told += chambers_text(walk, ends_of(step), words)
-    return [line for line in told if line]
+        lines += [result_text(walk, hold, words), recorded(hold, words)]
+    if answered:
+        lines += chambers_text(walk, ends_of(step), words)
+    return [line for line in lines if line]
 
 
 def signatures(view: View) -> Iterator[Countersigned]:

@@ -75,14 +75,14 @@ def cable_screen(view: View) -> ft.Control:
         return page_column(bar, _one(view, contacts, entered, tell, shut))
     faults = cable_faults(contacts, entered.reached, entered.weak)
     bar = top_bar(words, words.text(connector.name), back=_taps(tell, plug=""))
-    each = [_contact(view, contact, entered, _taps(tell, open=contact)) for contact in contacts]
+    keys = [_contact(view, contact, entered, _taps(tell, open=contact)) for contact in contacts]
     body: list[ft.Control] = [
         caution(words("cable-caution"), SMALL),
         name,
         *_names(view, entered, tell),
         label(words("cable-how")),
         label(words("cable-tap-wrong"), QUIET, SMALL),
-        grid(each, _COLUMNS),
+        grid(keys, _COLUMNS),
         *_asked_too(view, entered),
         *(label(words.text(fault.said), BAD, bold=True) for fault in faults),
         *([notice(words("cable-advice"))] if faults else []),

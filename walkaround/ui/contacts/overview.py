@@ -59,9 +59,9 @@ def checks(view: View) -> Iterator[Checked]:
             log.warning("a check of a cable or socket cannot be read: %s", row)
 
 
-async def keep(view: View, found: dict[str, Any], faults: tuple[Message, ...]) -> None:
+async def keep(view: View, results: dict[str, Any], faults: tuple[Message, ...]) -> None:
     """Keep a check and show it among the others."""
-    checked = Checked(**found, faults=faults, at=view.parts.clock(), who=view.who)
+    checked = Checked(**results, faults=faults, at=view.parts.clock(), who=view.who)
     row = checked.model_dump(mode="json")
     if await view.saved(lambda: view.parts.store.keep("contacts", row)):
         await view.go("/contacts")
@@ -75,12 +75,12 @@ def connector_title(view: View, connector_id: str) -> str:
 
 def _card(view: View, check: Checked) -> ft.Control:
     words = view.words
-    found = [label(words.text(fault), BAD, bold=True) for fault in check.faults]
+    fault_labels = [label(words.text(fault), BAD, bold=True) for fault in check.faults]
     about = words("contacts-checked", who=check.who, time=check.at.local_text())
     rows: list[ft.Control] = [
         label(check.name, bold=True),
         label(connector_title(view, check.connector), QUIET, SMALL),
-        *(found or [label(words("contacts-good"), GOOD, bold=True)]),
+        *(fault_labels or [label(words("contacts-good"), GOOD, bold=True)]),
         label(about, QUIET, SMALL),
     ]
     return card(ft.Column(rows, spacing=4))

@@ -73,25 +73,29 @@ def socket_screen(view: View, vehicle: Vehicle) -> ft.Control:
     """One switch after the other, then each gladhand, then what was found."""
     connector = view.parts.library.connectors[vehicle.electrical.connector].as_of(vehicle.made)
     switches = switches_of(connector)
-    told, tell = use_kept(view.unfinished, "told", SocketAnswers())
+    entered, tell = use_kept(view.unfinished, "told", SocketAnswers())
     title = view.words("socket-title", name=vehicle.name)
     bar = top_bar(view.words, title, back=view.to("/contacts"))
-    left = [each for each in (SocketSwitch(OFF, ()), *switches) if each.id not in told.seen]
+    unseen = [each for each in (SocketSwitch(OFF, ()), *switches) if each.id not in entered.seen]
     gladhands = GLADHANDS if vehicle.brakes.system == "air" else ()
-    unheard = [line for line in gladhands if line not in told.air]
-    if left:
-        strong = left[0].contacts if told.live is None else tuple(told.live)
+    unheard = [line for line in gladhands if line not in entered.air]
+    if unseen:
+        strong = unseen[0].contacts if entered.live is None else tuple(entered.live)
         face = pin_view(connector, view.palette, _face_px(view), _FACE_PX, strong, view.words)
-        about: list[ft.Control] = [label(view.words("socket-left", count=len(left)), QUIET, SMALL)]
-        if left[0].id == OFF:
+        about: list[ft.Control] = [
+            label(view.words("socket-left", count=len(unseen)), QUIET, SMALL)
+        ]
+        if unseen[0].id == OFF:
             about += _before(view, connector)
         about.append(face)
-        if told.live is None:
-            return page_column(bar, *_asked(view, left[0], about, tell))
-        return page_column(bar, *_marked(view, left[0], probed(switches), told.live, about, tell))
+        if entered.live is None:
+            return page_column(bar, *_asked(view, unseen[0], about, tell))
+        return page_column(
+            bar, *_marked(view, unseen[0], probed(switches), entered.live, about, tell)
+        )
     if unheard:
         return page_column(bar, *_air(view, unheard[0], tell))
-    return page_column(bar, *_found(view, vehicle, switches, told))
+    return page_column(bar, *_found(view, vehicle, switches, entered))
 
 
 def _face_px(view: View) -> float:
@@ -104,10 +108,13 @@ Parts = tuple[list[ft.Control], list[ft.Control]]
 
 def _before(view: View, connector: Connector) -> list[ft.Control]:
     words = view.words
-    told: list[ft.Control] = [caution(words("socket-caution"), SMALL), label(words("socket-how"))]
+    entered: list[ft.Control] = [
+        caution(words("socket-caution"), SMALL),
+        label(words("socket-how")),
+    ]
     if alone := left_alone(connector):
-        told.append(caution(words("socket-not-probed", contacts=alone), SMALL))
-    return told
+        entered.append(caution(words("socket-not-probed", contacts=alone), SMALL))
+    return entered
 
 
 def _name(view: View, switch: SocketSwitch) -> str:
@@ -168,22 +175,22 @@ def _air(view: View, line: Gladhand, tell: Tell) -> Parts:
 
 
 def _found(
-    view: View, vehicle: Vehicle, switches: tuple[SocketSwitch, ...], told: SocketAnswers
+    view: View, vehicle: Vehicle, switches: tuple[SocketSwitch, ...], entered: SocketAnswers
 ) -> Parts:
     words = view.words
-    faults: tuple[Message, ...] = tuple(f.said for f in socket_faults(switches, told.seen))
-    wrong = [line for line in GLADHANDS if told.air.get(line) == "defect"]
+    faults: tuple[Message, ...] = tuple(f.said for f in socket_faults(switches, entered.seen))
+    wrong = [line for line in GLADHANDS if entered.air.get(line) == "defect"]
     faults += tuple(message(f"socket-{line}-wrong") for line in wrong)
 
     async def record() -> None:
-        found = {
+        results = {
             "kind": "socket",
             "name": vehicle.name[:MOST_NAME_CHARS],
             "vehicle": vehicle.id,
             "connector": vehicle.electrical.connector,
-            "seen": told.seen,
+            "seen": entered.seen,
         }
-        await keep(view, {**found, **told.air}, faults)
+        await keep(view, {**results, **entered.air}, faults)
 
     body: list[ft.Control] = [label(words.text(fault), BAD, bold=True) for fault in faults]
     body = body or [label(words("contacts-good"), GOOD, bold=True)]

@@ -42,11 +42,11 @@ def step_plan_view(
     assert walk.plan is not None
     at = walk.steps.index(step)
     told = words.text(plan_words(walk.plan, step))
-    shown = _image(_address(walk, step, look, words), told, look)
+    image = _image(_address(walk, step, look, words), told, look)
     after = walk.steps[min(at + 1, len(walk.steps) - 1)] if soon else step
     ahead = _image(_address(walk, after, soon or look, words), "", soon or look)
     ahead.opacity = 0
-    in_turn = [shown, ahead] if at % 2 == 0 else [ahead, shown]
+    in_turn = [image, ahead] if at % 2 == 0 else [ahead, image]
     layers = [*in_turn, *_blinking(walk, step, look, moves=moves)]
     return ft.Stack(list(layers), width=look.width, height=look.height)
 

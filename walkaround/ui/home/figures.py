@@ -36,7 +36,7 @@ def use_figures(view: View) -> Figures:
 
 def figures_card(view: View, figures: Figures) -> ft.Control:
     """Each figure with a step down and up, and one tap that keeps them for the shop."""
-    known = view.settings.shop
+    remembered = view.settings.shop
     shop, set_shop = figures
 
     async def keep() -> None:
@@ -56,7 +56,7 @@ def figures_card(view: View, figures: Figures) -> ft.Control:
             )
 
         rows.append(_row(view, shop, name, moved(-1), moved(1)))
-    if known.own and shop == known:
+    if remembered.own and shop == remembered:
         rows.append(label(view.words("shop-goes-by"), GOOD, bold=True, key="figures_kept"))
     else:
         word = view.words("shop-go-by")

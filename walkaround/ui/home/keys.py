@@ -66,13 +66,13 @@ def _talking(view: View, switch: Tap) -> list[ft.Control]:
     if not view.parts.ears.installed:
         return [label(words("ears-not-installed"), key="ears_not_installed")]
     word, icon = words("ears-on" if on else "ears-off"), ft.Icons.MIC if on else ft.Icons.MIC_OFF
-    shown: list[ft.Control] = [
+    rows: list[ft.Control] = [
         label(words("ears-what")),
         wide_button(word, switch, key="talk_switch", icon=icon, on=on),
     ]
     if on:
         for each, phrase in PHRASES.items():
             means = words(f"ears-means-{each.replace('_', '-')}")
-            shown.append(label(words("ears-phrase", phrase=phrase, means=means)))
-        shown += [label(words("ears-numbers")), caution(words("ears-never"), SMALL + 1)]
-    return shown
+            rows.append(label(words("ears-phrase", phrase=phrase, means=means)))
+        rows += [label(words("ears-numbers")), caution(words("ears-never"), SMALL + 1)]
+    return rows

@@ -89,7 +89,7 @@ def chip(
     name: str = "",
 ) -> ft.Control:
     """Make one of several in a grid; `on` is chosen; `name` is said where the word is short."""
-    shown = ft.Icons.CHECK if on else icon
+    icon_shown = ft.Icons.CHECK if on else icon
     size = fitting_size(_CHIP_TEXT, _CHIP_PX)
     named = label(word, size=size, bold=True, max_lines=2)
     if len(word) > FITS:
@@ -99,10 +99,10 @@ def chip(
     elif name:
         named.semantics_label = name
     face: ft.Control = named
-    if shown:
+    if icon_shown:
         # A long word breaks beside its picture instead of running out of the chip.
         named.expand, named.expand_loose = True, True
-        row = [ft.Icon(shown, size=20), named]
+        row = [ft.Icon(icon_shown, size=20), named]
         face = ft.Row(list(row), spacing=4, tight=True, alignment=ft.MainAxisAlignment.CENTER)
     tone = Tone.ACCENT if on else Tone.PLAIN
     height = tall(SMALL_TOUCH + 4, size, 2, 10)

@@ -33,15 +33,15 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     """A short note on this step."""
     before = view.walk.notes.get(step.id, "")
     # Not a state: a field drawn anew at each keystroke loses those typed meanwhile.
-    kept = view.unfinished
-    draft = ft.use_memo(lambda: _Draft(kept.values.get("note", before)), dependencies=[])
+    unfinished = view.unfinished
+    draft = ft.use_memo(lambda: _Draft(unfinished.values.get("note", before)), dependencies=[])
 
     async def save() -> None:
         await taps.note(step.id, draft.text)
 
     def typed(e: ft.Event[ft.TextField]) -> None:
         # The page takes no more characters; what is sent by something else may be of any length.
-        draft.text = kept.keep("note", (e.control.value or "")[:MOST_TYPED_CHARS])
+        draft.text = unfinished.keep("note", (e.control.value or "")[:MOST_TYPED_CHARS])
 
     # Kept when the panel is drawn anew, or what was typed would be gone when it cannot be saved.
     field = ft.use_memo(

@@ -144,9 +144,9 @@ class Device:
         """Keep these settings, also when the page is closed; whether it does."""
         return await self._keep_text(SETTINGS_KEY, json.dumps(dict(values)))
 
-    async def keep_unlinked(self, told: Mapping[str, str]) -> None:
+    async def keep_unlinked(self, settings: Mapping[str, str]) -> None:
         """Have these words said by the page itself while the server cannot be reached."""
-        if self._unlinked != (text := json.dumps(dict(told))):
+        if self._unlinked != (text := json.dumps(dict(settings))):
             self._unlinked = text
             await self._keep_text(UNLINKED_KEY, text)
 

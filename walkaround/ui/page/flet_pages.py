@@ -56,14 +56,14 @@ def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
     return pages
 
 
-def tell_failures(page: ft.Page, told: Callable[[str], None]) -> None:
+def tell_failures(page: ft.Page, on_failure: Callable[[str], None]) -> None:
     """Tell here what a handler of the page raises; Flet would end it with a traceback on the phone.
 
     Args:
         page: one that has just opened.
-        told: gets the error's text.
+        on_failure: gets the error's text.
     """
-    page.session.error = told  # type: ignore[method-assign, assignment]
+    page.session.error = on_failure  # type: ignore[method-assign, assignment]
 
 
 async def _no_old_one(name: str) -> None:

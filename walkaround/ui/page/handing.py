@@ -44,7 +44,7 @@ def use_chooser(
         began: gets its name as it sets out.
         to: where on the disk to put it; it stays in memory if not said.
     """
-    asked = ft.use_memo(dict[str, tuple[str, Path | None]], dependencies=[])
+    tickets = ft.use_memo(dict[str, tuple[str, Path | None]], dependencies=[])
 
     async def picked(e: ft.FilePickerResultEvent) -> None:
         for file in e.files[:1]:
@@ -53,7 +53,7 @@ def use_chooser(
                 continue
             place = to() if to else None
             ticket = view.inbox.ask(most_bytes, place)
-            asked[file.name] = ticket, place
+            tickets[file.name] = ticket, place
             began(file.name)
             url = f"/large/{ticket}"
             await chooser.upload([ft.FilePickerUploadFile(url, id=file.id, name=file.name)])
@@ -61,7 +61,7 @@ def use_chooser(
     async def progress(e: ft.FilePickerUploadEvent) -> None:
         if e.error is None and (e.progress or 0.0) < 1.0:
             return
-        ticket, place = asked.pop(e.file_name, ("", None))
+        ticket, place = tickets.pop(e.file_name, ("", None))
         await come(e.file_name, view.inbox.take(ticket), place)
 
     chooser = ft.use_memo(

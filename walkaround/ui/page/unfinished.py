@@ -119,11 +119,11 @@ class Leftovers:
             session_id: its session.
             before: the session that it had when its link was cut; empty for a new page.
         """
-        left = self._pages.get(before)
-        if left is None or self._clock() - left.touched_s > KEPT_S:
-            left = Unfinished(self._clock)
+        leftover = self._pages.get(before)
+        if leftover is None or self._clock() - leftover.touched_s > KEPT_S:
+            leftover = Unfinished(self._clock)
         # A tab that was doubled has the same session before: each goes on with its own.
-        own = replace(left, values=dict(left.values), changed=self._changed)
+        own = replace(leftover, values=dict(leftover.values), changed=self._changed)
         self._pages[session_id] = own
         while len(self._pages) > PAGES:
             self._pages.popitem(last=False)

@@ -34,24 +34,24 @@ from memory, 60 to 120), the slowest there is, for eyes that flicker hurts."""
 
 def seen_picture(view: View, vehicle: PracticeVehicle, step: Step, look: Look) -> ft.Control:
     """Draw the vehicle as it is seen from where one stands at a step; lamps that flash do."""
-    shown = vehicle.shown(step)
-    lit = step.model_copy(update={"expect": shown})
+    shown_as = vehicle.shown(step)
+    lit = step.model_copy(update={"expect": shown_as})
     off = {"flashing": "dark", "dim_flashing": "dark"}
-    unlit = step.model_copy(update={"expect": {id_: off.get(k, k) for id_, k in shown.items()}})
+    unlit = step.model_copy(update={"expect": {id_: off.get(k, k) for id_, k in shown_as.items()}})
     words = view.words
-    told = words.text(plan_words(vehicle.plan, step))
-    seen = [
-        words("practice-lamp", number=n, item=item.name, look=shown[item.id].replace("_", "-"))
+    plan_text = words.text(plan_words(vehicle.plan, step))
+    looks = [
+        words("practice-lamp", number=n, item=item.name, look=shown_as[item.id].replace("_", "-"))
         for n, item in enumerate(step.items, start=1)
-        if item.id in shown
+        if item.id in shown_as
     ]
     pictures = [plan_svg(vehicle.plan, each, look, words.text) for each in (lit, unlit)]
-    said = words.row([told, *seen]) if seen else told
+    said = words.row([plan_text, *looks]) if looks else plan_text
     return _Flashing(view, pictures, look, said, key=f"seen_{step.id}_{look.name}")
 
 
 @screen
-def _Flashing(view: View, pictures: list[str], look: Look, said: str) -> ft.Control:
+def _Flashing(view: View, pictures: list[str], look: Look, spoken_label: str) -> ft.Control:
     """Two pictures that take turns, where anything flashes."""
     lit, set_lit = ft.use_state(True)
 
@@ -75,7 +75,7 @@ def _Flashing(view: View, pictures: list[str], look: Look, said: str) -> ft.Cont
         for n, each in enumerate(pictures)
     ]
     stack = ft.Stack(list(images), width=look.width, height=look.height)
-    return ft.Semantics(content=stack, label=said, image=True)
+    return ft.Semantics(content=stack, label=spoken_label, image=True)
 
 
 def dials(
@@ -138,7 +138,7 @@ def _readings(vehicle: PracticeVehicle, step: Step) -> Iterator[Message]:
 @screen
 def _Ear(view: View, vehicle: PracticeVehicle, step: Step) -> ft.Control:
     """A tap that listens: what is heard, as a sound and in words."""
-    heard, set_heard = ft.use_state("")
+    heard_id, set_heard = ft.use_state("")
 
     async def listen() -> None:
         found = vehicle.hiss(step)
@@ -148,6 +148,6 @@ def _Ear(view: View, vehicle: PracticeVehicle, step: Step) -> ft.Control:
 
     word, icon = view.words("practice-listen"), ft.Icons.HEARING
     rows: list[ft.Control] = [wide_button(word, listen, key="practice_listen", icon=icon)]
-    if heard:
-        rows.append(notice(view.words(heard), key="heard"))
+    if heard_id:
+        rows.append(notice(view.words(heard_id), key="heard"))
     return stretched(rows, 8, tight=True)

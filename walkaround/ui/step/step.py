@@ -102,11 +102,11 @@ def _middle(
     answers: ft.Control,
 ) -> list[ft.Control]:
     """The picture, the words and `more` among them, and the answers."""
-    device, told = view.device, told_of(view, walk, step)
+    device, prompt = view.device, told_of(view, walk, step)
     sight = (device.width, device.height, device.text_scale)
     view.reading.begin(f"{step.id}_{view.peek}", sight, has_keys=step.kind in _OWN_PARTS)
-    place = picture_place(view, walk, step, told)
-    words_, scroll_on = _words(view, taps, walk, step, told, place, more)
+    place = picture_place(view, walk, step, prompt)
+    words_, scroll_on = _words(view, taps, walk, step, prompt, place, more)
     # A wait's words have been read when it began, and it takes no answer before it is over.
     if not (view.reading.live or step.kind == "wait"):
         word, icon, height = view.words("step-read-on"), ft.Icons.ARROW_DOWNWARD, device.answer_px
@@ -139,7 +139,7 @@ def _words(
     taps: WalkTaps,
     walk: Walk,
     step: Step,
-    told: Prompt,
+    prompt: Prompt,
     place: PicturePlace | None,
     more: Sequence[ft.Control],
 ) -> tuple[ft.Control, Tap]:
@@ -151,7 +151,7 @@ def _words(
             taps.appear()
             view.redraw()
 
-    must, rest = step_words(view, walk, step, told, words_px(view, walk, step, told, place))
+    must, rest = step_words(view, walk, step, prompt, words_px(view, walk, step, prompt, place))
     if not view.peek:
         must[1:1] = last_time(taps, walk, step)
     if place and place.where == "below":
@@ -165,15 +165,15 @@ def _words(
         # What is being read matters more by now than what was asked: it follows the title, and
         # the answer that was given.
         at = 2 if view.peek else 1
-        shown = [*notices, *must[:at], *more, *must[at:], *rest]
+        rows = [*notices, *must[:at], *more, *must[at:], *rest]
     elif view.peek or step.id in walk.holds:
-        shown = [*notices, *must, *more, *rest]
+        rows = [*notices, *must, *more, *rest]
     else:
         first = stretched([*notices, *must], tight=True)
         first.key = f"must_{own}"
         first.on_size_change = lambda event: changed(reading.came_out(own, event.height))
-        shown = [first, *more, *rest]
-    words_ = stretched(shown, expand=True, scroll=True)
+        rows = [first, *more, *rest]
+    words_ = stretched(rows, expand=True, scroll=True)
     words_.key = f"words_{own}"
 
     async def scroll_on() -> None:

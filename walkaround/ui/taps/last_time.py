@@ -38,10 +38,10 @@ class LastTime:
         former, parts = walk.plan.recheck_of, self._view.parts
         try:
             opened = parts.store.overview().open_defects.get(walk.plan.vehicle.id, {})
-            found = {step: id_ for step, id_ in opened.items() if id_ != walk.id}
+            walk_of = {step: id_ for step, id_ in opened.items() if id_ != walk.id}
             if former:
-                found |= {step.id: former for step in walk.steps if step.id not in found}
-            walks = {id_: parts.open_walks.walk(id_) for id_ in set(found.values())}
+                walk_of |= {step.id: former for step in walk.steps if step.id not in walk_of}
+            walks = {id_: parts.open_walks.walk(id_) for id_ in set(walk_of.values())}
         except WalkaroundError:
             return {}
-        return {step: walks[id_] for step, id_ in found.items() if step in walks[id_].defects}
+        return {step: walks[id_] for step, id_ in walk_of.items() if step in walks[id_].defects}

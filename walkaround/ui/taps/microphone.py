@@ -102,10 +102,10 @@ class Microphone:
         self.held = False
         self._soon(self._drawn)
 
-    def heard(self, heard: HeardText) -> None:
+    def heard(self, likeliest: HeardText) -> None:
         """Something was said."""
         self.held = False
-        self._soon(partial(self._takes, heard, self._meant))
+        self._soon(partial(self._takes, likeliest, self._meant))
 
     def joined(self) -> None:
         """The phone's microphone is open."""

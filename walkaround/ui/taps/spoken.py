@@ -137,17 +137,17 @@ class SpokenTaps:
         gauge = self._view.walk.gauge(value.gauge) if value.gauge else None
         return pad_scale(step.measure, gauge, self._view.settings.length)
 
-    async def _take(self, heard: HeardText | None, meant: Place) -> None:
+    async def _take(self, likeliest: HeardText | None, meant: Place) -> None:
         view, walking = self._view, self._walking
-        log.debug("%s", heard)
-        self.told = "" if heard else view.words("ears-stopped")
+        log.debug("%s", likeliest)
+        self.told = "" if likeliest else view.words("ears-stopped")
         view.redraw()
-        if heard is None or meant != self.microphone.place or not self.microphone.wanted:
+        if likeliest is None or meant != self.microphone.place or not self.microphone.wanted:
             # It was meant for what is not on the screen any more.
             return
         step, counts, value = walking.shown(), self.offered, self._value()
         question = self._question if self._asking else None
-        meaning = meaning_of(heard.text) if is_clear(heard) else None
+        meaning = meaning_of(likeliest.text) if is_clear(likeliest) else None
         if meaning is not None and meaning in counts:
             self._missed, self._question = 0, None
             if question is None:
@@ -157,8 +157,10 @@ class SpokenTaps:
             else:
                 await self._say(message("ears-not-done"))
             return
-        spelled = question is None and is_clear(heard, least_lead=LEAST_LEAD, longest_s=LONGEST_S)
-        if value and spelled and await self._number(*value, heard.text):
+        spelled = question is None and is_clear(
+            likeliest, least_lead=LEAST_LEAD, longest_s=LONGEST_S
+        )
+        if value and spelled and await self._number(*value, likeliest.text):
             self._missed = 0
             return
         why = step and meaning and tap_needed(view.walk, step, ok=meaning != "defect")
@@ -208,12 +210,12 @@ class SpokenTaps:
         if number is None or not can_be_entered(measure.quantity, scale, number):
             return False
         before = view.walk.measured.get(step.id, {}).get(value.id)
-        shown = entered_text(number, scale.unit)
+        number_text = entered_text(number, scale.unit)
         act = partial(
             self._walking.value_taps.value,
             step, value.id, number, scale.unit, before=before, by="voice",
         )  # fmt: skip
-        await self._ask(view.words("ears-ask-value", name=value.name, value=shown), act)
+        await self._ask(view.words("ears-ask-value", name=value.name, value=number_text), act)
         return True
 
     async def _ask(self, text: str, act: Act) -> None:

@@ -57,7 +57,7 @@ def vehicles_screen(view: View) -> ft.Control:
 def vehicle_choice(view: View, route: str, prefix: str) -> ft.Control:
     """All vehicles as cards that lead to `route` with their id; keys begin with `prefix`."""
     typed, change = use_kept(view.unfinished, "search", "")
-    shown, set_shown = ft.use_state(AT_ONCE)
+    shown_count, set_shown = ft.use_state(AT_ONCE)
     words, own_vehicles = view.words, view.parts.own_vehicles
     # A field drawn anew at each keystroke loses those typed meanwhile.
     field = ft.use_memo(lambda: search_field(words("vehicles-search"), typed, change), [])
@@ -69,20 +69,23 @@ def vehicle_choice(view: View, route: str, prefix: str) -> ft.Control:
         return [
             vehicle_card(
                 view,
-                each,
-                view.to(f"{route}{each.id}"),
-                key=f"{prefix}{each.id}",
-                open_defects=open_defects.get(each.id, 0),
+                vehicle,
+                view.to(f"{route}{vehicle.id}"),
+                key=f"{prefix}{vehicle.id}",
+                open_defects=open_defects.get(vehicle.id, 0),
             )
-            for each in of
+            for vehicle in of
         ]
 
     own = [each for each in hits if own_vehicles.is_own(each.id)]
     examples = [each for each in hits if not own_vehicles.is_own(each.id)]
     body: list[ft.Control] = [field] if len(vehicles) > FEW else []
-    body += cards(own[:shown])
-    if len(own) > shown:
-        word, more = words("vehicles-more", count=len(own) - shown), partial(set_shown, shown * 2)
+    body += cards(own[:shown_count])
+    if len(own) > shown_count:
+        word, more = (
+            words("vehicles-more", count=len(own) - shown_count),
+            partial(set_shown, shown_count * 2),
+        )
         body.append(wide_button(word, more, key="more_vehicles", icon=ft.Icons.EXPAND_MORE))
     if typed and not hits:
         body.append(label(words("vehicles-none-found", typed=typed), key="none_found"))

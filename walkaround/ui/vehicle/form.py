@@ -44,7 +44,7 @@ def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
         # Of the vehicle as it is by then: between two quick taps nothing is drawn.
         set_vehicle(lambda now: changed(now, key, how(value_of(now, key)), reference, axle))
 
-    asked = {part: those for part, those in fields_asked(vehicle, reference).items() if those}
+    fields_of = {part: those for part, those in fields_asked(vehicle, reference).items() if those}
     form = Form(
         view=view,
         vehicle=vehicle,
@@ -52,12 +52,12 @@ def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
         reference=reference,
         others=others,
         found=problems(without_stray_characters(vehicle), others, reference),
-        asked=asked,
+        asked=fields_of,
         open=open_,
         change=change,
         show=set_open,
     )
-    fields = [field for part in asked.values() for field in part]
+    fields = [field for part in fields_of.values() for field in part]
     field = next((each for each in fields if each.key == open_.key), None)
     over = field_sheet(form, field) if field else None
     ft.use_dialog(_leaving(form, away) if open_.key == LEAVE else over)

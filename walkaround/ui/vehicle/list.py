@@ -23,12 +23,14 @@ def templates_screen(view: View) -> ft.Control:
         heading(view.words("vehicle-most-like-it")),
         label(view.words("vehicle-can-be-changed"), QUIET, SMALL),
     ]
-    for each in sorted(own_vehicles.library.vehicles, key=lambda one: own_vehicles.is_own(one.id)):
+    for vehicle in sorted(
+        own_vehicles.library.vehicles, key=lambda one: own_vehicles.is_own(one.id)
+    ):
         tap, title = (
-            view.to(f"/vehicle/new/{each.id}"),
-            view.words("vehicle-copy-of", name=each.name),
+            view.to(f"/vehicle/new/{vehicle.id}"),
+            view.words("vehicle-copy-of", name=vehicle.name),
         )
-        body.append(vehicle_card(view, each, tap, key=f"copy_{each.id}", title=title))
+        body.append(vehicle_card(view, vehicle, tap, key=f"copy_{vehicle.id}", title=title))
     title = view.words("vehicle-new")
     return page_column(top_bar(view.words, title, back=view.to("/vehicles")), body)
 

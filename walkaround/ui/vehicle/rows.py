@@ -112,14 +112,14 @@ class Form:
 
 def row(form: Form, field: Field) -> ft.Control:
     """One field: its row, and below it what is wrong and what to mind."""
-    shown = [_control(form, field), *_suggestions(form, field), *_hints(form, field)]
+    controls = [_control(form, field), *_suggestions(form, field), *_hints(form, field)]
     for problem in problems_beside(field, form.found):
         text = form.view.words.text(sentence(field, problem, form.reference))
         wrong = label(in_one_line(text), BAD, SMALL, bold=True)
         told = ft.Container(ft.Semantics(content=wrong, live_region=True), expand=True)
         icon, top = ft.Icon(ft.Icons.REPORT, size=24, color=BAD), ft.CrossAxisAlignment.START
-        shown.append(ft.Row([icon, told], spacing=6, vertical_alignment=top))
-    return stretched(shown, 6)
+        controls.append(ft.Row([icon, told], spacing=6, vertical_alignment=top))
+    return stretched(controls, 6)
 
 
 def _control(form: Form, field: Field) -> ft.Control:

@@ -45,19 +45,19 @@ def before_cards(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
     """The walks of this vehicle that were left, and what earlier ones found and is still open."""
     words = view.words
     for line in unfinished(view, vehicle.id):
-        told = label(unfinished_words(view, line), bold=True)
+        title = label(unfinished_words(view, line), bold=True)
         on = view.to(f"/walk/{line.id}", going_on=True)
         more = button(words("home-go-on"), on, key=f"go_on_{line.id}", icon=ft.Icons.PLAY_ARROW)
-        yield card(stretched([told, ft.Row([more])], 8))
+        yield card(stretched([title, ft.Row([more])], 8))
     steps_in: dict[str, list[str]] = {}
     for step, walk_id in view.parts.store.overview().open_defects.get(vehicle.id, {}).items():
         steps_in.setdefault(walk_id, []).append(step)
     for walk_id, steps in steps_in.items():
-        told = label(words("start-open-before", count=len(steps)), BAD, bold=True)
+        title = label(words("start-open-before", count=len(steps)), BAD, bold=True)
         defects = [label(text) for text in _found(view, walk_id, steps)[:MOST_TOLD]]
         look, icon = view.to(f"/record/{walk_id}"), ft.Icons.REPORT
         more = button(words("start-look-at-it"), look, key=f"found_in_{walk_id}", icon=icon)
-        yield card(stretched([told, *defects, ft.Row([more])], 8))
+        yield card(stretched([title, *defects, ft.Row([more])], 8))
 
 
 def _found(view: View, walk_id: str, steps: list[str]) -> list[str]:

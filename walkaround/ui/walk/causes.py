@@ -76,7 +76,7 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
 @screen
 def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
     """After the last look at the lamps one more, which would split the list of causes."""
-    words, asked = view.words, taps.cause_taps.more_look(view.walk)
+    words, trial = view.words, taps.cause_taps.more_look(view.walk)
 
     async def go_on() -> None:
         view.open("")
@@ -84,10 +84,10 @@ def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
         await taps.speak()
 
     async def seen(outcome: str) -> None:
-        if asked and await taps.cause_taps.tried(asked.id, outcome):
+        if trial and await taps.cause_taps.tried(trial.id, outcome):
             await go_on()
 
-    outcomes = asked.outcomes if asked else ()
+    outcomes = trial.outcomes if trial else ()
     offers = [
         Offer(capital(words.text(said)), f"outcome_{id_}", partial(seen, id_))
         for id_, said in outcomes
@@ -98,7 +98,7 @@ def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
         wide_button(offer.word, offer.take, key=offer.key, on=offer.key == pointed)
         for offer in offers
     ]
-    body = [heading(words.text(asked.say))] if asked else []
+    body = [heading(words.text(trial.say))] if trial else []
     body.append(label(words("causes-more-why")))
     bar = top_bar(words, words("causes-more-title"), back=go_on)
     return page_column(bar, body, buttons)
@@ -155,13 +155,15 @@ def next_rows(view: View, taps: WalkTaps, findings: Findings) -> Sequence[ft.Con
     def made(id_: str) -> Tap:
         return tapped(taps.cause_taps.tried, following.id, id_)
 
-    shown = [(id_, capital(words.text(said))) for id_, said in following.outcomes]
-    few = len(shown) <= _FEW
+    outcomes = [
+        (id_, capital(words.text(outcome_said))) for id_, outcome_said in following.outcomes
+    ]
+    few = len(outcomes) <= _FEW
     buttons = [
-        wide_button(said, made(id_), key=f"outcome_{id_}")
+        wide_button(outcome_said, made(id_), key=f"outcome_{id_}")
         if few
-        else chip(words, said, made(id_), key=f"outcome_{id_}")
-        for id_, said in shown
+        else chip(words, outcome_said, made(id_), key=f"outcome_{id_}")
+        for id_, outcome_said in outcomes
     ]
     return [
         heading(words("causes-next"), BODY),

@@ -154,16 +154,18 @@ def steps_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 
 def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step, *, recorded: bool) -> ft.Control:
-    given, words = walk.answers.get(step.id), view.words
-    look = tapped(taps.look_back, step.id) if given and not recorded else None
+    answered, words = walk.answers.get(step.id), view.words
+    look = tapped(taps.look_back, step.id) if answered and not recorded else None
     none = words("summary-unreached" if walk.phase == "finished" else "steps-no-answer")
-    answer = given_word(step, given, words) if given else none
-    color = {"ok": GOOD, "defect": BAD, "missing": BAD}.get(given.answer if given else "", QUIET)
+    answer = given_word(step, answered, words) if answered else none
+    color = {"ok": GOOD, "defect": BAD, "missing": BAD}.get(
+        answered.answer if answered else "", QUIET
+    )
     lines: list[ft.Control] = [label(words.text(step.title)), label(answer, color, bold=True)]
-    if recorded and given:
-        lines += [label(why) for why in filter(None, [why_words(step, given, words)])]
-        by, at = message(f"record-by-{given.by}"), given.at.local_text()
-        lines.append(label(words("steps-given", time=at, who=given.who, by=by), QUIET, SMALL))
+    if recorded and answered:
+        lines += [label(why) for why in filter(None, [why_words(step, answered, words)])]
+        by, at = message(f"record-by-{answered.by}"), answered.at.local_text()
+        lines.append(label(words("steps-given", time=at, who=answered.who, by=by), QUIET, SMALL))
     return card(ft.Column(lines, spacing=2), tap=look, key=f"step_{step.id}")
 
 

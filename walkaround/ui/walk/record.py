@@ -164,13 +164,13 @@ def recheck_plan(view: View, walk: Walk, later: Later) -> Plan:
     settings, vehicle, power = view.settings, walk.plan.vehicle, walk.plan.power
     now, rules = today(view.parts.clock), view.parts.library.rules
     # A source that this vehicle has no more, such as a box at a power unit.
-    known = power in powers_for(vehicle, rules.power_sources)
+    possible = power in powers_for(vehicle, rules.power_sources)
     return plan_walk(
         vehicle,
         rules,
         day=now,
         scope="recheck",
-        power=power if known else default_power(vehicle),
+        power=power if possible else default_power(vehicle),
         together=walk.plan.together,
         air=walk.plan.air,
         towed=walk.plan.towed,

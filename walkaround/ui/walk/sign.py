@@ -78,11 +78,11 @@ def _hyphened(what: SignedFor) -> str:
 
 @screen
 def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> ft.Control:
-    words, kept = view.words, view.unfinished
+    words, unfinished = view.words, view.unfinished
     # Brakes and tags are mostly somebody else's.
-    name, change = use_kept(kept, "sign_name", view.settings.who if what == "walked" else "")
+    name, change = use_kept(unfinished, "sign_name", view.settings.who if what == "walked" else "")
     first: Drawn = ()
-    strokes, draw = use_kept(kept, "sign_strokes", first)
+    strokes, draw = use_kept(unfinished, "sign_strokes", first)
     wide = min(view.device.column_px - 24, _WIDEST_PX)
     unit = wide / WIDE
 

@@ -203,19 +203,19 @@ def _air(
     if not has_air_brakes(plan.vehicle) or plan.scope == "lamps":
         return []
     power_unit = plan.vehicle.kind in POWER_UNITS
-    asked: list[ft.Control] = []
+    rows: list[ft.Control] = []
     if not power_unit:
         airs = {each: view.words(f"start-air-{each}") for each in get_args(Air)}
-        asked.append(heading(view.words("start-air"), BODY))
-        asked.append(_choice("air", airs, plan.air, set_air))
+        rows.append(heading(view.words("start-air"), BODY))
+        rows.append(_choice("air", airs, plan.air, set_air))
     if power_unit or plan.air == "coupled":
         numbers = range(0 if power_unit else 1, MOST_TOWED + 1)
         units = {str(count): view.words("start-towed", count=count) for count in numbers}
         head = view.words("start-towing" if power_unit else "start-units-towed")
-        asked.append(heading(head, BODY))
+        rows.append(heading(head, BODY))
         chosen = str(plan.towed)
-        asked.append(_choice("towed", units, chosen, lambda n: set_towed(int(n))))
-    return asked
+        rows.append(_choice("towed", units, chosen, lambda n: set_towed(int(n))))
+    return rows
 
 
 def _figures(view: View, plan: Plan, figures: Figures) -> Sequence[ft.Control]:
@@ -228,11 +228,11 @@ def _gauges(view: View, plan: Plan, ask: Tap) -> Sequence[ft.Control]:
     if not plan.known_gauges:
         return []
     gauges = "; ".join(marks_text(plan.known_gauges, view.words))
-    told = view.words("start-gauges", gauges=gauges, altitude=altitude(plan.altitude_m))
+    gauges_text = view.words("start-gauges", gauges=gauges, altitude=altitude(plan.altitude_m))
     again = button(
         view.words("start-ask-gauges"), ask, key="ask_gauges", icon=ft.Icons.SPEED, expand=True
     )
-    return [notice(told, key="known_gauges"), ft.Row([again])]
+    return [notice(gauges_text, key="known_gauges"), ft.Row([again])]
 
 
 def _choice(
