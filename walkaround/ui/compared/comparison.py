@@ -18,7 +18,8 @@ from walkaround.report.about import result_text
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, GOOD, LINE, QUIET, SMALL
+from walkaround.ui.kit.text_field import text_field
+from walkaround.ui.kit.theme import BODY, GOOD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.walk.chambers import ends_of
@@ -154,16 +155,8 @@ def _Signing(view: View, first: Walk, second: Walk) -> ft.Control:
         for each in signatures(view)
         if each.holds_for(first, second)
     ]
-    field = ft.TextField(
-        label=words("double-instructor"),
-        value=typed,
-        max_length=_MOST_NAME_CHARS,
-        counter="",
-        on_change=lambda e: set_typed(e.control.value or ""),
-        text_size=BODY,
-        border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
-        key="instructor",
-    )
+    name, most_chars = words("double-instructor"), _MOST_NAME_CHARS
+    field = text_field(name, typed, most_chars, key="instructor", change=set_typed)
     rows: list[ft.Control] = [label(words("double-sign-what"), QUIET, SMALL), *signed, field]
     if one_line(typed).casefold() in {name.casefold() for name in walkers}:
         rows.append(notice(words("double-sign-other"), key="sign_other"))

@@ -17,7 +17,8 @@ from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top
 from walkaround.ui.kit.sheet import chip, grid, option_line
 from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BAD, BODY, LINE, QUIET, SMALL
+from walkaround.ui.kit.text_field import text_field
+from walkaround.ui.kit.theme import BAD, QUIET, SMALL
 from walkaround.ui.kit.zones import ok_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
@@ -112,21 +113,13 @@ def _plugs(view: View, tell: Tell) -> ft.Control:
 
 
 def _name(view: View, name: str, tell: Tell) -> ft.Control:
-    def typed(e: ft.Event[ft.TextField]) -> None:
-        text = (e.control.value or "")[:MOST_NAME_CHARS]
+    def typed(text: str) -> None:
         tell(lambda now: replace(now, name=text))
 
     # Not drawn anew at each letter, or those typed meanwhile would be lost.
     return ft.use_memo(
-        lambda: ft.TextField(
-            label=view.words("cable-name"),
-            value=name,
-            max_length=MOST_NAME_CHARS,
-            counter="",
-            on_change=typed,
-            text_size=BODY,
-            border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
-            key="cable_name",
+        lambda: text_field(
+            view.words("cable-name"), name, MOST_NAME_CHARS, key="cable_name", change=typed
         ),
         dependencies=[],
     )

@@ -18,7 +18,8 @@ from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BAD, BODY, GOOD, LINE, QUIET, SMALL, Tone
+from walkaround.ui.kit.text_field import text_field
+from walkaround.ui.kit.theme import BAD, BODY, GOOD, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.handing import file_button, use_chooser
 from walkaround.ui.page.view import View
@@ -80,22 +81,12 @@ def _table(view: View, name: str) -> ft.Control:
 
 
 def _name(view: View, key: ShopKey) -> ft.Control:
-    async def named(e: ft.Event[ft.TextField]) -> None:
-        name = e.control.value or ""
+    async def named(name: str) -> None:
         if name != view.parts.sharing.key().shop:
             await view.saved(partial(view.parts.sharing.call_shop, name))
 
-    return ft.TextField(
-        label=view.words("sharing-name"),
-        value=key.shop,
-        max_length=LONGEST_SHOP_NAME,
-        counter="",
-        on_blur=named,
-        on_submit=named,
-        text_size=BODY,
-        key="shop_name",
-        border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
-    )
+    words, most_chars = view.words("sharing-name"), LONGEST_SHOP_NAME
+    return text_field(words, key.shop, most_chars, key="shop_name", leave=named)
 
 
 @screen

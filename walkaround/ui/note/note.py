@@ -10,7 +10,8 @@ from walkaround.plan.steps import Step
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import page_column, top_bar
 from walkaround.ui.kit.text import heading
-from walkaround.ui.kit.theme import BODY, LINE
+from walkaround.ui.kit.text_field import framed_border
+from walkaround.ui.kit.theme import BODY
 from walkaround.ui.note.photos import photo_part
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -55,7 +56,7 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             autofocus=True,
             on_change=typed,
             text_size=BODY,
-            border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
+            border=framed_border(),
             key="note_text",
         ),
         dependencies=[view.words.language],

@@ -12,7 +12,8 @@ from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, LINE
+from walkaround.ui.kit.text_field import text_field
+from walkaround.ui.kit.theme import BODY
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
@@ -29,17 +30,7 @@ FEW = 8
 
 def search_field(words: str, typed: str, change: Callable[[str], None]) -> ft.TextField:
     """Make a field that is searched by as it is typed into; keep it with `use_memo`."""
-    return ft.TextField(
-        label=words,
-        value=typed,
-        on_change=lambda e: change((e.control.value or "")[:80]),
-        prefix_icon=ft.Icons.SEARCH,
-        text_size=BODY,
-        max_length=80,
-        counter="",
-        border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
-        key="search",
-    )
+    return text_field(words, typed, 80, key="search", change=change, icon=ft.Icons.SEARCH)
 
 
 @screen

@@ -12,7 +12,8 @@ from walkaround.drawing.paper.signature import signature_svg
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, CARD, LINE, QUIET, RADIUS, SMALL, Tone
+from walkaround.ui.kit.text_field import text_field
+from walkaround.ui.kit.theme import CARD, LINE, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
@@ -101,16 +102,7 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
             view.open("")
 
     typed = ft.use_memo(
-        lambda: ft.TextField(
-            label=words("sign-name"),
-            value=name,
-            on_change=lambda e: change((e.control.value or "")[:80]),
-            max_length=80,
-            counter="",
-            text_size=BODY,
-            border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
-            key="sign_name",
-        ),
+        lambda: text_field(words("sign-name"), name, 80, key="sign_name", change=change),
         [],
     )
     body: list[ft.Control] = [label(words(_said(what)), bold=True), typed]

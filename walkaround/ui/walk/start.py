@@ -24,7 +24,8 @@ from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL, Tone
+from walkaround.ui.kit.text_field import text_field
+from walkaround.ui.kit.theme import BODY, QUIET, SMALL, Tone
 from walkaround.ui.kit.zones import answer_zone, choice
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
@@ -249,23 +250,10 @@ def _Who(view: View) -> ft.Control:
     async def sign(name: str) -> None:
         await view.set(view.settings.signed(name))
 
-    async def typed(e: ft.Event[ft.TextField]) -> None:
-        await sign(e.control.value or "")
-
     def known(at: int, name: str) -> ft.Control:
         tone = Tone.ACCENT if name == view.settings.who else Tone.PLAIN
         return button(name, tapped(sign, name), key=f"who_{at}", icon=ft.Icons.PERSON, tone=tone)
 
     names = [known(at, name) for at, name in enumerate(view.settings.names[:4])]
-    field = ft.TextField(
-        label=view.words("start-name"),
-        value=view.settings.who,
-        max_length=40,
-        counter="",
-        on_blur=typed,
-        on_submit=typed,
-        text_size=BODY,
-        key="who",
-        border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
-    )
+    field = text_field(view.words("start-name"), view.settings.who, 40, key="who", leave=sign)
     return stretched([*([ft.Row(names, wrap=True, spacing=8)] if names else []), field], 8)
