@@ -16,7 +16,7 @@ from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError, NotNowError
 from walkaround.base.message import message, read_in_logs_by
 from walkaround.board.search import WalkSearch
-from walkaround.compared.later import NOTHING_LATER, Later
+from walkaround.compared.later_walks import NOTHING_LATER, Later
 from walkaround.disk import locations
 from walkaround.ears.lines import Ears
 from walkaround.ears.process import HearingProcess, is_installed
@@ -30,7 +30,7 @@ from walkaround.records.photos import PhotoFolder
 from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
 from walkaround.timing import Timing
-from walkaround.voice.rendered import RenderedVoice, Voice
+from walkaround.voice.clips import RenderedVoice, Voice
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words
 

@@ -10,11 +10,11 @@ from causes.test_ranking import SEMITRAILER, usual
 from support.lampcases import TABLES, spice, study
 from support.spice import Broken
 
+from walkaround.causes.appearance import sights_of
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import LOOKS, Look
 from walkaround.causes.predictions import LitCircuits, predict
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.sights import sights_of
 from walkaround.causes.study import lamp_findings, ranked
 
 TRUCK, TRACTOR = "high_water_truck_1", "depot_tractor_2"

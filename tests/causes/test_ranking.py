@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.lampcases import VEHICLES, alone, study
 
+from walkaround.causes.appearance import chance_said
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import LOOKS, Look
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.sights import chance_said
 from walkaround.causes.study import Study, lamp_findings, ranked
 from walkaround.causes.trials import LampTrial
 from walkaround.weighing.ranking import AGREES, Ranking

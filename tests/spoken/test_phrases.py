@@ -23,7 +23,7 @@ from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Air
 from walkaround.spoken.phrases import MEANINGS, PHRASES, RIVALS, SCORED, meaning_of, offered
-from walkaround.untapped.presses import Place
+from walkaround.untapped.key_presses import Place
 
 HARMLESS = {"again", "explain", "back", "note"}
 ANSWERS = {"ok", "defect", "not_checked", "not_fitted"}

@@ -15,7 +15,7 @@ from support.listening import LISTENS_AT_HZ, heard
 from support.spanish import SPANISH
 
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.clips import RenderedVoice
 
 RATE_WPM = 160
 SHARE_UNDERSTOOD = 0.8

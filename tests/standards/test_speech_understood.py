@@ -17,7 +17,7 @@ from support.listening import LISTENS_AT_HZ, heard
 from walkaround.disk.locations import shipped
 from walkaround.library.load import Library, load_library
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.clips import RenderedVoice
 from walkaround.words.spoken import spoken
 
 

@@ -10,7 +10,7 @@ from support.lampcases import alone
 
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import LOOKS, Look
-from walkaround.causes.next_thing import next_thing
+from walkaround.causes.next_trial import next_thing
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study, ranked
 from walkaround.causes.trials import LampTrial

@@ -16,7 +16,7 @@ from walkaround.practice.air import HeldAir
 from walkaround.practice.lamps import SeenLamps, study_lamps
 from walkaround.practice.levels import PutIn, drawn, possible
 from walkaround.practice.vehicle import PracticeVehicle
-from walkaround.ui.practiced import held_air
+from walkaround.ui.practice_vehicles import held_air
 from walkaround.vehicle.model import Vehicle
 from walkaround.walk.events import Answer, Answered, Seen
 

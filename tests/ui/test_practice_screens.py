@@ -21,7 +21,7 @@ from walkaround.practice.plan import practice_plan
 from walkaround.practice.reasons import put_in_words
 from walkaround.practice.vehicle import PracticeVehicle
 from walkaround.rules.limits import Line
-from walkaround.ui.practiced import practiced
+from walkaround.ui.practice_vehicles import practiced
 from walkaround.walk.events import Answered, HoldBegan
 from walkaround.web.files import plan_response, record_file, shared_file, table_file
 from walkaround.words.language import capital

@@ -14,7 +14,7 @@ from support.garages import SEMITRAILER
 from support.walks import lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
-from walkaround.disk.kept_soon import KeptSoon
+from walkaround.disk.delayed_write import KeptSoon
 from walkaround.disk.locations import half_typed
 from walkaround.rules.limits import Line
 from walkaround.ui.page.unfinished import KEPT_S, PAGES, Leftovers, PagePlace, Unfinished, use_kept

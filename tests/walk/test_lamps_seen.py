@@ -8,11 +8,11 @@ import pytest
 from support.lampcases import LIBRARY, VEHICLES, study
 from support.walks import FakeClock, new_ids
 
+from walkaround.causes.appearance import sights_of
 from walkaround.causes.faults import Fault, Kind, variants_of
 from walkaround.causes.figures import LOOKS
 from walkaround.causes.predictions import predict
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.sights import sights_of
 from walkaround.causes.study import Study, lamp_findings, ranked
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step

@@ -13,11 +13,11 @@ from typing import NamedTuple
 
 import numpy as np
 
+from walkaround.causes.appearance import Condition, Sights, chance_said, sights_of
 from walkaround.causes.faults import Fault, prior
 from walkaround.causes.figures import Look
 from walkaround.causes.network import Flags, Floats, Network, Numbers
 from walkaround.causes.predictions import LitCircuits, Predictions, predict
-from walkaround.causes.sights import Condition, Sights, chance_said, sights_of
 from walkaround.causes.trials import LampTrial, trials_of
 from walkaround.weighing.ranking import AGREES, Ranking, ranking_of
 

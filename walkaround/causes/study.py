@@ -8,11 +8,7 @@ from dataclasses import dataclass, field, replace
 from walkaround.base.message import message
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import Figures
-from walkaround.causes.network import Network, network_of
-from walkaround.causes.next_thing import next_look, next_thing
-from walkaround.causes.predictions import LitCircuits
-from walkaround.causes.ranking import LampEvidence, Predicted, predicted, rank
-from walkaround.causes.saying import (
+from walkaround.causes.messages import (
     Names,
     fault_named,
     names_of,
@@ -20,14 +16,18 @@ from walkaround.causes.saying import (
     trial_said,
     why,
 )
+from walkaround.causes.network import Network, network_of
+from walkaround.causes.next_trial import next_look, next_thing
+from walkaround.causes.predictions import LitCircuits
+from walkaround.causes.ranking import LampEvidence, Predicted, predicted, rank
 from walkaround.causes.trials import LampTrial
 from walkaround.lamps.bulbs import Bulb, filaments_of
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Wiring
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
+from walkaround.weighing.best_trial import expected_outcome
 from walkaround.weighing.findings import Findings, NextThing, ToldCause, TriedThing
 from walkaround.weighing.ranking import Cause, Ranking
-from walkaround.weighing.telling import expected_outcome
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,10 +13,10 @@ from typing import Literal
 
 import numpy as np
 
+from walkaround.causes.appearance import Sights
 from walkaround.causes.figures import LOOKS, Look
 from walkaround.causes.network import Flags, Floats
 from walkaround.causes.predictions import Predictions
-from walkaround.causes.sights import Sights
 
 What = Literal[
     "look", "breaker", "volts", "ground", "clamp", "cable", "wiggle", "swap", "ohms", "flasher"

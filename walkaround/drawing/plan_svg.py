@@ -1,6 +1,6 @@
 """The plan of one vehicle as a picture: where to stand and where to look for one step.
 
-Lamps are drawn as they are seen from there (`seen`); else the vehicle is seen from above.
+Lamps are drawn as they are seen from there (`ground_views`); else the vehicle is seen from above.
 """
 
 from __future__ import annotations
@@ -14,13 +14,13 @@ from typing import NamedTuple
 from walkaround.base.message import Message
 from walkaround.drawing import svg
 from walkaround.drawing.frame import CUT_DEPTH
+from walkaround.drawing.ground_views.end_view import end_lamps, end_outline
+from walkaround.drawing.ground_views.rows import SeenLamp
+from walkaround.drawing.ground_views.side_view import side_lamps, side_outline
 from walkaround.drawing.labels import TEXT, Label
 from walkaround.drawing.lamp_symbol import Symbol, ringed, symbol_svg
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, PlanPicture, picture
-from walkaround.drawing.seen.end_view import end_lamps, end_outline
-from walkaround.drawing.seen.rows import SeenLamp
-from walkaround.drawing.seen.side_view import side_lamps, side_outline
 from walkaround.drawing.svg import Point
 from walkaround.drawing.vehicle_plan import Shape, plan_words, shapes
 from walkaround.plan.steps import Plan, Step

@@ -12,8 +12,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from walkaround.base.circles import no_search_for_circles
 from walkaround.base.errors import MachineError, NotNowError
+from walkaround.base.garbage_collection import no_search_for_circles
 from walkaround.base.message import Message, Text, message
 from walkaround.exchange.checked import CheckedCopy, check_copy
 from walkaround.exchange.opened import Opened, RecordFileError

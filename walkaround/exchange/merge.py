@@ -12,8 +12,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from walkaround.base.circles import no_search_for_circles
 from walkaround.base.errors import InputError, MachineError, Problem
+from walkaround.base.garbage_collection import no_search_for_circles
 from walkaround.base.message import Text, message
 from walkaround.exchange.arriving import Arriving, arriving
 from walkaround.exchange.checked import CheckedCopy, check_copy

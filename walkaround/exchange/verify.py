@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from walkaround.base.circles import no_search_for_circles
+from walkaround.base.garbage_collection import no_search_for_circles
 from walkaround.base.message import Message, message
 from walkaround.exchange.arriving import arriving
 from walkaround.exchange.opened import RecordFileError, Signer, opened

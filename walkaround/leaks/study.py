@@ -5,17 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from walkaround.base.message import message
+from walkaround.leaks.messages import end_named, outcome_said, part_named, trial_said, why
 from walkaround.leaks.plumbing import Plumbing, Source, plumbing_of
 from walkaround.leaks.ranking import AirEvidence, listened, rank
-from walkaround.leaks.saying import end_named, outcome_said, part_named, trial_said, why
 from walkaround.leaks.tables import AirTables, Brakes
 from walkaround.leaks.trials import AirTrial, general, trials_of
 from walkaround.leaks.variants import Part, Variants, variants_of
 from walkaround.vehicle.model import Vehicle
+from walkaround.weighing.best_trial import expected_outcome, most_telling
 from walkaround.weighing.figures import FigureTable
 from walkaround.weighing.findings import Findings, NextThing, ToldCause, TriedThing
 from walkaround.weighing.ranking import Cause, Ranking
-from walkaround.weighing.telling import expected_outcome, most_telling
 
 
 @dataclass(frozen=True, slots=True)

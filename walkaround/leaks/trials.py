@@ -18,7 +18,7 @@ from walkaround.leaks.tables import BRAKES, Brakes
 from walkaround.leaks.variants import NOTHING, Variants
 from walkaround.weighing.figures import FigureTable
 from walkaround.weighing.ranking import Flags, Floats
-from walkaround.weighing.spread import share_above
+from walkaround.weighing.thresholds import share_above
 
 Chances = Floats | Flags
 What = Literal["listen", "soap", "plug", "hold"]

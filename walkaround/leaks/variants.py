@@ -17,7 +17,7 @@ from walkaround.leaks.tables import BRAKES, Brakes
 from walkaround.rules.limits import Line
 from walkaround.weighing.figures import FigureTable
 from walkaround.weighing.ranking import Flags, Floats, Numbers
-from walkaround.weighing.spread import share_above
+from walkaround.weighing.thresholds import share_above
 
 NOTHING = "nothing"
 """What is heard where nothing is."""

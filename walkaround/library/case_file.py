@@ -13,9 +13,9 @@ from walkaround.base.checks import Flaw, unknown
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.base.toml_model import Id, Written
+from walkaround.causes.appearance import Condition
 from walkaround.causes.figures import Look
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.sights import Condition
 from walkaround.causes.study import Study, lamp_findings, ranked, study_of
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire

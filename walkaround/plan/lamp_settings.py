@@ -10,9 +10,9 @@ from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.plan.steps import Look
 from walkaround.rounds.fewest import Rounds, alone
+from walkaround.rounds.messages import SwitchSetting
 from walkaround.rounds.power_source import PowerSource, is_backup, takes_part
 from walkaround.rounds.set_cover import fewest
-from walkaround.rounds.words import SwitchSetting
 from walkaround.rules.checklist import Spot
 
 LOAD = "load"

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from walkaround.causes.appearance import Sights, sights_of
 from walkaround.causes.faults import FaultVariant
 from walkaround.causes.figures import LOOKS, Look
 from walkaround.causes.predictions import predict
-from walkaround.causes.sights import Sights, sights_of
 from walkaround.causes.study import Study
 from walkaround.drawing.lamp_symbol import Shown
 from walkaround.plan.steps import Plan, Step

@@ -19,6 +19,7 @@ from tinydb.table import Document
 from walkaround.base.errors import MachineError
 from walkaround.base.message import Message, message
 from walkaround.disk import locations
+from walkaround.disk.batch_write import write_together
 from walkaround.disk.durable import (
     damaged_name,
     make_folder,
@@ -28,7 +29,6 @@ from walkaround.disk.durable import (
     write_durably,
     write_error,
 )
-from walkaround.disk.together import write_together
 from walkaround.disk.writer_lock import OneWriter
 from walkaround.records.month_folders import remove_leftovers
 from walkaround.records.overview import Overview

@@ -23,7 +23,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from threading import RLock
 
-from walkaround.base.circles import no_search_for_circles
+from walkaround.base.garbage_collection import no_search_for_circles
 from walkaround.records.month_folders import (
     FILE,
     FolderState,

@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from walkaround.compared.later import NOTHING_LATER, Later, is_cured
+from walkaround.compared.later_walks import NOTHING_LATER, Later, is_cured
 from walkaround.plan.steps import UNPLACED, Step
 from walkaround.report.about import later_words, result_text
-from walkaround.report.checked import SHARES
+from walkaround.report.checked_items import SHARES
 from walkaround.report.contents import Block, Table
 from walkaround.walk.advance import fold
 from walkaround.walk.chambers import ends_of

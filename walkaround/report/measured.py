@@ -8,7 +8,7 @@ from walkaround.drawing.paper.hold import ChartWords, hold_svg
 from walkaround.drawing.paper.vehicle import PlaceLabel, strokes_svg
 from walkaround.plan.steps import WHEEL_END, Step
 from walkaround.report.about import result_text
-from walkaround.report.checked import SHARES
+from walkaround.report.checked_items import SHARES
 from walkaround.report.contents import Block, Prose, ReportPicture, Table
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.measured import judged

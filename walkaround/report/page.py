@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from walkaround.base.message import message
 from walkaround.base.units import AS_WRITTEN
-from walkaround.compared.later import NOTHING_LATER, Later
+from walkaround.compared.later_walks import NOTHING_LATER, Later
 from walkaround.drawing.paper.vehicle import PlaceLabel, findings_svg
 from walkaround.report.about import (
     headline_text,
@@ -20,7 +20,7 @@ from walkaround.report.about import (
     ways_text,
     went_by_words,
 )
-from walkaround.report.checked import SHARES, checked_blocks, unchecked_blocks
+from walkaround.report.checked_items import SHARES, checked_blocks, unchecked_blocks
 from walkaround.report.contents import (
     NO_PHOTOS,
     Block,

@@ -28,6 +28,7 @@ from typing import NamedTuple
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Message, Text, message
 from walkaround.lamps.wiring import Circuit
+from walkaround.rounds.messages import SwitchSetting, setting_of, why
 from walkaround.rounds.power_source import (
     Lit,
     Position,
@@ -51,7 +52,6 @@ from walkaround.rounds.switch_settings import (
     to_show,
     told_apart,
 )
-from walkaround.rounds.words import SwitchSetting, setting_of, why
 
 # What the exact search does in seconds at worst; a cab has seven switches and some sixty settings.
 MOST_SWITCHES = 8

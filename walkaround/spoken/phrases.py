@@ -11,7 +11,7 @@ from collections.abc import Collection, Mapping
 from typing import Literal, get_args
 
 from walkaround.plan.steps import Step
-from walkaround.untapped.presses import Place, tap_needed
+from walkaround.untapped.key_presses import Place, tap_needed
 from walkaround.walk.answers import may_be_left_out
 from walkaround.walk.state import Walk
 

@@ -10,7 +10,7 @@ import flet as ft
 from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
-from walkaround.disk.kept_soon import KeptSoon
+from walkaround.disk.delayed_write import KeptSoon
 from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
@@ -42,9 +42,9 @@ from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.causes import MORE_LOOK
 from walkaround.ui.taps.repeat import repeat
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.ui.vehicle.finding import vehicles_screen
 from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen
+from walkaround.ui.vehicle.search import vehicles_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
 from walkaround.ui.walk.causes import causes_panel, more_look_panel

@@ -11,8 +11,8 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Literal, TypeVar, get_args
 
+from walkaround.airhold.correction import mended
 from walkaround.airhold.hold import Hold
-from walkaround.airhold.mending import mended
 from walkaround.base.errors import LateError, NotNowError
 from walkaround.base.units import PressureUnit
 from walkaround.leaks.trials import is_of_air

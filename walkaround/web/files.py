@@ -10,7 +10,7 @@ from starlette.background import BackgroundTask
 
 from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.bootstrap import Parts
-from walkaround.drawing.lines.line_drawing import SUBJECTS, line_drawing
+from walkaround.drawing.part_drawings.line_drawing import SUBJECTS, line_drawing
 from walkaround.drawing.plan_svg import Look, look_named, plan_svg
 from walkaround.library.walk_causes import likely_of
 from walkaround.plan.steps import Plan, Step

@@ -35,6 +35,7 @@ from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.voice.earcons import EARCONS, earcon_wav
 from walkaround.voice.hiss import hiss_wav
 from walkaround.web.addresses import HERE, written
+from walkaround.web.board_page import board_file
 from walkaround.web.codes import card_file, code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
 from walkaround.web.files import (
@@ -47,8 +48,7 @@ from walkaround.web.files import (
     table_file,
     vehicle_file,
 )
-from walkaround.web.printed import board_file
-from walkaround.web.talking import talk
+from walkaround.web.voice_socket import talk
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)

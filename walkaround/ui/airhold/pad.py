@@ -7,8 +7,8 @@ from functools import partial
 
 import flet as ft
 
+from walkaround.airhold.correction import MOST_FALL_MARKS, MOST_RISE_MARKS
 from walkaround.airhold.gauge import Gauge
-from walkaround.airhold.mending import MOST_FALL_MARKS, MOST_RISE_MARKS
 from walkaround.base.units import from_psi, nearest_whole, to_psi
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import stretched

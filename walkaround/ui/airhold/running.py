@@ -17,7 +17,7 @@ from walkaround.airhold.verdict import HOLD_MORE_S, Assessment
 from walkaround.base.message import message
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
-from walkaround.ui.airhold.mending import Mending, chips_px, mending_pad, readings
+from walkaround.ui.airhold.correction import Mending, chips_px, mending_pad, readings
 from walkaround.ui.airhold.pad import pad_px
 from walkaround.ui.airhold.reading import crossing_px, crossing_rows, reading_pad
 from walkaround.ui.drawn.hold_chart import chart_view
@@ -28,7 +28,7 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ACCENT, FIGURE, GAP, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
-from walkaround.ui.practice.sight import dials
+from walkaround.ui.practice.observations import dials
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.air_hold import gauge_name, not_clear
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.drawing.lines.line_drawing import subject_of
+from walkaround.drawing.part_drawings.line_drawing import subject_of
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import Step
 from walkaround.ui.drawn.part import part_view
@@ -12,7 +12,7 @@ from walkaround.ui.drawn.plan import plan_control
 from walkaround.ui.kit.parts import page_column, top_bar
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.practice.sight import seen_picture
+from walkaround.ui.practice.observations import seen_picture
 from walkaround.ui.taps.walk import WalkTaps
 
 _AROUND_PX, _SQUARE = 140.0, 1.3

@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 
 import flet as ft
 
-from walkaround.drawing.lines.line_drawing import subject_of
+from walkaround.drawing.part_drawings.line_drawing import subject_of
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import Step
 from walkaround.ui.asked.fitting import (
@@ -24,10 +24,10 @@ from walkaround.ui.asked.words import OWN_KINDS, VENTS_PX, listed_items
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.part import part_view
 from walkaround.ui.drawn.plan import step_plan_view
-from walkaround.ui.page.pressing import key_line_px, talk_px
+from walkaround.ui.page.step_keys import key_line_px, talk_px
 from walkaround.ui.page.view import View
-from walkaround.ui.practice.sight import seen_picture
-from walkaround.ui.told import told_of
+from walkaround.ui.practice.observations import seen_picture
+from walkaround.ui.step_prompt import told_of
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
 

@@ -12,7 +12,7 @@ from typing import NamedTuple
 import flet as ft
 
 from walkaround.base.message import Argument, Message, message
-from walkaround.drawing.lines.line_drawing import subject_of
+from walkaround.drawing.part_drawings.line_drawing import subject_of
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.ui.airhold.result import hold_body

@@ -8,12 +8,12 @@ from functools import partial
 
 import flet as ft
 
+from walkaround.board.defect_details import seen_at
 from walkaround.board.page import going_state
 from walkaround.board.rows import BoardRow, Seen, age_days, board_of
-from walkaround.board.seen import seen_at
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.board.history import history_screen
-from walkaround.ui.board.keeping import keeping_screen
+from walkaround.ui.board.retention import keeping_screen
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, label

@@ -11,8 +11,8 @@ from pydantic import ValidationError
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.plaintext import one_line
 from walkaround.compared.agreement import Agreement
+from walkaround.compared.differences import Difference, compared
 from walkaround.compared.signed import Countersigned, seals, walker
-from walkaround.compared.walks import Difference, compared
 from walkaround.plan.steps import Step
 from walkaround.report.about import result_text
 from walkaround.ui.kit.buttons import button, wide_button

@@ -9,7 +9,7 @@ from typing import Any
 import flet as ft
 
 from walkaround.contacts.cable import CableFault, cable_faults
-from walkaround.contacts.checked import MOST_NAME_CHARS
+from walkaround.contacts.check_record import MOST_NAME_CHARS
 from walkaround.lamps.connector import Connector
 from walkaround.ui.contacts.overview import checks, keep
 from walkaround.ui.kit.buttons import wide_button

@@ -10,7 +10,7 @@ import flet as ft
 from pydantic import ValidationError
 
 from walkaround.base.message import Message
-from walkaround.contacts.checked import Checked
+from walkaround.contacts.check_record import Checked
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, page_column, top_bar
 from walkaround.ui.kit.text import heading, label

@@ -9,7 +9,7 @@ from typing import Literal
 import flet as ft
 
 from walkaround.base.message import Message, message
-from walkaround.contacts.checked import MOST_NAME_CHARS
+from walkaround.contacts.check_record import MOST_NAME_CHARS
 from walkaround.contacts.socket import (
     OFF,
     Light,

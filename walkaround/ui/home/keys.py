@@ -11,9 +11,9 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
-from walkaround.ui.page.pressing import talks
+from walkaround.ui.page.step_keys import talks
 from walkaround.ui.page.view import View
-from walkaround.untapped.learnt import ACTIONS, Action, LearntKeys
+from walkaround.untapped.learned_keys import ACTIONS, Action, LearntKeys
 
 
 @screen

@@ -17,7 +17,7 @@ from walkaround.ui.kit.zones import choice
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
-from walkaround.ui.vehicle.finding import search_field
+from walkaround.ui.vehicle.search import search_field
 
 AT_ONCE = 30
 """How many records are drawn; each tap on the button below them draws as many more."""

@@ -20,8 +20,8 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.text_field import text_field
 from walkaround.ui.kit.theme import BAD, BODY, GOOD, QUIET, SMALL, Tone
+from walkaround.ui.page.file_upload import file_button, use_chooser
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.handing import file_button, use_chooser
 from walkaround.ui.page.view import View
 from walkaround.words.problems import error_text
 

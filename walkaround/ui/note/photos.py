@@ -12,8 +12,8 @@ from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.kit.parts import notice, stretched
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import QUIET, SMALL
+from walkaround.ui.page.file_upload import file_button, use_chooser
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.handing import file_button, use_chooser
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.photos import photograph
 from walkaround.walk.events import MOST_PHOTOS

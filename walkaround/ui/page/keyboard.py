@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Awaitable, Callable, Mapping, Sequence
 from typing import NamedTuple
 
-from walkaround.untapped.learnt import Action, LearntKeys
+from walkaround.untapped.learned_keys import Action, LearntKeys
 
 KEYS_KEY = "walkaround.keys"
 """Under which a phone keeps the keys that it has learnt; the script in the page reads it."""

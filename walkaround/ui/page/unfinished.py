@@ -17,7 +17,7 @@ from typing import Any, NamedTuple, TypeVar, cast
 
 import flet as ft
 
-from walkaround.disk.kept_soon import KeptSoon
+from walkaround.disk.delayed_write import KeptSoon
 from walkaround.vehicle.model import Vehicle
 
 log = logging.getLogger(__name__)

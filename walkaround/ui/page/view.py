@@ -25,11 +25,11 @@ from walkaround.rules.checklist import Wording
 from walkaround.settings import OF_SHOP, Settings
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.device import Device
+from walkaround.ui.page.must_read import Reading
 from walkaround.ui.page.own_settings import OwnSettings
-from walkaround.ui.page.reading import Reading
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import PagePlace, Unfinished
-from walkaround.ui.whereabouts import Whereabouts
+from walkaround.ui.page_location import Whereabouts
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words
 

@@ -15,9 +15,9 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, FIGURE, GOOD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
+from walkaround.ui.page_location import PRACTICE
 from walkaround.ui.practice.start import LEVELS, practice_tap
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.ui.whereabouts import PRACTICE
 from walkaround.words.language import capital
 
 

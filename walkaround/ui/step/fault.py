@@ -23,7 +23,7 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.keyboard import Offer
-from walkaround.ui.page.pressing import use_offers
+from walkaround.ui.page.step_keys import use_offers
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.step.talk import talk_zone

@@ -18,17 +18,17 @@ from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD, SMALL, Tone
 from walkaround.ui.kit.zones import answer_zone, small_answer
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.pressing import key_line
+from walkaround.ui.page.step_keys import key_line
 from walkaround.ui.page.view import View
-from walkaround.ui.practice.sight import practice_ear, practice_parts
+from walkaround.ui.practice.observations import practice_ear, practice_parts
 from walkaround.ui.step.answers import step_answers
 from walkaround.ui.step.chambers import chambers_parts
 from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
 from walkaround.ui.step.talk import talk_zone
 from walkaround.ui.step.timed import wait_parts, wait_strips
+from walkaround.ui.step_prompt import told_of
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.ui.told import told_of
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from walkaround.causes.sights import Condition
+from walkaround.causes.appearance import Condition
 from walkaround.causes.study import Study, lamp_findings, one_more_look
 from walkaround.leaks.study import AirStudy, air_findings
 from walkaround.library.walk_causes import air_study, lamps_study, wrong_at_lamps

@@ -12,8 +12,8 @@ from walkaround.ui.page.keyboard import STAND_INS, Offers
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.values import passed_s
-from walkaround.untapped.learnt import Action
-from walkaround.untapped.presses import Doing, Place, Pressed, pressed, tap_needed
+from walkaround.untapped.key_presses import Doing, Place, Pressed, pressed, tap_needed
+from walkaround.untapped.learned_keys import Action
 from walkaround.walk.answers import has_many_lamps
 from walkaround.walk.events import Answer, Answered, By, Reason, Revisited
 from walkaround.walk.state import Walk

@@ -14,7 +14,7 @@ from functools import partial
 
 from walkaround.ears.lines import Asked, Line, Trouble
 from walkaround.spoken.hearing import HeardText
-from walkaround.ui.page.pressing import talks
+from walkaround.ui.page.step_keys import talks
 from walkaround.ui.page.view import View
 
 log = logging.getLogger(__name__)

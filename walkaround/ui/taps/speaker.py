@@ -7,7 +7,7 @@ import asyncio
 from walkaround.airhold.hold import Hold
 from walkaround.plan.steps import Step
 from walkaround.ui.page.view import View
-from walkaround.ui.told import told_of
+from walkaround.ui.step_prompt import told_of
 from walkaround.walk.events import Answered
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.air_hold import hold_results, hold_texts

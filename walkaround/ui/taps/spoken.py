@@ -26,8 +26,8 @@ from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.keys import KeyTaps, Pressing
 from walkaround.ui.taps.microphone import Microphone, Place
 from walkaround.ui.taps.values import ValueTaps
-from walkaround.untapped.learnt import Action
-from walkaround.untapped.presses import tap_needed
+from walkaround.untapped.key_presses import tap_needed
+from walkaround.untapped.learned_keys import Action
 from walkaround.walk.keypad import Scale, can_be_entered, pad_scale
 from walkaround.words.measured import entered_text, next_value
 

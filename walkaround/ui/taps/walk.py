@@ -18,8 +18,8 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.causes import CauseTaps
+from walkaround.ui.taps.earlier_findings import LastTime
 from walkaround.ui.taps.keys import KeyTaps
-from walkaround.ui.taps.last_time import LastTime
 from walkaround.ui.taps.repairs import RepairTaps
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.spoken import SpokenTaps

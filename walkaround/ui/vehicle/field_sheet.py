@@ -17,7 +17,7 @@ from walkaround.garage.fields import (
     Several,
     Size,
 )
-from walkaround.garage.words import volume_words
+from walkaround.garage.messages import volume_words
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.sheet import grid, option_line, sheet

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.garage.words import about
+from walkaround.garage.messages import about
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, page_column, top_bar
 from walkaround.ui.kit.surface import Tap

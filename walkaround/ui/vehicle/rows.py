@@ -25,8 +25,8 @@ from walkaround.garage.fields import (
     Ticks,
     Typed,
 )
+from walkaround.garage.messages import said, sentence, year_words
 from walkaround.garage.new_vehicle import noun, suggested_names
-from walkaround.garage.words import said, sentence, year_words
 from walkaround.ui.kit.parts import caution, stretched
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import label

@@ -12,7 +12,7 @@ import flet as ft
 from walkaround.base.units import LengthUnit
 from walkaround.garage.edit import in_month, in_year, nudged, value_of
 from walkaround.garage.fields import Day, Size
-from walkaround.garage.words import month_words, size_words
+from walkaround.garage.messages import month_words, size_words
 from walkaround.ui.kit.sheet import grid
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import FIGURE, SMALL

@@ -11,7 +11,7 @@ from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import message
 from walkaround.bootstrap import today
 from walkaround.drawing.plan_svg import Look
-from walkaround.garage.words import class_words, facts, lamp_counts, plug_words, wiring_lines
+from walkaround.garage.messages import class_words, facts, lamp_counts, plug_words, wiring_lines
 from walkaround.lamps.required import lamps_for, reflectors_for
 from walkaround.lamps.wiring import wire
 from walkaround.plan.plan_walk import plan_walk, powers_for

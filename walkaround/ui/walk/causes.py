@@ -8,7 +8,7 @@ from typing import get_args
 
 import flet as ft
 
-from walkaround.causes.sights import Condition
+from walkaround.causes.appearance import Condition
 from walkaround.report.findings import likely_lines
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
@@ -18,7 +18,7 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.keyboard import Offer
-from walkaround.ui.page.pressing import use_offers
+from walkaround.ui.page.step_keys import use_offers
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps

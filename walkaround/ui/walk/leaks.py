@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import flet as ft
 
-from walkaround.leaks.saying import end_named, place_named
+from walkaround.leaks.messages import end_named, place_named
 from walkaround.leaks.study import AirStudy
 from walkaround.leaks.trials import CHAMBER, HOSE_END, general, told_places
 from walkaround.leaks.variants import NOTHING

@@ -19,7 +19,7 @@ from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
 from walkaround.ui.compared.pair import second_card, second_plan, waiting
 from walkaround.ui.drawn.plan import plan_view
-from walkaround.ui.home.figures import Figures, as_own, figures_card, use_figures
+from walkaround.ui.home.shop_figures import Figures, as_own, figures_card, use_figures
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
@@ -31,7 +31,7 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.ui.walk.before import before_cards, unfinished, unfinished_words
+from walkaround.ui.walk.earlier_walks import before_cards, unfinished, unfinished_words
 from walkaround.vehicle.model import POWER_UNITS, Vehicle, has_air_brakes
 from walkaround.words.leak import altitude, marks_text
 from walkaround.words.problems import error_text

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from walkaround.causes.appearance import Condition
 from walkaround.causes.figures import Look
 from walkaround.causes.predictions import LitCircuits
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.sights import Condition
 from walkaround.causes.study import Study
 from walkaround.plan.steps import OTHERS, Step
 from walkaround.walk.events import Answered, Seen

@@ -8,15 +8,15 @@ from pathlib import Path
 import pytest
 
 from walkaround.base.errors import MachineError
-from walkaround.disk import together
-from walkaround.disk.together import write_together
+from walkaround.disk import batch_write
+from walkaround.disk.batch_write import write_together
 
 
 @pytest.mark.parametrize("linux", [True, False])
 def test_each_file_holds_what_it_should_and_nothing_else_is_left(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, linux: bool
 ) -> None:
-    monkeypatch.setattr(together, "_LINUX", linux)
+    monkeypatch.setattr(batch_write, "_LINUX", linux)
     files = {tmp_path / f"{number}.json": bytes([number]) * number for number in range(5)}
     (tmp_path / "3.json.tmp").write_bytes(b"of a killed process")
     write_together(files)
@@ -27,10 +27,11 @@ def test_none_has_its_name_before_all_are_on_the_disk(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     calls: list[str] = []
-    real_rename, real_force = os.rename, together.force_to_disk
+    real_rename, real_force = os.rename, batch_write.force_to_disk
     monkeypatch.setattr(os, "rename", lambda *a: (calls.append("name"), real_rename(*a)))
-    monkeypatch.setattr(together, "force_to_disk", lambda a: (calls.append("disk"), real_force(a)))
-    monkeypatch.setattr(together, "sync_folder", lambda _: calls.append("folder"))
+    patch = monkeypatch.setattr
+    patch(batch_write, "force_to_disk", lambda a: (calls.append("disk"), real_force(a)))
+    monkeypatch.setattr(batch_write, "sync_folder", lambda _: calls.append("folder"))
     write_together({tmp_path / "a": b"1", tmp_path / "b": b"2"})
     assert calls == ["disk", "name", "name", "folder"]
 

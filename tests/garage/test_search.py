@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from support.garages import SEMITRAILER
 
-from walkaround.garage.finding import RECENT, found, matches_typed, natural
+from walkaround.garage.search import RECENT, found, matches_typed, natural
 from walkaround.vehicle.model import Vehicle
 
 

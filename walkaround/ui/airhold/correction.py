@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 import flet as ft
 
+from walkaround.airhold.correction import mending_refused, takes_back
 from walkaround.airhold.hold import Hold, HoldReading
-from walkaround.airhold.mending import mending_refused, takes_back
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.ui.airhold.pad import SPACING_PX, number_pad

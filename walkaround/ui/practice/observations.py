@@ -10,7 +10,7 @@ import flet as ft
 from walkaround.airhold.hold import Hold
 from walkaround.base.message import Message, Quantity, message
 from walkaround.brakes.chambers import chamber_named
-from walkaround.drawing.lines.near_dial import near_dial, needle_words
+from walkaround.drawing.part_drawings.near_dial import near_dial, needle_words
 from walkaround.drawing.plan_svg import Look, plan_svg
 from walkaround.drawing.vehicle_plan import plan_words
 from walkaround.plan.steps import Step

@@ -7,7 +7,7 @@ from functools import partial
 
 import flet as ft
 
-from walkaround.garage.finding import found
+from walkaround.garage.search import found
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped

@@ -11,8 +11,13 @@ from xml.etree import ElementTree
 import pytest
 from support.plans import shipped_plans
 
-from walkaround.drawing.lines.line_drawing import SUBJECTS, Subject, line_drawing, subject_of
 from walkaround.drawing.palette import DARK, LIGHT, Palette
+from walkaround.drawing.part_drawings.line_drawing import (
+    SUBJECTS,
+    Subject,
+    line_drawing,
+    subject_of,
+)
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
 BOXES = ((388.0, 226.0), (388.0, 165.0), (300.0, 92.0))

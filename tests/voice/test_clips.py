@@ -15,7 +15,7 @@ from support.english import ENGLISH
 from support.plans import shipped_plans
 
 from walkaround.settings import RATES_WPM
-from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.clips import RenderedVoice
 from walkaround.words.prompts import prompt
 
 PROMPT = "Chock both sides of one wheel"

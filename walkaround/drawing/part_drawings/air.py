@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos, radians, sin
 
-from walkaround.drawing.lines.sheet import LineSheet
+from walkaround.drawing.part_drawings.sheet import LineSheet
 from walkaround.drawing.svg import Point
 
 _MOST_PSI = 150

@@ -12,8 +12,8 @@ import pytest
 from support.aircases import RIGS, air_study
 from support.english import ENGLISH
 
+from walkaround.leaks.messages import outcome_said, part_named, place_named, trial_said, why
 from walkaround.leaks.plumbing import Source
-from walkaround.leaks.saying import outcome_said, part_named, place_named, trial_said, why
 
 NEVER = re.compile(r"pushrod|slack|crawl|under the|reach in|loosen|open the chamber", re.IGNORECASE)
 

@@ -7,10 +7,10 @@ from typing import Literal
 
 from walkaround.base.message import Message, message
 from walkaround.drawing import svg
-from walkaround.drawing.lines.air import dial, drain, gladhand, spring_chamber
-from walkaround.drawing.lines.brakes import abs_lamp, chock, slack_adjuster, stroke
-from walkaround.drawing.lines.sheet import LineSheet
 from walkaround.drawing.palette import Palette
+from walkaround.drawing.part_drawings.air import dial, drain, gladhand, spring_chamber
+from walkaround.drawing.part_drawings.brakes import abs_lamp, chock, slack_adjuster, stroke
+from walkaround.drawing.part_drawings.sheet import LineSheet
 from walkaround.plan.steps import Step
 
 _ROUND_PX = 16.0

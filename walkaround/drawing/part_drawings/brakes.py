@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from walkaround.drawing.lines.sheet import LineSheet
+from walkaround.drawing.part_drawings.sheet import LineSheet
 
 _FACE = 96.0
 """Where the face of the chamber is, from which a stroke is measured."""

@@ -13,7 +13,7 @@ from walkaround.base.units import Units
 from walkaround.garage.checks import vehicle_problems
 from walkaround.garage.edit import changed, problems_beside
 from walkaround.garage.fields import FIELDS, Field
-from walkaround.garage.words import (
+from walkaround.garage.messages import (
     about,
     brake_words,
     class_words,

@@ -21,7 +21,7 @@ from walkaround.bootstrap import build
 from walkaround.ears.frames import BYTES_A_SECOND
 from walkaround.ears.lines import Ears, Line
 from walkaround.web.server import asgi
-from walkaround.web.talking import UNKNOWN
+from walkaround.web.voice_socket import UNKNOWN
 
 CHUNK = b"\1\0" * 640
 

@@ -13,8 +13,8 @@ from walkaround.causes.faults import Fault, mended_alike
 from walkaround.causes.figures import Figures
 from walkaround.causes.ranking import LampEvidence
 from walkaround.causes.trials import LampTrial, allowed
+from walkaround.weighing.best_trial import most_telling
 from walkaround.weighing.ranking import Cause, Ranking
-from walkaround.weighing.telling import most_telling
 
 LIKELY_ENOUGH = 0.02
 """A circuit more likely shorted than this is not fed before its breaker was looked at."""

@@ -11,10 +11,10 @@ from collections.abc import Callable, Iterator, Sequence
 from walkaround.base.message import Message, message
 from walkaround.drawing import svg
 from walkaround.drawing.frame import DISC_RADIUS, LINE_PX, MARGIN
+from walkaround.drawing.ground_views.rows import REACH, SIDE_PX, SeenLamp, in_row
 from walkaround.drawing.labels import TEXT, word_px
 from walkaround.drawing.palette import Palette
 from walkaround.drawing.picture import DOT_RADIUS
-from walkaround.drawing.seen.rows import REACH, SIDE_PX, SeenLamp, in_row
 from walkaround.drawing.svg import Point
 from walkaround.drawing.vehicle_plan import PlacedMark, PlanShapes
 from walkaround.plan.lamp_items import END_ROWS, end_row

@@ -11,9 +11,9 @@ from collections.abc import Callable, Iterator
 from walkaround.base.message import Message
 from walkaround.drawing import svg
 from walkaround.drawing.frame import MARGIN
+from walkaround.drawing.ground_views.end_view import TOP, three_words
+from walkaround.drawing.ground_views.rows import SeenLamp, in_row
 from walkaround.drawing.palette import Palette
-from walkaround.drawing.seen.end_view import TOP, three_words
-from walkaround.drawing.seen.rows import SeenLamp, in_row
 from walkaround.drawing.vehicle_plan import PlanShapes, Shape
 from walkaround.plan.lamp_items import end_row
 

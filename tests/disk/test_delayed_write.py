@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from walkaround.base.errors import MachineError
-from walkaround.disk import kept_soon
-from walkaround.disk.kept_soon import KeptSoon
+from walkaround.disk import delayed_write
+from walkaround.disk.delayed_write import KeptSoon
 
 
 def _until_written(path: Path, content: bytes) -> None:
@@ -35,8 +35,8 @@ def test_a_disk_that_takes_nothing_is_told_in_the_log(
     def fails(*_: object) -> None:
         raise MachineError("the disk is full")
 
-    monkeypatch.setattr(kept_soon, "write_durably", fails)
-    monkeypatch.setattr(kept_soon, "SOON_S", 0.0)
+    monkeypatch.setattr(delayed_write, "write_durably", fails)
+    monkeypatch.setattr(delayed_write, "SOON_S", 0.0)
     KeptSoon(tmp_path / "kept.json").keep(b"typed")
     until = time.monotonic() + 30.0
     while "kept.json is not kept: the disk is full" not in caplog.text:

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from support.walks import STEPS, begun, plan
 
 from walkaround.plan.steps import Scope, Step
-from walkaround.untapped.learnt import ACTIONS, Action
-from walkaround.untapped.presses import TAKE_BACK_S, Doing, Place, Pressed, pressed, tap_needed
+from walkaround.untapped.key_presses import TAKE_BACK_S, Doing, Place, Pressed, pressed, tap_needed
+from walkaround.untapped.learned_keys import ACTIONS, Action
 from walkaround.walk.events import Repaired, Revisited
 
 DEAD_S = 0.4

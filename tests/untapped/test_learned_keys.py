@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.untapped.learnt import ACTIONS, MOST_KEYS, Action, LearntKeys, key_name
+from walkaround.untapped.learned_keys import ACTIONS, MOST_KEYS, Action, LearntKeys, key_name
 
 PRESSED = st.text(min_size=1, max_size=45)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from walkaround.bootstrap import Parts
 from walkaround.practice.vehicle import PracticeVehicle
-from walkaround.ui.practiced import practiced
+from walkaround.ui.practice_vehicles import practiced
 
 PRACTICE = "/practice"
 """How the addresses of practice begin."""

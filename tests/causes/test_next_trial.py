@@ -12,7 +12,7 @@ from support.lampcases import LIBRARY, VEHICLES, study, study_of_vehicle
 from support.lampsteps import by_fault, seen_with, until_one_is_left
 
 from walkaround.causes.faults import Fault, mended_alike, variants_of
-from walkaround.causes.next_thing import LIKELY_ENOUGH, next_thing
+from walkaround.causes.next_trial import LIKELY_ENOUGH, next_thing
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study, lamp_findings, one_more_look, ranked
 from walkaround.causes.trials import OUTCOMES

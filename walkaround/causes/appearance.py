@@ -17,7 +17,7 @@ import numpy as np
 from walkaround.causes.figures import LOOKS, Figures, Look
 from walkaround.causes.network import Floats, Numbers
 from walkaround.causes.predictions import Predictions
-from walkaround.weighing.spread import share_above
+from walkaround.weighing.thresholds import share_above
 
 Condition = Literal["sun", "rain", "dirty_lenses"]
 """What makes eyes err."""

@@ -20,7 +20,7 @@ from typing import Literal
 
 from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
-from walkaround.untapped.learnt import Action
+from walkaround.untapped.learned_keys import Action
 from walkaround.walk.state import Walk
 
 TAKE_BACK_S = 10.0

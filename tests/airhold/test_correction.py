@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.walks import FakeClock, hold_rule
 
+from walkaround.airhold.correction import meant_psi, mended, mending_refused, takes_back
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
-from walkaround.airhold.mending import meant_psi, mended, mending_refused, takes_back
 from walkaround.rules.limits import Line
 
 HELD = Hold(rule=hold_rule(supply=110.0), began=FakeClock()())

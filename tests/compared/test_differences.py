@@ -8,7 +8,7 @@ from support.chambers import CHAMBERS, chamber_plan
 from support.walks import HOLD, STEPS, begun, plan, step
 
 from walkaround.airhold.gauge import Gauge
-from walkaround.compared.walks import compared
+from walkaround.compared.differences import compared
 from walkaround.plan.values import Measure, Value
 from walkaround.walk.events import Answered, ChamberTold, Measured
 from walkaround.walk.state import Walk

@@ -13,7 +13,7 @@ from walkaround.ui.page.guard import effect
 from walkaround.ui.page.keyboard import Offer, Offers
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
-from walkaround.untapped.presses import tap_needed
+from walkaround.untapped.key_presses import tap_needed
 from walkaround.walk.state import Walk
 
 _ICON_PX, _STRIP_PX = 20.0, 40.0

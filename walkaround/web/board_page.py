@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fastapi.responses import Response
 
+from walkaround.board.defect_details import seen_at
 from walkaround.board.page import board_contents
 from walkaround.board.rows import board_of
-from walkaround.board.seen import seen_at
 from walkaround.bootstrap import Parts
 from walkaround.disk.locations import assets
 from walkaround.report.html import page_html
