@@ -32,7 +32,6 @@ _FREE_AIR_K = ZERO_C_IN_K + 20.0
 _AIR_R = 287.05  # J/(kg K), dry air; with gamma, from memory
 _GAMMA = 1.4
 _CRITICAL = (2.0 / (_GAMMA + 1.0)) ** (_GAMMA / (_GAMMA - 1.0))
-_LITRES_IN_FT3 = 28.316846592  # 0.3048 m cubed, exact
 _MOST_L, _MOST_PSI, _MOST_RATE = 10_000.0, 300.0, 10_000.0
 
 
@@ -42,13 +41,12 @@ class LeakSize:
 
     Attributes:
         volume_l: the trapped air that it was worked out from.
-        l_per_min, scfm: what leaks out, as free air at 1 atm and 20 degrees C.
+        l_per_min: what leaks out, as free air at 1 atm and 20 degrees C.
         hole_mm: width of the round sharp-edged hole that lets as much through, by `DISCHARGE`.
     """
 
     volume_l: float
     l_per_min: float
-    scfm: float
     hole_mm: float
 
 
@@ -75,7 +73,6 @@ def leak_size(
     return LeakSize(
         volume_l=volume_l,
         l_per_min=l_per_min,
-        scfm=l_per_min / _LITRES_IN_FT3,
         hole_mm=1000.0 * math.sqrt(4.0 * area_m2 / math.pi),
     )
 
