@@ -15,7 +15,7 @@ MOST_NAMED = 4
 
 
 def causes_document(vehicle: str, findings: Findings, words: Words) -> dict[str, Any]:
-    """The likely causes of what was seen, the likeliest first, and what to do next.
+    """Return the likely causes of what was seen, the likeliest first, and what to do next.
 
     `nothing_odd` says that all that was seen is as it should be: the causes listed are then faults
     that would not have shown. Names of trials and their outcomes are what a case file's [found]
@@ -47,7 +47,7 @@ def causes_document(vehicle: str, findings: Findings, words: Words) -> dict[str,
 
 
 def causes_text(findings: Findings, words: Words) -> str:
-    """The same for people: a cause in three lines, its share in percent."""
+    """Write the same for people: a cause in three lines, its share in percent."""
     lines = [words("cli-nothing-odd")] if findings.nothing_odd else []
     for cause in findings.causes:
         if cause.share < LEAST_TOLD and cause is not findings.causes[0]:

@@ -77,7 +77,7 @@ def _merge(options: argparse.Namespace) -> int:
 
 
 def merged_document(merged: Merged, words: Words) -> dict[str, Any]:
-    """What became of the walks of some record files, for programs."""
+    """Tell what became of the walks of some record files, for programs."""
     return {
         "added": sorted(merged.added),
         "same": sorted(merged.same),
@@ -89,7 +89,7 @@ def merged_document(merged: Merged, words: Words) -> dict[str, Any]:
 
 
 def merged_text(merged: Merged, words: Words) -> str:
-    """What became of the walks of some record files, for people."""
+    """Tell what became of the walks of some record files, for people."""
     counted = words(
         "exchange-merged",
         added=len(merged.added),

@@ -111,7 +111,7 @@ class Settings(BaseModel):
 
     @classmethod
     def saved(cls, values: Mapping[str, object]) -> Settings:
-        """The settings that were saved; each that does not fit stands at its default."""
+        """Return the settings that were saved; each that does not fit stands at its default."""
         try:
             return cls.model_validate(values)
         except ValidationError as error:

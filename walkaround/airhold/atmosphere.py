@@ -58,7 +58,7 @@ def absolute_psi(gauge_psi: float, altitude_m: float) -> float:
 def sealed_reading_psi(
     gauge_psi: float, from_m: float, to_m: float, *, with_temperature: bool
 ) -> float:
-    """What a gauge on trapped air shows after a move from one altitude to another.
+    """Tell what a gauge on trapped air shows after a move from one altitude to another.
 
     Args:
         gauge_psi: what it showed at `from_m`.
@@ -75,7 +75,7 @@ def sealed_reading_psi(
 def temperature_change_psi(
     gauge_psi: float, start_c: float, end_c: float, altitude_m: float = 0.0
 ) -> float:
-    """How much a gauge on trapped air moves when that air goes from `start_c` to `end_c`.
+    """Tell how much a gauge on trapped air moves when that air goes from `start_c` to `end_c`.
 
     Raises:
         InputError: a temperature is not within -100 to 150 degrees C.
@@ -93,7 +93,7 @@ def corrected_rate_psi_per_min(
     seconds: float,
     altitude_m: float = 0.0,
 ) -> float:
-    """The loss of a hold without what the temperature of its air did.
+    """Return the loss of a hold without what the temperature of its air did.
 
     Args:
         rate_psi_per_min: what was lost, positive when pressure fell.

@@ -48,7 +48,7 @@ class Moment(BaseModel):
         return f"{self.local():%Y-%m-%d %H:%M}"
 
     def local(self) -> datetime:
-        """The wall clock in this computer's zone; as it is where a zone cannot be had."""
+        """Return the wall clock in this computer's zone; as it is where a zone cannot be had."""
         try:
             return self.utc.astimezone()
         except (OverflowError, OSError, ValueError):
@@ -56,7 +56,7 @@ class Moment(BaseModel):
 
 
 def tells_boot(boot: str) -> bool:
-    """Whether this is the id of one boot, not the bare name of a platform."""
+    """Tell whether this is the id of one boot, not the bare name of a platform."""
     return re.fullmatch("[a-z]+[0-9]*", boot) is None
 
 

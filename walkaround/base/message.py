@@ -91,7 +91,7 @@ _PLACEHOLDER = re.compile(r"(\{([^{}]*)\}?|\})")
 
 
 def plainly(unread: Message) -> str:
-    """A message without a language: as it was written, or its id and what goes into it."""
+    """Write a message without a language: as it was written, or its id and what goes into it."""
     args = ", ".join(f"{name}={value}" for name, value in unread.args.items())
     return unread.written or (f"{unread.id} ({args})" if args else unread.id)
 

@@ -76,7 +76,7 @@ def problems_of(error: ValidationError, where: Text) -> list[Problem]:
 
 
 def written_key(path: tuple[int | str, ...]) -> str:
-    """A place in a file as people count: `step 4.short`, `brakes.axles 2.type`."""
+    """Write a place in a file as people count: `step 4.short`, `brakes.axles 2.type`."""
     key = ""
     for part in path:
         if part == "[key]":  # pydantic's mark that the key, not its value, is at fault
@@ -87,7 +87,7 @@ def written_key(path: tuple[int | str, ...]) -> str:
 
 
 def nearest(word: str, candidates: Iterator[str] | list[str] | tuple[str, ...]) -> Message:
-    """What to write instead of a word nobody knows: the closest known one, or all of them."""
+    """Tell what to write instead of a word nobody knows: the closest known one, or all of them."""
     names = sorted(candidates)
     close = get_close_matches(word, names, n=1)
     if close:

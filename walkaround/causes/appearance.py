@@ -76,7 +76,7 @@ def sights_of(predictions: Predictions) -> Sights:
 def chance_said(
     fits: Floats, look: Look, figures: Figures, conditions: Collection[Condition] = ()
 ) -> Floats:
-    """The chance that a housing is said to look so, [...].
+    """Return the chance that a housing is said to look so, [...].
 
     Args:
         fits: how well it looks each way, [..., look], 1 being how it looks to most eyes.

@@ -70,7 +70,7 @@ def mended_alike(fault: Fault) -> tuple[str, str]:
 
 
 def prior(fault: Fault, network: Network) -> float:
-    """How often this fails beside the others, before anything was seen."""
+    """Tell how often this fails beside the others, before anything was seen."""
     led = fault.kind == "burnt_out" and any(
         load.led for load in network.loads if f"{load.housing}:{load.circuit}" == fault.place
     )

@@ -31,7 +31,7 @@ class Figures(FigureTable):
         self._said = {(row["truly"], row["said"]): figure_of(row, "fits") for row in looks}
 
     def fits(self, truly: Look, reported: Look) -> float:
-        """How well this word fits a lamp that looks so, 1 being the right one."""
+        """Tell how well this word fits a lamp that looks so, 1 being the right one."""
         figure = self._said.get((truly, reported))
         return figure.value if figure else 0.0
 

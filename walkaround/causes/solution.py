@@ -74,14 +74,14 @@ class _System:
         self.into_cluster = np.eye(network.nodes)[self.cluster_at]
 
     def start(self) -> _Point:
-        """What is fed has the source's voltage, nothing else has any."""
+        """Tell what is fed has the source's voltage, nothing else has any."""
         nodes = np.zeros((len(self.states.on), self.network.nodes))
         nodes[:, 0] = self.network.volts
         nodes[:, 1 : 1 + len(self.network.circuits)] = self.network.volts * self.states.on
         return self.point(nodes, nodes[:, self.circuit_at] * (self.branch > 0))
 
     def across(self, nodes: Floats, ends: Floats) -> Floats:
-        """The voltage of each load."""
+        """Return the voltage of each load."""
         return (ends - nodes[:, self.cluster_at])[:, self.network.branch_of]
 
     def point(self, nodes: Floats, ends: Floats) -> _Point:
@@ -95,7 +95,7 @@ class _System:
         return _Point(nodes, ends, at_nodes, at_ends, (slope * burning) @ self.of_branch)
 
     def move(self, at: _Point) -> tuple[Floats, Floats]:
-        """The step of Newton's method, at nodes and at ends of branches."""
+        """Return the step of Newton's method, at nodes and at ends of branches."""
         g, s = self.branch, at.slope
         steep = g + s + self.leak
         c, j = self.circuit_at, self.cluster_at

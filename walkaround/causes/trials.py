@@ -91,7 +91,7 @@ def trials_of(
 
 
 def allowed(trial: LampTrial, tripped: Collection[str]) -> bool:
-    """Whether it may be done while these circuits have tripped: none of them is fed.
+    """Tell whether it may be done while these circuits have tripped: none of them is fed.
 
     Where no circuit is named any may be on: nothing is wiggled, and no cable changed, meanwhile.
     """

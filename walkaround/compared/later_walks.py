@@ -44,7 +44,7 @@ def look_of(later: Walk, step: str, state: LaterState) -> LaterLook | None:
 
 
 def is_cured(later: Later, step: str) -> bool:
-    """Whether the last look at a step since found it OK."""
+    """Tell whether the last look at a step since found it OK."""
     looks = later.get(step, ())
     return bool(looks) and looks[-1].state == "cured"
 

@@ -32,7 +32,7 @@ class Countersigned(BaseModel):
 
 
 def seals(first: Walk, second: Walk) -> tuple[str, str]:
-    """The seals of the last event of each walk."""
+    """List the seals of the last event of each walk."""
     return first.events[-1].digest, second.events[-1].digest
 
 

@@ -25,7 +25,7 @@ class KeptSoon:
         self._writing = Lock()
 
     def read(self) -> bytes:
-        """What the file holds; nothing if there is none, or it cannot be read."""
+        """Tell what the file holds; nothing if there is none, or it cannot be read."""
         try:
             return read_file(self._path) or b""
         except MachineError as unread:

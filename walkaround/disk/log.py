@@ -80,7 +80,7 @@ class _Line(logging.Formatter):
         super().__init__(_FORMAT, "%Y-%m-%dT%H:%M:%S")
 
     def formatMessage(self, record: logging.LogRecord) -> str:
-        """The line; what would begin another, or hide in it, is written as its code."""
+        """Return the line; what would begin another, or hide in it, is written as its code."""
         record.message = _coded(record.message)
         return super().formatMessage(record)
 

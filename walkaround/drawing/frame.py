@@ -74,7 +74,7 @@ class Frame:
         return _figure_zone(*self.box)
 
     def point(self, x_mm: float, y_mm: float) -> Point:
-        """Where a place on the vehicle is in the box."""
+        """Tell where a place on the vehicle is in the box."""
         rear, right = self.outward("rear"), self.outward("right")
         x, y = (x_mm - self.window[0]) * self.px_per_mm, y_mm * self.px_per_mm
         return (
@@ -83,11 +83,11 @@ class Frame:
         )
 
     def points(self, places_mm: Iterable[Point]) -> tuple[Point, ...]:
-        """Where several places on the vehicle are in the box."""
+        """Tell where several places on the vehicle are in the box."""
         return tuple(self.point(x, y) for x, y in places_mm)
 
     def outward(self, side: Side) -> Point:
-        """The way out of the vehicle on one side, as a step on screen."""
+        """Return the way out of the vehicle on one side, as a step on screen."""
         x, y = _REARWARD[self.heading]
         # The vehicle's right is a quarter turn from rearward: turned, never mirrored.
         match side:
@@ -101,7 +101,7 @@ class Frame:
                 return -y, x
 
     def axis(self, side: Side) -> int:
-        """Which of x (0) and y (1) runs along that side of the vehicle on screen."""
+        """Tell which of x (0) and y (1) runs along that side of the vehicle on screen."""
         return 0 if self.outward(side)[1] else 1
 
     def edge(self, side: Side, *, body: bool) -> Point:
@@ -119,13 +119,13 @@ class Frame:
                 return self.point(middle, half)
 
     def outside(self, side: Side, along_px: float, away_px: float, *, body: bool) -> Point:
-        """A point `away_px` out from that edge, at `along_px` on the axis along it."""
+        """Return a point `away_px` out from that edge, at `along_px` on the axis along it."""
         axis = self.axis(side)
         across = self.edge(side, body=body)[1 - axis] + sum(self.outward(side)) * away_px
         return (along_px, across) if axis == 0 else (across, along_px)
 
     def shows(self, place: PlacedMark) -> bool:
-        """Whether a place is in the part of the vehicle that is shown, clear of its cuts."""
+        """Tell whether a place is in the part of the vehicle that is shown, clear of its cuts."""
         low, high = self.window
         ragged = CUT_DEPTH / self.px_per_mm
         return (low == 0 or place.x_mm > low + ragged) and (

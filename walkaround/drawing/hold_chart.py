@@ -96,7 +96,7 @@ def hold_chart(
     width_px: float,
     height_px: float,
 ) -> HoldChart:
-    """The chart of one gauge as it stands `at_s` seconds into the hold.
+    """Return the chart of one gauge as it stands `at_s` seconds into the hold.
 
     Args:
         hold: the hold with its readings so far.

@@ -92,7 +92,7 @@ def seen_lamps(plan: Plan, step: Step, look: Look) -> tuple[SeenLamp, ...]:
 
 
 def seen_symbols(plan: Plan, step: Step, look: Look) -> tuple[Symbol, ...]:
-    """Every numbered place of a step as its picture shows it."""
+    """List every numbered place of a step as its picture shows it."""
     seen = shapes(plan, step)
     if seen.from_there:
         return tuple(lamp.symbol for lamp in seen_lamps(plan, step, look))

@@ -165,7 +165,7 @@ class Ears:
         return line
 
     def line(self, ticket: str) -> Line | None:
-        """The line of this ticket, if it is open."""
+        """Return the line of this ticket, if it is open."""
         return self._lines.get(ticket)
 
     def end(self, line: Line) -> None:

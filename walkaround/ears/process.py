@@ -32,7 +32,7 @@ Says = Callable[[HeardText | None], None]
 
 
 def is_installed() -> bool:
-    """Whether the extra `ears` is there."""
+    """Tell whether the extra `ears` is there."""
     return all(find_spec(name) is not None for name in LIBRARIES)
 
 
@@ -50,7 +50,7 @@ class HearingProcess:
         self._closed = False
 
     def begin(self, texts: Sequence[str], spelled: Sequence[str], before: bytes, says: Says) -> int:
-        """A press of the talk button begins; gives its number, for the other calls.
+        """Begin a press of the talk button; gives its number, for the other calls.
 
         Args:
             texts: what can be said.

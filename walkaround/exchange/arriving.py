@@ -70,7 +70,7 @@ class Arriving:
 
 
 def arriving(file: Opened, *, saving: bool) -> Iterator[tuple[bytes, Arriving]]:
-    """Each line of a record file's walks, and what is told of it.
+    """List each line of a record file's walks, and what is told of it.
 
     Args:
         file: the record file.

@@ -21,7 +21,7 @@ _SHOP = {"type": "string", "maxLength": LONGEST_SHOP_NAME}
 
 
 def record_file_schema() -> dict[str, Any]:
-    """The schema: a line of `walks.ndjson`; the other entries are among its definitions."""
+    """Return the schema: a line of `walks.ndjson`; the other entries are among its definitions."""
     event = TypeAdapter(Annotated[Event, Field(discriminator="kind")])
     schema = event.json_schema(ref_template="#/$defs/{model}")
     definitions = schema.pop("$defs")

@@ -97,7 +97,7 @@ def _ids(reader: WalkReader, walk_ids: Iterable[str]) -> Sequence[str]:
 def copies_of(
     reader: WalkReader, photos: PhotoFolder, ids: Sequence[str], key: ShopKey, shared: Shared
 ) -> Iterator[Copy]:
-    """Each walk, its copies in the order of their last seals, whatever they are called here.
+    """List each walk, its copies in the order of their last seals, whatever they are called here.
 
     Args:
         reader, photos: of the data folder.

@@ -124,7 +124,7 @@ def bring_up_to_date(link: Connection) -> None:
 
 
 def version(link: Connection) -> int:
-    """Which version made the tables that are there; 0 if there are none."""
+    """Tell which version made the tables that are there; 0 if there are none."""
     try:
         row = link.execute("SELECT max(version) FROM walkaround.versions").fetchone()
     except (errors.UndefinedTable, errors.InvalidSchemaName):

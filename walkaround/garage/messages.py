@@ -21,22 +21,22 @@ from walkaround.vehicle.vin import vin_years
 
 
 def length(mm: float) -> Quantity:
-    """A length of a vehicle: "13.72 m", or "45 ft 0 in"."""
+    """Write a length of a vehicle: "13.72 m", or "45 ft 0 in"."""
     return Quantity(value=mm / 1000, unit="m", decimals=2)
 
 
 def mass(kg: float) -> Quantity:
-    """A mass: "30,000 kg", or in pounds to the nearest ten, "66,140 lb"."""
+    """Write a mass: "30,000 kg", or in pounds to the nearest ten, "66,140 lb"."""
     return Quantity(value=kg, unit="kg")
 
 
 def volume_words(litres: float) -> Message:
-    """A volume: "60 L", or in cubic inches to the nearest ten, "3,660 cu in"."""
+    """Write a volume: "60 L", or in cubic inches to the nearest ten, "3,660 cu in"."""
     return message("vehicle-one-size", size=Quantity(value=litres, unit="l"))
 
 
 def size_words(field: Size, value: float | None) -> Message:
-    """A size of this field, or that it is not known."""
+    """Write a size of this field, or that it is not known."""
     if value is None:
         return message("choice-not-known")
     size = mass(value) if field.key.endswith("_kg") else length(value)
@@ -44,12 +44,12 @@ def size_words(field: Size, value: float | None) -> Message:
 
 
 def month_words(day: date) -> Message:
-    """A month of a year: "May 2014"."""
+    """Write a month of a year: "May 2014"."""
     return message("vehicle-month", month=day.month, year=str(day.year))
 
 
 def facts(vehicle: Vehicle) -> tuple[Text, ...]:
-    """What a vehicle is and how large, its brakes and papers, and its notes: a line each."""
+    """Tell what a vehicle is and how large, its brakes and papers, and its notes: a line each."""
     lines: list[Text] = [
         message(
             "vehicle-kind-and-made", kind=kind_words(vehicle.kind), month=month_words(vehicle.made)
@@ -71,7 +71,7 @@ def facts(vehicle: Vehicle) -> tuple[Text, ...]:
 
 
 def said(field: Field, vehicle: Vehicle, reference: Reference) -> Text:
-    """What the vehicle says for a field, as one line."""
+    """Tell what the vehicle says for a field, as one line."""
     value: Any = value_of(vehicle, field.key) if values_of(vehicle, field.key) else None
     if value is MIXED and not isinstance(field, Ticks):
         return message("field-differs")
@@ -93,7 +93,7 @@ def said(field: Field, vehicle: Vehicle, reference: Reference) -> Text:
 
 
 def sentence(field: Field, problem: Problem, reference: Reference) -> Message:
-    """What is wrong with a field, to stand beside it: with words where a file has ids."""
+    """Tell what is wrong with a field, to stand beside it: with words where a file has ids."""
     what, mend = _with_names(problem.what, reference), problem.mend
     # What is wrong has the field as its subject, unless it is a sentence of its own.
     if isinstance(what, str) or what.id.startswith("trouble-"):
@@ -102,7 +102,7 @@ def sentence(field: Field, problem: Problem, reference: Reference) -> Message:
 
 
 def class_words(vehicle: Vehicle) -> Message:
-    """Which lamps the rules ask of it, and by what."""
+    """Tell which lamps the rules ask of it, and by what."""
     if vehicle.rules != "us":
         return message("vehicle-lamps-by-r48")
     class_ = vehicle_class(vehicle)
@@ -111,13 +111,13 @@ def class_words(vehicle: Vehicle) -> Message:
 
 
 def year_words(vin: str) -> Message | None:
-    """The model years that a VIN can mean, if any; it cannot tell which of them."""
+    """Write the model years that a VIN can mean, if any; it cannot tell which of them."""
     years = vin_years(vin)
     return message("vehicle-model-year", years=tuple(map(str, years))) if years else None
 
 
 def lamp_counts(lamps: Sequence[Lamp]) -> tuple[Message, ...]:
-    """How many lamps there are of each kind: "2 stop", "3 identification"."""
+    """Tell how many lamps there are of each kind: "2 stop", "3 identification"."""
     counts = Counter(lamp.kind for lamp in lamps)
     return tuple(
         message("vehicle-lamp-count", count=count, kind=_kind(kind))
@@ -126,7 +126,7 @@ def lamp_counts(lamps: Sequence[Lamp]) -> tuple[Message, ...]:
 
 
 def wiring_lines(wiring: Wiring, lamps: Sequence[Lamp]) -> list[Message]:
-    """What each circuit lights, one line a circuit, and the contacts to measure first."""
+    """Tell what each circuit lights, one line a circuit, and the contacts to measure first."""
     return [
         message(
             "vehicle-circuit",
@@ -153,7 +153,7 @@ def plug_words(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Message
 
 
 def brake_words(vehicle: Vehicle) -> Message:
-    """The brake system, its axles, and whether ABS must be there."""
+    """Write the brake system, its axles, and whether ABS must be there."""
     brakes = vehicle.brakes
     return message(
         "vehicle-brakes",
@@ -165,7 +165,7 @@ def brake_words(vehicle: Vehicle) -> Message:
 
 
 def about(vehicle: Vehicle) -> Message:
-    """The vehicle in one line, for lists."""
+    """Return the vehicle in one line, for lists."""
     return message(
         "vehicle-about",
         kind=kind_words(vehicle.kind),

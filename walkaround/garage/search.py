@@ -13,7 +13,7 @@ _PARTS = re.compile(r"(\d+)")
 
 
 def natural(name: str) -> tuple[tuple[bool, int, str], ...]:
-    """A key that sorts names as people count: "Trailer 9" comes before "Trailer 10"."""
+    """Make a key that sorts names as people count: "Trailer 9" comes before "Trailer 10"."""
     parts = _PARTS.split(name.casefold())
     return tuple(
         (not part.isdecimal(), int(part) if part.isdecimal() else 0, part) for part in parts if part

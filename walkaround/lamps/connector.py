@@ -105,7 +105,7 @@ class Connector(Sourced):
         return Message(id=f"connectors/{self.id}/warning", written=self.warning)
 
     def said_of(self, pin: Pin, key: Literal["function", "doubt"]) -> Message:
-        """What the file says of one of its pins."""
+        """Tell what the file says of one of its pins."""
         return Message(id=f"connectors/{self.id}/{pin.pin}/{key}", written=getattr(pin, key))
 
     @property

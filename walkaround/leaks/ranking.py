@@ -127,5 +127,5 @@ def _looking_alike(parts: Sequence[Part]) -> Numbers:
 
 
 def listened(evidence: AirEvidence, brakes: Brakes) -> bool:
-    """Whether somebody listened while the brakes stood so."""
+    """Tell whether somebody listened while the brakes stood so."""
     return bool(evidence.heard.get(brakes)) or f"listen:{brakes}" in evidence.results

@@ -57,7 +57,7 @@ class AirTrial:
 
 
 def is_of_air(trial_id: str) -> bool:
-    """Whether a trial of this id is about air, and not about lamps."""
+    """Tell whether a trial of this id is about air, and not about lamps."""
     return trial_id.partition(":")[0] in get_args(What)
 
 
@@ -67,7 +67,7 @@ def general(place: str) -> str:
 
 
 def heard_at(variants: Variants, brakes: Brakes, place_told: str) -> Floats:
-    """The chance that this place is told of, [variant].
+    """Return the chance that this place is told of, [variant].
 
     Args:
         variants: of the vehicle.

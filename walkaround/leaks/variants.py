@@ -63,7 +63,7 @@ class Variants:
     said: dict[Brakes, Floats]
 
     def leaks_at(self, brakes: Brakes, place: str) -> Flags:
-        """Whether each variant leaks there while the brakes stand so."""
+        """Tell whether each variant leaks there while the brakes stand so."""
         return np.asarray(self.place_of[brakes] == self.places.index(place))
 
 
@@ -131,7 +131,7 @@ def _where(place: str) -> str:
 
 
 def rate_chances(rates: Floats, lost: float, error: float, figures: FigureTable) -> Floats:
-    """How well each rate explains what a gauge lost, 1 being best, [variant].
+    """Tell how well each rate explains what a gauge lost, 1 being best, [variant].
 
     Args:
         rates: that the gauge would lose, psi a minute.

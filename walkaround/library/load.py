@@ -212,7 +212,7 @@ def _rules_told_twice(checklists: Iterable[tuple[Checklist, Path]]) -> list[Prob
 
 
 def connectors_of(table: Table, where: str) -> dict[str, Connector]:
-    """The connectors that a table holds, by id; raises InputError with all its problems."""
+    """Return the connectors that a table holds, by id; raises InputError with all its problems."""
 
     check = partial(connector_problems, where=where)
     connectors = validated(ConnectorTable, table, where, check, stand_in={}).connectors
@@ -233,7 +233,7 @@ def power_sources_of(table: Table, where: str) -> dict[str, PowerSource]:
 
 
 def vehicle_of(table: Table, where: str, reference: Reference) -> Vehicle:
-    """The vehicle that a table describes; raises InputError with all its problems."""
+    """Return the vehicle that a table describes; raises InputError with all its problems."""
     stand_in = {
         "id": "x",
         "kind": "semitrailer",
@@ -251,6 +251,6 @@ def vehicle_of(table: Table, where: str, reference: Reference) -> Vehicle:
 
 
 def checklist_of(table: Table, where: str) -> Checklist:
-    """The checklist that a table holds; raises InputError with all its problems."""
+    """Return the checklist that a table holds; raises InputError with all its problems."""
     stand_in = {"id": "x", "title": "x", "source": "x", "provenance": "memory"}
     return validated(Checklist, table, where, partial(checklist_problems, where=where), stand_in)

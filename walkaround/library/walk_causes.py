@@ -15,7 +15,7 @@ from walkaround.weighing.findings import Likely
 
 
 def wrong_at_lamps(walk: Walk) -> bool:
-    """Whether a defect at the lamps is open."""
+    """Tell whether a defect at the lamps is open."""
     steps = {step.id: step for step in walk.steps}
     return any(steps[defect.step].kind == "lamp" for defect in walk.open_defects)
 

@@ -25,7 +25,7 @@ SHOP_SAYS = "this shop's own figure for a lone trailer on shop air"
 def hold_rule(
     rule: WrittenHold, situation: Situation, row: LimitRow | None, others: Sequence[LimitRow]
 ) -> HoldRule:
-    """The hold with the limit that counts here, and the volume of air that it traps."""
+    """Return the hold with the limit that counts here, and the volume of air that it traps."""
     hold: dict[str, object] = {
         **rule.model_dump(),
         "also": tuple(published(other, "psi_per_min") for other in others),
@@ -61,7 +61,7 @@ def measure_rule(
     row: LimitRow | None,
     others: Sequence[LimitRow],
 ) -> Measure:
-    """What a step takes, and the limit that counts: of its rows, or of the axle's chambers."""
+    """Tell what a step takes, and the limit that counts: of its rows, or of the axle's chambers."""
     if rule.limits_from == "strokes":
         assert axle is not None
         return _stroke(rule.start, axle, strokes)

@@ -48,7 +48,7 @@ class SeenLamps:
         return drawn_as
 
     def is_plain(self, variant: FaultVariant) -> bool:
-        """Whether this fault changes the look of a numbered lamp, and all looks are plain."""
+        """Tell whether this fault changes the look of a numbered lamp, and all looks are plain."""
         odd = False
         for step in self.plan.steps:
             for housing in self._known(step):

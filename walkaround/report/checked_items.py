@@ -75,7 +75,7 @@ def _not_fitted(walk: Walk, words: Words) -> Iterator[str]:
 
 
 def checked_blocks(walk: Walk, words: Words) -> Iterator[Block]:
-    """What was done, or looked at without a fault, group by group."""
+    """Tell what was done, or looked at without a fault, group by group."""
     rows = []
     for group, parts in _GROUPS.items():
         steps = [step for step in walk.steps if step.part in parts and _is_fine(walk, step)]

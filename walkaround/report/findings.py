@@ -134,7 +134,7 @@ def _figures(walk: Walk, step: Step, defect: Defect, words: Words) -> str:
 
 
 def likely_blocks(likely: Likely, words: Words) -> Iterator[Block]:
-    """A row for the lamps, and one for the air, and what was tried to find out."""
+    """Make a row for the lamps, and one for the air, and what was tried to find out."""
     rows = [
         (words(f"report-likely-{where}"), "\n".join(likely_lines(causes, words)))
         for where, causes in (("lamps", likely.lamps), ("air", likely.air))
@@ -145,7 +145,7 @@ def likely_blocks(likely: Likely, words: Words) -> Iterator[Block]:
 
 
 def likely_lines(causes: Findings, words: Words) -> Iterator[str]:
-    """Each likely cause, the likeliest first, then what was tried and what came out of it."""
+    """List each likely cause, the likeliest first, then what was tried and what came out of it."""
     for cause, part in causes.likely:
         alike = cause.same_look_names[:_MOST_ALIKE]
         id_ = "report-likely-cause-alike" if alike else "report-likely-cause"

@@ -32,7 +32,7 @@ _STROKES_SHARE = 0.85
 
 
 def hold_blocks(walk: Walk, words: Words) -> Iterator[Block]:
-    """The charts of all air holds, then of each what it came to and every reading."""
+    """List the charts of all air holds, then of each what it came to and every reading."""
     assert walk.plan is not None
     holds = [(step, walk.holds[step.id]) for step in walk.steps if step.id in walk.holds]
     for step, hold in holds:
@@ -65,7 +65,7 @@ def hold_blocks(walk: Walk, words: Words) -> Iterator[Block]:
 
 
 def stroke_blocks(walk: Walk, words: Words) -> Iterator[Block]:
-    """The strokes on a plan, what chambers were read, and axles whose ends differ."""
+    """List the strokes on a plan, what chambers were read, and axles whose ends differ."""
     assert walk.plan is not None
     steps = [step for step in walk.steps if _end(step)]
     if not any(step.id in walk.answers for step in steps):
@@ -95,7 +95,7 @@ def stroke_blocks(walk: Walk, words: Words) -> Iterator[Block]:
 
 
 def other_values(walk: Walk, words: Words) -> Iterator[Block]:
-    """What was measured besides strokes, each against its limit."""
+    """Tell what was measured besides strokes, each against its limit."""
     rows = []
     for step in walk.steps:
         taken = walk.measured.get(step.id, {})

@@ -89,14 +89,14 @@ class PaperSheet(FPDF):
         self.set_text_color(*INK)
 
     def drawable(self, text: str) -> str:
-        """A text in characters that the font has; any other is written as its code."""
+        """Write a text in characters that the font has; any other is written as its code."""
         return "".join(
             c if ord(c) in self._drawable or c == "\n" else f"[U+{ord(c):04X}]"
             for c in normalize("NFC", text)
         )
 
     def in_lines(self, text: str, wide: float) -> list[str]:
-        """A text in the present letters, broken to fit."""
+        """Write a text in the present letters, broken to fit."""
         lines = self.multi_cell(
             wide,
             self.line_mm,

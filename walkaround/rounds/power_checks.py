@@ -113,7 +113,7 @@ def other_sources_are_known(table: PowerTable) -> Iterator[Flaw]:
 
 
 def references_are_known(table: PowerTable) -> Iterator[Flaw]:
-    """What a position needs or excludes is another switch of its source."""
+    """Tell what a position needs or excludes is another switch of its source."""
     for key, source, switch, position in _positions(table):
         names = {s.id for s in source.switches}
         names |= {f"{s.id}.{p.id}" for s in source.switches for p in s.positions}

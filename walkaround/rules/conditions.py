@@ -39,7 +39,7 @@ class Span(Written):
     up_to: Number | None = None
 
     def holds(self, value: float) -> bool:
-        """Whether the value lies in it."""
+        """Tell whether the value lies in it."""
         return (
             (self.from_ is None or value >= self.from_)
             and (self.over is None or value > self.over)
@@ -77,7 +77,7 @@ class When(Written):
     valid_to: Day | None = None
 
     def holds(self, vehicle: Vehicle, class_: VehicleClass) -> bool:
-        """Whether all conditions hold for a vehicle of this class."""
+        """Tell whether all conditions hold for a vehicle of this class."""
         return (
             (not self.classes or class_ in self.classes)
             and (not self.kinds or vehicle.kind in self.kinds)
@@ -90,7 +90,7 @@ class When(Written):
         )
 
     def in_force(self, day: date) -> bool:
-        """Whether the rule is in force on this day."""
+        """Tell whether the rule is in force on this day."""
         return (self.valid_from is None or day >= self.valid_from) and (
             self.valid_to is None or day <= self.valid_to
         )

@@ -138,7 +138,7 @@ def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
 
 @screen
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
-    """The whole page in the colors chosen; drawn again at each beat."""
+    """Show the whole page in the colors chosen; drawn again at each beat."""
     effect(view, view.know_phone)
     title = page_title(view)
 

@@ -34,11 +34,11 @@ class LearntKeys(BaseModel):
             return cls()
 
     def action(self, key: str) -> Action | None:
-        """What this key means; None if it was never learnt."""
+        """Tell what this key means; None if it was never learnt."""
         return self.keys.get(key_name(key))
 
     def of(self, action: Action) -> tuple[str, ...]:
-        """The keys that mean this, in the order in which they were learnt."""
+        """List the keys that mean this, in the order in which they were learnt."""
         return tuple(key for key, means in self.keys.items() if means == action)
 
     def learn(self, key: str, action: Action) -> LearntKeys:

@@ -17,7 +17,7 @@ _SAME = 1e-6
 
 
 def in_base(reading: Measured) -> float:
-    """The value in psi, inches or seconds."""
+    """Return the value in psi, inches or seconds."""
     match reading.unit:
         case "s":
             return reading.value
@@ -58,7 +58,7 @@ def judged(measure: Measure, value: Value, readings: Mapping[str, Measured]) -> 
 
 
 def outcome(measure: Measure, readings: Mapping[str, Measured]) -> Outcome:
-    """All values together: open while one is missing, outside as soon as one is.
+    """Return all values together: open while one is missing, outside as soon as one is.
 
     It is unknown when all are in and nothing is known to hold them against.
     """

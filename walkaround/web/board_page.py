@@ -15,7 +15,7 @@ from walkaround.words.language import Words
 
 
 def board_file(parts: Parts, words: Words, name: str) -> Response:
-    """The board, `board.pdf` or `board.html`."""
+    """Return the board, `board.pdf` or `board.html`."""
     if name not in ("board.pdf", "board.html"):
         return Response(status_code=404)
     board, now = board_of(parts.store.overview()), parts.clock()

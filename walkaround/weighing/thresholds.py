@@ -8,7 +8,7 @@ from walkaround.weighing.ranking import Floats
 
 
 def share_above(sds: Floats) -> Floats:
-    """The share of people for whom a thing is above an edge on which they differ normally.
+    """Return the share of people for whom a thing is above an edge on which they differ normally.
 
     The normal distribution in the approximation 1/(1 + exp(-1.5976 z - 0.07056 z^3)), which is
     less than 0.0002 off.

@@ -34,7 +34,7 @@ def gauge_name(line: str) -> Message:
 
 
 def hold_cues(hold: Hold, words: Words) -> tuple[tuple[float, str], ...]:
-    """What is said at its time during an air hold: (seconds into it, words), in order."""
+    """Tell what is said at its time during an air hold: (seconds into it, words), in order."""
     half_s, end_s, *more = hold.marks_s()[1:]
     half = f"{hold.rule.seconds / 2:g}"
     numbers = [line for line in hold.rule.gauges if not hold.gauge(line).crossing]
@@ -73,14 +73,14 @@ def hold_on(hold: Hold, results: Mapping[Line, Assessment], mark_s: float, words
 
 
 def hold_texts(hold: Hold, words: Words) -> tuple[str, ...]:
-    """What is said at its marks and between its gauges, to be rendered before it is needed."""
+    """Tell what is said at its marks and between its gauges, to be rendered before it is needed."""
     said = [text for _, text in hold_cues(hold, words)]
     said += [next_gauge(gauge, words) for gauge in hold.rule.gauges[1:]]
     return tuple(dict.fromkeys(said))
 
 
 def not_clear(hold: Hold, results: Mapping[Line, Assessment], words: Words) -> str:
-    """Why the hold is not decided though the minute is in, of each gauge that is not."""
+    """Tell why the hold is not decided though the minute is in, of each gauge that is not."""
     whys = {
         line: doubt(result, hold.rule.limit_psi_per_min, hold.gauge(line).unit, words)
         for line, result in results.items()
@@ -94,7 +94,7 @@ def not_clear(hold: Hold, results: Mapping[Line, Assessment], words: Words) -> s
 
 
 def doubt(result: Assessment, limit_psi_per_min: float, read_in: PressureUnit, words: Words) -> str:
-    """Why a gauge is undecided, or which reading does not fit, with its full stop.
+    """Tell why a gauge is undecided, or which reading does not fit, with its full stop.
 
     Empty if there is no doubt.
 
@@ -125,7 +125,7 @@ def doubt(result: Assessment, limit_psi_per_min: float, read_in: PressureUnit, w
 
 
 def hold_results(hold: Hold, words: Words) -> str:
-    """What an ended hold came to, said: a sentence or two a gauge, then how it ended."""
+    """Tell what an ended hold came to, said: a sentence or two a gauge, then how it ended."""
     parts = [hold_result(line, result, hold, words) for line, result in hold.results().items()]
     return " ".join([*parts, *([ended] if (ended := hold_ending(hold, words)) else [])])
 
@@ -153,7 +153,7 @@ def hold_result(line: Line, result: Assessment, hold: Hold, words: Words) -> str
 
 
 def plain_rule(result: Assessment, limit_psi_per_min: float, words: Words) -> str:
-    """The plain rule result, which stands beside the verdict always."""
+    """Return the plain rule result, which stands beside the verdict always."""
     lost = result.rule_rate_psi_per_min
     rate, _ = _apart(lost, limit_psi_per_min, words.units.pressure)
     verdict = message(f"verdict-{result.rule_verdict}")
@@ -161,7 +161,7 @@ def plain_rule(result: Assessment, limit_psi_per_min: float, words: Words) -> st
 
 
 def verdict_words(result: Assessment, rule: HoldRule, words: Words) -> str:
-    """The verdict of one gauge, with what decides it: "Within limit: 0.6 (max 2)"."""
+    """Write the verdict of one gauge, with what decides it: "Within limit: 0.6 (max 2)"."""
     if result.verdict not in ("within", "over"):
         return capital(words(f"verdict-{verdict_shown(result)}"))
     unit, limit_psi = words.units.pressure, rule.limit_psi_per_min
@@ -173,7 +173,7 @@ def verdict_words(result: Assessment, rule: HoldRule, words: Words) -> str:
 
 
 def verdict_shown(result: Assessment) -> str:
-    """The verdict as it is told: what rose is not called settling."""
+    """Return the verdict as it is told: what rose is not called settling."""
     return "rising" if result.reason == "rising" else result.verdict
 
 
@@ -186,7 +186,7 @@ def _yes(so: bool) -> str:
 
 
 def hold_figures(walk: Walk, defect: Defect, words: Words) -> str:
-    """What the hold lost that found this defect, not one that was held since."""
+    """Tell what the hold lost that found this defect, not one that was held since."""
     then = fold(event for event in walk.events if event.seq <= defect.found.seq)
     hold = then.holds.get(defect.step)
     results = hold.results() if hold and hold.ended else {}
@@ -195,7 +195,7 @@ def hold_figures(walk: Walk, defect: Defect, words: Words) -> str:
 
 
 def hold_ending(hold: Hold, words: Words) -> str:
-    """How an ended hold ended, a sentence; empty where its verdict says all."""
+    """Tell how an ended hold ended, a sentence; empty where its verdict says all."""
     if hold.ended == "settling":
         reasons = {result.reason for result in hold.results().values()}
         other = "uneven" if _rose(hold) else "cooling"
@@ -219,7 +219,7 @@ def hold_bounds(result: Assessment, gauge: Gauge, words: Words) -> str:
 
 
 def limit_words(rule: HoldRule, words: Words) -> str:
-    """The limit that counts and where it is from."""
+    """Write the limit that counts and where it is from."""
     source: Text = rule.limit_source
     if rule.limit_provenance not in ("read", source):
         memory = rule.limit_provenance == "memory"
@@ -229,7 +229,7 @@ def limit_words(rule: HoldRule, words: Words) -> str:
 
 
 def also_words(rule: HoldRule, words: Words) -> str:
-    """The limits that others publish for this vehicle; empty if there are none."""
+    """Write the limits that others publish for this vehicle; empty if there are none."""
     if not rule.also:
         return ""
     also = "; ".join(words.text(each) for each in rule.also)
@@ -245,7 +245,7 @@ def reading_words(looks: Iterable[HoldReading], gauge: Gauge, words: Words) -> s
 
 
 def recorded(hold: Hold, words: Words) -> str:
-    """Every reading for the record: "supply 0 s 110 psi, supply 30 s 109 psi"."""
+    """Return every reading for the record: "supply 0 s 110 psi, supply 30 s 109 psi"."""
     gauges: Mapping[str, Gauge] = {line: hold.gauge(line) for line in hold.rule.gauges}
     return words.row(_recorded(look, gauges[look.gauge], words) for look in hold.readings)
 
@@ -281,7 +281,7 @@ def span_words(result: Assessment, words: Words) -> str:
 
 
 def rate_words(psi_per_min: float, unit: PressureUnit) -> str:
-    """A rate without a decimal that says nothing: "2 psi/min", "14 kPa/min"."""
+    """Write a rate without a decimal that says nothing: "2 psi/min", "14 kPa/min"."""
     return f"{_rate(psi_per_min, unit)} {unit}/min"
 
 

@@ -36,7 +36,7 @@ _LEAST_MOVE_PSI = 0.05
 
 
 def leak_text(hold: Hold, plan: Plan, words: Words, altitude_m: float) -> str:
-    """The leak in plain terms; empty where the trapped volume is not known."""
+    """Write the leak in plain terms; empty where the trapped volume is not known."""
     results = hold.results()
     if hold.rule.trapped_l is None or hold.ended == "settling" or not results:
         return ""
@@ -66,7 +66,7 @@ def leak_words(
     minutes_to_spring_brakes: float | None,
     words: Words,
 ) -> str:
-    """A leak for people: its size, how long until it matters, and what is assumed.
+    """Write a leak for people: its size, how long until it matters, and what is assumed.
 
     Args:
         size: the leak.
@@ -102,12 +102,12 @@ def leak_words(
 
 
 def altitude(metres: float) -> Quantity:
-    """A height above the sea: "250 m", or "820 ft"."""
+    """Make a height above the sea: "250 m", or "820 ft"."""
     return Quantity(value=metres, unit="m")
 
 
 def altitude_words(set_psi: float, from_m: float, to_m: float, words: Words) -> str:
-    """What a gauge on air trapped at one altitude shows at another, for people.
+    """Tell what a gauge on air trapped at one altitude shows at another, for people.
 
     Two sentences, with the air as warm as before and with it as cold or warm as the standard
     atmosphere; one if the move does not show.
@@ -149,7 +149,7 @@ def _when(minutes: float) -> Message:
 
 
 def corrected_text(hold: Hold, air_c: tuple[float, float], words: Words, altitude_m: float) -> str:
-    """What each gauge would have lost had its air stayed as warm: for information only."""
+    """Tell what each gauge would have lost had its air stayed as warm: for information only."""
     start_c, end_c = air_c
     unit = words.units.pressure
     rates = [
@@ -175,7 +175,7 @@ def _corrected(
 
 
 def gauges_text(gauges_told: GaugesTold, words: Words) -> str:
-    """What the gauges of a walk are like: "supply: psi, marks of 1; zero seen at 250 m"."""
+    """Tell what the gauges of a walk are like: "supply: psi, marks of 1; zero seen at 250 m"."""
     if gauges_told.at_zero:
         zero = words("gauges-zero", altitude=altitude(gauges_told.altitude_m))
     else:
@@ -184,7 +184,7 @@ def gauges_text(gauges_told: GaugesTold, words: Words) -> str:
 
 
 def remembered_text(plan: Plan, words: Words) -> str:
-    """The gauges that a walk took over from an earlier one; empty if it asked for them."""
+    """Write the gauges that a walk took over from an earlier one; empty if it asked for them."""
     if not plan.known_gauges:
         return ""
     gauges = "; ".join(marks_text(plan.known_gauges, words))
@@ -192,7 +192,7 @@ def remembered_text(plan: Plan, words: Words) -> str:
 
 
 def marks_text(gauges: Mapping[Line, Gauge], words: Words) -> list[str]:
-    """What each of these gauges is like: "supply: psi, marks of 1"."""
+    """Tell what each of these gauges is like: "supply: psi, marks of 1"."""
     return [
         words(
             "gauge-told-crossing" if gauge.crossing else "gauge-told",
@@ -205,7 +205,7 @@ def marks_text(gauges: Mapping[Line, Gauge], words: Words) -> list[str]:
 
 
 def figures_text(shop: ShopFigures, words: Words) -> str:
-    """What a lone trailer on shop air was charged to and held against, and whose figures."""
+    """Tell what a lone trailer on shop air was charged to and held against, and whose figures."""
     return words(
         "shop-figures",
         supply=figure(shop, "supply_psi", words),

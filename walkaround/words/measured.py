@@ -35,19 +35,19 @@ _SAME_IN = 1e-6
 
 
 def value_text(reading: Measured) -> str:
-    """A value as it was read: "68 psi", "1 3/4 in", "33.4 s"."""
+    """Write a value as it was read: "68 psi", "1 3/4 in", "33.4 s"."""
     return entered_text(reading.value, reading.unit)
 
 
 def entered_text(value: float, unit: PadUnit) -> str:
-    """The same of a value that is being entered."""
+    """Write the same of a value that is being entered."""
     return length_text(value, "in") if unit == "in" else f"{value:g} {unit}"
 
 
 def bounds_text(
     measure: Measure, value: Value, unit: str, words: Words, *, short: bool = False
 ) -> str:
-    """What bounds a value, in the unit in which it is read: "at least 20 psi, at most 45 psi".
+    """Tell what bounds a value, in the unit in which it is read: "at least 20 psi, at most 45 psi".
 
     `short` of one bound: "min 20 psi".
     """
@@ -107,7 +107,7 @@ def within_text(measure: Measure, readings: Mapping[str, Measured], words: Words
 
 
 def outcome_text(measure: Measure, readings: Mapping[str, Measured], words: Words) -> str:
-    """Every value of a step in one sentence; empty while none is in.
+    """Write every value of a step in one sentence; empty while none is in.
 
     A value that is the only one of its step needs no name.
     """
@@ -128,12 +128,12 @@ def next_value(measure: Measure, readings: Mapping[str, Measured]) -> Value | No
 
 
 def reading_order(measure: Measure) -> list[Value]:
-    """The values in the order in which they are read."""
+    """List the values in the order in which they are read."""
     return sorted(measure.values, key=lambda value: value.before != "")
 
 
 def said_text(measure: Measure, readings: Mapping[str, Measured], words: Words) -> str:
-    """What is said once a value is in: what it comes to, and what to do if it is outside.
+    """Tell what is said once a value is in: what it comes to, and what to do if it is outside.
 
     While others are still to be read, which one is next.
     """
@@ -145,7 +145,7 @@ def said_text(measure: Measure, readings: Mapping[str, Measured], words: Words) 
 
 
 def limit_text(measure: Measure, words: Words) -> str:
-    """The limit that counts, or that none is known."""
+    """Write the limit that counts, or that none is known."""
     if measure.known:
         return words("measured-limit", limit=measure.limit) if measure.limit else ""
     if measure.limit:
@@ -154,7 +154,7 @@ def limit_text(measure: Measure, words: Words) -> str:
 
 
 def values_at(events: Iterable[Event], answered: Answered) -> Mapping[str, Measured]:
-    """The values that a step was answered on; a recheck measures anew."""
+    """Return the values that a step was answered on; a recheck measures anew."""
     readings: dict[str, Measured] = {}
     for event in events:
         if event.seq >= answered.seq:
@@ -168,7 +168,7 @@ def values_at(events: Iterable[Event], answered: Answered) -> Mapping[str, Measu
 
 
 def found_words(walk: Walk, defect: Defect, words: Words) -> str:
-    """What was found wrong: what was seen, or the values that were measured; else nothing."""
+    """Tell what was found wrong: what was seen, or the values that were measured; else nothing."""
     step = next(step for step in walk.steps if step.id == defect.step)
     seen_text = seen_words(step, defect.found.seen, words)
     if step.kind == "chambers" and not (seen_text and alike(walk, step)):
@@ -183,7 +183,7 @@ def found_words(walk: Walk, defect: Defect, words: Words) -> str:
 
 
 def defect_words(walk: Walk, defect: Defect, words: Words) -> str:
-    """What was found, in words."""
+    """Tell what was found, in words."""
     return found_words(walk, defect, words) or answer_text(defect.found.answer, words)
 
 
@@ -234,7 +234,7 @@ def strokes_apart(walk: Walk) -> tuple[Apart, ...]:
 
 
 def apart_at(walk: Walk, step: Step) -> Apart | None:
-    """The strokes of the axle at one end of which this step is, once both are known."""
+    """Return the strokes of the axle at one end of which this step is, once both are known."""
     end = _end_of(step)
     if end is None or step.measure is None or step.measure.quantity != "in":
         return None

@@ -56,7 +56,7 @@ class Prompt:
 
 
 def prompt(step: Step, power: str, wording: Wording, words: Words, *, anew: bool = False) -> Prompt:
-    """The words for a step, for this source of power and this reader, in the reader's units.
+    """Return the words for a step, for this source of power and this reader, in the reader's units.
 
     Args:
         step: what is asked.
@@ -84,7 +84,7 @@ def prompt(step: Step, power: str, wording: Wording, words: Words, *, anew: bool
 
 
 def place_words(step: Step, words: Words) -> str:
-    """Where to stand for a step, as a sentence: "Left side."."""
+    """Tell where to stand for a step, as a sentence: "Left side."."""
     return words(f"place-{step.spot.replace('_', '-')}")
 
 
@@ -235,6 +235,6 @@ def summary_words(walk: Walk, words: Words) -> str:
 
 
 def words_said(plan: Plan, wording: Wording, words: Words) -> int:
-    """How many words the prompts of a walk have, as they are said."""
+    """Tell how many words the prompts of a walk have, as they are said."""
     prompts = (prompt(step, plan.power, wording, words) for step in plan.steps)
     return sum(len(words.spoken(each.say).split()) for each in prompts)

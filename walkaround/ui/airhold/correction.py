@@ -43,7 +43,7 @@ def chips_px(hold: Hold) -> float:
 
 
 def readings(view: View, hold: Hold, mend: Callable[[Mending], None]) -> ft.Control:
-    """Every reading of each gauge in a row, the last one first; a tap is for mending it."""
+    """Show every reading of each gauge in a row, the last one first; a tap is for mending it."""
     rows: list[ft.Control] = []
     for line in hold.rule.gauges:
         looks = [look for look in hold.readings if look.gauge == line]
@@ -79,7 +79,7 @@ def _chip(
 def mending_pad(
     view: View, taps: WalkTaps, step: Step, mending: Mending, close: Callable[[], None]
 ) -> ft.Control:
-    """What the gauge showed then; or of a mark that was tapped, that it was not crossed."""
+    """Tell what the gauge showed then; or of a mark that was tapped, that it was not crossed."""
     hold, (line, at_s) = view.walk.holds[step.id], mending
     gauge = hold.gauge(line)
     psi = next(look.psi for look in hold.readings if (look.gauge, look.at_s) == mending)

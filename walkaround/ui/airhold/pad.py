@@ -55,7 +55,7 @@ def number_pad(
     pick: Callable[[float], Awaitable[None]],
     above: int = MOST_RISE_MARKS,
 ) -> ft.Control:
-    """The marks near a pressure, which is marked itself; `pick` gets the one tapped, in psi.
+    """Show the marks near a pressure, which is marked itself; `pick` gets the one tapped, in psi.
 
     So many of the marks are `above` it, the others below.
     """

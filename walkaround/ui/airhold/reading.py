@@ -23,7 +23,7 @@ from walkaround.words.air_hold import gauge_name
 
 @screen
 def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: float) -> ft.Control:
-    """The gauge's own marks near its last value: one tap, or "Lower" and one more.
+    """Show the gauge's own marks near its last value: one tap, or "Lower" and one more.
 
     A value that jumps is asked about; its time is that of the first tap all the same.
     """

@@ -50,7 +50,7 @@ _SHAPES: Mapping[Verdict, ft.IconData] = {
 
 
 def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
-    """What stands under the step's words: why a hold was void, or its result."""
+    """Tell what stands under the step's words: why a hold was void, or its result."""
     hold = walk.holds.get(step.id)
     if hold is None or hold.running:
         return []

@@ -45,7 +45,7 @@ _LEAST_CHART_PX = 90.0
 
 @screen
 def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """The hold of this step; it beats by itself and stops when it leaves the screen."""
+    """Show the hold of this step; it beats by itself and stops when it leaves the screen."""
     _, set_beat = ft.use_state(0)
     none: Mending | None = None
     mending, set_mending = ft.use_state(none)

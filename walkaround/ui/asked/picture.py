@@ -60,7 +60,7 @@ class PicturePlace(NamedTuple):
 
 
 def is_placed(step: Step) -> bool:
-    """Whether its picture shows where something is, and not only where to stand."""
+    """Tell whether its picture shows where something is, and not only where to stand."""
     return step.id in PLUG_STEPS or any(item.mark or not item.is_row for item in step.items)
 
 

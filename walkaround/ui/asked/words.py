@@ -121,7 +121,7 @@ def _block(words: ft.Text, sign: ft.IconData, *, framed: bool) -> ft.Control:
 
 
 def listed_items(view: View, step: Step) -> list[Item]:
-    """What is listed below the words: what their picture does not tell."""
+    """Tell what is listed below the words: what their picture does not tell."""
     items = [item for item in step.items if item.is_row or item.kind not in UNPLACED]
     if step.kind == "chambers":
         return [item for item in items if item.is_row]

@@ -37,7 +37,7 @@ def board_screens(view: View, head: str, vehicle_id: str) -> ft.Control:
 
 @screen
 def board_screen(view: View) -> ft.Control:
-    """What the next shift has to know."""
+    """Tell what the next shift has to know."""
     shown_count, set_shown = ft.use_state(AT_ONCE)
     words, walks = view.words, view.parts.store.overview()
     board = ft.use_memo(lambda: board_of(walks), [walks])

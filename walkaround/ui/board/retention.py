@@ -31,7 +31,7 @@ LEFT = "left"
 
 @screen
 def keeping_screen(view: View) -> ft.Control:
-    """The rule, the vehicles that are gone, and the walks that may go."""
+    """Show the rule, the vehicles that are gone, and the walks that may go."""
     words, parts = view.words, view.parts
     none: Mapping[str, int] = {}
     photos, count = ft.use_state(none)

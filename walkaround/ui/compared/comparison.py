@@ -37,7 +37,7 @@ _MOST_NAME_CHARS = 40
 
 @screen
 def comparison_screen(view: View, second_id: str) -> ft.Control:
-    """What the two walkers answered otherwise, once both have closed their walks."""
+    """Tell what the two walkers answered otherwise, once both have closed their walks."""
     words, overview = view.words, view.parts.store.overview()
     bar = top_bar(words, words("double-title"), back=view.to("/records"))
     first_id = next((first for first, second in overview.pairs if second == second_id), "")

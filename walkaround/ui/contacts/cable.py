@@ -47,11 +47,11 @@ class CableAnswers:
     open: str = ""
 
     def far(self, contact: str) -> frozenset[str]:
-        """What a contact reaches."""
+        """Tell what a contact reaches."""
         return self.reached.get(contact, frozenset({contact}))
 
     def reaching(self, far: frozenset[str], *, weakly: bool = False) -> CableAnswers:
-        """The same with the open contact reaching these."""
+        """Return the same with the open contact reaching these."""
         weak = self.weak | {self.open} if weakly else self.weak - {self.open}
         return replace(self, reached={**self.reached, self.open: far}, weak=weak)
 

@@ -26,7 +26,7 @@ MOST_SHOWN = 40
 
 @screen
 def contacts_screen(view: View) -> ft.Control:
-    """The way to each check, and earlier ones, the last first."""
+    """Show the way to each check, and earlier ones, the last first."""
     words = view.words
     before = [_card(view, each) for each in [*checks(view)][::-1][:MOST_SHOWN]]
     body = [

@@ -55,11 +55,11 @@ class SocketAnswers:
     air: Mapping[str, str] = field(default_factory=dict)
 
     def with_switch(self, switch: str, live: Mapping[str, Light]) -> SocketAnswers:
-        """The same with this switch looked at."""
+        """Return the same with this switch looked at."""
         return replace(self, seen={**self.seen, switch: live}, live=None)
 
     def with_tapped(self, contact: str) -> SocketAnswers:
-        """The same with one contact brighter, dimmer or dark."""
+        """Return the same with one contact brighter, dimmer or dark."""
         live = dict(self.live or {})
         light = _NEXT[live.pop(contact, None)]
         return replace(self, live={**live, contact: light} if light else live)

@@ -34,7 +34,7 @@ def pin_view(
     words: Words,
     looking: Looking = "socket",
 ) -> ft.Control:
-    """The face of this connector in a box of this size; made for boxes from 320 by 140 px.
+    """Show the face of this connector in a box of this size; made for boxes from 320 by 140 px.
 
     Args:
         strong: the contacts that this step is about.

@@ -62,7 +62,7 @@ def step_plan_alone(
 
 
 def flashes(step: Step) -> bool:
-    """Whether a lamp of this step is to flash."""
+    """Tell whether a lamp of this step is to flash."""
     return "flashing" in step.expect.values()
 
 

@@ -19,7 +19,7 @@ _ZONE_PX = 96
 
 @screen
 def first_card(view: View) -> ft.Control:
-    """A step to try; nothing of it is recorded."""
+    """Show a step to try; nothing of it is recorded."""
     at, go = ft.use_state("begin")
     words = view.words
 

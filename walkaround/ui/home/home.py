@@ -23,7 +23,7 @@ GOING_SHOWN = 10
 
 @screen
 def home_screen(view: View) -> ft.Control:
-    """What can be done next."""
+    """Tell what can be done next."""
     parts = view.parts
     walks = parts.store.overview()
     going = walks.going

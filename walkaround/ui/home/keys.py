@@ -18,7 +18,7 @@ from walkaround.untapped.learned_keys import ACTIONS, Action, LearntKeys
 
 @screen
 def keys_screen(view: View, back: Tap) -> ft.Control:
-    """What each action is learnt for; a tap on it waits for its key."""
+    """Tell what each action is learnt for; a tap on it waits for its key."""
     keyboard, words = view.device.keyboard, view.words
 
     async def learn(action: Action | None) -> None:

@@ -33,7 +33,7 @@ _KINDS: Mapping[str, Callable[[WalkLine], bool]] = {
 
 @screen
 def records_screen(view: View) -> ft.Control:
-    """Every walk, the one begun last first."""
+    """Show every walk, the one begun last first."""
     shown_count, set_shown = ft.use_state(AT_ONCE)
     typed, change = use_kept(view.unfinished, "search", "")
     kind_shown, keep = use_kept(view.unfinished, "kept", "all")

@@ -144,7 +144,7 @@ def _heard(settings: Settings) -> tuple[object, ...]:
 
 @screen
 def pairing_screen(view: View) -> ft.Control:
-    """The address with its key, the code of it, and the way to a new key."""
+    """Show the address with its key, the code of it, and the way to a new key."""
     sure, set_sure = ft.use_state(False)
     pairing = view.parts.pairing
 

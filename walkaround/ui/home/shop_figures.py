@@ -35,7 +35,7 @@ def use_figures(view: View) -> Figures:
 
 
 def figures_card(view: View, figures: Figures) -> ft.Control:
-    """Each figure with a step down and up, and one tap that keeps them for the shop."""
+    """Show each figure with a step down and up, and one tap that keeps them for the shop."""
     remembered = view.settings.shop
     shop, set_shop = figures
 

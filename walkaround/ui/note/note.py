@@ -31,7 +31,7 @@ class _Draft:
 
 @screen
 def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """A short note on this step."""
+    """Show a short note on this step."""
     before = view.walk.notes.get(step.id, "")
     # Not a state: a field drawn anew at each keystroke loses those typed meanwhile.
     unfinished = view.unfinished

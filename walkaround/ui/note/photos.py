@@ -21,7 +21,7 @@ from walkaround.walk.events import MOST_PHOTOS
 
 @screen
 def photo_part(view: View, step: Step) -> ft.Control:
-    """The button that opens the phone's camera or its photos, and what was taken."""
+    """Show the button that opens the phone's camera or its photos, and what was taken."""
     coming, set_coming = ft.use_state("")
     room = MOST_PHOTOS - len(view.walk.photos_taken)
 

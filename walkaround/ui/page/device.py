@@ -128,7 +128,7 @@ class Device:
         await self._asked(self._haptics.vibrate)
 
     async def kept(self) -> dict[str, object]:
-        """The settings that it keeps, by name; none if it never kept any, or cannot."""
+        """Return the settings that it keeps, by name; none if it never kept any, or cannot."""
         self.motion = await self._asked(lambda: self._kept.get(STILL_KEY)) is not True
         text = await self._text_kept(SETTINGS_KEY)
         # Earlier versions kept the name alone.
@@ -162,7 +162,7 @@ class Device:
         await self._keep_text(key, ticket)
 
     async def text_percent(self) -> int:
-        """How large text was chosen to be on it, percent."""
+        """Tell how large text was chosen to be on it, percent."""
         percent = await self._asked(lambda: self._kept.get(TEXT_KEY))
         return int(percent) if isinstance(percent, (int, float)) else 100
 

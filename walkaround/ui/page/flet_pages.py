@@ -39,7 +39,7 @@ SESSION_BEFORE: ContextVar[str] = ContextVar("SESSION_BEFORE", default="")
 
 
 def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
-    """The web app that calls `main` for each page that opens or comes back."""
+    """Return the web app that calls `main` for each page that opens or comes back."""
     # The one question that Flet asks before it takes an old session up again.
     app_manager.get_session = _no_old_one
     # A page that outlives this process takes a control of the next one that has the same number

@@ -51,7 +51,7 @@ def key_line(view: View, walk: Walk, step: Step) -> list[ft.Control]:
 
 
 def talks(view: View) -> bool:
-    """Whether this phone was switched to be talked to, and can be."""
+    """Tell whether this phone was switched to be talked to, and can be."""
     return view.settings.talk and view.parts.ears.installed
 
 

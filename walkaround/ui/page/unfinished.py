@@ -113,7 +113,7 @@ class Leftovers:
             self._read(kept.read())
 
     def begin(self, session_id: str, before: str) -> Unfinished:
-        """What the page of this new session has to go on with.
+        """Tell what the page of this new session has to go on with.
 
         Args:
             session_id: its session.

@@ -110,7 +110,7 @@ class View(Whereabouts):
         return self.parts.walk_shown_to(self.who, self.walk_id, in_cab=self.in_cab)
 
     def somebody_in(self) -> bool:
-        """Whether somebody may be in at the brakes of the walk that this page is at."""
+        """Tell whether somebody may be in at the brakes of the walk that this page is at."""
         try:
             return bool(self.walk_id) and self.walk.somebody_in
         except WalkaroundError:

@@ -63,7 +63,7 @@ class _Answer(NamedTuple):
 def chambers_parts(
     view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
-    """What stands under the words of a chambers' step, and what under the thumb.
+    """Tell what stands under the words of a chambers' step, and what under the thumb.
 
     It remembers what is half chosen, so the step's screen calls it at each drawing.
     """

@@ -41,7 +41,7 @@ _ONE_ACROSS = 1.3
 
 @screen
 def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """Which of the step's items is wrong, and how: two taps for one, more for several.
+    """Tell which of the step's items is wrong, and how: two taps for one, more for several.
 
     Keys go through the same, each as it is said, and last the way back.
     """

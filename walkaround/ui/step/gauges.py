@@ -54,7 +54,7 @@ Told = Mapping[Line, Gauge]
 def gauges_parts(
     view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
-    """What stands under the words of the gauges' step, and what under the thumb.
+    """Tell what stands under the words of the gauges' step, and what under the thumb.
 
     It remembers what was told so far, so the step's screen calls it at each drawing.
     """
@@ -155,7 +155,7 @@ def _Marks(
 
 
 def is_coarse(step: float, unit: PressureUnit) -> bool:
-    """Whether marks so far apart are better tapped as the needle crosses them."""
+    """Tell whether marks so far apart are better tapped as the needle crosses them."""
     return to_psi(step, unit) >= COARSE_PSI - _SLACK_PSI
 
 

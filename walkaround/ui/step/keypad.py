@@ -39,7 +39,7 @@ def keypad(
     value: Value,
     entered: Callable[[float, str], Awaitable[None]],
 ) -> ft.Control:
-    """The keys for one value; a defect can be told instead, where there is nothing to read."""
+    """Show the keys for one value; a defect can be told instead, where there is nothing to read."""
     coarse, set_coarse = ft.use_state(cast(float | None, None))
     measure = step.measure
     assert measure is not None

@@ -43,7 +43,7 @@ from walkaround.words.measured import (
 def measure_parts(
     view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
-    """What stands under the words of a step that takes values, and what under the thumb.
+    """Tell what stands under the words of a step that takes values, and what under the thumb.
 
     It remembers which value is entered again, so a step's screen calls it at each drawing.
     """

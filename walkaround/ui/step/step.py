@@ -50,7 +50,7 @@ _OVERLAP_PX, _LEAST_SCROLL_PX, _SCROLL_MS = 48.0, 60.0, 200
 
 @screen
 def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """The step that is asked; draw it without a key of its own.
+    """Show the step that is asked; draw it without a key of its own.
 
     Bar, picture and small buttons stay while steps change. Words begin at their top again, and the
     answers are new controls, which is what drops the second tap of a double one.
@@ -193,7 +193,7 @@ def _words(
 
 
 def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """Where the walk stands, the way back to an earlier answer, and the menu."""
+    """Tell where the walk stands, the way back to an earlier answer, and the menu."""
     at = walk.steps.index(step)
 
     back = tapped(taps.look_back, walk.steps[at - 1].id) if at else tapped(taps.pause)
@@ -222,7 +222,7 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
 
 
 def last_time(taps: WalkTaps, walk: Walk, step: Step) -> Sequence[ft.Control]:
-    """What an earlier walk found here and nobody has cured since."""
+    """Tell what an earlier walk found here and nobody has cured since."""
     return [label(each, BAD, SMALL, bold=True) for each in taps.last_time.told(walk, step.id)]
 
 

@@ -35,7 +35,7 @@ _LONGEST_NAME = 14
 def wait_parts(
     view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
-    """What stands under the words of a step that waits, and what under the thumb."""
+    """Tell what stands under the words of a step that waits, and what under the thumb."""
     said = view.words("wait-restarted")
     told = [notice(said)] if uncounted(walk, step, view.parts.clock()) else []
     return told, _Left(view, taps, walk, step, key=f"left_{step.id}_{view.peek}")
@@ -81,7 +81,7 @@ def wait_strips(view: View, walk: Walk, step_shown: Step) -> Sequence[ft.Control
 
 
 def running_waits(walk: Walk, step_shown: Step) -> Iterator[Step]:
-    """The waits that were begun and are not answered yet."""
+    """List the waits that were begun and are not answered yet."""
     for step in walk.steps:
         if step.wait is None or step.id in walk.answers or step.id == step_shown.id:
             continue
@@ -180,7 +180,7 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
 
 @screen
 def running_time(view: View, began: Moment) -> ft.Control:
-    """The seconds as they run; the clock is asked at each beat, nothing counts."""
+    """Show the seconds as they run; the clock is asked at each beat, nothing counts."""
     beating(view, view.parts.timing.stopwatch_beat_s)
     now = view.parts.clock()
     if stopwatch_trouble(began, now):

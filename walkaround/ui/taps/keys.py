@@ -117,7 +117,7 @@ class KeyTaps:
         )
 
     def place(self, walk: Walk, step: Step | None) -> Place:
-        """What is on the screen."""
+        """Tell what is on the screen."""
         panel = self._view.panel
         if walk.phase != "stepping" or panel not in ("", "fault"):
             return "elsewhere"

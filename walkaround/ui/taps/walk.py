@@ -88,7 +88,7 @@ class WalkTaps:
         self.appear()
 
     def too_soon(self) -> bool:
-        """Whether a tap now was meant for what was there before."""
+        """Tell whether a tap now was meant for what was there before."""
         timing = self._view.parts.timing
         return timing.now_s() - self.appeared_s < timing.dead_s
 

@@ -29,7 +29,7 @@ class _Last:
 
 @screen
 def Entry(view: View, field: Typed, text: str, typed: Callable[[str], None]) -> ft.Control:
-    """A field for typing; `typed` gets the text at each keystroke, and must stay good."""
+    """Show a field for typing; `typed` gets the text at each keystroke, and must stay good."""
     last = ft.use_memo(lambda: _Last(text), dependencies=[])
     if last.text != text:
         last.text = text

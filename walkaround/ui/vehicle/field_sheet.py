@@ -32,7 +32,7 @@ _COMPACT = 9
 
 
 def field_sheet(form: Form, field: Field) -> ft.BottomSheet:
-    """The sheet of a field that is open."""
+    """Show the sheet of a field that is open."""
     view, title = form.view, form.view.words.text(field.title)
     return sheet(view.words, title, _body(form, field), form.closer(), page_px=view.device.height)
 

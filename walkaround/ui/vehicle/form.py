@@ -29,7 +29,7 @@ LEAVE = "leave"
 
 @screen
 def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
-    """A vehicle to fill in.
+    """Show a vehicle to fill in.
 
     Args:
         start: what it is at first.

@@ -40,7 +40,7 @@ class Outcome:
 
 @screen
 def taking_in(view: View) -> ft.Control:
-    """The button that asks for a file, and below it what became of the last one."""
+    """Show the button that asks for a file, and below it what became of the last one."""
     outcome, set_outcome = ft.use_state(Outcome())
     tickets = ft.use_memo(dict[str, str], dependencies=[])
 
@@ -94,7 +94,7 @@ def taking_in(view: View) -> ft.Control:
 
 
 def received(view: View, data: bytes, name: str) -> Outcome:
-    """What is in a file that was picked."""
+    """Tell what is in a file that was picked."""
     try:
         vehicle = view.parts.own_vehicles.received(data, name)
     except InputError as error:

@@ -17,7 +17,7 @@ from walkaround.vehicle.model import Vehicle
 
 @screen
 def templates_screen(view: View) -> ft.Control:
-    """The vehicles that a new one can be a copy of: those that come with the app first."""
+    """Show the vehicles that a new one can be a copy of: those that come with the app first."""
     own_vehicles = view.parts.own_vehicles
     body = [
         heading(view.words("vehicle-most-like-it")),
@@ -44,7 +44,7 @@ def new_vehicle_button(view: View) -> ft.Control:
 def vehicle_card(
     view: View, vehicle: Vehicle, tap: Tap, *, key: str, title: str = "", open_defects: int = 0
 ) -> ft.Control:
-    """A card that leads somewhere; under the vehicle's own name unless there is a title."""
+    """Show a card that leads somewhere; under the vehicle's own name unless there is a title."""
     lines = [
         label(title or vehicle.name, bold=True),
         label(view.words.text(about(vehicle)), QUIET, SMALL),
@@ -55,7 +55,7 @@ def vehicle_card(
 
 
 def defect_count(view: View, count: int) -> list[ft.Control]:
-    """How many defects are open, loud; nothing if there are none."""
+    """Tell how many defects are open, loud; nothing if there are none."""
     if not count:
         return []
     word = view.words("defects-open", count=count)

@@ -83,15 +83,15 @@ class Form:
     show: Callable[[Callable[[Open], Open]], None]
 
     def chooser(self, key: str, value: Any, axle: int | None = None) -> Callable[[], None]:
-        """A tap that chooses this and leaves open what is open."""
+        """Make a tap that chooses this and leaves open what is open."""
         return lambda: self.change(key, lambda _: value, axle)
 
     def stepper(self, key: str, how: Callable[[Any], Any]) -> Callable[[], None]:
-        """A tap that makes another value of the one there is by then: two taps, two steps."""
+        """Make a tap that makes another value of the one there is by then: two taps, two steps."""
         return lambda: self.change(key, how, None)
 
     def opener(self, **what: Any) -> Callable[[], None]:
-        """A tap that changes what is open."""
+        """Make a tap that changes what is open."""
         return lambda: self.show(lambda now: replace(now, **what))
 
     @property
@@ -100,7 +100,7 @@ class Form:
         return partial(chip, self.view.words)
 
     def closer(self, *taps: Callable[[], None]) -> Callable[[], None]:
-        """A tap that does these and closes what is open."""
+        """Make a tap that does these and closes what is open."""
 
         def close() -> None:
             for tap in taps:

@@ -35,7 +35,7 @@ def search_field(words: str, typed: str, change: Callable[[str], None]) -> ft.Te
 
 @screen
 def vehicles_screen(view: View) -> ft.Control:
-    """Every vehicle, and the ways to another one."""
+    """Show every vehicle, and the ways to another one."""
     parts, walks = view.parts, view.parts.store.overview()
     body: list[ft.Control] = [new_vehicle_button(view), taking_in(view, key="taking_in")]
     body += [notice(view.words.text(text), key="unread") for text in walks.unread]
@@ -46,7 +46,7 @@ def vehicles_screen(view: View) -> ft.Control:
 
 @screen
 def vehicle_choice(view: View, route: str, prefix: str) -> ft.Control:
-    """All vehicles as cards that lead to `route` with their id; keys begin with `prefix`."""
+    """Show all vehicles as cards that lead to `route` with their id; keys begin with `prefix`."""
     typed, change = use_kept(view.unfinished, "search", "")
     shown_count, set_shown = ft.use_state(AT_ONCE)
     words, own_vehicles = view.words, view.parts.own_vehicles

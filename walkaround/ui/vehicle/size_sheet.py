@@ -25,7 +25,7 @@ _UNITS: tuple[LengthUnit, LengthUnit] = ("mm", "in")
 
 
 def measure(form: Form, field: Size) -> list[ft.Control]:
-    """The size in large, usual sizes, and steps in either unit."""
+    """Show the size in large, usual sizes, and steps in either unit."""
     value: float | None = value_of(form.vehicle, field.key)
     view, own = form.view, form.view.settings.units
     usual = [*field.usual, *([None] if field.optional else [])]
@@ -65,7 +65,7 @@ def _steps(form: Form, field: Size, chosen: int) -> list[ft.Control]:
 
 
 def day(form: Form, field: Day) -> list[ft.Control]:
-    """The month in large, steps of years, and the months."""
+    """Show the month in large, steps of years, and the months."""
     now: date = value_of(form.vehicle, field.key)
     view = form.view
 

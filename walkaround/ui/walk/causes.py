@@ -33,7 +33,7 @@ _FEW = 4
 
 @screen
 def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
-    """The likeliest causes, what to do next, and what came out of it."""
+    """Show the likeliest causes, what to do next, and what came out of it."""
     words = view.words
     erring, set_erring = use_kept(view.unfinished, "erring", taps.cause_taps.erring)
     taps.cause_taps.erring = erring
@@ -127,7 +127,7 @@ def likely_cards(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
 
 
 def cause_rows(view: View, findings: Findings) -> Sequence[ft.Control]:
-    """A card for each likely cause of what was found, the likeliest first."""
+    """Show a card for each likely cause of what was found, the likeliest first."""
     if not findings.likely:
         return [label(view.words("causes-unexplained"), bold=True)]
     return [_cause(view, each, part) for each, part in findings.likely]
@@ -173,7 +173,7 @@ def next_rows(view: View, taps: WalkTaps, findings: Findings) -> Sequence[ft.Con
 
 
 def tried_rows(view: View, taps: WalkTaps, findings: Findings) -> Sequence[ft.Control]:
-    """What was done so far, each of which can be taken back."""
+    """Tell what was done so far, each of which can be taken back."""
     words = view.words
     rows: list[ft.Control] = []
     for done in findings.tried:

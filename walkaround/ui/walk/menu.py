@@ -50,7 +50,7 @@ def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 
 def keys_panel(view: View, taps: WalkTaps, key: str) -> ft.Control:  # noqa: ARG001
-    """The keys that this phone has learnt, and how it learns them."""
+    """Show the keys that this phone has learnt, and how it learns them."""
     return keys_screen(view, view.opens("menu"), key=key)
 
 
@@ -82,7 +82,7 @@ def end_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 @screen
 def defects_panel(view: View, taps: WalkTaps) -> ft.Control:
-    """Every open defect, and what can be done about it now."""
+    """Show every open defect, and what can be done about it now."""
     walk, body = view.walk, list[ft.Control]()
     for defect in walk.open_defects:
         rows = [*defect_rows(view, walk, defect), repaired_button(view, defect)]
@@ -119,13 +119,13 @@ def defect_rows(view: View, walk: Walk, defect: Defect) -> list[ft.Control]:
 
 
 def repaired_button(view: View, defect: Defect) -> ft.Control:
-    """The way to say what was done about a defect."""
+    """Show the way to say what was done about a defect."""
     key, opens = f"{REPAIRED}{defect.step}", view.opens(REPAIRED + defect.step)
     return wide_button(view.words("repairs-title"), opens, key=key, icon=ft.Icons.HANDYMAN)
 
 
 def due_rows(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
-    """What a repair can have changed, besides what is open, and what can be looked at now."""
+    """Tell what a repair can have changed, besides what is open, and what can be looked at now."""
     rows: list[ft.Control] = []
     for step in walk.steps:
         if step.id not in walk.due or walk.is_open(step.id):
@@ -142,7 +142,7 @@ def due_rows(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
 
 @screen
 def steps_panel(view: View, taps: WalkTaps) -> ft.Control:
-    """All steps with their answers; under way an answered one can be looked at again.
+    """Show all steps with their answers; under way an answered one can be looked at again.
 
     In a record each answer tells too who gave it when, and how.
     """
@@ -171,7 +171,7 @@ def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step, *, recorded: 
 
 @screen
 def paused_screen(view: View, taps: WalkTaps) -> ft.Control:
-    """How far it is, and the way back into it."""
+    """Tell how far it is, and the way back into it."""
     walk = view.walk
     assert walk.plan is not None
     word = view.words("home-go-on")

@@ -31,7 +31,7 @@ from walkaround.walk.state import Walk
 
 @screen
 def record_screen(view: View, taps: WalkTaps) -> ft.Control:
-    """A closed walk: its findings, its files, and the recheck of what is still open."""
+    """Show a closed walk: its findings, its files, and the recheck of what is still open."""
     walk = view.walk
     assert walk.plan is not None
 

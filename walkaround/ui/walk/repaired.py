@@ -24,7 +24,7 @@ REPAIRED = "repaired_"
 
 @screen
 def repaired_panel(view: View, taps: WalkTaps, defect: Defect) -> ft.Control:
-    """What may have been done about this defect, the likely causes first."""
+    """Tell what may have been done about this defect, the likely causes first."""
     walk, words = view.walk, view.words
     step = next(step for step in walk.steps if step.id == defect.step)
     finished = walk.phase == "finished"

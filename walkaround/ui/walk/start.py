@@ -43,7 +43,7 @@ MOST_TOWED = 3
 
 @screen
 def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
-    """What this walk will be."""
+    """Tell what this walk will be."""
     library = view.parts.library
     scope, set_scope = use_kept(view.unfinished, "scope", "whole")
     power, set_power = use_kept(view.unfinished, "power", default_power(vehicle))

@@ -37,7 +37,7 @@ from walkaround.words.measured import apart_text, defect_words, outcome_text, st
 
 @screen
 def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
-    """Every step has its answer: look through it, then close the record."""
+    """Show the walk once every step has its answer: to be looked through, then closed."""
     walk = view.walk
     assert walk.plan is not None
 

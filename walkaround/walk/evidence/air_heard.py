@@ -36,7 +36,7 @@ def source_of(plan: Plan) -> Source:
 
 
 def is_lost(walk: Walk, step: Step) -> bool:
-    """Whether the air hold of a step is over its limit, or was answered with a defect."""
+    """Tell whether the air hold of a step is over its limit, or was answered with a defect."""
     hold = walk.holds.get(step.id)
     return walk.is_open(step.id) or (hold is not None and bool(hold.ended) and hold.over())
 
