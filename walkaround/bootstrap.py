@@ -228,7 +228,7 @@ def build(
 
 
 def read_language(language: str = "en") -> Words:
-    """Return the words of a language; logs, errors and the terminal are in it from now on."""
+    """Read the words of a language; logs, errors and the terminal are in it from now on."""
     words = language_words(language)
     read_in_logs_by(words.text)
     return words

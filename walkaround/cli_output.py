@@ -30,7 +30,7 @@ from walkaround.words.prompts import prompt
 def plan_document(
     plan: Plan, library: Library, words: Words, wording: Wording = "short"
 ) -> dict[str, Any]:
-    """Return a vehicle's class, lamps, reflectors, rounds and steps, each as this wording says it."""
+    """Return a vehicle's class, lamps, reflectors, rounds and steps, in this wording."""
     vehicle = plan.vehicle
     lamps = lamps_for(vehicle, library.checklists)
     wiring = wire(vehicle, lamps, library.connectors)

@@ -1,4 +1,4 @@
-"""What is checked in every file that people write, whatever the file is of.
+"""Checks that apply to every file that people write, whatever it describes.
 
 The shape of a file is checked by its model (`toml_model`); what a shape cannot show is a list of
 checks. A check takes what was read and yields a flaw for each thing wrong with it; it never

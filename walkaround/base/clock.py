@@ -1,4 +1,4 @@
-"""What a moment is, so that a record can tell time that passed from a clock that was set.
+"""A moment by two clocks, so that a record can tell time that passed from a clock that was set.
 
 The core never asks for the time; the shell hands it a `Moment`. `mono_s` runs on through a
 restart of the server but not through a reboot (`boot` changes) and stands still while the

@@ -1,4 +1,4 @@
-"""Doing without Python's search for circles of objects while very many are made."""
+"""Turning Python's garbage collector off while very many objects are made."""
 
 from __future__ import annotations
 
@@ -8,9 +8,11 @@ from contextlib import contextmanager
 
 
 @contextmanager
-def no_search_for_circles() -> Iterator[None]:
-    """Search for none in the block: for what throws away no circles, and would spend a third of its
-    time on looking for them."""
+def garbage_collection_off() -> Iterator[None]:
+    """Collect no garbage inside the block.
+
+    For work that makes no cycles of objects: it would spend a third of its time on the search.
+    """
     collecting = gc.isenabled()
     gc.disable()
     try:

@@ -1,4 +1,4 @@
-"""What is to be said, before anybody has chosen a language: a message's id and what goes into it.
+"""A message before it is put into a language: its id, and the values that go into it.
 
 The core decides what is said; how it reads is in the message files of `words/`, one folder a
 language, in Fluent's syntax (https://projectfluent.org). A plan keeps messages, not sentences, so a

@@ -1,4 +1,4 @@
-"""Characters that are not seen, and so may not stand in a text: found, taken out, written out.
+"""Invisible characters, which may not stand in a text: found, removed, or written as codes.
 
 Control characters move a terminal's cursor; marks of writing direction make a text read as
 another one; characters without width make two names look the same. None of them tells anybody

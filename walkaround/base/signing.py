@@ -1,4 +1,4 @@
-"""What people sign for, and what a finger drew, as points that are few enough to keep."""
+"""Signatures: what people sign for, and the strokes that a finger drew, thinned to few points."""
 
 from __future__ import annotations
 

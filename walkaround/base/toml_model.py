@@ -1,4 +1,4 @@
-"""What a person wrote in a file: the base of every model read from TOML, and its errors in words.
+"""The base of every model read from a TOML file that people write, and its errors in words.
 
 Pydantic finds all faults of a file at once; `problems_of` turns each into one `Problem` that
 names the key, says what is wrong in plain words and how to mend it.

@@ -90,7 +90,7 @@ def length_text(inch: float, unit: LengthUnit) -> str:
 
 
 def distance_text(metres: float, unit: LengthUnit, decimals: int = 0) -> str:
-    """Write a long length for readers of inches or of mm: "45 ft" or "14 m"; finer, "45 ft 3 in"."""
+    """Write a long length for readers of inches or mm: "45 ft" or "14 m"; finer, "45 ft 3 in"."""
     if unit == "mm":
         return f"{metres:z.{decimals}f} m"
     inches = metres * 1000.0 / INCH_MM

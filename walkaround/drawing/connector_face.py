@@ -168,7 +168,7 @@ def advice(connector: Connector) -> Message:
 def face_words(
     connector: Connector, strong: Collection[str], looking: Looking = "socket"
 ) -> Message:
-    """Put the same into words for those who hear it: which contacts this is about, and where they are."""
+    """Put the same into words to be heard: which contacts this is about, and where they are."""
     sentences = [message("face-of", caption=caption(connector, looking), title=connector.name)]
     sentences += [_contact(pin, connector, looking) for pin in connector.pins if pin.pin in strong]
     others = [pin.pin for pin in connector.pins if pin.doubt and pin.pin not in strong]

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from walkaround.base.errors import MachineError, NotNowError
-from walkaround.base.garbage_collection import no_search_for_circles
+from walkaround.base.garbage_collection import garbage_collection_off
 from walkaround.base.message import Message, Text, message
 from walkaround.exchange.checked import CheckedCopy, check_copy
 from walkaround.exchange.opened import Opened, RecordFileError
@@ -127,7 +127,7 @@ def _to_save(batch: Batch) -> list[Arriving]:
 
 
 def _checked(batch: Batch) -> Iterable[CheckedCopy]:
-    with no_search_for_circles():
+    with garbage_collection_off():
         first, lines = batch
         for place, line in enumerate(lines, start=first):
             yield check_copy(line, place)

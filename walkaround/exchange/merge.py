@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from walkaround.base.errors import InputError, MachineError, Problem
-from walkaround.base.garbage_collection import no_search_for_circles
+from walkaround.base.garbage_collection import garbage_collection_off
 from walkaround.base.message import Text, message
 from walkaround.exchange.arriving import Arriving, arriving
 from walkaround.exchange.checked import CheckedCopy, check_copy
@@ -86,7 +86,7 @@ def merge(
     for path in files:
         taker = _Taker(data, store, open_walks, merged)
         try:
-            with opened(path) as file, no_search_for_circles():
+            with opened(path) as file, garbage_collection_off():
                 for line, each in arriving(file, saving=True):
                     taker.take(file, line, each)
             taker.save()

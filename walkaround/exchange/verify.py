@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from walkaround.base.garbage_collection import no_search_for_circles
+from walkaround.base.garbage_collection import garbage_collection_off
 from walkaround.base.message import Message, message
 from walkaround.exchange.arriving import arriving
 from walkaround.exchange.opened import RecordFileError, Signer, opened
@@ -52,7 +52,7 @@ def verify(path: Path, shops: Mapping[str, str]) -> Verified:
     """
     verified = Verified()
     try:
-        with opened(path) as file, no_search_for_circles():
+        with opened(path) as file, garbage_collection_off():
             if not file.whole:
                 verified.faults.append(("", message("exchange-bytes-changed")))
             verified.signer = file.signer()

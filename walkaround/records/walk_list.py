@@ -23,7 +23,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from threading import RLock
 
-from walkaround.base.garbage_collection import no_search_for_circles
+from walkaround.base.garbage_collection import garbage_collection_off
 from walkaround.records.month_folders import (
     FILE,
     FolderState,
@@ -97,7 +97,7 @@ class WalkList:
         Raises:
             MachineError: the folder of walks cannot be read.
         """
-        with self._lock, no_search_for_circles():
+        with self._lock, garbage_collection_off():
             months = months_in(self._walks)
             if not self._loaded:
                 for line in self._cache.load():

@@ -157,11 +157,11 @@ class Words:
         return str(text)
 
     def spoken(self, text: str) -> str:
-        """Make a text as a voice says it, numbers and units in words."""
+        """Write a text as a voice says it, numbers and units in words."""
         return spoken(text, self.voice.language)
 
     def text(self, text: Text) -> str:
-        """Make a text in words; a plain string is shown as it is.
+        """Put a text into words; a plain string is shown as it is.
 
         A record may come from a newer version or a stranger: a message that is not known here is
         shown by its id and what goes into it, and one that lacks something as it was written.
@@ -182,7 +182,7 @@ class Words:
         return self._list([self.text(part) for part in parts], "standard")
 
     def month(self, number: int) -> str:
-        """Make a month, counted from 1, by its short name: "May"."""
+        """Write a month, counted from 1, by its short name: "May"."""
         return str(get_month_names("abbreviated", locale=self._locale)[number])
 
     def row(self, parts: Iterable[Text]) -> str:
@@ -190,7 +190,7 @@ class Words:
         return _ROW.join(self.text(part) for part in parts)
 
     def quantity(self, quantity: Quantity) -> str:
-        """Make a number with its unit, in the reader's."""
+        """Write a number with its unit, in the reader's."""
         return quantity_text(quantity, self.units)
 
     def _argument(self, value: Argument) -> str | int | float:
@@ -269,7 +269,7 @@ def language_name(language: str) -> str:
 
 
 def capital(text: str) -> str:
-    """Make a text with its first letter large."""
+    """Write a text with its first letter large."""
     return text[:1].upper() + text[1:]
 
 

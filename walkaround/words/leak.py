@@ -102,7 +102,7 @@ def leak_words(
 
 
 def altitude(metres: float) -> Quantity:
-    """Make a height above the sea: "250 m", or "820 ft"."""
+    """Write a height above the sea: "250 m", or "820 ft"."""
     return Quantity(value=metres, unit="m")
 
 

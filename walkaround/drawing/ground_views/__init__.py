@@ -1,1 +1,1 @@
-"""A vehicle as it is seen from where one stands: an end or a side, its lamps where they are."""
+"""A vehicle as somebody standing beside it sees it: an end or a side, with its lamps in place."""

@@ -1,1 +1,1 @@
-"""Flat line drawings of parts that are looked at or measured, for people who would rather look."""
+"""Flat line drawings of parts that a step looks at or measures: gladhand, chamber, slack."""
