@@ -129,7 +129,7 @@ class Parts:
         return later_of(walk, self.store.overview(), self.open_walks.walk)
 
     def walk_shown_to(self, who: str, walk_id: str, *, in_cab: bool = False) -> Walk:
-        """Give a walk to whoever may see it; in the cab no answers are shown.
+        """Give a walk if it may be seen here; in the cab no answers are shown.
 
         Raises:
             InputError, MachineError: there is no such walk, or it cannot be read.

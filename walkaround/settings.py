@@ -67,7 +67,7 @@ class KnownGauge(BaseModel):
 class Settings(BaseModel):
     """The settings of one phone, with those that it shares with the shop's others (`OF_SHOP`).
 
-    A phone that has made none of its own goes by those that lie in the data folder.
+    A phone without settings of its own uses those in the data folder.
 
     Attributes:
         wording: short prompts, long ones for the new hire, or brisk ones.

@@ -3,7 +3,7 @@
 Without a key only this machine is served, and then a page of another site that is open in the
 same browser must not get through either: neither under a name of its own that leads here (DNS
 rebinding), nor by a WebSocket, which browsers open across sites. Hence Host and Origin. With a
-key, whoever shows it once is given a cookie made from it, and shows that from then on.
+key, a device that shows it once is given a cookie made from it, and shows that from then on.
 
 What keeps a key from being guessed is its length. That an address must wait after ten wrong ones
 keeps whoever tries from filling the log and the processor. Only different wrong keys count: a page
@@ -73,7 +73,7 @@ class RequestHead:
 
     @property
     def pairing_cookies(self) -> tuple[str, ...]:
-        """The value of every cookie of ours (RFC 6265, 4.2)."""
+        """The values of every cookie with our name (RFC 6265, 4.2)."""
         pairs = (pair.strip().partition("=") for pair in ";".join(self.cookies).split(";"))
         ours = cookie_name(self.scheme)
         return tuple(value for name, equals, value in pairs if equals and name == ours)
@@ -193,7 +193,7 @@ def guesser(client: str) -> str:
 
 
 def _at_home(head: RequestHead, *, here_only: bool) -> bool:
-    """Whether Host and Origin are those of a page of ours."""
+    """Whether Host and Origin are those of this app's pages."""
     host = head.hosts[0].lower() if len(head.hosts) == 1 else ""
     parsed = _HOST.fullmatch(host)
     if parsed is None or (here_only and not is_here(parsed[1])):

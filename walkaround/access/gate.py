@@ -10,7 +10,8 @@ What is let through, in the order in which it is looked at (`admission` decides 
    an address wait, so that whoever guesses beside a paired device does not hinder it.
 4. The key in the address, which is answered with the cookie and the same address without the key.
    An address that has shown too many wrong ones waits, even with the right one.
-5. There is room: so many pages at once, so long a body. Only whoever is let in learns of this.
+5. There is room: a limit on open pages and on the size of a body. Only devices that are let in are
+   told about it.
 
 Every answer, a refusal or the app's own, then gets the headers of `responses`.
 

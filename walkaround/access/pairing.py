@@ -45,7 +45,7 @@ class Pairing:
 
     @property
     def link(self) -> str:
-        """The address that pairs whoever opens it; a secret."""
+        """The address that pairs the device on which it is opened; a secret."""
         return self.link_at(self._address)
 
     @property

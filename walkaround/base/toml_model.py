@@ -106,7 +106,7 @@ def _problem(detail: ErrorDetails, where: Text, root: type[Written] | None) -> P
     elif say:
         what, mend = say(detail)
     else:
-        # A fault that no file of ours can have: in the words of pydantic.
+        # No shipped file can have this fault, so it is told in the words of pydantic.
         fault = detail["msg"].rstrip(".")
         what = message("problem-other-fault", value=_shown(detail["input"]), fault=fault)
         mend = message("problem-correct-the-value")

@@ -19,7 +19,7 @@ MONTHS, MONTHS_AFTER = 12, 6
 
 
 def months_after(day: date, months: int) -> date:
-    """Tell the same day so many months later; the last one where that month is shorter."""
+    """Return the same day `months` later, or the last day of a month that is shorter."""
     years, month = divmod(day.month - 1 + months, 12)
     year, month = day.year + years, month + 1
     return date(year, month, min(day.day, monthrange(year, month)[1]))

@@ -14,7 +14,7 @@ from walkaround.base.message import Text
 from walkaround.records.walk_line import WalkLine
 
 MOST_READERS = 3
-"""Phones may each show another language; of so many at the same time nothing is read twice."""
+"""Phones may each show another language; texts in this many languages are kept at a time."""
 
 
 @dataclass(frozen=True, slots=True)

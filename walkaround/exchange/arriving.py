@@ -29,7 +29,7 @@ from walkaround.walk.seals import GENESIS, fits_as_quickly_written
 FEW_BYTES = 16_000_000
 """Walks that take no more than this are checked before another process would have started."""
 _BATCH_BYTES = 1_000_000
-"""To check so many takes about as long as to save a heap of them, so that neither waits long."""
+"""To check this many takes about as long as to save a batch, so neither waits long."""
 
 Batch: TypeAlias = tuple[int, list[bytes]]
 """Lines of a record file, and which line the first of them is, from 1."""

@@ -104,7 +104,7 @@ def _refused_file(name: str, why: Text) -> InputError:
 class _Taker:
     """Takes walks of one file into a data folder, one after another.
 
-    Those that are new here lie on a heap until so many are saved at once.
+    New ones are collected until there is enough to save a batch at once.
     """
 
     def __init__(self, data: Path, store: WalkStore, open_walks: OpenWalks, merged: Merged) -> None:

@@ -121,8 +121,8 @@ _SERVE = "from walkaround.exchange.processes import serve; serve()"
 
 
 def serve() -> None:
-    """Work on what comes in until nothing does, which it does when whoever asks has gone."""
-    # Whoever stops the command by a key stops the process that asks.
+    """Work on batches from standard input until it ends, which it does when the parent is gone."""
+    # Ctrl+C is for the parent process, which then ends this one.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     requests, out = sys.stdin.buffer, sys.stdout.buffer
     sys.stdout = sys.stderr

@@ -15,7 +15,7 @@ from walkaround.exchange.signatures import signatures_in
 from walkaround.records.walk_file import WalkFile
 
 MOST_FAULTS = 100
-"""Named of one file; whoever reads them has seen enough."""
+"""The most faults that are named for one file."""
 
 
 @dataclass(slots=True)

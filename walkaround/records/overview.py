@@ -15,7 +15,7 @@ from walkaround.compared.later_walks import LaterState
 from walkaround.records.walk_line import ELSEWHERE, ID_LENGTH, WalkLine, original_id
 
 MONTHS_NAMED = 3
-"""Of more months than so many that cannot be read only the first and the last are named."""
+"""When more months than this cannot be read, only the first and the last are named."""
 
 
 class FolderFault(NamedTuple):

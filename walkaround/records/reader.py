@@ -1,4 +1,4 @@
-"""Walks as they lie on disk, read and listed beside whoever writes there: no lock, no change."""
+"""Walks on disk, read and listed while another process may write them: no lock, no change."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ class Loaded:
 
 
 class WalkReader:
-    """Walks of a data folder, read beside whoever writes there: no lock, no change.
+    """Walks of a data folder, read while another process may write them: no lock, no change.
 
     Attributes:
         walks: the folder that the months' folders lie in.

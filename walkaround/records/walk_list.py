@@ -41,7 +41,7 @@ from walkaround.walk.state import Walk
 
 AGAIN_S = 60.0
 """A folder that cannot be read is tried again at once when it has been touched, else after so long:
-a failing disk may take seconds to say no, and whoever taps a list waits for it."""
+a failing disk may take seconds to answer, and a tap on the list waits for it."""
 UNSEEN = 1_000_000
 """More walks than lie in one month that cannot be read. So far on are numbered those begun while
 nobody knows which numbers that month's have: an OK of theirs must not come after a defect that was

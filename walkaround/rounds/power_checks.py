@@ -74,7 +74,7 @@ def texts_are_filled(table: PowerTable) -> Iterator[Flaw]:
 
 
 def placeholders_are_quantities(table: PowerTable) -> Iterator[Flaw]:
-    """Nothing but a quantity stands in braces: nothing else is filled in these texts."""
+    """Only quantities stand in braces; nothing else is filled into these texts."""
     yield from not_filled((f"power_source {s.id}.title", s.title) for s in table.sources)
     yield from not_filled((f"{key}.name", switch.name) for key, _, switch in _switches(table))
     for key, _, _, position in _positions(table):

@@ -93,7 +93,7 @@ class _Search:
     welcome: int
 
     def cover(self, open_: int, allowed: int, size: int, unwelcome: int) -> list[int] | None:
-        """At most `size` allowed sets, so many unwelcome, that cover the open items, or None."""
+        """At most `size` allowed sets that cover the open items, this many unwelcome; or None."""
         if not open_:
             return []
         gains = [(self.sets[index] & open_).bit_count() for index in _ones(allowed)]
@@ -121,7 +121,7 @@ class _Search:
 
 
 def _apart(holders: Iterable[int]) -> int:
-    """How many items are found of which no set holds two: so many sets it takes."""
+    """A lower bound: items of which no set holds two, each needing a set of its own."""
     taken = number = 0
     for holder in sorted(holders, key=int.bit_count):
         if not holder & taken:

@@ -150,7 +150,7 @@ class RenderedVoice:
         return self._sounds.file(digest)
 
     def close(self) -> None:
-        """Stop the worker and whoever waits for it, as `Voice` says."""
+        """Stop the worker, and release those who wait for it, as `Voice` says."""
         with self._changed:
             self._closed = True
             self._later.clear()

@@ -165,7 +165,7 @@ def verdict_words(result: Assessment, rule: HoldRule, words: Words) -> str:
     if result.verdict not in ("within", "over"):
         return capital(words(f"verdict-{verdict_shown(result)}"))
     unit, limit_psi = words.units.pressure, rule.limit_psi_per_min
-    # What was gained is told by the plain rule below: none of it was lost.
+    # A rise is told by the plain rule below, since no pressure was lost.
     rate, limit = _apart(max(0.0, result.rate_psi_per_min), limit_psi, unit)
     rate, limit = (text.removesuffix(f" {unit}/min") for text in (rate, limit))
     strict = _yes(not rule.equal_passes)
@@ -213,7 +213,7 @@ def _rose(hold: Hold) -> bool:
 
 
 def hold_bounds(result: Assessment, gauge: Gauge, words: Words) -> str:
-    """Between which bounds the rate is, with this gauge and so many readings."""
+    """The bounds of the rate, with this gauge and this number of readings."""
     step = f"{gauge.step:g} {gauge.unit}"
     return words("hold-bounds", span=span_words(result, words), step=step)
 
@@ -286,7 +286,7 @@ def rate_words(psi_per_min: float, unit: PressureUnit) -> str:
 
 
 def _apart(rate: float, limit: float, unit: PressureUnit) -> tuple[str, str]:
-    """A loss or gain and its limit, with so many decimals that unequal ones look unequal."""
+    """A loss or gain and its limit, with enough decimals that unequal ones look unequal."""
     rate = abs(rate)
     for more in range(_MORE_DECIMALS + 1):
         texts = [f"{_rate(each, unit, more)} {unit}/min" for each in (rate, limit)]

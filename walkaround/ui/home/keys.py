@@ -26,7 +26,7 @@ def keys_screen(view: View, back: Tap) -> ft.Control:
         view.redraw()
 
     async def begin() -> None:
-        # Whoever left in the middle of it asks anew.
+        # Somebody who left the screen while learning a key starts over.
         if keyboard.learning:
             await learn(None)
 

@@ -110,6 +110,6 @@ def chip(
 
 
 def grid(chips: Sequence[ft.Control], columns: int) -> ft.Control:
-    """Put chips side by side, so many in a row, all of the same width."""
+    """Put chips side by side in rows of `columns`, all of the same width."""
     missing = -len(chips) % columns
     return in_rows([*chips, *(ft.Container(expand=True) for _ in range(missing))], columns)

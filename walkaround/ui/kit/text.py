@@ -11,7 +11,7 @@ _TITLE_PX = 40.0
 """A heading is drawn no larger: a long word would not fit its line."""
 
 FITS = 8
-"""A word of so many letters fits wherever one stands; what to do if not need not be sent."""
+"""A word of at most this many letters always fits, so no rule for overflow is sent with it."""
 
 
 def label(

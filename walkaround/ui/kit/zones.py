@@ -149,7 +149,7 @@ def tile(
 
 
 def in_rows(zones: Sequence[ft.Control], across: int) -> ft.Control:
-    """Put zones side by side, so many in a row; those of a shorter last row are wider."""
+    """Put zones side by side in rows; those of a shorter last row are wider."""
     starts = range(0, len(zones), across)
     rows = [ft.Row(list(zones[at : at + across]), spacing=8) for at in starts]
     return rows[0] if len(rows) == 1 else ft.Column(list(rows), spacing=8)

@@ -26,7 +26,7 @@ UNLINKED_KEY = "walkaround.no_link"
 STILL_KEY = "walkaround.still"
 """Under which `assets/index.html` keeps whether the phone is set to show little motion."""
 SETTINGS_KEY, NAME_KEY = "walkaround.settings", "walkaround.name"
-"""Under which a phone keeps its settings; and kept the name of whoever it belongs to."""
+"""The key under which a phone keeps its settings, and once kept its owner's name."""
 _MEASURE_PX = 100
 """Height of the line that is measured, at a scale of 1."""
 MOST_SCALE = 2.0

@@ -162,7 +162,7 @@ def use_kept(
 
     Args:
         unfinished: the page's.
-        name: of the value, one of its own wherever the page stands.
+        name: of the value, unique within the page.
         first: what it is at first.
     """
     value, set_value = ft.use_state(cast(T, unfinished.values.get(name, first)))

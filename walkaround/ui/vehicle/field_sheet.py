@@ -28,7 +28,7 @@ from walkaround.ui.vehicle.rows import Form
 from walkaround.ui.vehicle.size_sheet import day, measure
 
 _COMPACT = 9
-"""Options whose words are no longer than so many letters stand in a grid."""
+"""Options whose words have at most this many letters stand in a grid."""
 
 
 def field_sheet(form: Form, field: Field) -> ft.BottomSheet:

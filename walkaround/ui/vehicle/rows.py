@@ -37,7 +37,7 @@ from walkaround.vehicle.model import Vehicle
 
 _IN_A_ROW = 3
 _SHORT = 12
-"""Words up to so many letters fit side by side on a small phone."""
+"""Words with at most this many letters fit side by side on a small phone."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,7 @@ def unfinished(view: View, vehicle_id: str) -> tuple[WalkLine, ...]:
 
 
 def _own(view: View, line: WalkLine) -> bool:
-    """Whether a walk of a double check is that of whoever has this phone."""
+    """Whether a walk of a double check belongs to this phone's user."""
     try:
         return view.parts.open_walks.walk(line.id).events[0].who == view.who
     except WalkaroundError:

@@ -1,4 +1,4 @@
-"""What the odometer shows, for whoever wants it in the record: one field, never asked for."""
+"""The odometer reading, for those who want it in the record: one optional field."""
 
 from __future__ import annotations
 
