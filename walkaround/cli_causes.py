@@ -11,7 +11,7 @@ from walkaround.words.language import Words
 LEAST_TOLD = 0.01
 """Causes with a smaller share are in the document, and are not told people."""
 MOST_NAMED = 4
-"""So many of those that look the same are named."""
+"""How many causes that look the same are named."""
 
 
 def causes_document(vehicle: str, findings: Findings, words: Words) -> dict[str, Any]:

@@ -16,7 +16,7 @@ SignedFor = Literal[
 WIDE, HIGH = 1000, 400
 """A field to draw in: how many units it has across and down."""
 MOST_POINTS, MOST_STROKES = 100, 24
-"""Of one stroke, and in one drawing."""
+"""The most points of a stroke, and the most strokes of a drawing."""
 
 Point: TypeAlias = tuple[Annotated[int, Field(ge=0, le=WIDE)], Annotated[int, Field(ge=0, le=HIGH)]]
 """Units from the left, and from the top."""

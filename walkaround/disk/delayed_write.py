@@ -12,7 +12,7 @@ from walkaround.disk.durable import read_file, write_durably
 log = logging.getLogger(__name__)
 
 SOON_S = 0.3
-"""What was to be kept is in the file by then."""
+"""After this long what was to be kept is in the file."""
 
 
 class KeptSoon:

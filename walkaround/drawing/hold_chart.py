@@ -21,7 +21,7 @@ from walkaround.rules.limits import Line
 LEFT_PX, RIGHT_PX, TOP_PX, BOTTOM_PX = 48.0, 24.0, 12.0, 22.0
 """Room around the frame, for the numbers on its axes."""
 CORNER_PX = 10.0
-"""So near to the corner, a pressure would run into the first of the times."""
+"""A pressure nearer to the corner than this would run into the first of the times."""
 WINDOWS_S = (60.0, 120.0, 180.0, 240.0, LONGEST_S)
 """How much time is shown, the first that holds it all."""
 MOST_NUMBERS = 4

@@ -12,7 +12,7 @@ from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt, prompt
 
 _MOST = 16
-"""So many prompts are kept for a page: a tap needs those of a few steps, several times each."""
+"""How many prompts are kept for a page: a tap needs those of a few steps, several times each."""
 _kept: WeakKeyDictionary[View, dict[Hashable, tuple[Step, Prompt]]] = WeakKeyDictionary()
 
 

@@ -35,7 +35,7 @@ WORKER = (sys.executable, "-m", "walkaround.voice.worker")
 _FORMAT_VERSION = 1
 
 SAID_MOST = 5000
-"""Of a longer text so much is said, in characters: a strange name cannot stall the voice."""
+"""How many characters of a long text are said: a strange name cannot stall the voice."""
 
 _FAILURES_UNTIL_SILENT = 3
 _SILENT_S = 60.0

@@ -14,7 +14,7 @@ import unicodedata
 from walkaround.words.speech import english, spanish
 
 MOST_CHARS = 3000
-"""Of a longer text so much is said: twice the longest prompt of the checklists."""
+"""How much of a long text is said: twice the longest prompt of the checklists."""
 
 _RULES = {
     language: tuple((re.compile(pattern), said) for pattern, said in module.RULES)

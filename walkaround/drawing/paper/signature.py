@@ -9,7 +9,7 @@ from walkaround.drawing import svg
 from walkaround.drawing.palette import LIGHT
 
 _PX = 0.25
-"""Of a unit of the field."""
+"""Size of a unit of the field."""
 _PEN_PX = 3.0
 
 

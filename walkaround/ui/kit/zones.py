@@ -18,7 +18,7 @@ _ANSWER_PX, _CHOICE_PX, _FIGURE_PX, _SMALL_PX = 40.0, 24.0, 36.0, 26.0
 _ONE_LINE, _TWO_LINES_PX = 10, 24.0
 """An answer with more characters than these takes two lines in half a row, no larger than that."""
 _ROW_CHARS = 32
-"""So many characters of options in all are read side by side on the smallest phone."""
+"""Options with at most this many characters in all fit in one row on the smallest phone."""
 _TWO_ACROSS = 1.3
 _BRIEF = 3
 """At a larger scale than this no more than two options with more characters share a row."""

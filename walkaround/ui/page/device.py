@@ -20,11 +20,11 @@ from walkaround.ui.page.keyboard import Keyboard
 log = logging.getLogger(__name__)
 
 TEXT_KEY = "walkaround.text_percent"
-"""Under which a phone keeps how large its text is; `assets/index.html` draws it so."""
+"""The key under which a phone keeps the size of its text; `assets/index.html` draws it so."""
 UNLINKED_KEY = "walkaround.no_link"
-"""Under which it keeps what `assets/index.html` says while the server cannot be reached."""
+"""The key under which it keeps what `assets/index.html` says while the server cannot be reached."""
 STILL_KEY = "walkaround.still"
-"""Under which `assets/index.html` keeps whether the phone is set to show little motion."""
+"""The key under which `assets/index.html` keeps whether the phone is set to show little motion."""
 SETTINGS_KEY, NAME_KEY = "walkaround.settings", "walkaround.name"
 """The key under which a phone keeps its settings, and once kept its owner's name."""
 _MEASURE_PX = 100

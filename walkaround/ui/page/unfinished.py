@@ -24,9 +24,9 @@ log = logging.getLogger(__name__)
 T = TypeVar("T")
 
 PAGES = 1000
-"""So many pages are remembered; those that opened longest ago are forgotten first."""
+"""How many pages are remembered; those that opened longest ago are forgotten first."""
 KEPT_S = 12 * 3600.0
-"""So long: after a night nobody knows any more what was half done."""
+"""How long: after a night nobody knows any more what was half done."""
 
 
 class PagePlace(NamedTuple):

@@ -20,7 +20,7 @@ from walkaround.ui.page.view import View
 log = logging.getLogger(__name__)
 
 TICKET_KEY = "walkaround.ears"
-"""Under which a phone is told its ticket; the script in the page opens the microphone for it."""
+"""The name of a phone's ticket on it; the script in the page opens the microphone for it."""
 
 Place = tuple[object, ...]
 

@@ -36,7 +36,7 @@ log = logging.getLogger(__name__)
 YES_S = 5.0
 """How long after the question a yes counts."""
 TAP_AFTER = 2
-"""So often in a row was nothing understood when a tap is asked for."""
+"""After nothing was understood this many times in a row, a tap is asked for."""
 
 _ACTIONS: dict[Meaning, Action] = {
     "ok": "ok", "defect": "defect", "again": "again", "explain": "explain", "back": "back",

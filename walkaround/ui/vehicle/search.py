@@ -25,7 +25,7 @@ from walkaround.words.problems import problem_text
 AT_ONCE = 30
 """How many vehicles are drawn; each tap on the button below them draws as many more."""
 FEW = 8
-"""Of no more vehicles than these the one that is meant is seen without searching."""
+"""Among this many vehicles one is found by eye, without a search field."""
 
 
 def search_field(words: str, typed: str, change: Callable[[str], None]) -> ft.TextField:

@@ -21,7 +21,7 @@ from walkaround.ui.vehicle.rows import Form
 
 _YEARS = (-10, -1, 1, 10)
 _UNITS: tuple[LengthUnit, LengthUnit] = ("mm", "in")
-"""Of whose readers a size's two units are."""
+"""The units in which a size can be entered."""
 
 
 def measure(form: Form, field: Size) -> list[ft.Control]:

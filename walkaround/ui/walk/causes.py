@@ -28,7 +28,7 @@ from walkaround.words.language import capital
 
 MOST_ALIKE = 3
 _FEW = 4
-"""So many outcomes have a wide button each; more stand side by side."""
+"""Up to this many outcomes have a wide button each; more stand side by side."""
 
 
 @screen

@@ -17,7 +17,7 @@ from walkaround.vehicle.model import Vehicle
 from walkaround.words.measured import defect_words
 
 MOST_TOLD = 6
-"""Of more open defects than these the record tells the rest."""
+"""How many open defects are listed here; the record lists the rest."""
 
 
 def unfinished(view: View, vehicle_id: str) -> tuple[WalkLine, ...]:

@@ -19,7 +19,7 @@ from walkaround.words.language import capital
 from walkaround.words.measured import defect_words
 
 REPAIRED = "repaired_"
-"""Before the id of a step: the name of its panel."""
+"""Goes before a step's id to make the name of its panel."""
 
 
 @screen

@@ -24,7 +24,7 @@ from walkaround.walk.state import Walk, to_sign
 SIGN = "sign"
 """The name of the panel."""
 _EVERY_MS = 25
-"""How often a moving finger is told of."""
+"""How often the place of a moving finger is sent."""
 _WIDEST_PX = 600.0
 _PEN_PX = 3
 _LINE_SHARE, _MARGIN_PX = 0.75, 16.0
