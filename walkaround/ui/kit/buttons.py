@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.ui.kit.scale import asked, tall
+from walkaround.ui.kit.scale import asked, in_row, tall
 from walkaround.ui.kit.surface import Tap, style, surface
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, BODY, SMALL_TOUCH, Tone
 
 _WORD_PX = 32.0
 """Words on a button of second rank are drawn no larger."""
+_SIDES = 3
+"""Its sides take as much of a row as so many characters."""
 _ONE_LINE = 18
 """A word of fewer characters takes one line of a button."""
 
@@ -25,10 +27,17 @@ def button(
     expand: bool | None = None,
     height: int = SMALL_TOUCH,
     url: str | None = None,
+    across: int = 1,
 ) -> ft.Control:
-    """Make a button of second rank, still easy to hit; with `url` it downloads from there."""
+    """Make a button of second rank, still easy to hit; with `url` it downloads from there.
+
+    As one of `across` in its row it has two lines, of words that fit.
+    """
     face: list[ft.Control] = [ft.Icon(icon, size=24)] if icon else []
-    size = asked(BODY, _WORD_PX)
+    size, lines = asked(BODY, _WORD_PX), 1 if len(word) < _ONE_LINE else 2
+    if across > 1:
+        chars = max(len(word) // 2, *map(len, word.split())) + _SIDES
+        size, lines = in_row(chars, BODY, across, _WORD_PX), 2
     face.append(label(word, size=size, bold=True, max_lines=2))
     # A long word ends in dots where the page does, not beyond it.
     face[-1].expand, face[-1].expand_loose = True, not (icon and expand)
@@ -36,7 +45,7 @@ def button(
         content=ft.Row(face, spacing=8, tight=not expand, alignment=ft.MainAxisAlignment.CENTER),
         elevation=0,
         style=style(tone, (14, 6)),
-        height=tall(height, size, 1 if len(word) < _ONE_LINE else 2, 12),
+        height=tall(height, size, lines, 12),
         expand=expand,
         on_click=tap,
         url=download(url),

@@ -160,7 +160,14 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
     ]
     word = words("sign-keep" if strokes else "sign-keep-name")
     ways = [
-        button(words("sign-again"), partial(draw, ()), key="sign_again", expand=True, height=64),
+        button(
+            words("sign-again"),
+            partial(draw, ()),
+            key="sign_again",
+            expand=True,
+            height=64,
+            across=2,
+        ),
         button(
             word,
             keep if name.strip() else None,
@@ -168,6 +175,7 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
             tone=Tone.ACCENT if name.strip() else Tone.PLAIN,
             expand=True,
             height=64,
+            across=2,
         ),
     ]
     bar = top_bar(words, words("sign-title"), back=back)
