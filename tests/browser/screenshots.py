@@ -24,6 +24,8 @@ from browser.test_looks import RARER, SCREENS
 from walkaround.timing import Timing
 
 VEHICLES = (SEMITRAILER, PUMP_TRAILER, TRACTOR)
+REST_MS = 300.0
+"""On a machine with other work what the server says of a change comes late."""
 LOOK_MS, STILL_LOOKS, MOST_LOOKS = 70.0, 3, 40
 """A page that wants to draw nothing in so many looks on end is drawn; some draw on for ever."""
 
@@ -63,6 +65,7 @@ def _all_sights(watched: Watched, folder: Path, name: str) -> None:
     for sight in SIGHTS:
         wear(page, sight)
         worn({sight: watched})
+        watched.phone.at_rest(REST_MS)
         size = f"{sight.width}x{sight.height}-{sight.scheme}-{sight.percent}"
         (folder / f"{name}-{size}.png").write_bytes(_still(page))
 

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 import flet as ft
 
-from walkaround.ui.kit.scale import asked, in_row, tall
+from walkaround.ui.kit.scale import asked, in_row, tall, text_scale
 from walkaround.ui.kit.surface import Tap, style, surface
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, BODY, SMALL_TOUCH, Tone
 
 _WORD_PX = 32.0
 """Words on a button of second rank are drawn no larger."""
+_IN_LINE = 14
+"""So many characters as large as that go into a line of the narrowest phone."""
 _SIDES = 3
 """Its sides take as much of a row as so many characters."""
 _ONE_LINE = 18
@@ -87,14 +91,15 @@ def wide_button(
 ) -> ft.Control:
     """Make a button as wide as the page, its word at the left; `on` is the one pointed at."""
     size = asked(ANSWER - 6, _WORD_PX + 4)
-    face = label(word, size=size, bold=True, max_lines=2)
+    lines = max(2, ceil(len(word) / _IN_LINE)) if text_scale() > 1 else 2
+    face = label(word, size=size, bold=True, max_lines=lines)
     face.expand = True
     shown, tone = ft.Icons.RADIO_BUTTON_CHECKED if on else icon, Tone.BAD if bad else Tone.PLAIN
     zone = surface(
         ft.Row([face, ft.Icon(shown, size=30)] if shown else [face]),
         tap,
         key=key,
-        height=tall(height, size, 2, 16),
+        height=tall(height, size, lines, 16),
         tone=Tone.ACCENT if on else tone,
         padding=(18, 8),
     )
