@@ -22,7 +22,7 @@ from walkaround.ui.airhold.pad import pad_px
 from walkaround.ui.airhold.reading import crossing_px, crossing_rows, reading_pad
 from walkaround.ui.drawn.hold_chart import chart_view
 from walkaround.ui.kit.buttons import button
-from walkaround.ui.kit.parts import page_column, stretched, top_bar
+from walkaround.ui.kit.parts import page_column, page_halves, stretched, top_bar
 from walkaround.ui.kit.scale import asked
 from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
@@ -100,12 +100,9 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     told = _told(view, step, hold, assessments, taken_px, set_mending)
     # In practice the needle is what must be seen.
     body = [*told, title] if view.practice else [title, *told]
-    if not view.device.flat:
-        return page_column(bar, body, bottom)
-    half = partial(ft.Container, expand=1)
-    under = half(stretched(bottom, tight=True), alignment=ft.Alignment.BOTTOM_CENTER)
-    beside = [half(stretched(body, expand=True, scroll=True)), under]
-    return stretched([bar, ft.Row(list(beside), expand=True, spacing=24)], expand=True)
+    if view.device.flat:
+        return page_halves(bar, body, stretched(bottom, tight=True))
+    return page_column(bar, body, bottom)
 
 
 def _told(
