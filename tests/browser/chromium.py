@@ -51,7 +51,8 @@ def launched(*more: str) -> Iterator[Browser]:
     A machine without a browser fails the test with one sentence.
     """
     assert CHROMIUM.exists(), (
-        f"The browser tests need Chromium at {CHROMIUM}: install Debian's package `{CHROMIUM.name}`."
+        f"The browser tests need Chromium at {CHROMIUM}: "
+        f"install Debian's package `{CHROMIUM.name}`."
     )
     with sync_playwright() as playwright:
         # Not by asking for each request what to do with it: then Chromium keeps nothing it fetched.
