@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from walkaround.base.message import Message, message
-from walkaround.weighing.findings import Fault, Findings
+from walkaround.weighing.findings import Fault, Findings, percent_likely
 from walkaround.words.language import Words
 
 LEAST_TOLD = 0.01
@@ -52,7 +52,7 @@ def causes_text(told: Findings, words: Words) -> str:
     for cause in told.causes:
         if cause.share < LEAST_TOLD and cause is not told.causes[0]:
             continue
-        share = f"{100 * cause.share:.0f}"
+        share = percent_likely(cause.share)
         lines.append(words("cli-cause", share=share, why=cause.why))
         if names := cause.same_look_names:
             shown = (*names[:MOST_NAMED], *_and_more(len(names) - MOST_NAMED))

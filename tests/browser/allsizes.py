@@ -7,8 +7,8 @@ controls that were sent to it.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from typing import Any, Literal, NamedTuple
 
 import flet as ft
@@ -29,7 +29,7 @@ USUAL = (412, 915)
 """Width and height of a phone's page on which nothing has to be read on before keys."""
 MOST_PAGES = 40
 """So many taps on it must bring anybody to the end of the words."""
-MOST_WAITS, WAIT_MS, REST_MS = 100, 20.0, 70.0
+MOST_WAITS, WAIT_MS, REST_MS, SCROLLED_MS = 100, 20.0, 70.0, 300.0
 SMALLEST_PX, LARGE_PX, FREE_PX = 16.0, 24.0, 120.0
 """No text is smaller; where so much is free, what is asked is as large as that."""
 _ALL_WORDS = """() => [...document.querySelectorAll("flt-semantics")]
@@ -62,6 +62,10 @@ class Sight(NamedTuple):
     def __str__(self) -> str:
         return f"{self.width}x{self.height} {self.scheme} at {self.percent} %"
 
+    def turned(self) -> Sight:
+        """The same in the other colors."""
+        return self._replace(scheme="dark" if self.scheme == "light" else "light")
+
 
 SIGHTS = tuple(
     Sight(width, height, scheme, percent)
@@ -71,24 +75,15 @@ SIGHTS = tuple(
 )
 
 
-@dataclass
-class Views:
-    """Every page that the app of this process has open, as the server knows it."""
+class Watched(NamedTuple):
+    """A phone, and its page as the server knows it."""
 
-    all: list[View] = field(default_factory=list)
-
-    def watch(self, patch: pytest.MonkeyPatch) -> None:
-        """Remember each page that opens from here on."""
-
-        def opened(*args: Any) -> View:
-            self.all.append(View(*args))
-            return self.all[-1]
-
-        patch.setattr("walkaround.ui.app.View", opened)
+    phone: Phone
+    view: View
 
     def texts(self) -> Iterator[ft.Text]:
-        """The texts of the page that opened last, in the order of its tree."""
-        page: Any = self.all[-1]._page
+        """The texts of the page, in the order of its tree."""
+        page: Any = self.view._page
         todo: list[Any] = [page.views[-1]]
         while todo:
             control = todo.pop(0)
@@ -97,10 +92,30 @@ class Views:
             body = getattr(control, "_b", None)
             todo = [*([body] if body is not None else []), *_inside(control), *todo]
 
+    def has(self, sight: Sight) -> bool:
+        """Whether the server has heard of all that the phone wears."""
+        device = self.view.device
+        now = (device.width, device.height, device.dark, device.text_scale)
+        return now == (sight.width, sight.height, sight.scheme == "dark", sight.percent / 100)
+
 
 def _inside(control: Any) -> list[Any]:
     held = [getattr(control, name, None) for name in ("controls", "content")]
     return [each for one in held for each in (one if isinstance(one, list) else [one]) if each]
+
+
+@contextmanager
+def watching() -> Iterator[list[View]]:
+    """Collect each page that the app of this process opens from here on."""
+    opened: list[View] = []
+
+    def keep(*args: Any) -> View:
+        opened.append(View(*args))
+        return opened[-1]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("walkaround.ui.app.View", keep)
+        yield opened
 
 
 def wear(page: Page, sight: Sight) -> None:
@@ -111,30 +126,36 @@ def wear(page: Page, sight: Sight) -> None:
     page.evaluate("px => { document.documentElement.style.fontSize = px; }", px)
 
 
-def worn(phone: Phone, views: Views, sight: Sight) -> None:
-    """Wear it, and wait until the server has seen all of it and has nothing more to say."""
-    wear(phone.page, sight)
-    asked = (sight.width, sight.height, sight.scheme == "dark", sight.percent / 100)
+def worn(seen: Mapping[Sight, Watched]) -> None:
+    """Wait until the server has heard of all that these phones wear and has nothing more to say."""
+    phones = [phone for phone, _ in seen.values()]
     for _ in range(MOST_WAITS):
-        device = views.all[-1].device
-        if (device.width, device.height, device.dark, device.text_scale) == asked:
+        if all(watched.has(sight) for sight, watched in seen.items()):
             break
-        phone.page.wait_for_timeout(WAIT_MS)
-    phone.at_rest(REST_MS)
+        phones[0].page.wait_for_timeout(WAIT_MS)
+    at_rest(phones, REST_MS)
 
 
-def told(views: Views, step: Step) -> Prompt:
-    """What the page that opened last shows of a step in words."""
-    view = views.all[-1]
+def at_rest(phones: Sequence[Phone], moment_ms: float) -> None:
+    """Wait until the server has had nothing to say to any of them for a moment."""
+    before = -1
+    while before != (now := sum(phone.frames for phone in phones)):
+        before = now
+        phones[0].page.wait_for_timeout(moment_ms)
+
+
+def told(view: View, step: Step) -> Prompt:
+    """What a page shows of a step in words."""
     walk = view.walk
     assert walk.plan is not None
     shown = as_left(walk, step)
     return prompt(shown, walk.plan.power, view.settings.wording, ENGLISH)
 
 
-def wrong_with(phone: Phone, views: Views, step: Step, sight: Sight) -> list[str]:
+def wrong_with(watched: Watched, step: Step, sight: Sight) -> list[str]:
     """What is wrong with this step on a page that is at rest."""
-    view, words = views.all[-1], told(views, step)
+    phone, view = watched
+    words = told(view, step)
     pieces = pieces_in_sight(phone.page)
     buttons = [piece for piece in pieces if piece.button]
     seen = " ".join(piece.words for piece in pieces)
@@ -154,8 +175,8 @@ def wrong_with(phone: Phone, views: Views, step: Step, sight: Sight) -> list[str
     zones = [piece for piece in buttons if not _SMALL_ROW.match(piece.words)]
     if not zones:
         wrong.append("there is nothing to answer with")
-    wrong += _sizes(views, sight)
-    wrong += _room(views, words, [p.box for p in zones], words_on(phone.page))
+    wrong += _sizes(watched, sight)
+    wrong += _room(watched, words, [p.box for p in zones], words_on(phone.page))
     return wrong
 
 
@@ -164,22 +185,22 @@ def words_on(page: Page) -> list[Box]:
     return [Box(**found) for found in page.evaluate(_ALL_WORDS)]
 
 
-def _sizes(views: Views, sight: Sight) -> Iterator[str]:
+def _sizes(watched: Watched, sight: Sight) -> Iterator[str]:
     scale = sight.percent / 100
-    if views.all[-1].device.text_scale != scale:
-        yield f"the page is taken to draw text at {views.all[-1].device.text_scale}"
-    for text in views.texts():
+    if watched.view.device.text_scale != scale:
+        yield f"the page is taken to draw text at {watched.view.device.text_scale}"
+    for text in watched.texts():
         drawn = (text.size or 0) * scale
         if text.value and drawn < SMALLEST_PX - 0.01:
             yield f"'{text.value}' is {drawn:.1f} px"
 
 
-def _room(views: Views, words: Prompt, zones: list[Box], texts: list[Box]) -> Iterator[str]:
+def _room(watched: Watched, words: Prompt, zones: list[Box], texts: list[Box]) -> Iterator[str]:
     """What is asked is large wherever there is room between the last line and the answers."""
-    sizes = [text.size or 0 for text in views.texts() if text.value and text.value == words.see]
+    sizes = [text.size or 0 for text in watched.texts() if text.value and text.value == words.see]
     if not zones or not sizes:
         return
-    drawn = sizes[0] * views.all[-1].device.text_scale
+    drawn = sizes[0] * watched.view.device.text_scale
     top, left = min(box.y for box in zones), min(box.x for box in zones)
     above = [box for box in texts if box.y < top and left - 30 < box.x < left + 300]
     last = max((box.y + box.height for box in above), default=top)
@@ -187,11 +208,16 @@ def _room(views: Views, words: Prompt, zones: list[Box], texts: list[Box]) -> It
         yield f"what is asked is {drawn:.0f} px with {top - last:.0f} px free"
 
 
-def read_through(phone: Phone, views: Views) -> bool:
-    """Tap until all words were on the screen; whether the answers have come by then."""
+def never_read(seen: Mapping[Sight, Watched]) -> list[Sight]:
+    """Tap on pages at rest until all words were on the screen; those where no answer comes by it.
+
+    They are scrolled on smoothly, and answers may come at any moment of that.
+    """
     for _ in range(MOST_PAGES):
-        phone.at_rest(300)
-        if views.all[-1].reading.live:
-            return phone.button(READ_ON).count() == 0
-        phone.press(phone.button(READ_ON))
-    return False
+        waiting = {sight: each for sight, each in seen.items() if not each.view.reading.live}
+        if not waiting:
+            break
+        for phone, _ in waiting.values():
+            phone.press(phone.button(READ_ON))
+        at_rest([phone for phone, _ in waiting.values()], SCROLLED_MS)
+    return [sight for sight, each in seen.items() if not each.view.reading.live]

@@ -70,8 +70,14 @@ card costs all of a core; a single change is drawn at once all the same."""
 _DRAW_SELDOM = f"""(() => {{
   const draw = window.requestAnimationFrame.bind(window);
   let last_ms = -Infinity;
+  window.toDraw = 0;
   window.requestAnimationFrame = (call) => {{
-    const drawn = (at_ms) => {{ last_ms = performance.now(); call(at_ms); }};
+    window.toDraw += 1;
+    const drawn = (at_ms) => {{
+      last_ms = performance.now();
+      call(at_ms);
+      window.toDraw -= 1;
+    }};
     const wait_ms = last_ms + {FRAME_MS} - performance.now();
     return wait_ms > 0 ? setTimeout(() => draw(drawn), wait_ms) : draw(drawn);
   }};
@@ -157,6 +163,11 @@ class Phone:
         """Ask for semantics and wait for the first button."""
         self.page.wait_for_function(_ASK_FOR_SEMANTICS)
         self.page.get_by_role("button").first.wait_for()
+
+    @property
+    def frames(self) -> int:
+        """How often the server has said something to it."""
+        return self._frames
 
     @property
     def path(self) -> str:

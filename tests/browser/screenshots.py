@@ -11,24 +11,30 @@ from collections.abc import Collection
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from playwright.sync_api import Page
 from support.voices import SilentVoice
 from support.walks import FakeClock
 
-from browser.allsizes import SIGHTS, wear
+from browser.allsizes import SIGHTS, Watched, watching, wear, worn
 from browser.chromium import launched
-from browser.phone import Phone, in_hand
+from browser.phone import in_hand
 from browser.seeds import PUMP_TRAILER, SEMITRAILER, TRACTOR, WHO, answer, plan_for
 from browser.serving import served
 from browser.test_looks import RARER, SCREENS
 from walkaround.timing import Timing
 
 VEHICLES = (SEMITRAILER, PUMP_TRAILER, TRACTOR)
+REST_MS = 300.0
+"""On a machine with other work what the server says of a change comes late."""
+LOOK_MS, STILL_LOOKS, MOST_LOOKS = 70.0, 3, 40
+"""A page that wants to draw nothing in so many looks on end is drawn; some draw on for ever."""
 
 
 def shoot(folder: Path, only: Collection[str] = ()) -> int:
     """Write the screenshots into a folder; how many they are."""
     folder.mkdir(parents=True, exist_ok=True)
     with (
+        watching() as opened,
         TemporaryDirectory() as data,
         served(Path(data), FakeClock(), SilentVoice(), timing=Timing(dead_s=0.0)) as app,
         launched() as browser,
@@ -37,7 +43,7 @@ def shoot(folder: Path, only: Collection[str] = ()) -> int:
             if not only or name in only:
                 with in_hand(browser, dead_s=0.0) as phone:
                     show(app, phone)
-                    _all_sights(phone, folder, name.replace(" ", "_"))
+                    _all_sights(Watched(phone, opened[-1]), folder, name.replace(" ", "_"))
         for vehicle_id in VEHICLES:
             plan = plan_for(app.parts, vehicle_id)
             asked = [step for step in plan.steps if not only or {step.id, vehicle_id} & {*only}]
@@ -47,17 +53,32 @@ def shoot(folder: Path, only: Collection[str] = ()) -> int:
                     phone.open(app.address, f"walk/{walk_id}")
                     for step in plan.steps:
                         if step in asked:
-                            _all_sights(phone, folder, f"{vehicle_id}-{step.id}")
+                            _all_sights(
+                                Watched(phone, opened[-1]), folder, f"{vehicle_id}-{step.id}"
+                            )
                         answer(app.parts, walk_id, step)
     return len(list(folder.glob("*.png")))
 
 
-def _all_sights(phone: Phone, folder: Path, name: str) -> None:
+def _all_sights(watched: Watched, folder: Path, name: str) -> None:
+    page = watched.phone.page
     for sight in SIGHTS:
-        wear(phone.page, sight)
-        phone.at_rest(150)
+        wear(page, sight)
+        worn({sight: watched})
+        watched.phone.at_rest(REST_MS)
         size = f"{sight.width}x{sight.height}-{sight.scheme}-{sight.percent}"
-        phone.page.screenshot(path=folder / f"{name}-{size}.png")
+        (folder / f"{name}-{size}.png").write_bytes(_still(page))
+
+
+def _still(page: Page) -> bytes:
+    """The page once it draws no more: colors and texts change little by little."""
+    still = 0
+    for _ in range(MOST_LOOKS):
+        still = 0 if page.evaluate("window.toDraw") else still + 1
+        if still == STILL_LOOKS:
+            break
+        page.wait_for_timeout(LOOK_MS)
+    return page.screenshot()
 
 
 if __name__ == "__main__":

@@ -2,14 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from datetime import date
+from importlib.resources import files
+from pathlib import Path
+
 import pytest
+from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 from support.app import App
+from support.english import ENGLISH
 
+from walkaround.disk.locations import shipped
+from walkaround.library.load import load_library
+from walkaround.plan.plan_walk import plan_walk
 from walkaround.ui.asked.fitting import PLAIN, plain_px, text_px, title_px
+from walkaround.words.prompts import prompt
 
 SEMITRAILER = "sandbag_semitrailer_7"
+MANY = 100
 texts = st.text(alphabet="abc de", max_size=400)
 
 
@@ -19,6 +31,35 @@ def test_more_words_are_never_reckoned_to_take_less(
 ) -> None:
     assert text_px(words + more, size, width) >= text_px(words, size, width)
     assert text_px(words, size + 1, width) >= text_px(words, size, width)
+
+
+@pytest.fixture(scope="module")
+def widths() -> Mapping[str, float]:
+    """Of each letter of the font that Chromium draws the page in: its own table."""
+    path = Path(str(files("flet_web"))) / "web" / "assets" / "fonts" / "roboto.woff2"
+    with TTFont(path) as font:
+        em, of_glyph = font["head"].unitsPerEm, font["hmtx"]
+        return {chr(code): of_glyph[name][0] / em for code, name in font.getBestCmap().items()}
+
+
+@pytest.mark.parametrize(("size", "width"), [(22, 350), (32, 350), (26, 388), (44, 336)])
+def test_the_words_of_steps_are_reckoned_no_lower_than_drawn_and_hardly_higher(
+    widths: Mapping[str, float], size: int, width: int
+) -> None:
+    library = load_library(shipped(), today=date(2026, 1, 1))
+    plans = [plan_walk(vehicle, library.rules) for vehicle in library.vehicles]
+    told = [prompt(step, plan.power, "long", ENGLISH) for plan in plans for step in plan.steps]
+    texts = {text for each in told for text in (each.title, each.caution, each.switch, each.see)}
+    assert len(texts) > MANY
+    for text in texts:
+        lines, taken = 1, 0.0
+        for word in text.split():
+            wide = size * sum(widths[letter] for letter in word)
+            if taken and taken + size * widths[" "] + wide > width:
+                lines, taken = lines + 1, 0.0
+            taken += wide + (size * widths[" "] if taken else 0.0)
+        reckoned = round(text_px(text, size, width) / text_px("", size, width))
+        assert lines <= reckoned <= lines + 1 + lines // 8, text
 
 
 @pytest.mark.parametrize("scale", [1.0, 1.25, 1.5, 2.0])

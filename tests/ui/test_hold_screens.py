@@ -17,6 +17,8 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.base.units import PSI_KPA
 from walkaround.words.air_hold import recorded
 
+TALL, WIDE = 1.43, 0.5
+"""Height of a line in sizes, as Material 3 has it for body text; mean width of a character."""
 PSI = Gauge(name="supply")
 KPA = Gauge(name="supply", unit="kPa", step=10.0)
 COARSE = Gauge(name="supply", step=5.0, crossing=True)
@@ -46,6 +48,21 @@ async def test_a_clear_minute_ends_by_itself_with_its_verdict_and_bounds(depot: 
         )
         await tap(depot, screen, walk_id, "ok")
     assert walk_of(depot, walk_id).answers["supply_hold"].answer == "ok"
+
+
+async def test_numbers_to_tap_and_the_clock_fit_their_places_at_twice_the_text(depot: App) -> None:
+    walk_id = at_the_hold(depot, ONE, {"supply": PSI})
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        [measure] = [text for text in screen.controls(ft.Text) if text.size == 100]
+        await screen.fire(measure, "size_change", {"w": 1.0, "h": 200.0})
+        await start(depot, screen, walk_id)
+        await screen.until(lambda: screen.has("read_110"))
+        ring = screen.controls(ft.ProgressRing)[0]
+        assert 2 * TALL * screen.find("seconds_left").size < ring.height
+        for key in ("read_110", "higher", "lower"):
+            button = screen.find(key)
+            assert 2 * TALL * button.content.size < button.height
+            assert 2 * WIDE * button.content.size * len(button.content.value) < 412 / 3
 
 
 async def test_a_hold_over_its_limit_offers_no_ok_and_opens_a_defect(depot: App) -> None:

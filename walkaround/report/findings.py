@@ -17,7 +17,7 @@ from walkaround.walk.advance import fold
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import NO_FAULT, Answered
 from walkaround.walk.state import Defect, DefectState, Walk
-from walkaround.weighing.findings import Findings, Likely
+from walkaround.weighing.findings import Findings, Likely, percent_likely
 from walkaround.words.air_hold import hold_results
 from walkaround.words.answers import answer_text, seen_text
 from walkaround.words.chambers import chambers_text
@@ -149,7 +149,7 @@ def likely_lines(causes: Findings, words: Words) -> Iterator[str]:
     for cause, part in causes.likely:
         alike = cause.same_look_names[:_MOST_ALIKE]
         id_ = "report-likely-cause-alike" if alike else "report-likely-cause"
-        yield capital(words(id_, cause=cause.name, percent=f"{100 * part:.0f}", alike=alike))
+        yield capital(words(id_, cause=cause.name, percent=percent_likely(part), alike=alike))
     if not causes.likely:
         yield words("causes-unexplained")
     for tried in causes.tried:

@@ -9,6 +9,7 @@ from walkaround.base.message import Message
 LEAST_TOLD = 0.05
 """A cause with a smaller share is not told beside a likelier one."""
 MOST_TOLD = 3
+_MOST_PERCENT = 99
 
 
 class Fault(Protocol):
@@ -88,6 +89,11 @@ class Findings(NamedTuple):
         whole = sum(cause.share for cause in explaining)
         parts = [(cause, cause.share / whole) for cause in explaining]
         return tuple((cause, part) for cause, part in parts[:MOST_TOLD] if part >= LEAST_TOLD)
+
+
+def percent_likely(part: float) -> str:
+    """Give a share in percent as it is told: what was not looked at is never certain."""
+    return f"{min(_MOST_PERCENT, 100 * part):.0f}"
 
 
 class Likely(NamedTuple):

@@ -9,8 +9,9 @@ from walkaround.drawing import svg
 from walkaround.drawing.palette import Palette
 from walkaround.drawing.svg import Point
 
-_LEFT, _RIGHT, _TOP, _BOTTOM = 44.0, 16.0, 30.0, 24.0
-_TEXT_PX, _DOT_PX = 12.0, 4.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 3.7, 1.3, 2.5, 2.0
+"""What is left for words around it, in sizes of its text."""
+_DOT_PX = 4.0
 _LIMIT_DASHES = (7.0, 4.0)
 _BAND = 0.16
 
@@ -42,15 +43,24 @@ class OverWords:
     last: str
 
 
-def history_svg(over: Over, words: OverWords, width: float, height: float, look: Palette) -> str:
-    """Draw values over time in a box of this size, px."""
-    return svg.document(width, height, words.told, _pieces(over, words, width, height, look))
+def history_svg(
+    over: Over,
+    words: OverWords,
+    width: float,
+    height: float,
+    look: Palette,
+    text_px: float = 16.0,
+) -> str:
+    """Draw values over time in a box of this size, px, with words of this one."""
+    pieces = _pieces(over, words, width, height, look, text_px)
+    return svg.document(width, height, words.told, pieces)
 
 
 def _pieces(
-    over: Over, words: OverWords, width: float, height: float, look: Palette
+    over: Over, words: OverWords, width: float, height: float, look: Palette, text_px: float
 ) -> Iterator[str]:
-    left, right, top, bottom = _LEFT, width - _RIGHT, _TOP, height - _BOTTOM
+    left, right = _LEFT * text_px, width - _RIGHT * text_px
+    top, bottom = _TOP * text_px, height - _BOTTOM * text_px
     heights = [*over.values, *(each for pair in over.bounds for each in pair), 0.0]
     heights += [over.limit] if over.limit is not None else []
     heights += [each for row in over.trend for each in row]
@@ -75,16 +85,16 @@ def _pieces(
     for value in (low, (low + high) / 2, high / 1.08):
         y = at(over.xs[0], value)[1]
         yield svg.polyline([(left - 4, y), (left, y)], line=look.ink, px=1)
-        yield svg.text(f"{value:.1f}", (left - 7, y), _TEXT_PX, fill=look.ink, anchor="end")
+        yield svg.text(f"{value:.1f}", (left - 7, y), text_px, fill=look.ink, anchor="end")
     if over.limit is not None:
         y = at(over.xs[0], over.limit)[1]
         yield svg.polyline([(left, y), (right, y)], line=look.ink, px=2.5, dashes=_LIMIT_DASHES)
-        yield svg.text(words.limit, (left, top / 2), _TEXT_PX, fill=look.ink, anchor="start")
+        yield svg.text(words.limit, (left, top / 2), text_px, fill=look.ink, anchor="start")
     for x, value, (down, up) in zip(over.xs, over.values, over.bounds, strict=True):
         if up > down:
             yield svg.polyline([at(x, down), at(x, up)], line=look.ink, px=1)
         yield svg.circle(at(x, value), _DOT_PX, fill=look.ink)
-    y = bottom + _BOTTOM / 2 + 2
-    yield svg.text(words.first, (left, y), _TEXT_PX, fill=look.ink, anchor="start")
+    y = bottom + _BOTTOM * text_px / 2 + 2
+    yield svg.text(words.first, (left, y), text_px, fill=look.ink, anchor="start")
     if words.last != words.first:
-        yield svg.text(words.last, (right, y), _TEXT_PX, fill=look.ink, anchor="end")
+        yield svg.text(words.last, (right, y), text_px, fill=look.ink, anchor="end")

@@ -14,6 +14,7 @@ from walkaround.rules.limits import Line
 from walkaround.ui.airhold.pad import SPACING_PX, number_pad
 from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import stretched
+from walkaround.ui.kit.scale import asked
 from walkaround.ui.kit.surface import style, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, QUIET, SMALL, Tone
@@ -25,6 +26,8 @@ from walkaround.words.language import capital
 
 CHIP_PX = 48
 _NAME_PX = 82
+_NAME_TEXT_PX, _CHIP_TEXT_PX = 19.0, 26.0
+"""The name of a gauge and its readings share one row: they are drawn no larger."""
 _ABOVE = 3
 """Of the seven marks on offer for a mended reading, those above it."""
 
@@ -50,7 +53,12 @@ def readings(view: View, hold: Hold, mend: Callable[[Mending], None]) -> ft.Cont
         if not looks:
             continue
         chips = [_chip(view, hold, line, look, mend) for look in reversed(looks)]
-        name = label(capital(view.words.text(gauge_name(line))), QUIET, SMALL, bold=True)
+        name = label(
+            capital(view.words.text(gauge_name(line))),
+            QUIET,
+            asked(SMALL, _NAME_TEXT_PX),
+            bold=True,
+        )
         named = ft.Container(name, width=_NAME_PX)
         row = ft.Row(chips, spacing=SPACING_PX, scroll=ft.ScrollMode.HIDDEN, expand=True)
         rows.append(ft.Row([named, row], spacing=0, height=CHIP_PX))
@@ -60,7 +68,11 @@ def readings(view: View, hold: Hold, mend: Callable[[Mending], None]) -> ft.Cont
 def _chip(
     view: View, hold: Hold, line: Line, look: HoldReading, mend: Callable[[Mending], None]
 ) -> ft.Control:
-    told = label(reading_words([look], hold.gauge(line), view.words), size=BODY - 2, bold=True)
+    told = label(
+        reading_words([look], hold.gauge(line), view.words),
+        size=asked(BODY - 2, _CHIP_TEXT_PX),
+        bold=True,
+    )
     can = takes_back(hold, line, look.at_s) or not mending_refused(hold, line, look.at_s, look.psi)
     if not can:
         return ft.Container(told, padding=8)
@@ -91,9 +103,10 @@ def mending_pad(
     stands = gauge.label(psi)
     title = view.words("hold-mend", gauge=gauge_name(line), seconds=f"{at_s:.3g}")
     keep = view.words("hold-mend-keep", value=stands, unit=gauge.unit)
+    size = asked(BODY, _CHIP_TEXT_PX)
     head = ft.Row(
         [
-            ft.Column([label(title, bold=True, max_lines=2)], expand=True),
+            ft.Column([label(title, size=size, bold=True, max_lines=2)], expand=True),
             icon_button(ft.Icons.CLOSE, keep, close, key="close_mending"),
         ]
     )

@@ -10,18 +10,23 @@ import flet as ft
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.mending import MOST_FALL_MARKS, MOST_RISE_MARKS
 from walkaround.base.units import from_psi, nearest_whole, to_psi
-from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import stretched
+from walkaround.ui.kit.scale import in_row
 from walkaround.ui.kit.surface import surface, tapped
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import ANSWER, GAP, Tone
+from walkaround.ui.kit.theme import ANSWER, BODY, GAP, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 
 SPACING_PX = 8
 _KEYS_PX, _LOW_KEYS_PX = 64, 54
 """Height of a number to tap; on a low phone."""
-_HEAD_PX = 62
+_HEAD_PX, _HEAD_GROWS_PX = 62, 20
+"""Height of what stands above the numbers; how much more it is at twice the scale."""
+_FIGURE_SHARE = 0.58
+"""Size of a number, of the height of its key."""
+_WORD_PX = 26.0
+"""A word on a key is drawn no larger."""
 _AT_ONCE = MOST_RISE_MARKS + 1 + MOST_FALL_MARKS
 """Numbers in sight: none of them would be asked about."""
 
@@ -33,7 +38,8 @@ def key_px(view: View) -> int:
 
 def pad_px(view: View) -> int:
     """Height of the whole pad."""
-    return 3 * key_px(view) + 4 * SPACING_PX + _HEAD_PX
+    grows = round(_HEAD_GROWS_PX * (view.device.text_scale - 1))
+    return 3 * key_px(view) + 4 * SPACING_PX + _HEAD_PX + grows
 
 
 def mark_of(gauge: Gauge, psi: float) -> int:
@@ -69,13 +75,15 @@ def number_pad(
 
         psi = psi_of(gauge, mark)
         shown, tone = gauge.label(psi), Tone.GOOD if mark == around else Tone.PLAIN
-        face = label(shown, size=ANSWER, bold=True, max_lines=1)
+        size = in_row(len(shown), ANSWER, 3, _FIGURE_SHARE * key_px(view))
+        face = label(shown, size=size, bold=True, max_lines=1)
         tap = tapped(pick, psi)
         return surface(face, tap, tone=tone, key=f"read_{shown}", height=key_px(view))
 
     def shifted(key: str, by: int) -> ft.Control:
         tap, word = partial(set_shift, shift + by), view.words(f"hold-{key}")
-        return button(word, tap, key=key, expand=True, height=key_px(view))
+        face = label(word, size=in_row(len(word), BODY, 3, _WORD_PX), bold=True, max_lines=1)
+        return surface(face, tap, key=key, height=key_px(view))
 
     rows: list[list[ft.Control]] = [
         [number(0), number(1), number(2)],

@@ -10,6 +10,7 @@ from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.ui.airhold.pad import SPACING_PX, mark_of, number_pad, pad_px, psi_of
 from walkaround.ui.kit.parts import stretched
+from walkaround.ui.kit.scale import asked, in_row
 from walkaround.ui.kit.surface import surface, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, GAP, QUIET, SMALL, TOUCH, Tone
@@ -19,6 +20,11 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import Jump
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.air_hold import gauge_name
+
+_HEAD_PX = 36.0
+"""What stands above the numbers is drawn no larger: they must be on the screen with it."""
+_ABOVE_SHARE, _FIGURE_SHARE = 0.22, 0.4
+"""Sizes of the word and the number of a mark, of the height of what is tapped."""
 
 
 @screen
@@ -41,7 +47,8 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
     if hold.stamp_s(mark_s, now) == mark_s:
         when = view.words("hold-at-mark", seconds=f"{mark_s:g}")
     title = view.words("gauge-in-unit", gauge=gauge_name(line), unit=gauge.unit)
-    head = [label(title, size=ANSWER - 2, bold=True), label(when, QUIET, SMALL)]
+    size, small = in_row(len(title), ANSWER - 2, 1, _HEAD_PX), in_row(len(when), SMALL, 1, _HEAD_PX)
+    head = [label(title, size=size, bold=True), label(when, QUIET, small)]
     return number_pad(view, gauge, hold.last_psi(line), head, read)
 
 
@@ -104,8 +111,8 @@ def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: in
         shown, tone = gauge.label(psi), Tone.GOOD if mark == first else Tone.PLAIN
         above = word if mark == first else view.words("hold-or")
         face = stacked(
-            label(above, size=SMALL, bold=True, max_lines=1),
-            label(shown, size=ANSWER, bold=True, max_lines=1),
+            label(above, size=in_row(len(above), SMALL, 2, _ABOVE_SHARE * height), bold=True),
+            label(shown, size=asked(ANSWER, _FIGURE_SHARE * height), bold=True, max_lines=1),
         )
         cross = tapped(taps.hold_taps.crossed, step.id, hold.began, line, psi)
         zone = surface(face, cross, tone=tone, key=f"cross_{line}_{shown}", height=height)

@@ -22,10 +22,11 @@ from walkaround.ui.airhold.pad import pad_px
 from walkaround.ui.airhold.reading import crossing_px, crossing_rows, reading_pad
 from walkaround.ui.drawn.hold_chart import chart_view
 from walkaround.ui.kit.buttons import button
-from walkaround.ui.kit.parts import page_column, stretched, top_bar
+from walkaround.ui.kit.parts import page_column, page_halves, stretched, top_bar
+from walkaround.ui.kit.scale import asked
 from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import ACCENT, FIGURE, GAP, QUIET, SMALL, Tone
+from walkaround.ui.kit.theme import ACCENT, BODY, FIGURE, GAP, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.practice.sight import dials
@@ -34,8 +35,11 @@ from walkaround.words.air_hold import gauge_name, not_clear
 
 STOPPED = message("hold-void-stopped")
 
-_ABOVE_PX = 168.0
-"""Height of the bar, the heading and the gaps around what the screen consists of."""
+_ABOVE_PX, _ABOVE_GROWS_PX = 168.0, 26.0
+"""Height of the bar, the heading and the gaps around what the screen consists of; how much more
+they take at twice the scale."""
+_BESIDE_PX, _UNIT_PX = 26.0, 20.0
+"""Words beside the clock, and the unit in it, are drawn no larger."""
 _FIGURES_PX = 90.0
 """What the seconds and the names of the gauges take in practice."""
 _WAITING_PX, _UNDECIDED_PX = 68.0, 160.0
@@ -96,6 +100,8 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     told = _told(view, step, hold, assessments, taken_px, set_mending)
     # In practice the needle is what must be seen.
     body = [*told, title] if view.practice else [title, *told]
+    if view.device.flat:
+        return page_halves(bar, body, stretched(bottom, tight=True))
     return page_column(bar, body, bottom)
 
 
@@ -108,27 +114,35 @@ def _told(
     mend: Callable[[Mending], None],
 ) -> list[ft.Control]:
     """The clock, the readings, the charts below: as large as the rest leaves room for."""
-    free_px = view.device.height - _ABOVE_PX - taken_px - chips_px(hold)
+    scale = view.device.text_scale
+    above_px = _ABOVE_PX + _ABOVE_GROWS_PX * (scale - 1)
+    free_px = view.device.height - above_px - chips_px(hold)
+    free_px -= 0 if view.device.flat else taken_px
     if practice := view.practice:
         next_ = label(view.words(f"hold-clock-{_seconds(view, hold)[1]}"), bold=True)
         seconds = label(str(_seconds(view, hold)[0]), size=FIGURE, bold=True, key="seconds_left")
         ahead = ft.Row([seconds, ft.Container(next_, expand=True)], spacing=GAP)
         high_px = max(_LEAST_CHART_PX, min(240.0, free_px - _FIGURES_PX))
         return [dials(view, practice, step, hold, high_px), ahead, readings(view, hold, mend)]
-    ring_px = max(92.0, min(210.0, 0.48 * free_px))
-    chart_px = min(300.0, free_px - ring_px - 3 * GAP)
+    ring_px = max(92.0, min(210.0 / scale, 0.48 * free_px))
+    # On a phone that lies on its side what is tapped stands beside the clock.
+    chart_px = 0.0 if view.device.flat else min(300.0, free_px - ring_px - 3 * GAP)
     told = view.words(f"hold-clock-{_seconds(view, hold)[1]}")
     passed = view.words("hold-elapsed", seconds=math.floor(hold.elapsed_s(view.parts.clock())))
-    beside = [label(told, bold=True), label(passed, key="elapsed")]
+    size = asked(BODY, _BESIDE_PX)
+    beside = [label(told, size=size, bold=True), label(passed, size=size, key="elapsed")]
     if hold.readings:
-        beside.append(label(view.words("hold-tap-to-mend"), QUIET, SMALL))
+        beside.append(label(view.words("hold-tap-to-mend"), QUIET, asked(SMALL, _BESIDE_PX)))
     side = ft.Row(
         [
             _clock(view, hold, ring_px),
             ft.Column(list(beside), spacing=4, tight=True, expand=True),
         ],
         spacing=20,
-        vertical_alignment=ft.CrossAxisAlignment.CENTER,
+        # Seconds are in sight, also where the words beside them are longer than the room.
+        vertical_alignment=ft.CrossAxisAlignment.START
+        if scale > 1
+        else ft.CrossAxisAlignment.CENTER,
     )
     shown = [side, readings(view, hold, mend)]
     if chart_px < _LEAST_CHART_PX:
@@ -181,8 +195,9 @@ def _clock(view: View, hold: Hold, size: float) -> ft.Control:
         bgcolor=Tone.PLAIN.ground,
     )
     share_of_size = 0.4 if shown < 1000 else 0.28
-    figure = label(str(shown), size=round(size * share_of_size), bold=True, key="seconds_left")
-    unit = label("s", QUIET, SMALL, bold=True)
+    figure_px = asked(round(size * share_of_size), size * share_of_size)
+    figure = label(str(shown), size=figure_px, bold=True, key="seconds_left")
+    unit = label("s", QUIET, asked(SMALL, _UNIT_PX), bold=True)
     face = ft.Stack(
         [
             ring,

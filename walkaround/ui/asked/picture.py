@@ -41,8 +41,6 @@ _BAR_GROWS_PX, _SMALL_GROWS_PX = 26.0, 20.0
 """What bar and small buttons take more at twice the scale."""
 _LEAST_PX = 92.0
 """A picture lower than this shows nothing."""
-_SHARES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
-"""A picture gives way to words little by little, so that no room is left over."""
 _LEAST_WORDS_PX = 120.0
 """So much is left to words that must be scrolled under a picture."""
 _BLOCKS_PX, _SIGN_PX = 30.0, 38.0
@@ -88,9 +86,10 @@ def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | N
         return Place("over", width, height) if fits or (own and not crowded) else None
     if own and view.reading.crowded:
         return Place("below", width, _LEAST_PX)
-    for lower in (*(share * height for share in _SHARES), _LEAST_PX):
-        if lower >= _LEAST_PX and _room_px(view, walk, step, told, lower, plain) >= 0:
-            return Place("over", width, lower)
+    # It gives way to words as far as they need it, so that no room is left over.
+    lower = min(height, _room_px(view, walk, step, told, 0.0, plain))
+    if lower >= _LEAST_PX:
+        return Place("over", width, lower)
     besides = _besides_px(view) + _LEAST_PX
     where: Literal["over", "below"] = "over"
     if step.kind != "lamp" or device.height - besides < _LEAST_WORDS_PX * device.text_scale:

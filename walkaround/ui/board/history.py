@@ -24,7 +24,8 @@ from walkaround.words.air_hold import gauge_name
 
 MOST_WALKS = 40
 """So many of the latest walks are read."""
-_HIGH_PX = 190.0
+_HIGH_PX, _MOST_PX = 210.0, 22.0
+"""Height of a chart; the words in it are drawn no larger."""
 _DAY_S = 86400.0
 log = logging.getLogger(__name__)
 _Read = tuple[tuple[Series, ...], tuple[Story, ...]]
@@ -92,7 +93,9 @@ def _chart(view: View, series: Series) -> ft.Control:
     days = [f"{each.at.astimezone():%Y-%m-%d}" for each in (taken[0], taken[-1])]
     legend = words("history-limit", limit=limit) if limit else ""
     wide = view.device.column_px - 24 - 34
-    picture = history_svg(over, OverWords(told, legend, *days), wide, _HIGH_PX, view.palette)
+    text_px = min(_MOST_PX, SMALL * view.device.text_scale)
+    said = OverWords(told, legend, *days)
+    picture = history_svg(over, said, wide, _HIGH_PX, view.palette, text_px)
     title = words.text(series.title)
     if series.what == "hold":
         title = words("history-of-gauge", step=title, gauge=gauge_name(series.line))

@@ -20,7 +20,7 @@ from walkaround.ui.kit.theme import FONT, RADIUS
 from walkaround.words.air_hold import gauge_name, reading_words
 from walkaround.words.language import Words
 
-NUMBER = 14
+NUMBER = 16
 """Size of the numbers on the axes."""
 _DOT_PX = 5.0
 

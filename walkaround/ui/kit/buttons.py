@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 import flet as ft
 
-from walkaround.ui.kit.scale import asked, tall
+from walkaround.ui.kit.scale import asked, in_row, tall, text_scale
 from walkaround.ui.kit.surface import Tap, style, surface
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, BODY, SMALL_TOUCH, Tone
 
 _WORD_PX = 32.0
 """Words on a button of second rank are drawn no larger."""
+_IN_LINE = 14
+"""So many characters as large as that go into a line of the narrowest phone."""
+_SIDES = 3
+"""Its sides take as much of a row as so many characters."""
 _ONE_LINE = 18
 """A word of fewer characters takes one line of a button."""
 
@@ -25,10 +31,17 @@ def button(
     expand: bool | None = None,
     height: int = SMALL_TOUCH,
     url: str | None = None,
+    across: int = 1,
 ) -> ft.Control:
-    """Make a button of second rank, still easy to hit; with `url` it downloads from there."""
+    """Make a button of second rank, still easy to hit; with `url` it downloads from there.
+
+    As one of `across` in its row it has two lines, of words that fit.
+    """
     face: list[ft.Control] = [ft.Icon(icon, size=24)] if icon else []
-    size = asked(BODY, _WORD_PX)
+    size, lines = asked(BODY, _WORD_PX), 1 if len(word) < _ONE_LINE else 2
+    if across > 1:
+        chars = max(len(word) // 2, *map(len, word.split())) + _SIDES
+        size, lines = in_row(chars, BODY, across, _WORD_PX), 2
     face.append(label(word, size=size, bold=True, max_lines=2))
     # A long word ends in dots where the page does, not beyond it.
     face[-1].expand, face[-1].expand_loose = True, not (icon and expand)
@@ -36,7 +49,7 @@ def button(
         content=ft.Row(face, spacing=8, tight=not expand, alignment=ft.MainAxisAlignment.CENTER),
         elevation=0,
         style=style(tone, (14, 6)),
-        height=tall(height, size, 1 if len(word) < _ONE_LINE else 2, 12),
+        height=tall(height, size, lines, 12),
         expand=expand,
         on_click=tap,
         url=download(url),
@@ -78,14 +91,15 @@ def wide_button(
 ) -> ft.Control:
     """Make a button as wide as the page, its word at the left; `on` is the one pointed at."""
     size = asked(ANSWER - 6, _WORD_PX + 4)
-    face = label(word, size=size, bold=True, max_lines=2)
+    lines = max(2, ceil(len(word) / _IN_LINE)) if text_scale() > 1 else 2
+    face = label(word, size=size, bold=True, max_lines=lines)
     face.expand = True
     shown, tone = ft.Icons.RADIO_BUTTON_CHECKED if on else icon, Tone.BAD if bad else Tone.PLAIN
     zone = surface(
         ft.Row([face, ft.Icon(shown, size=30)] if shown else [face]),
         tap,
         key=key,
-        height=tall(height, size, 2, 16),
+        height=tall(height, size, lines, 16),
         tone=Tone.ACCENT if on else tone,
         padding=(18, 8),
     )

@@ -112,6 +112,13 @@ def top_bar(
     )
 
 
+def page_halves(top: ft.Control, body: Sequence[ft.Control], under: ft.Control) -> ft.Control:
+    """Make a screen of a phone on its side: the bar, what scrolls, beside it what stays."""
+    scrolled = ft.Container(stretched(body, expand=True, scroll=True), expand=1)
+    stays = ft.Container(under, expand=1, alignment=ft.Alignment.BOTTOM_CENTER)
+    return stretched([top, ft.Row([scrolled, stays], expand=True, spacing=24)], expand=True)
+
+
 def page_column(
     top: ft.Control, body: Sequence[ft.Control], bottom: Sequence[ft.Control] = ()
 ) -> ft.Control:

@@ -97,8 +97,7 @@ def small_answer(
 
     With `url` a tap downloads from there; with an address as `new_page` makes it, it opens that.
     Where words as large as chosen do not fit into their share of the row, the picture stands alone,
-    and the word is spoken. With `url` a tap downloads from there; with an address as `new_page`
-    makes it, it opens that.
+    and the word is spoken.
     """
     scale = text_scale()
     size = in_row(len(word), SMALL, across, _SMALL_PX)

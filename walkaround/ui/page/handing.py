@@ -12,10 +12,14 @@ from typing import Protocol
 
 import flet as ft
 
+from walkaround.ui.kit.scale import asked, tall
 from walkaround.ui.kit.surface import style
 from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import Tone
+from walkaround.ui.kit.theme import BODY, Tone
 from walkaround.ui.page.view import View
+
+_WORD_PX = 32.0
+"""The word on its button is drawn no larger."""
 
 
 class Come(Protocol):
@@ -80,15 +84,16 @@ def file_button(
     endings: Sequence[str] | None = None,
 ) -> ft.Control:
     """Make the button that asks for a file of this kind."""
-    face = label(word, bold=True, max_lines=2)
+    size = asked(BODY, _WORD_PX)
+    face = label(word, size=size, bold=True, max_lines=2)
     face.expand, face.expand_loose = True, True
     allowed = [*endings] if endings else None
     return ft.Button(
-        content=ft.Row([ft.Icon(icon, size=26), face], spacing=10),
+        content=ft.Row([ft.Icon(icon, size=24), face], spacing=8),
         elevation=0,
-        height=64,
+        height=tall(64, size, 2, 16),
         expand=True,
-        style=style(Tone.PLAIN, (18, 8)),
+        style=style(Tone.PLAIN, (14, 6)),
         action=ft.PickFiles(chooser, file_type=kind, allowed_extensions=allowed),
         key=key,
     )

@@ -217,7 +217,7 @@ def _line(
     view: View, step: Step, item: Item, what: Seen | None, tap: Tap, pointed: str
 ) -> ft.Control:
     return wide_button(
-        _named(view, step, item, what),
+        capital(_named(view, step, item, what)),
         tap,
         key=f"item_{item.id}",
         icon=ft.Icons.REPORT if what else ft.Icons.CHEVRON_RIGHT,

@@ -57,6 +57,8 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
         look = Look(round(view.device.column_px) - 24, 150, view.dark)
         about = [label(view.words.text(fact)) for fact in facts(vehicle)]
         body.append(plan_view(plan, look, view.words))
+        if not view.parts.own_vehicles.is_own(vehicle.id):
+            body.append(label(view.words("vehicle-is-shipped"), QUIET, SMALL))
         body.append(_section(view.words("field-part-vehicle"), about))
         body.append(_lamps(view, vehicle))
         body.append(_cards(view, vehicle))
@@ -173,8 +175,7 @@ def _small(view: View, vehicle: Vehicle, delete: Tap) -> list[ft.Control]:
     printed = new_page(f"/codes/{id_}.html?language={words.language}")
     code = small_answer(words("vehicle-code"), icons.QR_CODE_2, key="code", url=printed)
     if not view.parts.own_vehicles.is_own(id_):
-        told = label(words("vehicle-is-shipped"), QUIET, SMALL)
-        return [ft.Column([told, ft.Row([copy, export, code], spacing=8)], spacing=4)]
+        return [ft.Row([copy, export, code], spacing=8)]
     form = view.to(f"/vehicle/{id_}/edit")
     edit = small_answer(words("vehicle-edit"), icons.EDIT, form, key="edit")
     drop = small_answer(words("vehicle-delete"), icons.DELETE_OUTLINE, delete, key="delete")

@@ -23,7 +23,7 @@ from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
-from walkaround.weighing.findings import Findings, ToldCause
+from walkaround.weighing.findings import Findings, ToldCause, percent_likely
 from walkaround.words.language import capital
 
 MOST_ALIKE = 3
@@ -134,14 +134,11 @@ def cause_rows(view: View, findings: Findings) -> Sequence[ft.Control]:
 
 
 def _cause(view: View, cause: ToldCause, part: float) -> ft.Control:
-    share = view.words("causes-share", percent=f"{100 * part:.0f}")
-    lines: list[ft.Control] = [
-        label(view.words.text(cause.why), bold=True),
-        label(share, QUIET, SMALL),
-    ]
-    if alike := cause.same_look_names[:MOST_ALIKE]:
-        lines.append(label(view.words("causes-same-look", faults=alike), size=SMALL))
-    return card(ft.Column(lines, spacing=4))
+    alike = cause.same_look_names[:MOST_ALIKE]
+    id_ = "causes-share-alike" if alike else "causes-share"
+    share = view.words(id_, percent=percent_likely(part), faults=alike)
+    lines = [label(view.words.text(cause.why), bold=True), label(share, QUIET, SMALL)]
+    return card(ft.Column(list[ft.Control](lines), spacing=4))
 
 
 def next_rows(view: View, taps: WalkTaps, findings: Findings) -> Sequence[ft.Control]:

@@ -61,7 +61,7 @@ def leave_panel(view: View, taps: WalkTaps) -> ft.Control:
     leave = tapped(taps.pause, sure=True)
     stop = wide_button(view.words("leave-yes"), leave, key="leave_yes", height=96)
     bar = top_bar(view.words, view.words("menu-title"), back=view.opens(""))
-    return page_column(bar, [heading(view.words("leave-question")), *orders], [stop])
+    return page_column(bar, [heading(view.words("leave-question")), *orders, stop])
 
 
 @screen
@@ -71,13 +71,14 @@ def end_panel(view: View, taps: WalkTaps) -> ft.Control:
     left = len(walk.steps) - len(walk.answers)
     body = [
         heading(view.words("end-question")),
-        label(view.words("end-means", count=left)),
         *[caution(view.words.text(order)) for order in under_air(walk)],
         caution(view.words("end-leave-it-safe")),
+        label(view.words("end-means", count=left)),
     ]
+    # Below the words, not under the thumb: it is reached past them.
     end = wide_button(view.words("end-yes"), taps.finish, key="end_yes", bad=True, height=96)
     bar = top_bar(view.words, view.words("menu-title"), back=view.opens(""))
-    return page_column(bar, body, [end])
+    return page_column(bar, [*body, end])
 
 
 @screen

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 import flet as ft
 
@@ -18,6 +19,7 @@ from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, SMALL
+from walkaround.ui.kit.zones import in_rows, small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -75,24 +77,20 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         body.append(wide_button(word, recheck, key="recheck", icon=icon))
     page, table = view.words("record-page"), view.words("record-table")
     everything = view.words("record-everything")
-    share = button(
+    across = 4 if view.device.flat else 2
+    share = small_answer(
         view.words("record-share"),
+        ft.Icons.IOS_SHARE,
         key="share",
-        icon=ft.Icons.IOS_SHARE,
         # Where the browser has a sheet for files, assets/share.js hands it the page.
         url=f"/shared/{walk.id}.zip?sheet&language={view.words.language}",
-        expand=True,
-        height=64,
+        across=across,
     )
     body += _other_files(view, walk)
-    files: list[ft.Control] = [
-        ft.Row([_file(view, walk, "pdf", page), share], spacing=12),
-        ft.Row(
-            [_file(view, walk, "csv", table), _file(view, walk, "json", everything)], spacing=12
-        ),
-    ]
+    file = partial(_file, view, walk, across=across)
+    files = [file("pdf", page), share, file("csv", table), file("json", everything)]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
-    return page_column(bar, body, [ft.Column(files, spacing=8)])
+    return page_column(bar, body, [in_rows(files, across)])
 
 
 def _known_before(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
@@ -187,6 +185,6 @@ def recheck_plan(view: View, walk: Walk, later: Later) -> Plan:
     )
 
 
-def _file(view: View, walk: Walk, kind: str, word: str) -> ft.Control:
+def _file(view: View, walk: Walk, kind: str, word: str, *, across: int = 2) -> ft.Control:
     url, icon = f"/files/{walk.id}.{kind}?language={view.words.language}", ft.Icons.DOWNLOAD
-    return button(word, key=f"file_{kind}", icon=icon, url=url, expand=True, height=64)
+    return small_answer(word, icon, key=f"file_{kind}", url=url, across=across)

@@ -10,7 +10,7 @@ import flet.canvas as canvas
 from walkaround.base.signing import HIGH, MOST_STROKES, WIDE, SignedFor, inside, thinned
 from walkaround.drawing.paper.signature import signature_svg
 from walkaround.ui.kit.buttons import button, wide_button
-from walkaround.ui.kit.parts import card, caution, page_column, top_bar
+from walkaround.ui.kit.parts import card, caution, page_column, page_halves, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, CARD, LINE, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.page.guard import screen
@@ -83,7 +83,8 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
     name, change = use_kept(kept, "sign_name", view.settings.who if what == "walked" else "")
     first: Drawn = ()
     strokes, draw = use_kept(kept, "sign_strokes", first)
-    wide = min(view.device.column_px - 24, _WIDEST_PX)
+    column_px = view.device.width / 2 - 12 if view.device.flat else view.device.column_px
+    wide = min(column_px - 24, _WIDEST_PX)
     unit = wide / WIDE
 
     def at(place: ft.Offset) -> tuple[int, int]:
@@ -160,7 +161,14 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
     ]
     word = words("sign-keep" if strokes else "sign-keep-name")
     ways = [
-        button(words("sign-again"), partial(draw, ()), key="sign_again", expand=True, height=64),
+        button(
+            words("sign-again"),
+            partial(draw, ()),
+            key="sign_again",
+            expand=True,
+            height=64,
+            across=2,
+        ),
         button(
             word,
             keep if name.strip() else None,
@@ -168,7 +176,11 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
             tone=Tone.ACCENT if name.strip() else Tone.PLAIN,
             expand=True,
             height=64,
+            across=2,
         ),
     ]
     bar = top_bar(words, words("sign-title"), back=back)
-    return page_column(bar, body, [*drawn, ft.Row(ways, spacing=8)])
+    under = [*drawn, ft.Row(ways, spacing=8)]
+    if view.device.flat:
+        return page_halves(bar, body, stretched(under, tight=True))
+    return page_column(bar, body, under)

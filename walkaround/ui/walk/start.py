@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from functools import partial
 from typing import Any, cast, get_args
 
@@ -24,7 +24,7 @@ from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, LINE, QUIET, SMALL, Tone
+from walkaround.ui.kit.theme import BODY, LINE, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
 from walkaround.ui.kit.zones import answer_zone, choice
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
@@ -137,16 +137,28 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         _Who(view),
         *[notice(say.text(text), key="not_covered") for text in not_covered(vehicle)],
     ]
-    word = view.words("start-the-walk")
-    start = answer_zone(word, ft.Icons.PLAY_ARROW, answer("start"), key="begin")
-    below: list[ft.Control] = []
-    if scope != "lamps" and "lamps" in scopes:
-        word, icon = view.words("start-lamps-only"), ft.Icons.LIGHTBULB
-        begin = answer("lamps")
-        below.append(
-            ft.Row([button(word, begin, key="begin_lamps", icon=icon, expand=True, height=64)])
-        )
-    return page_column(_bar(view, vehicle), body, [*below, ft.Row([start])])
+    return page_column(_bar(view, vehicle), body, _beginnings(view, scope, scopes, answer))
+
+
+def _beginnings(
+    view: View, scope: str, scopes: Collection[str], answer: Callable[[str], Tap]
+) -> list[ft.Control]:
+    """The way to begin, above it a shorter one; beside it where the choices need the height."""
+    low, icons = view.device.low, ft.Icons
+    shorter = scope != "lamps" and "lamps" in scopes
+    across, height = (2, LOW_TOUCH) if low and shorter else (1, TOUCH)
+    word, begin = view.words("start-the-walk"), answer("start")
+    start = answer_zone(word, icons.PLAY_ARROW, begin, key="begin", across=across, height=height)
+    if not shorter:
+        return [ft.Row([start])]
+    word, begin, key = view.words("start-lamps-only"), answer("lamps"), "begin_lamps"
+    if not low:
+        lamps = button(word, begin, key=key, icon=icons.LIGHTBULB, expand=True, height=64)
+        return [ft.Row([lamps]), ft.Row([start])]
+    lamps = answer_zone(
+        word, icons.LIGHTBULB, begin, key=key, tone=Tone.PLAIN, across=across, height=height
+    )
+    return [ft.Row([lamps, start], spacing=12)]
 
 
 def _question(view: View, vehicle: Vehicle, answered: frozenset[str]) -> str:

@@ -97,7 +97,8 @@ causes-of-air = Likely causes: air
 causes-none = No lamp is open as a defect.
 causes-unexplained = No single fault explains what was found. Look again, or there is more than one.
 causes-share = { $percent } % likely
-causes-same-look = Looks the same: { $faults }
+# The share is of all of them together.
+causes-share-alike = { $percent } % likely, this or what looks the same: { $faults }
 causes-next = Next
 causes-safe = Nobody underneath on released brakes. Pierce no wire, keep off ABS and data contacts, feed nothing that has tripped.
 causes-nothing-next = No measurement tells more. Fix the likeliest and recheck it.

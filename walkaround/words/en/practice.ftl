@@ -3,7 +3,7 @@ practice-title = Practice
 practice-strip = Practice: touch nothing real.
 # $caution is the caution of the step itself.
 practice-caution = Practice: touch nothing real. { $caution }
-practice-what = A walk on a vehicle that is on the screen alone, with one thing wrong. Answer what you see, hear and read. At the end you learn what you missed.
+practice-what = A walk on a vehicle that exists only on the screen, with one thing wrong. Answer what you see, hear and read. At the end you learn what you missed.
 practice-apart = Practice is kept apart from records. Nobody can hand it on as a check.
 practice-which-vehicle = On which vehicle?
 practice-which-level = How hard?

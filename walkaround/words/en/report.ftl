@@ -145,6 +145,7 @@ report-by-voice = { $count } by voice
 report-likely-lamps = Lamps
 report-likely-air = Air
 report-likely-cause = { $cause }: { $percent } %
-report-likely-cause-alike = { $cause }: { $percent } %; looks the same: { $alike }
+# The share is of all of them together.
+report-likely-cause-alike = { $cause }, or what looks the same ({ $alike }): { $percent } %
 # A thing that was done to find out, and what came out of it.
 report-tried = Done: { $what } { CAPITAL($found) }.

@@ -4,12 +4,12 @@ sign-title = Sign
 sign-heading = Signatures
 sign-nobody = No signature yet. What nobody signs here is left as a line for the pen.
 sign-what = What do you sign for?
-sign-name = Name of who signs
-sign-name-first = First write who signs.
+sign-name = Name of the signer
+sign-name-first = First enter the signer's name.
 sign-draw = Sign here with a finger.
 sign-again = Draw again
 sign-keep = Keep the signature
-sign-keep-name = Keep the name, sign on paper
+sign-keep-name = Sign on paper
 sign-full = The field holds no more; draw again, simpler.
 # For those who hear it.
 sign-signature-of = Signature of { $name }

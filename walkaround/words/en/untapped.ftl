@@ -26,7 +26,7 @@ untapped-round-defect = { $step }: { $seen }
 untapped-key = { $key } { $action }
 
 keys-title = Keys and pedals
-keys-what = A page-turner, a presenter, a foot switch, number keys: whatever acts as a keyboard of this phone, and a headset button where the browser tells of it. Tap what a key shall do, then press it once.
+keys-what = A page-turner, a presenter, a foot switch, number keys: whatever acts as a keyboard of this phone, and a headset button where the browser tells of it. Tap what a key should do, then press it once.
 keys-never = Keys answer looks at lamps and reflectors, and other plain looks. All else takes a tap: chocks, air, brakes, gauges, rechecks, closing a walk.
 keys-take-back = Back, within 10 seconds of an answer by a key, takes that answer back.
 keys-for-ok = OK

@@ -97,7 +97,8 @@ causes-of-air = Causas probables: aire
 causes-none = Ninguna luz está abierta como defecto.
 causes-unexplained = Ninguna falla sola explica lo que se vio. Mire otra vez, o hay más de una.
 causes-share = { $percent } % probable
-causes-same-look = Se ve igual: { $faults }
+# The share is of all of them together.
+causes-share-alike = { $percent } % probable, esto o lo que se ve igual: { $faults }
 causes-next = Lo que sigue
 causes-safe = Nadie debajo con los frenos liberados. No pinche cables, no toque contactos de ABS ni de datos, no alimente nada que se haya disparado.
 causes-nothing-next = Ninguna medición dice más. Arregle la más probable y revísela otra vez.

@@ -142,6 +142,7 @@ report-by-voice = { $count } por voz
 report-likely-lamps = Luces
 report-likely-air = Aire
 report-likely-cause = { $cause }: { $percent } %
-report-likely-cause-alike = { $cause }: { $percent } %; se ve igual: { $alike }
+# The share is of all of them together.
+report-likely-cause-alike = { $cause }, o lo que se ve igual ({ $alike }): { $percent } %
 # Lo que se hizo para averiguar, y qué salió.
 report-tried = Hecho: { $what } { CAPITAL($found) }.

@@ -9,7 +9,7 @@ sign-name-first = Primero escriba quién firma.
 sign-draw = Firme aquí con un dedo.
 sign-again = Dibujar de nuevo
 sign-keep = Guardar la firma
-sign-keep-name = Guardar el nombre, firmar en papel
+sign-keep-name = Firmar en papel
 sign-full = No cabe más en el campo; dibuje de nuevo, más sencillo.
 # Para quienes lo oyen.
 sign-signature-of = Firma de { $name }
