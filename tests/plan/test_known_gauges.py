@@ -14,6 +14,7 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan
 from walkaround.rules.limits import Line
 from walkaround.walk.events import GaugesTold
+from walkaround.walk.state import Walk
 
 LIBRARY = load_library(shipped(), today=date(2026, 11, 25))
 VEHICLE = next(each for each in LIBRARY.vehicles if each.id == "sandbag_semitrailer_7")
@@ -54,6 +55,11 @@ def test_what_is_told_in_the_walk_goes_before_what_was_known() -> None:
     walk = teller.tell(GaugesTold, step=gauges.id, gauges=told, altitude_m=40.0, at_zero=True)
     assert (walk.gauge("supply").step, walk.gauge("service").unit) == (5.0, "bar")
     assert walk.altitude_m == 40.0
+
+
+def test_before_a_walk_begins_it_is_at_sea_level_and_its_gauges_are_read_to_the_psi() -> None:
+    assert (Walk().altitude_m, Walk().gauge("supply")) == (0.0, Gauge(name="supply"))
+    assert (Gauge(name="supply").unit, Gauge(name="supply").step) == ("psi", 1.0)
 
 
 @pytest.mark.parametrize("scope", ["lamps", "brakes"])

@@ -295,6 +295,8 @@ def test_what_was_typed_is_sealed_without_the_characters_that_are_not_seen() -> 
         text="Left hub:\r\n\u2066grease\x00 \ud800\n",
     )
     assert (noted.who, noted.text) == ("Ana", "Left hub:\ngrease")
+    signed = sealed(Signed, what="repaired", name="Oks\u200bana\u202e\n Lysenko")
+    assert signed.name == "Oksana Lysenko"
 
 
 def test_an_older_note_with_a_character_that_is_not_seen_is_read_as_it_was_sealed() -> None:

@@ -6,9 +6,18 @@ from itertools import pairwise
 
 import pytest
 
-from walkaround.airhold.gauge import GAUGE_STEPS
+from walkaround.airhold.gauge import GAUGE_STEPS, Gauge
+from walkaround.base.units import LengthUnit, from_psi
+from walkaround.plan.values import Measure
 from walkaround.rules.limits import MeasureUnit
-from walkaround.walk.keypad import Key, PadUnit, coarse_keys, fine_keys
+from walkaround.walk.keypad import (
+    Key,
+    PadUnit,
+    can_be_entered,
+    coarse_keys,
+    fine_keys,
+    pad_scale,
+)
 
 # Largest values on offer: 150 psi and the same in round kPa and bar; strokes up to 3 in.
 MOST: dict[PadUnit, float] = {"psi": 150, "kPa": 1000, "bar": 10, "in": 3, "mm": 80, "s": 120}
@@ -112,3 +121,43 @@ def test_marks_that_do_not_divide_ten_are_all_there() -> None:
     assert labels(fine_keys("psi", "psi", 3.0, 10)) == ["12", "15", "18"]
     assert labels(fine_keys("psi", "psi", 7.0, 10)) == ["14"]
     assert labels(fine_keys("psi", "psi", 2.5, 110)) == ["110.0", "112.5", "115.0", "117.5"]
+
+
+@pytest.mark.parametrize(
+    ("length", "limits"),
+    [
+        ("in", (1.25, 1.375, 1.5, 1.75, 2.0, 2.25, 2.5, 2.75, 3.0)),
+        ("mm", (32, 35, 38, 44, 51, 57, 64, 70, 76)),
+    ],
+)
+def test_every_stroke_near_a_published_limit_can_be_entered(
+    length: LengthUnit, limits: tuple[float, ...]
+) -> None:
+    """The limits of 49 CFR 393.47(e), in millimeters the next whole ones."""
+    scale = pad_scale(Measure(quantity="in", values=(), start=1.0), None, length)
+    assert (scale.unit, scale.start) == (length, {"in": 1.0, "mm": 25.4}[length])
+    mark = {"in": 1 / 16, "mm": 1}[length]
+    for limit in limits:
+        for stroke in (limit - mark, limit, limit + mark):
+            assert can_be_entered("in", scale, stroke)
+        assert not can_be_entered("in", scale, limit + mark / 2)
+    assert not can_be_entered("in", scale, {"in": 4.5, "mm": 100}[length])
+
+
+def test_a_time_is_entered_in_whole_seconds_past_two_minutes() -> None:
+    scale = pad_scale(Measure(quantity="s", values=(), start=45.0), None, "in")
+    assert (scale.unit, scale.start) == ("s", 45.0)
+    assert all(can_be_entered("s", scale, second) for second in range(151))
+    assert not can_be_entered("s", scale, 44.5)
+    assert not can_be_entered("s", scale, 160)
+
+
+@pytest.mark.parametrize(("unit", "step"), PRESSURES)
+def test_a_pressure_is_entered_on_the_marks_of_its_gauge(unit: PadUnit, step: float) -> None:
+    gauge = Gauge.model_validate({"name": "supply", "unit": unit, "step": step})
+    scale = pad_scale(Measure(quantity="psi", values=(), start=100.0), gauge, "in")
+    assert (scale.unit, scale.step) == (unit, step)
+    assert scale.start == pytest.approx(from_psi(100.0, gauge.unit))
+    marks = int(from_psi(150.0, gauge.unit) / step)
+    assert all(can_be_entered("psi", scale, step * mark) for mark in range(marks + 1))
+    assert not can_be_entered("psi", scale, step * (marks + 0.5))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 import pytest
@@ -10,10 +11,10 @@ from support.walks import FakeClock, new_ids
 
 from walkaround.causes.faults import Fault, Kind, variants_of
 from walkaround.causes.figures import LOOKS
-from walkaround.causes.predictions import predict
+from walkaround.causes.predictions import Setting, predict
 from walkaround.causes.ranking import Evidence, Sighting
-from walkaround.causes.sights import sights_of
-from walkaround.causes.study import Study, findings, ranked
+from walkaround.causes.sights import Sights, sights_of
+from walkaround.causes.study import findings, ranked
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
 from walkaround.walk.events import Answered, Seen
@@ -33,6 +34,7 @@ def walk_of(plan: Plan, **answers: dict[str, Any]) -> Walk:
     return Walk(phase="stepping", plan=plan, answers=given)
 
 
+@cache
 def planned(vehicle_id: str, *, together: bool) -> Plan:
     return plan_walk(VEHICLES[vehicle_id], LIBRARY.rules, scope="lamps", together=together)
 
@@ -41,13 +43,19 @@ def lamp_steps(plan: Plan) -> list[Step]:
     return [step for step in plan.steps if step.kind == "lamp"]
 
 
-def answered(of: Study, step: Step, variant: int | None) -> dict[str, Any]:
-    """How a step is answered by somebody who sees well, with a fault or without."""
+@cache
+def sights_in(vehicle_id: str, setting: Setting) -> Sights:
+    """What is seen of a shipped vehicle in this setting."""
+    return sights_of(predict(study(vehicle_id).network, [setting]))
+
+
+def answered(vehicle_id: str, step: Step, variant: int) -> dict[str, Any]:
+    """How a step is answered by somebody who sees well, with a fault."""
+    of = study(vehicle_id)
     evidence = lamps_seen(walk_of(plan_with(step), **{step.id: {"answer": "ok"}}), of)
-    if variant is None or not evidence.sightings:
+    if not evidence.sightings:
         return {"answer": "ok"}
-    setting = evidence.sightings[0].setting
-    sights = sights_of(predict(of.network, [setting]))
+    sights = sights_in(vehicle_id, evidence.sightings[0].setting)
     seen: dict[str, Seen] = {}
     names = {item.id for item in step.items}
     for sighting in evidence.sightings:
@@ -84,7 +92,9 @@ def test_a_walk_answered_as_it_looks_leads_to_the_fault(
     of, fault = study(vehicle_id), Fault(kind, place)
     variants = [v.fault for v in variants_of(of.network)]
     plan = planned(vehicle_id, together=together)
-    answers = {step.id: answered(of, step, variants.index(fault)) for step in lamp_steps(plan)}
+    answers = {
+        step.id: answered(vehicle_id, step, variants.index(fault)) for step in lamp_steps(plan)
+    }
     told = findings(of, lamps_seen(walk_of(plan, **answers), of))
     assert not told.nothing_odd
     assert fault in [each for c in told.causes[:3] for each in (c.fault, *c.same_look)]

@@ -8,7 +8,8 @@ import pytest
 from support.english import ENGLISH
 from support.walks import STEPS, Teller, begun, defective, lamp_item, plan, refused, step
 
-from walkaround.walk.events import Answered, Finished, Noted, Repaired, Revisited
+from walkaround.walk.events import Answered, Finished, Noted, Repaired, Revisited, Signed
+from walkaround.walk.state import to_sign
 from walkaround.walk.transitions import recheck_stands
 from walkaround.words.prompts import summary_words
 
@@ -118,3 +119,42 @@ def test_what_is_due_is_in_the_spoken_summary(again: int, said: str) -> None:
     if again:
         repaired(teller, "tail_rear", "stop_rear")
     assert summary_words(teller.walk, ENGLISH).startswith(said)
+
+
+def test_a_tag_is_as_the_last_one_who_signed_for_it_left_it() -> None:
+    """A sticker stays until what it hangs for is repaired: 49 CFR 396.9(c), from memory."""
+    teller = defective()
+    assert teller.walk.tag == ""
+    left = []
+    for what in ("walked", "tag_placed", "repaired", "tag_lifted", "drivers_repaired"):
+        left.append(teller.tell(Signed, what=what, name="Ana").tag)
+    assert left == ["", "placed", "placed", "lifted", "lifted"]
+    assert teller.tell(Signed, what="tag_placed", name="Oksana").tag == "placed"
+
+
+def test_what_may_be_signed_for_goes_by_what_was_found() -> None:
+    """Brake repairs by one qualified for brakes: 49 CFR 396.25; repairs on the driver's report:
+    396.11(a)(3)(ii)."""
+    drivers = ("drivers_repaired", "drivers_unnecessary")
+    of_lamps = ("walked", "tag_placed", "tag_lifted", "repaired", *drivers)
+    assert to_sign(begun().walk) == ("walked",)
+    assert to_sign(begun(plan(scope="recheck", recheck_of="20261120_081502_4f3a9c")).walk) == (
+        "walked",
+        "tag_lifted",
+    )
+    teller = defective()
+    assert to_sign(teller.walk) == of_lamps
+    teller.ok("backup_rear", "reflectors_rear")
+    teller.hold(end_psi=100.0)
+    teller.found("supply_hold")
+    assert to_sign(teller.walk) == (*of_lamps[:4], "brakes", *drivers)
+
+
+def test_what_was_signed_for_stays_when_the_defect_is_withdrawn() -> None:
+    teller = defective()
+    teller.tell(Signed, what="tag_placed", name="Ana")
+    teller.tell(Signed, what="walked", name="Ana")
+    teller.back("tail_rear")
+    teller.ok("tail_rear")
+    assert teller.walk.defects["tail_rear"].state == "withdrawn"
+    assert to_sign(teller.walk) == ("walked", "tag_placed")
