@@ -175,6 +175,8 @@ _NOTHING = r"\N"
 
 def _cell(value: str | float) -> str:
     if isinstance(value, str):
+        if value.isascii() and value.isprintable() and "\\" not in value:
+            return value
         return _escaped(_storable(value))
     # A float to its last digit, as psycopg writes it.
     return ("t" if value else "f") if isinstance(value, bool) else repr(value)
