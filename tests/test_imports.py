@@ -60,7 +60,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "records": named("base disk weighing plan walk compared report words"),
     "exchange": named("base disk records walk"),
     "board": named("base rules walk records report words"),
-    "fleet": named("base disk exchange records report walk words"),
+    "fleet": named("base disk exchange library records report walk words"),
     "timing": named(""),
     "bootstrap": named("""
         base disk ears access board compared exchange library records settings timing voice walk
@@ -83,7 +83,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "cli_walks": named("base records words"),
     "cli_options": named("base disk words"),
     "cli_exchange": named("base bootstrap cli_options disk exchange records words"),
-    "cli_fleet": named("base bootstrap cli_exchange cli_options disk exchange fleet records words"),
+    "cli_fleet": named("base bootstrap cli_exchange cli_options disk fleet records words"),
     "cli_serve": named("base disk access bootstrap web"),
     "cli_output": named("base vehicle rules lamps airhold plan library words"),
 }

@@ -8,16 +8,13 @@ from typing import Any
 
 from walkaround.base.errors import InputError, MachineError, Problem
 from walkaround.base.message import message
-from walkaround.bootstrap import language_words, system_clock
+from walkaround.bootstrap import system_clock
 from walkaround.cli_exchange import merged_document, merged_text
 from walkaround.cli_options import add_data, add_json, data_folder, print_document
 from walkaround.disk import locations
 from walkaround.disk.durable import read_file
 from walkaround.disk.secrets import write_secret
-from walkaround.exchange.shop_key import ShopKey
 from walkaround.records.open_walks import OpenWalks
-from walkaround.records.photos import PhotoFolder
-from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.words.language import Words
 
@@ -42,9 +39,7 @@ def _publish(options: argparse.Namespace) -> int:
     from walkaround.fleet.link import without_password
     from walkaround.fleet.publish import publish
 
-    # Views ask for what facts are called, whichever language this depot reads.
-    english, key = language_words("en"), ShopKey.of(data)
-    done = publish(options.address, WalkReader(data), PhotoFolder(data), key, english)
+    done = publish(options.address, data)
     write_secret(_kept(data), without_password(options.address).encode())
     left_out = {walk: words.text(why) for walk, why in done.left_out.items()}
     document = {"walks": done.walks, "facts": done.facts, "same": done.same, "left_out": left_out}

@@ -24,15 +24,11 @@ FACTS, FEW = 1_000_000, 1_500
 _PUBLISHING = """
 import re, sys
 from pathlib import Path
-from support.english import ENGLISH
-from walkaround.exchange.shop_key import ShopKey
 from walkaround.fleet.publish import publish
-from walkaround.records.photos import PhotoFolder
-from walkaround.records.reader import WalkReader
 def most_kb():
     return int(re.search("VmHWM:\\s*([0-9]+)", Path("/proc/self/status").read_text())[1])
 before, data = most_kb(), Path(sys.argv[2])
-done = publish(sys.argv[1], WalkReader(data), PhotoFolder(data), ShopKey.of(data), ENGLISH)
+done = publish(sys.argv[1], data)
 print(done.facts, most_kb() - before)
 """
 

@@ -8,16 +8,12 @@ from uuid import uuid4
 
 import psycopg
 import pytest
-from support.english import ENGLISH
 from support.postgres import address, server
 from support.shops import Shop
 
 from walkaround.exchange.merge import Merged
-from walkaround.exchange.shop_key import ShopKey
 from walkaround.fleet.publish import Published, publish
 from walkaround.fleet.pull import pull
-from walkaround.records.photos import PhotoFolder
-from walkaround.records.reader import WalkReader
 
 Publishing = Callable[[Shop], Published]
 Pulling = Callable[[Shop, str], Merged]
@@ -46,8 +42,7 @@ def asked(database: str) -> Iterator[psycopg.Connection]:
 @pytest.fixture
 def published(database: str) -> Publishing:
     def publishing(shop: Shop) -> Published:
-        key, photos = ShopKey.of(shop.data), PhotoFolder(shop.data)
-        return publish(database, WalkReader(shop.data), photos, key, ENGLISH, again_s=0.0)
+        return publish(database, shop.data, again_s=0.0)
 
     return publishing
 

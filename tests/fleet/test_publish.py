@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
+import json
 import logging
 import threading
 
 import psycopg
 import pytest
 from fleet.conftest import Publishing
-from support.english import ENGLISH
 from support.manywalks import fill
 from support.shops import PLAN, Shop, picture, told, walk_of
 
 from walkaround.base.errors import InputError, MachineError
-from walkaround.exchange.shop_key import ShopKey
 from walkaround.fleet import publish as publishing
 from walkaround.fleet import tables
 from walkaround.fleet.link import connected, without_password
-from walkaround.records.photos import PhotoFolder
-from walkaround.records.reader import WalkReader
+from walkaround.walk.events import Answered, Noted
 from walkaround.walk.seals import plain
 
 TABLES = ("events", "copies", "facts", "signatures", "photos")
@@ -105,6 +103,71 @@ def test_two_depots_at_once_double_nothing(
     assert (there["arriving_events"], there["arriving_facts"]) == (0, 0)
 
 
+def test_several_processes_put_there_what_one_does(
+    north: Shop,
+    published: Publishing,
+    asked: psycopg.Connection,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    fill(north.data, 60, 33)
+    north.keep(3, "ab")
+    made_by_one = published(north)
+    rows = {table: _sorted(asked, table) for table in TABLES}
+    for table in TABLES:
+        asked.execute(f"DELETE FROM walkaround.{table}")
+    monkeypatch.setattr(publishing, "FEW_GROUPS", 1)
+    monkeypatch.setattr(publishing, "processes_at_hand", lambda: 2)
+    monkeypatch.setattr(publishing, "MOST_HEAP_BYTES", 1)
+    assert published(north) == made_by_one
+    assert {table: _sorted(asked, table) for table in TABLES} == rows
+
+
+def _sorted(asked: psycopg.Connection, table: str) -> list[tuple[object, ...]]:
+    return sorted(asked.execute(f"SELECT * FROM walkaround.{table}").fetchall(), key=str)
+
+
+def test_what_another_depot_sent_since_the_database_was_asked_is_there_once(
+    north: Shop,
+    south: Shop,
+    published: Publishing,
+    asked: psycopg.Connection,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    north.keep(1, "ab")
+    north.keep(2, "c")
+    south.keep(1, "ab")
+    others, real = [south], publishing._events
+
+    def late(copies: list[object]) -> object:
+        if others:
+            published(others.pop())
+        return real(copies)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(publishing, "_events", late)
+    published(north)
+    there = counts(asked)
+    assert there["copies"] == 2
+    assert there["events"] == len(told(1, "ab")) + len(told(2, "c"))
+    assert (there["arriving_events"], there["arriving_facts"]) == (0, 0)
+
+
+def test_what_would_end_a_row_of_a_copy_arrives_as_it_was_told(
+    north: Shop, published: Publishing, asked: psycopg.Connection
+) -> None:
+    note = "a\\tb \\N \u00a0c\nd"
+    with north.open() as (_, walks):
+        walk = walks.begin(PLAN, "Ana\\")
+        noted, answered = {"step": "chocks", "text": note}, {"step": "chocks", "answer": "ok"}
+        walks.do(walk, "Ana\\", (Noted, noted), (Answered, answered))
+    published(north)
+    bodies = [row[0] for row in asked.execute("SELECT body FROM walkaround.events ORDER BY seq")]
+    with north.open() as (store, _):
+        events = store.load(walk).events
+    assert [json.loads(body) for body in bodies] == [plain(event) for event in events]
+    facts = asked.execute("SELECT note, who, seen FROM walkaround.facts").fetchall()
+    assert facts == [(note, "Ana\\", None)]
+
+
 def test_a_link_that_is_cut_in_the_middle_of_a_copy_loses_nothing_and_doubles_nothing(
     north: Shop,
     published: Publishing,
@@ -112,18 +175,18 @@ def test_a_link_that_is_cut_in_the_middle_of_a_copy_loses_nothing_and_doubles_no
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     fill(north.data, 60, 33)
-    cuts, real = [20, 199], publishing._events
+    cuts, real = [20, 49], publishing._events
 
     def cut(copies: list[object]) -> object:
         cut_at = cuts.pop() if cuts else -1
-        for number, row in enumerate(real(copies)):  # type: ignore[arg-type]
+        for number, lines in enumerate(real(copies)):  # type: ignore[arg-type]
             if number == cut_at:
                 ended = asked.execute(
                     "SELECT pg_terminate_backend(pid) FROM pg_stat_activity"
                     " WHERE datname = current_database() AND pid <> pg_backend_pid()"
                 ).fetchall()
                 assert ended == [(True,)]
-            yield row
+            yield lines
 
     monkeypatch.setattr(publishing, "_events", cut)
     done = published(north)
@@ -212,9 +275,8 @@ def test_a_password_is_not_logged_when_the_link_drops(
         raise psycopg.OperationalError("refused: hush77")
 
     monkeypatch.setattr(publishing, "_events", cut)
-    key, photos = ShopKey.of(north.data), PhotoFolder(north.data)
     with pytest.raises(MachineError) as failed:
-        publishing.publish(secret, WalkReader(north.data), photos, key, ENGLISH, again_s=0.0)
+        publishing.publish(secret, north.data, again_s=0.0)
     assert "tried again" in caplog.text
     assert "hush77" not in f"{failed.value} {caplog.text}"
 

@@ -6,7 +6,7 @@ inches, seconds, percent, psi/min. What a fact does not have is None.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import chain
 from types import MappingProxyType
 
@@ -15,7 +15,7 @@ from walkaround.compared.later_walks import LaterState
 from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.plan.values import Value
 from walkaround.report.document import told_at
-from walkaround.walk.advance import advance
+from walkaround.walk.advance import states
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import NO_FAULT, Answered, Repaired, Tried
 from walkaround.walk.measured import amount, in_base, judged
@@ -52,6 +52,7 @@ def report_facts(
     words: Words,
     damage: str = "",
     later: Mapping[str, tuple[LaterState, str]] = MappingProxyType({}),
+    along: Sequence[Walk] = (),
 ) -> Iterator[Row]:
     """Give every fact, in the order in which they were told.
 
@@ -64,20 +65,20 @@ def report_facts(
         words: the language of what is told in words.
         damage: a sentence about what the walk's file has lost; empty if nothing.
         later: by the step of a defect, what the last later look came to, and in which walk.
+        along: the walk after each of its events, where whoever asks has folded it already.
     """
     words = words.shown_in(AS_WRITTEN)
     notice: str | None = f"{words('record-notice')} {damage}".strip()
-    for row in _all_facts(walk, words):
+    for row in _all_facts(walk, along or states(walk.events), words):
         if row["defect"] == "open" and (look := later.get(str(row["step"]))):
             row["later"], row["later_walk"] = look
         yield row | {"notice": notice}
         notice = None
 
 
-def _all_facts(walk: Walk, words: Words) -> Iterator[Row]:
-    then, steps = Walk(), {step.id: step for step in walk.steps}
-    for event in walk.events:
-        then = advance(then, event)
+def _all_facts(walk: Walk, along: Sequence[Walk], words: Words) -> Iterator[Row]:
+    steps = {step.id: step for step in walk.steps}
+    for event, then in zip(walk.events, along, strict=True):
         if isinstance(event, Repaired):
             told: Row = {"fact": "repair", "result": words.text(event.what)}
             told |= {"time_utc": event.at.utc.isoformat(timespec="seconds"), "who": event.who}

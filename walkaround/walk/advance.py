@@ -75,6 +75,19 @@ def fold(events: Iterable[Event]) -> Walk:
     return walk
 
 
+def states(events: Iterable[Event]) -> list[Walk]:
+    """The walk after each of these events; of the last one it is that of `fold`.
+
+    Raises:
+        NotNowError: one of them was not allowed where it stands.
+    """
+    walk, after = Walk(), list[Walk]()
+    for event in events:
+        walk = advance(walk, event)
+        after.append(walk)
+    return after
+
+
 def _changed(walk: Walk, event: Event) -> Walk:
     match event:
         case Began():
