@@ -77,6 +77,12 @@ def _cab(app: Served, phone: Phone) -> None:
     phone.open(app.address, f"cab/{walked(app.parts, SEMITRAILER, 'stop_rear', bad=TAIL)}")
 
 
+def _looked_back(app: Served, phone: Phone) -> None:
+    _at("stop_rear", SEMITRAILER)(app, phone)
+    phone.tap("Back")
+    phone.stays("Continue")
+
+
 def _learnt(app: Served, phone: Phone) -> None:
     """A step on a phone that has learnt a key."""
     phone.open(app.address, "keys")
@@ -135,7 +141,7 @@ RARER: Mapping[str, Screen] = {
     "pairing": _path("pairing"),
     "air out": _at("water_drained", SEMITRAILER),
     "explained": _at("stop_rear", SEMITRAILER, "Explain"),
-    "looked back": _at("stop_rear", SEMITRAILER, "Back"),
+    "looked back": _looked_back,
     "learnt key": _learnt,
 }
 """Screens that fewer people come to, looked at in a long run."""
