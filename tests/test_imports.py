@@ -91,19 +91,19 @@ IMPORTS: dict[str, frozenset[str]] = {
 
 UI_IMPORTS: dict[str, frozenset[str]] = {
     "kit": named(""),
-    "practiced": named(""),
-    "whereabouts": named("practiced"),
-    "page": named("kit whereabouts"),
-    "told": named("page"),
+    "practice_vehicles": named(""),
+    "page_location": named("practice_vehicles"),
+    "page": named("kit page_location"),
+    "step_prompt": named("page"),
     "drawn": named("kit"),
-    "taps": named("kit page told"),
+    "taps": named("kit page step_prompt"),
     "airhold": named("kit page drawn practice taps"),
-    "asked": named("kit page told drawn airhold practice taps"),
-    "step": named("asked kit page told drawn practice taps airhold"),
+    "asked": named("kit page step_prompt drawn airhold practice taps"),
+    "step": named("asked kit page step_prompt drawn practice taps airhold"),
     "note": named("kit page drawn taps"),
     "vehicle": named("kit page drawn"),
     "contacts": named("kit page drawn"),
-    "practice": named("kit page practiced taps vehicle whereabouts"),
+    "practice": named("kit page practice_vehicles taps vehicle page_location"),
     "compared": named("kit page"),
     "home": named("kit page vehicle"),
     "board": named("kit page"),
@@ -123,7 +123,7 @@ CORE = named("""
 PURE = named("""
     access.admission board.history board.page board.retention board.rows board.search
     board.trend ears.catching library.validate records.walk_file records.walk_line report.about
-    report.checked report.contents report.document report.facts report.findings report.html
+    report.checked_items report.contents report.document report.facts report.findings report.html
     report.measured report.page report.tables
 """)
 """Modules of other packages that compute only, held to the same."""
@@ -161,7 +161,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "webbrowser": named("web.server"),
     "argparse": named("cli cli_options cli_exchange cli_fleet cli_serve"),
     "psycopg": named("fleet cli_fleet"),
-    "ctypes": named("disk.together voice.worker"),
+    "ctypes": named("disk.batch_write voice.worker"),
     "fpdf": named("report.pdf report.sheet"),
     "PIL": named("records.photos web.blinking"),
     "flet": named("ui"),

@@ -3,11 +3,11 @@
 from walkaround.base.message import Message, read_in_logs_by
 
 
-def _in_english(said: Message) -> str:
+def _in_english(unread: Message) -> str:
     """Read a message for who uses the package without the app, and has chosen no language."""
     from walkaround.bootstrap import read_language
 
-    return read_language().text(said)
+    return read_language().text(unread)
 
 
 read_in_logs_by(_in_english)

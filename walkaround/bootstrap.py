@@ -16,7 +16,7 @@ from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError, NotNowError
 from walkaround.base.message import message, read_in_logs_by
 from walkaround.board.search import WalkSearch
-from walkaround.compared.later import NOTHING_LATER, Later
+from walkaround.compared.later_walks import NOTHING_LATER, Later
 from walkaround.disk import locations
 from walkaround.ears.lines import Ears
 from walkaround.ears.process import HearingProcess, is_installed
@@ -30,7 +30,7 @@ from walkaround.records.photos import PhotoFolder
 from walkaround.records.store import WalkStore
 from walkaround.settings import Settings
 from walkaround.timing import Timing
-from walkaround.voice.rendered import RenderedVoice, Voice
+from walkaround.voice.clips import RenderedVoice, Voice
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words
 
@@ -108,7 +108,7 @@ class Parts:
         return self.own_vehicles.library
 
     def settings(self) -> Settings:
-        """The settings last saved; those that no longer fit are left at their defaults."""
+        """Return the settings last saved; those that no longer fit are left at their defaults."""
         try:
             return Settings.saved(self.store.load_settings())
         except MachineError as error:
@@ -116,7 +116,7 @@ class Parts:
             return Settings()
 
     def is_blind(self, walk: Walk) -> bool:
-        """Whether it is one of a double check that is not closed."""
+        """Tell whether it is one of a double check that is not closed."""
         # The list of all walks is asked of such walks alone, since it looks at the disk.
         double = walk.plan is not None and walk.plan.double
         return double and walk.id in self.store.overview().blind
@@ -129,7 +129,7 @@ class Parts:
         return later_of(walk, self.store.overview(), self.open_walks.walk)
 
     def walk_shown_to(self, who: str, walk_id: str, *, in_cab: bool = False) -> Walk:
-        """Give a walk to whoever may see it; in the cab no answers are shown.
+        """Give a walk if it may be seen here; in the cab no answers are shown.
 
         Raises:
             InputError, MachineError: there is no such walk, or it cannot be read.
@@ -142,7 +142,7 @@ class Parts:
         return walk
 
     def words_in(self, language: str) -> Words:
-        """The words of a language that comes with the app; `words` for any other."""
+        """Return the words of a language that comes with the app; `words` for any other."""
         known = language != self.words.language and language in languages()
         return language_words(language) if known else self.words
 
@@ -228,7 +228,7 @@ def build(
 
 
 def read_language(language: str = "en") -> Words:
-    """The words of a language; logs, errors and the terminal are in it from now on."""
+    """Read the words of a language; logs, errors and the terminal are in it from now on."""
     words = language_words(language)
     read_in_logs_by(words.text)
     return words
@@ -236,7 +236,7 @@ def read_language(language: str = "en") -> Words:
 
 @cache
 def language_words(language: str) -> Words:
-    """The words of a language that comes with the app; what it lacks is said in English."""
+    """Return the words of a language that comes with the app; what it lacks is said in English."""
     if language == "en":
         return Words(language, message_files(language))
     words = Words(

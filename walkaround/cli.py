@@ -21,7 +21,7 @@ from walkaround.airhold.readings import log_of
 from walkaround.airhold.verdict import assess
 from walkaround.base.errors import MachineError, WalkaroundError
 from walkaround.base.plaintext import written_out
-from walkaround.base.provenance import counts
+from walkaround.base.provenance import provenance_counts
 from walkaround.base.units import to_psi
 from walkaround.bootstrap import read_language, system_clock, today
 from walkaround.cli_causes import causes_document, causes_text
@@ -46,7 +46,7 @@ from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
 from walkaround.library.case_file import studied
-from walkaround.library.facts import facts_of, facts_of_tables
+from walkaround.library.facts import facts_of_tables, sourced_facts
 from walkaround.library.languages import languages
 from walkaround.library.load import (
     Library,
@@ -215,11 +215,11 @@ def _causes(options: argparse.Namespace) -> int:
 
 
 def _hold(options: argparse.Namespace) -> int:
-    held = log_of(file_bytes(options.log), str(options.log))
-    step = GAUGE_STEPS[held.unit][0] if options.gauge_step is None else options.gauge_step
-    result = assess(held.readings, options.limit, to_psi(step, held.unit), options.read_sd)
-    text = hold_text(result, options.limit, held, options.words)
-    print_document(options, hold_document(result, options.limit, held), text)
+    log = log_of(file_bytes(options.log), str(options.log))
+    step = GAUGE_STEPS[log.unit][0] if options.gauge_step is None else options.gauge_step
+    result = assess(log.readings, options.limit, to_psi(step, log.unit), options.read_sd)
+    text = hold_text(result, options.limit, log, options.words)
+    print_document(options, hold_document(result, options.limit, log), text)
     return 1 if result.verdict == "over" else 0
 
 
@@ -227,14 +227,16 @@ def _check(options: argparse.Namespace) -> int:
     day, files = today(system_clock), options.files
     if files:
         problems = file_problems(files, locations.shipped(), day)
-        provenance = counts(facts_of(load_files(files, today=day)))
+        provenance = provenance_counts(sourced_facts(load_files(files, today=day)))
         text = check_text(problems, options.words)
     else:
         data = locations.data_dir(options.data)
         own = (locations.own_checklists(data), data)
         library = load_library(locations.shipped(), *own, today=day)
         problems = library.problems
-        provenance = counts([*facts_of(library), *facts_of_tables(standard_tables())])
+        provenance = provenance_counts(
+            [*sourced_facts(library), *facts_of_tables(standard_tables())]
+        )
         text = "\n".join(
             [check_text(problems, options.words), options.words("cli-provenance", **provenance)]
         )

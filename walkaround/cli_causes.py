@@ -11,20 +11,20 @@ from walkaround.words.language import Words
 LEAST_TOLD = 0.01
 """Causes with a smaller share are in the document, and are not told people."""
 MOST_NAMED = 4
-"""So many of those that look the same are named."""
+"""How many causes that look the same are named."""
 
 
-def causes_document(vehicle: str, told: Findings, words: Words) -> dict[str, Any]:
-    """The likely causes of what was seen, the likeliest first, and what to do next.
+def causes_document(vehicle: str, findings: Findings, words: Words) -> dict[str, Any]:
+    """Return the likely causes of what was seen, the likeliest first, and what to do next.
 
     `nothing_odd` says that all that was seen is as it should be: the causes listed are then faults
     that would not have shown. Names of trials and their outcomes are what a case file's [found]
     takes.
     """
-    following = told.next
+    following = findings.next
     return {
         "vehicle": vehicle,
-        "nothing_odd": told.nothing_odd,
+        "nothing_odd": findings.nothing_odd,
         "causes": [
             {
                 **_place(cause.fault),
@@ -35,7 +35,7 @@ def causes_document(vehicle: str, told: Findings, words: Words) -> dict[str, Any
                 "trial": cause.trial,
                 "same_look": [_place(fault) for fault in cause.same_look],
             }
-            for cause in told.causes
+            for cause in findings.causes
         ],
         "next": following
         and {
@@ -46,11 +46,11 @@ def causes_document(vehicle: str, told: Findings, words: Words) -> dict[str, Any
     }
 
 
-def causes_text(told: Findings, words: Words) -> str:
-    """The same for people: a cause in three lines, its share in percent."""
-    lines = [words("cli-nothing-odd")] if told.nothing_odd else []
-    for cause in told.causes:
-        if cause.share < LEAST_TOLD and cause is not told.causes[0]:
+def causes_text(findings: Findings, words: Words) -> str:
+    """Write the same for people: a cause in three lines, its share in percent."""
+    lines = [words("cli-nothing-odd")] if findings.nothing_odd else []
+    for cause in findings.causes:
+        if cause.share < LEAST_TOLD and cause is not findings.causes[0]:
             continue
         share = percent_likely(cause.share)
         lines.append(words("cli-cause", share=share, why=cause.why))
@@ -58,9 +58,9 @@ def causes_text(told: Findings, words: Words) -> str:
             shown = (*names[:MOST_NAMED], *_and_more(len(names) - MOST_NAMED))
             lines.append(f"  {words('cli-same-look', faults=shown)}")
         lines.append(f"  {words.text(cause.next)}")
-    if told.next:
-        outcomes = words.row(said for _, said in told.next.outcomes)
-        lines.append(words("cli-next-thing", say=told.next.say, outcomes=outcomes))
+    if findings.next:
+        outcomes = words.row(said for _, said in findings.next.outcomes)
+        lines.append(words("cli-next-thing", say=findings.next.say, outcomes=outcomes))
     return "\n".join(lines)
 
 

@@ -77,7 +77,7 @@ def _merge(options: argparse.Namespace) -> int:
 
 
 def merged_document(merged: Merged, words: Words) -> dict[str, Any]:
-    """What became of the walks of some record files, for programs."""
+    """Tell what became of the walks of some record files, for programs."""
     return {
         "added": sorted(merged.added),
         "same": sorted(merged.same),
@@ -89,7 +89,7 @@ def merged_document(merged: Merged, words: Words) -> dict[str, Any]:
 
 
 def merged_text(merged: Merged, words: Words) -> str:
-    """What became of the walks of some record files, for people."""
+    """Tell what became of the walks of some record files, for people."""
     counted = words(
         "exchange-merged",
         added=len(merged.added),
@@ -105,32 +105,32 @@ def merged_text(merged: Merged, words: Words) -> str:
 
 def _verify(options: argparse.Namespace) -> int:
     data, words = locations.data_dir(options.data), options.words
-    told = verify(options.file, known_shops(data))
+    verified = verify(options.file, known_shops(data))
     if options.keep_as is not None:
-        if told.faults or told.signer is None:
+        if verified.faults or verified.signer is None:
             what = message("problem-key-not-kept")
             mend = message("problem-keep-of-a-sound-file")
             raise InputError([Problem(message("argument"), "--keep-as", what, mend)])
-        know_shop(data, told.signer.key, options.keep_as)
-        told = verify(options.file, known_shops(data))
-    print_document(options, _verified(told, words), _verified_text(told, words))
-    return 1 if told.faults else 0
+        know_shop(data, verified.signer.key, options.keep_as)
+        verified = verify(options.file, known_shops(data))
+    print_document(options, _verified(verified, words), _verified_text(verified, words))
+    return 1 if verified.faults else 0
 
 
-def _verified(told: Verified, words: Words) -> dict[str, Any]:
-    signer = told.signer
+def _verified(verified: Verified, words: Words) -> dict[str, Any]:
+    signer = verified.signer
     return {
-        "changed": bool(told.faults),
-        "changes": [{"walk": walk, "what": words.text(what)} for walk, what in told.faults],
-        "signed": words.text(told.standing),
+        "changed": bool(verified.faults),
+        "changes": [{"walk": walk, "what": words.text(what)} for walk, what in verified.faults],
+        "signed": words.text(verified.standing),
         "signed_by": {"shop": signer.shop, "key": signer.key} if signer else None,
-        "walks": told.walks,
-        "photos": told.photos,
+        "walks": verified.walks,
+        "photos": verified.photos,
     }
 
 
-def _verified_text(told: Verified, words: Words) -> str:
-    lines = [words.text(what) for _, what in told.faults]
+def _verified_text(verified: Verified, words: Words) -> str:
+    lines = [words.text(what) for _, what in verified.faults]
     if not lines:
-        lines = [words("cli-verified", walks=told.walks, photos=told.photos)]
-    return "\n".join(dict.fromkeys([words.text(told.standing), *lines]))
+        lines = [words("cli-verified", walks=verified.walks, photos=verified.photos)]
+    return "\n".join(dict.fromkeys([words.text(verified.standing), *lines]))

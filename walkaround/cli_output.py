@@ -30,7 +30,7 @@ from walkaround.words.prompts import prompt
 def plan_document(
     plan: Plan, library: Library, words: Words, wording: Wording = "short"
 ) -> dict[str, Any]:
-    """A vehicle's class, lamps, reflectors, rounds and steps, each as this wording says it."""
+    """Return a vehicle's class, lamps, reflectors, rounds and steps, in this wording."""
     vehicle = plan.vehicle
     lamps = lamps_for(vehicle, library.checklists)
     wiring = wire(vehicle, lamps, library.connectors)
@@ -89,7 +89,7 @@ def _step(plan: Plan, step: Step, words: Words, wording: Wording) -> dict[str, A
 
 
 def plan_text(document: dict[str, Any], words: Words) -> str:
-    """The same for people: one line a lamp, one paragraph a step."""
+    """Write the same for people: one line a lamp, one paragraph a step."""
     head = words(
         "cli-plan",
         vehicle=document["vehicle"],
@@ -139,7 +139,7 @@ def _paragraph(text: str) -> str:
 
 
 def wiring_text(document: dict[str, Any], words: Words) -> str:
-    """The document of a vehicle's wiring for people: pins, circuits, and what burns where."""
+    """Write the document of a vehicle's wiring for people: pins, circuits, and what burns where."""
     filaments = document["filaments"]
     place = f"connectors/{document['connector']}"
     pins = [_pin_in_words(pin, place, words) for pin in document["pins"]]
@@ -183,12 +183,12 @@ def _heads(names: Sequence[str], words: Words) -> list[str]:
 
 def _pin_in_words(pin: dict[str, Any], place: str, words: Words) -> dict[str, Any]:
     """A pin with what the connector's file says of it in the reader's language."""
-    told = {
+    worded = {
         key: words.text(Message(id=f"{place}/{pin['pin']}/{key}", written=pin[key]))
         for key in ("function", "colour", "doubt")
         if pin[key]
     }
-    return pin | told
+    return pin | worded
 
 
 def _pin_row(pin: dict[str, Any]) -> list[str]:
@@ -227,7 +227,7 @@ def _table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> list[str]:
 
 
 def hold_document(result: Assessment, limit_psi_per_min: float, log: Log) -> dict[str, Any]:
-    """What an air hold came to, the limit, and how long it was held; pressures in psi."""
+    """Tell what an air hold came to, the limit, and how long it was held; pressures in psi."""
     odd = result.misread
     return asdict(result) | {
         "misread": {"seconds": odd[0], "psi": odd[1]} if odd else None,
@@ -239,7 +239,7 @@ def hold_document(result: Assessment, limit_psi_per_min: float, log: Log) -> dic
 
 
 def hold_text(result: Assessment, limit_psi_per_min: float, log: Log, words: Words) -> str:
-    """The same for people, in the log's unit: verdict, why it is none, rate, plain rule.
+    """Write the same for people, in the log's unit: verdict, why it is none, rate, plain rule.
 
     Of readings one of which does not fit no rate is told: it would be that of the mistake.
     """
@@ -269,7 +269,7 @@ def check_document(
     words: Words,
 ) -> dict[str, Any]:
     """The files that were checked, every problem in them, and how many facts are of which kind."""
-    told = [
+    problem_rows = [
         {
             "where": words.text(problem.where),
             "key": problem.key,
@@ -280,13 +280,13 @@ def check_document(
     ]
     return {
         "files": [str(path) for path in files],
-        "problems": told,
+        "problems": problem_rows,
         "provenance": dict(provenance),
     }
 
 
 def check_text(problems: Sequence[Problem], words: Words) -> str:
-    """The same for people: one line a problem."""
+    """Write the same for people: one line a problem."""
     lines = [problem_text(problem, words) for problem in problems]
     return "\n".join(lines) or words("cli-no-problems")
 

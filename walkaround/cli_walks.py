@@ -28,7 +28,7 @@ def _line(line: WalkLine) -> dict[str, Any]:
 
 
 def walks_text(document: dict[str, Any], words: Words) -> str:
-    """The same for people: one line a walk."""
+    """Write the same for people: one line a walk."""
     lines = [_walk_text(walk, words) for walk in document["walks"]]
     none = words("cli-no-walk-listed" if "unread" in document else "cli-no-walk")
     return "\n".join(lines) or none

@@ -67,7 +67,7 @@ class KnownGauge(BaseModel):
 class Settings(BaseModel):
     """The settings of one phone, with those that it shares with the shop's others (`OF_SHOP`).
 
-    A phone that has made none of its own goes by those that lie in the data folder.
+    A phone without settings of its own uses those in the data folder.
 
     Attributes:
         wording: short prompts, long ones for the new hire, or brisk ones.
@@ -111,7 +111,7 @@ class Settings(BaseModel):
 
     @classmethod
     def saved(cls, values: Mapping[str, object]) -> Settings:
-        """The settings that were saved; each that does not fit stands at its default."""
+        """Return the settings that were saved; each that does not fit stands at its default."""
         try:
             return cls.model_validate(values)
         except ValidationError as error:
@@ -139,18 +139,18 @@ class Settings(BaseModel):
             return {}
         recalled = {line: self.gauge(vehicle, air, line) for line in get_args(Line)}
         return {
-            line: known.gauge
-            for line, known in recalled.items()
-            if known is not None
-            and known.zero_on == today
-            and not zero_is_due(known.zero_at_m, site_m)
+            line: remembered.gauge
+            for line, remembered in recalled.items()
+            if remembered is not None
+            and remembered.zero_on == today
+            and not zero_is_due(remembered.zero_at_m, site_m)
         }
 
     def with_gauges(
         self,
         vehicle: Vehicle,
         air: Air,
-        seen: Mapping[Line, Gauge],
+        gauges: Mapping[Line, Gauge],
         altitude_m: float,
         zero_on: date | None,
     ) -> Settings:
@@ -158,22 +158,24 @@ class Settings(BaseModel):
 
         Args:
             vehicle, air: where they were read.
-            seen: what they are like.
+            gauges: what they are like.
             altitude_m: how high above the sea their zero was seen.
             zero_on: the day on which; None if they were not at zero.
         """
         zero_at_m = None if zero_on is None else altitude_m
-        told = {
+        remembered = {
             gauge_key(vehicle, air, line): KnownGauge(
                 gauge=gauge, zero_at_m=zero_at_m, zero_on=zero_on
             )
-            for line, gauge in seen.items()
+            for line, gauge in gauges.items()
         }
-        return self.model_copy(update={"gauges": {**self.gauges, **told}, "altitude_m": altitude_m})
+        return self.model_copy(
+            update={"gauges": {**self.gauges, **remembered}, "altitude_m": altitude_m}
+        )
 
-    def on_phone(self, made: Mapping[str, object]) -> Settings:
+    def on_phone(self, choices: Mapping[str, object]) -> Settings:
         """Put the settings that were made on a phone in place of the data folder's."""
-        own = {name: value for name, value in made.items() if name not in OF_SHOP}
+        own = {name: value for name, value in choices.items() if name not in OF_SHOP}
         return Settings.saved({**self.model_dump(mode="json"), **own})
 
     def faster(self, places: int) -> Settings:

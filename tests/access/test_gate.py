@@ -15,7 +15,7 @@ from support.gates import HOST, ORIGIN, Answer, Inner, asked, guarded, paired, s
 from walkaround.access.admission import MOST_WRONG, cookie_value
 from walkaround.access.gate import MOST_BODY_BYTES, Gate
 from walkaround.access.pairing import Pairing
-from walkaround.web.server import inside
+from walkaround.web.server import ungated_app
 
 METHODS = ("GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "CONNECT", "DANCE")
 TRICKS = (
@@ -46,7 +46,7 @@ def addresses(routes: list[BaseRoute]) -> Iterator[tuple[str, str]]:
 async def test_every_route_with_every_method_refuses_who_is_not_paired(tmp_path: Path) -> None:
     """The routes are the app's own list: one that is added is asked by itself."""
     async with guarded(tmp_path) as app:
-        routes = set(addresses(inside(app.parts).routes))
+        routes = set(addresses(ungated_app(app.parts).routes))
         known = {"/files/name", "/speech/digest.wav", "/vehicles/name", "/"}
         assert {*known, "/plans/walk_id/step_id/language/name.svg"} <= {p for _, p in routes}
         statuses = set()

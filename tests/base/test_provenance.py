@@ -7,12 +7,12 @@ from datetime import date
 import pytest
 from pydantic import ValidationError
 
-from walkaround.base.provenance import Fact, Sourced, counts
+from walkaround.base.provenance import Fact, Sourced, provenance_counts
 
 
 def test_each_kind_is_counted_and_what_is_none_of_them_apart() -> None:
     kinds = ["read", "read", "memory", "common practice, no source", "", "read (part from memory)"]
-    assert counts(Fact("row", kind, None) for kind in kinds) == {
+    assert provenance_counts(Fact("row", kind, None) for kind in kinds) == {
         "read": 2,
         "memory": 1,
         "common_practice": 1,

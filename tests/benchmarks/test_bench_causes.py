@@ -14,8 +14,8 @@ from support.lampcases import VEHICLES, study, study_of_vehicle
 from support.lampsteps import seen_with, until_one_is_left
 
 from walkaround.causes.faults import variants_of
-from walkaround.causes.study import Study, findings
-from walkaround.leaks.ranking import Evidence, Held, Lost
+from walkaround.causes.study import Study, lamp_findings
+from walkaround.leaks.ranking import AirEvidence, Held, Lost
 from walkaround.leaks.study import air_findings, air_study_of
 
 
@@ -27,10 +27,10 @@ def test_cost_against_filaments_and_circuits(rounds: Rounds) -> None:
         costs, more = [], []
         for _ in range(rounds(9, 1)):
             of, start = study_of_vehicle(VEHICLES[id_]), process_time()
-            findings(of, evidence)
+            lamp_findings(of, evidence)
             costs.append((process_time() - start) * 1000)
             start = process_time()
-            findings(of, evidence)
+            lamp_findings(of, evidence)
             more.append((process_time() - start) * 1000)
         faults = len({variant.fault for variant in variants_of(network)})
         print(
@@ -50,7 +50,7 @@ def test_cost_of_lost_air_against_ways_of_leaking(rounds: Rounds) -> None:
             of = air_study_of(VEHICLES[id_], TABLES, source)
             gauge = of.plumbing.gauges[0]
             held = (Held("released", {gauge: Lost(5.0, 0.5)}), Held("applied", {}))
-            air_findings(of, Evidence(held, {"released": ("tank",)}))
+            air_findings(of, AirEvidence(held, {"released": ("tank",)}))
             costs.append((process_time() - start) * 1000)
         ways, parts = len(of.plumbing.ways), len(set(of.variants.parts))
         print(f"  {id_:22} {source:8} {parts:2} parts {ways:2} ways: {median(costs):5.0f} ms")

@@ -24,7 +24,7 @@ from support.manywalks import write_shared
 from support.postgres import address, programs, server
 from support.shops import Shop
 
-from walkaround.disk.together import write_together
+from walkaround.disk.batch_write import write_together
 from walkaround.exchange.shop_key import ShopKey
 from walkaround.exchange.verify import verify
 

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from benchmarks.conftest import Rounds
 
-from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.clips import RenderedVoice
 from walkaround.words.spoken import spoken
 
 PROMPTS = [f"Axle {n}: charge the supply line to 110 psi and chock the wheels" for n in range(20)]

@@ -37,7 +37,7 @@ from support.flet_harness import Screen
 from walkaround.bootstrap import Parts, system_clock
 from walkaround.plan.steps import Plan, Step
 from walkaround.timing import Timing
-from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.clips import RenderedVoice
 
 FIRST = "marker_front"
 """From here on, step after step takes one tap."""

@@ -17,7 +17,7 @@ from browser.onewalk import OneWalk, seeded
 from browser.phone import Phone, in_hand
 from browser.serving import Command, Served, served
 from walkaround.timing import Timing
-from walkaround.voice.rendered import Voice
+from walkaround.voice.clips import Voice
 
 _HERE = Path(__file__).parent
 _FAILED = pytest.StashKey[bool]()

@@ -18,7 +18,7 @@ from walkaround.access.certificate import Certificate
 from walkaround.base.clock import Clock
 from walkaround.bootstrap import Parts, build
 from walkaround.timing import Timing
-from walkaround.voice.rendered import Voice
+from walkaround.voice.clips import Voice
 from walkaround.web.addresses import open_port
 from walkaround.web.server import asgi, config
 

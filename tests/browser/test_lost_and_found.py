@@ -22,7 +22,7 @@ from browser.serving import Command, Served, served
 from walkaround.bootstrap import build
 from walkaround.disk.locations import half_typed
 from walkaround.records.reader import WalkReader
-from walkaround.voice.rendered import Voice
+from walkaround.voice.clips import Voice
 from walkaround.walk.events import Answered, Event, HoldBegan
 
 pytestmark = pytest.mark.browser

@@ -13,7 +13,7 @@ from browser.phone import Phone
 from browser.seeds import SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Served
 from walkaround.settings import RATES_WPM
-from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.clips import RenderedVoice
 from walkaround.words.prompts import prompt
 
 pytestmark = pytest.mark.browser

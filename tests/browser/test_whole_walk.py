@@ -29,7 +29,7 @@ from browser.serving import Served, served
 from walkaround.plan.steps import Plan, Step
 from walkaround.settings import RATES_WPM
 from walkaround.timing import Timing
-from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.clips import RenderedVoice
 from walkaround.walk.seals import good_events
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import prompt

@@ -10,19 +10,19 @@ from causes.test_ranking import SEMITRAILER, usual
 from support.lampcases import TABLES, spice, study
 from support.spice import Broken
 
+from walkaround.causes.appearance import sights_of
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import LOOKS, Look
-from walkaround.causes.predictions import Setting, predict
-from walkaround.causes.ranking import Evidence, Sighting
-from walkaround.causes.sights import sights_of
-from walkaround.causes.study import findings, ranked
+from walkaround.causes.predictions import LitCircuits, predict
+from walkaround.causes.ranking import LampEvidence, Sighting
+from walkaround.causes.study import lamp_findings, ranked
 
 TRUCK, TRACTOR = "high_water_truck_1", "depot_tractor_2"
 GLOWS = 0.01
 """Light, of what the weakest lamp there gives, that the dark leaves no doubt of."""
 
 
-def looks_of(vehicle_id: str, setting: Setting, kind: str, place: str) -> list[dict[str, Look]]:
+def looks_of(vehicle_id: str, setting: LitCircuits, kind: str, place: str) -> list[dict[str, Look]]:
     """How each housing looks with each variant of a fault."""
     predictions = predict(study(vehicle_id).network, [setting])
     sights = sights_of(predictions)
@@ -84,7 +84,7 @@ def test_what_is_left_of_a_turn_signal_flashes_fast_where_the_simulator_has_a_li
     load = (lost["battery"] - lost["rail"]) / (sound["battery"] - sound["rail"])
     assert load < TABLES.figures["flash_odd_below"]
     left = [x["housing"] for x in there[1:]]
-    told = Evidence(
+    told = LampEvidence(
         (
             *(s for s in usual(of) if s.setting != setting),
             *(Sighting(setting, (housing,), "fast") for housing in left),
@@ -101,13 +101,13 @@ def test_turn_signals_that_all_light_at_a_wrong_rate_have_a_bad_flasher(
     vehicle_id: str, look: Look
 ) -> None:
     of = study(vehicle_id)
-    told = Evidence(
+    told = LampEvidence(
         tuple(
             s._replace(look=look) if s.setting.flashing and s.look == "lit" else s
             for s in usual(of)
         )
     )
-    found = findings(of, told)
+    found = lamp_findings(of, told)
     assert found.causes[0].fault.kind == "flasher"
     assert found.causes[0].trial == "flasher"
 
@@ -120,7 +120,7 @@ def test_only_the_signal_of_one_side_that_is_fast_is_no_surer_a_flasher_than_bot
             s._replace(look="fast") if s.setting.flashing & {*sides} and s.look == "lit" else s
             for s in usual(of)
         )
-        ranking = ranked(of, Evidence(told))
+        ranking = ranked(of, LampEvidence(told))
         at = ranking.faults.index(Fault("flasher", ""))
         return float(ranking.weights[ranking.fault_of == at].sum())
 
@@ -134,6 +134,6 @@ def test_diodes_seen_out_are_of_an_led_also_where_the_file_says_bulb() -> None:
         s._replace(look="some_out") if (s.setting, s.housings) == (stop, ("rear_left",)) else s
         for s in usual(of)
     )
-    first = findings(of, Evidence(told)).causes[0]
+    first = lamp_findings(of, LampEvidence(told)).causes[0]
     assert first.fault == Fault("burnt_out", "rear_left:stop")
     assert "LED" in str(first.why)

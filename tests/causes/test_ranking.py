@@ -10,12 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.lampcases import VEHICLES, alone, study
 
+from walkaround.causes.appearance import chance_said
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import LOOKS, Look
-from walkaround.causes.ranking import Evidence, Sighting
-from walkaround.causes.sights import chance_said
-from walkaround.causes.study import Study, findings, ranked
-from walkaround.causes.trials import Trial
+from walkaround.causes.ranking import LampEvidence, Sighting
+from walkaround.causes.study import Study, lamp_findings, ranked
+from walkaround.causes.trials import LampTrial
 from walkaround.weighing.ranking import AGREES, Ranking
 
 SEMITRAILER, CONDITIONS = "sandbag_semitrailer_7", ("sun", "rain", "dirty_lenses")
@@ -31,22 +31,22 @@ def usual(of: Study) -> tuple[Sighting, ...]:
     )
 
 
-def but(of: Study, **odd: Look) -> Evidence:
+def but(of: Study, **odd: Look) -> LampEvidence:
     """A sound vehicle but for these: `tail__rear_left="dark"`."""
     sightings = tuple(
         s._replace(look=odd.get(f"{next(iter(s.setting.on))}__{s.housings[0]}", s.look))
         for s in usual(of)
     )
-    return Evidence(sightings)
+    return LampEvidence(sightings)
 
 
-def first(evidence: Evidence, vehicle_id: str = SEMITRAILER) -> set[Fault]:
+def first(evidence: LampEvidence, vehicle_id: str = SEMITRAILER) -> set[Fault]:
     cause = ranked(study(vehicle_id), evidence).causes[0]
     return {cause.fault, *cause.same_look}
 
 
 @st.composite
-def any_evidence(draw: st.DrawFn) -> tuple[Study, Evidence]:
+def any_evidence(draw: st.DrawFn) -> tuple[Study, LampEvidence]:
     of = study(draw(st.sampled_from(sorted(VEHICLES))))
     circuits, housings = of.network.circuits, of.housings
     looks = st.builds(
@@ -60,16 +60,16 @@ def any_evidence(draw: st.DrawFn) -> tuple[Study, Evidence]:
     tripped = st.none() | st.frozensets(st.sampled_from(circuits), max_size=2)
     conditions = st.frozensets(st.sampled_from(CONDITIONS))
     sightings = tuple(draw(st.lists(looks, max_size=12)))
-    return of, Evidence(sightings, draw(tripped), draw(conditions))
+    return of, LampEvidence(sightings, draw(tripped), draw(conditions))
 
 
 @settings(max_examples=40)
 @given(any_evidence())
 def test_any_evidence_gives_shares_that_sum_to_1_and_every_place_once(
-    drawn: tuple[Study, Evidence],
+    drawn: tuple[Study, LampEvidence],
 ) -> None:
     of, evidence = drawn
-    told = findings(of, evidence)
+    told = lamp_findings(of, evidence)
     assert sum(cause.share for cause in told.causes) == pytest.approx(1)
     shares = [cause.share for cause in told.causes]
     assert shares == sorted(shares, reverse=True)
@@ -81,7 +81,7 @@ def test_any_evidence_gives_shares_that_sum_to_1_and_every_place_once(
 @settings(max_examples=60)
 @given(any_evidence(), st.data())
 def test_a_look_that_a_fault_predicts_never_lowers_it_against_one_that_does_not(
-    drawn: tuple[Study, Evidence], data: st.DataObject
+    drawn: tuple[Study, LampEvidence], data: st.DataObject
 ) -> None:
     of, evidence = drawn
     of_circuit = data.draw(st.sampled_from(alone(of)))
@@ -183,7 +183,7 @@ def test_a_lamp_that_pulses_with_the_turn_signal_has_a_bad_ground() -> None:
     of = study(SEMITRAILER)
     together = of.setting(["tail", "left_turn"])
     pulsing = (Sighting(together, ("rear_left",), "pulsing"),)
-    found = first(Evidence((*usual(of), *pulsing)))
+    found = first(LampEvidence((*usual(of), *pulsing)))
     assert {fault.kind for fault in found} <= {"open_ground", "poor_ground", "bridged"}
     assert Fault("poor_ground", "rear_left") in found
 
@@ -193,16 +193,16 @@ def test_one_of_several_lamps_that_is_lit_though_it_should_be_dark_counts() -> N
     left = of.setting(["left_turn"])
     dark = tuple(housing for housing in of.housings if housing != "turn_rear_left")
     own = (Sighting(left, ("turn_rear_left",), "lit"), Sighting(left, dark, "lit"))
-    assert all("left_turn" in fault.place for fault in first(Evidence(own)))
+    assert all("left_turn" in fault.place for fault in first(LampEvidence(own)))
 
 
 def test_nothing_odd_lists_what_would_not_have_shown() -> None:
     of = study("pump_trailer_3")
-    ranking = ranked(of, Evidence(usual(of)))
+    ranking = ranked(of, LampEvidence(usual(of)))
     assert ranking.nothing_odd
     # Both light the same housings, each with a lamp of its own of one size.
     assert Fault("crossed", "blackout_marker+blackout_stop") in first(
-        Evidence(usual(of)), "pump_trailer_3"
+        LampEvidence(usual(of)), "pump_trailer_3"
     )
 
 
@@ -216,6 +216,6 @@ def test_sun_makes_a_single_odd_look_less_telling() -> None:
     )
 
 
-def share(ranking: Ranking[Fault, Trial], fault: Fault) -> float:
+def share(ranking: Ranking[Fault, LampTrial], fault: Fault) -> float:
     of_fault = ranking.fault_of == ranking.faults.index(fault)
     return float(ranking.weights[of_fault].sum())

@@ -18,7 +18,7 @@ from walkaround.contacts.socket import (
     OFF,
     Light,
     SocketFault,
-    Switch,
+    SocketSwitch,
     left_alone,
     probed,
     socket_faults,
@@ -33,7 +33,7 @@ J560 = switches_of(CONNECTORS["sae_j560"])
 NEVER = frozenset({"ABS", "CAN_H", "CAN_L", "SIG", "GND", "NC", "PERM", "IGN", "AUX", "BRK"})
 
 
-def sound(switches: tuple[Switch, ...]) -> dict[str, dict[str, Light]]:
+def sound(switches: tuple[SocketSwitch, ...]) -> dict[str, dict[str, Light]]:
     """What is seen where nothing is wrong."""
     seen: dict[str, dict[str, Light]] = {OFF: {}}
     return seen | {switch.id: dict.fromkeys(switch.contacts, "bright") for switch in switches}

@@ -9,8 +9,8 @@ from xml.etree import ElementTree
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.drawing.lines.near_dial import near_dial
 from walkaround.drawing.palette import DARK, LIGHT
+from walkaround.drawing.part_drawings.near_dial import near_dial
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
 

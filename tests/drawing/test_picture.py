@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from support.plans import BOXES, ENDS, made_plan, made_vehicle, plans, shipped_plans
 
 from walkaround.drawing.labels import Label, word_px
-from walkaround.drawing.picture import Picture, picture, spread
+from walkaround.drawing.picture import PlanPicture, picture, spread_apart
 from walkaround.drawing.vehicle_plan import shapes
 from walkaround.plan.steps import Mark, Plan
 from walkaround.vehicle.model import KINDS, Kind
@@ -20,7 +20,7 @@ boxes = st.sampled_from(BOXES)
 Rectangle = tuple[float, float, float, float]
 
 
-def drawn(plan: Plan, step_id: str, box: tuple[float, float] = (396.0, 300.0)) -> Picture:
+def drawn(plan: Plan, step_id: str, box: tuple[float, float] = (396.0, 300.0)) -> PlanPicture:
     step = plan.step(step_id)
     assert step is not None
     return picture(shapes(plan, step), *box)
@@ -194,7 +194,7 @@ spaced = st.lists(st.floats(-50, 450), min_size=1, max_size=9).map(sorted)
 def test_spread_places_keep_their_order_their_distance_and_their_bounds(
     wanted: list[float], gap: float
 ) -> None:
-    placed = spread(wanted, gap, 20.0, 380.0)
+    placed = spread_apart(wanted, gap, 20.0, 380.0)
     least = min(gap, 360 / max(1, len(wanted) - 1))
     assert all(b - a >= least - 1e-6 for a, b in pairwise(placed))
     assert placed[0] >= 20 - 1e-6
@@ -204,7 +204,7 @@ def test_spread_places_keep_their_order_their_distance_and_their_bounds(
 @given(st.lists(st.floats(0, 40), min_size=1, max_size=9))
 def test_places_that_do_not_crowd_are_left_alone(between: list[float]) -> None:
     wanted = [20.0 + sum(between[: n + 1]) for n in range(len(between))]
-    assert spread(wanted, 0.0, 0.0, 500.0) == pytest.approx(wanted)
+    assert spread_apart(wanted, 0.0, 0.0, 500.0) == pytest.approx(wanted)
 
 
 @given(spaced, st.floats(1, 40), st.lists(st.floats(0, 1), min_size=10, max_size=10))
@@ -212,7 +212,7 @@ def test_no_other_way_to_spread_shifts_less(
     wanted: list[float], gap: float, shares: list[float]
 ) -> None:
     # Any other allowed placing, made from random shares of the slack, costs at least as much.
-    placed = spread(wanted, gap, 0.0, 400.0)
+    placed = spread_apart(wanted, gap, 0.0, 400.0)
     slack = 400.0 - gap * (len(wanted) - 1)
     total = sum(shares) or 1.0
     other = [slack * sum(shares[: n + 1]) / total + n * gap for n in range(len(wanted))]

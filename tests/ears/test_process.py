@@ -11,7 +11,7 @@ import pytest
 
 from walkaround.ears.frames import RELEASE
 from walkaround.ears.process import HearingProcess
-from walkaround.spoken.hearing import Heard
+from walkaround.spoken.hearing import HeardText
 
 SCRIPT = """
 import json, struct, sys
@@ -35,14 +35,14 @@ class Told:
     """Waits for what was said."""
 
     def __init__(self) -> None:
-        self.said: list[Heard | None] = []
+        self.said: list[HeardText | None] = []
         self._come = threading.Event()
 
-    def __call__(self, heard: Heard | None) -> None:
+    def __call__(self, heard: HeardText | None) -> None:
         self.said.append(heard)
         self._come.set()
 
-    def wait(self) -> Heard | None:
+    def wait(self) -> HeardText | None:
         assert self._come.wait(20)
         self._come.clear()
         return self.said[-1]
@@ -73,7 +73,7 @@ def test_each_press_gets_its_own_answer(process: HearingProcess) -> None:
     process.sound(two, b"\0" * 1280)
     process.release(two)
     process.release(one)
-    assert (first.wait(), second.wait()) == (Heard(text="One"), Heard(text="Two"))
+    assert (first.wait(), second.wait()) == (HeardText(text="One"), HeardText(text="Two"))
 
 
 @pytest.mark.parametrize("process", [ANSWERS], indirect=True)
@@ -83,7 +83,7 @@ def test_a_press_that_was_dropped_is_answered_by_nothing(process: HearingProcess
     process.drop(press)
     process._put(press, RELEASE)
     process.release(process.begin(["Other"], (), b"", told))
-    assert told.wait() == Heard(text="Other")
+    assert told.wait() == HeardText(text="Other")
     assert dropped.said == []
 
 

@@ -14,7 +14,7 @@ from support.powercuts import no_sync
 from support.shops import Shop, walk_of
 
 from walkaround.base.errors import MachineError
-from walkaround.disk import together
+from walkaround.disk import batch_write
 from walkaround.exchange.merge import merge
 from walkaround.exchange.shop_key import ShopKey
 
@@ -59,7 +59,7 @@ def test_a_merge_that_was_killed_before_the_names_is_done_by_the_next_one(
     south = Shop(tmp_path / "south")
     ShopKey.of(south.data)
     with monkeypatch.context() as patch:
-        patch.setattr(together, "force_to_disk", _killed)
+        patch.setattr(batch_write, "force_to_disk", _killed)
         with pytest.raises(KeyboardInterrupt):
             south.merge(file)
     assert len(list(south.data.rglob("*.json.tmp"))) == 2
@@ -77,7 +77,7 @@ def test_a_disk_that_does_not_take_the_walks_is_told_and_nothing_half_is_left(
 
     south = Shop(tmp_path / "south")
     with monkeypatch.context() as patch:
-        patch.setattr(together, "force_to_disk", full)
+        patch.setattr(batch_write, "force_to_disk", full)
         with pytest.raises(MachineError, match="no room left"):
             south.merge(file)
     assert south.walks() == {}

@@ -13,7 +13,7 @@ from support.manywalks import write_shared
 from support.shops import Shop, rewritten
 
 from walkaround.exchange import arriving, processes
-from walkaround.exchange.processes import processes_at_hand, spread
+from walkaround.exchange.processes import processes_at_hand, work_in_processes
 from walkaround.exchange.shop_key import ShopKey
 
 BATCHES = [[number] * 50_000 for number in range(7)]
@@ -22,7 +22,7 @@ SUMS = [50_000 * number for number in range(7)]
 
 
 def totals(processes_used: int) -> list[int]:
-    results = [*spread(sum, BATCHES, processes_used)]
+    results = [*work_in_processes(sum, BATCHES, processes_used)]
     assert [batch for batch, _ in results] == BATCHES
     return [total for _, total in results]
 
@@ -39,12 +39,12 @@ def test_no_more_batches_are_asked_for_than_there_are_processes() -> None:
             asked.append(number)
             yield [number]
 
-    ahead = [len(asked) - done for done, _ in enumerate(spread(sum, batches(), 2))]
+    ahead = [len(asked) - done for done, _ in enumerate(work_in_processes(sum, batches(), 2))]
     assert max(ahead) == 3
 
 
 def test_whoever_stops_asking_need_not_wait() -> None:
-    results = spread(sum, ([number] for number in count()), 2)
+    results = work_in_processes(sum, ([number] for number in count()), 2)
     assert isinstance(results, Generator)
     assert next(results) == ([0], 0)
     results.close()

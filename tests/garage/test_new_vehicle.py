@@ -19,7 +19,7 @@ from walkaround.garage.new_vehicle import (
     problems,
     same_name,
     suggested_names,
-    tidy,
+    without_stray_characters,
 )
 from walkaround.vehicle.model import Kind
 
@@ -101,14 +101,16 @@ def test_names_are_the_same_however_they_are_spaced_and_capitalised() -> None:
 
 def test_what_slips_in_when_typing_is_taken_out() -> None:
     typed = {"name": " Trailer  8 ", "plate": "fr 0808 ", "vin": "1m8gdm9ax kp042788", "notes": " "}
-    vehicle = tidy(SEMITRAILER.model_copy(update=typed))
+    vehicle = without_stray_characters(SEMITRAILER.model_copy(update=typed))
     assert (vehicle.name, vehicle.plate) == ("Trailer 8", "FR 0808")
     assert (vehicle.vin, vehicle.notes) == ("1M8GDM9AXKP042788", "")
 
 
 def test_what_is_not_seen_is_taken_out_of_what_is_typed() -> None:
     typed = {"name": "Tra\u202eiler\n8", "plate": "fr\u200b 0808", "notes": "a\r\nb\x1b"}
-    vehicle = tidy(SEMITRAILER.model_copy(update={**typed, "damage": ("Dented\tfront.\x07",)}))
+    vehicle = without_stray_characters(
+        SEMITRAILER.model_copy(update={**typed, "damage": ("Dented\tfront.\x07",)})
+    )
     assert (vehicle.name, vehicle.plate) == ("Trailer 8", "FR 0808")
     assert (vehicle.notes, vehicle.damage) == ("a\nb", ("Dented front.",))
 

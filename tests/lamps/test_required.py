@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from walkaround.base.message import Message
 from walkaround.disk.locations import shipped
-from walkaround.lamps.required import Lamp, asked, lamps_for, reflectors_for
+from walkaround.lamps.required import Lamp, lamps_for, lamps_of_rule, reflectors_for
 from walkaround.library.load import load_library
 from walkaround.rules.checklist import SPOTS, Checklist
 from walkaround.rules.lamp_rule import LampRule
@@ -66,9 +66,9 @@ def shipped_lamps(one: Vehicle) -> dict[str, Lamp]:
 
 def test_a_row_asks_its_lamps_of_the_vehicles_it_holds_for_and_of_no_others() -> None:
     one = LampRule.model_validate(rule(classes=["D"], length_mm={"over": 9999}))
-    assert asked(one, vehicle(), "D") is one
-    assert asked(one, vehicle(), "F") is None
-    assert asked(one, vehicle(length_mm=9999), "D") is None
+    assert lamps_of_rule(one, vehicle(), "D") is one
+    assert lamps_of_rule(one, vehicle(), "F") is None
+    assert lamps_of_rule(one, vehicle(length_mm=9999), "D") is None
 
 
 SHORTER = {"length_mm": {"up_to": 10000}, "source": "note 1", "provenance": "memory"}
@@ -77,11 +77,11 @@ SHORTER = {"length_mm": {"up_to": 10000}, "source": "note 1", "provenance": "mem
 def test_a_variant_changes_what_it_names_and_tells_its_source() -> None:
     variant = SHORTER | {"quantity": 1, "spread": "centre", "height": "high"}
     one = LampRule.model_validate(rule(variant=[variant]))
-    found = asked(one, vehicle(), "D")
+    found = lamps_of_rule(one, vehicle(), "D")
     assert found is not None
     assert (found.quantity, found.spread, found.height, found.what) == (1, "centre", "high", "Red.")
     assert (found.source, found.provenance) == ("table; note 1", "memory")
-    assert asked(one, vehicle(length_mm=10001), "D") is one
+    assert lamps_of_rule(one, vehicle(length_mm=10001), "D") is one
 
 
 def test_a_text_that_a_variant_wrote_is_told_by_the_place_of_that_variant() -> None:
@@ -119,14 +119,14 @@ def test_a_row_on_the_longest_vehicle_is_drawn_with_twenty_lamps_a_side_at_most(
 
 def test_a_variant_of_none_takes_the_lamps_away() -> None:
     one = LampRule.model_validate(rule(variant=[SHORTER | {"quantity": 0}]))
-    assert asked(one, vehicle(), "D") is None
+    assert lamps_of_rule(one, vehicle(), "D") is None
 
 
 def test_of_several_variants_each_counts_a_later_one_after_an_earlier_one() -> None:
     first = SHORTER | {"height": "high", "along": 0.2}
     second = SHORTER | {"height": "low", "source": "note 2", "provenance": "read"}
     one = LampRule.model_validate(rule(variant=[first, second]))
-    found = asked(one, vehicle(), "D")
+    found = lamps_of_rule(one, vehicle(), "D")
     assert found is not None
     assert (found.height, found.along) == ("low", 0.2)
     assert (found.source, found.provenance) == ("table; note 1; note 2", "memory")

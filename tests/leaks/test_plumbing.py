@@ -13,7 +13,7 @@ from support.lampcases import VEHICLES
 
 from walkaround.base.errors import InputError
 from walkaround.leaks.plumbing import Source, plumbing_of
-from walkaround.leaks.ranking import Evidence
+from walkaround.leaks.ranking import AirEvidence
 from walkaround.leaks.study import air_findings, air_study_of
 from walkaround.leaks.tables import BRAKES
 from walkaround.vehicle.model import KINDS, POWER_UNITS, Axle, Brakes, Electrical, Vehicle
@@ -48,7 +48,7 @@ def any_vehicle(draw: st.DrawFn) -> tuple[Vehicle, Source, int]:
 def test_any_vehicle_with_air_has_likely_causes(drawn: tuple[Vehicle, Source, int]) -> None:
     vehicle, source, towed = drawn
     of = air_study_of(vehicle, TABLES, source, towed)
-    told = air_findings(of, Evidence(heard={"released": ("nothing",)}))
+    told = air_findings(of, AirEvidence(heard={"released": ("nothing",)}))
     assert sum(cause.share for cause in told.causes) == pytest.approx(1)
     assert all(np.isfinite(of.variants.rates[brakes]).all() for brakes in BRAKES)
     for way in of.plumbing.ways:

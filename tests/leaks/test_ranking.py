@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.aircases import RIGS, air_study
 
-from walkaround.leaks.ranking import Evidence, Held, Judged, Lost
+from walkaround.leaks.ranking import AirEvidence, Held, Judged, Lost
 from walkaround.leaks.study import AirStudy, air_findings, air_ranked
 from walkaround.leaks.tables import BRAKES
 from walkaround.leaks.trials import heard_at, told_places
@@ -20,7 +20,7 @@ from walkaround.weighing.ranking import AGREES
 SEMITRAILER = ("sandbag_semitrailer_7", "shop")
 
 
-def first(evidence: Evidence, rig: tuple[str, str] = SEMITRAILER) -> set[Part]:
+def first(evidence: AirEvidence, rig: tuple[str, str] = SEMITRAILER) -> set[Part]:
     cause = air_ranked(air_study(*rig), evidence).causes[0]  # type: ignore[arg-type]
     return {cause.fault, *cause.same_look}
 
@@ -34,7 +34,7 @@ def holds(released: dict[str, Lost], applied: dict[str, Lost]) -> tuple[Held, ..
 
 
 @st.composite
-def any_evidence(draw: st.DrawFn) -> tuple[AirStudy, Evidence]:
+def any_evidence(draw: st.DrawFn) -> tuple[AirStudy, AirEvidence]:
     of = air_study(*draw(st.sampled_from(RIGS)))
     rates = st.builds(Lost, st.floats(-5, 200), st.floats(0.05, 20))
     judged = st.builds(Judged, st.booleans(), st.floats(0.5, 20))
@@ -46,13 +46,13 @@ def any_evidence(draw: st.DrawFn) -> tuple[AirStudy, Evidence]:
     for trial in draw(st.lists(st.sampled_from(of.trials), max_size=4)):
         results[trial.id] = draw(st.sampled_from(trial.outcomes))
     holds = tuple(draw(st.lists(held, max_size=4)))
-    return of, Evidence(holds, draw(heard), results)
+    return of, AirEvidence(holds, draw(heard), results)
 
 
 @settings(max_examples=60)
 @given(any_evidence())
 def test_any_evidence_gives_shares_that_sum_to_1_and_every_part_once(
-    drawn: tuple[AirStudy, Evidence],
+    drawn: tuple[AirStudy, AirEvidence],
 ) -> None:
     of, evidence = drawn
     told = air_findings(of, evidence)
@@ -68,7 +68,7 @@ def test_any_evidence_gives_shares_that_sum_to_1_and_every_part_once(
 @settings(max_examples=80)
 @given(any_evidence(), st.data())
 def test_what_a_leak_predicted_never_lowers_it_against_one_that_did_not(
-    drawn: tuple[AirStudy, Evidence], data: st.DataObject
+    drawn: tuple[AirStudy, AirEvidence], data: st.DataObject
 ) -> None:
     of, evidence = drawn
     brakes = data.draw(st.sampled_from(BRAKES))
@@ -99,7 +99,7 @@ def test_what_a_leak_predicted_never_lowers_it_against_one_that_did_not(
 
 def test_red_that_falls_in_both_holds_with_a_hiss_in_front_is_its_seal() -> None:
     heard = {"released": ("red_gladhand",), "applied": ("red_gladhand",)}
-    evidence = Evidence(holds(lost(supply=25), lost(supply=25, service=0)), heard)  # type: ignore[arg-type]
+    evidence = AirEvidence(holds(lost(supply=25), lost(supply=25, service=0)), heard)  # type: ignore[arg-type]
     assert first(evidence) == {Part("gladhand_seal", "red")}
 
 
@@ -107,32 +107,32 @@ def test_a_chamber_that_leaks_with_the_brakes_on_shows_on_red_not_on_blue() -> N
     """A chamber is fed from the tank, and the tank by red: common practice, physics."""
     on_red = holds(lost(supply=0), lost(supply=5, service=0))
     on_blue = holds(lost(supply=0), lost(supply=0, service=5))
-    kinds = {part.kind for part in first(Evidence(on_red))}
+    kinds = {part.kind for part in first(AirEvidence(on_red))}
     assert kinds == {"service_diaphragm"}
-    assert "service_diaphragm" not in {part.kind for part in first(Evidence(on_blue))}
+    assert "service_diaphragm" not in {part.kind for part in first(AirEvidence(on_blue))}
 
 
 def test_of_an_exhaust_that_hisses_released_the_dumped_red_tells_valve_from_chamber() -> None:
     """The tank goes on feeding the relay; the spring chambers are empty without red."""
     held = holds(lost(supply=12), lost(supply=7, service=0))
     at_exhaust = {"released": ("relay_exhaust",), "applied": ("relay_exhaust",)}
-    goes_on = Evidence(held, {**at_exhaust, "dumped": ("relay_exhaust",)})  # type: ignore[arg-type]
-    stops = Evidence(held, {**at_exhaust, "dumped": ("nothing",)})  # type: ignore[arg-type]
+    goes_on = AirEvidence(held, {**at_exhaust, "dumped": ("relay_exhaust",)})  # type: ignore[arg-type]
+    stops = AirEvidence(held, {**at_exhaust, "dumped": ("nothing",)})  # type: ignore[arg-type]
     assert {part.kind for part in first(goes_on)} == {"relay_valve"}
     assert {part.kind for part in first(stops)} == {"spring_diaphragm"}
 
 
 def test_a_plugged_line_that_falls_is_the_shops_own() -> None:
     held = holds(lost(supply=20), lost(supply=20, service=0))
-    assert first(Evidence(held, {}, {"plug:red": "falls"})) == {Part("test_hose", "red")}
-    assert Part("test_hose", "red") not in first(Evidence(held, {}, {"plug:red": "stands"}))
+    assert first(AirEvidence(held, {}, {"plug:red": "falls"})) == {Part("test_hose", "red")}
+    assert Part("test_hose", "red") not in first(AirEvidence(held, {}, {"plug:red": "stands"}))
 
 
 def test_one_gauge_of_a_power_unit_is_its_circuit_and_both_are_what_both_feed() -> None:
     tractor = ("depot_tractor_2", "own")
-    released = Evidence((Held("released", lost(primary=6, secondary=0)),))  # type: ignore[arg-type]
+    released = AirEvidence((Held("released", lost(primary=6, secondary=0)),))  # type: ignore[arg-type]
     assert Part("drain", "primary") in first(released, tractor)
-    both = Evidence(
+    both = AirEvidence(
         (Held("released", lost(primary=4, secondary=4)),),  # type: ignore[arg-type]
         {"released": ("dash",), "applied": ("dash",)},
     )
@@ -143,7 +143,7 @@ def test_first_somebody_listens() -> None:
     for rig in RIGS:
         of = air_study(*rig)
         gauge = of.plumbing.gauges[0]
-        told = air_findings(of, Evidence(holds(lost(), lost(**{gauge: 6.0}))))
+        told = air_findings(of, AirEvidence(holds(lost(), lost(**{gauge: 6.0}))))
         assert told.next is not None
         assert told.next.id == "listen:applied", rig
 
@@ -151,7 +151,7 @@ def test_first_somebody_listens() -> None:
 def test_a_place_that_a_vehicle_does_not_have_says_nothing() -> None:
     held = holds(lost(supply=5), lost(supply=5, service=0))
     of = air_study(*SEMITRAILER)  # type: ignore[arg-type]
-    odd = Evidence(held, {"released": ("attic",)})
+    odd = AirEvidence(held, {"released": ("attic",)})
     np.testing.assert_array_equal(
-        air_ranked(of, odd).weights, air_ranked(of, Evidence(held)).weights
+        air_ranked(of, odd).weights, air_ranked(of, AirEvidence(held)).weights
     )

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from walkaround.base.errors import InputError
-from walkaround.causes.ranking import Evidence, Sighting
+from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.disk.locations import shipped
 from walkaround.library.case_file import studied
 from walkaround.library.load import load_library
@@ -18,7 +18,7 @@ LIBRARY = load_library(shipped(), today=TODAY)
 SEEN = '[seen.stop]\nrear_left = "dark"\n'
 
 
-def read(folder: Path, text: str) -> tuple[str, Evidence]:
+def read(folder: Path, text: str) -> tuple[str, LampEvidence]:
     path = folder / "case.toml"
     path.write_text(text, encoding="utf-8")
     case = studied(path, LIBRARY, TODAY)

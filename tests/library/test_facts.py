@@ -5,15 +5,15 @@ from __future__ import annotations
 import re
 from datetime import date
 
-from walkaround.base.provenance import Sourced, counts
+from walkaround.base.provenance import Sourced, provenance_counts
 from walkaround.disk.locations import shipped
-from walkaround.library.facts import facts_of, facts_of_tables
+from walkaround.library.facts import facts_of_tables, sourced_facts
 from walkaround.library.load import load_library
 from walkaround.library.standard_tables import standard_tables
 
 TODAY = date(2026, 11, 26)
 LIBRARY = load_library(shipped(), today=TODAY)
-FACTS = [*facts_of(LIBRARY), *facts_of_tables(standard_tables())]
+FACTS = [*sourced_facts(LIBRARY), *facts_of_tables(standard_tables())]
 # What no text could be reached for: bulb data of SAE J573 and most of UN R37, seven contacts of the
 # US tactical wiring, blackout lamps at the front, how a cold filament conducts. Fewer is welcome.
 MOST_FROM_MEMORY = 38
@@ -22,7 +22,7 @@ LEAST_READ = 0.9
 
 
 def test_no_fact_is_without_and_few_are_from_memory() -> None:
-    found = counts(FACTS)
+    found = provenance_counts(FACTS)
     assert sum(found.values()) == len(FACTS) > 400
     assert found["none"] == 0
     assert found["memory"] <= MOST_FROM_MEMORY

@@ -19,6 +19,7 @@ from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import Wiring, wire
 from walkaround.library.load import Library, load_library
 from walkaround.plan.abs_steps import ABS_BY_STOP
+from walkaround.plan.effort import round_m
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import ANYTHING_ELSE, Item, Look, Plan, Step
 from walkaround.rounds.fewest import Rounds, plan_rounds
@@ -351,3 +352,34 @@ def test_rounds_are_rounds_of_the_vehicle_and_a_last_look_at_the_rear_is_none(wh
         if s.id.startswith("look_")
     }
     assert plan.rounds == len(settings)
+
+
+@pytest.mark.parametrize("together", [True, False])
+@pytest.mark.parametrize("whose", TOWED)
+def test_with_a_box_one_walks_round_once(whose: str, together: bool) -> None:
+    plan = plan_walk(vehicle(whose), library().rules, power="box", together=together)
+    assert plan.walked_m == round(round_m(plan.vehicle), 1)
+
+
+def test_from_the_cab_each_setting_is_a_way_of_its_own() -> None:
+    plan = planned("sandbag_semitrailer_7", "cab")
+    ways: dict[str, set[str]] = {}
+    for step in plan.steps:
+        if step.kind == "lamp" and step.spot in SPOTS:
+            ways.setdefault(step.id.removesuffix(f"_{step.spot}"), set()).add(step.spot)
+    # Once round the vehicle, and twice to the rear and back, which is as far.
+    assert sorted(map(len, ways.values())) == [1, 1, len(SPOTS)]
+    assert plan.walked_m == round(3 * round_m(plan.vehicle), 1)
+
+
+@EACH
+def test_what_hangs_at_a_side_is_named_from_left_to_right_as_one_stands_before_it(
+    whose: str, power: str
+) -> None:
+    """Who faces the left side has the front at the left hand; at the right side, the rear."""
+    plan = planned(whose, power)
+    x_mm = {mark.id: mark.x_mm for mark in plan.marks}
+    for step in plan.steps:
+        if step.part == "lamps" and step.spot in ("left_side", "right_side"):
+            along = [x_mm[item.place] for item in step.items if item.place in x_mm]
+            assert along == sorted(along, reverse=step.spot == "right_side"), step.id

@@ -16,7 +16,7 @@ from walkaround.plan.steps import Level, Practice
 from walkaround.practice.marks import marks
 from walkaround.practice.plan import practice_plan
 from walkaround.practice.reasons import put_in_words
-from walkaround.ui.practiced import practiced
+from walkaround.ui.practice_vehicles import practiced
 from walkaround.vehicle.model import POWER_UNITS
 
 seeds = st.integers(0, 2**31 - 1)

@@ -16,7 +16,7 @@ from walkaround.plan.steps import Level
 from walkaround.practice.vehicle import PracticeVehicle
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.evidence.air_heard import brakes_at
-from walkaround.walk.evidence.lamps_seen import setting_of
+from walkaround.walk.evidence.lamps_seen import lit_circuits
 
 SEEDS = 1
 MANY_SEEDS = 12
@@ -43,7 +43,7 @@ def _lamps_agree(vehicle: PracticeVehicle) -> None:
     assert variant is not None
     broken = (Broken(variant.fault.kind, variant.fault.place, variant.ohms),)
     steps = [step for step in vehicle.plan.steps if step.kind == "lamp"]
-    on = [setting_of(step, vehicle.study).on for step in steps]
+    on = [lit_circuits(step, vehicle.study).on for step in steps]
     volts = wired.solved([(faults, each) for each in on for faults in ((), broken)])
     compared = odd = 0
     for number, step in enumerate(steps):

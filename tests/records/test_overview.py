@@ -7,7 +7,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from support.walks import STEPS, FakeClock, Teller, plan, vehicle
 
-from walkaround.records.overview import Fault, open_by_vehicle, overview_of, unread_words
+from walkaround.records.overview import FolderFault, open_by_vehicle, overview_of, unread_words
 from walkaround.records.walk_line import WalkLine, line_of
 from walkaround.walk.events import Answered, Finished
 
@@ -102,8 +102,8 @@ def test_where_boots_cannot_be_told_apart_the_wall_clock_tells(platform: str) ->
     assert open_by_vehicle([later_still, ok]) == {"trailer_1": {"tail_rear": found.id}}
 
 
-DENIED = Fault("permission denied", shut=True)
-FAILING = Fault("input/output error", shut=False)
+DENIED = FolderFault("permission denied", shut=True)
+FAILING = FolderFault("input/output error", shut=False)
 
 
 @pytest.mark.parametrize(

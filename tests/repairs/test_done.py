@@ -12,8 +12,8 @@ from support.lamptruth import single_faults
 from support.plans import shipped_plans
 from support.walks import begun
 
-from walkaround.causes.study import findings
-from walkaround.leaks.ranking import Evidence, Held, Lost
+from walkaround.causes.study import lamp_findings
+from walkaround.leaks.ranking import AirEvidence, Held, Lost
 from walkaround.leaks.study import air_findings
 from walkaround.plan.steps import CHECKED_KINDS
 from walkaround.repairs.done import OTHER, done_at, group_of
@@ -42,7 +42,7 @@ def test_something_can_be_said_of_every_step_that_finds_something_out(vehicle_id
 
 def test_the_likeliest_causes_come_first_and_name_their_place() -> None:
     case = single_faults("sandbag_semitrailer_7", 6)[0]
-    told = findings(study(case.vehicle_id), evidence(case.looks, *case.faults))
+    told = lamp_findings(study(case.vehicle_id), evidence(case.looks, *case.faults))
     plan = shipped_plans()[case.vehicle_id]
     step = next(step for step in plan.steps if step.id == "tail_rear")
     done = done_at(step, found(step.id, rear_left="dark"), told.causes)
@@ -87,9 +87,9 @@ def test_a_part_that_is_likely_to_leak_comes_first_unless_its_wheel_is_not_known
     step = plan.step("applied_hold")
     assert step is not None
     of = air_study("sandbag_semitrailer_7", "shop")
-    heard = air_findings(of, Evidence(held, {"applied": ("chamber_axle_1_left",)}))
+    heard = air_findings(of, AirEvidence(held, {"applied": ("chamber_axle_1_left",)}))
     done = done_at(step, found(step.id), heard.causes)
     assert done[0].id == "service_diaphragm:axle_1_left"
     assert str(done[0].what) == "Mended: service diaphragm, axle 1, left end"
-    unheard = done_at(step, found(step.id), air_findings(of, Evidence(held)).causes)
+    unheard = done_at(step, found(step.id), air_findings(of, AirEvidence(held)).causes)
     assert not [each for each in unheard if "axle" in each.id]

@@ -32,7 +32,7 @@ from walkaround.walk.events import (
     ReadingTaken,
 )
 from walkaround.walk.seals import good_events, plain
-from walkaround.walk.state import Walk, counts
+from walkaround.walk.state import Walk, answer_counts
 
 HOLD = "supply_hold"
 KEYS = (
@@ -132,7 +132,7 @@ def test_a_defect_that_was_rechecked_says_so() -> None:
     tail = [row["defect"] for row in rows(teller.walk) if row["step"] == "tail_rear"]
     assert tail == ["rechecked", ""]
     assert document(teller.walk)["open_defects"] == []
-    assert counts(teller.walk)["defects_rechecked"] == 1
+    assert answer_counts(teller.walk)["defects_rechecked"] == 1
 
 
 def test_steps_left_when_the_walk_ended_are_not_checked() -> None:
@@ -310,7 +310,7 @@ def test_whoever_changes_an_answer_in_the_json_breaks_its_seal() -> None:
 
 def test_counts_add_up_to_the_steps() -> None:
     teller = up_to_the_hold()
-    found = counts(teller.walk)
+    found = answer_counts(teller.walk)
     answers = ("ok", "defect", "missing", "not_fitted", "not_checked")
     assert sum(found[answer] for answer in answers) == found["steps"] == len(STEPS)
     assert (found["ok"], found["defect"], found["not_checked"]) == (3, 1, 3)

@@ -19,7 +19,7 @@ from support.english import ENGLISH
 from support.walks import HOLD, STEPS, Teller, begun, plan, step
 
 from walkaround.plan.steps import Item
-from walkaround.report.facts import COLUMNS, facts_of
+from walkaround.report.facts import COLUMNS, report_facts
 from walkaround.report.html import page_html
 from walkaround.report.page import contents_of
 from walkaround.report.tables import (
@@ -44,7 +44,7 @@ def found() -> Walk:
 def rows(walk: Walk, fact: str = "", step_id: str = "") -> list[dict[str, Any]]:
     return [
         row
-        for row in facts_of(walk, ENGLISH)
+        for row in report_facts(walk, ENGLISH)
         if fact in ("", row["fact"]) and step_id in ("", row["step"])
     ]
 
@@ -108,7 +108,7 @@ def test_what_later_walks_say_stands_beside_what_is_open_and_nowhere_else() -> N
     walk = found()
     step_id = walk.open_defects[0].step
     later = {step_id: ("cured", "20261126_081502_4f3a9c"), "chocks": ("open", "x")}
-    told = [*facts_of(walk, ENGLISH, later=later)]  # type: ignore[arg-type]
+    told = [*report_facts(walk, ENGLISH, later=later)]  # type: ignore[arg-type]
     beside = [row for row in told if row["later"]]
     assert {(row["step"], row["defect"]) for row in beside} == {(step_id, "open")}
     assert {(row["later"], row["later_walk"]) for row in beside} == {later[step_id]}
@@ -281,7 +281,7 @@ def test_a_repair_is_a_row_of_its_own_that_says_what_was_done_by_whom() -> None:
     teller.found("tail_rear", tail_left="dark")
     what = {"id": "repair-ground"}
     teller.tell(Repaired, step="tail_rear", done="ground", what=what, again=["tail_rear"])
-    [row] = [row for row in facts_of(teller.walk, ENGLISH) if row["fact"] == "repair"]
+    [row] = [row for row in report_facts(teller.walk, ENGLISH) if row["fact"] == "repair"]
     assert (row["step"], row["result"], row["who"]) == ("tail_rear", "Ground mended", "Ana")
     assert row["time_utc"]
 
@@ -292,7 +292,7 @@ def test_what_was_tried_is_a_row_that_stands_until_it_comes_out_otherwise() -> N
     teller.found("tail_rear", tail_left="dark")
     for outcome in ("tripped", "in"):
         teller.tell(Tried, trial="breaker:stop", outcome=outcome)
-    rows = [row for row in facts_of(teller.walk, ENGLISH) if row["fact"] == "trial"]
+    rows = [row for row in report_facts(teller.walk, ENGLISH) if row["fact"] == "trial"]
     assert [(row["item"], row["result"], row["stands"]) for row in rows] == [
         ("breaker:stop", "tripped", False),
         ("breaker:stop", "in", True),

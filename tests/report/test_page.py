@@ -26,12 +26,12 @@ from support.english import ENGLISH
 from support.handed_over import NAMES, Walker, lettered, library, planned
 from support.walks import STEPS, begun, plan, step
 
-from walkaround.compared.later import LaterLook
+from walkaround.compared.later_walks import LaterLook
 from walkaround.disk.locations import assets
 from walkaround.library.walk_causes import likely_of
 from walkaround.records.files import FileKind, walk_file
 from walkaround.report.about import time_text
-from walkaround.report.contents import Contents, Photo, Picture, Prose, Table, ToWrite
+from walkaround.report.contents import Contents, Photo, Prose, ReportPicture, Table, ToWrite
 from walkaround.report.page import contents_of
 from walkaround.report.pdf import MOST_SHEETS
 from walkaround.report.tables import walk_row
@@ -114,7 +114,7 @@ def written(contents: Contents) -> list[str]:
                     texts += [*head, *(cell for row in rows for cell in row)]
                 case ToWrite(what=what, blanks=blanks):
                     texts += [what, *blanks]
-                case Picture(svg=svg):
+                case ReportPicture(svg=svg):
                     texts += re.findall(r"<text[^>]*>([^<]*)</text>", svg)
     return texts
 
@@ -285,7 +285,7 @@ def test_a_defect_that_was_taken_back_says_by_whom_and_asks_for_no_repair() -> N
     blocks = contents.sections[0].blocks
     [row] = [row for block in blocks if isinstance(block, Table) for row in block.rows]
     assert row[3].startswith("Taken back as no defect by Ana")
-    assert not [block for block in blocks if isinstance(block, Picture)]
+    assert not [block for block in blocks if isinstance(block, ReportPicture)]
     lines = [b.what for s in contents.sections for b in s.blocks if isinstance(b, ToWrite)]
     assert lines == ["Walked and recorded"]
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from walkaround.rules.conditions import Span, When, facts_of
+from walkaround.rules.conditions import Span, When, true_facts
 from walkaround.vehicle.model import Vehicle
 
 
@@ -75,18 +75,18 @@ def test_what_nobody_gave_counts_as_large() -> None:
     ],
 )
 def test_what_a_file_says_is_so_is_a_fact(fact: str) -> None:
-    assert facts_of(vehicle()) == {"rear_plate"}
-    assert facts_of(vehicle(**{fact: True})) == {"rear_plate", fact}
+    assert true_facts(vehicle()) == {"rear_plate"}
+    assert true_facts(vehicle(**{fact: True})) == {"rear_plate", fact}
     assert When.model_validate({"facts": [fact]}).holds(vehicle(**{fact: True}), "B")
     assert not When.model_validate({"without": [fact]}).holds(vehicle(**{fact: True}), "B")
 
 
 def test_abs_that_the_date_of_make_asks_for_is_a_fact() -> None:
-    assert facts_of(vehicle(brakes={"system": "air"})) == {"abs", "rear_plate"}
+    assert true_facts(vehicle(brakes={"system": "air"})) == {"abs", "rear_plate"}
 
 
 def test_a_vehicle_shows_a_plate_unless_its_file_says_none() -> None:
-    assert not facts_of(vehicle(rear_plate=False))
+    assert not true_facts(vehicle(rear_plate=False))
 
 
 @pytest.mark.parametrize(("body", "holds"), [("tank", True), ("van", True), ("platform", False)])

@@ -34,7 +34,7 @@ from walkaround.ears.voices import Voices
 from walkaround.ears.worker import Phone
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.spoken.hearing import Heard, is_clear
+from walkaround.spoken.hearing import HeardText, is_clear
 from walkaround.spoken.phrases import PHRASES, SCORED, meaning_of
 from walkaround.ui.page.sound import STARTS_S
 from walkaround.words.prompts import prompt
@@ -106,7 +106,7 @@ class InThisProcess(HearingProcess):
         sound = np.frombuffer(samples, "<i2").astype(np.float32) / 32768.0
         if (found := self.phone.feed(sound)) is not None:
             self.phone = None
-            self._told(Heard.model_validate(found))
+            self._told(HeardText.model_validate(found))
 
     def drop(self, number: int) -> None:  # noqa: ARG002
         self.phone = None

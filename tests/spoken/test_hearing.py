@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from walkaround.spoken.hearing import Heard, is_clear
+from walkaround.spoken.hearing import HeardText, is_clear
 
-CLEAR = Heard(text="Something is wrong", lead=6.0, gap=8.0, end=-2.0, seconds=0.4)
+CLEAR = HeardText(text="Something is wrong", lead=6.0, gap=8.0, end=-2.0, seconds=0.4)
 
 
 def test_what_is_just_within_every_bound_counts() -> None:
@@ -23,4 +23,4 @@ def test_what_falls_short_of_any_bound_counts_for_nothing(short: dict[str, objec
 
 
 def test_nothing_was_heard_where_nobody_spoke() -> None:
-    assert not is_clear(Heard())
+    assert not is_clear(HeardText())

@@ -23,7 +23,7 @@ from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Air
 from walkaround.spoken.phrases import MEANINGS, PHRASES, RIVALS, SCORED, meaning_of, offered
-from walkaround.untapped.presses import Place
+from walkaround.untapped.key_presses import Place
 
 HARMLESS = {"again", "explain", "back", "note"}
 ANSWERS = {"ok", "defect", "not_checked", "not_fitted"}
@@ -55,7 +55,7 @@ def steps() -> dict[str, tuple[Plan, Step]]:
 
 def at(step: Step, *, asked: bool = False) -> set[str]:
     walk = begun(plan((step,))).walk
-    return set(offered(walk, step, "step", asked=asked))
+    return set(offered(walk, step, "step", question_open=asked))
 
 
 def test_no_step_of_any_vehicle_that_could_hurt_somebody_is_answered_by_voice() -> None:
@@ -113,13 +113,19 @@ def test_nothing_is_heard_where_one_listens_for_air() -> None:
 @pytest.mark.parametrize("place", [each for each in get_args(Place) if each != "step"])
 def test_no_other_place_takes_an_answer(place: Place) -> None:
     for _, step in steps().values():
-        assert not set(offered(begun(plan((step,))).walk, step, place, asked=False)) & ANSWERS
+        assert (
+            not set(offered(begun(plan((step,))).walk, step, place, question_open=False)) & ANSWERS
+        )
 
 
 def test_a_recheck_takes_no_ok_by_voice() -> None:
     step = next(s for _, s in steps().values() if s.hands_free and not s.meter_first)
     walk = begun(plan((step,), scope="recheck", recheck_of="earlier")).walk
-    assert not set(offered(walk, step, "step", asked=False)) & {"ok", "not_checked", "not_fitted"}
+    assert not set(offered(walk, step, "step", question_open=False)) & {
+        "ok",
+        "not_checked",
+        "not_fitted",
+    }
 
 
 def test_what_a_rule_requires_cannot_be_left_out_by_voice() -> None:

@@ -16,7 +16,7 @@ import pint
 import pytest
 
 from walkaround.disk.locations import shipped
-from walkaround.lamps.required import Lamp, asked, lamps_for, reflectors_for
+from walkaround.lamps.required import Lamp, lamps_for, lamps_of_rule, reflectors_for
 from walkaround.library.load import Library, load_library
 from walkaround.vehicle.model import Vehicle, VehicleClass, vehicle_class
 
@@ -96,7 +96,7 @@ def test_a_projecting_load_shows_what_table_1_gives_it(library: Library) -> None
     # and two red reflectors.
     vehicle = bare_vehicle("semitrailer", 2500, 9000)
     rules = [rule for checklist in library.checklists for rule in checklist.lamps if rule.classes]
-    found = [asked(rule, vehicle, "H") for rule in rules]
+    found = [lamps_of_rule(rule, vehicle, "H") for rule in rules]
     assert {rule.id: rule.quantity for rule in found if rule} == {
         "tail": 2,
         "clearance_front": 2,
@@ -381,12 +381,12 @@ def test_a_row_names_the_footnote_that_changes_it_for_a_class(
 ) -> None:
     vehicle = bare_vehicle("pole trailer", 2500, 9000)
     [rule] = [rule for each in library.checklists for rule in each.lamps if rule.id == rule_id]
-    found = asked(rule, vehicle, class_)
+    found = lamps_of_rule(rule, vehicle, class_)
     assert found is not None
     assert named in found.source
     others = [other for other in rule.classes if other not in ("G", "H")]
     for other in others:
-        elsewhere = asked(rule, bare_vehicle("bus", 2500, 9000), other)
+        elsewhere = lamps_of_rule(rule, bare_vehicle("bus", 2500, 9000), other)
         assert elsewhere is not None
         assert named not in elsewhere.source.removeprefix(rule.source)
 

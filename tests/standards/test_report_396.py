@@ -34,7 +34,7 @@ from support.walks import Teller
 
 from walkaround.base.signing import SignedFor
 from walkaround.records.files import walk_file
-from walkaround.report.contents import Picture, ToWrite
+from walkaround.report.contents import ReportPicture, ToWrite
 from walkaround.report.page import contents_of
 from walkaround.walk.events import Signed
 from walkaround.walk.state import Walk
@@ -152,7 +152,7 @@ def test_what_was_signed_on_the_phone_stands_on_its_line_with_name_signature_and
         [line] = [line for line in lines if said in line.what]
         name, ink, day = line.filled
         assert name == f"Oksana {what}"
-        assert isinstance(ink, Picture)
+        assert isinstance(ink, ReportPicture)
         assert day == "2026-11-25"
     assert not any("circle one" in line.what for line in lines)
 

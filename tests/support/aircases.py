@@ -13,10 +13,10 @@ from support.lampcases import VEHICLES
 from walkaround.airhold import assess
 from walkaround.airhold.verdict import Z
 from walkaround.leaks.plumbing import Source
-from walkaround.leaks.ranking import Evidence, Held, Lost
+from walkaround.leaks.ranking import AirEvidence, Held, Lost
 from walkaround.leaks.study import AirStudy, air_findings, air_ranked, air_study_of
 from walkaround.leaks.tables import Brakes
-from walkaround.leaks.trials import Trial, general
+from walkaround.leaks.trials import AirTrial, general
 from walkaround.leaks.variants import Part
 from walkaround.library.standard_tables import standard_tables
 from walkaround.vehicle.model import POWER_UNITS
@@ -48,7 +48,7 @@ def lost(readings: list[tuple[float, float]]) -> Lost:
 
 def found_out(
     vehicle_id: str, source: Source, hole: Hole, size: str, chance: random.Random
-) -> Evidence:
+) -> AirEvidence:
     """Both holds with their readings, ears in each, and at red once it is empty."""
     vehicle = VEHICLES[vehicle_id]
     places = {each.heard for each in holes_of(vehicle, source)}
@@ -62,10 +62,10 @@ def found_out(
     if hole.heard == "red_gladhand" and source != "own":
         at = told(hole, size, hissed, places, chance)
         heard |= {"dumped": (at,)} if at == "red_gladhand" else {}
-    return Evidence(tuple(holds), heard)
+    return AirEvidence(tuple(holds), heard)
 
 
-def leaks_of(vehicle_id: str, source: Source, times: int) -> Iterator[tuple[Hole, Evidence]]:
+def leaks_of(vehicle_id: str, source: Source, times: int) -> Iterator[tuple[Hole, AirEvidence]]:
     """Every leak at every size, found out so many times by ears that err as they may."""
     chance = random.Random(f"{vehicle_id} {source}")
     for hole in holes_of(VEHICLES[vehicle_id], source):
@@ -74,7 +74,7 @@ def leaks_of(vehicle_id: str, source: Source, times: int) -> Iterator[tuple[Hole
                 yield hole, found_out(vehicle_id, source, hole, size, chance)
 
 
-def place_of(ranking: Ranking[Part, Trial], hole: Hole) -> int:
+def place_of(ranking: Ranking[Part, AirTrial], hole: Hole) -> int:
     """Which likely cause holds this leak's part, the first being 0; far beyond all where none."""
     part = (hole.kind, hole.place)
     for place, cause in enumerate(ranking.causes):
@@ -83,7 +83,7 @@ def place_of(ranking: Ranking[Part, Trial], hole: Hole) -> int:
     return len(ranking.causes) + 100
 
 
-def outcome_of(vehicle_id: str, hole: Hole, size: str, source: Source, trial: Trial) -> str:
+def outcome_of(vehicle_id: str, hole: Hole, size: str, source: Source, trial: AirTrial) -> str:
     """What comes out of a trial at a vehicle with this leak, for eyes and ears that never err."""
     vehicle, part = VEHICLES[vehicle_id], (hole.kind, hole.place)
     if trial.what == "plug":

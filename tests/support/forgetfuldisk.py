@@ -19,7 +19,7 @@ from typing import Any, Literal
 
 import pytest
 
-from walkaround.disk import together
+from walkaround.disk import batch_write
 
 Names = Mapping[str, int | None]
 """What changes in a folder in one step: name -> number of the file, None if it is taken away."""
@@ -113,8 +113,8 @@ class ForgetfulDisk:
                 ("unlink", self._gone),
             ):
                 patch.setattr(os, name, self._following(getattr(os, name), note))
-            forced = self._following(together.force_to_disk, self._forced)
-            patch.setattr(together, "force_to_disk", forced)
+            forced = self._following(batch_write.force_to_disk, self._forced)
+            patch.setattr(batch_write, "force_to_disk", forced)
             yield
             self.cut()
 

@@ -16,7 +16,7 @@ from walkaround.access.admission import cookie_value
 from walkaround.access.gate import Gate
 from walkaround.access.pairing import Pairing
 from walkaround.bootstrap import Parts, build
-from walkaround.web.server import inside
+from walkaround.web.server import ungated_app
 
 HOST = "192.0.2.7:8765"
 ORIGIN = f"http://{HOST}"
@@ -147,7 +147,7 @@ async def guarded(data: Path) -> AsyncIterator[Guarded]:
     """The real app on this data folder, open to the network `192.0.2.0/24`."""
     parts = build(data, voice=SilentVoice(), open_at=f"{ORIGIN}/")
     assert parts.pairing is not None
-    app = inside(parts)
+    app = ungated_app(parts)
     try:
         async with app.router.lifespan_context(app):
             yield Guarded(Gate(app, parts.pairing, clock=lambda: 0.0), parts, parts.pairing)

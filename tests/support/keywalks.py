@@ -12,7 +12,7 @@ from support.flet_harness import Screen
 from walkaround.plan.steps import Step
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.keyboard import KEYS_KEY
-from walkaround.untapped.learnt import LearntKeys
+from walkaround.untapped.learned_keys import LearntKeys
 from walkaround.walk.events import Answered
 from walkaround.walk.state import FAULTS, Walk
 

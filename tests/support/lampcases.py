@@ -9,12 +9,12 @@ from functools import cache
 import numpy as np
 from support.spice import Broken, Spice, State
 
-from walkaround.causes.faults import Fault, Variant, changed
+from walkaround.causes.faults import Fault, FaultVariant, changed
 from walkaround.causes.network import Network, States, sound
-from walkaround.causes.predictions import Setting
-from walkaround.causes.ranking import Evidence, Sighting
+from walkaround.causes.predictions import LitCircuits
+from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study, study_of
-from walkaround.causes.trials import Trial
+from walkaround.causes.trials import LampTrial
 from walkaround.disk.locations import shipped
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
@@ -26,7 +26,7 @@ from walkaround.weighing.ranking import Ranking
 
 LIBRARY = load_library(shipped(), today=date(2026, 11, 26))
 TABLES = standard_tables()
-Looks = Mapping[Setting, Mapping[str, str]]
+Looks = Mapping[LitCircuits, Mapping[str, str]]
 """What is seen of each housing in each setting."""
 VEHICLES = {vehicle.id: vehicle for vehicle in LIBRARY.vehicles}
 
@@ -59,23 +59,23 @@ def states_of(network: Network, states: Sequence[State]) -> States:
     for row, (faults, _) in enumerate(states):
         for broken in faults:
             fault = Fault(broken.kind, broken.place)  # type: ignore[arg-type]
-            variant = Variant(fault, _at(network, broken), broken.ohms, 1.0)
+            variant = FaultVariant(fault, _at(network, broken), broken.ohms, 1.0)
             changed(made, np.array([row]), variant)
     return made
 
 
-def alone(study: Study) -> list[Setting]:
+def alone(study: Study) -> list[LitCircuits]:
     """Each circuit by itself."""
     return [study.setting([circuit]) for circuit in study.network.circuits]
 
 
-def load_check(study: Study) -> Setting:
+def load_check(study: Study) -> LitCircuits:
     """Tail, marker, stop and left turn together, as at the rear after the last round."""
     apart = ("blackout", "right", "abs", "backup", "headlamp")
     return study.setting([c for c in study.network.circuits if not c.startswith(apart)])
 
 
-def evidence(looks: Looks, *faults: Broken) -> Evidence:
+def evidence(looks: Looks, *faults: Broken) -> LampEvidence:
     """What is seen of every housing, and the breakers that tripped."""
     sightings = tuple(
         Sighting(setting, (housing,), look)  # type: ignore[arg-type]
@@ -83,10 +83,10 @@ def evidence(looks: Looks, *faults: Broken) -> Evidence:
         for housing, look in of_housings.items()
     )
     tripped = frozenset(broken.place for broken in faults if broken.kind == "shorted")
-    return Evidence(sightings, tripped or None)
+    return LampEvidence(sightings, tripped or None)
 
 
-def place_of(ranking: Ranking[Fault, Trial], broken: Broken) -> int:
+def place_of(ranking: Ranking[Fault, LampTrial], broken: Broken) -> int:
     """Which likely cause holds this fault, the first being 0; beyond all where none does."""
     fault = (broken.kind, broken.place)
     for place, cause in enumerate(ranking.causes):

@@ -10,10 +10,10 @@ from support.lampcases import alone
 
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import LOOKS, Look
-from walkaround.causes.next_thing import next_thing
-from walkaround.causes.ranking import Evidence, Sighting
+from walkaround.causes.next_trial import next_thing
+from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study, ranked
-from walkaround.causes.trials import Trial
+from walkaround.causes.trials import LampTrial
 from walkaround.weighing.ranking import Ranking
 
 MOST_THINGS = 15
@@ -22,9 +22,9 @@ ONE_LEFT = 0.9
 PLAINLY: dict[Look, Look] = {"bright": "lit", "fast": "lit", "slow": "lit", "glow": "dark"}
 
 
-def seen_with(study: Study, variant: int) -> Evidence:
+def seen_with(study: Study, variant: int) -> LampEvidence:
     """What is seen of every housing, each circuit alone, with this variant of a fault."""
-    ranked(study, Evidence())
+    ranked(study, LampEvidence())
     [kept] = study.kept.values()
     looks = kept.sights.shares[variant].argmax(axis=-1)
     sightings = []
@@ -33,10 +33,10 @@ def seen_with(study: Study, variant: int) -> Evidence:
         for at, housing in enumerate(study.housings):
             look = LOOKS[looks[place, at]]
             sightings.append(Sighting(setting, (housing,), PLAINLY.get(look, look)))
-    return Evidence(tuple(sightings))
+    return LampEvidence(tuple(sightings))
 
 
-def outcome(trial: Trial, variant: int, chance: random.Random) -> str:
+def outcome(trial: LampTrial, variant: int, chance: random.Random) -> str:
     """What comes out of a trial with this variant: what must, or as it falls."""
     chances = trial.chances[: len(trial.outcomes), variant]
     if chances.max() > 0.7:
@@ -46,7 +46,7 @@ def outcome(trial: Trial, variant: int, chance: random.Random) -> str:
 
 def until_one_is_left(
     study: Study, variant: int, chance: random.Random
-) -> tuple[list[str], Evidence, Ranking[Fault, Trial]]:
+) -> tuple[list[str], LampEvidence, Ranking[Fault, LampTrial]]:
     """The things done one after the other, and what is known and ranked at the end."""
     evidence, done = seen_with(study, variant), []
     ranking = ranked(study, evidence)
@@ -61,6 +61,6 @@ def until_one_is_left(
     return done, evidence, ranking
 
 
-def by_fault(ranking: Ranking[Fault, Trial]) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+def by_fault(ranking: Ranking[Fault, LampTrial]) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
     """The share of each fault."""
     return np.bincount(ranking.fault_of, weights=ranking.weights)

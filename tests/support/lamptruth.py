@@ -12,7 +12,7 @@ from typing import NamedTuple
 from support.lampcases import Looks, alone, evidence, load_check, place_of, spice, study
 from support.spice import Broken
 
-from walkaround.causes.predictions import Setting
+from walkaround.causes.predictions import LitCircuits
 from walkaround.causes.study import ranked
 
 
@@ -25,7 +25,7 @@ class Case(NamedTuple):
     looks: Looks
 
 
-def settings(vehicle_id: str) -> list[Setting]:
+def settings(vehicle_id: str) -> list[LitCircuits]:
     """Each circuit alone, and the load check."""
     return [*alone(study(vehicle_id)), load_check(study(vehicle_id))]
 

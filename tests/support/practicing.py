@@ -13,10 +13,10 @@ from walkaround.library.case_file import study_for
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Level, Plan, Step
 from walkaround.practice.air import HeldAir
-from walkaround.practice.lamps import SeenLamps, seen_lamps
+from walkaround.practice.lamps import SeenLamps, study_lamps
 from walkaround.practice.levels import PutIn, drawn, possible
 from walkaround.practice.vehicle import PracticeVehicle
-from walkaround.ui.practiced import held_air
+from walkaround.ui.practice_vehicles import held_air
 from walkaround.vehicle.model import Vehicle
 from walkaround.walk.events import Answer, Answered, Seen
 
@@ -40,7 +40,7 @@ class _Made(NamedTuple):
 def _made(vehicle_id: str) -> _Made:
     plan = plan_of(vehicle_id)
     study = study_for(plan.vehicle, LIBRARY, plan.power)
-    return _Made(plan, study, seen_lamps(plan, study), held_air(plan))
+    return _Made(plan, study, study_lamps(plan, study), held_air(plan))
 
 
 @cache

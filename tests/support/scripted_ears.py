@@ -12,7 +12,7 @@ from support.tapping import walk_of
 
 from walkaround.ears.lines import Asked, Ears, Trouble
 from walkaround.ears.process import HearingProcess, Says
-from walkaround.spoken.hearing import Heard
+from walkaround.spoken.hearing import HeardText
 from walkaround.spoken.phrases import PHRASES, Meaning
 
 
@@ -51,9 +51,9 @@ class ScriptedProcess(HearingProcess):
         self.says = None
 
 
-def clear(text: str) -> Heard:
+def clear(text: str) -> HeardText:
     """A phrase that was understood beyond doubt."""
-    return Heard(text=text, lead=15.0, gap=0.0, end=-0.1, seconds=1.0)
+    return HeardText(text=text, lead=15.0, gap=0.0, end=-0.1, seconds=1.0)
 
 
 @dataclass
@@ -71,7 +71,7 @@ class Talk:
         touched = {"l": {"x": 9, "y": 9}, "g": {"x": 9, "y": 9}}
         await self.screen.fire(self.screen.find("talk"), "pan_down", touched)
 
-    async def say(self, heard: str | Heard) -> None:
+    async def say(self, heard: str | HeardText) -> None:
         """Hold the zone and say something; let everything that follows happen."""
         await self.press()
         says = self.process.says
@@ -113,7 +113,7 @@ class Listening:
     def released(self) -> None:
         self.told.append("released")
 
-    def heard(self, heard: Heard) -> None:
+    def heard(self, heard: HeardText) -> None:
         self.told.append(heard.text)
 
     def joined(self) -> None:

@@ -16,7 +16,7 @@ from support.workshop import HZ
 from walkaround.ears.scorer import Scorer
 from walkaround.ears.voices import Voices
 from walkaround.ears.worker import Phone
-from walkaround.spoken.hearing import Heard
+from walkaround.spoken.hearing import HeardText
 from walkaround.spoken.phrases import SCORED
 
 CHUNK = HZ // 25
@@ -32,7 +32,7 @@ class Models(NamedTuple):
     voices: Voices
 
 
-def heard(models: Models, sound: np.ndarray, spelled: tuple[str, ...] = ()) -> Heard:
+def heard(models: Models, sound: np.ndarray, spelled: tuple[str, ...] = ()) -> HeardText:
     """What comes of a press that begins half a second into this sound, and ends with it."""
     phone = Phone(*models, SCORED, spelled)
     phone.feed(sound[: HZ // 2])
@@ -45,8 +45,8 @@ def heard(models: Models, sound: np.ndarray, spelled: tuple[str, ...] = ()) -> H
         if len(chunk) < CHUNK:
             chunk = np.zeros(CHUNK, np.float32)
         if (found := phone.feed(chunk)) is not None:
-            return Heard.model_validate(found)
-    return Heard()
+            return HeardText.model_validate(found)
+    return HeardText()
 
 
 def of_part(each: Iterable[Trial]) -> Iterator[tuple[int, Trial]]:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from walkaround.base.message import Text
-from walkaround.voice.rendered import _digest
+from walkaround.voice.clips import _digest
 
 
 class SilentVoice:

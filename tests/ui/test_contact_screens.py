@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from support.app import App
 
-from walkaround.contacts.checked import Checked
+from walkaround.contacts.check_record import Checked
 from walkaround.contacts.socket import OFF
 
 _SWITCHES = ("lamps", "left_turn", "right_turn", "stop", "backup", "blackout", "blackout_stop")

@@ -6,7 +6,7 @@ from support.app import App
 from support.flet_harness import Screen
 from support.garages import SEMITRAILER
 
-from walkaround.ui.vehicle.finding import AT_ONCE
+from walkaround.ui.vehicle.search import AT_ONCE
 from walkaround.walk.events import Finished
 
 TRAILERS = 200

@@ -15,8 +15,8 @@ from support.walks import STEPS, plan
 from walkaround.plan.steps import Step
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.keyboard import KEYS_KEY
-from walkaround.untapped.learnt import Action, LearntKeys
-from walkaround.untapped.presses import TAKE_BACK_S
+from walkaround.untapped.key_presses import TAKE_BACK_S
+from walkaround.untapped.learned_keys import Action, LearntKeys
 from walkaround.walk.events import Answered, Revisited
 
 PEDAL: Mapping[str, Action] = {"Page Down": "ok", "Page Up": "defect"}

@@ -21,9 +21,9 @@ from walkaround.practice.plan import practice_plan
 from walkaround.practice.reasons import put_in_words
 from walkaround.practice.vehicle import PracticeVehicle
 from walkaround.rules.limits import Line
-from walkaround.ui.practiced import practiced
+from walkaround.ui.practice_vehicles import practiced
 from walkaround.walk.events import Answered, HoldBegan
-from walkaround.web.files import plan_picture, record_file, shared_file, table_file
+from walkaround.web.files import plan_response, record_file, shared_file, table_file
 from walkaround.words.language import capital
 
 STRIP = "Practice: touch nothing real."
@@ -90,7 +90,7 @@ async def test_practice_is_in_no_list_and_in_no_file(depot: App) -> None:
         assert record_file(parts, parts.words, f"{walk_id}.{ending}").status_code == 404
     assert shared_file(parts, parts.words, f"{walk_id}.zip").status_code == 404
     assert (
-        plan_picture(parts, parts.words, walk_id, "chocks_on", "396x300_light").status_code == 404
+        plan_response(parts, parts.words, walk_id, "chocks_on", "396x300_light").status_code == 404
     )
     table = table_file(parts, parts.words, "walks.csv")
     assert isinstance(table, FileResponse)

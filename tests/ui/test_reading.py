@@ -9,7 +9,7 @@ from browser.seeds import SEMITRAILER, walked
 from support.app import App
 from support.flet_harness import Screen
 
-from walkaround.ui.page.reading import Reading
+from walkaround.ui.page.must_read import Reading
 
 PHONE, SMALL_PHONE = (412.0, 915.0, 1.0), (360.0, 640.0, 1.0)
 

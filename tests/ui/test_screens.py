@@ -158,7 +158,7 @@ async def test_each_step_is_put_into_words_once_for_screen_voice_and_what_comes_
         worded.append(step.id)
         return prompt(step, power, wording, words, anew=anew)
 
-    monkeypatch.setattr("walkaround.ui.told.prompt", counted)
+    monkeypatch.setattr("walkaround.ui.step_prompt.prompt", counted)
     walk_id = depot.begin(SEMITRAILER)
     async with depot.page(f"/walk/{walk_id}") as screen:
         for _ in range(3):

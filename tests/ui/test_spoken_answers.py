@@ -22,7 +22,7 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Measure, Value
 from walkaround.rules.limits import WaitRule
-from walkaround.spoken.hearing import Heard
+from walkaround.spoken.hearing import HeardText
 from walkaround.spoken.phrases import PHRASES
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import Sound
@@ -43,7 +43,7 @@ STROKE = step(
     measure=Measure(quantity="in", values=(Value(id="stroke", name="stroke", at_most=2.0),)),
 )
 DRY = step("dry", "leave", "wait", wait=WaitRule(after=REFLECTORS.id, seconds=60.0))
-NOT_CLEAR = Heard(text=PHRASES["ok"], lead=2.0, gap=0.0, end=-0.1, seconds=1.0)
+NOT_CLEAR = HeardText(text=PHRASES["ok"], lead=2.0, gap=0.0, end=-0.1, seconds=1.0)
 
 
 @asynccontextmanager
@@ -207,7 +207,7 @@ async def test_what_is_not_understood_changes_nothing_and_twice_asks_for_a_tap(
     async with talking(tmp_path, BACKUP) as talk:
         await talk.say(NOT_CLEAR)
         assert "Not understood. Say it again." in talk.screen.texts()
-        await talk.say(Heard())
+        await talk.say(HeardText())
         assert "Not understood twice. Please tap." in talk.screen.texts()
         await talk.until(lambda: "Not understood twice. Please tap." in talk.depot.voice.said)
         assert given(talk) == []
@@ -280,7 +280,7 @@ async def test_while_air_blows_out_nothing_is_played_but_what_the_step_asks_and_
                 await talk.until(lambda: talk.screen.find("strip").value.endswith("is up"))
             # What is not understood, twice; what takes a tap, told by voice and by key.
             await talk.say(NOT_CLEAR)
-            await talk.say(Heard())
+            await talk.say(HeardText())
             await talk.say(PHRASES["ok"])
             await talk.screen.press("Page Down")
             await talk.screen.settle()

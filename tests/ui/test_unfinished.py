@@ -14,10 +14,10 @@ from support.garages import SEMITRAILER
 from support.walks import lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
-from walkaround.disk.kept_soon import KeptSoon
+from walkaround.disk.delayed_write import KeptSoon
 from walkaround.disk.locations import half_typed
 from walkaround.rules.limits import Line
-from walkaround.ui.page.unfinished import KEPT_S, PAGES, Leftovers, Place, Unfinished, use_kept
+from walkaround.ui.page.unfinished import KEPT_S, PAGES, Leftovers, PagePlace, Unfinished, use_kept
 from walkaround.walk.events import MOST_NOTE_CHARS, Answered, GaugesTold, Revisited
 
 LAMPS = step(
@@ -330,7 +330,7 @@ def _Counter(unfinished: Unfinished) -> ft.Control:
 
 
 async def test_a_kept_value_is_a_state_that_outlives_its_component() -> None:
-    unfinished = Unfinished(lambda: 0.0, Place("/"))
+    unfinished = Unfinished(lambda: 0.0, PagePlace("/"))
     for start in (0, 12):
         async with shown(_Counter, unfinished) as screen:
             assert f"{start} so far" in screen.texts()
@@ -343,7 +343,12 @@ async def test_a_kept_value_is_a_state_that_outlives_its_component() -> None:
 
 def test_to_stand_elsewhere_is_to_give_up_what_is_half_done() -> None:
     unfinished = Unfinished(lambda: 0.0)
-    for place in (Place("/a"), Place("/a", "note"), Place("/a", "", "x"), Place("/a", step="x")):
+    for place in (
+        PagePlace("/a"),
+        PagePlace("/a", "note"),
+        PagePlace("/a", "", "x"),
+        PagePlace("/a", step="x"),
+    ):
         unfinished.keep("text", "half")
         unfinished.at(unfinished.place)
         assert unfinished.values

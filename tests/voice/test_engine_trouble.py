@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 
-from walkaround.voice.rendered import SAID_MOST, RenderedVoice
+from walkaround.voice.clips import SAID_MOST, RenderedVoice
 
 RENDERS = """
 import json, os, signal, subprocess, sys, time, wave
@@ -175,7 +175,7 @@ async def test_each_trouble_is_logged_once_and_so_is_its_end(
     blocked = tmp_path / "sounds"
     blocked.touch()
     voice = voices(worker(HANGS))
-    with caplog.at_level(logging.INFO, "walkaround.voice.rendered"):
+    with caplog.at_level(logging.INFO, "walkaround.voice.clips"):
         for n in range(8):
             assert not await heard(voice, f"Axle {n}")
         assert "cannot be written" in str(voice.trouble)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest_asyncio
 
-from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.clips import RenderedVoice
 
 SLOW_ENGINE = """
 import json, socket, sys, wave

@@ -8,7 +8,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from walkaround.voice.rendered import RenderedVoice
+from walkaround.voice.clips import RenderedVoice
 from walkaround.voice.speakers import own_voice, speaker
 
 VOICES = [

@@ -9,12 +9,12 @@ import pytest
 from support.lampcases import LIBRARY, VEHICLES, study
 from support.walks import FakeClock, new_ids
 
+from walkaround.causes.appearance import Sights, sights_of
 from walkaround.causes.faults import Fault, Kind, variants_of
 from walkaround.causes.figures import LOOKS
-from walkaround.causes.predictions import Setting, predict
-from walkaround.causes.ranking import Evidence, Sighting
-from walkaround.causes.sights import Sights, sights_of
-from walkaround.causes.study import findings, ranked
+from walkaround.causes.predictions import LitCircuits, predict
+from walkaround.causes.ranking import LampEvidence, Sighting
+from walkaround.causes.study import lamp_findings, ranked
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
 from walkaround.walk.events import Answered, Seen
@@ -44,7 +44,7 @@ def lamp_steps(plan: Plan) -> list[Step]:
 
 
 @cache
-def sights_in(vehicle_id: str, setting: Setting) -> Sights:
+def sights_in(vehicle_id: str, setting: LitCircuits) -> Sights:
     """What is seen of a shipped vehicle in this setting."""
     return sights_of(predict(study(vehicle_id).network, [setting]))
 
@@ -95,7 +95,7 @@ def test_a_walk_answered_as_it_looks_leads_to_the_fault(
     answers = {
         step.id: answered(vehicle_id, step, variants.index(fault)) for step in lamp_steps(plan)
     }
-    told = findings(of, lamps_seen(walk_of(plan, **answers), of))
+    told = lamp_findings(of, lamps_seen(walk_of(plan, **answers), of))
     assert not told.nothing_odd
     assert fault in [each for c in told.causes[:3] for each in (c.fault, *c.same_look)]
 
@@ -118,7 +118,7 @@ def test_what_was_not_checked_or_says_nothing_of_light_is_not_seen() -> None:
     plan = planned("sandbag_semitrailer_7", together=True)
     step = lamp_steps(plan)[0]
     unseen = walk_of(plan, **{step.id: {"answer": "not_checked", "reason": "no_time"}})
-    assert lamps_seen(unseen, of) == Evidence()
+    assert lamps_seen(unseen, of) == LampEvidence()
     first = next(iter(step.expect))
     broken = walk_of(plan, **{step.id: {"answer": "defect", "seen": {first: "broken"}}})
     seen = {housing for s in lamps_seen(broken, of).sightings for housing in s.housings}

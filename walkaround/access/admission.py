@@ -3,7 +3,7 @@
 Without a key only this machine is served, and then a page of another site that is open in the
 same browser must not get through either: neither under a name of its own that leads here (DNS
 rebinding), nor by a WebSocket, which browsers open across sites. Hence Host and Origin. With a
-key, whoever shows it once is given a cookie made from it, and shows that from then on.
+key, a device that shows it once is given a cookie made from it, and shows that from then on.
 
 What keeps a key from being guessed is its length. That an address must wait after ten wrong ones
 keeps whoever tries from filling the log and the processor. Only different wrong keys count: a page
@@ -73,7 +73,7 @@ class RequestHead:
 
     @property
     def pairing_cookies(self) -> tuple[str, ...]:
-        """The value of every cookie of ours (RFC 6265, 4.2)."""
+        """The values of every cookie with our name (RFC 6265, 4.2)."""
         pairs = (pair.strip().partition("=") for pair in ";".join(self.cookies).split(";"))
         ours = cookie_name(self.scheme)
         return tuple(value for name, equals, value in pairs if equals and name == ours)
@@ -108,9 +108,9 @@ def cookie_value(key: str) -> str:
     return hmac.new(key.encode(), b"walkaround: paired", sha256).hexdigest()
 
 
-def same_text(shown: str, right: str) -> bool:
+def same_text(text: str, right: str) -> bool:
     """Tell whether two texts are the same, in a time that does not tell how much of them is."""
-    return hmac.compare_digest(shown.encode("utf-8", "surrogatepass"), right.encode())
+    return hmac.compare_digest(text.encode("utf-8", "surrogatepass"), right.encode())
 
 
 class Admission:
@@ -156,18 +156,18 @@ class WrongKeys:
         times = self._recent(guesser(client), now_s).values()
         return max(1, ceil(min(times) + WINDOW_S - now_s)) if len(times) >= MOST_WRONG else 0
 
-    def note(self, client: str, shown: str, now_s: float) -> None:
+    def note(self, client: str, key: str, now_s: float) -> None:
         """Note that this address showed a wrong key; only a digest of it is kept.
 
         Args:
             client: its address.
-            shown: what it showed.
+            key: what it showed.
             now_s: seconds on a clock that is never set back.
         """
         who = guesser(client)
         recent = self._recent(who, now_s)
         if len(recent) < MOST_WRONG:
-            recent.setdefault(sha256(shown.encode("utf-8", "surrogatepass")).digest(), now_s)
+            recent.setdefault(sha256(key.encode("utf-8", "surrogatepass")).digest(), now_s)
         self._shown[who] = recent
         self._shown.move_to_end(who)
         if len(self._shown) > ADDRESSES:
@@ -193,7 +193,7 @@ def guesser(client: str) -> str:
 
 
 def _at_home(head: RequestHead, *, here_only: bool) -> bool:
-    """Whether Host and Origin are those of a page of ours."""
+    """Whether Host and Origin are those of this app's pages."""
     host = head.hosts[0].lower() if len(head.hosts) == 1 else ""
     parsed = _HOST.fullmatch(host)
     if parsed is None or (here_only and not is_here(parsed[1])):

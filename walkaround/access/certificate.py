@@ -77,13 +77,13 @@ def kept_certificate(folder: Path, names: tuple[str, ...], now: datetime) -> Cer
     Raises:
         MachineError: it cannot be read or written.
     """
-    kept = Certificate(folder / "certificate.pem", folder / "private-key.pem")
-    if not _good(kept, names[0], now):
+    files = Certificate(folder / "certificate.pem", folder / "private-key.pem")
+    if not _good(files, names[0], now):
         key = ec.generate_private_key(ec.SECP256R1())
         made = _signed(key, names, now)
-        write_secret(kept.private_key, _pem(key))
-        write_secret(kept.chain, made.public_bytes(serialization.Encoding.PEM))
-    return kept
+        write_secret(files.private_key, _pem(key))
+        write_secret(files.chain, made.public_bytes(serialization.Encoding.PEM))
+    return files
 
 
 def own_certificate(chain: Path, private_key: Path) -> Certificate:
@@ -119,12 +119,12 @@ def _load(certificate: Certificate) -> None:
     context.load_cert_chain(certificate.chain, certificate.private_key, password=lambda: "")
 
 
-def _good(kept: Certificate, name: str, now: datetime) -> bool:
-    content = read_file(kept.chain)
-    if content is None or read_file(kept.private_key) is None:
+def _good(files: Certificate, name: str, now: datetime) -> bool:
+    content = read_file(files.chain)
+    if content is None or read_file(files.private_key) is None:
         return False
     try:
-        _load(kept)
+        _load(files)
         certificate = x509.load_pem_x509_certificate(content)
         names = _names(certificate)
     except (OSError, ValueError):

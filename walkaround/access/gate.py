@@ -10,7 +10,8 @@ What is let through, in the order in which it is looked at (`admission` decides 
    an address wait, so that whoever guesses beside a paired device does not hinder it.
 4. The key in the address, which is answered with the cookie and the same address without the key.
    An address that has shown too many wrong ones waits, even with the right one.
-5. There is room: so many pages at once, so long a body. Only whoever is let in learns of this.
+5. There is room: a limit on open pages and on the size of a body. Only devices that are let in are
+   told about it.
 
 Every answer, a refusal or the app's own, then gets the headers of `responses`.
 
@@ -35,7 +36,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from walkaround.access.admission import Admission, RequestHead, cookie_name, cookie_value
 from walkaround.access.pairing import Pairing
-from walkaround.access.responses import refusal, secured
+from walkaround.access.responses import refusal_page, secured
 from walkaround.base.message import Message as Said
 
 log = logging.getLogger(__name__)
@@ -105,11 +106,11 @@ class Gate:
 
         is_socket = scope["type"] == "websocket"
         if decision.act != "enter" and decision.act != "pair":
-            await refusal(decision.act, self._read, decision.wait_s)(scope, receive, answer)
+            await refusal_page(decision.act, self._read, decision.wait_s)(scope, receive, answer)
         elif is_socket and len(self._open) >= MOST_SOCKETS:
-            await refusal("full", self._read)(scope, receive, answer)
+            await refusal_page("full", self._read)(scope, receive, answer)
         elif not is_socket and _carries_too_much(scope):
-            await refusal("large", self._read)(scope, receive, answer)
+            await refusal_page("large", self._read)(scope, receive, answer)
         elif decision.act == "pair" and key is not None:
             await _paired(scope["path"], key, head)(scope, receive, answer)
         elif is_socket:

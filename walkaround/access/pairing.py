@@ -45,7 +45,7 @@ class Pairing:
 
     @property
     def link(self) -> str:
-        """The address that pairs whoever opens it; a secret."""
+        """The address that pairs the device on which it is opened; a secret."""
         return self.link_at(self._address)
 
     @property
@@ -54,7 +54,7 @@ class Pairing:
         return cookie_value(self.link)[:12]
 
     def link_at(self, address: str) -> str:
-        """The same by another address of this machine."""
+        """Return the same by another address of this machine."""
         return f"{address}?{KEY_PARAMETER}={self.key}"
 
     def watch(self, call: Callable[[], None]) -> None:

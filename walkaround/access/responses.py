@@ -1,6 +1,6 @@
 """What the gate itself answers, and what every answer tells the browser to forbid itself.
 
-Whoever is not let in gets one small page in plain words that tells nothing else.
+A request that is not let in gets one small page in plain words, and nothing else.
 
 Of the headers: Flutter's page runs WebAssembly and scripts that stand in the page, and holds
 pictures and sounds in memory; nothing else is allowed, and nothing at all from elsewhere. Sources:
@@ -64,7 +64,7 @@ _ALWAYS: Headers = (
 _NEVER = {b"access-control-allow-origin", b"server"}
 
 
-def refusal(why: Why, read: Callable[[Message], str], wait_s: int = 0) -> HTMLResponse:
+def refusal_page(why: Why, read: Callable[[Message], str], wait_s: int = 0) -> HTMLResponse:
     """Answer a request that is not let in; after `wait_s` seconds it may come again.
 
     Args:

@@ -37,7 +37,7 @@ def isa_temperature_k(altitude_m: float) -> float:
     Raises:
         InputError: the altitude is not within -500 to 11,000 m.
     """
-    checked("altitude_m", altitude_m, _LOWEST_M, _HIGHEST_M)
+    check_within("altitude_m", altitude_m, _LOWEST_M, _HIGHEST_M)
     return _SEA_LEVEL_K - _LAPSE_K_PER_M * altitude_m
 
 
@@ -58,7 +58,7 @@ def absolute_psi(gauge_psi: float, altitude_m: float) -> float:
 def sealed_reading_psi(
     gauge_psi: float, from_m: float, to_m: float, *, with_temperature: bool
 ) -> float:
-    """What a gauge on trapped air shows after a move from one altitude to another.
+    """Tell what a gauge on trapped air shows after a move from one altitude to another.
 
     Args:
         gauge_psi: what it showed at `from_m`.
@@ -75,13 +75,13 @@ def sealed_reading_psi(
 def temperature_change_psi(
     gauge_psi: float, start_c: float, end_c: float, altitude_m: float = 0.0
 ) -> float:
-    """How much a gauge on trapped air moves when that air goes from `start_c` to `end_c`.
+    """Tell how much a gauge on trapped air moves when that air goes from `start_c` to `end_c`.
 
     Raises:
         InputError: a temperature is not within -100 to 150 degrees C.
     """
     for name, value in (("start_c", start_c), ("end_c", end_c)):
-        checked(name, value, _COLDEST_C, _HOTTEST_C)
+        check_within(name, value, _COLDEST_C, _HOTTEST_C)
     return absolute_psi(gauge_psi, altitude_m) * (end_c - start_c) / (start_c + ZERO_C_IN_K)
 
 
@@ -93,7 +93,7 @@ def corrected_rate_psi_per_min(
     seconds: float,
     altitude_m: float = 0.0,
 ) -> float:
-    """The loss of a hold without what the temperature of its air did.
+    """Return the loss of a hold without what the temperature of its air did.
 
     Args:
         rate_psi_per_min: what was lost, positive when pressure fell.
@@ -105,7 +105,7 @@ def corrected_rate_psi_per_min(
     Raises:
         InputError: a temperature that cannot be, or a hold of less than a second.
     """
-    checked("seconds", seconds, 1.0, 86_400.0)
+    check_within("seconds", seconds, 1.0, 86_400.0)
     change = temperature_change_psi(gauge_psi, start_c, end_c, altitude_m)
     return rate_psi_per_min + change * 60.0 / seconds
 
@@ -115,7 +115,7 @@ def zero_is_due(checked_at_m: float | None, site_m: float) -> bool:
     return checked_at_m is None or abs(site_m - checked_at_m) > ZERO_AGAIN_M
 
 
-def checked(name: str, value: float, least: float, most: float) -> None:
+def check_within(name: str, value: float, least: float, most: float) -> None:
     """Refuse what is not a number within its bounds.
 
     Raises:

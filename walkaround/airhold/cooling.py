@@ -55,31 +55,31 @@ class _Shape(NamedTuple):
 
 
 def leak_is_plain(fall: Fall, limit_psi_per_min: float) -> bool:
-    """Whether no cooling, with a leak within the limit, could well be taken for this leak."""
+    """Tell whether no cooling, with a leak within the limit, could well be taken for this leak."""
     forgiven = FORGIVEN * min(1.0, FORGIVEN_S / fall.held_s)
     cooled = cooling_miss(fall, limit_psi_per_min, SURER_PER_PSI)
     return cooled + forgiven > line_miss(fall)
 
 
 def is_cooling(fall: Fall, limit_psi_per_min: float) -> bool:
-    """Whether cooling, with a leak within the limit, fits clearly better than a leak alone."""
+    """Tell whether cooling, with a leak within the limit, fits clearly better than a leak alone."""
     return line_miss(fall) - cooling_miss(fall, limit_psi_per_min) > CLEARLY_COOLING
 
 
 def line_miss(fall: Fall) -> float:
-    """How badly a leak alone misses the readings, chi square."""
+    """Tell how badly a leak alone misses the readings, chi square."""
     shape = _shape(fall.lost_psi, fall.minutes, fall.minutes)
     return max(0.0, shape.yy - shape.yt**2 / shape.tt) / fall.variance_psi2
 
 
 def cooled_share(seconds: Floats, time_s: float) -> Floats:
-    """How much of what cooling takes is gone after so many seconds, 0 to 1."""
+    """Tell how much of what cooling takes is gone after so many seconds, 0 to 1."""
     share: Floats = 1.0 - (1.0 + seconds / (3.0 * time_s)) ** -3
     return share
 
 
 def cooling_miss(fall: Fall, limit: float, surer_per_psi: float = 0.0) -> float:
-    """The least miss of any cooling with a leak within the limit, chi square.
+    """Return the least miss of any cooling with a leak within the limit, chi square.
 
     Args:
         fall: the readings.

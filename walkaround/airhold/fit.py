@@ -144,7 +144,7 @@ def fall_of(
     read_sd_psi: float,
     time_sd_s: float = TIME_SD_S,
 ) -> Fall:
-    """The readings of one gauge as a fall.
+    """Return the readings of one gauge as a fall.
 
     Args:
         readings: (seconds, psi) pairs, two at least, times rising.

@@ -51,7 +51,7 @@ class Gauge(BaseModel):
         return to_psi(self.step, self.unit)
 
     def label(self, psi: float) -> str:
-        """The number on its dial next to this pressure, without the unit."""
+        """Return the number on its dial next to this pressure, without the unit."""
         return mark_text(self._mark(psi), self.step)
 
     def _mark(self, psi: float) -> float:

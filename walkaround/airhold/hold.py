@@ -83,7 +83,7 @@ class Hold:
         return not self.ended and not self.void
 
     def gauge(self, line: Line) -> Gauge:
-        """What the gauge of a line is like."""
+        """Tell what the gauge of a line is like."""
         return self.gauges.get(line, Gauge(name=line))
 
     def elapsed_s(self, now: Moment) -> float:
@@ -115,7 +115,7 @@ class Hold:
         return max(0.0, self.end_s - self.elapsed_s(now))
 
     def marks_s(self) -> tuple[float, ...]:
-        """When the gauges are read: start, half time, end, then on while it is undecided."""
+        """Tell when the gauges are read: start, half time, end, then on while it is undecided."""
         more = int(max(0.0, LONGEST_S - self.rule.seconds) // HOLD_MORE_S)
         return (
             0.0,
@@ -129,7 +129,7 @@ class Hold:
         return next((mark for mark in self.marks_s() if mark > elapsed), self.marks_s()[-1])
 
     def due(self, now: Moment) -> tuple[Line, float] | None:
-        """The gauge to read now and its mark, or None if nothing is due yet.
+        """Return the gauge to read now and its mark, or None if nothing is due yet.
 
         A mark whose next mark has come too is missed; it is not asked for any more. A gauge read
         as its needle crosses a mark is never due: nobody knows when it will.
@@ -147,18 +147,18 @@ class Hold:
         return next((gauge for gauge in self.rule.gauges if self._crosses(gauge)), None)
 
     def stamp_s(self, mark_s: float, now: Moment) -> float:
-        """When a reading entered now was looked at: at its mark, unless that is long ago."""
+        """Tell when a reading entered now was looked at: at its mark, unless that is long ago."""
         elapsed = self.elapsed_s(now)
         return mark_s if elapsed - mark_s <= LATE_S else round(elapsed, 1)
 
     def last_psi(self, gauge: str) -> float:
-        """The gauge's last reading; before the first one, the pressure it was set to."""
+        """Return the gauge's last reading; before the first one, the pressure it was set to."""
         known = [reading.psi for reading in self.readings if reading.gauge == gauge]
         set_to = {str(name): psi for name, psi in self.rule.set_psi.items()}
         return known[-1] if known else set_to[gauge]
 
     def with_reading(self, gauge: str, at_s: float, psi: float) -> Hold:
-        """The hold with one more reading."""
+        """Return the hold with one more reading."""
         return replace(self, readings=(*self.readings, HoldReading(gauge, at_s, psi)))
 
     def minute_in(self, at_s: float) -> bool:
@@ -174,7 +174,7 @@ class Hold:
         )
 
     def ending(self, at_s: float) -> Ending | Literal[""]:
-        """How the hold ends with what is known `at_s` seconds into it; empty if it goes on.
+        """Tell how the hold ends with what is known `at_s` seconds into it; empty if it goes on.
 
         One gauge over its limit is enough; within it must be all of them.
         """
@@ -190,12 +190,12 @@ class Hold:
         return "time_up" if self.minute_in_until(self.last_s, at_s) else ""
 
     def may_end_early(self, at_s: float) -> bool:
-        """Whether the plain rule can judge: not by a reading that does not fit the others."""
+        """Tell whether the plain rule can judge: not by a reading that does not fit the others."""
         results = self.results(at_s).values()
         return self.minute_in(at_s) and all(each.reason != "misread" for each in results)
 
     def minute_in_until(self, until_s: float, at_s: float) -> bool:
-        """Whether every gauge was watched until then."""
+        """Tell whether every gauge was watched until then."""
         return all(
             at_s >= until_s
             if self._crosses(gauge)
@@ -204,7 +204,7 @@ class Hold:
         )
 
     def time_trouble(self, now: Moment) -> Message | None:
-        """Why the hold's time cannot be trusted any more; None while it can."""
+        """Tell why the hold's time cannot be trusted any more; None while it can."""
         if now.boot != self.began.boot:
             return message("hold-void-restarted")
         if abs(now.asleep_s - self.began.asleep_s) > ASLEEP_S:
@@ -212,7 +212,7 @@ class Hold:
         return None
 
     def odd_readings(self, at_s: float) -> Message | None:
-        """Why the readings so far cannot be judged; None if they can."""
+        """Tell why the readings so far cannot be judged; None if they can."""
         for gauge in self.rule.gauges:
             if self._crosses(gauge) and at_s >= self.last_s and not self._times(gauge):
                 return message("hold-void-no-mark", gauge=message(f"gauge-{gauge}"))
@@ -268,5 +268,5 @@ class Hold:
 
 
 def final_verdict(result: Assessment) -> RuleVerdict:
-    """What an ended hold comes to: its verdict if it has one, else the plain rule result."""
+    """Tell what an ended hold comes to: its verdict if it has one, else the plain rule result."""
     return result.verdict if result.verdict in ("within", "over") else result.rule_verdict

@@ -12,7 +12,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from walkaround.airhold.atmosphere import ZERO_C_IN_K, absolute_psi, checked
+from walkaround.airhold.atmosphere import ZERO_C_IN_K, absolute_psi, check_within
 from walkaround.base.units import PSI_KPA
 
 DISCHARGE = 0.65
@@ -32,7 +32,6 @@ _FREE_AIR_K = ZERO_C_IN_K + 20.0
 _AIR_R = 287.05  # J/(kg K), dry air; with gamma, from memory
 _GAMMA = 1.4
 _CRITICAL = (2.0 / (_GAMMA + 1.0)) ** (_GAMMA / (_GAMMA - 1.0))
-_LITRES_IN_FT3 = 28.316846592  # 0.3048 m cubed, exact
 _MOST_L, _MOST_PSI, _MOST_RATE = 10_000.0, 300.0, 10_000.0
 
 
@@ -42,13 +41,12 @@ class LeakSize:
 
     Attributes:
         volume_l: the trapped air that it was worked out from.
-        l_per_min, scfm: what leaks out, as free air at 1 atm and 20 degrees C.
+        l_per_min: what leaks out, as free air at 1 atm and 20 degrees C.
         hole_mm: width of the round sharp-edged hole that lets as much through, by `DISCHARGE`.
     """
 
     volume_l: float
     l_per_min: float
-    scfm: float
     hole_mm: float
 
 
@@ -66,16 +64,15 @@ def leak_size(
     Raises:
         InputError: a number that cannot be.
     """
-    checked("volume_l", volume_l, 0.01, _MOST_L)
-    checked("psi", psi, 1.0, _MOST_PSI)
-    checked("rate_psi_per_min", rate_psi_per_min, -_MOST_RATE, _MOST_RATE)
+    check_within("volume_l", volume_l, 0.01, _MOST_L)
+    check_within("psi", psi, 1.0, _MOST_PSI)
+    check_within("rate_psi_per_min", rate_psi_per_min, -_MOST_RATE, _MOST_RATE)
     l_per_min = volume_l * max(rate_psi_per_min, 0.0) * PSI_KPA / _ATM_KPA
     kg_per_s = l_per_min / 60_000.0 * _ATM_KPA * 1000.0 / (_AIR_R * _FREE_AIR_K)
     area_m2 = kg_per_s / (DISCHARGE * _ideal_kg_per_m2_s(psi, altitude_m))
     return LeakSize(
         volume_l=volume_l,
         l_per_min=l_per_min,
-        scfm=l_per_min / _LITRES_IN_FT3,
         hole_mm=1000.0 * math.sqrt(4.0 * area_m2 / math.pi),
     )
 
@@ -95,9 +92,9 @@ def minutes_to_psi(
         InputError: a number that cannot be, or an end at which the flow is no longer choked.
     """
     choked_psi = absolute_psi(0.0, altitude_m) * (1.0 / _CRITICAL - 1.0)
-    checked("to_psi", to_psi, choked_psi, _MOST_PSI)
-    checked("from_psi", from_psi, 0.0, _MOST_PSI)
-    checked("rate_psi_per_min_at_from", rate_psi_per_min_at_from, -_MOST_RATE, _MOST_RATE)
+    check_within("to_psi", to_psi, choked_psi, _MOST_PSI)
+    check_within("from_psi", from_psi, 0.0, _MOST_PSI)
+    check_within("rate_psi_per_min_at_from", rate_psi_per_min_at_from, -_MOST_RATE, _MOST_RATE)
     if rate_psi_per_min_at_from <= 0:
         return None
     inside, then = absolute_psi(from_psi, altitude_m), absolute_psi(to_psi, altitude_m)

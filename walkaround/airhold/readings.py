@@ -171,9 +171,9 @@ def crossing_problems(
             yield Problem(_reading(number), "", no_mark, mend)
 
 
-def argument_problems(given: Mapping[str, float]) -> Iterator[Problem]:
+def argument_problems(arguments: Mapping[str, float]) -> Iterator[Problem]:
     """Arguments, by name, that are no numbers from 0 to `MOST_PSI`."""
-    for name, value in given.items():
+    for name, value in arguments.items():
         if not 0 <= value <= MOST_PSI:
             yield _bad_argument(
                 name, value, message("argument-mend", least="0", most=f"{MOST_PSI:g}")

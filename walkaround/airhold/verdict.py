@@ -132,12 +132,12 @@ def assess(
     Raises:
         InputError: too few readings, times that do not rise, or numbers that cannot be.
     """
-    given = {
+    arguments = {
         "limit_psi_per_min": limit_psi_per_min,
         "gauge_step_psi": gauge_step_psi,
         "read_sd_psi": read_sd_psi,
     }
-    if problems := [*reading_problems(readings), *argument_problems(given)]:
+    if problems := [*reading_problems(readings), *argument_problems(arguments)]:
         raise InputError(problems)
     fall = fall_of(readings, gauge_step_psi, read_sd_psi)
     low, high = _bounds(fall, limit_psi_per_min)
@@ -192,13 +192,13 @@ def assess_crossings(
     Raises:
         InputError: no tap, times that do not rise, marks that cannot be, or other odd numbers.
     """
-    given = {
+    arguments = {
         "limit_psi_per_min": limit_psi_per_min,
         "mark_step_psi": mark_step_psi,
         "read_sd_psi": read_sd_psi,
         "tap_sd_s": tap_sd_s,
     }
-    problems = [*argument_problems(given)]
+    problems = [*argument_problems(arguments)]
     if problems := problems or [*crossing_problems(crossings, watched_s, mark_step_psi)]:
         raise InputError(problems)
     (first_s, first_psi), (last_s, last_psi) = crossings[0], crossings[-1]

@@ -1,4 +1,4 @@
-"""What everything else stands on: errors, messages, units, moments; it imports nothing of ours.
+"""Errors, messages, units and moments, which every other package uses; it imports none of them.
 
 The models that are read from files people write start here too (`toml_model`), with the checks
 that every such file goes through (`checks`).

@@ -1,4 +1,4 @@
-"""What is checked in every file that people write, whatever the file is of.
+"""Checks that apply to every file that people write, whatever it describes.
 
 The shape of a file is checked by its model (`toml_model`); what a shape cannot show is a list of
 checks. A check takes what was read and yields a flaw for each thing wrong with it; it never
@@ -108,12 +108,12 @@ def outside(
 
 
 def unknown(
-    key: str, what: Message, name: str, known: Iterable[str], instead: Message | None = None
+    key: str, what: Message, name: str, allowed: Iterable[str], instead: Message | None = None
 ) -> Flaw:
     """Tell of a name that stands at `key` and nothing has, and of the known one that may be meant.
 
     `what` says so, and `instead` how to mend it where no name is known.
     """
-    names = list(known)
+    names = list(allowed)
     mend = nearest(name, names) if names else instead or message("problem-take-it-out")
     return Flaw(key, what, mend)

@@ -1,4 +1,4 @@
-"""What a moment is, so that a record can tell time that passed from a clock that was set.
+"""A moment by two clocks, so that a record can tell time that passed from a clock that was set.
 
 The core never asks for the time; the shell hands it a `Moment`. `mono_s` runs on through a
 restart of the server but not through a reboot (`boot` changes) and stands still while the
@@ -48,7 +48,7 @@ class Moment(BaseModel):
         return f"{self.local():%Y-%m-%d %H:%M}"
 
     def local(self) -> datetime:
-        """The wall clock in this computer's zone; as it is where a zone cannot be had."""
+        """Return the wall clock in this computer's zone; as it is where a zone cannot be had."""
         try:
             return self.utc.astimezone()
         except (OverflowError, OSError, ValueError):
@@ -56,7 +56,7 @@ class Moment(BaseModel):
 
 
 def tells_boot(boot: str) -> bool:
-    """Whether this is the id of one boot, not the bare name of a platform."""
+    """Tell whether this is the id of one boot, not the bare name of a platform."""
     return re.fullmatch("[a-z]+[0-9]*", boot) is None
 
 

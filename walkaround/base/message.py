@@ -1,4 +1,4 @@
-"""What is to be said, before anybody has chosen a language: a message's id and what goes into it.
+"""A message before it is put into a language: its id, and the values that go into it.
 
 The core decides what is said; how it reads is in the message files of `words/`, one folder a
 language, in Fluent's syntax (https://projectfluent.org). A plan keeps messages, not sentences, so a
@@ -73,27 +73,27 @@ def message(id_: str, /, **args: Argument) -> Message:
     return Message(id=id_, args=args)
 
 
-def unfilled(written: str, filled: Collection[str] = ()) -> list[str]:
+def unfilled(template: str, filled: Collection[str] = ()) -> list[str]:
     """Find the placeholders of a written text that nothing fills: `{110 pounds}`, `{`.
 
     Args:
-        written: a text as a file has it.
+        template: a text as a file has it.
         filled: the names that are filled where it is said; a quantity fills itself.
     """
     return [
-        found[0]
-        for found in dict.fromkeys(_PLACEHOLDER.findall(written))
-        if found[1] not in filled and not WRITTEN_QUANTITY.fullmatch(found[1])
+        placeholder[0]
+        for placeholder in dict.fromkeys(_PLACEHOLDER.findall(template))
+        if placeholder[1] not in filled and not WRITTEN_QUANTITY.fullmatch(placeholder[1])
     ]
 
 
 _PLACEHOLDER = re.compile(r"(\{([^{}]*)\}?|\})")
 
 
-def plainly(said: Message) -> str:
-    """A message without a language: as it was written, or its id and what goes into it."""
-    args = ", ".join(f"{name}={value}" for name, value in said.args.items())
-    return said.written or (f"{said.id} ({args})" if args else said.id)
+def plainly(unread: Message) -> str:
+    """Write a message without a language: as it was written, or its id and what goes into it."""
+    args = ", ".join(f"{name}={value}" for name, value in unread.args.items())
+    return unread.written or (f"{unread.id} ({args})" if args else unread.id)
 
 
 _reader: Callable[[Message], str] = plainly

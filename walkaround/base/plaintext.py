@@ -1,4 +1,4 @@
-"""Characters that are not seen, and so may not stand in a text: found, taken out, written out.
+"""Invisible characters, which may not stand in a text: found, removed, or written as codes.
 
 Control characters move a terminal's cursor; marks of writing direction make a text read as
 another one; characters without width make two names look the same. None of them tells anybody
@@ -19,17 +19,17 @@ _BREAKS = re.compile(r"\r\n|[\t\n\v\f\r\x1c-\x1e\x85\u2028\u2029]")
 
 
 def is_hidden(character: str) -> bool:
-    """Whether this character is not seen where it stands; a blank is seen, a tab is not."""
+    """Tell whether this character is not seen where it stands; a blank is seen, a tab is not."""
     return category(character) in _HIDDEN or character in _DRAWN_AS_NOTHING
 
 
 def hidden_in(text: str) -> str:
-    """The first character of a text that is not seen, empty if there is none."""
+    """Return the first character of a text that is not seen, empty if there is none."""
     return next((c for c in text if is_hidden(c)), "") if _may_hide(text) else ""
 
 
 def code_point(character: str) -> str:
-    """A character as people look it up: "U+202E RIGHT-TO-LEFT OVERRIDE"."""
+    """Write a character as people look it up: "U+202E RIGHT-TO-LEFT OVERRIDE"."""
     return f"U+{ord(character):04X} {name(character, '')}".rstrip()
 
 
@@ -45,7 +45,7 @@ def some_lines(text: str) -> str:
 
 
 def written_out(text: str) -> str:
-    r"""A text with what is not seen written out, as in JSON: `\u202e`; lines stay lines.
+    r"""Write a text with what is not seen written out, as in JSON: `\u202e`; lines stay lines.
 
     So whatever stands in a file can be printed, and a JSON document means the same as before.
     """

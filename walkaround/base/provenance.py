@@ -48,7 +48,7 @@ class Fact(NamedTuple):
     current: date | None
 
 
-def counts(facts: Iterable[Fact]) -> dict[str, int]:
+def provenance_counts(facts: Iterable[Fact]) -> dict[str, int]:
     """Count facts by their provenance: "read", "memory", "common_practice", "none" for no kind."""
     keys = dict(zip(get_args(Provenance), ("read", "memory", "common_practice"), strict=True))
     tally = dict.fromkeys([*keys.values(), "none"], 0)

@@ -1,4 +1,4 @@
-"""A quantity as its reader measures: those of inches have feet, °F, pounds and cubic inches too."""
+"""Quantities in the units of the reader: inches go with feet, °F, pounds and cubic inches."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What people sign for, and what a finger drew, as points that are few enough to keep."""
+"""Signatures: what people sign for, and the strokes that a finger drew, thinned to few points."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ SignedFor = Literal[
 WIDE, HIGH = 1000, 400
 """A field to draw in: how many units it has across and down."""
 MOST_POINTS, MOST_STROKES = 100, 24
-"""Of one stroke, and in one drawing."""
+"""The most points of a stroke, and the most strokes of a drawing."""
 
 Point: TypeAlias = tuple[Annotated[int, Field(ge=0, le=WIDE)], Annotated[int, Field(ge=0, le=HIGH)]]
 """Units from the left, and from the top."""
@@ -25,7 +25,7 @@ Stroke: TypeAlias = Annotated[tuple[Point, ...], Field(min_length=1, max_length=
 Strokes: TypeAlias = Annotated[tuple[Stroke, ...], Field(max_length=MOST_STROKES)]
 
 
-def inside(x: float, y: float) -> tuple[int, int]:
+def within_field(x: float, y: float) -> tuple[int, int]:
     """Bring a point, in units, into the field."""
     return min(max(round(x), 0), WIDE), min(max(round(y), 0), HIGH)
 
@@ -38,11 +38,11 @@ def thinned(
     Visvalingam and Whyatt (Cartographic Journal 30, 1993): the point that makes the smallest
     triangle with its neighbors goes first. Ends stay.
     """
-    kept = list(points)
-    while len(kept) > most:
+    remaining = list(points)
+    while len(remaining) > most:
         areas = [
             abs((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]))
-            for a, b, c in zip(kept, kept[1:], kept[2:], strict=False)
+            for a, b, c in zip(remaining, remaining[1:], remaining[2:], strict=False)
         ]
-        del kept[1 + areas.index(min(areas))]
-    return tuple(kept)
+        del remaining[1 + areas.index(min(areas))]
+    return tuple(remaining)

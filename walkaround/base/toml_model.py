@@ -1,4 +1,4 @@
-"""What a person wrote in a file: the base of every model read from TOML, and its errors in words.
+"""The base of every model read from a TOML file that people write, and its errors in words.
 
 Pydantic finds all faults of a file at once; `problems_of` turns each into one `Problem` that
 names the key, says what is wrong in plain words and how to mend it.
@@ -76,7 +76,7 @@ def problems_of(error: ValidationError, where: Text) -> list[Problem]:
 
 
 def written_key(path: tuple[int | str, ...]) -> str:
-    """A place in a file as people count: `step 4.short`, `brakes.axles 2.type`."""
+    """Write a place in a file as people count: `step 4.short`, `brakes.axles 2.type`."""
     key = ""
     for part in path:
         if part == "[key]":  # pydantic's mark that the key, not its value, is at fault
@@ -86,9 +86,9 @@ def written_key(path: tuple[int | str, ...]) -> str:
     return key
 
 
-def nearest(word: str, known: Iterator[str] | list[str] | tuple[str, ...]) -> Message:
-    """What to write instead of a word nobody knows: the closest known one, or all of them."""
-    names = sorted(known)
+def nearest(word: str, candidates: Iterator[str] | list[str] | tuple[str, ...]) -> Message:
+    """Tell what to write instead of a word nobody knows: the closest known one, or all of them."""
+    names = sorted(candidates)
     close = get_close_matches(word, names, n=1)
     if close:
         return message("problem-perhaps", name=close[0])
@@ -106,7 +106,7 @@ def _problem(detail: ErrorDetails, where: Text, root: type[Written] | None) -> P
     elif say:
         what, mend = say(detail)
     else:
-        # A fault that no file of ours can have: in the words of pydantic.
+        # No shipped file can have this fault, so it is told in the words of pydantic.
         fault = detail["msg"].rstrip(".")
         what = message("problem-other-fault", value=_shown(detail["input"]), fault=fault)
         mend = message("problem-correct-the-value")

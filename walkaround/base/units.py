@@ -51,46 +51,46 @@ _PRESSURE_DECIMALS: Mapping[PressureUnit, int] = {"psi": 0, "kPa": 0, "bar": 2}
 _MOST_DECIMALS = 3
 
 
-def number_of(written: str) -> float:
-    """The number that a checklist writes: "110", "2.5", "1/4", "1 7/8"."""
-    return float(sum(Fraction(part) for part in written.split()))
+def number_of(text: str) -> float:
+    """Return the number that a checklist writes: "110", "2.5", "1/4", "1 7/8"."""
+    return float(sum(Fraction(part) for part in text.split()))
 
 
 def to_psi(value: float, unit: PressureUnit) -> float:
-    """A pressure, or a change of pressure, in psi."""
+    """Convert a pressure, or a change of pressure, in psi."""
     return value / _OF_A_PSI[unit]
 
 
 def from_psi(psi: float, unit: PressureUnit) -> float:
-    """A pressure, or a change of pressure, from psi into this unit."""
+    """Convert a pressure, or a change of pressure, from psi into this unit."""
     return psi * _OF_A_PSI[unit]
 
 
 def to_in(value: float, unit: LengthUnit) -> float:
-    """A length in inches."""
+    """Convert a length to inches."""
     return value / _OF_AN_INCH[unit]
 
 
 def from_in(inch: float, unit: LengthUnit) -> float:
-    """A length from inches into this unit."""
+    """Convert a length from inches into this unit."""
     return inch * _OF_AN_INCH[unit]
 
 
 def pressure_text(psi: float, unit: PressureUnit, decimals: int | None = None) -> str:
-    """A pressure as it is shown: "110 psi", "758 kPa", "7.58 bar"."""
+    """Write a pressure as it is shown: "110 psi", "758 kPa", "7.58 bar"."""
     places = _PRESSURE_DECIMALS[unit] if decimals is None else decimals
     return f"{from_psi(psi, unit):z.{places}f} {unit}"
 
 
 def length_text(inch: float, unit: LengthUnit) -> str:
-    """A length as it is shown: "1 7/8 in" to the nearest sixteenth, or "48 mm"."""
+    """Write a length as it is shown: "1 7/8 in" to the nearest sixteenth, or "48 mm"."""
     if unit == "in":
         return f"{ruler_text(inch)} in"
     return f"{from_in(inch, unit):z.0f} {unit}"
 
 
 def distance_text(metres: float, unit: LengthUnit, decimals: int = 0) -> str:
-    """A long length for readers of inches or of mm: "45 ft" or "14 m"; finer, "45 ft 3 in"."""
+    """Write a long length for readers of inches or mm: "45 ft" or "14 m"; finer, "45 ft 3 in"."""
     if unit == "mm":
         return f"{metres:z.{decimals}f} m"
     inches = metres * 1000.0 / INCH_MM
@@ -101,7 +101,7 @@ def distance_text(metres: float, unit: LengthUnit, decimals: int = 0) -> str:
 
 
 def temperature_text(celsius: float, unit: LengthUnit, decimals: int | None = None) -> str:
-    """A temperature for readers of inches or of mm: "68 °F" or "20 °C"."""
+    """Write a temperature for readers of inches or of mm: "68 °F" or "20 °C"."""
     if unit == "mm":
         return f"{celsius:z.4g} °C" if decimals is None else f"{celsius:z.{decimals}f} °C"
     return f"{to_fahrenheit(celsius):z.0f} °F"
@@ -129,7 +129,7 @@ def mark_text(value: float, step: float) -> str:
 
 
 def nearest_whole(value: float) -> int:
-    """The nearest whole number; halves go up, as on paper, and not to the even one."""
+    """Return the nearest whole number; halves go up, as on paper, and not to the even one."""
     return math.floor(value + 0.5)
 
 

@@ -47,7 +47,7 @@ class Series(NamedTuple):
     taken: tuple[Taken, ...]
 
 
-class Told(NamedTuple):
+class DefectHistory(NamedTuple):
     """What became of a defect, and when."""
 
     at: datetime
@@ -60,7 +60,7 @@ class Story(NamedTuple):
     """All that is known of the defects of one step."""
 
     title: Text
-    told: tuple[Told, ...]
+    told: tuple[DefectHistory, ...]
 
 
 def series_of(walks: Iterable[Walk]) -> tuple[Series, ...]:
@@ -112,25 +112,27 @@ def stories_of(walks: Sequence[Walk]) -> tuple[Story, ...]:
         walks: in order of time.
     """
     titles: dict[str, Text] = {}
-    told: dict[str, list[Told]] = {}
+    history_of: dict[str, list[DefectHistory]] = {}
     for walk in walks:
         for step in walk.steps:
             defect = walk.defects.get(step.id)
             if defect is None:
-                given, rows = walk.answers.get(step.id), told.get(step.id, [])
+                given, rows = walk.answers.get(step.id), history_of.get(step.id, [])
                 if rows and rows[-1].kind != "ok" and given and given.answer == "ok":
-                    rows.append(Told(given.at.utc, "ok", walk.id, given.who))
+                    rows.append(DefectHistory(given.at.utc, "ok", walk.id, given.who))
                 continue
             titles[step.id] = step.title
-            rows = told.setdefault(step.id, [])
+            rows = history_of.setdefault(step.id, [])
             back = any(each.kind == "ok" for each in rows)
             found = defect.found
-            rows.append(Told(found.at.utc, "back" if back else "found", walk.id, found.who))
+            rows.append(
+                DefectHistory(found.at.utc, "back" if back else "found", walk.id, found.who)
+            )
             if repair := walk.repairs.get(step.id):
-                rows.append(Told(repair.at.utc, "repaired", walk.id, repair.who))
+                rows.append(DefectHistory(repair.at.utc, "repaired", walk.id, repair.who))
             if defect.closed:
                 how: Literal["ok", "withdrawn"] = (
                     "ok" if defect.state == "rechecked" else "withdrawn"
                 )
-                rows.append(Told(defect.closed.at.utc, how, walk.id, defect.closed.who))
-    return tuple(Story(titles[step], tuple(rows)) for step, rows in told.items())
+                rows.append(DefectHistory(defect.closed.at.utc, how, walk.id, defect.closed.who))
+    return tuple(Story(titles[step], tuple(rows)) for step, rows in history_of.items())

@@ -11,12 +11,12 @@ from walkaround.report.contents import Block, Contents, Prose, Section, Table
 from walkaround.words.language import Words
 
 
-def board_contents(board: Board, seen: Seen, now: datetime, words: Words) -> Contents:
+def board_contents(board: Board, seen_faults: Seen, now: datetime, words: Words) -> Contents:
     """Make the page.
 
     Args:
         board: what stands on it.
-        seen: what was found, by the walk's id and the step's; a defect without is only named.
+        seen_faults: what was found, by the walk's id and the step's; else only the step is named.
         now: when it is made, in the shop's own zone.
         words: the language.
     """
@@ -26,7 +26,7 @@ def board_contents(board: Board, seen: Seen, now: datetime, words: Words) -> Con
     count = sum(len(row.defects) for row in with_defects)
     sections = [
         (words("board-tagged"), [*_tagged(tagged, words)]),
-        (words("board-open"), [*_open(with_defects, seen, now, words)]),
+        (words("board-open"), [*_open(with_defects, seen_faults, now, words)]),
         (words("board-going"), [*_going(board.going, words)]),
     ]
     return Contents(
@@ -60,14 +60,14 @@ def _tagged(rows: list[BoardRow], words: Words) -> Iterator[Block]:
     )
 
 
-def _open(rows: list[BoardRow], seen: Seen, now: datetime, words: Words) -> Iterator[Block]:
+def _open(rows: list[BoardRow], seen_faults: Seen, now: datetime, words: Words) -> Iterator[Block]:
     if not rows:
         yield Prose(words("board-none-open"))
         return
 
     def what(defect: OpenDefect) -> str:
         title = words.text(defect.title)
-        more = seen.get((defect.walk, defect.step), "")
+        more = seen_faults.get((defect.walk, defect.step), "")
         return words("report-found", step=title, what=more) if more else title
 
     cells = []

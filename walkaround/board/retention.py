@@ -19,26 +19,26 @@ MONTHS, MONTHS_AFTER = 12, 6
 
 
 def months_after(day: date, months: int) -> date:
-    """Tell the same day so many months later; the last one where that month is shorter."""
+    """Return the same day `months` later, or the last day of a month that is shorter."""
     years, month = divmod(day.month - 1 + months, 12)
     year, month = day.year + years, month + 1
     return date(year, month, min(day.day, monthrange(year, month)[1]))
 
 
-def kept_until(line: WalkLine, left: date) -> date:
+def kept_until(line: WalkLine, left_on: date) -> date:
     """Tell the last day on which a walk is to be kept, of a vehicle that left on this one."""
     last = max(each for each in (line.began, line.last_answer, line.finished) if each is not None)
-    return max(months_after(last.date(), MONTHS), months_after(left, MONTHS_AFTER))
+    return max(months_after(last.date(), MONTHS), months_after(left_on, MONTHS_AFTER))
 
 
-def may_go(overview: Overview, left: Mapping[str, date], today: date) -> tuple[WalkLine, ...]:
+def may_go(overview: Overview, left_on: Mapping[str, date], today: date) -> tuple[WalkLine, ...]:
     """List the walks that need not be kept any more, the oldest first.
 
     None, while a part of the walks cannot be read: an open defect might be in it.
 
     Args:
         overview: all walks.
-        left: by vehicle, the day on which it left.
+        left_on: by vehicle, the day on which it left.
         today: the present day.
     """
     if overview.unread or any(line.trouble for line in overview.lines):
@@ -46,8 +46,8 @@ def may_go(overview: Overview, left: Mapping[str, date], today: date) -> tuple[W
     return tuple(
         line
         for line in reversed(overview.lines)
-        if line.vehicle in left
+        if line.vehicle in left_on
         and line.vehicle not in overview.open_defects
         and line.phase == "finished"
-        and kept_until(line, left[line.vehicle]) < today
+        and kept_until(line, left_on[line.vehicle]) < today
     )

@@ -52,23 +52,23 @@ class Board(NamedTuple):
 
 def board_of(overview: Overview) -> Board:
     """Put the board together: tagged vehicles first, then those whose oldest defect is older."""
-    asked: dict[str, list[WalkLine]] = {vehicle: [] for vehicle in overview.open_defects}
+    walks_of: dict[str, list[WalkLine]] = {vehicle: [] for vehicle in overview.open_defects}
     tags: dict[str, WalkLine] = {}
     for line in overview.lines:
-        if line.vehicle in asked:
-            asked[line.vehicle].append(line)
+        if line.vehicle in walks_of:
+            walks_of[line.vehicle].append(line)
         if line.tag:
             tags.setdefault(line.vehicle, line)
     tagged = {vehicle: line for vehicle, line in tags.items() if line.tag == "placed"}
     latest: dict[str, WalkLine] = {}
     for line in overview.lines:
-        if line.vehicle in asked or line.vehicle in tagged:
+        if line.vehicle in walks_of or line.vehicle in tagged:
             latest.setdefault(line.vehicle, line)
     rows = [
         BoardRow(
             line,
             tagged.get(vehicle),
-            _by_age(asked.get(vehicle, ()), overview.open_defects.get(vehicle, {})),
+            _by_age(walks_of.get(vehicle, ()), overview.open_defects.get(vehicle, {})),
         )
         for vehicle, line in latest.items()
     ]

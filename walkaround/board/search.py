@@ -14,7 +14,7 @@ from walkaround.base.message import Text
 from walkaround.records.walk_line import WalkLine
 
 MOST_READERS = 3
-"""Phones may each show another language; of so many at the same time nothing is read twice."""
+"""Phones may each show another language; texts in this many languages are kept at a time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,11 +39,11 @@ class _Told:
         return _Told(titles, by_id, lines, texts)
 
 
-def _typed_of(line: WalkLine, known: dict[Text, str], read: Callable[[Text], str]) -> str:
+def _typed_of(line: WalkLine, folded_titles: dict[Text, str], read: Callable[[Text], str]) -> str:
     titles = []
     for title in line.titles:
-        if (text := known.get(title)) is None:
-            text = known[title] = read(title)
+        if (text := folded_titles.get(title)) is None:
+            text = folded_titles[title] = read(title)
         titles.append(text)
     began = line.began.astimezone().isoformat(" ", "minutes")[: len("2026-11-25 08:15")]
     told = (line.vehicle_name, line.plate, line.vin, *line.who, line.id, began)
@@ -71,13 +71,13 @@ class WalkSearch:
         if not words:
             return lines
         before = self._as_read(read)
-        told = before.of(lines, read)
+        searchable = before.of(lines, read)
         # Put together first, then kept, so that no other thread sees half of it.
         others = [each for each in self._told if each is not before]
-        self._told = (told, *others[: MOST_READERS - 1])
+        self._told = (searchable, *others[: MOST_READERS - 1])
         hits: Sequence[int] = range(len(lines))
         for word in words:
-            hits = [place for place in hits if word in told.texts[place]]
+            hits = [place for place in hits if word in searchable.texts[place]]
         return [lines[place] for place in hits]
 
     def _as_read(self, read: Callable[[Text], str]) -> _Told:

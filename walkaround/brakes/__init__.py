@@ -13,7 +13,7 @@ def stroke_limit_in(
     long_stroke: bool = False,
     rated_stroke_in: float | None = None,
 ) -> float:
-    """The greatest stroke in inches that passes; see `library.stroke_lookup`."""
+    """Return the greatest stroke in inches that passes; see `library.stroke_lookup`."""
     # Only then: the table is read from disk, which the rest of this package never does.
     from walkaround.library.stroke_lookup import stroke_limit_in
 

@@ -68,7 +68,7 @@ class StrokeRow:
     valid_to: date | None = None
 
     def is_for(self, axle: Axle) -> bool:
-        """Whether it lists the chambers of this axle."""
+        """Tell whether it lists the chambers of this axle."""
         if self.actuator != axle.actuator:
             return False
         if self.type == _ANY_TYPE:

@@ -42,7 +42,7 @@ class Fault(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Variant:
+class FaultVariant:
     """One of the ways in which a fault may look.
 
     Attributes:
@@ -59,7 +59,7 @@ class Variant:
     how: Literal["whole", "loose", "partly", "fast", "slow", "steady"] = "whole"
 
 
-def variants_of(network: Network) -> tuple[Variant, ...]:
+def variants_of(network: Network) -> tuple[FaultVariant, ...]:
     """List every variant of every single fault of a network, the variants of each in a row."""
     return tuple(_variants(network))
 
@@ -70,14 +70,14 @@ def mended_alike(fault: Fault) -> tuple[str, str]:
 
 
 def prior(fault: Fault, network: Network) -> float:
-    """How often this fails beside the others, before anything was seen."""
+    """Tell how often this fails beside the others, before anything was seen."""
     led = fault.kind == "burnt_out" and any(
         load.led for load in network.loads if f"{load.housing}:{load.circuit}" == fault.place
     )
     return network.figures[f"prior_{fault.kind}{'_led' if led else ''}"]
 
 
-def changed(states: States, rows: Numbers, variant: Variant) -> None:
+def changed(states: States, rows: Numbers, variant: FaultVariant) -> None:
     """Put a variant into these rows of the states, which are changed in place."""
     kind, at, ohms = variant.fault.kind, variant.at, variant.ohms
     match kind:
@@ -103,26 +103,26 @@ def changed(states: States, rows: Numbers, variant: Variant) -> None:
             states.bridge[rows] = at
 
 
-def _variants(network: Network) -> Iterator[Variant]:
+def _variants(network: Network) -> Iterator[FaultVariant]:
     figures, loose = network.figures, network.figures["loose_share"]
 
-    def opened(fault: Fault, at: tuple[int, ...] = ()) -> Iterator[Variant]:
-        yield Variant(fault, at, np.inf, 1 - loose)
-        yield Variant(fault, at, np.inf, loose, "loose")
+    def opened(fault: Fault, at: tuple[int, ...] = ()) -> Iterator[FaultVariant]:
+        yield FaultVariant(fault, at, np.inf, 1 - loose)
+        yield FaultVariant(fault, at, np.inf, loose, "loose")
 
-    def poor(fault: Fault, at: tuple[int, ...], ohms: float, sizes: str) -> Iterator[Variant]:
+    def poor(fault: Fault, at: tuple[int, ...], ohms: float, sizes: str) -> Iterator[FaultVariant]:
         scales = [figures[id_] for id_ in figures if id_.startswith(sizes)]
         for scale in scales:
-            yield Variant(fault, at, scale * ohms, (1 - loose) / len(scales))
-        yield Variant(fault, at, scales[-1] * ohms, loose, "loose")
+            yield FaultVariant(fault, at, scale * ohms, (1 - loose) / len(scales))
+        yield FaultVariant(fault, at, scales[-1] * ohms, loose, "loose")
 
     for place, load in enumerate(network.loads):
         fault = Fault("burnt_out", f"{load.housing}:{load.circuit}")
         # What the file calls a bulb may be an LED by now.
         partly = figures["partly_share" if load.led else "partly_unlisted_share"]
-        yield Variant(fault, (place,), np.inf, 1 - loose - partly)
-        yield Variant(fault, (place,), np.inf, loose, "loose")
-        yield Variant(fault, (place,), np.inf, partly, "partly")
+        yield FaultVariant(fault, (place,), np.inf, 1 - loose - partly)
+        yield FaultVariant(fault, (place,), np.inf, loose, "loose")
+        yield FaultVariant(fault, (place,), np.inf, partly, "partly")
     for place, (circuit, cluster) in enumerate(network.branches):
         name = f"{network.circuits[circuit]}@{network.clusters[cluster]}"
         yield from opened(Fault("open_branch", name), (place,))
@@ -130,7 +130,7 @@ def _variants(network: Network) -> Iterator[Variant]:
     for place, name in enumerate(network.circuits):
         yield from opened(Fault("open_feed", name), (place,))
         yield from poor(Fault("poor_feed", name), (place,), hot[place].sum() ** -1, "poor_feed_")
-        yield Variant(Fault("shorted", name), (place,), np.inf, 1.0)
+        yield FaultVariant(Fault("shorted", name), (place,), np.inf, 1.0)
     for place, name in enumerate(network.clusters):
         yield from opened(Fault("open_ground", name), (place,))
         heaviest = hot[:, place].max() ** -1
@@ -140,11 +140,11 @@ def _variants(network: Network) -> Iterator[Variant]:
     yield from poor(Fault("corroded_plug", ALONE), (), heaviest, "corroded_contact_")
     for one, other in combinations(range(len(network.circuits)), 2):
         names = "+".join(sorted((network.circuits[one], network.circuits[other])))
-        yield Variant(Fault("crossed", names), (one, other), 0.0, 1.0)
-        yield Variant(Fault("bridged", names), (one, other), 0.0, 1.0)
-    yield Variant(Fault("flasher", ALONE), (), 0.0, 1 / 3, "fast")
-    yield Variant(Fault("flasher", ALONE), (), 0.0, 1 / 3, "slow")
-    yield Variant(Fault("flasher", ALONE), (), 0.0, 1 / 3, "steady")
+        yield FaultVariant(Fault("crossed", names), (one, other), 0.0, 1.0)
+        yield FaultVariant(Fault("bridged", names), (one, other), 0.0, 1.0)
+    yield FaultVariant(Fault("flasher", ALONE), (), 0.0, 1 / 3, "fast")
+    yield FaultVariant(Fault("flasher", ALONE), (), 0.0, 1 / 3, "slow")
+    yield FaultVariant(Fault("flasher", ALONE), (), 0.0, 1 / 3, "steady")
 
 
 def _hot_siemens(network: Network) -> Floats:

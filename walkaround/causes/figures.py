@@ -24,15 +24,15 @@ class Figures(FigureTable):
     """Every figure by its id, and what people say of a look."""
 
     def __init__(
-        self, rows: Iterable[Mapping[str, str]], said: Iterable[Mapping[str, str]]
+        self, rows: Iterable[Mapping[str, str]], looks: Iterable[Mapping[str, str]]
     ) -> None:
         """Take the rows of the figures and those of what people say of a look."""
         super().__init__(rows)
-        self._said = {(row["truly"], row["said"]): figure_of(row, "fits") for row in said}
+        self._said = {(row["truly"], row["said"]): figure_of(row, "fits") for row in looks}
 
-    def fits(self, truly: Look, said: Look) -> float:
-        """How well this word fits a lamp that looks so, 1 being the right one."""
-        figure = self._said.get((truly, said))
+    def fits(self, truly: Look, reported: Look) -> float:
+        """Tell how well this word fits a lamp that looks so, 1 being the right one."""
+        figure = self._said.get((truly, reported))
         return figure.value if figure else 0.0
 
     def facts(self) -> Iterator[Fact]:

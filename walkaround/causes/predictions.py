@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from walkaround.causes.faults import Variant, changed, variants_of
+from walkaround.causes.faults import FaultVariant, changed, variants_of
 from walkaround.causes.network import Flags, Network, Numbers, sound
 from walkaround.causes.solution import Solution, solve
 
@@ -21,7 +21,7 @@ _NOTHING_A = 1e-3
 """No lamp shows less than this, A."""
 
 
-class Setting(NamedTuple):
+class LitCircuits(NamedTuple):
     """The circuits that are on at once, and which of them flash, by their ids."""
 
     on: frozenset[str]
@@ -42,16 +42,16 @@ class Predictions:
     """
 
     network: Network
-    settings: tuple[Setting, ...]
+    settings: tuple[LitCircuits, ...]
     phases: Flags
     dark_phase: Numbers
-    variants: tuple[Variant, ...]
+    variants: tuple[FaultVariant, ...]
     row: Numbers
     column: Numbers
     solution: Solution
 
 
-def predict(network: Network, settings: Sequence[Setting]) -> Predictions:
+def predict(network: Network, settings: Sequence[LitCircuits]) -> Predictions:
     """Work out every variant of every fault in these settings."""
     phases = [_phase(network, setting.on) for setting in settings]
     dark_phase = np.full(len(settings), -1, dtype=np.intp)
@@ -65,7 +65,7 @@ def predict(network: Network, settings: Sequence[Setting]) -> Predictions:
     row = np.tile(np.arange(len(on)), (len(variants), 1))
     column = [*range(len(on))]
     rows_of: dict[tuple[object, ...], Numbers] = {}
-    touched: list[tuple[Variant, Numbers]] = []
+    touched: list[tuple[FaultVariant, Numbers]] = []
     for place, variant in enumerate(variants):
         columns = np.flatnonzero(_touches(network, variant, on, unharmed))
         key = (variant.fault, variant.ohms)
@@ -86,7 +86,7 @@ def _phase(network: Network, on: frozenset[str]) -> list[bool]:
     return [circuit in on for circuit in network.circuits]
 
 
-def _touches(network: Network, variant: Variant, on: Flags, unharmed: Solution) -> Flags:
+def _touches(network: Network, variant: FaultVariant, on: Flags, unharmed: Solution) -> Flags:
     """In which columns a variant changes anything."""
     amps = np.zeros(len(on))
     match variant.fault.kind:

@@ -13,25 +13,25 @@ from typing import NamedTuple
 
 import numpy as np
 
+from walkaround.causes.appearance import Condition, Sights, chance_said, sights_of
 from walkaround.causes.faults import Fault, prior
 from walkaround.causes.figures import Look
 from walkaround.causes.network import Flags, Floats, Network, Numbers
-from walkaround.causes.predictions import Predictions, Setting, predict
-from walkaround.causes.sights import Condition, Sights, chance_said, sights_of
-from walkaround.causes.trials import Trial, trials_of
+from walkaround.causes.predictions import LitCircuits, Predictions, predict
+from walkaround.causes.trials import LampTrial, trials_of
 from walkaround.weighing.ranking import AGREES, Ranking, ranking_of
 
 
 class Sighting(NamedTuple):
     """One look: of this housing, or of one at least of several, in this setting."""
 
-    setting: Setting
+    setting: LitCircuits
     housings: tuple[str, ...]
     look: Look
 
 
 @dataclass(frozen=True, slots=True)
-class Evidence:
+class LampEvidence:
     """Everything that is known of one vehicle.
 
     Attributes:
@@ -48,14 +48,16 @@ class Evidence:
     @property
     def isolated(self) -> frozenset[str]:
         """Circuits that are not to be fed: their breaker opened, and no short was ruled out."""
-        found = {id_.split(":")[1]: out for id_, out in self.results.items() if id_[:5] == "ohms:"}
+        outcome_of = {
+            id_.split(":")[1]: out for id_, out in self.results.items() if id_[:5] == "ohms:"
+        }
         opened = {
             id_.split(":")[1]
             for id_, outcome in self.results.items()
             if id_.startswith("breaker:") and outcome == "tripped"
         }
         tripped = (self.tripped or frozenset()) | opened
-        return frozenset(circuit for circuit in tripped if found.get(circuit) != "open")
+        return frozenset(circuit for circuit in tripped if outcome_of.get(circuit) != "open")
 
 
 class Predicted(NamedTuple):
@@ -63,13 +65,13 @@ class Predicted(NamedTuple):
 
     predictions: Predictions
     sights: Sights
-    trials: tuple[Trial, ...]
+    trials: tuple[LampTrial, ...]
 
 
 def predicted(
     network: Network,
     flashing: frozenset[str],
-    settings: Iterable[Setting],
+    settings: Iterable[LitCircuits],
     *,
     towed: bool,
     alone: frozenset[str],
@@ -83,14 +85,14 @@ def predicted(
         towed: the vehicle hangs on a cable.
         alone: circuits that can be lit without any other.
     """
-    single = [Setting(frozenset({c}), flashing & {c}) for c in network.circuits]
+    single = [LitCircuits(frozenset({c}), flashing & {c}) for c in network.circuits]
     predictions = predict(network, tuple(dict.fromkeys([*single, *settings])))
     sights = sights_of(predictions)
     trials = trials_of(predictions, sights, towed=towed, alone=alone)
     return Predicted(predictions, sights, trials)
 
 
-def rank(before_looking: Predicted, evidence: Evidence) -> Ranking[Fault, Trial]:
+def rank(before_looking: Predicted, evidence: LampEvidence) -> Ranking[Fault, LampTrial]:
     """Rank every single fault of a network by what was seen and measured.
 
     Args:
@@ -117,21 +119,21 @@ def rank(before_looking: Predicted, evidence: Evidence) -> Ranking[Fault, Trial]
     )
 
 
-def _of_sightings(predictions: Predictions, sights: Sights, evidence: Evidence) -> list[Floats]:
+def _of_sightings(predictions: Predictions, sights: Sights, evidence: LampEvidence) -> list[Floats]:
     """The chance of each sighting with each variant."""
     figures, conditions = predictions.network.figures, evidence.conditions
     looks = {sighting.look for sighting in evidence.sightings}
     fits = sights.shares / sights.shares.max(axis=-1, keepdims=True)
     chances = {look: chance_said(fits, look, figures, conditions) for look in looks}
-    found = []
+    of_sightings = []
     for setting, housings, look in evidence.sightings:
         at = [sights.housings.index(housing) for housing in housings]
         of_each = chances[look][:, predictions.settings.index(setting), at]
-        found.append(1 - np.prod(1 - of_each, axis=1))
-    return found
+        of_sightings.append(1 - np.prod(1 - of_each, axis=1))
+    return of_sightings
 
 
-def _of_trips(predictions: Predictions, evidence: Evidence) -> list[Floats]:
+def _of_trips(predictions: Predictions, evidence: LampEvidence) -> list[Floats]:
     """The chance of what was said of breakers; a short that nobody tells of is less likely."""
     network = predictions.network
     figures = network.figures
@@ -146,7 +148,7 @@ def _of_trips(predictions: Predictions, evidence: Evidence) -> list[Floats]:
     return [*np.where(shorted == tripped, 1 - wrong, wrong).T]
 
 
-def _of_results(trials: Sequence[Trial], evidence: Evidence) -> list[Floats]:
+def _of_results(trials: Sequence[LampTrial], evidence: LampEvidence) -> list[Floats]:
     """The chance of each outcome with each variant; an unknown one says nothing."""
     by_id = {trial.id: trial for trial in trials}
     return [
@@ -157,7 +159,7 @@ def _of_results(trials: Sequence[Trial], evidence: Evidence) -> list[Floats]:
 
 
 def _looks_key(
-    predictions: Predictions, sights: Sights, evidence: Evidence, agrees: Flags
+    predictions: Predictions, sights: Sights, evidence: LampEvidence, agrees: Flags
 ) -> Numbers:
     """What each variant says of each thing known: 0 where it agrees, else how it would look."""
     key = np.where(agrees, 0, 1)

@@ -74,28 +74,28 @@ class _System:
         self.into_cluster = np.eye(network.nodes)[self.cluster_at]
 
     def start(self) -> _Point:
-        """What is fed has the source's voltage, nothing else has any."""
+        """Tell what is fed has the source's voltage, nothing else has any."""
         nodes = np.zeros((len(self.states.on), self.network.nodes))
         nodes[:, 0] = self.network.volts
         nodes[:, 1 : 1 + len(self.network.circuits)] = self.network.volts * self.states.on
         return self.point(nodes, nodes[:, self.circuit_at] * (self.branch > 0))
 
     def across(self, nodes: Floats, ends: Floats) -> Floats:
-        """The voltage of each load."""
+        """Return the voltage of each load."""
         return (ends - nodes[:, self.cluster_at])[:, self.network.branch_of]
 
     def point(self, nodes: Floats, ends: Floats) -> _Point:
         amps, slope = currents(self.network, self.across(nodes, ends))
         burning = self.states.burning
-        taken = (amps * burning) @ self.of_branch
+        drawn_amps = (amps * burning) @ self.of_branch
         into = self.branch * (nodes[:, self.circuit_at] - ends)
         at_nodes = (self.wires @ nodes[:, :, None])[:, :, 0] - self.fed
-        at_nodes += into @ self.from_circuit - taken @ self.into_cluster
-        at_ends = taken + self.leak * ends - into
+        at_nodes += into @ self.from_circuit - drawn_amps @ self.into_cluster
+        at_ends = drawn_amps + self.leak * ends - into
         return _Point(nodes, ends, at_nodes, at_ends, (slope * burning) @ self.of_branch)
 
     def move(self, at: _Point) -> tuple[Floats, Floats]:
-        """The step of Newton's method, at nodes and at ends of branches."""
+        """Return the step of Newton's method, at nodes and at ends of branches."""
         g, s = self.branch, at.slope
         steep = g + s + self.leak
         c, j = self.circuit_at, self.cluster_at
@@ -121,17 +121,17 @@ def solve(network: Network, states: States) -> Solution:
     count = len(states.on)
     nodes = np.zeros((count, network.nodes))
     ends = np.zeros((count, len(network.branches)))
-    left: Numbers = np.arange(count)
+    unsolved: Numbers = np.arange(count)
     system = _System(network, states)
     at = system.start()
     for _ in range(_MOST_STEPS):
         done = at.worst < _AMPS_LEFT
-        nodes[left[done]], ends[left[done]] = at.nodes[done], at.ends[done]
+        nodes[unsolved[done]], ends[unsolved[done]] = at.nodes[done], at.ends[done]
         if done.all():
             break
         if done.any():
-            left = left[~done]
-            system = _System(network, states.some(left))
+            unsolved = unsolved[~done]
+            system = _System(network, states.some(unsolved))
             at = _Point(*(field[~done] for field in at))
         at = _stepped(system, at)
     else:

@@ -8,11 +8,7 @@ from dataclasses import dataclass, field, replace
 from walkaround.base.message import message
 from walkaround.causes.faults import Fault
 from walkaround.causes.figures import Figures
-from walkaround.causes.network import Network, network_of
-from walkaround.causes.next_thing import next_look, next_thing
-from walkaround.causes.predictions import Setting
-from walkaround.causes.ranking import Evidence, Predicted, predicted, rank
-from walkaround.causes.saying import (
+from walkaround.causes.messages import (
     Names,
     fault_named,
     names_of,
@@ -20,14 +16,18 @@ from walkaround.causes.saying import (
     trial_said,
     why,
 )
-from walkaround.causes.trials import Trial
+from walkaround.causes.network import Network, network_of
+from walkaround.causes.next_trial import next_look, next_thing
+from walkaround.causes.predictions import LitCircuits
+from walkaround.causes.ranking import LampEvidence, Predicted, predicted, rank
+from walkaround.causes.trials import LampTrial
 from walkaround.lamps.bulbs import Bulb, filaments_of
 from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Wiring
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
+from walkaround.weighing.best_trial import expected_outcome
 from walkaround.weighing.findings import Findings, NextThing, ToldCause, TriedThing
 from walkaround.weighing.ranking import Cause, Ranking
-from walkaround.weighing.telling import expected_outcome
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,17 +46,17 @@ class Study:
     flashing: frozenset[str]
     towed: bool
     alone: frozenset[str]
-    kept: dict[frozenset[Setting], Predicted] = field(default_factory=dict)
+    kept: dict[frozenset[LitCircuits], Predicted] = field(default_factory=dict)
 
     @property
     def housings(self) -> tuple[str, ...]:
         """What the eye sees as one lamp, by id."""
         return tuple(dict.fromkeys(load.housing for load in self.network.loads))
 
-    def setting(self, circuits: Sequence[str]) -> Setting:
+    def setting(self, circuits: Sequence[str]) -> LitCircuits:
         """Give the setting in which these circuits are on, turn signals flashing."""
         on = frozenset(circuits)
-        return Setting(on, self.flashing & on)
+        return LitCircuits(on, self.flashing & on)
 
 
 def study_of(
@@ -87,7 +87,7 @@ def study_of(
     )
 
 
-def ranked(study: Study, evidence: Evidence) -> Ranking[Fault, Trial]:
+def ranked(study: Study, evidence: LampEvidence) -> Ranking[Fault, LampTrial]:
     """Rank the single faults of a vehicle by what was seen and measured."""
     alone = {study.setting([circuit]) for circuit in study.network.circuits}
     together = frozenset(sighting.setting for sighting in evidence.sightings) - alone
@@ -100,7 +100,7 @@ def ranked(study: Study, evidence: Evidence) -> Ranking[Fault, Trial]:
     return rank(study.kept[together], evidence)
 
 
-def findings(study: Study, evidence: Evidence) -> Findings:
+def lamp_findings(study: Study, evidence: LampEvidence) -> Findings:
     """Tell the likely causes of what was seen, and what to do next."""
     ranking = ranked(study, evidence)
     figures = study.network.figures
@@ -130,7 +130,7 @@ def findings(study: Study, evidence: Evidence) -> Findings:
     )
 
 
-def one_more_look(study: Study, evidence: Evidence) -> NextThing | None:
+def one_more_look(study: Study, evidence: LampEvidence) -> NextThing | None:
     """Choose the look with one circuit on that would split the list of causes; None if none would.
 
     It is asked for while the mechanic is still at the lamps, so that it costs little.
@@ -143,17 +143,17 @@ def one_more_look(study: Study, evidence: Evidence) -> NextThing | None:
 
 
 def _told(
-    study: Study, ranking: Ranking[Fault, Trial], evidence: Evidence, cause: Cause[Fault]
+    study: Study, ranking: Ranking[Fault, LampTrial], evidence: LampEvidence, cause: Cause[Fault]
 ) -> ToldCause:
     figures = study.network.figures
     trial = next_thing(ranking, evidence, figures, cause)
     name = fault_named(cause.fault, study.names)
-    said = message("cause-next-none", cause=name)
+    next_said = message("cause-next-none", cause=name)
     if trial:
         outcome = expected_outcome(ranking, trial, cause)
         found = outcome_said(trial, outcome, figures["ground_volts_good"])
         say = trial_said(trial, study.names)
-        said = message("cause-next", trial=say, outcome=found, cause=name)
+        next_said = message("cause-next", trial=say, outcome=found, cause=name)
     return ToldCause(
         fault=cause.fault,
         share=cause.share,
@@ -162,12 +162,12 @@ def _told(
         name=name,
         same_look_names=tuple(fault_named(fault, study.names) for fault in cause.same_look),
         why=why(cause.fault, study.names),
-        next=said,
+        next=next_said,
         trial=trial.id if trial else "",
     )
 
 
-def _next(study: Study, trial: Trial) -> NextThing:
+def _next(study: Study, trial: LampTrial) -> NextThing:
     most = study.network.figures["ground_volts_good"]
     outcomes = tuple((id_, outcome_said(trial, id_, most)) for id_ in trial.outcomes)
     return NextThing(trial.id, trial_said(trial, study.names), outcomes)

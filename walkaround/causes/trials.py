@@ -13,10 +13,10 @@ from typing import Literal
 
 import numpy as np
 
+from walkaround.causes.appearance import Sights
 from walkaround.causes.figures import LOOKS, Look
 from walkaround.causes.network import Flags, Floats
 from walkaround.causes.predictions import Predictions
-from walkaround.causes.sights import Sights
 
 What = Literal[
     "look", "breaker", "volts", "ground", "clamp", "cable", "wiggle", "swap", "ohms", "flasher"
@@ -46,7 +46,7 @@ _MOVED = {"loose": 0.8, "poor": 0.5, "other": 0.03}
 
 
 @dataclass(frozen=True, slots=True)
-class Trial:
+class LampTrial:
     """One thing to do.
 
     Attributes:
@@ -79,7 +79,7 @@ class Trial:
 
 def trials_of(
     predictions: Predictions, sights: Sights, *, towed: bool, alone: Collection[str]
-) -> tuple[Trial, ...]:
+) -> tuple[LampTrial, ...]:
     """List everything that can be done at a vehicle, whose first settings are single circuits.
 
     Args:
@@ -90,8 +90,8 @@ def trials_of(
     return tuple(_Trials(predictions, sights).all(towed=towed, alone=alone))
 
 
-def allowed(trial: Trial, tripped: Collection[str]) -> bool:
-    """Whether it may be done while these circuits have tripped: none of them is fed.
+def allowed(trial: LampTrial, tripped: Collection[str]) -> bool:
+    """Tell whether it may be done while these circuits have tripped: none of them is fed.
 
     Where no circuit is named any may be on: nothing is wiggled, and no cable changed, meanwhile.
     """
@@ -115,7 +115,7 @@ class _Trials:
         of_word = np.array([[_word(look) == word for word in OUTCOMES["look"]] for look in LOOKS])
         self.words = np.moveaxis(sights.shares @ of_word, -1, 0)
 
-    def all(self, *, towed: bool, alone: Collection[str]) -> Iterator[Trial]:
+    def all(self, *, towed: bool, alone: Collection[str]) -> Iterator[LampTrial]:
         network, solution = self.network, self.predictions.solution
         probed = [c for c in network.circuits if c not in _UNPROBED]
         for place, circuit in enumerate(network.circuits):
@@ -162,7 +162,7 @@ class _Trials:
     def _is(self, kind: str, at: int) -> Flags:
         return np.asarray((self.kinds == kind) & (self.at == at))
 
-    def _made(self, what: What, first: Flags, **places: str) -> Trial:
+    def _made(self, what: What, first: Flags, **places: str) -> LampTrial:
         """A trial of two outcomes, the first of which comes out with these variants.
 
         What comes and goes shows half of the time.
@@ -173,20 +173,22 @@ class _Trials:
             chance = np.where(self.loose & (chance != usual), 0.5, chance)
         return self._trial(what, np.array([chance, 1 - chance]), **places)
 
-    def _trial(self, what: What, chances: Floats, usual: float = 0.0, /, **places: str) -> Trial:
+    def _trial(
+        self, what: What, chances: Floats, usual: float = 0.0, /, **places: str
+    ) -> LampTrial:
         """With the errors of meters and of hands."""
         error, count = self.figures["meter_error"], len(OUTCOMES[what])
         padded = np.zeros((_MOST_OUTCOMES, chances.shape[1]))
         padded[:count] = chances * (1 - error) + error / count
-        return Trial(what, self.figures[f"minutes_{what}"], padded, usual=usual, **places)
+        return LampTrial(what, self.figures[f"minutes_{what}"], padded, usual=usual, **places)
 
-    def _volts(self, circuit: str, housing: str, volts: Floats) -> Trial:
+    def _volts(self, circuit: str, housing: str, volts: Floats) -> LampTrial:
         good, none = (self.figures[f"volts_{id_}"] * volts[-1] for id_ in ("good", "none"))
         bins = np.array([volts >= good, (volts < good) & (volts > none), volts <= none])
         chances = self._comes_and_goes(bins)
         return self._trial("volts", chances, float(volts[-1]), circuit=circuit, housing=housing)
 
-    def _clamp(self, circuit: str, amps: Floats) -> Trial:
+    def _clamp(self, circuit: str, amps: Floats) -> LampTrial:
         good, high, none = (
             self.figures[f"amps_{id_}"] * amps[-1] for id_ in ("good", "high", "none")
         )
@@ -201,7 +203,7 @@ class _Trials:
         halves = (chances + chances[:, -1:]) / 2
         return np.where(self.loose, halves, chances)
 
-    def _wiggle(self, moved: Flags, **places: str) -> Trial:
+    def _wiggle(self, moved: Flags, **places: str) -> LampTrial:
         poor = np.isin(self.kinds, ("poor_ground", "poor_feed", "corroded_plug"))
         chance = np.full(len(moved), _MOVED["other"])
         chance[moved & poor] = _MOVED["poor"]

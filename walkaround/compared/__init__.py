@@ -1,5 +1,6 @@
 """Two walks of one vehicle, made by two people who saw nothing of each other's answers.
 
-Where they differ is told step by step: what was answered by what was seen of each thing, what was
-read by the numbers. How far they agree beyond chance is Cohen's kappa.
+The comparison goes step by step: answers by what was seen of each item, readings by their numbers.
+How far the two people agree beyond chance is Cohen's kappa. `later_walks` also says what became of
+a walk's open defects since.
 """

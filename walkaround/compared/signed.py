@@ -8,7 +8,7 @@ from walkaround.base.clock import Moment
 from walkaround.walk.state import Walk
 
 
-class Signed(BaseModel):
+class Countersigned(BaseModel):
     """Somebody has looked at both walks and signs for what they say.
 
     Attributes:
@@ -32,7 +32,7 @@ class Signed(BaseModel):
 
 
 def seals(first: Walk, second: Walk) -> tuple[str, str]:
-    """The seals of the last event of each walk."""
+    """List the seals of the last event of each walk."""
     return first.events[-1].digest, second.events[-1].digest
 
 

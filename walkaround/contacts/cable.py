@@ -51,21 +51,21 @@ def cable_faults(
 def _faults(
     contacts: Sequence[str], to: Mapping[str, frozenset[str]], weak: frozenset[str]
 ) -> Iterator[CableFault]:
-    told: set[str] = set()
+    explained: set[str] = set()
     for near in contacts:
         group = _group(near, to)
-        if near in told:
+        if near in explained:
             continue
         if len(group) > 1 or len(to[near]) > 1:
             hang = group | frozenset(far for each in group for far in to[each])
-            told |= group
+            explained |= group
             yield CableFault("shorted", tuple(each for each in contacts if each in hang))
             continue
         [far] = to[near] or {""}
         if not far:
             yield CableFault("open", (near,))
         elif far != near and to.get(far) == frozenset({near}):
-            told |= {near, far}
+            explained |= {near, far}
             yield CableFault("swapped", (near, far))
         elif far != near:
             yield CableFault("crossed", (near, far))

@@ -32,7 +32,7 @@ _SWITCHES: Mapping[str, frozenset[PinFunction]] = {
 """What each switch in a cab feeds. Where stop and turn share contacts, the pedal feeds both."""
 
 
-class Switch(NamedTuple):
+class SocketSwitch(NamedTuple):
     """One switch of the cab and the contacts that it ought to feed."""
 
     id: str
@@ -63,22 +63,22 @@ class SocketFault(NamedTuple):
     @property
     def said(self) -> Message:
         """Say what is wrong: "Left turn: nothing at contact 3"."""
-        names: tuple[Message, ...] = tuple(Switch(id_, ()).name for id_ in self.switches)
+        names: tuple[Message, ...] = tuple(SocketSwitch(id_, ()).name for id_ in self.switches)
         return message(
             f"socket-fault-{self.kind.replace('_', '-')}", contacts=self.contacts, switches=names
         )
 
 
-def switches_of(connector: Connector) -> tuple[Switch, ...]:
+def switches_of(connector: Connector) -> tuple[SocketSwitch, ...]:
     """List what is switched on in the cab, one after the other, and what each ought to feed."""
     fed = {
         id_: tuple(pin.pin for pin in connector.pins if pin.fn in functions)
         for id_, functions in _SWITCHES.items()
     }
-    return tuple(Switch(id_, contacts) for id_, contacts in fed.items() if contacts)
+    return tuple(SocketSwitch(id_, contacts) for id_, contacts in fed.items() if contacts)
 
 
-def probed(switches: Sequence[Switch]) -> tuple[str, ...]:
+def probed(switches: Sequence[SocketSwitch]) -> tuple[str, ...]:
     """List the contacts that are looked at; no other is."""
     return tuple(dict.fromkeys(contact for switch in switches for contact in switch.contacts))
 
@@ -93,45 +93,47 @@ def left_alone(connector: Connector) -> tuple[Text, ...]:
     )
 
 
-def socket_faults(switches: Sequence[Switch], seen: Seen) -> tuple[SocketFault, ...]:
+def socket_faults(switches: Sequence[SocketSwitch], live_at: Seen) -> tuple[SocketFault, ...]:
     """Say what is wrong at a socket; a switch that was not tried says nothing.
 
     Args:
         switches: as `switches_of` has them.
-        seen: the live contacts by switch; all but bright and dim ones were dark.
+        live_at: the live contacts by switch; all but bright and dim ones were dark.
     """
-    always = frozenset(seen.get(OFF, {}))
+    always = frozenset(live_at.get(OFF, {}))
     live = {
-        switch.id: frozenset(seen[switch.id]) - always for switch in switches if switch.id in seen
+        switch.id: frozenset(live_at[switch.id]) - always
+        for switch in switches
+        if switch.id in live_at
     }
-    tried = [switch for switch in switches if switch.id in seen]
+    tried = [switch for switch in switches if switch.id in live_at]
     swapped = [
         (one, other)
         for at, one in enumerate(tried)
         for other in tried[at + 1 :]
         if _swapped(one, other, live)
     ]
-    found = [SocketFault("always_on", tuple(c for c in probed(switches) if c in always))]
-    found = [] if not always else found
+    faults = [SocketFault("always_on", tuple(c for c in probed(switches) if c in always))]
+    faults = [] if not always else faults
     of_swapped = {switch.id for pair in swapped for switch in pair}
     for one, other in swapped:
         contacts = (*one.contacts, *other.contacts)
-        found.append(SocketFault("swapped", contacts, (one.id, other.id)))
+        faults.append(SocketFault("swapped", contacts, (one.id, other.id)))
     for switch in tried:
-        found += _lacking(switch, seen, always, live, swapped=switch.id in of_swapped)
-    found += _beside(tried, live, of_swapped)
-    return tuple(found)
+        faults += _lacking(switch, live_at, always, live, swapped=switch.id in of_swapped)
+    faults += _beside(tried, live, of_swapped)
+    return tuple(faults)
 
 
-def _swapped(one: Switch, other: Switch, live: Mapping[str, frozenset[str]]) -> bool:
+def _swapped(one: SocketSwitch, other: SocketSwitch, live: Mapping[str, frozenset[str]]) -> bool:
     mine, theirs = frozenset(one.contacts), frozenset(other.contacts)
     apart = not mine & theirs
     return apart and live[one.id] == theirs and live[other.id] == mine
 
 
 def _lacking(
-    switch: Switch,
-    seen: Seen,
+    switch: SocketSwitch,
+    live_at: Seen,
     always: frozenset[str],
     live: Mapping[str, frozenset[str]],
     *,
@@ -140,17 +142,17 @@ def _lacking(
     missing = tuple(c for c in switch.contacts if c not in live[switch.id] and c not in always)
     if missing and not swapped:
         yield SocketFault("missing", missing, (switch.id,))
-    at = seen[switch.id]
+    at = live_at[switch.id]
     low = tuple(c for c, light in at.items() if light == "dim" and c in live[switch.id])
     if low:
         yield SocketFault("low", low, (switch.id,))
 
 
 def _beside(
-    tried: Sequence[Switch], live: Mapping[str, frozenset[str]], of_swapped: set[str]
+    tried: Sequence[SocketSwitch], live: Mapping[str, frozenset[str]], of_swapped: set[str]
 ) -> Iterator[SocketFault]:
     """Contacts that got something from a switch that is not theirs; of a pair once."""
-    told: set[frozenset[str]] = set()
+    reported: set[frozenset[str]] = set()
     for switch in tried:
         beside = live[switch.id] - frozenset(switch.contacts)
         if switch.id in of_swapped or not beside:
@@ -162,11 +164,11 @@ def _beside(
             beside -= theirs
             pair = frozenset({switch.id, other.id})
             both = live[other.id] & frozenset(switch.contacts) - frozenset(other.contacts)
-            if both and pair not in told:
-                told.add(pair)
+            if both and pair not in reported:
+                reported.add(pair)
                 contacts = (*switch.contacts, *other.contacts)
                 yield SocketFault("joined", contacts, (switch.id, other.id))
-            elif pair not in told:
+            elif pair not in reported:
                 yield SocketFault("back_fed", tuple(sorted(theirs)), (switch.id,))
         if beside:
             yield SocketFault("back_fed", tuple(sorted(beside)), (switch.id,))

@@ -69,7 +69,7 @@ def write_durably(path: Path, data: bytes, keep: Path | None = None) -> None:
     fresh = _temporary(path)
     try:
         _write_through(fresh, data)
-        kept = keep is not None and _keep(path, keep)
+        backed_up = keep is not None and _keep(path, keep)
         fresh.replace(path)
     except OSError as error:
         with suppress(OSError):
@@ -79,7 +79,7 @@ def write_durably(path: Path, data: bytes, keep: Path | None = None) -> None:
         sync_folder(path.parent)
     except OSError as error:
         with suppress(OSError):
-            if kept and keep:
+            if backed_up and keep:
                 keep.replace(path)
             elif keep:
                 path.unlink()

@@ -1,7 +1,7 @@
 """The log: one file in the data folder, turned over when it grows, and standard error.
 
 Of walkaround itself it holds everything from INFO on, of the libraries only what is wrong. It never
-holds a key or a pairing cookie, and a disk that takes no more of it stops nothing else.
+holds a key or a pairing cookie, and a full disk stops the log alone.
 """
 
 from __future__ import annotations
@@ -80,7 +80,7 @@ class _Line(logging.Formatter):
         super().__init__(_FORMAT, "%Y-%m-%dT%H:%M:%S")
 
     def formatMessage(self, record: logging.LogRecord) -> str:
-        """The line; what would begin another, or hide in it, is written as its code."""
+        """Return the line; what would begin another, or hide in it, is written as its code."""
         record.message = _coded(record.message)
         return super().formatMessage(record)
 

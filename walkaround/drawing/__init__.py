@@ -1,5 +1,5 @@
-"""What lies where in a picture: the plan of a vehicle, a connector's face, an air hold's chart.
+"""Pictures as SVG: the plan of a vehicle, a connector's face, an air hold's chart, parts.
 
-Only places, shapes and words are worked out here, in px, so that the same picture can serve a
-screen, a record and a print.
+Places, shapes and words are computed here, in px, so that the same picture can serve a screen, a
+record and a print.
 """

@@ -118,7 +118,7 @@ class Drawing:
 
 
 def layout_of(connector: Connector) -> Layout | None:
-    """The face of this connector; None when it is not known, or not with these contacts."""
+    """Return the face of this connector; None when it is not known, or not with these contacts."""
     layout = LAYOUTS.get(connector.id)
     names = {pin.pin for pin in connector.pins}
     return layout if layout and names == {*layout.hours, layout.center} else None
@@ -127,7 +127,7 @@ def layout_of(connector: Connector) -> Layout | None:
 def drawing(
     connector: Connector, width_px: float, height_px: float, looking: Looking = "socket"
 ) -> Drawing:
-    """The contacts in a box of this size: on their face, or in rows when it is not known."""
+    """Return the contacts in a box of this size: on their face, or in rows when it is not known."""
     layout = layout_of(connector)
     if layout is None:
         return Drawing(_in_rows(connector, width_px, height_px), None, None)
@@ -149,14 +149,14 @@ def drawing(
 
 
 def caption(connector: Connector, looking: Looking = "socket") -> Message:
-    """What is drawn: a face as one looks into it, or only which contacts there are."""
+    """Tell what is drawn: a face as one looks into it, or only which contacts there are."""
     if layout_of(connector):
         return message(f"face-into-{looking}")
     return message(f"face-contacts-of-{looking}")
 
 
 def advice(connector: Connector) -> Message:
-    """How far the drawing can be trusted, and what goes before it."""
+    """Tell how far the drawing can be trusted, and what goes before it."""
     marks = "letters" if any(pin.pin.isalpha() for pin in connector.pins) else "numbers"
     layout = layout_of(connector)
     if layout is None:
@@ -168,13 +168,13 @@ def advice(connector: Connector) -> Message:
 def face_words(
     connector: Connector, strong: Collection[str], looking: Looking = "socket"
 ) -> Message:
-    """The same for those who hear it: which contacts this is about, and where they are."""
-    told = [message("face-of", caption=caption(connector, looking), title=connector.name)]
-    told += [_contact(pin, connector, looking) for pin in connector.pins if pin.pin in strong]
+    """Put the same into words to be heard: which contacts this is about, and where they are."""
+    sentences = [message("face-of", caption=caption(connector, looking), title=connector.name)]
+    sentences += [_contact(pin, connector, looking) for pin in connector.pins if pin.pin in strong]
     others = [pin.pin for pin in connector.pins if pin.doubt and pin.pin not in strong]
     if others:
-        told.append(message("face-also-in-doubt", contacts=tuple(others)))
-    return message("face-told", contacts=joined(told), advice=advice(connector))
+        sentences.append(message("face-also-in-doubt", contacts=tuple(others)))
+    return message("face-told", contacts=joined(sentences), advice=advice(connector))
 
 
 def _hour(hour: int, looking: Looking) -> int:

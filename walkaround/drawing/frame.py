@@ -74,7 +74,7 @@ class Frame:
         return _figure_zone(*self.box)
 
     def point(self, x_mm: float, y_mm: float) -> Point:
-        """Where a place on the vehicle is in the box."""
+        """Tell where a place on the vehicle is in the box."""
         rear, right = self.outward("rear"), self.outward("right")
         x, y = (x_mm - self.window[0]) * self.px_per_mm, y_mm * self.px_per_mm
         return (
@@ -83,11 +83,11 @@ class Frame:
         )
 
     def points(self, places_mm: Iterable[Point]) -> tuple[Point, ...]:
-        """Where several places on the vehicle are in the box."""
+        """Tell where several places on the vehicle are in the box."""
         return tuple(self.point(x, y) for x, y in places_mm)
 
     def outward(self, side: Side) -> Point:
-        """The way out of the vehicle on one side, as a step on screen."""
+        """Return the way out of the vehicle on one side, as a step on screen."""
         x, y = _REARWARD[self.heading]
         # The vehicle's right is a quarter turn from rearward: turned, never mirrored.
         match side:
@@ -101,7 +101,7 @@ class Frame:
                 return -y, x
 
     def axis(self, side: Side) -> int:
-        """Which of x (0) and y (1) runs along that side of the vehicle on screen."""
+        """Tell which of x (0) and y (1) runs along that side of the vehicle on screen."""
         return 0 if self.outward(side)[1] else 1
 
     def edge(self, side: Side, *, body: bool) -> Point:
@@ -119,13 +119,13 @@ class Frame:
                 return self.point(middle, half)
 
     def outside(self, side: Side, along_px: float, away_px: float, *, body: bool) -> Point:
-        """A point `away_px` out from that edge, at `along_px` on the axis along it."""
+        """Return a point `away_px` out from that edge, at `along_px` on the axis along it."""
         axis = self.axis(side)
         across = self.edge(side, body=body)[1 - axis] + sum(self.outward(side)) * away_px
         return (along_px, across) if axis == 0 else (across, along_px)
 
     def shows(self, place: PlacedMark) -> bool:
-        """Whether a place is in the part of the vehicle that is shown, clear of its cuts."""
+        """Tell whether a place is in the part of the vehicle that is shown, clear of its cuts."""
         low, high = self.window
         ragged = CUT_DEPTH / self.px_per_mm
         return (low == 0 or place.x_mm > low + ragged) and (
@@ -153,15 +153,15 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
     along, across = (height_px, width_px) if upright else (width_px, height_px)
     stub = _stub(plan, across)
     zone = _figure_zone(width_px, height_px)
-    taken = {side: _taken(plan, side, stub, zone) for side in SIDES}
+    margin_px = {side: _taken(plan, side, stub, zone) for side in SIDES}
     worded = _worded(plan, heading)
     down: tuple[Side, Side] = ("front", "rear") if upright else ("left", "right")
-    left_px = height_px - sum(taken[side] for side in down) - LINE_PX * len(worded)
+    left_px = height_px - sum(margin_px[side] for side in down) - LINE_PX * len(worded)
     has_words = left_px >= _WORDS_LEAVE_PX
     for side in worded if has_words else ():
-        taken[side] += LINE_PX
-    room_along = max(_LEAST_ROOM, along - taken["front"] - taken["rear"])
-    room_across = max(_LEAST_ROOM, across - taken["left"] - taken["right"])
+        margin_px[side] += LINE_PX
+    room_along = max(_LEAST_ROOM, along - margin_px["front"] - margin_px["rear"])
+    room_across = max(_LEAST_ROOM, across - margin_px["left"] - margin_px["right"])
     most = plan.length_mm - _first_mm(plan)
     fill = room_across / plan.width_mm
     scale = min(fill, room_along / (plan.focus[1] - plan.focus[0]))
@@ -169,7 +169,7 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
         scale = min(fill, room_along / most)
     window = _window(plan, room_along / scale)
     start = Frame(plan, heading, scale, window, (0.0, 0.0), (width_px, height_px), stub, has_words)
-    return _with_drawbar(replace(start, origin=_centered(start, taken)))
+    return _with_drawbar(replace(start, origin=_centered(start, margin_px)))
 
 
 def numbers_px(plan: PlanShapes, side: Side, stub: float) -> float:
@@ -236,11 +236,11 @@ def _with_drawbar(start: Frame) -> Frame:
     return replace(start, window=(low, start.window[1]), origin=start.point(low, 0.0))
 
 
-def _centered(start: Frame, taken: dict[Side, float]) -> Point:
+def _centered(start: Frame, margin_px: dict[Side, float]) -> Point:
     """The origin that puts the vehicle with all that is written around it in the middle."""
     reach = []
     for side in SIDES:
         (x, y), (dx, dy) = start.edge(side, body=False), start.outward(side)
-        reach.append((x + dx * taken[side], y + dy * taken[side]))
+        reach.append((x + dx * margin_px[side], y + dy * margin_px[side]))
     xs, ys = zip(*reach, strict=True)
     return (start.box[0] - min(xs) - max(xs)) / 2, (start.box[1] - min(ys) - max(ys)) / 2

@@ -21,7 +21,7 @@ from walkaround.rules.limits import Line
 LEFT_PX, RIGHT_PX, TOP_PX, BOTTOM_PX = 48.0, 24.0, 12.0, 22.0
 """Room around the frame, for the numbers on its axes."""
 CORNER_PX = 10.0
-"""So near to the corner, a pressure would run into the first of the times."""
+"""A pressure nearer to the corner than this would run into the first of the times."""
 WINDOWS_S = (60.0, 120.0, 180.0, 240.0, LONGEST_S)
 """How much time is shown, the first that holds it all."""
 MOST_NUMBERS = 4
@@ -89,20 +89,25 @@ class _Scale:
 
 
 def hold_chart(
-    hold: Hold, line: Line, found: Assessment | None, at_s: float, width_px: float, height_px: float
+    hold: Hold,
+    line: Line,
+    assessment: Assessment | None,
+    at_s: float,
+    width_px: float,
+    height_px: float,
 ) -> HoldChart:
-    """The chart of one gauge as it stands `at_s` seconds into the hold.
+    """Return the chart of one gauge as it stands `at_s` seconds into the hold.
 
     Args:
         hold: the hold with its readings so far.
         line: whose gauge.
-        found: its assessment; None while there is none.
+        assessment: its assessment; None while there is none.
         at_s: how far the hold is; the time axis holds that and the minute.
         width_px, height_px: of the whole box, with the numbers on its axes.
     """
     gauge, limit = hold.gauge(line), hold.rule.limit_psi_per_min
     looks = [(look.at_s, look.psi) for look in hold.readings if look.gauge == line]
-    start_s, start_psi = _start(looks, found) if looks else (hold.from_s, hold.last_psi(line))
+    start_s, start_psi = _start(looks, assessment) if looks else (hold.from_s, hold.last_psi(line))
     scale = _scale(hold, gauge, looks, (start_s, start_psi), at_s, (width_px, height_px))
 
     def ray(rate_psi_per_min: float) -> Point:
@@ -118,23 +123,23 @@ def hold_chart(
         bottom=scale.bottom,
         points=tuple(scale.point(*look) for look in looks),
         limit=(start, ray(limit)),
-        fitted=(start, ray(found.rate_psi_per_min)) if found else None,
-        fan=_fan(scale, start, ray(found.high_psi_per_min), ray(found.low_psi_per_min))
-        if found
+        fitted=(start, ray(assessment.rate_psi_per_min)) if assessment else None,
+        fan=_fan(scale, start, ray(assessment.high_psi_per_min), ray(assessment.low_psi_per_min))
+        if assessment
         else (),
         times=tuple(_times(scale)),
         pressures=tuple(_pressures(scale, gauge)),
     )
 
 
-def _start(looks: Sequence[Point], found: Assessment | None) -> Point:
+def _start(looks: Sequence[Point], assessment: Assessment | None) -> Point:
     """Where the fitted line has its first reading; before there is one, that reading."""
-    if found is None:
+    if assessment is None:
         return looks[0]
     mean_s = math.fsum(at_s for at_s, _ in looks) / len(looks)
     mean_psi = math.fsum(psi for _, psi in looks) / len(looks)
     first_s = looks[0][0]
-    return first_s, mean_psi + found.rate_psi_per_min * (mean_s - first_s) / 60.0
+    return first_s, mean_psi + assessment.rate_psi_per_min * (mean_s - first_s) / 60.0
 
 
 def _scale(

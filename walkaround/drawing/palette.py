@@ -49,7 +49,7 @@ class Palette:
     on_lamp: str
 
     def lamp(self, color: str) -> tuple[str, ...]:
-        """The colors to draw for a color as rules word it: "red", "amber or red".
+        """List the colors to draw for a color as rules word it: "red", "amber or red".
 
         Empty for what has no lamp color.
         """

@@ -47,7 +47,7 @@ class Disc:
 
 
 @dataclass(frozen=True, slots=True)
-class Picture:
+class PlanPicture:
     """Everything to draw, in px from the top left corner of the box.
 
     Attributes:
@@ -72,7 +72,7 @@ class Picture:
 
 def picture(
     plan: PlanShapes, width_px: float, height_px: float, read: Callable[[Message], str] = str
-) -> Picture:
+) -> PlanPicture:
     """Fit a plan into a box of this size; made for boxes from 240 by 140 px.
 
     Args:
@@ -85,7 +85,7 @@ def picture(
     visible = [Shape(s.part, clipped(s.points, low, high)) for s in plan.shapes]
     discs = [disc for side in SIDES for disc in _row(fitted, side)]
     figure = _figure(fitted, discs)
-    return Picture(
+    return PlanPicture(
         shapes=tuple(Shape(s.part, fitted.points(s.points)) for s in visible if s.points),
         cuts=fitted.cuts(),
         dots=tuple(_dots(fitted)),
@@ -97,7 +97,7 @@ def picture(
     )
 
 
-def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list[float]:
+def spread_apart(wanted: Sequence[float], gap: float, low: float, high: float) -> list[float]:
     """Places from `low` to `high` at least `gap` apart, as near as can be to those wanted.
 
     `wanted` is in ascending order; where there is no room for all of them the gap shrinks. Gives
@@ -126,7 +126,7 @@ def _row(fitted: Frame, side: Side) -> Iterator[Disc]:
     words_px = LINE_PX if axis == 1 else 0.0
     first, last = MARGIN / 2 + words_px + DISC_RADIUS, fitted.box[axis] - MARGIN / 2 - DISC_RADIUS
     gap = min(2 * DISC_RADIUS + DISC_GAP, (last - first) / max(1, len(here) - 1))
-    along = spread([at[axis] for at, _ in here], gap, first, last)
+    along = spread_apart([at[axis] for at, _ in here], gap, first, last)
     for (at, place), middle in zip(here, along, strict=True):
         center = fitted.outside(side, middle, fitted.stub + DISC_RADIUS, body=True)
         radius = min(DISC_RADIUS, (gap - DISC_GAP) / 2)
@@ -136,13 +136,13 @@ def _row(fitted: Frame, side: Side) -> Iterator[Disc]:
 
 def _dots(fitted: Frame) -> Iterator[Point]:
     """Where every other lamp is; wheels are seen anyway."""
-    taken = [fitted.point(place.x_mm, place.y_mm) for place in fitted.plan.marked]
+    occupied = [fitted.point(place.x_mm, place.y_mm) for place in fitted.plan.marked]
     for place in fitted.plan.places:
         at = fitted.point(place.x_mm, place.y_mm)
         if not place.color or not fitted.shows(place):
             continue
-        if all(dist(at, other) > 2.5 * DOT_RADIUS for other in taken):
-            taken.append(at)
+        if all(dist(at, other) > 2.5 * DOT_RADIUS for other in occupied):
+            occupied.append(at)
             yield at
 
 

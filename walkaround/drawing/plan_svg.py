@@ -1,6 +1,6 @@
 """The plan of one vehicle as a picture: where to stand and where to look for one step.
 
-Lamps are drawn as they are seen from there (`seen`); else the vehicle is seen from above.
+Lamps are drawn as they are seen from there (`ground_views`); else the vehicle is seen from above.
 """
 
 from __future__ import annotations
@@ -14,13 +14,13 @@ from typing import NamedTuple
 from walkaround.base.message import Message
 from walkaround.drawing import svg
 from walkaround.drawing.frame import CUT_DEPTH
+from walkaround.drawing.ground_views.end_view import end_lamps, end_outline
+from walkaround.drawing.ground_views.rows import SeenLamp
+from walkaround.drawing.ground_views.side_view import side_lamps, side_outline
 from walkaround.drawing.labels import TEXT, Label
 from walkaround.drawing.lamp_symbol import Symbol, ringed, symbol_svg
 from walkaround.drawing.palette import DARK, LIGHT, Palette
-from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, Picture, picture
-from walkaround.drawing.seen.end_view import end_lamps, end_outline
-from walkaround.drawing.seen.rows import SeenLamp
-from walkaround.drawing.seen.side_view import side_lamps, side_outline
+from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, PlanPicture, picture
 from walkaround.drawing.svg import Point
 from walkaround.drawing.vehicle_plan import Shape, plan_words, shapes
 from walkaround.plan.steps import Plan, Step
@@ -71,15 +71,15 @@ def plan_svg(plan: Plan, step: Step, look: Look, read: Callable[[Message], str] 
         read: puts a message into words; into those of logs if not said.
     """
     width, height, _ = look
-    seen, palette = shapes(plan, step), look.palette
+    drawn, palette = shapes(plan, step), look.palette
     card = svg.rectangle((0, 0), (width, height), fill=palette.card, radius=_ROUND_PX)
-    if seen.from_there:
-        outline = end_outline if seen.end else side_outline
+    if drawn.from_there:
+        outline = end_outline if drawn.end else side_outline
         lamps = seen_lamps(plan, step, look)
         symbols = (piece for lamp in lamps for piece in symbol_svg(lamp.symbol, palette))
-        pieces: Iterable[str] = chain(outline(seen, width, height, palette, read), symbols)
+        pieces: Iterable[str] = chain(outline(drawn, width, height, palette, read), symbols)
     else:
-        pieces = _pieces(picture(seen, width, height, read), palette)
+        pieces = _pieces(picture(drawn, width, height, read), palette)
     return svg.document(width, height, read(plan_words(plan, step)), [card, *pieces])
 
 
@@ -92,7 +92,7 @@ def seen_lamps(plan: Plan, step: Step, look: Look) -> tuple[SeenLamp, ...]:
 
 
 def seen_symbols(plan: Plan, step: Step, look: Look) -> tuple[Symbol, ...]:
-    """Every numbered place of a step as its picture shows it."""
+    """List every numbered place of a step as its picture shows it."""
     seen = shapes(plan, step)
     if seen.from_there:
         return tuple(lamp.symbol for lamp in seen_lamps(plan, step, look))
@@ -103,7 +103,7 @@ def _symbol(disc: Disc) -> Symbol:
     return Symbol(disc.number, disc.color, disc.center, disc.radius, disc.reach, disc.look)
 
 
-def _pieces(drawn: Picture, palette: Palette) -> Iterator[str]:
+def _pieces(drawn: PlanPicture, palette: Palette) -> Iterator[str]:
     """Everything in the picture, from the bottom up."""
     for shape in drawn.shapes:
         yield vehicle_part(shape, palette)
@@ -132,7 +132,7 @@ def vehicle_part(shape: Shape, palette: Palette) -> str:
     return svg.polygon(shape.points, line=palette.line, px=1.5)
 
 
-def _cut(drawn: Picture, first: Point, last: Point, palette: Palette) -> Iterator[str]:
+def _cut(drawn: PlanPicture, first: Point, last: Point, palette: Palette) -> Iterator[str]:
     """A zigzag a little wider than the vehicle, over its cut end; what lies beyond is covered."""
     corners = [point for shape in drawn.shapes for point in shape.points]
     along = _unit(first, last)

@@ -115,7 +115,7 @@ class PlanShapes:
 
 
 def shapes(plan: Plan, step: Step) -> PlanShapes:
-    """What to draw for this step of this plan."""
+    """Tell what to draw for this step of this plan."""
     vehicle = plan.vehicle
     stand = _SIDE_OF_SPOT[step.spot]
     places = tuple(_places(plan, step, stand))
@@ -135,7 +135,7 @@ def shapes(plan: Plan, step: Step) -> PlanShapes:
 
 
 def plan_words(plan: Plan, step: Step) -> Message:
-    """The plan in words, for those who hear the screen."""
+    """Put the plan into words, for those who hear the screen."""
     seen = shapes(plan, step)
     count = len(seen.marked)
     where = message(f"picture-at-{step.spot.replace('_', '-')}")

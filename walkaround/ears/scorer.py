@@ -75,7 +75,7 @@ class Scorer:
         self._pieces: dict[str, list[int]] = {}
 
     def heard(self, sound: np.ndarray) -> np.ndarray:
-        """What the encoder makes of samples from -1 to 1; the loudness does not matter."""
+        """Tell what the encoder makes of samples from -1 to 1; the loudness does not matter."""
         loudest = float(np.abs(sound).max(initial=0.0)) + 1e-6
         samples = (sound / loudest * _LOUDNESS).astype(np.float32)[None]
         fed = {"input_values": samples, "attention_mask": np.ones(samples.shape, np.int64)}
@@ -83,7 +83,7 @@ class Scorer:
         return hidden
 
     def freely(self, hidden: np.ndarray) -> tuple[str, float]:
-        """The likeliest text, word by word, and how likely it is."""
+        """Return the likeliest text, word by word, and how likely it is."""
         said, likely, past = list[int](), 0.0, None
         ids = np.array([[_BEGIN]])
         for _ in range(_MOST_TOKENS):
@@ -99,7 +99,7 @@ class Scorer:
         return text.decode("utf-8", "replace").replace(_SPACE, " ").strip(), likely
 
     def each(self, hidden: np.ndarray, texts: Sequence[str]) -> list[Likelihood]:
-        """How likely each of these texts is, with a full stop after it or without."""
+        """Tell how likely each of these texts is, with a full stop after it or without."""
         if len(texts) > _AT_ONCE:
             # The scores of every token at every place take much memory.
             first, others = texts[:_AT_ONCE], texts[_AT_ONCE:]

@@ -74,9 +74,9 @@ class Phone:
 def main() -> None:
     """Hear until the input ends."""
     scorer, voices, phones = Scorer(), Voices(), dict[int, Phone]()
-    frames, told = sys.stdin.buffer, sys.stdout
-    told.write("{}\n")
-    told.flush()
+    frames, output = sys.stdin.buffer, sys.stdout
+    output.write("{}\n")
+    output.flush()
     while len(head := frames.read(HEAD.size)) == HEAD.size:
         number, kind, length = HEAD.unpack(head)
         body = frames.read(length)
@@ -93,8 +93,8 @@ def main() -> None:
             samples = np.frombuffer(body, "<i2").astype(np.float32) / 32768.0
             if (heard := phone.feed(samples)) is not None:
                 del phones[number]
-                told.write(json.dumps({"press": number, "heard": heard}) + "\n")
-                told.flush()
+                output.write(json.dumps({"press": number, "heard": heard}) + "\n")
+                output.flush()
 
 
 if __name__ == "__main__":

@@ -12,12 +12,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from walkaround.base.circles import no_search_for_circles
 from walkaround.base.errors import MachineError, NotNowError
+from walkaround.base.garbage_collection import garbage_collection_off
 from walkaround.base.message import Message, Text, message
-from walkaround.exchange.checked import CheckedCopy, checked
+from walkaround.exchange.checked import CheckedCopy, check_copy
 from walkaround.exchange.opened import Opened, RecordFileError
-from walkaround.exchange.processes import processes_at_hand, spread
+from walkaround.exchange.processes import processes_at_hand, work_in_processes
 from walkaround.exchange.record_file import photos_of
 from walkaround.exchange.signatures import united
 from walkaround.records.reader import bytes_of
@@ -29,7 +29,7 @@ from walkaround.walk.seals import GENESIS, fits_as_quickly_written
 FEW_BYTES = 16_000_000
 """Walks that take no more than this are checked before another process would have started."""
 _BATCH_BYTES = 1_000_000
-"""To check so many takes about as long as to save a heap of them, so that neither waits long."""
+"""To check this many takes about as long as to save a batch, so neither waits long."""
 
 Batch: TypeAlias = tuple[int, list[bytes]]
 """Lines of a record file, and which line the first of them is, from 1."""
@@ -70,7 +70,7 @@ class Arriving:
 
 
 def arriving(file: Opened, *, saving: bool) -> Iterator[tuple[bytes, Arriving]]:
-    """Each line of a record file's walks, and what is told of it.
+    """List each line of a record file's walks, and what is told of it.
 
     Args:
         file: the record file.
@@ -82,19 +82,19 @@ def arriving(file: Opened, *, saving: bool) -> Iterator[tuple[bytes, Arriving]]:
     before, trouble = ("", ""), list[RecordFileError]()
     processes = processes_at_hand() if file.walks_bytes > FEW_BYTES else 1
     work = _to_save if saving else _to_tell
-    for (_, lines), told in spread(work, _batches(file, trouble), processes):
-        for line, each in zip(lines, told, strict=True):
+    for (_, lines), told in work_in_processes(work, _batches(file, trouble), processes):
+        for line, arrival in zip(lines, told, strict=True):
             faults = [
-                message("exchange-photo-swapped", walk=each.walk_id, photo=photo[:8])
-                for photo in each.photos
+                message("exchange-photo-swapped", walk=arrival.walk_id, photo=photo[:8])
+                for photo in arrival.photos
                 if file.photo(photo) is None
             ]
-            if each.tip:
-                now = (each.walk_id, each.tip)
+            if arrival.tip:
+                now = (arrival.walk_id, arrival.tip)
                 if now <= before:
-                    faults.append(message("exchange-out-of-order", walk=each.walk_id))
+                    faults.append(message("exchange-out-of-order", walk=arrival.walk_id))
                 before = now
-            yield line, replace(each, faults=(*each.faults, *faults)) if faults else each
+            yield line, replace(arrival, faults=(*arrival.faults, *faults)) if faults else arrival
     if trouble:
         raise trouble[0]
 
@@ -127,27 +127,27 @@ def _to_save(batch: Batch) -> list[Arriving]:
 
 
 def _checked(batch: Batch) -> Iterable[CheckedCopy]:
-    with no_search_for_circles():
+    with garbage_collection_off():
         first, lines = batch
         for place, line in enumerate(lines, start=first):
-            yield checked(line, place)
+            yield check_copy(line, place)
 
 
-def _told(each: CheckedCopy) -> Arriving:
-    copy = each.copy
+def _told(checked: CheckedCopy) -> Arriving:
+    copy = checked.copy
     tip = copy.seals[-1] if copy.rows else ""
-    return Arriving(copy.walk_id, tip, tuple(photos_of(copy.rows)), each.faults)
+    return Arriving(copy.walk_id, tip, tuple(photos_of(copy.rows)), checked.faults)
 
 
-def _new(each: CheckedCopy) -> New:
+def _new(checked: CheckedCopy) -> New:
     try:
-        line = line_of(fold(each.events), elsewhere=True)
+        line = line_of(fold(checked.events), elsewhere=True)
     except NotNowError as error:
-        why = message("walk-not-understood", walk=each.copy.walk_id, why=error.text)
+        why = message("walk-not-understood", walk=checked.copy.walk_id, why=error.text)
         return New(refused=why)
-    origin = Origin(True, tuple(one.row() for one in united(each.copy.signed)))
-    file = WalkFile(each.copy.rows, each.events, sound=True, origin=origin)
-    linked = zip(each.copy.rows, (GENESIS, *each.copy.seals), strict=False)
+    origin = Origin(True, tuple(one.row() for one in united(checked.copy.signed)))
+    file = WalkFile(checked.copy.rows, checked.events, sound=True, origin=origin)
+    linked = zip(checked.copy.rows, (GENESIS, *checked.copy.seals), strict=False)
     quick = all(fits_as_quickly_written(row, link) for row, link in linked)
     try:
         return New(line, bytes_of(file, quick_text if quick else json_text))

@@ -37,7 +37,7 @@ class CheckedCopy:
     faults: tuple[Message, ...]
 
 
-def checked(line: bytes, place: int) -> CheckedCopy:
+def check_copy(line: bytes, place: int) -> CheckedCopy:
     """Check a line of a record file's walks, all but that its photos are in the file.
 
     Args:

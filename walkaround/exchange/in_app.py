@@ -93,7 +93,7 @@ class Sharing:
         return path, name
 
     def incoming(self) -> Path:
-        """A path for one more file on its way; MachineError if there is no room for it."""
+        """Make a path for one more file on its way; MachineError if there is no room for it."""
         folder = locations.sharing(self._data)
         make_folder(folder)
         return folder / f"{uuid4().hex}.zip{TEMPORARY}"

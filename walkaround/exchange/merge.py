@@ -12,11 +12,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from walkaround.base.circles import no_search_for_circles
 from walkaround.base.errors import InputError, MachineError, Problem
+from walkaround.base.garbage_collection import garbage_collection_off
 from walkaround.base.message import Text, message
 from walkaround.exchange.arriving import Arriving, arriving
-from walkaround.exchange.checked import CheckedCopy, checked
+from walkaround.exchange.checked import CheckedCopy, check_copy
 from walkaround.exchange.opened import Opened, RecordFileError, Signer, opened
 from walkaround.exchange.shop_key import ShopKey, known_shops
 from walkaround.exchange.signatures import Signature, signatures_in, united
@@ -70,23 +70,23 @@ def merge(
         InputError: a file is none, was damaged or changed.
         MachineError: a file cannot be read, or a walk not be saved; what was saved stays.
     """
-    files, merged, known = list(files), Merged(), known_shops(data)
+    files, merged, shops = list(files), Merged(), known_shops(data)
     for path in files:
         try:
             with opened(path) as file:
                 signer = file.signer()
                 fault = None if file.whole else message("exchange-bytes-changed")
-                fault = fault or (signer_fault(signer, known) if signer else None)
+                fault = fault or (signer_fault(signer, shops) if signer else None)
         except RecordFileError as error:
             fault = error.why
         if fault is not None:
             raise _refused_file(called or path.name, fault)
         merged.signers.append(signer)
-        merged.standings.append(standing(signer, known))
+        merged.standings.append(standing(signer, shops))
     for path in files:
         taker = _Taker(data, store, open_walks, merged)
         try:
-            with opened(path) as file, no_search_for_circles():
+            with opened(path) as file, garbage_collection_off():
                 for line, each in arriving(file, saving=True):
                     taker.take(file, line, each)
             taker.save()
@@ -104,7 +104,7 @@ def _refused_file(name: str, why: Text) -> InputError:
 class _Taker:
     """Takes walks of one file into a data folder, one after another.
 
-    Those that are new here lie on a heap until so many are saved at once.
+    New ones are collected until there is enough to save a batch at once.
     """
 
     def __init__(self, data: Path, store: WalkStore, open_walks: OpenWalks, merged: Merged) -> None:
@@ -118,14 +118,14 @@ class _Taker:
         self._month = ""
         self._there: dict[str, list[str]] = {}
 
-    def take(self, file: Opened, line: bytes, each: Arriving) -> None:
+    def take(self, file: Opened, line: bytes, arrival: Arriving) -> None:
         """Take one walk in, or say why not."""
-        walk_id, new = each.walk_id, each.new
-        if each.faults or new is None or new.line is None:
-            why = each.faults[0] if each.faults else new.refused if new else ""
+        walk_id, new = arrival.walk_id, arrival.new
+        if arrival.faults or new is None or new.line is None:
+            why = arrival.faults[0] if arrival.faults else new.refused if new else ""
             self._merged.refused[walk_id or file.name] = why
             return
-        for photo in each.photos:
+        for photo in arrival.photos:
             if data := file.photo(photo):
                 self._photos.keep(walk_id, data)
         if not self._kept_as(walk_id):
@@ -141,7 +141,7 @@ class _Taker:
             except MachineError as error:
                 self._merged.refused[walk_id] = error.text
                 return
-            self._place(walk_id, checked(line, place=1), here)
+            self._place(walk_id, check_copy(line, place=1), here)
 
     def save(self) -> None:
         """Save what is on the heap; MachineError if that fails."""
@@ -157,9 +157,9 @@ class _Taker:
         self._heap_bytes += len(data)
         self._there[line.id] = [line.id]
 
-    def _place(self, walk_id: str, each: CheckedCopy, here: Mapping[str, WalkFile]) -> None:
+    def _place(self, walk_id: str, checked: CheckedCopy, here: Mapping[str, WalkFile]) -> None:
         """Put it where it belongs among the copies that are here, and its signatures with each."""
-        new = list(each.copy.seals)
+        new = list(checked.copy.seals)
         after = dict(here)
         longer = [id_ for id_, file in here.items() if _seals(file)[: len(new)] == new]
         shorter = [id_ for id_, file in here.items() if new[: len(file.events)] == _seals(file)]
@@ -167,13 +167,13 @@ class _Taker:
             self._merged.same.add(walk_id)
         elif shorter:
             elsewhere = here[shorter[0]].origin.elsewhere
-            after[shorter[0]] = _file_of(each, elsewhere=elsewhere)
+            after[shorter[0]] = _file_of(checked, elsewhere=elsewhere)
             self._merged.added.add(walk_id)
         else:
             id_ = copy_id(walk_id, new[-1]) if walk_id in here else walk_id
-            after[id_] = _file_of(each, elsewhere=True)
+            after[id_] = _file_of(checked, elsewhere=True)
             (self._merged.conflicts if here else self._merged.added).add(walk_id)
-        pool = [*each.copy.signed, *(one for file in here.values() for one in _signed(file))]
+        pool = [*checked.copy.signed, *(one for file in here.values() for one in _signed(file))]
         for id_, file in after.items():
             holding = (one for one in pool if one.holds(walk_id, _seals(file)))
             origin = Origin(file.origin.elsewhere, tuple(one.row() for one in united(holding)))
@@ -210,8 +210,8 @@ class _Taker:
         return self._there.get(walk_id, [])
 
 
-def _file_of(each: CheckedCopy, *, elsewhere: bool) -> WalkFile:
-    return WalkFile(each.copy.rows, each.events, sound=True, origin=Origin(elsewhere))
+def _file_of(checked: CheckedCopy, *, elsewhere: bool) -> WalkFile:
+    return WalkFile(checked.copy.rows, checked.events, sound=True, origin=Origin(elsewhere))
 
 
 def _seals(file: WalkFile) -> list[str]:

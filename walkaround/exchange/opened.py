@@ -131,7 +131,7 @@ class Opened:
         return Signer(shop, row["key"], as_signed and signed_by(row["key"], text, row["signature"]))
 
     def lines(self) -> Iterator[bytes]:
-        """Each line of the walks.
+        """List each line of the walks.
 
         Raises:
             RecordFileError: they cannot be read on from here.
@@ -146,7 +146,7 @@ class Opened:
             raise RecordFileError(message("exchange-entry-unreadable", name=WALKS)) from error
 
     def photo(self, photo: str) -> bytes | None:
-        """The bytes of a photo, if they are those that its name says; else None."""
+        """Return the bytes of a photo, if they are those that its name says; else None."""
         entry = self._entries.get(f"photos/{photo}.jpg")
         try:
             data = self._archive.read(entry) if entry else b""

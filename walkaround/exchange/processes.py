@@ -37,7 +37,7 @@ def processes_at_hand() -> int:
     return min(MOST_PROCESSES, len(usable(0)) if usable else os.cpu_count() or 1)
 
 
-def spread(
+def work_in_processes(
     work: Callable[[_B], _R], batches: Iterable[_B], processes: int
 ) -> Iterator[tuple[_B, _R]]:
     """Do this work on each batch; give each batch with what came of it, in their order.
@@ -121,13 +121,13 @@ _SERVE = "from walkaround.exchange.processes import serve; serve()"
 
 
 def serve() -> None:
-    """Work on what comes in until nothing does, which it does when whoever asks has gone."""
-    # Whoever stops the command by a key stops the process that asks.
+    """Work on batches from standard input until it ends, which it does when the parent is gone."""
+    # Ctrl+C is for the parent process, which then ends this one.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    asked, out = sys.stdin.buffer, sys.stdout.buffer
+    requests, out = sys.stdin.buffer, sys.stdout.buffer
     sys.stdout = sys.stderr
     with suppress(EOFError, OSError):
-        work = pickle.load(asked)
+        work = pickle.load(requests)
         while True:
-            pickle.dump(work(pickle.load(asked)), out, pickle.HIGHEST_PROTOCOL)
+            pickle.dump(work(pickle.load(requests)), out, pickle.HIGHEST_PROTOCOL)
             out.flush()

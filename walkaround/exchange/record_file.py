@@ -46,7 +46,7 @@ _CHUNK_BYTES = 1 << 20
 
 
 def most_bytes(name: str) -> int:
-    """How large an entry of this name may be."""
+    """Tell how large an entry of this name may be."""
     if name == WALKS:
         return MOST_WALKS_BYTES
     return MOST_PHOTO_BYTES if PHOTO.fullmatch(name) else MOST_SMALL_BYTES
@@ -81,7 +81,7 @@ class Copy:
 
 
 def photos_of(rows: Iterable[Row]) -> Iterator[str]:
-    """The digests of the photos that these events took."""
+    """List the digests of the photos that these events took."""
     return (row["photo"] for row in rows if row["kind"] == "photographed")
 
 
@@ -122,7 +122,7 @@ def write_record_file(
 
 
 def digest_of(file: IO[bytes], size: int) -> bytes:
-    """The SHA-256 digest of so many first bytes of a file, which then stands behind them."""
+    """Return the SHA-256 digest of so many first bytes of a file, which then stands behind them."""
     digest = hashlib.sha256()
     file.seek(0)
     while size > 0 and (chunk := file.read(min(size, _CHUNK_BYTES))):
@@ -142,7 +142,7 @@ def file_signature(key: ShopKey, before: str) -> dict[str, Any]:
 
 
 def file_text(shop: str, before: str) -> bytes:
-    """What a shop signs of a whole file."""
+    """Tell what a shop signs of a whole file."""
     return canonical({"form": FORM, "shop": shop, "before": before}).encode()
 
 

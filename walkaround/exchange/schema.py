@@ -21,10 +21,10 @@ _SHOP = {"type": "string", "maxLength": LONGEST_SHOP_NAME}
 
 
 def record_file_schema() -> dict[str, Any]:
-    """The schema: a line of `walks.ndjson`; the other entries are among its definitions."""
+    """Return the schema: a line of `walks.ndjson`; the other entries are among its definitions."""
     event = TypeAdapter(Annotated[Event, Field(discriminator="kind")])
-    made = event.json_schema(ref_template="#/$defs/{model}")
-    definitions = made.pop("$defs")
+    schema = event.json_schema(ref_template="#/$defs/{model}")
+    definitions = schema.pop("$defs")
     signed = {"shop": _SHOP, "key": _HEX_32, "signature": {"type": "string", **_HEX_64}}
     entries = {"entries": {"type": "integer", "minimum": 1}, "tip": _HEX_32}
     walk_id = {"type": "string", "pattern": "^[0-9]{8}_[0-9]{6}_[0-9a-f]{6}$"}
@@ -41,7 +41,7 @@ def record_file_schema() -> dict[str, Any]:
             },
         ),
         "$defs": {
-            "Event": made,
+            "Event": schema,
             "Signature": _object(**signed, **entries),
             "walkaround.json": _object(form={"const": FORM}, version={"const": VERSION}),
             "signature.json": _object(**signed, before=_HEX_32),

@@ -39,7 +39,7 @@ class Shared:
 
 
 def share(
-    path: Path, reader: WalkReader, photos: PhotoFolder, asked: Iterable[str], key: ShopKey
+    path: Path, reader: WalkReader, photos: PhotoFolder, walk_ids: Iterable[str], key: ShopKey
 ) -> Shared:
     """Write walks as a record file; it is there when all of it is.
 
@@ -48,27 +48,27 @@ def share(
     Args:
         path: the file, in a folder that is there.
         reader, photos: of the data folder.
-        asked: ids of walks, each with every copy of it; all walks if there are none.
+        walk_ids: ids of walks, each with every copy of it; all walks if there are none.
         key: of this shop.
 
     Raises:
         InputError: there is no such walk, or more photos than a record file holds.
         MachineError: the file could not be written, or the walks cannot be listed.
     """
-    shared, taken = Shared(), dict[str, str]()
+    shared, walk_of_photo = Shared(), dict[str, str]()
     fresh = path.with_name(f"{path.name}{TEMPORARY}")
-    ids = _ids(reader, asked)
+    ids = _ids(reader, walk_ids)
 
     def pictures() -> Iterator[tuple[str, bytes]]:
-        if len(taken) > MOST_PHOTOS_IN_FILE:
+        if len(walk_of_photo) > MOST_PHOTOS_IN_FILE:
             what = message("exchange-too-many-photos", most=MOST_PHOTOS_IN_FILE)
             raise InputError([Problem(path.name, "", what, message("exchange-share-fewer"))])
-        for photo, walk_id in sorted(taken.items()):
+        for photo, walk_id in sorted(walk_of_photo.items()):
             yield photo, photos.read(walk_id, photo)
 
     def copies() -> Iterator[Copy]:
         for copy in copies_of(reader, photos, ids, key, shared):
-            taken.update(dict.fromkeys(photos_of(copy.rows), copy.walk_id))
+            walk_of_photo.update(dict.fromkeys(photos_of(copy.rows), copy.walk_id))
             yield copy
 
     try:
@@ -83,10 +83,10 @@ def share(
     return shared
 
 
-def _ids(reader: WalkReader, asked: Iterable[str]) -> Sequence[str]:
+def _ids(reader: WalkReader, walk_ids: Iterable[str]) -> Sequence[str]:
     """What every copy of these walks is kept under here, oldest walk first."""
     there = list(reader.ids())
-    wanted = {original_id(id_) for id_ in asked}
+    wanted = {original_id(id_) for id_ in walk_ids}
     if not wanted:
         return there
     for missing in sorted(wanted - set(map(original_id, there))):
@@ -97,7 +97,7 @@ def _ids(reader: WalkReader, asked: Iterable[str]) -> Sequence[str]:
 def copies_of(
     reader: WalkReader, photos: PhotoFolder, ids: Sequence[str], key: ShopKey, shared: Shared
 ) -> Iterator[Copy]:
-    """Each walk, its copies in the order of their last seals, whatever they are called here.
+    """List each walk, its copies in the order of their last seals, whatever they are called here.
 
     Args:
         reader, photos: of the data folder.

@@ -71,12 +71,12 @@ class ShopKey:
 
 
 def shop_name(name: str) -> str:
-    """A shop's name as it may stand in a file: one line, nothing unseen."""
+    """Write a shop's name as it may stand in a file: one line, nothing unseen."""
     return one_line(name)[:LONGEST_SHOP_NAME].strip()
 
 
 def called(shop: str) -> Text:
-    """What a shop is called in a sentence, also one that gave itself no name."""
+    """Tell what a shop is called in a sentence, also one that gave itself no name."""
     return shop or message("exchange-no-name")
 
 
@@ -94,7 +94,7 @@ def signed_by(key: str, text: bytes, signature: str) -> bool:
 
 
 def short_key(key: str) -> str:
-    """The first figures of a key, by which people name one that they know."""
+    """Return the first figures of a key, by which people name one that they know."""
     return key[:4]
 
 

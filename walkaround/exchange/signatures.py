@@ -66,7 +66,7 @@ class Signature:
         }
 
     def text(self, walk_id: str) -> bytes:
-        """What is signed."""
+        """Tell what is signed."""
         signed = {"form": _FORM, "walk": walk_id, **self.row()}
         del signed["signature"]
         return canonical(signed).encode()

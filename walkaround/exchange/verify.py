@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from walkaround.base.circles import no_search_for_circles
+from walkaround.base.garbage_collection import garbage_collection_off
 from walkaround.base.message import Message, message
 from walkaround.exchange.arriving import arriving
 from walkaround.exchange.opened import RecordFileError, Signer, opened
@@ -15,7 +15,7 @@ from walkaround.exchange.signatures import signatures_in
 from walkaround.records.walk_file import WalkFile
 
 MOST_FAULTS = 100
-"""Named of one file; whoever reads them has seen enough."""
+"""The most faults that are named for one file."""
 
 
 @dataclass(slots=True)
@@ -39,43 +39,43 @@ class Verified:
     refused: bool = False
 
 
-def verify(path: Path, known: Mapping[str, str]) -> Verified:
+def verify(path: Path, shops: Mapping[str, str]) -> Verified:
     """Look at every byte of a record file.
 
     Args:
         path: the file.
-        known: names of shops by the keys that are kept of them.
+        shops: names of shops by the keys that are kept of them.
 
     Raises:
         InputError: there is no such file.
         MachineError: it cannot be read.
     """
-    told = Verified()
+    verified = Verified()
     try:
-        with opened(path) as file, no_search_for_circles():
+        with opened(path) as file, garbage_collection_off():
             if not file.whole:
-                told.faults.append(("", message("exchange-bytes-changed")))
-            told.signer = file.signer()
-            told.standing = standing(told.signer, known)
-            if told.signer and (fault := signer_fault(told.signer, known)):
-                told.faults.append(("", fault))
-            told.refused = bool(told.faults)
-            taken = set[str]()
+                verified.faults.append(("", message("exchange-bytes-changed")))
+            verified.signer = file.signer()
+            verified.standing = standing(verified.signer, shops)
+            if verified.signer and (fault := signer_fault(verified.signer, shops)):
+                verified.faults.append(("", fault))
+            verified.refused = bool(verified.faults)
+            photos = set[str]()
             for _, each in arriving(file, saving=False):
-                told.walks += 1
-                told.faults += [(each.walk_id, fault) for fault in each.faults]
-                taken.update(each.photos)
-            told.photos = len(file.photos)
-            for photo in sorted(set(file.photos) - taken):
-                told.faults.append(("", message("exchange-photo-of-none", photo=photo[:8])))
+                verified.walks += 1
+                verified.faults += [(each.walk_id, fault) for fault in each.faults]
+                photos.update(each.photos)
+            verified.photos = len(file.photos)
+            for photo in sorted(set(file.photos) - photos):
+                verified.faults.append(("", message("exchange-photo-of-none", photo=photo[:8])))
     except RecordFileError as error:
-        told.faults.append(("", error.why))
-        told.refused = True
-    del told.faults[MOST_FAULTS:]
-    return told
+        verified.faults.append(("", error.why))
+        verified.refused = True
+    del verified.faults[MOST_FAULTS:]
+    return verified
 
 
-def standing(signer: Signer | None, known: Mapping[str, str]) -> Message:
+def standing(signer: Signer | None, shops: Mapping[str, str]) -> Message:
     """Say in a sentence by whom a file or a walk is signed, and whether that shop is known here."""
     if signer is None:
         return message("exchange-not-signed")
@@ -83,28 +83,28 @@ def standing(signer: Signer | None, known: Mapping[str, str]) -> Message:
         return message(
             "exchange-changed-since", shop=called(signer.shop), key=short_key(signer.key)
         )
-    if signer.key in known:
-        shop = known[signer.key]
+    if signer.key in shops:
+        shop = shops[signer.key]
         return message("exchange-signed", shop=called(shop), key=short_key(signer.key))
     return message("exchange-signed-unknown", shop=called(signer.shop), key=long_key(signer.key))
 
 
-def signer_fault(signer: Signer, known: Mapping[str, str]) -> Message | None:
+def signer_fault(signer: Signer, shops: Mapping[str, str]) -> Message | None:
     """Say what is wrong with the signature of a file; None if nothing is."""
     if not signer.holds:
-        return standing(signer, known)
-    if signer.shop and signer.shop in known.values() and known.get(signer.key) != signer.shop:
+        return standing(signer, shops)
+    if signer.shop and signer.shop in shops.values() and shops.get(signer.key) != signer.shop:
         return message("exchange-other-key", shop=called(signer.shop), key=long_key(signer.key))
     return None
 
 
-def standings(walk_id: str, file: WalkFile, known: Mapping[str, str]) -> list[Message]:
+def standings(walk_id: str, file: WalkFile, shops: Mapping[str, str]) -> list[Message]:
     """Say who signed a walk as it is here, or what it was before; a sentence for each."""
     seals = [event.digest for event in file.events]
     signed = [one for one in signatures_in(file.origin.signed) if one and one.holds(walk_id, seals)]
     whole = [one for one in signed if one.entries == len(seals)]
     signers = [Signer(one.shop, one.key, bool(whole)) for one in whole or signed[:1]]
-    return [standing(signer, known) for signer in signers] or [standing(None, known)]
+    return [standing(signer, shops) for signer in signers] or [standing(None, shops)]
 
 
 def shop_of(data: Path, walk_id: str, file: WalkFile) -> str:
@@ -118,8 +118,8 @@ def shop_of(data: Path, walk_id: str, file: WalkFile) -> str:
     Raises:
         MachineError: the keys cannot be read.
     """
-    known = known_shops(data)
-    if not known:
+    shops = known_shops(data)
+    if not shops:
         # Nothing is named, this shop neither; to read a walk makes no key for it.
         return ""
     if not file.origin.elsewhere:
@@ -128,9 +128,9 @@ def shop_of(data: Path, walk_id: str, file: WalkFile) -> str:
     signed = (one for one in signatures_in(file.origin.signed) if one)
     return next(
         (
-            known[one.key]
+            shops[one.key]
             for one in signed
-            if one.key in known and one.entries == len(seals) and one.holds(walk_id, seals)
+            if one.key in shops and one.entries == len(seals) and one.holds(walk_id, seals)
         ),
         "",
     )

@@ -31,7 +31,7 @@ from walkaround.fleet.tables import COPY_COLUMNS, EVENT_COLUMNS, FACT_COLUMNS, b
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.reader import WalkReader
 from walkaround.records.walk_line import original_id
-from walkaround.report.facts import facts_of
+from walkaround.report.facts import report_facts
 from walkaround.report.tables import walk_row
 from walkaround.walk.advance import fold
 from walkaround.walk.seals import GENESIS
@@ -146,16 +146,20 @@ class _Sender:
     def _facts(self, new: Iterable[tuple[Copy, Walk]]) -> Iterator[tuple[Any, ...]]:
         for copy, walk in new:
             tip = copy.seals[-1]
-            for place, fact in enumerate(facts_of(walk, self._words)):
+            for place, fact in enumerate(report_facts(walk, self._words)):
                 told_of = (fact.get(name) for name in FACT_COLUMNS)
                 yield (copy.walk_id, tip, place, *map(_storable, told_of))
 
     def _put_photos(self, link: Connection, copies: Iterable[Copy]) -> None:
-        taken = {photo: copy.walk_id for copy in copies for photo in photos_of(copy.rows)}
+        walk_of_photo = {photo: copy.walk_id for copy in copies for photo in photos_of(copy.rows)}
         there = "SELECT photo FROM walkaround.photos WHERE photo = ANY(%s)"
-        known = {row[0] for row in link.execute(there, [sorted(taken)])} if taken else set()
-        for photo in sorted(taken.keys() - known):
-            jpeg = self._photos.read(taken[photo], photo)
+        present = (
+            {row[0] for row in link.execute(there, [sorted(walk_of_photo)])}
+            if walk_of_photo
+            else set()
+        )
+        for photo in sorted(walk_of_photo.keys() - present):
+            jpeg = self._photos.read(walk_of_photo[photo], photo)
             put = "INSERT INTO walkaround.photos VALUES (%s, %s) ON CONFLICT DO NOTHING"
             link.execute(put, [photo, jpeg])
 

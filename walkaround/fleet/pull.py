@@ -65,7 +65,7 @@ def pull(address: str, vehicle: str, data: Path, store: WalkStore, open_walks: O
             path.unlink(missing_ok=True)
 
 
-def _copies(link: Connection, walks: Sequence[str], taken: set[str]) -> Iterator[Copy]:
+def _copies(link: Connection, walks: Sequence[str], photo_ids: set[str]) -> Iterator[Copy]:
     for walk in walks:
         told_of = "SELECT digest, before, body FROM walkaround.events WHERE walk = %s"
         events = {digest: (before, body) for digest, before, body in link.execute(told_of, [walk])}
@@ -78,7 +78,7 @@ def _copies(link: Connection, walks: Sequence[str], taken: set[str]) -> Iterator
         for seals, rows in chains:
             # One of an event that no whole chain leads to tells that the walk was cut.
             signed = tuple(one for one in signatures if one.tip in seals or one.tip not in whole)
-            taken.update(photos_of(rows[: len(good_events(rows))]))
+            photo_ids.update(photos_of(rows[: len(good_events(rows))]))
             yield Copy(walk, rows, signed)
 
 
@@ -97,8 +97,8 @@ def _chain(end: str, events: dict[str, tuple[str, str]]) -> tuple[list[str], tup
     return seals[::-1], tuple(rows[::-1])
 
 
-def _photos(link: Connection, taken: set[str]) -> Iterator[tuple[str, bytes]]:
-    for photo in sorted(taken):
+def _photos(link: Connection, photo_ids: set[str]) -> Iterator[tuple[str, bytes]]:
+    for photo in sorted(photo_ids):
         one = "SELECT jpeg FROM walkaround.photos WHERE photo = %s"
         for row in link.execute(one, [photo]):
             yield photo, bytes(row[0])

@@ -124,7 +124,7 @@ def bring_up_to_date(link: Connection) -> None:
 
 
 def version(link: Connection) -> int:
-    """Which version made the tables that are there; 0 if there are none."""
+    """Tell which version made the tables that are there; 0 if there are none."""
     try:
         row = link.execute("SELECT max(version) FROM walkaround.versions").fetchone()
     except (errors.UndefinedTable, errors.InvalidSchemaName):
@@ -140,10 +140,10 @@ _BEGIN = (
 
 def _repeated(link: Connection, statement: str) -> None:
     """Two depots that make the same thing at the same moment get in each other's way."""
-    for left in reversed(range(_AT_ONCE)):
+    for tries_left in reversed(range(_AT_ONCE)):
         try:
             link.execute(sql.SQL(statement))
             return
         except _MADE_MEANWHILE:
-            if not left:
+            if not tries_left:
                 raise

@@ -109,7 +109,7 @@ class Several(Field):
 
 @dataclass(frozen=True, slots=True)
 class Typed(Field):
-    """Something typed: so many characters at most, counted, in capitals, on several lines."""
+    """Something typed: how many characters, if counted, in capitals, on several lines."""
 
     most: int
     counted: bool = field(default=False, kw_only=True)

@@ -21,7 +21,7 @@ _NUMBER = 10
 
 
 def copy_of(vehicle: Vehicle, names: Collection[str]) -> Vehicle:
-    """A vehicle of the same build, under a name of its own.
+    """Make a vehicle of the same build, under a name of its own.
 
     What belongs to the one vehicle is left out: plate, VIN, notes, damage.
     """
@@ -30,7 +30,7 @@ def copy_of(vehicle: Vehicle, names: Collection[str]) -> Vehicle:
 
 
 def next_name(name: str, names: Collection[str]) -> str:
-    """The name with a number after those that these names have: "Pump trailer 4"."""
+    """Return the name with a number after those that these names have: "Pump trailer 4"."""
     base = " ".join(_numbered(name)[0].split())
     numbered = [_numbered(other) for other in names]
     highest = max((number for other, number in numbered if _same(other, base)), default=0)
@@ -50,17 +50,17 @@ def suggested_names(vehicle: Vehicle, noun: str, names: Collection[str]) -> tupl
     return tuple(name for name in offered if not _same(name, vehicle.name))
 
 
-def id_for(name: str, taken: Collection[str]) -> str:
-    """An id made from a name, none of those taken."""
+def id_for(name: str, used_ids: Collection[str]) -> str:
+    """Make an id from a name, none of those taken."""
     plain = normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
     base = "_".join(re.findall(r"[a-z0-9]+", plain))[:_LONGEST_ID].strip("_") or "vehicle"
-    numbered = (f"{base}_{number}" for number in range(2, len(taken) + len(_NO_ID) + 3))
-    return next(id_ for id_ in (base, *numbered) if is_free(id_, taken))
+    numbered = (f"{base}_{number}" for number in range(2, len(used_ids) + len(_NO_ID) + 3))
+    return next(id_ for id_ in (base, *numbered) if is_free(id_, used_ids))
 
 
-def is_free(id_: str, taken: Collection[str]) -> bool:
-    """Whether a vehicle can have this id."""
-    return id_ not in taken and id_ not in _NO_ID and len(id_) <= _LONGEST_ID + _NUMBER
+def is_free(id_: str, used_ids: Collection[str]) -> bool:
+    """Tell whether a vehicle can have this id."""
+    return id_ not in used_ids and id_ not in _NO_ID and len(id_) <= _LONGEST_ID + _NUMBER
 
 
 def same_name(name: str, vehicles: Iterable[Vehicle]) -> Vehicle | None:
@@ -68,7 +68,7 @@ def same_name(name: str, vehicles: Iterable[Vehicle]) -> Vehicle | None:
     return next((vehicle for vehicle in vehicles if _same(vehicle.name, name)), None)
 
 
-def tidy(vehicle: Vehicle) -> Vehicle:
+def without_stray_characters(vehicle: Vehicle) -> Vehicle:
     """Without the blanks, small letters and unseen characters that slip in with typed texts."""
     return vehicle.model_copy(
         update={

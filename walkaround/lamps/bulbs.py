@@ -99,28 +99,30 @@ def bulb_in(lamp: Lamp, vehicle: Vehicle, bulbs: Sequence[Bulb]) -> Bulb:
     """
     electrical = vehicle.electrical
     key = lamp.id if lamp.id in electrical.bulbs else lamp.kind
-    written = electrical.bulbs.get(key, LED if electrical.led else "")
+    trade_number = electrical.bulbs.get(key, LED if electrical.led else "")
     fitting = [bulb for bulb in bulbs if bulb.system_volts == electrical.volts]
-    if written in ("", LED):
-        led = written == LED
+    if trade_number in ("", LED):
+        led = trade_number == LED
         return next(bulb for bulb in fitting if bulb.led == led and lamp.kind in bulb.usual_for)
-    if fault := bulb_fault(written, electrical.volts, bulbs):
+    if fault := bulb_fault(trade_number, electrical.volts, bulbs):
         raise InputError([Problem(vehicle.id, f"electrical.bulbs.{key}", *fault)])
-    return next(bulb for bulb in fitting if bulb.trade_number == written)
+    return next(bulb for bulb in fitting if bulb.trade_number == trade_number)
 
 
-def bulb_fault(written: str, volts: int, bulbs: Iterable[Bulb]) -> tuple[Message, Message] | None:
+def bulb_fault(
+    trade_number: str, volts: int, bulbs: Iterable[Bulb]
+) -> tuple[Message, Message] | None:
     """Say why this cannot burn at this voltage, and how to mend it; None if it can."""
     volts_of = {bulb.trade_number: bulb.system_volts for bulb in bulbs if not bulb.led}
-    if written == LED or volts_of.get(written) == volts:
+    if trade_number == LED or volts_of.get(trade_number) == volts:
         return None
     fitting = [number for number, each in volts_of.items() if each == volts]
-    if written in volts_of:
-        of = volts_of[written]
-        what = message("problem-bulb-of-other-volts", bulb=written, of=of, volts=volts)
+    if trade_number in volts_of:
+        of = volts_of[trade_number]
+        what = message("problem-bulb-of-other-volts", bulb=trade_number, of=of, volts=volts)
         return what, message("problem-correct-the-bulb", volts=volts, bulbs=tuple(fitting))
-    what = message("problem-unlisted-bulb", bulb=written)
-    return what, message("problem-bulb-or-led", near=nearest(written, fitting))
+    what = message("problem-unlisted-bulb", bulb=trade_number)
+    return what, message("problem-bulb-or-led", near=nearest(trade_number, fitting))
 
 
 def _bulb(row: Mapping[str, str]) -> Bulb:

@@ -43,14 +43,14 @@ class Pin(Written):
         return {k: v for k, v in pin.items() if k != "us_circuit"} if isinstance(pin, dict) else pin
 
 
-def _first_kind(written: object) -> object:
+def _first_kind(value: object) -> object:
     """The provenance of a table of an earlier form, where any words could stand.
 
     What does not begin with a kind was looked up by nobody.
     """
-    if not isinstance(written, str):
-        return written
-    return next((kind for kind in get_args(Provenance) if written.startswith(kind)), "memory")
+    if not isinstance(value, str):
+        return value
+    return next((kind for kind in get_args(Provenance) if value.startswith(kind)), "memory")
 
 
 class Connector(Sourced):
@@ -75,11 +75,11 @@ class Connector(Sourced):
     feeds: Mapping[LampKind, PinFunction] = Field(default_factory=dict)
     pins: tuple[Pin, ...]
 
-    def as_of(self, made: date) -> Connector:
+    def as_of(self, date_made: date) -> Connector:
         """Give the connector of a vehicle made on this day, without the doubts settled by then."""
         pins = tuple(
             pin.model_copy(update={"doubt": ""})
-            if pin.doubt_made_before and made >= pin.doubt_made_before
+            if pin.doubt_made_before and date_made >= pin.doubt_made_before
             else pin
             for pin in self.pins
         )
@@ -105,7 +105,7 @@ class Connector(Sourced):
         return Message(id=f"connectors/{self.id}/warning", written=self.warning)
 
     def said_of(self, pin: Pin, key: Literal["function", "doubt"]) -> Message:
-        """What the file says of one of its pins."""
+        """Tell what the file says of one of its pins."""
         return Message(id=f"connectors/{self.id}/{pin.pin}/{key}", written=getattr(pin, key))
 
     @property

@@ -7,7 +7,7 @@ checklists; UN R48 and lamps of one's own are rows in the same way. What is deci
 
     a row counts for a vehicle whose class, sizes, date and facts it names (`When.holds`);
     its variants, as the footnotes are called, then change it one after the other, and one that
-    says quantity 0 takes it away (`asked`);
+    says quantity 0 takes it away (`lamps_of_rule`);
     of two rows with one id the first counts, so that a shop's own file may stand before a shipped
     one; required lamps come before others.
 
@@ -111,7 +111,7 @@ def reflectors_for(vehicle: Vehicle, checklists: Iterable[Checklist]) -> tuple[L
     return tuple(_lamps(vehicle, checklists, reflectors=True))
 
 
-def asked(
+def lamps_of_rule(
     rule: LampRule, vehicle: Vehicle, class_: VehicleClass, variants: Iterable[Variant] = ()
 ) -> LampRule | None:
     """Read a row for a vehicle of this 393.11 class; None where it asks no lamps of it.
@@ -140,7 +140,7 @@ def _lamps(
     counted = set()
     for checklist in checklists:
         for row in checklist.lamps if checklist.applies.matches(vehicle) else ():
-            rule = asked(row, vehicle, class_, checklist.variants)
+            rule = lamps_of_rule(row, vehicle, class_, checklist.variants)
             if rule and rule.reflector == reflectors and rule.id not in counted:
                 counted.add(rule.id)
                 yield from _placed(rule, row, checklist, vehicle)

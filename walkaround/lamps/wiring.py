@@ -72,13 +72,13 @@ def wire(vehicle: Vehicle, lamps: Sequence[Lamp], connectors: Mapping[str, Conne
     feeding = {lamp.id: _feeding(lamp, vehicle, circuits, connectors) for lamp in lamps}
     circuit_of = {lamp_id: circuit.id for lamp_id, circuit in feeding.items() if circuit}
     used = set(circuit_of.values())
-    told = {lamp.id: lamp.cluster for lamp in vehicle.electrical.lamps}
+    stated_cluster = {lamp.id: lamp.cluster for lamp in vehicle.electrical.lamps}
     return Wiring(
         volts=vehicle.electrical.volts,
         connector=connectors[vehicle.electrical.connector].as_of(vehicle.made),
         circuits=tuple(circuit for circuit in circuits if circuit.id in used),
         circuit_of=circuit_of,
-        cluster_of={lamp.id: told.get(lamp.id) or cluster_of(lamp) for lamp in lamps},
+        cluster_of={lamp.id: stated_cluster.get(lamp.id) or cluster_of(lamp) for lamp in lamps},
         unused=tuple(circuit for circuit in circuits if circuit.id not in used and circuit.pins),
     )
 

@@ -50,7 +50,7 @@ def ids_are_unique(table: ConnectorTable) -> Iterator[Flaw]:
 
 
 def placeholders_are_quantities(table: ConnectorTable) -> Iterator[Flaw]:
-    """Nothing but a quantity stands in braces: nothing else is filled in these texts."""
+    """Only quantities stand in braces; nothing else is filled into these texts."""
     for connector in table.connectors:
         key = f"connector {connector.id}"
         yield from not_filled([(f"{key}.title", connector.title)])
@@ -73,7 +73,7 @@ def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Flaw]:
 
 
 def shells_are_shared_by_both(table: ConnectorTable) -> Iterator[Flaw]:
-    """Whoever shares a shell is in the table and says so too."""
+    """A connector that shares a shell with another is in the table, and the other says so too."""
     others = {other.id: other for other in table.connectors}
     for connector in table.connectors:
         key = f"connector {connector.id}.shares_shell"

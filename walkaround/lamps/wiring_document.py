@@ -70,12 +70,12 @@ def _filaments(
 ) -> list[dict[str, Any]]:
     # Of the lamps that share a filament the first tells what burns there.
     lamp_at = {(lamp.housing, wiring.circuit_of[lamp.id]): lamp for lamp in reversed(lamps)}
-    found = []
+    filaments = []
     for filament in filaments_of(vehicle, lamps, wiring, bulbs):
         lamp = lamp_at[filament.housing, filament.circuit]
         bulb = bulb_in(lamp, vehicle, bulbs)
         named = {lamp.id, lamp.kind} & vehicle.electrical.bulbs.keys()
-        found.append(
+        filaments.append(
             {
                 "housing": filament.housing,
                 "circuit": filament.circuit,
@@ -89,4 +89,4 @@ def _filaments(
                 "provenance": bulb.provenance,
             }
         )
-    return found
+    return filaments

@@ -56,7 +56,7 @@ class Plumbing:
         return frozenset(emptied)
 
     def fall(self, node: str, brakes: Brakes) -> Mapping[Line, float]:
-        """How fast each gauge falls for each litre of free air a minute; psi a minute."""
+        """Tell how fast each gauge falls for each litre of free air a minute; psi a minute."""
         emptied = self.emptied(node, brakes)
         litres = sum(self.litres[each] for each in emptied)
         here = {gauge for gauge in self.gauges if _NODE_OF.get(gauge, gauge) in emptied}

@@ -13,7 +13,7 @@ from typing import NamedTuple
 import numpy as np
 
 from walkaround.leaks.tables import Brakes
-from walkaround.leaks.trials import Trial, heard_at, told_places
+from walkaround.leaks.trials import AirTrial, heard_at, told_places
 from walkaround.leaks.variants import Part, Variants, over_chances, rate_chances
 from walkaround.rules.limits import Line
 from walkaround.weighing.figures import FigureTable
@@ -45,7 +45,7 @@ class Held:
 
 
 @dataclass(frozen=True, slots=True)
-class Evidence:
+class AirEvidence:
     """Everything that is known of one vehicle's air.
 
     Attributes:
@@ -60,8 +60,8 @@ class Evidence:
 
 
 def rank(
-    variants: Variants, trials: tuple[Trial, ...], evidence: Evidence, figures: FigureTable
-) -> Ranking[Part, Trial]:
+    variants: Variants, trials: tuple[AirTrial, ...], evidence: AirEvidence, figures: FigureTable
+) -> Ranking[Part, AirTrial]:
     """Rank every leak of a vehicle by what is known.
 
     Args:
@@ -87,7 +87,7 @@ def rank(
     )
 
 
-def _of_gauges(variants: Variants, evidence: Evidence, figures: FigureTable) -> Iterator[Floats]:
+def _of_gauges(variants: Variants, evidence: AirEvidence, figures: FigureTable) -> Iterator[Floats]:
     for held in evidence.holds:
         for gauge, loss in held.gauges.items():
             rates = variants.rates[held.brakes][variants.gauges.index(gauge)]
@@ -98,7 +98,7 @@ def _of_gauges(variants: Variants, evidence: Evidence, figures: FigureTable) -> 
                 yield over if loss.over else 1 - over
 
 
-def _of_ears(variants: Variants, evidence: Evidence) -> Iterator[Floats]:
+def _of_ears(variants: Variants, evidence: AirEvidence) -> Iterator[Floats]:
     """Of several places at which something was heard, the leak is at one at least.
 
     A place that the vehicle does not have, as an older walk may name one, says nothing.
@@ -110,7 +110,7 @@ def _of_ears(variants: Variants, evidence: Evidence) -> Iterator[Floats]:
             yield 1 - np.prod(1 - np.array(known), axis=0)
 
 
-def _of_results(trials: Sequence[Trial], evidence: Evidence) -> Iterator[Floats]:
+def _of_results(trials: Sequence[AirTrial], evidence: AirEvidence) -> Iterator[Floats]:
     """The chance of each outcome with each variant; an unknown one says nothing."""
     by_id = {trial.id: trial for trial in trials}
     for id_, outcome in evidence.results.items():
@@ -126,6 +126,6 @@ def _looking_alike(parts: Sequence[Part]) -> Numbers:
     return np.array([number[name] for name in names], dtype=np.intp)
 
 
-def listened(evidence: Evidence, brakes: Brakes) -> bool:
-    """Whether somebody listened while the brakes stood so."""
+def listened(evidence: AirEvidence, brakes: Brakes) -> bool:
+    """Tell whether somebody listened while the brakes stood so."""
     return bool(evidence.heard.get(brakes)) or f"listen:{brakes}" in evidence.results

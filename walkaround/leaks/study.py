@@ -5,17 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from walkaround.base.message import message
+from walkaround.leaks.messages import end_named, outcome_said, part_named, trial_said, why
 from walkaround.leaks.plumbing import Plumbing, Source, plumbing_of
-from walkaround.leaks.ranking import Evidence, listened, rank
-from walkaround.leaks.saying import end_named, outcome_said, part_named, trial_said, why
+from walkaround.leaks.ranking import AirEvidence, listened, rank
 from walkaround.leaks.tables import AirTables, Brakes
-from walkaround.leaks.trials import Trial, general, trials_of
+from walkaround.leaks.trials import AirTrial, general, trials_of
 from walkaround.leaks.variants import Part, Variants, variants_of
 from walkaround.vehicle.model import Vehicle
+from walkaround.weighing.best_trial import expected_outcome, most_telling
 from walkaround.weighing.figures import FigureTable
 from walkaround.weighing.findings import Findings, NextThing, ToldCause, TriedThing
 from walkaround.weighing.ranking import Cause, Ranking
-from walkaround.weighing.telling import expected_outcome, most_telling
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +24,7 @@ class AirStudy:
 
     plumbing: Plumbing
     variants: Variants
-    trials: tuple[Trial, ...]
+    trials: tuple[AirTrial, ...]
     figures: FigureTable
 
 
@@ -38,12 +38,12 @@ def air_study_of(
     return AirStudy(plumbing, variants, trials, tables.figures)
 
 
-def air_ranked(study: AirStudy, evidence: Evidence) -> Ranking[Part, Trial]:
+def air_ranked(study: AirStudy, evidence: AirEvidence) -> Ranking[Part, AirTrial]:
     """Rank every leak of a vehicle by what is known."""
     return rank(study.variants, study.trials, evidence, study.figures)
 
 
-def air_findings(study: AirStudy, evidence: Evidence) -> Findings:
+def air_findings(study: AirStudy, evidence: AirEvidence) -> Findings:
     """Tell the likely causes of what was lost, and what to do next."""
     ranking = air_ranked(study, evidence)
     open_to = _open(study, evidence)
@@ -64,7 +64,7 @@ def air_findings(study: AirStudy, evidence: Evidence) -> Findings:
     )
 
 
-def _open(study: AirStudy, evidence: Evidence) -> list[Trial]:
+def _open(study: AirStudy, evidence: AirEvidence) -> list[AirTrial]:
     """What may be done and was not; the brakes stand as in the last hold, and to change that costs.
 
     What is done with a line plugged or the parking brakes set has that in its minutes.
@@ -78,35 +78,35 @@ def _open(study: AirStudy, evidence: Evidence) -> list[Trial]:
     ]
 
 
-def _other(trial: Trial, now: Brakes | None) -> bool:
+def _other(trial: AirTrial, now: Brakes | None) -> bool:
     """Whether the brakes must be released or applied first."""
     return trial.brakes not in (None, "dumped", now) and now is not None
 
 
-def _done(trial: Trial, evidence: Evidence) -> bool:
+def _done(trial: AirTrial, evidence: AirEvidence) -> bool:
     if trial.what == "listen" and trial.brakes:
         return listened(evidence, trial.brakes)
     return trial.id in evidence.results
 
 
-def _proves(trial: Trial, part: Part) -> bool:
+def _proves(trial: AirTrial, part: Part) -> bool:
     """Whether what is done at one wheel, if it is, is done where this part is."""
     at_a_wheel = general(trial.place) != trial.place
     return not at_a_wheel or trial.place.endswith(part.place)
 
 
 def _told(
-    study: AirStudy, ranking: Ranking[Part, Trial], open_to: list[Trial], cause: Cause[Part]
+    study: AirStudy, ranking: Ranking[Part, AirTrial], open_to: list[AirTrial], cause: Cause[Part]
 ) -> ToldCause:
     # Soap at one wheel proves nothing of the part at another.
     proving = [trial for trial in open_to if _proves(trial, cause.fault)]
     trial = most_telling(ranking, proving, study.figures["worth_bits"], cause)
     name = part_named(cause.fault)
-    said = message("cause-next-none", cause=name)
+    next_said = message("cause-next-none", cause=name)
     if trial:
         outcome = outcome_said(trial, expected_outcome(ranking, trial, cause))
         say = trial_said(trial, study.plumbing.source)
-        said = message("cause-next", trial=say, outcome=outcome, cause=name)
+        next_said = message("cause-next", trial=say, outcome=outcome, cause=name)
     return ToldCause(
         fault=cause.fault,
         share=cause.share,
@@ -115,11 +115,11 @@ def _told(
         name=name,
         same_look_names=tuple(end_named(part.place) for part in cause.same_look),
         why=why(cause.fault),
-        next=said,
+        next=next_said,
         trial=trial.id if trial else "",
     )
 
 
-def _next(study: AirStudy, trial: Trial) -> NextThing:
+def _next(study: AirStudy, trial: AirTrial) -> NextThing:
     outcomes = tuple((id_, outcome_said(trial, id_)) for id_ in trial.outcomes)
     return NextThing(trial.id, trial_said(trial, study.plumbing.source), outcomes)

@@ -18,7 +18,7 @@ from walkaround.leaks.tables import BRAKES, Brakes
 from walkaround.leaks.variants import NOTHING, Variants
 from walkaround.weighing.figures import FigureTable
 from walkaround.weighing.ranking import Flags, Floats
-from walkaround.weighing.spread import share_above
+from walkaround.weighing.thresholds import share_above
 
 Chances = Floats | Flags
 What = Literal["listen", "soap", "plug", "hold"]
@@ -33,7 +33,7 @@ _SEEN_TO_FALL_PSI = 1.0
 
 
 @dataclass(frozen=True, slots=True)
-class Trial:
+class AirTrial:
     """One thing to do.
 
     Attributes:
@@ -57,7 +57,7 @@ class Trial:
 
 
 def is_of_air(trial_id: str) -> bool:
-    """Whether a trial of this id is about air, and not about lamps."""
+    """Tell whether a trial of this id is about air, and not about lamps."""
     return trial_id.partition(":")[0] in get_args(What)
 
 
@@ -66,15 +66,15 @@ def general(place: str) -> str:
     return next((word for start, word in _AT_WHEELS.items() if place.startswith(start)), place)
 
 
-def heard_at(variants: Variants, brakes: Brakes, told: str) -> Floats:
-    """The chance that this place is told of, [variant].
+def heard_at(variants: Variants, brakes: Brakes, place_told: str) -> Floats:
+    """Return the chance that this place is told of, [variant].
 
     Args:
         variants: of the vehicle.
         brakes: how they stood.
-        told: a place, or one in general.
+        place_told: a place, or one in general.
     """
-    at = [told in (place, general(place)) for place in variants.places]
+    at = [place_told in (place, general(place)) for place in variants.places]
     return np.asarray(variants.said[brakes][at].sum(axis=0))
 
 
@@ -88,24 +88,24 @@ def told_places(variants: Variants, brakes: Brakes | None = None) -> tuple[str, 
     return tuple(dict.fromkeys(general(place) for place in places))
 
 
-def trials_of(variants: Variants, source: Source, figures: FigureTable) -> tuple[Trial, ...]:
+def trials_of(variants: Variants, source: Source, figures: FigureTable) -> tuple[AirTrial, ...]:
     """List everything that can be done at a vehicle."""
-    made = list(_trials(variants, source, figures))
-    most = max(len(trial.outcomes) for trial in made)
+    trials = list(_trials(variants, source, figures))
+    most = max(len(trial.outcomes) for trial in trials)
     return tuple(
         replace(trial, chances=np.pad(trial.chances, ((0, most - len(trial.outcomes)), (0, 0))))
-        for trial in made
+        for trial in trials
     )
 
 
-def _trials(variants: Variants, source: Source, figures: FigureTable) -> Iterator[Trial]:
-    def made(what: What, brakes: Brakes | None, place: str, words: str, first: Chances) -> Trial:
+def _trials(variants: Variants, source: Source, figures: FigureTable) -> Iterator[AirTrial]:
+    def made(what: What, brakes: Brakes | None, place: str, words: str, first: Chances) -> AirTrial:
         """A trial of two outcomes, the first of which comes out with this chance."""
         error = figures["test_error"]
         chance = first.astype(float) * (1 - 2 * error) + error
         both = np.array([chance, 1 - chance])
         minutes = figures[f"minutes_{what}"]
-        return Trial(what, brakes, place, tuple(words.split()), minutes, both)
+        return AirTrial(what, brakes, place, tuple(words.split()), minutes, both)
 
     def of_parts(kind: str, *places: str) -> Flags:
         return np.array(
@@ -117,7 +117,7 @@ def _trials(variants: Variants, source: Source, figures: FigureTable) -> Iterato
         chances = np.array([heard_at(variants, brakes, place) for place in places])
         minutes = figures["minutes_listen"]
         minutes += figures["minutes_dump"] if brakes == "dumped" else 0.0
-        yield Trial("listen", brakes, "", places, minutes, chances)
+        yield AirTrial("listen", brakes, "", places, minutes, chances)
         if brakes == "dumped":
             continue
         bubbles = variants.flows[brakes] >= figures["soap_from"]

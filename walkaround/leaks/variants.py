@@ -17,7 +17,7 @@ from walkaround.leaks.tables import BRAKES, Brakes
 from walkaround.rules.limits import Line
 from walkaround.weighing.figures import FigureTable
 from walkaround.weighing.ranking import Flags, Floats, Numbers
-from walkaround.weighing.spread import share_above
+from walkaround.weighing.thresholds import share_above
 
 NOTHING = "nothing"
 """What is heard where nothing is."""
@@ -63,7 +63,7 @@ class Variants:
     said: dict[Brakes, Floats]
 
     def leaks_at(self, brakes: Brakes, place: str) -> Flags:
-        """Whether each variant leaks there while the brakes stand so."""
+        """Tell whether each variant leaks there while the brakes stand so."""
         return np.asarray(self.place_of[brakes] == self.places.index(place))
 
 
@@ -74,7 +74,7 @@ def variants_of(plumbing: Plumbing, figures: FigureTable) -> Variants:
     )
     ways, count = plumbing.ways, len(sizes)
     places = (*dict.fromkeys(way.heard for way in ways), NOTHING)
-    rates, flows, place_of, said = {}, {}, {}, {}
+    rates, flows, place_of, place_chances = {}, {}, {}, {}
     for brakes in BRAKES:
         rate = np.zeros((len(plumbing.gauges), len(ways) * count + 1))
         flow = np.zeros(len(ways) * count + 1)
@@ -92,7 +92,7 @@ def variants_of(plumbing: Plumbing, figures: FigureTable) -> Variants:
         most = _CHARGED_PSI + ATMOSPHERE_PSI
         rates[brakes], flows[brakes] = most * -np.expm1(-rate / most), flow
         place_of[brakes] = at
-        said[brakes] = _said(places, flow, at, figures)
+        place_chances[brakes] = _said(places, flow, at, figures)
     return Variants(
         parts=tuple(Part(way.kind, way.place) for way in ways for _ in sizes),
         before=np.array([way.share / count for way in ways for _ in sizes]),
@@ -101,21 +101,21 @@ def variants_of(plumbing: Plumbing, figures: FigureTable) -> Variants:
         rates=rates,
         flows=flows,
         place_of=place_of,
-        said=said,
+        said=place_chances,
     )
 
 
 def _said(places: tuple[str, ...], flow: Floats, at: Numbers, figures: FigureTable) -> Floats:
     """The chance of each place to be told of, [place, variant]: heard, in which place, or not."""
     loud = np.maximum(flow, 1e-9) / figures["heard_from"]
-    heard = share_above(np.log(loud) / figures["heard_edge"]) * (flow > 0)
-    heard *= 1 - figures["heard_never"]
+    noticed = share_above(np.log(loud) / figures["heard_edge"]) * (flow > 0)
+    noticed *= 1 - figures["heard_never"]
     near = np.array([[_near(one, other) for other in places] for one in places])
     near /= near.sum(axis=1, keepdims=True)
     elsewhere, wrong = figures["heard_elsewhere"], figures["heard_wrong"]
     right = np.eye(len(places)) * (1 - elsewhere) + near * elsewhere
-    chance = heard * right[at].T
-    chance[-1] += 1 - heard
+    chance = noticed * right[at].T
+    chance[-1] += 1 - noticed
     return np.asarray(chance * (1 - wrong) + wrong / len(places))
 
 
@@ -131,7 +131,7 @@ def _where(place: str) -> str:
 
 
 def rate_chances(rates: Floats, lost: float, error: float, figures: FigureTable) -> Floats:
-    """How well each rate explains what a gauge lost, 1 being best, [variant].
+    """Tell how well each rate explains what a gauge lost, 1 being best, [variant].
 
     Args:
         rates: that the gauge would lose, psi a minute.

@@ -12,7 +12,7 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.base.toml_model import Number, Positive, Written, nearest
 from walkaround.leaks.plumbing import Source
-from walkaround.leaks.ranking import Evidence, Held, Judged, Lost
+from walkaround.leaks.ranking import AirEvidence, Held, Judged, Lost
 from walkaround.leaks.study import AirStudy, air_study_of
 from walkaround.leaks.tables import Brakes
 from walkaround.leaks.trials import told_places
@@ -60,7 +60,7 @@ class AirCase(Written):
     found: Mapping[str, str] = Field(default_factory=dict)
 
 
-def air_studied(case: AirCase, vehicle: Vehicle, where: str) -> tuple[AirStudy, Evidence]:
+def air_studied(case: AirCase, vehicle: Vehicle, where: str) -> tuple[AirStudy, AirEvidence]:
     """Make the study of a case's vehicle, and gather what is known of its air.
 
     Raises:
@@ -73,7 +73,7 @@ def air_studied(case: AirCase, vehicle: Vehicle, where: str) -> tuple[AirStudy, 
     for hold in case.hold:
         heard[hold.brakes] = (*heard.get(hold.brakes, ()), *hold.heard)
     said = {brakes: _places(places) for brakes, places in heard.items() if places}
-    return study, Evidence(tuple(_held(hold, study) for hold in case.hold), said, case.found)
+    return study, AirEvidence(tuple(_held(hold, study) for hold in case.hold), said, case.found)
 
 
 def _held(hold: CaseHold, study: AirStudy) -> Held:
@@ -83,9 +83,9 @@ def _held(hold: CaseHold, study: AirStudy) -> Held:
     return Held(hold.brakes, {**judged, **lost})
 
 
-def _places(heard: tuple[str, ...]) -> tuple[str, ...]:
+def _places(places_heard: tuple[str, ...]) -> tuple[str, ...]:
     """What was heard; of several, `NOTHING` says only that other places were quiet."""
-    return tuple(place for place in heard if place != NOTHING) or (NOTHING,)
+    return tuple(place for place in places_heard if place != NOTHING) or (NOTHING,)
 
 
 def _unknown(case: AirCase, study: AirStudy) -> Iterator[Flaw]:

@@ -13,13 +13,13 @@ from walkaround.base.checks import Flaw, unknown
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.base.toml_model import Id, Written
+from walkaround.causes.appearance import Condition
 from walkaround.causes.figures import Look
-from walkaround.causes.ranking import Evidence, Sighting
-from walkaround.causes.sights import Condition
-from walkaround.causes.study import Study, findings, ranked, study_of
+from walkaround.causes.ranking import LampEvidence, Sighting
+from walkaround.causes.study import Study, lamp_findings, ranked, study_of
 from walkaround.lamps.required import lamps_for
 from walkaround.lamps.wiring import wire
-from walkaround.leaks.ranking import Evidence as AirEvidence
+from walkaround.leaks.ranking import AirEvidence as AirEvidence
 from walkaround.leaks.study import AirStudy, air_findings
 from walkaround.library.air_case import AirCase, air_studied, unknown_result
 from walkaround.library.load import Library, load_vehicle, reference_of
@@ -59,7 +59,7 @@ class Studied(NamedTuple):
     """A case that was read: what its causes are found in and what is known, of lamps or of air."""
 
     vehicle: str
-    lamps: tuple[Study, Evidence] | None = None
+    lamps: tuple[Study, LampEvidence] | None = None
     air: tuple[AirStudy, AirEvidence] | None = None
 
     @property
@@ -68,7 +68,7 @@ class Studied(NamedTuple):
         if self.air:
             return air_findings(*self.air)
         assert self.lamps
-        return findings(*self.lamps)
+        return lamp_findings(*self.lamps)
 
 
 def studied(path: Path, library: Library, today: date) -> Studied:
@@ -132,7 +132,7 @@ def _vehicle(name: str, folder: Path, library: Library, today: date) -> Vehicle:
     return load_vehicle(beside if beside.exists() else Path(name), reference)
 
 
-def _evidence(case: Case, study: Study, where: str) -> Evidence:
+def _evidence(case: Case, study: Study, where: str) -> LampEvidence:
     flaws = [*_unknown_places(case, study)]
     sightings = tuple(
         Sighting(study.setting(circuits.split(TOGETHER)), (housing,), look)
@@ -144,7 +144,7 @@ def _evidence(case: Case, study: Study, where: str) -> Evidence:
     if flaws:
         raise InputError(Problem(where, *flaw) for flaw in flaws)
     tripped = None if case.tripped is None else frozenset(case.tripped)
-    return Evidence(sightings, tripped, frozenset(case.conditions), dict(case.found))
+    return LampEvidence(sightings, tripped, frozenset(case.conditions), dict(case.found))
 
 
 def _mixed_or_empty(case: Case, where: str) -> list[Problem]:
@@ -174,7 +174,7 @@ def _unknown_places(case: Case, study: Study) -> Iterator[Flaw]:
 def _unknown_results(case: Case, study: Study) -> Iterator[Flaw]:
     if not case.found:
         return
-    trials = {trial.id: trial.outcomes for trial in ranked(study, Evidence()).trials}
+    trials = {trial.id: trial.outcomes for trial in ranked(study, LampEvidence()).trials}
     for id_, outcome in case.found.items():
         if outcome not in trials.get(id_, ()):
             yield unknown_result(f"found.{id_}", id_, outcome, trials)

@@ -19,7 +19,7 @@ from walkaround.rules.checklist import Checklist
 _PIN = {"r": "read", "m": "memory"}
 
 
-def facts_of(library: Library) -> Iterator[Fact]:
+def sourced_facts(library: Library) -> Iterator[Fact]:
     """List the facts of the files of a library: checklists, connectors, power sources."""
     for checklist in library.checklists:
         yield from _of_checklist(checklist)

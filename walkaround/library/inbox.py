@@ -53,50 +53,50 @@ class Inbox:
 
     def take(self, ticket: str) -> bytes | None:
         """The file of a ticket, once; None if it has not come. Empty of one that went to disk."""
-        asked = self._files.pop(ticket, None)
-        if asked is None or not asked.come:
-            if asked is not None:
-                _forget(asked)
+        upload = self._files.pop(ticket, None)
+        if upload is None or not upload.come:
+            if upload is not None:
+                _forget(upload)
             return None
-        return bytes(asked.data)
+        return bytes(upload.data)
 
     async def receive(self, ticket: str, body: AsyncIterable[bytes]) -> int:
         """Keep what comes as the file of its ticket: the HTTP status 204, or 404, 413 or 507."""
-        asked = self._files.get(ticket)
-        if asked is None or asked.come:
+        upload = self._files.get(ticket)
+        if upload is None or upload.come:
             return 404
         try:
-            status = await _received(asked, body)
+            status = await _received(upload, body)
         except OSError as error:
             _log.warning("a file that was handed over could not be kept: %s", error)
             status = 507
         if status != 204 or ticket not in self._files:
-            _forget(asked)
-        asked.come = status == 204
+            _forget(upload)
+        upload.come = status == 204
         return status
 
 
-async def _received(asked: _Asked, body: AsyncIterable[bytes]) -> int:
-    asked.data.clear()
+async def _received(upload: _Asked, body: AsyncIterable[bytes]) -> int:
+    upload.data.clear()
     size = 0
-    file = asked.to.open("wb") if asked.to else None
+    file = upload.to.open("wb") if upload.to else None
     try:
         async for chunk in body:
             size += len(chunk)
-            if size > asked.most_bytes:
+            if size > upload.most_bytes:
                 return 413
             if file:
                 file.write(chunk)
             else:
-                asked.data += chunk
+                upload.data += chunk
     finally:
         if file:
             file.close()
     return 204
 
 
-def _forget(asked: _Asked) -> None:
-    asked.data.clear()
-    if asked.to:
+def _forget(upload: _Asked) -> None:
+    upload.data.clear()
+    if upload.to:
         with suppress(OSError):
-            asked.to.unlink(missing_ok=True)
+            upload.to.unlink(missing_ok=True)

@@ -22,13 +22,13 @@ _WORDS = files("walkaround.words")
 
 @cache
 def languages() -> tuple[str, ...]:
-    """The code of each language that has message files, in the order of the alphabet."""
+    """List the code of each language that has message files, in the order of the alphabet."""
     folders = (folder for folder in _WORDS.iterdir() if folder.is_dir() and _messages(folder))
     return tuple(sorted(folder.name for folder in folders))
 
 
 def message_files(language: str) -> tuple[str, ...]:
-    """The text of each message file of this language.
+    """Yield the text of each message file of this language.
 
     Args:
         language: a folder of `walkaround/words`, such as `en`.
@@ -37,7 +37,7 @@ def message_files(language: str) -> tuple[str, ...]:
 
 
 def checklist_texts(language: str) -> dict[tuple[str, str], str]:
-    """What the shipped checklists and tables say, in this language.
+    """Tell what the shipped checklists and tables say, in this language.
 
     Returns:
         By the id of the `Message`, such as `air_brakes_trailer/lines_on/title`, and its text as

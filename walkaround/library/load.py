@@ -86,18 +86,18 @@ def load_files(paths: Iterable[Path], *, today: date) -> Library:
         what: Holds, items_in: Callable[[bytes, str], Iterable[_Item]]
     ) -> dict[str, tuple[_Item, Path]]:
         """What these files hold of one kind, by id, each with its file."""
-        kept: dict[str, tuple[_Item, Path]] = {}
+        item_of: dict[str, tuple[_Item, Path]] = {}
         for path, data, holds in files:
             if holds != what:
                 continue
             with _noting(problems):
                 for item in items_in(data, str(path)):
-                    first, of = kept.setdefault(item.id, (item, path))
+                    first, of = item_of.setdefault(item.id, (item, path))
                     if first is not item:
                         taken = message("trouble-id-is-taken", id=item.id, file=str(of))
                         mend = message("problem-give-one-another-id")
                         problems.append(Problem(str(path), "id", taken, mend))
-        return kept
+        return item_of
 
     plugs = keep("connectors", _connectors_in)
     connectors = {id_: connector for id_, (connector, _) in plugs.items()}
@@ -157,16 +157,16 @@ def file_problems(paths: Iterable[Path], shipped: Path, today: date) -> tuple[Pr
     Raises:
         InputError: some of them cannot be opened; names each.
     """
-    given = {path.resolve(): path for path in paths}
+    path_of = {path.resolve(): path for path in paths}
     unopened: list[Problem] = []
-    for path in given.values():
+    for path in path_of.values():
         with _noting(unopened):
             file_bytes(path)
     if unopened:
         raise InputError(unopened)
-    others = [path for path in _files([shipped]) if path.resolve() not in given]
-    library = load_files([*others, *given.values()], today=today)
-    names = {str(path) for path in given.values()}
+    others = [path for path in _files([shipped]) if path.resolve() not in path_of]
+    library = load_files([*others, *path_of.values()], today=today)
+    names = {str(path) for path in path_of.values()}
     return tuple(problem for problem in library.problems if problem.where in names)
 
 
@@ -212,7 +212,7 @@ def _rules_told_twice(checklists: Iterable[tuple[Checklist, Path]]) -> list[Prob
 
 
 def connectors_of(table: Table, where: str) -> dict[str, Connector]:
-    """The connectors that a table holds, by id; raises InputError with all its problems."""
+    """Return the connectors that a table holds, by id; raises InputError with all its problems."""
 
     check = partial(connector_problems, where=where)
     connectors = validated(ConnectorTable, table, where, check, stand_in={}).connectors
@@ -233,7 +233,7 @@ def power_sources_of(table: Table, where: str) -> dict[str, PowerSource]:
 
 
 def vehicle_of(table: Table, where: str, reference: Reference) -> Vehicle:
-    """The vehicle that a table describes; raises InputError with all its problems."""
+    """Return the vehicle that a table describes; raises InputError with all its problems."""
     stand_in = {
         "id": "x",
         "kind": "semitrailer",
@@ -251,6 +251,6 @@ def vehicle_of(table: Table, where: str, reference: Reference) -> Vehicle:
 
 
 def checklist_of(table: Table, where: str) -> Checklist:
-    """The checklist that a table holds; raises InputError with all its problems."""
+    """Return the checklist that a table holds; raises InputError with all its problems."""
     stand_in = {"id": "x", "title": "x", "source": "x", "provenance": "memory"}
     return validated(Checklist, table, where, partial(checklist_problems, where=where), stand_in)

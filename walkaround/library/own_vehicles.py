@@ -17,7 +17,7 @@ from walkaround.base.message import message
 from walkaround.disk import locations
 from walkaround.disk.durable import make_folder, sweep, sync_folder, write_durably, write_error
 from walkaround.garage.checks import Reference
-from walkaround.garage.new_vehicle import id_for, is_free, problems, tidy
+from walkaround.garage.new_vehicle import id_for, is_free, problems, without_stray_characters
 from walkaround.library.load import Library, load_library, reference_of, vehicle_of
 from walkaround.library.toml_file import table_in
 from walkaround.vehicle.model import Vehicle
@@ -68,21 +68,21 @@ class OwnVehicles:
         return reference_of(library.checklists, library.connectors, self._today())
 
     def vehicle(self, vehicle_id: str) -> Vehicle | None:
-        """The vehicle of that id, if there is one."""
+        """Return the vehicle of that id, if there is one."""
         vehicles = self._library.vehicles
         return next((vehicle for vehicle in vehicles if vehicle.id == vehicle_id), None)
 
     def is_own(self, vehicle_id: str) -> bool:
-        """Whether the vehicle was made in this app, which may change and delete it."""
+        """Tell whether the vehicle was made in this app, which may change and delete it."""
         path = self._library.vehicle_files.get(vehicle_id)
         return path is not None and path.parent == self._own
 
     def others(self, vehicle_id: str) -> tuple[Vehicle, ...]:
-        """All vehicles but the one of this id."""
+        """List all vehicles but the one of this id."""
         return tuple(each for each in self._library.vehicles if each.id != vehicle_id)
 
     def received(self, data: bytes, name: str) -> Vehicle:
-        """The vehicle in a file that was handed over; nothing is saved.
+        """Return the vehicle in a file that was handed over; nothing is saved.
 
         Raises:
             InputError: with every problem of the file.
@@ -105,7 +105,7 @@ class OwnVehicles:
             MachineError: it could not be written; what was saved before still is.
         """
         with self._lock:
-            vehicle = tidy(vehicle)
+            vehicle = without_stray_characters(vehicle)
             if was:
                 self._must_be_own(was)
             if faults := problems(vehicle, self.others(was), self.reference):

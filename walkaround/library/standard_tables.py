@@ -31,7 +31,7 @@ class StandardTables:
 
 @cache
 def standard_tables() -> StandardTables:
-    """The tables that came with the app; they are no files of the crew's."""
+    """Return the tables that came with the app; they are no files of the crew's."""
     return StandardTables(
         bulbs=bulbs_of(_rows(shipped() / "bulbs.csv")),
         strokes=stroke_table(_rows(shipped() / "pushrod_stroke_limits.csv")),

@@ -18,7 +18,7 @@ _WHERE = message("argument")
 def stroke_limit_in(
     actuator: str, type_: str | int, long_stroke: bool = False, rated_stroke_in: float | None = None
 ) -> float:
-    """The greatest stroke in inches that passes, 49 CFR 393.47(e) and (f); equal passes.
+    """Return the greatest stroke in inches that passes, 49 CFR 393.47(e) and (f); equal passes.
 
     Args:
         actuator: clamp, bolt, roto, dd3, wedge or other; for wedge the limit is the movement of

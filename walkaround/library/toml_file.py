@@ -28,7 +28,7 @@ def read_table(path: Path) -> dict[str, Any]:
 
 
 def table_in(data: bytes, where: str) -> dict[str, Any]:
-    """The TOML table in what a file held; raises InputError as `read_table` does."""
+    """Return the TOML table in what a file held; raises InputError as `read_table` does."""
     table = _parsed(_text(data, where), where)
     if not table:
         raise _unreadable(where, "", "holds-nothing")
@@ -36,7 +36,7 @@ def table_in(data: bytes, where: str) -> dict[str, Any]:
 
 
 def file_bytes(path: Path) -> bytes:
-    """What a file holds; raises InputError when it cannot be opened or is far too large."""
+    """Tell what a file holds; raises InputError when it cannot be opened or is far too large."""
     where = str(path)
     try:
         about = path.stat()

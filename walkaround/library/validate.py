@@ -74,7 +74,7 @@ def validated(
 
 
 def too_much(table: Mapping[str, Any], where: str) -> list[Problem]:
-    """The first thing that there is too much of in a table, where there is any."""
+    """Return the first thing that there is too much of in a table, where there is any."""
     for count, (path, value) in enumerate(_values(table), start=1):
         if len(path) > MOST_DEPTH:
             what, mend = message("problem-nested-too-deep"), message("problem-flatten-it")
@@ -90,7 +90,7 @@ def too_much(table: Mapping[str, Any], where: str) -> list[Problem]:
 
 
 def value_problems(table: Mapping[str, Any], where: str) -> list[Problem]:
-    """Every text and number of a table that cannot be, whatever it is for."""
+    """List every text and number of a table that cannot be, whatever it is for."""
     faults = ((path, _fault(path, value)) for path, value in _values(table))
     return [Problem(where, written_key(path), *fault) for path, fault in faults if fault]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from walkaround.base.errors import WalkaroundError
-from walkaround.causes.study import Study, findings
+from walkaround.causes.study import Study, lamp_findings
 from walkaround.leaks.study import AirStudy, air_findings, air_study_of
 from walkaround.library.case_file import study_for
 from walkaround.library.load import Library
@@ -15,7 +15,7 @@ from walkaround.weighing.findings import Likely
 
 
 def wrong_at_lamps(walk: Walk) -> bool:
-    """Whether a defect at the lamps is open."""
+    """Tell whether a defect at the lamps is open."""
     steps = {step.id: step for step in walk.steps}
     return any(steps[defect.step].kind == "lamp" for defect in walk.open_defects)
 
@@ -44,6 +44,6 @@ def likely_of(walk: Walk, library: Library) -> Likely:
     lamps = lamps_study(walk, library) if wrong_at_lamps(walk) else None
     air = air_study(walk) if losing(walk) else None
     return Likely(
-        findings(lamps, lamps_seen(walk, lamps)) if lamps else None,
+        lamp_findings(lamps, lamps_seen(walk, lamps)) if lamps else None,
         air_findings(air, air_heard(walk)) if air else None,
     )

@@ -75,7 +75,7 @@ def _step(
     """A look at the lamp as this circuit is fed; in the mirror no other lamp can be judged."""
     mirror = source.where == "cab"
     spot: Station = "cab" if mirror else lamp.spot
-    here = [] if mirror else [each for each in lamps if each.spot == lamp.spot]
+    here = [] if mirror else [lamp_here for lamp_here in lamps if lamp_here.spot == lamp.spot]
     dark = [housing for housing in housings_of(here) if housing != lamp.housing]
     expect: dict[str, Look] = {**dict.fromkeys(dark, "dark"), lamp.housing: "steady"}
     in_hand = source.where == "spot"
@@ -93,7 +93,7 @@ def _step(
         power=True,
         circuits_on=(feed.id,),
         expect=expect,
-        items=(item_of([lamp]), *others(each != lamp.housing for each in expect)),
+        items=(item_of([lamp]), *others(lamp_here != lamp.housing for lamp_here in expect)),
         meter_first=feed.why_doubtful if in_hand and feed.meter_first else "",
         source=rule,
         provenance=provenance,

@@ -40,12 +40,12 @@ source: our own estimate."""
 
 
 def round_m(vehicle: Vehicle) -> float:
-    """The length of one round of the vehicle, metres."""
+    """Return the length of one round of the vehicle, metres."""
     return 2 * (vehicle.length_mm + vehicle.width_mm) / 1000 + 2 * pi * OUTSIDE_M
 
 
 def walked_m(vehicle: Vehicle, trips: Iterable[Collection[str]]) -> float:
-    """How far these trips are, metres.
+    """Tell how far these trips are, metres.
 
     Args:
         trips: the spots of each. One spot is walked to and back by the shorter way; several
@@ -62,7 +62,7 @@ def _share(spots: Collection[str]) -> float:
 
 
 def way_m(vehicle: Vehicle, stations: Iterable[Station]) -> float:
-    """How far it is from each of these stations to the next, the shorter way round, metres.
+    """Tell how far it is from each of these stations to the next, the shorter way round, metres.
 
     Cab and source are at the front, where lines and cable are connected.
     """
@@ -73,7 +73,7 @@ def way_m(vehicle: Vehicle, stations: Iterable[Station]) -> float:
 
 
 def trips(stations: Iterable[Station]) -> int:
-    """How often somebody goes from the cab or the source to the vehicle."""
+    """Tell how often somebody goes from the cab or the source to the vehicle."""
     return sum(here in _AT_FRONT and there not in _AT_FRONT for here, there in pairwise(stations))
 
 

@@ -95,15 +95,15 @@ def with_what_else(looks: Sequence[Step], reflectors: Sequence[Lamp]) -> Iterato
         if last.get(step.spot) != step.id:
             yield step
             continue
-        here = [each for each in reflectors if each.spot == step.spot]
+        here = [reflector_step for reflector_step in reflectors if reflector_step.spot == step.spot]
         # What no mark stands for comes last: the others are numbered as the picture numbers them.
         placed = [item for item in step.items if item.id != OTHERS]
         rest = [item for item in step.items if item.id == OTHERS]
         added = {
             "items": (*placed, *_reflector_items(here), *rest, _anything_else()),
-            "source": together([step.source, *(each.source for each in here)]),
+            "source": together([step.source, *(reflector_step.source for reflector_step in here)]),
             "provenance": step.provenance if provenance_of(here) == "read" else "memory",
-            "doubt": together([step.doubt, *(each.doubt for each in here)]),
+            "doubt": together([step.doubt, *(reflector_step.doubt for reflector_step in here)]),
         }
         yield step.model_copy(update=added)
     yield from (_reflector_step(spot, _at(spot, reflectors)) for spot in alone)

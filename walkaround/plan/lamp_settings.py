@@ -10,9 +10,9 @@ from walkaround.lamps.required import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.plan.steps import Look
 from walkaround.rounds.fewest import Rounds, alone
+from walkaround.rounds.messages import SwitchSetting
 from walkaround.rounds.power_source import PowerSource, is_backup, takes_part
 from walkaround.rounds.set_cover import fewest
-from walkaround.rounds.words import Setting
 from walkaround.rules.checklist import Spot
 
 LOAD = "load"
@@ -49,13 +49,13 @@ def settings_for(
     """
     called = source.where == "called"
 
-    def made(id_: str, name: Text, setting: Setting, *, by_itself: bool = False) -> Lit:
+    def made(id_: str, name: Text, setting: SwitchSetting, *, by_itself: bool = False) -> Lit:
         say = message("lamp-call-out", setting=setting.say) if called else setting.say
         looks = setting.looks
         return Lit(id_, name, say, looks, by_itself, setting.in_gear, setting.kept)
 
     lit: list[Lit] = []
-    left = circuits
+    remaining = circuits
     if rounds:
         lit = [
             made(f"look_{number}", setting.name, setting)
@@ -64,9 +64,9 @@ def settings_for(
         load = rounds.load_check
         if load and load not in rounds.settings:
             lit.append(made(LOAD, message("lamp-all-at-once"), load))
-        left = [c for c in circuits if not takes_part(c) or c.id in rounds.not_switchable]
+        remaining = [c for c in circuits if not takes_part(c) or c.id in rounds.not_switchable]
     by_itself = {} if source.where == "spot" else alone(source, circuits)
-    for circuit in sorted(left, key=is_backup):
+    for circuit in sorted(remaining, key=is_backup):
         if setting := by_itself.get(circuit.id):
             lit.append(made(circuit.id, circuit.name, setting, by_itself=True))
             continue
@@ -96,7 +96,7 @@ def worth_a_look(
         and (here & lit.looks.keys() - _dark(lit) or (spot == "rear" and not lit.alone))
     ]
     facts: dict[tuple[str, str, str], int] = {}
-    shown = []
+    shown_bits = []
     for lit in looked_at:
         bits = 0
         for one in lit.looks.keys() - _dark(lit):
@@ -108,8 +108,8 @@ def worth_a_look(
             ]
             for pair in pairs:
                 bits |= 1 << facts.setdefault(pair, len(facts))
-        shown.append(bits)
-    return load | {looked_at[index].id for index in fewest(shown)}
+        shown_bits.append(bits)
+    return load | {looked_at[index].id for index in fewest(shown_bits)}
 
 
 def _dark(lit: Lit) -> set[str]:

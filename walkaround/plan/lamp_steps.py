@@ -137,7 +137,7 @@ def _looks(
         yield step.model_copy(update={"stays": True}) if stays else step
         if lit.in_gear and not (at + 1 < len(visits) and visits[at + 1].lit.in_gear):
             gears += 1
-            # Whoever starts the engine then moves nothing.
+            # So that starting the engine does not move the vehicle.
             yield _act(f"out_of_reverse_{gears}", "out-of-reverse", number, source)
 
 

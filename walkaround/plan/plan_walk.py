@@ -114,8 +114,8 @@ def plan_walk(
     wiring = wire(vehicle, lamps, rules.connectors)
     source = sources[power]
     at_lamps = lamp_walk(lamps, reflectors, wiring, source, together=together)
-    written = written_steps(rules.checklists, situation, wiring, rules.strokes)
-    steps = [each.step for each in written]
+    candidates = written_steps(rules.checklists, situation, wiring, rules.strokes)
+    steps = [each.step for each in candidates]
     steps += with_socket_steps(at_lamps.steps, vehicle, wiring, source)
     # Of two steps with one id the first counts: an answer names its step by it.
     by_id = {step.id: step for step in reversed(steps)}
@@ -124,16 +124,16 @@ def plan_walk(
     if former:
         once, wanted = _as_it_was(once, wanted, former, power)
     in_order = sorted(once, key=lambda step: PARTS.index(step.part))
-    kept = tuple(_told_once(_taught_once(_in_scope(in_order, scope, wanted)), written))
+    chosen = tuple(_told_once(_taught_once(_in_scope(in_order, scope, wanted)), candidates))
     # Every gauge that some step reads, in the order in which they are first read.
-    read = tuple(dict.fromkeys(gauge for step in kept for gauge in step.gauges))
-    known = {line: gauge for line, gauge in (gauges or {}).items() if line in read}
-    asked = len(known) < len(read)
-    if not asked:
-        kept = tuple(step for step in kept if step.kind != "gauges")
-    spot_of = {step.id: step.spot for step in kept}
+    read = tuple(dict.fromkeys(gauge for step in chosen for gauge in step.gauges))
+    known_gauges = {line: gauge for line, gauge in (gauges or {}).items() if line in read}
+    gauges_asked = len(known_gauges) < len(read)
+    if not gauges_asked:
+        chosen = tuple(step for step in chosen if step.kind != "gauges")
+    spot_of = {step.id: step.spot for step in chosen}
     trips = [[spot_of[id_] for id_ in trip if id_ in spot_of] for trip in at_lamps.trips]
-    walks_lamps = any(step.part == "lamps" for step in kept)
+    walks_lamps = any(step.part == "lamps" for step in chosen)
     return Plan(
         vehicle=vehicle,
         scope=scope,
@@ -146,11 +146,11 @@ def plan_walk(
         air=air,
         towed=towed,
         gauges=read,
-        known_gauges={} if asked else known,
-        altitude_m=0.0 if asked else altitude_m,
-        chambers=_chambers(vehicle, rules.strokes, kept),
-        shop=situation.shop if any(s.hold and s.hold.figures for s in kept) else None,
-        steps=kept,
+        known_gauges={} if gauges_asked else known_gauges,
+        altitude_m=0.0 if gauges_asked else altitude_m,
+        chambers=_chambers(vehicle, rules.strokes, chosen),
+        shop=situation.shop if any(s.hold and s.hold.figures for s in chosen) else None,
+        steps=chosen,
         marks=_marks(vehicle, [*lamps, *reflectors]),
         recheck_of=recheck_of,
     )
@@ -198,9 +198,9 @@ def _as_it_was(
     return [*before, *rest], frozenset(again)
 
 
-def _told_once(steps: Iterable[Step], written: Iterable[WrittenStep]) -> Iterable[Step]:
+def _told_once(steps: Iterable[Step], candidates: Iterable[WrittenStep]) -> Iterable[Step]:
     """Tell in full what is told first in this walk: at another axle again, or switched anew."""
-    of = {each.step.id: each for each in written}
+    of = {each.step.id: each for each in candidates}
     rules: set[str] = set()
     set_so: Text = ""
     for step in steps:

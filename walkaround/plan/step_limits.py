@@ -25,7 +25,7 @@ SHOP_SAYS = "this shop's own figure for a lone trailer on shop air"
 def hold_rule(
     rule: WrittenHold, situation: Situation, row: LimitRow | None, others: Sequence[LimitRow]
 ) -> HoldRule:
-    """The hold with the limit that counts here, and the volume of air that it traps."""
+    """Return the hold with the limit that counts here, and the volume of air that it traps."""
     hold: dict[str, object] = {
         **rule.model_dump(),
         "also": tuple(published(other, "psi_per_min") for other in others),
@@ -54,39 +54,39 @@ def hold_rule(
 
 
 def measure_rule(
-    asked: MeasureRule,
-    said: Callable[[str, str], Text],
+    rule: MeasureRule,
+    text_of: Callable[[str, str], Text],
     axle: Axle | None,
     strokes: StrokeTable,
     row: LimitRow | None,
     others: Sequence[LimitRow],
 ) -> Measure:
-    """What a step takes, and the limit that counts: of its rows, or of the axle's chambers."""
-    if asked.limits_from == "strokes":
+    """Tell what a step takes, and the limit that counts: of its rows, or of the axle's chambers."""
+    if rule.limits_from == "strokes":
         assert axle is not None
-        return _stroke(asked.start, axle, strokes)
-    unit: LimitUnit = "percent" if asked.drop else asked.quantity
+        return _stroke(rule.start, axle, strokes)
+    unit: LimitUnit = "percent" if rule.drop else rule.quantity
     return Measure(
-        quantity=asked.quantity,
-        values=tuple(_values(asked, row)),
-        start=asked.start,
+        quantity=rule.quantity,
+        values=tuple(_values(rule, row)),
+        start=rule.start,
         known=row is not None,
         equal_passes=row.equal_passes if row else True,
         limit=published(row, unit) if row else "",
         also=tuple(published(other, unit) for other in others),
-        begin=said("begin", asked.begin),
-        end=said("end", asked.end),
+        begin=text_of("begin", rule.begin),
+        end=text_of("end", rule.end),
     )
 
 
-def _values(asked: MeasureRule, row: LimitRow | None) -> Iterator[Value]:
+def _values(rule: MeasureRule, row: LimitRow | None) -> Iterator[Value]:
     least, most = (row.at_least, row.at_most) if row else (None, None)
     half_of = row.or_half_of if row else ""
-    if not asked.of:
+    if not rule.of:
         yield Value(id="time", name=message("brake-value-time"), at_least=least, at_most=most)
-    for gauge in asked.of:
+    for gauge in rule.of:
         name = message(f"gauge-{gauge}")
-        if not asked.drop:
+        if not rule.drop:
             yield Value(
                 id=gauge, name=name, gauge=gauge, at_least=least, at_most=most, or_half_of=half_of
             )
@@ -114,15 +114,15 @@ def _stroke(start: float, axle: Axle, strokes: StrokeTable) -> Measure:
         name=message(f"brake-{name.replace(' ', '-')}"),
         at_most=limit.limit_in if limit else None,
     )
-    said = message("brake-stroke-unlisted")
+    limit_said = message("brake-stroke-unlisted")
     if limit:
         most = Quantity(value=limit.limit_in, unit="in")
-        said = message("limit-at-most", most=most, source=limit.source)
+        limit_said = message("limit-at-most", most=most, source=limit.source)
     return Measure(
         quantity="in",
         values=(value,),
         start=limit.limit_in if limit else start,
         known=limit is not None,
-        limit=said,
+        limit=limit_said,
         advice=over_advice(axle),
     )

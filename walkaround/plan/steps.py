@@ -288,5 +288,5 @@ class Plan(BaseModel):
         )
 
     def step(self, step_id: str) -> Step | None:
-        """The step of that id, if the plan has one."""
+        """Return the step of that id, if the plan has one."""
         return next((step for step in self.steps if step.id == step_id), None)

@@ -47,7 +47,7 @@ def gauge_rates(air: HeldAir, leak: Leaking | None, step: Step) -> Mapping[Line,
 
 
 def listens(step: Step) -> bool:
-    """Whether a step is near a place where air might be heard."""
+    """Tell whether a step is near a place where air might be heard."""
     return bool(_listened(step)[1])
 
 

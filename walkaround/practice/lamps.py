@@ -7,14 +7,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from walkaround.causes.faults import Variant
+from walkaround.causes.appearance import Sights, sights_of
+from walkaround.causes.faults import FaultVariant
 from walkaround.causes.figures import LOOKS, Look
 from walkaround.causes.predictions import predict
-from walkaround.causes.sights import Sights, sights_of
 from walkaround.causes.study import Study
 from walkaround.drawing.lamp_symbol import Shown
 from walkaround.plan.steps import Plan, Step
-from walkaround.walk.evidence.lamps_seen import setting_of
+from walkaround.walk.evidence.lamps_seen import lit_circuits
 
 _PLAIN = 0.75
 """A look is plain if no fewer eyes agree on it."""
@@ -34,21 +34,21 @@ class SeenLamps:
     """
 
     plan: Plan
-    variants: tuple[Variant, ...]
+    variants: tuple[FaultVariant, ...]
     sights: Sights
     setting: Mapping[str, int]
     wired: Mapping[str, frozenset[str]]
 
-    def shown(self, step: Step, variant: Variant | None) -> Mapping[str, Shown]:
+    def shown(self, step: Step, variant: FaultVariant | None) -> Mapping[str, Shown]:
         """Tell how each lamp of a step looks with this fault, or with none, by its housing."""
-        shown: dict[str, Shown] = dict(step.expect)
+        drawn_as: dict[str, Shown] = dict(step.expect)
         for housing in self._known(step):
             look, _ = self._look(step, housing, variant)
-            shown[housing] = _drawn_as(look, step.expect[housing])
-        return shown
+            drawn_as[housing] = _drawn_as(look, step.expect[housing])
+        return drawn_as
 
-    def is_plain(self, variant: Variant) -> bool:
-        """Whether this fault changes the look of a numbered lamp, and all looks are plain."""
+    def is_plain(self, variant: FaultVariant) -> bool:
+        """Tell whether this fault changes the look of a numbered lamp, and all looks are plain."""
         odd = False
         for step in self.plan.steps:
             for housing in self._known(step):
@@ -72,7 +72,7 @@ class SeenLamps:
             and (look != "dark") == (housing in self.wired[step.id])
         ]
 
-    def _look(self, step: Step, housing: str, variant: Variant | None) -> tuple[Look, float]:
+    def _look(self, step: Step, housing: str, variant: FaultVariant | None) -> tuple[Look, float]:
         """How it looks to most, and to what share of eyes."""
         at = len(self.variants) if variant is None else self.variants.index(variant)
         shares = self.sights.shares[
@@ -84,10 +84,10 @@ class SeenLamps:
         return LOOKS[most], float(shares[most])
 
 
-def seen_lamps(plan: Plan, study: Study) -> SeenLamps:
+def study_lamps(plan: Plan, study: Study) -> SeenLamps:
     """Work out how the lamps of a plan's vehicle look with every fault of its wiring."""
     steps = [step for step in plan.steps if step.kind == "lamp"]
-    settings = {step.id: setting_of(step, study) for step in steps}
+    settings = {step.id: lit_circuits(step, study) for step in steps}
     different = list(dict.fromkeys(settings.values()))
     predictions = predict(study.network, different)
     return SeenLamps(

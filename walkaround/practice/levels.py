@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from walkaround.causes.faults import Variant
+from walkaround.causes.faults import FaultVariant
 from walkaround.leaks.tables import Way
 from walkaround.plan.steps import Chambers, Level, Plan, Step
 from walkaround.practice.air import HeldAir, gauge_rates, hiss
@@ -48,7 +48,7 @@ class OddChamber(NamedTuple):
 class PutIn(NamedTuple):
     """What is wrong with a vehicle in practice; one of these is."""
 
-    lamps: Variant | None = None
+    lamps: FaultVariant | None = None
     leak: Leak | None = None
     chamber: OddChamber | None = None
 
@@ -65,11 +65,11 @@ def possible(level: Level, plan: Plan, lamps: SeenLamps, air: HeldAir | None) ->
         case "leak":
             leaks = list(_leaks(plan, air)) if air else []
             heard = [leak for leak in leaks if air and _is_heard(plan, air, leak)]
-            return [PutIn(leak=each) for each in heard or leaks]
+            return [PutIn(leak=fault) for fault in heard or leaks]
         case "odd_chamber":
-            return [PutIn(chamber=each) for each in _odd_chambers(plan)]
+            return [PutIn(chamber=fault) for fault in _odd_chambers(plan)]
         case _:
-            return [PutIn(lamps=each) for each in _lamp_faults(level, lamps)]
+            return [PutIn(lamps=fault) for fault in _lamp_faults(level, lamps)]
 
 
 def drawn(seed: int, among: list[PutIn]) -> PutIn:
@@ -77,7 +77,7 @@ def drawn(seed: int, among: list[PutIn]) -> PutIn:
     return among[int(np.random.default_rng(seed).integers(len(among)))]
 
 
-def _lamp_faults(level: Level, lamps: SeenLamps) -> Iterator[Variant]:
+def _lamp_faults(level: Level, lamps: SeenLamps) -> Iterator[FaultVariant]:
     for variant in lamps.variants:
         kind = variant.fault.kind
         if kind not in _FAULTS[level] or variant.how != "whole":

@@ -51,24 +51,24 @@ def marks(vehicle: PracticeVehicle, answers: Mapping[str, Answered]) -> Marks:
     )
 
 
-def _at(step: Step, vehicle: PracticeVehicle, given: Answered | None) -> Iterator[Marked]:
+def _at(step: Step, vehicle: PracticeVehicle, answered: Answered | None) -> Iterator[Marked]:
     due = vehicle.due(step)
     items = {item.id: item for item in step.items}
-    faulty = given is not None and given.answer in FAULTS
-    seen = given.seen.items() if given else ()
-    told = {id_: what for id_, what in seen if what not in NO_FAULT}
+    faulty = answered is not None and answered.answer in FAULTS
+    seen = answered.seen.items() if answered else ()
+    reported = {id_: what for id_, what in seen if what not in NO_FAULT}
     for id_, to_say in due.items():
         if id_ == WHOLE:
             yield Marked(step, None, "found" if faulty else "missed")
-        elif id_ not in told:
+        elif id_ not in reported:
             yield Marked(step, items[id_], "missed")
         else:
-            right = told[id_] in to_say
+            right = reported[id_] in to_say
             yield Marked(step, items[id_], "found" if right else "called_otherwise")
     if WHOLE in due:
         return
-    for id_ in told:
+    for id_ in reported:
         if id_ not in due:
             yield Marked(step, items[id_], "none_there")
-    if faulty and not told:
+    if faulty and not reported:
         yield Marked(step, None, "none_there")

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from walkaround.base.message import Message, Quantity, message
 from walkaround.brakes.chambers import chamber_named
-from walkaround.causes.saying import fault_named
-from walkaround.causes.saying import why as why_lamps
-from walkaround.leaks.saying import end_named, part_named
-from walkaround.leaks.saying import why as why_leak
+from walkaround.causes.messages import fault_named
+from walkaround.causes.messages import why as why_lamps
+from walkaround.leaks.messages import end_named, part_named
+from walkaround.leaks.messages import why as why_leak
 from walkaround.leaks.variants import Part
 from walkaround.practice.vehicle import PracticeVehicle
 from walkaround.vehicle.model import Axle

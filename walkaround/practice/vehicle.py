@@ -94,11 +94,12 @@ class PracticeVehicle:
         `WHOLE` is a defect of the step, whatever is said of its items.
         """
         if step.kind == "lamp":
-            shown = self.shown(step)
+            shown_as = self.shown(step)
             return {
                 item.id: to_say
                 for item in step.items
-                if item.id in shown and (to_say := _to_say(step.expect[item.id], shown[item.id]))
+                if item.id in shown_as
+                and (to_say := _to_say(step.expect[item.id], shown_as[item.id]))
             }
         if step.hold:
             limit = step.hold.limit_psi_per_min
@@ -139,7 +140,7 @@ def levels_for(plan: Plan, lamps: SeenLamps, air: HeldAir | None) -> tuple[Level
     return tuple(level for level in every if possible(level, plan, lamps, air))
 
 
-def _to_say(expected: Shown, shown: Shown) -> frozenset[Seen]:
+def _to_say(expected: Shown, drawn: Shown) -> frozenset[Seen]:
     if expected == "dark":
-        return _WRONGLY_LIT if shown != "dark" else frozenset()
-    return _TO_SAY.get((expected, shown), frozenset())
+        return _WRONGLY_LIT if drawn != "dark" else frozenset()
+    return _TO_SAY.get((expected, drawn), frozenset())

@@ -9,7 +9,7 @@ from typing import Literal, TypeVar, get_args
 
 from walkaround.base.errors import InputError, Problem, WalkaroundError
 from walkaround.base.message import message
-from walkaround.compared.later import NOTHING_LATER, Later, LaterLook, look_of
+from walkaround.compared.later_walks import NOTHING_LATER, Later, LaterLook, look_of
 from walkaround.disk.locations import assets
 from walkaround.records.overview import Overview, later_walks
 from walkaround.report.contents import NO_PHOTOS

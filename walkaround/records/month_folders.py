@@ -16,7 +16,7 @@ from pathlib import Path
 
 from walkaround.base.errors import MachineError
 from walkaround.disk.durable import read_error, reason, sweep
-from walkaround.records.overview import Fault
+from walkaround.records.overview import FolderFault
 from walkaround.records.walk_line import NO_STAMP, Stamp, is_walk_id, month_of
 
 FILE = ".json"
@@ -52,7 +52,7 @@ def months_in(walks: Path) -> list[str]:
         MachineError: the folder of walks cannot be read.
     """
     try:
-        with os.scandir(inside(walks)) as entries:
+        with os.scandir(folder_inside(walks)) as entries:
             names = [each.name for each in entries if _MONTH.fullmatch(each.name) and _holds(each)]
     except (FileNotFoundError, NotADirectoryError):
         return []
@@ -61,30 +61,30 @@ def months_in(walks: Path) -> list[str]:
     return sorted(names, reverse=True)
 
 
-def inside(folder: Path) -> str:
+def folder_inside(folder: Path) -> str:
     """The folder by the name it has inside itself. It opens by that name only if its files can be
     reached too, not if no more than their names may be read."""
     return f"{folder}{os.sep}."
 
 
-def stamps_in(folder: Path, known: Container[str]) -> dict[str, Stamp]:
+def stamps_in(folder: Path, walk_ids: Container[str]) -> dict[str, Stamp]:
     """Look at each walk's file in a month's folder; by the walk's id.
 
     Where only the file before its last change is left, that one is looked at.
 
     Args:
         folder: of the month.
-        known: ids of walks of this month, whose names need not be looked into.
+        walk_ids: ids of walks of this month, whose names need not be looked into.
 
     Raises:
         OSError: the folder cannot be read.
     """
     stamps: dict[str, Stamp] = {}
     before: dict[str, os.DirEntry[str]] = {}
-    with os.scandir(inside(folder)) as entries:
+    with os.scandir(folder_inside(folder)) as entries:
         for entry in entries:
             walk_id, _, kind = entry.name.partition(".")
-            if walk_id in known or (is_walk_id(walk_id) and month_of(walk_id) == folder.name):
+            if walk_id in walk_ids or (is_walk_id(walk_id) and month_of(walk_id) == folder.name):
                 if f".{kind}" == FILE:
                     stamps[walk_id] = stamp_of(entry)
                 elif f".{kind}" == FILE + BEFORE:
@@ -106,7 +106,7 @@ def walks_in(folder: Path) -> set[str]:
         raise read_error(error, folder) from error
 
 
-def tidy(walks: Path, unused_index: Path) -> None:
+def remove_leftovers(walks: Path, unused_index: Path) -> None:
     """Take away what a killed process left half written, and the list as an earlier version kept
     it; what stays does no harm."""
     with suppress(MachineError):
@@ -124,9 +124,9 @@ def tidy(walks: Path, unused_index: Path) -> None:
         unused_index.rmdir()
 
 
-def fault_of(error: OSError) -> Fault:
+def fault_of(error: OSError) -> FolderFault:
     """Tell why a folder could not be read."""
-    return Fault(reason(error), shut=error.errno in (errno.EACCES, errno.EPERM))
+    return FolderFault(reason(error), shut=error.errno in (errno.EACCES, errno.EPERM))
 
 
 def _holds(entry: os.DirEntry[str]) -> bool:

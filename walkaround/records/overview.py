@@ -11,14 +11,14 @@ from typing import NamedTuple
 
 from walkaround.base.clock import tells_boot
 from walkaround.base.message import Message, Text, message
-from walkaround.compared.later import LaterState
+from walkaround.compared.later_walks import LaterState
 from walkaround.records.walk_line import ELSEWHERE, ID_LENGTH, WalkLine, original_id
 
 MONTHS_NAMED = 3
-"""Of more months than so many that cannot be read only the first and the last are named."""
+"""When more months than this cannot be read, only the first and the last are named."""
 
 
-class Fault(NamedTuple):
+class FolderFault(NamedTuple):
     """Why a month's folder cannot be read.
 
     Attributes:
@@ -113,7 +113,7 @@ def in_order(lines: Iterable[WalkLine]) -> list[WalkLine]:
     return [line for _, line in timed]
 
 
-def unread_words(walks: str, faults: Mapping[str, Fault]) -> tuple[Message, ...]:
+def unread_words(walks: str, faults: Mapping[str, FolderFault]) -> tuple[Message, ...]:
     """Say what may be missing: a sentence for each fault, with the months' folders it concerns.
 
     Args:
@@ -184,20 +184,20 @@ def later_walks(
     if len(groups) != 1:
         return {}
     place, own = groups[0].index(line), original_id(line.id)
-    told: dict[str, list[tuple[LaterState, str]]] = {}
+    looks_of: dict[str, list[tuple[LaterState, str]]] = {}
     for at, other in enumerate(groups[0]):
         follows = at > place and own != original_id(other.double_of) and _follows(line, other)
         if original_id(other.id) == own or not (follows or original_id(other.recheck_of) == own):
             continue
         for step in line.open_defects:
-            before = told.get(step, [])
+            before = looks_of.get(step, [])
             if step in other.ok:
-                told[step] = [("cured", other.id)]
+                looks_of[step] = [("cured", other.id)]
             elif step in other.open_defects and before[:1] and before[0][0] == "cured":
-                told[step] = [before[0], ("again", other.id)]
+                looks_of[step] = [before[0], ("again", other.id)]
             elif step in other.open_defects:
-                told[step] = [("open", other.id)]
-    return told
+                looks_of[step] = [("open", other.id)]
+    return looks_of
 
 
 def _of_one(walks: Sequence[WalkLine]) -> Sequence[Sequence[WalkLine]]:
@@ -216,11 +216,11 @@ def _still_open(walks: Sequence[WalkLine]) -> dict[str, str]:
     """The same of one vehicle; its walks are in order."""
     # The last walk in which a step is OK: if that one does not close a defect, none before it does.
     last_ok: dict[str, WalkLine] = {}
-    asked = {step for line in walks for step in line.open_defects}
+    step_ids = {step for line in walks for step in line.open_defects}
     for line in reversed(walks):
-        last_ok.update(dict.fromkeys(asked.intersection(line.ok), line))
-        asked -= last_ok.keys()
-        if not asked:
+        last_ok.update(dict.fromkeys(step_ids.intersection(line.ok), line))
+        step_ids -= last_ok.keys()
+        if not step_ids:
             break
     rechecked = {(line.recheck_of, step) for line in walks if line.recheck_of for step in line.ok}
     still_open: dict[str, str] = {}

@@ -98,12 +98,12 @@ def as_photo(data: bytes, name: str) -> bytes:
     if len(data) > MOST_TAKEN_BYTES:
         raise _refused(name, too_large)
     try:
-        with Image.open(io.BytesIO(data), formats=_FORMATS) as taken:
-            if taken.width * taken.height > _MOST_PIXELS:
+        with Image.open(io.BytesIO(data), formats=_FORMATS) as image:
+            if image.width * image.height > _MOST_PIXELS:
                 raise Image.DecompressionBombError
             # A large JPEG is decoded smaller at once, in a fraction of the time and room.
-            taken.draft("RGB", (LONGEST_SIDE_PX, LONGEST_SIDE_PX))
-            upright = ImageOps.exif_transpose(taken)
+            image.draft("RGB", (LONGEST_SIDE_PX, LONGEST_SIDE_PX))
+            upright = ImageOps.exif_transpose(image)
             upright.thumbnail((LONGEST_SIDE_PX, LONGEST_SIDE_PX), Image.Resampling.LANCZOS)
             return _jpeg(upright)
     except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:

@@ -1,4 +1,4 @@
-"""Walks as they lie on disk, read and listed beside whoever writes there: no lock, no change."""
+"""Walks on disk, read and listed while another process may write them: no lock, no change."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ class Loaded:
 
 
 class WalkReader:
-    """Walks of a data folder, read beside whoever writes there: no lock, no change.
+    """Walks of a data folder, read while another process may write them: no lock, no change.
 
     Attributes:
         walks: the folder that the months' folders lie in.
@@ -119,7 +119,7 @@ class WalkReader:
         """
         path = self.path(walk_id)
         before = kept_before(path)
-        if (size := max(file_bytes(path), file_bytes(before))) > MAX_BYTES:
+        if (size := max(file_size(path), file_size(before))) > MAX_BYTES:
             most = MAX_BYTES // 1_000_000
             raise MachineError(message("walk-file-too-large", path=str(path), mb=most, size=size))
         data = read_file(path)
@@ -161,7 +161,7 @@ def kept_before(path: Path) -> Path:
     return path.with_name(path.name + BEFORE)
 
 
-def file_bytes(path: Path) -> int:
+def file_size(path: Path) -> int:
     """Tell the size of a file, 0 if there is none."""
     try:
         return path.stat().st_size

@@ -19,6 +19,7 @@ from tinydb.table import Document
 from walkaround.base.errors import MachineError
 from walkaround.base.message import Message, message
 from walkaround.disk import locations
+from walkaround.disk.batch_write import write_together
 from walkaround.disk.durable import (
     damaged_name,
     make_folder,
@@ -28,16 +29,15 @@ from walkaround.disk.durable import (
     write_durably,
     write_error,
 )
-from walkaround.disk.together import write_together
 from walkaround.disk.writer_lock import OneWriter
-from walkaround.records.month_folders import tidy
+from walkaround.records.month_folders import remove_leftovers
 from walkaround.records.overview import Overview
 from walkaround.records.reader import (
     MAX_BYTES,
     Loaded,
     WalkReader,
     bytes_of,
-    file_bytes,
+    file_size,
     kept_before,
 )
 from walkaround.records.stored.storage import DurableStorage, database_at
@@ -86,7 +86,7 @@ class WalkStore(WalkReader):
         except MachineError:
             self._writer.give_up()
             raise
-        tidy(self.walks, locations.unused_index(data))
+        remove_leftovers(self.walks, locations.unused_index(data))
 
     def close(self) -> None:
         """Let another process write. No walk is left to be saved: every write was."""
@@ -108,11 +108,11 @@ class WalkStore(WalkReader):
             raise MachineError(message("walk-too-long", size=size))
         with self._lock:
             try:
-                taken = path.exists() or kept_before(path).exists()
+                exists = path.exists() or kept_before(path).exists()
                 make_folder(path.parent)
             except OSError as error:
                 raise write_error(error, path) from error
-            if taken:
+            if exists:
                 raise MachineError(message("walk-is-there", walk=first.walk))
             database = database_at(path)
             with self._list.saving(first.walk):
@@ -139,7 +139,7 @@ class WalkStore(WalkReader):
             rows = rows_of(events)
             # What would make a file that nobody reads again is refused; but a walk can be ended.
             more = sum(len(json_text(row)) for row in rows if row["kind"] != "finished")
-            if more and file_bytes(self.path(walk_id)) + more > MAX_BYTES - _TO_END_BYTES:
+            if more and file_size(self.path(walk_id)) + more > MAX_BYTES - _TO_END_BYTES:
                 raise MachineError(message("walk-is-full", walk=walk_id))
             with self._list.saving(walk_id):
                 table.insert_multiple(Document(row, doc_id=row["seq"] + 1) for row in rows)

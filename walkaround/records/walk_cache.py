@@ -54,7 +54,7 @@ _FORM = crc32(f"1 {WalkLine._fields}".encode()) & 0x7FFF_FFFF
 the fields of a line, and from a number for whatever else may change."""
 _DAMAGED, _OTHER_FORM = "was damaged", "is of another version and made anew"
 _BUSY_S = 1.0
-"""How long whoever lists walks waits for another process that reads or writes the file."""
+"""How long a list of walks waits for another process that reads or writes the file."""
 
 
 class WalkCache:
@@ -116,7 +116,7 @@ class WalkCache:
     def add(self, lines: Mapping[str, WalkLine]) -> None:
         """Write lines of walks that it does not know yet; a file that does not take them is let be.
 
-        Whoever loads it finds out whether it is sound.
+        Loading tells whether it is sound.
         """
         with suppress(sqlite3.Error, OSError, ValueError):
             if not self._path.exists() or self._of_this_version():

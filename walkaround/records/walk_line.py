@@ -157,12 +157,12 @@ def line_without(walk_id: str, stamp: Stamp, trouble: str) -> WalkLine:
 
 
 def walk_id(began: datetime, random_hex: str) -> str:
-    """The id of a walk that begins now: its UTC second and six random hex digits."""
+    """Return the id of a walk that begins now: its UTC second and six random hex digits."""
     return f"{began.astimezone(UTC):%Y%m%d_%H%M%S}_{random_hex[:6]}"
 
 
 def copy_id(walk_id: str, digest: str) -> str:
-    """The id under which another copy of a walk, one that went on differently, is kept here.
+    """Return the id under which another copy of a walk, one that went on differently, is kept here.
 
     Args:
         walk_id: of the walk, or of a copy.
@@ -177,7 +177,7 @@ def original_id(walk_id: str) -> str:
 
 
 def month_of(walk_id: str) -> str:
-    """The month in which a walk began, as in "2026-11".
+    """Return the month in which a walk began, as in "2026-11".
 
     Raises:
         InputError: this is no walk id. Nothing else becomes part of a path.

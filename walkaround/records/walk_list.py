@@ -23,7 +23,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from threading import RLock
 
-from walkaround.base.circles import no_search_for_circles
+from walkaround.base.garbage_collection import garbage_collection_off
 from walkaround.records.month_folders import (
     FILE,
     FolderState,
@@ -33,7 +33,7 @@ from walkaround.records.month_folders import (
     stamp_of,
     stamps_in,
 )
-from walkaround.records.overview import Fault, Overview, overview_of, unread_words
+from walkaround.records.overview import FolderFault, Overview, overview_of, unread_words
 from walkaround.records.walk_cache import WalkCache
 from walkaround.records.walk_line import ELSEWHERE, NO_STAMP, Stamp, WalkLine, line_of, month_of
 from walkaround.walk.events import Began
@@ -41,7 +41,7 @@ from walkaround.walk.state import Walk
 
 AGAIN_S = 60.0
 """A folder that cannot be read is tried again at once when it has been touched, else after so long:
-a failing disk may take seconds to say no, and whoever taps a list waits for it."""
+a failing disk may take seconds to answer, and a tap on the list waits for it."""
 UNSEEN = 1_000_000
 """More walks than lie in one month that cannot be read. So far on are numbered those begun while
 nobody knows which numbers that month's have: an OK of theirs must not come after a defect that was
@@ -61,7 +61,7 @@ class _Month:
 
     lines: dict[str, WalkLine] = field(default_factory=dict)
     folder: FolderState | None = None
-    fault: Fault | None = None
+    fault: FolderFault | None = None
     tried_s: float = 0.0
 
 
@@ -97,7 +97,7 @@ class WalkList:
         Raises:
             MachineError: the folder of walks cannot be read.
         """
-        with self._lock, no_search_for_circles():
+        with self._lock, garbage_collection_off():
             months = months_in(self._walks)
             if not self._loaded:
                 for line in self._cache.load():
@@ -177,35 +177,35 @@ class WalkList:
 
     def _look(self, month: str) -> None:
         """Bring a month's lines up to date, unless its folder is as it was."""
-        folder, known = self._walks / month, self._months.setdefault(month, _Month())
+        folder, listed = self._walks / month, self._months.setdefault(month, _Month())
         # Before anything is read, so that a change after it is seen the next time.
         state = folder_state(folder)
-        if known.folder == state:
-            again = time.monotonic() - known.tried_s >= AGAIN_S
-            if not (again if known.fault else month in self._saved_in):
+        if listed.folder == state:
+            again = time.monotonic() - listed.tried_s >= AGAIN_S
+            if not (again if listed.fault else month in self._saved_in):
                 return
         self._saved_in.discard(month)
         now = _Month({}, state, None, time.monotonic())
         try:
-            for walk_id, stamp in stamps_in(folder, known.lines).items():
-                line = known.lines.get(walk_id) or self._brought.pop(walk_id, None)
-                if line is not None and line.stamp == stamp and walk_id not in known.lines:
+            for walk_id, stamp in stamps_in(folder, listed.lines).items():
+                line = listed.lines.get(walk_id) or self._brought.pop(walk_id, None)
+                if line is not None and line.stamp == stamp and walk_id not in listed.lines:
                     self._uncached.add(walk_id)
                 if line is None or line.stamp != stamp or stamp == NO_STAMP:
                     line = self._made(walk_id, stamp, line)
                     self._uncached.add(walk_id)
                 now.lines[walk_id] = line
-            self._uncached |= known.lines.keys() - now.lines.keys()
+            self._uncached |= listed.lines.keys() - now.lines.keys()
         except OSError as error:
-            now.lines, now.fault = known.lines, fault_of(error)
-            if known.folder is None:
-                now.lines = {walk_id: _late(line) for walk_id, line in known.lines.items()}
+            now.lines, now.fault = listed.lines, fault_of(error)
+            if listed.folder is None:
+                now.lines = {walk_id: _late(line) for walk_id, line in listed.lines.items()}
         self._months[month] = now
-        if known.folder is None or (known.lines, known.fault) != (now.lines, now.fault):
+        if listed.folder is None or (listed.lines, listed.fault) != (now.lines, now.fault):
             self._overview = None
         numbers = (line.number for line in now.lines.values())
         self._last_number = max(self._last_number, *numbers, 0)
-        if known.folder is None and now.fault:
+        if listed.folder is None and now.fault:
             self._last_number += UNSEEN
 
     def _made(self, walk_id: str, stamp: Stamp, before: WalkLine | None) -> WalkLine:

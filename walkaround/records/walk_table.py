@@ -12,12 +12,12 @@ from pathlib import Path
 from typing import Literal, get_args
 
 from walkaround.base.errors import WalkaroundError
-from walkaround.compared.later import LaterState
+from walkaround.compared.later_walks import LaterState
 from walkaround.disk.durable import TEMPORARY, write_error
 from walkaround.records.overview import Overview, by_vehicle, later_walks
 from walkaround.records.reader import WalkReader
 from walkaround.records.walk_line import WalkLine
-from walkaround.report.facts import COLUMNS, Row, facts_of
+from walkaround.report.facts import COLUMNS, Row, report_facts
 from walkaround.report.tables import WALK_COLUMNS, rows_csv, rows_lines, walk_row
 from walkaround.walk.advance import fold
 from walkaround.words.language import Words
@@ -93,4 +93,4 @@ def _facts(
     with suppress(WalkaroundError):
         loaded = reader.load(line.id)
         if loaded.events:
-            yield from facts_of(fold(loaded.events), words, loaded.notice, later)
+            yield from report_facts(fold(loaded.events), words, loaded.notice, later)

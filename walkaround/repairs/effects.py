@@ -74,9 +74,11 @@ def _housings(
     step: Step, defect: Defect, kind: str, place: str, study: Study | None
 ) -> frozenset[str] | None:
     """Find the housings that it can have changed; None for all."""
-    seen = frozenset(defect.found.seen)
+    seen_ids = frozenset(defect.found.seen)
     if kind in _BULBS:
-        return frozenset({place.partition(":")[0]}) if place else seen & set(step.expect) or None
+        return (
+            frozenset({place.partition(":")[0]}) if place else seen_ids & set(step.expect) or None
+        )
     if study is None:
         return None
     loads = study.network.loads
@@ -95,7 +97,7 @@ def _housings(
     elif kind in _GROUNDS:
         hit = [load for load in loads if load.cluster == place]
     elif kind == "ground":
-        near = {load.cluster for load in loads if load.housing in seen}
+        near = {load.cluster for load in loads if load.housing in seen_ids}
         hit = [load for load in loads if load.cluster in near]
     else:
         return None

@@ -8,7 +8,7 @@ from walkaround.airhold.hold import Hold
 from walkaround.base.clock import Moment
 from walkaround.base.message import message
 from walkaround.brakes.not_covered import not_covered
-from walkaround.compared.later import Later, left_open
+from walkaround.compared.later_walks import Later, left_open
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.events import OdometerRead
 from walkaround.walk.state import Walk
@@ -66,11 +66,11 @@ def odometer_text(read: OdometerRead) -> str:
 def headline_text(walk: Walk, later: Later, words: Words) -> str:
     """Tell in one line what a walk found, and how much of it later walks have cured."""
     count = len(walk.open_defects)
-    left = left_open(walk, later)
-    if left == count:
+    still_open = left_open(walk, later)
+    if still_open == count:
         return words("summary-headline", count=count)
     ended = "early" if walk.ended_early else "whole"
-    return words("summary-headline-since", ended=ended, count=count, left=left)
+    return words("summary-headline-since", ended=ended, count=count, left=still_open)
 
 
 def later_words(later: Later, step: str, words: Words) -> list[str]:

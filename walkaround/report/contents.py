@@ -37,7 +37,7 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True)
-class Picture:
+class ReportPicture:
     """One SVG document that stands alone, as `drawing` makes them.
 
     Attributes:
@@ -77,10 +77,10 @@ class ToWrite:
 
     what: str
     blanks: tuple[str, ...]
-    filled: tuple[str | Picture, ...] = ()
+    filled: tuple[str | ReportPicture, ...] = ()
 
 
-Block = Prose | Table | Picture | Photo | ToWrite
+Block = Prose | Table | ReportPicture | Photo | ToWrite
 
 
 @dataclass(frozen=True, slots=True)

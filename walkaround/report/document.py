@@ -16,7 +16,7 @@ from walkaround.walk.advance import advance
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answered, Finished
 from walkaround.walk.seals import plain
-from walkaround.walk.state import Defect, Walk, counts
+from walkaround.walk.state import Defect, Walk, answer_counts
 from walkaround.words.air_hold import recorded
 from walkaround.words.answers import answer_text, given_word, reason_text, seen_words
 from walkaround.words.chambers import chambers_text
@@ -68,7 +68,7 @@ def walk_json(walk: Walk, words: Words, damage: str = "") -> str:
         "recheck_of": walk.plan.recheck_of,
         "began": walk.events[0].at.utc.isoformat(),
         "finished": next((end.at.utc.isoformat() for end in ends), ""),
-        "counts": counts(walk),
+        "counts": answer_counts(walk),
         "open_defects": [_defect(walk, defect, words) for defect in walk.open_defects],
         "answers": _rows(walk, words),
         "events": [plain(event) for event in walk.events],
@@ -84,13 +84,13 @@ def _rows(walk: Walk, words: Words) -> list[dict[str, str]]:
         if isinstance(event, Answered):
             rows.append(_row(walk, event, then, words))
     if walk.phase == "finished":
-        left = {
+        no_answer = {
             "answer": answer_text("not_checked", words).lower(),
             "stands": "yes",
             "reason": words("record-walk-ended"),
         }
         unanswered = (step for step in walk.steps if step.id not in walk.answers)
-        rows += [_about(walk, step, words) | left for step in unanswered]
+        rows += [_about(walk, step, words) | no_answer for step in unanswered]
     return rows
 
 
@@ -110,14 +110,14 @@ def told_at(then: Walk, event: Answered, words: Words) -> tuple[str, str]:
         readings = gauges_text(then.told_gauges, words)
     elif ends := ends_of(step):
         readings = "; ".join(chambers_text(then, ends, words))
-    elif step.measure and (taken := then.measured.get(step.id)):
+    elif step.measure and (measured := then.measured.get(step.id)):
         readings = words.row(
-            words("measured-of-value", name=value.name, judged=value_text(taken[value.id]))
+            words("measured-of-value", name=value.name, judged=value_text(measured[value.id]))
             for value in step.measure.values
-            if value.id in taken
+            if value.id in measured
         )
         apart = apart_at(then, step)
-        came_to = [outcome_text(step.measure, taken, words)]
+        came_to = [outcome_text(step.measure, measured, words)]
         came_to += [apart_text(apart, words)] if apart else []
         result = " ".join(filter(None, (*came_to, limit_text(step.measure, words))))
     if event.choice:
@@ -169,11 +169,11 @@ def _step(walk: Walk, step_id: str) -> Step:
 
 def _defect(walk: Walk, defect: Defect, words: Words) -> Mapping[str, Any]:
     step = _step(walk, defect.step)
-    taken = values_at(walk.events, defect.found)
+    readings = values_at(walk.events, defect.found)
     return {
         "step": step.id,
         "title": words.text(step.title),
         "answer": defect.found.answer,
         "seen": seen_words(step, defect.found.seen, words),
-        "measured": outcome_text(step.measure, taken, words) if step.measure else "",
+        "measured": outcome_text(step.measure, readings, words) if step.measure else "",
     }

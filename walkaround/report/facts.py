@@ -11,7 +11,7 @@ from itertools import chain
 from types import MappingProxyType
 
 from walkaround.base.units import AS_WRITTEN, from_psi
-from walkaround.compared.later import LaterState
+from walkaround.compared.later_walks import LaterState
 from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.plan.values import Value
 from walkaround.report.document import told_at
@@ -47,7 +47,7 @@ at it in a later walk came to, and `later_walk` which walk that was.
 """
 
 
-def facts_of(
+def report_facts(
     walk: Walk,
     words: Words,
     damage: str = "",
@@ -96,23 +96,23 @@ def _all_facts(walk: Walk, words: Words) -> Iterator[Row]:
             about = _about(walk, step, words) | _given(walk, event, words)
             yield about | _answer(walk, then, event, words)
             # Limits as they stood then: chambers are read on the way.
-            asked = next(each for each in then.steps if each.id == step.id)
+            step_then = next(each for each in then.steps if each.id == step.id)
             facts = chain(
                 _items(walk, step, event, words),
                 _held(then, step),
-                _taken(then, asked, words),
+                _taken(then, step_then, words),
                 _chambers(then, step, words),
             )
             yield from (about | fact for fact in facts)
     if walk.phase == "finished":
-        left: Row = {
+        no_answer: Row = {
             "answer": answer_text("not_checked", words).lower(),
             "stands": True,
             "reason": words("record-walk-ended"),
         }
         for step in walk.steps:
             if step.id not in walk.answers:
-                about = _about(walk, step, words) | left
+                about = _about(walk, step, words) | no_answer
                 note: Row = {"note": walk.notes.get(step.id)}
                 yield about | {"fact": "answer"} | note
                 for item in step.items:
@@ -182,22 +182,22 @@ def _items(walk: Walk, step: Step, event: Answered, words: Words) -> Iterator[Ro
     if event.answer in FAULTS and not event.seen:
         return
     for item in step.items:
-        seen = event.seen.get(item.id)
-        if item.kind in UNPLACED and not seen:
+        seen_as = event.seen.get(item.id)
+        if item.kind in UNPLACED and not seen_as:
             continue
         row: Row = {}
-        if seen in ("missing", "not_fitted"):
-            row["answer"] = answer_text(seen, words).lower()
-        elif seen == "built_so":
+        if seen_as in ("missing", "not_fitted"):
+            row["answer"] = answer_text(seen_as, words).lower()
+        elif seen_as == "built_so":
             row["answer"] = answer_text("ok", words).lower()
-        elif seen:
+        elif seen_as:
             row["answer"] = answer_text("defect", words).lower()
         elif event.answer in FAULTS:
             row["answer"] = words("report-no-fault-named")
         else:
             row["answer"] = answer_text(event.answer, words).lower()
-        row["seen"] = seen_text(seen, words) if seen else None
-        row["defect"] = state if seen and seen not in NO_FAULT else None
+        row["seen"] = seen_text(seen_as, words) if seen_as else None
+        row["defect"] = state if seen_as and seen_as not in NO_FAULT else None
         row["reason"] = reason_text(event.reason, words).lower() if event.reason else None
         yield from (row | each for each in _item(step, item, words))
 
@@ -248,13 +248,13 @@ def _held(then: Walk, step: Step) -> Iterator[Row]:
 
 def _taken(then: Walk, step: Step, words: Words) -> Iterator[Row]:
     """Each value that was measured, with its bounds."""
-    taken, measure = then.measured.get(step.id, {}), step.measure
+    readings, measure = then.measured.get(step.id, {}), step.measure
     if measure is None:
         return
     for value in measure.values:
-        if value.id not in taken:
+        if value.id not in readings:
             continue
-        read = taken[value.id]
+        read = readings[value.id]
         yield {
             "fact": "value",
             "item": value.id,
@@ -262,9 +262,9 @@ def _taken(then: Walk, step: Step, words: Words) -> Iterator[Row]:
             "gauge": value.gauge or None,
             "read": value_text(read),
             f"value_{measure.quantity}": in_base(read),
-            "value_percent": amount(value, taken) if value.before else None,
+            "value_percent": amount(value, readings) if value.before else None,
             **_bounds(value, measure.quantity),
-            "verdict": judged(measure, value, taken),
+            "verdict": judged(measure, value, readings),
         }
 
 

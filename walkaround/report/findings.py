@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from walkaround.compared.later import NOTHING_LATER, Later, is_cured
+from walkaround.compared.later_walks import NOTHING_LATER, Later, is_cured
 from walkaround.plan.steps import UNPLACED, Step
 from walkaround.report.about import later_words, result_text
-from walkaround.report.checked import SHARES
+from walkaround.report.checked_items import SHARES
 from walkaround.report.contents import Block, Table
 from walkaround.walk.advance import fold
 from walkaround.walk.chambers import ends_of
@@ -28,7 +28,7 @@ _MOST_ALIKE = 3
 
 
 @dataclass(frozen=True, slots=True)
-class Fault:
+class ReportedDefect:
     """One thing that was found wrong.
 
     Attributes:
@@ -57,7 +57,7 @@ class Finding:
     """
 
     step: Step
-    faults: tuple[Fault, ...]
+    faults: tuple[ReportedDefect, ...]
     figures: str
     found: Answered
     state: DefectState
@@ -81,7 +81,7 @@ def findings_of(walk: Walk, words: Words, later: Later = NOTHING_LATER) -> tuple
         if defect is None:
             continue
         seen = enumerate(_seen(walk, step, defect, words), start=number)
-        faults = tuple(Fault(at, mark, what) for at, (mark, what) in seen)
+        faults = tuple(ReportedDefect(at, mark, what) for at, (mark, what) in seen)
         number += len(faults)
         figures = _figures(walk, step, defect, words)
         findings.append(
@@ -134,7 +134,7 @@ def _figures(walk: Walk, step: Step, defect: Defect, words: Words) -> str:
 
 
 def likely_blocks(likely: Likely, words: Words) -> Iterator[Block]:
-    """A row for the lamps, and one for the air, and what was tried to find out."""
+    """Make a row for the lamps, and one for the air, and what was tried to find out."""
     rows = [
         (words(f"report-likely-{where}"), "\n".join(likely_lines(causes, words)))
         for where, causes in (("lamps", likely.lamps), ("air", likely.air))
@@ -145,7 +145,7 @@ def likely_blocks(likely: Likely, words: Words) -> Iterator[Block]:
 
 
 def likely_lines(causes: Findings, words: Words) -> Iterator[str]:
-    """Each likely cause, the likeliest first, then what was tried and what came out of it."""
+    """List each likely cause, the likeliest first, then what was tried and what came out of it."""
     for cause, part in causes.likely:
         alike = cause.same_look_names[:_MOST_ALIKE]
         id_ = "report-likely-cause-alike" if alike else "report-likely-cause"

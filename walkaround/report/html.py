@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 from itertools import zip_longest
 
-from walkaround.report.contents import Block, Contents, Photo, Picture, Prose, Table, ToWrite
+from walkaround.report.contents import Block, Contents, Photo, Prose, ReportPicture, Table, ToWrite
 
 _STYLE = """
 @page { size: %(paper)s; margin: 12mm }
@@ -94,9 +94,9 @@ def _blocks(blocks: Sequence[Block]) -> Iterator[str]:
                 yield f'<p class="{look}">{escape(text)}</p>'
             case Table():
                 yield from _table(block)
-            case Picture(svg=svg, share=share):
-                follows = place > 0 and isinstance(blocks[place - 1], Picture)
-                goes_on = place + 1 < len(blocks) and isinstance(blocks[place + 1], Picture)
+            case ReportPicture(svg=svg, share=share):
+                follows = place > 0 and isinstance(blocks[place - 1], ReportPicture)
+                goes_on = place + 1 < len(blocks) and isinstance(blocks[place + 1], ReportPicture)
                 yield "" if follows else '<div class="pictures" style="flex-wrap: wrap">'
                 yield f'<div style="flex: 0 0 {100 * share:.2f}%">{svg}</div>'
                 yield "" if goes_on else "</div>"
@@ -110,7 +110,9 @@ def _blocks(blocks: Sequence[Block]) -> Iterator[str]:
                 yield f'<img src="{source}" alt="{told}"><figcaption>{told}</figcaption></figure>'
                 yield "" if goes_on else "</div>"
             case ToWrite(what=what, blanks=blanks, filled=filled):
-                there = [each.svg if isinstance(each, Picture) else escape(each) for each in filled]
+                there = [
+                    each.svg if isinstance(each, ReportPicture) else escape(each) for each in filled
+                ]
                 lines = "".join(
                     f'<span class="blank">{escape(blank)}<i>{inside}</i></span>'
                     for blank, inside in zip_longest(blanks, there, fillvalue="")

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from walkaround.drawing.paper.hold import ChartWords, hold_svg
-from walkaround.drawing.paper.vehicle import Label, strokes_svg
+from walkaround.drawing.paper.vehicle import PlaceLabel, strokes_svg
 from walkaround.plan.steps import WHEEL_END, Step
 from walkaround.report.about import result_text
-from walkaround.report.checked import SHARES
-from walkaround.report.contents import Block, Picture, Prose, Table
+from walkaround.report.checked_items import SHARES
+from walkaround.report.contents import Block, Prose, ReportPicture, Table
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.measured import judged
 from walkaround.walk.state import Walk
@@ -32,7 +32,7 @@ _STROKES_SHARE = 0.85
 
 
 def hold_blocks(walk: Walk, words: Words) -> Iterator[Block]:
-    """The charts of all air holds, then of each what it came to and every reading."""
+    """List the charts of all air holds, then of each what it came to and every reading."""
     assert walk.plan is not None
     holds = [(step, walk.holds[step.id]) for step in walk.steps if step.id in walk.holds]
     for step, hold in holds:
@@ -50,33 +50,35 @@ def hold_blocks(walk: Walk, words: Words) -> Iterator[Block]:
                 limit=words("chart-limit"),
                 fitted=words("report-chart-fitted"),
             )
-            yield Picture(hold_svg(hold, line, chart, *_CHART_PX), 1 / _CHARTS_IN_A_ROW)
+            yield ReportPicture(hold_svg(hold, line, chart, *_CHART_PX), 1 / _CHARTS_IN_A_ROW)
     rows = []
     for step, hold in holds:
-        told = [
+        sentences = [
             result_text(walk, hold, words) or words("summary-no-result"),
             leak_text(hold, walk.plan, words, walk.altitude_m),
         ]
         if hold.readings:
-            told.append(words("report-readings", readings=recorded(hold, words)))
-        rows.append((words.text(step.title), " ".join(filter(None, told))))
+            sentences.append(words("report-readings", readings=recorded(hold, words)))
+        rows.append((words.text(step.title), " ".join(filter(None, sentences))))
     if rows:
         yield Table(("", ""), SHARES, tuple(rows), strong=frozenset({0}))
 
 
 def stroke_blocks(walk: Walk, words: Words) -> Iterator[Block]:
-    """The strokes on a plan, what chambers were read, and axles whose ends differ."""
+    """List the strokes on a plan, what chambers were read, and axles whose ends differ."""
     assert walk.plan is not None
     steps = [step for step in walk.steps if _end(step)]
     if not any(step.id in walk.answers for step in steps):
         return
     labels = [_stroke_label(walk, step, words) for step in steps]
-    told = "; ".join(
+    strokes_text = "; ".join(
         words("report-stroke-told", step=step.title, stroke=words.row(label.lines))
         for step, label in zip(steps, labels, strict=True)
     )
-    picture = strokes_svg(walk.plan, labels, words("report-strokes-told", strokes=told), words.text)
-    yield Picture(picture, _STROKES_SHARE)
+    picture = strokes_svg(
+        walk.plan, labels, words("report-strokes-told", strokes=strokes_text), words.text
+    )
+    yield ReportPicture(picture, _STROKES_SHARE)
     yield Prose(words("report-strokes-key"), "quiet")
     lines = [apart_text(apart, words) for apart in strokes_apart(walk) if apart.much]
     lines += [
@@ -93,7 +95,7 @@ def stroke_blocks(walk: Walk, words: Words) -> Iterator[Block]:
 
 
 def other_values(walk: Walk, words: Words) -> Iterator[Block]:
-    """What was measured besides strokes, each against its limit."""
+    """Tell what was measured besides strokes, each against its limit."""
     rows = []
     for step in walk.steps:
         taken = walk.measured.get(step.id, {})
@@ -134,18 +136,18 @@ def _end(step: Step) -> str:
     return place if WHEEL_END.fullmatch(place) else ""
 
 
-def _stroke_label(walk: Walk, step: Step, words: Words) -> Label:
+def _stroke_label(walk: Walk, step: Step, words: Words) -> PlaceLabel:
     """What stands beside one wheel end: stroke, limit, what it comes to."""
     assert step.measure is not None
-    taken = walk.measured.get(step.id, {})
+    readings = walk.measured.get(step.id, {})
     value = step.measure.values[0]
-    read = taken.get(value.id)
+    read = readings.get(value.id)
     if read is None:
-        return Label(_end(step), (words("report-stroke-unmeasured"),), loud=False)
-    came_to = judged(step.measure, value, taken)
+        return PlaceLabel(_end(step), (words("report-stroke-unmeasured"),), loud=False)
+    came_to = judged(step.measure, value, readings)
     lines = [
         value_text(read),
         bounds_text(step.measure, value, read.unit, words),
         words(f"judged-{came_to}"),
     ]
-    return Label(_end(step), tuple(filter(None, lines)), loud=came_to in ("over", "under"))
+    return PlaceLabel(_end(step), tuple(filter(None, lines)), loud=came_to in ("over", "under"))

@@ -11,8 +11,8 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from walkaround.base.message import message
 from walkaround.base.units import AS_WRITTEN
-from walkaround.compared.later import NOTHING_LATER, Later
-from walkaround.drawing.paper.vehicle import Label, findings_svg
+from walkaround.compared.later_walks import NOTHING_LATER, Later
+from walkaround.drawing.paper.vehicle import PlaceLabel, findings_svg
 from walkaround.report.about import (
     headline_text,
     odometer_text,
@@ -20,14 +20,14 @@ from walkaround.report.about import (
     ways_text,
     went_by_words,
 )
-from walkaround.report.checked import SHARES, checked_blocks, unchecked_blocks
+from walkaround.report.checked_items import SHARES, checked_blocks, unchecked_blocks
 from walkaround.report.contents import (
     NO_PHOTOS,
     Block,
     Contents,
     Photo,
-    Picture,
     Prose,
+    ReportPicture,
     Section,
     Table,
 )
@@ -36,7 +36,7 @@ from walkaround.report.measured import hold_blocks, limits, other_values, stroke
 from walkaround.report.signed.lines import signed_lines
 from walkaround.vehicle.model import kind_words
 from walkaround.walk.events import Finished
-from walkaround.walk.state import Walk, counts
+from walkaround.walk.state import Walk, answer_counts
 from walkaround.weighing.findings import NOTHING_LIKELY, Likely
 from walkaround.words.language import Words
 from walkaround.words.leak import gauges_text
@@ -141,7 +141,7 @@ def _wrong(walk: Walk, findings: tuple[Finding, ...], words: Words) -> Iterator[
     labels, told, others = _labels(findings)
     if labels:
         picture = words("report-plan", count=len(told), findings=words.row(told))
-        yield Picture(findings_svg(walk.plan, labels, picture, words.text))
+        yield ReportPicture(findings_svg(walk.plan, labels, picture, words.text))
         key = [words("report-plan-key")]
         key += [words("report-not-on-plan", numbers=words.row(others))] if others else []
         yield Prose(" ".join(key), "quiet")
@@ -150,34 +150,34 @@ def _wrong(walk: Walk, findings: tuple[Finding, ...], words: Words) -> Iterator[
     yield Table(head, (0.07, 0.47, 0.27, 0.19), rows, strong=frozenset({0, 3}))
 
 
-def _labels(findings: Iterable[Finding]) -> tuple[list[Label], list[str], list[str]]:
+def _labels(findings: Iterable[Finding]) -> tuple[list[PlaceLabel], list[str], list[str]]:
     """The labels on the plan, what they are for those who hear it, and the numbers without one."""
     at_mark: dict[str, list[str]] = {}
     still_open: set[str] = set()
-    told, others = [], []
+    listed, others = [], []
     for finding in findings:
         for fault in finding.faults:
             if not fault.mark or finding.state == "withdrawn":
                 others.append(str(fault.number))
                 continue
             at_mark.setdefault(fault.mark, []).append(str(fault.number))
-            told.append(f"{fault.number} {fault.what}")
+            listed.append(f"{fault.number} {fault.what}")
             if finding.state == "open" and not finding.is_cured:
                 still_open.add(fault.mark)
     labels = [
-        Label(mark, (", ".join(numbers),), loud=mark in still_open)
+        PlaceLabel(mark, (", ".join(numbers),), loud=mark in still_open)
         for mark, numbers in at_mark.items()
     ]
-    return labels, told, others
+    return labels, listed, others
 
 
 def _finding_row(walk: Walk, finding: Finding, words: Words) -> tuple[str, ...]:
-    found, closed, faults = finding.found, finding.closed, finding.faults
+    opened, closed, faults = finding.found, finding.closed, finding.faults
     seen = [fault.what if len(faults) == 1 else f"{fault.number} {fault.what}" for fault in faults]
     what = [
         words("report-found", step=finding.step.title, what="; ".join(seen)),
         finding.figures,
-        words("report-found-by", who=found.who, time=time_text(found.at, words)),
+        words("report-found-by", who=opened.who, time=time_text(opened.at, words)),
     ]
     note = walk.notes.get(finding.step.id, "")
     done = [words("report-note", note=note)] if note else []
@@ -252,21 +252,21 @@ def _notes(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[Bl
 
 
 def _about(walk: Walk, words: Words, damage: str) -> Iterator[Block]:
-    tally = counts(walk)
+    tally = answer_counts(walk)
     answers = tuple(
         message(f"summary-count-{answer.replace('_', '-')}", count=tally[answer])
         for answer in ("ok", "defect", "missing", "not_fitted", "not_checked")
         if tally[answer]
     )
-    told = [words("report-counts", count=tally["steps"], answers=answers)]
+    lines = [words("report-counts", count=tally["steps"], answers=answers)]
     if walk.phase != "finished":
-        told.insert(0, words("report-going"))
+        lines.insert(0, words("report-going"))
     elif walk.ended_early:
-        told.insert(0, words("report-ended-early"))
+        lines.insert(0, words("report-ended-early"))
     if walk.told_gauges:
-        told.append(words("report-gauges", gauges=gauges_text(walk.told_gauges, words)))
-    told += [ways] if (ways := ways_text(walk, words)) else []
-    told += went_by_words(walk, words)
-    told += [damage] if damage else []
-    told.append(words("record-notice"))
-    yield Prose(" ".join(told), "quiet")
+        lines.append(words("report-gauges", gauges=gauges_text(walk.told_gauges, words)))
+    lines += [ways] if (ways := ways_text(walk, words)) else []
+    lines += went_by_words(walk, words)
+    lines += [damage] if damage else []
+    lines.append(words("record-notice"))
+    yield Prose(" ".join(lines), "quiet")

@@ -21,13 +21,13 @@ from walkaround.report.contents import (
     Block,
     Contents,
     Photo,
-    Picture,
     Prose,
+    ReportPicture,
     Section,
     Table,
     ToWrite,
 )
-from walkaround.report.sheet import FOOT_MM, INK, LARGEST, MARGIN_MM, QUIET, Sheet
+from walkaround.report.sheet import FOOT_MM, INK, LARGEST, MARGIN_MM, QUIET, PaperSheet
 
 _SMALLEST_FOR_ONE, _SMALLEST = 7.5, 5.0
 """Points. Smaller letters than the first would save a sheet, and nobody would read it; smaller ones
@@ -42,15 +42,15 @@ _SIGNED_SHARES = (0.45, 0.32, 0.23)
 """Of the width, for name, signature and day."""
 
 
-def page_pdf(contents: Contents, made: datetime, fonts: Path) -> bytes:
+def page_pdf(contents: Contents, printed_at: datetime, fonts: Path) -> bytes:
     """Write the page as a PDF.
 
     Args:
         contents: what it says.
-        made: the date in the file's own description.
+        printed_at: the date in the file's own description.
         fonts: the folder of the app's fonts.
     """
-    with closing(_Sheets(contents, made, fonts, LARGEST)) as largest:
+    with closing(_Sheets(contents, printed_at, fonts, LARGEST)) as largest:
         filled = largest.filled
         if largest.page == 1:
             return bytes(largest.output())
@@ -58,21 +58,21 @@ def page_pdf(contents: Contents, made: datetime, fonts: Path) -> bytes:
         # Letters take room by the square of their size; lines to write on do not.
         size = min(LARGEST, _STEP * round(LARGEST * sqrt(most / filled) / _STEP))
         while size >= smallest:
-            with closing(_Sheets(contents, made, fonts, size)) as sheets:
+            with closing(_Sheets(contents, printed_at, fonts, size)) as sheets:
                 if sheets.page <= most:
                     return bytes(sheets.output())
             size -= _STEP
-    with closing(_Sheets(contents, made, fonts, _SMALLEST)) as sheets:
+    with closing(_Sheets(contents, printed_at, fonts, _SMALLEST)) as sheets:
         return bytes(sheets.output())
 
 
-class _Sheets(Sheet):
+class _Sheets(PaperSheet):
     """All sheets in letters of one size."""
 
-    def __init__(self, contents: Contents, made: datetime, fonts: Path, size: float) -> None:
+    def __init__(self, contents: Contents, printed_at: datetime, fonts: Path, size: float) -> None:
         super().__init__(contents.paper, fonts, size)
         self._contents = contents
-        self.set_creation_date(made)
+        self.set_creation_date(printed_at)
         self.set_title(contents.title)
         self.set_subject(contents.about)
         self.set_lang(contents.language)
@@ -150,10 +150,10 @@ class _Sheets(Sheet):
             self.put(section.title, self.epw, 1.3 * self.line_mm)
         self.rule(self.l_margin, self.w - self.r_margin, self.get_y(), 0.5)
         self.set_y(self.get_y() + 0.25 * self.line_mm)
-        row: list[Picture | Photo] = []
+        row: list[ReportPicture | Photo] = []
         for block in section.blocks:
             other_kind = row and type(row[0]) is not type(block)
-            if not isinstance(block, Picture | Photo):
+            if not isinstance(block, ReportPicture | Photo):
                 self._side_by_side(row)
                 row = []
                 self._block(block)
@@ -164,15 +164,15 @@ class _Sheets(Sheet):
                 row.append(block)
         self._side_by_side(row)
 
-    def _side_by_side(self, row: Sequence[Picture | Photo]) -> None:
-        self._pictures([each for each in row if isinstance(each, Picture)])
+    def _side_by_side(self, row: Sequence[ReportPicture | Photo]) -> None:
+        self._pictures([each for each in row if isinstance(each, ReportPicture)])
         self._photos([each for each in row if isinstance(each, Photo)])
 
     def _first_mm(self, block: Block) -> float:
         """How high a section's first block is, where it cannot be broken."""
         if isinstance(block, Photo):
             return self._photo_mm(block)
-        return self.picture_mm(block)[1] if isinstance(block, Picture) else 0.0
+        return self.picture_mm(block)[1] if isinstance(block, ReportPicture) else 0.0
 
     def _photo_mm(self, photo: Photo) -> float:
         """How high the box is that a photo has to fit in; a phone's is three to four."""
@@ -237,7 +237,7 @@ class _Sheets(Sheet):
                 self.in_lines(each, wide - left - 2.5) if isinstance(each, str) else []
                 for each, wide, left in zip(block.filled, wides, lefts, strict=False)
             ]
-        ink = any(isinstance(each, Picture) for each in block.filled)
+        ink = any(isinstance(each, ReportPicture) for each in block.filled)
         rows = max(map(len, [lines, *texts]))
         high = max(_SIGNED_MM if ink else _WRITING_MM, rows * self.line_mm + 1.5)
         self.make_room(high)
@@ -250,7 +250,7 @@ class _Sheets(Sheet):
                 self._upwards([blank], x, y + high, left)
             self.rule(x + left, x + wide - 2.5, y + high - 0.6)
             filled = block.filled[number] if block.filled else ""
-            if isinstance(filled, Picture):
+            if isinstance(filled, ReportPicture):
                 across = min(wide - left - 2.5, (high - 1) * WIDE / HIGH)
                 self.put_picture(filled, x + left, y + high - 1 - across * HIGH / WIDE, across)
             elif filled:
@@ -265,7 +265,7 @@ class _Sheets(Sheet):
             self.set_xy(x, low - (len(lines) - number) * self.line_mm)
             self.cell(wide, self.line_mm, line)
 
-    def _pictures(self, row: Sequence[Picture]) -> None:
+    def _pictures(self, row: Sequence[ReportPicture]) -> None:
         """Pictures side by side."""
         if not row:
             return

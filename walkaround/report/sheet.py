@@ -14,7 +14,7 @@ from fpdf import FPDF, Align
 from fpdf.drawing_primitives import DeviceGray
 from fpdf.enums import MethodReturnValue, TextMode, WrapMode, XPos, YPos
 
-from walkaround.report.contents import Photo, Picture
+from walkaround.report.contents import Photo, ReportPicture
 
 _FAMILY = "page"
 _FILES: dict[Literal["", "B"], str] = {
@@ -35,7 +35,7 @@ _SVG = "http://www.w3.org/2000/svg"
 ElementTree.register_namespace("", _SVG)
 
 
-class Sheet(FPDF):
+class PaperSheet(FPDF):
     """Sheets of paper in letters of one size.
 
     Attributes:
@@ -89,14 +89,14 @@ class Sheet(FPDF):
         self.set_text_color(*INK)
 
     def drawable(self, text: str) -> str:
-        """A text in characters that the font has; any other is written as its code."""
+        """Write a text in characters that the font has; any other is written as its code."""
         return "".join(
             c if ord(c) in self._drawable or c == "\n" else f"[U+{ord(c):04X}]"
             for c in normalize("NFC", text)
         )
 
     def in_lines(self, text: str, wide: float) -> list[str]:
-        """A text in the present letters, broken to fit."""
+        """Write a text in the present letters, broken to fit."""
         lines = self.multi_cell(
             wide,
             self.line_mm,
@@ -128,13 +128,13 @@ class Sheet(FPDF):
         self.set_draw_color(*_RULE)
         self.line(x0, y, x1, y)
 
-    def picture_mm(self, picture: Picture) -> tuple[float, float]:
+    def picture_mm(self, picture: ReportPicture) -> tuple[float, float]:
         """Tell the width and height of a picture on this paper."""
         root = ElementTree.fromstring(picture.svg)
         wide = picture.share * self.epw * self.small
         return wide, wide * float(root.get("height", 0)) / float(root.get("width", 1))
 
-    def put_picture(self, picture: Picture, x: float, y: float, wide: float) -> None:
+    def put_picture(self, picture: ReportPicture, x: float, y: float, wide: float) -> None:
         """Shapes by the library; words by our own font, so that they can be selected."""
         root = ElementTree.fromstring(picture.svg)
         scale = wide / float(root.get("width", 1))

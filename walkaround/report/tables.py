@@ -14,10 +14,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from unicodedata import normalize
 
 from walkaround.base.plaintext import is_hidden
-from walkaround.compared.later import NOTHING_LATER, Later, LaterState
-from walkaround.report.facts import COLUMNS, Cell, Row, about_walk, facts_of
+from walkaround.compared.later_walks import NOTHING_LATER, Later, LaterState
+from walkaround.report.facts import COLUMNS, Cell, Row, about_walk, report_facts
 from walkaround.walk.events import Finished
-from walkaround.walk.state import Walk, counts
+from walkaround.walk.state import Walk, answer_counts
 from walkaround.words.language import Words
 
 WALK_COLUMNS = (
@@ -33,13 +33,13 @@ _NUMBER = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
 
 
 def walk_csv(walk: Walk, words: Words, damage: str = "", later: Later = NOTHING_LATER) -> str:
-    """Write one row a fact, as `facts_of` gives them; its arguments are the same."""
-    return rows_csv(COLUMNS, facts_of(walk, words, damage, _last_looks(later)))
+    """Write one row a fact, as `report_facts` gives them; its arguments are the same."""
+    return rows_csv(COLUMNS, report_facts(walk, words, damage, _last_looks(later)))
 
 
 def walk_lines(walk: Walk, words: Words, damage: str = "", later: Later = NOTHING_LATER) -> str:
     """Write the same as JSON lines."""
-    return rows_lines(facts_of(walk, words, damage, _last_looks(later)))
+    return rows_lines(report_facts(walk, words, damage, _last_looks(later)))
 
 
 def _last_looks(later: Later) -> Mapping[str, tuple[LaterState, str]]:
@@ -49,7 +49,7 @@ def _last_looks(later: Later) -> Mapping[str, tuple[LaterState, str]]:
 def walk_row(walk: Walk, trouble: str = "") -> Row:
     """Tell one walk in one row; `trouble` is a sentence about damage its file has suffered."""
     assert walk.plan is not None
-    tally = counts(walk)
+    tally = answer_counts(walk)
     last = max(walk.answers.values(), key=lambda answer: answer.seq, default=None)
     end = next((event for event in walk.events if isinstance(event, Finished)), None)
     return dict.fromkeys(WALK_COLUMNS) | {

@@ -28,6 +28,7 @@ from typing import NamedTuple
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Message, Text, message
 from walkaround.lamps.wiring import Circuit
+from walkaround.rounds.messages import SwitchSetting, setting_of, why
 from walkaround.rounds.power_source import (
     Lit,
     Position,
@@ -42,16 +43,15 @@ from walkaround.rounds.power_source import (
 from walkaround.rounds.set_cover import fewest
 from walkaround.rounds.sperner import are_free, spread
 from walkaround.rounds.switch_settings import (
-    Choice,
-    choice,
+    SettingChoice,
     choices,
     looks_had,
+    setting_choice,
     settings_count,
     shown,
     to_show,
     told_apart,
 )
-from walkaround.rounds.words import Setting, setting_of, why
 
 # What the exact search does in seconds at worst; a cab has seven switches and some sixty settings.
 MOST_SWITCHES = 8
@@ -84,8 +84,8 @@ class Rounds:
     """
 
     where: Where
-    settings: tuple[Setting, ...]
-    load_check: Setting | None
+    settings: tuple[SwitchSetting, ...]
+    load_check: SwitchSetting | None
     pairs_not_told_apart: tuple[Pair, ...]
     not_switchable: tuple[str, ...]
     looks_not_had: tuple[tuple[str, Lit], ...]
@@ -125,7 +125,7 @@ def plan_rounds(source: PowerSource, circuits: Sequence[Circuit]) -> Rounds:
 
 def _planned(
     source: PowerSource, circuits: Sequence[Circuit], *, blackout: bool
-) -> tuple[list[Choice], Choice | None]:
+) -> tuple[list[SettingChoice], SettingChoice | None]:
     """The fewest settings of either service or blackout lamps, and the load check of the service.
 
     A position that lights both is never set.
@@ -146,24 +146,27 @@ def _planned(
             switches.append(switch.model_copy(update={"positions": positions}))
     combined = {circuit.id for circuit in planned if len(looks_wanted(circuit)) > 1}
     if are_free(switches, combined):
-        chosen = [choice(places, ids) for places in spread(switches)]
-        return chosen, heaviest([choice(all_at_rear(switches), ids)], ids)
+        chosen = [setting_choice(places, ids) for places in spread(switches)]
+        return chosen, heaviest([setting_choice(all_at_rear(switches), ids)], ids)
     options = _options(source, switches, ids)
     return _fewest(options, circuits), heaviest(options, ids)
 
 
 def _rounds(
-    source: PowerSource, circuits: Sequence[Circuit], chosen: list[Choice], load: Choice | None
+    source: PowerSource,
+    circuits: Sequence[Circuit],
+    chosen: list[SettingChoice],
+    load: SettingChoice | None,
 ) -> Rounds:
     ids = [circuit.id for circuit in circuits]
     settings = tuple(setting_of(option, source, ids) for option in chosen)
-    seen = reduce(or_, (shown(option, len(ids)) for option in chosen), 0)
-    looks = {id_: looks_had(seen, place, len(ids)) for place, id_ in enumerate(ids)}
+    shown_bits = reduce(or_, (shown(option, len(ids)) for option in chosen), 0)
+    looks = {id_: looks_had(shown_bits, place, len(ids)) for place, id_ in enumerate(ids)}
     return Rounds(
         where=source.where,
         settings=settings,
         load_check=setting_of(load, source, ids) if load else None,
-        pairs_not_told_apart=tuple(_not_told_apart(source, circuits, looks, seen)),
+        pairs_not_told_apart=tuple(_not_told_apart(source, circuits, looks, shown_bits)),
         not_switchable=tuple(id_ for id_ in ids if not looks[id_]),
         looks_not_had=tuple(
             (circuit.id, look)
@@ -175,7 +178,7 @@ def _rounds(
     )
 
 
-def _fewest(options: Sequence[Choice], circuits: Sequence[Circuit]) -> list[Choice]:
+def _fewest(options: Sequence[SettingChoice], circuits: Sequence[Circuit]) -> list[SettingChoice]:
     shows = [shown(option, len(circuits)) for option in options]
     needed = to_show(reduce(or_, shows, 0), [looks_wanted(circuit) for circuit in circuits])
     in_gear = {index for index, option in enumerate(options) if option.in_gear}
@@ -186,18 +189,18 @@ def _not_told_apart(
     source: PowerSource,
     circuits: Sequence[Circuit],
     looks: Mapping[str, Sequence[Lit]],
-    seen: int,
+    shown_bits: int,
 ) -> Iterator[Pair]:
     for (at, one), (place, other) in combinations(enumerate(circuits), 2):
         lit = looks[one.id] and looks[other.id]
-        if lit and not told_apart(seen, at, place, len(circuits)):
+        if lit and not told_apart(shown_bits, at, place, len(circuits)):
             reason = message(
                 "rounds-never-apart", source=source.title, one=one.name, other=other.name
             )
             yield Pair(one.id, other.id, reason)
 
 
-def alone(source: PowerSource, circuits: Sequence[Circuit]) -> dict[str, Setting]:
+def alone(source: PowerSource, circuits: Sequence[Circuit]) -> dict[str, SwitchSetting]:
     """Find how each circuit is lit while all others are dark, by its id, where that can be had.
 
     It looks as it looks when nothing is wrong with it: a turn signal flashes. What is lit by
@@ -210,17 +213,19 @@ def alone(source: PowerSource, circuits: Sequence[Circuit]) -> dict[str, Setting
         return {}
     options = sorted(choices(switches, ids), key=lambda option: option.lit.bit_count())
     settings = [setting_of(option, source, ids) for option in options]
-    found: dict[str, Setting] = {}
+    setting_of_circuit: dict[str, SwitchSetting] = {}
     for circuit in circuits:
         look: Lit = "flashing" if circuit.flashes else "steady"
         lighting = [setting for setting in settings if setting.looks[circuit.id] == look]
         by_itself = [s for s in lighting if [*s.looks.values()].count("dark") == len(ids) - 1]
         if by_itself or (lighting and all(setting.kept for setting in lighting)):
-            found[circuit.id] = (by_itself or lighting)[0]
-    return found
+            setting_of_circuit[circuit.id] = (by_itself or lighting)[0]
+    return setting_of_circuit
 
 
-def _options(source: PowerSource, switches: Sequence[Switch], ids: Sequence[str]) -> list[Choice]:
+def _options(
+    source: PowerSource, switches: Sequence[Switch], ids: Sequence[str]
+) -> list[SettingChoice]:
     """The settings that can be had; raises InputError where the search would take too long."""
     if len(switches) > MOST_SWITCHES:
         what = message("problem-many-switches", count=len(switches))
@@ -240,14 +245,14 @@ def _too_large(source: PowerSource, what: Message, most: int) -> InputError:
     return InputError([Problem(where, "switch", what, mend)])
 
 
-def heaviest(options: Iterable[Choice], circuit_ids: Sequence[str]) -> Choice | None:
+def heaviest(options: Iterable[SettingChoice], circuit_ids: Sequence[str]) -> SettingChoice | None:
     """Find the setting with tail, turn and stop on that has most of these circuits on."""
     tail, turn, stop = (
         sum(1 << place for place, id_ in enumerate(circuit_ids) if kind in _kinds(id_))
         for kind in ("tail", "turn", "stop")
     )
 
-    def is_load(option: Choice) -> bool:
+    def is_load(option: SettingChoice) -> bool:
         # A combined circuit is a turn signal while it flashes, a stop lamp while it is steady.
         turning = option.lit & turn & ~stop | option.flashing & turn & stop
         stopping = option.lit & stop & ~turn | option.steady & turn & stop

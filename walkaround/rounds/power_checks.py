@@ -74,7 +74,7 @@ def texts_are_filled(table: PowerTable) -> Iterator[Flaw]:
 
 
 def placeholders_are_quantities(table: PowerTable) -> Iterator[Flaw]:
-    """Nothing but a quantity stands in braces: nothing else is filled in these texts."""
+    """Only quantities stand in braces; nothing else is filled into these texts."""
     yield from not_filled((f"power_source {s.id}.title", s.title) for s in table.sources)
     yield from not_filled((f"{key}.name", switch.name) for key, _, switch in _switches(table))
     for key, _, _, position in _positions(table):
@@ -113,7 +113,7 @@ def other_sources_are_known(table: PowerTable) -> Iterator[Flaw]:
 
 
 def references_are_known(table: PowerTable) -> Iterator[Flaw]:
-    """What a position needs or excludes is another switch of its source."""
+    """Tell what a position needs or excludes is another switch of its source."""
     for key, source, switch, position in _positions(table):
         names = {s.id for s in source.switches}
         names |= {f"{s.id}.{p.id}" for s in source.switches for p in s.positions}

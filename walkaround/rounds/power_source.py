@@ -151,7 +151,9 @@ def switches_for(source: PowerSource, circuits: Sequence[Circuit]) -> tuple[Swit
         for switch in source.switches
         for position in switch.positions
     }
-    kept = _with_needed(source.switches, {place for place, lights in lit.items() if lights})
+    needed_positions = _with_needed(
+        source.switches, {place for place, lights in lit.items() if lights}
+    )
     here = []
     for switch in source.switches:
         positions = tuple(
@@ -162,7 +164,7 @@ def switches_for(source: PowerSource, circuits: Sequence[Circuit]) -> tuple[Swit
                 }
             )
             for position in switch.positions
-            if (switch.id, position.id) in kept
+            if (switch.id, position.id) in needed_positions
         )
         if positions:
             here.append(switch.model_copy(update={"positions": positions}))
@@ -187,12 +189,12 @@ def _role(circuit: Circuit) -> str:
 
 
 def _lit_here(position: Position, circuits: Iterable[Circuit]) -> dict[str, Lit]:
-    found: dict[str, Lit] = {}
+    lit_as: dict[str, Lit] = {}
     for circuit in circuits:
         look = position.lights.get(circuit.id) or position.lights.get(_role(circuit))
         if look:
-            found[circuit.id] = look
-    return found
+            lit_as[circuit.id] = look
+    return lit_as
 
 
 def _own_switch(circuit: Circuit) -> Switch:
@@ -213,9 +215,9 @@ def _own_switch(circuit: Circuit) -> Switch:
 
 def _with_needed(switches: Sequence[Switch], wanted: set[tuple[str, str]]) -> set[tuple[str, str]]:
     """The wanted positions and those that they need, and those that these need."""
-    kept: set[tuple[str, str]] = set()
+    positions: set[tuple[str, str]] = set()
     while wanted:
-        kept |= wanted
+        positions |= wanted
         needed = {
             need
             for switch, position in _places(switches)
@@ -226,8 +228,8 @@ def _with_needed(switches: Sequence[Switch], wanted: set[tuple[str, str]]) -> se
             (switch.id, position.id)
             for switch, position in _places(switches)
             if any(matches(need, switch.id, position.id) for need in needed)
-        } - kept
-    return kept
+        } - positions
+    return positions
 
 
 def _places(switches: Iterable[Switch]) -> Iterator[tuple[Switch, Position]]:

@@ -56,29 +56,29 @@ def _hardest(sets: Sequence[int]) -> list[int]:
     holders: dict[int, int] = {}
     for item in _ones(reduce(or_, sets, 0)):
         holders.setdefault(_holders(sets, item), item)
-    kept: list[int] = []
+    hardest: list[int] = []
     for holder in sorted(holders, key=int.bit_count):
-        if not any(rarer & ~holder == 0 for rarer in kept):
-            kept.append(holder)
-    return [holders[holder] for holder in kept]
+        if not any(rarer & ~holder == 0 for rarer in hardest):
+            hardest.append(holder)
+    return [holders[holder] for holder in hardest]
 
 
 def _holders(sets: Sequence[int], item: int) -> int:
     return sum(1 << index for index, held in enumerate(sets) if held >> item & 1)
 
 
-def _narrowed(held: int, items: Sequence[int]) -> int:
+def _narrowed(subset: int, items: Sequence[int]) -> int:
     """The set with only these items, renumbered in their order."""
-    return sum(1 << place for place, item in enumerate(items) if held >> item & 1)
+    return sum(1 << place for place, item in enumerate(items) if subset >> item & 1)
 
 
 def _outdoing(sets: Iterable[int]) -> list[int]:
     """The sets that lie in no other one, the largest first."""
-    kept: list[int] = []
+    outdoing: list[int] = []
     for held in sorted(set(sets), key=lambda held: (-held.bit_count(), held)):
-        if not any(held & ~larger == 0 for larger in kept):
-            kept.append(held)
-    return kept
+        if not any(held & ~larger == 0 for larger in outdoing):
+            outdoing.append(held)
+    return outdoing
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ class _Search:
     welcome: int
 
     def cover(self, open_: int, allowed: int, size: int, unwelcome: int) -> list[int] | None:
-        """At most `size` allowed sets, so many unwelcome, that cover the open items, or None."""
+        """At most `size` allowed sets that cover the open items, this many unwelcome; or None."""
         if not open_:
             return []
         gains = [(self.sets[index] & open_).bit_count() for index in _ones(allowed)]
@@ -121,7 +121,7 @@ class _Search:
 
 
 def _apart(holders: Iterable[int]) -> int:
-    """How many items are found of which no set holds two: so many sets it takes."""
+    """A lower bound: items of which no set holds two, each needing a set of its own."""
     taken = number = 0
     for holder in sorted(holders, key=int.bit_count):
         if not holder & taken:
@@ -133,13 +133,13 @@ def _apart(holders: Iterable[int]) -> int:
 def _preferred(sets: Sequence[int], cover: Sequence[int], welcome: int) -> list[int]:
     """Indices of a cover of this size in which each set, one after the other, is the earliest."""
     everything = reduce(or_, sets, 0) & ~welcome
-    kept = list(cover)
+    chosen = list(cover)
     indices = []
-    for place in range(len(kept)):
-        others = reduce(or_, kept[:place] + kept[place + 1 :], 0)
-        missing = everything & ~others | kept[place] & welcome
+    for place in range(len(chosen)):
+        others = reduce(or_, chosen[:place] + chosen[place + 1 :], 0)
+        missing = everything & ~others | chosen[place] & welcome
         index = next(index for index, held in enumerate(sets) if missing & ~held == 0)
-        kept[place] = sets[index]
+        chosen[place] = sets[index]
         indices.append(index)
     return indices
 

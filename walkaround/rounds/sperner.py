@@ -78,7 +78,7 @@ def _families(single: Sequence[Switch]) -> tuple[list[str], list[str]]:
 
 
 def _rounds(most: int, combined: int) -> int:
-    """The fewest settings for so many switches of one look beside so many combined circuits."""
+    """The fewest settings for a number of switches of one look and of combined circuits."""
     if combined == 0:
         return next(n for n in count(0 if most == 0 else 1) if comb(n, n // 2) >= most)
     if most <= 1 and combined <= 2:

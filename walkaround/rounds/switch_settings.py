@@ -24,7 +24,7 @@ LIT: tuple[Lit, Lit] = ("steady", "flashing")
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class SettingChoice:
     """One setting that can be had.
 
     Attributes:
@@ -58,7 +58,9 @@ class Choice:
         return self.in_gear, kept, len(self.places), self.lit.bit_count()
 
 
-def choice(places: Iterable[tuple[Switch, Position]], circuit_ids: Sequence[str]) -> Choice:
+def setting_choice(
+    places: Iterable[tuple[Switch, Position]], circuit_ids: Sequence[str]
+) -> SettingChoice:
     """Make the setting with these positions.
 
     A circuit fed steady and flashing flashes: a turn signal takes its side from the stop lamp.
@@ -67,16 +69,16 @@ def choice(places: Iterable[tuple[Switch, Position]], circuit_ids: Sequence[str]
     lights = [light for _, position in places for light in position.lights.items()]
     flashing = {id_ for id_, look in lights if look == "flashing"}
     steady = {id_ for id_, look in lights} - flashing
-    return Choice(places, _bits(steady, circuit_ids), _bits(flashing, circuit_ids))
+    return SettingChoice(places, _bits(steady, circuit_ids), _bits(flashing, circuit_ids))
 
 
-def choices(switches: Sequence[Switch], circuit_ids: Sequence[str]) -> list[Choice]:
+def choices(switches: Sequence[Switch], circuit_ids: Sequence[str]) -> list[SettingChoice]:
     """List every setting that can be had and lights something, the least trouble first.
 
     Of settings that light the same, the one of least trouble stands for all.
     """
     barred, needed = _barred(switches), _needed(switches)
-    best: dict[tuple[int, int], Choice] = {}
+    best: dict[tuple[int, int], SettingChoice] = {}
     for picked in product(*[_options(switch) for switch in switches]):
         places = [place for place in picked if place is not None]
         names = {_name(*place) for place in places}
@@ -84,7 +86,7 @@ def choices(switches: Sequence[Switch], circuit_ids: Sequence[str]) -> list[Choi
             continue
         if not all(names & group for name in names for group in needed[name]):
             continue
-        found = choice(places, circuit_ids)
+        found = setting_choice(places, circuit_ids)
         same = best.get(found.lights)
         if found.lit and (same is None or found.trouble < same.trouble):
             best[found.lights] = found
@@ -99,7 +101,7 @@ def settings_count(switches: Iterable[Switch]) -> int:
     return count
 
 
-def shown(choice: Choice, count: int) -> int:
+def shown(choice: SettingChoice, count: int) -> int:
     """Tell what one setting shows about `count` circuits, as rows of bits."""
     everyone = (1 << count) - 1
     alike = {0: choice.steady, 1: choice.flashing}
@@ -168,15 +170,15 @@ def _barred(switches: Sequence[Switch]) -> dict[str, set[str]]:
 
 def _needed(switches: Sequence[Switch]) -> dict[str, list[set[str]]]:
     """By position, for each switch that it needs, the positions one of which must be set."""
-    found = {}
+    alternatives = {}
     for switch in switches:
         for position in switch.positions:
             groups: dict[str, set[str]] = {}
             for reference in position.needs:
                 group = groups.setdefault(reference.split(".")[0], set())
                 group |= _meant(reference, switches)
-            found[_name(switch, position)] = list(groups.values())
-    return found
+            alternatives[_name(switch, position)] = list(groups.values())
+    return alternatives
 
 
 def _bits(ids: Iterable[str], circuit_ids: Sequence[str]) -> int:

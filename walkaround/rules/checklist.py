@@ -108,7 +108,7 @@ class Applies(Written):
     rules: Rules | None = None
 
     def matches(self, vehicle: Vehicle) -> bool:
-        """Whether the checklist is for this vehicle."""
+        """Tell whether the checklist is for this vehicle."""
         return (
             (not self.kinds or vehicle.kind in self.kinds)
             and self.volts in (None, vehicle.electrical.volts)

@@ -135,7 +135,7 @@ def chambers_are_of_axles(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def hands_free_steps_are_plain_looks(checklist: Checklist) -> Iterator[Flaw]:
-    """What moves air, a vehicle or whoever is at an axle is never answered without a tap."""
+    """A step that moves air, a vehicle or somebody at an axle is never answered without a tap."""
     for step in checklist.steps:
         plain = step.kind in ("look", "listen") and step.part in ("connect", "lamps")
         if step.hands_free and (not plain or step.must or step.soft or step.once):

@@ -39,7 +39,7 @@ class Span(Written):
     up_to: Number | None = None
 
     def holds(self, value: float) -> bool:
-        """Whether the value lies in it."""
+        """Tell whether the value lies in it."""
         return (
             (self.from_ is None or value >= self.from_)
             and (self.over is None or value > self.over)
@@ -77,7 +77,7 @@ class When(Written):
     valid_to: Day | None = None
 
     def holds(self, vehicle: Vehicle, class_: VehicleClass) -> bool:
-        """Whether all conditions hold for a vehicle of this class."""
+        """Tell whether all conditions hold for a vehicle of this class."""
         return (
             (not self.classes or class_ in self.classes)
             and (not self.kinds or vehicle.kind in self.kinds)
@@ -85,12 +85,12 @@ class When(Written):
             and (self.made_from is None or vehicle.made >= self.made_from)
             and (self.made_before is None or vehicle.made < self.made_before)
             and (not self.bodies or vehicle.body in self.bodies)
-            and facts_of(vehicle).issuperset(self.facts)
-            and facts_of(vehicle).isdisjoint(self.without)
+            and true_facts(vehicle).issuperset(self.facts)
+            and true_facts(vehicle).isdisjoint(self.without)
         )
 
     def in_force(self, day: date) -> bool:
-        """Whether the rule is in force on this day."""
+        """Tell whether the rule is in force on this day."""
         return (self.valid_from is None or day >= self.valid_from) and (
             self.valid_to is None or day <= self.valid_to
         )
@@ -104,7 +104,7 @@ class When(Written):
         )
 
 
-def facts_of(vehicle: Vehicle) -> frozenset[Fact]:
+def true_facts(vehicle: Vehicle) -> frozenset[Fact]:
     """List the facts that are true of a vehicle."""
     truth: dict[Fact, bool] = {
         "abs": has_abs(vehicle),

@@ -57,7 +57,7 @@ class Variant(When, Sourced):
     height: str | None = None
 
     def changes(self) -> dict[str, object]:
-        """The values of the row that it changes, by name, without where it comes from."""
+        """Return the values of the row that it changes, by name, without where it comes from."""
         names = self.model_fields_set - When.model_fields.keys() - Sourced.model_fields.keys()
         return {name: getattr(self, name) for name in names}
 
@@ -104,7 +104,7 @@ class LampRule(When, Sourced):
         return self.kind in ("reflector", "tape")
 
     def varied(self, variant: Variant) -> LampRule:
-        """The row as the variant has it; not for one with quantity 0."""
+        """Return the row as the variant has it; not for one with quantity 0."""
         read = (self.provenance, variant.provenance)
         source = {
             "source": f"{self.source}; {variant.source}",

@@ -155,7 +155,7 @@ class Situation:
     shop: ShopFigures = field(default_factory=ShopFigures)
 
     def holds(self, row: LimitRow) -> bool:
-        """Whether a published limit is for this vehicle as it stands."""
+        """Tell whether a published limit is for this vehicle as it stands."""
         return (
             row.holds(self.vehicle, vehicle_class(self.vehicle))
             and row.air in (None, self.air)
@@ -163,7 +163,7 @@ class Situation:
         )
 
     def resolved(self, row: LimitRow) -> LimitRow:
-        """The row with its upper bound for the number of towed units."""
+        """Return the row with its upper bound for the number of towed units."""
         if row.at_most is None or not row.per_extra_towed:
             return row
         more = row.per_extra_towed * max(0, self.towed - 1)

@@ -160,7 +160,7 @@ def numbers_can_be_met(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def choices_are_there(checklist: Checklist) -> Iterator[Flaw]:
-    """What is chosen for a step of the same file is one of its limits."""
+    """Tell what is chosen for a step of the same file is one of its limits."""
     limits = {step.id: [row.id for row in step.limits] for step in checklist.steps}
     for step_id, chosen in checklist.chosen.items():
         if step_id in limits and chosen not in limits[step_id]:

@@ -18,7 +18,7 @@ SHORTEST_S, LONGEST_S = 0.4, 1.9
 """How long a phrase takes to say."""
 
 
-class Heard(BaseModel):
+class HeardText(BaseModel):
     """The likeliest of the texts that were scored, and how likely.
 
     Attributes:
@@ -36,12 +36,14 @@ class Heard(BaseModel):
     seconds: float = 0.0
 
 
-def is_clear(heard: Heard, *, least_lead: float = LEAST_LEAD, longest_s: float = LONGEST_S) -> bool:
+def is_clear(
+    likeliest: HeardText, *, least_lead: float = LEAST_LEAD, longest_s: float = LONGEST_S
+) -> bool:
     """Whether the likeliest text is what was said; the bounds are those of a phrase if not said."""
     return (
-        bool(heard.text)
-        and heard.lead >= least_lead
-        and heard.gap <= MOST_GAP
-        and heard.end >= LEAST_END
-        and SHORTEST_S <= heard.seconds <= longest_s
+        bool(likeliest.text)
+        and likeliest.lead >= least_lead
+        and likeliest.gap <= MOST_GAP
+        and likeliest.end >= LEAST_END
+        and SHORTEST_S <= likeliest.seconds <= longest_s
     )

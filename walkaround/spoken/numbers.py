@@ -39,13 +39,13 @@ _MARKS |= {"point": ".", "and": "&", "over": "/"}
 
 
 def number_words(unit: PadUnit) -> tuple[str, ...]:
-    """What a number in this unit is spelled with: "one one eight pounds"."""
+    """Tell what a number in this unit is spelled with: "one one eight pounds"."""
     last = [_LAST[unit]] if unit in _LAST else []
     return (*_DIGITS, *_MORE.get(unit, ()), *last)
 
 
 def number_example(unit: PadUnit) -> str:
-    """A number in this unit, as it is best said."""
+    """Write a number in this unit, as it is best said."""
     return _EXAMPLES.get(unit, _EXAMPLES["mm"])
 
 

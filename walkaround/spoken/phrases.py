@@ -11,7 +11,7 @@ from collections.abc import Collection, Mapping
 from typing import Literal, get_args
 
 from walkaround.plan.steps import Step
-from walkaround.untapped.presses import Place, tap_needed
+from walkaround.untapped.key_presses import Place, tap_needed
 from walkaround.walk.answers import may_be_left_out
 from walkaround.walk.state import Walk
 
@@ -70,16 +70,18 @@ def meaning_of(text: str) -> Meaning | None:
     return next((meaning for meaning, phrase in PHRASES.items() if phrase == text), None)
 
 
-def offered(walk: Walk, step: Step | None, place: Place, *, asked: bool) -> Collection[Meaning]:
+def offered(
+    walk: Walk, step: Step | None, place: Place, *, question_open: bool
+) -> Collection[Meaning]:
     """Say what counts now, the answers first.
 
     Args:
         walk: the walk.
         step: the step on screen; None at the end.
         place: what is on the screen.
-        asked: it was asked whether something was heard right.
+        question_open: it was asked whether something was heard right.
     """
-    if asked:
+    if question_open:
         return ("yes", "back")
     if step is not None and step.quiet:
         # One listens for air there, and so does nobody else.

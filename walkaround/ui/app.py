@@ -10,7 +10,7 @@ import flet as ft
 from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
-from walkaround.disk.kept_soon import KeptSoon
+from walkaround.disk.delayed_write import KeptSoon
 from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
@@ -42,9 +42,9 @@ from walkaround.ui.step.step import step_screen
 from walkaround.ui.taps.causes import MORE_LOOK
 from walkaround.ui.taps.repeat import repeat
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.ui.vehicle.finding import vehicles_screen
 from walkaround.ui.vehicle.form import form_screen
 from walkaround.ui.vehicle.list import templates_screen
+from walkaround.ui.vehicle.search import vehicles_screen
 from walkaround.ui.vehicle.vehicle import vehicle_screen
 from walkaround.ui.walk.cab import cab_screen
 from walkaround.ui.walk.causes import causes_panel, more_look_panel
@@ -138,7 +138,7 @@ def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
 
 @screen
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
-    """The whole page in the colors chosen; drawn again at each beat."""
+    """Show the whole page in the colors chosen; drawn again at each beat."""
     effect(view, view.know_phone)
     title = page_title(view)
 
@@ -191,12 +191,12 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
 
 def _told(view: View) -> ft.Control:
     """What must be seen on every screen: what was not saved, and what was refused."""
-    told = practice_strip(view)
-    told += [caution(view.unsaved, SMALL, key="unsaved")] if view.unsaved else []
-    told += [notice(view.message, key="message")] if view.message else []
+    rows = practice_strip(view)
+    rows += [caution(view.unsaved, SMALL, key="unsaved")] if view.unsaved else []
+    rows += [notice(view.message, key="message")] if view.message else []
     return ft.Semantics(
         content=stretched(
-            [ft.Container(each, padding=ft.Padding.only(bottom=8)) for each in told], 0, tight=True
+            [ft.Container(each, padding=ft.Padding.only(bottom=8)) for each in rows], 0, tight=True
         ),
         live_region=True,
     )

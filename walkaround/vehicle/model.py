@@ -165,7 +165,7 @@ class Vehicle(Written):
 
 
 def kind_words(kind: Kind) -> Message:
-    """A kind of vehicle by name."""
+    """Write a kind of vehicle by name."""
     return message(f"vehicle-kind-{kind.replace(' ', '-')}")
 
 
@@ -185,12 +185,12 @@ def vehicle_class(vehicle: Vehicle) -> VehicleClass:
 
 
 def has_air_brakes(vehicle: Vehicle) -> bool:
-    """Whether air works the brake chambers themselves."""
+    """Tell whether air works the brake chambers themselves."""
     return vehicle.brakes.system == "air"
 
 
 def has_abs(vehicle: Vehicle) -> bool:
-    """Whether ABS must be fitted: as the file says, else by date of make, 49 CFR 393.55(c).
+    """Tell whether ABS must be fitted: as the file says, else by date of make, 49 CFR 393.55(c).
 
     Air over hydraulic counts as air-braked there: 571.121 S4, air brake system.
     """

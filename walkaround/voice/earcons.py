@@ -20,7 +20,7 @@ EARCONS: tuple[Earcon, ...] = get_args(Earcon)
 
 RATE_HZ = 22050
 PEAK = 0.5
-"""Of the loudest sample, a share of what a clip can hold: speech has as much."""
+"""Height of the loudest sample, as a share of the largest possible: as loud as speech."""
 _FADE_S = 0.012
 """How long a note swells, and how long it fades."""
 _OVERTONE = 0.3

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 _ESPEAK: Mapping[str, str] = {"en": "en-us", "es": "es-419"}
-"""Of languages that have several voices, that of the Americas."""
+"""For languages with several voices, the one of the Americas."""
 
 
 def espeak_voice(language: str) -> str:

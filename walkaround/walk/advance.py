@@ -11,8 +11,8 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Literal, TypeVar, get_args
 
+from walkaround.airhold.correction import mended
 from walkaround.airhold.hold import Hold
-from walkaround.airhold.mending import mended
 from walkaround.base.errors import LateError, NotNowError
 from walkaround.base.units import PressureUnit
 from walkaround.leaks.trials import is_of_air
@@ -50,7 +50,7 @@ _V = TypeVar("_V")
 
 
 def advance(walk: Walk, event: Event) -> Walk:
-    """The walk after one more event.
+    """Return the walk after one more event.
 
     Raises:
         LateError: it is about a step that is not the one being asked.
@@ -64,7 +64,7 @@ def advance(walk: Walk, event: Event) -> Walk:
 
 
 def fold(events: Iterable[Event]) -> Walk:
-    """The walk that these events lead to.
+    """Return the walk that these events lead to.
 
     Raises:
         NotNowError: one of them was not allowed where it stands.

@@ -38,7 +38,7 @@ _BUILT_EITHER_WAY = frozenset({"licence_plate", "identification"})
 
 
 def faults_for(item: Item, look: Look = "steady", *, signal: bool = False) -> tuple[Seen, ...]:
-    """What can be wrong with this item, the likeliest first.
+    """Tell what can be wrong with this item, the likeliest first.
 
     Args:
         item: a lamp, reflector or wheel end.
@@ -57,14 +57,14 @@ def faults_for(item: Item, look: Look = "steady", *, signal: bool = False) -> tu
     return (*faults, "missing" if item.required else "not_fitted", "other")
 
 
-def answer_for(step: Step, seen: Mapping[str, Seen]) -> Answer:
-    """The step's answer when this was seen of some of its items.
+def answer_for(step: Step, seen_as: Mapping[str, Seen]) -> Answer:
+    """Return the step's answer when this was seen of some of its items.
 
     Anything wrong makes it a defect; all missing, *missing*. Where all that was seen is that
     something nobody requires is not fitted, the rest of the step is OK, if there is a rest; so it
     is where a lamp only hangs on another wire.
     """
-    kinds = set(seen.values())
+    kinds = set(seen_as.values())
     if kinds <= NO_FAULT and "built_so" in kinds:
         return "ok"
     if kinds == {"not_fitted"}:
@@ -73,7 +73,7 @@ def answer_for(step: Step, seen: Mapping[str, Seen]) -> Answer:
 
 
 def may_be_left_out(step: Step) -> bool:
-    """Whether the vehicle may be without what it is about, since nobody requires that."""
+    """Tell whether the vehicle may be without what it is about, since nobody requires that."""
     optional = step.kind in ("lamp", "look", "listen")
     return optional and not any(item.required for item in step.items)
 

@@ -21,7 +21,7 @@ from walkaround.walk.state import Walk
 
 
 def ends_of(step: Step) -> tuple[str, ...]:
-    """The wheel ends whose chambers this step asks for, by their id."""
+    """List the wheel ends whose chambers this step asks for, by their id."""
     if step.kind != "chambers":
         return ()
     places = dict.fromkeys(item.place for item in step.items)
@@ -48,7 +48,7 @@ def chamber_at(walk: Walk, end: str) -> Chambers:
 
 
 def alike(walk: Walk, step: Step) -> bool:
-    """Whether the chambers at the two ends of an axle are the same: 49 CFR 393.47(b).
+    """Tell whether the chambers at the two ends of an axle are the same: 49 CFR 393.47(b).
 
     What could not be read at one end is unlike what was read at the other. A rated stroke that no
     row of the table asks for makes no difference.
@@ -93,7 +93,7 @@ def limit_at(walk: Walk, end: str) -> float | None:
 
 
 def in_doubt(walk: Walk, end: str) -> bool:
-    """Whether somebody read the chamber there and could not tell its size or its class."""
+    """Tell whether somebody read the chamber there and could not tell its size or its class."""
     chamber = walk.chambers.get(end)
     if chamber is None or chamber.actuator == "other":
         return False
@@ -114,13 +114,13 @@ def actuator_at(plan: Plan, end: str) -> str:
 
 
 def sizes(plan: Plan, actuator: str) -> tuple[str, ...]:
-    """The types of this kind that the plan's table lists, by size."""
+    """List the types of this kind that the plan's table lists, by size."""
     types = {row.type for row in plan.chambers if row.actuator == actuator}
     return tuple(sorted(types, key=lambda type_: (int(type_) if type_.isdigit() else 0, type_)))
 
 
 def comes_long(plan: Plan, actuator: str, type_: str) -> bool:
-    """Whether the plan's table has a long stroke of this size, with a limit of its own."""
+    """Tell whether the plan's table has a long stroke of this size, with a limit of its own."""
     return any(
         row.long_stroke and (row.actuator, row.type) == (actuator, type_) for row in plan.chambers
     )
@@ -137,7 +137,7 @@ def rated_strokes_in(plan: Plan, actuator: str, type_: str) -> tuple[float, ...]
 
 
 def axle_of(plan: Plan | None, end: str) -> Axle:
-    """The axle of a wheel end, as the vehicle's file has it."""
+    """Return the axle of a wheel end, as the vehicle's file has it."""
     assert plan is not None
     return plan.vehicle.brakes.axles[int(end.split("_")[1]) - 1]
 
@@ -153,7 +153,7 @@ def _compared(walk: Walk, end: str) -> Chambers:
 
 
 def measured_at(step: Step) -> str:
-    """The wheel end at which this step measures a stroke; empty if it does not."""
+    """Return the wheel end at which this step measures a stroke; empty if it does not."""
     lengths = step.measure is not None and step.measure.quantity == "in"
     return step.items[0].place if lengths and step.items else ""
 
@@ -165,21 +165,21 @@ def _limited(walk: Walk, step: Step, chamber: ChamberTold) -> Step:
     most = limit.limit_in if limit else None
     if limit is None or most is None:
         unread = not chamber.type and chamber.actuator != "other"
-        said: Message = message("brake-stroke-unread" if unread else "brake-stroke-unlisted")
+        limit_said: Message = message("brake-stroke-unread" if unread else "brake-stroke-unlisted")
         spoken: Message | Quantity = message("brake-stroke-not-known")
     else:
         spoken = Quantity(value=most, unit="in")
         source: Text = limit.source
         if chamber.long_stroke is None:
             source = message("limit-class-in-doubt", source=limit.source)
-        said = message("limit-at-most", most=spoken, source=source)
+        limit_said = message("limit-at-most", most=spoken, source=source)
     [value] = step.measure.values
     measure: Measure = step.measure.model_copy(
         update={
             "values": (value.model_copy(update={"at_most": most}),),
             "start": most or step.measure.start,
             "known": most is not None,
-            "limit": said,
+            "limit": limit_said,
         }
     )
     args = {"stroke_limit": spoken, "chamber": chamber_words(walk, chamber.end)}

@@ -23,7 +23,7 @@ Answer = Literal["ok", "defect", "missing", "not_fitted", "not_checked"]
 Reason = Literal["no_power", "no_air", "cannot_reach", "in_the_way", "no_tool", "no_time", "other"]
 Purpose = Literal["change", "recheck"]
 By = Literal["tap", "key", "voice"]
-"""With what an answer was given; a key of something that acts as a keyboard, such as a pedal."""
+"""How an answer was given; `key` is one of anything that acts as a keyboard, such as a pedal."""
 Seen = Literal[
     "dark", "dim", "flickers", "steady", "flashing", "stays_on", "wrong_lamp", "wrong_colour",
     "built_so", "broken", "loose", "missing", "not_fitted", "no_movement", "leak", "worn",
@@ -89,7 +89,7 @@ class Noted(_StepEvent):
 
 
 MOST_PHOTOS = 12
-"""In one walk."""
+"""How many photos one walk may have."""
 MOST_ODOMETER = 9_999_999
 
 

@@ -72,7 +72,7 @@ def pad_scale(measure: Measure, gauge: Gauge | None, length: LengthUnit) -> Scal
 
 
 def can_be_entered(quantity: MeasureUnit, scale: Scale, value: float) -> bool:
-    """Whether a row of taps on the keys comes to this value."""
+    """Tell whether a row of taps on the keys comes to this value."""
     coarse = coarse_keys(quantity, scale.unit, scale.step, scale.most)
     keys = [
         key
@@ -83,7 +83,7 @@ def can_be_entered(quantity: MeasureUnit, scale: Scale, value: float) -> bool:
 
 
 def coarse_keys(quantity: MeasureUnit, unit: PadUnit, step: float, most: float) -> tuple[Key, ...]:
-    """The first page: tens of psi, hundreds of kPa, whole bars, inches, tens of mm or seconds.
+    """List the first page: tens of psi, hundreds of kPa, whole bars, inches, tens of mm or seconds.
 
     Args:
         quantity: what is entered.

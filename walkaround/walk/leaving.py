@@ -13,7 +13,7 @@ from walkaround.walk.state import Walk
 
 
 def brake_defects(walk: Walk) -> int:
-    """How many open defects are of the air brakes."""
+    """Tell how many open defects are of the air brakes."""
     steps = {step.id: step for step in walk.steps}
     return sum(steps[defect.step].air for defect in walk.open_defects)
 

@@ -16,33 +16,33 @@ Outcome = Literal["open", "within", "outside", "unknown"]
 _SAME = 1e-6
 
 
-def in_base(taken: Measured) -> float:
-    """The value in psi, inches or seconds."""
-    match taken.unit:
+def in_base(reading: Measured) -> float:
+    """Return the value in psi, inches or seconds."""
+    match reading.unit:
         case "s":
-            return taken.value
+            return reading.value
         case "in" | "mm":
-            return to_in(taken.value, taken.unit)
+            return to_in(reading.value, reading.unit)
         case _:
-            return to_psi(taken.value, taken.unit)
+            return to_psi(reading.value, reading.unit)
 
 
-def amount(value: Value, taken: Mapping[str, Measured]) -> float | None:
+def amount(value: Value, readings: Mapping[str, Measured]) -> float | None:
     """What is held against the bounds: the value itself, or its drop in percent; None if open."""
-    if value.id not in taken:
+    if value.id not in readings:
         return None
-    now = in_base(taken[value.id])
+    now = in_base(readings[value.id])
     if not value.before:
         return now
-    if value.before not in taken:
+    if value.before not in readings:
         return None
-    before = in_base(taken[value.before])
+    before = in_base(readings[value.before])
     return 100.0 * (before - now) / before if before > 0 else None
 
 
-def judged(measure: Measure, value: Value, taken: Mapping[str, Measured]) -> Judged:
+def judged(measure: Measure, value: Value, readings: Mapping[str, Measured]) -> Judged:
     """One value against its bounds; what equals a bound is within, unless the limit says less."""
-    reading = amount(value, taken)
+    reading = amount(value, readings)
     if reading is None:
         return "unmeasured"
     least = value.least
@@ -57,12 +57,12 @@ def judged(measure: Measure, value: Value, taken: Mapping[str, Measured]) -> Jud
     return "within"
 
 
-def outcome(measure: Measure, taken: Mapping[str, Measured]) -> Outcome:
-    """All values together: open while one is missing, outside as soon as one is.
+def outcome(measure: Measure, readings: Mapping[str, Measured]) -> Outcome:
+    """Return all values together: open while one is missing, outside as soon as one is.
 
     It is unknown when all are in and nothing is known to hold them against.
     """
-    verdicts = [judged(measure, value, taken) for value in measure.values]
+    verdicts = [judged(measure, value, readings) for value in measure.values]
     if "over" in verdicts or "under" in verdicts:
         return "outside"
     if "unmeasured" in verdicts:

@@ -34,7 +34,7 @@ _E = TypeVar("_E", bound=Happened)
 
 
 def seal(kind: type[_E], after: Event | None, *, id: str, at: Moment, who: str, **body: Any) -> _E:
-    """The event that follows `after`, with its number and digest.
+    """Return the event that follows `after`, with its number and digest.
 
     Args:
         kind: the event's class.
@@ -62,7 +62,7 @@ def seal(kind: type[_E], after: Event | None, *, id: str, at: Moment, who: str, 
 
 
 def plain(event: Event) -> dict[str, Any]:
-    """The event as JSON values: exactly what was sealed.
+    """Return the event as JSON values: exactly what was sealed.
 
     Of an event that an earlier version sealed these are the fields which that version knew, so
     that the digest fits what is handed on as it fits what is stored.
@@ -71,7 +71,7 @@ def plain(event: Event) -> dict[str, Any]:
 
 
 def good_events(rows: Iterable[object], after: Event | None = None) -> tuple[Event, ...]:
-    """The longest run of stored events that parse, follow and fit their digest.
+    """Return the longest run of stored events that parse, follow and fit their digest.
 
     Args:
         rows: events as stored.

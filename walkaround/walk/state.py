@@ -91,7 +91,7 @@ class Walk:
         return self.plan.steps if self.plan else ()
 
     def gauge(self, line: Line) -> Gauge:
-        """What the gauge of a line is like; read to the nearest psi until told otherwise."""
+        """Tell what the gauge of a line is like; read to the nearest psi until told otherwise."""
         told = self.told_gauges.gauges if self.told_gauges else {}
         known = self.plan.known_gauges if self.plan else {}
         return told.get(line) or known.get(line) or Gauge(name=line)
@@ -131,7 +131,7 @@ class Walk:
         return tuple(defect for defect in known if defect and defect.state == "open")
 
     def is_open(self, step_id: str) -> bool:
-        """Whether a defect of this step is open."""
+        """Tell whether a defect of this step is open."""
         return any(defect.step == step_id for defect in self.open_defects)
 
     @property
@@ -168,7 +168,7 @@ class Walk:
         return self.phase == "finished" and len(self.answers) < len(self.steps)
 
 
-def counts(walk: Walk) -> dict[str, int]:
+def answer_counts(walk: Walk) -> dict[str, int]:
     """Count how many steps have each answer, and how many defects are open and rechecked."""
     tally: dict[str, int] = dict.fromkeys(get_args(Answer), 0)
     for step in walk.steps:

@@ -42,14 +42,14 @@ def surely_passed_s(moments: Sequence[Moment]) -> float:
 
 
 def uncounted(walk: Walk, step: Step, now: Moment) -> bool:
-    """Whether the computer was off during a wait, for a time that does not count."""
+    """Tell whether the computer was off during a wait, for a time that does not count."""
     assert step.wait is not None
     begun = walk.answers.get(step.wait.after)
     return begun is not None and begun.at.boot != now.boot
 
 
 def running_since(walk: Walk, step: Step) -> Moment | None:
-    """When the stopwatch that runs now was started; None if it stands."""
+    """Tell when the stopwatch that runs now was started; None if it stands."""
     if step.id not in walk.timers:
         return None  # a recheck times anew
     for event in reversed(walk.events):
@@ -59,7 +59,7 @@ def running_since(walk: Walk, step: Step) -> Moment | None:
 
 
 def stopwatch_trouble(began: Moment, now: Moment) -> Message | None:
-    """Why a stopwatch's time is lost; None while it is good."""
+    """Tell why a stopwatch's time is lost; None while it is good."""
     if began.boot != now.boot:
         return message("stopwatch-restarted")
     if abs(now.asleep_s - began.asleep_s) > ASLEEP_S:

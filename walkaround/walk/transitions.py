@@ -23,7 +23,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from walkaround.airhold.mending import mending_refused
+from walkaround.airhold.correction import mending_refused
 from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
 from walkaround.rules.checklist import PARTS
@@ -111,7 +111,7 @@ TRANSITIONS: Mapping[Phase, Mapping[str, Phase]] = {
 
 
 def refusal(walk: Walk, event: Event) -> Message | None:
-    """Why this event may not happen now; None if it may."""
+    """Tell why this event may not happen now; None if it may."""
     if event.kind not in TRANSITIONS[walk.phase]:
         return message("refused-phase", phase=walk.phase, kind=event.kind)
     if event.seq != len(walk.events):
@@ -135,7 +135,7 @@ def refusal(walk: Walk, event: Event) -> Message | None:
 
 
 def is_late(walk: Walk, event: Event) -> bool:
-    """Whether the event is about a step that is not the one being asked."""
+    """Tell whether the event is about a step that is not the one being asked."""
     if not isinstance(event, _AtStep):
         return False
     return walk.here is None or walk.here.id != event.step
@@ -260,7 +260,7 @@ def _repair(walk: Walk, event: Repaired) -> Message | None:
 
 
 def recheck_stands(walk: Walk, step_id: str) -> bool:
-    """Whether the vehicle still is as this step needs it.
+    """Tell whether the vehicle still is as this step needs it.
 
     An air step needs the pressures of its own part of the walk, and one that used them up can
     only be repeated in a walk of its own; so can one that was repaired, with the air let out. A

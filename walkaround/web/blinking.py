@@ -23,7 +23,7 @@ _FINE = 2
 """Pixels of the picture to one of the page, as phones have them."""
 _SHADES = 24
 _ROUND = 2
-"""Drawn so many times finer again, since Pillow draws without half-covered pixels."""
+"""How many times finer it is drawn, since Pillow does not draw half-covered pixels."""
 
 
 def blinking_webp(plan: Plan, step: Step, look: Look) -> bytes | None:

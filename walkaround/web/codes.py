@@ -27,7 +27,7 @@ _PAGE = (
 def code_page(parts: Parts, name: str, base: str, language: str) -> Response:
     """Answer with the page of one vehicle, `ID.html`; 404 without such a vehicle.
 
-    The code holds no key: whoever scans it must have been paired.
+    The code holds no key: the phone that scans it must have been paired before.
 
     Args:
         parts: what the app is made of.

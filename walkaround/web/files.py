@@ -10,7 +10,7 @@ from starlette.background import BackgroundTask
 
 from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.bootstrap import Parts
-from walkaround.drawing.lines.line_drawing import SUBJECTS, line_drawing
+from walkaround.drawing.part_drawings.line_drawing import SUBJECTS, line_drawing
 from walkaround.drawing.plan_svg import Look, look_named, plan_svg
 from walkaround.library.walk_causes import likely_of
 from walkaround.plan.steps import Plan, Step
@@ -33,15 +33,15 @@ _MEDIA_TYPES: Mapping[FileKind, str] = {
 }
 
 
-def plan_picture(parts: Parts, words: Words, walk_id: str, step_id: str, name: str) -> Response:
-    """The plan of a walk for one of its steps, in a look of this name."""
+def plan_response(parts: Parts, words: Words, walk_id: str, step_id: str, name: str) -> Response:
+    """Return the plan of a walk for one of its steps, in a look of this name."""
     if (asked := _pictured(parts, walk_id, step_id, name)) is None:
         return Response(status_code=404)
     return _picture(plan_svg(*asked, words.text))
 
 
 def blinking_picture(parts: Parts, walk_id: str, step_id: str, name: str) -> Response:
-    """What lies over that plan while its flashing lamps are dark between two flashes."""
+    """Tell what lies over that plan while its flashing lamps are dark between two flashes."""
     asked = _pictured(parts, walk_id, step_id, name)
     moving = blinking_webp(*asked) if asked else None
     return _picture(moving, "image/webp") if moving else Response(status_code=404)
@@ -60,7 +60,7 @@ def _pictured(
 
 
 def part_picture(words: Words, subject: str, name: str) -> Response:
-    """The line drawing of a part, in a look of this name."""
+    """Return the line drawing of a part, in a look of this name."""
     look = look_named(name)
     drawn = next((each for each in SUBJECTS if each == subject), None)
     if look is None or drawn is None:

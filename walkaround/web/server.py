@@ -35,20 +35,20 @@ from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.voice.earcons import EARCONS, earcon_wav
 from walkaround.voice.hiss import hiss_wav
 from walkaround.web.addresses import HERE, written
+from walkaround.web.board_page import board_file
 from walkaround.web.codes import card_file, code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
 from walkaround.web.files import (
     blinking_picture,
     part_picture,
     photo_file,
-    plan_picture,
+    plan_response,
     record_file,
     shared_file,
     table_file,
     vehicle_file,
 )
-from walkaround.web.printed import board_file
-from walkaround.web.talking import talk
+from walkaround.web.voice_socket import talk
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
@@ -61,10 +61,10 @@ _NOT_OURS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oaut
 
 def asgi(parts: Parts) -> ASGIApp:
     """Build the whole web app on these parts, behind its gate."""
-    return Gate(inside(parts), parts.pairing, read=parts.words.text)
+    return Gate(ungated_app(parts), parts.pairing, read=parts.words.text)
 
 
-def inside(parts: Parts) -> FastAPI:
+def ungated_app(parts: Parts) -> FastAPI:
     """Build the web app without its gate."""
     inbox = Inbox()
     pages = flet_pages(page_main(parts, inbox))
@@ -92,11 +92,11 @@ def inside(parts: Parts) -> FastAPI:
 
     @app.get("/earcons/{name}.wav")
     async def earcon(name: str) -> Response:
-        known = next((each for each in EARCONS if each == name), None)
-        if known is None:
+        earcon_name = next((each for each in EARCONS if each == name), None)
+        if earcon_name is None:
             return Response(status_code=404)
         headers = {"Cache-Control": "private, max-age=86400"}
-        return Response(earcon_wav(known), media_type="audio/wav", headers=headers)
+        return Response(earcon_wav(earcon_name), media_type="audio/wav", headers=headers)
 
     @app.get("/sounds/hiss.wav")
     async def hiss() -> Response:
@@ -125,7 +125,7 @@ def inside(parts: Parts) -> FastAPI:
     @app.get("/plans/{walk_id}/{step_id}/{language}/{name}.svg")
     async def plan(walk_id: str, step_id: str, language: str, name: str) -> Response:
         words = parts.words_in(language)
-        return await asyncio.to_thread(plan_picture, parts, words, walk_id, step_id, name)
+        return await asyncio.to_thread(plan_response, parts, words, walk_id, step_id, name)
 
     @app.get("/blinking/{walk_id}/{step_id}/{name}.webp")
     async def blinking(walk_id: str, step_id: str, name: str) -> Response:

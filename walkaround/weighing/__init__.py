@@ -1,7 +1,7 @@
-"""What may be wrong, weighed by what is known of it, and the thing to do that tells most.
+"""Likely causes ranked by what is known, and the next check that tells them apart best.
 
-Lamps (`causes`) and air (`leaks`) have models of their own of what a fault does. How faults are
-ranked by what was seen, put together where they look alike, and told apart at the least effort is
-one idea for both, and is here: a fault comes in variants, every thing known has a chance with each
-of them, and the last variant of all is a vehicle without a fault.
+`causes` (lamps) and `leaks` (air) each have a model of what a fault does. What they share is here:
+ranking faults by how well they explain what was seen, grouping those that look alike, and choosing
+the next check by what it tells for the minutes it takes. A fault comes in variants; whatever is
+known has a probability under each variant, and the last variant is a vehicle without a fault.
 """

@@ -104,4 +104,4 @@ class Likely(NamedTuple):
 
 
 NOTHING_LIKELY = Likely()
-"""Of a walk whose causes nobody asks for."""
+"""The causes of a walk when nobody asks for them."""

@@ -21,7 +21,7 @@ AGREES = 0.3
 """A fault that has at least this chance of what was seen explains it."""
 LEAST_SHARE = 0.001
 LISTED_ANYWAY = 3
-"""Causes with less than that share are not listed, beyond so many."""
+"""This many causes are listed even if their share is less."""
 
 Fault = TypeVar("Fault")
 Trial = TypeVar("Trial")

@@ -34,7 +34,7 @@ def gauge_name(line: str) -> Message:
 
 
 def hold_cues(hold: Hold, words: Words) -> tuple[tuple[float, str], ...]:
-    """What is said at its time during an air hold: (seconds into it, words), in order."""
+    """Tell what is said at its time during an air hold: (seconds into it, words), in order."""
     half_s, end_s, *more = hold.marks_s()[1:]
     half = f"{hold.rule.seconds / 2:g}"
     numbers = [line for line in hold.rule.gauges if not hold.gauge(line).crossing]
@@ -73,28 +73,28 @@ def hold_on(hold: Hold, results: Mapping[Line, Assessment], mark_s: float, words
 
 
 def hold_texts(hold: Hold, words: Words) -> tuple[str, ...]:
-    """What is said at its marks and between its gauges, to be rendered before it is needed."""
+    """Tell what is said at its marks and between its gauges, to be rendered before it is needed."""
     said = [text for _, text in hold_cues(hold, words)]
     said += [next_gauge(gauge, words) for gauge in hold.rule.gauges[1:]]
     return tuple(dict.fromkeys(said))
 
 
 def not_clear(hold: Hold, results: Mapping[Line, Assessment], words: Words) -> str:
-    """Why the hold is not decided though the minute is in, of each gauge that is not."""
+    """Tell why the hold is not decided though the minute is in, of each gauge that is not."""
     whys = {
         line: doubt(result, hold.rule.limit_psi_per_min, hold.gauge(line).unit, words)
         for line, result in results.items()
         if result.verdict == "undecided"
     }
-    told = [
+    reasons = [
         words("hold-why-of-gauge", gauge=gauge_name(line), why=why) if len(results) > 1 else why
         for line, why in whys.items()
     ]
-    return words("hold-not-clear", whys=" ".join(told))
+    return words("hold-not-clear", whys=" ".join(reasons))
 
 
 def doubt(result: Assessment, limit_psi_per_min: float, read_in: PressureUnit, words: Words) -> str:
-    """Why a gauge is undecided, or which reading does not fit, with its full stop.
+    """Tell why a gauge is undecided, or which reading does not fit, with its full stop.
 
     Empty if there is no doubt.
 
@@ -125,7 +125,7 @@ def doubt(result: Assessment, limit_psi_per_min: float, read_in: PressureUnit, w
 
 
 def hold_results(hold: Hold, words: Words) -> str:
-    """What an ended hold came to, said: a sentence or two a gauge, then how it ended."""
+    """Tell what an ended hold came to, said: a sentence or two a gauge, then how it ended."""
     parts = [hold_result(line, result, hold, words) for line, result in hold.results().items()]
     return " ".join([*parts, *([ended] if (ended := hold_ending(hold, words)) else [])])
 
@@ -138,7 +138,7 @@ def hold_result(line: Line, result: Assessment, hold: Hold, words: Words) -> str
     undecided = result.verdict == "undecided"
     lost = result.rule_rate_psi_per_min if undecided else result.rate_psi_per_min
     rate, limit = _apart(lost, limit_psi, words.units.pressure)
-    told: dict[str, Argument] = {
+    arguments: dict[str, Argument] = {
         "gauge": gauge,
         "moved": _moved(lost),
         "rate": rate,
@@ -146,14 +146,14 @@ def hold_result(line: Line, result: Assessment, hold: Hold, words: Words) -> str
     }
     why = doubt(result, limit_psi, hold.gauge(line).unit, words)
     if not undecided:
-        return f"{words('hold-result', verdict=result.verdict, **told)} {why}".rstrip()
+        return f"{words('hold-result', verdict=result.verdict, **arguments)} {why}".rstrip()
     if hold.ended == "settling":
         return words("hold-result-none", gauge=gauge, why=why)
-    return words("hold-result-undecided", why=why, verdict=result.rule_verdict, **told)
+    return words("hold-result-undecided", why=why, verdict=result.rule_verdict, **arguments)
 
 
 def plain_rule(result: Assessment, limit_psi_per_min: float, words: Words) -> str:
-    """The plain rule result, which stands beside the verdict always."""
+    """Return the plain rule result, which stands beside the verdict always."""
     lost = result.rule_rate_psi_per_min
     rate, _ = _apart(lost, limit_psi_per_min, words.units.pressure)
     verdict = message(f"verdict-{result.rule_verdict}")
@@ -161,11 +161,11 @@ def plain_rule(result: Assessment, limit_psi_per_min: float, words: Words) -> st
 
 
 def verdict_words(result: Assessment, rule: HoldRule, words: Words) -> str:
-    """The verdict of one gauge, with what decides it: "Within limit: 0.6 (max 2)"."""
+    """Write the verdict of one gauge, with what decides it: "Within limit: 0.6 (max 2)"."""
     if result.verdict not in ("within", "over"):
         return capital(words(f"verdict-{verdict_shown(result)}"))
     unit, limit_psi = words.units.pressure, rule.limit_psi_per_min
-    # What was gained is told by the plain rule below: none of it was lost.
+    # A rise is told by the plain rule below, since no pressure was lost.
     rate, limit = _apart(max(0.0, result.rate_psi_per_min), limit_psi, unit)
     rate, limit = (text.removesuffix(f" {unit}/min") for text in (rate, limit))
     strict = _yes(not rule.equal_passes)
@@ -173,7 +173,7 @@ def verdict_words(result: Assessment, rule: HoldRule, words: Words) -> str:
 
 
 def verdict_shown(result: Assessment) -> str:
-    """The verdict as it is told: what rose is not called settling."""
+    """Return the verdict as it is told: what rose is not called settling."""
     return "rising" if result.reason == "rising" else result.verdict
 
 
@@ -186,7 +186,7 @@ def _yes(so: bool) -> str:
 
 
 def hold_figures(walk: Walk, defect: Defect, words: Words) -> str:
-    """What the hold lost that found this defect, not one that was held since."""
+    """Tell what the hold lost that found this defect, not one that was held since."""
     then = fold(event for event in walk.events if event.seq <= defect.found.seq)
     hold = then.holds.get(defect.step)
     results = hold.results() if hold and hold.ended else {}
@@ -195,7 +195,7 @@ def hold_figures(walk: Walk, defect: Defect, words: Words) -> str:
 
 
 def hold_ending(hold: Hold, words: Words) -> str:
-    """How an ended hold ended, a sentence; empty where its verdict says all."""
+    """Tell how an ended hold ended, a sentence; empty where its verdict says all."""
     if hold.ended == "settling":
         reasons = {result.reason for result in hold.results().values()}
         other = "uneven" if _rose(hold) else "cooling"
@@ -213,13 +213,13 @@ def _rose(hold: Hold) -> bool:
 
 
 def hold_bounds(result: Assessment, gauge: Gauge, words: Words) -> str:
-    """Between which bounds the rate is, with this gauge and so many readings."""
+    """The bounds of the rate, with this gauge and this number of readings."""
     step = f"{gauge.step:g} {gauge.unit}"
     return words("hold-bounds", span=span_words(result, words), step=step)
 
 
 def limit_words(rule: HoldRule, words: Words) -> str:
-    """The limit that counts and where it is from."""
+    """Write the limit that counts and where it is from."""
     source: Text = rule.limit_source
     if rule.limit_provenance not in ("read", source):
         memory = rule.limit_provenance == "memory"
@@ -229,7 +229,7 @@ def limit_words(rule: HoldRule, words: Words) -> str:
 
 
 def also_words(rule: HoldRule, words: Words) -> str:
-    """The limits that others publish for this vehicle; empty if there are none."""
+    """Write the limits that others publish for this vehicle; empty if there are none."""
     if not rule.also:
         return ""
     also = "; ".join(words.text(each) for each in rule.also)
@@ -245,13 +245,13 @@ def reading_words(looks: Iterable[HoldReading], gauge: Gauge, words: Words) -> s
 
 
 def recorded(hold: Hold, words: Words) -> str:
-    """Every reading for the record: "supply 0 s 110 psi, supply 30 s 109 psi"."""
+    """Return every reading for the record: "supply 0 s 110 psi, supply 30 s 109 psi"."""
     gauges: Mapping[str, Gauge] = {line: hold.gauge(line) for line in hold.rule.gauges}
     return words.row(_recorded(look, gauges[look.gauge], words) for look in hold.readings)
 
 
 def _recorded(look: HoldReading, gauge: Gauge, words: Words) -> str:
-    told = words(
+    reading = words(
         "hold-recorded-crossed" if gauge.crossing else "hold-recorded",
         gauge=gauge_name(look.gauge),
         seconds=f"{look.at_s:g}",
@@ -259,9 +259,9 @@ def _recorded(look: HoldReading, gauge: Gauge, words: Words) -> str:
         unit=gauge.unit,
     )
     if not look.before:
-        return told
+        return reading
     before = words.row(_read(psi, gauge.unit) for psi in look.before)
-    return words("hold-recorded-mended", reading=told, values=before)
+    return words("hold-recorded-mended", reading=reading, values=before)
 
 
 def _read(psi: float, unit: PressureUnit) -> str:
@@ -281,12 +281,12 @@ def span_words(result: Assessment, words: Words) -> str:
 
 
 def rate_words(psi_per_min: float, unit: PressureUnit) -> str:
-    """A rate without a decimal that says nothing: "2 psi/min", "14 kPa/min"."""
+    """Write a rate without a decimal that says nothing: "2 psi/min", "14 kPa/min"."""
     return f"{_rate(psi_per_min, unit)} {unit}/min"
 
 
 def _apart(rate: float, limit: float, unit: PressureUnit) -> tuple[str, str]:
-    """A loss or gain and its limit, with so many decimals that unequal ones look unequal."""
+    """A loss or gain and its limit, with enough decimals that unequal ones look unequal."""
     rate = abs(rate)
     for more in range(_MORE_DECIMALS + 1):
         texts = [f"{_rate(each, unit, more)} {unit}/min" for each in (rate, limit)]

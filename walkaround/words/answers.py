@@ -21,10 +21,10 @@ def answer_word(step: Step, answer: Answer, words: Words) -> str:
     return words("answer-done") if done else answer_text(answer, words)
 
 
-def given_word(step: Step, given: Answered, words: Words) -> str:
+def given_word(step: Step, answered: Answered, words: Words) -> str:
     """Name the answer that was given, or the way in which the step was done."""
-    chosen = next((choice.text for choice in step.choices if choice.id == given.choice), "")
-    return words.text(chosen) if chosen else answer_word(step, given.answer, words)
+    chosen = next((choice.text for choice in step.choices if choice.id == answered.choice), "")
+    return words.text(chosen) if chosen else answer_word(step, answered.answer, words)
 
 
 def reason_text(reason: Reason, words: Words) -> str:
@@ -37,45 +37,45 @@ def seen_text(seen: Seen, words: Words) -> str:
     return words(f"seen-{_hyphened(seen)}")
 
 
-def seen_words(step: Step, seen: Mapping[str, Seen], words: Words) -> str:
+def seen_words(step: Step, seen_as: Mapping[str, Seen], words: Words) -> str:
     """Tell what was seen of which items: "left tail lamp dark, right tail lamp dim"."""
     names = {item.id: item.name for item in step.items}
     return words.row(
         words("seen-of-item", item=names.get(id_, id_), seen=seen_text(what, words))
-        for id_, what in seen.items()
+        for id_, what in seen_as.items()
     )
 
 
-def given_words(step: Step, given: Answered | None, words: Words) -> str:
+def given_words(step: Step, answered: Answered | None, words: Words) -> str:
     """Tell how a step was answered, and when: "Answered: OK, 10:42."."""
-    if given is None:
+    if answered is None:
         return words("step-not-answered")
-    why = why_words(step, given, words)
-    at, answer = f"{given.at.local():%H:%M}", given_word(step, given, words)
+    why = why_words(step, answered, words)
+    at, answer = f"{answered.at.local():%H:%M}", given_word(step, answered, words)
     if why:
         return words("step-given-why", answer=answer, why=why, time=at)
     return words("step-given", answer=answer, time=at)
 
 
-def why_words(step: Step, given: Answered, words: Words) -> str:
+def why_words(step: Step, answered: Answered, words: Words) -> str:
     """Tell what was seen, or why it was not checked; empty where neither was told."""
-    if given.reason:
-        return reason_text(given.reason, words).lower()
-    return seen_words(step, given.seen, words)
+    if answered.reason:
+        return reason_text(answered.reason, words).lower()
+    return seen_words(step, answered.seen, words)
 
 
-def looking_back(step: Step, given: Answered | None, words: Words) -> str:
+def looking_back(step: Step, answered: Answered | None, words: Words) -> str:
     """Say of a step that is looked back at how it was answered, and nothing of what it asks."""
     about = words("step-looking-back-said", step=step.title)
-    return f"{about} {given_words(step, given, words)}"
+    return f"{about} {given_words(step, answered, words)}"
 
 
-def echo_words(step: Step, given: Answered, words: Words) -> str:
+def echo_words(step: Step, answered: Answered, words: Words) -> str:
     """Say what an answer was taken for: "OK", "Defect: left stop lamp dark"."""
-    word = given_word(step, given, words)
-    if not given.seen:
+    word = given_word(step, answered, words)
+    if not answered.seen:
         return words("untapped-echo", answer=word)
-    return words("untapped-echo-seen", answer=word, seen=seen_words(step, given.seen, words))
+    return words("untapped-echo-seen", answer=word, seen=seen_words(step, answered.seen, words))
 
 
 def round_words(walk: Walk, answered: Step, words: Words) -> str:
@@ -89,15 +89,15 @@ def round_words(walk: Walk, answered: Step, words: Words) -> str:
         return ""
     if walk.revisiting or any(step.id not in walk.answers for step in steps):
         return ""
-    given = {step.id: walk.answers[step.id] for step in steps}
+    answer_of = {step.id: walk.answers[step.id] for step in steps}
     bad = [
         words("untapped-round-defect", step=step.title, seen=seen)
-        if (seen := seen_words(step, given[step.id].seen, words))
+        if (seen := seen_words(step, answer_of[step.id].seen, words))
         else words.text(step.title)
         for step in steps
-        if given[step.id].answer in FAULTS
+        if answer_of[step.id].answer in FAULTS
     ]
-    left = sum(each.answer == "not_checked" for each in given.values())
+    unchecked = sum(each.answer == "not_checked" for each in answer_of.values())
     assert walk.plan is not None
     return words(
         "untapped-round-over",
@@ -105,7 +105,7 @@ def round_words(walk: Walk, answered: Step, words: Words) -> str:
         rounds=walk.plan.rounds,
         count=len(bad),
         defects=words.row(bad),
-        left=left,
+        left=unchecked,
     )
 
 

@@ -38,7 +38,7 @@ class CabWords:
 
 
 def cab_words(walk: Walk, words: Words) -> CabWords:
-    """What the cab is told now, in the reader's language and units."""
+    """Tell what the cab is told now, in the reader's language and units."""
     step = walk.here
     if walk.phase == "finished":
         return CabWords(words("cab-closed"))

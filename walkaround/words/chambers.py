@@ -11,7 +11,7 @@ from walkaround.words.language import Words
 
 
 def chambers_text(walk: Walk, ends: Iterable[str], words: Words) -> list[str]:
-    """The chamber at each of these wheel ends, as it was read or as the file has it."""
+    """Write the chamber at each of these wheel ends, as it was read or as the file has it."""
     return [
         words(
             "chamber-at-end",
@@ -31,7 +31,7 @@ def _read(walk: Walk, end: str) -> str:
 
 
 def chamber_tile(walk: Walk, end: str, words: Words) -> tuple[str, str]:
-    """The chamber at a wheel end in few words, and the limit of its stroke that counts now."""
+    """List the chamber at a wheel end in few words, and the limit of its stroke that counts now."""
     chamber = words("chamber-tile", side=_side(end), chamber=_chamber_short(walk, end))
     most_in = limit_at(walk, end)
     if most_in is None:
@@ -42,7 +42,7 @@ def chamber_tile(walk: Walk, end: str, words: Words) -> tuple[str, str]:
 
 
 def chamber_said(walk: Walk, end: str, words: Words) -> str:
-    """What is said once a chamber is told: "Left: clamp 24, standard. Limit 1 3/4 in."."""
+    """Tell what is said once a chamber is told: "Left: clamp 24, standard. Limit 1 3/4 in."."""
     most_in = limit_at(walk, end)
     said: dict[str, Argument] = {"side": _side(end), "chamber": _chamber_short(walk, end)}
     if most_in is None:

@@ -112,7 +112,7 @@ class Words:
             self._bundle.add_resource(resource)
 
     def shown_in(self, units: Units) -> Words:
-        """The same language in other units."""
+        """Return the same language in other units."""
         if units == self.units:
             return self
         other = object.__new__(Words)
@@ -157,11 +157,11 @@ class Words:
         return str(text)
 
     def spoken(self, text: str) -> str:
-        """A text as a voice says it, numbers and units in words."""
+        """Write a text as a voice says it, numbers and units in words."""
         return spoken(text, self.voice.language)
 
     def text(self, text: Text) -> str:
-        """A text in words; a plain string is shown as it is.
+        """Put a text into words; a plain string is shown as it is.
 
         A record may come from a newer version or a stranger: a message that is not known here is
         shown by its id and what goes into it, and one that lacks something as it was written.
@@ -182,7 +182,7 @@ class Words:
         return self._list([self.text(part) for part in parts], "standard")
 
     def month(self, number: int) -> str:
-        """A month, counted from 1, by its short name: "May"."""
+        """Write a month, counted from 1, by its short name: "May"."""
         return str(get_month_names("abbreviated", locale=self._locale)[number])
 
     def row(self, parts: Iterable[Text]) -> str:
@@ -190,7 +190,7 @@ class Words:
         return _ROW.join(self.text(part) for part in parts)
 
     def quantity(self, quantity: Quantity) -> str:
-        """A number with its unit, in the reader's."""
+        """Write a number with its unit, in the reader's."""
         return quantity_text(quantity, self.units)
 
     def _argument(self, value: Argument) -> str | int | float:
@@ -221,11 +221,11 @@ class Words:
 
         return _PLACEHOLDER.sub(fill, template)
 
-    def _converted(self, written: str) -> str:
+    def _converted(self, quantity: str) -> str:
         """A quantity or a range as a checklist writes it, in the reader's units."""
-        match = WRITTEN_QUANTITY.fullmatch(written)
+        match = WRITTEN_QUANTITY.fullmatch(quantity)
         if match is None:
-            raise LookupError(f"nothing fills {{{written}}}")
+            raise LookupError(f"nothing fills {{{quantity}}}")
         unit = self.units.length if match["unit"] == "in" else self.units.pressure
         first, last = match["first"], f"{match['last']} {match['unit']}"
         if unit != match["unit"]:
@@ -264,12 +264,12 @@ class _Listed(str):
 
 
 def language_name(language: str) -> str:
-    """What those who speak a language call it: "Español"."""
+    """Tell what those who speak a language call it: "Español"."""
     return capital(Locale.parse(language).get_language_name(language) or language)
 
 
 def capital(text: str) -> str:
-    """A text with its first letter large."""
+    """Write a text with its first letter large."""
     return text[:1].upper() + text[1:]
 
 

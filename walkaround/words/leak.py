@@ -36,7 +36,7 @@ _LEAST_MOVE_PSI = 0.05
 
 
 def leak_text(hold: Hold, plan: Plan, words: Words, altitude_m: float) -> str:
-    """The leak in plain terms; empty where the trapped volume is not known."""
+    """Write the leak in plain terms; empty where the trapped volume is not known."""
     results = hold.results()
     if hold.rule.trapped_l is None or hold.ended == "settling" or not results:
         return ""
@@ -66,7 +66,7 @@ def leak_words(
     minutes_to_spring_brakes: float | None,
     words: Words,
 ) -> str:
-    """A leak for people: its size, how long until it matters, and what is assumed.
+    """Write a leak for people: its size, how long until it matters, and what is assumed.
 
     Args:
         size: the leak.
@@ -102,12 +102,12 @@ def leak_words(
 
 
 def altitude(metres: float) -> Quantity:
-    """A height above the sea: "250 m", or "820 ft"."""
+    """Write a height above the sea: "250 m", or "820 ft"."""
     return Quantity(value=metres, unit="m")
 
 
 def altitude_words(set_psi: float, from_m: float, to_m: float, words: Words) -> str:
-    """What a gauge on air trapped at one altitude shows at another, for people.
+    """Tell what a gauge on air trapped at one altitude shows at another, for people.
 
     Two sentences, with the air as warm as before and with it as cold or warm as the standard
     atmosphere; one if the move does not show.
@@ -149,7 +149,7 @@ def _when(minutes: float) -> Message:
 
 
 def corrected_text(hold: Hold, air_c: tuple[float, float], words: Words, altitude_m: float) -> str:
-    """What each gauge would have lost had its air stayed as warm: for information only."""
+    """Tell what each gauge would have lost had its air stayed as warm: for information only."""
     start_c, end_c = air_c
     unit = words.units.pressure
     rates = [
@@ -163,28 +163,28 @@ def corrected_text(hold: Hold, air_c: tuple[float, float], words: Words, altitud
 def _corrected(
     hold: Hold, start_c: float, end_c: float, altitude_m: float
 ) -> Iterator[tuple[Line, float]]:
-    for line, found in hold.results().items():
+    for line, assessment in hold.results().items():
         looks = [look for look in hold.readings if look.gauge == line]
         last_s = hold.ended_s if hold.gauge(line).crossing else looks[-1].at_s
         held_s = max(1.0, last_s - looks[0].at_s)
-        rate = found.rate_psi_per_min
+        rate = assessment.rate_psi_per_min
         yield (
             line,
             corrected_rate_psi_per_min(rate, looks[0].psi, start_c, end_c, held_s, altitude_m),
         )
 
 
-def gauges_text(told: GaugesTold, words: Words) -> str:
-    """What the gauges of a walk are like: "supply: psi, marks of 1; zero seen at 250 m"."""
-    if told.at_zero:
-        zero = words("gauges-zero", altitude=altitude(told.altitude_m))
+def gauges_text(gauges_told: GaugesTold, words: Words) -> str:
+    """Tell what the gauges of a walk are like: "supply: psi, marks of 1; zero seen at 250 m"."""
+    if gauges_told.at_zero:
+        zero = words("gauges-zero", altitude=altitude(gauges_told.altitude_m))
     else:
         zero = words("gauges-not-zero")
-    return "; ".join([*marks_text(told.gauges, words), zero])
+    return "; ".join([*marks_text(gauges_told.gauges, words), zero])
 
 
 def remembered_text(plan: Plan, words: Words) -> str:
-    """The gauges that a walk took over from an earlier one; empty if it asked for them."""
+    """Write the gauges that a walk took over from an earlier one; empty if it asked for them."""
     if not plan.known_gauges:
         return ""
     gauges = "; ".join(marks_text(plan.known_gauges, words))
@@ -192,7 +192,7 @@ def remembered_text(plan: Plan, words: Words) -> str:
 
 
 def marks_text(gauges: Mapping[Line, Gauge], words: Words) -> list[str]:
-    """What each of these gauges is like: "supply: psi, marks of 1"."""
+    """Tell what each of these gauges is like: "supply: psi, marks of 1"."""
     return [
         words(
             "gauge-told-crossing" if gauge.crossing else "gauge-told",
@@ -205,7 +205,7 @@ def marks_text(gauges: Mapping[Line, Gauge], words: Words) -> list[str]:
 
 
 def figures_text(shop: ShopFigures, words: Words) -> str:
-    """What a lone trailer on shop air was charged to and held against, and whose figures."""
+    """Tell what a lone trailer on shop air was charged to and held against, and whose figures."""
     return words(
         "shop-figures",
         supply=figure(shop, "supply_psi", words),

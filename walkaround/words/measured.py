@@ -34,20 +34,20 @@ practice, no source."""
 _SAME_IN = 1e-6
 
 
-def value_text(taken: Measured) -> str:
-    """A value as it was read: "68 psi", "1 3/4 in", "33.4 s"."""
-    return entered_text(taken.value, taken.unit)
+def value_text(reading: Measured) -> str:
+    """Write a value as it was read: "68 psi", "1 3/4 in", "33.4 s"."""
+    return entered_text(reading.value, reading.unit)
 
 
 def entered_text(value: float, unit: PadUnit) -> str:
-    """The same of a value that is being entered."""
+    """Write the same of a value that is being entered."""
     return length_text(value, "in") if unit == "in" else f"{value:g} {unit}"
 
 
 def bounds_text(
     measure: Measure, value: Value, unit: str, words: Words, *, short: bool = False
 ) -> str:
-    """What bounds a value, in the unit in which it is read: "at least 20 psi, at most 45 psi".
+    """Tell what bounds a value, in the unit in which it is read: "at least 20 psi, at most 45 psi".
 
     `short` of one bound: "min 20 psi".
     """
@@ -72,24 +72,26 @@ def _bound(bound: float, unit: str) -> str:
             return f"{bound:g} {unit}"
 
 
-def judged_text(measure: Measure, value: Value, taken: Mapping[str, Measured], words: Words) -> str:
+def judged_text(
+    measure: Measure, value: Value, readings: Mapping[str, Measured], words: Words
+) -> str:
     """One value and what it comes to: "68 psi, at least 60 psi: within"."""
-    read = taken.get(value.id)
+    read = readings.get(value.id)
     if read is None:
         return words("judged-unmeasured")
     parts = [value_text(read)]
-    drop = amount(value, taken)
+    drop = amount(value, readings)
     if value.before and drop is not None:
         parts.append(words("measured-drop", percent=f"{round(drop, 1):g}"))
     parts += [text] if (text := bounds_text(measure, value, read.unit, words)) else []
-    verdict = judged(measure, value, taken)
+    verdict = judged(measure, value, readings)
     # What is read before something is bounded by nothing, and known to be so.
     if verdict == "unbounded" and measure.known:
         return words.row(parts)
     return words("measured-judged", read=words.row(parts), judged=message(f"judged-{verdict}"))
 
 
-def within_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> str:
+def within_text(measure: Measure, readings: Mapping[str, Measured], words: Words) -> str:
     """Say that every value is within, of a single one with its limit.
 
     "Within limit: 0.6 s (max 2 s)".
@@ -99,51 +101,51 @@ def within_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -
     ]
     if len(bounded) != 1 or bounded[0].before:
         return words("measure-within")
-    read = taken[bounded[0].id]
+    read = readings[bounded[0].id]
     limit = bounds_text(measure, bounded[0], read.unit, words, short=True)
     return words("measure-within-limit", value=value_text(read), limit=limit)
 
 
-def outcome_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> str:
-    """Every value of a step in one sentence; empty while none is in.
+def outcome_text(measure: Measure, readings: Mapping[str, Measured], words: Words) -> str:
+    """Write every value of a step in one sentence; empty while none is in.
 
     A value that is the only one of its step needs no name.
     """
-    if not taken:
+    if not readings:
         return ""
-    each = [judged_text(measure, value, taken, words) for value in measure.values]
-    if len(each) > 1:
-        each = [
+    value_texts = [judged_text(measure, value, readings, words) for value in measure.values]
+    if len(value_texts) > 1:
+        value_texts = [
             words("measured-of-value", name=value.name, judged=judged_as)
-            for value, judged_as in zip(measure.values, each, strict=True)
+            for value, judged_as in zip(measure.values, value_texts, strict=True)
         ]
-    return words("measured-outcome", outcome="; ".join(each))
+    return words("measured-outcome", outcome="; ".join(value_texts))
 
 
-def next_value(measure: Measure, taken: Mapping[str, Measured]) -> Value | None:
+def next_value(measure: Measure, readings: Mapping[str, Measured]) -> Value | None:
     """What is to be read next: every gauge before something is done, then every one after it."""
-    return next((value for value in reading_order(measure) if value.id not in taken), None)
+    return next((value for value in reading_order(measure) if value.id not in readings), None)
 
 
 def reading_order(measure: Measure) -> list[Value]:
-    """The values in the order in which they are read."""
+    """List the values in the order in which they are read."""
     return sorted(measure.values, key=lambda value: value.before != "")
 
 
-def said_text(measure: Measure, taken: Mapping[str, Measured], words: Words) -> str:
-    """What is said once a value is in: what it comes to, and what to do if it is outside.
+def said_text(measure: Measure, readings: Mapping[str, Measured], words: Words) -> str:
+    """Tell what is said once a value is in: what it comes to, and what to do if it is outside.
 
     While others are still to be read, which one is next.
     """
-    result = capital(outcome_text(measure, taken, words))
-    if outcome(measure, taken) == "outside":
+    result = capital(outcome_text(measure, readings, words))
+    if outcome(measure, readings) == "outside":
         return f"{result} {words.text(measure.advice)}".strip()
-    missing = next_value(measure, taken)
+    missing = next_value(measure, readings)
     return words("measured-next", name=missing.name) if missing else result
 
 
 def limit_text(measure: Measure, words: Words) -> str:
-    """The limit that counts, or that none is known."""
+    """Write the limit that counts, or that none is known."""
     if measure.known:
         return words("measured-limit", limit=measure.limit) if measure.limit else ""
     if measure.limit:
@@ -152,36 +154,36 @@ def limit_text(measure: Measure, words: Words) -> str:
 
 
 def values_at(events: Iterable[Event], answered: Answered) -> Mapping[str, Measured]:
-    """The values that a step was answered on; a recheck measures anew."""
-    taken: dict[str, Measured] = {}
+    """Return the values that a step was answered on; a recheck measures anew."""
+    readings: dict[str, Measured] = {}
     for event in events:
         if event.seq >= answered.seq:
             break
         match event:
             case Revisited(step=answered.step, purpose="recheck"):
-                taken = {}
+                readings = {}
             case Measured(step=answered.step):
-                taken[event.value_id] = event
-    return taken
+                readings[event.value_id] = event
+    return readings
 
 
 def found_words(walk: Walk, defect: Defect, words: Words) -> str:
-    """What was found wrong: what was seen, or the values that were measured; else nothing."""
+    """Tell what was found wrong: what was seen, or the values that were measured; else nothing."""
     step = next(step for step in walk.steps if step.id == defect.step)
-    seen = seen_words(step, defect.found.seen, words)
-    if step.kind == "chambers" and not (seen and alike(walk, step)):
+    seen_text = seen_words(step, defect.found.seen, words)
+    if step.kind == "chambers" and not (seen_text and alike(walk, step)):
         read = "; ".join(chambers_text(walk, ends_of(step), words))
-        return ". ".join(text for text in (seen, read) if text)
+        return ". ".join(text for text in (seen_text, read) if text)
     if step.hold:
         return hold_figures(walk, defect, words)
     if step.measure is None:
-        return seen
+        return seen_text
     measured = outcome_text(step.measure, values_at(walk.events, defect.found), words)
-    return ". ".join(text for text in (seen, measured) if text)
+    return ". ".join(text for text in (seen_text, measured) if text)
 
 
 def defect_words(walk: Walk, defect: Defect, words: Words) -> str:
-    """What was found, in words."""
+    """Tell what was found, in words."""
     return found_words(walk, defect, words) or answer_text(defect.found.answer, words)
 
 
@@ -232,7 +234,7 @@ def strokes_apart(walk: Walk) -> tuple[Apart, ...]:
 
 
 def apart_at(walk: Walk, step: Step) -> Apart | None:
-    """The strokes of the axle at one end of which this step is, once both are known."""
+    """Return the strokes of the axle at one end of which this step is, once both are known."""
     end = _end_of(step)
     if end is None or step.measure is None or step.measure.quantity != "in":
         return None

@@ -56,7 +56,7 @@ class Prompt:
 
 
 def prompt(step: Step, power: str, wording: Wording, words: Words, *, anew: bool = False) -> Prompt:
-    """The words for a step, for this source of power and this reader, in the reader's units.
+    """Return the words for a step, for this source of power and this reader, in the reader's units.
 
     Args:
         step: what is asked.
@@ -84,7 +84,7 @@ def prompt(step: Step, power: str, wording: Wording, words: Words, *, anew: bool
 
 
 def place_words(step: Step, words: Words) -> str:
-    """Where to stand for a step, as a sentence: "Left side."."""
+    """Tell where to stand for a step, as a sentence: "Left side."."""
     return words(f"place-{step.spot.replace('_', '-')}")
 
 
@@ -112,20 +112,20 @@ def _told(
     if step.kind == "lamp" and step.switching and not step.stays:
         # Where to stand goes before: whoever watches an ABS lamp must be there when it is fed.
         switch = _sentences(place, _watched(step, lamps, words), words.text(step.switching))
-        said = list(_lamp_words(step, lamps, wording, words))
+        sentences = list(_lamp_words(step, lamps, wording, words))
     else:
         watched = _watched(step, lamps, words)
-        said = [place, watched, *_lamp_words(step, lamps, wording, words)]
+        sentences = [place, watched, *_lamp_words(step, lamps, wording, words)]
     reflectors = [item for item in step.items if item.kind in _REFLECTORS]
     if reflectors:
         things = counted(reflectors, words, one_side=_on_side(step))
         if wording == "brisk":
-            said.append(words("prompt-reflectors-brisk", things=things))
+            sentences.append(words("prompt-reflectors-brisk", things=things))
         else:
-            said.append(words("prompt-reflectors", things=things, count=len(reflectors)))
+            sentences.append(words("prompt-reflectors", things=things, count=len(reflectors)))
     if wording != "brisk" and any(item.id == ANYTHING_ELSE for item in step.items):
-        said.append(words("prompt-anything-else"))
-    see = _sentences(*said)
+        sentences.append(words("prompt-anything-else"))
+    see = _sentences(*sentences)
     if wording != "long":
         return switch, see, (), ()
     explained = _explained(step, power, lamps, words)
@@ -227,14 +227,14 @@ def _teaching(items: Iterable[Item], words: Words) -> dict[str, bool]:
 def summary_words(walk: Walk, words: Words) -> str:
     """Said when every step has its answer."""
     defects = words("open-defects", count=len(walk.open_defects))
-    said = words("summary-all-checked", defects=defects)
+    summary = words("summary-all-checked", defects=defects)
     if walk.unchecked:
-        said = words("summary-some-left", defects=defects, left=len(walk.unchecked))
+        summary = words("summary-some-left", defects=defects, left=len(walk.unchecked))
     due = sum(not walk.is_open(step_id) for step_id in walk.due)
-    return f"{words('summary-due-said', count=due)} {said}" if due else said
+    return f"{words('summary-due-said', count=due)} {summary}" if due else summary
 
 
 def words_said(plan: Plan, wording: Wording, words: Words) -> int:
-    """How many words the prompts of a walk have, as they are said."""
+    """Tell how many words the prompts of a walk have, as they are said."""
     prompts = (prompt(step, plan.power, wording, words) for step in plan.steps)
     return sum(len(words.spoken(each.say).split()) for each in prompts)

@@ -14,7 +14,7 @@ import unicodedata
 from walkaround.words.speech import english, spanish
 
 MOST_CHARS = 3000
-"""Of a longer text so much is said: twice the longest prompt of the checklists."""
+"""How much of a long text is said: twice the longest prompt of the checklists."""
 
 _RULES = {
     language: tuple((re.compile(pattern), said) for pattern, said in module.RULES)
@@ -31,11 +31,11 @@ def spoken(text: str, language: str = "en") -> str:
     text longer than `MOST_CHARS` the beginning is said; a strange name cannot stall the voice.
     """
     squared, cubed = _POWERS.get(language, ("²", "³"))
-    said = text[:MOST_CHARS].replace("²", squared).replace("³", cubed)
-    said = _plain_characters(said)
+    text_said = text[:MOST_CHARS].replace("²", squared).replace("³", cubed)
+    text_said = _plain_characters(text_said)
     for pattern, replacement in _RULES.get(language, ()):
-        said = pattern.sub(replacement, said)
-    return _tidy("".join(c if _can_be_said(c) else " " for c in said))
+        text_said = pattern.sub(replacement, text_said)
+    return _tidy("".join(c if _can_be_said(c) else " " for c in text_said))
 
 
 def _plain_characters(text: str) -> str:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from support.plans import shipped_plans
 
 from walkaround.drawing.palette import LIGHT
-from walkaround.drawing.paper.vehicle import WIDTH_PX, Label, findings_svg, strokes_svg
+from walkaround.drawing.paper.vehicle import WIDTH_PX, PlaceLabel, findings_svg, strokes_svg
 from walkaround.plan.steps import Plan
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -40,7 +40,7 @@ def ends(plan: Plan) -> list[str]:
 def test_labels_stay_on_the_paper_and_apart(data: st.DataObject) -> None:
     plan = PLANS[data.draw(st.sampled_from(sorted(PLANS)))]
     marks = data.draw(st.lists(st.sampled_from(lamps(plan)), max_size=12, unique=True))
-    labels = [Label(mark, (str(n),), loud=False) for n, mark in enumerate(marks, start=1)]
+    labels = [PlaceLabel(mark, (str(n),), loud=False) for n, mark in enumerate(marks, start=1)]
     drawn = boxes(findings_svg(plan, labels, "told"))
     assert len(drawn) == len(marks)
     for row in {box["y"] for box in drawn}:
@@ -53,7 +53,7 @@ def test_labels_stay_on_the_paper_and_apart(data: st.DataObject) -> None:
 def test_every_wheel_end_has_its_own_box_with_its_words(vehicle_id: str) -> None:
     plan = PLANS[vehicle_id]
     labels = [
-        Label(end, (f"{end} 1 in", "at most 2 in", "within"), loud=False) for end in ends(plan)
+        PlaceLabel(end, (f"{end} 1 in", "at most 2 in", "within"), loud=False) for end in ends(plan)
     ]
     svg = strokes_svg(plan, labels, "told")
     assert len(boxes(svg)) == len(labels)
@@ -65,7 +65,7 @@ def test_every_wheel_end_has_its_own_box_with_its_words(vehicle_id: str) -> None
 def test_what_is_wrong_is_filled_and_what_is_not_is_empty() -> None:
     plan = PLANS["sandbag_semitrailer_7"]
     first, second = lamps(plan)[:2]
-    labels = [Label(first, ("1",), loud=True), Label(second, ("2",), loud=False)]
+    labels = [PlaceLabel(first, ("1",), loud=True), PlaceLabel(second, ("2",), loud=False)]
     fills = {box["fill"] for box in boxes(findings_svg(plan, labels, "told"))}
     assert fills == {LIGHT.bad, LIGHT.card}
 
@@ -89,7 +89,10 @@ def test_which_way_the_front_is_and_which_side_is_which_is_written() -> None:
 
 def test_the_right_side_is_above_since_the_front_points_left() -> None:
     plan = PLANS["sandbag_semitrailer_7"]
-    labels = [Label("axle_1_right", ("R",), loud=False), Label("axle_1_left", ("L",), loud=False)]
+    labels = [
+        PlaceLabel("axle_1_right", ("R",), loud=False),
+        PlaceLabel("axle_1_left", ("L",), loud=False),
+    ]
     texts = ElementTree.fromstring(strokes_svg(plan, labels, "told")).iter(f"{SVG}text")
     y = {each.text: float(each.attrib["y"]) for each in texts}
     assert y["R"] < y["L"]

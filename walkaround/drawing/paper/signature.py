@@ -9,14 +9,14 @@ from walkaround.drawing import svg
 from walkaround.drawing.palette import LIGHT
 
 _PX = 0.25
-"""Of a unit of the field."""
+"""Size of a unit of the field."""
 _PEN_PX = 3.0
 
 
 def signature_svg(
-    strokes: Sequence[Sequence[tuple[int, int]]], told: str, ink: str = LIGHT.ink
+    strokes: Sequence[Sequence[tuple[int, int]]], label: str, ink: str = LIGHT.ink
 ) -> str:
-    """Draw the strokes; `told` says whose they are to those who hear it."""
+    """Draw the strokes; `label` says whose they are to those who hear it."""
     drawn = []
     for stroke in strokes:
         points = [(_PX * x, _PX * y) for x, y in stroke]
@@ -24,4 +24,4 @@ def signature_svg(
             drawn.append(svg.circle(points[0], _PEN_PX / 2, fill=ink))
         else:
             drawn.append(svg.polyline(points, line=ink, px=_PEN_PX))
-    return svg.document(_PX * WIDE, _PX * HIGH, told, drawn)
+    return svg.document(_PX * WIDE, _PX * HIGH, label, drawn)

@@ -13,7 +13,7 @@ from walkaround.base.message import Message, message
 from walkaround.drawing import svg
 from walkaround.drawing.labels import word_px
 from walkaround.drawing.palette import LIGHT
-from walkaround.drawing.picture import DOT_RADIUS, spread
+from walkaround.drawing.picture import DOT_RADIUS, spread_apart
 from walkaround.drawing.plan_svg import vehicle_part
 from walkaround.drawing.svg import Point
 from walkaround.drawing.vehicle_plan import Shape, on_body_mm, vehicle_parts
@@ -34,7 +34,7 @@ _GAP_PX = 4.0
 
 
 @dataclass(frozen=True, slots=True)
-class Label:
+class PlaceLabel:
     """What stands beside one place of the vehicle.
 
     Attributes:
@@ -50,7 +50,7 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class _Placed:
-    label: Label
+    label: PlaceLabel
     at: Point
     upper: bool
     middle: Point = (0.0, 0.0)
@@ -69,17 +69,17 @@ class _Scale:
         return self.left + x_mm * self.px_per_mm, self.middle - y_mm * self.px_per_mm
 
 
-def findings_svg(plan: Plan, labels: Sequence[Label], title: str, read: Read = str) -> str:
+def findings_svg(plan: Plan, labels: Sequence[PlaceLabel], title: str, read: Read = str) -> str:
     """Draw the numbers of what was found beside each place; all other lamps are dots."""
     return _vehicle_svg(plan, labels, _size(labels, 2 * _ROUND_PX), title, _ROUND_PX, read)
 
 
-def strokes_svg(plan: Plan, labels: Sequence[Label], title: str, read: Read = str) -> str:
+def strokes_svg(plan: Plan, labels: Sequence[PlaceLabel], title: str, read: Read = str) -> str:
     """Draw a box of words for each wheel end."""
     return _vehicle_svg(plan, labels, _size(labels, 40.0), title, 3.0, read)
 
 
-def _size(labels: Sequence[Label], least_px: float) -> Point:
+def _size(labels: Sequence[PlaceLabel], least_px: float) -> Point:
     """Of the box around a label: they share the width, as far as their words need it."""
     longest = max((len(line) for label in labels for line in label.lines), default=1)
     lines = max((len(label.lines) for label in labels), default=1)
@@ -90,7 +90,7 @@ def _size(labels: Sequence[Label], least_px: float) -> Point:
 
 def _vehicle_svg(
     plan: Plan,
-    labels: Sequence[Label],
+    labels: Sequence[PlaceLabel],
     size: Point,
     title: str,
     radius: float,
@@ -115,7 +115,7 @@ def _vehicle_svg(
 
 
 def _placed(
-    plan: Plan, labels: Sequence[Label], scale: _Scale, size: Point, height: float
+    plan: Plan, labels: Sequence[PlaceLabel], scale: _Scale, size: Point, height: float
 ) -> Iterator[_Placed]:
     """Labels in two rows, those of the right side above, each as near to its place as can be."""
     marks = {mark.id: mark for mark in plan.marks}
@@ -127,10 +127,12 @@ def _placed(
         ]
         row.sort(key=lambda each: each.at[0])
         low, high = _MARGIN_PX + size[0] / 2, WIDTH_PX - _MARGIN_PX - size[0] / 2
-        middles = spread([each.at[0] for each in row], size[0] + _GAP_PX, low, high) if row else []
+        middles = (
+            spread_apart([box.at[0] for box in row], size[0] + _GAP_PX, low, high) if row else []
+        )
         y = _MARGIN_PX + _WORD_PX + size[1] / 2
-        for each, x in zip(row, middles, strict=True):
-            yield replace(each, middle=(x, y if upper else height - y))
+        for box, x in zip(row, middles, strict=True):
+            yield replace(box, middle=(x, y if upper else height - y))
 
 
 def _at(mark: Mark, plan: Plan, scale: _Scale) -> Point:
@@ -150,20 +152,20 @@ def _pieces(
     for shape in vehicle_parts(plan.vehicle):
         points = tuple(scale.point(*point) for point in shape.points)
         yield vehicle_part(Shape(shape.part, points), LIGHT)
-    labeled = {each.label.mark for each in placed}
+    labeled = {box.label.mark for box in placed}
     for mark in plan.marks:
         if mark.colour and mark.id not in labeled:
             at = _at(mark, plan, scale)
             yield svg.circle(at, DOT_RADIUS - 1, fill=LIGHT.card, line=LIGHT.line, px=1)
     yield from _names(height, read)
-    for each in placed:
-        toward = size[1] / 2 if each.upper else -size[1] / 2
-        foot = each.middle[0], each.middle[1] + toward
-        yield svg.polyline([each.at, foot], line=LIGHT.ink, px=1.25)
-        fill = LIGHT.ink if each.label.loud else LIGHT.card
-        yield svg.circle(each.at, DOT_RADIUS, fill=fill, line=LIGHT.ink, px=1.25)
-    for each in placed:
-        yield from _box(each, size, radius)
+    for box in placed:
+        toward = size[1] / 2 if box.upper else -size[1] / 2
+        foot = box.middle[0], box.middle[1] + toward
+        yield svg.polyline([box.at, foot], line=LIGHT.ink, px=1.25)
+        fill = LIGHT.ink if box.label.loud else LIGHT.card
+        yield svg.circle(box.at, DOT_RADIUS, fill=fill, line=LIGHT.ink, px=1.25)
+    for box in placed:
+        yield from _box(box, size, radius)
 
 
 def _names(height: float, read: Read) -> Iterator[str]:
@@ -179,13 +181,13 @@ def _names(height: float, read: Read) -> Iterator[str]:
     yield svg.text(front, (x + 16 + half, y), _WORD_PX, fill=LIGHT.quiet_ink)
 
 
-def _box(each: _Placed, size: Point, radius: float) -> Iterator[str]:
-    (x, y), (wide, high) = each.middle, size
-    fill, ink = (LIGHT.bad, LIGHT.on_bad) if each.label.loud else (LIGHT.card, LIGHT.ink)
+def _box(box: _Placed, size: Point, radius: float) -> Iterator[str]:
+    (x, y), (wide, high) = box.middle, size
+    fill, ink = (LIGHT.bad, LIGHT.on_bad) if box.label.loud else (LIGHT.card, LIGHT.ink)
     corner = x - wide / 2, y - high / 2
     yield svg.rectangle(corner, size, fill=fill, radius=radius, line=LIGHT.ink, px=1.5)
-    longest = max(map(len, each.label.lines))
+    longest = max(map(len, box.label.lines))
     text_px = min(_WORD_PX, (wide - 6) / (_GLYPH * longest))
-    for number, line in enumerate(each.label.lines):
-        middle = x, y + (number - (len(each.label.lines) - 1) / 2) * (_WORD_PX + 3)
+    for number, line in enumerate(box.label.lines):
+        middle = x, y + (number - (len(box.label.lines) - 1) / 2) * (_WORD_PX + 3)
         yield svg.text(line, middle, text_px, fill=ink)

@@ -43,12 +43,12 @@ def prune(
     Raises:
         MachineError: a file could not be read or taken away; those before it are gone.
     """
-    left = {line.id for line in overview.lines}
+    remaining = {line.id for line in overview.lines}
     for walk_id in going:
         month, own = month_of(walk_id), photos_of(store, walk_id)
-        left.discard(walk_id)
+        remaining.discard(walk_id)
         # A photo is one file a month, whichever walks have it.
-        others = [each for each in left if own and month_of(each) == month]
+        others = [each for each in remaining if own and month_of(each) == month]
         unshared = own.difference(*(photos_of(store, each) for each in others))
         store.remove(walk_id)
         open_walks.forget(walk_id)

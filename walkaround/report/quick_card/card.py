@@ -13,7 +13,7 @@ from datetime import datetime
 from pathlib import Path
 
 from walkaround.plan.steps import Plan, Step
-from walkaround.report.sheet import INK, LARGEST, QUIET, Sheet
+from walkaround.report.sheet import INK, LARGEST, QUIET, PaperSheet
 from walkaround.words.language import Words
 from walkaround.words.prompts import prompt
 
@@ -31,7 +31,7 @@ def quick_card(
     switched: str,
     link: str,
     code: Sequence[Sequence[bool]],
-    made: datetime,
+    printed_at: datetime,
     words: Words,
     fonts: Path,
 ) -> bytes:
@@ -42,7 +42,7 @@ def quick_card(
         switched: what the source of power is called.
         link: the address of the vehicle's start page.
         code: the same as a code to scan, a row of dark and light modules after the other.
-        made: the date in the file's own description.
+        printed_at: the date in the file's own description.
         words: the language.
         fonts: the folder of the app's fonts.
     """
@@ -58,11 +58,11 @@ def quick_card(
     # The smallest is taken whether it fits or not.
     fit = bisect_left(sizes, True, lo=1, key=lambda size: not fits(size)) - 1
     with closing(in_size(sizes[fit])) as card:
-        card.set_creation_date(made)
+        card.set_creation_date(printed_at)
         return bytes(card.output())
 
 
-class _Card(Sheet):
+class _Card(PaperSheet):
     """The card in letters of one size."""
 
     def __init__(

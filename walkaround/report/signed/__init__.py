@@ -1,1 +1,1 @@
-"""What people answer for by name, on the page."""
+"""The lines of the page on which people sign: what for, who, and when."""

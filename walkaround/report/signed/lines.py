@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from walkaround.base.signing import SignedFor
 from walkaround.drawing.paper.signature import signature_svg
-from walkaround.report.contents import Block, Picture, Prose, ToWrite
+from walkaround.report.contents import Block, Prose, ReportPicture, ToWrite
 from walkaround.walk.state import Walk, to_sign
 from walkaround.words.language import Words
 
@@ -27,7 +27,7 @@ def signed_lines(walk: Walk, words: Words) -> Iterator[Block]:
         title = words(f"sign-{what.replace('_', '-')}")
         for event in (event for event in walk.signed if event.what == what):
             told = words("sign-signature-of", name=event.name)
-            ink = Picture(signature_svg(event.strokes, told)) if event.strokes else ""
+            ink = ReportPicture(signature_svg(event.strokes, told)) if event.strokes else ""
             signed = (event.name, ink, f"{event.at.local():%Y-%m-%d}")
             yield ToWrite(title, _blanks(("name", "signature", "date"), words), signed)
         if what not in done and what in _BLANKS:

@@ -7,11 +7,11 @@ from functools import partial
 
 import flet as ft
 
+from walkaround.airhold.correction import MOST_FALL_MARKS, MOST_RISE_MARKS
 from walkaround.airhold.gauge import Gauge
-from walkaround.airhold.mending import MOST_FALL_MARKS, MOST_RISE_MARKS
 from walkaround.base.units import from_psi, nearest_whole, to_psi
 from walkaround.ui.kit.parts import stretched
-from walkaround.ui.kit.scale import in_row
+from walkaround.ui.kit.scale import fitting_size_in_row
 from walkaround.ui.kit.surface import surface, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, BODY, GAP, Tone
@@ -61,7 +61,7 @@ def number_pad(
     pick: Callable[[float], Awaitable[None]],
     above: int = MOST_RISE_MARKS,
 ) -> ft.Control:
-    """The marks near a pressure, which is marked itself; `pick` gets the one tapped, in psi.
+    """Show the marks near a pressure, which is marked itself; `pick` gets the one tapped, in psi.
 
     So many of the marks are `above` it, the others below.
     """
@@ -75,14 +75,16 @@ def number_pad(
 
         psi = psi_of(gauge, mark)
         shown, tone = gauge.label(psi), Tone.GOOD if mark == around else Tone.PLAIN
-        size = in_row(len(shown), ANSWER, 3, _FIGURE_SHARE * key_px(view))
+        size = fitting_size_in_row(len(shown), ANSWER, 3, _FIGURE_SHARE * key_px(view))
         face = label(shown, size=size, bold=True, max_lines=1)
         tap = tapped(pick, psi)
         return surface(face, tap, tone=tone, key=f"read_{shown}", height=key_px(view))
 
     def shifted(key: str, by: int) -> ft.Control:
         tap, word = partial(set_shift, shift + by), view.words(f"hold-{key}")
-        face = label(word, size=in_row(len(word), BODY, 3, _WORD_PX), bold=True, max_lines=1)
+        face = label(
+            word, size=fitting_size_in_row(len(word), BODY, 3, _WORD_PX), bold=True, max_lines=1
+        )
         return surface(face, tap, key=key, height=key_px(view))
 
     rows: list[list[ft.Control]] = [

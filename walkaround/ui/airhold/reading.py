@@ -10,7 +10,7 @@ from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.ui.airhold.pad import SPACING_PX, mark_of, number_pad, pad_px, psi_of
 from walkaround.ui.kit.parts import stretched
-from walkaround.ui.kit.scale import asked, in_row
+from walkaround.ui.kit.scale import fitting_size, fitting_size_in_row
 from walkaround.ui.kit.surface import surface, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, GAP, QUIET, SMALL, TOUCH, Tone
@@ -29,7 +29,7 @@ _ABOVE_SHARE, _FIGURE_SHARE = 0.22, 0.4
 
 @screen
 def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: float) -> ft.Control:
-    """The gauge's own marks near its last value: one tap, or "Lower" and one more.
+    """Show the gauge's own marks near its last value: one tap, or "Lower" and one more.
 
     A value that jumps is asked about; its time is that of the first tap all the same.
     """
@@ -47,7 +47,10 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
     if hold.stamp_s(mark_s, now) == mark_s:
         when = view.words("hold-at-mark", seconds=f"{mark_s:g}")
     title = view.words("gauge-in-unit", gauge=gauge_name(line), unit=gauge.unit)
-    size, small = in_row(len(title), ANSWER - 2, 1, _HEAD_PX), in_row(len(when), SMALL, 1, _HEAD_PX)
+    size, small = (
+        fitting_size_in_row(len(title), ANSWER - 2, 1, _HEAD_PX),
+        fitting_size_in_row(len(when), SMALL, 1, _HEAD_PX),
+    )
     head = [label(title, size=size, bold=True), label(when, QUIET, small)]
     return number_pad(view, gauge, hold.last_psi(line), head, read)
 
@@ -56,22 +59,22 @@ def _jumped(view: View, taps: WalkTaps, step: Step, line: Line, jump: Jump) -> f
     """A value far from the last one: which of two it was, one tap."""
     hold = view.walk.holds[step.id]
     gauge, last = hold.gauge(line), hold.last_psi(line)
-    asked = {"meant": gauge.label(jump.meant_psi), "read": gauge.label(jump.psi)}
+    figures = {"meant": gauge.label(jump.meant_psi), "read": gauge.label(jump.psi)}
 
     def zone(psi: float, key: str, tone: Tone) -> ft.Control:
         take = tapped(taps.hold_taps.reading, step.id, hold.began, line, jump.at_s, psi)
         icon = ft.Icons.SPEED
         return answer_zone(gauge.label(psi), icon, take, key=key, tone=tone, height=TOUCH)
 
-    told = view.words("hold-jump-last", last=gauge.label(last), unit=gauge.unit)
+    last_read = view.words("hold-jump-last", last=gauge.label(last), unit=gauge.unit)
     zones = [
         zone(jump.meant_psi, "jump_meant", Tone.ACCENT),
         zone(jump.psi, "jump_read", Tone.PLAIN),
     ]
     body = stretched(
         [
-            label(view.words("hold-jump", **asked), size=ANSWER, bold=True, key="jump"),
-            label(told, QUIET, SMALL),
+            label(view.words("hold-jump", **figures), size=ANSWER, bold=True, key="jump"),
+            label(last_read, QUIET, SMALL),
             ft.Row(zones, spacing=GAP),
         ],
         SPACING_PX,
@@ -108,14 +111,20 @@ def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: in
 
     def zone(mark: int) -> ft.Control:
         psi = psi_of(gauge, mark)
-        shown, tone = gauge.label(psi), Tone.GOOD if mark == first else Tone.PLAIN
+        mark_text, tone = gauge.label(psi), Tone.GOOD if mark == first else Tone.PLAIN
         above = word if mark == first else view.words("hold-or")
         face = stacked(
-            label(above, size=in_row(len(above), SMALL, 2, _ABOVE_SHARE * height), bold=True),
-            label(shown, size=asked(ANSWER, _FIGURE_SHARE * height), bold=True, max_lines=1),
+            label(
+                above,
+                size=fitting_size_in_row(len(above), SMALL, 2, _ABOVE_SHARE * height),
+                bold=True,
+            ),
+            label(
+                mark_text, size=fitting_size(ANSWER, _FIGURE_SHARE * height), bold=True, max_lines=1
+            ),
         )
         cross = tapped(taps.hold_taps.crossed, step.id, hold.began, line, psi)
-        zone = surface(face, cross, tone=tone, key=f"cross_{line}_{shown}", height=height)
+        zone = surface(face, cross, tone=tone, key=f"cross_{line}_{mark_text}", height=height)
         zone.expand = 2 if mark == first else 1
         return zone
 

@@ -50,26 +50,26 @@ _SHAPES: Mapping[Verdict, ft.IconData] = {
 
 
 def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
-    """What stands under the step's words: why a hold was void, or its result."""
+    """Tell what stands under the step's words: why a hold was void, or its result."""
     hold = walk.holds.get(step.id)
     if hold is None or hold.running:
         return []
     if hold.void:
         return [caution(view.words.text(hold.void))]
-    shown: list[ft.Control] = []
+    rows: list[ft.Control] = []
     if ending := hold_ending(hold, view.words):
-        shown.append(
+        rows.append(
             caution(ending) if hold.ended == "settling" else notice(ending, key="how_ended")
         )
     results = hold.results()
     # What decides the answer is seen without scrolling.
     worst_first = sorted(results, key=lambda line: final_verdict(results[line]) == "within")
-    shown += [_result(view, hold, line, results[line]) for line in worst_first]
+    rows += [_result(view, hold, line, results[line]) for line in worst_first]
     if is_lost(walk, step) and not view.peek:
         word, opens = view.words("leaks-title"), view.opens("leaks")
-        shown.append(wide_button(word, opens, key="leaks", icon=ft.Icons.HEARING))
+        rows.append(wide_button(word, opens, key="leaks", icon=ft.Icons.HEARING))
     return [
-        *shown,
+        *rows,
         charts(view, hold, results, hold.ended_s, _CHART_PX),
         *_besides(view, walk, hold),
     ]
@@ -106,12 +106,12 @@ def _besides(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
     ]
     if hold.air_c:
         lines.append(corrected_text(hold, hold.air_c, view.words, settings.altitude_m))
-    shown: list[ft.Control] = [label(text, size=SMALL) for text in lines if text]
+    rows: list[ft.Control] = [label(text, size=SMALL) for text in lines if text]
     if view.peek:
-        return shown
+        return rows
     word, thermometer = view.words("hold-air-button"), ft.Icons.THERMOSTAT
     temperature = button(word, view.opens("air"), key="air_button", icon=thermometer)
-    return [*shown, ft.Row([temperature])]
+    return [*rows, ft.Row([temperature])]
 
 
 def hold_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:

@@ -17,19 +17,19 @@ from walkaround.airhold.verdict import HOLD_MORE_S, Assessment
 from walkaround.base.message import message
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
-from walkaround.ui.airhold.mending import Mending, chips_px, mending_pad, readings
+from walkaround.ui.airhold.correction import Mending, chips_px, mending_pad, readings
 from walkaround.ui.airhold.pad import pad_px
 from walkaround.ui.airhold.reading import crossing_px, crossing_rows, reading_pad
 from walkaround.ui.drawn.hold_chart import chart_view
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import page_column, page_halves, stretched, top_bar
-from walkaround.ui.kit.scale import asked
+from walkaround.ui.kit.scale import fitting_size
 from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ACCENT, BODY, FIGURE, GAP, QUIET, SMALL, Tone
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
-from walkaround.ui.practice.sight import dials
+from walkaround.ui.practice.observations import dials
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.air_hold import gauge_name, not_clear
 
@@ -49,7 +49,7 @@ _LEAST_CHART_PX = 90.0
 
 @screen
 def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """The hold of this step; it beats by itself and stops when it leaves the screen."""
+    """Show the hold of this step; it beats by itself and stops when it leaves the screen."""
     _, set_beat = ft.use_state(0)
     none: Mending | None = None
     mending, set_mending = ft.use_state(none)
@@ -129,10 +129,10 @@ def _told(
     chart_px = 0.0 if view.device.flat else min(300.0, free_px - ring_px - 3 * GAP)
     told = view.words(f"hold-clock-{_seconds(view, hold)[1]}")
     passed = view.words("hold-elapsed", seconds=math.floor(hold.elapsed_s(view.parts.clock())))
-    size = asked(BODY, _BESIDE_PX)
+    size = fitting_size(BODY, _BESIDE_PX)
     beside = [label(told, size=size, bold=True), label(passed, size=size, key="elapsed")]
     if hold.readings:
-        beside.append(label(view.words("hold-tap-to-mend"), QUIET, asked(SMALL, _BESIDE_PX)))
+        beside.append(label(view.words("hold-tap-to-mend"), QUIET, fitting_size(SMALL, _BESIDE_PX)))
     side = ft.Row(
         [
             _clock(view, hold, ring_px),
@@ -170,12 +170,12 @@ def _waiting(
     """What comes next; once the minute is in, the way out by the plain rule."""
     at_s = hold.elapsed_s(view.parts.clock())
     if assessments and hold.minute_in(at_s):
-        told = label(not_clear(hold, assessments, view.words), bold=True)
+        reasons = label(not_clear(hold, assessments, view.words), bold=True)
         if not hold.may_end_early(at_s):
-            return told
+            return reasons
         end = tapped(taps.hold_taps.end_early, step.id, hold.began)
         early = button(view.words("hold-end-plain"), end, key="end_early")
-        return stretched([told, early], 8)
+        return stretched([reasons, early], 8)
     numbers = [line for line in hold.rule.gauges if not hold.gauge(line).crossing]
     if not numbers:
         return label(view.words("hold-next-tap"))
@@ -185,7 +185,7 @@ def _waiting(
 
 def _clock(view: View, hold: Hold, size: float) -> ft.Control:
     """The one clock: seconds to the next reading, or how long a needle has been watched."""
-    shown, what, share = _seconds(view, hold)
+    seconds, what, share = _seconds(view, hold)
     ring = ft.ProgressRing(
         value=share,
         width=size,
@@ -194,10 +194,10 @@ def _clock(view: View, hold: Hold, size: float) -> ft.Control:
         color=ACCENT,
         bgcolor=Tone.PLAIN.ground,
     )
-    share_of_size = 0.4 if shown < 1000 else 0.28
-    figure_px = asked(round(size * share_of_size), size * share_of_size)
-    figure = label(str(shown), size=figure_px, bold=True, key="seconds_left")
-    unit = label("s", QUIET, asked(SMALL, _UNIT_PX), bold=True)
+    share_of_size = 0.4 if seconds < 1000 else 0.28
+    figure_px = fitting_size(round(size * share_of_size), size * share_of_size)
+    figure = label(str(seconds), size=figure_px, bold=True, key="seconds_left")
+    unit = label("s", QUIET, fitting_size(SMALL, _UNIT_PX), bold=True)
     face = ft.Stack(
         [
             ring,
@@ -213,13 +213,13 @@ def _clock(view: View, hold: Hold, size: float) -> ft.Control:
         width=size,
         height=size,
     )
-    said = ft.Semantics(
+    clock = ft.Semantics(
         content=face,
-        label=view.words(f"hold-clock-said-{what}", seconds=shown),
+        label=view.words(f"hold-clock-said-{what}", seconds=seconds),
         exclude_semantics=True,
     )
     # The ring is drawn half outside its box.
-    return ft.Container(said, padding=size / 20)
+    return ft.Container(clock, padding=size / 20)
 
 
 def _seconds(view: View, hold: Hold) -> tuple[int, str, float]:
@@ -228,9 +228,9 @@ def _seconds(view: View, hold: Hold) -> tuple[int, str, float]:
     elapsed = hold.elapsed_s(now)
     if all(hold.gauge(line).crossing for line in hold.rule.gauges):
         if elapsed < hold.end_s:
-            left = hold.remaining_s(now)
-            return math.ceil(left), "left", left / hold.rule.seconds
+            remaining_s = hold.remaining_s(now)
+            return math.ceil(remaining_s), "left", remaining_s / hold.rule.seconds
         return math.floor(elapsed), "held", min(1.0, elapsed / hold.last_s)
-    left = max(0.0, hold.next_mark_s(now) - elapsed)
+    remaining_s = max(0.0, hold.next_mark_s(now) - elapsed)
     longest = hold.rule.seconds / 2 if elapsed < hold.end_s else HOLD_MORE_S
-    return math.ceil(left), "to-next", min(1.0, left / longest)
+    return math.ceil(remaining_s), "to-next", min(1.0, remaining_s / longest)

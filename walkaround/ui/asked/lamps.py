@@ -7,8 +7,8 @@ from math import dist
 
 import flet as ft
 
+from walkaround.drawing.ground_views.rows import SeenLamp
 from walkaround.drawing.plan_svg import Look, seen_lamps
-from walkaround.drawing.seen.rows import SeenLamp
 from walkaround.plan.steps import Item, Plan, Step
 from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.theme import ACCENT, BAD

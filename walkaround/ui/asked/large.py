@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.drawing.lines.line_drawing import subject_of
+from walkaround.drawing.part_drawings.line_drawing import subject_of
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import Step
 from walkaround.ui.drawn.part import part_view
-from walkaround.ui.drawn.plan import plan_picture
+from walkaround.ui.drawn.plan import plan_control
 from walkaround.ui.kit.parts import page_column, top_bar
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.practice.sight import seen_picture
+from walkaround.ui.practice.observations import seen_picture
 from walkaround.ui.taps.walk import WalkTaps
 
 _AROUND_PX, _SQUARE = 140.0, 1.3
@@ -28,10 +28,10 @@ def large_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:  # noqa: 
     height = min(view.device.height - _AROUND_PX, _SQUARE * width)
     look, subject = Look(round(width), round(height), view.dark), subject_of(step)
     if subject:
-        shown = part_view(subject, look, view.words)
+        picture = part_view(subject, look, view.words)
     elif view.practice:
-        shown = seen_picture(view, view.practice, step, look)
+        picture = seen_picture(view, view.practice, step, look)
     else:
-        shown = plan_picture(plan, step, look, view.words)
+        picture = plan_control(plan, step, look, view.words)
     bar = top_bar(view.words, view.words.text(step.title), back=view.opens(""))
-    return page_column(bar, [shown])
+    return page_column(bar, [picture])

@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 
 import flet as ft
 
-from walkaround.drawing.lines.line_drawing import subject_of
+from walkaround.drawing.part_drawings.line_drawing import subject_of
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import Step
 from walkaround.ui.asked.fitting import (
@@ -24,10 +24,10 @@ from walkaround.ui.asked.words import OWN_KINDS, VENTS_PX, listed_items
 from walkaround.ui.drawn.connector import pin_view
 from walkaround.ui.drawn.part import part_view
 from walkaround.ui.drawn.plan import step_plan_view
-from walkaround.ui.page.pressing import key_line_px, talk_px
+from walkaround.ui.page.step_keys import key_line_px, talk_px
 from walkaround.ui.page.view import View
-from walkaround.ui.practice.sight import seen_picture
-from walkaround.ui.told import told_of
+from walkaround.ui.practice.observations import seen_picture
+from walkaround.ui.step_prompt import told_of
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
 
@@ -49,7 +49,7 @@ _SPACING_PX = 24.0
 """What lies between title, caution and words."""
 
 
-class Place(NamedTuple):
+class PicturePlace(NamedTuple):
     """Where the picture of a step stands, and how large: over or beside its words, or below."""
 
     where: Literal["over", "beside", "below"]
@@ -58,11 +58,11 @@ class Place(NamedTuple):
 
 
 def is_placed(step: Step) -> bool:
-    """Whether its picture shows where something is, and not only where to stand."""
+    """Tell whether its picture shows where something is, and not only where to stand."""
     return step.id in PLUG_STEPS or any(item.mark or not item.is_row for item in step.items)
 
 
-def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | None:
+def picture_place(view: View, walk: Walk, step: Step, prompt: Prompt) -> PicturePlace | None:
     """Choose where the picture goes; None where words and keys need its room."""
     device, begun = view.device, step.id in walk.timers or step.id in walk.measured
     if step.id in walk.holds or (begun and (device.flat or not device.wide)):
@@ -70,7 +70,7 @@ def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | N
     if device.flat:
         return _flat(view, step)
     if device.wide:
-        return Place("beside", device.width / 2 - 48, device.height - 180)
+        return PicturePlace("beside", device.width / 2 - 48, device.height - 180)
     # Values and keys come before a plan on which there is nothing to find (any more).
     own, rows = step.kind in OWN_KINDS, any(item.is_row for item in step.items)
     crowded = device.low or device.text_scale > 1
@@ -82,30 +82,30 @@ def picture_place(view: View, walk: Walk, step: Step, told: Prompt) -> Place | N
         if view.reading.crowded:
             return None
         # One that only shows where to stand goes before the words get smaller.
-        fits = _room_px(view, walk, step, told, height, max(LARGEST, plain)) >= 0
-        return Place("over", width, height) if fits or (own and not crowded) else None
+        fits = _room_px(view, walk, step, prompt, height, max(LARGEST, plain)) >= 0
+        return PicturePlace("over", width, height) if fits or (own and not crowded) else None
     if own and view.reading.crowded:
-        return Place("below", width, _LEAST_PX)
+        return PicturePlace("below", width, _LEAST_PX)
     # It gives way to words as far as they need it, so that no room is left over.
-    lower = min(height, _room_px(view, walk, step, told, 0.0, plain))
+    lower = min(height, _room_px(view, walk, step, prompt, 0.0, plain))
     if lower >= _LEAST_PX:
-        return Place("over", width, lower)
+        return PicturePlace("over", width, lower)
     besides = _besides_px(view) + _LEAST_PX
     where: Literal["over", "below"] = "over"
     if step.kind != "lamp" or device.height - besides < _LEAST_WORDS_PX * device.text_scale:
         where = "below"
-    return Place(where, width, _LEAST_PX)
+    return PicturePlace(where, width, _LEAST_PX)
 
 
-def _flat(view: View, step: Step) -> Place | None:
+def _flat(view: View, step: Step) -> PicturePlace | None:
     """Over the answers of a page too low for words there; one without marks is left out."""
     if not is_placed(step):
         return None
     device = view.device
     width, height = device.width / 2 - 48, device.height - _besides_px(view)
     if height < _LEAST_PX or step.kind in OWN_KINDS:
-        return Place("below", width, max(_LEAST_PX, 0.3 * device.height))
-    return Place("beside", width, height)
+        return PicturePlace("below", width, max(_LEAST_PX, 0.3 * device.height))
+    return PicturePlace("beside", width, height)
 
 
 def _besides_px(view: View) -> float:
@@ -116,42 +116,44 @@ def _besides_px(view: View) -> float:
     return _BAR_PX + _SMALL_PX + _GAPS_PX + grown + banner + view.device.answer_px
 
 
-def words_px(view: View, walk: Walk, step: Step, told: Prompt, place: Place | None) -> float:
+def words_px(
+    view: View, walk: Walk, step: Step, prompt: Prompt, place: PicturePlace | None
+) -> float:
     """Choose the size in which the words of a step are drawn over, beside or under its picture."""
     over = place.height if place and place.where == "over" else 0.0
-    return _size_px(view, walk, step, told, over)
+    return _size_px(view, walk, step, prompt, over)
 
 
-def _size_px(view: View, walk: Walk, step: Step, told: Prompt, picture_px: float) -> float:
+def _size_px(view: View, walk: Walk, step: Step, prompt: Prompt, picture_px: float) -> float:
     scale = view.device.text_scale
     plain = plain_px(scale)
     if view.reading.crowded and (step.kind in OWN_KINDS or not is_placed(step)):
         return plain
     sizes = (size for size in SIZES if size > plain)
-    fits = (s for s in sizes if _room_px(view, walk, step, told, picture_px, s) >= 0)
+    fits = (s for s in sizes if _room_px(view, walk, step, prompt, picture_px, s) >= 0)
     return next(fits, plain)
 
 
 def _room_px(
-    view: View, walk: Walk, step: Step, told: Prompt, picture_px: float, size: float
+    view: View, walk: Walk, step: Step, prompt: Prompt, picture_px: float, size: float
 ) -> float:
     """Reckon what is left of the page with words of this size; less than nothing: scrolled."""
     device, scale = view.device, view.device.text_scale
-    width, taken = device.column_px - 24, picture_px + device.answer_px
+    width, used_px = device.column_px - 24, picture_px + device.answer_px
     if device.wide:
         width = device.width / 2 - 40
-        taken = -_SMALL_PX if device.flat else float(device.answer_px)
-    taken += _BANNER_PX * (bool(walk.open_defects) + len(walk.notes.get(step.id, "")) // 40)
+        used_px = -_SMALL_PX if device.flat else float(device.answer_px)
+    used_px += _BANNER_PX * (bool(walk.open_defects) + len(walk.notes.get(step.id, "")) // 40)
     if step.kind == "lamp":
-        width, taken = width - _SIGN_PX, taken + _BLOCKS_PX * bool(told.switch)
-    lines = bool(told.pins) + len(listed_items(view, step))
-    cautions = [text for text in (told.caution, view.words.text(step.meter_first)) if text]
-    taken += _SPACING_PX + key_line_px(view) + talk_px(view) + VENTS_PX * step.vents
-    room = device.height - taken - _BAR_GROWS_PX * (scale - 1)
-    room -= title_px(told.title, scale, width) + lines * line_px(scale)
+        width, used_px = width - _SIGN_PX, used_px + _BLOCKS_PX * bool(prompt.switch)
+    lines = bool(prompt.pins) + len(listed_items(view, step))
+    cautions = [text for text in (prompt.caution, view.words.text(step.meter_first)) if text]
+    used_px += _SPACING_PX + key_line_px(view) + talk_px(view) + VENTS_PX * step.vents
+    room = device.height - used_px - _BAR_GROWS_PX * (scale - 1)
+    room -= title_px(prompt.title, scale, width) + lines * line_px(scale)
     room -= sum(caution_px(text, scale, width, low=device.low) for text in cautions)
-    room -= text_px(told.explained, plain_px(scale), width) if told.explained else 0
-    asked = [text for text in (told.switch, told.see) if text]
+    room -= text_px(prompt.explained, plain_px(scale), width) if prompt.explained else 0
+    asked = [text for text in (prompt.switch, prompt.see) if text]
     return room - sum(text_px(text, size, width) for text in asked) - AROUND_PX
 
 
@@ -163,7 +165,7 @@ def _over_words_px(view: View, step: Step) -> float:
     return max(least, min(0.6 * view.device.column_px, view.device.height * share))
 
 
-def step_picture(view: View, walk: Walk, step: Step, place: Place) -> ft.Control:
+def step_picture(view: View, walk: Walk, step: Step, place: PicturePlace) -> ft.Control:
     """Show where to look: the connector's face at its steps, else the vehicle.
 
     A tap on a lamp says that it is wrong.
@@ -182,11 +184,11 @@ def step_picture(view: View, walk: Walk, step: Step, place: Place) -> ft.Control
         return part_view(subject, look, view.words)
     soon, moves = _soon(view, walk, step), bool(view.device.motion)
     if practice:
-        shown = seen_picture(view, practice, step, look)
+        picture = seen_picture(view, practice, step, look)
     else:
-        shown = step_plan_view(walk, step, look, soon, view.words, moves=moves)
+        picture = step_plan_view(walk, step, look, soon, view.words, moves=moves)
     if step.kind != "lamp":
-        return shown
+        return picture
 
     def wrong(event: ft.TapEvent[ft.GestureDetector]) -> None:
         assert walk.plan is not None
@@ -197,7 +199,7 @@ def step_picture(view: View, walk: Walk, step: Step, place: Place) -> ft.Control
             lamps = tapped_lamps(walk.plan, step, look)
             view.unfinished.keep("chosen", lamp_at(lamps, at.x, at.y))
 
-    return ft.GestureDetector(shown, on_tap_up=wrong, key="picture")
+    return ft.GestureDetector(picture, on_tap_up=wrong, key="picture")
 
 
 def _soon(view: View, walk: Walk, step: Step) -> Look | None:

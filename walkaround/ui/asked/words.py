@@ -12,7 +12,7 @@ from typing import NamedTuple
 import flet as ft
 
 from walkaround.base.message import Argument, Message, message
-from walkaround.drawing.lines.line_drawing import subject_of
+from walkaround.drawing.part_drawings.line_drawing import subject_of
 from walkaround.drawing.plan_svg import Look
 from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.ui.airhold.result import hold_body
@@ -45,34 +45,34 @@ class StepWords(NamedTuple):
     rest: list[ft.Control]
 
 
-def step_words(view: View, walk: Walk, step: Step, told: Prompt, size_px: float) -> StepWords:
+def step_words(view: View, walk: Walk, step: Step, prompt: Prompt, size_px: float) -> StepWords:
     """Show the words of a step; what it asks is drawn `size_px` large."""
     must, rest = list[ft.Control](), list[ft.Control]()
     small = view.device.low
     if view.peek:
         # The vehicle no longer stands as the step asked: its words are no order any more.
         small, size_px = True, SMALL * view.device.text_scale
-        given = given_words(step, walk.answers.get(step.id), view.words)
+        answer_given = given_words(step, walk.answers.get(step.id), view.words)
         if step.kind not in OWN_KINDS and step.hold is None:
-            given = view.words("step-given-changes", given=given)
+            answer_given = view.words("step-given-changes", given=answer_given)
         must.append(heading(view.words("step-looking-back", step=step.title)))
-        must.append(notice(given, key="given"))
+        must.append(notice(answer_given, key="given"))
         must.append(label(view.words("step-was-asked"), QUIET, SMALL, bold=True))
     else:
-        must.append(heading(told.title))
+        must.append(heading(prompt.title))
         if step.vents:
             must.append(_vents(view))
-    if told.caution:
-        must.append(caution(told.caution, SMALL + 1 if small else BODY))
+    if prompt.caution:
+        must.append(caution(prompt.caution, SMALL + 1 if small else BODY))
     if step.meter_first:
         must.append(caution(view.words("prompt-meter-first", why=step.meter_first), SMALL + 1))
     if step.hold:
         # Once there is a result, it comes before the words that led to it.
         must += hold_body(view, walk, step)
-    must.append(_asked(view, step, told, size_px))
-    if told.explained:
+    must.append(_asked(view, step, prompt, size_px))
+    if prompt.explained:
         plain = SMALL if view.peek else plain_px(view.device.text_scale) / view.device.text_scale
-        rest.append(label(told.explained, size=plain, key="explained"))
+        rest.append(label(prompt.explained, size=plain, key="explained"))
     subject = subject_of(step)
     if subject and view.settings.wording == "long" and not view.peek:
         wide = view.device.width / 2 - 40 if view.device.wide else view.device.column_px - 24
@@ -83,7 +83,7 @@ def step_words(view: View, walk: Walk, step: Step, told: Prompt, size_px: float)
         rest.append(wide_button(word, view.opens("large"), key="large", icon=icon))
     if view.device.motion is False and flashes(step) and not view.peek:
         rest.append(label(view.words("step-arcs-flash"), key="arcs_flash"))
-    rest += [label(told.pins, QUIET, SMALL + 1, key="pins")] if told.pins else []
+    rest += [label(prompt.pins, QUIET, SMALL + 1, key="pins")] if prompt.pins else []
     rest += _listed(view, step)
     if walk.notes.get(step.id):
         rest.append(notice(view.words("step-note", note=walk.notes[step.id]), key="noted"))
@@ -97,15 +97,15 @@ def _vents(view: View) -> ft.Control:
     return ft.Row([ft.Icon(ft.Icons.AIR, size=VENTS_PX / 1.4), word], spacing=10)
 
 
-def _asked(view: View, step: Step, told: Prompt, size_px: float) -> ft.Control:
+def _asked(view: View, step: Step, prompt: Prompt, size_px: float) -> ft.Control:
     """What to switch, if anything, and what to do or see; a sign tells which block is which."""
     size = size_px / view.device.text_scale
-    see = label(told.see, size=size, key="words")
+    see = label(prompt.see, size=size, key="words")
     if step.kind != "lamp":
         return ft.Semantics(content=see, live_region=True)
     blocks = [_block(see, ft.Icons.VISIBILITY, framed=False)]
-    if told.switch:
-        switch = label(told.switch, size=size, key="switch")
+    if prompt.switch:
+        switch = label(prompt.switch, size=size, key="switch")
         blocks.insert(0, _block(switch, ft.Icons.TOGGLE_ON, framed=True))
     return ft.Semantics(content=stretched(blocks, 8, tight=True), live_region=True)
 
@@ -121,7 +121,7 @@ def _block(words: ft.Text, sign: ft.IconData, *, framed: bool) -> ft.Control:
 
 
 def listed_items(view: View, step: Step) -> list[Item]:
-    """What is listed below the words: what their picture does not tell."""
+    """Tell what is listed below the words: what their picture does not tell."""
     items = [item for item in step.items if item.is_row or item.kind not in UNPLACED]
     if step.kind == "chambers":
         return [item for item in items if item.is_row]

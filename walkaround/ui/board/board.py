@@ -8,12 +8,12 @@ from functools import partial
 
 import flet as ft
 
+from walkaround.board.defect_details import seen_at
 from walkaround.board.page import going_state
 from walkaround.board.rows import BoardRow, Seen, age_days, board_of
-from walkaround.board.seen import seen_at
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.board.history import history_screen
-from walkaround.ui.board.keeping import keeping_screen
+from walkaround.ui.board.retention import keeping_screen
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
@@ -37,26 +37,29 @@ def board_screens(view: View, head: str, vehicle_id: str) -> ft.Control:
 
 @screen
 def board_screen(view: View) -> ft.Control:
-    """What the next shift has to know."""
-    shown, set_shown = ft.use_state(AT_ONCE)
+    """Tell what the next shift has to know."""
+    shown_count, set_shown = ft.use_state(AT_ONCE)
     words, walks = view.words, view.parts.store.overview()
     board = ft.use_memo(lambda: board_of(walks), [walks])
     now = view.parts.clock().utc
     body: list[ft.Control] = [notice(words.text(text), key="unread") for text in walks.unread]
     rows = board.vehicles
     unseen: Seen = {}
-    seen, see = ft.use_state(unseen)
+    seen_faults, see = ft.use_state(unseen)
 
     async def look() -> None:
-        see(await asyncio.to_thread(seen_at, rows[:shown], view.parts.store, words))
+        see(await asyncio.to_thread(seen_at, rows[:shown_count], view.parts.store, words))
 
-    effect(view, look, [walks, shown])
+    effect(view, look, [walks, shown_count])
     body.append(heading(words("board-open")))
-    body += [_vehicle(view, row, seen, now) for row in rows[:shown]]
+    body += [_vehicle(view, row, seen_faults, now) for row in rows[:shown_count]]
     if not rows:
         body.append(label(words("board-none-open")))
-    if len(rows) > shown:
-        word, more = words("board-older", count=len(rows) - shown), partial(set_shown, shown * 2)
+    if len(rows) > shown_count:
+        word, more = (
+            words("board-older", count=len(rows) - shown_count),
+            partial(set_shown, shown_count * 2),
+        )
         body.append(wide_button(word, more, key="more", icon=ft.Icons.EXPAND_MORE))
     body.append(heading(words("board-going")))
     body += [_going(view, line) for line in board.going[:AT_ONCE]]
@@ -74,32 +77,32 @@ def board_screen(view: View) -> ft.Control:
     return page_column(top, body, [ft.Row([printed])])
 
 
-def _vehicle(view: View, row: BoardRow, seen: Seen, now: datetime) -> ft.Control:
+def _vehicle(view: View, row: BoardRow, seen_faults: Seen, now: datetime) -> ft.Control:
     words = view.words
-    told: list[ft.Control] = [label(row.line.vehicle_name, bold=True)]
+    rows: list[ft.Control] = [label(row.line.vehicle_name, bold=True)]
     if row.line.plate:
-        told.append(label(row.line.plate, QUIET, SMALL))
+        rows.append(label(row.line.plate, QUIET, SMALL))
     if row.tag:
-        told.append(caution(words("board-tag", day=_day(row.tag)), SMALL))
+        rows.append(caution(words("board-tag", day=_day(row.tag)), SMALL))
     for defect in row.defects:
         age = words("board-age", days=age_days(defect.since, now))
-        what = seen.get((defect.walk, defect.step), "")
+        what = seen_faults.get((defect.walk, defect.step), "")
         step = words("report-found", step=defect.title, what=what) if what else defect.title
-        told.append(label(words("board-row", step=step, age=age), BAD, bold=True))
+        rows.append(label(words("board-row", step=step, age=age), BAD, bold=True))
     tap = view.to(f"/vehicle/{row.line.vehicle}")
-    return card(ft.Column(told, spacing=4), tap=tap, key=f"board_{row.line.vehicle}")
+    return card(ft.Column(rows, spacing=4), tap=tap, key=f"board_{row.line.vehicle}")
 
 
 def _going(view: View, line: WalkLine) -> ft.Control:
     words = view.words
-    told = [
+    rows = [
         label(line.vehicle_name, bold=True),
         label(_day(line), QUIET, SMALL),
         label(words("board-by", who=words.row(line.who)), size=SMALL),
         label(going_state(line, words)),
     ]
     tap = view.to(f"/vehicle/{line.vehicle}")
-    return card(ft.Column(list(told), spacing=2), tap=tap, key=f"going_{line.id}")
+    return card(ft.Column(list(rows), spacing=2), tap=tap, key=f"going_{line.id}")
 
 
 def _day(line: WalkLine) -> str:

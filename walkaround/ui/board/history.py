@@ -72,29 +72,29 @@ def _walks(view: View, vehicle_id: str) -> list[Walk]:
 
 
 def _chart(view: View, series: Series) -> ft.Control:
-    words, taken = view.words, series.taken
-    xs = [each.at.timestamp() / _DAY_S for each in taken]
-    ys = [each.value for each in taken]
+    words, points = view.words, series.taken
+    xs = [point.at.timestamp() / _DAY_S for point in points]
+    ys = [point.value for point in points]
     trend = trend_of(xs, ys)
     unit = "psi_per_min" if series.what == "hold" else "in"
     limit = "" if series.limit is None else words.quantity(_quantity(series.limit, unit))
-    told = words(
+    spoken_label = words(
         "history-told",
-        values=tuple(words.quantity(_quantity(each, unit)) for each in ys),
+        values=tuple(words.quantity(_quantity(point, unit)) for point in ys),
         limit=limit or words("history-no-limit"),
     )
     over = Over(
         xs,
         ys,
-        [(each.low, each.high) for each in taken],
+        [(point.low, point.high) for point in points],
         list(zip(*trend, strict=True)) if trend else (),
         series.limit,
     )
-    days = [f"{each.at.astimezone():%Y-%m-%d}" for each in (taken[0], taken[-1])]
+    days = [f"{point.at.astimezone():%Y-%m-%d}" for point in (points[0], points[-1])]
     legend = words("history-limit", limit=limit) if limit else ""
     wide = view.device.column_px - 24 - 34
     text_px = min(_MOST_PX, SMALL * view.device.text_scale)
-    said = OverWords(told, legend, *days)
+    said = OverWords(spoken_label, legend, *days)
     picture = history_svg(over, said, wide, _HIGH_PX, view.palette, text_px)
     title = words.text(series.title)
     if series.what == "hold":
@@ -102,7 +102,7 @@ def _chart(view: View, series: Series) -> ft.Control:
     rows: list[ft.Control] = [
         label(title, bold=True),
         label(_setup(view, series), QUIET, SMALL),
-        ft.Image(src=picture, width=wide, height=_HIGH_PX, semantics_label=told),
+        ft.Image(src=picture, width=wide, height=_HIGH_PX, semantics_label=spoken_label),
     ]
     rows += [label(words("history-line"), QUIET, SMALL)] if trend else []
     return card(ft.Column(rows, spacing=4))

@@ -1,1 +1,1 @@
-"""A double check: how its second walk begins, and what comes out once both are closed."""
+"""The screens of a double check: how its second walk begins, and both walks compared."""

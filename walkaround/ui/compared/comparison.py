@@ -11,14 +11,15 @@ from pydantic import ValidationError
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.plaintext import one_line
 from walkaround.compared.agreement import Agreement
-from walkaround.compared.signed import Signed, seals, walker
-from walkaround.compared.walks import Difference, compared
+from walkaround.compared.differences import Difference, compared
+from walkaround.compared.signed import Countersigned, seals, walker
 from walkaround.plan.steps import Step
 from walkaround.report.about import result_text
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, GOOD, LINE, QUIET, SMALL
+from walkaround.ui.kit.text_field import text_field
+from walkaround.ui.kit.theme import BODY, GOOD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.walk.chambers import ends_of
@@ -36,7 +37,7 @@ _MOST_NAME_CHARS = 40
 
 @screen
 def comparison_screen(view: View, second_id: str) -> ft.Control:
-    """What the two walkers answered otherwise, once both have closed their walks."""
+    """Tell what the two walkers answered otherwise, once both have closed their walks."""
     words, overview = view.words, view.parts.store.overview()
     bar = top_bar(words, words("double-title"), back=view.to("/records"))
     first_id = next((first for first, second in overview.pairs if second == second_id), "")
@@ -80,53 +81,53 @@ def _agreed(agreed: Agreement, words: Words) -> Iterator[str]:
         yield words("double-kappa-what")
 
 
-def _side_by_side(words: Words, first: Walk, second: Walk, each: Difference) -> ft.Control:
+def _side_by_side(words: Words, first: Walk, second: Walk, difference: Difference) -> ft.Control:
     """One step, with what each walker said and read below his name."""
     sides: list[ft.Control] = [
         ft.Column(
             [
                 label(walker(walk), QUIET, SMALL),
-                *(label(line, size=SMALL) for line in said_and_read(walk, each.step, words)),
+                *(label(line, size=SMALL) for line in said_and_read(walk, difference.step, words)),
             ],
             spacing=4,
             expand=True,
         )
         for walk in (first, second)
     ]
-    names = {item.id: item.name for item in each.step.items}
-    about: list[ft.Control] = [label(words.text(each.step.title), bold=True)]
-    if things := [names[thing] for thing in each.things if thing in names]:
+    names = {item.id: item.name for item in difference.step.items}
+    about: list[ft.Control] = [label(words.text(difference.step.title), bold=True)]
+    if things := [names[thing] for thing in difference.things if thing in names]:
         about.append(label(words("double-of", things=tuple(things)), QUIET, SMALL))
-    if each.read and not each.said:
+    if difference.read and not difference.said:
         about.append(label(words("double-read"), QUIET, SMALL))
     both = ft.Row(sides, spacing=12, vertical_alignment=ft.CrossAxisAlignment.START)
-    return card(stretched([*about, both], 8), key=f"differs_{each.step.id}")
+    return card(stretched([*about, both], 8), key=f"differs_{difference.step.id}")
 
 
 def said_and_read(walk: Walk, step: Step, words: Words) -> Sequence[str]:
     """Tell what a walk has of a step: its answer, what was seen, measured, held and read off."""
     own = walk.plan.step(step.id) if walk.plan else None
     step = own or step
-    given, hold = walk.answers.get(step.id), walk.holds.get(step.id)
-    told = [given_word(step, given, words) if given else answer_text("not_checked", words)]
-    if given and given.seen:
-        told.append(seen_words(step, given.seen, words))
-    if given and given.reason:
-        told.append(reason_text(given.reason, words))
+    answered, hold = walk.answers.get(step.id), walk.holds.get(step.id)
+    lines = [given_word(step, answered, words) if answered else answer_text("not_checked", words)]
+    if answered and answered.seen:
+        lines.append(seen_words(step, answered.seen, words))
+    if answered and answered.reason:
+        lines.append(reason_text(answered.reason, words))
     if step.measure:
-        told.append(outcome_text(step.measure, walk.measured.get(step.id, {}), words))
+        lines.append(outcome_text(step.measure, walk.measured.get(step.id, {}), words))
     if hold:
-        told += [result_text(walk, hold, words), recorded(hold, words)]
-    if given:
-        told += chambers_text(walk, ends_of(step), words)
-    return [line for line in told if line]
+        lines += [result_text(walk, hold, words), recorded(hold, words)]
+    if answered:
+        lines += chambers_text(walk, ends_of(step), words)
+    return [line for line in lines if line]
 
 
-def signatures(view: View) -> Iterator[Signed]:
+def signatures(view: View) -> Iterator[Countersigned]:
     """Read who signed before; a row that a later version wrote is left out."""
     for row in view.parts.store.kept("double"):
         try:
-            yield Signed.model_validate(row)
+            yield Countersigned.model_validate(row)
         except ValidationError:
             log.warning("a signature under a double check cannot be read: %s", row)
 
@@ -139,7 +140,7 @@ def _Signing(view: View, first: Walk, second: Walk) -> ft.Control:
     walkers = (walker(first), walker(second))
 
     async def sign() -> None:
-        row = Signed(
+        row = Countersigned(
             first=first.id,
             second=second.id,
             seals=seals(first, second),
@@ -154,16 +155,8 @@ def _Signing(view: View, first: Walk, second: Walk) -> ft.Control:
         for each in signatures(view)
         if each.holds_for(first, second)
     ]
-    field = ft.TextField(
-        label=words("double-instructor"),
-        value=typed,
-        max_length=_MOST_NAME_CHARS,
-        counter="",
-        on_change=lambda e: set_typed(e.control.value or ""),
-        text_size=BODY,
-        border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
-        key="instructor",
-    )
+    name, most_chars = words("double-instructor"), _MOST_NAME_CHARS
+    field = text_field(name, typed, most_chars, key="instructor", change=set_typed)
     rows: list[ft.Control] = [label(words("double-sign-what"), QUIET, SMALL), *signed, field]
     if one_line(typed).casefold() in {name.casefold() for name in walkers}:
         rows.append(notice(words("double-sign-other"), key="sign_other"))

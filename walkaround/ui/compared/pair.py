@@ -58,7 +58,7 @@ def second_card(view: View, vehicle: Vehicle, begin: Tap) -> Iterator[ft.Control
 
 
 def compare_buttons(view: View, walk: Walk) -> Iterator[ft.Control]:
-    """The way from a record to the comparisons that it is one of, once they may be seen."""
+    """Show the way from a record to the comparisons that it is one of, once they may be seen."""
     if walk.plan is None or not walk.plan.double:
         return
     overview = view.parts.store.overview()

@@ -1,1 +1,1 @@
-"""Screens of a lamp cable's and a tow vehicle's socket's check."""
+"""The screens for checking a lamp cable and the socket of a tow vehicle."""

@@ -9,7 +9,7 @@ from typing import Any
 import flet as ft
 
 from walkaround.contacts.cable import CableFault, cable_faults
-from walkaround.contacts.checked import MOST_NAME_CHARS
+from walkaround.contacts.check_record import MOST_NAME_CHARS
 from walkaround.lamps.connector import Connector
 from walkaround.ui.contacts.overview import checks, keep
 from walkaround.ui.kit.buttons import wide_button
@@ -17,7 +17,8 @@ from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top
 from walkaround.ui.kit.sheet import chip, grid, option_line
 from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BAD, BODY, LINE, QUIET, SMALL
+from walkaround.ui.kit.text_field import text_field
+from walkaround.ui.kit.theme import BAD, QUIET, SMALL
 from walkaround.ui.kit.zones import ok_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
@@ -29,7 +30,7 @@ _EARLIER = 3
 
 
 @dataclass(frozen=True)
-class Told:
+class CableAnswers:
     """What has been told so far.
 
     Attributes:
@@ -46,23 +47,23 @@ class Told:
     open: str = ""
 
     def far(self, contact: str) -> frozenset[str]:
-        """What a contact reaches."""
+        """Tell what a contact reaches."""
         return self.reached.get(contact, frozenset({contact}))
 
-    def reaching(self, far: frozenset[str], *, weakly: bool = False) -> Told:
-        """The same with the open contact reaching these."""
+    def reaching(self, far: frozenset[str], *, weakly: bool = False) -> CableAnswers:
+        """Return the same with the open contact reaching these."""
         weak = self.weak | {self.open} if weakly else self.weak - {self.open}
         return replace(self, reached={**self.reached, self.open: far}, weak=weak)
 
 
-Tell = Callable[[Callable[[Told], Told]], None]
+Tell = Callable[[Callable[[CableAnswers], CableAnswers]], None]
 
 
 @screen
 def cable_screen(view: View) -> ft.Control:
     """Its plugs first, then name and contacts; one contact after the other where it is wrong."""
     words = view.words
-    entered, tell = use_kept(view.unfinished, "told", Told())
+    entered, tell = use_kept(view.unfinished, "told", CableAnswers())
     name = _name(view, entered.name, tell)
     connector = view.parts.library.connectors.get(entered.plug)
     if connector is None:
@@ -75,14 +76,14 @@ def cable_screen(view: View) -> ft.Control:
         return page_column(bar, _one(view, contacts, entered, tell, shut))
     faults = cable_faults(contacts, entered.reached, entered.weak)
     bar = top_bar(words, words.text(connector.name), back=_taps(tell, plug=""))
-    each = [_contact(view, contact, entered, _taps(tell, open=contact)) for contact in contacts]
+    keys = [_contact(view, contact, entered, _taps(tell, open=contact)) for contact in contacts]
     body: list[ft.Control] = [
         caution(words("cable-caution"), SMALL),
         name,
         *_names(view, entered, tell),
         label(words("cable-how")),
         label(words("cable-tap-wrong"), QUIET, SMALL),
-        grid(each, _COLUMNS),
+        grid(keys, _COLUMNS),
         *_asked_too(view, entered),
         *(label(words.text(fault.said), BAD, bold=True) for fault in faults),
         *([notice(words("cable-advice"))] if faults else []),
@@ -112,27 +113,19 @@ def _plugs(view: View, tell: Tell) -> ft.Control:
 
 
 def _name(view: View, name: str, tell: Tell) -> ft.Control:
-    def typed(e: ft.Event[ft.TextField]) -> None:
-        text = (e.control.value or "")[:MOST_NAME_CHARS]
+    def typed(text: str) -> None:
         tell(lambda now: replace(now, name=text))
 
     # Not drawn anew at each letter, or those typed meanwhile would be lost.
     return ft.use_memo(
-        lambda: ft.TextField(
-            label=view.words("cable-name"),
-            value=name,
-            max_length=MOST_NAME_CHARS,
-            counter="",
-            on_change=typed,
-            text_size=BODY,
-            border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
-            key="cable_name",
+        lambda: text_field(
+            view.words("cable-name"), name, MOST_NAME_CHARS, key="cable_name", change=typed
         ),
         dependencies=[],
     )
 
 
-def _names(view: View, entered: Told, tell: Tell) -> list[ft.Control]:
+def _names(view: View, entered: CableAnswers, tell: Tell) -> list[ft.Control]:
     """Names of cables checked before; offered while none is typed."""
     if entered.name:
         return []
@@ -147,14 +140,14 @@ def _names(view: View, entered: Told, tell: Tell) -> list[ft.Control]:
     return [grid(chips, 1)] if chips else []
 
 
-def _asked_too(view: View, entered: Told) -> list[ft.Control]:
+def _asked_too(view: View, entered: CableAnswers) -> list[ft.Control]:
     """Ask of contacts that others were found to reach: a swap is told from a short by them."""
     fars = sorted({far for near, fars in entered.reached.items() for far in fars - {near}})
     untold = tuple(far for far in fars if far not in entered.reached)
     return [notice(view.words("cable-tell-too", contacts=untold), key="tell_too")] if untold else []
 
 
-def _contact(view: View, contact: str, entered: Told, tap: Tap) -> ft.Control:
+def _contact(view: View, contact: str, entered: CableAnswers, tap: Tap) -> ft.Control:
     words, far, word = view.words, entered.far(contact), contact
     if not far:
         word = words("cable-contact-open", contact=contact)
@@ -166,7 +159,7 @@ def _contact(view: View, contact: str, entered: Told, tap: Tap) -> ft.Control:
 
 
 def _one(
-    view: View, contacts: tuple[str, ...], entered: Told, tell: Tell, shut: Tap
+    view: View, contacts: tuple[str, ...], entered: CableAnswers, tell: Tell, shut: Tap
 ) -> list[ft.Control]:
     """What one contact reaches."""
     words, own = view.words, frozenset({entered.open})
@@ -192,7 +185,7 @@ def _one(
 
 
 def _record(
-    view: View, connector: Connector, entered: Told, faults: tuple[CableFault, ...]
+    view: View, connector: Connector, entered: CableAnswers, faults: tuple[CableFault, ...]
 ) -> list[ft.Control]:
     words, name = view.words, entered.name.strip()
 

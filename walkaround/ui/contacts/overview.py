@@ -10,7 +10,7 @@ import flet as ft
 from pydantic import ValidationError
 
 from walkaround.base.message import Message
-from walkaround.contacts.checked import Checked
+from walkaround.contacts.check_record import Checked
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
@@ -26,7 +26,7 @@ MOST_SHOWN = 40
 
 @screen
 def contacts_screen(view: View) -> ft.Control:
-    """The way to each check, and earlier ones, the last first."""
+    """Show the way to each check, and earlier ones, the last first."""
     words = view.words
     before = [_card(view, each) for each in [*checks(view)][::-1][:MOST_SHOWN]]
     body = [
@@ -59,9 +59,9 @@ def checks(view: View) -> Iterator[Checked]:
             log.warning("a check of a cable or socket cannot be read: %s", row)
 
 
-async def keep(view: View, found: dict[str, Any], faults: tuple[Message, ...]) -> None:
+async def keep(view: View, results: dict[str, Any], faults: tuple[Message, ...]) -> None:
     """Keep a check and show it among the others."""
-    checked = Checked(**found, faults=faults, at=view.parts.clock(), who=view.who)
+    checked = Checked(**results, faults=faults, at=view.parts.clock(), who=view.who)
     row = checked.model_dump(mode="json")
     if await view.saved(lambda: view.parts.store.keep("contacts", row)):
         await view.go("/contacts")
@@ -75,12 +75,12 @@ def connector_title(view: View, connector_id: str) -> str:
 
 def _card(view: View, check: Checked) -> ft.Control:
     words = view.words
-    found = [label(words.text(fault), BAD, bold=True) for fault in check.faults]
+    fault_labels = [label(words.text(fault), BAD, bold=True) for fault in check.faults]
     about = words("contacts-checked", who=check.who, time=check.at.local_text())
     rows: list[ft.Control] = [
         label(check.name, bold=True),
         label(connector_title(view, check.connector), QUIET, SMALL),
-        *(found or [label(words("contacts-good"), GOOD, bold=True)]),
+        *(fault_labels or [label(words("contacts-good"), GOOD, bold=True)]),
         label(about, QUIET, SMALL),
     ]
     return card(ft.Column(rows, spacing=4))

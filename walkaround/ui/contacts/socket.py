@@ -9,11 +9,11 @@ from typing import Literal
 import flet as ft
 
 from walkaround.base.message import Message, message
-from walkaround.contacts.checked import MOST_NAME_CHARS
+from walkaround.contacts.check_record import MOST_NAME_CHARS
 from walkaround.contacts.socket import (
     OFF,
     Light,
-    Switch,
+    SocketSwitch,
     left_alone,
     probed,
     socket_faults,
@@ -41,7 +41,7 @@ _NEXT: Mapping[Light | None, Light | None] = {None: "bright", "bright": "dim", "
 
 
 @dataclass(frozen=True)
-class Told:
+class SocketAnswers:
     """What has been told so far.
 
     Attributes:
@@ -54,18 +54,18 @@ class Told:
     live: Mapping[str, Light] | None = None
     air: Mapping[str, str] = field(default_factory=dict)
 
-    def with_switch(self, switch: str, live: Mapping[str, Light]) -> Told:
-        """The same with this switch looked at."""
+    def with_switch(self, switch: str, live: Mapping[str, Light]) -> SocketAnswers:
+        """Return the same with this switch looked at."""
         return replace(self, seen={**self.seen, switch: live}, live=None)
 
-    def with_tapped(self, contact: str) -> Told:
-        """The same with one contact brighter, dimmer or dark."""
+    def with_tapped(self, contact: str) -> SocketAnswers:
+        """Return the same with one contact brighter, dimmer or dark."""
         live = dict(self.live or {})
         light = _NEXT[live.pop(contact, None)]
         return replace(self, live={**live, contact: light} if light else live)
 
 
-Tell = Callable[[Callable[[Told], Told]], None]
+Tell = Callable[[Callable[[SocketAnswers], SocketAnswers]], None]
 
 
 @screen
@@ -73,25 +73,29 @@ def socket_screen(view: View, vehicle: Vehicle) -> ft.Control:
     """One switch after the other, then each gladhand, then what was found."""
     connector = view.parts.library.connectors[vehicle.electrical.connector].as_of(vehicle.made)
     switches = switches_of(connector)
-    told, tell = use_kept(view.unfinished, "told", Told())
+    entered, tell = use_kept(view.unfinished, "told", SocketAnswers())
     title = view.words("socket-title", name=vehicle.name)
     bar = top_bar(view.words, title, back=view.to("/contacts"))
-    left = [each for each in (Switch(OFF, ()), *switches) if each.id not in told.seen]
+    unseen = [each for each in (SocketSwitch(OFF, ()), *switches) if each.id not in entered.seen]
     gladhands = GLADHANDS if vehicle.brakes.system == "air" else ()
-    unheard = [line for line in gladhands if line not in told.air]
-    if left:
-        strong = left[0].contacts if told.live is None else tuple(told.live)
+    unheard = [line for line in gladhands if line not in entered.air]
+    if unseen:
+        strong = unseen[0].contacts if entered.live is None else tuple(entered.live)
         face = pin_view(connector, view.palette, _face_px(view), _FACE_PX, strong, view.words)
-        about: list[ft.Control] = [label(view.words("socket-left", count=len(left)), QUIET, SMALL)]
-        if left[0].id == OFF:
+        about: list[ft.Control] = [
+            label(view.words("socket-left", count=len(unseen)), QUIET, SMALL)
+        ]
+        if unseen[0].id == OFF:
             about += _before(view, connector)
         about.append(face)
-        if told.live is None:
-            return page_column(bar, *_asked(view, left[0], about, tell))
-        return page_column(bar, *_marked(view, left[0], probed(switches), told.live, about, tell))
+        if entered.live is None:
+            return page_column(bar, *_asked(view, unseen[0], about, tell))
+        return page_column(
+            bar, *_marked(view, unseen[0], probed(switches), entered.live, about, tell)
+        )
     if unheard:
         return page_column(bar, *_air(view, unheard[0], tell))
-    return page_column(bar, *_found(view, vehicle, switches, told))
+    return page_column(bar, *_found(view, vehicle, switches, entered))
 
 
 def _face_px(view: View) -> float:
@@ -104,17 +108,20 @@ Parts = tuple[list[ft.Control], list[ft.Control]]
 
 def _before(view: View, connector: Connector) -> list[ft.Control]:
     words = view.words
-    told: list[ft.Control] = [caution(words("socket-caution"), SMALL), label(words("socket-how"))]
+    entered: list[ft.Control] = [
+        caution(words("socket-caution"), SMALL),
+        label(words("socket-how")),
+    ]
     if alone := left_alone(connector):
-        told.append(caution(words("socket-not-probed", contacts=alone), SMALL))
-    return told
+        entered.append(caution(words("socket-not-probed", contacts=alone), SMALL))
+    return entered
 
 
-def _name(view: View, switch: Switch) -> str:
+def _name(view: View, switch: SocketSwitch) -> str:
     return view.words("socket-everything-off") if switch.id == OFF else view.words.text(switch.name)
 
 
-def _asked(view: View, switch: Switch, about: list[ft.Control], tell: Tell) -> Parts:
+def _asked(view: View, switch: SocketSwitch, about: list[ft.Control], tell: Tell) -> Parts:
     """Whether its own contacts are live and no others."""
     right: dict[str, Light] = dict.fromkeys(switch.contacts, "bright")
     expected = view.words(
@@ -132,7 +139,7 @@ def _asked(view: View, switch: Switch, about: list[ft.Control], tell: Tell) -> P
 
 def _marked(
     view: View,
-    switch: Switch,
+    switch: SocketSwitch,
     contacts: tuple[str, ...],
     live: Mapping[str, Light],
     about: list[ft.Control],
@@ -167,21 +174,23 @@ def _air(view: View, line: Gladhand, tell: Tell) -> Parts:
     return body, [ft.Row(zones, spacing=12, key=f"air_{line}")]
 
 
-def _found(view: View, vehicle: Vehicle, switches: tuple[Switch, ...], told: Told) -> Parts:
+def _found(
+    view: View, vehicle: Vehicle, switches: tuple[SocketSwitch, ...], entered: SocketAnswers
+) -> Parts:
     words = view.words
-    faults: tuple[Message, ...] = tuple(f.said for f in socket_faults(switches, told.seen))
-    wrong = [line for line in GLADHANDS if told.air.get(line) == "defect"]
+    faults: tuple[Message, ...] = tuple(f.said for f in socket_faults(switches, entered.seen))
+    wrong = [line for line in GLADHANDS if entered.air.get(line) == "defect"]
     faults += tuple(message(f"socket-{line}-wrong") for line in wrong)
 
     async def record() -> None:
-        found = {
+        results = {
             "kind": "socket",
             "name": vehicle.name[:MOST_NAME_CHARS],
             "vehicle": vehicle.id,
             "connector": vehicle.electrical.connector,
-            "seen": told.seen,
+            "seen": entered.seen,
         }
-        await keep(view, {**found, **told.air}, faults)
+        await keep(view, {**results, **entered.air}, faults)
 
     body: list[ft.Control] = [label(words.text(fault), BAD, bold=True) for fault in faults]
     body = body or [label(words("contacts-good"), GOOD, bold=True)]

@@ -34,28 +34,28 @@ def pin_view(
     words: Words,
     looking: Looking = "socket",
 ) -> ft.Control:
-    """The face of this connector in a box of this size; made for boxes from 320 by 140 px.
+    """Show the face of this connector in a box of this size; made for boxes from 320 by 140 px.
 
     Args:
         strong: the contacts that this step is about.
         words: in which it is told.
         looking: into the vehicle's socket, or into the plug that goes in there.
     """
-    told = words.text(caption(connector, looking)), words.text(advice(connector))
+    texts = words.text(caption(connector, looking)), words.text(advice(connector))
     width, height = width_px - 2 * _PAD, height_px - 2 * _PAD
     beside = width - height - GAP >= _TEXT_PX
     if beside:
         wide = height if layout_of(connector) else _ROWS_WIDER * height
         face_px = min(wide, width - GAP - _TEXT_PX), height
     else:
-        face_px = width, height - GAP - sum(_lines(text, width) for text in told) * _LINE_PX
+        face_px = width, height - GAP - sum(_lines(text, width) for text in texts) * _LINE_PX
     face = ft.Image(
         src=connector_svg(connector, palette, *face_px, strong, looking, words.text),
         width=face_px[0],
         height=face_px[1],
     )
     text = ft.Column(
-        [label(told[0], size=SMALL, bold=True), label(told[1], QUIET, SMALL)],
+        [label(texts[0], size=SMALL, bold=True), label(texts[1], QUIET, SMALL)],
         spacing=4,
         alignment=ft.MainAxisAlignment.CENTER,
         expand=beside,

@@ -28,7 +28,7 @@ _DOT_PX = 5.0
 def chart_view(
     hold: Hold,
     line: Line,
-    found: Assessment | None,
+    assessment: Assessment | None,
     at_s: float,
     words: Words,
     palette: Palette,
@@ -36,7 +36,7 @@ def chart_view(
     height_px: float,
 ) -> ft.Control:
     """One gauge's chart in a box of this size, with its words for those who hear it."""
-    drawn = hold_chart(hold, line, found, at_s, width_px, height_px)
+    drawn = hold_chart(hold, line, assessment, at_s, width_px, height_px)
     gauge = hold.gauge(line)
     looks = [look for look in hold.readings if look.gauge == line]
     readings = reading_words(looks, gauge, words) or words("chart-no-reading")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.drawing.lines.line_drawing import Subject, subject_words
+from walkaround.drawing.part_drawings.line_drawing import Subject, subject_words
 from walkaround.drawing.plan_svg import Look
 from walkaround.words.language import Words
 

@@ -15,10 +15,10 @@ from walkaround.words.language import Words
 
 def plan_view(plan: Plan, look: Look, words: Words) -> ft.Control:
     """Show the plan of a walk that has not begun, as its first step needs it."""
-    return plan_picture(plan, plan.steps[0], look, words)
+    return plan_control(plan, plan.steps[0], look, words)
 
 
-def plan_picture(plan: Plan, step: Step, look: Look, words: Words) -> ft.Control:
+def plan_control(plan: Plan, step: Step, look: Look, words: Words) -> ft.Control:
     """Show the plan for one step, drawn here and fetched from nowhere."""
     told = words.text(plan_words(plan, step))
     return _image(plan_svg(plan, step, look, words.text), told, look)
@@ -42,11 +42,11 @@ def step_plan_view(
     assert walk.plan is not None
     at = walk.steps.index(step)
     told = words.text(plan_words(walk.plan, step))
-    shown = _image(_address(walk, step, look, words), told, look)
+    image = _image(_address(walk, step, look, words), told, look)
     after = walk.steps[min(at + 1, len(walk.steps) - 1)] if soon else step
     ahead = _image(_address(walk, after, soon or look, words), "", soon or look)
     ahead.opacity = 0
-    in_turn = [shown, ahead] if at % 2 == 0 else [ahead, shown]
+    in_turn = [image, ahead] if at % 2 == 0 else [ahead, image]
     layers = [*in_turn, *_blinking(walk, step, look, moves=moves)]
     return ft.Stack(list(layers), width=look.width, height=look.height)
 
@@ -62,7 +62,7 @@ def step_plan_alone(
 
 
 def flashes(step: Step) -> bool:
-    """Whether a lamp of this step is to flash."""
+    """Tell whether a lamp of this step is to flash."""
     return "flashing" in step.expect.values()
 
 

@@ -15,7 +15,7 @@ from walkaround.ui.page.view import View
 def copy_buttons(
     view: View, overview: Overview, walk_id: str, *, but: str = ""
 ) -> Sequence[ft.Control]:
-    """A button to each copy of a walk, but for the one that is looked at."""
+    """Show a button to each copy of a walk, but for the one that is looked at."""
     ids = overview.copies.get(original_id(walk_id), ())
     lines = [line for line in overview.lines if line.id in ids and line.id != but]
     return [_copy(view, line) for line in lines]

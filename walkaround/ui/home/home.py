@@ -5,7 +5,7 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.records.walk_line import WalkLine
-from walkaround.ui.home.first import first_card
+from walkaround.ui.home.first_start import first_card
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, share_bar, stretched
 from walkaround.ui.kit.text import heading, label
@@ -13,8 +13,8 @@ from walkaround.ui.kit.theme import ANSWER, QUIET, SMALL, Tone
 from walkaround.ui.kit.zones import small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.vehicle.finding import vehicle_choice
 from walkaround.ui.vehicle.list import defect_count, new_vehicle_button
+from walkaround.ui.vehicle.search import vehicle_choice
 from walkaround.words.problems import problem_text
 
 GOING_SHOWN = 10
@@ -23,7 +23,7 @@ GOING_SHOWN = 10
 
 @screen
 def home_screen(view: View) -> ft.Control:
-    """What can be done next."""
+    """Tell what can be done next."""
     parts = view.parts
     walks = parts.store.overview()
     going = walks.going

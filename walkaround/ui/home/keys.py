@@ -11,14 +11,14 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
-from walkaround.ui.page.pressing import talks
+from walkaround.ui.page.step_keys import talks
 from walkaround.ui.page.view import View
-from walkaround.untapped.learnt import ACTIONS, Action, LearntKeys
+from walkaround.untapped.learned_keys import ACTIONS, Action, LearntKeys
 
 
 @screen
 def keys_screen(view: View, back: Tap) -> ft.Control:
-    """What each action is learnt for; a tap on it waits for its key."""
+    """Tell what each action is learnt for; a tap on it waits for its key."""
     keyboard, words = view.device.keyboard, view.words
 
     async def learn(action: Action | None) -> None:
@@ -26,7 +26,7 @@ def keys_screen(view: View, back: Tap) -> ft.Control:
         view.redraw()
 
     async def begin() -> None:
-        # Whoever left in the middle of it asks anew.
+        # Somebody who left the screen while learning a key starts over.
         if keyboard.learning:
             await learn(None)
 
@@ -66,13 +66,13 @@ def _talking(view: View, switch: Tap) -> list[ft.Control]:
     if not view.parts.ears.installed:
         return [label(words("ears-not-installed"), key="ears_not_installed")]
     word, icon = words("ears-on" if on else "ears-off"), ft.Icons.MIC if on else ft.Icons.MIC_OFF
-    shown: list[ft.Control] = [
+    rows: list[ft.Control] = [
         label(words("ears-what")),
         wide_button(word, switch, key="talk_switch", icon=icon, on=on),
     ]
     if on:
         for each, phrase in PHRASES.items():
             means = words(f"ears-means-{each.replace('_', '-')}")
-            shown.append(label(words("ears-phrase", phrase=phrase, means=means)))
-        shown += [label(words("ears-numbers")), caution(words("ears-never"), SMALL + 1)]
-    return shown
+            rows.append(label(words("ears-phrase", phrase=phrase, means=means)))
+        rows += [label(words("ears-numbers")), caution(words("ears-never"), SMALL + 1)]
+    return rows

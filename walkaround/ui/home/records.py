@@ -17,7 +17,7 @@ from walkaround.ui.kit.zones import choice
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
-from walkaround.ui.vehicle.finding import search_field
+from walkaround.ui.vehicle.search import search_field
 
 AT_ONCE = 30
 """How many records are drawn; each tap on the button below them draws as many more."""
@@ -33,18 +33,18 @@ _KINDS: Mapping[str, Callable[[WalkLine], bool]] = {
 
 @screen
 def records_screen(view: View) -> ft.Control:
-    """Every walk, the one begun last first."""
-    shown, set_shown = ft.use_state(AT_ONCE)
+    """Show every walk, the one begun last first."""
+    shown_count, set_shown = ft.use_state(AT_ONCE)
     typed, change = use_kept(view.unfinished, "search", "")
-    kept, keep = use_kept(view.unfinished, "kept", "all")
+    kind_shown, keep = use_kept(view.unfinished, "kept", "all")
     words, walks = view.words, view.parts.store.overview()
     field = ft.use_memo(lambda: search_field(words("records-search"), typed, change), [])
-    kind = [line for line in walks.lines if _KINDS[kept](line)]
+    kind = [line for line in walks.lines if _KINDS[kind_shown](line)]
     lines = view.parts.search.find(kind, typed, words.text)
     body: list[ft.Control] = [notice(words.text(text), key="unread") for text in walks.unread]
     if walks.lines:
         kinds = [(f"kept_{key}", words(f"records-{key}"), partial(keep, key)) for key in _KINDS]
-        body += [field, choice(kinds, f"kept_{kept}")]
+        body += [field, choice(kinds, f"kept_{kind_shown}")]
     body += [
         _record_line(
             view,
@@ -52,15 +52,15 @@ def records_screen(view: View) -> ft.Control:
             several=original_id(line.id) in walks.copies,
             blind=line.id in walks.blind,
         )
-        for line in lines[:shown]
+        for line in lines[:shown_count]
     ]
     if walks.lines:
         body.append(wide_button(words("keeping-title"), view.to("/keeping"), key="keeping"))
     if not lines and (walks.lines or not walks.unread):
         body.append(label(words("records-none-such" if walks.lines else "records-none")))
-    if len(lines) > shown:
-        word = view.words("records-older", count=len(lines) - shown)
-        more = partial(set_shown, shown + AT_ONCE)
+    if len(lines) > shown_count:
+        word = view.words("records-older", count=len(lines) - shown_count)
+        more = partial(set_shown, shown_count + AT_ONCE)
         body.append(wide_button(word, more, key="older", icon=ft.Icons.EXPAND_MORE))
     top = top_bar(view.words, view.words("records-title"), back=view.to("/"))
     sharing = button(

@@ -10,7 +10,7 @@ import flet as ft
 from walkaround.base.units import PressureUnit
 from walkaround.library.languages import languages
 from walkaround.settings import SILENCES_S, Settings
-from walkaround.ui.home.figures import figures_card, use_figures
+from walkaround.ui.home.shop_figures import figures_card, use_figures
 from walkaround.ui.home.text_size import text_size
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
@@ -144,7 +144,7 @@ def _heard(settings: Settings) -> tuple[object, ...]:
 
 @screen
 def pairing_screen(view: View) -> ft.Control:
-    """The address with its key, the code of it, and the way to a new key."""
+    """Show the address with its key, the code of it, and the way to a new key."""
     sure, set_sure = ft.use_state(False)
     pairing = view.parts.pairing
 

@@ -18,9 +18,10 @@ from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BAD, BODY, GOOD, LINE, QUIET, SMALL, Tone
+from walkaround.ui.kit.text_field import text_field
+from walkaround.ui.kit.theme import BAD, BODY, GOOD, QUIET, SMALL, Tone
+from walkaround.ui.page.file_upload import file_button, use_chooser
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.handing import file_button, use_chooser
 from walkaround.ui.page.view import View
 from walkaround.words.problems import error_text
 
@@ -55,7 +56,7 @@ def sharing_screen(view: View) -> ft.Control:
     every = f"/shared/all.zip?language={view.words.language}"
     out = button(word, key="share_all", icon=icon, url=every, expand=True, height=64)
     others = {each: name for each, name in view.parts.sharing.known().items() if each != key.public}
-    known = [
+    shop_rows = [
         label(view.words("sharing-known-shop", shop=name, key=long_key(each)), size=SMALL)
         for each, name in others.items()
     ]
@@ -67,7 +68,7 @@ def sharing_screen(view: View) -> ft.Control:
         heading(view.words("sharing-this-shop"), BODY),
         _name(view, key),
         label(view.words("sharing-key", key=long_key(key.public)), size=SMALL, key="own_key"),
-        *([heading(view.words("sharing-known"), BODY), *known] if known else []),
+        *([heading(view.words("sharing-known"), BODY), *shop_rows] if shop_rows else []),
     ]
     return page_column(top, body)
 
@@ -80,22 +81,12 @@ def _table(view: View, name: str) -> ft.Control:
 
 
 def _name(view: View, key: ShopKey) -> ft.Control:
-    async def named(e: ft.Event[ft.TextField]) -> None:
-        name = e.control.value or ""
+    async def named(name: str) -> None:
         if name != view.parts.sharing.key().shop:
             await view.saved(partial(view.parts.sharing.call_shop, name))
 
-    return ft.TextField(
-        label=view.words("sharing-name"),
-        value=key.shop,
-        max_length=LONGEST_SHOP_NAME,
-        counter="",
-        on_blur=named,
-        on_submit=named,
-        text_size=BODY,
-        key="shop_name",
-        border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
-    )
+    words, most_chars = view.words("sharing-name"), LONGEST_SHOP_NAME
+    return text_field(words, key.shop, most_chars, key="shop_name", leave=named)
 
 
 @screen
@@ -111,23 +102,23 @@ def bringing_in(view: View) -> ft.Control:
         for before in lying:
             view.parts.sharing.leave(before)
         lying[:] = [to] if to else []
-        seen: list[Verified] = []
+        checked: list[Verified] = []
         if data is None or to is None:
             view.message = view.words("sharing-did-not-come", name=name)
         else:
             path = to
-            await view.saved(lambda: seen.append(view.parts.sharing.look_at(path)))
+            await view.saved(lambda: checked.append(view.parts.sharing.look_at(path)))
         set_coming("")
         set_merged(Merged())
-        set_came(_Came(name, to, seen[0]) if seen and to else None)
+        set_came(_Came(name, to, checked[0]) if checked and to else None)
         view.redraw()
 
     async def take_in() -> None:
-        taken: list[Merged] = []
+        results: list[Merged] = []
         if came:
             sharing, file = view.parts.sharing, came
-            await view.saved(lambda: taken.append(sharing.take_in(file.path, file.name)))
-        set_merged(taken[0] if taken else Merged())
+            await view.saved(lambda: results.append(sharing.take_in(file.path, file.name)))
+        set_merged(results[0] if results else Merged())
         set_came(None)
         view.redraw()
 
@@ -151,30 +142,30 @@ def bringing_in(view: View) -> ft.Control:
         kind=ft.FilePickerFileType.CUSTOM,
         endings=["zip"],
     )
-    shown: list[ft.Control] = [ft.Row([ask])]
+    rows: list[ft.Control] = [ft.Row([ask])]
     if coming:
-        shown.append(notice(view.words("sharing-coming", name=coming), key="coming"))
+        rows.append(notice(view.words("sharing-coming", name=coming), key="coming"))
     elif came:
-        shown.append(_came(view, came, take_in, leave))
+        rows.append(_came(view, came, take_in, leave))
     elif merged.signers:
-        shown += _outcome(view, merged)
-    return stretched(shown, 8)
+        rows += _outcome(view, merged)
+    return stretched(rows, 8)
 
 
 def _came(view: View, came: _Came, take_in: Tap, leave: Tap) -> ft.Control:
     """What is in a file, by whom it is signed and what is wrong with it, before it is taken in."""
-    words, seen = view.words, came.seen
-    rows: list[ft.Control] = [label(came.name, bold=True), label(words.text(seen.standing))]
-    if not seen.faults:
-        rows.append(label(words("cli-verified", walks=seen.walks, photos=seen.photos), GOOD))
-    for _, fault in seen.faults[:MOST_FAULTS_SHOWN]:
+    words, checked = view.words, came.seen
+    rows: list[ft.Control] = [label(came.name, bold=True), label(words.text(checked.standing))]
+    if not checked.faults:
+        rows.append(label(words("cli-verified", walks=checked.walks, photos=checked.photos), GOOD))
+    for _, fault in checked.faults[:MOST_FAULTS_SHOWN]:
         rows.append(label(words.text(fault), BAD))
-    if (more := len(seen.faults) - MOST_FAULTS_SHOWN) > 0:
+    if (more := len(checked.faults) - MOST_FAULTS_SHOWN) > 0:
         rows.append(label(words("sharing-more-faults", count=more), BAD))
-    if seen.refused:
+    if checked.refused:
         rows.append(label(words("sharing-not-taken"), bold=True))
     ways = [button(words("sharing-leave-it"), leave, key="leave_it", expand=True, height=64)]
-    if not seen.refused:
+    if not checked.refused:
         word, icon = words("sharing-take-in"), ft.Icons.DOWNLOAD_DONE
         tone = Tone.ACCENT
         ways.append(
@@ -195,16 +186,18 @@ def _outcome(view: View, merged: Merged) -> list[ft.Control]:
     )
     rows: list[ft.Control] = [label(counted, GOOD, bold=True)]
     known = view.parts.sharing.known()
-    unknown = [each for each in merged.signers if each is not None and each.key not in known]
+    unknown = [
+        signer for signer in merged.signers if signer is not None and signer.key not in known
+    ]
     rows += [
-        label(words.text(standing(each, known)), size=SMALL)
-        for each in merged.signers
-        if each not in unknown
+        label(words.text(standing(signer, known)), size=SMALL)
+        for signer in merged.signers
+        if signer not in unknown
     ]
     rows += [label(words.text(why), BAD, SMALL) for why in merged.refused.values()]
     shown = [card(stretched(rows, 6), key="merged")]
     shown += [_conflict(view, walk) for walk in sorted(merged.conflicts)]
-    shown += [_unknown(view, each) for each in unknown]
+    shown += [_unknown(view, signer) for signer in unknown]
     return shown
 
 

@@ -1,1 +1,1 @@
-"""Buttons, texts, colours and sizes that all screens share; they know Flet and no walk."""
+"""Buttons, texts, colors and sizes that all screens share; they know Flet and no walk."""

@@ -6,7 +6,7 @@ from math import ceil
 
 import flet as ft
 
-from walkaround.ui.kit.scale import asked, in_row, tall, text_scale
+from walkaround.ui.kit.scale import fitting_size, fitting_size_in_row, tall, text_scale
 from walkaround.ui.kit.surface import Tap, style, surface
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, BODY, SMALL_TOUCH, Tone
@@ -38,10 +38,10 @@ def button(
     As one of `across` in its row it has two lines, of words that fit.
     """
     face: list[ft.Control] = [ft.Icon(icon, size=24)] if icon else []
-    size, lines = asked(BODY, _WORD_PX), 1 if len(word) < _ONE_LINE else 2
+    size, lines = fitting_size(BODY, _WORD_PX), 1 if len(word) < _ONE_LINE else 2
     if across > 1:
         chars = max(len(word) // 2, *map(len, word.split())) + _SIDES
-        size, lines = in_row(chars, BODY, across, _WORD_PX), 2
+        size, lines = fitting_size_in_row(chars, BODY, across, _WORD_PX), 2
     face.append(label(word, size=size, bold=True, max_lines=2))
     # A long word ends in dots where the page does, not beyond it.
     face[-1].expand, face[-1].expand_loose = True, not (icon and expand)
@@ -90,7 +90,7 @@ def wide_button(
     height: int = 80,
 ) -> ft.Control:
     """Make a button as wide as the page, its word at the left; `on` is the one pointed at."""
-    size = asked(ANSWER - 6, _WORD_PX + 4)
+    size = fitting_size(ANSWER - 6, _WORD_PX + 4)
     lines = max(2, ceil(len(word) / _IN_LINE)) if text_scale() > 1 else 2
     face = label(word, size=size, bold=True, max_lines=lines)
     face.expand = True

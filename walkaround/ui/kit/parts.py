@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import flet as ft
 
 from walkaround.ui.kit.buttons import icon_button
-from walkaround.ui.kit.scale import asked
+from walkaround.ui.kit.scale import fitting_size
 from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, CARD, GAP, GOOD, LINE, RADIUS, SMALL, Tone
@@ -100,13 +100,13 @@ def top_bar(
     actions: Sequence[ft.Control] = (),
 ) -> ft.Control:
     """Make the bar on top: where you are, and the way back."""
-    left: ft.Control = ft.Container(width=0)
+    leading: ft.Control = ft.Container(width=0)
     if back:
-        left = icon_button(ft.Icons.ARROW_BACK, words("go-back"), back, key="back")
-    named = label(title, size=asked(BODY, _BAR_PX), bold=True, max_lines=1)
+        leading = icon_button(ft.Icons.ARROW_BACK, words("go-back"), back, key="back")
+    named = label(title, size=fitting_size(BODY, _BAR_PX), bold=True, max_lines=1)
     middle = [named, *([below] if below else [])]
     return ft.Row(
-        [left, ft.Column(middle, spacing=4, tight=True, expand=True), *actions],
+        [leading, ft.Column(middle, spacing=4, tight=True, expand=True), *actions],
         spacing=4,
         vertical_alignment=ft.CrossAxisAlignment.CENTER,
     )

@@ -41,12 +41,12 @@ def text_scale() -> float:
     return sight.scale if isinstance(sight, Sight) else 1.0
 
 
-def asked(size: float, most_px: float) -> float:
+def fitting_size(size: float, most_px: float) -> float:
     """Choose the size to ask for: this one, or less where it would be drawn larger than that."""
     return min(size, most_px / text_scale())
 
 
-def in_row(chars: int, size: float, across: int, most_px: float) -> float:
+def fitting_size_in_row(chars: int, size: float, across: int, most_px: float) -> float:
     """Choose the size to ask for of a word that is one of several in a row, so that it fits.
 
     Args:
@@ -60,7 +60,7 @@ def in_row(chars: int, size: float, across: int, most_px: float) -> float:
     except RuntimeError:
         width = COLUMN_PX
     room = (min(float(width), COLUMN_PX) - _SIDES_PX) / across
-    return asked(size, min(most_px, room / (_EM * max(1, chars))))
+    return fitting_size(size, min(most_px, room / (_EM * max(1, chars))))
 
 
 def tall(height: int, size: float, lines: int = 1, besides: float = 0.0) -> int:

@@ -12,7 +12,7 @@ import flet as ft
 
 from walkaround.ui.kit.buttons import icon_button
 from walkaround.ui.kit.parts import stretched
-from walkaround.ui.kit.scale import asked, tall
+from walkaround.ui.kit.scale import fitting_size, tall
 from walkaround.ui.kit.surface import Tap, style, surface
 from walkaround.ui.kit.text import FITS, heading, label
 from walkaround.ui.kit.theme import COLUMN_PX, RADIUS, SMALL, SMALL_TOUCH, Tone
@@ -89,8 +89,8 @@ def chip(
     name: str = "",
 ) -> ft.Control:
     """Make one of several in a grid; `on` is chosen; `name` is said where the word is short."""
-    shown = ft.Icons.CHECK if on else icon
-    size = asked(_CHIP_TEXT, _CHIP_PX)
+    icon_shown = ft.Icons.CHECK if on else icon
+    size = fitting_size(_CHIP_TEXT, _CHIP_PX)
     named = label(word, size=size, bold=True, max_lines=2)
     if len(word) > FITS:
         named.text_align = ft.TextAlign.CENTER
@@ -99,10 +99,10 @@ def chip(
     elif name:
         named.semantics_label = name
     face: ft.Control = named
-    if shown:
+    if icon_shown:
         # A long word breaks beside its picture instead of running out of the chip.
         named.expand, named.expand_loose = True, True
-        row = [ft.Icon(shown, size=20), named]
+        row = [ft.Icon(icon_shown, size=20), named]
         face = ft.Row(list(row), spacing=4, tight=True, alignment=ft.MainAxisAlignment.CENTER)
     tone = Tone.ACCENT if on else Tone.PLAIN
     height = tall(SMALL_TOUCH + 4, size, 2, 10)
@@ -110,6 +110,6 @@ def chip(
 
 
 def grid(chips: Sequence[ft.Control], columns: int) -> ft.Control:
-    """Put chips side by side, so many in a row, all of the same width."""
+    """Put chips side by side in rows of `columns`, all of the same width."""
     missing = -len(chips) % columns
     return in_rows([*chips, *(ft.Container(expand=True) for _ in range(missing))], columns)

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.ui.kit.scale import asked
+from walkaround.ui.kit.scale import fitting_size
 from walkaround.ui.kit.theme import BODY, TITLE
 
 _TITLE_PX = 40.0
 """A heading is drawn no larger: a long word would not fit its line."""
 
 FITS = 8
-"""A word of so many letters fits wherever one stands; what to do if not need not be sent."""
+"""A word of at most this many letters always fits, so no rule for overflow is sent with it."""
 
 
 def label(
@@ -38,5 +38,5 @@ def label(
 
 def heading(text: str, size: int = TITLE, *, max_lines: int | None = None) -> ft.Control:
     """Make a heading, for eyes and for screen readers; a smaller one is of the second level."""
-    shown = label(text, size=asked(size, _TITLE_PX), bold=True, max_lines=max_lines)
+    shown = label(text, size=fitting_size(size, _TITLE_PX), bold=True, max_lines=max_lines)
     return ft.Semantics(content=shown, heading_level=1 if size >= TITLE else 2, header=True)

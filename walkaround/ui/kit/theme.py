@@ -68,7 +68,7 @@ class Tone(Enum):
 
 
 def flet_theme(colors: Palette) -> ft.Theme:
-    """The same colors and sizes for everything that Flet draws by itself."""
+    """Make a theme with the same colors and sizes for everything that Flet draws by itself."""
     scheme = ft.ColorScheme(
         primary=colors.accent,
         on_primary=colors.on_accent,

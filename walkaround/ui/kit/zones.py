@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import flet as ft
 
 from walkaround.ui.kit.buttons import download
-from walkaround.ui.kit.scale import asked, in_row, tall, text_scale
+from walkaround.ui.kit.scale import fitting_size, fitting_size_in_row, tall, text_scale
 from walkaround.ui.kit.surface import Tap, surface
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, BODY, SMALL, SMALL_TOUCH, TITLE, TOUCH, Tone
@@ -18,7 +18,7 @@ _ANSWER_PX, _CHOICE_PX, _FIGURE_PX, _SMALL_PX = 40.0, 24.0, 36.0, 26.0
 _ONE_LINE, _TWO_LINES_PX = 10, 24.0
 """An answer with more characters than these takes two lines in half a row, no larger than that."""
 _ROW_CHARS = 32
-"""So many characters of options in all are read side by side on the smallest phone."""
+"""Options with at most this many characters in all fit in one row on the smallest phone."""
 _TWO_ACROSS = 1.3
 _BRIEF = 3
 """At a larger scale than this no more than two options with more characters share a row."""
@@ -45,7 +45,7 @@ def answer_zone(
     chars, most_px, lines = len(word), _ANSWER_PX, 1
     if across > 1 and chars > _ONE_LINE:
         chars, most_px, lines = max(chars // 2 + 1, *map(len, word.split())), _TWO_LINES_PX, 2
-    size = in_row(chars, ANSWER, across, most_px)
+    size = fitting_size_in_row(chars, ANSWER, across, most_px)
     named = label(word, size=size, bold=True, max_lines=lines)
     if lines > 1:
         named.text_align = ft.TextAlign.CENTER
@@ -56,7 +56,7 @@ def answer_zone(
 
 def choice_zone(word: str, tap: Tap, *, key: str, height: int = TOUCH) -> ft.Control:
     """Make one of several answers of equal rank: its words, as large as any answer."""
-    face = label(word, size=asked(BODY, _CHOICE_PX), bold=True, max_lines=4)
+    face = label(word, size=fitting_size(BODY, _CHOICE_PX), bold=True, max_lines=4)
     face.text_align = ft.TextAlign.CENTER
     return surface(face, tap, key=key, height=height, tone=Tone.ACCENT, padding=(8, 4))
 
@@ -100,7 +100,7 @@ def small_answer(
     and the word is spoken.
     """
     scale = text_scale()
-    size = in_row(len(word), SMALL, across, _SMALL_PX)
+    size = fitting_size_in_row(len(word), SMALL, across, _SMALL_PX)
     if scale > 1 and size * scale < SMALL:
         face: ft.Control = ft.Icon(icon, size=38, semantics_label=word)
     else:
@@ -139,8 +139,8 @@ def tile(
     figure: str, name: str, icon: ft.IconData, tap: Tap, *, key: str, tone: Tone
 ) -> ft.Control:
     """Show something that was told, to be told anew with a tap: a figure above its name."""
-    size = asked(SMALL, _SMALL_PX)
-    large = label(figure, size=asked(TITLE, _FIGURE_PX), bold=True, max_lines=1)
+    size = fitting_size(SMALL, _SMALL_PX)
+    large = label(figure, size=fitting_size(TITLE, _FIGURE_PX), bold=True, max_lines=1)
     marked = [ft.Icon(icon, size=24), large]
     named = label(capital(name), size=size, max_lines=1)
     face = stacked(ft.Row(list(marked), spacing=6, tight=True), named)
@@ -148,7 +148,7 @@ def tile(
 
 
 def in_rows(zones: Sequence[ft.Control], across: int) -> ft.Control:
-    """Put zones side by side, so many in a row; those of a shorter last row are wider."""
+    """Put zones side by side in rows; those of a shorter last row are wider."""
     starts = range(0, len(zones), across)
     rows = [ft.Row(list(zones[at : at + across]), spacing=8) for at in starts]
     return rows[0] if len(rows) == 1 else ft.Column(list(rows), spacing=8)

@@ -1,1 +1,1 @@
-"""What is noted of a step besides its answer: words and photos."""
+"""The screen for what is noted about a step besides its answer: words and photos."""

@@ -10,7 +10,8 @@ from walkaround.plan.steps import Step
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import page_column, top_bar
 from walkaround.ui.kit.text import heading
-from walkaround.ui.kit.theme import BODY, LINE
+from walkaround.ui.kit.text_field import framed_border
+from walkaround.ui.kit.theme import BODY
 from walkaround.ui.note.photos import photo_part
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
@@ -30,18 +31,18 @@ class _Draft:
 
 @screen
 def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """A short note on this step."""
+    """Show a short note on this step."""
     before = view.walk.notes.get(step.id, "")
     # Not a state: a field drawn anew at each keystroke loses those typed meanwhile.
-    kept = view.unfinished
-    draft = ft.use_memo(lambda: _Draft(kept.values.get("note", before)), dependencies=[])
+    unfinished = view.unfinished
+    draft = ft.use_memo(lambda: _Draft(unfinished.values.get("note", before)), dependencies=[])
 
     async def save() -> None:
         await taps.note(step.id, draft.text)
 
     def typed(e: ft.Event[ft.TextField]) -> None:
         # The page takes no more characters; what is sent by something else may be of any length.
-        draft.text = kept.keep("note", (e.control.value or "")[:MOST_TYPED_CHARS])
+        draft.text = unfinished.keep("note", (e.control.value or "")[:MOST_TYPED_CHARS])
 
     # Kept when the panel is drawn anew, or what was typed would be gone when it cannot be saved.
     field = ft.use_memo(
@@ -55,7 +56,7 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             autofocus=True,
             on_change=typed,
             text_size=BODY,
-            border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
+            border=framed_border(),
             key="note_text",
         ),
         dependencies=[view.words.language],

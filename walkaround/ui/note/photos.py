@@ -12,8 +12,8 @@ from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.kit.parts import notice, stretched
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import QUIET, SMALL
+from walkaround.ui.page.file_upload import file_button, use_chooser
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.handing import file_button, use_chooser
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.photos import photograph
 from walkaround.walk.events import MOST_PHOTOS
@@ -21,9 +21,9 @@ from walkaround.walk.events import MOST_PHOTOS
 
 @screen
 def photo_part(view: View, step: Step) -> ft.Control:
-    """The button that opens the phone's camera or its photos, and what was taken."""
+    """Show the button that opens the phone's camera or its photos, and what was taken."""
     coming, set_coming = ft.use_state("")
-    left = MOST_PHOTOS - len(view.walk.photos_taken)
+    room = MOST_PHOTOS - len(view.walk.photos_taken)
 
     async def come(name: str, data: bytes | None, to: Path | None) -> None:  # noqa: ARG001
         if data is None:
@@ -41,9 +41,9 @@ def photo_part(view: View, step: Step) -> ft.Control:
         key="photo",
         kind=ft.FilePickerFileType.IMAGE,
     )
-    shown: list[ft.Control] = [ft.Row([ask])] if left > 0 else []
+    rows: list[ft.Control] = [ft.Row([ask])] if room > 0 else []
     if coming:
-        shown.append(notice(view.words("photo-coming"), key="photo_coming"))
-    shown += photo_row(view.walk, step.id, view.words)
-    shown.append(label(view.words("photo-left", count=left), QUIET, SMALL))
-    return stretched(shown, 8)
+        rows.append(notice(view.words("photo-coming"), key="photo_coming"))
+    rows += photo_row(view.walk, step.id, view.words)
+    rows.append(label(view.words("photo-left", count=room), QUIET, SMALL))
+    return stretched(rows, 8)

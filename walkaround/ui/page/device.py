@@ -20,13 +20,13 @@ from walkaround.ui.page.keyboard import Keyboard
 log = logging.getLogger(__name__)
 
 TEXT_KEY = "walkaround.text_percent"
-"""Under which a phone keeps how large its text is; `assets/index.html` draws it so."""
+"""The key under which a phone keeps the size of its text; `assets/index.html` draws it so."""
 UNLINKED_KEY = "walkaround.no_link"
-"""Under which it keeps what `assets/index.html` says while the server cannot be reached."""
+"""The key under which it keeps what `assets/index.html` says while the server cannot be reached."""
 STILL_KEY = "walkaround.still"
-"""Under which `assets/index.html` keeps whether the phone is set to show little motion."""
+"""The key under which `assets/index.html` keeps whether the phone is set to show little motion."""
 SETTINGS_KEY, NAME_KEY = "walkaround.settings", "walkaround.name"
-"""Under which a phone keeps its settings; and kept the name of whoever it belongs to."""
+"""The key under which a phone keeps its settings, and once kept its owner's name."""
 _MEASURE_PX = 100
 """Height of the line that is measured, at a scale of 1."""
 MOST_SCALE = 2.0
@@ -128,7 +128,7 @@ class Device:
         await self._asked(self._haptics.vibrate)
 
     async def kept(self) -> dict[str, object]:
-        """The settings that it keeps, by name; none if it never kept any, or cannot."""
+        """Return the settings that it keeps, by name; none if it never kept any, or cannot."""
         self.motion = await self._asked(lambda: self._kept.get(STILL_KEY)) is not True
         text = await self._text_kept(SETTINGS_KEY)
         # Earlier versions kept the name alone.
@@ -144,9 +144,9 @@ class Device:
         """Keep these settings, also when the page is closed; whether it does."""
         return await self._keep_text(SETTINGS_KEY, json.dumps(dict(values)))
 
-    async def keep_unlinked(self, told: Mapping[str, str]) -> None:
+    async def keep_unlinked(self, settings: Mapping[str, str]) -> None:
         """Have these words said by the page itself while the server cannot be reached."""
-        if self._unlinked != (text := json.dumps(dict(told))):
+        if self._unlinked != (text := json.dumps(dict(settings))):
             self._unlinked = text
             await self._keep_text(UNLINKED_KEY, text)
 
@@ -162,7 +162,7 @@ class Device:
         await self._keep_text(key, ticket)
 
     async def text_percent(self) -> int:
-        """How large text was chosen to be on it, percent."""
+        """Tell how large text was chosen to be on it, percent."""
         percent = await self._asked(lambda: self._kept.get(TEXT_KEY))
         return int(percent) if isinstance(percent, (int, float)) else 100
 

@@ -39,7 +39,7 @@ SESSION_BEFORE: ContextVar[str] = ContextVar("SESSION_BEFORE", default="")
 
 
 def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
-    """The web app that calls `main` for each page that opens or comes back."""
+    """Return the web app that calls `main` for each page that opens or comes back."""
     # The one question that Flet asks before it takes an old session up again.
     app_manager.get_session = _no_old_one
     # A page that outlives this process takes a control of the next one that has the same number
@@ -56,14 +56,14 @@ def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
     return pages
 
 
-def tell_failures(page: ft.Page, told: Callable[[str], None]) -> None:
+def tell_failures(page: ft.Page, on_failure: Callable[[str], None]) -> None:
     """Tell here what a handler of the page raises; Flet would end it with a traceback on the phone.
 
     Args:
         page: one that has just opened.
-        told: gets the error's text.
+        on_failure: gets the error's text.
     """
-    page.session.error = told  # type: ignore[method-assign, assignment]
+    page.session.error = on_failure  # type: ignore[method-assign, assignment]
 
 
 async def _no_old_one(name: str) -> None:

@@ -23,7 +23,7 @@ P = ParamSpec("P")
 
 
 def screen(draw: Callable[Concatenate[View, P], ft.Control]) -> Callable[..., ft.Control]:
-    """A component that cannot freeze the page; like every component it also takes a `key`."""
+    """Make a component that cannot freeze the page; like every component it also takes a `key`."""
 
     @wraps(draw)
     def guarded(view: View, *args: P.args, **kwargs: P.kwargs) -> ft.Control:

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Awaitable, Callable, Mapping, Sequence
 from typing import NamedTuple
 
-from walkaround.untapped.learnt import Action, LearntKeys
+from walkaround.untapped.learned_keys import Action, LearntKeys
 
 KEYS_KEY = "walkaround.keys"
-"""Under which a phone keeps the keys that it has learnt; the script in the page reads it."""
+"""The name of what keeps the keys that it has learnt; the script in the page reads it."""
 STAND_INS: Mapping[str, str] = {"F22": "Numpad Enter", "F23": "Space", "F24": "Enter"}
 """What the script in the page makes of learnt keys that would press the focused button too."""
 

@@ -25,11 +25,11 @@ class OwnSettings:
         Returns:
             What changed and is to be kept for the shop; of a phone that keeps nothing, all of it.
         """
-        told = before.model_dump(mode="json")
+        stored = before.model_dump(mode="json")
         changed: dict[str, object] = {
             name: value
             for name, value in after.model_dump(mode="json").items()
-            if value != told[name]
+            if value != stored[name]
         }
         of_shop = {name: value for name, value in changed.items() if name in OF_SHOP}
         if of_shop == changed:

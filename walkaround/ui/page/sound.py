@@ -16,9 +16,9 @@ from pathlib import Path
 import flet_audio
 
 from walkaround.settings import Settings
+from walkaround.voice.clips import Voice
 from walkaround.voice.earcons import Earcon, earcon_s
 from walkaround.voice.hiss import HISS_S
-from walkaround.voice.rendered import Voice
 from walkaround.words.language import Words
 
 SOFT = 0.35

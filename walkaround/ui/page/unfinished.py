@@ -17,19 +17,19 @@ from typing import Any, NamedTuple, TypeVar, cast
 
 import flet as ft
 
-from walkaround.disk.kept_soon import KeptSoon
+from walkaround.disk.delayed_write import KeptSoon
 from walkaround.vehicle.model import Vehicle
 
 log = logging.getLogger(__name__)
 T = TypeVar("T")
 
 PAGES = 1000
-"""So many pages are remembered; those that opened longest ago are forgotten first."""
+"""How many pages are remembered; those that opened longest ago are forgotten first."""
 KEPT_S = 12 * 3600.0
-"""So long: after a night nobody knows any more what was half done."""
+"""How long: after a night nobody knows any more what was half done."""
 
 
-class Place(NamedTuple):
+class PagePlace(NamedTuple):
     """Where a page stands.
 
     Attributes:
@@ -60,12 +60,12 @@ class Unfinished:
     """
 
     clock: Callable[[], float]
-    place: Place = Place()  # noqa: RUF009 - it cannot be changed
+    place: PagePlace = PagePlace()  # noqa: RUF009 - it cannot be changed
     values: dict[str, Any] = field(default_factory=dict)
     touched_s: float = 0.0
     changed: Callable[[], None] = lambda: None
 
-    def at(self, place: Place) -> None:
+    def at(self, place: PagePlace) -> None:
         """The page stands here now."""
         if place != self.place:
             self.touched_s = self.clock()
@@ -113,17 +113,17 @@ class Leftovers:
             self._read(kept.read())
 
     def begin(self, session_id: str, before: str) -> Unfinished:
-        """What the page of this new session has to go on with.
+        """Tell what the page of this new session has to go on with.
 
         Args:
             session_id: its session.
             before: the session that it had when its link was cut; empty for a new page.
         """
-        left = self._pages.get(before)
-        if left is None or self._clock() - left.touched_s > KEPT_S:
-            left = Unfinished(self._clock)
+        leftover = self._pages.get(before)
+        if leftover is None or self._clock() - leftover.touched_s > KEPT_S:
+            leftover = Unfinished(self._clock)
         # A tab that was doubled has the same session before: each goes on with its own.
-        own = replace(left, values=dict(left.values), changed=self._changed)
+        own = replace(leftover, values=dict(leftover.values), changed=self._changed)
         self._pages[session_id] = own
         while len(self._pages) > PAGES:
             self._pages.popitem(last=False)
@@ -139,7 +139,7 @@ class Leftovers:
                 }
                 # The clock of a computer that was started anew begins at nothing.
                 touched_s = min(float(page["touched_s"]), self._clock())
-                place = Place(*page["place"])
+                place = PagePlace(*page["place"])
                 self._pages[session_id] = Unfinished(self._clock, place, values, touched_s)
         except (ValueError, LookupError, TypeError, AttributeError) as unread:
             log.warning("what was half typed is not read: %s", unread)
@@ -162,7 +162,7 @@ def use_kept(
 
     Args:
         unfinished: the page's.
-        name: of the value, one of its own wherever the page stands.
+        name: of the value, unique within the page.
         first: what it is at first.
     """
     value, set_value = ft.use_state(cast(T, unfinished.values.get(name, first)))

@@ -25,11 +25,11 @@ from walkaround.rules.checklist import Wording
 from walkaround.settings import OF_SHOP, Settings
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.device import Device
+from walkaround.ui.page.must_read import Reading
 from walkaround.ui.page.own_settings import OwnSettings
-from walkaround.ui.page.reading import Reading
 from walkaround.ui.page.sound import Sound
-from walkaround.ui.page.unfinished import Place, Unfinished
-from walkaround.ui.whereabouts import Whereabouts
+from walkaround.ui.page.unfinished import PagePlace, Unfinished
+from walkaround.ui.page_location import Whereabouts
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words
 
@@ -78,7 +78,7 @@ class View(Whereabouts):
         self._own = OwnSettings(self.device)
         self.going_on = self.knows_phone = False
         self.unfinished = unfinished
-        left = unfinished.place if unfinished.place.route == self.route else Place()
+        left = unfinished.place if unfinished.place.route == self.route else PagePlace()
         _, self.panel, self.peek, self.step, self.since = left
         self.message = self.unsaved = ""
         self.beat, self.reading = Beat(), Reading()
@@ -110,7 +110,7 @@ class View(Whereabouts):
         return self.parts.walk_shown_to(self.who, self.walk_id, in_cab=self.in_cab)
 
     def somebody_in(self) -> bool:
-        """Whether somebody may be in at the brakes of the walk that this page is at."""
+        """Tell whether somebody may be in at the brakes of the walk that this page is at."""
         try:
             return bool(self.walk_id) and self.walk.somebody_in
         except WalkaroundError:
@@ -190,7 +190,7 @@ class View(Whereabouts):
     def about(self, step_id: str, since: int) -> None:
         """The page is about this step now, asked since that entry of the walk."""
         self.step, self.since = step_id, since
-        self.unfinished.at(Place(self.route, self.panel, self.peek, step_id, since))
+        self.unfinished.at(PagePlace(self.route, self.panel, self.peek, step_id, since))
 
     def redraw(self) -> None:
         """Draw the page again, once what is under way is sent: a clip is fetched meanwhile."""

@@ -1,1 +1,1 @@
-"""Practice: the vehicle on the screen, where it begins, and what came of it."""
+"""The screens of practice: its start, the simulated vehicle at each step, and the marks."""

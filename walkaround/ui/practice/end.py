@@ -15,9 +15,9 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, FIGURE, GOOD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
+from walkaround.ui.page_location import PRACTICE
 from walkaround.ui.practice.start import LEVELS, practice_tap
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.ui.whereabouts import PRACTICE
 from walkaround.words.language import capital
 
 
@@ -31,15 +31,15 @@ def practice_end(view: View, taps: WalkTaps) -> ft.Control:
     bar = top_bar(words, about.name, back=view.to(PRACTICE))
     if vehicle is None or walk.plan.practice is None:
         return page_column(bar, [notice(words("practice-none"))])
-    found = marks(vehicle, walk.answers)
+    marked = marks(vehicle, walk.answers)
     level = walk.plan.practice.level
     why = [label(capital(words.text(text))) for text in put_in_words(vehicle)]
     body = [
-        label(words("practice-full", full=found.full, due=found.due), size=FIGURE, bold=True),
+        label(words("practice-full", full=marked.full, due=marked.due), size=FIGURE, bold=True),
         heading(words("practice-cause")),
         card(ft.Column(list(why), spacing=8)),
         heading(words("practice-what-came")),
-        *_every(view, found),
+        *_every(view, marked),
         label(words("practice-kept-apart"), QUIET, SMALL),
     ]
     again = practice_tap(view, taps, about, level)
@@ -51,8 +51,8 @@ def practice_end(view: View, taps: WalkTaps) -> ft.Control:
     return page_column(bar, body, bottom)
 
 
-def _every(view: View, found: Marks) -> Iterator[ft.Control]:
-    for number, each in enumerate(found.every):
+def _every(view: View, marked: Marks) -> Iterator[ft.Control]:
+    for number, each in enumerate(marked.every):
         yield card(ft.Column(list(_rows(view, each)), spacing=4), key=f"marked_{number}")
 
 

@@ -17,10 +17,10 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.practiced import levels_of
+from walkaround.ui.page_location import PRACTICE
+from walkaround.ui.practice_vehicles import levels_of
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.ui.vehicle.finding import vehicle_choice
-from walkaround.ui.whereabouts import PRACTICE
+from walkaround.ui.vehicle.search import vehicle_choice
 from walkaround.vehicle.model import Vehicle, has_air_brakes
 from walkaround.words.problems import error_text
 

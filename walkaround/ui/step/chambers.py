@@ -15,7 +15,7 @@ from walkaround.base.message import Quantity, message
 from walkaround.plan.steps import Chambers, Step
 from walkaround.ui.kit.buttons import icon_button, wide_button
 from walkaround.ui.kit.parts import caution, notice, stretched
-from walkaround.ui.kit.scale import asked
+from walkaround.ui.kit.scale import fitting_size
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.surface import Tap, surface, tapped
 from walkaround.ui.kit.text import label
@@ -63,7 +63,7 @@ class _Answer(NamedTuple):
 def chambers_parts(
     view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
-    """What stands under the words of a chambers' step, and what under the thumb.
+    """Tell what stands under the words of a chambers' step, and what under the thumb.
 
     It remembers what is half chosen, so the step's screen calls it at each drawing.
     """
@@ -85,7 +85,7 @@ def chambers_parts(
     if not alike(walk, step):
         doubted = any(in_doubt(walk, end) for end in ends_of(step))
         why = view.words("chambers-in-doubt" if doubted else "chambers-unlike")
-        tiles.append(caution(why, asked(SMALL, _LIMIT_PX), key="unlike"))
+        tiles.append(caution(why, fitting_size(SMALL, _LIMIT_PX), key="unlike"))
     return [], stretched([*tiles, _answers(view, taps, walk, step)], 8, tight=True)
 
 
@@ -94,11 +94,11 @@ def _tile(
 ) -> ft.Control:
     """The chamber at one end and its limit; a tap reads it anew."""
     (chamber, limit), low = chamber_tile(walk, end, view.words), view.device.low
-    large = asked(BODY - 2 if low else BODY, _CHAMBER_PX)
+    large = fitting_size(BODY - 2 if low else BODY, _CHAMBER_PX)
     text = ft.Column(
         [
             label(chamber, size=large, bold=True, max_lines=1),
-            label(limit, size=asked(SMALL, _LIMIT_PX), max_lines=1),
+            label(limit, size=fitting_size(SMALL, _LIMIT_PX), max_lines=1),
         ],
         spacing=0,
         tight=True,
@@ -192,7 +192,7 @@ def _entry(
             rows.append(grid([chip(words, word, tap, key=key) for word, tap, key in some], across))
     elif not half.long:
         back, title = half._replace(type=""), words("chambers-long", side=side, type=half.type)
-        rows.append(label(words("chambers-long-tell"), QUIET, asked(SMALL, _LIMIT_PX)))
+        rows.append(label(words("chambers-long-tell"), QUIET, fitting_size(SMALL, _LIMIT_PX)))
         yes = telling(words("chambers-yes"), "long_yes", long_stroke=True)
         if rated:
             yes = yes._replace(tap=tapped(go_on, half._replace(long=True)))
@@ -217,7 +217,12 @@ def _entry(
     to_back = tapped(go_on, back)
     arrow = icon_button(ft.Icons.ARROW_BACK, words("keypad-other-keys"), to_back, key="coarse")
     top = ft.Row(
-        [arrow, ft.Container(label(title, size=asked(BODY, _CHAMBER_PX), bold=True), expand=True)],
+        [
+            arrow,
+            ft.Container(
+                label(title, size=fitting_size(BODY, _CHAMBER_PX), bold=True), expand=True
+            ),
+        ],
         spacing=4,
     )
     rows += [ft.Row(list(zones), spacing=8)] if zones else []

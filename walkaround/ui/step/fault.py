@@ -23,7 +23,7 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.keyboard import Offer
-from walkaround.ui.page.pressing import use_offers
+from walkaround.ui.page.step_keys import use_offers
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.step.talk import talk_zone
@@ -41,20 +41,20 @@ _ONE_ACROSS = 1.3
 
 @screen
 def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """Which of the step's items is wrong, and how: two taps for one, more for several.
+    """Tell which of the step's items is wrong, and how: two taps for one, more for several.
 
     Keys go through the same, each as it is said, and last the way back.
     """
     chosen, choose = use_kept(view.unfinished, "chosen", "")
-    seen, set_seen = use_kept(view.unfinished, "seen", cast(tuple[tuple[str, Seen], ...], ()))
+    seen_as, set_seen = use_kept(view.unfinished, "seen", cast(tuple[tuple[str, Seen], ...], ()))
     dropping, set_dropping = ft.use_state(False)
-    marks: Mapping[str, Seen] = dict(seen)
+    marks: Mapping[str, Seen] = dict(seen_as)
     items = {item.id: item for item in step.items}
     only = next(iter(items.values())) if len(items) == 1 else None
     item = only or items.get(chosen)
 
     # Each choice brings other buttons under the thumb.
-    effect(view, taps.fresh, [chosen, len(seen), dropping])
+    effect(view, taps.fresh, [chosen, len(seen_as), dropping])
 
     async def back() -> None:
         if item is not None and only is None:
@@ -71,9 +71,9 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         view.open("")
 
     # Without a tap, by whatever told the last thing that was not tapped.
-    async def send(told: Mapping[str, Seen], by: By | None = "tap") -> None:
-        answer = answer_for(step, told) if told else "defect"
-        await taps.answer(step.id, answer, seen=told, by=by or taps.key_taps.by)
+    async def send(reported: Mapping[str, Seen], by: By | None = "tap") -> None:
+        answer = answer_for(step, reported) if reported else "defect"
+        await taps.answer(step.id, answer, seen_as=reported, by=by or taps.key_taps.by)
 
     async def tell(what: Seen, by: By | None = "tap") -> None:
         assert item is not None
@@ -85,7 +85,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
 
     async def look_at(item_id: str) -> None:
         if item_id in marks:
-            set_seen(tuple((id_, what) for id_, what in seen if id_ != item_id))
+            set_seen(tuple((id_, what) for id_, what in seen_as if id_ != item_id))
         else:
             choose(item_id)
 
@@ -141,15 +141,15 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
             _line(view, step, each, marks.get(each.id), tap_on(each.id), pointed) for each in others
         ]
         body = [heading(view.words("fault-which")), *lines]
-    shown: list[ft.Control] = [stretched(body, expand=True, scroll=True)]
+    rows: list[ft.Control] = [stretched(body, expand=True, scroll=True)]
     if marks and item is None:
         word = view.words("fault-record", count=len(marks))
         record = tapped(send, marks)
         icon = ft.Icons.CHECK
-        shown.append(wide_button(word, record, key="record_fault", bad=True, icon=icon, height=96))
-    shown += talk_zone(view, taps, step)
+        rows.append(wide_button(word, record, key="record_fault", bad=True, icon=icon, height=96))
+    rows += talk_zone(view, taps, step)
     if not lamps:
-        return stretched([bar, *shown], expand=True)
+        return stretched([bar, *rows], expand=True)
     zones = lamp_zones(
         lamps,
         step.items,
@@ -162,8 +162,8 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     seen_from = [*shown_plan, *zones]
     picture = ft.Stack(seen_from, width=look.width, height=look.height)
     if not view.device.wide:
-        return stretched([bar, picture, *shown], expand=True)
-    right = stretched(shown, expand=True)
+        return stretched([bar, picture, *rows], expand=True)
+    right = stretched(rows, expand=True)
     halves: list[ft.Control] = [ft.Container(each, expand=1) for each in (picture, right)]
     return stretched([bar, ft.Row(halves, expand=True, spacing=24)], expand=True)
 

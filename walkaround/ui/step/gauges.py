@@ -19,7 +19,7 @@ from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, stretched
-from walkaround.ui.kit.scale import asked as asked_px
+from walkaround.ui.kit.scale import fitting_size as asked_px
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import label
@@ -54,7 +54,7 @@ Told = Mapping[Line, Gauge]
 def gauges_parts(
     view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
-    """What stands under the words of the gauges' step, and what under the thumb.
+    """Tell what stands under the words of the gauges' step, and what under the thumb.
 
     It remembers what was told so far, so the step's screen calls it at each drawing.
     """
@@ -63,37 +63,41 @@ def gauges_parts(
     anew, set_anew = use_kept(view.unfinished, "told", cast(Told, {}))
     last = {line: view.settings.gauge(plan.vehicle, plan.air, line) for line in plan.gauges}
     before: Told = {line: known.gauge for line, known in last.items() if known is not None}
-    told = {**(walk.told_gauges.gauges if walk.told_gauges else before), **anew}
+    gauges = {**(walk.told_gauges.gauges if walk.told_gauges else before), **anew}
     editing, set_editing = use_kept(view.unfinished, "editing", "")
     site_m, set_site = use_kept(view.unfinished, "site", view.settings.altitude_m)
-    missing = next((line for line in plan.gauges if line not in told), None)
-    asked = next((line for line in plan.gauges if line == editing), missing)
+    missing = next((line for line in plan.gauges if line not in gauges), None)
+    line_asked = next((line for line in plan.gauges if line == editing), missing)
 
     def accept(line: Line, gauge: Gauge) -> None:
         set_anew({**anew, line: gauge})
         set_editing("")
 
-    tiles = [_tile(view, line, told.get(line), line == asked, set_editing) for line in plan.gauges]
+    tiles = [
+        _tile(view, line, gauges.get(line), line == line_asked, set_editing) for line in plan.gauges
+    ]
     body = [in_rows(tiles, 2)]
     if view.peek:
         return body, ft.Row([])
-    if asked is not None:
-        return body, _Marks(view, asked, told.get(asked), accept, key=f"marks_{asked}")
-    body.append(_site(view, plan, told, site_m, set_site))
-    return body, _answers(view, taps, plan, step, told, site_m)
+    if line_asked is not None:
+        return body, _Marks(
+            view, line_asked, gauges.get(line_asked), accept, key=f"marks_{line_asked}"
+        )
+    body.append(_site(view, plan, gauges, site_m, set_site))
+    return body, _answers(view, taps, plan, step, gauges, site_m)
 
 
 def _tile(
-    view: View, line: Line, gauge: Gauge | None, asked: bool, edit: Callable[[str], None]
+    view: View, line: Line, gauge: Gauge | None, is_asked: bool, edit: Callable[[str], None]
 ) -> ft.Control:
     """One gauge as it was told of; a tap tells it anew."""
-    tone = Tone.ACCENT if asked else Tone.PLAIN
+    tone = Tone.ACCENT if is_asked else Tone.PLAIN
     figure = f"{gauge.step:g} {gauge.unit}" if gauge else "…"
     by_crossings = gauge is not None and gauge.crossing
     name = view.words(
         "gauge-by-crossings" if by_crossings else "gauge-plain", gauge=gauge_name(line)
     )
-    icon = ft.Icons.EDIT if asked or gauge is None else ft.Icons.SPEED
+    icon = ft.Icons.EDIT if is_asked or gauge is None else ft.Icons.SPEED
 
     def anew() -> None:
         if not view.peek:
@@ -108,10 +112,10 @@ def _question(text: str) -> ft.Control:
 
 @screen
 def _Marks(
-    view: View, line: Line, known: Gauge | None, accept: Callable[[Line, Gauge], None]
+    view: View, line: Line, gauge: Gauge | None, accept: Callable[[Line, Gauge], None]
 ) -> ft.Control:
     """Unit and marks of one gauge; of coarse marks also how it is read."""
-    before = (known.unit, known.step) if known else (view.settings.pressure, 0.0)
+    before = (gauge.unit, gauge.step) if gauge else (view.settings.pressure, 0.0)
     (unit, step), set_dial = ft.use_state(before)
 
     def chosen(mark: float) -> Tap:
@@ -151,15 +155,15 @@ def _Marks(
 
 
 def is_coarse(step: float, unit: PressureUnit) -> bool:
-    """Whether marks so far apart are better tapped as the needle crosses them."""
+    """Tell whether marks so far apart are better tapped as the needle crosses them."""
     return to_psi(step, unit) >= COARSE_PSI - _SLACK_PSI
 
 
 def _site(
-    view: View, plan: Plan, told: Told, site_m: float, set_site: Callable[[float], None]
+    view: View, plan: Plan, gauges: Told, site_m: float, set_site: Callable[[float], None]
 ) -> ft.Control:
     """How high the site is, and what that does to a gauge."""
-    seen_m = seen_at_m(view, plan, told, site_m)
+    seen_m = seen_at_m(view, plan, gauges, site_m)
 
     least, most = _ALTITUDES_M
 
@@ -184,31 +188,31 @@ def _site(
     return card(ft.Column(rows, spacing=8))
 
 
-def seen_at_m(view: View, plan: Plan, told: Told, site_m: float) -> float | None:
+def seen_at_m(view: View, plan: Plan, gauges: Told, site_m: float) -> float | None:
     """How high the zero of every gauge was seen, the one furthest from here; None if not all."""
-    seen: list[float] = []
-    for line, gauge in told.items():
+    altitudes: list[float] = []
+    for line, gauge in gauges.items():
         known = view.settings.gauge(plan.vehicle, plan.air, line)
         if known is None or known.gauge != gauge or known.zero_at_m is None:
             return None
-        seen.append(known.zero_at_m)
-    return max(seen, key=lambda at_m: abs(at_m - site_m), default=None)
+        altitudes.append(known.zero_at_m)
+    return max(altitudes, key=lambda at_m: abs(at_m - site_m), default=None)
 
 
 def _answers(
-    view: View, taps: WalkTaps, plan: Plan, step: Step, told: Told, site_m: float
+    view: View, taps: WalkTaps, plan: Plan, step: Step, gauges: Told, site_m: float
 ) -> ft.Control:
-    seen_m = seen_at_m(view, plan, told, site_m)
+    seen_m = seen_at_m(view, plan, gauges, site_m)
 
     now = today(view.parts.clock)
     still = view.settings.gauges_at_zero(plan.vehicle, plan.air, site_m, now)
 
     def tells(zero_at_m: float, zero_on: date | None) -> Tap:
-        return tapped(taps.value_taps.gauges, step.id, told, site_m, zero_at_m, zero_on)
+        return tapped(taps.value_taps.gauges, step.id, gauges, site_m, zero_at_m, zero_on)
 
     question, word = view.words("gauge-zero-asked"), view.words("gauge-at-zero")
     zero_at_m = site_m
-    if seen_m is not None and told.items() <= still.items():
+    if seen_m is not None and gauges.items() <= still.items():
         question = view.words("gauge-zero-seen", altitude=altitude(seen_m))
         word, zero_at_m = view.words("gauge-as-last-time"), seen_m
     right = ok_zone(
@@ -220,9 +224,9 @@ def _answers(
         across=2 if view.device.flat else 1,
     )
     off, icon, tap = view.words("gauge-not-at-zero"), ft.Icons.REPORT, tells(site_m, None)
-    asked = label(question, size=asked_px(BODY, _ASKED_PX), bold=True, key="zero")
+    question_label = label(question, size=asked_px(BODY, _ASKED_PX), bold=True, key="zero")
     if view.device.flat:
         wrong = answer_zone(off, icon, tap, key="defect", tone=Tone.BAD, height=LOW_TOUCH, across=2)
-        return stretched([asked, ft.Row([wrong, right], spacing=GAP)], tight=True)
+        return stretched([question_label, ft.Row([wrong, right], spacing=GAP)], tight=True)
     wrong = wide_button(off, tap, key="defect", icon=icon, bad=True, height=64)
-    return stretched([asked, wrong, ft.Row([right])], tight=True)
+    return stretched([question_label, wrong, ft.Row([right])], tight=True)

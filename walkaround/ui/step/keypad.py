@@ -12,7 +12,7 @@ from walkaround.plan.steps import Step
 from walkaround.plan.values import Value
 from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import stretched
-from walkaround.ui.kit.scale import asked, in_row
+from walkaround.ui.kit.scale import fitting_size, fitting_size_in_row
 from walkaround.ui.kit.sheet import grid
 from walkaround.ui.kit.surface import Tap, surface, tapped
 from walkaround.ui.kit.text import label
@@ -39,7 +39,7 @@ def keypad(
     value: Value,
     entered: Callable[[float, str], Awaitable[None]],
 ) -> ft.Control:
-    """The keys for one value; a defect can be told instead, where there is nothing to read."""
+    """Show the keys for one value; a defect can be told instead, where there is nothing to read."""
     coarse, set_coarse = ft.use_state(cast(float | None, None))
     measure = step.measure
     assert measure is not None
@@ -57,7 +57,12 @@ def keypad(
 
     def drawn(key: Key, word: str, *, near: bool) -> ft.Control:
         return surface(
-            label(word, size=in_row(len(word), KEY_TEXT, least, _KEY_PX), bold=True, max_lines=1),
+            label(
+                word,
+                size=fitting_size_in_row(len(word), KEY_TEXT, least, _KEY_PX),
+                bold=True,
+                max_lines=1,
+            ),
             tapped(enter, key),
             key=f"key_{key.value:g}",
             height=SMALL_TOUCH,
@@ -91,7 +96,7 @@ def keypad(
 def _top(view: View, word: str, back: Tap | None) -> ft.Control:
     """What is entered, and the way back to its coarse part or out to a defect."""
     title = ft.Container(
-        label(word, size=asked(BODY + 2, _NAME_PX), bold=True, max_lines=2), expand=True
+        label(word, size=fitting_size(BODY + 2, _NAME_PX), bold=True, max_lines=2), expand=True
     )
     if back is not None:
         others = view.words("keypad-other-keys")

@@ -43,19 +43,19 @@ from walkaround.words.measured import (
 def measure_parts(
     view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
-    """What stands under the words of a step that takes values, and what under the thumb.
+    """Tell what stands under the words of a step that takes values, and what under the thumb.
 
     It remembers which value is entered again, so a step's screen calls it at each drawing.
     """
     measure = step.measure
     assert measure is not None
     again, set_again = use_kept(view.unfinished, "again", "")
-    taken = walk.measured.get(step.id, {})
+    readings = walk.measured.get(step.id, {})
     began = running_since(walk, step)
     anew = next((value for value in measure.values if value.id == again), None)
-    asked = anew or next_value(measure, taken)
-    order = reading_order(measure) if taken else []
-    tiles = [_tile(view, walk, step, value, value is asked, set_again) for value in order]
+    value_asked = anew or next_value(measure, readings)
+    order = reading_order(measure) if readings else []
+    tiles = [_tile(view, walk, step, value, value is value_asked, set_again) for value in order]
     body = [*([in_rows(tiles, 2)] if tiles else []), *_limits(view, walk, measure)]
 
     if view.peek:
@@ -63,17 +63,19 @@ def measure_parts(
         return [*found, *body], _reopened(view, taps, walk, step)
     if began is not None:
         return [*body, running_time(view, began)], stop_zone(view, taps, step, began)
-    if asked is None:
+    if value_asked is None:
         answers = _answers(view, taps, walk, step, set_again)
         return [*_found(view, walk, step), *body], answers
     if measure.quantity == "s" and not again:
         return body, start_zone(view, taps, step)
 
     async def entered(value: float, unit: str) -> None:
-        if await taps.value_taps.value(step, asked.id, value, unit, before=taken.get(asked.id)):
+        if await taps.value_taps.value(
+            step, value_asked.id, value, unit, before=readings.get(value_asked.id)
+        ):
             set_again("")
 
-    return body, keypad(view, taps, walk, step, asked, entered, key=f"pad_{asked.id}")
+    return body, keypad(view, taps, walk, step, value_asked, entered, key=f"pad_{value_asked.id}")
 
 
 def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
@@ -90,20 +92,20 @@ def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
 
 
 def _tile(
-    view: View, walk: Walk, step: Step, value: Value, asked: bool, enter: Callable[[str], None]
+    view: View, walk: Walk, step: Step, value: Value, is_asked: bool, enter: Callable[[str], None]
 ) -> ft.Control:
     """A value that is in, to be entered again with a tap, or one still missing beside it."""
-    taken = walk.measured.get(step.id, {})
+    readings = walk.measured.get(step.id, {})
     assert step.measure is not None
-    found = judged(step.measure, value, taken)
-    outside = found in ("over", "under")
-    tone = Tone.ACCENT if asked else Tone.PLAIN
-    if outside and not asked:
+    verdict = judged(step.measure, value, readings)
+    outside = verdict in ("over", "under")
+    tone = Tone.ACCENT if is_asked else Tone.PLAIN
+    if outside and not is_asked:
         tone = Tone.BAD
     icon = ft.Icons.EDIT
-    if not asked and found not in ("unbounded", "unmeasured"):
+    if not is_asked and verdict not in ("unbounded", "unmeasured"):
         icon = ft.Icons.REPORT if outside else ft.Icons.CHECK_CIRCLE
-    figure = value_text(taken[value.id]) if value.id in taken else "…"
+    figure = value_text(readings[value.id]) if value.id in readings else "…"
 
     def again() -> None:
         if not view.peek:
@@ -122,45 +124,45 @@ def _bounds(measure: Measure) -> str:
 
 def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     """What all values together come to: large, then each in words, then what to do."""
-    measure, taken = step.measure, walk.measured.get(step.id, {})
+    measure, readings = step.measure, walk.measured.get(step.id, {})
     assert measure is not None
-    shown = list[ft.Control]()
-    found = outcome(measure, taken)
-    if found in ("within", "outside"):
-        within = found == "within"
+    rows = list[ft.Control]()
+    verdict = outcome(measure, readings)
+    if verdict in ("within", "outside"):
+        within = verdict == "within"
         color = GOOD if within else BAD
         icon = ft.Icons.CHECK_CIRCLE if within else ft.Icons.REPORT
         outside = view.words("measure-outside", bounds=_bounds(measure))
-        word = within_text(measure, taken, view.words) if within else outside
+        word = within_text(measure, readings, view.words) if within else outside
         told = label(word, color, ANSWER, bold=True, key="outcome")
         told.expand = True
-        shown.append(ft.Row([ft.Icon(icon, size=40, color=color), told], spacing=10))
+        rows.append(ft.Row([ft.Icon(icon, size=40, color=color), told], spacing=10))
     several = len(measure.values) > 1
     for value in measure.values:
-        if value.id in taken:
-            text = judged_text(measure, value, taken, view.words)
+        if value.id in readings:
+            text = judged_text(measure, value, readings, view.words)
             if several:
                 text = view.words("measure-value", name=value.name, judged=text)
-            shown.append(label(text))
-    if found == "outside" and measure.advice:
-        shown.append(caution(view.words.text(measure.advice), SMALL + 1))
+            rows.append(label(text))
+    if verdict == "outside" and measure.advice:
+        rows.append(caution(view.words.text(measure.advice), SMALL + 1))
     if apart := apart_at(walk, step):
         text = apart_text(apart, view.words)
-        shown.append(caution(text, SMALL + 1) if apart.much else label(text, QUIET, SMALL))
-    return shown
+        rows.append(caution(text, SMALL + 1) if apart.much else label(text, QUIET, SMALL))
+    return rows
 
 
 def _answers(
     view: View, taps: WalkTaps, walk: Walk, step: Step, enter: Callable[[str], None]
 ) -> ft.Control:
     """Within, OK; outside, a defect or measured again; held against nothing, not checked."""
-    measure, taken = step.measure, walk.measured.get(step.id, {})
+    measure, readings = step.measure, walk.measured.get(step.id, {})
     assert measure is not None
     height = view.device.answer_px
-    found = outcome(measure, taken)
-    if found == "outside":
+    verdict = outcome(measure, readings)
+    if verdict == "outside":
         # The first value that lies outside its bounds is the one to measure again.
-        judgements = ((value.id, judged(measure, value, taken)) for value in measure.values)
+        judgements = ((value.id, judged(measure, value, readings)) for value in measure.values)
         first = next(id_ for id_, each in judgements if each in ("over", "under"))
         timed = measure.quantity == "s"
         again = tapped(taps.value_taps.start, step, None) if timed else partial(enter, first)
@@ -169,7 +171,7 @@ def _answers(
         zone = defect_zone(view.words, taps.answers(step.id, "defect"), height=height)
         return stretched([other, ft.Row([zone])], tight=True)
     zone = defect_zone(view.words, view.opens("fault"), height=height)
-    if found == "within":
+    if verdict == "within":
         right = ok_zone(view.words, taps.answers(step.id, "ok"), height=height)
         return ft.Row([zone, right], spacing=GAP)
     not_checked = taps.answers(step.id, "not_checked", reason="other")

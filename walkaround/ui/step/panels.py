@@ -40,7 +40,7 @@ def withdraw_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
 
 @screen
 def other_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """The rarer answers: not checked and why, not fitted where nobody requires it."""
+    """Show the rarer answers: not checked and why, not fitted where nobody requires it."""
 
     def reason(code: Reason) -> ft.Control:
         tap = taps.answers(step.id, "not_checked", reason=code)

@@ -8,7 +8,7 @@ from functools import partial
 import flet as ft
 
 from walkaround.plan.steps import Step
-from walkaround.ui.asked.picture import Place, picture_place, step_picture, words_px
+from walkaround.ui.asked.picture import PicturePlace, picture_place, step_picture, words_px
 from walkaround.ui.asked.words import step_words
 from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import notice, share_bar, stretched, top_bar
@@ -18,17 +18,17 @@ from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD, SMALL, Tone
 from walkaround.ui.kit.zones import answer_zone, small_answer
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.pressing import key_line
+from walkaround.ui.page.step_keys import key_line
 from walkaround.ui.page.view import View
-from walkaround.ui.practice.sight import practice_ear, practice_parts
+from walkaround.ui.practice.observations import practice_ear, practice_parts
 from walkaround.ui.step.answers import step_answers
 from walkaround.ui.step.chambers import chambers_parts
 from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
 from walkaround.ui.step.talk import talk_zone
 from walkaround.ui.step.timed import wait_parts, wait_strips
+from walkaround.ui.step_prompt import told_of
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.ui.told import told_of
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
 
@@ -50,7 +50,7 @@ _OVERLAP_PX, _LEAST_SCROLL_PX, _SCROLL_MS = 48.0, 60.0, 200
 
 @screen
 def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """The step that is asked; draw it without a key of its own.
+    """Show the step that is asked; draw it without a key of its own.
 
     Bar, picture and small buttons stay while steps change. Words begin at their top again, and the
     answers are new controls, which is what drops the second tap of a double one.
@@ -102,11 +102,11 @@ def _middle(
     answers: ft.Control,
 ) -> list[ft.Control]:
     """The picture, the words and `more` among them, and the answers."""
-    device, told = view.device, told_of(view, walk, step)
+    device, prompt = view.device, told_of(view, walk, step)
     sight = (device.width, device.height, device.text_scale)
     view.reading.begin(f"{step.id}_{view.peek}", sight, has_keys=step.kind in _OWN_PARTS)
-    place = picture_place(view, walk, step, told)
-    words_, scroll_on = _words(view, taps, walk, step, told, place, more)
+    place = picture_place(view, walk, step, prompt)
+    words_, scroll_on = _words(view, taps, walk, step, prompt, place, more)
     # A wait's words have been read when it began, and it takes no answer before it is over.
     if not (view.reading.live or step.kind == "wait"):
         word, icon, height = view.words("step-read-on"), ft.Icons.ARROW_DOWNWARD, device.answer_px
@@ -139,8 +139,8 @@ def _words(
     taps: WalkTaps,
     walk: Walk,
     step: Step,
-    told: Prompt,
-    place: Place | None,
+    prompt: Prompt,
+    place: PicturePlace | None,
     more: Sequence[ft.Control],
 ) -> tuple[ft.Control, Tap]:
     """What scrolls, and how to scroll it on by a page; what must be read first stands first."""
@@ -151,7 +151,7 @@ def _words(
             taps.appear()
             view.redraw()
 
-    must, rest = step_words(view, walk, step, told, words_px(view, walk, step, told, place))
+    must, rest = step_words(view, walk, step, prompt, words_px(view, walk, step, prompt, place))
     if not view.peek:
         must[1:1] = last_time(taps, walk, step)
     if place and place.where == "below":
@@ -165,15 +165,15 @@ def _words(
         # What is being read matters more by now than what was asked: it follows the title, and
         # the answer that was given.
         at = 2 if view.peek else 1
-        shown = [*notices, *must[:at], *more, *must[at:], *rest]
+        rows = [*notices, *must[:at], *more, *must[at:], *rest]
     elif view.peek or step.id in walk.holds:
-        shown = [*notices, *must, *more, *rest]
+        rows = [*notices, *must, *more, *rest]
     else:
         first = stretched([*notices, *must], tight=True)
         first.key = f"must_{own}"
         first.on_size_change = lambda event: changed(reading.came_out(own, event.height))
-        shown = [first, *more, *rest]
-    words_ = stretched(shown, expand=True, scroll=True)
+        rows = [first, *more, *rest]
+    words_ = stretched(rows, expand=True, scroll=True)
     words_.key = f"words_{own}"
 
     async def scroll_on() -> None:
@@ -193,7 +193,7 @@ def _words(
 
 
 def step_bar(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """Where the walk stands, the way back to an earlier answer, and the menu."""
+    """Tell where the walk stands, the way back to an earlier answer, and the menu."""
     at = walk.steps.index(step)
 
     back = tapped(taps.look_back, walk.steps[at - 1].id) if at else tapped(taps.pause)
@@ -222,7 +222,7 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
 
 
 def last_time(taps: WalkTaps, walk: Walk, step: Step) -> Sequence[ft.Control]:
-    """What an earlier walk found here and nobody has cured since."""
+    """Tell what an earlier walk found here and nobody has cured since."""
     return [label(each, BAD, SMALL, bold=True) for each in taps.last_time.told(walk, step.id)]
 
 

@@ -9,7 +9,7 @@ from walkaround.spoken.phrases import PHRASES, Meaning
 from walkaround.ui.kit.parts import notice
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, LINE, RADIUS, SMALL, Tone
-from walkaround.ui.page.pressing import talk_px, talks
+from walkaround.ui.page.step_keys import talk_px, talks
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 

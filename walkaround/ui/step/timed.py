@@ -35,7 +35,7 @@ _LONGEST_NAME = 14
 def wait_parts(
     view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
-    """What stands under the words of a step that waits, and what under the thumb."""
+    """Tell what stands under the words of a step that waits, and what under the thumb."""
     said = view.words("wait-restarted")
     told = [notice(said)] if uncounted(walk, step, view.parts.clock()) else []
     return told, _Left(view, taps, walk, step, key=f"left_{step.id}_{view.peek}")
@@ -71,17 +71,19 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     return stretched([clock, ft.Row([wrong, right], spacing=GAP)], tight=True)
 
 
-def wait_strips(view: View, walk: Walk, shown: Step) -> Sequence[ft.Control]:
+def wait_strips(view: View, walk: Walk, step_shown: Step) -> Sequence[ft.Control]:
     """A thin strip for each wait that runs, the soonest if there are many; none on its own step."""
     now = view.parts.clock()
-    waits = sorted(running_waits(walk, shown), key=lambda step: waited(walk, step, now))
-    return [_Strip(view, walk, step, shown, key=f"strip_{step.id}") for step in waits[:MOST_STRIPS]]
+    waits = sorted(running_waits(walk, step_shown), key=lambda step: waited(walk, step, now))
+    return [
+        _Strip(view, walk, step, step_shown, key=f"strip_{step.id}") for step in waits[:MOST_STRIPS]
+    ]
 
 
-def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
-    """The waits that were begun and are not answered yet."""
+def running_waits(walk: Walk, step_shown: Step) -> Iterator[Step]:
+    """List the waits that were begun and are not answered yet."""
     for step in walk.steps:
-        if step.wait is None or step.id in walk.answers or step.id == shown.id:
+        if step.wait is None or step.id in walk.answers or step.id == step_shown.id:
             continue
         begun = walk.answers.get(step.wait.after)
         if begun is not None and begun.answer == "ok":
@@ -89,10 +91,10 @@ def running_waits(walk: Walk, shown: Step) -> Iterator[Step]:
 
 
 @screen
-def _Strip(view: View, walk: Walk, step: Step, shown: Step) -> ft.Control:
+def _Strip(view: View, walk: Walk, step: Step, step_shown: Step) -> ft.Control:
     beating(view, view.parts.timing.wait_beat_s)
     left_s = waited(walk, step, view.parts.clock())
-    _ringing(view, shown, up=left_s <= 0)
+    _ringing(view, step_shown, up=left_s <= 0)
     text = strip_text(step, left_s, view.words)
     words = label(text, Tone.PLAIN.ink, SMALL, bold=True, max_lines=1, key="strip")
     words.expand = True
@@ -105,7 +107,7 @@ def _Strip(view: View, walk: Walk, step: Step, shown: Step) -> ft.Control:
     )
 
 
-def _ringing(view: View, shown: Step, *, up: bool) -> None:
+def _ringing(view: View, step_shown: Step, *, up: bool) -> None:
     """Let it be heard once that a time is up which was seen to run; not while one listens.
 
     Where air blows out it is felt instead.
@@ -113,9 +115,9 @@ def _ringing(view: View, shown: Step, *, up: bool) -> None:
     ran, _ = ft.use_state(not up)
 
     async def ring() -> None:
-        if not (up and ran) or shown.quiet or view.somebody_in():
+        if not (up and ran) or step_shown.quiet or view.somebody_in():
             return
-        if shown.vents:
+        if step_shown.vents:
             await view.device.shake()
         else:
             await view.sound.cue("time")
@@ -178,7 +180,7 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
 
 @screen
 def running_time(view: View, began: Moment) -> ft.Control:
-    """The seconds as they run; the clock is asked at each beat, nothing counts."""
+    """Show the seconds as they run; the clock is asked at each beat, nothing counts."""
     beating(view, view.parts.timing.stopwatch_beat_s)
     now = view.parts.clock()
     if stopwatch_trouble(began, now):

@@ -5,8 +5,8 @@ from __future__ import annotations
 import logging
 from typing import NamedTuple, Protocol
 
+from walkaround.airhold.correction import meant_psi, mended
 from walkaround.airhold.hold import Hold
-from walkaround.airhold.mending import meant_psi, mended
 from walkaround.base.clock import Moment
 from walkaround.base.message import Message
 from walkaround.base.units import from_psi

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from walkaround.causes.sights import Condition
-from walkaround.causes.study import Study, findings, one_more_look
+from walkaround.causes.appearance import Condition
+from walkaround.causes.study import Study, lamp_findings, one_more_look
 from walkaround.leaks.study import AirStudy, air_findings
 from walkaround.library.walk_causes import air_study, lamps_study, wrong_at_lamps
 from walkaround.ui.page.view import View
@@ -48,7 +48,7 @@ class CauseTaps:
             study = self.study(walk)
             if study is None:
                 return None
-            self._told = at, findings(study, lamps_seen(walk, study, self.erring))
+            self._told = at, lamp_findings(study, lamps_seen(walk, study, self.erring))
         return self._told[1]
 
     def more_look(self, walk: Walk) -> NextThing | None:

@@ -12,8 +12,8 @@ from walkaround.ui.page.keyboard import STAND_INS, Offers
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.values import passed_s
-from walkaround.untapped.learnt import Action
-from walkaround.untapped.presses import Asked, Doing, Place, pressed, tap_needed
+from walkaround.untapped.key_presses import Doing, Place, Pressed, pressed, tap_needed
+from walkaround.untapped.learned_keys import Action
 from walkaround.walk.answers import has_many_lamps
 from walkaround.walk.events import Answer, Answered, By, Reason, Revisited
 from walkaround.walk.state import Walk
@@ -99,12 +99,12 @@ class KeyTaps:
         view.redraw()
         await view.sound.say(view.words("keys-learnt", action=view.words(f"keys-for-{action}")))
 
-    def _asked(self, walk: Walk, step: Step | None) -> Asked:
+    def _asked(self, walk: Walk, step: Step | None) -> Pressed:
         view, last = self._view, walk.events[-1]
         now = view.parts.clock()
         untapped = isinstance(last, Answered) and last.by != "tap"
         untapped = untapped and (last.who, last.at.boot) == (view.who, now.boot)
-        return Asked(
+        return Pressed(
             place=self.place(walk, step),
             since_s=view.parts.timing.now_s() - self._walking.appeared_s,
             # What it led to may be heard still, but is not on the screen any more.
@@ -117,7 +117,7 @@ class KeyTaps:
         )
 
     def place(self, walk: Walk, step: Step | None) -> Place:
-        """What is on the screen."""
+        """Tell what is on the screen."""
         panel = self._view.panel
         if walk.phase != "stepping" or panel not in ("", "fault"):
             return "elsewhere"

@@ -13,14 +13,14 @@ from contextvars import copy_context
 from functools import partial
 
 from walkaround.ears.lines import Asked, Line, Trouble
-from walkaround.spoken.hearing import Heard
-from walkaround.ui.page.pressing import talks
+from walkaround.spoken.hearing import HeardText
+from walkaround.ui.page.step_keys import talks
 from walkaround.ui.page.view import View
 
 log = logging.getLogger(__name__)
 
 TICKET_KEY = "walkaround.ears"
-"""Under which a phone is told its ticket; the script in the page opens the microphone for it."""
+"""The name of a phone's ticket on it; the script in the page opens the microphone for it."""
 
 Place = tuple[object, ...]
 
@@ -38,7 +38,7 @@ class Microphone:
         self,
         view: View,
         asks: Callable[[], Asked],
-        takes: Callable[[Heard | None, Place], Awaitable[None]],
+        takes: Callable[[HeardText | None, Place], Awaitable[None]],
     ) -> None:
         """A microphone that is closed.
 
@@ -102,10 +102,10 @@ class Microphone:
         self.held = False
         self._soon(self._drawn)
 
-    def heard(self, heard: Heard) -> None:
+    def heard(self, likeliest: HeardText) -> None:
         """Something was said."""
         self.held = False
-        self._soon(partial(self._takes, heard, self._meant))
+        self._soon(partial(self._takes, likeliest, self._meant))
 
     def joined(self) -> None:
         """The phone's microphone is open."""

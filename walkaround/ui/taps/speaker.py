@@ -7,7 +7,7 @@ import asyncio
 from walkaround.airhold.hold import Hold
 from walkaround.plan.steps import Step
 from walkaround.ui.page.view import View
-from walkaround.ui.told import told_of
+from walkaround.ui.step_prompt import told_of
 from walkaround.walk.events import Answered
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.air_hold import hold_results, hold_texts
@@ -42,11 +42,11 @@ class Speaker:
 
     async def answered(self, walk: Walk, step_id: str) -> None:
         """Echo an answer that was not tapped, and sum a round up that it ended."""
-        view, given = self._view, walk.answers[step_id]
+        view, answered = self._view, walk.answers[step_id]
         step = next(step for step in walk.steps if step.id == step_id)
-        if given.by != "tap":
-            bad = given.answer in FAULTS
-            await asyncio.gather(self._echo(step, given, bad=bad), self._felt(2 if bad else 1))
+        if answered.by != "tap":
+            bad = answered.answer in FAULTS
+            await asyncio.gather(self._echo(step, answered, bad=bad), self._felt(2 if bad else 1))
         if said := round_words(walk, step, view.words):
             await view.sound.say(said, soft=step.soft, needed=True)
 
@@ -55,8 +55,8 @@ class Speaker:
         said = self._view.sound.say(self._view.words("untapped-taken-back"), needed=True)
         await asyncio.gather(said, self._felt(1))
 
-    async def _echo(self, step: Step, given: Answered, *, bad: bool) -> None:
-        sound, text = self._view.sound, echo_words(step, given, self._view.words)
+    async def _echo(self, step: Step, answered: Answered, *, bad: bool) -> None:
+        sound, text = self._view.sound, echo_words(step, answered, self._view.words)
         await sound.cue("defect" if bad else "ok", soft=step.soft)
         await sound.say(text, soft=step.soft, needed=True)
 

@@ -12,7 +12,7 @@ from walkaround.base.message import Message, message
 from walkaround.ears.lines import Asked
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Value
-from walkaround.spoken.hearing import Heard, is_clear
+from walkaround.spoken.hearing import HeardText, is_clear
 from walkaround.spoken.numbers import (
     LEAST_LEAD,
     LONGEST_S,
@@ -26,8 +26,8 @@ from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.keys import KeyTaps, Pressing
 from walkaround.ui.taps.microphone import Microphone, Place
 from walkaround.ui.taps.values import ValueTaps
-from walkaround.untapped.learnt import Action
-from walkaround.untapped.presses import tap_needed
+from walkaround.untapped.key_presses import tap_needed
+from walkaround.untapped.learned_keys import Action
 from walkaround.walk.keypad import Scale, can_be_entered, pad_scale
 from walkaround.words.measured import entered_text, next_value
 
@@ -36,7 +36,7 @@ log = logging.getLogger(__name__)
 YES_S = 5.0
 """How long after the question a yes counts."""
 TAP_AFTER = 2
-"""So often in a row was nothing understood when a tap is asked for."""
+"""After nothing was understood this many times in a row, a tap is asked for."""
 
 _ACTIONS: dict[Meaning, Action] = {
     "ok": "ok", "defect": "defect", "again": "again", "explain": "explain", "back": "back",
@@ -95,7 +95,7 @@ class SpokenTaps:
         """What can be said now, the answers first."""
         walk, step = self._view.walk, self._walking.shown()
         place = self._walking.key_taps.place(walk, step)
-        return offered(walk, step, place, asked=self._asking)
+        return offered(walk, step, place, question_open=self._asking)
 
     @property
     def number_example(self) -> str:
@@ -137,17 +137,17 @@ class SpokenTaps:
         gauge = self._view.walk.gauge(value.gauge) if value.gauge else None
         return pad_scale(step.measure, gauge, self._view.settings.length)
 
-    async def _take(self, heard: Heard | None, meant: Place) -> None:
+    async def _take(self, likeliest: HeardText | None, meant: Place) -> None:
         view, walking = self._view, self._walking
-        log.debug("%s", heard)
-        self.told = "" if heard else view.words("ears-stopped")
+        log.debug("%s", likeliest)
+        self.told = "" if likeliest else view.words("ears-stopped")
         view.redraw()
-        if heard is None or meant != self.microphone.place or not self.microphone.wanted:
+        if likeliest is None or meant != self.microphone.place or not self.microphone.wanted:
             # It was meant for what is not on the screen any more.
             return
         step, counts, value = walking.shown(), self.offered, self._value()
         question = self._question if self._asking else None
-        meaning = meaning_of(heard.text) if is_clear(heard) else None
+        meaning = meaning_of(likeliest.text) if is_clear(likeliest) else None
         if meaning is not None and meaning in counts:
             self._missed, self._question = 0, None
             if question is None:
@@ -157,8 +157,10 @@ class SpokenTaps:
             else:
                 await self._say(message("ears-not-done"))
             return
-        spelled = question is None and is_clear(heard, least_lead=LEAST_LEAD, longest_s=LONGEST_S)
-        if value and spelled and await self._number(*value, heard.text):
+        spelled = question is None and is_clear(
+            likeliest, least_lead=LEAST_LEAD, longest_s=LONGEST_S
+        )
+        if value and spelled and await self._number(*value, likeliest.text):
             self._missed = 0
             return
         why = step and meaning and tap_needed(view.walk, step, ok=meaning != "defect")
@@ -208,12 +210,12 @@ class SpokenTaps:
         if number is None or not can_be_entered(measure.quantity, scale, number):
             return False
         before = view.walk.measured.get(step.id, {}).get(value.id)
-        shown = entered_text(number, scale.unit)
+        number_text = entered_text(number, scale.unit)
         act = partial(
             self._walking.value_taps.value,
             step, value.id, number, scale.unit, before=before, by="voice",
         )  # fmt: skip
-        await self._ask(view.words("ears-ask-value", name=value.name, value=shown), act)
+        await self._ask(view.words("ears-ask-value", name=value.name, value=number_text), act)
         return True
 
     async def _ask(self, text: str, act: Act) -> None:

@@ -18,8 +18,8 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.causes import CauseTaps
+from walkaround.ui.taps.earlier_findings import LastTime
 from walkaround.ui.taps.keys import KeyTaps
-from walkaround.ui.taps.last_time import LastTime
 from walkaround.ui.taps.repairs import RepairTaps
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.spoken import SpokenTaps
@@ -88,7 +88,7 @@ class WalkTaps:
         self.appear()
 
     def too_soon(self) -> bool:
-        """Whether a tap now was meant for what was there before."""
+        """Tell whether a tap now was meant for what was there before."""
         timing = self._view.parts.timing
         return timing.now_s() - self.appeared_s < timing.dead_s
 
@@ -195,7 +195,7 @@ class WalkTaps:
         answer: Answer,
         *,
         reason: Reason | None = None,
-        seen: Mapping[str, Seen] | None = None,
+        seen_as: Mapping[str, Seen] | None = None,
         choice: str = "",
         sure: bool = False,
         by: By = "tap",
@@ -206,7 +206,7 @@ class WalkTaps:
             step_id: the step that it was drawn for.
             answer: the answer.
             reason: why it was not checked.
-            seen: what was seen of which items.
+            seen_as: what was seen of which items.
             choice: in which way it was done, where the step has choices.
             sure: a defect of this step may be taken back by it.
             by: with what it was given; what was not tapped is echoed.
@@ -215,7 +215,7 @@ class WalkTaps:
         if self.too_soon():
             return
         if view.peek and view.walk.is_open(step_id) and answer not in FAULTS and not sure:
-            again = partial(self.answer, step_id, answer, reason=reason, seen=seen)
+            again = partial(self.answer, step_id, answer, reason=reason, seen_as=seen_as)
             self.take_back = tapped(again, choice=choice, sure=True)
             view.open("withdraw")
             return
@@ -224,7 +224,7 @@ class WalkTaps:
             changes.append((Revisited, {"step": step_id, "purpose": "change"}))
         elif view.peek:
             return
-        body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen or {})}
+        body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen_as or {})}
         body |= {"choice": choice, "by": by}
         before, rechecks = view.walk.answers.get(step_id), view.walk.purpose == "recheck"
         if await self.do(*changes, (Answered, body)):

@@ -13,7 +13,8 @@ from functools import partial
 import flet as ft
 
 from walkaround.garage.fields import Typed
-from walkaround.ui.kit.theme import BODY, LINE
+from walkaround.ui.kit.text_field import framed_border
+from walkaround.ui.kit.theme import BODY
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 
@@ -28,7 +29,7 @@ class _Last:
 
 @screen
 def Entry(view: View, field: Typed, text: str, typed: Callable[[str], None]) -> ft.Control:
-    """A field for typing; `typed` gets the text at each keystroke, and must stay good."""
+    """Show a field for typing; `typed` gets the text at each keystroke, and must stay good."""
     last = ft.use_memo(lambda: _Last(text), dependencies=[])
     if last.text != text:
         last.text = text
@@ -53,7 +54,7 @@ def Entry(view: View, field: Typed, text: str, typed: Callable[[str], None]) -> 
         enable_suggestions=field.lines,
         on_change=changed,
         text_size=BODY,
-        border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
+        border=framed_border(),
         key=field.key,
     )
     return ft.use_memo(make, dependencies=[last.rewritten, view.words.language])

@@ -17,7 +17,7 @@ from walkaround.garage.fields import (
     Several,
     Size,
 )
-from walkaround.garage.words import volume_words
+from walkaround.garage.messages import volume_words
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.sheet import grid, option_line, sheet
@@ -28,11 +28,11 @@ from walkaround.ui.vehicle.rows import Form
 from walkaround.ui.vehicle.size_sheet import day, measure
 
 _COMPACT = 9
-"""Options whose words are no longer than so many letters stand in a grid."""
+"""Options whose words have at most this many letters stand in a grid."""
 
 
 def field_sheet(form: Form, field: Field) -> ft.BottomSheet:
-    """The sheet of a field that is open."""
+    """Show the sheet of a field that is open."""
     view, title = form.view, form.view.words.text(field.title)
     return sheet(view.words, title, _body(form, field), form.closer(), page_px=view.device.height)
 

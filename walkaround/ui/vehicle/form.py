@@ -9,7 +9,7 @@ import flet as ft
 
 from walkaround.garage.edit import changed, fields_asked, problems_beside, value_of
 from walkaround.garage.fields import Field
-from walkaround.garage.new_vehicle import problems, tidy
+from walkaround.garage.new_vehicle import problems, without_stray_characters
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
 from walkaround.ui.kit.sheet import QUESTION_PX, sheet
@@ -29,7 +29,7 @@ LEAVE = "leave"
 
 @screen
 def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
-    """A vehicle to fill in.
+    """Show a vehicle to fill in.
 
     Args:
         start: what it is at first.
@@ -44,20 +44,20 @@ def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
         # Of the vehicle as it is by then: between two quick taps nothing is drawn.
         set_vehicle(lambda now: changed(now, key, how(value_of(now, key)), reference, axle))
 
-    asked = {part: those for part, those in fields_asked(vehicle, reference).items() if those}
+    fields_of = {part: those for part, those in fields_asked(vehicle, reference).items() if those}
     form = Form(
         view=view,
         vehicle=vehicle,
         was=was,
         reference=reference,
         others=others,
-        found=problems(tidy(vehicle), others, reference),
-        asked=asked,
+        found=problems(without_stray_characters(vehicle), others, reference),
+        asked=fields_of,
         open=open_,
         change=change,
         show=set_open,
     )
-    fields = [field for part in asked.values() for field in part]
+    fields = [field for part in fields_of.values() for field in part]
     field = next((each for each in fields if each.key == open_.key), None)
     over = field_sheet(form, field) if field else None
     ft.use_dialog(_leaving(form, away) if open_.key == LEAVE else over)

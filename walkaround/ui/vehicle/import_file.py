@@ -40,23 +40,23 @@ class Outcome:
 
 @screen
 def taking_in(view: View) -> ft.Control:
-    """The button that asks for a file, and below it what became of the last one."""
+    """Show the button that asks for a file, and below it what became of the last one."""
     outcome, set_outcome = ft.use_state(Outcome())
-    asked = ft.use_memo(dict[str, str], dependencies=[])
+    tickets = ft.use_memo(dict[str, str], dependencies=[])
 
     async def picked(e: ft.FilePickerResultEvent) -> None:
         for file in e.files[:1]:
             if file.size > MAX_UPLOAD_BYTES:
                 set_outcome(Outcome(file.name, problems=(_too_large(file),)))
                 continue
-            asked[file.name] = ticket = view.inbox.ask()
+            tickets[file.name] = ticket = view.inbox.ask()
             url = f"/received/{ticket}"
             await chooser.upload([ft.FilePickerUploadFile(url, id=file.id, name=file.name)])
 
     async def come(e: ft.FilePickerUploadEvent) -> None:
         if e.error is None and (e.progress or 0.0) < 1.0:
             return
-        data = view.inbox.take(asked.pop(e.file_name, ""))
+        data = view.inbox.take(tickets.pop(e.file_name, ""))
         if data is None:
             what, mend = message("problem-did-not-come"), message("problem-choose-it-again")
             set_outcome(Outcome(e.file_name, (Problem(e.file_name, "", what, mend),)))
@@ -80,7 +80,7 @@ def taking_in(view: View) -> ft.Control:
 
     # One file chooser for as long as the button is there; what it calls stays good.
     chooser = ft.use_memo(lambda: ft.FilePicker(on_result=picked, on_upload=come), dependencies=[])
-    shown = [_ask(view, chooser), *_told(view, outcome)]
+    controls = [_ask(view, chooser), *_told(view, outcome)]
     if outcome.vehicle is not None and (twin := _twin(view, outcome.vehicle)):
         both, leave_it = view.words("import-keep-both"), partial(set_outcome, Outcome())
         rows = [
@@ -89,12 +89,12 @@ def taking_in(view: View) -> ft.Control:
             button(both, keep_both, key="keep_both", icon=ft.Icons.CHECK, height=64),
             button(view.words("import-leave-it"), leave_it, key="leave_it", height=64),
         ]
-        shown.append(card(stretched(rows, 8), key=f"twin_{outcome.vehicle.id}"))
-    return stretched(shown, 8)
+        controls.append(card(stretched(rows, 8), key=f"twin_{outcome.vehicle.id}"))
+    return stretched(controls, 8)
 
 
 def received(view: View, data: bytes, name: str) -> Outcome:
-    """What is in a file that was picked."""
+    """Tell what is in a file that was picked."""
     try:
         vehicle = view.parts.own_vehicles.received(data, name)
     except InputError as error:

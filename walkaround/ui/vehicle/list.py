@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.garage.words import about
+from walkaround.garage.messages import about
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, page_column, top_bar
 from walkaround.ui.kit.surface import Tap
@@ -17,18 +17,20 @@ from walkaround.vehicle.model import Vehicle
 
 @screen
 def templates_screen(view: View) -> ft.Control:
-    """The vehicles that a new one can be a copy of: those that come with the app first."""
+    """Show the vehicles that a new one can be a copy of: those that come with the app first."""
     own_vehicles = view.parts.own_vehicles
     body = [
         heading(view.words("vehicle-most-like-it")),
         label(view.words("vehicle-can-be-changed"), QUIET, SMALL),
     ]
-    for each in sorted(own_vehicles.library.vehicles, key=lambda one: own_vehicles.is_own(one.id)):
+    for vehicle in sorted(
+        own_vehicles.library.vehicles, key=lambda one: own_vehicles.is_own(one.id)
+    ):
         tap, title = (
-            view.to(f"/vehicle/new/{each.id}"),
-            view.words("vehicle-copy-of", name=each.name),
+            view.to(f"/vehicle/new/{vehicle.id}"),
+            view.words("vehicle-copy-of", name=vehicle.name),
         )
-        body.append(vehicle_card(view, each, tap, key=f"copy_{each.id}", title=title))
+        body.append(vehicle_card(view, vehicle, tap, key=f"copy_{vehicle.id}", title=title))
     title = view.words("vehicle-new")
     return page_column(top_bar(view.words, title, back=view.to("/vehicles")), body)
 
@@ -42,7 +44,7 @@ def new_vehicle_button(view: View) -> ft.Control:
 def vehicle_card(
     view: View, vehicle: Vehicle, tap: Tap, *, key: str, title: str = "", open_defects: int = 0
 ) -> ft.Control:
-    """A card that leads somewhere; under the vehicle's own name unless there is a title."""
+    """Show a card that leads somewhere; under the vehicle's own name unless there is a title."""
     lines = [
         label(title or vehicle.name, bold=True),
         label(view.words.text(about(vehicle)), QUIET, SMALL),
@@ -53,7 +55,7 @@ def vehicle_card(
 
 
 def defect_count(view: View, count: int) -> list[ft.Control]:
-    """How many defects are open, loud; nothing if there are none."""
+    """Tell how many defects are open, loud; nothing if there are none."""
     if not count:
         return []
     word = view.words("defects-open", count=count)

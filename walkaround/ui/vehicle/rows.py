@@ -25,8 +25,8 @@ from walkaround.garage.fields import (
     Ticks,
     Typed,
 )
+from walkaround.garage.messages import said, sentence, year_words
 from walkaround.garage.new_vehicle import noun, suggested_names
-from walkaround.garage.words import said, sentence, year_words
 from walkaround.ui.kit.parts import caution, stretched
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import label
@@ -37,7 +37,7 @@ from walkaround.vehicle.model import Vehicle
 
 _IN_A_ROW = 3
 _SHORT = 12
-"""Words up to so many letters fit side by side on a small phone."""
+"""Words with at most this many letters fit side by side on a small phone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,15 +83,15 @@ class Form:
     show: Callable[[Callable[[Open], Open]], None]
 
     def chooser(self, key: str, value: Any, axle: int | None = None) -> Callable[[], None]:
-        """A tap that chooses this and leaves open what is open."""
+        """Make a tap that chooses this and leaves open what is open."""
         return lambda: self.change(key, lambda _: value, axle)
 
     def stepper(self, key: str, how: Callable[[Any], Any]) -> Callable[[], None]:
-        """A tap that makes another value of the one there is by then: two taps, two steps."""
+        """Make a tap that makes another value of the one there is by then: two taps, two steps."""
         return lambda: self.change(key, how, None)
 
     def opener(self, **what: Any) -> Callable[[], None]:
-        """A tap that changes what is open."""
+        """Make a tap that changes what is open."""
         return lambda: self.show(lambda now: replace(now, **what))
 
     @property
@@ -100,7 +100,7 @@ class Form:
         return partial(chip, self.view.words)
 
     def closer(self, *taps: Callable[[], None]) -> Callable[[], None]:
-        """A tap that does these and closes what is open."""
+        """Make a tap that does these and closes what is open."""
 
         def close() -> None:
             for tap in taps:
@@ -112,14 +112,14 @@ class Form:
 
 def row(form: Form, field: Field) -> ft.Control:
     """One field: its row, and below it what is wrong and what to mind."""
-    shown = [_control(form, field), *_suggestions(form, field), *_hints(form, field)]
+    controls = [_control(form, field), *_suggestions(form, field), *_hints(form, field)]
     for problem in problems_beside(field, form.found):
         text = form.view.words.text(sentence(field, problem, form.reference))
         wrong = label(in_one_line(text), BAD, SMALL, bold=True)
         told = ft.Container(ft.Semantics(content=wrong, live_region=True), expand=True)
         icon, top = ft.Icon(ft.Icons.REPORT, size=24, color=BAD), ft.CrossAxisAlignment.START
-        shown.append(ft.Row([icon, told], spacing=6, vertical_alignment=top))
-    return stretched(shown, 6)
+        controls.append(ft.Row([icon, told], spacing=6, vertical_alignment=top))
+    return stretched(controls, 6)
 
 
 def _control(form: Form, field: Field) -> ft.Control:

@@ -12,7 +12,7 @@ import flet as ft
 from walkaround.base.units import LengthUnit
 from walkaround.garage.edit import in_month, in_year, nudged, value_of
 from walkaround.garage.fields import Day, Size
-from walkaround.garage.words import month_words, size_words
+from walkaround.garage.messages import month_words, size_words
 from walkaround.ui.kit.sheet import grid
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import FIGURE, SMALL
@@ -21,11 +21,11 @@ from walkaround.ui.vehicle.rows import Form
 
 _YEARS = (-10, -1, 1, 10)
 _UNITS: tuple[LengthUnit, LengthUnit] = ("mm", "in")
-"""Of whose readers a size's two units are."""
+"""The units in which a size can be entered."""
 
 
 def measure(form: Form, field: Size) -> list[ft.Control]:
-    """The size in large, usual sizes, and steps in either unit."""
+    """Show the size in large, usual sizes, and steps in either unit."""
     value: float | None = value_of(form.vehicle, field.key)
     view, own = form.view, form.view.settings.units
     usual = [*field.usual, *([None] if field.optional else [])]
@@ -65,7 +65,7 @@ def _steps(form: Form, field: Size, chosen: int) -> list[ft.Control]:
 
 
 def day(form: Form, field: Day) -> list[ft.Control]:
-    """The month in large, steps of years, and the months."""
+    """Show the month in large, steps of years, and the months."""
     now: date = value_of(form.vehicle, field.key)
     view = form.view
 

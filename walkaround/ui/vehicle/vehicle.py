@@ -11,7 +11,7 @@ from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import message
 from walkaround.bootstrap import today
 from walkaround.drawing.plan_svg import Look
-from walkaround.garage.words import class_words, facts, lamp_counts, plug_words, wiring_lines
+from walkaround.garage.messages import class_words, facts, lamp_counts, plug_words, wiring_lines
 from walkaround.lamps.required import lamps_for, reflectors_for
 from walkaround.lamps.wiring import wire
 from walkaround.plan.plan_walk import plan_walk, powers_for
@@ -71,16 +71,16 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     return page_column(bar, body, [*small, ft.Row([go])])
 
 
-def _defects(view: View, found: Mapping[str, str]) -> list[ft.Control]:
+def _defects(view: View, walk_of: Mapping[str, str]) -> list[ft.Control]:
     """The open defects, loud: what was found, and the walk in which each is open."""
-    if not found:
+    if not walk_of:
         return []
-    word = view.words("defects-open", count=len(found))
+    word = view.words("defects-open", count=len(walk_of))
     icon = ft.Icon(ft.Icons.REPORT, size=32, color=Tone.BAD.ink)
     loud = ft.Container(label(word, Tone.BAD.ink, BODY + 4, bold=True), expand=True)
     head = ft.Row([icon, loud], spacing=8)
     banner = ft.Container(head, bgcolor=BAD, border_radius=RADIUS, padding=12, key="defects")
-    return [banner, *(_defect(view, step, walk) for step, walk in found.items())]
+    return [banner, *(_defect(view, step, walk) for step, walk in walk_of.items())]
 
 
 def _defect(view: View, step_id: str, walk_id: str) -> ft.Control:
@@ -140,14 +140,14 @@ def _section(title: str, lines: Sequence[ft.Control]) -> ft.Control:
 def _walks(view: View, lines: Sequence[WalkLine], blind: Collection[str]) -> list[ft.Control]:
     if not lines:
         return [label(view.words("vehicle-no-walk"), QUIET, SMALL)]
-    shown = [_walk(view, line, blind=line.id in blind) for line in lines[:WALKS_SHOWN]]
-    more = len(lines) - len(shown)
+    rows = [_walk(view, line, blind=line.id in blind) for line in lines[:WALKS_SHOWN]]
+    more = len(lines) - len(rows)
     if more:
         word = view.words("vehicle-earlier-walks", count=more)
-        shown.append(wide_button(word, view.to("/records"), key="records"))
+        rows.append(wide_button(word, view.to("/records"), key="records"))
     word, history = view.words("history-title"), view.to(f"/board/{lines[0].vehicle}")
-    shown.append(wide_button(word, history, key="history", icon=ft.Icons.SHOW_CHART))
-    return [heading(view.words("vehicle-walks")), *shown]
+    rows.append(wide_button(word, history, key="history", icon=ft.Icons.SHOW_CHART))
+    return [heading(view.words("vehicle-walks")), *rows]
 
 
 def _walk(view: View, line: WalkLine, *, blind: bool) -> ft.Control:

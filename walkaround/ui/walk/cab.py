@@ -18,41 +18,41 @@ def cab_screen(view: View) -> ft.Control:
     """Follows the walk; says a new setting once, and what is hands off, but nothing else."""
     walk = view.walk
     assert walk.plan is not None
-    told = cab_words(walk, view.words)
+    cab = cab_words(walk, view.words)
 
     async def say() -> None:
-        await view.sound.say(told.say, soft=told.soft)
+        await view.sound.say(cab.say, soft=cab.soft)
 
-    effect(view, say, [told.say])
+    effect(view, say, [cab.say])
     trouble = view.sound.trouble if view.settings.voice else ""
     body = [notice(trouble, key="no_sound")] if trouble else []
-    body += [_now(view, told), *_besides(view, told)]
+    body += [_now(view, cab), *_besides(view, cab)]
     word, icon = view.words("cab-say-again"), ft.Icons.VOLUME_UP
     again = wide_button(word, say, key="again", icon=icon, height=64)
     count = view.words("cab-at-the-switches", answered=len(walk.answers), steps=len(walk.steps))
     below = label(count, QUIET, SMALL, bold=True, key="answered")
     back = view.to(f"/walk/{walk.id}")
     bar = top_bar(view.words, walk.plan.vehicle.name, back=back, below=below)
-    return page_column(bar, body, [again] if told.say else [])
+    return page_column(bar, body, [again] if cab.say else [])
 
 
-def _now(view: View, told: CabWords) -> ft.Control:
+def _now(view: View, cab: CabWords) -> ft.Control:
     """The one thing to be seen from the seat: large, and in a color and shape of its own."""
     icon, tone = ft.Icons.POWER_SETTINGS_NEW, Tone.ACCENT
-    if told.hands_off:
+    if cab.hands_off:
         icon, tone = ft.Icons.DO_NOT_TOUCH, Tone.CAUTION
-    elif not told.say:
+    elif not cab.say:
         icon, tone = ft.Icons.HOURGLASS_EMPTY, Tone.PLAIN
     ink = tone.ink
-    large = told.say and not view.device.low
+    large = cab.say and not view.device.low
     head = ft.Row(
         [
             ft.Icon(icon, size=44, color=ink),
-            ft.Container(label(told.head, ink, ANSWER, bold=True, key="head"), expand=True),
+            ft.Container(label(cab.head, ink, ANSWER, bold=True, key="head"), expand=True),
         ],
         spacing=12,
     )
-    lines = [label(line, ink, ANSWER if large else BODY + 4, bold=True) for line in told.lines]
+    lines = [label(line, ink, ANSWER if large else BODY + 4, bold=True) for line in cab.lines]
     return ft.Container(
         ft.Semantics(content=ft.Column([head, *lines], spacing=GAP), live_region=True),
         bgcolor=tone.ground,
@@ -62,13 +62,13 @@ def _now(view: View, told: CabWords) -> ft.Control:
     )
 
 
-def _besides(view: View, told: CabWords) -> list[ft.Control]:
+def _besides(view: View, cab: CabWords) -> list[ft.Control]:
     """What the one outside is doing, and what comes next."""
-    shown: list[ft.Control] = []
-    if told.outside:
+    rows: list[ft.Control] = []
+    if cab.outside:
         title = heading(view.words("cab-outside"), SMALL)
-        text = label(told.outside, bold=True, key="outside")
-        shown.append(card(ft.Column([title, text], spacing=2)))
-    if told.later:
-        shown.append(label(view.words("cab-next", later=told.later), QUIET, SMALL, key="later"))
-    return shown
+        text = label(cab.outside, bold=True, key="outside")
+        rows.append(card(ft.Column([title, text], spacing=2)))
+    if cab.later:
+        rows.append(label(view.words("cab-next", later=cab.later), QUIET, SMALL, key="later"))
+    return rows

@@ -8,7 +8,7 @@ from typing import get_args
 
 import flet as ft
 
-from walkaround.causes.sights import Condition
+from walkaround.causes.appearance import Condition
 from walkaround.report.findings import likely_lines
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
@@ -18,7 +18,7 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.keyboard import Offer
-from walkaround.ui.page.pressing import use_offers
+from walkaround.ui.page.step_keys import use_offers
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -28,12 +28,12 @@ from walkaround.words.language import capital
 
 MOST_ALIKE = 3
 _FEW = 4
-"""So many outcomes have a wide button each; more stand side by side."""
+"""Up to this many outcomes have a wide button each; more stand side by side."""
 
 
 @screen
 def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
-    """The likeliest causes, what to do next, and what came out of it."""
+    """Show the likeliest causes, what to do next, and what came out of it."""
     words = view.words
     erring, set_erring = use_kept(view.unfinished, "erring", taps.cause_taps.erring)
     taps.cause_taps.erring = erring
@@ -76,7 +76,7 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
 @screen
 def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
     """After the last look at the lamps one more, which would split the list of causes."""
-    words, asked = view.words, taps.cause_taps.more_look(view.walk)
+    words, trial = view.words, taps.cause_taps.more_look(view.walk)
 
     async def go_on() -> None:
         view.open("")
@@ -84,10 +84,10 @@ def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
         await taps.speak()
 
     async def seen(outcome: str) -> None:
-        if asked and await taps.cause_taps.tried(asked.id, outcome):
+        if trial and await taps.cause_taps.tried(trial.id, outcome):
             await go_on()
 
-    outcomes = asked.outcomes if asked else ()
+    outcomes = trial.outcomes if trial else ()
     offers = [
         Offer(capital(words.text(said)), f"outcome_{id_}", partial(seen, id_))
         for id_, said in outcomes
@@ -98,7 +98,7 @@ def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
         wide_button(offer.word, offer.take, key=offer.key, on=offer.key == pointed)
         for offer in offers
     ]
-    body = [heading(words.text(asked.say))] if asked else []
+    body = [heading(words.text(trial.say))] if trial else []
     body.append(label(words("causes-more-why")))
     bar = top_bar(words, words("causes-more-title"), back=go_on)
     return page_column(bar, body, buttons)
@@ -127,7 +127,7 @@ def likely_cards(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
 
 
 def cause_rows(view: View, findings: Findings) -> Sequence[ft.Control]:
-    """A card for each likely cause of what was found, the likeliest first."""
+    """Show a card for each likely cause of what was found, the likeliest first."""
     if not findings.likely:
         return [label(view.words("causes-unexplained"), bold=True)]
     return [_cause(view, each, part) for each, part in findings.likely]
@@ -152,13 +152,15 @@ def next_rows(view: View, taps: WalkTaps, findings: Findings) -> Sequence[ft.Con
     def made(id_: str) -> Tap:
         return tapped(taps.cause_taps.tried, following.id, id_)
 
-    shown = [(id_, capital(words.text(said))) for id_, said in following.outcomes]
-    few = len(shown) <= _FEW
+    outcomes = [
+        (id_, capital(words.text(outcome_said))) for id_, outcome_said in following.outcomes
+    ]
+    few = len(outcomes) <= _FEW
     buttons = [
-        wide_button(said, made(id_), key=f"outcome_{id_}")
+        wide_button(outcome_said, made(id_), key=f"outcome_{id_}")
         if few
-        else chip(words, said, made(id_), key=f"outcome_{id_}")
-        for id_, said in shown
+        else chip(words, outcome_said, made(id_), key=f"outcome_{id_}")
+        for id_, outcome_said in outcomes
     ]
     return [
         heading(words("causes-next"), BODY),
@@ -168,7 +170,7 @@ def next_rows(view: View, taps: WalkTaps, findings: Findings) -> Sequence[ft.Con
 
 
 def tried_rows(view: View, taps: WalkTaps, findings: Findings) -> Sequence[ft.Control]:
-    """What was done so far, each of which can be taken back."""
+    """Tell what was done so far, each of which can be taken back."""
     words = view.words
     rows: list[ft.Control] = []
     for done in findings.tried:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import flet as ft
 
-from walkaround.leaks.saying import end_named, place_named
+from walkaround.leaks.messages import end_named, place_named
 from walkaround.leaks.study import AirStudy
 from walkaround.leaks.trials import CHAMBER, HOSE_END, general, told_places
 from walkaround.leaks.variants import NOTHING
@@ -29,23 +29,23 @@ from walkaround.words.language import capital
 def leaks_panel(view: View, taps: WalkTaps) -> ft.Control:
     """What was heard at the hold that lost too much, what that makes likely, what to do next."""
     walk, words = view.walk, view.words
-    step, told = _held(walk), taps.cause_taps.leaks(walk)
-    study = taps.cause_taps.air_study(walk) if told else None
-    following = told.next.id if told and told.next else ""
+    step, findings = _held(walk), taps.cause_taps.leaks(walk)
+    study = taps.cause_taps.air_study(walk) if findings else None
+    following = findings.next.id if findings and findings.next else ""
     effect(view, taps.fresh, [following])
     here = step is not None and walk.here is not None and step.id == walk.here.id
     bar = top_bar(words, words("leaks-title"), back=view.opens("" if here else "defects"))
-    if told is None or study is None or step is None:
+    if findings is None or study is None or step is None:
         return page_column(bar, [label(words("leaks-none"))])
     listening = following == f"listen:{brakes_at(step)}"
     # The places to tap are that thing already.
-    rest = [] if listening else next_rows(view, taps, told)
+    rest = [] if listening else next_rows(view, taps, findings)
     body = [
         caution(words("leaks-safe"), SMALL),
         *_heard_rows(view, taps, step, study),
-        *cause_rows(view, told),
+        *cause_rows(view, findings),
         *rest,
-        *tried_rows(view, taps, told),
+        *tried_rows(view, taps, findings),
     ]
     return page_column(bar, body)
 
@@ -59,14 +59,16 @@ def _held(walk: Walk) -> Step | None:
 
 def _heard_rows(view: View, taps: WalkTaps, step: Step, study: AirStudy) -> Sequence[ft.Control]:
     """A chip for each place where it may be heard; a chamber or its hose asks for the wheel."""
-    words, heard = view.words, view.walk.heard.get(step.id, ())
-    general_heard = {general(place) for place in heard}
+    words, places_heard = view.words, view.walk.heard.get(step.id, ())
+    general_heard = {general(place) for place in places_heard}
 
     def made(places: Sequence[str]) -> Tap:
         return tapped(taps.cause_taps.heard, step.id, places)
 
     def toggled(place: str) -> Tap:
-        others = [each for each in heard if NOTHING not in (each, place) and general(each) != place]
+        others = [
+            each for each in places_heard if NOTHING not in (each, place) and general(each) != place
+        ]
         return made(others if place in general_heard else [*others, place])
 
     chips = [
@@ -83,14 +85,14 @@ def _heard_rows(view: View, taps: WalkTaps, step: Step, study: AirStudy) -> Sequ
     for group in (CHAMBER, HOSE_END):
         if group not in general_heard:
             continue
-        rest = [place for place in heard if general(place) != group]
+        rest = [place for place in places_heard if general(place) != group]
         ends = [
             chip(
                 words,
                 capital(words.text(end_named(place))),
-                made([*rest, group if place in heard else place]),
+                made([*rest, group if place in places_heard else place]),
                 key=f"heard_{place}",
-                on=place in heard,
+                on=place in places_heard,
             )
             for place in study.variants.places
             if place != group and general(place) == group

@@ -50,7 +50,7 @@ def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 
 def keys_panel(view: View, taps: WalkTaps, key: str) -> ft.Control:  # noqa: ARG001
-    """The keys that this phone has learnt, and how it learns them."""
+    """Show the keys that this phone has learnt, and how it learns them."""
     return keys_screen(view, view.opens("menu"), key=key)
 
 
@@ -83,7 +83,7 @@ def end_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 @screen
 def defects_panel(view: View, taps: WalkTaps) -> ft.Control:
-    """Every open defect, and what can be done about it now."""
+    """Show every open defect, and what can be done about it now."""
     walk, body = view.walk, list[ft.Control]()
     for defect in walk.open_defects:
         rows = [*defect_rows(view, walk, defect), repaired_button(view, defect)]
@@ -120,13 +120,13 @@ def defect_rows(view: View, walk: Walk, defect: Defect) -> list[ft.Control]:
 
 
 def repaired_button(view: View, defect: Defect) -> ft.Control:
-    """The way to say what was done about a defect."""
+    """Show the way to say what was done about a defect."""
     key, opens = f"{REPAIRED}{defect.step}", view.opens(REPAIRED + defect.step)
     return wide_button(view.words("repairs-title"), opens, key=key, icon=ft.Icons.HANDYMAN)
 
 
 def due_rows(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
-    """What a repair can have changed, besides what is open, and what can be looked at now."""
+    """Tell what a repair can have changed, besides what is open, and what can be looked at now."""
     rows: list[ft.Control] = []
     for step in walk.steps:
         if step.id not in walk.due or walk.is_open(step.id):
@@ -143,7 +143,7 @@ def due_rows(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
 
 @screen
 def steps_panel(view: View, taps: WalkTaps) -> ft.Control:
-    """All steps with their answers; under way an answered one can be looked at again.
+    """Show all steps with their answers; under way an answered one can be looked at again.
 
     In a record each answer tells too who gave it when, and how.
     """
@@ -155,22 +155,24 @@ def steps_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 
 def _step_line(view: View, taps: WalkTaps, walk: Walk, step: Step, *, recorded: bool) -> ft.Control:
-    given, words = walk.answers.get(step.id), view.words
-    look = tapped(taps.look_back, step.id) if given and not recorded else None
+    answered, words = walk.answers.get(step.id), view.words
+    look = tapped(taps.look_back, step.id) if answered and not recorded else None
     none = words("summary-unreached" if walk.phase == "finished" else "steps-no-answer")
-    answer = given_word(step, given, words) if given else none
-    color = {"ok": GOOD, "defect": BAD, "missing": BAD}.get(given.answer if given else "", QUIET)
+    answer = given_word(step, answered, words) if answered else none
+    color = {"ok": GOOD, "defect": BAD, "missing": BAD}.get(
+        answered.answer if answered else "", QUIET
+    )
     lines: list[ft.Control] = [label(words.text(step.title)), label(answer, color, bold=True)]
-    if recorded and given:
-        lines += [label(why) for why in filter(None, [why_words(step, given, words)])]
-        by, at = message(f"record-by-{given.by}"), given.at.local_text()
-        lines.append(label(words("steps-given", time=at, who=given.who, by=by), QUIET, SMALL))
+    if recorded and answered:
+        lines += [label(why) for why in filter(None, [why_words(step, answered, words)])]
+        by, at = message(f"record-by-{answered.by}"), answered.at.local_text()
+        lines.append(label(words("steps-given", time=at, who=answered.who, by=by), QUIET, SMALL))
     return card(ft.Column(lines, spacing=2), tap=look, key=f"step_{step.id}")
 
 
 @screen
 def paused_screen(view: View, taps: WalkTaps) -> ft.Control:
-    """How far it is, and the way back into it."""
+    """Tell how far it is, and the way back into it."""
     walk = view.walk
     assert walk.plan is not None
     word = view.words("home-go-on")

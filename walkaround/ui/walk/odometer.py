@@ -1,10 +1,10 @@
-"""What the odometer shows, for whoever wants it in the record: one field, never asked for."""
+"""The odometer reading, for those who want it in the record: one optional field."""
 
 from __future__ import annotations
 
 import flet as ft
 
-from walkaround.ui.kit.theme import BODY, LINE
+from walkaround.ui.kit.text_field import text_field
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
@@ -21,22 +21,10 @@ def odometer_field(view: View, taps: WalkTaps) -> ft.Control:
     read = walk.odometer
     before = str(read.value) if read and read.unit == unit else ""
 
-    async def typed(e: ft.Event[ft.TextField]) -> None:
-        text = e.control.value or ""
+    async def typed(text: str) -> None:
         if text.isascii() and text.isdigit() and text != before:
             await taps.do((OdometerRead, {"value": int(text), "unit": unit}))
 
     kind = "vehicle" if walk.plan.vehicle.kind in POWER_UNITS else "hub"
-    return ft.TextField(
-        label=view.words(f"odometer-{kind}", unit=unit),
-        value=before,
-        input_filter=ft.InputFilter(r"^[0-9]*"),
-        keyboard_type=ft.KeyboardType.NUMBER,
-        max_length=len(str(MOST_ODOMETER)),
-        counter="",
-        on_blur=typed,
-        on_submit=typed,
-        text_size=BODY,
-        key="odometer",
-        border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
-    )
+    name, most_chars = view.words(f"odometer-{kind}", unit=unit), len(str(MOST_ODOMETER))
+    return text_field(name, before, most_chars, key="odometer", leave=typed, digits=True)

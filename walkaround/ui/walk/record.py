@@ -8,7 +8,7 @@ from functools import partial
 import flet as ft
 
 from walkaround.bootstrap import today
-from walkaround.compared.later import Later, is_cured, left_open
+from walkaround.compared.later_walks import Later, is_cured, left_open
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan
 from walkaround.records.walk_line import original_id
@@ -33,7 +33,7 @@ from walkaround.walk.state import Walk
 
 @screen
 def record_screen(view: View, taps: WalkTaps) -> ft.Control:
-    """A closed walk: its findings, its files, and the recheck of what is still open."""
+    """Show a closed walk: its findings, its files, and the recheck of what is still open."""
     walk = view.walk
     assert walk.plan is not None
 
@@ -162,13 +162,13 @@ def recheck_plan(view: View, walk: Walk, later: Later) -> Plan:
     settings, vehicle, power = view.settings, walk.plan.vehicle, walk.plan.power
     now, rules = today(view.parts.clock), view.parts.library.rules
     # A source that this vehicle has no more, such as a box at a power unit.
-    known = power in powers_for(vehicle, rules.power_sources)
+    possible = power in powers_for(vehicle, rules.power_sources)
     return plan_walk(
         vehicle,
         rules,
         day=now,
         scope="recheck",
-        power=power if known else default_power(vehicle),
+        power=power if possible else default_power(vehicle),
         together=walk.plan.together,
         air=walk.plan.air,
         towed=walk.plan.towed,

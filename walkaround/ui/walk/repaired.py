@@ -19,12 +19,12 @@ from walkaround.words.language import capital
 from walkaround.words.measured import defect_words
 
 REPAIRED = "repaired_"
-"""Before the id of a step: the name of its panel."""
+"""Goes before a step's id to make the name of its panel."""
 
 
 @screen
 def repaired_panel(view: View, taps: WalkTaps, defect: Defect) -> ft.Control:
-    """What may have been done about this defect, the likely causes first."""
+    """Tell what may have been done about this defect, the likely causes first."""
     walk, words = view.walk, view.words
     step = next(step for step in walk.steps if step.id == defect.step)
     finished = walk.phase == "finished"

@@ -7,12 +7,13 @@ from functools import partial
 import flet as ft
 import flet.canvas as canvas
 
-from walkaround.base.signing import HIGH, MOST_STROKES, WIDE, SignedFor, inside, thinned
+from walkaround.base.signing import HIGH, MOST_STROKES, WIDE, SignedFor, thinned, within_field
 from walkaround.drawing.paper.signature import signature_svg
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, page_halves, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, CARD, LINE, QUIET, RADIUS, SMALL, Tone
+from walkaround.ui.kit.text_field import text_field
+from walkaround.ui.kit.theme import CARD, LINE, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
@@ -23,7 +24,7 @@ from walkaround.walk.state import Walk, to_sign
 SIGN = "sign"
 """The name of the panel."""
 _EVERY_MS = 25
-"""How often a moving finger is told of."""
+"""How often the place of a moving finger is sent."""
 _WIDEST_PX = 600.0
 _PEN_PX = 3
 _LINE_SHARE, _MARGIN_PX = 0.75, 16.0
@@ -78,17 +79,17 @@ def _hyphened(what: SignedFor) -> str:
 
 @screen
 def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> ft.Control:
-    words, kept = view.words, view.unfinished
+    words, unfinished = view.words, view.unfinished
     # Brakes and tags are mostly somebody else's.
-    name, change = use_kept(kept, "sign_name", view.settings.who if what == "walked" else "")
+    name, change = use_kept(unfinished, "sign_name", view.settings.who if what == "walked" else "")
     first: Drawn = ()
-    strokes, draw = use_kept(kept, "sign_strokes", first)
+    strokes, draw = use_kept(unfinished, "sign_strokes", first)
     column_px = view.device.width / 2 - 12 if view.device.flat else view.device.column_px
     wide = min(column_px - 24, _WIDEST_PX)
     unit = wide / WIDE
 
     def at(place: ft.Offset) -> tuple[int, int]:
-        return inside(place.x / unit, place.y / unit)
+        return within_field(place.x / unit, place.y / unit)
 
     def touched(e: ft.DragDownEvent[ft.GestureDetector]) -> None:
         draw(lambda now: (*now, (at(e.local_position),)) if len(now) < MOST_STROKES else now)
@@ -102,16 +103,7 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
             view.open("")
 
     typed = ft.use_memo(
-        lambda: ft.TextField(
-            label=words("sign-name"),
-            value=name,
-            on_change=lambda e: change((e.control.value or "")[:80]),
-            max_length=80,
-            counter="",
-            text_size=BODY,
-            border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
-            key="sign_name",
-        ),
+        lambda: text_field(words("sign-name"), name, 80, key="sign_name", change=change),
         [],
     )
     body: list[ft.Control] = [label(words(_said(what)), bold=True), typed]

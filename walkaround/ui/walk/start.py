@@ -19,18 +19,19 @@ from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
 from walkaround.ui.compared.pair import second_card, second_plan, waiting
 from walkaround.ui.drawn.plan import plan_view
-from walkaround.ui.home.figures import Figures, as_own, figures_card, use_figures
+from walkaround.ui.home.shop_figures import Figures, as_own, figures_card, use_figures
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
-from walkaround.ui.kit.theme import BODY, LINE, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
+from walkaround.ui.kit.text_field import text_field
+from walkaround.ui.kit.theme import BODY, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
 from walkaround.ui.kit.zones import answer_zone, choice
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.unfinished import use_kept
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.ui.walk.before import before_cards, unfinished, unfinished_words
+from walkaround.ui.walk.earlier_walks import before_cards, unfinished, unfinished_words
 from walkaround.vehicle.model import POWER_UNITS, Vehicle, has_air_brakes
 from walkaround.words.leak import altitude, marks_text
 from walkaround.words.problems import error_text
@@ -42,7 +43,7 @@ MOST_TOWED = 3
 
 @screen
 def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
-    """What this walk will be."""
+    """Tell what this walk will be."""
     library = view.parts.library
     scope, set_scope = use_kept(view.unfinished, "scope", "whole")
     power, set_power = use_kept(view.unfinished, "power", default_power(vehicle))
@@ -215,19 +216,19 @@ def _air(
     if not has_air_brakes(plan.vehicle) or plan.scope == "lamps":
         return []
     power_unit = plan.vehicle.kind in POWER_UNITS
-    asked: list[ft.Control] = []
+    rows: list[ft.Control] = []
     if not power_unit:
         airs = {each: view.words(f"start-air-{each}") for each in get_args(Air)}
-        asked.append(heading(view.words("start-air"), BODY))
-        asked.append(_choice("air", airs, plan.air, set_air))
+        rows.append(heading(view.words("start-air"), BODY))
+        rows.append(_choice("air", airs, plan.air, set_air))
     if power_unit or plan.air == "coupled":
         numbers = range(0 if power_unit else 1, MOST_TOWED + 1)
         units = {str(count): view.words("start-towed", count=count) for count in numbers}
         head = view.words("start-towing" if power_unit else "start-units-towed")
-        asked.append(heading(head, BODY))
+        rows.append(heading(head, BODY))
         chosen = str(plan.towed)
-        asked.append(_choice("towed", units, chosen, lambda n: set_towed(int(n))))
-    return asked
+        rows.append(_choice("towed", units, chosen, lambda n: set_towed(int(n))))
+    return rows
 
 
 def _figures(view: View, plan: Plan, figures: Figures) -> Sequence[ft.Control]:
@@ -240,11 +241,11 @@ def _gauges(view: View, plan: Plan, ask: Tap) -> Sequence[ft.Control]:
     if not plan.known_gauges:
         return []
     gauges = "; ".join(marks_text(plan.known_gauges, view.words))
-    told = view.words("start-gauges", gauges=gauges, altitude=altitude(plan.altitude_m))
+    gauges_text = view.words("start-gauges", gauges=gauges, altitude=altitude(plan.altitude_m))
     again = button(
         view.words("start-ask-gauges"), ask, key="ask_gauges", icon=ft.Icons.SPEED, expand=True
     )
-    return [notice(told, key="known_gauges"), ft.Row([again])]
+    return [notice(gauges_text, key="known_gauges"), ft.Row([again])]
 
 
 def _choice(
@@ -261,23 +262,10 @@ def _Who(view: View) -> ft.Control:
     async def sign(name: str) -> None:
         await view.set(view.settings.signed(name))
 
-    async def typed(e: ft.Event[ft.TextField]) -> None:
-        await sign(e.control.value or "")
-
     def known(at: int, name: str) -> ft.Control:
         tone = Tone.ACCENT if name == view.settings.who else Tone.PLAIN
         return button(name, tapped(sign, name), key=f"who_{at}", icon=ft.Icons.PERSON, tone=tone)
 
     names = [known(at, name) for at, name in enumerate(view.settings.names[:4])]
-    field = ft.TextField(
-        label=view.words("start-name"),
-        value=view.settings.who,
-        max_length=40,
-        counter="",
-        on_blur=typed,
-        on_submit=typed,
-        text_size=BODY,
-        key="who",
-        border=ft.OutlineInputBorder(side=ft.BorderSide(1, LINE)),
-    )
+    field = text_field(view.words("start-name"), view.settings.who, 40, key="who", leave=sign)
     return stretched([*([ft.Row(names, wrap=True, spacing=8)] if names else []), field], 8)

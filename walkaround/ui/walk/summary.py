@@ -8,7 +8,7 @@ from typing import get_args
 import flet as ft
 
 from walkaround.base.message import message
-from walkaround.compared.later import NOTHING_LATER, Later, is_cured, left_open
+from walkaround.compared.later_walks import NOTHING_LATER, Later, is_cured, left_open
 from walkaround.plan.steps import Step
 from walkaround.report.about import about_words, headline_text, later_words, result_text, ways_text
 from walkaround.ui.drawn.photos import photo_row
@@ -27,7 +27,7 @@ from walkaround.ui.walk.odometer import odometer_field
 from walkaround.ui.walk.sign import signatures_card
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answer
-from walkaround.walk.state import Defect, Walk, counts
+from walkaround.walk.state import Defect, Walk, answer_counts
 from walkaround.words.air_hold import recorded
 from walkaround.words.answers import given_word, reason_text
 from walkaround.words.chambers import chambers_text
@@ -37,7 +37,7 @@ from walkaround.words.measured import apart_text, defect_words, outcome_text, st
 
 @screen
 def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
-    """Every step has its answer: look through it, then close the record."""
+    """Show the walk once every step has its answer: to be looked through, then closed."""
     walk = view.walk
     assert walk.plan is not None
 
@@ -62,16 +62,16 @@ def headline(view: View, walk: Walk, later: Later = NOTHING_LATER) -> list[ft.Co
     word = view.words("summary-headline-early" if early else "summary-headline", count=count)
     if count < len(walk.open_defects):
         word = headline_text(walk, later, view.words)
-    shown: list[ft.Control] = [heading(word)]
+    rows: list[ft.Control] = [heading(word)]
     if count:
         told = label(word, BAD, TITLE, bold=True)
         told.expand = True
-        shown = [ft.Row([ft.Icon(ft.Icons.REPORT, size=36, color=BAD), told], spacing=10)]
+        rows = [ft.Row([ft.Icon(ft.Icons.REPORT, size=36, color=BAD), told], spacing=10)]
     if early:
-        shown.append(notice(view.words("summary-partial-whole"), key="ended_early"))
+        rows.append(notice(view.words("summary-partial-whole"), key="ended_early"))
     if walk.plan.scope != "whole":
-        shown.append(notice(view.words(f"summary-partial-{walk.plan.scope}"), key="partial"))
-    return shown
+        rows.append(notice(view.words(f"summary-partial-{walk.plan.scope}"), key="partial"))
+    return rows
 
 
 def findings(
@@ -82,11 +82,11 @@ def findings(
     Beside what the walk left open stands what `later` walks say of it.
     """
     assert walk.plan is not None
-    shown: list[ft.Control] = []
+    rows: list[ft.Control] = []
     if damage := view.parts.open_walks.notice(walk.id):
-        shown.append(caution(damage, key="damage"))
-    shown += [_defect(view, walk, defect, later) for defect in walk.open_defects]
-    shown += likely_cards(view, taps, walk)
+        rows.append(caution(damage, key="damage"))
+    rows += [_defect(view, walk, defect, later) for defect in walk.open_defects]
+    rows += likely_cards(view, taps, walk)
 
     def closed(step: Step, defect: Defect, what: str) -> str:
         by = defect.closed or defect.found
@@ -97,18 +97,18 @@ def findings(
     for step, defect in defects:
         if defect.state == "rechecked":
             what = defect_words(walk, defect, view.words)
-            shown.append(card(label(closed(step, defect, what), GOOD, bold=True)))
+            rows.append(card(label(closed(step, defect, what), GOOD, bold=True)))
         elif defect.state == "withdrawn":
             what = defect_words(walk, defect, view.words)
-            shown.append(card(label(closed(step, defect, what))))
-    shown += due_rows(view, taps, walk)
+            rows.append(card(label(closed(step, defect, what))))
+    rows += due_rows(view, taps, walk)
     if walk.unchecked:
         head = label(view.words("answer-not-checked"), bold=True)
         lines = [label(_why(view, walk, step)) for step in walk.unchecked]
-        shown.append(card(ft.Column([head, *lines], spacing=6)))
-    shown += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
-    shown += _measured(view, walk)
-    shown += _photos(view, walk)
+        rows.append(card(ft.Column([head, *lines], spacing=6)))
+    rows += [_hold(view, walk, step) for step in walk.steps if step.id in walk.holds]
+    rows += _measured(view, walk)
+    rows += _photos(view, walk)
     notes = [
         label(view.words("summary-outcome", step=step.title, outcome=note))
         for step in walk.steps
@@ -116,28 +116,28 @@ def findings(
     ]
     if notes:
         head = label(view.words("summary-notes"), bold=True)
-        shown.append(card(ft.Column([head, *notes], spacing=6), key="notes"))
+        rows.append(card(ft.Column([head, *notes], spacing=6), key="notes"))
     # How a vehicle was left is as much a finding as what was measured.
-    shown += [
+    rows += [
         label(
             view.words(
-                "summary-outcome", step=step.title, outcome=given_word(step, given, view.words)
+                "summary-outcome", step=step.title, outcome=given_word(step, answered, view.words)
             )
         )
         for step in walk.steps
-        if (given := walk.answers.get(step.id)) and given.choice
+        if (answered := walk.answers.get(step.id)) and answered.choice
     ]
-    tally = counts(walk)
+    tally = answer_counts(walk)
     answers = tuple(
         message(f"summary-count-{answer.replace('_', '-')}", count=tally[answer])
         for answer in get_args(Answer)
         if tally[answer]
     )
-    shown.append(label(view.words("summary-counts", count=tally["steps"], answers=answers)))
+    rows.append(label(view.words("summary-counts", count=tally["steps"], answers=answers)))
     if ways := ways_text(walk, view.words):
-        shown.append(label(ways))
+        rows.append(label(ways))
     about = [*about_words(walk, view.words), view.words("record-notice")]
-    return [*shown, *(label(text, QUIET, SMALL) for text in about)]
+    return [*rows, *(label(text, QUIET, SMALL) for text in about)]
 
 
 def _photos(view: View, walk: Walk) -> Sequence[ft.Control]:
@@ -173,11 +173,11 @@ def _why(view: View, walk: Walk, step: Step) -> str:
 def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     hold = walk.holds[step.id]
     text = result_text(walk, hold, view.words) or view.words("summary-no-result")
-    told: list[ft.Control] = [label(view.words.text(step.title), bold=True), label(text)]
+    rows: list[ft.Control] = [label(view.words.text(step.title), bold=True), label(text)]
     if hold.readings:
         read = view.words("report-readings", readings=recorded(hold, view.words))
-        told.append(label(read, QUIET, SMALL))
-    return card(ft.Column(told, spacing=6))
+        rows.append(label(read, QUIET, SMALL))
+    return card(ft.Column(rows, spacing=6))
 
 
 def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:

@@ -1,1 +1,1 @@
-"""What the answers of a walk tell of likely causes: of its lamps, and of its air."""
+"""What the answers of a walk tell about its lamps and its air, as evidence for likely causes."""

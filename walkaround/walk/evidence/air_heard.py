@@ -8,7 +8,7 @@ from walkaround.airhold.hold import Hold
 from walkaround.airhold.verdict import Z
 from walkaround.base.errors import InputError
 from walkaround.leaks.plumbing import Source
-from walkaround.leaks.ranking import Evidence, Held, Lost
+from walkaround.leaks.ranking import AirEvidence, Held, Lost
 from walkaround.leaks.tables import Brakes
 from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Line
@@ -36,7 +36,7 @@ def source_of(plan: Plan) -> Source:
 
 
 def is_lost(walk: Walk, step: Step) -> bool:
-    """Whether the air hold of a step is over its limit, or was answered with a defect."""
+    """Tell whether the air hold of a step is over its limit, or was answered with a defect."""
     hold = walk.holds.get(step.id)
     return walk.is_open(step.id) or (hold is not None and bool(hold.ended) and hold.over())
 
@@ -46,14 +46,14 @@ def losing(walk: Walk) -> tuple[Step, ...]:
     return tuple(step for step in walk.steps if brakes_at(step) and is_lost(walk, step))
 
 
-def air_heard(walk: Walk) -> Evidence:
+def air_heard(walk: Walk) -> AirEvidence:
     """Gather what a walk tells of its vehicle's air."""
-    heard: dict[Brakes, tuple[str, ...]] = {}
+    heard_places: dict[Brakes, tuple[str, ...]] = {}
     for step in walk.steps:
         brakes, places = _heard_at(walk, step)
         if brakes and places:
-            heard[brakes] = (*heard.get(brakes, ()), *places)
-    return Evidence(tuple(_holds(walk)), heard, dict(walk.tried))
+            heard_places[brakes] = (*heard_places.get(brakes, ()), *places)
+    return AirEvidence(tuple(_holds(walk)), heard_places, dict(walk.tried))
 
 
 def _holds(walk: Walk) -> Iterator[Held]:
@@ -77,8 +77,8 @@ def _heard_at(walk: Walk, step: Step) -> tuple[Brakes | None, tuple[str, ...]]:
     """How the brakes stood at a step, and where something was heard there, if anybody listened."""
     if brakes := brakes_at(step):
         return brakes, walk.heard.get(step.id, ())
-    given = walk.answers.get(step.id)
-    if step.id not in LOOKED or given is None or given.answer not in FAULTS:
+    answered = walk.answers.get(step.id)
+    if step.id not in LOOKED or answered is None or answered.answer not in FAULTS:
         return None, ()
     brakes, places = LOOKED[step.id]
-    return brakes, tuple(places[item] for item in given.seen if item in places)
+    return brakes, tuple(places[item] for item in answered.seen if item in places)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from walkaround.causes.appearance import Condition
 from walkaround.causes.figures import Look
-from walkaround.causes.predictions import Setting
-from walkaround.causes.ranking import Evidence, Sighting
-from walkaround.causes.sights import Condition
+from walkaround.causes.predictions import LitCircuits
+from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study
 from walkaround.plan.steps import OTHERS, Step
 from walkaround.walk.events import Answered, Seen
@@ -33,7 +33,7 @@ _ANSWERED = frozenset({"ok", "defect", "missing", "not_fitted"})
 
 def lamps_seen(
     walk: Walk, study: Study, conditions: frozenset[Condition] = frozenset()
-) -> Evidence:
+) -> LampEvidence:
     """Gather what the last answers of a walk's lamp steps say of each housing.
 
     Of a step that was answered every housing counts: what no fault was told of is as it should be.
@@ -53,33 +53,33 @@ def lamps_seen(
         and (given.answer == "ok" or (given.seen and given.answer in _ANSWERED))
         for sighting in _of_step(step, given, study)
     ]
-    return Evidence(tuple(sightings), conditions=conditions, results=dict(walk.tried))
+    return LampEvidence(tuple(sightings), conditions=conditions, results=dict(walk.tried))
 
 
-def _of_step(step: Step, given: Answered, study: Study) -> Iterator[Sighting]:
-    setting = setting_of(step, study)
+def _of_step(step: Step, answered: Answered, study: Study) -> Iterator[Sighting]:
+    setting = lit_circuits(step, study)
     wired = {load.housing for load in study.network.loads if load.circuit in setting.on}
     # The ABS lamp is also looked at on the stop circuit, which feeds it by way of its control unit.
-    known = [
+    housings = [
         housing
         for housing, look in step.expect.items()
         if housing in study.housings and (look != "dark") == (housing in wired)
     ]
-    dark = tuple(housing for housing in known if step.expect[housing] == "dark")
-    told_of_others = _LOOK.get(given.seen[OTHERS]) if OTHERS in given.seen else None
-    for housing in known:
-        if housing in given.seen:
-            if look := _LOOK.get(given.seen[housing]):
+    dark = tuple(housing for housing in housings if step.expect[housing] == "dark")
+    told_of_others = _LOOK.get(answered.seen[OTHERS]) if OTHERS in answered.seen else None
+    for housing in housings:
+        if housing in answered.seen:
+            if look := _LOOK.get(answered.seen[housing]):
                 yield Sighting(setting, (housing,), look)
         elif housing in wired:
             yield Sighting(setting, (housing,), "lit")
-        elif OTHERS not in given.seen:
+        elif OTHERS not in answered.seen:
             yield Sighting(setting, (housing,), "dark")
     if told_of_others and dark:
         yield Sighting(setting, dark, told_of_others)
 
 
-def setting_of(step: Step, study: Study) -> Setting:
+def lit_circuits(step: Step, study: Study) -> LitCircuits:
     """Give the setting of a lamp step.
 
     A circuit flashes as its housings do here; where none is seen, as it does by itself.
@@ -94,4 +94,4 @@ def setting_of(step: Step, study: Study) -> Setting:
         }
         if not looks or "flashing" in looks:
             flashing.add(circuit)
-    return Setting(on, frozenset(flashing))
+    return LitCircuits(on, frozenset(flashing))

@@ -117,13 +117,13 @@ def _one_by_one(digits: str) -> str:
     return " ".join(_cardinal(digit) for digit in digits)
 
 
-def _before(said: str, *, feminine: bool) -> str:
+def _before(number: str, *, feminine: bool) -> str:
     """A number as it stands before what it counts: "un metro", "veintiuna pulgadas"."""
-    if not said.endswith("uno"):
-        return said
+    if not number.endswith("uno"):
+        return number
     if feminine:
-        return f"{said[:-1]}a"
-    return f"{said[:-9]}veintiún" if said.endswith("veintiuno") else said[:-1]
+        return f"{number[:-1]}a"
+    return f"{number[:-9]}veintiún" if number.endswith("veintiuno") else number[:-1]
 
 
 def _number(digits: str) -> str:
@@ -150,20 +150,20 @@ def _say_amount(match: re.Match[str]) -> str:
     one, several = _UNITS[unit] if unit else ("", "")
     per = f" por {_PER[match['per']]}" if match["per"] else ""
     if over is None:
-        said = _number(plain)
+        spoken = _number(plain)
         if unit:
-            said = said if "punto" in said else _before(said, feminine=feminine)
-            said = f"{said} {one if plain == '1' else several}"
-        return f" {said}{per} "
+            spoken = spoken if "punto" in spoken else _before(spoken, feminine=feminine)
+            spoken = f"{spoken} {one if plain == '1' else several}"
+        return f" {spoken}{per} "
     part = _part(over, int(match["under"]), feminine=feminine)
     if whole is None:
         # "media pulgada", but "tres cuartos de pulgada".
         link = " " if part in ("media", "medio") else " de "
         return f" {part}{link}{one}{per} " if unit else f" {part} "
-    said = _cardinal(whole)
+    spoken = _cardinal(whole)
     if unit:
-        said = f"{_before(said, feminine=feminine)} {one if whole == '1' else several}"
-    return f" {said}{per} y {part} "
+        spoken = f"{_before(spoken, feminine=feminine)} {one if whole == '1' else several}"
+    return f" {spoken}{per} y {part} "
 
 
 def _say_date(match: re.Match[str]) -> str:

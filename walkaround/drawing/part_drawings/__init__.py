@@ -1,0 +1,1 @@
+"""Flat line drawings of parts that a step looks at or measures: gladhand, chamber, slack."""

@@ -1,1 +1,0 @@
-"""A vehicle as it is seen from where one stands: an end or a side, its lamps where they are."""

@@ -1,0 +1,83 @@
+"""What keys do at a step: which of them answers it, and what they go through at a defect."""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable, Sequence
+
+import flet as ft
+
+from walkaround.plan.steps import Step
+from walkaround.ui.kit.text import label
+from walkaround.ui.kit.theme import QUIET, SMALL
+from walkaround.ui.page.guard import effect
+from walkaround.ui.page.keyboard import Offer, Offers
+from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.view import View
+from walkaround.untapped.key_presses import tap_needed
+from walkaround.walk.state import Walk
+
+_ICON_PX, _STRIP_PX = 20.0, 40.0
+TALK_PX = 62.0
+"""Height of the zone that is held while one talks, at a scale of 1."""
+
+
+def key_line_px(view: View) -> float:
+    """Reckon the height of the line about keys with the gap below the line before it.
+
+    In practice, with that of the strip that says so.
+    """
+    strip = _STRIP_PX * view.device.text_scale if view.practices else 0.0
+    shown = view.device.keyboard.learnt.keys and not view.peek
+    line = max(_ICON_PX, 1.5 * SMALL * view.device.text_scale) + 4.0 if shown else 0.0
+    return strip + line
+
+
+def key_line(view: View, walk: Walk, step: Step) -> list[ft.Control]:
+    """Tell which keys answer this step, or that it takes a tap; nothing where none was learnt."""
+    learnt, words = view.device.keyboard.learnt, view.words
+    if not learnt.keys or view.peek:
+        return []
+    if why := tap_needed(walk, step, ok=True):
+        text, icon = words.text(why), ft.Icons.TOUCH_APP
+    else:
+        named = (
+            words("untapped-key", key=key, action=words(f"keys-for-{action}"))
+            for key, action in learnt.keys.items()
+        )
+        text, icon = words.row(named), ft.Icons.KEYBOARD
+    told = label(text, QUIET, SMALL, max_lines=1, key="key_line")
+    told.expand = True
+    return [ft.Row([ft.Icon(icon, size=_ICON_PX, color=QUIET), told], spacing=8)]
+
+
+def talks(view: View) -> bool:
+    """Tell whether this phone was switched to be talked to, and can be."""
+    return view.settings.talk and view.parts.ears.installed
+
+
+def talk_px(view: View) -> float:
+    """Reckon the height of the talk zone with the gap beside it."""
+    return TALK_PX * min(view.device.text_scale, 1.5) + 10.0 if talks(view) else 0.0
+
+
+def use_offers(view: View, offers: Sequence[Offer], close: Callable[[], Awaitable[None]]) -> str:
+    """Let two keys go through what is offered; give the key of what is pointed at, or nothing.
+
+    A hook: call it at each drawing of the panel, as many times. What is pointed at is said.
+
+    Args:
+        view: the page's.
+        offers: what can be told now, in the order of its buttons.
+        close: leaves the panel, or goes back in it.
+    """
+    pointed, point = use_kept(view.unfinished, "pointed", -1)
+    at = min(pointed, len(offers) - 1)
+    view.device.keyboard.offers = Offers(offers, at, point, close)
+    here = offers[at] if at >= 0 else None
+
+    async def say() -> None:
+        if here:
+            await view.sound.say(here.word)
+
+    effect(view, say, [here.key if here else "", len(offers)])
+    return here.key if here else ""
