@@ -11,9 +11,9 @@ from typing import Any
 import numpy as np
 from pocketsphinx import Config, Decoder, get_model_path
 from support.checklist_texts import shipped_library
+from walkaround.voice.rendered import RenderedVoice
 
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.voice.rendered import RenderedVoice
 from walkaround.words.spoken import spoken
 
 LISTENS_AT_HZ = 16_000
