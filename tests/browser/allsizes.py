@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from typing import Any, Literal, NamedTuple
 
 import flet as ft
 import pytest
 from playwright.sync_api import Page
+from playwright.sync_api import TimeoutError as TookTooLong
 from support.english import ENGLISH
 
 from browser.looks import pieces_in_sight
@@ -30,6 +31,7 @@ USUAL = (412, 915)
 MOST_PAGES = 40
 """So many taps on it must bring anybody to the end of the words."""
 MOST_WAITS, WAIT_MS, REST_MS, SCROLLED_MS = 100, 20.0, 70.0, 300.0
+TAP_MS = 4000.0
 SMALLEST_PX, LARGE_PX, FREE_PX = 16.0, 24.0, 120.0
 """No text is smaller; where so much is free, what is asked is as large as that."""
 _ALL_WORDS = """() => [...document.querySelectorAll("flt-semantics")]
@@ -218,6 +220,8 @@ def never_read(seen: Mapping[Sight, Watched]) -> list[Sight]:
         if not waiting:
             break
         for phone, _ in waiting.values():
-            phone.press(phone.button(READ_ON))
+            # It may be gone by the time that it is tapped.
+            with suppress(TookTooLong):
+                phone.button(READ_ON).tap(timeout=TAP_MS)
         at_rest([phone for phone, _ in waiting.values()], SCROLLED_MS)
     return [sight for sight, each in seen.items() if not each.view.reading.live]

@@ -16,7 +16,6 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 from support.walks import FakeClock
 
-from browser.allsizes import Sight, wear
 from browser.holding import hold_a_minute
 from browser.looks import Look, contrast, even, look_at
 from browser.phone import RIGHT, SIZES, Box, Phone, in_hand
@@ -37,8 +36,6 @@ LOOKS: tuple[tuple[str, Literal["light", "dark"]], ...] = (
     ("desktop", "dark"),
 )
 """Every size, and both colours: every pair of them would cost minutes and find the same."""
-ON_ITS_SIDE = (915, 412)
-
 _ON_PICTURE = re.compile(r"\d+  ")
 """How a lamp in a picture is named: by its number."""
 Screen = Callable[[Served, Phone], None]
@@ -78,6 +75,12 @@ def _path(path: str) -> Screen:
 
 def _cab(app: Served, phone: Phone) -> None:
     phone.open(app.address, f"cab/{walked(app.parts, SEMITRAILER, 'stop_rear', bad=TAIL)}")
+
+
+def _looked_back(app: Served, phone: Phone) -> None:
+    _at("stop_rear", SEMITRAILER)(app, phone)
+    phone.tap("Back")
+    phone.stays("Continue")
 
 
 def _learnt(app: Served, phone: Phone) -> None:
@@ -138,7 +141,7 @@ RARER: Mapping[str, Screen] = {
     "pairing": _path("pairing"),
     "air out": _at("water_drained", SEMITRAILER),
     "explained": _at("stop_rear", SEMITRAILER, "Explain"),
-    "looked back": _at("stop_rear", SEMITRAILER, "Back"),
+    "looked back": _looked_back,
     "learnt key": _learnt,
 }
 """Screens that fewer people come to, looked at in a long run."""
@@ -153,29 +156,6 @@ def test_a_screen_is_whole_and_readable_at_every_size(app: Served, phone: Phone,
 @pytest.mark.parametrize("name", RARER)
 def test_a_rarer_screen_is_so_too(app: Served, phone: Phone, name: str) -> None:
     _whole_and_readable(app, phone, RARER[name])
-
-
-@pytest.mark.soak
-@pytest.mark.parametrize("name", [*SCREENS, *RARER])
-def test_no_button_cuts_its_words_at_twice_the_text(app: Served, phone: Phone, name: str) -> None:
-    {**SCREENS, **RARER}[name](app, phone)
-    wrong = []
-    for width, height in (SIZES["small phone"], SIZES["phone"], ON_ITS_SIDE):
-        wear(phone.page, Sight(width, height, "light", 200))
-        for _ in range(8):
-            phone.at_rest(300)
-            look = look_at(phone)
-            cut = [
-                piece.words
-                for piece in look.pieces
-                if piece.button
-                and not _ON_PICTURE.match(piece.words)
-                and not _clear_rim(look, piece.box)
-            ]
-            if not cut:
-                break
-        wrong += [f"{width}x{height}: '{words}' is cut" for words in cut]
-    assert wrong == []
 
 
 def _whole_and_readable(app: Served, phone: Phone, show: Screen) -> None:

@@ -114,7 +114,7 @@ async def test_rows_at_one_place_have_no_numbers_and_a_defect_names_them(depot: 
         assert "• brake hose" in screen.texts()
         assert "• lining" in screen.texts()
         await screen.click("defect")
-        assert screen.has("brake hose")
+        assert screen.has("Brake hose")
         await screen.click("item_axle_1_left_lining")
         assert "Lining" in screen.texts()
         await screen.click("seen_worn")

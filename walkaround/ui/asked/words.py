@@ -94,7 +94,7 @@ def _vents(view: View) -> ft.Control:
     """One large word for when nothing that is said would be understood."""
     size = VENTS_PX / 1.4 / view.device.text_scale
     word = label(view.words("step-vents"), size=size, bold=True, max_lines=1, key="vents")
-    return ft.Row([ft.Icon(ft.Icons.AIR, size=size), word], spacing=10)
+    return ft.Row([ft.Icon(ft.Icons.AIR, size=VENTS_PX / 1.4), word], spacing=10)
 
 
 def _asked(view: View, step: Step, prompt: Prompt, size_px: float) -> ft.Control:
