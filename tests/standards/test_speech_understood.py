@@ -2,8 +2,7 @@
 
 The listener is pocketsphinx, an independent speech recogniser with its own acoustic model and
 pronouncing dictionary of US English. It is given the list of titles as its grammar, as a mechanic
-who knows the walk has it in mind, and must name the one that was said. `soak/test_titles_heard.py`
-says every title, and in noise.
+who knows the walk has it in mind, and must name the one that was said.
 """
 
 from pathlib import Path

@@ -6,7 +6,6 @@ import re
 import wave
 from collections.abc import Iterable
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 from pocketsphinx import Config, Decoder, get_model_path
@@ -48,8 +47,8 @@ async def said_by(voice: RenderedVoice, text: str) -> Path:
     return path
 
 
-def listener(**settings: Any) -> Decoder:
-    """A recogniser of US English with its own dictionary, set as it is told."""
+def listener() -> Decoder:
+    """A recogniser of US English with its own dictionary."""
     model = Path(get_model_path()) / "en-us"
     return Decoder(
         Config(
@@ -58,7 +57,6 @@ def listener(**settings: Any) -> Decoder:
             lm=None,
             samprate=LISTENS_AT_HZ,
             loglevel="FATAL",
-            **settings,
         )
     )
 
