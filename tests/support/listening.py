@@ -56,6 +56,7 @@ def listener() -> Decoder:
             dict=str(model / "cmudict-en-us.dict"),
             lm=None,
             samprate=LISTENS_AT_HZ,
+            cmn="batch",  # each text for itself: none is judged by how the ones before it sounded
             loglevel="FATAL",
         )
     )
