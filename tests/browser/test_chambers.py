@@ -62,7 +62,7 @@ def test_an_unlike_chamber_is_told_by_four_taps_and_can_only_be_a_defect(
             assert min(box.height, box.width) >= GLOVE_PX
             assert box.inside(*SIZES[size])
         phone.answer("Defect")
-        phone.tap("chamber, left")
+        phone.tap("Chamber, left")
         phone.tap("Not the same as the other end")
         phone.answer("Record it")
         phone.headed("Axle 2: rods marked, chambers read")
