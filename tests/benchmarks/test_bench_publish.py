@@ -1,8 +1,9 @@
 """Publishing very many facts, beside psql's COPY of the same rows. Prints ratios.
 
-psql (PostgreSQL's own client, in C) copies rows that stand ready in a file into a table with the
-same key. A publisher reads the walks, checks their seals and folds them into facts first, and puts
-the rows beside those that are there. Publishing again what is there costs little.
+The walks are whole ones with findings. psql (PostgreSQL's own client, in C) copies rows that stand
+ready in a file into a table with the same key. A publisher reads the walks, checks their seals and
+folds them into facts first, and puts the rows beside those that are there. Publishing again what is
+there costs little.
 """
 
 from __future__ import annotations
@@ -15,9 +16,13 @@ from time import perf_counter
 
 import psycopg
 from benchmarks.conftest import Rounds
+from support.english import ENGLISH
+from support.handed_over import with_findings
 from support.manywalks import fill
 from support.postgres import address, programs, server
 from support.shops import Shop
+
+from walkaround.report.facts import report_facts
 
 FACTS, FEW = 1_000_000, 1_500
 
@@ -36,11 +41,12 @@ print(done.facts, most_kb() - before)
 def test_publishing_many_facts(tmp_path: Path, rounds: Rounds) -> None:
     count = rounds(FACTS, FEW)
     with server() as folder:
-        kilobytes, facts_of_one = {}, 3
+        kilobytes, walk = dict[int, int](), with_findings()
+        facts_of_one = len(list(report_facts(walk, ENGLISH)))
         for share in (4, 1):
             walks = count // share // facts_of_one + 1
-            shop = Shop(tmp_path / f"north_{walks}", "Depot North")
-            fill(shop.data, walks, 33)
+            shop = Shop(tmp_path / f"north_{share}", "Depot North")
+            fill(shop.data, walks, 33, like=walk)
             with psycopg.connect(address(folder), autocommit=True) as link:
                 link.execute(f"CREATE DATABASE of_{share}")
             database = address(folder, f"of_{share}")
