@@ -11,7 +11,7 @@ from pathlib import Path
 
 from pocketsphinx import Config, Decoder, get_model_path
 from support.checklist_texts import shipped_library
-from support.listening import LISTENS_AT_HZ, heard, quietly
+from support.listening import LISTENS_AT_HZ, PATIENCE_S, heard, quietly
 from support.spanish import SPANISH
 
 from walkaround.plan.plan_walk import plan_walk
@@ -98,7 +98,7 @@ async def test_a_foreigner_who_knows_the_titles_names_the_one_that_was_said(
     grammar = " | ".join(listed.values())
     ears.add_jsgf_string("titles", f"#JSGF V1.0; grammar g; public <title> = {grammar};")
     ears.activate_search("titles")
-    voice = RenderedVoice(tmp_path)
+    voice = RenderedVoice(tmp_path, timeout_s=PATIENCE_S)
     misheard = {}
     said = list(listed.items())[::SAID]
     for title, named in said:

@@ -7,7 +7,7 @@ who knows the walk has it in mind, and must name the one that was said.
 
 from pathlib import Path
 
-from support.listening import heard, listen_for, listener, quietly, said_by, titles
+from support.listening import PATIENCE_S, heard, listen_for, listener, quietly, said_by, titles
 
 from walkaround.voice.clips import RenderedVoice
 
@@ -17,7 +17,7 @@ SAID = 3
 
 
 async def test_a_recogniser_names_the_title_that_was_said(tmp_path: Path) -> None:
-    ears, voice = listener(), RenderedVoice(tmp_path)
+    ears, voice = listener(), RenderedVoice(tmp_path, timeout_s=PATIENCE_S)
     listed = listen_for(ears, titles())
     assert len(listed) >= 0.9 * len(titles()), f"unknown words in {set(titles()) - set(listed)}"
     said = list(listed.items())[::SAID]

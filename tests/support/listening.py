@@ -22,6 +22,8 @@ _RESPELLED = {"gladhand": "glad hand", "gladhands": "glad hands", "pushrods": "p
 
 RATE_WPM = 160
 """As the app speaks until it is told otherwise."""
+PATIENCE_S = 120.0
+"""How long a voice may take for one text: here nobody waits for it, and the machine may be busy."""
 
 
 def titles() -> list[str]:
