@@ -58,6 +58,7 @@ def listener() -> Decoder:
             dict=str(model / "cmudict-en-us.dict"),
             lm=None,
             samprate=LISTENS_AT_HZ,
+            lw=1.0,  # what the list makes likely counts no more than what is heard
             cmn="batch",  # each text for itself: none is judged by how the ones before it sounded
             loglevel="FATAL",
         )
