@@ -35,7 +35,7 @@ from walkaround.ears.worker import Phone
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.spoken.hearing import HeardText, is_clear
-from walkaround.spoken.phrases import PHRASES, SCORED, meaning_of
+from walkaround.spoken.phrases import PHRASES, SCORED, Meaning, meaning_of
 from walkaround.ui.page.sound import STARTS_S
 from walkaround.words.prompts import prompt
 
@@ -170,9 +170,13 @@ def recordings() -> list[Path]:
     return sorted(Path("/usr/share/asterisk/sounds").glob("[a-z]*/**/*.wav"))
 
 
+CHANGES_NOTHING = frozenset({"again", "explain", "back"})
+"""What only speaks or shows something; of these one an hour may be taken from other talk."""
+
+
 @pytest.mark.skipif(not recordings(), reason="asterisk-core-sounds-en-wav is missing")
 def test_no_recording_of_people_answers(models: Models) -> None:
-    taken, count, seconds = list[str](), 0, 0.0
+    taken, count, seconds = list[tuple[Meaning, str]](), 0, 0.0
     for _, path in of_part(recordings()):
         sound = read(path)
         if np.abs(sound).max(initial=0.0) == 0.0:
@@ -180,10 +184,12 @@ def test_no_recording_of_people_answers(models: Models) -> None:
         seconds += len(sound) / HZ
         for part in _parts(sound):
             count += 1
-            if is_clear(found := heard(models, part)):
-                taken.append(f"{path.name}: {found.text}")
-    print(f"\n{count} stretches of {seconds / 60:.0f} minutes of people, answers: {taken}")
-    assert not taken
+            if is_clear(found := heard(models, part)) and (got := meaning_of(found.text)):
+                taken.append((got, path.name))
+    minutes = seconds / 60
+    print(f"\n{count} stretches of {minutes:.0f} minutes of people, taken for one: {taken}")
+    assert {got for got, _ in taken} <= CHANGES_NOTHING
+    assert len(taken) <= minutes / 60
 
 
 NOT_MEANT = {
