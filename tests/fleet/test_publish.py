@@ -117,7 +117,7 @@ def test_several_processes_put_there_what_one_does(
         asked.execute(f"DELETE FROM walkaround.{table}")
     monkeypatch.setattr(publishing, "FEW_GROUPS", 1)
     monkeypatch.setattr(publishing, "processes_at_hand", lambda: 2)
-    monkeypatch.setattr(publishing, "MOST_HEAP_BYTES", 1)
+    monkeypatch.setattr(publishing, "MOST_BATCH_BYTES", 1)
     assert published(north) == made_by_one
     assert {table: _sorted(asked, table) for table in TABLES} == rows
 

@@ -31,7 +31,7 @@ def connected(address: str) -> Connection:
         # What libpq says of it may hold the password.
         what, mend = message("fleet-no-address"), message("fleet-write-an-address")
         raise InputError([Problem(message("argument"), "postgresql://", what, mend)]) from None
-    with told(address):
+    with link_errors(address):
         return again(address)
 
 
@@ -50,7 +50,7 @@ def without_password(address: str) -> str:
 
 
 @contextmanager
-def told(address: str) -> Iterator[None]:
+def link_errors(address: str) -> Iterator[None]:
     """Tell what goes wrong with the database in the block as a MachineError."""
     try:
         yield

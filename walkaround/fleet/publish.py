@@ -1,9 +1,9 @@
 """Publishing: the walks of this data folder put into a fleet's database.
 
-Walks go in heaps, each in one transaction, so a heap is there whole or not at all. What is new
+Walks go in heaps, each in one transaction, so a batch is there whole or not at all. What is new
 there arrives by COPY; of a walk of which something is there, rows arrive by COPY in tables of their
 own and are then put beside the others, by the walk's id and the event's seal. So a second time
-changes nothing, and depots do not get in each other's way. Where the link drops, the heap is sent
+changes nothing, and depots do not get in each other's way. Where the link drops, the batch is sent
 again.
 """
 
@@ -24,7 +24,7 @@ from psycopg import Connection, Cursor, sql
 from walkaround.base.message import Text
 from walkaround.exchange.processes import processes_at_hand, work_in_processes
 from walkaround.exchange.shop_key import ShopKey
-from walkaround.fleet.link import again, connected, told
+from walkaround.fleet.link import again, connected, link_errors
 from walkaround.fleet.prepared import Group, Ready, prepared
 from walkaround.fleet.tables import COPY_COLUMNS, EVENT_COLUMNS, FACT_COLUMNS, bring_up_to_date
 from walkaround.records.photos import PhotoFolder
@@ -34,10 +34,10 @@ from walkaround.records.walk_line import original_id
 WALKS_AT_ONCE = 50
 FEW_GROUPS = 8
 """So many are made ready before another process would have started."""
-MOST_HEAP_BYTES = 2_000_000
+MOST_BATCH_BYTES = 2_000_000
 """Of rows that are sent in one transaction, unless one group has more."""
 TRIES = 5
-"""How often a heap is sent before its link is given up."""
+"""How often a batch is sent before its link is given up."""
 
 _SIGNATURE_COLUMNS = ("walk", "shop_key", "tip", "body")
 _T = TypeVar("_T")
@@ -68,18 +68,18 @@ def publish(address: str, data: Path, again_s: float = 2.0) -> Published:
     Args:
         address: of the database, `postgresql://...`.
         data: the data folder.
-        again_s: how long to wait before a heap is sent again, longer each time.
+        again_s: how long to wait before a batch is sent again, longer each time.
 
     Raises:
         InputError: this is no address of a database.
         MachineError: it cannot be reached, or the link dropped too often. What was published stays.
     """
-    published, heap, heap_bytes = Published(), list[Ready](), 0
+    published, batch, batch_bytes = Published(), list[Ready](), 0
     # Made here if there is none: several processes would make several.
     ShopKey.of(data)
     sender = _Sender(address, connected(address), PhotoFolder(data), again_s)
     try:
-        with told(address):
+        with link_errors(address):
             bring_up_to_date(sender.link)
             groups = _groups(WalkReader(data))
             first = list(islice(groups, FEW_GROUPS))
@@ -88,15 +88,15 @@ def publish(address: str, data: Path, again_s: float = 2.0) -> Published:
             for _, made in work_in_processes(prepared, to_prepare, processes):
                 published.same += made.same
                 published.left_out |= made.left_out
-                heap += made.ready
-                heap_bytes += sum(len(each.events) + len(each.facts) for each in made.ready)
-                if heap_bytes > MOST_HEAP_BYTES:
-                    published.facts += sender.sent(heap)
-                    published.walks += len(heap)
-                    heap, heap_bytes = [], 0
-            if heap:
-                published.facts += sender.sent(heap)
-                published.walks += len(heap)
+                batch += made.ready
+                batch_bytes += sum(len(each.events) + len(each.facts) for each in made.ready)
+                if batch_bytes > MOST_BATCH_BYTES:
+                    published.facts += sender.sent(batch)
+                    published.walks += len(batch)
+                    batch, batch_bytes = [], 0
+            if batch:
+                published.facts += sender.sent(batch)
+                published.walks += len(batch)
     finally:
         sender.link.close()
     return published
@@ -130,10 +130,10 @@ class _Sender:
             there[walk] = there.get(walk, frozenset()) | {tip}
         return Group(data, ids, there)
 
-    def sent(self, heap: Sequence[Ready]) -> int:
+    def sent(self, batch: Sequence[Ready]) -> int:
         """Send what is new in one transaction; tell how many facts are new there."""
-        alone = [each for each in heap if each.alone]
-        others = [each for each in heap if not each.alone]
+        alone = [each for each in batch if each.alone]
+        others = [each for each in batch if not each.alone]
 
         def send(link: Connection) -> int:
             nonlocal alone, others
@@ -142,7 +142,7 @@ class _Sender:
                     return self._put(link, alone, others)
             except psycopg.errors.UniqueViolation:
                 # Another depot has sent one of these walks since the database was asked.
-                alone, others = [], [*heap]
+                alone, others = [], [*batch]
             with link.transaction():
                 return self._put(link, alone, others)
 

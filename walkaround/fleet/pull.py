@@ -23,7 +23,7 @@ from walkaround.disk.durable import TEMPORARY, make_folder, write_error
 from walkaround.exchange.merge import Merged, merge
 from walkaround.exchange.record_file import Copy, photos_of, write_record_file
 from walkaround.exchange.signatures import signatures_in
-from walkaround.fleet.link import connected, told
+from walkaround.fleet.link import connected, link_errors
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.store import WalkStore
 from walkaround.records.walk_line import is_walk_id, original_id
@@ -46,7 +46,7 @@ def pull(address: str, vehicle: str, data: Path, store: WalkStore, open_walks: O
     make_folder(folder)
     path = folder / f"{uuid4().hex}.zip{TEMPORARY}"
     try:
-        with told(address), connected(address) as link:
+        with link_errors(address), connected(address) as link:
             asked = """SELECT DISTINCT walk FROM walkaround.copies
                 WHERE vehicle_id = %s OR plate = %s OR vin = %s ORDER BY walk"""
             walks = [row[0] for row in link.execute(asked, [vehicle] * 3)]
