@@ -138,7 +138,7 @@ def test_looking_back_changes_nothing(app: Served, phone: Phone) -> None:
     phone.tap("Back")
     phone.at(place - 1)
     phone.sees("Answered: OK")
-    phone.tap("Resume")
+    phone.tap("Return")
     phone.at(place)
     assert app.parts.open_walks.walk(walk_id).events == events
 

@@ -129,7 +129,7 @@ def test_a_pedal_answers_step_after_step_once_a_press(
 
     # The last answer is taken back no more: a note was written since. So it is looked back at.
     _presses(phone, "3")
-    phone.stays("Resume")
+    phone.stays("Return")
     _presses(phone, "PageDown")
     phone.at(walk.place + 3)
     # The same button once more, told of in another way, is a bounce.

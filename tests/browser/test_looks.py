@@ -80,7 +80,7 @@ def _cab(app: Served, phone: Phone) -> None:
 def _looked_back(app: Served, phone: Phone) -> None:
     _at("stop_rear", SEMITRAILER)(app, phone)
     phone.tap("Back")
-    phone.stays("Resume")
+    phone.stays("Return")
 
 
 def _learnt(app: Served, phone: Phone) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import partial
+from math import ceil
 
 import flet as ft
 
@@ -247,7 +248,8 @@ def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         small.append((words("step-go-on"), icons.ARROW_FORWARD, on, "forward"))
     if not step.must:
         small.append((words("step-other"), icons.MORE_HORIZ, view.opens("other"), "other"))
-    across = len(small) + 1 if view.device.wide else len(small)
+    # On a page that lies on its side the row has three quarters of a column.
+    across = ceil(len(small) * 4 / 3) if view.device.wide else len(small)
     buttons = [
         small_answer(word, icon, tap, key=key, across=across) for word, icon, tap, key in small
     ]

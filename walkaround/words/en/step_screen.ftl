@@ -33,7 +33,7 @@ step-again = Again
 step-explain = Explain
 step-shorter = Shorter
 step-note-button = Note
-step-go-on = Resume
+step-go-on = Return
 # Stands in place of the answers while words that must be read first are out of sight; it scrolls.
 step-read-on = Read on
 step-other = Other
