@@ -122,7 +122,7 @@ CORE = named("""
 
 PURE = named("""
     access.admission board.history board.page board.retention board.rows board.search
-    board.trend ears.catching library.validate records.walk_file records.walk_line report.about
+    board.trend ears.utterance library.validate records.walk_file records.walk_line report.about
     report.checked_items report.contents report.document report.facts report.findings report.html
     report.measured report.page report.tables
 """)
@@ -148,11 +148,11 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "tomllib": named("library.toml_file"),
     "tomli_w": named("vehicle.to_toml"),
     "subprocess": named("voice.process ears.process exchange.processes"),
-    "onnxruntime": named("ears.scorer ears.voices"),
+    "onnxruntime": named("ears.scorer ears.voice_detector"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),
     "cryptography": named("access.certificate exchange.shop_key"),
-    "zipfile": named("exchange.opened exchange.record_file"),
+    "zipfile": named("exchange.record_file_reader exchange.record_file"),
     "ifaddr": named("web.addresses"),
     "segno": named("access.pairing"),
     "fastapi": named("web ui.page.flet_pages"),
@@ -163,7 +163,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "psycopg": named("fleet cli_fleet"),
     "ctypes": named("disk.batch_write voice.worker"),
     "fpdf": named("report.pdf report.sheet"),
-    "PIL": named("records.photos web.blinking"),
+    "PIL": named("records.photos web.blinking_picture"),
     "flet": named("ui"),
     "flet_web": named("ui.page.flet_pages"),
     "flet_audio": named("ui.page.sound"),

@@ -30,7 +30,7 @@ def _espeak_s(text: str, path: Path) -> float:
 
 async def _ours_s(voice: RenderedVoice, text: str) -> float:
     start = time.perf_counter()
-    assert await voice.ready(spoken(text), RATE_WPM) is not None
+    assert await voice.render(spoken(text), RATE_WPM) is not None
     return time.perf_counter() - start
 
 

@@ -15,7 +15,13 @@ from threading import RLock
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.disk import locations
-from walkaround.disk.durable import make_folder, sweep, sync_folder, write_durably, write_error
+from walkaround.disk.durable import (
+    delete_temporary_files,
+    make_folder,
+    sync_folder,
+    write_durably,
+    write_error,
+)
 from walkaround.garage.checks import Reference
 from walkaround.garage.new_vehicle import id_for, is_free, problems, without_stray_characters
 from walkaround.library.load import Library, load_library, reference_of, vehicle_of
@@ -53,7 +59,7 @@ class OwnVehicles:
         self._walked = walked
         self._lock = RLock()
         if self._own.is_dir():
-            sweep(self._own)
+            delete_temporary_files(self._own)
         self._library = self._read()
 
     @property
@@ -157,7 +163,7 @@ class OwnVehicles:
         make_folder(self._own)
         before = self._library.vehicle_files[was] if was else None
         path = before if before and was == id_ else self._own / f"{id_}.toml"
-        write_durably(path, text, keep=path.with_suffix(".toml.prev"))
+        write_durably(path, text, backup=path.with_suffix(".toml.prev"))
         if before and before != path:
             self._put_aside(before)
         self._library = self._read()

@@ -15,7 +15,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from walkaround.base.errors import MachineError
-from walkaround.disk.durable import read_error, reason, sweep
+from walkaround.disk.durable import delete_temporary_files, read_error, reason
 from walkaround.records.overview import FolderFault
 from walkaround.records.walk_line import NO_STAMP, Stamp, is_walk_id, month_of
 
@@ -112,10 +112,10 @@ def remove_leftovers(walks: Path, unused_index: Path) -> None:
     with suppress(MachineError):
         for month in months_in(walks):
             try:
-                sweep(walks / month)
+                delete_temporary_files(walks / month)
                 # What may not be looked into is no folder to this.
                 if os.path.isdir(photos := walks / month / PHOTOS):  # noqa: PTH112
-                    sweep(photos)
+                    delete_temporary_files(photos)
             except MachineError as error:
                 _log.warning("What was half written in %s stays there: %s", month, error)
     with suppress(OSError):

@@ -19,17 +19,17 @@ from tinydb.table import Document
 from walkaround.base.errors import MachineError
 from walkaround.base.message import Message, message
 from walkaround.disk import locations
-from walkaround.disk.batch_write import write_together
+from walkaround.disk.batch_write import write_batch
 from walkaround.disk.durable import (
     damaged_name,
     make_folder,
     read_file,
     remove_file,
-    set_aside,
+    rename_damaged,
     write_durably,
     write_error,
 )
-from walkaround.disk.writer_lock import OneWriter
+from walkaround.disk.writer_lock import WriterLock
 from walkaround.records.month_folders import remove_leftovers
 from walkaround.records.overview import Overview
 from walkaround.records.reader import (
@@ -80,11 +80,11 @@ class WalkStore(WalkReader):
         self._open: dict[str, TinyDB] = {}
         self._unread: tuple[Message, ...] = ()
         self._lock = RLock()
-        self._writer = OneWriter(data)
+        self._writer = WriterLock(data)
         try:
             make_folder(self.walks)
         except MachineError:
-            self._writer.give_up()
+            self._writer.release()
             raise
         remove_leftovers(self.walks, locations.unused_index(data))
 
@@ -95,7 +95,7 @@ class WalkStore(WalkReader):
             if not self._list.passed_by:
                 with suppress(MachineError):
                     self.overview()
-            self._writer.give_up()
+            self._writer.release()
 
     def create(self, first: Began) -> None:
         """Save a walk that begins.
@@ -160,7 +160,7 @@ class WalkStore(WalkReader):
             readable = not path.exists() or bool(self.read(walk_id).events)
             keep = kept_before(path) if readable else damaged_name(path)
             with self._list.saving(walk_id):
-                write_durably(path, data, keep=keep)
+                write_durably(path, data, backup=keep)
             self._open.pop(walk_id, None)
 
     def remove(self, walk_id: str) -> None:
@@ -180,7 +180,7 @@ class WalkStore(WalkReader):
         with self._lock:
             for folder in {path.parent for path in files}:
                 make_folder(folder)
-            write_together(files)
+            write_batch(files)
             self._list.brought(brought)
 
     def load(self, walk_id: str) -> Loaded:
@@ -195,10 +195,10 @@ class WalkStore(WalkReader):
                 notice = str(message("walk-file-kept-as", damage=notice, name=aside.name))
             _log.warning(notice)
             with self._list.saving(walk_id):
-                write_durably(path, bytes_of(replace(file, damage=notice)), keep=aside)
+                write_durably(path, bytes_of(replace(file, damage=notice)), backup=aside)
             before = read_file(kept_before(path))
             if before is not None and read_sound(before) is None:
-                set_aside(kept_before(path))
+                rename_damaged(kept_before(path))
             self._open.pop(walk_id, None)
             return Loaded(file.events, notice)
 
@@ -228,7 +228,7 @@ class WalkStore(WalkReader):
             data = read_file(self._settings)
             if data is not None and tables_in(data) is None:
                 aside = damaged_name(self._settings)
-                set_aside(self._settings)
+                rename_damaged(self._settings)
                 _log.warning("The settings were damaged; the file is kept as %s.", aside.name)
             saved = TinyDB(self._settings, storage=DurableStorage).table("settings").get(doc_id=1)
             values = saved.get("values") if isinstance(saved, Document) else None

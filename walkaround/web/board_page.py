@@ -1,4 +1,4 @@
-"""The board as a page: made from the walks as they are now."""
+"""The board as a page to print, made from the current walks."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from walkaround.words.language import Words
 
 
 def board_file(parts: Parts, words: Words, name: str) -> Response:
-    """Return the board, `board.pdf` or `board.html`."""
+    """Return the board as `board.pdf` or `board.html`; 404 for another name."""
     if name not in ("board.pdf", "board.html"):
         return Response(status_code=404)
     board, now = board_of(parts.store.overview()), parts.clock()

@@ -10,9 +10,9 @@ import flet as ft
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.exchange.merge import Merged
-from walkaround.exchange.opened import Signer
+from walkaround.exchange.record_file_reader import Signer
 from walkaround.exchange.shop_key import LONGEST_SHOP_NAME, ShopKey, long_key
-from walkaround.exchange.verify import Verified, standing
+from walkaround.exchange.verify import Verified, signer_message
 from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
@@ -55,7 +55,9 @@ def sharing_screen(view: View) -> ft.Control:
     icon, word = ft.Icons.DOWNLOAD, view.words("sharing-all")
     every = f"/shared/all.zip?language={view.words.language}"
     out = button(word, key="share_all", icon=icon, url=every, expand=True, height=64)
-    others = {each: name for each, name in view.parts.sharing.known().items() if each != key.public}
+    others = {
+        each: name for each, name in view.parts.sharing.known_shops().items() if each != key.public
+    }
     shop_rows = [
         label(view.words("sharing-known-shop", shop=name, key=long_key(each)), size=SMALL)
         for each, name in others.items()
@@ -83,7 +85,7 @@ def _table(view: View, name: str) -> ft.Control:
 def _name(view: View, key: ShopKey) -> ft.Control:
     async def named(name: str) -> None:
         if name != view.parts.sharing.key().shop:
-            await view.saved(partial(view.parts.sharing.call_shop, name))
+            await view.saved(partial(view.parts.sharing.rename_shop, name))
 
     words, most_chars = view.words("sharing-name"), LONGEST_SHOP_NAME
     return text_field(words, key.shop, most_chars, key="shop_name", leave=named)
@@ -100,14 +102,14 @@ def bringing_in(view: View) -> ft.Control:
     async def come(name: str, data: bytes | None, to: Path | None) -> None:
         # Another one is chosen before the last was taken in or left.
         for before in lying:
-            view.parts.sharing.leave(before)
+            view.parts.sharing.discard(before)
         lying[:] = [to] if to else []
         checked: list[Verified] = []
         if data is None or to is None:
             view.message = view.words("sharing-did-not-come", name=name)
         else:
             path = to
-            await view.saved(lambda: checked.append(view.parts.sharing.look_at(path)))
+            await view.saved(lambda: checked.append(view.parts.sharing.verify(path)))
         set_coming("")
         set_merged(Merged())
         set_came(_Came(name, to, checked[0]) if checked and to else None)
@@ -117,14 +119,14 @@ def bringing_in(view: View) -> ft.Control:
         results: list[Merged] = []
         if came:
             sharing, file = view.parts.sharing, came
-            await view.saved(lambda: results.append(sharing.take_in(file.path, file.name)))
+            await view.saved(lambda: results.append(sharing.merge(file.path, file.name)))
         set_merged(results[0] if results else Merged())
         set_came(None)
         view.redraw()
 
     async def leave() -> None:
         if came:
-            view.parts.sharing.leave(came.path)
+            view.parts.sharing.discard(came.path)
         set_came(None)
 
     chooser = use_chooser(
@@ -155,7 +157,10 @@ def bringing_in(view: View) -> ft.Control:
 def _came(view: View, came: _Came, take_in: Tap, leave: Tap) -> ft.Control:
     """What is in a file, by whom it is signed and what is wrong with it, before it is taken in."""
     words, checked = view.words, came.seen
-    rows: list[ft.Control] = [label(came.name, bold=True), label(words.text(checked.standing))]
+    rows: list[ft.Control] = [
+        label(came.name, bold=True),
+        label(words.text(checked.signer_message)),
+    ]
     if not checked.faults:
         rows.append(label(words("cli-verified", walks=checked.walks, photos=checked.photos), GOOD))
     for _, fault in checked.faults[:MOST_FAULTS_SHOWN]:
@@ -185,12 +190,12 @@ def _outcome(view: View, merged: Merged) -> list[ft.Control]:
         refused=len(merged.refused),
     )
     rows: list[ft.Control] = [label(counted, GOOD, bold=True)]
-    known = view.parts.sharing.known()
+    known = view.parts.sharing.known_shops()
     unknown = [
         signer for signer in merged.signers if signer is not None and signer.key not in known
     ]
     rows += [
-        label(words.text(standing(signer, known)), size=SMALL)
+        label(words.text(signer_message(signer, known)), size=SMALL)
         for signer in merged.signers
         if signer not in unknown
     ]
@@ -213,7 +218,7 @@ def _conflict(view: View, walk_id: str) -> ft.Control:
 
 def _unknown(view: View, signer: Signer) -> ft.Control:
     shop = signer.shop or view.words("exchange-no-name")
-    keep = partial(view.parts.sharing.keep, signer.key, signer.shop)
+    keep = partial(view.parts.sharing.save_shop, signer.key, signer.shop)
     rows = [
         label(view.words("sharing-compare", shop=shop, key=long_key(signer.key))),
         button(

@@ -61,7 +61,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         ),
         *(
             label(view.words.text(each), QUIET, SMALL)
-            for each in view.parts.sharing.signed(walk.id)
+            for each in view.parts.sharing.signer_messages(walk.id)
         ),
         *_copies(view, walk),
         *_linked(view, walk, later),

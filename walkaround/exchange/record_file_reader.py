@@ -1,7 +1,7 @@
-"""A record file from anybody, opened within bounds: nothing is believed before it is looked at.
+"""The reader of record files, which may come from anybody: nothing is trusted before it is checked.
 
-How many entries there are is read before the list of them, and each one's size and ratio before a
-byte of it. Nothing is ever unpacked to a path that the file names.
+The number of entries is checked before the list of them is read, and the size and compression ratio
+of each before any byte of it. Nothing is ever unpacked to a path that the file names.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ from walkaround.exchange.record_file import (
     file_text,
     most_bytes,
 )
-from walkaround.exchange.shop_key import shop_name, signed_by
+from walkaround.exchange.shop_key import is_signed_by, shop_name
 
 _CHUNK_BYTES = 1 << 18
 _END = struct.Struct("<4s4H2LH")
@@ -51,7 +51,7 @@ _BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, ValueE
 
 
 class RecordFileError(Exception):
-    """What a file cannot be read for; `why` says it."""
+    """Raised when a file cannot be read; `why` is the reason as a sentence."""
 
     def __init__(self, why: Message) -> None:
         self.why = why
@@ -60,11 +60,11 @@ class RecordFileError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Signer:
-    """Who says to have shared a file.
+    """The shop that a file says it was signed by.
 
     Attributes:
-        shop, key: as the file has them.
-        holds: whether the signature is theirs, and the file as it was when they signed.
+        shop, key: its name and its public key, as the file gives them.
+        holds: whether the signature is valid and the file is unchanged since.
     """
 
     shop: str
@@ -72,69 +72,71 @@ class Signer:
     holds: bool
 
 
-class Opened:
+class RecordFile:
     """An open record file.
 
     Attributes:
-        name: of the file, as told in sentences.
-        whole: not a byte of it has changed since it was written.
+        name: the name of the file, as shown.
+        whole: whether every byte is as it was written.
     """
 
     def __init__(self, file: IO[bytes], name: str) -> None:
-        """Look the file over.
+        """Check the list of entries.
 
         Raises:
-            RecordFileError: it is none, or breaks a bound.
+            RecordFileError: it is no record file, or exceeds a limit.
         """
         self.name = name
         size = file.seek(0, os.SEEK_END)
         try:
-            _look_at_the_end(file, size)
+            _check_end_record(file, size)
             self._archive = zipfile.ZipFile(file)
         except _BROKEN as error:
             raise RecordFileError(message("exchange-no-record-file")) from error
         except OSError as error:
-            # A place before the file's beginning, by a list that lies.
+            # A false list of entries pointed before the beginning of the file.
             if error.errno != errno.EINVAL:
                 raise
             raise RecordFileError(message("exchange-no-record-file")) from error
         self._file = file
         self._entries = _entries(self._archive, size)
-        self._head()
+        self._check_head()
         self.whole = digest_of(file, size - SEAL_BYTES).hex().encode() == self._archive.comment
 
     @property
     def photos(self) -> list[str]:
-        """The digest by which each photo in it is named."""
-        return [found[1] for name in self._entries if (found := PHOTO.fullmatch(name))]
+        """The digests of the photos in it."""
+        return [match[1] for name in self._entries if (match := PHOTO.fullmatch(name))]
 
     @property
     def walks_bytes(self) -> int:
-        """How much the walks take, as the file says."""
+        """The size of the walks in bytes, as the file says."""
         return self._entries[WALKS].file_size
 
     def signer(self) -> Signer | None:
-        """Tell who signed the file; None if nobody did.
+        """Return who signed the file; None if nobody did.
 
         Raises:
-            RecordFileError: that cannot be read.
+            RecordFileError: the signature cannot be read.
         """
         if SIGNATURE not in self._entries:
             return None
-        row = self._small(SIGNATURE)
+        row = self._small_entry(SIGNATURE)
         names = ("shop", "key", "before", "signature")
         if set(row) != set(names) or any(type(row[name]) is not str for name in names):
             raise RecordFileError(message("exchange-entry-unreadable", name=SIGNATURE))
         shop, text = row["shop"], file_text(row["shop"], row["before"])
         before = digest_of(self._file, self._entries[SIGNATURE].header_offset).hex()
         as_signed = before == row["before"] and shop_name(shop) == shop
-        return Signer(shop, row["key"], as_signed and signed_by(row["key"], text, row["signature"]))
+        return Signer(
+            shop, row["key"], as_signed and is_signed_by(row["key"], text, row["signature"])
+        )
 
     def lines(self) -> Iterator[bytes]:
-        """List each line of the walks.
+        """Read the lines of the walks.
 
         Raises:
-            RecordFileError: they cannot be read on from here.
+            RecordFileError: they cannot be read any further.
         """
         try:
             with io.BufferedReader(self._archive.open(self._entries[WALKS]), _CHUNK_BYTES) as walks:  # type: ignore[type-var]
@@ -146,7 +148,7 @@ class Opened:
             raise RecordFileError(message("exchange-entry-unreadable", name=WALKS)) from error
 
     def photo(self, photo: str) -> bytes | None:
-        """Return the bytes of a photo, if they are those that its name says; else None."""
+        """Return the bytes of a photo by its digest; None if it is not there or was changed."""
         entry = self._entries.get(f"photos/{photo}.jpg")
         try:
             data = self._archive.read(entry) if entry else b""
@@ -154,15 +156,15 @@ class Opened:
             return None
         return data if hashlib.sha256(data).hexdigest() == photo else None
 
-    def _head(self) -> None:
-        head = self._small(HEAD)
+    def _check_head(self) -> None:
+        head = self._small_entry(HEAD)
         version = head.get("version")
         if head.get("form") == FORM and type(version) is int and version > VERSION:
             raise RecordFileError(message("exchange-later-version"))
         if head != {"form": FORM, "version": VERSION}:
             raise RecordFileError(message("exchange-no-record-file"))
 
-    def _small(self, name: str) -> Mapping[str, Any]:
+    def _small_entry(self, name: str) -> Mapping[str, Any]:
         try:
             row = json.loads(self._archive.read(self._entries[name]))
         except (*_BROKEN, RecursionError) as error:
@@ -171,17 +173,17 @@ class Opened:
 
 
 @contextmanager
-def opened(path: Path) -> Iterator[Opened]:
+def open_record_file(path: Path) -> Iterator[RecordFile]:
     """Open a record file.
 
     Raises:
-        RecordFileError: it is none, or one that breaks a bound.
+        RecordFileError: it is no record file, or exceeds a limit.
         InputError: there is no such file.
         MachineError: it cannot be read.
     """
     try:
         with path.open("rb") as file:
-            yield Opened(file, path.name)
+            yield RecordFile(file, path.name)
     except FileNotFoundError as error:
         what, mend = message("trouble-no-file", path=str(path)), message("file-mend-no-such-file")
         raise InputError([Problem(path.name, "", what, mend)]) from error
@@ -189,11 +191,15 @@ def opened(path: Path) -> Iterator[Opened]:
         raise read_error(error, path) from error
 
 
-def _look_at_the_end(file: IO[bytes], size: int) -> None:
-    """Bound the list of entries before it is read: it stands where the archive's end says.
+def _check_end_record(file: IO[bytes], size: int) -> None:
+    """Check the size of the list of entries before it is read.
 
-    The end has a fixed size, since the comment has; see APPNOTE.TXT of the zip format, 4.3.14 to
-    4.3.16.
+    The end record says where it is, and has a fixed size, since the comment has; see APPNOTE.TXT of
+    the zip format, 4.3.14 to 4.3.16.
+
+    Raises:
+        zipfile.BadZipFile: this is no archive with a seal.
+        RecordFileError: there are too many entries.
     """
     at = size - SEAL_BYTES - _END.size
     if at < 0:
@@ -206,7 +212,7 @@ def _look_at_the_end(file: IO[bytes], size: int) -> None:
         file.seek(at - _END_64_AT.size)
         mark, _, end_64_at, _ = _END_64_AT.unpack(file.read(_END_64_AT.size))
         if mark == b"PK\x06\x07":
-            # Some readers go by its place as told, some take the one right before it.
+            # Some readers use the offset given, some the record right before this one.
             if end_64_at != at - _END_64_AT.size - _END_64.size:
                 raise zipfile.BadZipFile
             file.seek(end_64_at)
@@ -224,8 +230,8 @@ def _entries(archive: zipfile.ZipFile, size: int) -> dict[str, zipfile.ZipInfo]:
     if names not in ([HEAD, WALKS, SIGNATURE], [HEAD, WALKS]):
         raise RecordFileError(message("exchange-other-entries"))
     for name, entry in entries.items():
-        most = min(most_bytes(name), MOST_RATIO * entry.compress_size + MOST_SMALL_BYTES)
-        if entry.file_size > most:
+        limit = min(most_bytes(name), MOST_RATIO * entry.compress_size + MOST_SMALL_BYTES)
+        if entry.file_size > limit:
             raise RecordFileError(message("exchange-entry-too-large", name=name[:80]))
         if not 0 <= entry.header_offset < size:
             raise RecordFileError(message("exchange-entry-unreadable", name=name[:80]))

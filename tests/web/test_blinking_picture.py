@@ -15,7 +15,7 @@ from walkaround.drawing.plan_svg import Look, seen_symbols
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
-from walkaround.web.blinking import blinking_webp
+from walkaround.web.blinking_picture import blinking_webp
 
 LIBRARY = load_library(shipped(), today=date(2026, 1, 1))
 PLANS = [plan_walk(vehicle, LIBRARY.rules) for vehicle in LIBRARY.vehicles]

@@ -1,7 +1,7 @@
-"""What a fleet's database takes of some walks, made in any process: rows as COPY reads them.
+"""The database rows of walks, as COPY reads them; they can be made in any process.
 
-Each walk is read, its seals are checked and it is folded once; its facts come from that one fold. A
-process gives back bytes that are handed to the database as they are.
+Each walk is read, its seals are checked and its events are folded once; its facts come from that
+one fold. A process returns bytes that are sent to the database unchanged.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from walkaround.base.message import Text, message
 from walkaround.exchange.record_file import Copy, photos_of
 from walkaround.exchange.share import Shared, copies_of
 from walkaround.exchange.shop_key import ShopKey
-from walkaround.exchange.signatures import canonical
+from walkaround.exchange.signatures import canonical_json
 from walkaround.fleet.tables import COPY_COLUMNS, FACT_COLUMNS
 from walkaround.library.languages import message_files
 from walkaround.records.photos import PhotoFolder
@@ -36,28 +36,28 @@ from walkaround.words.language import Words
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
+class WalkGroup:
     """Walks to make rows of.
 
     Attributes:
-        data: the data folder that they are in.
-        ids: what every copy of each is kept under, in order.
-        there: the last seal of each copy that the database has, by the walk.
+        data: their data folder.
+        ids: the ids that all their copies are stored under, in order.
+        database_tips: the last seal of each copy that the database has, by the walk.
     """
 
     data: Path
     ids: tuple[str, ...]
-    there: Mapping[str, frozenset[str]]
+    database_tips: Mapping[str, frozenset[str]]
 
 
 @dataclass(frozen=True, slots=True)
-class Ready:
-    """What the database takes of one copy of a walk that it does not have.
+class WalkRows:
+    """The rows of one copy of a walk that the database does not have.
 
     Attributes:
-        walk_id, tip: its key there; `tip` is the seal of its last event.
-        alone: nothing of the walk is there, nor is another copy of it here.
-        photos: digests of those that it took.
+        walk_id, tip: its key in the database; `tip` is the seal of its last event.
+        only_copy: the database has no copy of the walk, and there is no other one here.
+        photos: the digests of its photos.
         events, facts: lines as COPY reads them, in the order of EVENT_COLUMNS and of walk, tip,
             place and FACT_COLUMNS.
         copy: its row of `copies`.
@@ -66,7 +66,7 @@ class Ready:
 
     walk_id: str
     tip: str
-    alone: bool
+    only_copy: bool
     photos: tuple[str, ...]
     events: bytes
     facts: bytes
@@ -75,74 +75,74 @@ class Ready:
 
 
 @dataclass(frozen=True, slots=True)
-class Prepared:
-    """What came of a group of walks.
+class GroupRows:
+    """The rows of a group of walks.
 
     Attributes:
-        ready: the copies that are new to the database.
-        same: how many of them it has.
-        left_out: why a walk is not among them, by its id.
+        new: the rows of each copy that is new to the database.
+        same: the number of copies that the database has.
+        left_out: why a walk was left out, by its id.
     """
 
-    ready: tuple[Ready, ...]
+    new: tuple[WalkRows, ...]
     same: int
     left_out: dict[str, Text]
 
 
-def prepared(group: Group) -> Prepared:
+def prepare_group(group: WalkGroup) -> GroupRows:
     """Make the rows of some walks.
 
     Raises:
         MachineError: this shop's key cannot be read.
     """
-    shared, ready, same = Shared(), list[Ready](), 0
-    reader, photos, key = _of(group.data)
+    shared, new, same = Shared(), list[WalkRows](), 0
+    reader, photos, key = _opened_data(group.data)
     with garbage_collection_off():
-        several = list(copies_of(reader, photos, group.ids, key, shared))
-        walks = [copy.walk_id for copy in several]
-        for copy in several:
-            tips = group.there.get(copy.walk_id, frozenset())
+        copies = list(copies_of(reader, photos, group.ids, key, shared))
+        walks = [copy.walk_id for copy in copies]
+        for copy in copies:
+            tips = group.database_tips.get(copy.walk_id, frozenset())
             if copy.seals[-1] in tips:
                 same += 1
                 continue
             try:
-                along = states(copy.events)
+                walk_states = states(copy.events)
             except NotNowError as error:
                 why = message("walk-not-understood", walk=copy.walk_id, why=error.text)
                 shared.left_out[copy.walk_id] = why
                 continue
-            alone = not tips and walks.count(copy.walk_id) == 1
-            ready.append(_ready(copy, along, alone=alone))
-    return Prepared(tuple(ready), same, shared.left_out)
+            only_copy = not tips and walks.count(copy.walk_id) == 1
+            new.append(_walk_rows(copy, walk_states, only_copy=only_copy))
+    return GroupRows(tuple(new), same, shared.left_out)
 
 
 @cache
-def _of(data: Path) -> tuple[WalkReader, PhotoFolder, ShopKey]:
+def _opened_data(data: Path) -> tuple[WalkReader, PhotoFolder, ShopKey]:
     return WalkReader(data), PhotoFolder(data), ShopKey.of(data)
 
 
 @cache
 def _english() -> Words:
-    """Views ask for what facts are called, whichever language a depot reads."""
+    """English words: views compare names of facts, whichever language a depot reads."""
     return Words("en", message_files("en"))
 
 
-def _ready(copy: Copy, along: Sequence[Walk], *, alone: bool) -> Ready:
-    walk, tip = replace(along[-1], id=copy.walk_id), copy.seals[-1]
-    # Who signed it whole: the shop that made it, if it came from elsewhere.
-    whole = [one for one in copy.signed if one.entries == len(copy.rows)]
+def _walk_rows(copy: Copy, walk_states: Sequence[Walk], *, only_copy: bool) -> WalkRows:
+    walk, tip = replace(walk_states[-1], id=copy.walk_id), copy.seals[-1]
+    # The depot is the shop that signed it whole, which made it if it came from elsewhere.
+    whole_signatures = [one for one in copy.signed if one.entries == len(copy.rows)]
     row = walk_row(walk)
-    row |= {"tip": tip, "depot": whole[0].shop if whole else ""}
+    row |= {"tip": tip, "depot": whole_signatures[0].shop if whole_signatures else ""}
     row |= {"last_utc": row["last_answer_utc"] or row["began_utc"]}
-    return Ready(
+    return WalkRows(
         copy.walk_id,
         tip,
-        alone,
+        only_copy,
         tuple(photos_of(copy.rows)),
         _lines(_events(copy)),
-        _lines(_facts(walk, tip, along)),
+        _lines(_facts(walk, tip, walk_states)),
         tuple(_storable(row[name]) for name in COPY_COLUMNS),
-        tuple((copy.walk_id, one.key, one.tip, canonical(one.row())) for one in copy.signed),
+        tuple((copy.walk_id, one.key, one.tip, canonical_json(one.row())) for one in copy.signed),
     )
 
 
@@ -157,20 +157,18 @@ def _events(copy: Copy) -> Iterator[Sequence[str]]:
 def _body(row: Mapping[str, Any]) -> str:
     with suppress(TypeError):
         return orjson.dumps(row).decode()
-    # Letters as their codes: a database takes no half character, which a row may hold.
+    # With escapes: a row may have a lone surrogate, which a database does not accept.
     return json.dumps(row)
 
 
-def _facts(walk: Walk, tip: str, along: Sequence[Walk]) -> Iterator[Sequence[str]]:
-    for place, fact in enumerate(report_facts(walk, _english(), along=along)):
-        cells = [
-            _NOTHING if (value := fact[name]) is None else _cell(value) for name in FACT_COLUMNS
-        ]
+def _facts(walk: Walk, tip: str, walk_states: Sequence[Walk]) -> Iterator[Sequence[str]]:
+    for place, fact in enumerate(report_facts(walk, _english(), along=walk_states)):
+        cells = [_NULL if (value := fact[name]) is None else _cell(value) for name in FACT_COLUMNS]
         yield (walk.id, tip, str(place), *cells)
 
 
-_NOTHING = r"\N"
-"""How COPY reads that there is no value."""
+_NULL = r"\N"
+"""How COPY writes NULL."""
 
 
 def _cell(value: str | float) -> str:
@@ -178,12 +176,12 @@ def _cell(value: str | float) -> str:
         if value.isascii() and value.isprintable() and "\\" not in value:
             return value
         return _escaped(_storable(value))
-    # A float to its last digit, as psycopg writes it.
+    # A float with all its digits, as psycopg writes it.
     return ("t" if value else "f") if isinstance(value, bool) else repr(value)
 
 
 def _escaped(text: str) -> str:
-    """A text as COPY reads it, in which a tab or the end of a line would end it."""
+    """Escape a text for COPY, in which a tab or a line end separates values."""
     if "\\" in text:
         text = text.replace("\\", "\\\\")
     if text.isprintable():
@@ -196,7 +194,7 @@ def _lines(rows: Iterable[Sequence[str]]) -> bytes:
 
 
 def _storable(value: Any) -> Any:
-    """A text as the database takes it: no zero byte, no half character."""
+    """Make a text storable: the database accepts no zero byte and no lone surrogate."""
     if not isinstance(value, str) or (value.isascii() and "\0" not in value):
         return value
     return value.replace("\0", "").encode("utf-8", "replace").decode()

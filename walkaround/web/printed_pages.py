@@ -1,4 +1,4 @@
-"""Pages to print: the code that opens a vehicle's start page, and the card of its whole walk."""
+"""Pages to print: the QR code that opens a vehicle's start page, and the card of its whole walk."""
 
 from __future__ import annotations
 
@@ -25,15 +25,15 @@ _PAGE = (
 
 
 def code_page(parts: Parts, name: str, base: str, language: str) -> Response:
-    """Answer with the page of one vehicle, `ID.html`; 404 without such a vehicle.
+    """Return the page with the QR code of one vehicle, `ID.html`; 404 if there is none.
 
-    The code holds no key: the phone that scans it must have been paired before.
+    The code has no key: the phone that scans it must have been paired before.
 
     Args:
-        parts: what the app is made of.
-        name: the vehicle's id and the ending.
-        base: the address at which this device reached the app, and others do.
-        language: that of whoever prints it; empty for the app's.
+        parts: the parts of the app.
+        name: the vehicle's id and the file ending.
+        base: the address at which this device, and others, reach the app.
+        language: the language to print in; that of the app if empty.
     """
     vehicle = parts.own_vehicles.vehicle(name.removesuffix(".html"))
     if vehicle is None or not name.endswith(".html"):
@@ -52,16 +52,16 @@ def code_page(parts: Parts, name: str, base: str, language: str) -> Response:
 
 
 def card_file(parts: Parts, name: str, base: str, language: str, power: str) -> Response:
-    """Answer with the card of one vehicle, `ID.pdf`; 404 without such a vehicle or source of power.
+    """Return the card of one vehicle, `ID.pdf`; 404 if there is no such vehicle or power source.
 
     Args:
-        parts: what the app is made of.
-        name: the vehicle's id and the ending.
-        base: the address at which this device reached the app, and others do.
-        language: that of whoever prints it; empty for the app's.
-        power: id of what switches the lamp circuits.
+        parts: the parts of the app.
+        name: the vehicle's id and the file ending.
+        base: the address at which this device, and others, reach the app.
+        language: the language to print in; that of the app if empty.
+        power: the id of the power source that switches the lamp circuits.
     """
-    # What writes it takes long to import.
+    # Imported here, since this takes long.
     from walkaround.report.quick_card.card import quick_card
 
     vehicle = parts.own_vehicles.vehicle(name.removesuffix(".pdf"))
@@ -71,14 +71,14 @@ def card_file(parts: Parts, name: str, base: str, language: str, power: str) -> 
     source = powers_for(vehicle, library.power_sources).get(power)
     if source is None:
         return Response(status_code=404)
-    now = today(parts.clock)
+    day = today(parts.clock)
     try:
         shop = parts.settings().shop
-        plan = plan_walk(vehicle, library.rules, day=now, power=power, together=True, shop=shop)
+        plan = plan_walk(vehicle, library.rules, day=day, power=power, together=True, shop=shop)
     except WalkaroundError as error:
         return Response(words.text(error.text), status_code=409)
-    link, switched = f"{base}start/{vehicle.id}", power_name(power, source.title, words)
-    made, fonts = parts.clock().utc, assets() / "fonts"
-    pdf = quick_card(plan, switched, link, qr_modules(link), made, words, fonts)
+    link, power_text = f"{base}start/{vehicle.id}", power_name(power, source.title, words)
+    now, fonts = parts.clock().utc, assets() / "fonts"
+    pdf = quick_card(plan, power_text, link, qr_modules(link), now, words, fonts)
     headers = {"Cache-Control": "no-store"}
     return Response(pdf, media_type="application/pdf", headers=headers)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from walkaround.ears.catching import WINDOW, Catcher, Caught
 from walkaround.ears.frames import HZ
+from walkaround.ears.utterance import WINDOW, Utterance, UtteranceDetector
 
 CHUNK = HZ // 25
 
@@ -22,9 +22,9 @@ def sound(*parts: tuple[float, float]) -> np.ndarray:
 
 def caught(
     before: np.ndarray, after: np.ndarray, release_s: float = 60.0
-) -> tuple[Caught | None, float]:
+) -> tuple[Utterance | None, float]:
     """What comes of a press, and when, seconds from it."""
-    catcher, released = Catcher(is_loud, before), False
+    catcher, released = UtteranceDetector(is_loud, before), False
     for at in range(0, len(after), CHUNK):
         if at / HZ >= release_s and not released:
             catcher.release()
@@ -68,13 +68,13 @@ def test_who_lets_go_too_early_is_heard_to_the_end() -> None:
 
 def test_nothing_is_given_soon_after_a_press_without_a_word() -> None:
     found, at_s = caught(SILENCE, sound((0.0, 5.0)), release_s=1.0)
-    assert found == Caught(None)
+    assert found == Utterance(None)
     assert at_s == pytest.approx(1.5, abs=0.1)
 
 
 def test_a_button_that_is_stuck_is_given_up() -> None:
     found, at_s = caught(SILENCE, sound((0.0, 30.0)))
-    assert found == Caught(None)
+    assert found == Utterance(None)
     assert at_s < 11
 
 

@@ -1,7 +1,7 @@
-"""One walk of a record file, checked: its chain of events and its signatures.
+"""The check of one walk of a record file: its chain of events and its signatures.
 
-Each thing wrong is a sentence that names it. Which photos and signatures belong to a walk follows
-from its sealed events, so none can be swapped, and a signed walk cannot be cut.
+Each fault is a sentence. The photos and signatures of a walk follow from its sealed events, so none
+can be swapped, and a signed walk cannot be cut.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ import orjson
 
 from walkaround.base.message import Message, message
 from walkaround.exchange.record_file import Copy
-from walkaround.exchange.shop_key import called, short_key, signed_by
+from walkaround.exchange.shop_key import is_signed_by, shop_label, short_key
 from walkaround.exchange.signatures import MOST_SIGNATURES, Signature, signatures_in
 from walkaround.records.walk_line import is_walk_id, original_id
 from walkaround.walk.events import Began, Event
@@ -27,8 +27,8 @@ class CheckedCopy:
     """A walk of a record file.
 
     Attributes:
-        copy: the walk, as far as it is good.
-        events: its events, parsed.
+        copy: the walk, up to its last valid event.
+        events: its valid events, parsed.
         faults: everything wrong with it; empty if it is as it was shared.
     """
 
@@ -38,16 +38,17 @@ class CheckedCopy:
 
 
 def check_copy(line: bytes, place: int) -> CheckedCopy:
-    """Check a line of a record file's walks, all but that its photos are in the file.
+    """Check a line of a record file, except that its photos are in the file.
 
     Args:
-        line: as it stands there.
-        place: which line it is, from 1.
+        line: the line.
+        place: the number of the line, from 1.
     """
     try:
         row = orjson.loads(line)
     except ValueError:
-        # What only the other reader takes, such as half a character, may have been shared too.
+        # The standard library's reader accepts what may have been shared too, such as a lone
+        # surrogate.
         try:
             row = json.loads(line)
         except (ValueError, RecursionError):
@@ -62,13 +63,13 @@ def check_copy(line: bytes, place: int) -> CheckedCopy:
     if isinstance(first, Began) and first.walk != walk_id:
         faults.append(message("exchange-walk-renamed", walk=walk_id, other=first.walk[:40]))
     copy = Copy(walk_id, tuple(rows[: len(events)]))
-    seals, signed = copy.seals, list[Signature]()
+    seals, valid = copy.seals, list[Signature]()
     for signature in signatures_in(row["signed"]):
         if signature is not None and signature.holds(walk_id, seals):
-            signed.append(signature)
+            valid.append(signature)
         else:
             faults.append(_signature_fault(walk_id, signature, seals))
-    return CheckedCopy(Copy(walk_id, copy.rows, tuple(signed)), events, tuple(faults))
+    return CheckedCopy(Copy(walk_id, copy.rows, tuple(valid)), events, tuple(faults))
 
 
 def _is_copy(row: Any) -> bool:
@@ -92,18 +93,22 @@ def _chain_faults(
     if len(events) == len(rows):
         return ()
     bad, link = rows[len(events)], events[-1].digest if events else GENESIS
-    which: dict[str, str | int] = {"walk": walk_id, "number": len(events) + 1, "count": len(rows)}
+    arguments: dict[str, str | int] = {
+        "walk": walk_id,
+        "number": len(events) + 1,
+        "count": len(rows),
+    }
     if bad.get("seq") == len(events) and fits(bad, link):
-        return (message("exchange-entry-of-later-version", **which),)
-    return (message("exchange-chain-cut", **which),)
+        return (message("exchange-entry-of-later-version", **arguments),)
+    return (message("exchange-chain-cut", **arguments),)
 
 
 def _signature_fault(walk_id: str, bad: Signature | None, seals: Sequence[str]) -> Message:
     if bad is None:
         return message("exchange-signature-unreadable", walk=walk_id)
-    said = {"walk": walk_id, "shop": called(bad.shop), "key": short_key(bad.key)}
-    if not signed_by(bad.key, bad.text(walk_id), bad.signature):
-        return message("exchange-signature-forged", **said)
+    arguments = {"walk": walk_id, "shop": shop_label(bad.shop), "key": short_key(bad.key)}
+    if not is_signed_by(bad.key, bad.text(walk_id), bad.signature):
+        return message("exchange-signature-forged", **arguments)
     if bad.entries > len(seals):
-        return message("exchange-walk-cut", signed=bad.entries, count=len(seals), **said)
-    return message("exchange-changed-since", **said)
+        return message("exchange-walk-cut", signed=bad.entries, count=len(seals), **arguments)
+    return message("exchange-changed-since", **arguments)

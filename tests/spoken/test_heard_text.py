@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from walkaround.spoken.hearing import HeardText, is_clear
+from walkaround.spoken.heard_text import HeardText, is_clear
 
 CLEAR = HeardText(text="Something is wrong", lead=6.0, gap=8.0, end=-2.0, seconds=0.4)
 

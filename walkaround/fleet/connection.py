@@ -1,4 +1,4 @@
-"""The link to a fleet's database; whatever is said of it, its password is not."""
+"""The connection to a fleet's database; its password appears in no message."""
 
 from __future__ import annotations
 
@@ -16,42 +16,48 @@ from walkaround.base.message import message
 _WAIT_S = 10
 
 
-def connected(address: str) -> Connection:
-    """Open a link.
+def connect(address: str) -> Connection:
+    """Connect to the database at this address.
 
     Raises:
         InputError: this is no address of a database.
-        MachineError: nobody answers there, or not to us.
+        MachineError: nobody answers there, or we are refused.
     """
     try:
         if not address.startswith(("postgresql://", "postgres://")):
             raise ValueError
         conninfo_to_dict(address)
     except (psycopg.Error, ValueError):
-        # What libpq says of it may hold the password.
+        # The message of libpq may contain the password.
         what, mend = message("fleet-no-address"), message("fleet-write-an-address")
         raise InputError([Problem(message("argument"), "postgresql://", what, mend)]) from None
-    with link_errors(address):
-        return again(address)
+    with connection_errors(address):
+        return reconnect(address)
 
 
-def again(address: str) -> Connection:
-    """Open a link once more; psycopg.OperationalError if nobody answers."""
+def reconnect(address: str) -> Connection:
+    """Connect again.
+
+    Raises:
+        psycopg.OperationalError: nobody answers.
+    """
     return psycopg.connect(address, autocommit=True, connect_timeout=_WAIT_S)
 
 
 def without_password(address: str) -> str:
-    """The address as it may be kept."""
+    """Return the address without its password, as it may be stored."""
     parts = urlsplit(address)
     user, _, host = parts.netloc.rpartition("@")
     netloc = f"{user.partition(':')[0]}@{host}" if user else host
-    asked = [each for each in parse_qsl(parts.query) if each[0] not in ("password", "sslpassword")]
-    return urlunsplit(parts._replace(netloc=netloc, query=urlencode(asked)))
+    options = [
+        each for each in parse_qsl(parts.query) if each[0] not in ("password", "sslpassword")
+    ]
+    return urlunsplit(parts._replace(netloc=netloc, query=urlencode(options)))
 
 
 @contextmanager
-def link_errors(address: str) -> Iterator[None]:
-    """Tell what goes wrong with the database in the block as a MachineError."""
+def connection_errors(address: str) -> Iterator[None]:
+    """Turn database errors in the block into a MachineError without the password."""
     try:
         yield
     except psycopg.Error as error:
@@ -60,5 +66,5 @@ def link_errors(address: str) -> Iterator[None]:
         for secret in (password, quote(password, safe="")):
             if secret:
                 why = why.replace(secret, "***")
-        # Not with what caused it, which a log would write out whole.
+        # Without its cause, which a log would write out whole.
         raise MachineError(message("fleet-link-failed", why=why)) from None

@@ -1,4 +1,4 @@
-"""An instructor's name under a double check, as it is kept."""
+"""An instructor's signature under a double check, as it is stored."""
 
 from __future__ import annotations
 
@@ -8,13 +8,14 @@ from walkaround.base.clock import Moment
 from walkaround.walk.state import Walk
 
 
-class Countersigned(BaseModel):
-    """Somebody has looked at both walks and signs for what they say.
+class Countersignature(BaseModel):
+    """The signature of an instructor who has looked at both walks.
 
     Attributes:
         first, second: the ids of the walks.
-        seals: of the last event of each, so that it is known what was signed.
-        who: the instructor.
+        seals: the seals of their last events, which say what was signed.
+        who: the name of the instructor.
+        at: when it was signed.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -26,16 +27,16 @@ class Countersigned(BaseModel):
     at: Moment
 
     def holds_for(self, first: Walk, second: Walk) -> bool:
-        """Tell whether these two walks were signed, as they are now."""
+        """Tell whether these two walks were signed as they are now."""
         walks = (first, second)
         return (self.first, self.second) == (first.id, second.id) and self.seals == seals(*walks)
 
 
 def seals(first: Walk, second: Walk) -> tuple[str, str]:
-    """List the seals of the last event of each walk."""
+    """Return the seals of the last events of two walks."""
     return first.events[-1].digest, second.events[-1].digest
 
 
 def walker(walk: Walk) -> str:
-    """Who began a walk, and makes it."""
+    """Return the name of the person who walks."""
     return walk.events[0].who

@@ -1,7 +1,7 @@
-"""Flashing lamps go dark and lit again on their plan: a small moving picture to lie over it.
+"""The animated picture of flashing lamps that is laid over the plan of a vehicle.
 
-A page plays it by itself, so that no flash is sent. Flutter draws no motion of an SVG (1.0.5 of
-Flet), but of WebP.
+A page plays it by itself, so that no flash needs a message. Flutter (Flet 1.0.5) animates WebP, but
+not SVG.
 """
 
 from __future__ import annotations
@@ -19,41 +19,47 @@ from walkaround.plan.steps import Plan, Step
 FLASHES_PER_MINUTE = 90
 """SAE J590 (from memory) has turn signals flash 60 to 120 times a minute; WCAG 2.2, success
 criterion 2.3.1, nothing more than three times a second."""
-_FINE = 2
-"""Pixels of the picture to one of the page, as phones have them."""
+_PIXEL_RATIO = 2
+"""Pixels of the picture for each logical pixel of the page, as on phones."""
 _SHADES = 24
-_ROUND = 2
-"""How many times finer it is drawn, since Pillow does not draw half-covered pixels."""
+_OVERSAMPLING = 2
+"""How many times larger it is drawn at first, since Pillow does not antialias shapes."""
 
 
 def blinking_webp(plan: Plan, step: Step, look: Look) -> bytes | None:
-    """Draw the flashing lamps of a step as they are between two flashes; None if there are none.
+    """Draw the flashing lamps of a step, dark and transparent in turn, as an animated WebP.
 
     Args:
-        plan: of the walk.
+        plan: the plan of the walk.
         step: one of its steps.
-        look: the size and colors of the plan that it lies over.
+        look: the size and colors of the picture that it is laid over.
+
+    Returns:
+        None if no lamp of the step flashes.
     """
     flashing = [symbol for symbol in seen_symbols(plan, step, look) if symbol.look == "flashing"]
     if not flashing:
         return None
-    size = look.width * _FINE, look.height * _FINE
-    lit, dark = Image.new("RGBA", size), Image.new("RGBA", [px * _ROUND for px in size])
-    draw = ImageDraw.Draw(dark)
+    size = look.width * _PIXEL_RATIO, look.height * _PIXEL_RATIO
+    lit_frame, dark_drawing = (
+        Image.new("RGBA", size),
+        Image.new("RGBA", [px * _OVERSAMPLING for px in size]),
+    )
+    draw = ImageDraw.Draw(dark_drawing)
     for symbol in flashing:
         _dark_lamp(draw, symbol, look)
     file = io.BytesIO()
     half_ms = round(60_000 / FLASHES_PER_MINUTE / 2)
-    # Half-covered pixels are of few shades: half the bytes.
-    plain = dark.resize(size).quantize(_SHADES).convert("RGBA")
-    frames = {"save_all": True, "append_images": [plain], "duration": half_ms}
-    lit.save(file, "WEBP", lossless=True, method=6, loop=0, **frames)
+    # With few shades it takes half the bytes.
+    dark_frame = dark_drawing.resize(size).quantize(_SHADES).convert("RGBA")
+    frames = {"save_all": True, "append_images": [dark_frame], "duration": half_ms}
+    lit_frame.save(file, "WEBP", lossless=True, method=6, loop=0, **frames)
     return file.getvalue()
 
 
 def _dark_lamp(draw: ImageDraw.ImageDraw, symbol: Symbol, look: Look) -> None:
-    """A hollow ring with its number, as `lamp_symbol` draws what is dark."""
-    scale, palette = _FINE * _ROUND, look.palette
+    """Draw a hollow ring with its number, as `lamp_symbol` draws a dark lamp."""
+    scale, palette = _PIXEL_RATIO * _OVERSAMPLING, look.palette
     (x, y), radius = symbol.center, symbol.radius * scale
     x, y = x * scale, y * scale
     box = (x - radius, y - radius, x + radius, y + radius)
