@@ -139,7 +139,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "babel": named("words"),
     "fluent": named("words"),
     "num2words": named("words"),
-    "tinydb": named("records.store records.stored"),
+    "tinydb": named("records.store records.database"),
     "sqlite3": named("records.walk_cache"),
     "filelock": named("disk.writer_lock"),
     "pyttsx3": named("voice.worker"),

@@ -24,7 +24,7 @@ from walkaround.exchange.sharing import Sharing
 from walkaround.library.languages import checklist_texts, languages, message_files
 from walkaround.library.load import Library
 from walkaround.library.own_vehicles import OwnVehicles
-from walkaround.records.files import later_of
+from walkaround.records.export import later_looks
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.store import WalkStore
@@ -126,7 +126,7 @@ class Parts:
         # The same: most walks leave nothing open.
         if not walk.open_defects:
             return NOTHING_LATER
-        return later_of(walk, self.store.overview(), self.open_walks.walk)
+        return later_looks(walk, self.store.overview(), self.open_walks.walk)
 
     def walk_shown_to(self, who: str, walk_id: str, *, in_cab: bool = False) -> Walk:
         """Give a walk if it may be seen here; in the cab no answers are shown.

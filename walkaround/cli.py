@@ -60,7 +60,7 @@ from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
 from walkaround.library.walk_causes import likely_of
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.records.files import FILE_KINDS, PAGES, ending, later_of, walk_file
+from walkaround.records.export import FILE_KINDS, PAGES, export_walk, kind_by_ending, later_looks
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.reader import WalkReader
 from walkaround.records.walk_line import original_id
@@ -249,7 +249,7 @@ def _walks(options: argparse.Namespace) -> int:
     walks = reader.overview()
     unread = [options.words.text(sentence) for sentence in walks.unread]
     if options.output:
-        kind = ending(options.output, TABLE_KINDS)
+        kind = kind_by_ending(options.output, TABLE_KINDS)
         write_walks(options.output, reader, walks, kind, options.words, facts=options.facts)
     else:
         document = walks_document(walks.lines, unread)
@@ -260,22 +260,22 @@ def _walks(options: argparse.Namespace) -> int:
 
 
 def _report(options: argparse.Namespace) -> int:
-    kind = ending(options.output, FILE_KINDS)
+    kind = kind_by_ending(options.output, FILE_KINDS)
     data_at = data_folder(options)
     reader = WalkReader(data_at)
     loaded = reader.load(options.walk)
     if not loaded.events:
         raise MachineError(loaded.notice)
     walk = fold(loaded.events)
-    photos = PhotoFolder(data_at).those_of(options.walk, walk.photos_taken)
+    photos = PhotoFolder(data_at).read_available(options.walk, walk.photos_taken)
 
     def walk_of(walk_id: str) -> Walk:
         return replace(fold(reader.load(walk_id).events), id=walk_id)
 
-    later = later_of(replace(walk, id=options.walk), reader.overview(), walk_of)
+    later = later_looks(replace(walk, id=options.walk), reader.overview(), walk_of)
     where = shop_of(data_at, original_id(options.walk), reader.read(options.walk))
     likely = likely_of(walk, _library_of_today()) if kind in PAGES else NOTHING_LIKELY
-    data = walk_file(walk, kind, options.words, loaded.notice, photos, likely, later, where)
+    data = export_walk(walk, kind, options.words, loaded.notice, photos, likely, later, where)
     write_durably(options.output, data)
     return 0
 

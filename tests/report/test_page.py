@@ -29,7 +29,7 @@ from support.walks import STEPS, begun, plan, step
 from walkaround.compared.later_walks import LaterLook
 from walkaround.disk.locations import assets
 from walkaround.library.walk_causes import likely_of
-from walkaround.records.files import FileKind, walk_file
+from walkaround.records.export import FileKind, export_walk
 from walkaround.report.about import time_text
 from walkaround.report.contents import Contents, Photo, Prose, ReportPicture, Table, ToWrite
 from walkaround.report.page import contents_of
@@ -59,7 +59,7 @@ def walk_of(kind: str) -> Walk:
 
 @cache
 def reader(kind: str) -> PdfReader:
-    return PdfReader(io.BytesIO(walk_file(walk_of(kind), "pdf", ENGLISH)))
+    return PdfReader(io.BytesIO(export_walk(walk_of(kind), "pdf", ENGLISH)))
 
 
 def squeezed(text: str) -> str:
@@ -92,7 +92,7 @@ class _Texts(HTMLParser):
 @cache
 def html(kind: str) -> _Texts:
     parser = _Texts()
-    parser.feed(walk_file(walk_of(kind), "html", ENGLISH).decode())
+    parser.feed(export_walk(walk_of(kind), "html", ENGLISH).decode())
     return parser
 
 
@@ -135,7 +135,7 @@ def test_the_page_tells_likely_causes_and_what_was_tried_of_what_is_open(kind: F
     teller = Walker(planned(), bad=bad, drops=drops).walked()
     teller.tell(Tried, trial="breaker:stop", outcome="in")
     likely = likely_of(teller.walk, library())
-    page = walk_file(teller.walk, kind, ENGLISH, likely=likely)
+    page = export_walk(teller.walk, kind, ENGLISH, likely=likely)
     text = squeezed(page.decode()) if kind == "html" else _text_of(page)
     assert likely.lamps
     assert likely.air
@@ -245,7 +245,7 @@ def test_a_short_page_takes_one() -> None:
 
 def test_a_page_with_everything_wrong_still_takes_three_sheets() -> None:
     walk = handed_over.everything_wrong(note="Corroded through at the bracket.")
-    pages = PdfReader(io.BytesIO(walk_file(walk, "pdf", ENGLISH))).pages
+    pages = PdfReader(io.BytesIO(export_walk(walk, "pdf", ENGLISH))).pages
     assert len(pages) <= MOST_SHEETS
 
 
@@ -411,7 +411,7 @@ def test_the_html_stands_alone(kind: str) -> None:
     """Nothing is fetched and nothing runs: no address, no script, no style from elsewhere."""
     assert html(kind).addresses == []
     assert not html(kind).tags & {"script", "link", "iframe", "img", "object", "embed", "base"}
-    document = walk_file(walk_of(kind), "html", ENGLISH).decode()
+    document = export_walk(walk_of(kind), "html", ENGLISH).decode()
     assert "url(" not in document
     assert "@import" not in document
 
@@ -423,7 +423,7 @@ def test_names_are_text_and_never_markup() -> None:
     teller.ok("chocks")
     teller.found("tail_rear", tail_left="dark")
     parser = _Texts()
-    parser.feed(walk_file(teller.walk, "html", ENGLISH).decode())
+    parser.feed(export_walk(teller.walk, "html", ENGLISH).decode())
     assert "script" not in parser.tags
     assert name in parser.texts
 
@@ -438,14 +438,14 @@ def test_any_text_becomes_a_page(text: str) -> None:
     teller = begun(plan((STEPS[0], odd), vehicle=vehicle))
     teller.ok("chocks")
     teller.tell(Answered, step="tail_rear", answer="defect", seen={"tail_left": "dark"})
-    pages = PdfReader(io.BytesIO(walk_file(teller.walk, "pdf", ENGLISH))).pages
+    pages = PdfReader(io.BytesIO(export_walk(teller.walk, "pdf", ENGLISH))).pages
     assert "Not a periodic inspection" in pages[0].extract_text()
-    assert walk_file(teller.walk, "html", ENGLISH).decode().endswith("</html>\n")
+    assert export_walk(teller.walk, "html", ENGLISH).decode().endswith("</html>\n")
 
 
 def test_a_letter_that_the_font_lacks_is_written_as_its_code() -> None:
     a_plan = plan(vehicle=plan().vehicle.model_copy(update={"name": "水泵拖车"}))
-    pages = PdfReader(io.BytesIO(walk_file(begun(a_plan).walk, "pdf", ENGLISH))).pages
+    pages = PdfReader(io.BytesIO(export_walk(begun(a_plan).walk, "pdf", ENGLISH))).pages
     assert "[U+6C34][U+6CF5]" in pages[0].extract_text()
 
 
@@ -457,7 +457,7 @@ def test_the_license_of_the_font_lies_beside_it() -> None:
 
 
 def test_the_same_walk_gives_the_same_page_to_the_byte() -> None:
-    assert walk_file(walk_of("partial"), "pdf", ENGLISH) == walk_file(
+    assert export_walk(walk_of("partial"), "pdf", ENGLISH) == export_walk(
         walk_of("partial"), "pdf", ENGLISH
     )
 
@@ -486,11 +486,11 @@ def test_every_photo_stands_on_the_page_and_it_has_three_sheets_at_most(
     kind: str, count: int
 ) -> None:
     walk, photos = photographed(kind, count)
-    pages = PdfReader(io.BytesIO(walk_file(walk, "pdf", ENGLISH, "", photos))).pages
+    pages = PdfReader(io.BytesIO(export_walk(walk, "pdf", ENGLISH, "", photos))).pages
     assert len(pages) <= MOST_SHEETS
     shown = [sha256(image.data).hexdigest() for page in pages for image in page.images]
     assert sorted(shown) == sorted(photos)
-    document = walk_file(walk, "html", ENGLISH, "", photos).decode()
+    document = export_walk(walk, "html", ENGLISH, "", photos).decode()
     for data in photos.values():
         assert f"data:image/jpeg;base64,{b64encode(data).decode()}" in document
 

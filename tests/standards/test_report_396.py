@@ -33,7 +33,7 @@ from support.shop import LINE
 from support.walks import Teller
 
 from walkaround.base.signing import SignedFor
-from walkaround.records.files import walk_file
+from walkaround.records.export import export_walk
 from walkaround.report.contents import ReportPicture, ToWrite
 from walkaround.report.page import contents_of
 from walkaround.walk.events import Signed
@@ -79,7 +79,7 @@ def walk_of(kind: str) -> Walk:
 
 @cache
 def text_of(kind: str) -> str:
-    pages = PdfReader(io.BytesIO(walk_file(walk_of(kind), "pdf", ENGLISH))).pages
+    pages = PdfReader(io.BytesIO(export_walk(walk_of(kind), "pdf", ENGLISH))).pages
     return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in pages))
 
 
@@ -92,7 +92,7 @@ def lines_to_sign(kind: str) -> str:
 @pytest.mark.parametrize("word", NEVER)
 def test_no_word_makes_it_pass_for_a_periodic_inspection(kind: str, word: str) -> None:
     """Neither on the page nor in the HTML; what the rules' own titles say of walks is no claim."""
-    for text in (text_of(kind), walk_file(walk_of(kind), "html", ENGLISH).decode()):
+    for text in (text_of(kind), export_walk(walk_of(kind), "html", ENGLISH).decode()):
         assert not re.search(word, text, re.IGNORECASE)
 
 
@@ -160,4 +160,4 @@ def test_what_was_signed_on_the_phone_stands_on_its_line_with_name_signature_and
 @pytest.mark.parametrize("what", get_args(SignedFor))
 def test_who_signed_can_be_selected_on_the_paper(what: str) -> None:
     assert f"Oksana {what}" in text_of("signed")
-    assert f"Signature of Oksana {what}" in walk_file(walk_of("signed"), "html", ENGLISH).decode()
+    assert f"Signature of Oksana {what}" in export_walk(walk_of("signed"), "html", ENGLISH).decode()

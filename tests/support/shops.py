@@ -88,11 +88,11 @@ class Shop:
         """Keep this walk as one that was made here."""
         events = told(number, letters)
         with self.open() as (store, _):
-            store.take_in(walk_of(number), WalkFile(rows_of(events), events, True))
+            store.import_walk(walk_of(number), WalkFile(rows_of(events), events, True))
 
     def photograph(self, number: int, data: bytes) -> str:
         """Take a photo at the first step of a walk that is kept here."""
-        photo = PhotoFolder(self.data).keep(walk_of(number), data)
+        photo = PhotoFolder(self.data).save(walk_of(number), data)
         with self.open() as (_, walks):
             walks.do(walk_of(number), "Ana", (Photographed, {"step": "chocks", "photo": photo}))
         return photo

@@ -176,7 +176,7 @@ async def test_the_comparison_names_each_difference_and_an_instructor_signs(depo
         await screen.until(lambda: screen.has("sign"))
         await screen.click("sign")
         await screen.until(lambda: shows(screen, "Signed: Cleo, "))
-    [row] = depot.parts.store.kept("double")
+    [row] = depot.parts.store.saved_checks("double")
     signed = Countersignature.model_validate(row)
     assert signed.holds_for(walk_of(depot, first), walk_of(depot, second))
     assert not signed.holds_for(walk_of(depot, second), walk_of(depot, first))

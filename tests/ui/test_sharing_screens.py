@@ -124,7 +124,7 @@ async def test_a_file_that_is_too_large_is_refused_unsent(south: App) -> None:
 async def test_a_walk_with_two_copies_says_so_in_the_list_and_in_its_record(
     south: App,
 ) -> None:
-    south.parts.open_walks.take_in(
+    south.parts.open_walks.import_walk(
         f"{walk_of(1)}_12345678", WalkFile(rows_of(told(1, "aa")), told(1, "aa"), True)
     )
     async with south.page("/records") as screen:

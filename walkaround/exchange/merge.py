@@ -132,7 +132,7 @@ class _Merger:
             return
         for photo in file_walk.photos:
             if data := file.photo(photo):
-                self._photos.keep(walk_id, data)
+                self._photos.save(walk_id, data)
         if not self._copy_ids(walk_id):
             if new_walk.data:
                 self._add_to_batch(new_walk.line, new_walk.data)
@@ -140,7 +140,7 @@ class _Merger:
                 self._merged.refused[walk_id] = new_walk.refused
             return
         self.save()
-        with self._open_walks.still():
+        with self._open_walks.paused():
             try:
                 copies_here = self._copies_here(walk_id)
             except MachineError as error:
@@ -202,7 +202,7 @@ class _Merger:
             joined_copy, copy_here = replace(file, origin=origin), copies_here.get(id_)
             has_more_events = copy_here is None or len(copy_here.events) < len(joined_copy.events)
             if has_more_events or (joined_copy != copy_here and not self._as_shared(joined_copy)):
-                self._open_walks.take_in(id_, joined_copy)
+                self._open_walks.import_walk(id_, joined_copy)
         self._ids_here[walk_id] = [*copies_after]
 
     def _as_shared(self, file: WalkFile) -> bool:

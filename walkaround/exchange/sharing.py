@@ -22,7 +22,7 @@ from walkaround.exchange.merge import Merged, merge
 from walkaround.exchange.share import share
 from walkaround.exchange.shop_key import ShopKey, known_shops, save_known_shop
 from walkaround.exchange.verify import Verified, shop_of, signer_messages, verify
-from walkaround.records.files import file_name
+from walkaround.records.export import file_name
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.store import WalkStore

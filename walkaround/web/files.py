@@ -14,7 +14,7 @@ from walkaround.drawing.part_drawings.line_drawing import SUBJECTS, line_drawing
 from walkaround.drawing.plan_svg import Look, look_named, plan_svg
 from walkaround.library.walk_causes import likely_of
 from walkaround.plan.steps import Plan, Step
-from walkaround.records.files import FILE_KINDS, PAGES, FileKind, file_name, walk_file
+from walkaround.records.export import FILE_KINDS, PAGES, FileKind, export_walk, file_name
 from walkaround.records.walk_line import is_walk_id
 from walkaround.records.walk_table import TABLE_KINDS, write_walks
 from walkaround.vehicle.to_toml import vehicle_toml
@@ -112,10 +112,10 @@ def record_file(parts: Parts, words: Words, name: str) -> Response:
         return Response(status_code=404)
     if parts.is_blind(walk):
         return Response(words("double-files-wait"), status_code=409)
-    photos = parts.photos.those_of(walk_id, walk.photos_taken)
+    photos = parts.photos.read_available(walk_id, walk.photos_taken)
     likely = likely_of(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
     later, shop = parts.later(walk), parts.sharing.shop_of(walk_id) if kind in PAGES else ""
-    data = walk_file(walk, kind, words, damage, photos, likely, later, shop)
+    data = export_walk(walk, kind, words, damage, photos, likely, later, shop)
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
 
 

@@ -125,7 +125,7 @@ def said_and_read(walk: Walk, step: Step, words: Words) -> Sequence[str]:
 
 def signatures(view: View) -> Iterator[Countersignature]:
     """Read who signed before; a row that a later version wrote is left out."""
-    for row in view.parts.store.kept("double"):
+    for row in view.parts.store.saved_checks("double"):
         try:
             yield Countersignature.model_validate(row)
         except ValidationError:
@@ -147,7 +147,7 @@ def _Signing(view: View, first: Walk, second: Walk) -> ft.Control:
             who=one_line(typed),
             at=view.parts.clock(),
         ).model_dump(mode="json")
-        if await view.saved(lambda: view.parts.store.keep("double", row)):
+        if await view.saved(lambda: view.parts.store.save_check("double", row)):
             set_typed("")
 
     signed = [

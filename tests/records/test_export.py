@@ -13,7 +13,7 @@ from support.stores import OTHER_ID, path_of, saved
 from support.walks import WALK_ID, begun, plan, vehicle
 
 from walkaround.base.errors import InputError, MachineError
-from walkaround.records.files import FILE_KINDS, FileKind, ending, file_name, walk_file
+from walkaround.records.export import FILE_KINDS, FileKind, export_walk, file_name, kind_by_ending
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.records.walk_table import TABLE_KINDS, write_walks
@@ -33,14 +33,14 @@ BEGINS: dict[FileKind, bytes] = {
 def test_each_kind_of_file_is_what_its_ending_says(kind: FileKind) -> None:
     teller = begun()
     teller.ok("chocks")
-    assert walk_file(teller.walk, kind, ENGLISH).startswith(BEGINS[kind])
+    assert export_walk(teller.walk, kind, ENGLISH).startswith(BEGINS[kind])
 
 
 @pytest.mark.parametrize("kind", FILE_KINDS)
 def test_damage_is_told_in_each_of_them(kind: FileKind) -> None:
     teller = begun()
     teller.ok("chocks")
-    whole, lossy = (walk_file(teller.walk, kind, ENGLISH, damage) for damage in ("", "Damaged."))
+    whole, lossy = (export_walk(teller.walk, kind, ENGLISH, damage) for damage in ("", "Damaged."))
     assert whole != lossy
     assert kind == "pdf" or b"Damaged." in lossy
 
@@ -54,14 +54,14 @@ def test_a_file_is_named_by_its_vehicle_and_when_its_walk_began(
 
 
 def test_the_ending_of_a_name_says_the_kind() -> None:
-    assert ending(Path("a/b.PDF"), FILE_KINDS) == "pdf"
-    assert ending(Path("walks.csv"), TABLE_KINDS) == "csv"
+    assert kind_by_ending(Path("a/b.PDF"), FILE_KINDS) == "pdf"
+    assert kind_by_ending(Path("walks.csv"), TABLE_KINDS) == "csv"
 
 
 @pytest.mark.parametrize("name", ["page", "page.doc", ".pdf", "pdf"])
 def test_another_ending_is_refused_in_one_sentence(name: str) -> None:
     with pytest.raises(InputError, match=r"let it end in \.pdf, .* or \.json\.$"):
-        ending(Path(name), FILE_KINDS)
+        kind_by_ending(Path(name), FILE_KINDS)
 
 
 @pytest.fixture

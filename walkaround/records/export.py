@@ -1,4 +1,4 @@
-"""A walk as a file of each kind that is handed on, and what such a file is called."""
+"""The export of a walk as a file of each kind, and the name of such a file."""
 
 from __future__ import annotations
 
@@ -25,10 +25,10 @@ FileKind = Literal["pdf", "html", "csv", "ndjson", "json"]
 _K = TypeVar("_K", bound=str)
 FILE_KINDS: tuple[FileKind, ...] = get_args(FileKind)
 PAGES = frozenset({"pdf", "html"})
-"""Those of them that tell likely causes."""
+"""The kinds that include likely causes."""
 
 
-def walk_file(
+def export_walk(
     walk: Walk,
     kind: FileKind,
     words: Words,
@@ -36,47 +36,47 @@ def walk_file(
     photos: Mapping[str, bytes] = NO_PHOTOS,
     likely: Likely = NOTHING_LIKELY,
     later: Later = NOTHING_LATER,
-    where: str = "",
+    shop: str = "",
 ) -> bytes:
-    """Write a walk that has begun as a file of this kind.
+    """Export a walk that has begun as a file of this kind.
 
     Args:
         walk: the walk.
         kind: the page as PDF or HTML, its facts as CSV or JSON lines, or everything as JSON.
         words: the language.
         damage: a sentence about what the walk's own file has lost; empty if nothing.
-        photos: those of the walk that are there, by their digests; they stand on the page.
-        likely: the likely causes of what is open in it; they do too.
-        later: what walks since say of what it left open.
-        where: the shop in which it was walked; empty if that is not known.
+        photos: the available photos of the walk, by their digests, for the page.
+        likely: the likely causes of its open defects, for the page.
+        later: what later walks found of its open defects.
+        shop: the shop in which it was walked; empty if it is not known.
     """
     match kind:
         case "pdf":
-            # What writes it takes long to import; the command line mostly does without.
+            # Imported here, since this takes long and most commands do not need it.
             from walkaround.report.pdf import page_pdf
 
-            made = walk.events[-1].at.utc
-            contents = contents_of(walk, words, damage, photos, likely, later, where)
-            return page_pdf(contents, made, assets() / "fonts")
+            time_utc = walk.events[-1].at.utc
+            contents = contents_of(walk, words, damage, photos, likely, later, shop)
+            return page_pdf(contents, time_utc, assets() / "fonts")
         case "html":
-            text = page_html(contents_of(walk, words, damage, photos, likely, later, where))
+            text = page_html(contents_of(walk, words, damage, photos, likely, later, shop))
         case "csv":
             text = walk_csv(walk, words, damage, later)
         case "ndjson":
             text = walk_lines(walk, words, damage, later)
         case "json":
             text = walk_json(walk, words, damage)
-    # What JSON may hold and UTF-8 may not, half a character, is written as a question mark.
+    # A lone surrogate, which JSON may have and UTF-8 may not, becomes a question mark.
     return text.encode("utf-8", "replace")
 
 
-def later_of(walk: Walk, overview: Overview, walk_of: Callable[[str], Walk]) -> Later:
-    """Tell what walks since say of what a walk left open.
+def later_looks(walk: Walk, overview: Overview, walk_of: Callable[[str], Walk]) -> Later:
+    """Return what later walks found of the defects that a walk left open.
 
     Args:
         walk: the walk.
-        overview: of its data folder. It tells nothing of double checks that are not closed.
-        walk_of: reads a walk by its id. Of one that it cannot read nothing is told.
+        overview: all walks of its data folder; without open double checks.
+        walk_of: reads a walk by its id; a walk that it cannot read is left out.
     """
     line = next((line for line in overview.lines if line.id == walk.id), None)
     if line is None or not line.open_defects:
@@ -85,13 +85,13 @@ def later_of(walk: Walk, overview: Overview, walk_of: Callable[[str], Walk]) -> 
     later: dict[str, tuple[LaterLook, ...]] = {}
     for step, looks in later_walks(line, of_vehicle).items():
         with suppress(WalkaroundError):
-            seen = (look_of(walk_of(id_), step, state) for state, id_ in looks)
-            later[step] = tuple(look for look in seen if look)
+            found = (look_of(walk_of(id_), step, state) for state, id_ in looks)
+            later[step] = tuple(look for look in found if look)
     return later
 
 
-def ending(path: Path, kinds: Sequence[_K]) -> _K:
-    """Tell by the ending of a file's name which of these kinds it is to be.
+def kind_by_ending(path: Path, kinds: Sequence[_K]) -> _K:
+    """Return which of these kinds the ending of a file's name means.
 
     Raises:
         InputError: it is none of them.
@@ -107,9 +107,11 @@ def ending(path: Path, kinds: Sequence[_K]) -> _K:
 
 
 def file_name(walk: Walk, kind: FileKind | Literal["zip"]) -> str:
-    """Name such a file by its vehicle and when the walk began, in letters that any system takes.
+    """Return a file name with the vehicle and the beginning of the walk, valid on any system.
 
-    A walk's record file is a `zip`.
+    Args:
+        walk: the walk.
+        kind: the kind of file; `zip` for a record file.
     """
     assert walk.plan is not None
     began = walk.events[0].at.local()
