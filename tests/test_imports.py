@@ -122,9 +122,9 @@ CORE = named("""
 
 PURE = named("""
     access.admission board.history board.page board.retention board.rows board.search
-    board.trend ears.utterance library.validate records.walk_file records.walk_line report.about
-    report.checked_items report.contents report.document report.facts report.findings report.html
-    report.measured report.page report.tables
+    board.trend ears.utterance library.validate records.walk_file records.walk_line
+    report.checked_items report.contents report.facts report.findings report.html
+    report.json_document report.measurements report.page report.tables report.walk_texts
 """)
 """Modules of other packages that compute only, held to the same."""
 

@@ -28,13 +28,13 @@ from support.walks import STEPS, begun, plan, step
 
 from walkaround.compared.later_walks import LaterLook
 from walkaround.disk.locations import assets
-from walkaround.library.walk_causes import likely_of
+from walkaround.library.walk_causes import likely_causes
 from walkaround.records.export import FileKind, export_walk
-from walkaround.report.about import time_text
-from walkaround.report.contents import Contents, Photo, Prose, ReportPicture, Table, ToWrite
+from walkaround.report.contents import Contents, FormLine, Photo, Prose, ReportPicture, Table
 from walkaround.report.page import contents_of
 from walkaround.report.pdf import MOST_SHEETS
 from walkaround.report.tables import walk_row
+from walkaround.report.walk_texts import time_text
 from walkaround.walk.advance import advance
 from walkaround.walk.events import Answered, OdometerRead, Photographed, Repaired, Tried
 from walkaround.walk.seals import seal
@@ -112,7 +112,7 @@ def written(contents: Contents) -> list[str]:
                     texts.append(text)
                 case Table(head=head, rows=rows):
                     texts += [*head, *(cell for row in rows for cell in row)]
-                case ToWrite(what=what, blanks=blanks):
+                case FormLine(what=what, blanks=blanks):
                     texts += [what, *blanks]
                 case ReportPicture(svg=svg):
                     texts += re.findall(r"<text[^>]*>([^<]*)</text>", svg)
@@ -134,7 +134,7 @@ def test_the_page_tells_likely_causes_and_what_was_tried_of_what_is_open(kind: F
     bad, drops = {"look_3_rear": {"rear_left": "dark"}}, {"supply_hold": 5.0}
     teller = Walker(planned(), bad=bad, drops=drops).walked()
     teller.tell(Tried, trial="breaker:stop", outcome="in")
-    likely = likely_of(teller.walk, library())
+    likely = likely_causes(teller.walk, library())
     page = export_walk(teller.walk, kind, ENGLISH, likely=likely)
     text = squeezed(page.decode()) if kind == "html" else _text_of(page)
     assert likely.lamps
@@ -142,7 +142,7 @@ def test_the_page_tells_likely_causes_and_what_was_tried_of_what_is_open(kind: F
     for found in likely.lamps.likely + likely.air.likely:
         assert squeezed(str(found[0].name))[1:] in text
     assert squeezed("Look at the breaker or fuse of stop lamps. Not tripped.") in text
-    mended = likely_of(Walker(planned()).closed(), library())
+    mended = likely_causes(Walker(planned()).closed(), library())
     assert mended == NOTHING_LIKELY
 
 
@@ -286,7 +286,7 @@ def test_a_defect_that_was_taken_back_says_by_whom_and_asks_for_no_repair() -> N
     [row] = [row for block in blocks if isinstance(block, Table) for row in block.rows]
     assert row[3].startswith("Taken back as no defect by Ana")
     assert not [block for block in blocks if isinstance(block, ReportPicture)]
-    lines = [b.what for s in contents.sections for b in s.blocks if isinstance(b, ToWrite)]
+    lines = [b.what for s in contents.sections for b in s.blocks if isinstance(b, FormLine)]
     assert lines == ["Walked and recorded"]
 
 
@@ -370,7 +370,7 @@ def test_what_later_walks_say_stands_beside_what_this_one_left_open() -> None:
 
 def test_the_head_names_the_shop_and_leaves_the_line_where_it_is_not_known() -> None:
     walk = walk_of("whole")
-    assert dict(contents_of(walk, ENGLISH, where="Depot North").facts)["Where"] == "Depot North"
+    assert dict(contents_of(walk, ENGLISH, shop="Depot North").facts)["Where"] == "Depot North"
     assert dict(contents_of(walk, ENGLISH).facts)["Where"] == ""
 
 
@@ -397,7 +397,7 @@ def test_damage_to_the_walks_file_is_told() -> None:
 def test_lines_to_sign_stand_where_something_is_to_be_signed() -> None:
     def lines(kind: str) -> list[str]:
         sections = contents_of(walk_of(kind), ENGLISH).sections
-        return [b.what for s in sections for b in s.blocks if isinstance(b, ToWrite)]
+        return [b.what for s in sections for b in s.blocks if isinstance(b, FormLine)]
 
     assert lines("whole") == ["Walked and recorded"]
     assert any("49 CFR 396.25" in line for line in lines("with findings"))

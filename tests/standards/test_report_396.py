@@ -34,7 +34,7 @@ from support.walks import Teller
 
 from walkaround.base.signing import SignedFor
 from walkaround.records.export import export_walk
-from walkaround.report.contents import ReportPicture, ToWrite
+from walkaround.report.contents import FormLine, ReportPicture
 from walkaround.report.page import contents_of
 from walkaround.walk.events import Signed
 from walkaround.walk.state import Walk
@@ -85,7 +85,7 @@ def text_of(kind: str) -> str:
 
 def lines_to_sign(kind: str) -> str:
     sections = contents_of(walk_of(kind), ENGLISH).sections
-    return "\n".join(b.what for s in sections for b in s.blocks if isinstance(b, ToWrite))
+    return "\n".join(b.what for s in sections for b in s.blocks if isinstance(b, FormLine))
 
 
 @pytest.mark.parametrize("kind", WALKS)
@@ -134,7 +134,7 @@ def test_brake_repairs_are_signed_off_by_a_named_person_qualified_for_brakes() -
     """396.25."""
     sections = contents_of(walk_of("with findings"), ENGLISH).sections
     [line] = [
-        b for s in sections for b in s.blocks if isinstance(b, ToWrite) and "396.25" in b.what
+        b for s in sections for b in s.blocks if isinstance(b, FormLine) and "396.25" in b.what
     ]
     assert "qualified for brakes" in line.what
     assert line.blanks == ("Name", "Signature", "Date")
@@ -148,7 +148,7 @@ def test_what_was_signed_on_the_phone_stands_on_its_line_with_name_signature_and
         ("drivers_unnecessary", "Repair unnecessary, as cert"),
     ):
         sections = contents_of(signed_for(what), ENGLISH).sections
-        lines = [b for s in sections for b in s.blocks if isinstance(b, ToWrite)]
+        lines = [b for s in sections for b in s.blocks if isinstance(b, FormLine)]
         [line] = [line for line in lines if said in line.what]
         name, ink, day = line.filled
         assert name == f"Oksana {what}"

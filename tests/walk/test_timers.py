@@ -22,7 +22,7 @@ from walkaround.airhold.hold import ASLEEP_S
 from walkaround.base.errors import NotNowError
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.walk_line import line_of
-from walkaround.report.document import walk_json
+from walkaround.report.json_document import walk_json
 from walkaround.report.tables import walk_csv
 from walkaround.ui.taps.values import passed_s
 from walkaround.walk.advance import fold

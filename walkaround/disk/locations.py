@@ -41,12 +41,12 @@ def practice(data: Path) -> Path:
 
 
 def walk_list(data: Path) -> Path:
-    """Return the cache of what lists show of walks; it can be made anew from them at any time."""
+    """Return the cache of the list of walks; it may be deleted at any time."""
     return data / "walk_list.sqlite3"
 
 
 def unused_index(data: Path) -> Path:
-    """Return the folder in which an earlier version kept the same; a writing process deletes it."""
+    """Return the folder of an earlier version's cache; a writing process deletes it."""
     return data / "index"
 
 
@@ -71,7 +71,7 @@ def own_vehicles(data: Path) -> Path:
 
 
 def settings(data: Path) -> Path:
-    """Name the settings file."""
+    """Return the settings file."""
     return data / "settings.json"
 
 

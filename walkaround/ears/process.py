@@ -58,7 +58,7 @@ class HearingProcess:
             texts: phrases that can be said.
             spelled: words that can be said in any sequence; empty if none can.
             before: the sound from before the press; 16 bits a sample, 16 kHz.
-            says: told what was said, in a thread of this process's own.
+            on_heard: called with what was said, in a thread of its own.
         """
         with self._lock:
             self._number += 1

@@ -162,7 +162,7 @@ def _body(row: Mapping[str, Any]) -> str:
 
 
 def _facts(walk: Walk, tip: str, walk_states: Sequence[Walk]) -> Iterator[Sequence[str]]:
-    for place, fact in enumerate(report_facts(walk, _english(), along=walk_states)):
+    for place, fact in enumerate(report_facts(walk, _english(), walk_states=walk_states)):
         cells = [_NULL if (value := fact[name]) is None else _cell(value) for name in FACT_COLUMNS]
         yield (walk.id, tip, str(place), *cells)
 

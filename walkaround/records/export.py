@@ -13,8 +13,8 @@ from walkaround.compared.later_walks import NOTHING_LATER, Later, LaterLook, loo
 from walkaround.disk.locations import assets
 from walkaround.records.overview import Overview, later_walks
 from walkaround.report.contents import NO_PHOTOS
-from walkaround.report.document import walk_json
 from walkaround.report.html import page_html
+from walkaround.report.json_document import walk_json
 from walkaround.report.page import contents_of
 from walkaround.report.tables import walk_csv, walk_lines
 from walkaround.walk.state import Walk

@@ -47,8 +47,8 @@ class PressContext:
         unread: whether some text that must be read has not been on the screen as a whole yet.
         locked: whether the prompt has not been said yet.
         ok_needs_tap, defect_needs_tap: whether that answer needs a tap.
-        answered_ago_s: how long ago the last answer was given by a key, seconds; None if the last
-            event is none.
+        answered_ago_s: how long ago the last event, an answer by a key, was, seconds; None if it
+            was another event.
     """
 
     place: Place

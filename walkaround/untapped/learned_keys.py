@@ -13,7 +13,7 @@ ACTIONS: tuple[Action, ...] = get_args(Action)
 MOST_KEYS = 20
 """More than a numeric keypad and a pedal have together."""
 NOT_LEARNABLE = frozenset({"Tab"})
-"""Keys that move from one control to the next, for people who cannot see the screen."""
+"""Keys that move the focus from one control to the next, for people who use no touch screen."""
 
 _Key = Annotated[str, Field(min_length=1, max_length=40)]
 

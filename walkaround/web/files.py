@@ -12,7 +12,7 @@ from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.drawing.part_drawings.line_drawing import SUBJECTS, line_drawing
 from walkaround.drawing.plan_svg import Look, look_named, plan_svg
-from walkaround.library.walk_causes import likely_of
+from walkaround.library.walk_causes import likely_causes
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import FILE_KINDS, PAGES, FileKind, export_walk, file_name
 from walkaround.records.walk_line import is_walk_id
@@ -113,7 +113,7 @@ def record_file(parts: Parts, words: Words, name: str) -> Response:
     if parts.is_blind(walk):
         return Response(words("double-files-wait"), status_code=409)
     photos = parts.photos.read_available(walk_id, walk.photos_taken)
-    likely = likely_of(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
+    likely = likely_causes(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
     later, shop = parts.later(walk), parts.sharing.shop_of(walk_id) if kind in PAGES else ""
     data = export_walk(walk, kind, words, damage, photos, likely, later, shop)
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))

@@ -14,7 +14,7 @@ from walkaround.compared.agreement import Agreement
 from walkaround.compared.countersignature import Countersignature, seals, walker
 from walkaround.compared.differences import Difference, compare
 from walkaround.plan.steps import Step
-from walkaround.report.about import result_text
+from walkaround.report.walk_texts import result_text
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.text import heading, label

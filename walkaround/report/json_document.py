@@ -1,6 +1,6 @@
-"""A walk as one JSON document with everything: the sealed events, and what they say in words.
+"""The complete record of a walk as one JSON document: the sealed events, and their texts.
 
-Whoever gets it can check that nothing was changed. Its keys stay as they are.
+Whoever gets it can verify that nothing was changed. Its keys must not change.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from typing import Any
 
 from walkaround.base.units import Units
 from walkaround.plan.steps import Step
-from walkaround.report.about import about_words, result_text
+from walkaround.report.walk_texts import about_words, result_text
 from walkaround.walk.advance import advance
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answered, Finished
@@ -33,7 +33,7 @@ from walkaround.words.measured import (
 
 RECORD_SCHEMA = 1
 IN_PSI = Units()
-"""Files for others are in the units of the rules."""
+"""The units of files for others: those of the rules."""
 
 _KEYS = (
     "walk", "vehicle", "scope", "partial", "time_utc", "who", "part", "step", "title", "answer",
@@ -46,9 +46,9 @@ def walk_json(walk: Walk, words: Words, damage: str = "") -> str:
     """Write the whole record as one JSON document.
 
     Args:
-        walk: of which the record is.
-        words: the language it is written in.
-        damage: a sentence about what its file has lost; empty if nothing.
+        walk: the walk.
+        words: the language of the texts.
+        damage: a sentence about what the walk's file has lost; empty if nothing.
     """
     assert walk.plan is not None
     words = words.shown_in(IN_PSI)
@@ -77,12 +77,12 @@ def walk_json(walk: Walk, words: Words, damage: str = "") -> str:
 
 
 def _rows(walk: Walk, words: Words) -> list[dict[str, str]]:
-    """The answers as the record tells them, each with what was read until it was given."""
-    rows, then = [], Walk()
+    """Return a row for each answer, with the readings it was based on, and each missing answer."""
+    rows, walk_then = [], Walk()
     for event in walk.events:
-        then = advance(then, event)
+        walk_then = advance(walk_then, event)
         if isinstance(event, Answered):
-            rows.append(_row(walk, event, then, words))
+            rows.append(_row(walk, event, walk_then, words))
     if walk.phase == "finished":
         no_answer = {
             "answer": answer_text("not_checked", words).lower(),
@@ -90,48 +90,48 @@ def _rows(walk: Walk, words: Words) -> list[dict[str, str]]:
             "reason": words("record-walk-ended"),
         }
         unanswered = (step for step in walk.steps if step.id not in walk.answers)
-        rows += [_about(walk, step, words) | no_answer for step in unanswered]
+        rows += [_step_cells(walk, step, words) | no_answer for step in unanswered]
     return rows
 
 
-def told_at(then: Walk, event: Answered, words: Words) -> tuple[str, str]:
-    """Tell what an answer was given on, and what that came to, in words.
+def readings_and_result(walk_then: Walk, event: Answered, words: Words) -> tuple[str, str]:
+    """Return the readings that an answer was based on, and their result, as texts.
 
     Args:
-        then: the walk as it stood when the answer was given.
+        walk_then: the walk when the answer was given.
         event: the answer.
         words: the language.
     """
-    step = _step(then, event.step)
+    step = _step(walk_then, event.step)
     readings = result = ""
-    if hold := then.holds.get(step.id):
-        readings, result = recorded(hold, words), result_text(then, hold, words)
-    elif step.kind == "gauges" and then.told_gauges:
-        readings = gauges_text(then.told_gauges, words)
+    if hold := walk_then.holds.get(step.id):
+        readings, result = recorded(hold, words), result_text(walk_then, hold, words)
+    elif step.kind == "gauges" and walk_then.told_gauges:
+        readings = gauges_text(walk_then.told_gauges, words)
     elif ends := ends_of(step):
-        readings = "; ".join(chambers_text(then, ends, words))
-    elif step.measure and (measured := then.measured.get(step.id)):
+        readings = "; ".join(chambers_text(walk_then, ends, words))
+    elif step.measure and (measured := walk_then.measured.get(step.id)):
         readings = words.row(
             words("measured-of-value", name=value.name, judged=value_text(measured[value.id]))
             for value in step.measure.values
             if value.id in measured
         )
-        apart = apart_at(then, step)
-        came_to = [outcome_text(step.measure, measured, words)]
-        came_to += [apart_text(apart, words)] if apart else []
-        result = " ".join(filter(None, (*came_to, limit_text(step.measure, words))))
+        apart = apart_at(walk_then, step)
+        sentences = [outcome_text(step.measure, measured, words)]
+        sentences += [apart_text(apart, words)] if apart else []
+        result = " ".join(filter(None, (*sentences, limit_text(step.measure, words))))
     if event.choice:
         result = given_word(step, event, words)
     return readings, result
 
 
-def _row(walk: Walk, event: Answered, then: Walk, words: Words) -> dict[str, str]:
-    """One answer; what was read is that of the walk as it stood `then`."""
+def _row(walk: Walk, event: Answered, walk_then: Walk, words: Words) -> dict[str, str]:
+    """Return the row of one answer; `walk_then` is the walk when it was given."""
     step = _step(walk, event.step)
     defect = walk.defects.get(step.id)
-    readings, result = told_at(then, event, words)
+    readings, result = readings_and_result(walk_then, event, words)
     return {
-        **_about(walk, step, words),
+        **_step_cells(walk, step, words),
         "time_utc": event.at.utc.isoformat(timespec="seconds"),
         "who": event.who,
         "answer": answer_text(event.answer, words).lower(),
@@ -144,8 +144,8 @@ def _row(walk: Walk, event: Answered, then: Walk, words: Words) -> dict[str, str
     }
 
 
-def _about(walk: Walk, step: Step, words: Words) -> dict[str, str]:
-    """A row's cells that tell of the walk and the step; the others are empty."""
+def _step_cells(walk: Walk, step: Step, words: Words) -> dict[str, str]:
+    """Return the cells of a row about the walk and the step; the others are empty."""
     assert walk.plan is not None
     return dict.fromkeys(_KEYS, "") | {
         "walk": walk.id,

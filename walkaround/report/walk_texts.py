@@ -1,4 +1,4 @@
-"""What a record says of a walk as a whole, and what each of its air holds came to."""
+"""Texts about a walk as a whole, and about the results of its air holds."""
 
 from __future__ import annotations
 
@@ -26,14 +26,14 @@ from walkaround.words.leak import corrected_text, figures_text, remembered_text
 
 
 def about_words(walk: Walk, words: Words) -> list[str]:
-    """Tell of the walk's air, what it went by, what the clocks did, what is not covered."""
+    """Return sentences on the walk's air, its conditions, its clocks, and what is not covered."""
     assert walk.plan is not None
     covered = not_covered(walk.plan.vehicle) if walk.plan.scope != "lamps" else ()
     return [*went_by_words(walk, words), *map(words.text, covered)]
 
 
 def went_by_words(walk: Walk, words: Words) -> list[str]:
-    """Tell of the walk's air, what it went by, and what the clocks did."""
+    """Return sentences on the walk's air, on its conditions, and on changes of the clocks."""
     plan = walk.plan
     assert plan is not None
     sentences: list[str] = []
@@ -50,7 +50,7 @@ def went_by_words(walk: Walk, words: Words) -> list[str]:
 
 
 def time_text(moment: Moment, words: Words) -> str:
-    """Tell a time with its zone: others read it elsewhere."""
+    """Return a time with its time zone, since others may read it in another one."""
     local = moment.local()
     offset = local.strftime("%z")
     zone = "zero" if offset in ("", "+0000") else "other"
@@ -58,13 +58,13 @@ def time_text(moment: Moment, words: Words) -> str:
     return words("report-time", time=time, zone=zone, offset=f"{offset[:3]}:{offset[3:5]}")
 
 
-def odometer_text(read: OdometerRead) -> str:
-    """Tell what an odometer showed, in the unit in which it was read."""
-    return f"{read.value} {read.unit}"
+def odometer_text(reading: OdometerRead) -> str:
+    """Return what an odometer showed, in the unit in which it was read."""
+    return f"{reading.value} {reading.unit}"
 
 
 def headline_text(walk: Walk, later: Later, words: Words) -> str:
-    """Tell in one line what a walk found, and how much of it later walks have cured."""
+    """Say in one line what a walk found, and how much of it later walks found OK."""
     count = len(walk.open_defects)
     still_open = left_open(walk, later)
     if still_open == count:
@@ -74,7 +74,7 @@ def headline_text(walk: Walk, later: Later, words: Words) -> str:
 
 
 def later_words(later: Later, step: str, words: Words) -> list[str]:
-    """Tell what later walks say of a step that one left open, in a sentence each."""
+    """Return what later walks found at a step that was left open, one sentence for each."""
     return [
         words(
             f"report-later-{look.state}",
@@ -87,18 +87,18 @@ def later_words(later: Later, step: str, words: Words) -> list[str]:
 
 
 def ways_text(walk: Walk, words: Words) -> str:
-    """Tell how many answers were given in which way; empty where all were tapped."""
+    """Say how many answers were given in which way; empty if all were tapped."""
     ways = Counter(answer.by for answer in walk.answers.values())
     if not ways.keys() - {"tap"}:
         return ""
-    given = tuple(message(f"report-by-{by}", count=ways[by]) for by in sorted(ways))
-    return words("report-answered", ways=given)
+    counts = tuple(message(f"report-by-{by}", count=ways[by]) for by in sorted(ways))
+    return words("report-answered", ways=counts)
 
 
 def result_text(walk: Walk, hold: Hold, words: Words) -> str:
-    """Tell what a hold came to: each gauge's verdict, bounds and plain rule result; how it ended.
+    """Return the result of a hold: each gauge's verdict, bounds and plain rule result; its end.
 
-    What the air's temperature did, where it was given, is told last.
+    The effect of the air's temperature, if it was given, comes last.
     """
     if hold.void:
         return words("record-void", why=hold.void)

@@ -15,8 +15,8 @@ from support.walks import STEPS, Teller, begun, plan, step
 from walkaround.airhold.gauge import Gauge
 from walkaround.brakes.not_covered import not_covered
 from walkaround.plan.steps import Step
-from walkaround.report.about import result_text
-from walkaround.report.document import walk_json
+from walkaround.report.json_document import walk_json
+from walkaround.report.walk_texts import result_text
 from walkaround.rules.limits import ShopFigures
 from walkaround.walk.advance import fold
 from walkaround.walk.events import (

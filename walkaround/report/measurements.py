@@ -1,4 +1,4 @@
-"""What was measured, for the page: air holds with their charts, strokes by wheel end, limits."""
+"""The blocks of the page on measurements: air holds with charts, strokes by wheel end, limits."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from walkaround.drawing.paper.hold import ChartWords, hold_svg
 from walkaround.drawing.paper.vehicle import PlaceLabel, strokes_svg
 from walkaround.plan.steps import WHEEL_END, Step
-from walkaround.report.about import result_text
 from walkaround.report.checked_items import SHARES
 from walkaround.report.contents import Block, Prose, ReportPicture, Table
+from walkaround.report.walk_texts import result_text
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.measured import judged
 from walkaround.walk.state import Walk
@@ -32,20 +32,20 @@ _STROKES_SHARE = 0.85
 
 
 def hold_blocks(walk: Walk, words: Words) -> Iterator[Block]:
-    """List the charts of all air holds, then of each what it came to and every reading."""
+    """Make the charts of all air holds, then the table of their results and readings."""
     assert walk.plan is not None
     holds = [(step, walk.holds[step.id]) for step in walk.steps if step.id in walk.holds]
     for step, hold in holds:
         for line in hold.rule.gauges:
-            looks = [look for look in hold.readings if look.gauge == line]
-            if not looks or hold.void:
+            readings_of_line = [reading for reading in hold.readings if reading.gauge == line]
+            if not readings_of_line or hold.void:
                 continue
             gauge = hold.gauge(line)
-            named = words.text(gauge_name(line))
-            readings = reading_words(looks, gauge, words)
-            title = words("chart-title", gauge=named, unit=gauge.unit)
+            gauge_text = words.text(gauge_name(line))
+            readings = reading_words(readings_of_line, gauge, words)
+            title = words("chart-title", gauge=gauge_text, unit=gauge.unit)
             chart = ChartWords(
-                told=words("chart-of", gauge=named, unit=gauge.unit, readings=readings),
+                told=words("chart-of", gauge=gauge_text, unit=gauge.unit, readings=readings),
                 title=words("report-chart", step=step.title, chart=title),
                 limit=words("chart-limit"),
                 fitted=words("report-chart-fitted"),
@@ -65,9 +65,9 @@ def hold_blocks(walk: Walk, words: Words) -> Iterator[Block]:
 
 
 def stroke_blocks(walk: Walk, words: Words) -> Iterator[Block]:
-    """List the strokes on a plan, what chambers were read, and axles whose ends differ."""
+    """Make the plan of the strokes, and a paragraph on uneven axles and on chambers."""
     assert walk.plan is not None
-    steps = [step for step in walk.steps if _end(step)]
+    steps = [step for step in walk.steps if _wheel_end(step)]
     if not any(step.id in walk.answers for step in steps):
         return
     labels = [_stroke_label(walk, step, words) for step in steps]
@@ -95,24 +95,26 @@ def stroke_blocks(walk: Walk, words: Words) -> Iterator[Block]:
 
 
 def other_values(walk: Walk, words: Words) -> Iterator[Block]:
-    """Tell what was measured besides strokes, each against its limit."""
+    """Make the table of measured values other than strokes, each with its limit."""
     rows = []
     for step in walk.steps:
-        taken = walk.measured.get(step.id, {})
-        if step.measure and not _end(step) and taken:
-            rows.append((words.text(step.title), outcome_text(step.measure, taken, words)))
+        measured = walk.measured.get(step.id, {})
+        if step.measure and not _wheel_end(step) and measured:
+            rows.append((words.text(step.title), outcome_text(step.measure, measured, words)))
     if rows:
         yield Table(("", ""), SHARES, tuple(rows))
 
 
 def limits(walk: Walk, words: Words) -> list[tuple[str, str]]:
-    """Tell of what was measured each limit once, with where it is from, and what else there is.
+    """List each limit of measured values once, with its source and other published limits.
 
-    The limit of an air hold stands beside the hold.
+    Returns:
+        The titles of the steps, and the limit. The limit of an air hold is shown with the hold, so
+        only other published limits of it are listed.
     """
-    whose: dict[str, list[str]] = {}
+    titles_by_limit: dict[str, list[str]] = {}
     for step in walk.steps:
-        title = words("report-strokes") if _end(step) else words.text(step.title)
+        title = words("report-strokes") if _wheel_end(step) else words.text(step.title)
         if step.id in walk.holds and step.hold:
             limit = also_words(step.hold, words)
         elif step.measure and walk.measured.get(step.id):
@@ -122,13 +124,13 @@ def limits(walk: Walk, words: Words) -> list[tuple[str, str]]:
                 limit = f"{limit} {words('measure-also', also=also)}"
         else:
             continue
-        if limit and title not in whose.setdefault(limit, []):
-            whose[limit].append(title)
-    return [("; ".join(titles), limit) for limit, titles in whose.items()]
+        if limit and title not in titles_by_limit.setdefault(limit, []):
+            titles_by_limit[limit].append(title)
+    return [("; ".join(titles), limit) for limit, titles in titles_by_limit.items()]
 
 
-def _end(step: Step) -> str:
-    """The wheel end whose pushrod stroke this step measures; empty for any other step."""
+def _wheel_end(step: Step) -> str:
+    """Return the wheel end whose pushrod stroke a step measures; empty for another step."""
     places = {item.place for item in step.items}
     if step.measure is None or step.measure.quantity != "in" or len(places) != 1:
         return ""
@@ -137,17 +139,19 @@ def _end(step: Step) -> str:
 
 
 def _stroke_label(walk: Walk, step: Step, words: Words) -> PlaceLabel:
-    """What stands beside one wheel end: stroke, limit, what it comes to."""
+    """Make the label of one wheel end: stroke, limit, result."""
     assert step.measure is not None
     readings = walk.measured.get(step.id, {})
     value = step.measure.values[0]
-    read = readings.get(value.id)
-    if read is None:
-        return PlaceLabel(_end(step), (words("report-stroke-unmeasured"),), loud=False)
-    came_to = judged(step.measure, value, readings)
+    reading = readings.get(value.id)
+    if reading is None:
+        return PlaceLabel(_wheel_end(step), (words("report-stroke-unmeasured"),), loud=False)
+    result = judged(step.measure, value, readings)
     lines = [
-        value_text(read),
-        bounds_text(step.measure, value, read.unit, words),
-        words(f"judged-{came_to}"),
+        value_text(reading),
+        bounds_text(step.measure, value, reading.unit, words),
+        words(f"judged-{result}"),
     ]
-    return PlaceLabel(_end(step), tuple(filter(None, lines)), loud=came_to in ("over", "under"))
+    return PlaceLabel(
+        _wheel_end(step), tuple(filter(None, lines)), loud=result in ("over", "under")
+    )
