@@ -90,17 +90,11 @@ def merged_document(merged: Merged, words: Words) -> dict[str, Any]:
 
 def merged_text(merged: Merged, words: Words) -> str:
     """Tell what became of the walks of some record files, for people."""
-    counted = words(
-        "exchange-merged",
-        added=len(merged.added),
-        same=len(merged.same),
-        conflicts=len(merged.conflicts),
-        refused=len(merged.refused),
-    )
-    lines = [words.text(signed) for signed in merged.signer_messages]
+    lines = [words.text(merged.counts)]
+    lines += [words.text(signed) for signed in merged.signer_messages]
     lines += [words("exchange-conflict", walk=walk) for walk in sorted(merged.conflicts)]
     lines += [words.text(why) for _, why in sorted(merged.refused.items())]
-    return "\n".join([counted, *lines])
+    return "\n".join(lines)
 
 
 def _verify(options: argparse.Namespace) -> int:

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from walkaround.base.errors import InputError, MachineError, Problem
 from walkaround.base.garbage_collection import garbage_collection_off
-from walkaround.base.message import Text, message
+from walkaround.base.message import Message, Text, message
 from walkaround.exchange.copy_check import CheckedCopy, check_copy
 from walkaround.exchange.file_walks import FileWalk, read_walks
 from walkaround.exchange.record_file_reader import (
@@ -56,6 +56,17 @@ class Merged:
     refused: dict[str, Text] = field(default_factory=dict)
     signers: list[Signer | None] = field(default_factory=list)
     signer_messages: list[Text] = field(default_factory=list)
+
+    @property
+    def counts(self) -> Message:
+        """One sentence with the number of walks of each kind."""
+        return message(
+            "exchange-merged",
+            added=len(self.added),
+            same=len(self.same),
+            conflicts=len(self.conflicts),
+            refused=len(self.refused),
+        )
 
 
 def merge(

@@ -21,6 +21,7 @@ from walkaround.base.errors import InputError, MachineError, Problem
 from walkaround.base.message import Message, message
 from walkaround.disk import locations
 from walkaround.disk.durable import make_folder, read_file, write_durably
+from walkaround.records.month_folders import PHOTOS
 from walkaround.records.walk_line import month_of
 
 MOST_PHOTO_BYTES = 3_000_000
@@ -33,8 +34,6 @@ _MOST_PIXELS = 64_000_000
 _FORMATS = ("JPEG", "PNG", "WEBP")
 """The formats that phones send; a browser converts others to the first."""
 _QUALITIES = (82, 60, 35)
-PHOTOS = "photos"
-"""The folder of a month's photos, in the folder of the month."""
 _DIGEST = re.compile("[0-9a-f]{64}")
 
 

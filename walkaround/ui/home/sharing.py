@@ -182,14 +182,7 @@ def _came(view: View, came: _Came, take_in: Tap, leave: Tap) -> ft.Control:
 def _outcome(view: View, merged: Merged) -> list[ft.Control]:
     """What became of the walks, by whom they are signed, and what has to be looked at."""
     words = view.words
-    counted = words(
-        "exchange-merged",
-        added=len(merged.added),
-        same=len(merged.same),
-        conflicts=len(merged.conflicts),
-        refused=len(merged.refused),
-    )
-    rows: list[ft.Control] = [label(counted, GOOD, bold=True)]
+    rows: list[ft.Control] = [label(words.text(merged.counts), GOOD, bold=True)]
     known = view.parts.sharing.known_shops()
     unknown = [
         signer for signer in merged.signers if signer is not None and signer.key not in known
