@@ -28,6 +28,7 @@ class Timing:
         brisk_live_s: how soon one tap may answer for many lamps, for those who know the walk.
         ahead_s: how soon after a prompt began the next ones are rendered: once it is on the screen.
         device_s: how long a phone may take to answer what is asked of it.
+        recall_s: how long it may take to tell its settings, just after it has loaded the page.
         now_s: tells the seconds that `dead_s` goes by, never set back.
     """
 
@@ -42,4 +43,5 @@ class Timing:
     brisk_live_s: float = 1.0
     ahead_s: float = 0.3
     device_s: float = 2.0
+    recall_s: float = 10.0
     now_s: Callable[[], float] = time.monotonic

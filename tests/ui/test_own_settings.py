@@ -13,14 +13,18 @@ from walkaround.ui.page.own_settings import OwnSettings
 
 
 class Phone(Device):
-    """A phone whose browser keeps things, unless it is private."""
+    """A phone whose browser keeps things, unless it is private; `silent` times it says nothing."""
 
-    def __init__(self, kept: Mapping[str, object] | None = None, *, private: bool = False) -> None:
+    def __init__(
+        self, kept: Mapping[str, object] | None = None, *, private: bool = False, silent: int = 0
+    ) -> None:
         self._private = private
+        self._silent = silent
         self.text = json.dumps(kept or {})
 
-    async def kept(self) -> dict[str, object]:
-        return dict(json.loads(self.text))
+    async def kept(self) -> dict[str, object] | None:
+        self._silent -= 1
+        return None if self._silent >= 0 else dict(json.loads(self.text))
 
     async def keep(self, values: Mapping[str, object]) -> bool:
         if not self._private:
@@ -57,7 +61,18 @@ async def test_what_was_set_before_the_phone_answered_is_not_taken_back() -> Non
     own = OwnSettings(Phone({"wording": "brisk", "dark": False}))
     await own.keep(SHOPS, SHOPS.model_copy(update={"wording": "short"}))
     now = await own.recall(SHOPS)
-    assert now.wording == "short"
+    assert (now.wording, now.dark) == ("short", False)
+
+
+@pytest.mark.parametrize("silent", [1, 2])
+async def test_a_phone_too_slow_to_say_what_it_keeps_loses_nothing(silent: int) -> None:
+    phone = Phone({"who": "Ana", "dark": True}, silent=silent)
+    own = OwnSettings(phone)
+    now = await own.recall(SHOPS)
+    for_shop = await own.keep(now, now.model_copy(update={"voice": False}))
+    again = await OwnSettings(phone).recall(SHOPS)
+    assert (again.who, again.dark) == ("Ana", True)
+    assert (again.voice, for_shop) == ((False, {}) if silent == 1 else (True, {"voice": False}))
 
 
 @pytest.mark.parametrize("value", ["loud", None, 7])

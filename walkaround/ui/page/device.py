@@ -47,9 +47,15 @@ class Device:
         keyboard: the keys that it has learnt.
     """
 
-    def __init__(self, page: ft.Page, answers_in_s: float) -> None:
-        """The phone that shows this page; its answers are waited for so long."""
-        self._answers_in_s = answers_in_s
+    def __init__(self, page: ft.Page, answers_in_s: float, recalls_in_s: float) -> None:
+        """The phone that shows this page.
+
+        Args:
+            answers_in_s: so long its answers are waited for.
+            recalls_in_s: so long they are for a setting that it keeps: a phone that has just
+                loaded the page is slow.
+        """
+        self._answers_in_s, self._recalls_in_s = answers_in_s, recalls_in_s
         self.width = float(page.width or 412)
         self.height = float(page.height or 915)
         self.dark = page.platform_brightness == ft.Brightness.DARK
@@ -127,15 +133,20 @@ class Device:
         """Make itself felt."""
         await self._asked(self._haptics.vibrate)
 
-    async def kept(self) -> dict[str, object]:
-        """Return the settings that it keeps, by name; none if it never kept any, or cannot."""
-        self.motion = await self._asked(lambda: self._kept.get(STILL_KEY)) is not True
-        text = await self._text_kept(SETTINGS_KEY)
+    async def kept(self) -> dict[str, object] | None:
+        """Return the settings that it keeps, by name; None if it does not say."""
         # Earlier versions kept the name alone.
-        name = await self._text_kept(NAME_KEY)
-        with_name: dict[str, object] = {"who": name} if name else {}
+        keys = (STILL_KEY, SETTINGS_KEY, NAME_KEY)
         try:
-            values = json.loads(text) if text else {}
+            async with asyncio.timeout(self._recalls_in_s):
+                still, text, name = [await self._kept.get(key) for key in keys]
+        except Exception as refused:
+            log.info("the browser did not say what it keeps: %s", refused)
+            return None
+        self.motion = still is not True
+        with_name: dict[str, object] = {"who": name} if name and isinstance(name, str) else {}
+        try:
+            values = json.loads(text) if text and isinstance(text, str) else {}
         except ValueError:
             values = {}
         return {**with_name, **values} if isinstance(values, dict) else with_name

@@ -13,17 +13,21 @@ class OwnSettings:
         """Take the phone, which keeps them."""
         self._device = device
         self._made: dict[str, object] = {}
+        self._recalled = False
 
     async def recall(self, settings: Settings) -> Settings:
         """Put what this phone keeps, and what was set on it meanwhile, in place of these."""
-        self._made = {**await self._device.kept(), **self._made}
+        kept = await self._device.kept()
+        self._recalled = self._recalled or kept is not None
+        self._made = {**(kept or {}), **self._made}
         return settings.on_phone(self._made)
 
     async def keep(self, before: Settings, after: Settings) -> dict[str, object]:
         """Have the phone keep what changed and is its own.
 
         Returns:
-            What changed and is to be kept for the shop; of a phone that keeps nothing, all of it.
+            What changed and is to be kept for the shop; of a phone that keeps nothing, or does not
+            say what it keeps, all of it.
         """
         stored = before.model_dump(mode="json")
         changed: dict[str, object] = {
@@ -35,4 +39,8 @@ class OwnSettings:
         if of_shop == changed:
             return changed
         self._made |= {name: value for name, value in changed.items() if name not in OF_SHOP}
-        return of_shop if await self._device.keep(self._made) else changed
+        if not self._recalled:
+            # Or what it keeps would be written over.
+            await self.recall(after)
+        kept = self._recalled and await self._device.keep(self._made)
+        return of_shop if kept else changed

@@ -74,7 +74,7 @@ class View(Whereabouts):
         self._moved: Callable[[], None] = lambda: None
         self._appear: Callable[[], None] = lambda: None
         self.sound = Sound(parts.voice, lambda: self.words, lambda: self.settings, self.somebody_in)
-        self.device = Device(page, parts.timing.device_s)
+        self.device = Device(page, parts.timing.device_s, parts.timing.recall_s)
         self._own = OwnSettings(self.device)
         self.going_on = self.knows_phone = False
         self.unfinished = unfinished
