@@ -83,3 +83,15 @@ def test_every_file_the_page_names_is_there() -> None:
     for name in named:
         assert (assets() / name).is_file()
     assert {icon.get("purpose", "any") for icon in MANIFEST["icons"]} == {"any", "maskable"}
+
+
+def test_a_page_fetches_the_icons_font_and_none_of_the_formulas() -> None:
+    """Flet's own list makes a page fetch 23 fonts that nothing here is set in, before it draws."""
+    listed = json.loads((assets() / "assets" / "FontManifest.json").read_text("utf-8"))
+    theirs = Path(flet_web.get_package_web_dir()) / "assets"
+    assert [
+        each
+        for each in json.loads((theirs / "FontManifest.json").read_text("utf-8"))
+        if each["family"] == "MaterialIcons"
+    ] == listed
+    assert all((theirs / font["asset"]).exists() for each in listed for font in each["fonts"])
