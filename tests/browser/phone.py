@@ -64,7 +64,7 @@ HTMLMediaElement.prototype.play = function () {
   return play.call(this);
 };
 """
-FRAME_MS = 66
+FRAME_MS = 150
 """A page draws no oftener. While a sound plays Flet draws all the time, which without a graphics
 card costs all of a core; a single change is drawn at once all the same."""
 _DRAW_SELDOM = f"""(() => {{
@@ -227,10 +227,10 @@ class Phone:
         self._scroll_to(name)
         self.tap(name)
 
-    def read_on(self, name: str | re.Pattern[str]) -> None:
+    def read_on(self, name: str | re.Pattern[str], moment_ms: float = 300) -> None:
         """Read what a step asks to its end, until this button is there."""
         self.stays(name)
-        self.at_rest(300)
+        self.at_rest(moment_ms)
         self._scroll_to(name)
 
     def _scroll_to(self, name: str | re.Pattern[str]) -> None:

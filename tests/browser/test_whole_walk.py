@@ -108,6 +108,8 @@ def _visited(app: Served, phone: Phone, clock: FakeClock, size: str, *, whole: b
             phone.tap("Again")
         phone.heard(_digest(app, plan, step))
         perform(phone, clock, plan, step)
+        # On a busy machine an answer may not be live yet.
+        phone.read_on(RIGHT, moment_ms=50)
         visit.screens[step.id] = phone.text()
         visit.zones[step.id] = _zones(phone, step)
         phone.answer()
