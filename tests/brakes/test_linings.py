@@ -15,7 +15,7 @@ import pytest
 from walkaround.base.units import length_limit_text
 from walkaround.brakes.linings import lining_limit, steers
 from walkaround.vehicle.model import KINDS, Axle, Electrical, Kind, Vehicle
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 DRUM, DISC = Axle(foundation="drum"), Axle(foundation="disc")
 EVERY = [(axle, steer) for axle in (DRUM, DISC) for steer in (True, False)]
@@ -66,7 +66,7 @@ def test_a_drum_lining_may_be_marked_with_its_own_limit(axle: Axle, steer: bool)
 def test_all_of_it_can_be_said(axle: Axle, steer: bool) -> None:
     limit = lining_limit(axle, steer)
     for text in (limit.source, *limit.also):
-        said = spoken(str(text))
+        said = pronounced(str(text))
         assert said
         assert not any(character.isdigit() for character in said)
 

@@ -10,8 +10,8 @@ from causes.test_ranking import SEMITRAILER, usual
 from support.lampcases import TABLES, spice, study
 from support.spice import Broken
 
-from walkaround.causes.appearance import sights_of
-from walkaround.causes.faults import Fault
+from walkaround.causes.appearance import housing_looks
+from walkaround.causes.faults import LampFault
 from walkaround.causes.figures import LOOKS, Look
 from walkaround.causes.predictions import LitCircuits, predict
 from walkaround.causes.ranking import LampEvidence, Sighting
@@ -25,7 +25,7 @@ GLOWS = 0.01
 def looks_of(vehicle_id: str, setting: LitCircuits, kind: str, place: str) -> list[dict[str, Look]]:
     """How each housing looks with each variant of a fault."""
     predictions = predict(study(vehicle_id).network, [setting])
-    sights = sights_of(predictions)
+    sights = housing_looks(predictions)
     return [
         {housing: LOOKS[row[0, at].argmax()] for at, housing in enumerate(sights.housings)}
         for variant, row in zip(predictions.variants, sights.shares, strict=False)
@@ -92,7 +92,7 @@ def test_what_is_left_of_a_turn_signal_flashes_fast_where_the_simulator_has_a_li
         )
     )
     cause = ranked(of, told).causes[0]
-    assert Fault("burnt_out", fault.place) in (cause.fault, *cause.same_look)
+    assert LampFault("burnt_out", fault.place) in (cause.fault, *cause.same_look)
 
 
 @pytest.mark.parametrize("look", ["fast", "slow", "steady"])
@@ -121,7 +121,7 @@ def test_only_the_signal_of_one_side_that_is_fast_is_no_surer_a_flasher_than_bot
             for s in usual(of)
         )
         ranking = ranked(of, LampEvidence(told))
-        at = ranking.faults.index(Fault("flasher", ""))
+        at = ranking.faults.index(LampFault("flasher", ""))
         return float(ranking.weights[ranking.fault_of == at].sum())
 
     assert share(("left_turn",)) <= share(("left_turn", "right_turn"))
@@ -135,5 +135,5 @@ def test_diodes_seen_out_are_of_an_led_also_where_the_file_says_bulb() -> None:
         for s in usual(of)
     )
     first = lamp_findings(of, LampEvidence(told)).causes[0]
-    assert first.fault == Fault("burnt_out", "rear_left:stop")
+    assert first.fault == LampFault("burnt_out", "rear_left:stop")
     assert "LED" in str(first.why)

@@ -11,7 +11,7 @@ from causes.test_ranking import SEMITRAILER, but, usual
 from support.lampcases import LIBRARY, VEHICLES, study, study_of_vehicle
 from support.lampsteps import by_fault, seen_with, until_one_is_left
 
-from walkaround.causes.faults import Fault, mended_alike, variants_of
+from walkaround.causes.faults import LampFault, mended_alike, variants_of
 from walkaround.causes.next_trial import LIKELY_ENOUGH, next_thing
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study, lamp_findings, one_more_look, ranked
@@ -52,7 +52,7 @@ def test_nothing_is_done_twice() -> None:
 def test_a_circuit_that_tripped_is_not_fed_before_no_short_is_found(vehicle_id: str) -> None:
     of = study(vehicle_id)
     for circuit in of.network.circuits:
-        shorted = Fault("shorted", circuit)
+        shorted = LampFault("shorted", circuit)
         place = next(n for n, v in enumerate(variants_of(of.network)) if v.fault == shorted)
         evidence = replace(seen_with(of, place), tripped=frozenset({circuit}))
         told = lamp_findings(of, evidence)
@@ -67,7 +67,7 @@ def test_what_may_be_shorted_is_not_fed_before_its_breaker_was_looked_at() -> No
     of = study(SEMITRAILER)
     dark = but(of, right_turn__turn_rear_right="dark")
     ranking = ranked(of, dark)
-    at = ranking.faults.index(Fault("shorted", "right_turn"))
+    at = ranking.faults.index(LampFault("shorted", "right_turn"))
     assert by_fault(ranking)[at] > LIKELY_ENOUGH
     assert next_id(of, dark) == "breaker:right_turn"
     looked = replace(dark, results={"breaker:right_turn": "in"})
@@ -101,7 +101,7 @@ def test_volts_at_the_lamp_tell_its_bulb_from_the_wire_to_it() -> None:
     of = study(SEMITRAILER)
     dark = replace(but(of, right_turn__turn_rear_right="dark"), tripped=frozenset())
     volts = "volts:right_turn:turn_rear_right"
-    bulb = Fault("burnt_out", "turn_rear_right:right_turn")
+    bulb = LampFault("burnt_out", "turn_rear_right:right_turn")
     there = ranked(of, replace(dark, results={volts: "full"})).causes[0]
     gone = ranked(of, replace(dark, results={volts: "none"})).causes[0]
     assert there.fault == bulb

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from support.plans import SPOTS, made_plan, made_vehicle, plans, shipped_plans, vehicles
 
 from walkaround.drawing.svg import Point
-from walkaround.drawing.vehicle_plan import clipped, plan_words, shapes
+from walkaround.drawing.vehicle_plan import clip_polygon, plan_words, shapes
 from walkaround.plan.steps import OTHERS, UNPLACED, Item, Mark, Plan
 from walkaround.vehicle.model import KINDS, Kind, Vehicle
 
@@ -146,7 +146,7 @@ convex = st.builds(
 def test_a_cut_polygon_has_the_area_of_its_two_pieces(
     polygon: tuple[Point, ...], at: float
 ) -> None:
-    front, rear = clipped(polygon, -1000, at), clipped(polygon, at, 1000)
+    front, rear = clip_polygon(polygon, -1000, at), clip_polygon(polygon, at, 1000)
     assert area(front) + area(rear) == pytest.approx(area(polygon), abs=1e-6)
     assert all(x <= at + 1e-9 for x, _ in front)
     assert all(x >= at - 1e-9 for x, _ in rear)
@@ -154,8 +154,8 @@ def test_a_cut_polygon_has_the_area_of_its_two_pieces(
 
 def test_what_lies_outside_is_cut_off_altogether() -> None:
     square = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))
-    assert clipped(square, 2, 3) == ()
-    assert set(clipped(square, -1, 2)) == set(square)
+    assert clip_polygon(square, 2, 3) == ()
+    assert set(clip_polygon(square, -1, 2)) == set(square)
 
 
 def test_the_plan_can_be_said_in_words() -> None:

@@ -15,7 +15,7 @@ from support.walks import begun
 from walkaround.plan.steps import Level, Practice
 from walkaround.practice.marks import marks
 from walkaround.practice.plan import practice_plan
-from walkaround.practice.reasons import put_in_words
+from walkaround.practice.reasons import fault_words
 from walkaround.ui.practice_vehicles import practiced
 from walkaround.vehicle.model import POWER_UNITS
 
@@ -48,7 +48,7 @@ def test_a_seed_puts_in_the_same_fault_each_time_and_its_cause_has_words(
 ) -> None:
     vehicle = in_practice(*case, seed)
     assert in_practice(*case, seed).put_in == vehicle.put_in
-    told = [str(text) for text in put_in_words(vehicle)]
+    told = [str(text) for text in fault_words(vehicle)]
     assert len(told) == 2
     assert all(len(text) > 10 for text in told)
 

@@ -50,7 +50,7 @@ def _lamps_agree(vehicle: PracticeVehicle) -> None:
         usual = wired.light(volts[2 * number], ())
         looks = wired.looks(wired.light(volts[2 * number + 1], broken), usual, on[number])
         fed = {lamp["housing"] for lamp in wired.lamps if lamp["circuit"] in on[number]}
-        for housing, shown in vehicle.shown(step).items():
+        for housing, shown in vehicle.lamp_looks(step).items():
             # The ABS lamp may light by its control unit, which is no part of the wiring.
             if housing in looks and (step.expect[housing] != "dark") == (housing in fed):
                 pulses = shown == "flashing" != step.expect[housing]

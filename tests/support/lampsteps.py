@@ -8,13 +8,13 @@ from dataclasses import replace
 import numpy as np
 from support.lampcases import alone
 
-from walkaround.causes.faults import Fault
+from walkaround.causes.faults import LampFault
 from walkaround.causes.figures import LOOKS, Look
 from walkaround.causes.next_trial import next_thing
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study, ranked
 from walkaround.causes.trials import LampTrial
-from walkaround.weighing.ranking import Ranking
+from walkaround.diagnosis.ranking import Ranking
 
 MOST_THINGS = 15
 ONE_LEFT = 0.9
@@ -46,7 +46,7 @@ def outcome(trial: LampTrial, variant: int, chance: random.Random) -> str:
 
 def until_one_is_left(
     study: Study, variant: int, chance: random.Random
-) -> tuple[list[str], LampEvidence, Ranking[Fault, LampTrial]]:
+) -> tuple[list[str], LampEvidence, Ranking[LampFault, LampTrial]]:
     """The things done one after the other, and what is known and ranked at the end."""
     evidence, done = seen_with(study, variant), []
     ranking = ranked(study, evidence)
@@ -61,6 +61,8 @@ def until_one_is_left(
     return done, evidence, ranking
 
 
-def by_fault(ranking: Ranking[Fault, LampTrial]) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+def by_fault(
+    ranking: Ranking[LampFault, LampTrial],
+) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
     """The share of each fault."""
     return np.bincount(ranking.fault_of, weights=ranking.weights)

@@ -20,7 +20,7 @@ from walkaround.plan.steps import Plan
 from walkaround.walk.advance import fold
 from walkaround.walk.chambers import alike, chamber_words
 from walkaround.walk.events import Answered, ChamberTold, Measured
-from walkaround.walk.measured import outcome
+from walkaround.walk.measured_values import outcome
 
 MARKING = "rods_marked_1"
 

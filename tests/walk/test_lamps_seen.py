@@ -9,8 +9,8 @@ import pytest
 from support.lampcases import LIBRARY, VEHICLES, study
 from support.walks import FakeClock, new_ids
 
-from walkaround.causes.appearance import Sights, sights_of
-from walkaround.causes.faults import Fault, Kind, variants_of
+from walkaround.causes.appearance import HousingLooks, housing_looks
+from walkaround.causes.faults import FaultKind, LampFault, variants_of
 from walkaround.causes.figures import LOOKS
 from walkaround.causes.predictions import LitCircuits, predict
 from walkaround.causes.ranking import LampEvidence, Sighting
@@ -44,9 +44,9 @@ def lamp_steps(plan: Plan) -> list[Step]:
 
 
 @cache
-def sights_in(vehicle_id: str, setting: LitCircuits) -> Sights:
+def sights_in(vehicle_id: str, setting: LitCircuits) -> HousingLooks:
     """What is seen of a shipped vehicle in this setting."""
-    return sights_of(predict(study(vehicle_id).network, [setting]))
+    return housing_looks(predict(study(vehicle_id).network, [setting]))
 
 
 def answered(vehicle_id: str, step: Step, variant: int) -> dict[str, Any]:
@@ -87,9 +87,9 @@ def plan_with(step: Step) -> Plan:
     ],
 )
 def test_a_walk_answered_as_it_looks_leads_to_the_fault(
-    vehicle_id: str, kind: Kind, place: str, together: bool
+    vehicle_id: str, kind: FaultKind, place: str, together: bool
 ) -> None:
-    of, fault = study(vehicle_id), Fault(kind, place)
+    of, fault = study(vehicle_id), LampFault(kind, place)
     variants = [v.fault for v in variants_of(of.network)]
     plan = planned(vehicle_id, together=together)
     answers = {

@@ -38,7 +38,7 @@ from walkaround.words.air_hold import (
 )
 from walkaround.words.language import Words
 from walkaround.words.leak import corrected_text, leak_text
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 START = FakeClock()()
 ONE = Hold(rule=hold_rule(supply=110.0), began=START)
@@ -420,6 +420,6 @@ def test_every_text_can_be_said(hold: Hold, words: Words) -> None:
         not_clear(hold, hold.results(), words),
     ]
     for text in texts:
-        said = spoken(text)
+        said = pronounced(text)
         assert not re.search(r"[\d/°%()]|psi|kPa", said), said
         assert not re.search(r"\b[Ss]afe\b|  |None|\.\.", text), text

@@ -80,7 +80,7 @@ def leak_size(
 def minutes_to_psi(
     from_psi: float, to_psi: float, rate_psi_per_min_at_from: float, altitude_m: float = 0.0
 ) -> float | None:
-    """Minutes until a leak has brought trapped air from one gauge pressure down to another.
+    """Return the minutes until a leak has brought trapped air from one gauge pressure to another.
 
     Args:
         from_psi: where it starts.

@@ -102,7 +102,7 @@ def reading_problems(
     columns: tuple[str, str] = ("", ""),
     unit: PressureUnit = "psi",
 ) -> Iterator[Problem]:
-    """Everything wrong with the readings of one gauge.
+    """Find everything wrong with the readings of one gauge.
 
     Args:
         readings: in order of time.
@@ -151,7 +151,7 @@ def reading_problems(
 def crossing_problems(
     crossings: Sequence[Reading], watched_s: float, mark_step_psi: float
 ) -> Iterator[Problem]:
-    """Everything wrong with taps at marks, the first that makes the others meaningless alone."""
+    """Find everything wrong with taps at marks; a fault that makes the rest moot comes alone."""
     if problems := [*reading_problems(crossings, least=1)]:
         yield from problems
         return
@@ -172,7 +172,7 @@ def crossing_problems(
 
 
 def argument_problems(arguments: Mapping[str, float]) -> Iterator[Problem]:
-    """Arguments, by name, that are no numbers from 0 to `MOST_PSI`."""
+    """Find arguments, by name, that are no numbers from 0 to `MOST_PSI`."""
     for name, value in arguments.items():
         if not 0 <= value <= MOST_PSI:
             yield _bad_argument(
@@ -204,13 +204,13 @@ def _columns(header: _Row, where: str) -> tuple[int, int]:
     """Where time and pressure stand in each row."""
     names = [cell.lower() for cell in header.cells]
     pressures = [name for name in names if name in PRESSURES]
-    for there, allowed in (
+    for indexes, allowed in (
         ([n for n in names if n == SECONDS], (SECONDS,)),
         (pressures, PRESSURES),
     ):
-        if len(there) != 1:
-            called = tuple(dict.fromkeys(there)) or tuple(allowed)
-            what = message("log-columns", count=len(there), names=called)
+        if len(indexes) != 1:
+            called = tuple(dict.fromkeys(indexes)) or tuple(allowed)
+            what = message("log-columns", count=len(indexes), names=called)
             raise _wrong(_line(where, header), what, message("log-columns-mend"))
     return names.index(SECONDS), names.index(pressures[0])
 

@@ -45,7 +45,7 @@ import numpy as np
 
 from walkaround.airhold.cooling import is_cooling, leak_is_plain
 from walkaround.airhold.fit import ATMOSPHERE_PSI, TIME_SD_S, Fall, fall_of
-from walkaround.airhold.misread import suspects
+from walkaround.airhold.outliers import outliers
 from walkaround.airhold.readings import (
     LEAST_GAP_S,
     Reading,
@@ -142,7 +142,7 @@ def assess(
     fall = fall_of(readings, gauge_step_psi, read_sd_psi)
     low, high = _bounds(fall, limit_psi_per_min)
     judged = _judged(fall, low, high, limit_psi_per_min, fall.held_s, equal_passes)
-    odd = suspects(fall, limit_psi_per_min)
+    odd = outliers(fall, limit_psi_per_min)
     if not odd:
         return judged
     number = odd[0] if len(odd) == 1 else None

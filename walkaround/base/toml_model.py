@@ -188,9 +188,9 @@ _SAY_TYPE = {
 
 
 def _models() -> Iterator[type[Written]]:
-    found: list[type[Written]] = [Written]
-    for model in found:
-        found += model.__subclasses__()
+    models: list[type[Written]] = [Written]
+    for model in models:
+        models += model.__subclasses__()
         yield model
 
 

@@ -51,11 +51,11 @@ def lining_limit(axle: Axle, steer: bool) -> LiningLimit:
     rule = _STEERING if steer else _OTHERS
     if axle.foundation == "disc":
         return LiningLimit(0.125, rule, ())
-    marked = message("brake-lining-marked", source=rule)
+    mark_text = message("brake-lining-marked", source=rule)
     source = f"{rule}, {_AT_CENTER}"
     if not steer:
-        return LiningLimit(0.25, source, (marked,))
+        return LiningLimit(0.25, source, (mark_text,))
     strip = message(
         "brake-lining-one-strip", limit=Quantity(value=3 / 16, unit="in"), source=_STEERING
     )
-    return LiningLimit(0.25, f"{source}, and {_APPENDIX}", (strip, marked))
+    return LiningLimit(0.25, f"{source}, and {_APPENDIX}", (strip, mark_text))

@@ -26,7 +26,7 @@ from walkaround.base.message import Message, message
 from walkaround.base.units import LOST, from_in
 from walkaround.vehicle.model import Axle, Vehicle
 
-What = Literal["pushrod stroke", "lining movement"]
+LimitKind = Literal["pushrod stroke", "lining movement"]
 
 # 49 CFR 393.53(b): made on or after this day with air brakes. Hydraulic brakes a year earlier,
 # 393.53(a), which no brake system of a vehicle file is.
@@ -75,8 +75,10 @@ class StrokeRow:
             return True
         if (self.type, self.long_stroke) != (axle.type, axle.long_stroke):
             return False
-        marked = axle.rated_stroke_in or 0.0
-        return self.rated_stroke_in is None or abs(marked - self.rated_stroke_in) < _SAME_RATED_IN
+        marked_in = axle.rated_stroke_in or 0.0
+        return (
+            self.rated_stroke_in is None or abs(marked_in - self.rated_stroke_in) < _SAME_RATED_IN
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,19 +122,19 @@ class StrokeLimit:
     limit_in: float
     source: str
     provenance: str
-    what: What
+    what: LimitKind
 
 
 def stroke_table(rows: Iterable[Mapping[str, str]]) -> StrokeTable:
     """Read the table from rows with its columns; the row with a share is for the rest."""
-    listed, shares = [], []
+    rows_listed, shares = [], []
     for row in rows:
         origin = row["source"], row["provenance"], _day(row["current"])
         if row["share_of_rated_stroke"]:
             shares.append(RatedShare(float(row["share_of_rated_stroke"]), *origin))
             continue
         rated = row["rated_stroke_in_required"]
-        listed.append(
+        rows_listed.append(
             StrokeRow(
                 row["actuator_kind"],
                 row["type"],
@@ -145,7 +147,7 @@ def stroke_table(rows: Iterable[Mapping[str, str]]) -> StrokeTable:
             )
         )
     [unlisted] = shares
-    return StrokeTable(tuple(listed), unlisted)
+    return StrokeTable(tuple(rows_listed), unlisted)
 
 
 def _day(text: str) -> date | None:
@@ -163,7 +165,7 @@ def limit_of(axle: Axle, table: StrokeTable) -> StrokeLimit | None:
     fitting = [row for row in table.rows if row.is_for(axle)]
     row = max(fitting, key=lambda row: row.rated_stroke_in or 0.0, default=None)
     if row is not None:
-        what: What = "lining movement" if axle.actuator == "wedge" else "pushrod stroke"
+        what: LimitKind = "lining movement" if axle.actuator == "wedge" else "pushrod stroke"
         return StrokeLimit(row.limit_in, row.source, row.provenance, what)
     rated_in = axle.rated_stroke_in
     if rated_in is None or not (axle.type or axle.actuator == "other"):

@@ -14,10 +14,10 @@ from typing import Literal
 
 import numpy as np
 
-from walkaround.causes.figures import LOOKS, Figures, Look
+from walkaround.causes.figures import LOOKS, LampFigures, Look
 from walkaround.causes.network import Floats, Numbers
 from walkaround.causes.predictions import Predictions
-from walkaround.weighing.thresholds import share_above
+from walkaround.diagnosis.thresholds import share_above
 
 Condition = Literal["sun", "rain", "dirty_lenses"]
 """What makes eyes err."""
@@ -28,7 +28,7 @@ _LEAST_LIGHT = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Sights:
+class HousingLooks:
     """How each housing looks in each solved row and setting.
 
     Attributes:
@@ -41,7 +41,7 @@ class Sights:
     shares: Floats
 
 
-def sights_of(predictions: Predictions) -> Sights:
+def housing_looks(predictions: Predictions) -> HousingLooks:
     """Say how each housing would look with each variant in each setting."""
     network, figures = predictions.network, predictions.network.figures
     settings = len(predictions.settings)
@@ -70,11 +70,11 @@ def sights_of(predictions: Predictions) -> Sights:
         _blend(shares[:, place], "pulsing", swings * seen * ~of_signal)
     _signal_rates(predictions, with_sound, inside, circuits, shares)
     _loose_and_partly(predictions, shares)
-    return Sights(housings, shares)
+    return HousingLooks(housings, shares)
 
 
 def chance_said(
-    fits: Floats, look: Look, figures: Figures, conditions: Collection[Condition] = ()
+    fits: Floats, look: Look, figures: LampFigures, conditions: Collection[Condition] = ()
 ) -> Floats:
     """Return the chance that a housing is said to look so, [...].
 
@@ -94,7 +94,7 @@ def chance_said(
     for condition in conditions:
         rate *= figures[f"misread_{'on' if condition == 'dirty_lenses' else 'in'}_{condition}"]
     rate = min(rate, figures["misread_at_most"])
-    away = np.array([[_nearness(truly, said) for said in LOOKS] for truly in LOOKS])
+    away = np.array([[_nearness(truly, said_look) for said_look in LOOKS] for truly in LOOKS])
     wrong = (away / away.sum(axis=1, keepdims=True))[:, LOOKS.index(look)]
     return np.asarray((1 - rate) * fitting + rate * wrong[fits.argmax(axis=-1)])
 
@@ -108,7 +108,7 @@ def _nearness(truly: Look, reported: Look) -> float:
     return 0.1
 
 
-def _brightness(share: Floats, figures: Figures) -> Floats:
+def _brightness(share: Floats, figures: LampFigures) -> Floats:
     """Shares of eyes by look for a share of light, [..., look]."""
     edges = ("look_bright_from", "look_lit_from", "look_dim_from", "look_glow_from")
     ln = np.log(np.maximum(share, _LEAST_LIGHT))

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Literal, get_args
 
 from walkaround.base.provenance import Fact
-from walkaround.weighing.figures import FigureTable, figure_of
+from walkaround.diagnosis.figures import FigureTable, figure_of
 
 Look = Literal[
     "bright", "lit", "dim", "glow", "dark", "flicker", "pulsing", "fast", "slow", "steady",
@@ -20,7 +20,7 @@ signal `fast`, `slow` and `steady` (it does not flash). `some_out`: of an LED so
 LOOKS: tuple[Look, ...] = get_args(Look)
 
 
-class Figures(FigureTable):
+class LampFigures(FigureTable):
     """Every figure by its id, and what people say of a look."""
 
     def __init__(

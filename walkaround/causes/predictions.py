@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from walkaround.causes.faults import FaultVariant, changed, variants_of
+from walkaround.causes.faults import FaultVariant, apply_variant, variants_of
 from walkaround.causes.network import Flags, Network, Numbers, sound
 from walkaround.causes.solution import Solution, solve
 
@@ -77,7 +77,7 @@ def predict(network: Network, settings: Sequence[LitCircuits]) -> Predictions:
     at = np.array(column, dtype=np.intp)
     states = sound(network, on[at])
     for variant, rows in touched:
-        changed(states, rows, variant)
+        apply_variant(states, rows, variant)
     solution = solve(network, states)
     return Predictions(network, tuple(settings), on, dark_phase, variants, row, at, solution)
 

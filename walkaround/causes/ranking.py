@@ -13,13 +13,13 @@ from typing import NamedTuple
 
 import numpy as np
 
-from walkaround.causes.appearance import Condition, Sights, chance_said, sights_of
-from walkaround.causes.faults import Fault, prior
+from walkaround.causes.appearance import Condition, HousingLooks, chance_said, housing_looks
+from walkaround.causes.faults import LampFault, prior
 from walkaround.causes.figures import Look
 from walkaround.causes.network import Flags, Floats, Network, Numbers
 from walkaround.causes.predictions import LitCircuits, Predictions, predict
 from walkaround.causes.trials import LampTrial, trials_of
-from walkaround.weighing.ranking import AGREES, Ranking, ranking_of
+from walkaround.diagnosis.ranking import AGREES, Ranking, ranking_of
 
 
 class Sighting(NamedTuple):
@@ -64,7 +64,7 @@ class Predicted(NamedTuple):
     """Everything that does not depend on what was seen, but on the settings that were looked at."""
 
     predictions: Predictions
-    sights: Sights
+    sights: HousingLooks
     trials: tuple[LampTrial, ...]
 
 
@@ -87,12 +87,12 @@ def predicted(
     """
     single = [LitCircuits(frozenset({c}), flashing & {c}) for c in network.circuits]
     predictions = predict(network, tuple(dict.fromkeys([*single, *settings])))
-    sights = sights_of(predictions)
+    sights = housing_looks(predictions)
     trials = trials_of(predictions, sights, towed=towed, alone=alone)
     return Predicted(predictions, sights, trials)
 
 
-def rank(before_looking: Predicted, evidence: LampEvidence) -> Ranking[Fault, LampTrial]:
+def rank_faults(before_looking: Predicted, evidence: LampEvidence) -> Ranking[LampFault, LampTrial]:
     """Rank every single fault of a network by what was seen and measured.
 
     Args:
@@ -119,7 +119,9 @@ def rank(before_looking: Predicted, evidence: LampEvidence) -> Ranking[Fault, La
     )
 
 
-def _of_sightings(predictions: Predictions, sights: Sights, evidence: LampEvidence) -> list[Floats]:
+def _of_sightings(
+    predictions: Predictions, sights: HousingLooks, evidence: LampEvidence
+) -> list[Floats]:
     """The chance of each sighting with each variant."""
     figures, conditions = predictions.network.figures, evidence.conditions
     looks = {sighting.look for sighting in evidence.sightings}
@@ -159,7 +161,7 @@ def _of_results(trials: Sequence[LampTrial], evidence: LampEvidence) -> list[Flo
 
 
 def _looks_key(
-    predictions: Predictions, sights: Sights, evidence: LampEvidence, agrees: Flags
+    predictions: Predictions, sights: HousingLooks, evidence: LampEvidence, agrees: Flags
 ) -> Numbers:
     """What each variant says of each thing known: 0 where it agrees, else how it would look."""
     key = np.where(agrees, 0, 1)

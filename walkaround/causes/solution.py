@@ -125,14 +125,17 @@ def solve(network: Network, states: States) -> Solution:
     system = _System(network, states)
     at = system.start()
     for _ in range(_MOST_STEPS):
-        done = at.worst < _AMPS_LEFT
-        nodes[unsolved[done]], ends[unsolved[done]] = at.nodes[done], at.ends[done]
-        if done.all():
+        is_solved = at.worst < _AMPS_LEFT
+        nodes[unsolved[is_solved]], ends[unsolved[is_solved]] = (
+            at.nodes[is_solved],
+            at.ends[is_solved],
+        )
+        if is_solved.all():
             break
-        if done.any():
-            unsolved = unsolved[~done]
+        if is_solved.any():
+            unsolved = unsolved[~is_solved]
             system = _System(network, states.some(unsolved))
-            at = _Point(*(field[~done] for field in at))
+            at = _Point(*(field[~is_solved] for field in at))
         at = _stepped(system, at)
     else:
         raise ArithmeticError("a network was not solved")
@@ -180,12 +183,14 @@ def _stepped(system: _System, at: _Point) -> _Point:
     move, move_ends = system.move(at)
     share = np.ones(len(at.nodes))
     for _ in range(_MOST_HALVINGS):
-        there = system.point(at.nodes + share[:, None] * move, at.ends + share[:, None] * move_ends)
-        worse = there.size > at.size
+        stepped = system.point(
+            at.nodes + share[:, None] * move, at.ends + share[:, None] * move_ends
+        )
+        worse = stepped.size > at.size
         if not worse.any():
             break
         share = np.where(worse, share / 2, share)
-    return there
+    return stepped
 
 
 def _wires(network: Network, states: States, leak: float) -> tuple[Floats, Floats]:

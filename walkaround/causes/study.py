@@ -6,28 +6,28 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field, replace
 
 from walkaround.base.message import message
-from walkaround.causes.faults import Fault
-from walkaround.causes.figures import Figures
+from walkaround.causes.faults import LampFault
+from walkaround.causes.figures import LampFigures
 from walkaround.causes.messages import (
     Names,
     fault_named,
     names_of,
     outcome_said,
     trial_said,
-    why,
+    why_fault,
 )
 from walkaround.causes.network import Network, network_of
 from walkaround.causes.next_trial import next_look, next_thing
 from walkaround.causes.predictions import LitCircuits
-from walkaround.causes.ranking import LampEvidence, Predicted, predicted, rank
+from walkaround.causes.ranking import LampEvidence, Predicted, predicted, rank_faults
 from walkaround.causes.trials import LampTrial
+from walkaround.diagnosis.best_trial import expected_outcome
+from walkaround.diagnosis.findings import Findings, NextThing, ToldCause, TriedThing
+from walkaround.diagnosis.ranking import Cause, Ranking
 from walkaround.lamps.bulbs import Bulb, filaments_of
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.lamps.wiring import Wiring
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
-from walkaround.weighing.best_trial import expected_outcome
-from walkaround.weighing.findings import Findings, NextThing, ToldCause, TriedThing
-from walkaround.weighing.ranking import Cause, Ranking
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +64,7 @@ def study_of(
     lamps: Sequence[Lamp],
     wiring: Wiring,
     bulbs: Sequence[Bulb],
-    figures: Figures,
+    figures: LampFigures,
     alone: Collection[str] | None = None,
 ) -> Study:
     """Make the study of a vehicle.
@@ -87,7 +87,7 @@ def study_of(
     )
 
 
-def ranked(study: Study, evidence: LampEvidence) -> Ranking[Fault, LampTrial]:
+def ranked(study: Study, evidence: LampEvidence) -> Ranking[LampFault, LampTrial]:
     """Rank the single faults of a vehicle by what was seen and measured."""
     alone = {study.setting([circuit]) for circuit in study.network.circuits}
     together = frozenset(sighting.setting for sighting in evidence.sightings) - alone
@@ -97,7 +97,7 @@ def ranked(study: Study, evidence: LampEvidence) -> Ranking[Fault, LampTrial]:
         study.kept[together] = predicted(
             study.network, study.flashing, ordered, towed=study.towed, alone=study.alone
         )
-    return rank(study.kept[together], evidence)
+    return rank_faults(study.kept[together], evidence)
 
 
 def lamp_findings(study: Study, evidence: LampEvidence) -> Findings:
@@ -143,7 +143,10 @@ def one_more_look(study: Study, evidence: LampEvidence) -> NextThing | None:
 
 
 def _told(
-    study: Study, ranking: Ranking[Fault, LampTrial], evidence: LampEvidence, cause: Cause[Fault]
+    study: Study,
+    ranking: Ranking[LampFault, LampTrial],
+    evidence: LampEvidence,
+    cause: Cause[LampFault],
 ) -> ToldCause:
     figures = study.network.figures
     trial = next_thing(ranking, evidence, figures, cause)
@@ -151,9 +154,9 @@ def _told(
     next_said = message("cause-next-none", cause=name)
     if trial:
         outcome = expected_outcome(ranking, trial, cause)
-        found = outcome_said(trial, outcome, figures["ground_volts_good"])
+        outcome_text = outcome_said(trial, outcome, figures["ground_volts_good"])
         say = trial_said(trial, study.names)
-        next_said = message("cause-next", trial=say, outcome=found, cause=name)
+        next_said = message("cause-next", trial=say, outcome=outcome_text, cause=name)
     return ToldCause(
         fault=cause.fault,
         share=cause.share,
@@ -161,7 +164,7 @@ def _told(
         explains=cause.explains,
         name=name,
         same_look_names=tuple(fault_named(fault, study.names) for fault in cause.same_look),
-        why=why(cause.fault, study.names),
+        why=why_fault(cause.fault, study.names),
         next=next_said,
         trial=trial.id if trial else "",
     )

@@ -13,16 +13,16 @@ from typing import Literal
 
 import numpy as np
 
-from walkaround.causes.appearance import Sights
+from walkaround.causes.appearance import HousingLooks
 from walkaround.causes.figures import LOOKS, Look
 from walkaround.causes.network import Flags, Floats
 from walkaround.causes.predictions import Predictions
 
-What = Literal[
+TrialKind = Literal[
     "look", "breaker", "volts", "ground", "clamp", "cable", "wiggle", "swap", "ohms", "flasher"
 ]
 
-OUTCOMES: dict[What, tuple[str, ...]] = {
+OUTCOMES: dict[TrialKind, tuple[str, ...]] = {
     "look": ("lit", "dim", "dark"),
     "breaker": ("tripped", "in"),
     "volts": ("full", "low", "none"),
@@ -57,7 +57,7 @@ class LampTrial:
             vehicle without a fault; rows beyond the outcomes of its kind are 0.
     """
 
-    what: What
+    what: TrialKind
     minutes: float
     chances: Floats
     circuit: str = ""
@@ -78,7 +78,7 @@ class LampTrial:
 
 
 def trials_of(
-    predictions: Predictions, sights: Sights, *, towed: bool, alone: Collection[str]
+    predictions: Predictions, sights: HousingLooks, *, towed: bool, alone: Collection[str]
 ) -> tuple[LampTrial, ...]:
     """List everything that can be done at a vehicle, whose first settings are single circuits.
 
@@ -103,7 +103,7 @@ def allowed(trial: LampTrial, tripped: Collection[str]) -> bool:
 class _Trials:
     """The trials of one vehicle, by what they are done with."""
 
-    def __init__(self, predictions: Predictions, sights: Sights) -> None:
+    def __init__(self, predictions: Predictions, sights: HousingLooks) -> None:
         self.predictions, self.sights = predictions, sights
         self.network = predictions.network
         self.figures = self.network.figures
@@ -137,8 +137,8 @@ class _Trials:
                 "swap", self._is("burnt_out", at), circuit=load.circuit, housing=load.housing
             )
         for at, cluster in enumerate(network.clusters):
-            there = [load for load in network.loads if load.cluster == cluster]
-            here = [load for load in there if load.circuit in probed]
+            cluster_loads = [load for load in network.loads if load.cluster == cluster]
+            here = [load for load in cluster_loads if load.circuit in probed]
             for circuit in dict.fromkeys(load.circuit for load in here):
                 place = network.circuits.index(circuit)
                 volts = solution.nodes[self.row[:, place], 1 + len(network.circuits) + at]
@@ -162,7 +162,7 @@ class _Trials:
     def _is(self, kind: str, at: int) -> Flags:
         return np.asarray((self.kinds == kind) & (self.at == at))
 
-    def _made(self, what: What, first: Flags, **places: str) -> LampTrial:
+    def _made(self, what: TrialKind, first: Flags, **places: str) -> LampTrial:
         """A trial of two outcomes, the first of which comes out with these variants.
 
         What comes and goes shows half of the time.
@@ -174,7 +174,7 @@ class _Trials:
         return self._trial(what, np.array([chance, 1 - chance]), **places)
 
     def _trial(
-        self, what: What, chances: Floats, usual: float = 0.0, /, **places: str
+        self, what: TrialKind, chances: Floats, usual: float = 0.0, /, **places: str
     ) -> LampTrial:
         """With the errors of meters and of hands."""
         error, count = self.figures["meter_error"], len(OUTCOMES[what])

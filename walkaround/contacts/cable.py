@@ -36,7 +36,7 @@ class CableFault(NamedTuple):
 def cable_faults(
     contacts: Sequence[str], reached: Mapping[str, frozenset[str]], weak: Iterable[str] = ()
 ) -> tuple[CableFault, ...]:
-    """Say what is wrong with a cable; nothing where every contact reaches its own and no other.
+    """Say what is wrong with a cable; nothing if every contact reaches its own and no other.
 
     Args:
         contacts: of either end, in order.

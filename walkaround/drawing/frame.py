@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from walkaround.drawing.svg import Point
-from walkaround.drawing.vehicle_plan import SIDES, PlacedMark, PlanShapes, Side, clipped
+from walkaround.drawing.vehicle_plan import SIDES, PlacedMark, PlanShapes, Side, clip_polygon
 
 Heading = Literal["up", "down", "left", "right"]
 
@@ -105,7 +105,7 @@ class Frame:
         return 0 if self.outward(side)[1] else 1
 
     def edge(self, side: Side, *, body: bool) -> Point:
-        """The middle of one edge of the vehicle as shown, or of its body without a drawbar."""
+        """Return the middle of one edge of the vehicle as shown, or of a body without drawbar."""
         low, high = self.window
         middle, half = (low + high) / 2, self.plan.width_mm / 2
         match side:
@@ -133,7 +133,7 @@ class Frame:
         )
 
     def cuts(self) -> tuple[tuple[Point, Point], ...]:
-        """Across the vehicle at each end where it is cut, from its left to its right edge."""
+        """List the lines across the vehicle where it is cut, each from its left to its right."""
         low, high = self.window
         cut = [low] * (low > 0) + [high] * (high < self.plan.length_mm)
         return tuple(
@@ -142,7 +142,7 @@ class Frame:
 
     def _half(self, x_mm: float) -> tuple[float, ...]:
         """Half the width of the vehicle there, mm; nothing where there is no vehicle."""
-        points = [p for s in self.plan.shapes for p in clipped(s.points, x_mm - 1, x_mm + 1)]
+        points = [p for s in self.plan.shapes for p in clip_polygon(s.points, x_mm - 1, x_mm + 1)]
         return (max(y for _, y in points),) if points else ()
 
 
@@ -173,7 +173,7 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
 
 
 def numbers_px(plan: PlanShapes, side: Side, stub: float) -> float:
-    """Px taken by the numbered discs outside one side of the vehicle."""
+    """Return the room for the numbered discs outside one side of the vehicle, px."""
     numbered = any(place.side == side for place in plan.marked)
     return stub + 2 * DISC_RADIUS if numbered else 0.0
 
@@ -231,8 +231,8 @@ def _window(plan: PlanShapes, shown_mm: float) -> tuple[float, float]:
 
 def _with_drawbar(start: Frame) -> Frame:
     """Show what there is of a drawbar between the numbers of the front end."""
-    beside = numbers_px(start.plan, "front", start.stub) / start.px_per_mm
-    low = max(0.0, start.window[0] - beside) if _first_mm(start.plan) else start.window[0]
+    numbers_mm = numbers_px(start.plan, "front", start.stub) / start.px_per_mm
+    low = max(0.0, start.window[0] - numbers_mm) if _first_mm(start.plan) else start.window[0]
     return replace(start, window=(low, start.window[1]), origin=start.point(low, 0.0))
 
 

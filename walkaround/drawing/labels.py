@@ -40,7 +40,7 @@ class Label:
 
 
 def word_px(text: str) -> Point:
-    """Width and height of a word."""
+    """Return the width and height of a word, px."""
     return len(text) * TEXT * _CAPITAL, LINE_PX
 
 
@@ -68,8 +68,8 @@ def margin_words(fitted: Frame, figure: Point, read: Callable[[Message], str]) -
         if fitted.outward(side)[1] < 0:
             yield Label(names[side], (high - half if at < width / 2 else low + half, top))
         else:
-            beside = high - half if figure[0] < width / 2 else low + half
-            yield Label(names[side], (beside, height - top))
+            label_x = high - half if figure[0] < width / 2 else low + half
+            yield Label(names[side], (label_x, height - top))
 
 
 def _front(fitted: Frame, word: str, middle: Point) -> Label:
@@ -77,8 +77,8 @@ def _front(fitted: Frame, word: str, middle: Point) -> Label:
     x, y = middle
     pointing = fitted.outward("front")
     aside = -_ARROW / 2 if pointing[0] > 0 else _ARROW / 2
-    far = word_px(word)[0] / 2
-    return Label(word, (x + aside, y), (x - aside * far / (_ARROW / 2), y), pointing)
+    half_width = word_px(word)[0] / 2
+    return Label(word, (x + aside, y), (x - aside * half_width / (_ARROW / 2), y), pointing)
 
 
 def _is_low(fitted: Frame, side: Side) -> bool:

@@ -123,7 +123,7 @@ def _rays(symbol: Symbol) -> Iterator[tuple[Point, Point]]:
 
 def _arcs(symbol: Symbol) -> Iterator[list[Point]]:
     """An arc on the left and one on the right."""
-    (x, y), far = symbol.center, symbol.radius + symbol.reach - _RAY_PX / 2
+    (x, y), distance = symbol.center, symbol.radius + symbol.reach - _RAY_PX / 2
     for middle in (0.0, pi):
         turns = [middle + _ARC_HALF * part / 4 for part in range(-4, 5)]
-        yield [(x + far * cos(turn), y + far * sin(turn)) for turn in turns]
+        yield [(x + distance * cos(turn), y + distance * sin(turn)) for turn in turns]

@@ -33,7 +33,7 @@ _LEAST_PX, _MOST_PX = 40, 2000
 _NAME = re.compile(r"([0-9]{2,4})x([0-9]{2,4})_(light|dark)", re.ASCII)
 
 
-class Look(NamedTuple):
+class PictureStyle(NamedTuple):
     """How a picture is to look: its size, px, and for the eyes of day or night."""
 
     width: int
@@ -51,17 +51,19 @@ class Look(NamedTuple):
         return DARK if self.dark else LIGHT
 
 
-def look_named(name: str) -> Look | None:
+def style_named(name: str) -> PictureStyle | None:
     """Read a look from an address; None if there is none of that name."""
-    found = _NAME.fullmatch(name)
-    if found is None:
+    match = _NAME.fullmatch(name)
+    if match is None:
         return None
-    look = Look(int(found[1]), int(found[2]), found[3] == "dark")
+    look = PictureStyle(int(match[1]), int(match[2]), match[3] == "dark")
     sizes_fit = all(_LEAST_PX <= px <= _MOST_PX for px in look[:2])
     return look if sizes_fit and look.name == name else None
 
 
-def plan_svg(plan: Plan, step: Step, look: Look, read: Callable[[Message], str] = str) -> str:
+def plan_svg(
+    plan: Plan, step: Step, look: PictureStyle, read: Callable[[Message], str] = str
+) -> str:
     """Draw the plan for this step; made for boxes from 240 by 90 px.
 
     Args:
@@ -71,27 +73,27 @@ def plan_svg(plan: Plan, step: Step, look: Look, read: Callable[[Message], str] 
         read: puts a message into words; into those of logs if not said.
     """
     width, height, _ = look
-    drawn, palette = shapes(plan, step), look.palette
+    plan_shapes, palette = shapes(plan, step), look.palette
     card = svg.rectangle((0, 0), (width, height), fill=palette.card, radius=_ROUND_PX)
-    if drawn.from_there:
-        outline = end_outline if drawn.end else side_outline
+    if plan_shapes.from_there:
+        outline = end_outline if plan_shapes.end else side_outline
         lamps = seen_lamps(plan, step, look)
         symbols = (piece for lamp in lamps for piece in symbol_svg(lamp.symbol, palette))
-        pieces: Iterable[str] = chain(outline(drawn, width, height, palette, read), symbols)
+        pieces: Iterable[str] = chain(outline(plan_shapes, width, height, palette, read), symbols)
     else:
-        pieces = _pieces(picture(drawn, width, height, read), palette)
+        pieces = _pieces(picture(plan_shapes, width, height, read), palette)
     return svg.document(width, height, read(plan_words(plan, step)), [card, *pieces])
 
 
-def seen_lamps(plan: Plan, step: Step, look: Look) -> tuple[SeenLamp, ...]:
-    """Where the lamps of a step are in its picture; none where the vehicle is drawn from above."""
+def seen_lamps(plan: Plan, step: Step, look: PictureStyle) -> tuple[SeenLamp, ...]:
+    """Tell where the lamps of a step are in its picture; empty in a view from above."""
     seen = shapes(plan, step)
     if not seen.from_there:
         return ()
     return tuple((end_lamps if seen.end else side_lamps)(seen, look.width, look.height))
 
 
-def seen_symbols(plan: Plan, step: Step, look: Look) -> tuple[Symbol, ...]:
+def seen_symbols(plan: Plan, step: Step, look: PictureStyle) -> tuple[Symbol, ...]:
     """List every numbered place of a step as its picture shows it."""
     seen = shapes(plan, step)
     if seen.from_there:

@@ -149,12 +149,12 @@ def plan_words(plan: Plan, step: Step) -> Message:
     )
 
 
-def clipped(points: Sequence[Point], low_mm: float, high_mm: float) -> tuple[Point, ...]:
-    """The part of a convex polygon with x from `low_mm` to `high_mm`; empty when all is outside."""
-    kept = list(points)
+def clip_polygon(points: Sequence[Point], low_mm: float, high_mm: float) -> tuple[Point, ...]:
+    """Cut a convex polygon to x from `low_mm` to `high_mm`; empty when all is outside."""
+    polygon = list(points)
     for sign, limit in ((1.0, low_mm), (-1.0, -high_mm)):
-        kept = list(_half(kept, sign, limit))
-    return tuple(kept)
+        polygon = list(_half(polygon, sign, limit))
+    return tuple(polygon)
 
 
 def _half(points: Sequence[Point], sign: float, limit: float) -> Iterator[Point]:

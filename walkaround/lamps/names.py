@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from functools import reduce
 
 from walkaround.base.message import Message, Text, message
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 
 
 def pins_named(pins: Sequence[str]) -> Message:

@@ -15,7 +15,7 @@ from walkaround.base.toml_model import nearest
 from walkaround.lamps.connector import Connector, Pin
 from walkaround.lamps.feeds import JOINED, ROLES, cluster_of, feeds_of
 from walkaround.lamps.names import joined, pins_named
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
 

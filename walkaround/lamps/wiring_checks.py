@@ -38,19 +38,19 @@ def connector_problems(table: ConnectorTable, where: str) -> list[Problem]:
 
 
 def counts_are_in_reason(table: ConnectorTable) -> Iterator[Flaw]:
-    """No table has more connectors, no connector more pins than this."""
+    """Check that no table has too many connectors, no connector too many pins."""
     counted = [("connector", len(table.connectors), MOST_CONNECTORS)]
     counted += [(f"connector {c.id}.pins", len(c.pins), MOST_PINS) for c in table.connectors]
     yield from too_many(counted, message("problem-keep-what-is-used"))
 
 
 def ids_are_unique(table: ConnectorTable) -> Iterator[Flaw]:
-    """Every connector has an id of its own."""
+    """Check that every connector has an id of its own."""
     yield from standing_twice(f"connector {connector.id}" for connector in table.connectors)
 
 
 def placeholders_are_quantities(table: ConnectorTable) -> Iterator[Flaw]:
-    """Only quantities stand in braces; nothing else is filled into these texts."""
+    """Check that only quantities stand in braces: nothing else is filled in."""
     for connector in table.connectors:
         key = f"connector {connector.id}"
         yield from not_filled([(f"{key}.title", connector.title)])
@@ -60,7 +60,7 @@ def placeholders_are_quantities(table: ConnectorTable) -> Iterator[Flaw]:
 
 
 def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Flaw]:
-    """There are as many pins as the connector is said to have, each once."""
+    """Check that there are as many pins as the connector is said to have, each once."""
     for connector in table.connectors:
         key = f"connector {connector.id}"
         if len(connector.pins) != connector.pin_count:
@@ -73,7 +73,7 @@ def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Flaw]:
 
 
 def shells_are_shared_by_both(table: ConnectorTable) -> Iterator[Flaw]:
-    """A connector that shares a shell with another is in the table, and the other says so too."""
+    """Check that a connector sharing a shell names one that is listed and names it back."""
     others = {other.id: other for other in table.connectors}
     for connector in table.connectors:
         key = f"connector {connector.id}.shares_shell"

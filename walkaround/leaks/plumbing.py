@@ -14,10 +14,10 @@ from typing import Literal
 
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
-from walkaround.leaks.tables import AirTables, Brakes, Feed, Way
+from walkaround.diagnosis.figures import FigureTable
+from walkaround.leaks.tables import AirTables, BrakeState, Feed, LeakPath
 from walkaround.rules.limits import Line
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
-from walkaround.weighing.figures import FigureTable
 
 Source = Literal["shop", "coupled", "own"]
 """Whose air it is held on: a trailer's from a shop or from what tows it, or a power unit's own."""
@@ -41,9 +41,9 @@ class Plumbing:
     gauges: tuple[Line, ...]
     litres: Mapping[str, float]
     feeds: tuple[Feed, ...]
-    ways: tuple[Way, ...]
+    ways: tuple[LeakPath, ...]
 
-    def emptied(self, node: str, brakes: Brakes) -> frozenset[str]:
+    def emptied(self, node: str, brakes: BrakeState) -> frozenset[str]:
         """List what a leak at a node empties: itself and all that feeds it; nothing if no air."""
         emptied: set[str] = set()
         ahead = {node}
@@ -55,7 +55,7 @@ class Plumbing:
             ahead |= {feed.fed_from for feed in here} - emptied - {""}
         return frozenset(emptied)
 
-    def fall(self, node: str, brakes: Brakes) -> Mapping[Line, float]:
+    def fall(self, node: str, brakes: BrakeState) -> Mapping[Line, float]:
         """Tell how fast each gauge falls for each litre of free air a minute; psi a minute."""
         emptied = self.emptied(node, brakes)
         litres = sum(self.litres[each] for each in emptied)
@@ -136,7 +136,7 @@ def _ends(vehicle: Vehicle) -> Mapping[str, list[str]]:
     return ends
 
 
-def _at_ends(way: Way, vehicle: Vehicle) -> Iterator[Way]:
+def _at_ends(way: LeakPath, vehicle: Vehicle) -> Iterator[LeakPath]:
     """The way at each wheel end that its place stands for; itself where it is at none."""
     ends = _ends(vehicle)
     for end in ends.get(way.place, [way.place]):
@@ -147,18 +147,18 @@ def _litres(vehicle: Vehicle, figures: FigureTable, facts: frozenset[str]) -> Ma
     """The volume of each node, from the vehicle's tanks, length and chambers."""
     ends, line = _ends(vehicle), figures["line_l"]
     service, spring = figures["service_chamber_l"], figures["spring_chamber_l"]
-    known = sorted(vehicle.brakes.reservoir_l)
-    tanks = known or [figures["tank_l"], figures["tank_l"]]
+    volumes = sorted(vehicle.brakes.reservoir_l)
+    tanks = volumes or [figures["tank_l"], figures["tank_l"]]
     wet = tanks[0] if "wet_tank" in facts else line
     own = (sum(tanks) - (wet if "wet_tank" in facts else 0.0)) / 2.0
     if "coupled" in facts:
         own = figures["tank_l"]
-    along = line + figures["red_line_l_per_m"] * vehicle.length_mm / _MM_PER_M
+    red_line_l = line + figures["red_line_l_per_m"] * vehicle.length_mm / _MM_PER_M
     springs = spring * len(ends["{spring_end}"])
     return {
         # While red has air the spring brakes are open to it both ways.
-        "red_line": along + springs,
-        "blue_line": along,
+        "red_line": red_line_l + springs,
+        "blue_line": red_line_l,
         "tank": sum(tanks),
         "springs": line,
         "chambers": line + service * len(ends["{end}"]),

@@ -12,12 +12,12 @@ from typing import NamedTuple
 
 import numpy as np
 
+from walkaround.diagnosis.figures import FigureTable
+from walkaround.diagnosis.ranking import Flags, Floats, Numbers
+from walkaround.diagnosis.thresholds import share_above
 from walkaround.leaks.plumbing import ATMOSPHERE_PSI, Plumbing
-from walkaround.leaks.tables import BRAKES, Brakes
+from walkaround.leaks.tables import BRAKE_STATES, BrakeState
 from walkaround.rules.limits import Line
-from walkaround.weighing.figures import FigureTable
-from walkaround.weighing.ranking import Flags, Floats, Numbers
-from walkaround.weighing.thresholds import share_above
 
 NOTHING = "nothing"
 """What is heard where nothing is."""
@@ -32,7 +32,7 @@ _NEXT_TO = {
 """Where places lie; those at one wheel end lie together too."""
 
 
-class Part(NamedTuple):
+class AirPart(NamedTuple):
     """What may leak: `place` tells it from others of its kind."""
 
     kind: str
@@ -40,7 +40,7 @@ class Part(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Variants:
+class LeakVariants:
     """Every leak at every size, the last of each array being a vehicle without a leak.
 
     Attributes:
@@ -53,21 +53,21 @@ class Variants:
         said: the chance that this place is told of, [place, variant], by how the brakes stand.
     """
 
-    parts: tuple[Part, ...]
+    parts: tuple[AirPart, ...]
     before: Floats
     gauges: tuple[Line, ...]
     places: tuple[str, ...]
-    rates: dict[Brakes, Floats]
-    flows: dict[Brakes, Floats]
-    place_of: dict[Brakes, Numbers]
-    said: dict[Brakes, Floats]
+    rates: dict[BrakeState, Floats]
+    flows: dict[BrakeState, Floats]
+    place_of: dict[BrakeState, Numbers]
+    said: dict[BrakeState, Floats]
 
-    def leaks_at(self, brakes: Brakes, place: str) -> Flags:
+    def leaks_at(self, brakes: BrakeState, place: str) -> Flags:
         """Tell whether each variant leaks there while the brakes stand so."""
         return np.asarray(self.place_of[brakes] == self.places.index(place))
 
 
-def variants_of(plumbing: Plumbing, figures: FigureTable) -> Variants:
+def leak_variants_of(plumbing: Plumbing, figures: FigureTable) -> LeakVariants:
     """Work out every leak of a vehicle at every size."""
     sizes = np.geomspace(
         figures["hole_least_l_per_min"], figures["hole_most_l_per_min"], int(figures["holes"])
@@ -75,7 +75,7 @@ def variants_of(plumbing: Plumbing, figures: FigureTable) -> Variants:
     ways, count = plumbing.ways, len(sizes)
     places = (*dict.fromkeys(way.heard for way in ways), NOTHING)
     rates, flows, place_of, place_chances = {}, {}, {}, {}
-    for brakes in BRAKES:
+    for brakes in BRAKE_STATES:
         rate = np.zeros((len(plumbing.gauges), len(ways) * count + 1))
         flow = np.zeros(len(ways) * count + 1)
         at = np.full(len(flow), len(places) - 1, dtype=np.intp)
@@ -93,8 +93,8 @@ def variants_of(plumbing: Plumbing, figures: FigureTable) -> Variants:
         rates[brakes], flows[brakes] = most * -np.expm1(-rate / most), flow
         place_of[brakes] = at
         place_chances[brakes] = _said(places, flow, at, figures)
-    return Variants(
-        parts=tuple(Part(way.kind, way.place) for way in ways for _ in sizes),
+    return LeakVariants(
+        parts=tuple(AirPart(way.kind, way.place) for way in ways for _ in sizes),
         before=np.array([way.share / count for way in ways for _ in sizes]),
         gauges=plumbing.gauges,
         places=places,
@@ -110,10 +110,10 @@ def _said(places: tuple[str, ...], flow: Floats, at: Numbers, figures: FigureTab
     loud = np.maximum(flow, 1e-9) / figures["heard_from"]
     noticed = share_above(np.log(loud) / figures["heard_edge"]) * (flow > 0)
     noticed *= 1 - figures["heard_never"]
-    near = np.array([[_near(one, other) for other in places] for one in places])
-    near /= near.sum(axis=1, keepdims=True)
+    nearness = np.array([[_near(one, other) for other in places] for one in places])
+    nearness /= nearness.sum(axis=1, keepdims=True)
     elsewhere, wrong = figures["heard_elsewhere"], figures["heard_wrong"]
-    right = np.eye(len(places)) * (1 - elsewhere) + near * elsewhere
+    right = np.eye(len(places)) * (1 - elsewhere) + nearness * elsewhere
     chance = noticed * right[at].T
     chance[-1] += 1 - noticed
     return np.asarray(chance * (1 - wrong) + wrong / len(places))
@@ -145,7 +145,7 @@ def rate_chances(rates: Floats, lost: float, error: float, figures: FigureTable)
 
 
 def over_chances(rates: Floats, limit: float, figures: FigureTable) -> Floats:
-    """The chance that a gauge that loses so is judged to lose more than the limit, [variant]."""
+    """Return the chance that a gauge losing so is judged over its limit, [variant]."""
     misread, error = figures["misread_gauge"], figures["rate_error"]
     away = _sds(rates, error, figures) - _sds(np.array(limit), error, figures)
     return np.asarray((1 - misread) * share_above(away) + misread / 2)

@@ -17,7 +17,8 @@ from walkaround.causes.appearance import Condition
 from walkaround.causes.figures import Look
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study, lamp_findings, ranked, study_of
-from walkaround.lamps.required import lamps_for
+from walkaround.diagnosis.findings import Findings
+from walkaround.lamps.required_lamps import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.leaks.ranking import AirEvidence as AirEvidence
 from walkaround.leaks.study import AirStudy, air_findings
@@ -26,10 +27,9 @@ from walkaround.library.load import Library, load_vehicle, reference_of
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import read_table
 from walkaround.library.validate import validated
-from walkaround.rounds.fewest import alone
+from walkaround.rounds.plan_rounds import single_settings
 from walkaround.rounds.power_source import takes_part
 from walkaround.vehicle.model import Vehicle
-from walkaround.weighing.findings import Findings
 
 TOGETHER = "+"
 """Joins the ids of circuits that are on at once."""
@@ -113,7 +113,7 @@ def study_for(vehicle: Vehicle, library: Library, power: str = "") -> Study:
     wiring = wire(vehicle, lamps, library.connectors)
     source, by_itself = library.power_sources.get(power), None
     if source and source.where != "spot":
-        settings = alone(source, [c for c in wiring.circuits if takes_part(c)])
+        settings = single_settings(source, [c for c in wiring.circuits if takes_part(c)])
         by_itself = [
             id_
             for id_, setting in settings.items()

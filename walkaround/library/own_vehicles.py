@@ -16,12 +16,17 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.disk import locations
 from walkaround.disk.durable import make_folder, sweep, sync_folder, write_durably, write_error
-from walkaround.garage.checks import Reference
-from walkaround.garage.new_vehicle import id_for, is_free, problems, without_stray_characters
 from walkaround.library.load import Library, load_library, reference_of, vehicle_of
 from walkaround.library.toml_file import table_in
 from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle.to_toml import vehicle_toml
+from walkaround.vehicle_editor.checks import Reference
+from walkaround.vehicle_editor.new_vehicle import (
+    id_for,
+    is_free,
+    new_vehicle_problems,
+    without_stray_characters,
+)
 
 MAX_UPLOAD_BYTES = 100_000
 """A vehicle file is a page of text; more is not one."""
@@ -108,7 +113,7 @@ class OwnVehicles:
             vehicle = without_stray_characters(vehicle)
             if was:
                 self._must_be_own(was)
-            if faults := problems(vehicle, self.others(was), self.reference):
+            if faults := new_vehicle_problems(vehicle, self.others(was), self.reference):
                 raise InputError(faults)
             id_ = self._id(vehicle, was, keep_id)
             vehicle = vehicle.model_copy(update={"id": id_})

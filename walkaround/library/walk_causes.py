@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.causes.study import Study, lamp_findings
+from walkaround.diagnosis.findings import Likely
 from walkaround.leaks.study import AirStudy, air_findings, air_study_of
 from walkaround.library.case_file import study_for
 from walkaround.library.load import Library
@@ -11,7 +12,6 @@ from walkaround.library.standard_tables import standard_tables
 from walkaround.walk.evidence.air_heard import air_heard, losing, source_of
 from walkaround.walk.evidence.lamps_seen import lamps_seen
 from walkaround.walk.state import Walk
-from walkaround.weighing.findings import Likely
 
 
 def wrong_at_lamps(walk: Walk) -> bool:

@@ -10,9 +10,15 @@ from collections.abc import Iterator, Sequence
 
 from walkaround.base.message import Text, message
 from walkaround.lamps.names import pins_named
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
-from walkaround.plan.lamp_items import housings_of, item_of, others, provenance_of, spot_named
+from walkaround.plan.lamp_items import (
+    housings_of,
+    item_of,
+    other_lamps_item,
+    provenance_of,
+    spot_named,
+)
 from walkaround.plan.steps import Look, Step
 from walkaround.rounds.power_source import PowerSource
 from walkaround.rules.checklist import SPOTS, Station
@@ -93,7 +99,10 @@ def _step(
         power=True,
         circuits_on=(feed.id,),
         expect=expect,
-        items=(item_of([lamp]), *others(lamp_here != lamp.housing for lamp_here in expect)),
+        items=(
+            item_of([lamp]),
+            *other_lamps_item(lamp_here != lamp.housing for lamp_here in expect),
+        ),
         meter_first=feed.why_doubtful if in_hand and feed.meter_first else "",
         source=rule,
         provenance=provenance,

@@ -96,5 +96,5 @@ def _left_s(plan: Plan, step: Step) -> float:
     if step.wait is None or plan.step(step.wait.after) is None:
         return 0.0
     ids = [each.id for each in plan.steps]
-    beside = plan.steps[ids.index(step.wait.after) + 1 : ids.index(step.id)]
-    return max(0.0, step.wait.seconds - sum(SECONDS[each.kind] for each in beside))
+    steps_meanwhile = plan.steps[ids.index(step.wait.after) + 1 : ids.index(step.id)]
+    return max(0.0, step.wait.seconds - sum(SECONDS[each.kind] for each in steps_meanwhile))

@@ -6,11 +6,11 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from walkaround.base.message import Text, message
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.plan.steps import Look
-from walkaround.rounds.fewest import Rounds, alone
 from walkaround.rounds.messages import SwitchSetting
+from walkaround.rounds.plan_rounds import Rounds, single_settings
 from walkaround.rounds.power_source import PowerSource, is_backup, takes_part
 from walkaround.rounds.set_cover import fewest
 from walkaround.rules.checklist import Spot
@@ -19,7 +19,7 @@ LOAD = "load"
 """Tail, turn and stop at once shows bad grounds; those are looked for at the rear."""
 
 
-class Lit(NamedTuple):
+class LampSetting(NamedTuple):
     """A setting as steps are made from it.
 
     Attributes:
@@ -41,7 +41,7 @@ class Lit(NamedTuple):
 
 def settings_for(
     rounds: Rounds | None, circuits: Sequence[Circuit], source: PowerSource
-) -> list[Lit]:
+) -> list[LampSetting]:
     """List what is switched on for these circuits, in order; without rounds each of them alone.
 
     With rounds the load check comes after them, unless a setting already was that, and then alone
@@ -49,36 +49,38 @@ def settings_for(
     """
     called = source.where == "called"
 
-    def made(id_: str, name: Text, setting: SwitchSetting, *, by_itself: bool = False) -> Lit:
+    def lamp_setting(
+        id_: str, name: Text, setting: SwitchSetting, *, by_itself: bool = False
+    ) -> LampSetting:
         say = message("lamp-call-out", setting=setting.say) if called else setting.say
         looks = setting.looks
-        return Lit(id_, name, say, looks, by_itself, setting.in_gear, setting.kept)
+        return LampSetting(id_, name, say, looks, by_itself, setting.in_gear, setting.kept)
 
-    lit: list[Lit] = []
+    lit: list[LampSetting] = []
     remaining = circuits
     if rounds:
         lit = [
-            made(f"look_{number}", setting.name, setting)
+            lamp_setting(f"look_{number}", setting.name, setting)
             for number, setting in enumerate(rounds.settings, start=1)
         ]
         load = rounds.load_check
         if load and load not in rounds.settings:
-            lit.append(made(LOAD, message("lamp-all-at-once"), load))
+            lit.append(lamp_setting(LOAD, message("lamp-all-at-once"), load))
         remaining = [c for c in circuits if not takes_part(c) or c.id in rounds.not_switchable]
-    by_itself = {} if source.where == "spot" else alone(source, circuits)
+    by_itself = {} if source.where == "spot" else single_settings(source, circuits)
     for circuit in sorted(remaining, key=is_backup):
         if setting := by_itself.get(circuit.id):
-            lit.append(made(circuit.id, circuit.name, setting, by_itself=True))
+            lit.append(lamp_setting(circuit.id, circuit.name, setting, by_itself=True))
             continue
         say = message(f"lamp-circuit-on-{source.where}", circuit=circuit.name)
         look: Look = "flashing" if circuit.flashes else "steady"
         in_gear = source.where != "spot" and is_backup(circuit)
-        lit.append(Lit(circuit.id, circuit.name, say, {circuit.id: look}, True, in_gear))
+        lit.append(LampSetting(circuit.id, circuit.name, say, {circuit.id: look}, True, in_gear))
     return lit
 
 
 def worth_a_look(
-    settings: Sequence[Lit], spot: Spot, lamps: Sequence[Lamp], wiring: Wiring
+    settings: Sequence[LampSetting], spot: Spot, lamps: Sequence[Lamp], wiring: Wiring
 ) -> set[str]:
     """Choose the settings that are looked at from a spot, by their ids.
 
@@ -112,5 +114,5 @@ def worth_a_look(
     return load | {looked_at[index].id for index in fewest(shown_bits)}
 
 
-def _dark(lit: Lit) -> set[str]:
+def _dark(lit: LampSetting) -> set[str]:
     return {id_ for id_, look in lit.looks.items() if look == "dark"}

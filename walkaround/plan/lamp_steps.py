@@ -15,7 +15,7 @@ from typing import NamedTuple
 from walkaround.base.message import Text, message
 from walkaround.base.provenance import together
 from walkaround.lamps.names import joined, pins_named
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.plan.abs_steps import ABS_BY_STOP, abs_steps, is_abs
 from walkaround.plan.lamp_items import (
@@ -23,15 +23,15 @@ from walkaround.plan.lamp_items import (
     in_seeing_order,
     item_of,
     lit_item,
-    others,
+    other_lamps_item,
     provenance_of,
     spot_named,
     strongest,
     with_what_else,
 )
-from walkaround.plan.lamp_settings import LOAD, Lit, settings_for, worth_a_look
+from walkaround.plan.lamp_settings import LOAD, LampSetting, settings_for, worth_a_look
 from walkaround.plan.steps import Item, Look, Step
-from walkaround.rounds.fewest import Rounds, plan_rounds
+from walkaround.rounds.plan_rounds import Rounds, plan_rounds
 from walkaround.rounds.power_source import PowerSource
 from walkaround.rules.checklist import SPOTS, Spot
 
@@ -58,7 +58,7 @@ class LampWalk:
 class _Visit(NamedTuple):
     """A look at the lamps of one spot in one setting, in a round counted from 1."""
 
-    lit: Lit
+    lit: LampSetting
     spot: Spot
     round: int
 
@@ -142,7 +142,7 @@ def _looks(
 
 
 def _step(
-    lit: Lit,
+    lit: LampSetting,
     spot: Spot,
     lamps: Sequence[Lamp],
     number: int,
@@ -166,7 +166,7 @@ def _step(
         elif not lit.alone:
             items.append(item_of(inside))
     if lit.alone:
-        items += others(look == "dark" for look in expect.values())
+        items += other_lamps_item(look == "dark" for look in expect.values())
     in_hand = source.where == "spot"
     pins = [pin for circuit in on for pin in circuit.pins]
     doubtful = [c for c in on if c.meter_first and in_hand]
@@ -190,16 +190,16 @@ def _step(
     )
 
 
-def _act(id_: str, what: str, round_: int, source: PowerSource) -> Step:
+def _act(id_: str, action: str, round_: int, source: PowerSource) -> Step:
     """Something put back at the switches, which cannot be skipped."""
-    order = message(f"lamp-{what}-{source.where}")
+    order = message(f"lamp-{action}-{source.where}")
     return Step(
         id=id_,
         part="lamps",
         kind="act",
-        title=message(f"lamp-step-{what}"),
+        title=message(f"lamp-step-{action}"),
         short=order,
-        long=message(f"lamp-{what}-long", order=order),
+        long=message(f"lamp-{action}-long", order=order),
         brisk=order,
         switching=order,
         spot="cab",
@@ -215,9 +215,9 @@ def _metered_once(steps: Iterable[Step]) -> Iterator[Step]:
     """A doubtful contact is metered before it is fed for the first time, and not again."""
     metered: set[Text] = set()
     for step in steps:
-        again = step.meter_first in metered
+        is_metered = step.meter_first in metered
         metered.add(step.meter_first)
-        yield step.model_copy(update={"meter_first": ""}) if again else step
+        yield step.model_copy(update={"meter_first": ""}) if is_metered else step
 
 
 def _freed(step: Step) -> Step:

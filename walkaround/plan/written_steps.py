@@ -19,7 +19,7 @@ from walkaround.lamps.names import joined, pins_named
 from walkaround.lamps.wiring import Wiring
 from walkaround.plan.step_limits import hold_rule, measure_rule
 from walkaround.plan.steps import Choice, Item, Step
-from walkaround.plan.wheel_items import SIDES, End, Side, wheel_items
+from walkaround.plan.wheel_items import SIDES, Side, WheelEnd, wheel_items
 from walkaround.rules.checklist import Checklist, Need, Station, StepRule
 from walkaround.rules.limits import (
     Situation,
@@ -148,19 +148,19 @@ def _told(rule: StepRule, path: str, context: _Context, place: _Place) -> Writte
 def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
     args = _args(context, place)
 
-    def said(key: str, text: str) -> Text:
+    def filled_text(key: str, text: str) -> Text:
         return _written(f"{path}/{key}", text, args)
 
-    row, others = counting(rule.limits, context.situation, context.chosen.get(rule.id, ""))
+    row, other_rows = counting(rule.limits, context.situation, context.chosen.get(rule.id, ""))
     return Step(
         id=rule.id.format(axle=place.number, side=place.side),
         part=rule.part,
         kind=rule.kind,
-        title=said("title", rule.title),
-        short=said("short", rule.short),
-        long=said("long", rule.long),
-        brisk=said("brisk", rule.brisk),
-        caution=said("caution", rule.caution),
+        title=filled_text("title", rule.title),
+        short=filled_text("short", rule.short),
+        long=filled_text("long", rule.long),
+        brisk=filled_text("brisk", rule.brisk),
+        caution=filled_text("caution", rule.caution),
         spot=_SPOT_OF[place.side] if place.side else rule.spot,
         items=_items(rule, path, context, place),
         must=rule.must,
@@ -172,19 +172,21 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         spoken=rule.spoken,
         air="air" in rule.needs,
         power="lamps" in rule.needs,
-        hold=hold_rule(rule.hold, context.situation, row, others) if rule.hold else None,
-        measure=measure_rule(rule.measure, said, place.axle, context.strokes, row, others)
+        hold=hold_rule(rule.hold, context.situation, row, other_rows) if rule.hold else None,
+        measure=measure_rule(
+            rule.measure, filled_text, place.axle, context.strokes, row, other_rows
+        )
         if rule.measure
         else None,
         wait=rule.wait,
         choices=tuple(
-            Choice(id=choice.id, text=said(f"choice/{choice.id}", choice.text))
+            Choice(id=choice.id, text=filled_text(f"choice/{choice.id}", choice.text))
             for choice in rule.choices
         ),
         source=rule.source,
         provenance=rule.provenance,
         doubt=together(
-            [rule.doubt or context.doubt, *(each.doubt for each in (row, *others) if each)]
+            [rule.doubt or context.doubt, *(each.doubt for each in (row, *other_rows) if each)]
         ),
     )
 
@@ -192,12 +194,12 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
 def _items(rule: StepRule, path: str, context: _Context, place: _Place) -> tuple[Item, ...]:
     vehicle = context.situation.vehicle
     if place.side:
-        ends = [End(place.number, place.side)]
+        ends = [WheelEnd(place.number, place.side)]
     elif rule.all_ends:
         axles = range(1, len(vehicle.brakes.axles) + 1)
-        ends = [End(number, side) for number in axles for side in SIDES]
+        ends = [WheelEnd(number, side) for number in axles for side in SIDES]
     else:
-        ends = [End(place.number, side) for side in SIDES if place.number]
+        ends = [WheelEnd(place.number, side) for side in SIDES if place.number]
     rows = {
         row.id: _written(f"{path}/row/{row.id}", row.name, {})
         for row in rule.rows
@@ -216,8 +218,8 @@ def _held_by(situation: Situation) -> str:
 
 def _written(path: str, text: str, args: Mapping[str, Argument]) -> Text:
     """A checklist's own text with what fills its placeholders; no text stays none."""
-    filled = {name: args[name] for name in _PLACEHOLDER.findall(text) if name in args}
-    return Message(id=path, args=filled, written=text) if text else ""
+    args_there = {name: args[name] for name in _PLACEHOLDER.findall(text) if name in args}
+    return Message(id=path, args=args_there, written=text) if text else ""
 
 
 def _args(context: _Context, place: _Place) -> dict[str, Argument]:

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from walkaround.leaks.plumbing import Plumbing
-from walkaround.leaks.tables import Brakes, Way
+from walkaround.leaks.tables import BrakeState, LeakPath
 from walkaround.plan.steps import WHEEL_END, Item, Step
 from walkaround.rules.limits import Line
 from walkaround.walk.evidence.air_heard import LOOKED, brakes_at
 
-_STANDS: Mapping[str, Brakes] = {"strokes": "applied", "clear": "released"}
+_STANDS: Mapping[str, BrakeState] = {"strokes": "applied", "clear": "released"}
 """How the brakes stand in parts of the walk that look at wheel ends."""
 
 
@@ -20,7 +20,7 @@ class Leaking(Protocol):
     """A part that loses air, and how much free air where nothing holds against it, l/min."""
 
     @property
-    def way(self) -> Way: ...
+    def way(self) -> LeakPath: ...
     @property
     def litres_per_min(self) -> float: ...
 
@@ -51,7 +51,7 @@ def listens(step: Step) -> bool:
     return bool(_listened(step)[1])
 
 
-def hiss(air: HeldAir, leak: Leaking | None, step: Step) -> str:
+def hiss_place(air: HeldAir, leak: Leaking | None, step: Step) -> str:
     """Tell at which item of a step air is heard; empty where none is."""
     brakes, places = _listened(step)
     if leak is None or brakes is None or leak.way.heard not in places:
@@ -61,7 +61,7 @@ def hiss(air: HeldAir, leak: Leaking | None, step: Step) -> str:
     return places[leak.way.heard] if reached and flow >= air.heard_from else ""
 
 
-def _listened(step: Step) -> tuple[Brakes | None, Mapping[str, str]]:
+def _listened(step: Step) -> tuple[BrakeState | None, Mapping[str, str]]:
     """How the brakes stand at a step, and which item stands for each place where air is heard."""
     if step.id in LOOKED:
         brakes, places = LOOKED[step.id]

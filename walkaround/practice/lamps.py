@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from walkaround.causes.appearance import Sights, sights_of
+from walkaround.causes.appearance import HousingLooks, housing_looks
 from walkaround.causes.faults import FaultVariant
 from walkaround.causes.figures import LOOKS, Look
 from walkaround.causes.predictions import predict
@@ -35,11 +35,11 @@ class SeenLamps:
 
     plan: Plan
     variants: tuple[FaultVariant, ...]
-    sights: Sights
+    sights: HousingLooks
     setting: Mapping[str, int]
     wired: Mapping[str, frozenset[str]]
 
-    def shown(self, step: Step, variant: FaultVariant | None) -> Mapping[str, Shown]:
+    def lamp_looks(self, step: Step, variant: FaultVariant | None) -> Mapping[str, Shown]:
         """Tell how each lamp of a step looks with this fault, or with none, by its housing."""
         drawn_as: dict[str, Shown] = dict(step.expect)
         for housing in self._known(step):
@@ -93,7 +93,7 @@ def study_lamps(plan: Plan, study: Study) -> SeenLamps:
     return SeenLamps(
         plan=plan,
         variants=predictions.variants,
-        sights=sights_of(predictions),
+        sights=housing_looks(predictions),
         setting={id_: different.index(setting) for id_, setting in settings.items()},
         wired={
             id_: frozenset(

@@ -7,22 +7,22 @@ from collections.abc import Iterator
 from walkaround.base.message import Message, Quantity, message
 from walkaround.brakes.chambers import chamber_named
 from walkaround.causes.messages import fault_named
-from walkaround.causes.messages import why as why_lamps
+from walkaround.causes.messages import why_fault as why_lamps
 from walkaround.leaks.messages import end_named, part_named
-from walkaround.leaks.messages import why as why_leak
-from walkaround.leaks.variants import Part
+from walkaround.leaks.messages import why_leak as why_leak
+from walkaround.leaks.variants import AirPart
 from walkaround.practice.vehicle import PracticeVehicle
 from walkaround.vehicle.model import Axle
 
 
-def put_in_words(vehicle: PracticeVehicle) -> Iterator[Message]:
+def fault_words(vehicle: PracticeVehicle) -> Iterator[Message]:
     """Name what was put into a vehicle, then say why it looked as it did."""
     lamps, leak, odd = vehicle.put_in
     if lamps is not None:
         yield fault_named(lamps.fault, vehicle.study.names)
         yield why_lamps(lamps.fault, vehicle.study.names)
     if leak is not None:
-        part = Part(leak.way.kind, leak.way.place)
+        part = AirPart(leak.way.kind, leak.way.place)
         yield part_named(part)
         yield why_leak(part)
     if odd is not None:

@@ -11,13 +11,13 @@ from walkaround.report.about import result_text
 from walkaround.report.checked_items import SHARES
 from walkaround.report.contents import Block, Prose, ReportPicture, Table
 from walkaround.walk.chambers import ends_of
-from walkaround.walk.measured import judged
+from walkaround.walk.measured_values import judge_value
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import also_words, gauge_name, reading_words, recorded
 from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words
 from walkaround.words.leak import leak_text
-from walkaround.words.measured import (
+from walkaround.words.measured_values import (
     apart_text,
     bounds_text,
     limit_text,
@@ -45,7 +45,7 @@ def hold_blocks(walk: Walk, words: Words) -> Iterator[Block]:
             readings = reading_words(looks, gauge, words)
             title = words("chart-title", gauge=named, unit=gauge.unit)
             chart = ChartWords(
-                told=words("chart-of", gauge=named, unit=gauge.unit, readings=readings),
+                description=words("chart-of", gauge=named, unit=gauge.unit, readings=readings),
                 title=words("report-chart", step=step.title, chart=title),
                 limit=words("chart-limit"),
                 fitted=words("report-chart-fitted"),
@@ -144,7 +144,7 @@ def _stroke_label(walk: Walk, step: Step, words: Words) -> PlaceLabel:
     read = readings.get(value.id)
     if read is None:
         return PlaceLabel(_end(step), (words("report-stroke-unmeasured"),), loud=False)
-    came_to = judged(step.measure, value, readings)
+    came_to = judge_value(step.measure, value, readings)
     lines = [
         value_text(read),
         bounds_text(step.measure, value, read.unit, words),

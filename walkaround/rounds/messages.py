@@ -53,7 +53,7 @@ def setting_of(
     )
 
 
-def why(
+def rounds_reason(
     source: PowerSource, chosen: Iterable[SettingChoice], settings: Sequence[SwitchSetting]
 ) -> Text:
     """Explain the number of rounds.
@@ -70,10 +70,10 @@ def why(
         lambda first, then: message("rounds-then", first=first, then=then),
         [setting.name for setting in settings],
     )
-    kept = {switch.id: switch.name for c in chosen for switch, p in c.places if p.keep}
-    if not kept:
+    left_on = {switch.id: switch.name for c in chosen for switch, p in c.places if p.keep}
+    if not left_on:
         return message("rounds-from-cab", count=count, order=order)
-    switches = tuple(message("rounds-the-switch", switch=name) for name in kept.values())
+    switches = tuple(message("rounds-the-switch", switch=name) for name in left_on.values())
     return message("rounds-from-cab-held", count=count, order=order, switches=switches)
 
 

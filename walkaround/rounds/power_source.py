@@ -213,18 +213,18 @@ def _own_switch(circuit: Circuit) -> Switch:
     return Switch(id=circuit.id, name=name, positions=tuple(positions))
 
 
-def _with_needed(switches: Sequence[Switch], wanted: set[tuple[str, str]]) -> set[tuple[str, str]]:
+def _with_needed(switches: Sequence[Switch], added: set[tuple[str, str]]) -> set[tuple[str, str]]:
     """The wanted positions and those that they need, and those that these need."""
     positions: set[tuple[str, str]] = set()
-    while wanted:
-        positions |= wanted
+    while added:
+        positions |= added
         needed = {
             need
             for switch, position in _places(switches)
-            if (switch.id, position.id) in wanted
+            if (switch.id, position.id) in added
             for need in position.needs
         }
-        wanted = {
+        added = {
             (switch.id, position.id)
             for switch, position in _places(switches)
             if any(matches(need, switch.id, position.id) for need in needed)

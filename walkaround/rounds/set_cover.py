@@ -36,8 +36,8 @@ def fewest(sets: Sequence[int], avoided: Collection[int] = ()) -> list[int]:
     items = _hardest(sets)
     welcome = 1 << len(items)
     narrowed = [
-        _narrowed(held, items) | (0 if index in avoided else welcome)
-        for index, held in enumerate(sets)
+        _narrowed(subset, items) | (0 if index in avoided else welcome)
+        for index, subset in enumerate(sets)
     ]
     best = _outdoing(narrowed)
     search = _Search(best, [_holders(best, place) for place in range(len(items))], welcome)
@@ -64,7 +64,7 @@ def _hardest(sets: Sequence[int]) -> list[int]:
 
 
 def _holders(sets: Sequence[int], item: int) -> int:
-    return sum(1 << index for index, held in enumerate(sets) if held >> item & 1)
+    return sum(1 << index for index, subset in enumerate(sets) if subset >> item & 1)
 
 
 def _narrowed(subset: int, items: Sequence[int]) -> int:
@@ -75,9 +75,9 @@ def _narrowed(subset: int, items: Sequence[int]) -> int:
 def _outdoing(sets: Iterable[int]) -> list[int]:
     """The sets that lie in no other one, the largest first."""
     outdoing: list[int] = []
-    for held in sorted(set(sets), key=lambda held: (-held.bit_count(), held)):
-        if not any(held & ~larger == 0 for larger in outdoing):
-            outdoing.append(held)
+    for subset in sorted(set(sets), key=lambda subset: (-subset.bit_count(), subset)):
+        if not any(subset & ~larger == 0 for larger in outdoing):
+            outdoing.append(subset)
     return outdoing
 
 
@@ -93,7 +93,7 @@ class _Search:
     welcome: int
 
     def cover(self, open_: int, allowed: int, size: int, unwelcome: int) -> list[int] | None:
-        """At most `size` allowed sets that cover the open items, this many unwelcome; or None."""
+        """Find at most `size` allowed sets that cover the open items, this many unwelcome."""
         if not open_:
             return []
         gains = [(self.sets[index] & open_).bit_count() for index in _ones(allowed)]
@@ -103,29 +103,29 @@ class _Search:
         if _apart(holders) > size:
             return None
         rarest = min(holders, key=int.bit_count)
-        for tried in self._outdoing_for(open_, rarest):
-            allowed &= ~(1 << tried)
-            left = unwelcome - (not self.sets[tried] & self.welcome)
+        for candidate in self._outdoing_for(open_, rarest):
+            allowed &= ~(1 << candidate)
+            left = unwelcome - (not self.sets[candidate] & self.welcome)
             if left < 0:
                 continue
-            rest = self.cover(open_ & ~self.sets[tried], allowed, size - 1, left)
+            rest = self.cover(open_ & ~self.sets[candidate], allowed, size - 1, left)
             if rest is not None:
-                return [self.sets[tried], *rest]
+                return [self.sets[candidate], *rest]
         return None
 
     def _outdoing_for(self, open_: int, among: int) -> list[int]:
         """The indices of the sets that do most for the open items, each for all that do less."""
-        told = open_ | self.welcome
-        index_of = {self.sets[index] & told: index for index in _ones(among)}
-        return [index_of[held] for held in _outdoing(index_of)]
+        visible = open_ | self.welcome
+        index_of = {self.sets[index] & visible: index for index in _ones(among)}
+        return [index_of[subset] for subset in _outdoing(index_of)]
 
 
 def _apart(holders: Iterable[int]) -> int:
     """A lower bound: items of which no set holds two, each needing a set of its own."""
-    taken = number = 0
+    covered = number = 0
     for holder in sorted(holders, key=int.bit_count):
-        if not holder & taken:
-            taken |= holder
+        if not holder & covered:
+            covered |= holder
             number += 1
     return number
 
@@ -136,9 +136,9 @@ def _preferred(sets: Sequence[int], cover: Sequence[int], welcome: int) -> list[
     chosen = list(cover)
     indices = []
     for place in range(len(chosen)):
-        others = reduce(or_, chosen[:place] + chosen[place + 1 :], 0)
-        missing = everything & ~others | chosen[place] & welcome
-        index = next(index for index, held in enumerate(sets) if missing & ~held == 0)
+        other_sets = reduce(or_, chosen[:place] + chosen[place + 1 :], 0)
+        missing = everything & ~other_sets | chosen[place] & welcome
+        index = next(index for index, subset in enumerate(sets) if missing & ~subset == 0)
         chosen[place] = sets[index]
         indices.append(index)
     return indices

@@ -180,9 +180,11 @@ def counting(
         situation: the vehicle as it stands.
         chosen: id of the row that the shop chose; empty for the first that holds.
     """
-    held = [situation.resolved(row) for row in rows if situation.holds(row)]
-    first = next((row for row in held if row.id == chosen), held[0] if held else None)
-    return first, tuple(row for row in held if row is not first)
+    holding_rows = [situation.resolved(row) for row in rows if situation.holds(row)]
+    first = next(
+        (row for row in holding_rows if row.id == chosen), holding_rows[0] if holding_rows else None
+    )
+    return first, tuple(row for row in holding_rows if row is not first)
 
 
 def published(row: LimitRow, unit: LimitUnit) -> Message:

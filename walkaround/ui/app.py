@@ -11,14 +11,12 @@ from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
 from walkaround.disk.delayed_write import KeptSoon
-from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
-from walkaround.ui.airhold.running import running_screen
-from walkaround.ui.asked.large import large_panel
+from walkaround.ui.airhold.running_hold import running_screen
 from walkaround.ui.board.board import board_screens
-from walkaround.ui.compared.comparison import comparison_screen
 from walkaround.ui.contacts.screens import contact_screens
+from walkaround.ui.double_check.comparison import comparison_screen
 from walkaround.ui.home.home import home_screen
 from walkaround.ui.home.keys import keys_screen
 from walkaround.ui.home.records import records_screen
@@ -31,7 +29,7 @@ from walkaround.ui.page.device import text_measure
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.title import page_title, unlinked
-from walkaround.ui.page.unfinished import Leftovers
+from walkaround.ui.page.unfinished import UnfinishedPages
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.practice.end import practice_end
 from walkaround.ui.practice.start import practice_start
@@ -39,6 +37,7 @@ from walkaround.ui.practice.strip import practice_strip
 from walkaround.ui.step.fault import fault_panel
 from walkaround.ui.step.panels import other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
+from walkaround.ui.step_content.large_picture import large_panel
 from walkaround.ui.taps.causes import MORE_LOOK
 from walkaround.ui.taps.repeat import repeat
 from walkaround.ui.taps.walk import WalkTaps
@@ -59,10 +58,11 @@ from walkaround.ui.walk.menu import (
     steps_panel,
 )
 from walkaround.ui.walk.record import record_screen
-from walkaround.ui.walk.repaired import REPAIRED, repaired_panel
+from walkaround.ui.walk.repair_panel import REPAIRED, repaired_panel
 from walkaround.ui.walk.sign import SIGN, sign_panel
 from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import summary_screen
+from walkaround.vehicle_editor.new_vehicle import copy_of
 from walkaround.words.problems import error_text
 
 log = logging.getLogger(__name__)
@@ -91,8 +91,10 @@ _STEP_PANELS = {
 
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
-    """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
-    leftovers = Leftovers(lambda: parts.clock().mono_s, KeptSoon(locations.half_typed(parts.data)))
+    """Make what Flet calls for each page that opens; `inbox` gets the files that pages upload."""
+    leftovers = UnfinishedPages(
+        lambda: parts.clock().mono_s, KeptSoon(locations.half_typed(parts.data))
+    )
 
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")
@@ -110,7 +112,7 @@ def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]
 def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
     def failed(message: str) -> None:
         log.error("a tap, a key or an event failed: %s", message)
-        view.failed()
+        view.say_failure()
 
     async def route_changed(event: ft.RouteChangeEvent) -> None:
         if event.route != view.route:
@@ -133,13 +135,13 @@ def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
     page.on_route_change = route_changed
     page.on_resize = resized
     page.on_platform_brightness_change = brightness
-    page.on_close = lambda _: view.leave()
+    page.on_close = lambda _: view.page_gone()
 
 
 @screen
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """Show the whole page in the colors chosen; drawn again at each beat."""
-    effect(view, view.know_phone)
+    effect(view, view.read_phone_settings)
     title = page_title(view)
 
     async def name_page() -> None:
@@ -264,9 +266,9 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
         return cab_screen(view, key=view.route)
     if view.practices and (walk.here is None or walk.phase == "finished") and not view.peek:
         return practice_end(view, taps, key=view.route)
-    about = view.panel.removeprefix(REPAIRED)
-    if about != view.panel and walk.is_open(about):
-        return repaired_panel(view, taps, walk.defects[about], key=view.panel)
+    step_id = view.panel.removeprefix(REPAIRED)
+    if step_id != view.panel and walk.is_open(step_id):
+        return repaired_panel(view, taps, walk.defects[step_id], key=view.panel)
     if view.panel == SIGN:
         return sign_panel(view, taps, key=SIGN)
     if head == "record" or walk.phase == "finished":
@@ -277,7 +279,7 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
         return _PANELS[view.panel](view, taps, key=view.panel)
     if walk.phase == "paused":
         return paused_screen(view, taps, key="paused")
-    step = taps.shown()
+    step = taps.shown_step()
     if view.panel == "note":
         # It is about the step that it was begun at; another page may have moved on meanwhile.
         step = walk.plan.step(view.step) if walk.plan else None

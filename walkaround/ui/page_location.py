@@ -10,7 +10,7 @@ PRACTICE = "/practice"
 """How the addresses of practice begin."""
 
 
-class Whereabouts:
+class PageLocation:
     """The address of a page and what follows from it.
 
     Attributes:

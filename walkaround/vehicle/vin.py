@@ -70,7 +70,7 @@ def _instead(vin: str, character: str) -> Message:
     """What to write for a character that no VIN uses."""
     if character not in _MISREAD:
         return message("vin-characters")
-    meant = _MISREAD[character]
+    likely_digit = _MISREAD[character]
     read = "".join(_MISREAD.get(c, c) for c in vin)
     fits = all(c in VIN_VALUES for c in read) and read[_CHECK_PLACE] == _fitting_check(read)
-    return message("vin-digit-fits" if fits else "vin-digit-is-like-it", digit=meant)
+    return message("vin-digit-fits" if fits else "vin-digit-is-like-it", digit=likely_digit)

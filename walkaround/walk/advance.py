@@ -11,7 +11,7 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Literal, TypeVar, get_args
 
-from walkaround.airhold.correction import mended
+from walkaround.airhold.correction import with_correction
 from walkaround.airhold.hold import Hold
 from walkaround.base.errors import LateError, NotNowError
 from walkaround.base.units import PressureUnit
@@ -42,7 +42,7 @@ from walkaround.walk.events import (
     TimerBegan,
     Tried,
 )
-from walkaround.walk.measured import in_base
+from walkaround.walk.measured_values import in_base
 from walkaround.walk.state import FAULTS, Defect, Walk
 from walkaround.walk.transitions import TRANSITIONS, is_late, recheck_stands, refusal
 
@@ -76,7 +76,7 @@ def fold(events: Iterable[Event]) -> Walk:
 
 
 def states(events: Iterable[Event]) -> list[Walk]:
-    """The walk after each of these events; of the last one it is that of `fold`.
+    """Yield the walk after each of these events; the last one is that of `fold`.
 
     Raises:
         NotNowError: one of them was not allowed where it stands.
@@ -97,8 +97,8 @@ def _changed(walk: Walk, event: Event) -> Walk:
         case Noted():
             return replace(walk, notes=_with(walk.notes, event.step, event.text))
         case Photographed():
-            taken = (*walk.photos.get(event.step, ()), event.photo)
-            return replace(walk, photos=_with(walk.photos, event.step, taken))
+            photos = (*walk.photos.get(event.step, ()), event.photo)
+            return replace(walk, photos=_with(walk.photos, event.step, photos))
         case Revisited():
             return _revisited(walk, event)
         case HoldBegan():
@@ -107,7 +107,7 @@ def _changed(walk: Walk, event: Event) -> Walk:
             hold = walk.holds[event.step].with_reading(event.gauge, event.at_s, event.psi)
             return _hold(walk, event.step, hold)
         case ReadingMended():
-            hold = mended(walk.holds[event.step], event.gauge, event.at_s, event.psi)
+            hold = with_correction(walk.holds[event.step], event.gauge, event.at_s, event.psi)
             return _hold(walk, event.step, hold)
         case HoldEnded():
             hold = replace(
@@ -216,8 +216,8 @@ def _answered(walk: Walk, event: Answered) -> Walk:
 def _with_less_to_find(walk: Walk, step_id: str) -> Walk:
     """What was tried for a defect that was none goes too, unless another of its like is open."""
     subject = _subject(walk, step_id)
-    others = any(_subject(walk, defect.step) == subject for defect in walk.open_defects)
-    return walk if others else _untried(walk, step_id)
+    others_open = any(_subject(walk, defect.step) == subject for defect in walk.open_defects)
+    return walk if others_open else _untried(walk, step_id)
 
 
 def _defects_after(walk: Walk, event: Answered) -> Mapping[str, Defect]:

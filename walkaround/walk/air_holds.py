@@ -54,12 +54,12 @@ def _was_over(hold: Hold) -> bool:
     return hold.judged_by == JUDGED_BY and hold.over()
 
 
-def hold_left_open(walk: Walk) -> Message | None:
+def unanswered_hold(walk: Walk) -> Message | None:
     """Say why nobody may walk away now: an air hold was over its limit, and nobody has said so."""
     step = walk.here
     hold = walk.holds.get(step.id) if step else None
     if step is None or hold is None or not hold.ended or not _was_over(hold):
         return None
     answered = walk.answers.get(step.id)
-    told = answered is not None and answered.answer in FAULTS
-    return None if told else message("refused-left-over", step=step.id)
+    has_fault = answered is not None and answered.answer in FAULTS
+    return None if has_fault else message("refused-left-over", step=step.id)

@@ -29,7 +29,7 @@ def ends_of(step: Step) -> tuple[str, ...]:
 
 
 def chamber_at(walk: Walk, end: str) -> Chambers:
-    """What chamber is at a wheel end: as it was read there, else as the vehicle's file says."""
+    """Return the chamber at a wheel end: as it was read there, else as the vehicle's file says."""
     chamber = walk.chambers.get(end)
     if chamber is None:
         axle = axle_of(walk.plan, end)
@@ -68,7 +68,7 @@ def chamber_words(walk: Walk, end: str) -> Message:
 
 
 def with_chamber(walk: Walk, chamber: ChamberTold) -> Walk:
-    """The walk in which the limits at this wheel end follow from the chamber that is there."""
+    """Return the walk in which the limits at this wheel end follow from the chamber found there."""
     chambers = MappingProxyType({**walk.chambers, chamber.end: chamber})
     walk = replace(walk, chambers=chambers)
     assert walk.plan is not None
@@ -80,7 +80,7 @@ def with_chamber(walk: Walk, chamber: ChamberTold) -> Walk:
 
 
 def limit_at(walk: Walk, end: str) -> float | None:
-    """The limit that a stroke at this wheel end is held against now, inches; None if none is known.
+    """Return the limit of a stroke at this wheel end now, inches; None if none is known.
 
     That of the step that measures it, else that of the plan's table.
     """
@@ -101,13 +101,13 @@ def in_doubt(walk: Walk, end: str) -> bool:
 
 
 def stroke_taken(walk: Walk, step: Step) -> bool:
-    """Whether a stroke at one of its ends has its answer, which the chambers must not change."""
+    """Tell whether a stroke at one of its ends has its answer, which chambers must not change."""
     ends = ends_of(step)
     return any(measured_at(each) in ends and each.id in walk.answers for each in walk.steps)
 
 
 def actuator_at(plan: Plan, end: str) -> str:
-    """Of which kind the chambers are that may be told there: the file's, if the table has it."""
+    """Return the kind of chamber that may be told there: the file's, if the table has it."""
     kinds = dict.fromkeys(row.actuator for row in plan.chambers)
     filed = axle_of(plan, end).actuator
     return filed if filed in kinds else next(iter(kinds), "other")
@@ -127,7 +127,7 @@ def comes_long(plan: Plan, actuator: str, type_: str) -> bool:
 
 
 def rated_strokes_in(plan: Plan, actuator: str, type_: str) -> tuple[float, ...]:
-    """The rated strokes, inches, marked on long-stroke chambers of this size, that have a row."""
+    """List the rated strokes, inches, of long-stroke chambers of this size that have a row."""
     return tuple(
         row.rated_stroke_in
         for row in plan.chambers
@@ -148,8 +148,8 @@ _OF_AXLE = {"actuator", "type", "long_stroke", "rated_stroke_in"}
 def _compared(walk: Walk, end: str) -> Chambers:
     chamber = chamber_at(walk, end)
     assert walk.plan is not None
-    asked = rated_strokes_in(walk.plan, chamber.actuator, chamber.type)
-    return chamber if asked else chamber.model_copy(update={"rated_stroke_in": None})
+    listed_strokes = rated_strokes_in(walk.plan, chamber.actuator, chamber.type)
+    return chamber if listed_strokes else chamber.model_copy(update={"rated_stroke_in": None})
 
 
 def measured_at(step: Step) -> str:
@@ -205,5 +205,5 @@ def _limit_of(plan: Plan | None, chamber: ChamberTold | Chambers) -> Chambers | 
 
 
 def _refilled(text: Message, args: dict[str, Message | Quantity]) -> Message:
-    filled = {name: args.get(name, arg) for name, arg in text.args.items()}
-    return text.model_copy(update={"args": filled})
+    new_args = {name: args.get(name, arg) for name, arg in text.args.items()}
+    return text.model_copy(update={"args": new_args})

@@ -13,7 +13,7 @@ from PIL import Image, ImageDraw, ImageFont
 
 from walkaround.disk import locations
 from walkaround.drawing.lamp_symbol import RING, Symbol, number_px
-from walkaround.drawing.plan_svg import Look, seen_symbols
+from walkaround.drawing.plan_svg import PictureStyle, seen_symbols
 from walkaround.plan.steps import Plan, Step
 
 FLASHES_PER_MINUTE = 90
@@ -26,7 +26,7 @@ _ROUND = 2
 """How many times finer it is drawn, since Pillow does not draw half-covered pixels."""
 
 
-def blinking_webp(plan: Plan, step: Step, look: Look) -> bytes | None:
+def blinking_webp(plan: Plan, step: Step, look: PictureStyle) -> bytes | None:
     """Draw the flashing lamps of a step as they are between two flashes; None if there are none.
 
     Args:
@@ -51,7 +51,7 @@ def blinking_webp(plan: Plan, step: Step, look: Look) -> bytes | None:
     return file.getvalue()
 
 
-def _dark_lamp(draw: ImageDraw.ImageDraw, symbol: Symbol, look: Look) -> None:
+def _dark_lamp(draw: ImageDraw.ImageDraw, symbol: Symbol, look: PictureStyle) -> None:
     """A hollow ring with its number, as `lamp_symbol` draws what is dark."""
     scale, palette = _FINE * _ROUND, look.palette
     (x, y), radius = symbol.center, symbol.radius * scale

@@ -29,7 +29,7 @@ _MORE_DECIMALS = 2
 
 
 def gauge_name(line: str) -> Message:
-    """Name a gauge by what its air is for: "supply"."""
+    """Name a gauge by the line that it reads: "supply"."""
     return message(f"gauge-{line}")
 
 
@@ -63,24 +63,24 @@ def _countdown(half_s: float, end_s: float, words: Words) -> Iterator[tuple[floa
 
 
 def next_gauge(gauge: Line, words: Words) -> str:
-    """Said when one gauge is in and another is to be read at the same mark."""
+    """Ask for the next gauge that is to be read at the same mark."""
     return words("hold-next-gauge", gauge=gauge_name(gauge))
 
 
 def hold_on(hold: Hold, results: Mapping[Line, Assessment], mark_s: float, words: Words) -> str:
-    """Said when the minute is in and undecided: why, and when the gauge is to be read again."""
+    """Say, when the minute is over and undecided, why, and when the gauge is to be read again."""
     return f"{not_clear(hold, results, words)} {words('hold-on', seconds=f'{mark_s:g}')}"
 
 
 def hold_texts(hold: Hold, words: Words) -> tuple[str, ...]:
     """Tell what is said at its marks and between its gauges, to be rendered before it is needed."""
-    said = [text for _, text in hold_cues(hold, words)]
-    said += [next_gauge(gauge, words) for gauge in hold.rule.gauges[1:]]
-    return tuple(dict.fromkeys(said))
+    texts = [text for _, text in hold_cues(hold, words)]
+    texts += [next_gauge(gauge, words) for gauge in hold.rule.gauges[1:]]
+    return tuple(dict.fromkeys(texts))
 
 
 def not_clear(hold: Hold, results: Mapping[Line, Assessment], words: Words) -> str:
-    """Tell why the hold is not decided though the minute is in, of each gauge that is not."""
+    """Say why the hold is not decided though the minute is over, for each gauge that is not."""
     whys = {
         line: doubt(result, hold.rule.limit_psi_per_min, hold.gauge(line).unit, words)
         for line, result in results.items()
@@ -131,7 +131,7 @@ def hold_results(hold: Hold, words: Words) -> str:
 
 
 def hold_result(line: Line, result: Assessment, hold: Hold, words: Words) -> str:
-    """One gauge's result; where the hold did not decide, why, and the plain rule result."""
+    """Write one gauge's result; if the hold did not decide, why, and the plain rule result."""
     gauge, limit_psi = gauge_name(line), hold.rule.limit_psi_per_min
     if result.verdict == "settling":
         return words(f"hold-result-{verdict_shown(result)}", gauge=gauge)
@@ -213,7 +213,7 @@ def _rose(hold: Hold) -> bool:
 
 
 def hold_bounds(result: Assessment, gauge: Gauge, words: Words) -> str:
-    """The bounds of the rate, with this gauge and this number of readings."""
+    """Write the bounds of the rate, with this gauge and this number of readings."""
     step = f"{gauge.step:g} {gauge.unit}"
     return words("hold-bounds", span=span_words(result, words), step=step)
 
@@ -237,7 +237,7 @@ def also_words(rule: HoldRule, words: Words) -> str:
 
 
 def reading_words(looks: Iterable[HoldReading], gauge: Gauge, words: Words) -> str:
-    """Readings of one gauge as they were seen: "110 at 0 s, 109 at 30 s"."""
+    """Write the readings of one gauge as they were seen: "110 at 0 s, 109 at 30 s"."""
     return words.row(
         words("hold-reading", value=_read(look.psi, gauge.unit), seconds=f"{look.at_s:.3g}")
         for look in looks
@@ -269,7 +269,7 @@ def _read(psi: float, unit: PressureUnit) -> str:
 
 
 def span_words(result: Assessment, words: Words) -> str:
-    """Between which bounds the loss is: "losing 1.4 to 2.6 psi/min"."""
+    """Write between which bounds the loss is: "losing 1.4 to 2.6 psi/min"."""
     unit = words.units.pressure
     low, high = result.low_psi_per_min, result.high_psi_per_min
     if high < 0:

@@ -79,8 +79,10 @@ def _lamps(walk: Walk, step: Step, title: str, caution: str, later: str, words: 
     first = _some(caution, metered)
     setting = words.text(_setting(walk, step))
     if not setting:
-        said = _sentences(*first)
-        return CabWords(words("cab-nothing"), first, title, later, said, hands_off=bool(first))
+        setting_text = _sentences(*first)
+        return CabWords(
+            words("cab-nothing"), first, title, later, setting_text, hands_off=bool(first)
+        )
     # A setting is one sentence of clauses, each of which is one thing to do.
     lines = tuple(capital(part.strip(" .")) for part in setting.split(";"))
     lines += _some(capital(words.text(step.pins)))
@@ -98,8 +100,8 @@ def _lamps(walk: Walk, step: Step, title: str, caution: str, later: str, words: 
 def _setting(walk: Walk, step: Step) -> Text:
     """How the circuits are switched on: told once, at the first step that is looked at so."""
     before = walk.steps[: walk.steps.index(step) + 1]
-    told = (each.switching for each in reversed(before) if each.part == step.part)
-    return next((text for text in told if text), "")
+    settings = (each.switching for each in reversed(before) if each.part == step.part)
+    return next((text for text in settings if text), "")
 
 
 def _later(walk: Walk, step: Step, words: Words) -> str:

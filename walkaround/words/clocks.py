@@ -58,7 +58,7 @@ def clock_notes(events: Sequence[Event], words: Words) -> tuple[str, ...]:
 
 
 def span_text(seconds: float, words: Words) -> str:
-    """A time in the two units that say enough of it: "45 s", "12 min", "1 h 2 min", "3 days"."""
+    """Write a time in the two units that say enough of it: "45 s", "1 h 2 min", "3 days"."""
     if seconds < 120:
         return words("span-seconds", seconds=round(seconds))
     minutes = round(seconds / 60)

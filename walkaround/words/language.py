@@ -45,7 +45,7 @@ from walkaround.base.units import (
     number_of,
     pressure_text,
 )
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 MOST_SPELLED = 12
 """Larger numbers are easier read in digits; common practice, no source."""
@@ -132,7 +132,7 @@ class Words:
         return self._fallback if self._fallback and self.lacking else self
 
     def has(self, id_: str) -> bool:
-        """Whether the language has this message; some are left out where they make no sense."""
+        """Tell whether the language has this message; some are left out where they mean nothing."""
         if self._fallback and not self._bundle.has_message(id_):
             return self._fallback.has(id_)
         return self._bundle.has_message(id_)
@@ -150,15 +150,15 @@ class Words:
         pattern = self._bundle.get_message(id_).value
         if pattern is None:
             raise LookupError(f"{self.language}: the message {id_} has no text")
-        filled = {name: self._argument(value) for name, value in args.items()}
-        text, errors = self._bundle.format_pattern(pattern, filled)
+        arguments = {name: self._argument(value) for name, value in args.items()}
+        text, errors = self._bundle.format_pattern(pattern, arguments)
         if errors:
             raise LookupError(f"{self.language}: {id_}: {errors[0]}")
         return str(text)
 
     def spoken(self, text: str) -> str:
         """Write a text as a voice says it, numbers and units in words."""
-        return spoken(text, self.voice.language)
+        return pronounced(text, self.voice.language)
 
     def text(self, text: Text) -> str:
         """Put a text into words; a plain string is shown as it is.
@@ -178,7 +178,7 @@ class Words:
             return plainly(text)
 
     def listed(self, parts: Sequence[Text]) -> str:
-        """Several texts as a list in a sentence: "front, rear and left"."""
+        """Write several texts as a list in a sentence: "front, rear and left"."""
         return self._list([self.text(part) for part in parts], "standard")
 
     def month(self, number: int) -> str:
@@ -186,7 +186,7 @@ class Words:
         return str(get_month_names("abbreviated", locale=self._locale)[number])
 
     def row(self, parts: Iterable[Text]) -> str:
-        """Several texts one after the other, as in a table: "110 at 0 s, 109 at 30 s"."""
+        """Write several texts one after the other, as in a table: "110 at 0 s, 109 at 30 s"."""
         return _ROW.join(self.text(part) for part in parts)
 
     def quantity(self, quantity: Quantity) -> str:

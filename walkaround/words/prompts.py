@@ -14,7 +14,7 @@ from walkaround.base.message import Message, Text, message
 from walkaround.plan.steps import ANYTHING_ELSE, Item, Plan, Step
 from walkaround.rules.checklist import Wording
 from walkaround.walk.state import Walk
-from walkaround.words.lamps import counted
+from walkaround.words.lamps import items_text
 from walkaround.words.language import Words, capital
 
 _REFLECTORS = frozenset({"reflector", "tape"})
@@ -118,11 +118,13 @@ def _told(
         sentences = [place, watched, *_lamp_words(step, lamps, wording, words)]
     reflectors = [item for item in step.items if item.kind in _REFLECTORS]
     if reflectors:
-        things = counted(reflectors, words, one_side=_on_side(step))
+        reflector_text = items_text(reflectors, words, one_side=_on_side(step))
         if wording == "brisk":
-            sentences.append(words("prompt-reflectors-brisk", things=things))
+            sentences.append(words("prompt-reflectors-brisk", things=reflector_text))
         else:
-            sentences.append(words("prompt-reflectors", things=things, count=len(reflectors)))
+            sentences.append(
+                words("prompt-reflectors", things=reflector_text, count=len(reflectors))
+            )
     if wording != "brisk" and any(item.id == ANYTHING_ELSE for item in step.items):
         sentences.append(words("prompt-anything-else"))
     see = _sentences(*sentences)
@@ -171,17 +173,17 @@ def _seen(step: Step, lamps: Sequence[Item], words: Words) -> Iterator[Text]:
     over = [item for item in flashing if _is_over(item)]
     plain = [item for item in flashing if not _is_over(item)]
     if steady:
-        yield message("prompt-lit", lamps=counted(steady, words, one_side=one_side))
+        yield message("prompt-lit", lamps=items_text(steady, words, one_side=one_side))
     if plain:
-        yield message("prompt-flashing", lamps=counted(plain, words, one_side=one_side))
+        yield message("prompt-flashing", lamps=items_text(plain, words, one_side=one_side))
     if over:
         signals = [_part_of(item, "flashing") for item in over]
         below = [_part_of(item, "steady") for item in over]
         yield message(
             "prompt-flashing-over",
             count=len(over),
-            signals=counted(signals, words, one_side=one_side),
-            lamps=counted(below, words, one_side=one_side or len(over) == 1),
+            signals=items_text(signals, words, one_side=one_side),
+            lamps=items_text(below, words, one_side=one_side or len(over) == 1),
         )
     if not flashing and not steady:
         yield message("prompt-all-dark")
@@ -225,7 +227,7 @@ def _teaching(items: Iterable[Item], words: Words) -> dict[str, bool]:
 
 
 def summary_words(walk: Walk, words: Words) -> str:
-    """Said when every step has its answer."""
+    """Say that every step has its answer."""
     defects = words("open-defects", count=len(walk.open_defects))
     summary = words("summary-all-checked", defects=defects)
     if walk.unchecked:

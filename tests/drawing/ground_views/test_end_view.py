@@ -16,7 +16,7 @@ import pytest
 from support.plans import BOXES, shipped_plans
 
 from walkaround.disk.locations import shipped
-from walkaround.drawing.plan_svg import Look, plan_svg
+from walkaround.drawing.plan_svg import PictureStyle, plan_svg
 from walkaround.drawing.vehicle_plan import shapes
 from walkaround.library.load import load_library
 from walkaround.plan.lamp_items import end_row
@@ -24,7 +24,7 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import UNPLACED, Plan, Step
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
-LOOK = Look(388, 247, dark=False)
+LOOK = PictureStyle(388, 247, dark=False)
 SIZES = [(396, 300), (388, 172), (336, 140), (296, 172)]
 
 
@@ -42,7 +42,7 @@ def end_steps() -> Iterator[tuple[Plan, Step]]:
                 yield plan, step
 
 
-def numbers(plan: Plan, step: Step, look: Look = LOOK) -> dict[int, tuple[float, float]]:
+def numbers(plan: Plan, step: Step, look: PictureStyle = LOOK) -> dict[int, tuple[float, float]]:
     """Where each number stands."""
     root = ElementTree.fromstring(plan_svg(plan, step, look))
     found = {}
@@ -89,7 +89,7 @@ def test_nothing_lies_over_anything_else_and_all_of_it_is_inside(
     size: tuple[int, int], dark: bool
 ) -> None:
     for plan, step in end_steps():
-        at = numbers(plan, step, Look(*size, dark))
+        at = numbers(plan, step, PictureStyle(*size, dark))
         wanted = {item.place for item in step.items if item.kind not in UNPLACED}
         assert sorted(at) == list(range(1, len(wanted) + 1)), step.id
         for number, (x, y) in at.items():

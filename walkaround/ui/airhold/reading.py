@@ -8,7 +8,7 @@ import flet as ft
 
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
-from walkaround.ui.airhold.pad import SPACING_PX, mark_of, number_pad, pad_px, psi_of
+from walkaround.ui.airhold.number_pad import SPACING_PX, mark_of, number_pad, pad_px, psi_of
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.scale import fitting_size, fitting_size_in_row
 from walkaround.ui.kit.surface import surface, tapped
@@ -17,7 +17,7 @@ from walkaround.ui.kit.theme import ANSWER, GAP, QUIET, SMALL, TOUCH, Tone
 from walkaround.ui.kit.zones import answer_zone, stacked
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.air_hold import Jump
+from walkaround.ui.taps.air_hold import UnlikelyReading
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.air_hold import gauge_name
 
@@ -34,7 +34,7 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
     A value that jumps is asked about; its time is that of the first tap all the same.
     """
     hold, gauge = view.walk.holds[step.id], view.walk.holds[step.id].gauge(line)
-    no_jump: Jump | None = None
+    no_jump: UnlikelyReading | None = None
     jump, ask = ft.use_state(no_jump)
 
     async def read(psi: float) -> None:
@@ -55,7 +55,9 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
     return number_pad(view, gauge, hold.last_psi(line), head, read)
 
 
-def _jumped(view: View, taps: WalkTaps, step: Step, line: Line, jump: Jump) -> ft.Control:
+def _jumped(
+    view: View, taps: WalkTaps, step: Step, line: Line, jump: UnlikelyReading
+) -> ft.Control:
     """A value far from the last one: which of two it was, one tap."""
     hold = view.walk.holds[step.id]
     gauge, last = hold.gauge(line), hold.last_psi(line)
@@ -83,12 +85,12 @@ def _jumped(view: View, taps: WalkTaps, step: Step, line: Line, jump: Jump) -> f
 
 
 def crossing_px(view: View, lines: Sequence[Line]) -> int:
-    """Height of what is tapped for gauges read by crossing."""
+    """Return the height of the rows for gauges that are read by crossing, px."""
     return len(lines) * (_row_px(view, lines) + 40)
 
 
 def crossing_rows(view: View, taps: WalkTaps, step: Step, lines: Sequence[Line]) -> ft.Control:
-    """For each gauge read by crossing, the marks that its needle comes to next."""
+    """Show, for each gauge read by crossing, the marks that its needle comes to next."""
     height = _row_px(view, lines)
     return stretched([_crossing_row(view, taps, step, line, height) for line in lines], SPACING_PX)
 

@@ -11,7 +11,7 @@ from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import Quantity
 from walkaround.board.history import Series, Story, series_of, stories_of
 from walkaround.board.trend import trend_of
-from walkaround.drawing.paper.history import Over, OverWords, history_svg
+from walkaround.drawing.paper.history import HistoryWords, ValuesOverTime, history_svg
 from walkaround.ui.kit.parts import card, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, QUIET, SMALL
@@ -33,7 +33,7 @@ _Read = tuple[tuple[Series, ...], tuple[Story, ...]]
 
 @screen
 def history_screen(view: View, vehicle: Vehicle) -> ft.Control:
-    """Charts of one set-up each, then the defects."""
+    """Show a chart for each set-up, then the defects."""
     words = view.words
     nothing: _Read | None = None
     read, show = ft.use_state(nothing)
@@ -83,7 +83,7 @@ def _chart(view: View, series: Series) -> ft.Control:
         values=tuple(words.quantity(_quantity(point, unit)) for point in ys),
         limit=limit or words("history-no-limit"),
     )
-    over = Over(
+    over = ValuesOverTime(
         xs,
         ys,
         [(point.low, point.high) for point in points],
@@ -94,8 +94,8 @@ def _chart(view: View, series: Series) -> ft.Control:
     legend = words("history-limit", limit=limit) if limit else ""
     wide = view.device.column_px - 24 - 34
     text_px = min(_MOST_PX, SMALL * view.device.text_scale)
-    said = OverWords(spoken_label, legend, *days)
-    picture = history_svg(over, said, wide, _HIGH_PX, view.palette, text_px)
+    chart_words = HistoryWords(spoken_label, legend, *days)
+    picture = history_svg(over, chart_words, wide, _HIGH_PX, view.palette, text_px)
     title = words.text(series.title)
     if series.what == "hold":
         title = words("history-of-gauge", step=title, gauge=gauge_name(series.line))
@@ -123,8 +123,10 @@ def _quantity(value: float, unit: str) -> Quantity:
 def _story(view: View, story: Story) -> ft.Control:
     words = view.words
     rows: list[ft.Control] = [label(words.text(story.title), bold=True)]
-    for told in story.told:
-        said = words(f"history-{told.kind}", day=f"{told.at.astimezone():%Y-%m-%d}", who=told.who)
-        bad = told.kind in ("found", "back")
-        rows.append(label(said, BAD if bad else None, SMALL, bold=told.kind == "back"))
+    for event in story.told:
+        line = words(
+            f"history-{event.kind}", day=f"{event.at.astimezone():%Y-%m-%d}", who=event.who
+        )
+        bad = event.kind in ("found", "back")
+        rows.append(label(line, BAD if bad else None, SMALL, bold=event.kind == "back"))
     return card(ft.Column(rows, spacing=2))

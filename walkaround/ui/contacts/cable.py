@@ -11,7 +11,7 @@ import flet as ft
 from walkaround.contacts.cable import CableFault, cable_faults
 from walkaround.contacts.check_record import MOST_NAME_CHARS
 from walkaround.lamps.connector import Connector
-from walkaround.ui.contacts.overview import checks, keep
+from walkaround.ui.contacts.overview import store_check, stored_checks
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.sheet import chip, grid, option_line
@@ -21,7 +21,7 @@ from walkaround.ui.kit.text_field import text_field
 from walkaround.ui.kit.theme import BAD, QUIET, SMALL
 from walkaround.ui.kit.zones import ok_zone
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
 
 _COLUMNS = 3
@@ -46,7 +46,7 @@ class CableAnswers:
     weak: frozenset[str] = frozenset()
     open: str = ""
 
-    def far(self, contact: str) -> frozenset[str]:
+    def reached_from(self, contact: str) -> frozenset[str]:
         """Tell what a contact reaches."""
         return self.reached.get(contact, frozenset({contact}))
 
@@ -61,9 +61,9 @@ Tell = Callable[[Callable[[CableAnswers], CableAnswers]], None]
 
 @screen
 def cable_screen(view: View) -> ft.Control:
-    """Its plugs first, then name and contacts; one contact after the other where it is wrong."""
+    """Ask for the plugs, then the name, then for each contact what it reaches."""
     words = view.words
-    entered, tell = use_kept(view.unfinished, "told", CableAnswers())
+    entered, tell = use_unfinished(view.unfinished, "told", CableAnswers())
     name = _name(view, entered.name, tell)
     connector = view.parts.library.connectors.get(entered.plug)
     if connector is None:
@@ -130,7 +130,9 @@ def _names(view: View, entered: CableAnswers, tell: Tell) -> list[ft.Control]:
     if entered.name:
         return []
     same = [
-        each.name for each in checks(view) if each.connector == entered.plug and not each.vehicle
+        each.name
+        for each in stored_checks(view)
+        if each.connector == entered.plug and not each.vehicle
     ]
     last = [*dict.fromkeys(reversed(same))][:_EARLIER]
     chips = [
@@ -148,7 +150,7 @@ def _asked_too(view: View, entered: CableAnswers) -> list[ft.Control]:
 
 
 def _contact(view: View, contact: str, entered: CableAnswers, tap: Tap) -> ft.Control:
-    words, far, word = view.words, entered.far(contact), contact
+    words, far, word = view.words, entered.reached_from(contact), contact
     if not far:
         word = words("cable-contact-open", contact=contact)
     elif far != {contact}:
@@ -168,10 +170,16 @@ def _one(
         return lambda: tell(lambda now: replace(now.reaching(far, weakly=weakly), open=""))
 
     def other(contact: str) -> Tap:
-        return lambda: tell(lambda now: now.reaching(now.far(now.open) ^ {contact}))
+        return lambda: tell(lambda now: now.reaching(now.reached_from(now.open) ^ {contact}))
 
-    others = [
-        chip(words, each, other(each), key=f"to_{each}", on=each in entered.far(entered.open))
+    other_contacts = [
+        chip(
+            words,
+            each,
+            other(each),
+            key=f"to_{each}",
+            on=each in entered.reached_from(entered.open),
+        )
         for each in contacts
     ]
     return [
@@ -179,7 +187,7 @@ def _one(
         wide_button(words("cable-nothing"), answer(frozenset()), key="nothing"),
         wide_button(words("cable-weakly"), answer(own, weakly=True), key="weakly"),
         label(words("cable-these"), bold=True),
-        grid(others, _COLUMNS),
+        grid(other_contacts, _COLUMNS),
         wide_button(words("form-done"), shut, key="these_done", icon=ft.Icons.CHECK, height=64),
     ]
 
@@ -197,7 +205,7 @@ def _record(
             "reached": {near: tuple(sorted(far)) for near, far in entered.reached.items()},
             "weak": tuple(sorted(entered.weak)),
         }
-        await keep(view, result, tuple(fault.said for fault in faults))
+        await store_check(view, result, tuple(fault.said for fault in faults))
 
     if not name:
         return [notice(words("cable-needs-name"), key="needs_name")]

@@ -23,7 +23,7 @@ GOING_SHOWN = 10
 
 @screen
 def home_screen(view: View) -> ft.Control:
-    """Tell what can be done next."""
+    """Show what can be done next."""
     parts = view.parts
     walks = parts.store.overview()
     going = walks.going
@@ -47,8 +47,8 @@ def home_screen(view: View) -> ft.Control:
     word, icon = view.words("practice-title"), ft.Icons.SCHOOL
     body.append(wide_button(word, view.to("/practice"), key="practice", icon=icon))
     body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
-    about = label(view.words("home-what-it-is"), QUIET, SMALL)
-    title = ft.Column([heading(view.words("app-name"), ANSWER), about], spacing=0)
+    what_it_is = label(view.words("home-what-it-is"), QUIET, SMALL)
+    title = ft.Column([heading(view.words("app-name"), ANSWER), what_it_is], spacing=0)
     zones = [
         ("vehicles", view.words("vehicles-title"), ft.Icons.LOCAL_SHIPPING),
         ("records", view.words("records-title"), ft.Icons.FOLDER_OPEN),
@@ -60,7 +60,7 @@ def home_screen(view: View) -> ft.Control:
 
 def _going(view: View, line: WalkLine) -> ft.Control:
     began = line.began.astimezone()
-    done = view.words(
+    progress = view.words(
         "home-unfinished",
         at=min(line.answered + 1, line.steps),
         steps=line.steps,
@@ -72,7 +72,7 @@ def _going(view: View, line: WalkLine) -> ft.Control:
     word, key = view.words("home-go-on"), f"go_on_{line.id}"
     rows = [
         label(line.vehicle_name, bold=True),
-        label(done, QUIET, SMALL),
+        label(progress, QUIET, SMALL),
         *defect_count(view, len(line.open_defects)),
         share_bar(line.answered / line.steps),
         button(word, on, key=key, icon=icon, tone=Tone.ACCENT),

@@ -35,14 +35,14 @@ def keys_screen(view: View, back: Tap) -> ft.Control:
         await learn(None)
 
     def line(action: Action) -> ft.Control:
-        named, keys = words(f"keys-for-{action}"), keyboard.learnt.of(action)
+        action_name, keys = words(f"keys-for-{action}"), keyboard.learnt.of(action)
         on = keyboard.learning == action
         if on:
-            word = words("keys-press-now", action=named)
+            word = words("keys-press-now", action=action_name)
         elif keys:
-            word = words("keys-learnt-for", action=named, keys=words.row(keys))
+            word = words("keys-learnt-for", action=action_name, keys=words.row(keys))
         else:
-            word = words("keys-none-for", action=named)
+            word = words("keys-none-for", action=action_name)
         tap, icon = tapped(learn, None if on else action), ft.Icons.KEYBOARD
         return wide_button(word, tap, key=f"learn_{action}", icon=icon, on=on)
 

@@ -98,7 +98,7 @@ class Device:
         return self._sight.scale
 
     def enlarge(self, scale: float) -> bool:
-        """Take note of how large it draws text; whether that is news."""
+        """Take note of how large it draws text; return whether that is news."""
         before, self._sight.scale = self._sight.scale, min(MOST_SCALE, max(1.0, scale))
         return before != self._sight.scale
 
@@ -106,7 +106,7 @@ class Device:
         """Take note that the phone changed its own colors."""
         self.dark = dark
 
-    def wear(self, dark: bool | None) -> None:
+    def set_dark(self, dark: bool | None) -> None:
         """Show dark colors or light ones; with None those that the phone itself shows."""
         mode = {None: ft.ThemeMode.SYSTEM, True: ft.ThemeMode.DARK, False: ft.ThemeMode.LIGHT}[dark]
         if self._page.theme_mode != mode:
@@ -114,7 +114,7 @@ class Device:
             self._page.update()
 
     def name_page(self, title: str) -> None:
-        """Call the page so, in the browser's tab and for ears."""
+        """Set the page's title, in the browser's tab and for screen readers."""
         if self._page.title != title:
             self._page.title = title
             self._page.update()
@@ -123,12 +123,12 @@ class Device:
         """Keep the screen on, or let it go dark again."""
         await self._asked(self._wakelock.enable if awake else self._wakelock.disable)
 
-    async def shake(self) -> None:
-        """Make itself felt."""
+    async def vibrate(self) -> None:
+        """Vibrate briefly."""
         await self._asked(self._haptics.vibrate)
 
-    async def kept(self) -> dict[str, object]:
-        """Return the settings that it keeps, by name; none if it never kept any, or cannot."""
+    async def stored(self) -> dict[str, object]:
+        """Return the settings stored on the phone, by name; none if it has none, or cannot."""
         self.motion = await self._asked(lambda: self._kept.get(STILL_KEY)) is not True
         text = await self._text_kept(SETTINGS_KEY)
         # Earlier versions kept the name alone.
@@ -140,8 +140,8 @@ class Device:
             values = {}
         return {**with_name, **values} if isinstance(values, dict) else with_name
 
-    async def keep(self, values: Mapping[str, object]) -> bool:
-        """Keep these settings, also when the page is closed; whether it does."""
+    async def store(self, values: Mapping[str, object]) -> bool:
+        """Store these settings on the phone for good; return whether it did."""
         return await self._keep_text(SETTINGS_KEY, json.dumps(dict(values)))
 
     async def keep_unlinked(self, settings: Mapping[str, str]) -> None:

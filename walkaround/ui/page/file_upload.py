@@ -22,7 +22,7 @@ _WORD_PX = 32.0
 """The word on its button is drawn no larger."""
 
 
-class Come(Protocol):
+class UploadHandler(Protocol):
     """What is done with a file that has come.
 
     `data` is what it holds, empty where it went to `to`; None if it did not come, or is too large.
@@ -33,13 +33,13 @@ class Come(Protocol):
 
 def use_chooser(
     view: View,
-    come: Come,
+    come: UploadHandler,
     *,
     most_bytes: int,
     began: Callable[[str], None] = lambda _: None,
     to: Callable[[], Path] | None = None,
 ) -> ft.FilePicker:
-    """Keep one file chooser for as long as its button is there; what it calls stays good.
+    """Keep one file chooser while its button is shown; what it calls stays valid.
 
     Args:
         view: the page.

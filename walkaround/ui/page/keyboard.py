@@ -61,12 +61,12 @@ class Keyboard:
         self.offers: Offers | None = None
 
     async def know(self) -> bool:
-        """Ask the phone for its keys; whether it has any."""
+        """Ask the phone for its keys; return whether it has any."""
         self.learnt = LearntKeys.kept(await self._kept(KEYS_KEY))
         return bool(self.learnt.keys)
 
     async def learn(self, key: str) -> bool:
-        """Let this key mean what was asked for; whether it can be learnt."""
+        """Let this key mean what was asked for; return whether it can be learnt."""
         assert self.learning is not None
         after = self.learnt.learn(key, self.learning)
         if after.action(key) != self.learning:
@@ -76,6 +76,6 @@ class Keyboard:
         return True
 
     async def change(self, learnt: LearntKeys) -> None:
-        """Keep these keys, also when the page is closed."""
+        """Store these keys on the phone, also when the page is closed."""
         self.learnt = learnt
         await self._keep(KEYS_KEY, learnt.model_dump_json())

@@ -16,11 +16,11 @@ class OwnSettings:
 
     async def recall(self, settings: Settings) -> Settings:
         """Put what this phone keeps, and what was set on it meanwhile, in place of these."""
-        self._made = {**await self._device.kept(), **self._made}
+        self._made = {**await self._device.stored(), **self._made}
         return settings.on_phone(self._made)
 
     async def keep(self, before: Settings, after: Settings) -> dict[str, object]:
-        """Have the phone keep what changed and is its own.
+        """Store on the phone what changed and is its own.
 
         Returns:
             What changed and is to be kept for the shop; of a phone that keeps nothing, all of it.
@@ -35,4 +35,4 @@ class OwnSettings:
         if of_shop == changed:
             return changed
         self._made |= {name: value for name, value in changed.items() if name not in OF_SHOP}
-        return of_shop if await self._device.keep(self._made) else changed
+        return of_shop if await self._device.store(self._made) else changed

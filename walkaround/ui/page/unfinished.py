@@ -66,7 +66,7 @@ class Unfinished:
     changed: Callable[[], None] = lambda: None
 
     def at(self, place: PagePlace) -> None:
-        """The page stands here now."""
+        """Take note that the page stands here now; on another screen nothing is unfinished."""
         if place != self.place:
             self.touched_s = self.clock()
             self.place = place
@@ -83,8 +83,8 @@ class Unfinished:
     @property
     def typed(self) -> dict[str, Any]:
         """What of it was typed: texts, and a vehicle's form, as JSON has them."""
-        shown = ((name, _as_json(value)) for name, value in self.values.items())
-        return {name: value for name, value in shown if value}
+        values = ((name, _as_json(value)) for name, value in self.values.items())
+        return {name: value for name, value in values if value}
 
 
 def _as_json(value: object) -> Any:
@@ -96,21 +96,21 @@ def _as_json(value: object) -> Any:
     )
 
 
-class Leftovers:
+class UnfinishedPages:
     """What each page was in the middle of, of those that opened last."""
 
-    def __init__(self, clock: Callable[[], float], kept: KeptSoon | None = None) -> None:
+    def __init__(self, clock: Callable[[], float], store: KeptSoon | None = None) -> None:
         """Start with what was typed before the server ended.
 
         Args:
             clock: gives seconds that are never set back.
-            kept: keeps what is typed.
+            store: keeps what is typed.
         """
         self._clock = clock
         self._pages: OrderedDict[str, Unfinished] = OrderedDict()
-        self._kept = kept
-        if kept is not None:
-            self._read(kept.read())
+        self._kept = store
+        if store is not None:
+            self._read(store.read())
 
     def begin(self, session_id: str, before: str) -> Unfinished:
         """Tell what the page of this new session has to go on with.
@@ -155,10 +155,10 @@ class Leftovers:
         self._kept.keep(json.dumps(pages).encode())
 
 
-def use_kept(
+def use_unfinished(
     unfinished: Unfinished, name: str, first: T
 ) -> tuple[T, Callable[[T | Callable[[T], T]], None]]:
-    """Like Flet's `use_state`, of a value that a page must still have when it comes back.
+    """Work like Flet's `use_state`, for a value that a page must still have after a reconnect.
 
     Args:
         unfinished: the page's.

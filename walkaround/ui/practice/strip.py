@@ -16,7 +16,11 @@ def practice_strip(view: View) -> list[ft.Control]:
     """Say that this is practice; nothing on other screens."""
     if not view.practices:
         return []
-    told = label(view.words("practice-strip"), size=SMALL, bold=True)
-    told.color = INK
+    strip_label = label(view.words("practice-strip"), size=SMALL, bold=True)
+    strip_label.color = INK
     box = ft.Padding.symmetric(horizontal=12, vertical=4)
-    return [ft.Container(told, bgcolor=GROUND, border_radius=RADIUS / 2, padding=box, key="strip")]
+    return [
+        ft.Container(
+            strip_label, bgcolor=GROUND, border_radius=RADIUS / 2, padding=box, key="strip"
+        )
+    ]

@@ -21,7 +21,7 @@ from walkaround.ui.kit.surface import Tap, surface, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, GAP, QUIET, SMALL
 from walkaround.ui.kit.zones import choice_zone, defect_zone, ok_zone
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.chambers import (
@@ -67,7 +67,7 @@ def chambers_parts(
 
     It remembers what is half chosen, so the step's screen calls it at each drawing.
     """
-    half, set_half = use_kept(view.unfinished, "chamber", _Half())
+    half, set_half = use_unfinished(view.unfinished, "chamber", _Half())
 
     def choose(now: _Half) -> None:
         taps.appear()
@@ -142,8 +142,8 @@ def _read_again(view: View, taps: WalkTaps, step: Step, late: bool) -> ft.Contro
     if late:
         return notice(view.words("measure-too-late"))
     word = view.words("chambers-read-again")
-    again = tapped(taps.revisit, step.id, "change")
-    return wide_button(word, again, key="reopen", icon=ft.Icons.REPLAY)
+    again_tap = tapped(taps.revisit, step.id, "change")
+    return wide_button(word, again_tap, key="reopen", icon=ft.Icons.REPLAY)
 
 
 def _entry(
@@ -164,31 +164,31 @@ def _entry(
             choose(now)
 
     async def tell(chamber: Chambers, sure: bool) -> None:
-        told = taps.value_taps.chamber(step, chamber, half.end, sure=sure, before=before)
-        if await told:
+        chamber_tap = taps.value_taps.chamber(step, chamber, half.end, sure=sure, before=before)
+        if await chamber_tap:
             choose(_Half())
 
     def telling(word: str, key: str, *, sure: bool = True, **chamber: Any) -> _Answer:
-        told = Chambers.model_validate({"actuator": kind, "type": half.type, **chamber})
-        return _Answer(word, tapped(tell, told, sure), key)
+        new_chamber = Chambers.model_validate({"actuator": kind, "type": half.type, **chamber})
+        return _Answer(word, tapped(tell, new_chamber, sure), key)
 
     kind, side = actuator_at(plan, half.end), message(f"side-{half.end.rpartition('_')[2]}")
     rated = rated_strokes_in(plan, kind, half.type)
     rows, answers = list[ft.Control](), list[_Answer]()
     if not half.type:
         back, title = _Half(), words("chambers-which-size", side=side)
-        listed = [
+        listed_sizes = [
             _Answer(size, tapped(go_on, half._replace(type=size)), f"size_{size}")
             if comes_long(plan, kind, size)
             else telling(size, f"size_{size}", type=size)
             for size in sizes(plan, kind)
         ]
-        others = [
+        other_sizes = [
             telling(words("chambers-unread"), "unread", sure=False),
             telling(words("chambers-other-kind"), "other_kind", actuator="other"),
         ]
         across_sizes = _FLAT_ACROSS if view.device.flat else _ACROSS
-        for some, across in ((listed, across_sizes), (others, 2)):
+        for some, across in ((listed_sizes, across_sizes), (other_sizes, 2)):
             rows.append(grid([chip(words, word, tap, key=key) for word, tap, key in some], across))
     elif not half.long:
         back, title = half._replace(type=""), words("chambers-long", side=side, type=half.type)

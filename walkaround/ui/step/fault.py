@@ -12,10 +12,8 @@ from typing import cast
 
 import flet as ft
 
-from walkaround.drawing.plan_svg import Look
+from walkaround.drawing.plan_svg import PictureStyle
 from walkaround.plan.steps import UNPLACED, Item, Step
-from walkaround.ui.asked.lamps import lamp_zones, tapped_lamps
-from walkaround.ui.drawn.plan import step_plan_alone
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import stretched, top_bar
 from walkaround.ui.kit.sheet import chip, grid
@@ -24,9 +22,11 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.keyboard import Offer
 from walkaround.ui.page.step_keys import use_offers
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
+from walkaround.ui.pictures.plan import step_plan_alone
 from walkaround.ui.step.talk import talk_zone
+from walkaround.ui.step_content.lamp_zones import lamp_zones, tapped_lamps
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import answer_for, faults_for
 from walkaround.walk.events import By, Seen
@@ -45,8 +45,10 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
 
     Keys go through the same, each as it is said, and last the way back.
     """
-    chosen, choose = use_kept(view.unfinished, "chosen", "")
-    seen_as, set_seen = use_kept(view.unfinished, "seen", cast(tuple[tuple[str, Seen], ...], ()))
+    chosen, choose = use_unfinished(view.unfinished, "chosen", "")
+    seen_as, set_seen = use_unfinished(
+        view.unfinished, "seen", cast(tuple[tuple[str, Seen], ...], ())
+    )
     dropping, set_dropping = ft.use_state(False)
     marks: Mapping[str, Seen] = dict(seen_as)
     items = {item.id: item for item in step.items}
@@ -136,9 +138,10 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     if item is not None:
         body = _kinds(view, step, item, tell, pointed)
     else:
-        others = [each for each in step.items if each.id not in lamps]
+        other_items = [each for each in step.items if each.id not in lamps]
         lines = [
-            _line(view, step, each, marks.get(each.id), tap_on(each.id), pointed) for each in others
+            _line(view, step, each, marks.get(each.id), tap_on(each.id), pointed)
+            for each in other_items
         ]
         body = [heading(view.words("fault-which")), *lines]
     rows: list[ft.Control] = [stretched(body, expand=True, scroll=True)]
@@ -168,12 +171,12 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     return stretched([bar, ft.Row(halves, expand=True, spacing=24)], expand=True)
 
 
-def _look(view: View) -> Look:
+def _look(view: View) -> PictureStyle:
     """How large the picture is: every lamp in it wide and high enough for a thumb."""
     device = view.device
     width = device.width / 2 - 36 if device.wide else device.column_px - 24
     height = min(max(_LEAST_PX, _SHARE * device.height), 0.6 * width)
-    return Look(round(width), round(height), view.dark)
+    return PictureStyle(round(width), round(height), view.dark)
 
 
 def _whole_step(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:

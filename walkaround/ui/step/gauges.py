@@ -26,12 +26,12 @@ from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, QUIET, SMALL, Tone
 from walkaround.ui.kit.zones import answer_zone, choice, in_rows, ok_zone, tile
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import gauge_name
-from walkaround.words.leak import altitude, altitude_words
+from walkaround.words.leak import altitude_text, altitude_words
 
 COARSE_PSI = 5.0
 """On marks as far apart as this, tapping as the needle crosses one tells more than a number."""
@@ -60,12 +60,14 @@ def gauges_parts(
     """
     plan = walk.plan
     assert plan is not None
-    anew, set_anew = use_kept(view.unfinished, "told", cast(Told, {}))
+    anew, set_anew = use_unfinished(view.unfinished, "told", cast(Told, {}))
     last = {line: view.settings.gauge(plan.vehicle, plan.air, line) for line in plan.gauges}
-    before: Told = {line: known.gauge for line, known in last.items() if known is not None}
+    before: Told = {
+        line: last_gauge.gauge for line, last_gauge in last.items() if last_gauge is not None
+    }
     gauges = {**(walk.told_gauges.gauges if walk.told_gauges else before), **anew}
-    editing, set_editing = use_kept(view.unfinished, "editing", "")
-    site_m, set_site = use_kept(view.unfinished, "site", view.settings.altitude_m)
+    editing, set_editing = use_unfinished(view.unfinished, "editing", "")
+    site_m, set_site = use_unfinished(view.unfinished, "site", view.settings.altitude_m)
     missing = next((line for line in plan.gauges if line not in gauges), None)
     line_asked = next((line for line in plan.gauges if line == editing), missing)
 
@@ -119,14 +121,14 @@ def _Marks(
     (unit, step), set_dial = ft.use_state(before)
 
     def chosen(mark: float) -> Tap:
-        def tapped() -> None:
+        def choose() -> None:
             if is_coarse(mark, unit):
                 # Another tap on it brings back the units, where they had to go.
                 set_dial((unit, 0.0 if mark == step else mark))
             else:
                 accept(line, Gauge(name=line, unit=unit, step=mark))
 
-        return tapped
+        return choose
 
     units: list[tuple[str, str, Tap]] = [
         (f"unit_{each}", each, partial(set_dial, (each, 0.0))) for each in GAUGE_STEPS
@@ -176,7 +178,7 @@ def _site(
         return chip(view.words, word, lambda: set_site(to_m), key=f"site_{by}")
 
     keys = [moved(by) for by in moves]
-    site = view.words("gauge-site", altitude=altitude(site_m))
+    site = view.words("gauge-site", altitude=altitude_text(site_m))
     rows: list[ft.Control] = [
         label(site, bold=True, key="site"),
         grid(keys, 4),
@@ -189,13 +191,13 @@ def _site(
 
 
 def seen_at_m(view: View, plan: Plan, gauges: Told, site_m: float) -> float | None:
-    """How high the zero of every gauge was seen, the one furthest from here; None if not all."""
+    """Return how high every gauge's zero was seen, m, the furthest from here; None if not all."""
     altitudes: list[float] = []
     for line, gauge in gauges.items():
-        known = view.settings.gauge(plan.vehicle, plan.air, line)
-        if known is None or known.gauge != gauge or known.zero_at_m is None:
+        last_gauge = view.settings.gauge(plan.vehicle, plan.air, line)
+        if last_gauge is None or last_gauge.gauge != gauge or last_gauge.zero_at_m is None:
             return None
-        altitudes.append(known.zero_at_m)
+        altitudes.append(last_gauge.zero_at_m)
     return max(altitudes, key=lambda at_m: abs(at_m - site_m), default=None)
 
 
@@ -213,7 +215,7 @@ def _answers(
     question, word = view.words("gauge-zero-asked"), view.words("gauge-at-zero")
     zero_at_m = site_m
     if seen_m is not None and gauges.items() <= still.items():
-        question = view.words("gauge-zero-seen", altitude=altitude(seen_m))
+        question = view.words("gauge-zero-seen", altitude=altitude_text(seen_m))
         word, zero_at_m = view.words("gauge-as-last-time"), seen_m
     right = ok_zone(
         view.words,

@@ -19,16 +19,16 @@ from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, BAD, GAP, GOOD, QUIET, SMALL, Tone
 from walkaround.ui.kit.zones import defect_zone, in_rows, ok_zone, tile
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
 from walkaround.ui.step.keypad import keypad
 from walkaround.ui.step.timed import running_time, start_zone, stop_zone
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.measured import judged, outcome
+from walkaround.walk.measured_values import judge_value, outcome
 from walkaround.walk.state import Walk
 from walkaround.walk.timers import running_since
 from walkaround.walk.transitions import recheck_stands
-from walkaround.words.measured import (
+from walkaround.words.measured_values import (
     apart_at,
     apart_text,
     judged_text,
@@ -49,24 +49,24 @@ def measure_parts(
     """
     measure = step.measure
     assert measure is not None
-    again, set_again = use_kept(view.unfinished, "again", "")
+    again_id, set_again = use_unfinished(view.unfinished, "again", "")
     readings = walk.measured.get(step.id, {})
     began = running_since(walk, step)
-    anew = next((value for value in measure.values if value.id == again), None)
+    anew = next((value for value in measure.values if value.id == again_id), None)
     value_asked = anew or next_value(measure, readings)
     order = reading_order(measure) if readings else []
     tiles = [_tile(view, walk, step, value, value is value_asked, set_again) for value in order]
     body = [*([in_rows(tiles, 2)] if tiles else []), *_limits(view, walk, measure)]
 
     if view.peek:
-        found = _found(view, walk, step)
-        return [*found, *body], _reopened(view, taps, walk, step)
+        outcome_rows = _found(view, walk, step)
+        return [*outcome_rows, *body], _reopened(view, taps, walk, step)
     if began is not None:
         return [*body, running_time(view, began)], stop_zone(view, taps, step, began)
     if value_asked is None:
         answers = _answers(view, taps, walk, step, set_again)
         return [*_found(view, walk, step), *body], answers
-    if measure.quantity == "s" and not again:
+    if measure.quantity == "s" and not again_id:
         return body, start_zone(view, taps, step)
 
     async def entered(value: float, unit: str) -> None:
@@ -97,7 +97,7 @@ def _tile(
     """A value that is in, to be entered again with a tap, or one still missing beside it."""
     readings = walk.measured.get(step.id, {})
     assert step.measure is not None
-    verdict = judged(step.measure, value, readings)
+    verdict = judge_value(step.measure, value, readings)
     outside = verdict in ("over", "under")
     tone = Tone.ACCENT if is_asked else Tone.PLAIN
     if outside and not is_asked:
@@ -107,12 +107,12 @@ def _tile(
         icon = ft.Icons.REPORT if outside else ft.Icons.CHECK_CIRCLE
     figure = value_text(readings[value.id]) if value.id in readings else "…"
 
-    def again() -> None:
+    def enter_again() -> None:
         if not view.peek:
             enter(value.id)
 
     name = view.words.text(value.name)
-    return tile(figure, name, icon, again, key=f"value_{value.id}", tone=tone)
+    return tile(figure, name, icon, enter_again, key=f"value_{value.id}", tone=tone)
 
 
 def _bounds(measure: Measure) -> str:
@@ -134,9 +134,9 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
         icon = ft.Icons.CHECK_CIRCLE if within else ft.Icons.REPORT
         outside = view.words("measure-outside", bounds=_bounds(measure))
         word = within_text(measure, readings, view.words) if within else outside
-        told = label(word, color, ANSWER, bold=True, key="outcome")
-        told.expand = True
-        rows.append(ft.Row([ft.Icon(icon, size=40, color=color), told], spacing=10))
+        outcome_label = label(word, color, ANSWER, bold=True, key="outcome")
+        outcome_label.expand = True
+        rows.append(ft.Row([ft.Icon(icon, size=40, color=color), outcome_label], spacing=10))
     several = len(measure.values) > 1
     for value in measure.values:
         if value.id in readings:
@@ -162,12 +162,12 @@ def _answers(
     verdict = outcome(measure, readings)
     if verdict == "outside":
         # The first value that lies outside its bounds is the one to measure again.
-        judgements = ((value.id, judged(measure, value, readings)) for value in measure.values)
+        judgements = ((value.id, judge_value(measure, value, readings)) for value in measure.values)
         first = next(id_ for id_, each in judgements if each in ("over", "under"))
         timed = measure.quantity == "s"
-        again = tapped(taps.value_taps.start, step, None) if timed else partial(enter, first)
+        again_tap = tapped(taps.value_taps.start, step, None) if timed else partial(enter, first)
         word, icon, key = view.words("measure-again"), ft.Icons.REPLAY, "again_measure"
-        other = wide_button(word, again, key=key, icon=icon, height=72)
+        other = wide_button(word, again_tap, key=key, icon=icon, height=72)
         zone = defect_zone(view.words, taps.answers(step.id, "defect"), height=height)
         return stretched([other, ft.Row([zone])], tight=True)
     zone = defect_zone(view.words, view.opens("fault"), height=height)
@@ -186,5 +186,5 @@ def _reopened(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
         return ft.Row([])
     if not recheck_stands(walk, step.id):
         return notice(view.words("measure-too-late"))
-    again = tapped(taps.revisit, step.id, "change")
-    return wide_button(view.words("measure-again"), again, key="reopen", icon=ft.Icons.REPLAY)
+    again_tap = tapped(taps.revisit, step.id, "change")
+    return wide_button(view.words("measure-again"), again_tap, key="reopen", icon=ft.Icons.REPLAY)

@@ -21,19 +21,19 @@ from walkaround.walk.state import Walk
 log = logging.getLogger(__name__)
 
 
-class Pressing(Protocol):
+class WalkForKeys(Protocol):
     """What keys need of a page's walk; `WalkTaps` is the real one."""
 
     speaker: Speaker
     appeared_s: float
 
-    def shown(self) -> Step | None: ...
+    def shown_step(self) -> Step | None: ...
     async def speak(self, *, whole: bool = False) -> None: ...
     async def look_back(self, step_id: str) -> None: ...
     async def answer(
         self, step_id: str, answer: Answer, *, reason: Reason | None = None, by: By = "tap"
     ) -> None: ...
-    async def do(self, *changes: Change, or_never: bool = False) -> bool: ...
+    async def record_events(self, *changes: Change, or_never: bool = False) -> bool: ...
 
 
 class KeyTaps:
@@ -44,7 +44,7 @@ class KeyTaps:
         by: what told the last thing that was not tapped.
     """
 
-    def __init__(self, view: View, walking: Pressing) -> None:
+    def __init__(self, view: View, walking: WalkForKeys) -> None:
         self._view = view
         self._walking = walking
         self._pressed_on_s: float | None = None
@@ -58,7 +58,7 @@ class KeyTaps:
             self._view.redraw()
 
     async def pressed(self, key: str) -> None:
-        """A key was pressed: learn it, or do what it was learnt for."""
+        """Handle the press of a key: learn it, or do what it was learnt for."""
         view, now_s = self._view, self._view.parts.timing.now_s()
         keyboard, key = view.device.keyboard, STAND_INS.get(key, key)
         if "keys" in (view.panel, view.route.strip("/")):
@@ -74,13 +74,13 @@ class KeyTaps:
         """Do what a press of a key that was learnt for this does; `by` is what told it."""
         view, self.by = self._view, by
         try:
-            walk, step = view.walk, self._walking.shown()
+            walk, step = view.walk, self._walking.shown_step()
         except WalkaroundError:
             return  # the screen says why the walk cannot be opened
-        asked = self._asked(walk, step)
-        doing = pressed(action, asked, view.parts.timing.dead_s)
+        situation = self._asked(walk, step)
+        doing = pressed(action, situation, view.parts.timing.dead_s)
         if doing == "nothing":
-            log.debug("%s by %s does nothing: %s", action, by, asked)
+            log.debug("%s by %s does nothing: %s", action, by, situation)
             return
         self._pressed_on_s = self._walking.appeared_s
         try:
@@ -109,7 +109,7 @@ class KeyTaps:
             since_s=view.parts.timing.now_s() - self._walking.appeared_s,
             # What it led to may be heard still, but is not on the screen any more.
             busy=self._pressed_on_s == self._walking.appeared_s,
-            unread=not view.reading.live,
+            unread=not view.words_seen.live,
             locked=step is not None and has_many_lamps(step) and self.unlocked != step.id,
             ok_needs_tap=step is not None and tap_needed(walk, step, ok=True) is not None,
             defect_needs_tap=step is not None and tap_needed(walk, step, ok=False) is not None,
@@ -149,7 +149,7 @@ class KeyTaps:
             case "tell_faults":
                 view.open("fault")
                 view.unfinished.keep("pointed", 0)
-            case "read_on" if read_on := view.reading.read_on:
+            case "read_on" if read_on := view.words_seen.read_on:
                 await read_on()
             case "need_tap" | "wait":
                 assert step is not None
@@ -172,7 +172,7 @@ class KeyTaps:
 
     async def _refuse(self, walk: Walk, step: Step, doing: Doing) -> None:
         """Make it felt at once; say why only where that is heard, and cuts off nothing needed."""
-        await self._view.device.shake()
+        await self._view.device.vibrate()
         if doing == "wait" and self._view.sound.silent_s > 0:
             # Nobody says it: another page moved the walk on.
             await self._walking.speak()
@@ -186,6 +186,6 @@ class KeyTaps:
         last = walk.events[-1]
         assert isinstance(last, Answered)
         body = {"step": last.step, "purpose": "change"}
-        if await self._walking.do((Revisited, body), or_never=True):
+        if await self._walking.record_events((Revisited, body), or_never=True):
             await self._walking.speaker.taken_back()
             await self._walking.look_back("")

@@ -12,11 +12,11 @@ from functools import partial
 
 import flet as ft
 
-from walkaround.garage.fields import Typed
 from walkaround.ui.kit.text_field import framed_border
 from walkaround.ui.kit.theme import BODY
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
+from walkaround.vehicle_editor.fields import Typed
 
 
 @dataclass

@@ -13,9 +13,16 @@ from typing import Any
 import flet as ft
 
 from walkaround.base.errors import Problem, in_one_line
-from walkaround.garage.checks import Reference
-from walkaround.garage.edit import options, problems_beside, value_of, values_of
-from walkaround.garage.fields import (
+from walkaround.ui.kit.parts import caution, stretched
+from walkaround.ui.kit.sheet import chip, grid
+from walkaround.ui.kit.text import label
+from walkaround.ui.kit.theme import BAD, BODY, CARD, LINE, QUIET, RADIUS, SMALL
+from walkaround.ui.page.view import View
+from walkaround.ui.vehicle.entry import Entry
+from walkaround.vehicle.model import Vehicle
+from walkaround.vehicle_editor.checks import Reference
+from walkaround.vehicle_editor.edit import options, problems_beside, value_of, values_of
+from walkaround.vehicle_editor.fields import (
     Field,
     Option,
     Pick,
@@ -25,15 +32,8 @@ from walkaround.garage.fields import (
     Ticks,
     Typed,
 )
-from walkaround.garage.messages import said, sentence, year_words
-from walkaround.garage.new_vehicle import noun, suggested_names
-from walkaround.ui.kit.parts import caution, stretched
-from walkaround.ui.kit.sheet import chip, grid
-from walkaround.ui.kit.text import label
-from walkaround.ui.kit.theme import BAD, BODY, CARD, LINE, QUIET, RADIUS, SMALL
-from walkaround.ui.page.view import View
-from walkaround.ui.vehicle.entry import Entry
-from walkaround.vehicle.model import Vehicle
+from walkaround.vehicle_editor.messages import field_text, sentence, year_words
+from walkaround.vehicle_editor.new_vehicle import noun, suggested_names
 
 _IN_A_ROW = 3
 _SHORT = 12
@@ -41,7 +41,7 @@ _SHORT = 12
 
 
 @dataclass(frozen=True, slots=True)
-class Open:
+class OpenSheet:
     """What is open over the form, and what was chosen on it so far.
 
     Attributes:
@@ -78,9 +78,9 @@ class Form:
     others: tuple[Vehicle, ...]
     found: tuple[Problem, ...]
     asked: Mapping[Section, list[Field]]
-    open: Open
+    open: OpenSheet
     change: Callable[[str, Callable[[Any], Any], int | None], None]
-    show: Callable[[Callable[[Open], Open]], None]
+    show: Callable[[Callable[[OpenSheet], OpenSheet]], None]
 
     def chooser(self, key: str, value: Any, axle: int | None = None) -> Callable[[], None]:
         """Make a tap that chooses this and leaves open what is open."""
@@ -105,20 +105,20 @@ class Form:
         def close() -> None:
             for tap in taps:
                 tap()
-            self.show(lambda now: Open(unit=now.unit))
+            self.show(lambda now: OpenSheet(unit=now.unit))
 
         return close
 
 
-def row(form: Form, field: Field) -> ft.Control:
-    """One field: its row, and below it what is wrong and what to mind."""
+def field_row(form: Form, field: Field) -> ft.Control:
+    """Show one field: its row, and below it what is wrong and what to mind."""
     controls = [_control(form, field), *_suggestions(form, field), *_hints(form, field)]
     for problem in problems_beside(field, form.found):
         text = form.view.words.text(sentence(field, problem, form.reference))
         wrong = label(in_one_line(text), BAD, SMALL, bold=True)
-        told = ft.Container(ft.Semantics(content=wrong, live_region=True), expand=True)
+        problem_text = ft.Container(ft.Semantics(content=wrong, live_region=True), expand=True)
         icon, top = ft.Icon(ft.Icons.REPORT, size=24, color=BAD), ft.CrossAxisAlignment.START
-        controls.append(ft.Row([icon, told], spacing=6, vertical_alignment=top))
+        controls.append(ft.Row([icon, problem_text], spacing=6, vertical_alignment=top))
     return stretched(controls, 6)
 
 
@@ -173,12 +173,12 @@ def _ticks(form: Form, field: Ticks) -> ft.Control:
 def _opening(form: Form, field: Field) -> ft.Control:
     """A row that opens the field's sheet."""
     view = form.view
-    value = view.words.text(said(field, form.vehicle, form.reference))
+    value = view.words.text(field_text(field, form.vehicle, form.reference))
     lines: list[ft.Control] = [label(view.words.text(field.title), QUIET, SMALL, bold=True)]
     if isinstance(field, Sentences):
-        told = value_of(form.vehicle, field.key)
-        lines += [label(each, BAD, BODY, bold=True) for each in told]
-        value = view.words("form-add-another" if told else "form-tap-to-add")
+        current = value_of(form.vehicle, field.key)
+        lines += [label(each, BAD, BODY, bold=True) for each in current]
+        value = view.words("form-add-another" if current else "form-tap-to-add")
     lines.append(label(value, bold=True))
     wrong = bool(problems_beside(field, form.found))
     arrow = ft.Icon(ft.Icons.EXPAND_MORE, size=30, color=ft.Colors.ON_SURFACE)
@@ -213,8 +213,8 @@ def _hints(form: Form, field: Field) -> list[ft.Control]:
     if plug is None:
         return []
     volts = form.vehicle.electrical.volts
-    about = form.view.words("form-connector", volts=volts, standard=plug.standard)
+    connector_hint = form.view.words("form-connector", volts=volts, standard=plug.standard)
     return [
-        label(about, QUIET, SMALL),
+        label(connector_hint, QUIET, SMALL),
         *([caution(form.view.words.text(plug.caution), SMALL)] if plug.caution else []),
     ]

@@ -10,14 +10,14 @@ from datetime import date
 import flet as ft
 
 from walkaround.base.units import LengthUnit
-from walkaround.garage.edit import in_month, in_year, nudged, value_of
-from walkaround.garage.fields import Day, Size
-from walkaround.garage.messages import month_words, size_words
 from walkaround.ui.kit.sheet import grid
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import FIGURE, SMALL
 from walkaround.ui.kit.zones import choice
 from walkaround.ui.vehicle.rows import Form
+from walkaround.vehicle_editor.edit import in_month, in_year, stepped_size, value_of
+from walkaround.vehicle_editor.fields import Day, Size
+from walkaround.vehicle_editor.messages import month_words, size_words
 
 _YEARS = (-10, -1, 1, 10)
 _UNITS: tuple[LengthUnit, LengthUnit] = ("mm", "in")
@@ -52,7 +52,7 @@ def _steps(form: Form, field: Size, chosen: int) -> list[ft.Control]:
 
     def step(size: str, grains: int) -> ft.Control:
         sign, way = ("+", "more") if grains > 0 else ("−", "less")
-        tap = form.stepper(field.key, lambda now: nudged(now, unit, grains))
+        tap = form.stepper(field.key, lambda now: stepped_size(now, unit, grains))
         name, key = view.words(f"form-step-{way}", size=size), f"step_{way}_{abs(grains)}"
         return form.chip(f"{sign}{size}", tap, key=key, name=name)
 
@@ -90,6 +90,6 @@ def day(form: Form, field: Day) -> list[ft.Control]:
 
 def _figure(text: str) -> ft.Control:
     """What is chosen now, in large."""
-    shown = ft.Row([label(text, size=FIGURE - 8, bold=True)])
-    shown.alignment = ft.MainAxisAlignment.CENTER
-    return ft.Semantics(content=shown, live_region=True)
+    figure_row = ft.Row([label(text, size=FIGURE - 8, bold=True)])
+    figure_row.alignment = ft.MainAxisAlignment.CENTER
+    return ft.Semantics(content=figure_row, live_region=True)

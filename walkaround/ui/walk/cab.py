@@ -15,7 +15,7 @@ from walkaround.words.cab import CabWords, cab_words
 
 @screen
 def cab_screen(view: View) -> ft.Control:
-    """Follows the walk; says a new setting once, and what is hands off, but nothing else."""
+    """Follow the walk; say a new setting once, and what is hands off, but nothing else."""
     walk = view.walk
     assert walk.plan is not None
     cab = cab_words(walk, view.words)
@@ -28,12 +28,12 @@ def cab_screen(view: View) -> ft.Control:
     body = [notice(trouble, key="no_sound")] if trouble else []
     body += [_now(view, cab), *_besides(view, cab)]
     word, icon = view.words("cab-say-again"), ft.Icons.VOLUME_UP
-    again = wide_button(word, say, key="again", icon=icon, height=64)
+    again_button = wide_button(word, say, key="again", icon=icon, height=64)
     count = view.words("cab-at-the-switches", answered=len(walk.answers), steps=len(walk.steps))
     below = label(count, QUIET, SMALL, bold=True, key="answered")
     back = view.to(f"/walk/{walk.id}")
     bar = top_bar(view.words, walk.plan.vehicle.name, back=back, below=below)
-    return page_column(bar, body, [again] if cab.say else [])
+    return page_column(bar, body, [again_button] if cab.say else [])
 
 
 def _now(view: View, cab: CabWords) -> ft.Control:

@@ -48,10 +48,13 @@ def lamps_seen(
     answered = ((step, walk.answers.get(step.id)) for step in walk.steps if step.kind == "lamp")
     sightings = [
         sighting
-        for step, given in answered
-        if given is not None
-        and (given.answer == "ok" or (given.seen and given.answer in _ANSWERED))
-        for sighting in _of_step(step, given, study)
+        for step, answered_event in answered
+        if answered_event is not None
+        and (
+            answered_event.answer == "ok"
+            or (answered_event.seen and answered_event.answer in _ANSWERED)
+        )
+        for sighting in _of_step(step, answered_event, study)
     ]
     return LampEvidence(tuple(sightings), conditions=conditions, results=dict(walk.tried))
 
