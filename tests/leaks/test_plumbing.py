@@ -74,7 +74,7 @@ def test_a_tank_that_leaks_takes_red_along_and_red_takes_no_tank() -> None:
 def test_a_smaller_tank_falls_faster_by_as_much() -> None:
     """14.7 psi a minute for each litre of free air out of one litre: the ideal gas."""
     plumbing = air_study("sandbag_semitrailer_7", "shop").plumbing
-    litres = plumbing.litres["tank"] + plumbing.litres["red_line"]
+    litres = plumbing.volumes_l["tank"] + plumbing.volumes_l["red_line"]
     fall = plumbing.fall("tank", "released")
     assert fall["supply"] * litres == pytest.approx(14.7, abs=0.01)
     assert fall["service"] == 0

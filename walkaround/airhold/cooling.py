@@ -102,7 +102,7 @@ def _shape(lost: Floats, minutes: Floats, curve: Floats) -> _Shape:
 
 
 def _least(shape: _Shape, limit: float) -> float:
-    """The least miss with 0 to `limit` psi/min and as much cooling as there may be."""
+    """Return the least miss with 0 to `limit` psi/min and as much cooling as there may be."""
     return min(shape.miss(rate, cooling) for rate, cooling in _candidates(shape, limit))
 
 

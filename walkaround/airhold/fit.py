@@ -124,7 +124,7 @@ class Fall:
         return self.eye_sd_psi * float(np.linalg.norm(self._weights))
 
     def _rounding(self, rates: Sequence[float]) -> tuple[Floats, NDArray[np.complex128]]:
-        """The waves of the rounding error: heights, psi, and what each does to the slope.
+        """Return the waves of the rounding error: heights, psi, and what each does to the slope.
 
         The second is of shape (rates, waves): while the needle falls at each of the rates.
         """

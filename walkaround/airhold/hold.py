@@ -62,7 +62,7 @@ class Hold:
         readings: every look at a gauge, in order of entry.
         ended: how it ended; empty while it runs or once it is void.
         ended_s: when it ended, seconds into the hold.
-        judged_by: which version of the judgement ended it; see `verdict.JUDGED_BY`.
+        judged_by: which version of the judgment ended it; see `verdict.JUDGED_BY`.
         void: why it does not count.
         air_c: temperature of the air at its start and its end, degrees C, where they were given.
     """

@@ -1,4 +1,4 @@
-"""The reading that does not fit the others: misread, mistyped, or the first of something new.
+"""Outliers: a reading that does not fit the others, misread, mistyped or a new beginning.
 
 Air that is held falls smoothly, so a reading far off the line through all the others is more likely
 a mistake of who read than a thing that air did. Each reading is held against the line through the
@@ -35,12 +35,12 @@ def outliers(fall: Fall, limit_psi_per_min: float) -> tuple[int, ...]:
     are none of this.
     """
     count = len(fall.psi)
-    if count < 3 or not _off(fall).max() > OFF_SDS:
+    if count < 3 or not _deviations(fall).max() > OFF_SDS:
         return ()
     if count == 3:
         return _of_three(fall, limit_psi_per_min)
     # Without the one that is furthest off the others fit best.
-    first, second = np.argsort(-_off(fall))[:2].tolist()
+    first, second = np.argsort(-_deviations(fall))[:2].tolist()
     rest, other = _without(fall, first), _without(fall, second)
     if not _fits(rest) or (_fits(other) and line_miss(other) - line_miss(rest) < REST_SDS**2):
         return ()
@@ -48,15 +48,15 @@ def outliers(fall: Fall, limit_psi_per_min: float) -> tuple[int, ...]:
     return () if first == 0 and 0 < _above_psi(fall) <= MOST_COOLING_PSI else (first,)
 
 
-def _off(fall: Fall) -> Floats:
-    """Of each reading, how many standard deviations it is off the line through the others."""
-    missed, left = _missed(fall)
+def _deviations(fall: Fall) -> Floats:
+    """Return how many standard deviations each reading is off the line through the others."""
+    missed, left = _residuals_and_leverages(fall)
     off: Floats = np.abs(missed) / np.sqrt(fall.variance_psi2 * np.maximum(left, 1e-9))
     return off
 
 
-def _missed(fall: Fall) -> tuple[Floats, Floats]:
-    """How far each reading is above the line through all, psi, and how little it pulls that line.
+def _residuals_and_leverages(fall: Fall) -> tuple[Floats, Floats]:
+    """Return each reading's distance above the line through all, psi, and its pull.
 
     The second is 1 less the leverage of regression: what a reading that is off by 1 psi still
     misses the line by.
@@ -70,13 +70,13 @@ def _missed(fall: Fall) -> tuple[Floats, Floats]:
 
 
 def _above_psi(fall: Fall) -> float:
-    """How far the first reading is above the line through the others."""
-    missed, left = _missed(fall)
+    """Return how far the first reading is above the line through the others."""
+    missed, left = _residuals_and_leverages(fall)
     return float(missed[0] / left[0])
 
 
 def _fits(fall: Fall) -> bool:
-    """Whether the readings fit a line that does not rise."""
+    """Tell whether the readings fit a line that does not rise."""
     freedom = len(fall.psi) - 2
     # Wilson and Hilferty, 1931 (from memory): the cube root of chi square is nearly normal.
     share = 2.0 / (9.0 * freedom)
@@ -88,14 +88,14 @@ def _of_three(fall: Fall, limit_psi_per_min: float) -> tuple[int, ...]:
     first, middle, last = fall.psi.tolist()
     noise = _noise_psi(fall)
     rises = max(middle - first, last - middle, last - first) > noise
-    if not rises and _missed(fall)[0][1] < 0:
+    if not rises and _residuals_and_leverages(fall)[0][1] < 0:
         # It falls less and less, as air does that cools.
         return ()
-    return tuple(_can_be_wrong(fall, limit_psi_per_min, noise))
+    return tuple(_wrong_candidates(fall, limit_psi_per_min, noise))
 
 
-def _can_be_wrong(fall: Fall, limit: float, noise_psi: float) -> Iterator[int]:
-    """Each of three readings without which the others are what a hold can show."""
+def _wrong_candidates(fall: Fall, limit: float, noise_psi: float) -> Iterator[int]:
+    """Yield each of three readings without which the others are plausible for a hold."""
     for number in range(3):
         rest = _without(fall, number)
         drop = float(rest.psi[0] - rest.psi[1])
@@ -105,7 +105,7 @@ def _can_be_wrong(fall: Fall, limit: float, noise_psi: float) -> Iterator[int]:
 
 
 def _noise_psi(fall: Fall) -> float:
-    """By how much two readings of the same pressure can differ."""
+    """Return by how much two readings of the same pressure can differ, psi."""
     return fall.step_psi + REST_SDS * math.sqrt(2.0) * fall.eye_sd_psi
 
 

@@ -90,7 +90,7 @@ def log_of(data: bytes, where: str) -> Log:
 
 
 def _reading(number: int) -> Text:
-    """Where a reading stands, by its number from 1; 0 is all of them."""
+    """Say where a reading stands, by its number from 1; 0 is all of them."""
     return message("reading-number", number=f"{number}") if number else message("readings")
 
 
@@ -201,7 +201,7 @@ def _rows(data: bytes, where: str) -> Iterator[_Row]:
 
 
 def _columns(header: _Row, where: str) -> tuple[int, int]:
-    """Where time and pressure stand in each row."""
+    """Find where time and pressure stand in each row."""
     names = [cell.lower() for cell in header.cells]
     pressures = [name for name in names if name in PRESSURES]
     for indexes, allowed in (

@@ -141,7 +141,7 @@ def assess(
         raise InputError(problems)
     fall = fall_of(readings, gauge_step_psi, read_sd_psi)
     low, high = _bounds(fall, limit_psi_per_min)
-    judged = _judged(fall, low, high, limit_psi_per_min, fall.held_s, equal_passes)
+    judged = _assessment_of(fall, low, high, limit_psi_per_min, fall.held_s, equal_passes)
     odd = outliers(fall, limit_psi_per_min)
     if not odd:
         return judged
@@ -207,16 +207,18 @@ def assess_crossings(
     if len(crossings) > 1:
         fall = fall_of(crossings, 0.0, read_sd_psi, tap_sd_s)
         low, high = _bounds(fall, limit_psi_per_min)
-        low *= _slowed(fall, watched_s - last_s)
+        low *= _slowed_rate(fall, watched_s - last_s)
     else:
         halfway = (watched_s, max(0.0, last_psi - mark_step_psi / 2.0))
         fall = fall_of([(last_s, last_psi), halfway], 0.0, read_sd_psi, tap_sd_s)
         low, high = min(0.0, fall.rate), most
-    return _judged(fall, low, high, limit_psi_per_min, watched_s - first_s, equal_passes, most=most)
+    return _assessment_of(
+        fall, low, high, limit_psi_per_min, watched_s - first_s, equal_passes, most=most
+    )
 
 
-def _slowed(fall: Fall, since_s: float) -> float:
-    """What may be left of a rate in the mean, a choked leak having slowed down since the fit."""
+def _slowed_rate(fall: Fall, since_s: float) -> float:
+    """Return the share of the rate left on average, as a choked leak slows down after the fit."""
     per_min = fall.rate / (float(fall.psi.mean()) + ATMOSPHERE_PSI)
     return min(1.0, max(0.0, 1.0 - per_min * since_s / 120.0))
 
@@ -229,7 +231,7 @@ def _bounds(fall: Fall, limit: float) -> tuple[float, float]:
     return fall.rate - half, fall.rate + half
 
 
-def _judged(
+def _assessment_of(
     fall: Fall,
     low: float,
     high: float,
@@ -238,7 +240,7 @@ def _judged(
     equal_passes: bool,
     most: float = math.inf,
 ) -> Assessment:
-    """The assessment of a fall with its bounds; it cannot have lost more than `most` psi/min."""
+    """Assess a fall by its bounds; it cannot have lost more than `most` psi/min."""
     verdict: Verdict
     reason: Reason
     if high < 0 or _rises(fall):
@@ -273,17 +275,17 @@ def _is_over(fall: Fall, limit: float) -> bool:
 
 
 def _rises(fall: Fall) -> bool:
-    """Whether some reading is above an earlier one by more than gauge and eye can be off."""
+    """Tell whether a reading is above an earlier one by more than gauge and eye can be off."""
     noise = fall.step_psi + RISE_SDS * math.sqrt(2.0) * fall.eye_sd_psi
     return bool(np.max(fall.psi - np.minimum.accumulate(fall.psi)) > noise)
 
 
 def _more_s(held_s: float) -> float:
-    """Seconds to the next reading: to the half and the full minute first, then every 15 s."""
+    """Return the seconds to the next reading: to half and full minute first, then every 15 s."""
     to_minute = min(30.0, 60.0 - held_s)
     return max(0.0, min(max(HOLD_MORE_S, to_minute), LONGEST_S - held_s))
 
 
 def _passes(rate: float, limit: float, equal_passes: bool) -> bool:
-    """Whether a rate is within the limit; one that differs from it by rounding alone is equal."""
+    """Tell whether a rate is within the limit; one that differs by rounding alone is equal."""
     return equal_passes if math.isclose(rate, limit) else rate < limit

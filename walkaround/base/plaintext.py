@@ -59,7 +59,7 @@ def _seen(text: str) -> str:
 
 
 def _may_hide(text: str) -> bool:
-    """Quick, and false for nearly all texts: printable ones hide next to nothing."""
+    """Tell quickly, and no for nearly all texts, whether anything in a text may be hidden."""
     return not text.isprintable() or not _DRAWN_AS_NOTHING.isdisjoint(text)
 
 

@@ -137,7 +137,7 @@ def length_limit_text(limit_in: float, unit: LengthUnit) -> str:
     """Write a limit as it is shown, never rounded past a reading that it tells from the next.
 
     Whole sixteenths of an inch as such ("1 3/4 in"), other inches as decimals ("1.8 in"),
-    millimetres to 0.1, halves up, as the table prints them ("44.5 mm").
+    millimeters to 0.1, halves up, as the table prints them ("44.5 mm").
     """
     if unit == "mm":
         tenths = nearest_whole(from_in(limit_in, unit) * 10 + LOST)

@@ -10,9 +10,9 @@ the table allows the longer one more. A chamber that no row lists, and only such
 nobody wrote down: the share may be more than its own row allows, and to know no limit is safer
 than to hold a stroke against one too long.
 
-A reading is exact to its last figure only. The table prints millimetres to 0.1 beside inches, so
-one read in whole millimetres is held against the printed figure: it is over from 0.05 mm above
-the limit in inches on, which no whole millimetre between misses (`stroke_verdict`).
+A reading is exact to its last figure only. The table prints millimeters to 0.1 beside inches, so
+one read in whole millimeters is held against the printed figure: it is over from 0.05 mm above
+the limit in inches on, which no whole millimeter between misses (`stroke_verdict`).
 """
 
 from __future__ import annotations
@@ -32,14 +32,14 @@ LimitKind = Literal["pushrod stroke", "lining movement"]
 # 393.53(a), which no brake system of a vehicle file is.
 AUTOMATIC_FROM = date(1994, 10, 20)
 
-# Rated strokes outside these are slips, mostly millimetres: no limit may follow from one. Common
+# Rated strokes outside these are slips, mostly millimeters: no limit may follow from one. Common
 # practice, no source: chambers are marked from 1 5/8 to 4 in.
 RATED_IN = (1.0, 5.0)
 
 _ANY_TYPE = "any"
 # Rated strokes come in quarter inches; 76 mm is marked where 3 in is meant.
 _SAME_RATED_IN = 0.02
-# Half of the last figure of the millimetres that the table prints beside its inches, so that
+# Half of the last figure of the millimeters that the table prints beside its inches, so that
 # 44.5 mm, printed for 1 3/4 in (44.45 mm), is not over it.
 _PRINTED_MM = 0.05 + LOST
 
@@ -181,7 +181,7 @@ def limit_of(axle: Axle, table: StrokeTable) -> StrokeLimit | None:
 def stroke_verdict(measured_in: float, limit_in: float) -> Literal["within", "over"]:
     """Hold a stroke against its limit, both in inches; equal passes.
 
-    What is read in whole millimetres is held against the limit to 0.1 mm, as the table prints it:
+    What is read in whole millimeters is held against the limit to 0.1 mm, as the table prints it:
     at 2 in (50.8 mm) a reading of 50 mm is within and 51 mm is over. A value that is no number is
     never within.
     """

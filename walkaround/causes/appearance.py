@@ -69,7 +69,7 @@ def housing_looks(predictions: Predictions) -> HousingLooks:
         seen = np.maximum(on, off) / full[place] > figures["look_glow_from"]
         _blend(shares[:, place], "pulsing", swings * seen * ~of_signal)
     _signal_rates(predictions, with_sound, inside, circuits, shares)
-    _loose_and_partly(predictions, shares)
+    _add_flicker_and_partial(predictions, shares)
     return HousingLooks(housings, shares)
 
 
@@ -100,7 +100,7 @@ def chance_said(
 
 
 def _nearness(truly: Look, reported: Look) -> float:
-    """How much likelier than others a wrong word is; the nearest in brightness first."""
+    """Return how much likelier than others a wrong word is; nearest in brightness first."""
     if truly == reported:
         return 0.0
     if truly in _BRIGHTEST_FIRST and reported in _BRIGHTEST_FIRST:
@@ -109,7 +109,7 @@ def _nearness(truly: Look, reported: Look) -> float:
 
 
 def _brightness(share: Floats, figures: LampFigures) -> Floats:
-    """Shares of eyes by look for a share of light, [..., look]."""
+    """Return the shares of eyes by look for a share of light, [..., look]."""
     edges = ("look_bright_from", "look_lit_from", "look_dim_from", "look_glow_from")
     ln = np.log(np.maximum(share, _LEAST_LIGHT))
     above = [share_above((ln - np.log(figures[edge])) / figures["look_edge"]) for edge in edges]
@@ -134,7 +134,7 @@ def _signal_rates(
     circuits: Numbers,
     shares: Floats,
 ) -> None:
-    """A flasher that feels its load tells of a lost lamp by another rate.
+    """Change the rate of a flasher that feels its load where a lamp is lost.
 
     An electronic one goes about twice as fast then; one that is heated by the current goes slower,
     with little left it stays on, and with more than usual it goes faster. One that is bad itself
@@ -163,8 +163,8 @@ def _signal_rates(
             shares[:, place, :, _PLACE["lit"]] -= moved
 
 
-def _loose_and_partly(predictions: Predictions, shares: Floats) -> None:
-    """What comes and goes flickers where it would look otherwise; an LED may fail in part."""
+def _add_flicker_and_partial(predictions: Predictions, shares: Floats) -> None:
+    """Let loose joints flicker where they would look otherwise; an LED fail in part."""
     usual = shares[-1].argmax(axis=-1)
     for place, variant in enumerate(predictions.variants):
         if variant.how not in ("loose", "partly"):

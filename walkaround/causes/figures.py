@@ -1,4 +1,4 @@
-"""The figures that causes are reckoned with, read from tables: laws, joints, priors, minutes."""
+"""The figures that causes are computed with, read from tables: laws, joints, priors, minutes."""
 
 from __future__ import annotations
 

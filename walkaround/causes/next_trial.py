@@ -55,7 +55,7 @@ def next_look(
 
 
 def _is_there(trial: LampTrial, fault: LampFault) -> bool:
-    """Whether something is done at the place of a fault that tells more than a look."""
+    """Tell whether a trial at the place of a fault tells more than a look."""
     if trial.what == "look":
         return False
     head, at, cluster = fault.place.partition("@")
@@ -70,7 +70,7 @@ def _is_there(trial: LampTrial, fault: LampFault) -> bool:
 
 
 def _open(ranking: Ranking[LampFault, LampTrial], evidence: LampEvidence) -> Iterator[LampTrial]:
-    """The trials that may be done and were not."""
+    """List the trials that may be done and were not."""
     looked_at = {
         (circuit, housing)
         for setting, housings, _ in evidence.sightings
@@ -92,7 +92,7 @@ def _open(ranking: Ranking[LampFault, LampTrial], evidence: LampEvidence) -> Ite
 def _may_be_shorted(
     ranking: Ranking[LampFault, LampTrial], evidence: LampEvidence
 ) -> frozenset[str]:
-    """Circuits that are likely enough shorted to be left off until their breaker was looked at."""
+    """Return circuits likely enough shorted to stay off until their breaker was looked at."""
     if evidence.tripped is not None:
         return frozenset()
     share = np.bincount(ranking.fault_of, weights=ranking.weights)

@@ -87,7 +87,7 @@ def _phase(network: Network, on: frozenset[str]) -> list[bool]:
 
 
 def _touches(network: Network, variant: FaultVariant, on: Flags, unharmed: Solution) -> Flags:
-    """In which columns a variant changes anything."""
+    """Tell in which columns a variant changes anything."""
     amps = np.zeros(len(on))
     match variant.fault.kind:
         case "burnt_out":

@@ -82,7 +82,7 @@ def predicted(
         network: of the vehicle.
         flashing: circuits that flash when they are on alone.
         settings: that were looked at.
-        towed: the vehicle hangs on a cable.
+        towed: a cable feeds the vehicle.
         alone: circuits that can be lit without any other.
     """
     single = [LitCircuits(frozenset({c}), flashing & {c}) for c in network.circuits]
@@ -122,7 +122,7 @@ def rank_faults(before_looking: Predicted, evidence: LampEvidence) -> Ranking[La
 def _of_sightings(
     predictions: Predictions, sights: HousingLooks, evidence: LampEvidence
 ) -> list[Floats]:
-    """The chance of each sighting with each variant."""
+    """Return the chance of each sighting with each variant."""
     figures, conditions = predictions.network.figures, evidence.conditions
     looks = {sighting.look for sighting in evidence.sightings}
     fits = sights.shares / sights.shares.max(axis=-1, keepdims=True)
@@ -136,7 +136,7 @@ def _of_sightings(
 
 
 def _of_trips(predictions: Predictions, evidence: LampEvidence) -> list[Floats]:
-    """The chance of what was said of breakers; a short that nobody tells of is less likely."""
+    """Return the chances of what was said of breakers; an untold short is less likely."""
     network = predictions.network
     figures = network.figures
     shorted = np.zeros((len(predictions.variants) + 1, len(network.circuits)), dtype=np.bool_)
@@ -151,7 +151,7 @@ def _of_trips(predictions: Predictions, evidence: LampEvidence) -> list[Floats]:
 
 
 def _of_results(trials: Sequence[LampTrial], evidence: LampEvidence) -> list[Floats]:
-    """The chance of each outcome with each variant; an unknown one says nothing."""
+    """Return the chance of each outcome with each variant; an unknown one says nothing."""
     by_id = {trial.id: trial for trial in trials}
     return [
         by_id[id_].chances[by_id[id_].outcomes.index(outcome)]
@@ -163,7 +163,7 @@ def _of_results(trials: Sequence[LampTrial], evidence: LampEvidence) -> list[Flo
 def _looks_key(
     predictions: Predictions, sights: HousingLooks, evidence: LampEvidence, agrees: Flags
 ) -> Numbers:
-    """What each variant says of each thing known: 0 where it agrees, else how it would look."""
+    """Return what each variant says of each thing known: 0 if it agrees, else how it would look."""
     key = np.where(agrees, 0, 1)
     for place, (setting, housings, _) in enumerate(evidence.sightings):
         if len(housings) == 1:

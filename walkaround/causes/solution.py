@@ -136,7 +136,7 @@ def solve(network: Network, states: States) -> Solution:
             unsolved = unsolved[~is_solved]
             system = _System(network, states.some(unsolved))
             at = _Point(*(field[~is_solved] for field in at))
-        at = _stepped(system, at)
+        at = _damped_step(system, at)
     else:
         raise ArithmeticError("a network was not solved")
     across = _System(network, states).across(nodes, ends)
@@ -178,8 +178,8 @@ def _light(network: Network, volts: Floats) -> Floats:
     return np.where(network.led, amps / network.amps, filament)
 
 
-def _stepped(system: _System, at: _Point) -> _Point:
-    """A step on; of the states that it would not bring nearer half of it, and so on."""
+def _damped_step(system: _System, at: _Point) -> _Point:
+    """Take a step; where it would lead no nearer, half of it, and so on."""
     move, move_ends = system.move(at)
     share = np.ones(len(at.nodes))
     for _ in range(_MOST_HALVINGS):
@@ -194,7 +194,7 @@ def _stepped(system: _System, at: _Point) -> _Point:
 
 
 def _wires(network: Network, states: States, leak: float) -> tuple[Floats, Floats]:
-    """The conductances between nodes, without branches and lamps, and the current fed in."""
+    """Return conductances between nodes, without branches and lamps, and the current fed in."""
     count, circuits = len(states.on), len(network.circuits)
     matrix = np.zeros((count, network.nodes, network.nodes))
     places = np.arange(network.nodes)

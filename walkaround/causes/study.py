@@ -36,7 +36,7 @@ class Study:
 
     Attributes:
         flashing: circuits that flash when they are on alone.
-        towed: it hangs on a cable that can be changed.
+        towed: a cable that can be changed feeds it.
         alone: circuits that what feeds them can light without any other.
         kept: what was worked out last, by the settings looked at besides single circuits.
     """
@@ -115,7 +115,7 @@ def lamp_findings(study: Study, evidence: LampEvidence) -> Findings:
     study = replace(study, names=replace(study.names, leds=study.names.leds | diodes))
     following = next_thing(ranking, evidence, figures)
     return Findings(
-        tuple(_told(study, ranking, evidence, cause) for cause in ranking.causes),
+        tuple(_findings_of(study, ranking, evidence, cause) for cause in ranking.causes),
         ranking.nothing_odd,
         _next(study, following) if following else None,
         tuple(
@@ -142,7 +142,7 @@ def one_more_look(study: Study, evidence: LampEvidence) -> NextThing | None:
     return _next(study, trial) if trial else None
 
 
-def _told(
+def _findings_of(
     study: Study,
     ranking: Ranking[LampFault, LampTrial],
     evidence: LampEvidence,

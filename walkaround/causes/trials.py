@@ -84,7 +84,7 @@ def trials_of(
 
     Args:
         predictions, sights: of the vehicle.
-        towed: it hangs on a cable, which can be changed.
+        towed: a cable, which can be changed, feeds it.
         alone: circuits that can be lit without any other.
     """
     return tuple(_Trials(predictions, sights).all(towed=towed, alone=alone))
@@ -163,7 +163,7 @@ class _Trials:
         return np.asarray((self.kinds == kind) & (self.at == at))
 
     def _made(self, what: TrialKind, first: Flags, **places: str) -> LampTrial:
-        """A trial of two outcomes, the first of which comes out with these variants.
+        """Make a trial of two outcomes, the first of which comes out with these variants.
 
         What comes and goes shows half of the time.
         """
@@ -176,7 +176,7 @@ class _Trials:
     def _trial(
         self, what: TrialKind, chances: Floats, usual: float = 0.0, /, **places: str
     ) -> LampTrial:
-        """With the errors of meters and of hands."""
+        """Make a trial with the errors of meters and of hands."""
         error, count = self.figures["meter_error"], len(OUTCOMES[what])
         padded = np.zeros((_MOST_OUTCOMES, chances.shape[1]))
         padded[:count] = chances * (1 - error) + error / count
@@ -198,7 +198,7 @@ class _Trials:
         return self._trial("clamp", chances, float(amps[-1]), circuit=circuit)
 
     def _comes_and_goes(self, bins: Flags) -> Floats:
-        """A loose joint is sound half of the time."""
+        """Halve the chances: a loose joint is sound half of the time."""
         chances = bins.astype(float)
         halves = (chances + chances[:, -1:]) / 2
         return np.where(self.loose, halves, chances)

@@ -113,7 +113,7 @@ def socket_faults(
         (one, other)
         for at, one in enumerate(tried_switches)
         for other in tried_switches[at + 1 :]
-        if _swapped(one, other, live)
+        if _is_swapped(one, other, live)
     ]
     faults = [SocketFault("always_on", tuple(c for c in probed_contacts(switches) if c in always))]
     faults = [] if not always else faults
@@ -122,18 +122,20 @@ def socket_faults(
         contacts = (*one.contacts, *other.contacts)
         faults.append(SocketFault("swapped", contacts, (one.id, other.id)))
     for switch in tried_switches:
-        faults += _lacking(switch, live_at, always, live, swapped=switch.id in of_swapped)
-    faults += _beside(tried_switches, live, of_swapped)
+        faults += _missing_contact_faults(
+            switch, live_at, always, live, swapped=switch.id in of_swapped
+        )
+    faults += _extra_contact_faults(tried_switches, live, of_swapped)
     return tuple(faults)
 
 
-def _swapped(one: SocketSwitch, other: SocketSwitch, live: Mapping[str, frozenset[str]]) -> bool:
+def _is_swapped(one: SocketSwitch, other: SocketSwitch, live: Mapping[str, frozenset[str]]) -> bool:
     mine, theirs = frozenset(one.contacts), frozenset(other.contacts)
     apart = not mine & theirs
     return apart and live[one.id] == theirs and live[other.id] == mine
 
 
-def _lacking(
+def _missing_contact_faults(
     switch: SocketSwitch,
     live_at: LiveContacts,
     always: frozenset[str],
@@ -150,10 +152,10 @@ def _lacking(
         yield SocketFault("low", low, (switch.id,))
 
 
-def _beside(
+def _extra_contact_faults(
     tried_switches: Sequence[SocketSwitch], live: Mapping[str, frozenset[str]], of_swapped: set[str]
 ) -> Iterator[SocketFault]:
-    """Contacts that got something from a switch that is not theirs; of a pair once."""
+    """Yield contacts fed by a switch that is not theirs; of a pair once."""
     reported: set[frozenset[str]] = set()
     for switch in tried_switches:
         extra_contacts = live[switch.id] - frozenset(switch.contacts)

@@ -81,7 +81,7 @@ def expected_outcome(ranking: Ranking[Any, Any], trial: TrialOption, cause: Caus
 
 
 def _one_against_the_rest(ranking: Ranking[Any, Any], cause: Cause[Any]) -> Floats:
-    """The faults of a cause one by one, all others as one, both halves alike in weight.
+    """Weigh a cause's faults one by one against all others as one, half each.
 
     The others count by how often they happen at all, so that what confirms a cause does so whatever
     else there might be.
@@ -95,7 +95,7 @@ def _one_against_the_rest(ranking: Ranking[Any, Any], cause: Cause[Any]) -> Floa
 def _by_fault(
     ranking: Ranking[Any, Any], mended: Callable[[Any], Hashable] = lambda fault: fault
 ) -> Floats:
-    """The weight of each variant in each fault, or in those mended alike, [variant, fault]."""
+    """Return each variant's weight in each fault, or in those mended alike, [variant, fault]."""
     places: dict[Hashable, int] = {}
     group = [places.setdefault(mended(fault), len(places)) for fault in ranking.faults]
     by_fault = np.zeros((len(ranking.weights), len(places)))
@@ -104,7 +104,7 @@ def _by_fault(
 
 
 def _information(chances: Floats, by_group: Floats) -> Floats:
-    """Bits between outcome and group, [trial].
+    """Return the bits between outcome and group, [trial].
 
     Args:
         chances: of each outcome with each variant, [trial, outcome, variant].

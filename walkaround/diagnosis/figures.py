@@ -1,4 +1,4 @@
-"""Figures that causes are reckoned with, read from a table: each with where it comes from."""
+"""Figures that causes are computed with, read from a table: each with where it comes from."""
 
 from __future__ import annotations
 

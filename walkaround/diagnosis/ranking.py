@@ -107,7 +107,7 @@ def ranking_of(
 def _causes(
     faults: Sequence[Fault], weights: Floats, fault_of: Numbers, looks: Numbers, idle: Flags
 ) -> tuple[Cause[Fault], ...]:
-    """Faults with one look together, as each looks in the variant that explains most."""
+    """Group faults with one look, as each looks in the variant that explains most."""
     total = np.bincount(fault_of, weights=weights, minlength=len(faults))
     alike: dict[bytes, list[int]] = {}
     explaining: set[int] = set()

@@ -153,8 +153,8 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
     along, across = (height_px, width_px) if upright else (width_px, height_px)
     stub = _stub(plan, across)
     zone = _figure_zone(width_px, height_px)
-    margin_px = {side: _taken(plan, side, stub, zone) for side in SIDES}
-    worded = _worded(plan, heading)
+    margin_px = {side: _margin_px(plan, side, stub, zone) for side in SIDES}
+    worded = _worded_sides(plan, heading)
     down: tuple[Side, Side] = ("front", "rear") if upright else ("left", "right")
     left_px = height_px - sum(margin_px[side] for side in down) - LINE_PX * len(worded)
     has_words = left_px >= _WORDS_LEAVE_PX
@@ -169,7 +169,7 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
         scale = min(fill, room_along / most)
     window = _window(plan, room_along / scale)
     start = Frame(plan, heading, scale, window, (0.0, 0.0), (width_px, height_px), stub, has_words)
-    return _with_drawbar(replace(start, origin=_centered(start, margin_px)))
+    return _with_drawbar(replace(start, origin=_centered_origin(start, margin_px)))
 
 
 def numbers_px(plan: PlanShapes, side: Side, stub: float) -> float:
@@ -188,15 +188,15 @@ def _figure_zone(width_px: float, height_px: float) -> float:
     return min(max(share, _FIGURE_LEAST), _FIGURE_MOST)
 
 
-def _taken(plan: PlanShapes, side: Side, stub: float, figure_zone: float) -> float:
-    """Px needed outside the vehicle on one side of it: margin, numbers, the standing figure."""
+def _margin_px(plan: PlanShapes, side: Side, stub: float, figure_zone: float) -> float:
+    """Return the room outside the vehicle on one side, px: margin, numbers, standing figure."""
     figure = figure_zone if side == plan.stand else 0.0
     # Numbers at the corners of an end reach past its sides.
     corner = DISC_RADIUS if plan.end and side in ("left", "right") else 0.0
     return MARGIN + numbers_px(plan, side, stub) + figure + corner
 
 
-def _worded(plan: PlanShapes, heading: Heading) -> list[Side]:
+def _worded_sides(plan: PlanShapes, heading: Heading) -> list[Side]:
     """The sides of the vehicle beyond which a line of words stands: above it, and what is below
     a vehicle that lies across, unless the standing figure keeps room for words there anyway.
     """
@@ -214,7 +214,7 @@ def _heading(plan: PlanShapes, *, wide: bool) -> Heading:
 
 
 def _first_mm(plan: PlanShapes) -> float:
-    """Where the window may begin: at the front end the numbers stand beside the drawbar."""
+    """Return where the window may begin: at the front, numbers stand beside the drawbar."""
     return plan.body_from_mm if plan.end and plan.stand == "front" else 0.0
 
 
@@ -236,8 +236,8 @@ def _with_drawbar(start: Frame) -> Frame:
     return replace(start, window=(low, start.window[1]), origin=start.point(low, 0.0))
 
 
-def _centered(start: Frame, margin_px: dict[Side, float]) -> Point:
-    """The origin that puts the vehicle with all that is written around it in the middle."""
+def _centered_origin(start: Frame, margin_px: dict[Side, float]) -> Point:
+    """Return the origin that centers the vehicle with all that is written around it."""
     reach = []
     for side in SIDES:
         (x, y), (dx, dy) = start.edge(side, body=False), start.outward(side)

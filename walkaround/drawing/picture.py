@@ -93,7 +93,7 @@ def picture(
         figure=figure,
         figure_px=_figure_px(fitted),
         look=_look(fitted, figure),
-        labels=(_you(fitted, figure, read), *margin_words(fitted, figure, read)),
+        labels=(_you_label(fitted, figure, read), *margin_words(fitted, figure, read)),
     )
 
 
@@ -175,8 +175,8 @@ def _look(fitted: Frame, figure: Point) -> tuple[Point, ...]:
     return figure, *(fitted.outside(side, end, 0.0, body=True) for end in ends)
 
 
-def _you(fitted: Frame, figure: Point, read: Callable[[Message], str]) -> Label:
-    """The word beside the figure, or below it where the figure stands beside the vehicle."""
+def _you_label(fitted: Frame, figure: Point, read: Callable[[Message], str]) -> Label:
+    """Place the word beside the figure, or below it where that stands beside the vehicle."""
     you = read(message("picture-you"))
     (x, y), (width, height), tall = figure, word_px(you), _figure_px(fitted)
     if fitted.axis(fitted.plan.stand) == 0:

@@ -1,4 +1,4 @@
-"""What there is to see on the plan of this vehicle for one step, in millimetres.
+"""What there is to see on the plan of this vehicle for one step, in millimeters.
 
 Seen from above, x runs rearward from the foremost point and y to the vehicle's own right. The
 outline tells the kind of vehicle and where its wheels are; it is no drawing to measure from.
@@ -260,7 +260,7 @@ def vehicle_parts(vehicle: Vehicle) -> Iterator[Shape]:
 
 
 def _crossbar(length: float, half: float) -> Shape:
-    """What the rear lamps of a vehicle without a body hang on."""
+    """Return the crossbar that carries the rear lamps of a vehicle without a body."""
     return _box("frame", length - 150, length, -half + 40, half - 40)
 
 

@@ -144,6 +144,6 @@ def _bulb(row: Mapping[str, str]) -> Bulb:
 
 
 def _amps(text: str) -> float:
-    """A current as the table has it: "2.1", or the middle of a range "0.2-0.6"."""
+    """Read a current as the table has it: "2.1", or the middle of a range "0.2-0.6"."""
     ends = [float(part) for part in text.split("-")]
     return sum(ends) / len(ends)

@@ -58,7 +58,7 @@ ROLES: dict[str, Role] = {
 JOINED = frozenset({"BO_MARK"})
 
 # Which pin functions can feed a kind of lamp, best first; {s} is the lamp's own side, L or R; a
-# centre lamp hangs with the left, as ISO 1185 puts the licence-plate lamp on 58L.
+# center lamp hangs with the left, as ISO 1185 puts the licence-plate lamp on 58L.
 # Without a marker pin, marker lamps hang on the tail circuit, as the ISO tables and
 # MIL-S-62183C 3.11.5 word their tail pins ("tail, clearance, licence").
 _TAIL = ("TAIL", "TAIL_{s}")

@@ -135,7 +135,7 @@ def lamps_of_rule(
 def _lamps(
     vehicle: Vehicle, checklists: Iterable[Checklist], *, reflectors: bool
 ) -> Iterator[Lamp]:
-    """The lamps of every row that counts, or its reflectors."""
+    """Yield the lamps of every row that counts, or its reflectors."""
     class_ = vehicle_class(vehicle)
     rule_ids = set()
     for checklist in checklists:
@@ -143,19 +143,19 @@ def _lamps(
             rule = lamps_of_rule(row, vehicle, class_, checklist.variants)
             if rule and rule.reflector == reflectors and rule.id not in rule_ids:
                 rule_ids.add(rule.id)
-                yield from _placed(rule, row, checklist, vehicle)
+                yield from _placed_lamps(rule, row, checklist, vehicle)
 
 
-def _placed(
+def _placed_lamps(
     rule: LampRule, row: LampRule, checklist: Checklist, vehicle: Vehicle
 ) -> Iterator[Lamp]:
-    """The lamps of a row as it reads for this vehicle, front first, left before right."""
+    """Yield a row's lamps as it reads for this vehicle, front first, left before right."""
     half_mm = vehicle.width_mm / 2 * (1.0 if rule.end == "side" else rule.across)
     gap_mm = IDENTIFICATION_GAP_MM if rule.spread == "three" else half_mm
     across_mm = {"left": -gap_mm, "centre": 0.0, "right": gap_mm}
     sides: Sequence[Side] = _SIDES[rule.spread]
     several = rule.quantity > 1
-    for number, along in _along(rule, vehicle):
+    for number, along in _positions_along(rule, vehicle):
         name = _text(rule, row, checklist, "name")
         if number:
             name = message("lamp-in-row", number=number, lamp=name)
@@ -188,8 +188,8 @@ def _placed(
             )
 
 
-def _along(rule: LampRule, vehicle: Vehicle) -> list[tuple[int, float]]:
-    """Where along the vehicle the row stands, 0 at its front; numbered from 1 if it repeats."""
+def _positions_along(rule: LampRule, vehicle: Vehicle) -> list[tuple[int, float]]:
+    """Return where the row stands, 0 at the front; numbered from 1 if it repeats."""
     if rule.gap_mm is None:
         return [(0, {"front": 0.0, "rear": 1.0, "side": rule.along}[rule.end])]
     reach_mm = max(vehicle.length_mm - rule.rear_gap_mm, vehicle.length_mm / 2)
@@ -204,7 +204,7 @@ def _along(rule: LampRule, vehicle: Vehicle) -> list[tuple[int, float]]:
 
 
 def _text(rule: LampRule, row: LampRule, checklist: Checklist, key: _Key) -> Text:
-    """A text of a row, which one of the variants may have written."""
+    """Return a text of a row, which one of the variants may have written."""
     text: str = getattr(rule, key)
     place = f"{checklist.id}/{row.id}"
     if text != getattr(row, key):
@@ -214,16 +214,16 @@ def _text(rule: LampRule, row: LampRule, checklist: Checklist, key: _Key) -> Tex
 
 
 def _place(rule: LampRule, side: str, along: float) -> tuple[str, Spot]:
-    """Where a lamp of this row is, in words, and the spot to look at it from."""
+    """Say where a lamp of this row is, and the spot to look at it from."""
     if rule.end != "side":
-        # Lamps in a row stand together at the centre.
+        # Lamps in a row stand together at the center.
         return f"{rule.end}_{'centre' if rule.spread == 'three' else side}", rule.end
     third = "front" if along < _FRONT_THIRD else "rear" if along > _REAR_THIRD else "middle"
     return f"{side}_side_{third}", "left_side" if side == "left" else "right_side"
 
 
 def _shared_housing(rule: LampRule, vehicle: Vehicle, side: str) -> str:
-    """Rear tail and stop share a housing, and the turn signal where it is the stop filament."""
+    """Name the housing: rear tail and stop share one, and a turn on the stop filament."""
     if rule.end != "rear":
         return ""
     combined = vehicle.electrical.stop_turn == "combined"

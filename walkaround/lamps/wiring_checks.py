@@ -137,7 +137,7 @@ def _contacts(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator
 
 
 def _moved_lamps(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Flaw]:
-    """Lamps that hang on a circuit that is not there, or of which nothing is told, or twice."""
+    """Find lamps on a circuit that is not there, or of which nothing is told, or twice."""
     circuits = [circuit.id for circuit in circuits_of(vehicle, connectors)]
     lamps = vehicle.electrical.lamps
     for lamp in lamps:

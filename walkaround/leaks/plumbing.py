@@ -33,13 +33,13 @@ class Plumbing:
 
     Attributes:
         gauges: that are read at a hold.
-        litres: the volume of each node.
+        volumes_l: the volume of each node, liters.
         ways: every way in which one of its parts may lose air, wheel ends named.
     """
 
     source: Source
     gauges: tuple[Line, ...]
-    litres: Mapping[str, float]
+    volumes_l: Mapping[str, float]
     feeds: tuple[Feed, ...]
     ways: tuple[LeakPath, ...]
 
@@ -56,11 +56,11 @@ class Plumbing:
         return frozenset(emptied)
 
     def fall(self, node: str, brakes: BrakeState) -> Mapping[Line, float]:
-        """Tell how fast each gauge falls for each litre of free air a minute; psi a minute."""
+        """Tell how fast each gauge falls for each liter of free air a minute; psi a minute."""
         emptied = self.emptied(node, brakes)
-        litres = sum(self.litres[each] for each in emptied)
+        emptied_l = sum(self.volumes_l[each] for each in emptied)
         here = {gauge for gauge in self.gauges if _NODE_OF.get(gauge, gauge) in emptied}
-        return {g: ATMOSPHERE_PSI / litres if g in here else 0.0 for g in self.gauges}
+        return {g: ATMOSPHERE_PSI / emptied_l if g in here else 0.0 for g in self.gauges}
 
 
 def plumbing_of(
@@ -90,7 +90,7 @@ def plumbing_of(
     return Plumbing(
         source=source,
         gauges=("supply", "service") if source == "shop" else ("primary", "secondary"),
-        litres=_litres(vehicle, tables.figures, facts),
+        volumes_l=_volumes_l(vehicle, tables.figures, facts),
         feeds=tuple(feed for feed in tables.feeds if feed.needs <= facts),
         ways=tuple(
             each for way in tables.ways if way.needs <= facts for each in _at_ends(way, vehicle)
@@ -99,7 +99,7 @@ def plumbing_of(
 
 
 def _facts(vehicle: Vehicle, source: Source, towed: int) -> frozenset[str]:
-    """The words of the tables' `needs` that are true."""
+    """Return the words of the tables' `needs` that are true."""
     power_unit = vehicle.kind in POWER_UNITS
     sprung = any(axle.spring for axle in vehicle.brakes.axles)
     wet = power_unit and len(vehicle.brakes.reservoir_l) > 2
@@ -123,7 +123,7 @@ def _facts(vehicle: Vehicle, source: Source, towed: int) -> frozenset[str]:
 
 
 def _ends(vehicle: Vehicle) -> Mapping[str, list[str]]:
-    """The wheel ends that each placeholder of the table stands for."""
+    """Return the wheel ends that each placeholder of the table stands for."""
     chambers = vehicle.brakes.system == "air"
     ends: dict[str, list[str]] = {
         "{end}": [], "{spring_end}": [], "{front_end}": [], "{rear_end}": []
@@ -137,14 +137,16 @@ def _ends(vehicle: Vehicle) -> Mapping[str, list[str]]:
 
 
 def _at_ends(way: LeakPath, vehicle: Vehicle) -> Iterator[LeakPath]:
-    """The way at each wheel end that its place stands for; itself where it is at none."""
+    """Yield a path at each wheel end its place stands for; itself if it is at none."""
     ends = _ends(vehicle)
     for end in ends.get(way.place, [way.place]):
         yield way._replace(place=end, heard=way.heard.replace("{end}", end))
 
 
-def _litres(vehicle: Vehicle, figures: FigureTable, facts: frozenset[str]) -> Mapping[str, float]:
-    """The volume of each node, from the vehicle's tanks, length and chambers."""
+def _volumes_l(
+    vehicle: Vehicle, figures: FigureTable, facts: frozenset[str]
+) -> Mapping[str, float]:
+    """Return the volume of each node, l, from the vehicle's tanks, length and chambers."""
     ends, line = _ends(vehicle), figures["line_l"]
     service, spring = figures["service_chamber_l"], figures["spring_chamber_l"]
     volumes = sorted(vehicle.brakes.reservoir_l)

@@ -23,14 +23,14 @@ _AT_A_WHEEL = "axle_"
 
 
 class MeasuredLoss(NamedTuple):
-    """What a gauge lost in a hold, psi a minute, and the standard deviation of that."""
+    """The loss of a gauge in a hold, psi a minute, and the standard deviation of that."""
 
     psi_per_min: float
     error: float
 
 
 class JudgedLoss(NamedTuple):
-    """That a gauge was judged over its limit, psi a minute, or within it."""
+    """A judgment that a gauge was over its limit, psi a minute, or within it."""
 
     over: bool
     limit: float
@@ -84,7 +84,7 @@ def rank_leaks(
         variants.parts,
         variants.before,
         chances,
-        np.vstack([(chances >= AGREES)[:, :-1], _looking_alike(variants.parts)]),
+        np.vstack([(chances >= AGREES)[:, :-1], _look_groups(variants.parts)]),
         figures["explains_nothing"],
         trials,
     )
@@ -104,7 +104,7 @@ def _of_gauges(
 
 
 def _of_ears(variants: LeakVariants, evidence: AirEvidence) -> Iterator[Floats]:
-    """Of several places at which something was heard, the leak is at one at least.
+    """Yield the chances of what was heard: the leak is at one of the places at least.
 
     A place that the vehicle does not have, as an older walk may name one, says nothing.
     """
@@ -118,7 +118,7 @@ def _of_ears(variants: LeakVariants, evidence: AirEvidence) -> Iterator[Floats]:
 
 
 def _of_results(trials: Sequence[AirTrial], evidence: AirEvidence) -> Iterator[Floats]:
-    """The chance of each outcome with each variant; an unknown one says nothing."""
+    """Yield the chance of each outcome with each variant; an unknown one says nothing."""
     by_id = {trial.id: trial for trial in trials}
     for id_, outcome in evidence.results.items():
         trial = by_id.get(id_)
@@ -126,8 +126,8 @@ def _of_results(trials: Sequence[AirTrial], evidence: AirEvidence) -> Iterator[F
             yield trial.chances[trial.outcomes.index(outcome)]
 
 
-def _looking_alike(parts: Sequence[AirPart]) -> Numbers:
-    """A number for each part, one for all of its kind at the wheels."""
+def _look_groups(parts: Sequence[AirPart]) -> Numbers:
+    """Number the parts, with one number for all of a kind at the wheels."""
     names = [part.kind if part.place.startswith(_AT_A_WHEEL) else part for part in parts]
     number = {name: at for at, name in enumerate(dict.fromkeys(names))}
     return np.array([number[name] for name in names], dtype=np.intp)

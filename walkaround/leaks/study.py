@@ -71,21 +71,21 @@ def air_findings(study: AirStudy, evidence: AirEvidence) -> Findings:
 
 
 def _open(study: AirStudy, evidence: AirEvidence) -> list[AirTrial]:
-    """What may be done and was not; the brakes stand as in the last hold, and to change that costs.
+    """List what may be done and was not; changing how the brakes stand costs minutes.
 
     What is done with a line plugged or the parking brakes set has that in its minutes.
     """
     now = evidence.holds[-1].brakes if evidence.holds else None
     more = study.figures["minutes_change"]
     return [
-        replace(trial, minutes=trial.minutes + more) if _other(trial, now) else trial
+        replace(trial, minutes=trial.minutes + more) if _needs_other_brakes(trial, now) else trial
         for trial in study.trials
         if not _done(trial, evidence)
     ]
 
 
-def _other(trial: AirTrial, now: BrakeState | None) -> bool:
-    """Whether the brakes must be released or applied first."""
+def _needs_other_brakes(trial: AirTrial, now: BrakeState | None) -> bool:
+    """Tell whether the brakes must be released or applied first."""
     return trial.brakes not in (None, "dumped", now) and now is not None
 
 
@@ -96,7 +96,7 @@ def _done(trial: AirTrial, evidence: AirEvidence) -> bool:
 
 
 def _proves(trial: AirTrial, part: AirPart) -> bool:
-    """Whether what is done at one wheel, if it is, is done where this part is."""
+    """Tell whether what is done at one wheel is done where this part is."""
     at_a_wheel = general_place(trial.place) != trial.place
     return not at_a_wheel or trial.place.endswith(part.place)
 

@@ -1,4 +1,4 @@
-"""The tables that leaks are reckoned with: who feeds what, which part loses air, figures."""
+"""The tables that leaks are computed with: who feeds what, which part loses air, figures."""
 
 from __future__ import annotations
 
@@ -84,7 +84,7 @@ class AirTables:
 
 
 def _brakes(row: Mapping[str, str]) -> Mapping[BrakeState, float]:
-    """How far each state of the brakes opens the row: wholly, unless its word has a part."""
+    """Return how far each brake state opens the row: wholly, unless its word has a share."""
     shares = dict(word.partition(":")[::2] for word in row["brakes"].split())
     if not shares:
         return dict.fromkeys(BRAKE_STATES, 1.0)

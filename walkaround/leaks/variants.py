@@ -92,7 +92,7 @@ def leak_variants_of(plumbing: Plumbing, figures: FigureTable) -> LeakVariants:
         most = _CHARGED_PSI + ATMOSPHERE_PSI
         rates[brakes], flows[brakes] = most * -np.expm1(-rate / most), flow
         place_of[brakes] = at
-        place_chances[brakes] = _said(places, flow, at, figures)
+        place_chances[brakes] = _told_chances(places, flow, at, figures)
     return LeakVariants(
         parts=tuple(AirPart(way.kind, way.place) for way in ways for _ in sizes),
         before=np.array([way.share / count for way in ways for _ in sizes]),
@@ -105,12 +105,14 @@ def leak_variants_of(plumbing: Plumbing, figures: FigureTable) -> LeakVariants:
     )
 
 
-def _said(places: tuple[str, ...], flow: Floats, at: Numbers, figures: FigureTable) -> Floats:
-    """The chance of each place to be told of, [place, variant]: heard, in which place, or not."""
+def _told_chances(
+    places: tuple[str, ...], flow: Floats, at: Numbers, figures: FigureTable
+) -> Floats:
+    """Return the chance that each place is named, [place, variant], or nothing is heard."""
     loud = np.maximum(flow, 1e-9) / figures["heard_from"]
     noticed = share_above(np.log(loud) / figures["heard_edge"]) * (flow > 0)
     noticed *= 1 - figures["heard_never"]
-    nearness = np.array([[_near(one, other) for other in places] for one in places])
+    nearness = np.array([[_confusion(one, other) for other in places] for one in places])
     nearness /= nearness.sum(axis=1, keepdims=True)
     elsewhere, wrong = figures["heard_elsewhere"], figures["heard_wrong"]
     right = np.eye(len(places)) * (1 - elsewhere) + nearness * elsewhere
@@ -119,8 +121,8 @@ def _said(places: tuple[str, ...], flow: Floats, at: Numbers, figures: FigureTab
     return np.asarray(chance * (1 - wrong) + wrong / len(places))
 
 
-def _near(one: str, other: str) -> float:
-    """How readily a leak at one place is taken for one at the other."""
+def _confusion(one: str, other: str) -> float:
+    """Return how readily a leak at one place is taken for one at the other."""
     if one == other or other == NOTHING:
         return 0.0
     return 1.0 if _where(one) == _where(other) else 0.1
@@ -156,7 +158,7 @@ _BY_CHANCE = 0.15
 
 
 def _sds(rates: Floats, error: float, figures: FigureTable) -> Floats:
-    """Rates on a scale on which all are off by one: by the gauge, and by a share of themselves.
+    """Scale rates so that all are off by one: by the gauge, and by a share of themselves.
 
     The scale whose slope is 1 / sqrt(error^2 + (share rate)^2).
     """

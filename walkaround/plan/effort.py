@@ -3,7 +3,7 @@
 The way is 1 m outside the outline, clockwise seen from above, from the front and back to it. The
 outline is taken as a rectangle; the curve at a distance r around a convex outline is 2 pi r longer
 than the outline (J. Steiner, 1840, from memory). The spots are in the middle of each side, so that
-neighbours on this curve are a quarter of it apart, whatever the vehicle's length.
+neighbors on this curve are a quarter of it apart, whatever the vehicle's length.
 
 The time of a walk is an estimate to choose by, not a target: its figures are our own, common
 practice, no source.
@@ -40,12 +40,12 @@ source: our own estimate."""
 
 
 def round_m(vehicle: Vehicle) -> float:
-    """Return the length of one round of the vehicle, metres."""
+    """Return the length of one round of the vehicle, meters."""
     return 2 * (vehicle.length_mm + vehicle.width_mm) / 1000 + 2 * pi * OUTSIDE_M
 
 
 def walked_m(vehicle: Vehicle, trips: Iterable[Collection[str]]) -> float:
-    """Tell how far these trips are, metres.
+    """Tell how far these trips are, meters.
 
     Args:
         trips: the spots of each. One spot is walked to and back by the shorter way; several
@@ -62,7 +62,7 @@ def _share(spots: Collection[str]) -> float:
 
 
 def way_m(vehicle: Vehicle, stations: Iterable[Station]) -> float:
-    """Tell how far it is from each of these stations to the next, the shorter way round, metres.
+    """Tell how far it is from each of these stations to the next, the shorter way round, meters.
 
     Cab and source are at the front, where lines and cable are connected.
     """

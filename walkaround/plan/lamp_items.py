@@ -36,7 +36,7 @@ def item_of(lamps: Sequence[Lamp]) -> Item:
     return Item(
         id=lamps[0].housing,
         name=lamps_named(lamps),
-        said=_said_together(lamps),
+        said=_shared_housing_name(lamps),
         side=lamps[0].side,
         kind=lamps[0].kind,
         lamps=tuple(lamp.id for lamp in lamps),
@@ -60,11 +60,11 @@ def lit_item(lamps: Sequence[Lamp], look_of: Mapping[str, Look]) -> Item:
     item = item_of([*flashing, *steady])
     if not flashing:
         return item
-    signal = _said_as_signal(flashing)
+    signal = _signal_name(flashing)
     if not steady:
         return item.model_copy(update={"said": signal})
     name = message("lamp-over-steady", flashing=lamps_named(flashing), steady=lamps_named(steady))
-    below = _said_together(steady)
+    below = _shared_housing_name(steady)
     over = message("lamp-said-over", flashing=signal, steady=below) if signal and below else ""
     return item.model_copy(update={"name": name, "said": over})
 
@@ -148,16 +148,16 @@ def _anything_else() -> Item:
     return Item(id=ANYTHING_ELSE, name=message("lamp-anything-else"), kind="anything_else")
 
 
-def _said_together(lamps: Iterable[Lamp]) -> Text:
-    """What lamps in one housing are called: "tail and stop lamp"; empty where one has no name."""
+def _shared_housing_name(lamps: Iterable[Lamp]) -> Text:
+    """Name lamps in one housing: "tail and stop lamp"; empty where one has no name."""
     names = tuple(dict.fromkeys(lamp.said for lamp in lamps))
     if not all(names):
         return ""
     return names[0] if len(names) == 1 else message("lamp-said-together", names=names)
 
 
-def _said_as_signal(lamps: Iterable[Lamp]) -> Text:
-    """What lamps that flash in one housing are called: "stop/turn"."""
+def _signal_name(lamps: Iterable[Lamp]) -> Text:
+    """Name lamps that flash in one housing: "stop/turn"."""
     names = list(dict.fromkeys(lamp.said for lamp in lamps))
     if not all(names):
         return ""

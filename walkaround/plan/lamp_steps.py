@@ -75,7 +75,7 @@ def lamp_walk(
 
     Args:
         lamps, reflectors: of the vehicle, in the order they are come to.
-        wiring: which circuit each lamp hangs on.
+        wiring: which circuit feeds each lamp.
         source: what switches the circuits.
         together: several circuits in one setting, the fewest settings; else one at a time.
 
@@ -90,7 +90,7 @@ def lamp_walk(
         # A round for each setting; a spot where nothing new is seen is passed by.
         rounds = plan_rounds(source, circuits) if together else None
         settings = settings_for(rounds, circuits, source)
-        hidden += _hidden(rounds, circuits)
+        hidden += _not_shown(rounds, circuits)
         seen_at = {spot: worth_a_look(settings, spot, lamps_at[spot], wiring) for spot in SPOTS}
         count = 0
         for lit in settings:
@@ -103,7 +103,7 @@ def lamp_walk(
         for spot, here in lamps_at.items():
             at_spot = [c for c in circuits if c.id in {wiring.circuit_of[lamp.id] for lamp in here}]
             rounds = plan_rounds(source, at_spot) if together else None
-            hidden += _hidden(rounds, at_spot)
+            hidden += _not_shown(rounds, at_spot)
             settings = settings_for(rounds, at_spot, source)
             visits += [_Visit(lit, spot, 1) for lit in settings if lit.id != LOAD or spot == "rear"]
         count, why = 1, message(f"lamp-one-round-{source.where}")
@@ -112,7 +112,7 @@ def lamp_walk(
     if source.where != "spot" and (by_pedal or any(visit.lit.kept for visit in visits)):
         looks.append(_act("all_off", "all-off", count, source))
     places = {lamp.housing: lamp for lamp in (*lamps, *reflectors)}
-    steps = map(_freed, _metered_once(with_what_else(looks, reflectors)))
+    steps = map(_hands_free, _metered_once(with_what_else(looks, reflectors)))
     return LampWalk(
         tuple(in_seeing_order(step, places) for step in steps),
         count,
@@ -128,7 +128,7 @@ def _looks(
     wiring: Wiring,
     source: PowerSource,
 ) -> Iterator[Step]:
-    """Each visit as a step; a gear that was in is out before anything else is switched."""
+    """Yield a step for each visit; a gear is out before anything else is switched."""
     gears = 0
     for at, (lit, spot, number) in enumerate(visits):
         # Set once in the cab; at the later spots of the round it only stays so.
@@ -149,7 +149,7 @@ def _step(
     wiring: Wiring,
     source: PowerSource,
 ) -> Step:
-    """A setting looked at from a spot.
+    """Make the look at a setting from a spot.
 
     Lit housings are items by what is lit in them; dark ones by name too, if circuits are together.
     """
@@ -191,7 +191,7 @@ def _step(
 
 
 def _act(id_: str, action: str, round_: int, source: PowerSource) -> Step:
-    """Something put back at the switches, which cannot be skipped."""
+    """Make an act at the switches that puts something back and cannot be skipped."""
     order = message(f"lamp-{action}-{source.where}")
     return Step(
         id=id_,
@@ -212,7 +212,7 @@ def _act(id_: str, action: str, round_: int, source: PowerSource) -> Step:
 
 
 def _metered_once(steps: Iterable[Step]) -> Iterator[Step]:
-    """A doubtful contact is metered before it is fed for the first time, and not again."""
+    """Have a doubtful contact metered before it is first fed, and not again."""
     metered: set[Text] = set()
     for step in steps:
         is_metered = step.meter_first in metered
@@ -220,8 +220,8 @@ def _metered_once(steps: Iterable[Step]) -> Iterator[Step]:
         yield step.model_copy(update={"meter_first": ""}) if is_metered else step
 
 
-def _freed(step: Step) -> Step:
-    """The step, free to be answered without a tap where one looks and has nothing to meter."""
+def _hands_free(step: Step) -> Step:
+    """Let a step be answered without a tap where one looks and has nothing to meter."""
     free = step.kind in ("lamp", "look") and not step.meter_first
     return step.model_copy(update={"hands_free": free})
 
@@ -229,7 +229,7 @@ def _freed(step: Step) -> Step:
 def _trips(
     visits: Sequence[_Visit], looks: Sequence[Step], source: PowerSource
 ) -> Iterator[tuple[str, ...]]:
-    """Ways from where is switched: one for each setting in a cab, else one for all."""
+    """Count the ways from the switches: one for each setting in a cab, else one for all."""
     if source.where != "cab":
         yield tuple(step.id for step in looks if step.spot in SPOTS)
         return
@@ -237,8 +237,8 @@ def _trips(
         yield tuple(f"{id_}_{visit.spot}" for visit in visits if visit.lit.id == id_)
 
 
-def _hidden(rounds: Rounds | None, circuits: Iterable[Circuit]) -> Iterator[Text]:
-    """What the rounds cannot show of these circuits, a clause each."""
+def _not_shown(rounds: Rounds | None, circuits: Iterable[Circuit]) -> Iterator[Text]:
+    """Say what the rounds cannot show of these circuits, a clause each."""
     if rounds:
         names = {circuit.id: circuit.name for circuit in circuits}
         for first, second, reason in rounds.pairs_not_told_apart:

@@ -122,9 +122,11 @@ def plan_walk(
     once = [step for step in steps if by_id[step.id] is step]
     wanted_ids = frozenset(only)
     if former:
-        once, wanted_ids = _as_it_was(once, wanted_ids, former, power)
+        once, wanted_ids = _same_steps_as_before(once, wanted_ids, former, power)
     in_order = sorted(once, key=lambda step: PARTS.index(step.part))
-    chosen = tuple(_told_once(_taught_once(_in_scope(in_order, scope, wanted_ids)), candidates))
+    chosen = tuple(
+        _told_in_full_once(_explained_once(_in_scope(in_order, scope, wanted_ids)), candidates)
+    )
     # Every gauge that some step reads, in the order in which they are first read.
     read = tuple(dict.fromkeys(gauge for step in chosen for gauge in step.gauges))
     known_gauges = {line: gauge for line, gauge in (gauges or {}).items() if line in read}
@@ -171,10 +173,10 @@ def default_power(vehicle: Vehicle) -> str:
     return "cab" if vehicle.kind in POWER_UNITS else "box"
 
 
-def _as_it_was(
+def _same_steps_as_before(
     steps: Sequence[Step], wanted_ids: frozenset[str], former: Plan, power: str
 ) -> tuple[list[Step], frozenset[str]]:
-    """Steps and the ids of those wanted, so that each shows again what it showed before.
+    """Find the steps that show again what the wanted ones showed before, and their ids.
 
     Ids of lamp steps count settings, and which settings there are may have changed since. A step
     from before comes before the others of its part, so that what follows a gear follows it too.
@@ -198,8 +200,8 @@ def _as_it_was(
     return [*before, *rest], frozenset(shown_again)
 
 
-def _told_once(steps: Iterable[Step], candidates: Iterable[WrittenStep]) -> Iterable[Step]:
-    """Tell in full what is told first in this walk: at another axle again, or switched anew."""
+def _told_in_full_once(steps: Iterable[Step], candidates: Iterable[WrittenStep]) -> Iterable[Step]:
+    """Word in full what comes first in this walk; at other axles use the shorter text."""
     written_of = {each.step.id: each for each in candidates}
     rules: set[str] = set()
     set_so: Text = ""
@@ -215,7 +217,7 @@ def _told_once(steps: Iterable[Step], candidates: Iterable[WrittenStep]) -> Iter
         set_so = step.switching or set_so
 
 
-def _taught_once(steps: Iterable[Step]) -> Iterable[Step]:
+def _explained_once(steps: Iterable[Step]) -> Iterable[Step]:
     """Mark what an earlier step explains, so that it is not explained aloud again.
 
     A lamp is explained where it is lit.
@@ -231,7 +233,7 @@ def _taught_once(steps: Iterable[Step]) -> Iterable[Step]:
 
 
 def _clockwise(lamp: Lamp) -> tuple[int, float]:
-    """The order in which a mechanic who walks clockwise comes to the lamps of one side."""
+    """Order lamps of one side as a mechanic who walks clockwise comes to them."""
     along_mm = {"right_side": lamp.x_mm, "left_side": -lamp.x_mm}.get(lamp.spot, 0.0)
     return SPOTS.index(lamp.spot), along_mm
 
@@ -268,7 +270,7 @@ def _in_scope(steps: Sequence[Step], scope: Scope, only: frozenset[str]) -> Iter
 
 
 def _chambers(vehicle: Vehicle, table: StrokeTable, steps: Iterable[Step]) -> tuple[Chambers, ...]:
-    """What may be told of a chamber that is not as the file says: what its table rows list."""
+    """List the chambers that may be found instead of the file's: those with table rows."""
     if not any(step.kind == "chambers" for step in steps):
         return ()
     kinds = {axle.actuator for axle in vehicle.brakes.axles} - {"wedge", "other"} or {"clamp"}

@@ -106,7 +106,7 @@ def _values(rule: MeasureRule, row: LimitRow | None) -> Iterator[Value]:
 
 
 def _stroke(start: float, axle: Axle, strokes: StrokeTable) -> Measure:
-    """The pushrod's stroke at one wheel end, against what the table says of its chamber."""
+    """Limit the pushrod's stroke at one wheel end by what the table says of its chamber."""
     limit = limit_of(axle, strokes)
     name = limit.what if limit else "pushrod stroke"
     value = Value(

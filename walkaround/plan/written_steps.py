@@ -44,7 +44,7 @@ class WrittenStep(NamedTuple):
 
     Attributes:
         rule: the rule that it is made from, which may stand at several places.
-        again: the same as it is told where that rule was told before; None if no otherwise.
+        again: the step worded for where its rule was told before; None if no different.
     """
 
     rule: str
@@ -78,12 +78,12 @@ def written_steps(
         for checklist in checklists
         for rule in checklist.steps
         for place in _places(rule, situation.vehicle)
-        if _needed(rule.needs, context, place)
+        if _is_needed(rule.needs, context, place)
     ]
 
 
 def _places(rule: StepRule, vehicle: Vehicle) -> Iterator[_Place]:
-    """One place, or one for each axle, or clockwise one for each wheel end."""
+    """List one place, or one for each axle, or clockwise one for each wheel end."""
     axles = list(enumerate(vehicle.brakes.axles, start=1))
     if rule.per_end:
         # Down the right side and back up the left one, as a mechanic walks.
@@ -95,8 +95,8 @@ def _places(rule: StepRule, vehicle: Vehicle) -> Iterator[_Place]:
         yield _Place()
 
 
-def _needed(needs: Sequence[Need], context: _Context, place: _Place) -> bool:
-    """Whether a vehicle, at this place of it, has all that a rule needs."""
+def _is_needed(needs: Sequence[Need], context: _Context, place: _Place) -> bool:
+    """Tell whether a vehicle, at this place of it, has all that a rule needs."""
     vehicle, wiring = context.situation.vehicle, context.wiring
     brakes = vehicle.brakes
     axles = (place.axle,) if place.axle else brakes.axles
@@ -138,7 +138,7 @@ def _needed(needs: Sequence[Need], context: _Context, place: _Place) -> bool:
 def _told(rule: StepRule, path: str, context: _Context, place: _Place) -> WrittenStep:
     first, args = _step(rule, path, context, place), _args(context, place)
     later = {
-        key: _written(f"{path}/{key}_again", text, args)
+        key: _filled_text(f"{path}/{key}_again", text, args)
         for key in ("brisk", "short", "long", "caution")
         if (text := getattr(rule, f"{key}_again"))
     }
@@ -149,7 +149,7 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
     args = _args(context, place)
 
     def filled_text(key: str, text: str) -> Text:
-        return _written(f"{path}/{key}", text, args)
+        return _filled_text(f"{path}/{key}", text, args)
 
     row, other_rows = counting(rule.limits, context.situation, context.chosen.get(rule.id, ""))
     return Step(
@@ -201,29 +201,29 @@ def _items(rule: StepRule, path: str, context: _Context, place: _Place) -> tuple
     else:
         ends = [WheelEnd(place.number, side) for side in SIDES if place.number]
     rows = {
-        row.id: _written(f"{path}/row/{row.id}", row.name, {})
+        row.id: _filled_text(f"{path}/row/{row.id}", row.name, {})
         for row in rule.rows
-        if _needed(row.needs, context, place)
+        if _is_needed(row.needs, context, place)
     }
     return wheel_items(ends, rows, apart=rule.all_ends)
 
 
-def _held_by(situation: Situation) -> str:
-    """What keeps the vehicle from rolling or tipping besides the chocks: a word for its message."""
+def _holding_word(situation: Situation) -> str:
+    """Return the word for what holds the vehicle besides the chocks."""
     kind = situation.vehicle.kind
     if kind in POWER_UNITS:
         return "power-unit"
     return "coupled" if situation.air == "coupled" else kind.replace(" ", "-")
 
 
-def _written(path: str, text: str, args: Mapping[str, Argument]) -> Text:
-    """A checklist's own text with what fills its placeholders; no text stays none."""
+def _filled_text(path: str, text: str, args: Mapping[str, Argument]) -> Text:
+    """Return a checklist's text with its placeholders filled; no text stays none."""
     args_there = {name: args[name] for name in _PLACEHOLDER.findall(text) if name in args}
     return Message(id=path, args=args_there, written=text) if text else ""
 
 
 def _args(context: _Context, place: _Place) -> dict[str, Argument]:
-    """What the texts of a step may have filled in."""
+    """Return what the placeholders of a step's texts may be filled with."""
     vehicle, wiring = context.situation.vehicle, context.wiring
     doubtful = [circuit for circuit in wiring.circuits if circuit.meter_first]
     args: dict[str, Argument] = {
@@ -231,7 +231,7 @@ def _args(context: _Context, place: _Place) -> dict[str, Argument]:
         "connector": wiring.connector.name,
         "doubtful_pins": pins_named([pin for circuit in doubtful for pin in circuit.pins]),
         "towed": context.situation.towed,
-        "held_by": message(f"secure-held-{_held_by(context.situation)}"),
+        "held_by": message(f"secure-held-{_holding_word(context.situation)}"),
         "supply_psi": Quantity(value=context.situation.shop.supply_psi, unit="psi"),
         "service_psi": Quantity(value=context.situation.shop.service_psi, unit="psi"),
     }
@@ -253,7 +253,7 @@ def _args(context: _Context, place: _Place) -> dict[str, Argument]:
 
 
 def _lining_texts(lining: LiningLimit) -> Message:
-    """Where the limit of a lining stands, and what is published besides."""
+    """Say where the limit of a lining stands, and what is published besides."""
     if not lining.also:
         return message("brake-lining-source", source=lining.source)
     return message("brake-lining-sources", source=lining.source, also=joined(lining.also))

@@ -48,12 +48,12 @@ def gauge_rates(air: HeldAir, leak: Leaking | None, step: Step) -> Mapping[Line,
 
 def listens(step: Step) -> bool:
     """Tell whether a step is near a place where air might be heard."""
-    return bool(_listened(step)[1])
+    return bool(_listening_places(step)[1])
 
 
 def hiss_place(air: HeldAir, leak: Leaking | None, step: Step) -> str:
     """Tell at which item of a step air is heard; empty where none is."""
-    brakes, places = _listened(step)
+    brakes, places = _listening_places(step)
     if leak is None or brakes is None or leak.way.heard not in places:
         return ""
     flow = leak.litres_per_min * leak.way.open_in.get(brakes, 0.0)
@@ -61,8 +61,8 @@ def hiss_place(air: HeldAir, leak: Leaking | None, step: Step) -> str:
     return places[leak.way.heard] if reached and flow >= air.heard_from else ""
 
 
-def _listened(step: Step) -> tuple[BrakeState | None, Mapping[str, str]]:
-    """How the brakes stand at a step, and which item stands for each place where air is heard."""
+def _listening_places(step: Step) -> tuple[BrakeState | None, Mapping[str, str]]:
+    """Return how the brakes stand at a step, and the item for each place where air is heard."""
     if step.id in LOOKED:
         brakes, places = LOOKED[step.id]
         return brakes, {place: item for item, place in places.items()}

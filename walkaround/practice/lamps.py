@@ -44,7 +44,7 @@ class SeenLamps:
         drawn_as: dict[str, Shown] = dict(step.expect)
         for housing in self._known(step):
             look, _ = self._look(step, housing, variant)
-            drawn_as[housing] = _drawn_as(look, step.expect[housing])
+            drawn_as[housing] = _drawn_look(look, step.expect[housing])
         return drawn_as
 
     def is_plain(self, variant: FaultVariant) -> bool:
@@ -61,7 +61,7 @@ class SeenLamps:
         return odd
 
     def _known(self, step: Step) -> list[str]:
-        """The housings of a step whose look hangs on the network alone."""
+        """Return the housings of a step whose look depends on the network alone."""
         if step.id not in self.setting:
             return []
         # The ABS lamp may light by its control unit, which is no part of the network.
@@ -73,7 +73,7 @@ class SeenLamps:
         ]
 
     def _look(self, step: Step, housing: str, variant: FaultVariant | None) -> tuple[Look, float]:
-        """How it looks to most, and to what share of eyes."""
+        """Return how it looks to most, and to what share of eyes."""
         at = len(self.variants) if variant is None else self.variants.index(variant)
         shares = self.sights.shares[
             at, self.setting[step.id], self.sights.housings.index(housing)
@@ -104,8 +104,8 @@ def study_lamps(plan: Plan, study: Study) -> SeenLamps:
     )
 
 
-def _drawn_as(look: Look, expected: Shown) -> Shown:
-    """How a look is drawn; what is as it should be looks as the step says."""
+def _drawn_look(look: Look, expected: Shown) -> Shown:
+    """Return how a look is drawn; what is as it should be looks as the step says."""
     match look:
         case "lit":
             return "steady" if expected == "dark" else expected

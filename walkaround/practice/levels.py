@@ -19,7 +19,7 @@ from walkaround.practice.lamps import SeenLamps
 from walkaround.walk.chambers import axle_of, comes_long, ends_of
 
 _OVER_PSI_PER_MIN = 0.5
-"""So much more than the limit a leak loses."""
+"""How much more than the limit a leak loses."""
 _CLEAR_PSI_PER_MIN = 0.4
 """A gauge in practice is no nearer to its limit than this."""
 _MOST_PSI_PER_MIN = 20.0
@@ -46,7 +46,7 @@ class OddChamber(NamedTuple):
 
 
 class PracticeFault(NamedTuple):
-    """What is wrong with a vehicle in practice; one of these is."""
+    """The fault of a vehicle in practice; one of the three fields is set."""
 
     lamps: FaultVariant | None = None
     leak: Leak | None = None
@@ -74,7 +74,7 @@ def possible_faults(
             return [PracticeFault(lamps=fault) for fault in _lamp_faults(level, lamps)]
 
 
-def drawn(seed: int, among: list[PracticeFault]) -> PracticeFault:
+def draw_fault(seed: int, among: list[PracticeFault]) -> PracticeFault:
     """Draw one of them; the same seed draws the same."""
     return among[int(np.random.default_rng(seed).integers(len(among)))]
 
@@ -96,7 +96,7 @@ def _is_turn_pair(place: str) -> bool:
 
 
 def _leaks(plan: Plan, air: HeldAir) -> Iterator[Leak]:
-    """Leaks that take one gauge of one hold just over its limit, and none near its limit."""
+    """Yield leaks that take one gauge of one hold just over its limit, and none near its limit."""
     holds = [step for step in plan.steps if step.hold]
     for way in air.plumbing.ways:
         for step in holds:
@@ -122,7 +122,7 @@ def _is_clear(air: HeldAir, leak: Leak, step: Step) -> bool:
 
 
 def _is_heard(plan: Plan, air: HeldAir, leak: Leak) -> bool:
-    """Whether a step at the place itself hears it."""
+    """Tell whether a step at the place itself hears it."""
     return any(hiss_place(air, leak, step) for step in plan.steps)
 
 

@@ -11,7 +11,7 @@ from walkaround.plan.steps import Chambers, Level, Plan, Practice, Step
 from walkaround.plan.values import Value
 from walkaround.practice.air import HeldAir, gauge_rates, hiss_place
 from walkaround.practice.lamps import SeenLamps
-from walkaround.practice.levels import PracticeFault, drawn, possible_faults
+from walkaround.practice.levels import PracticeFault, draw_fault, possible_faults
 from walkaround.rules.limits import Line
 from walkaround.vehicle.model import Axle
 from walkaround.walk.chambers import axle_of, ends_of, measured_at
@@ -99,7 +99,7 @@ class PracticeVehicle:
                 item.id: to_say
                 for item in step.items
                 if item.id in shown_as
-                and (to_say := _to_say(step.expect[item.id], shown_as[item.id]))
+                and (to_say := _faults_to_report(step.expect[item.id], shown_as[item.id]))
             }
         if step.hold:
             limit = step.hold.limit_psi_per_min
@@ -131,7 +131,11 @@ def practice_vehicle(
 ) -> PracticeVehicle | None:
     """Put the fault of a practice into a vehicle; None where it can have none of that level."""
     among = possible_faults(practice.level, plan, lamps, air)
-    return PracticeVehicle(plan, study, lamps, air, drawn(practice.seed, among)) if among else None
+    return (
+        PracticeVehicle(plan, study, lamps, air, draw_fault(practice.seed, among))
+        if among
+        else None
+    )
 
 
 def levels_for(plan: Plan, lamps: SeenLamps, air: HeldAir | None) -> tuple[Level, ...]:
@@ -140,7 +144,7 @@ def levels_for(plan: Plan, lamps: SeenLamps, air: HeldAir | None) -> tuple[Level
     return tuple(level for level in every if possible_faults(level, plan, lamps, air))
 
 
-def _to_say(expected: Shown, shown: Shown) -> frozenset[Seen]:
+def _faults_to_report(expected: Shown, shown: Shown) -> frozenset[Seen]:
     if expected == "dark":
         return _WRONGLY_LIT if shown != "dark" else frozenset()
     return _TO_SAY.get((expected, shown), frozenset())

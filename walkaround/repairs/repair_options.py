@@ -1,4 +1,4 @@
-"""What may have been done about a defect: the likely causes first, then what is common there."""
+"""The repairs offered for a defect: of the likely causes first, then what is common there."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ _MARKINGS = frozenset({"reflector", "tape"})
 
 
 class RepairOption(NamedTuple):
-    """One thing that may have been done.
+    """One repair that may have been done.
 
     Attributes:
         id: the kind and place of a fault that was mended, `open_ground:rear_left`; or a kind of

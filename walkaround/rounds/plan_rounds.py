@@ -112,8 +112,8 @@ def plan_rounds(source: PowerSource, circuits: Sequence[Circuit]) -> Rounds:
         InputError: the source has more switches, depending on each other, than can be searched.
     """
     circuits = [circuit for circuit in circuits if takes_part(circuit)]
-    chosen, load = _planned(source, circuits, blackout=False)
-    hooded, _ = _planned(source, circuits, blackout=True)
+    chosen, load = _plan_group(source, circuits, blackout=False)
+    hooded, _ = _plan_group(source, circuits, blackout=True)
     if load:
         load = next((option for option in chosen if option.lights == load.lights), load)
     # Settings in gear stand together. Where the load check is one of the settings it comes last
@@ -123,10 +123,10 @@ def plan_rounds(source: PowerSource, circuits: Sequence[Circuit]) -> Rounds:
     return _rounds(source, circuits, chosen, load)
 
 
-def _planned(
+def _plan_group(
     source: PowerSource, circuits: Sequence[Circuit], *, blackout: bool
 ) -> tuple[list[SettingChoice], SettingChoice | None]:
-    """The fewest settings of either service or blackout lamps, and the load check of the service.
+    """Find the fewest settings of service or blackout lamps, and the service's load check.
 
     A position that lights both is never set.
     """
@@ -226,7 +226,7 @@ def single_settings(source: PowerSource, circuits: Sequence[Circuit]) -> dict[st
 def _options(
     source: PowerSource, switches: Sequence[Switch], ids: Sequence[str]
 ) -> list[SettingChoice]:
-    """The settings that can be had; raises InputError where the search would take too long."""
+    """List the settings that can be had; raises InputError if the search would take too long."""
     if len(switches) > MOST_SWITCHES:
         what = message("problem-many-switches", count=len(switches))
         raise _too_large(source, what, MOST_SWITCHES)

@@ -148,14 +148,14 @@ CHECKS: list[Callable[[PowerTable], Iterable[Flaw]]] = [
 
 
 def _switches(table: PowerTable) -> Iterator[tuple[str, PowerSource, Switch]]:
-    """Each switch of each source, with its key."""
+    """Yield each switch of each source, with its key."""
     for source in table.sources:
         for switch in source.switches:
             yield f"power_source {source.id}.switch {switch.id}", source, switch
 
 
 def _positions(table: PowerTable) -> Iterator[tuple[str, PowerSource, Switch, Position]]:
-    """Each position of each switch, with its key."""
+    """Yield each position of each switch, with its key."""
     for key, source, switch in _switches(table):
         for position in switch.positions:
             yield f"{key}.position {position.id}", source, switch, position

@@ -151,7 +151,7 @@ def switches_for(source: PowerSource, circuits: Sequence[Circuit]) -> tuple[Swit
         for switch in source.switches
         for position in switch.positions
     }
-    needed_positions = _with_needed(
+    needed_positions = _with_needed_positions(
         source.switches, {place for place, lights in lit.items() if lights}
     )
     here = []
@@ -177,14 +177,14 @@ def matches(reference: str, switch_id: str, position_id: str) -> bool:
 
 
 def _in_gear(position: Position) -> bool:
-    """Whether a gear is in: as the file says, else where backup lamps are lit."""
+    """Tell whether a gear is in: as the file says, else where backup lamps are lit."""
     if position.in_gear is not None:
         return position.in_gear
     return any(id_ == "backup" or id_.startswith("backup_") for id_ in position.lights)
 
 
 def _role(circuit: Circuit) -> str:
-    """The circuit's id without the pin that tells unjoined pins of one function apart."""
+    """Return the circuit's id without the pin that tells unjoined pins of a function apart."""
     return circuit.id.removesuffix(f"_{circuit.pins[0].lower()}") if circuit.pins else circuit.id
 
 
@@ -198,7 +198,7 @@ def _lit_here(position: Position, circuits: Iterable[Circuit]) -> dict[str, Lit]
 
 
 def _own_switch(circuit: Circuit) -> Switch:
-    """The switch of a box for one circuit."""
+    """Make the switch of a box for one circuit."""
     name = circuit.name
     positions = [
         Position(
@@ -213,8 +213,10 @@ def _own_switch(circuit: Circuit) -> Switch:
     return Switch(id=circuit.id, name=name, positions=tuple(positions))
 
 
-def _with_needed(switches: Sequence[Switch], added: set[tuple[str, str]]) -> set[tuple[str, str]]:
-    """The wanted positions and those that they need, and those that these need."""
+def _with_needed_positions(
+    switches: Sequence[Switch], added: set[tuple[str, str]]
+) -> set[tuple[str, str]]:
+    """Return these positions and all that they need, directly or not."""
     positions: set[tuple[str, str]] = set()
     while added:
         positions |= added

@@ -77,7 +77,7 @@ def choices(switches: Sequence[Switch], circuit_ids: Sequence[str]) -> list[Sett
 
     Of settings that light the same, the one of least trouble stands for all.
     """
-    barred, needed = _barred(switches), _needed(switches)
+    barred, needed = _excluded_positions(switches), _needed_positions(switches)
     best: dict[tuple[int, int], SettingChoice] = {}
     for positions in product(*[_options(switch) for switch in switches]):
         places = [place for place in positions if place is not None]
@@ -157,8 +157,8 @@ def _meant(reference: str, switches: Iterable[Switch]) -> set[str]:
     return {_name(s, p) for s in switches for p in s.positions if matches(reference, s.id, p.id)}
 
 
-def _barred(switches: Sequence[Switch]) -> dict[str, set[str]]:
-    """By position, the positions that it excludes."""
+def _excluded_positions(switches: Sequence[Switch]) -> dict[str, set[str]]:
+    """Return, by position, the positions that it excludes."""
     return {
         _name(switch, position): {
             name for reference in position.excludes for name in _meant(reference, switches)
@@ -168,8 +168,8 @@ def _barred(switches: Sequence[Switch]) -> dict[str, set[str]]:
     }
 
 
-def _needed(switches: Sequence[Switch]) -> dict[str, list[set[str]]]:
-    """By position, for each switch that it needs, the positions one of which must be set."""
+def _needed_positions(switches: Sequence[Switch]) -> dict[str, list[set[str]]]:
+    """Return, by position and switch that it needs, the positions of which one must be set."""
     alternatives = {}
     for switch in switches:
         for position in switch.positions:

@@ -193,7 +193,7 @@ def _misplaced(key: str, row: LampRule) -> Iterator[Flaw]:
 
 
 def _readings(rule: LampRule, checklist: Checklist) -> Iterator[tuple[str, LampRule]]:
-    """A row as it stands, and as each of its variants and those of the file have it."""
+    """Yield a row as it stands, and as each of its variants and those of the file have it."""
     yield f"lamp {rule.id}", rule
     for key, variant in (*_keyed(rule.variants, f"lamp {rule.id}."), *_keyed(checklist.variants)):
         moves = variant.changes().keys() & {"quantity", "spread", "end"}

@@ -169,7 +169,7 @@ def choices_are_there(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def _measures(checklist: Checklist) -> Iterator[tuple[str, StepRule, MeasureRule]]:
-    """Each step that takes values, with the key of its table."""
+    """Yield each step that takes values, with the key of its table."""
     for step in checklist.steps:
         if step.measure is not None:
             yield f"step {step.id}.measure", step, step.measure

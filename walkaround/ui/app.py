@@ -165,7 +165,9 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
                 [
                     ft.Container(
                         # Always two, so that a sentence that comes or goes moves no screen's state.
-                        stretched([_told(view), ft.Container(_screen(view, taps), expand=True)], 0),
+                        stretched(
+                            [_notices(view), ft.Container(_screen(view, taps), expand=True)], 0
+                        ),
                         width=None if wide_step else view.device.column_px,
                         expand=wide_step,
                         padding=ft.Padding.symmetric(horizontal=12, vertical=8),
@@ -191,8 +193,8 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     return ft.Stack(both, fit=ft.StackFit.EXPAND, expand=True, on_size_change=resized)
 
 
-def _told(view: View) -> ft.Control:
-    """What must be seen on every screen: what was not saved, and what was refused."""
+def _notices(view: View) -> ft.Control:
+    """Show what must be seen on every screen: what was not saved, and what was refused."""
     rows = practice_strip(view)
     rows += [caution(view.unsaved, SMALL, key="unsaved")] if view.unsaved else []
     rows += [notice(view.message, key="message")] if view.message else []
@@ -240,7 +242,7 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
 
 
 def _vehicle(view: View, rest: str) -> ft.Control:
-    """`new`, `new/ID` for a copy, `ID`, `ID/edit`; the list of vehicles for any other."""
+    """Draw `new`, `new/ID` for a copy, `ID`, `ID/edit`; the list of vehicles for any other."""
     own_vehicles, key = view.parts.own_vehicles, view.route
     if rest == "new":
         return templates_screen(view, key=key)

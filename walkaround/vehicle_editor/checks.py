@@ -81,26 +81,26 @@ def vehicle_problems(vehicle: Vehicle, where: str, reference: Reference) -> list
         where: the file it was read from.
         reference: what it is checked against.
     """
-    if flaws := [*_too_much(vehicle), *_texts(vehicle)]:
+    if flaws := [*_length_flaws(vehicle), *_text_flaws(vehicle)]:
         return [Problem(where, *flaw) for flaw in flaws]
     flaws = [
-        *_sizes(vehicle),
-        *_facts(vehicle),
-        *_chambers(vehicle, reference.strokes),
-        *_dates(vehicle, reference.today),
-        *_numbers(vehicle, reference.bulbs),
+        *_size_flaws(vehicle),
+        *_fact_flaws(vehicle),
+        *_chamber_flaws(vehicle, reference.strokes),
+        *_date_flaws(vehicle, reference.today),
+        *_number_flaws(vehicle, reference.bulbs),
     ]
     problems = [Problem(where, *flaw) for flaw in flaws]
     unfit = [Problem(where, *flaw) for flaw in fit_flaws(vehicle, reference.connectors)]
     if reference.checklists and not unfit:
         lamps = lamps_for(vehicle, reference.checklists)
         unfit = lamp_problems(vehicle, lamps, reference.connectors, where)
-        unfit += [Problem(where, *flaw) for flaw in _bulbs_of_lamps(vehicle, lamps)]
+        unfit += [Problem(where, *flaw) for flaw in _bulb_flaws(vehicle, lamps)]
     return problems + unfit
 
 
-def _too_much(vehicle: Vehicle) -> Iterator[Flaw]:
-    """Lists that are longer than any vehicle's."""
+def _length_flaws(vehicle: Vehicle) -> Iterator[Flaw]:
+    """Find lists that are longer than any vehicle's."""
     counts = {
         "brakes.axles": len(vehicle.brakes.axles),
         "brakes.reservoir_l": len(vehicle.brakes.reservoir_l),
@@ -112,8 +112,8 @@ def _too_much(vehicle: Vehicle) -> Iterator[Flaw]:
     yield from too_many(counts_and_most, message("problem-keep-what-the-vehicle-has"))
 
 
-def _texts(vehicle: Vehicle) -> Iterator[Flaw]:
-    """Texts that no screen shows whole."""
+def _text_flaws(vehicle: Vehicle) -> Iterator[Flaw]:
+    """Find texts that no screen shows whole."""
     axles = enumerate(vehicle.brakes.axles, start=1)
     yield from too_long((key, getattr(vehicle, key), most) for key, most in LONGEST.items())
     yield from too_long(
@@ -122,7 +122,7 @@ def _texts(vehicle: Vehicle) -> Iterator[Flaw]:
     yield from too_long((f"brakes.axles {n}.type", axle.type, LONGEST_TYPE) for n, axle in axles)
 
 
-def _sizes(vehicle: Vehicle) -> Iterator[Flaw]:
+def _size_flaws(vehicle: Vehicle) -> Iterator[Flaw]:
     sizes = ((key, getattr(vehicle, key), span) for key, span in PLAUSIBLE.items())
     yield from outside(sizes, message("problem-meant-size"))
     reservoirs = enumerate(vehicle.brakes.reservoir_l, start=1)
@@ -130,8 +130,8 @@ def _sizes(vehicle: Vehicle) -> Iterator[Flaw]:
     yield from outside(volumes, message("problem-meant-volume"))
 
 
-def _facts(vehicle: Vehicle) -> Iterator[Flaw]:
-    """Keys that no rule asks of a vehicle of this kind: one of the two is wrong."""
+def _fact_flaws(vehicle: Vehicle) -> Iterator[Flaw]:
+    """Find keys that no rule asks of a vehicle of this kind: one of the two is wrong."""
     for key, kinds in KINDS_ASKED.items():
         is_told = getattr(vehicle, key) != Vehicle.model_fields[key].default
         if is_told and vehicle.kind not in kinds:
@@ -139,14 +139,14 @@ def _facts(vehicle: Vehicle) -> Iterator[Flaw]:
             yield Flaw(key, what, message("problem-take-it-out-or-correct-kind"))
 
 
-def _chambers(vehicle: Vehicle, strokes: StrokeTable) -> Iterator[Flaw]:
+def _chamber_flaws(vehicle: Vehicle, strokes: StrokeTable) -> Iterator[Flaw]:
     for number, axle in enumerate(vehicle.brakes.axles, start=1):
         if fault := chamber_fault(axle, strokes):
             key, what, mend = fault
             yield Flaw(f"brakes.axles {number}.{key}", what, mend)
 
 
-def _dates(vehicle: Vehicle, today: date) -> Iterator[Flaw]:
+def _date_flaws(vehicle: Vehicle, today: date) -> Iterator[Flaw]:
     mend = message("problem-correct-the-date")
     if vehicle.made > today:
         yield Flaw("made", message("problem-day-to-come", day=str(vehicle.made)), mend)
@@ -154,8 +154,8 @@ def _dates(vehicle: Vehicle, today: date) -> Iterator[Flaw]:
         yield Flaw("made", message("problem-day-too-early", day=str(vehicle.made)), mend)
 
 
-def _numbers(vehicle: Vehicle, bulbs: Collection[Bulb]) -> Iterator[Flaw]:
-    """The VIN, and the trade numbers of bulbs."""
+def _number_flaws(vehicle: Vehicle, bulbs: Collection[Bulb]) -> Iterator[Flaw]:
+    """Check the VIN, and the trade numbers of bulbs."""
     if vehicle.vin and (fault := vin_fault(vehicle.vin)):
         yield Flaw("vin", *fault)
     for key, number in vehicle.electrical.bulbs.items():
@@ -163,8 +163,8 @@ def _numbers(vehicle: Vehicle, bulbs: Collection[Bulb]) -> Iterator[Flaw]:
             yield Flaw(f"electrical.bulbs.{key}", *fault)
 
 
-def _bulbs_of_lamps(vehicle: Vehicle, lamps: Sequence[Lamp]) -> Iterator[Flaw]:
-    """Bulbs of lamps that the vehicle does not have."""
+def _bulb_flaws(vehicle: Vehicle, lamps: Sequence[Lamp]) -> Iterator[Flaw]:
+    """Find bulbs of lamps that the vehicle does not have."""
     names = [*_ELECTRIC, *(lamp.id for lamp in lamps)]
     for key in vehicle.electrical.bulbs:
         if key not in names:

@@ -68,11 +68,11 @@ def with_field(
         change = _axle_change(key.removeprefix(_EACH_AXLE), value)
         axles = enumerate(vehicle.brakes.axles)
         after = tuple(change(each) if axle in (None, at) else each for at, each in axles)
-        return _put(vehicle, "brakes.axles", after)
+        return _with_value(vehicle, "brakes.axles", after)
     if key == "brakes.axles":
-        return _put(vehicle, key, _so_many(vehicle.brakes.axles, value))
-    follow = {"kind": _of_kind, "electrical.connector": _plugged}.get(key)
-    after_it = _put(vehicle, key, value)
+        return _with_value(vehicle, key, _with_axle_count(vehicle.brakes.axles, value))
+    follow = {"kind": _without_other_kinds_facts, "electrical.connector": _with_connector}.get(key)
+    after_it = _with_value(vehicle, key, value)
     return follow(after_it, reference) if follow else after_it
 
 
@@ -130,10 +130,10 @@ def in_month(day: date, month: int) -> date:
     return date(day.year, month, min(day.day, _SAFE_DAY))
 
 
-def _put(thing: _W, key: str, value: Any) -> _W:
+def _with_value(thing: _W, key: str, value: Any) -> _W:
     head, _, rest = key.partition(".")
     return thing.model_copy(
-        update={head: _put(getattr(thing, head), rest, value) if rest else value}
+        update={head: _with_value(getattr(thing, head), rest, value) if rest else value}
     )
 
 
@@ -146,29 +146,29 @@ def _axle_change(name: str, value: Any) -> Callable[[Axle], Axle]:
     return change
 
 
-def _so_many(axles: Sequence[Axle], count: int) -> tuple[Axle, ...]:
-    """Axles like the last one are added, or the last ones left out."""
+def _with_axle_count(axles: Sequence[Axle], count: int) -> tuple[Axle, ...]:
+    """Add axles like the last one, or leave the last ones out."""
     like = axles[-1] if axles else Axle()
     return (*axles[:count], *[like] * (count - len(axles)))
 
 
-def _of_kind(vehicle: Vehicle, _: Reference) -> Vehicle:
-    """Without what no rule asks of its kind."""
+def _without_other_kinds_facts(vehicle: Vehicle, _: Reference) -> Vehicle:
+    """Drop what no rule asks of its kind."""
     unasked = [key for key, kinds in KINDS_ASKED.items() if vehicle.kind not in kinds]
     return vehicle.model_copy(update={key: Vehicle.model_fields[key].default for key in unasked})
 
 
-def _plugged(vehicle: Vehicle, reference: Reference) -> Vehicle:
-    """With the voltage of its connector, and lamps wired as its contacts allow."""
+def _with_connector(vehicle: Vehicle, reference: Reference) -> Vehicle:
+    """Set the voltage of its connector, and wire lamps as its contacts allow."""
     plug = reference.connectors[vehicle.electrical.connector]
-    vehicle = _put(vehicle, "electrical.volts", plug.nominal_volts)
+    vehicle = _with_value(vehicle, "electrical.volts", plug.nominal_volts)
     for key in ("electrical.stop_turn", "electrical.blackout"):
         field = next(field for field in FIELDS["lamps"] if field.key == key)
         fitting = [option.value for option in options(field, vehicle, reference)]
         # What a power unit is wired like does not follow from its rear socket.
         is_told = key == "electrical.blackout" or vehicle.kind in POWER_UNITS
         if fitting and not (is_told and value_of(vehicle, key) in fitting):
-            vehicle = _put(vehicle, key, fitting[0])
+            vehicle = _with_value(vehicle, key, fitting[0])
     return vehicle
 
 

@@ -102,7 +102,7 @@ class Ticks(Field):
 
 @dataclass(frozen=True, slots=True)
 class Several(Field):
-    """Any number of usual volumes, in litres."""
+    """Any number of usual volumes, in liters."""
 
     usual: tuple[float, ...]
 

@@ -177,7 +177,7 @@ def vehicle_summary(vehicle: Vehicle) -> Message:
 
 
 def _with_names(text: Text, reference: Reference) -> Text:
-    """A message with the names of connectors in place of their ids."""
+    """Return a message with the names of connectors in place of their ids."""
     if isinstance(text, str):
         return text
     names = {id_: plug.name for id_, plug in reference.connectors.items()}

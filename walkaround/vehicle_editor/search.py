@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from walkaround.vehicle.model import Vehicle
 
 RECENT = 5
-"""So many of the vehicles walked last come before the others."""
+"""How many of the vehicles walked last come before the others."""
 _PARTS = re.compile(r"(\d+)")
 
 

@@ -54,7 +54,7 @@ def alike(walk: Walk, step: Step) -> bool:
     row of the table asks for makes no difference.
     """
     ends = ends_of(step)
-    return len({(_compared(walk, end), in_doubt(walk, end)) for end in ends}) <= 1
+    return len({(_with_listed_stroke(walk, end), in_doubt(walk, end)) for end in ends}) <= 1
 
 
 def chamber_words(walk: Walk, end: str) -> Message:
@@ -73,7 +73,7 @@ def with_chamber(walk: Walk, chamber: ChamberTold) -> Walk:
     walk = replace(walk, chambers=chambers)
     assert walk.plan is not None
     steps = tuple(
-        _limited(walk, step, chamber) if measured_at(step) == chamber.end else step
+        _with_limit(walk, step, chamber) if measured_at(step) == chamber.end else step
         for step in walk.steps
     )
     return replace(walk, plan=walk.plan.model_copy(update={"steps": steps}))
@@ -145,7 +145,7 @@ def axle_of(plan: Plan | None, end: str) -> Axle:
 _OF_AXLE = {"actuator", "type", "long_stroke", "rated_stroke_in"}
 
 
-def _compared(walk: Walk, end: str) -> Chambers:
+def _with_listed_stroke(walk: Walk, end: str) -> Chambers:
     chamber = chamber_at(walk, end)
     assert walk.plan is not None
     listed_strokes = rated_strokes_in(walk.plan, chamber.actuator, chamber.type)
@@ -158,8 +158,8 @@ def measured_at(step: Step) -> str:
     return step.items[0].place if lengths and step.items else ""
 
 
-def _limited(walk: Walk, step: Step, chamber: ChamberTold) -> Step:
-    """The stroke's step with the limit of the chamber that is there, in its words too."""
+def _with_limit(walk: Walk, step: Step, chamber: ChamberTold) -> Step:
+    """Return the stroke's step with the limit of the chamber that is there, in its words too."""
     assert step.measure is not None
     limit = _limit_of(walk.plan, chamber)
     most = limit.limit_in if limit else None
@@ -192,7 +192,7 @@ def _limited(walk: Walk, step: Step, chamber: ChamberTold) -> Step:
 
 
 def _limit_of(plan: Plan | None, chamber: ChamberTold | Chambers) -> Chambers | None:
-    """The row of the plan's table for this chamber; one for its rated stroke goes first."""
+    """Find the row of the plan's table for this chamber; one for its rated stroke goes first."""
     assert plan is not None
     rows = [
         row

@@ -1,6 +1,6 @@
 """How a vehicle is left: what is said to one who takes the chocks away, or goes away for now.
 
-What stands under air is reckoned from how far the walk is, not from gauges: a walk that stopped
+What stands under air is computed from how far the walk is, not from gauges: a walk that stopped
 between charging and venting left air in the lines (common practice, no source).
 """
 

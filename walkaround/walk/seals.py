@@ -127,7 +127,7 @@ def _parsed(row: object) -> Event | None:
 
 
 def _digest(row: Mapping[str, Any], link: str) -> str:
-    """Sealed is what was stored, not what today's models make of it.
+    """Compute the digest of what was stored, not of what today's models make of it.
 
     A field that a later version adds with a default must not break the seal of older records.
     """

@@ -206,7 +206,7 @@ def _answer(step: Step, event: Answered) -> Message | None:
 
 
 def _measured_answer(walk: Walk, step: Step, event: Answered) -> Message | None:
-    """What a gauge, a rule or a clock showed decides the answer, not the thumb."""
+    """Say why an answer contradicts what a gauge, a rule or a clock showed; None if not."""
     if step.hold:
         return hold_answer_refusal(walk, event)
     if step.measure:

@@ -137,7 +137,7 @@ def hold_result(line: Line, result: Assessment, hold: Hold, words: Words) -> str
         return words(f"hold-result-{verdict_shown(result)}", gauge=gauge)
     undecided = result.verdict == "undecided"
     lost = result.rule_rate_psi_per_min if undecided else result.rate_psi_per_min
-    rate, limit = _apart(lost, limit_psi, words.units.pressure)
+    rate, limit = _rate_and_limit(lost, limit_psi, words.units.pressure)
     arguments: dict[str, Argument] = {
         "gauge": gauge,
         "moved": _moved(lost),
@@ -155,7 +155,7 @@ def hold_result(line: Line, result: Assessment, hold: Hold, words: Words) -> str
 def plain_rule(result: Assessment, limit_psi_per_min: float, words: Words) -> str:
     """Return the plain rule result, which stands beside the verdict always."""
     lost = result.rule_rate_psi_per_min
-    rate, _ = _apart(lost, limit_psi_per_min, words.units.pressure)
+    rate, _ = _rate_and_limit(lost, limit_psi_per_min, words.units.pressure)
     verdict = message(f"verdict-{result.rule_verdict}")
     return words("hold-plain-rule", moved=_moved(lost), rate=rate, verdict=verdict)
 
@@ -166,7 +166,7 @@ def verdict_words(result: Assessment, rule: HoldRule, words: Words) -> str:
         return capital(words(f"verdict-{verdict_shown(result)}"))
     unit, limit_psi = words.units.pressure, rule.limit_psi_per_min
     # A rise is told by the plain rule below, since no pressure was lost.
-    rate, limit = _apart(max(0.0, result.rate_psi_per_min), limit_psi, unit)
+    rate, limit = _rate_and_limit(max(0.0, result.rate_psi_per_min), limit_psi, unit)
     rate, limit = (text.removesuffix(f" {unit}/min") for text in (rate, limit))
     strict = _yes(not rule.equal_passes)
     return words(f"hold-verdict-{result.verdict}", rate=rate, limit=limit, strict=strict)
@@ -198,7 +198,7 @@ def hold_ending(hold: Hold, words: Words) -> str:
     """Tell how an ended hold ended, a sentence; empty where its verdict says all."""
     if hold.ended == "settling":
         reasons = {result.reason for result in hold.results().values()}
-        other = "uneven" if _rose(hold) else "cooling"
+        other = "uneven" if _has_risen(hold) else "cooling"
         why = next((each for each in ("rising", "misread") if each in reasons), other)
         return words(f"hold-settling-{why}")
     if hold.ended == "early":
@@ -206,8 +206,8 @@ def hold_ending(hold: Hold, words: Words) -> str:
     return words("hold-ended-time-up") if hold.ended == "time_up" else ""
 
 
-def _rose(hold: Hold) -> bool:
-    """Whether a gauge was ever read above its reading before: nobody is told that it cooled."""
+def _has_risen(hold: Hold) -> bool:
+    """Tell whether a gauge ever rose: then nobody is told that its air cooled."""
     by_gauge = ([r.psi for r in hold.readings if r.gauge == line] for line in hold.rule.gauges)
     return any(later > earlier for psi in by_gauge for earlier, later in pairwise(psi))
 
@@ -285,8 +285,8 @@ def rate_words(psi_per_min: float, unit: PressureUnit) -> str:
     return f"{_rate(psi_per_min, unit)} {unit}/min"
 
 
-def _apart(rate: float, limit: float, unit: PressureUnit) -> tuple[str, str]:
-    """A loss or gain and its limit, with enough decimals that unequal ones look unequal."""
+def _rate_and_limit(rate: float, limit: float, unit: PressureUnit) -> tuple[str, str]:
+    """Write a rate and its limit, with enough decimals that unequal ones look unequal."""
     rate = abs(rate)
     for more in range(_MORE_DECIMALS + 1):
         texts = [f"{_rate(each, unit, more)} {unit}/min" for each in (rate, limit)]

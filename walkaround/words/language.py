@@ -138,7 +138,7 @@ class Words:
         return self._bundle.has_message(id_)
 
     def __call__(self, id_: str, /, **args: Argument) -> str:
-        """The message of that id in words.
+        """Return the message of that id in words.
 
         Raises:
             LookupError: there is no such message, or one of its arguments is missing.
@@ -213,7 +213,7 @@ class Words:
         return format_list(parts, style=style, locale=self._locale)
 
     def _filled(self, template: str, args: Mapping[str, Argument]) -> str:
-        """A checklist's text with its placeholders filled."""
+        """Return a checklist's text with its placeholders filled."""
 
         def fill(match: re.Match[str]) -> str:
             name = match[1]
@@ -222,7 +222,7 @@ class Words:
         return _PLACEHOLDER.sub(fill, template)
 
     def _converted(self, quantity: str) -> str:
-        """A quantity or a range as a checklist writes it, in the reader's units."""
+        """Write a checklist's quantity or range in the reader's units."""
         match = WRITTEN_QUANTITY.fullmatch(quantity)
         if match is None:
             raise LookupError(f"nothing fills {{{quantity}}}")
@@ -237,13 +237,13 @@ class Words:
         return f"{first}{link if link == '-' else self._link(link.strip())}{last}"
 
     def _shown(self, number: str, unit: str) -> str:
-        """A quantity that a checklist writes, in the reader's units."""
+        """Write a checklist's quantity in the reader's units."""
         if unit == "in":
             return length_limit_text(number_of(number), self.units.length)
         return pressure_text(number_of(number), self.units.pressure)
 
     def _link(self, link: str) -> str:
-        """What stands between the two ends of a range: "80 to 90 psi"."""
+        """Return what stands between the two ends of a range: "80 to 90 psi"."""
         return f" {self('range-link', link=link)} "
 
     def _spelled(self, number: Any) -> str:

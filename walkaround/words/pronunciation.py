@@ -1,4 +1,4 @@
-"""How a text of the screen is said.
+"""Pronunciation: a text of the screen as it is said.
 
 A screen shows ``110 psi`` and ``1/4 in``. Speech engines guess at such tokens, each in its own way,
 so nothing is left for them to guess: what `spoken` returns holds no digit, unit symbol,

@@ -45,12 +45,12 @@ def hold_svg(hold: Hold, line: Line, words: ChartWords, width_px: float, height_
     above = 2 * _ROW_PX - TOP_PX / 2
     chart = hold_chart(hold, line, assessment, hold.ended_s, width_px, height_px - above)
     return svg.document(
-        width_px, height_px, words.description, _pieces(_lowered(chart, above), words)
+        width_px, height_px, words.description, _pieces(_moved_down(chart, above), words)
     )
 
 
-def _lowered(chart: HoldChart, by_px: float) -> HoldChart:
-    """The same chart further down, so that its title stands above it."""
+def _moved_down(chart: HoldChart, by_px: float) -> HoldChart:
+    """Return the same chart further down, so that its title stands above it."""
 
     def down(points: tuple[Point, ...]) -> tuple[Point, ...]:
         return tuple((x, y + by_px) for x, y in points)

@@ -108,16 +108,16 @@ def _vehicle_svg(
         margin + beside + across / 2,
     )
     height = 2 * (margin + beside) + across
-    placed_labels = list(_placed(plan, labels, scale, size, height))
+    placed_labels = list(_place_labels(plan, labels, scale, size, height))
     return svg.document(
         WIDTH_PX, height, title, _pieces(plan, placed_labels, scale, size, height, radius, read)
     )
 
 
-def _placed(
+def _place_labels(
     plan: Plan, labels: Sequence[PlaceLabel], scale: _Scale, size: Point, height: float
 ) -> Iterator[_Placed]:
-    """Labels in two rows, those of the right side above, each as near to its place as can be."""
+    """Place labels in two rows, the right side above, each as near its place as can be."""
     marks = {mark.id: mark for mark in plan.marks}
     for upper in (True, False):
         row = [

@@ -1,4 +1,4 @@
-"""The readings of a running air hold, each to be tapped if it was entered wrong."""
+"""The readings of a running air hold; a tap on one that was entered wrong corrects it."""
 
 from __future__ import annotations
 
@@ -27,13 +27,13 @@ from walkaround.words.language import capital
 CHIP_PX = 48
 _NAME_PX = 82
 _NAME_TEXT_PX, _CHIP_TEXT_PX = 19.0, 26.0
-"""The name of a gauge and its readings share one row: they are drawn no larger."""
+"""Largest size of a gauge's name and readings, which share one row."""
 _ABOVE = 3
-"""Of the seven marks on offer for a mended reading, those above it."""
+"""Of the seven marks offered for a corrected reading, how many are above it."""
 
 
 class ReadingToCorrect(NamedTuple):
-    """Which reading is being mended."""
+    """The reading that is being corrected."""
 
     line: Line
     at_s: float

@@ -26,9 +26,9 @@ _HEAD_PX, _HEAD_GROWS_PX = 62, 20
 _FIGURE_SHARE = 0.58
 """Size of a number, of the height of its key."""
 _WORD_PX = 26.0
-"""A word on a key is drawn no larger."""
+"""Largest size of a word on a key."""
 _AT_ONCE = MOST_RISE_MARKS + 1 + MOST_FALL_MARKS
-"""Numbers in sight: none of them would be asked about."""
+"""How many numbers are in sight; none of them jumps far enough to be asked about."""
 
 
 def key_px(view: View) -> int:

@@ -22,7 +22,7 @@ from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.air_hold import gauge_name
 
 _HEAD_PX = 36.0
-"""What stands above the numbers is drawn no larger: they must be on the screen with it."""
+"""Largest size of what stands above the numbers, which must be on the screen with it."""
 _ABOVE_SHARE, _FIGURE_SHARE = 0.22, 0.4
 """Sizes of the word and the number of a mark, of the height of what is tapped."""
 
@@ -41,7 +41,7 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
         ask(await taps.hold_taps.read(step.id, hold.began, line, mark_s, psi))
 
     if jump is not None:
-        return _jumped(view, taps, step, line, jump)
+        return _unlikely_reading(view, taps, step, line, jump)
     now = view.parts.clock()
     when = view.words("hold-look-again", seconds=f"{hold.elapsed_s(now):.0f}")
     if hold.stamp_s(mark_s, now) == mark_s:
@@ -55,10 +55,10 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
     return number_pad(view, gauge, hold.last_psi(line), head, read)
 
 
-def _jumped(
+def _unlikely_reading(
     view: View, taps: WalkTaps, step: Step, line: Line, jump: UnlikelyReading
 ) -> ft.Control:
-    """A value far from the last one: which of two it was, one tap."""
+    """Ask which of two values was meant, by one tap, where the new one is far from the last."""
     hold = view.walk.holds[step.id]
     gauge, last = hold.gauge(line), hold.last_psi(line)
     figures = {"meant": gauge.label(jump.meant_psi), "read": gauge.label(jump.psi)}
@@ -102,7 +102,7 @@ def _row_px(view: View, lines: Sequence[Line]) -> int:
 
 
 def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: int) -> ft.Control:
-    """Before the first tap the mark that the needle stands on, then the next ones below."""
+    """Show the mark the needle stands on before the first tap, then the next ones below."""
     hold = view.walk.holds[step.id]
     gauge = hold.gauge(line)
     begun = any(look.gauge == line for look in hold.readings)

@@ -71,12 +71,12 @@ def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
     return [
         *rows,
         hold_charts(view, hold, results, hold.ended_s, _CHART_PX),
-        *_besides(view, walk, hold),
+        *_details(view, walk, hold),
     ]
 
 
 def _result(view: View, hold: Hold, line: Line, assessment: Assessment) -> ft.Control:
-    """One gauge: the verdict by word and shape, its rate, why it is none, the plain rule result."""
+    """Show one gauge: verdict by word and shape, rate, why there is none, plain rule result."""
     limit_psi = hold.rule.limit_psi_per_min
     color = {"within": GOOD, "over": BAD}.get(assessment.verdict)
     decided = assessment.verdict in ("within", "over")
@@ -95,8 +95,8 @@ def _result(view: View, hold: Hold, line: Line, assessment: Assessment) -> ft.Co
     return card(ft.Column(lines, spacing=2), key=f"result_{line}")
 
 
-def _besides(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
-    """The limit and its source, the leak in plain terms, what the air's temperature did."""
+def _details(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
+    """Show the limit and its source, the leak in plain terms, what the air's temperature did."""
     settings = view.settings
     assert walk.plan is not None
     lines = [
@@ -158,7 +158,7 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
 def _dial(
     words: Words, word: str, name: str, value_c: float, change: Callable[[float], None]
 ) -> ft.Control:
-    """A temperature and the four taps that move it, by degrees of the reader's."""
+    """Show a temperature and four taps that move it, by degrees of the reader's unit."""
     degree_c = 5.0 / 9.0 if words.units.length == "in" else 1.0
 
     def move(by: int) -> ft.Control:

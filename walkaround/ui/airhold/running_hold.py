@@ -1,4 +1,4 @@
-"""An air hold while it runs: seconds in large, a chart a gauge, and what is to be tapped now.
+"""An air hold while it runs: large seconds, a chart for each gauge, and what to tap now.
 
 The seconds shown are computed from the clock at each beat; nothing here counts.
 """
@@ -44,7 +44,7 @@ _ABOVE_PX, _ABOVE_GROWS_PX = 168.0, 26.0
 """Height of the bar, the heading and the gaps around what the screen consists of; how much more
 they take at twice the scale."""
 _BESIDE_PX, _UNIT_PX = 26.0, 20.0
-"""Words beside the clock, and the unit in it, are drawn no larger."""
+"""Largest size of words beside the clock, and of the unit in it."""
 _FIGURES_PX = 90.0
 """What the seconds and the names of the gauges take in practice."""
 _WAITING_PX, _UNDECIDED_PX = 68.0, 160.0
@@ -102,7 +102,7 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     bar = top_bar(view.words, view.walk.plan.vehicle.name, actions=[stop])
     # What runs must be seen; the whole title stood on the step before.
     title = heading(view.words.text(step.title), max_lines=2)
-    clock_part = _told(view, step, hold, assessments, taken_px, set_mending)
+    clock_part = _clock_and_charts(view, step, hold, assessments, taken_px, set_mending)
     # In practice the needle is what must be seen.
     body = [*clock_part, title] if view.practice else [title, *clock_part]
     if view.device.flat:
@@ -110,7 +110,7 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     return page_column(bar, body, bottom)
 
 
-def _told(
+def _clock_and_charts(
     view: View,
     step: Step,
     hold: Hold,
@@ -118,7 +118,7 @@ def _told(
     taken_px: float,
     mend: Callable[[ReadingToCorrect], None],
 ) -> list[ft.Control]:
-    """The clock, the readings, the charts below: as large as the rest leaves room for."""
+    """Show clock, readings and charts, as large as the rest leaves room for."""
     scale = view.device.text_scale
     above_px = _ABOVE_PX + _ABOVE_GROWS_PX * (scale - 1)
     free_px = view.device.height - above_px - chips_px(hold)
@@ -177,7 +177,7 @@ def hold_charts(
 def _waiting(
     view: View, taps: WalkTaps, step: Step, hold: Hold, assessments: Mapping[Line, Assessment]
 ) -> ft.Control:
-    """What comes next; once the minute is in, the way out by the plain rule."""
+    """Say what comes next; once the minute is over, offer to end by the plain rule."""
     at_s = hold.elapsed_s(view.parts.clock())
     if assessments and hold.minute_in(at_s):
         reasons = label(not_clear(hold, assessments, view.words), bold=True)
@@ -194,7 +194,7 @@ def _waiting(
 
 
 def _clock(view: View, hold: Hold, size: float) -> ft.Control:
-    """The one clock: seconds to the next reading, or how long a needle has been watched."""
+    """Show the one clock: seconds to the next reading, or how long a needle has been watched."""
     seconds, clock_state, share = _seconds(view, hold)
     ring = ft.ProgressRing(
         value=share,
@@ -233,7 +233,7 @@ def _clock(view: View, hold: Hold, size: float) -> ft.Control:
 
 
 def _seconds(view: View, hold: Hold) -> tuple[int, str, float]:
-    """The figure in the ring, what it is, and how much of the ring is drawn."""
+    """Return the figure in the ring, what it is, and how much of the ring is drawn."""
     now = view.parts.clock()
     elapsed = hold.elapsed_s(now)
     if all(hold.gauge(line).crossing for line in hold.rule.gauges):

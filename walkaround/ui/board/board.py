@@ -62,7 +62,7 @@ def board_screen(view: View) -> ft.Control:
         )
         body.append(wide_button(word, more, key="more", icon=ft.Icons.EXPAND_MORE))
     body.append(heading(words("board-going")))
-    body += [_going(view, line) for line in board.going[:AT_ONCE]]
+    body += [_walk_under_way(view, line) for line in board.going[:AT_ONCE]]
     if not board.going:
         body.append(label(words("board-none-going")))
     printed = button(
@@ -93,7 +93,7 @@ def _vehicle(view: View, row: BoardRow, seen_faults: Seen, now: datetime) -> ft.
     return card(ft.Column(rows, spacing=4), tap=tap, key=f"board_{row.line.vehicle}")
 
 
-def _going(view: View, line: WalkLine) -> ft.Control:
+def _walk_under_way(view: View, line: WalkLine) -> ft.Control:
     words = view.words
     rows = [
         label(line.vehicle_name, bold=True),

@@ -23,9 +23,9 @@ from walkaround.walk.state import Walk
 from walkaround.words.air_hold import gauge_name
 
 MOST_WALKS = 40
-"""So many of the latest walks are read."""
+"""How many of the latest walks are read."""
 _HIGH_PX, _MOST_PX = 210.0, 22.0
-"""Height of a chart; the words in it are drawn no larger."""
+"""Height of a chart, and the largest size of the words in it."""
 _DAY_S = 86400.0
 log = logging.getLogger(__name__)
 _Read = tuple[tuple[Series, ...], tuple[Story, ...]]
@@ -60,7 +60,7 @@ def history_screen(view: View, vehicle: Vehicle) -> ft.Control:
 
 
 def _walks(view: View, vehicle_id: str) -> list[Walk]:
-    """The latest walks of a vehicle, in order; they do not stay in memory."""
+    """Read the latest walks of a vehicle, in order; they do not stay in memory."""
     store, walks = view.parts.store, []
     lines = [line for line in store.overview().lines if line.vehicle == vehicle_id]
     for line in reversed(lines[:MOST_WALKS]):

@@ -1,4 +1,4 @@
-"""How long walks are kept, and taking those out that need not be: listed first, then asked."""
+"""How long walks are kept, and the removal of those that need not be: listed, then asked."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 
 MOST_LISTED = 100
-"""So many walks are listed, and go, at once."""
+"""How many walks are listed and removed at once."""
 LEFT = "left"
 """The name, among the data folder's settings, of the days on which vehicles left."""
 

@@ -26,12 +26,12 @@ from walkaround.ui.page.view import View
 
 _COLUMNS = 3
 _EARLIER = 3
-"""So many names of cables are offered, those checked last."""
+"""How many names of cables are offered, those checked last."""
 
 
 @dataclass(frozen=True)
 class CableAnswers:
-    """What has been told so far.
+    """The answers given so far.
 
     Attributes:
         plug: the connector's id; empty before it is chosen.
@@ -73,7 +73,7 @@ def cable_screen(view: View) -> ft.Control:
     shut = _taps(tell, open="")
     if entered.open:
         bar = top_bar(words, words("cable-reaches", contact=entered.open), back=shut)
-        return page_column(bar, _one(view, contacts, entered, tell, shut))
+        return page_column(bar, _contact_question(view, contacts, entered, tell, shut))
     faults = cable_faults(contacts, entered.reached, entered.weak)
     bar = top_bar(words, words.text(connector.name), back=_taps(tell, plug=""))
     keys = [_contact(view, contact, entered, _taps(tell, open=contact)) for contact in contacts]
@@ -84,7 +84,7 @@ def cable_screen(view: View) -> ft.Control:
         label(words("cable-how")),
         label(words("cable-tap-wrong"), QUIET, SMALL),
         grid(keys, _COLUMNS),
-        *_asked_too(view, entered),
+        *_contacts_to_ask(view, entered),
         *(label(words.text(fault.said), BAD, bold=True) for fault in faults),
         *([notice(words("cable-advice"))] if faults else []),
     ]
@@ -126,7 +126,7 @@ def _name(view: View, name: str, tell: Tell) -> ft.Control:
 
 
 def _names(view: View, entered: CableAnswers, tell: Tell) -> list[ft.Control]:
-    """Names of cables checked before; offered while none is typed."""
+    """Offer the names of cables checked before, while none is typed."""
     if entered.name:
         return []
     same = [
@@ -142,8 +142,8 @@ def _names(view: View, entered: CableAnswers, tell: Tell) -> list[ft.Control]:
     return [grid(chips, 1)] if chips else []
 
 
-def _asked_too(view: View, entered: CableAnswers) -> list[ft.Control]:
-    """Ask of contacts that others were found to reach: a swap is told from a short by them."""
+def _contacts_to_ask(view: View, entered: CableAnswers) -> list[ft.Control]:
+    """List the contacts that others were found to reach: they tell a swap from a short."""
     fars = sorted({far for near, fars in entered.reached.items() for far in fars - {near}})
     untold = tuple(far for far in fars if far not in entered.reached)
     return [notice(view.words("cable-tell-too", contacts=untold), key="tell_too")] if untold else []
@@ -160,10 +160,10 @@ def _contact(view: View, contact: str, entered: CableAnswers, tap: Tap) -> ft.Co
     return chip(words, word, tap, key=f"contact_{contact}", on=word != contact)
 
 
-def _one(
+def _contact_question(
     view: View, contacts: tuple[str, ...], entered: CableAnswers, tell: Tell, shut: Tap
 ) -> list[ft.Control]:
-    """What one contact reaches."""
+    """Ask what one contact reaches."""
     words, own = view.words, frozenset({entered.open})
 
     def answer(far: frozenset[str], *, weakly: bool = False) -> Tap:

@@ -42,7 +42,7 @@ _NEXT: Mapping[Light | None, Light | None] = {None: "bright", "bright": "dim", "
 
 @dataclass(frozen=True)
 class SocketAnswers:
-    """What has been told so far.
+    """The answers given so far.
 
     Attributes:
         seen: by switch, the contacts that were live.
@@ -89,13 +89,15 @@ def socket_screen(view: View, vehicle: Vehicle) -> ft.Control:
             heading_rows += _before(view, connector)
         heading_rows.append(face)
         if entered.live is None:
-            return page_column(bar, *_asked(view, unseen[0], heading_rows, tell))
+            return page_column(bar, *_switch_question(view, unseen[0], heading_rows, tell))
         return page_column(
             bar,
-            *_marked(view, unseen[0], probed_contacts(switches), entered.live, heading_rows, tell),
+            *_live_contacts(
+                view, unseen[0], probed_contacts(switches), entered.live, heading_rows, tell
+            ),
         )
     if unheard:
-        return page_column(bar, *_air(view, unheard[0], tell))
+        return page_column(bar, *_gladhand_question(view, unheard[0], tell))
     return page_column(bar, *_found(view, vehicle, switches, entered))
 
 
@@ -122,10 +124,10 @@ def _name(view: View, switch: SocketSwitch) -> str:
     return view.words("socket-everything-off") if switch.id == OFF else view.words.text(switch.name)
 
 
-def _asked(
+def _switch_question(
     view: View, switch: SocketSwitch, heading_rows: list[ft.Control], tell: Tell
 ) -> ScreenParts:
-    """Whether its own contacts are live and no others."""
+    """Ask whether the switch's own contacts are live and no others."""
     right: dict[str, Light] = dict.fromkeys(switch.contacts, "bright")
     expected = view.words(
         "socket-expected",
@@ -142,7 +144,7 @@ def _asked(
     ]
 
 
-def _marked(
+def _live_contacts(
     view: View,
     switch: SocketSwitch,
     contacts: tuple[str, ...],
@@ -150,7 +152,7 @@ def _marked(
     heading_rows: list[ft.Control],
     tell: Tell,
 ) -> ScreenParts:
-    """Which contacts are live instead."""
+    """Ask which contacts are live instead."""
     words = view.words
 
     def one(contact: str) -> ft.Control:
@@ -168,8 +170,8 @@ def _marked(
     return body, [wide_button(words("form-done"), done, key=key, icon=ft.Icons.CHECK, height=96)]
 
 
-def _air(view: View, line: Gladhand, tell: Tell) -> ScreenParts:
-    """Whether air comes to a gladhand when it should, and only then."""
+def _gladhand_question(view: View, line: Gladhand, tell: Tell) -> ScreenParts:
+    """Ask whether air comes to a gladhand when it should, and only then."""
 
     def answer(what: str) -> Callable[[], None]:
         return lambda: tell(lambda now: replace(now, air={**now.air, line: what}))

@@ -55,7 +55,7 @@ def comparison_screen(view: View, second_id: str) -> ft.Control:
         label(words("double-walkers", first=walker(first), second=walker(second)), bold=True),
         heading(words("double-differences", count=count), BODY),
         *(label(text) for text in _agreed(outcome.agreed, words)),
-        *(_side_by_side(words, first, second, each) for each in outcome.differences),
+        *(_difference_card(words, first, second, each) for each in outcome.differences),
         heading(words("double-records"), BODY),
         *(
             wide_button(
@@ -81,8 +81,8 @@ def _agreed(agreed: Agreement, words: Words) -> Iterator[str]:
         yield words("double-kappa-what")
 
 
-def _side_by_side(words: Words, first: Walk, second: Walk, difference: Difference) -> ft.Control:
-    """One step, with what each walker said and read below his name."""
+def _difference_card(words: Words, first: Walk, second: Walk, difference: Difference) -> ft.Control:
+    """Show one step, with what each walker said and read below his name."""
     sides: list[ft.Control] = [
         ft.Column(
             [
@@ -134,7 +134,7 @@ def signatures(view: View) -> Iterator[Countersigned]:
 
 @screen
 def _Signing(view: View, first: Walk, second: Walk) -> ft.Control:
-    """Who has signed, and a line for one who walked neither."""
+    """Show who has signed, and a line for one who walked neither."""
     words = view.words
     typed, set_typed = ft.use_state("")
     walkers = (walker(first), walker(second))

@@ -18,7 +18,7 @@ from walkaround.ui.vehicle.search import vehicle_choice
 from walkaround.words.problems import problem_text
 
 GOING_SHOWN = 10
-"""So many walks under way are offered on the first screen."""
+"""How many walks under way the first screen offers."""
 
 
 @screen
@@ -35,7 +35,7 @@ def home_screen(view: View) -> ft.Control:
         body.append(first_card(view, key="first"))
     if going:
         body.append(heading(view.words("home-go-on")))
-        body += [_going(view, line) for line in going[:GOING_SHOWN]]
+        body += [_walk_under_way(view, line) for line in going[:GOING_SHOWN]]
     if len(going) > GOING_SHOWN:
         rest = view.words("home-more-going", count=len(going) - GOING_SHOWN)
         body.append(label(rest, QUIET, SMALL))
@@ -58,7 +58,7 @@ def home_screen(view: View) -> ft.Control:
     return page_column(title, body, [ft.Row(ways, spacing=8)])
 
 
-def _going(view: View, line: WalkLine) -> ft.Control:
+def _walk_under_way(view: View, line: WalkLine) -> ft.Control:
     began = line.began.astimezone()
     progress = view.words(
         "home-unfinished",

@@ -1,4 +1,4 @@
-"""The keys that a phone has learnt: each action with its keys, and how it learns another."""
+"""The keys that a phone has learned: each action with its keys, and how it learns another."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from walkaround.untapped.learned_keys import ACTIONS, Action, LearntKeys
 
 @screen
 def keys_screen(view: View, back: Tap) -> ft.Control:
-    """Tell what each action is learnt for; a tap on it waits for its key."""
+    """Tell what each action is learned for; a tap on it waits for its key."""
     keyboard, words = view.device.keyboard, view.words
 
     async def learn(action: Action | None) -> None:
@@ -53,15 +53,15 @@ def keys_screen(view: View, back: Tap) -> ft.Control:
     learnable = [each for each in ACTIONS if each != "talk" or talks(view)]
     body = [label(words("keys-what")), *map(line, learnable)]
     body += [caution(words("keys-never"), SMALL + 1), label(words("keys-take-back"), QUIET, SMALL)]
-    body += [heading(words("ears-title")), *_talking(view, switch)]
+    body += [heading(words("ears-title")), *_spoken_answers_card(view, switch)]
     if keyboard.learnt.keys:
         icon = ft.Icons.DELETE_OUTLINE
         body.append(wide_button(words("keys-forget"), forget, key="forget_keys", icon=icon))
     return page_column(top_bar(words, words("keys-title"), back=back), body)
 
 
-def _talking(view: View, switch: Tap) -> list[ft.Control]:
-    """Spoken answers: what they are, whether this phone is talked to, and what can be said."""
+def _spoken_answers_card(view: View, switch: Tap) -> list[ft.Control]:
+    """Show what spoken answers are, whether this phone listens, and what can be said."""
     words, on = view.words, talks(view)
     if not view.parts.ears.installed:
         return [label(words("ears-not-installed"), key="ears_not_installed")]

@@ -133,12 +133,12 @@ async def _change(view: View, to: Settings) -> None:
     await view.set(to)
     if not to.voice:
         view.sound.stop()
-    elif _heard(before) != _heard(to):
+    elif _voice_rows(before) != _voice_rows(to):
         await view.sound.say(view.words("settings-sample"))
 
 
-def _heard(settings: Settings) -> tuple[object, ...]:
-    """What one hears of the settings."""
+def _voice_rows(settings: Settings) -> tuple[object, ...]:
+    """Return the settings that can be heard."""
     return settings.voice, settings.rate_wpm, settings.volume, settings.language
 
 

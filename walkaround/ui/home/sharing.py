@@ -1,4 +1,4 @@
-"""Sharing: every walk as a file for another shop, and such a file brought in here."""
+"""Sharing: every walk as a file for another shop, and the import of such a file."""
 
 from __future__ import annotations
 
@@ -29,12 +29,12 @@ MOST_FAULTS_SHOWN = 5
 TABLES = ("walks.csv", "facts.csv", "facts.ndjson")
 """One row a walk; one row a fact, for a spreadsheet and for programs."""
 MOST_FILE_BYTES = 500_000_000
-"""Of a record file that is brought in here; the command line takes larger ones."""
+"""Of a record file that is imported here; the command line takes larger ones."""
 
 
 @dataclass(frozen=True, slots=True)
 class _ReceivedFile:
-    """A file that has come: its name, where it lies until it is taken in, what is in it."""
+    """An uploaded file: its name, where it lies until it is imported, what is in it."""
 
     name: str
     path: Path
@@ -100,7 +100,7 @@ def import_card(view: View) -> ft.Control:
     merged, set_merged = ft.use_state(Merged())
 
     async def come(name: str, data: bytes | None, to: Path | None) -> None:
-        # Another one is chosen before the last was taken in or left.
+        # Another file is chosen before the last was imported or dropped.
         for before in lying:
             view.parts.sharing.leave(before)
         lying[:] = [to] if to else []
@@ -148,14 +148,14 @@ def import_card(view: View) -> ft.Control:
     if coming:
         rows.append(notice(view.words("sharing-coming", name=coming), key="coming"))
     elif received:
-        rows.append(_came(view, received, take_in, leave))
+        rows.append(_received_card(view, received, take_in, leave))
     elif merged.signers:
-        rows += _outcome(view, merged)
+        rows += _merge_result(view, merged)
     return stretched(rows, 8)
 
 
-def _came(view: View, came: _ReceivedFile, take_in: Tap, leave: Tap) -> ft.Control:
-    """What is in a file, by whom it is signed and what is wrong with it, before it is taken in."""
+def _received_card(view: View, came: _ReceivedFile, take_in: Tap, leave: Tap) -> ft.Control:
+    """Show what is in a file, who signed it and what is wrong with it, before it is imported."""
     words, checked = view.words, came.seen
     rows: list[ft.Control] = [label(came.name, bold=True), label(words.text(checked.standing))]
     if not checked.faults:
@@ -176,8 +176,8 @@ def _came(view: View, came: _ReceivedFile, take_in: Tap, leave: Tap) -> ft.Contr
     return card(stretched([*rows, ft.Row([*ways], spacing=8)], 8), key="came")
 
 
-def _outcome(view: View, merged: Merged) -> list[ft.Control]:
-    """What became of the walks, by whom they are signed, and what has to be looked at."""
+def _merge_result(view: View, merged: Merged) -> list[ft.Control]:
+    """Show what became of the walks, who signed them, and what has to be looked at."""
     words = view.words
     counts = words(
         "exchange-merged",

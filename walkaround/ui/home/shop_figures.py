@@ -1,4 +1,4 @@
-"""What the shop goes by for a lone trailer on its own air: asked once, and set again at will."""
+"""The shop's figures for a lone trailer on its own air: asked once, and set again at will."""
 
 from __future__ import annotations
 

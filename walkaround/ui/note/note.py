@@ -24,7 +24,7 @@ MOST_TYPED_CHARS = 8 * MOST_NOTE_CHARS
 
 @dataclass
 class _Draft:
-    """What has been typed so far."""
+    """The text typed so far."""
 
     text: str
 

@@ -1,4 +1,4 @@
-"""What a phone is and can do: its size, staying awake, shaking, keeping its owner's name.
+"""What a phone is and can do: its size, staying awake, vibrating, storing its settings.
 
 A browser may have none of these, or allow none: nothing waits long for them or fails for them.
 """
@@ -30,7 +30,7 @@ SETTINGS_KEY, NAME_KEY = "walkaround.settings", "walkaround.name"
 _MEASURE_PX = 100
 """Height of the line that is measured, at a scale of 1."""
 MOST_SCALE = 2.0
-"""Text is drawn no larger: WCAG 2.2, success criterion 1.4.4, asks for so much."""
+"""Largest text, percent: WCAG 2.2, success criterion 1.4.4, asks for this much."""
 FLAT_PX = 560
 """A wide page lower than this is a phone on its side."""
 WIDE_PX = 840
@@ -44,11 +44,11 @@ class Device:
         width, height: of the page on it, logical pixels.
         dark: whether it shows dark colors of itself.
         motion: whether pictures may move on it; None until `kept` was asked.
-        keyboard: the keys that it has learnt.
+        keyboard: the keys that it has learned.
     """
 
     def __init__(self, page: ft.Page, answers_in_s: float) -> None:
-        """The phone that shows this page; its answers are waited for so long."""
+        """Take the phone that shows this page; its answers are waited for so long."""
         self._answers_in_s = answers_in_s
         self.width = float(page.width or 412)
         self.height = float(page.height or 915)

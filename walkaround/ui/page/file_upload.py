@@ -19,7 +19,7 @@ from walkaround.ui.kit.theme import BODY, Tone
 from walkaround.ui.page.view import View
 
 _WORD_PX = 32.0
-"""The word on its button is drawn no larger."""
+"""Largest size of the word on its button."""
 
 
 class UploadHandler(Protocol):

@@ -72,7 +72,7 @@ async def _no_old_one(name: str) -> None:
 
 
 class UnfailingConnection:
-    """Drops what is sent to a page that is gone.
+    """A web app that drops what is sent to a page that is gone.
 
     Flet ends a session when it is told that the page has gone, but not if it was sending just
     then: such a session would be drawn for at each tap for as long as the server runs.

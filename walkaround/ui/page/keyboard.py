@@ -1,6 +1,6 @@
-"""The keys that one phone has learnt, what the next press is learnt for, and what keys go through.
+"""The keys that one phone has learned, what the next press means, and what keys step through.
 
-The script in `assets/index.html` reads what is kept here: a learnt key that presses buttons on a
+The script in `assets/index.html` reads what is kept here: a learned key that presses buttons on a
 page too, such as Enter, reaches the app under another name and presses none.
 """
 
@@ -12,9 +12,9 @@ from typing import NamedTuple
 from walkaround.untapped.learned_keys import Action, LearntKeys
 
 KEYS_KEY = "walkaround.keys"
-"""The name of what keeps the keys that it has learnt; the script in the page reads it."""
+"""The name of what keeps the keys that it has learned; the script in the page reads it."""
 STAND_INS: Mapping[str, str] = {"F22": "Numpad Enter", "F23": "Space", "F24": "Enter"}
-"""What the script in the page makes of learnt keys that would press the focused button too."""
+"""What the script in the page makes of learned keys that would press the focused button too."""
 
 
 class Offer(NamedTuple):
@@ -44,8 +44,8 @@ class Keyboard:
     """What acts as a keyboard of one phone.
 
     Attributes:
-        learnt: the keys that it has learnt.
-        learning: what the next press is learnt for; None where nobody asked for that.
+        learnt: the keys that it has learned.
+        learning: what the next press is learned for; None where nobody asked for that.
         offers: what keys go through on the panel that is open; None if nothing was drawn yet.
     """
 
@@ -66,7 +66,7 @@ class Keyboard:
         return bool(self.learnt.keys)
 
     async def learn(self, key: str) -> bool:
-        """Let this key mean what was asked for; return whether it can be learnt."""
+        """Let this key mean what was asked for; return whether it can be learned."""
         assert self.learning is not None
         after = self.learnt.learn(key, self.learning)
         if after.action(key) != self.learning:

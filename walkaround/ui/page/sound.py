@@ -30,7 +30,7 @@ STARTS_S = 0.15
 
 
 class Sound:
-    """Speaks in one page; made while that page is Flet's present one.
+    """The voice and sounds of one page; made while that page is Flet's present one.
 
     Attributes:
         on_play: told of each clip that begins, for how many seconds it may be heard.
@@ -166,7 +166,7 @@ def _seconds(clip: Path | None) -> float:
 
 
 def _silence() -> bytes:
-    """A clip of one silent sample: Flet wants a clip before there is anything to say."""
+    """Return a clip of one silent sample: Flet wants a clip before there is anything to say."""
     clip = io.BytesIO()
     with wave.open(clip, "wb") as out:
         out.setnchannels(1)

@@ -33,7 +33,7 @@ def key_line_px(view: View) -> float:
 
 
 def key_line(view: View, walk: Walk, step: Step) -> list[ft.Control]:
-    """Tell which keys answer this step, or that it takes a tap; nothing where none was learnt."""
+    """Tell which keys answer this step, or that it takes a tap; nothing where none was learned."""
     learnt, words = view.device.keyboard.learnt, view.words
     if not learnt.keys or view.peek:
         return []

@@ -88,7 +88,7 @@ class Unfinished:
 
 
 def _as_json(value: object) -> Any:
-    """A text as it is, a vehicle as a table; nothing of anything else."""
+    """Return a text as it is, a vehicle as a table, and None for anything else."""
     return (
         value.model_dump(mode="json")
         if isinstance(value, Vehicle)

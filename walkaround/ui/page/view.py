@@ -39,7 +39,7 @@ log = logging.getLogger(__name__)
 @ft.observable
 @dataclass
 class Beat:
-    """Counts redraws; the page's root is drawn again whenever it moves."""
+    """A count of redraws; the page's root is drawn again whenever it changes."""
 
     count: int = 0
 
@@ -290,7 +290,7 @@ class View(PageLocation):
         self._stop_watching()
 
     def _from_elsewhere(self) -> None:
-        """The walk moved on, by another page's tap or by this one's, in another thread."""
+        """React to a walk that moved on, by another page's tap or by this one's, in a thread."""
         # What this page saves is drawn once, when it is saved; one that is gone comes back anew.
         if not self._saving and self._page.session.connection is not None:
             self._loop.call_soon_threadsafe(self._follow, context=self._context)

@@ -1,4 +1,4 @@
-"""Whether what must be read before an answer has been whole on this phone's screen.
+"""Whether all that must be read before an answer has been on this phone's screen.
 
 The page tells how high words and their window came out, before any tap on them can reach the
 server; so nothing is guessed of fonts, of languages or of the size that text is drawn in.

@@ -77,5 +77,5 @@ def pin_view(
 
 
 def _lines(text: str, width_px: float) -> int:
-    """Lines that a text takes at this width."""
+    """Return the number of lines that a text takes at this width."""
     return ceil(len(text) * _LETTER_PX / width_px)

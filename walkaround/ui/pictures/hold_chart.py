@@ -1,6 +1,6 @@
 """The chart of an air hold, drawn: readings, the limit's line, the fitted line and its bounds.
 
-The limit is dashed and has its word on it, readings are dots, so that colour only adds to it.
+The limit is dashed and has its word on it, readings are dots, so that color only adds to it.
 """
 
 from __future__ import annotations
@@ -62,7 +62,7 @@ def chart_view(
 
 
 def _strokes(chart: HoldChart, title: str, limit: str, palette: Palette) -> Iterator[cv.Shape]:
-    """Everything on the canvas, from the bottom up."""
+    """Draw everything on the canvas, from the bottom up."""
     yield from _axes(chart, palette)
     if chart.fan:
         start, *rest = chart.fan

@@ -53,7 +53,7 @@ def step_plan_view(
     ahead = _image(_address(walk, after, soon or look, words), "", soon or look)
     ahead.opacity = 0
     in_turn = [image, ahead] if at % 2 == 0 else [ahead, image]
-    layers = [*in_turn, *_blinking(walk, step, look, moves=moves)]
+    layers = [*in_turn, *_dark_phase(walk, step, look, moves=moves)]
     return ft.Stack(list(layers), width=look.width, height=look.height)
 
 
@@ -64,7 +64,7 @@ def step_plan_alone(
     assert walk.plan is not None
     description = words.text(plan_words(walk.plan, step))
     plan = _image(_address(walk, step, look, words), description, look)
-    return [plan, *_blinking(walk, step, look, moves=moves)]
+    return [plan, *_dark_phase(walk, step, look, moves=moves)]
 
 
 def flashes(step: Step) -> bool:
@@ -72,8 +72,8 @@ def flashes(step: Step) -> bool:
     return "flashing" in step.expect.values()
 
 
-def _blinking(walk: Walk, step: Step, look: PictureStyle, *, moves: bool) -> list[ft.Image]:
-    """What darkens flashing lamps now and then."""
+def _dark_phase(walk: Walk, step: Step, look: PictureStyle, *, moves: bool) -> list[ft.Image]:
+    """Return the picture that darkens flashing lamps now and then."""
     if not (moves and flashes(step)):
         return []
     return [_image(f"/blinking/{walk.id}/{step.id}/{look.name}.webp", "", look)]

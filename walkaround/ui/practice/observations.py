@@ -54,7 +54,7 @@ def seen_picture(
 
 @screen
 def _Flashing(view: View, pictures: list[str], look: PictureStyle, spoken_label: str) -> ft.Control:
-    """Two pictures that take turns, where anything flashes."""
+    """Show two pictures in turn, where anything flashes."""
     lit, set_lit = ft.use_state(True)
 
     async def flash() -> None:
@@ -139,7 +139,7 @@ def _readings(vehicle: PracticeVehicle, step: Step) -> Iterator[Message]:
 
 @screen
 def _Ear(view: View, vehicle: PracticeVehicle, step: Step) -> ft.Control:
-    """A tap that listens: what is heard, as a sound and in words."""
+    """Make a tap that listens: what is heard, as a sound and in words."""
     heard_id, set_heard = ft.use_state("")
 
     async def listen() -> None:

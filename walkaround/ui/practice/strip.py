@@ -9,7 +9,7 @@ from walkaround.ui.kit.theme import RADIUS, SMALL
 from walkaround.ui.page.view import View
 
 GROUND, INK = "#5E2A84", "#FFFFFF"
-"""Violet, by day and by night; white on it contrasts 10:1 (WCAG 2.2, 1.4.6 asks 7:1)."""
+"""Violet, day and night; white on it contrasts 10:1 (WCAG 2.2, 1.4.6 asks 7:1)."""
 
 
 def practice_strip(view: View) -> list[ft.Control]:

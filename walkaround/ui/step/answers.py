@@ -45,7 +45,7 @@ def step_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
 
 
 def _choice(view: View, taps: WalkTaps, step: Step, choice: Choice, height: int) -> ft.Control:
-    """One way in which it was done; none of them is marked as the right one."""
+    """Show one way in which it was done; none of them is marked as the right one."""
     tap = taps.answers(step.id, "ok", choice=choice.id)
     return choice_zone(view.words.text(choice.text), tap, key=f"choice_{choice.id}", height=height)
 

@@ -92,7 +92,7 @@ def chambers_parts(
 def _tile(
     view: View, taps: WalkTaps, walk: Walk, end: str, choose: Callable[[_Half], None], *, live: bool
 ) -> ft.Control:
-    """The chamber at one end and its limit; a tap reads it anew."""
+    """Show the chamber at one end and its limit; a tap reads it anew."""
     (chamber, limit), low = chamber_tile(walk, end, view.words), view.device.low
     large = fitting_size(BODY - 2 if low else BODY, _CHAMBER_PX)
     text = ft.Column(
@@ -117,7 +117,7 @@ def _tile(
 
 
 def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """OK and marked, or a defect; where the ends do not match, nothing but a defect."""
+    """Offer OK and a defect; where the ends do not match, nothing but a defect."""
     height = view.device.answer_px
     wrong = defect_zone(view.words, view.opens("fault"), height=height)
     if not alike(walk, step):
@@ -138,7 +138,7 @@ def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
 
 
 def _read_again(view: View, taps: WalkTaps, step: Step, late: bool) -> ft.Control:
-    """Chambers looked back at are read again only before a stroke was held against their limit."""
+    """Offer to read chambers again, until a stroke was held against their limit."""
     if late:
         return notice(view.words("measure-too-late"))
     word = view.words("chambers-read-again")
@@ -154,7 +154,7 @@ def _entry(
     half: _Half,
     choose: Callable[[_Half], None],
 ) -> ft.Control:
-    """The question that is next of the chamber at one end: its size, its class, its stroke."""
+    """Ask the next question about the chamber at one end: its size, its class, its stroke."""
     plan, words = walk.plan, view.words
     assert plan is not None
     before = walk.chambers.get(half.end)

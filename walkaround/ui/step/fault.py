@@ -109,7 +109,9 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         offers = [Offer(word, "record_fault", partial(send, marks, None))] if marks else []
         offers += [
             Offer(
-                _said(view, each, marks.get(each.id)), f"item_{each.id}", partial(look_at, each.id)
+                _item_text(view, each, marks.get(each.id)),
+                f"item_{each.id}",
+                partial(look_at, each.id),
             )
             for each in step.items
         ]
@@ -136,7 +138,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     assert plan is not None
     lamps = tapped_lamps(plan, step, look)
     if item is not None:
-        body = _kinds(view, step, item, tell, pointed)
+        body = _fault_buttons(view, step, item, tell, pointed)
     else:
         other_items = [each for each in step.items if each.id not in lamps]
         lines = [
@@ -156,7 +158,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     zones = lamp_zones(
         lamps,
         step.items,
-        lambda each: _named(view, step, each, marks.get(each.id)),
+        lambda each: _numbered_item_text(view, step, each, marks.get(each.id)),
         tap_on,
         chosen=item.id if item else pointed.removeprefix("item_"),
         wrong=marks,
@@ -172,7 +174,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
 
 
 def _look(view: View) -> PictureStyle:
-    """How large the picture is: every lamp in it wide and high enough for a thumb."""
+    """Choose the picture's size: every lamp in it wide and high enough for a thumb."""
     device = view.device
     width = device.width / 2 - 36 if device.wide else device.column_px - 24
     height = min(max(_LEAST_PX, _SHARE * device.height), 0.6 * width)
@@ -180,7 +182,7 @@ def _look(view: View) -> PictureStyle:
 
 
 def _whole_step(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
-    """A defect of a step that looks at nothing in particular."""
+    """Ask for the defect of a step that looks at nothing in particular."""
     defect, report = taps.answers(step.id, "defect"), ft.Icons.REPORT
     note, pen = view.opens("note"), ft.Icons.EDIT_NOTE
     body = [
@@ -192,10 +194,10 @@ def _whole_step(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
     return [stretched(body, expand=True, scroll=True)]
 
 
-def _kinds(
+def _fault_buttons(
     view: View, step: Step, item: Item, tell: Callable[[Seen], Awaitable[None]], pointed: str
 ) -> list[ft.Control]:
-    """What can be wrong with this item, two side by side."""
+    """Show what can be wrong with this item, two side by side."""
     across = 1 if view.device.text_scale > _ONE_ACROSS else 2
     chips = [
         chip(
@@ -220,7 +222,7 @@ def _line(
     view: View, step: Step, item: Item, what: Seen | None, tap: Tap, pointed: str
 ) -> ft.Control:
     return wide_button(
-        capital(_named(view, step, item, what)),
+        capital(_numbered_item_text(view, step, item, what)),
         tap,
         key=f"item_{item.id}",
         icon=ft.Icons.REPORT if what else ft.Icons.CHEVRON_RIGHT,
@@ -229,15 +231,15 @@ def _line(
     )
 
 
-def _said(view: View, item: Item, what: Seen | None) -> str:
-    """An item, and what was told of it."""
+def _item_text(view: View, item: Item, what: Seen | None) -> str:
+    """Name an item, and what was recorded of it."""
     if what is None:
         return view.words.text(item.name)
     return view.words("fault-item", item=item.name, seen=seen_text(what, view.words))
 
 
-def _named(view: View, step: Step, item: Item, what: Seen | None) -> str:
-    """An item with the number that it has in its picture, and what was told of it."""
+def _numbered_item_text(view: View, step: Step, item: Item, what: Seen | None) -> str:
+    """Name an item with its number in the picture, and what was recorded of it."""
     name = view.words.text(item.name)
     if item.kind not in UNPLACED and not item.is_row:
         name = view.words("step-item", number=step.items.index(item) + 1, item=name)

@@ -92,7 +92,7 @@ def gauges_parts(
 def _tile(
     view: View, line: Line, gauge: Gauge | None, is_asked: bool, edit: Callable[[str], None]
 ) -> ft.Control:
-    """One gauge as it was told of; a tap tells it anew."""
+    """Show one gauge as it was described; a tap describes it anew."""
     tone = Tone.ACCENT if is_asked else Tone.PLAIN
     figure = f"{gauge.step:g} {gauge.unit}" if gauge else "…"
     by_crossings = gauge is not None and gauge.crossing
@@ -116,7 +116,7 @@ def _question(text: str) -> ft.Control:
 def _Marks(
     view: View, line: Line, gauge: Gauge | None, accept: Callable[[Line, Gauge], None]
 ) -> ft.Control:
-    """Unit and marks of one gauge; of coarse marks also how it is read."""
+    """Ask for unit and marks of one gauge; of coarse marks also how it is read."""
     before = (gauge.unit, gauge.step) if gauge else (view.settings.pressure, 0.0)
     (unit, step), set_dial = ft.use_state(before)
 
@@ -164,7 +164,7 @@ def is_coarse(step: float, unit: PressureUnit) -> bool:
 def _site(
     view: View, plan: Plan, gauges: Told, site_m: float, set_site: Callable[[float], None]
 ) -> ft.Control:
-    """How high the site is, and what that does to a gauge."""
+    """Show how high the site is, and what that does to a gauge."""
     seen_m = seen_at_m(view, plan, gauges, site_m)
 
     least, most = _ALTITUDES_M

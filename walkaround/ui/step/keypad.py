@@ -94,7 +94,7 @@ def keypad(
 
 
 def _top(view: View, word: str, back: Tap | None) -> ft.Control:
-    """What is entered, and the way back to its coarse part or out to a defect."""
+    """Show what is entered, and the way back to its coarse part or out to a defect."""
     title = ft.Container(
         label(word, size=fitting_size(BODY + 2, _NAME_PX), bold=True, max_lines=2), expand=True
     )

@@ -59,13 +59,13 @@ def measure_parts(
     body = [*([in_rows(tiles, 2)] if tiles else []), *_limits(view, walk, measure)]
 
     if view.peek:
-        outcome_rows = _found(view, walk, step)
-        return [*outcome_rows, *body], _reopened(view, taps, walk, step)
+        outcome_rows = _outcome_rows(view, walk, step)
+        return [*outcome_rows, *body], _looking_back(view, taps, walk, step)
     if began is not None:
         return [*body, running_time(view, began)], stop_zone(view, taps, step, began)
     if value_asked is None:
         answers = _answers(view, taps, walk, step, set_again)
-        return [*_found(view, walk, step), *body], answers
+        return [*_outcome_rows(view, walk, step), *body], answers
     if measure.quantity == "s" and not again_id:
         return body, start_zone(view, taps, step)
 
@@ -79,7 +79,7 @@ def measure_parts(
 
 
 def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
-    """The limit in words, and what else is published, in the unit that is read."""
+    """Write the limit, and what else is published, in the unit that is read."""
     units = view.settings.units
     if gauge := measure.values[0].gauge:
         units = units._replace(pressure=walk.gauge(gauge).unit)
@@ -94,7 +94,7 @@ def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
 def _tile(
     view: View, walk: Walk, step: Step, value: Value, is_asked: bool, enter: Callable[[str], None]
 ) -> ft.Control:
-    """A value that is in, to be entered again with a tap, or one still missing beside it."""
+    """Show a value that is in, to be entered again with a tap, or one still missing."""
     readings = walk.measured.get(step.id, {})
     assert step.measure is not None
     verdict = judge_value(step.measure, value, readings)
@@ -116,14 +116,14 @@ def _tile(
 
 
 def _bounds(measure: Measure) -> str:
-    """Whether its values have a lower bound, an upper one, or both."""
+    """Tell whether its values have a lower bound, an upper one, or both."""
     low = any(value.at_least is not None for value in measure.values)
     high = any(value.at_most is not None for value in measure.values)
     return "both" if low and high else "low" if low else "high"
 
 
-def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
-    """What all values together come to: large, then each in words, then what to do."""
+def _outcome_rows(view: View, walk: Walk, step: Step) -> list[ft.Control]:
+    """Show what all values together come to: large, then each in words, then what to do."""
     measure, readings = step.measure, walk.measured.get(step.id, {})
     assert measure is not None
     rows = list[ft.Control]()
@@ -155,7 +155,7 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
 def _answers(
     view: View, taps: WalkTaps, walk: Walk, step: Step, enter: Callable[[str], None]
 ) -> ft.Control:
-    """Within, OK; outside, a defect or measured again; held against nothing, not checked."""
+    """Offer OK if within; a defect or measuring again if outside; else not checked."""
     measure, readings = step.measure, walk.measured.get(step.id, {})
     assert measure is not None
     height = view.device.answer_px
@@ -180,8 +180,8 @@ def _answers(
     return stretched([other, ft.Row([zone])], tight=True)
 
 
-def _reopened(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """A step looked back at: values are measured again only while the vehicle still stands so."""
+def _looking_back(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
+    """Offer to measure again, as long as the vehicle still stands as it must."""
     if step.id not in walk.answers:
         return ft.Row([])
     if not recheck_stands(walk, step.id):

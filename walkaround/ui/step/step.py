@@ -73,12 +73,12 @@ def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     if device.flat:
         return stretched([top, *middle], expand=True)
     # It stays while steps change, outside of what is a step's own.
-    under = _under(view, small)
+    under = _small_buttons(view, small)
     return stretched([top, *middle, *talk_zone(view, taps, step), under], expand=True)
 
 
-def _under(view: View, small: ft.Control) -> ft.Control:
-    """The small buttons, on a wide page under the half that has the answers."""
+def _small_buttons(view: View, small: ft.Control) -> ft.Control:
+    """Show the small buttons, on a wide page under the half that has the answers."""
     if not view.device.wide:
         return small
     return ft.Row([ft.Container(expand=1), ft.Container(small, expand=1)], spacing=24)
@@ -86,7 +86,7 @@ def _under(view: View, small: ft.Control) -> ft.Control:
 
 @screen
 def _own_parts(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """What is between the bar and the small buttons of a step that takes more than two answers.
+    """Show what a step that takes more than two answers has above its small buttons.
 
     It is the step's own, since it remembers what was chosen.
     """
@@ -102,7 +102,7 @@ def _middle(
     more: Sequence[ft.Control],
     answers: ft.Control,
 ) -> list[ft.Control]:
-    """The picture, the words and `more` among them, and the answers."""
+    """Show the picture, the words with `more` among them, and the answers."""
     device, prompt = view.device, prompt_of(view, walk, step)
     sight = (device.width, device.height, device.text_scale)
     view.words_seen.begin(f"{step.id}_{view.peek}", sight, has_keys=step.kind in _OWN_PARTS)

@@ -45,7 +45,7 @@ def wait_parts(
 
 @screen
 def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """The time left in large; OK once it has run."""
+    """Show the time left in large; OK once it has run."""
     redrawn_each(view, view.parts.timing.wait_beat_s)
     height = view.device.answer_px
     left_s = wait_left_s(walk, step, view.parts.clock())

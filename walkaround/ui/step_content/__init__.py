@@ -1,1 +1,1 @@
-"""What a step asks, as it is drawn: its words, its picture, and how large both are."""
+"""The content of a step's screen: its words, its picture, and how large both are."""

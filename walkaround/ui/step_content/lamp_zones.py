@@ -1,4 +1,4 @@
-"""Lamps that are tapped where they are in their picture: which one, and what was told of it."""
+"""Tap zones over the lamps in a picture, and which lamp a tap hits."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The picture of a step, as large as the page: the part itself, or where it is on the vehicle."""
+"""The picture of a step as large as the page: the part itself, or where it is."""
 
 from __future__ import annotations
 

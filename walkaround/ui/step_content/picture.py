@@ -42,7 +42,7 @@ _BAR_GROWS_PX, _SMALL_GROWS_PX = 26.0, 20.0
 _LEAST_PX = 92.0
 """A picture lower than this shows nothing."""
 _LEAST_WORDS_PX = 120.0
-"""So much is left to words that must be scrolled under a picture."""
+"""Height left for words that must be scrolled under a picture."""
 _BLOCKS_PX, _SIGN_PX = 30.0, 38.0
 """What blocks of words take besides their lines: of the height, and of the width."""
 _SPACING_PX = 24.0
@@ -68,7 +68,7 @@ def picture_place(view: View, walk: Walk, step: Step, prompt: Prompt) -> Picture
     if step.id in walk.holds or (begun and (device.flat or not device.wide)):
         return None
     if device.flat:
-        return _flat(view, step)
+        return _flat_place(view, step)
     if device.wide:
         return PicturePlace("beside", device.width / 2 - 48, device.height - 180)
     # Values and keys come before a plan on which there is nothing to find (any more).
@@ -90,26 +90,26 @@ def picture_place(view: View, walk: Walk, step: Step, prompt: Prompt) -> Picture
     lower = min(height, _room_px(view, walk, step, prompt, 0.0, plain))
     if lower >= _LEAST_PX:
         return PicturePlace("over", width, lower)
-    other_px = _besides_px(view) + _LEAST_PX
+    other_px = _other_parts_px(view) + _LEAST_PX
     where: Literal["over", "below"] = "over"
     if step.kind != "lamp" or device.height - other_px < _LEAST_WORDS_PX * device.text_scale:
         where = "below"
     return PicturePlace(where, width, _LEAST_PX)
 
 
-def _flat(view: View, step: Step) -> PicturePlace | None:
-    """Over the answers of a page too low for words there; one without marks is left out."""
+def _flat_place(view: View, step: Step) -> PicturePlace | None:
+    """Place the picture on a low page, over the answers; one without marks is left out."""
     if not is_placed(step):
         return None
     device = view.device
-    width, height = device.width / 2 - 48, device.height - _besides_px(view)
+    width, height = device.width / 2 - 48, device.height - _other_parts_px(view)
     if height < _LEAST_PX or step.kind in OWN_KINDS:
         return PicturePlace("below", width, max(_LEAST_PX, 0.3 * device.height))
     return PicturePlace("beside", width, height)
 
 
-def _besides_px(view: View) -> float:
-    """What bar, answers, small buttons and gaps take of the page's height."""
+def _other_parts_px(view: View) -> float:
+    """Return what bar, answers, small buttons and gaps take of the page's height, px."""
     grown = (_BAR_GROWS_PX + _SMALL_GROWS_PX) * (view.device.text_scale - 1)
     banner = _BANNER_PX if view.walk.open_defects else 0.0
     banner += key_line_px(view) + talk_px(view)
@@ -137,7 +137,7 @@ def _size_px(view: View, walk: Walk, step: Step, prompt: Prompt, picture_px: flo
 def _room_px(
     view: View, walk: Walk, step: Step, prompt: Prompt, picture_px: float, size: float
 ) -> float:
-    """Reckon what is left of the page with words of this size; less than nothing: scrolled."""
+    """Compute what is left of the page with words of this size; less than nothing: scrolled."""
     device, scale = view.device, view.device.text_scale
     width, used_px = device.column_px - 24, picture_px + device.answer_px
     if device.wide:
@@ -182,7 +182,7 @@ def step_picture(view: View, walk: Walk, step: Step, place: PicturePlace) -> ft.
     if not is_placed(step) and (subject := drawn_part(step)):
         # Where there is nothing to find on the vehicle, the part itself is shown.
         return part_view(subject, look, view.words)
-    soon, moves = _soon(view, walk, step), bool(view.device.motion)
+    soon, moves = _next_plan(view, walk, step), bool(view.device.motion)
     if practice:
         picture = seen_picture(view, practice, step, look)
     else:
@@ -202,8 +202,8 @@ def step_picture(view: View, walk: Walk, step: Step, place: PicturePlace) -> ft.
     return ft.GestureDetector(picture, on_tap_up=wrong, key="picture")
 
 
-def _soon(view: View, walk: Walk, step: Step) -> PictureStyle | None:
-    """How the plan of the next step will look, if it shows one."""
+def _next_plan(view: View, walk: Walk, step: Step) -> PictureStyle | None:
+    """Return how the plan of the next step will look, if it shows one."""
     at = walk.steps.index(step) + 1
     if view.peek or at == len(walk.steps):
         return None

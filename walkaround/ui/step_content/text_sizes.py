@@ -1,6 +1,6 @@
-"""How high words come out, and in which sizes the words of a step are drawn.
+"""The text sizes of a step's words, and how high words come out at a size.
 
-What a text takes is reckoned, not measured: the page tells no height of text before it is drawn.
+The height of a text is computed, not measured: the page tells none before it is drawn.
 All sizes here are px as drawn, at whatever scale the phone or the settings ask for.
 """
 
@@ -32,7 +32,7 @@ _LINE = 1.4
 _CAUTION_SIDE_PX, _CAUTION_MORE_PX = 76.0, 32.0
 """The sign beside a caution and its card's margins."""
 _TITLE_MOST_PX = 40.0
-"""A title is drawn no larger."""
+"""Largest size of a title."""
 
 
 def plain_px(scale: float) -> float:

@@ -61,7 +61,7 @@ def step_words(view: View, walk: Walk, step: Step, prompt: Prompt, size_px: floa
     else:
         must.append(heading(prompt.title))
         if step.vents:
-            must.append(_vents(view))
+            must.append(_vents_word(view))
     if prompt.caution:
         must.append(caution(prompt.caution, SMALL + 1 if small else BODY))
     if step.meter_first:
@@ -69,7 +69,7 @@ def step_words(view: View, walk: Walk, step: Step, prompt: Prompt, size_px: floa
     if step.hold:
         # Once there is a result, it comes before the words that led to it.
         must += hold_body(view, walk, step)
-    must.append(_asked(view, step, prompt, size_px))
+    must.append(_question_rows(view, step, prompt, size_px))
     if prompt.explained:
         plain = SMALL if view.peek else plain_px(view.device.text_scale) / view.device.text_scale
         rest.append(label(prompt.explained, size=plain, key="explained"))
@@ -84,21 +84,21 @@ def step_words(view: View, walk: Walk, step: Step, prompt: Prompt, size_px: floa
     if view.device.motion is False and flashes(step) and not view.peek:
         rest.append(label(view.words("step-arcs-flash"), key="arcs_flash"))
     rest += [label(prompt.pins, QUIET, SMALL + 1, key="pins")] if prompt.pins else []
-    rest += _listed(view, step)
+    rest += _item_rows(view, step)
     if walk.notes.get(step.id):
         rest.append(notice(view.words("step-note", note=walk.notes[step.id]), key="noted"))
     return StepWords(must, rest)
 
 
-def _vents(view: View) -> ft.Control:
-    """One large word for when nothing that is said would be understood."""
+def _vents_word(view: View) -> ft.Control:
+    """Show one large word for when nothing that is said would be understood."""
     size = VENTS_PX / 1.4 / view.device.text_scale
     word = label(view.words("step-vents"), size=size, bold=True, max_lines=1, key="vents")
     return ft.Row([ft.Icon(ft.Icons.AIR, size=VENTS_PX / 1.4), word], spacing=10)
 
 
-def _asked(view: View, step: Step, prompt: Prompt, size_px: float) -> ft.Control:
-    """What to switch, if anything, and what to do or see; a sign tells which block is which."""
+def _question_rows(view: View, step: Step, prompt: Prompt, size_px: float) -> ft.Control:
+    """Show what to switch, if anything, and what to do or see, each block with its sign."""
     size = size_px / view.device.text_scale
     see = label(prompt.see, size=size, key="words")
     if step.kind != "lamp":
@@ -132,8 +132,8 @@ def listed_items(view: View, step: Step) -> list[Item]:
     return items
 
 
-def _listed(view: View, step: Step) -> Sequence[ft.Control]:
-    """The items by the numbers that the plan gives them; rows without, for they share places."""
+def _item_rows(view: View, step: Step) -> Sequence[ft.Control]:
+    """Show items by the plan's numbers; rows without, for they share places."""
     items = listed_items(view, step)
     if not items:
         return []
@@ -141,7 +141,7 @@ def _listed(view: View, step: Step) -> Sequence[ft.Control]:
 
     def line(at: int, item: Item) -> str:
         if item.is_row:
-            return view.words("step-row", row=_at_both_ends(item))
+            return view.words("step-row", row=_name_without_end(item))
         if mixed and item.id in step.expect:
             look = message(f"look-{step.expect[item.id]}")
             return view.words("step-item-look", number=at, item=item.name, look=look)
@@ -151,8 +151,8 @@ def _listed(view: View, step: Step) -> Sequence[ft.Control]:
     return [ft.Column([label(each) for each in lines], spacing=2)]
 
 
-def _at_both_ends(row: Item) -> Argument:
-    """What is looked at, without the end of the axle at which it stands once more."""
+def _name_without_end(row: Item) -> Argument:
+    """Name what is looked at, without the end of the axle, which is named already."""
     name = row.name
     if isinstance(name, Message) and name.id == "brake-row-at-end":
         return name.args["row"]

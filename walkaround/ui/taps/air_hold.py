@@ -115,7 +115,9 @@ class HoldTaps:
         if psi is not None:
             unit = hold.gauge(gauge).unit
             body |= {"shown": round(from_psi(psi, unit), 4), "unit": unit}
-        end = _end(step_id, with_correction(hold, gauge, at_s, psi), hold.elapsed_s(self._now()))
+        end = _ending_change(
+            step_id, with_correction(hold, gauge, at_s, psi), hold.elapsed_s(self._now())
+        )
         if not await self._walking.record_events((ReadingMended, body), *end, or_never=True):
             return False
         after = self._view.walk.holds[step_id]
@@ -140,7 +142,7 @@ class HoldTaps:
                 self._seen_s.clear()
 
     def _meant(self, step_id: str, began: Moment) -> Hold | None:
-        """The running hold, if a tap now is meant for it; the next one must wait a moment."""
+        """Return the running hold, if a tap now is meant for it; the next must wait a moment."""
         hold = self._view.walk.holds.get(step_id)
         if self._walking.too_soon() or hold is None or not hold.running or hold.began != began:
             return None
@@ -152,7 +154,7 @@ class HoldTaps:
         body = {"step": step_id, "gauge": gauge, "at_s": at_s, "psi": psi}
         body |= {"shown": round(from_psi(psi, unit), 4), "unit": unit}
         after = hold.with_reading(gauge, at_s, psi)
-        changes: list[Change] = [(ReadingTaken, body), *_end(step_id, after, at_s)]
+        changes: list[Change] = [(ReadingTaken, body), *_ending_change(step_id, after, at_s)]
         if await self._walking.record_events(*changes, or_never=True):
             await self._after_reading(self._view.walk.holds[step_id])
 
@@ -215,7 +217,7 @@ class HoldTaps:
         if hold.time_trouble(now):
             if await self.mend():
                 await self._walking.speak()
-        elif hold.crossing and (end := _end(step.id, hold, elapsed)):
+        elif hold.crossing and (end := _ending_change(step.id, hold, elapsed)):
             if await self._walking.record_events(*end, or_never=True):
                 self._walking.appear()
                 await self._after_reading(view.walk.holds[step.id])
@@ -251,8 +253,8 @@ class HoldTaps:
         return self._view.parts.clock()
 
 
-def _end(step_id: str, hold: Hold, at_s: float) -> list[Change]:
-    """What ends the hold now: readings that cannot be void it, a clear result ends it."""
+def _ending_change(step_id: str, hold: Hold, at_s: float) -> list[Change]:
+    """Return what ends the hold now: readings that cannot be void it, a clear result ends it."""
     odd = hold.odd_readings(at_s)
     if odd:
         return [(HoldVoided, {"step": step_id, "why": odd})]

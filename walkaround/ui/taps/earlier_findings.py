@@ -31,7 +31,7 @@ class EarlierFindings:
         return [line, *([note] if note else [])]
 
     def _looked_up(self, walk: Walk) -> Mapping[str, Walk]:
-        """By step the walk that found its defect: an open one, or one that is rechecked now."""
+        """Find, by step, the walk that found its defect: open, or rechecked now."""
         assert walk.plan is not None
         if self._view.practices:
             return {}

@@ -58,11 +58,11 @@ class KeyTaps:
             self._view.redraw()
 
     async def pressed(self, key: str) -> None:
-        """Handle the press of a key: learn it, or do what it was learnt for."""
+        """Handle the press of a key: learn it, or do what it was learned for."""
         view, now_s = self._view, self._view.parts.timing.now_s()
         keyboard, key = view.device.keyboard, STAND_INS.get(key, key)
         if "keys" in (view.panel, view.route.strip("/")):
-            # A bouncing key, or one that presses the focused button too, is learnt once.
+            # A bouncing key, or one that presses the focused button too, is learned once.
             if keyboard.learning and now_s - self._learnt_s >= view.parts.timing.dead_s:
                 await self._learn(key)
             return
@@ -71,7 +71,7 @@ class KeyTaps:
             await self.act(action, "key")
 
     async def act(self, action: Action, by: By) -> None:
-        """Do what a press of a key that was learnt for this does; `by` is what told it."""
+        """Do what a press of a key that was learned for this does; `by` is what told it."""
         view, self.by = self._view, by
         try:
             walk, step = view.walk, self._walking.shown_step()
@@ -158,7 +158,7 @@ class KeyTaps:
                 await self._go_through(doing, offers)
 
     async def _go_through(self, doing: Doing, offers: Offers) -> None:
-        """What keys do on the panel of defects; the first press on one opened by a tap points."""
+        """Handle keys on the panel of defects; the first press on one opened by a tap points."""
         at = offers.at
         if doing == "close_faults":
             await offers.close()

@@ -40,7 +40,7 @@ class Microphone:
         asks: Callable[[], Asked],
         takes: Callable[[HeardText | None, ScreenPlace], Awaitable[None]],
     ) -> None:
-        """A microphone that is closed.
+        """Make a microphone that is closed.
 
         Args:
             view: the page's.

@@ -1,4 +1,4 @@
-"""A step is said again by itself when nothing was heard or done for as long as was chosen."""
+"""Saying a step again by itself when nothing was heard or done for the time chosen."""
 
 from __future__ import annotations
 

@@ -42,7 +42,7 @@ _ACTIONS: dict[Meaning, Action] = {
     "ok": "ok", "defect": "defect", "again": "again", "explain": "explain", "back": "back",
     "next": "defect", "take": "ok", "on": "ok",
 }  # fmt: skip
-"""What does the same as a key that was learnt for this."""
+"""What does the same as a key that was learned for this."""
 
 Act = Callable[[], Awaitable[object]]
 _NEED_TAPS = frozenset({"ok", "defect", "not_checked", "not_fitted"})
@@ -104,7 +104,7 @@ class SpokenTaps:
         return number_example(self._scale(*value).unit) if value else ""
 
     def _asked(self) -> Asked:
-        """What can be said at a press that begins now."""
+        """Return what can be said at a press that begins now."""
         self.reply = ""
         try:
             _ = self._view.walk
@@ -123,7 +123,7 @@ class SpokenTaps:
         return self._view.parts.timing.now_s() <= question.until_s
 
     def _value(self) -> tuple[Step, Value] | None:
-        """The value that may be said now, and its step."""
+        """Return the value that may be said now, with its step."""
         view, step = self._view, self._walking.shown_step()
         if step is None or step.spoken != "value" or view.peek or view.panel:
             return None
@@ -132,7 +132,7 @@ class SpokenTaps:
         return (step, value) if value else None
 
     def _scale(self, step: Step, value: Value) -> Scale:
-        """In what that value is entered."""
+        """Return the scale in which that value is entered."""
         assert step.measure is not None
         gauge = self._view.walk.gauge(value.gauge) if value.gauge else None
         return pad_scale(step.measure, gauge, self._view.settings.length)

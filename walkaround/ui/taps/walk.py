@@ -118,14 +118,14 @@ class WalkTaps:
             view.message = view.words("answered-elsewhere")
 
     def _entries(self) -> int:
-        """How many entries the walk has; 0 without one."""
+        """Return how many entries the walk has; 0 without one."""
         try:
             return len(self._view.walk.events)
         except WalkaroundError:
             return 0
 
     def _place(self) -> tuple[str, int]:
-        """The id of the step on screen, and the number of the entry since which it is asked so."""
+        """Return the id of the step on screen, and since which entry it has been asked so."""
         try:
             step, events = self.shown_step(), self._view.walk.events
         except WalkaroundError:

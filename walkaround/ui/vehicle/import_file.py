@@ -1,4 +1,4 @@
-"""Taking in a vehicle file from elsewhere: all its problems and nothing saved, or the vehicle."""
+"""The import of a vehicle file: all its problems and nothing saved, or the vehicle."""
 
 from __future__ import annotations
 

@@ -135,7 +135,7 @@ def _control(form: Form, field: Field) -> ft.Control:
         case Pick() if _beside(form, field):
             zones = _side_by_side(form, field)
         case _:
-            return _opening(form, field)
+            return _sheet_row(form, field)
     title = label(form.view.words.text(field.title), QUIET, SMALL, bold=True)
     return stretched([title, zones], 4)
 
@@ -170,8 +170,8 @@ def _ticks(form: Form, field: Ticks) -> ft.Control:
     return grid([tick(at, on) for at, on in enumerate(ticked)], min(5, max(3, len(ticked))))
 
 
-def _opening(form: Form, field: Field) -> ft.Control:
-    """A row that opens the field's sheet."""
+def _sheet_row(form: Form, field: Field) -> ft.Control:
+    """Make a row that opens the field's sheet."""
     view = form.view
     value = view.words.text(field_text(field, form.vehicle, form.reference))
     lines: list[ft.Control] = [label(view.words.text(field.title), QUIET, SMALL, bold=True)]

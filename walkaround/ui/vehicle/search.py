@@ -86,7 +86,7 @@ def vehicle_choice(view: View, route: str, prefix: str) -> ft.Control:
             ft.Row(
                 [
                     ft.Container(heading(words("vehicles-examples"), BODY), expand=True),
-                    _hiding(view, hidden=hidden),
+                    _examples_toggle(view, hidden=hidden),
                 ]
             )
         )
@@ -94,8 +94,8 @@ def vehicle_choice(view: View, route: str, prefix: str) -> ft.Control:
     return stretched(body)
 
 
-def _hiding(view: View, *, hidden: bool) -> ft.Control:
-    """The tap that hides the examples on this phone, or shows them again."""
+def _examples_toggle(view: View, *, hidden: bool) -> ft.Control:
+    """Make the button that hides the examples on this phone, or shows them again."""
     other = view.settings.model_copy(update={"examples": hidden})
     tap: Tap = tapped(view.set, other)
     word = view.words("vehicles-show-examples" if hidden else "vehicles-hide-examples")

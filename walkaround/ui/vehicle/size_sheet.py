@@ -89,7 +89,7 @@ def day(form: Form, field: Day) -> list[ft.Control]:
 
 
 def _figure(text: str) -> ft.Control:
-    """What is chosen now, in large."""
+    """Show what is chosen now, in large."""
     figure_row = ft.Row([label(text, size=FIGURE - 8, bold=True)])
     figure_row.alignment = ft.MainAxisAlignment.CENTER
     return ft.Semantics(content=figure_row, live_region=True)

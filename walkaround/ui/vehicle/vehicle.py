@@ -73,12 +73,12 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     start = view.to(f"/start/{vehicle.id}")
     go = button(word, start, key="start", icon=icon, tone=Tone.ACCENT, expand=True, height=72)
     bar = top_bar(view.words, vehicle.name, back=view.to("/vehicles"))
-    small = _small(view, vehicle, partial(set_deleting, True))
+    small = _small_buttons(view, vehicle, partial(set_deleting, True))
     return page_column(bar, body, [*small, ft.Row([go])])
 
 
 def _defects(view: View, walk_of: Mapping[str, str]) -> list[ft.Control]:
-    """The open defects, loud: what was found, and the walk in which each is open."""
+    """Show the open defects first: what was found, and the walk in which each is open."""
     if not walk_of:
         return []
     word = view.words("defects-open", count=len(walk_of))
@@ -126,7 +126,7 @@ def _lamps(view: View, vehicle: Vehicle) -> ft.Control:
 
 
 def _cards(view: View, vehicle: Vehicle) -> ft.Control:
-    """The whole walk to be printed, for each source of power that one person has alone."""
+    """Offer the whole walk to print, for each source of power that one person has alone."""
     words, icon = view.words, ft.Icons.PRINT
     buttons = []
     for id_, source in powers_for(vehicle, view.parts.library.power_sources).items():
@@ -172,8 +172,8 @@ def _walk(view: View, line: WalkLine, *, blind: bool) -> ft.Control:
     return card(ft.Column(rows, spacing=2), tap=tap, key=f"walk_{line.id}")
 
 
-def _small(view: View, vehicle: Vehicle, delete: Tap) -> list[ft.Control]:
-    """What can be done with it besides a walk; one that came with the app stays as it is."""
+def _small_buttons(view: View, vehicle: Vehicle, delete: Tap) -> list[ft.Control]:
+    """Offer what else can be done with it; one that came with the app stays as it is."""
     words, icons, id_ = view.words, ft.Icons, vehicle.id
     new, download = view.to(f"/vehicle/new/{id_}"), f"/vehicles/{id_}.toml"
     copy = small_answer(words("vehicle-copy"), icons.COPY, new, key="copy")

@@ -24,11 +24,11 @@ def unfinished_walks(view: View, vehicle_id: str) -> tuple[WalkLine, ...]:
     """Find the walks of this vehicle that are not ended, the one begun last first."""
     overview = view.parts.store.overview()
     going = (line for line in overview.going if line.vehicle == vehicle_id)
-    return tuple(line for line in going if line.id not in overview.blind or _own(view, line))
+    return tuple(line for line in going if line.id not in overview.blind or _is_own(view, line))
 
 
-def _own(view: View, line: WalkLine) -> bool:
-    """Whether a walk of a double check belongs to this phone's user."""
+def _is_own(view: View, line: WalkLine) -> bool:
+    """Tell whether a walk of a double check belongs to this phone's user."""
     try:
         return view.parts.open_walks.walk(line.id).events[0].who == view.who
     except WalkaroundError:
@@ -54,14 +54,14 @@ def earlier_cards(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
         steps_in.setdefault(walk_id, []).append(step)
     for walk_id, steps in steps_in.items():
         title = label(words("start-open-before", count=len(steps)), BAD, bold=True)
-        defects = [label(text) for text in _found(view, walk_id, steps)[:MOST_TOLD]]
+        defects = [label(text) for text in _findings_of(view, walk_id, steps)[:MOST_TOLD]]
         look, icon = view.to(f"/record/{walk_id}"), ft.Icons.REPORT
         more = button(words("start-look-at-it"), look, key=f"found_in_{walk_id}", icon=icon)
         yield card(stretched([title, *defects, ft.Row([more])], 8))
 
 
-def _found(view: View, walk_id: str, steps: list[str]) -> list[str]:
-    """What that walk found at these steps; nothing if it cannot be read any more."""
+def _findings_of(view: View, walk_id: str, steps: list[str]) -> list[str]:
+    """Say what that walk found at these steps; nothing if it can no longer be read."""
     try:
         walk = view.parts.open_walks.walk(walk_id)
     except WalkaroundError:

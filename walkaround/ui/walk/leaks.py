@@ -29,7 +29,7 @@ from walkaround.words.language import capital
 def leaks_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Show what was heard at the hold that lost too much, the likely leaks, and what to do next."""
     walk, words = view.walk, view.words
-    step, findings = _held(walk), taps.cause_taps.leaks(walk)
+    step, findings = _held_step(walk), taps.cause_taps.leaks(walk)
     study = taps.cause_taps.air_study(walk) if findings else None
     following = findings.next.id if findings and findings.next else ""
     effect(view, taps.fresh, [following])
@@ -50,15 +50,15 @@ def leaks_panel(view: View, taps: WalkTaps) -> ft.Control:
     return page_column(bar, body)
 
 
-def _held(walk: Walk) -> Step | None:
-    """The step whose hold it is about: the one being asked, else the last that lost too much."""
+def _held_step(walk: Walk) -> Step | None:
+    """Return the step whose hold it is about: the one asked, else the last that lost too much."""
     steps = losing(walk)
     asked_steps = [step for step in steps if walk.here and step.id == walk.here.id]
     return next(iter([*asked_steps, *reversed(steps)]), None)
 
 
 def _heard_rows(view: View, taps: WalkTaps, step: Step, study: AirStudy) -> Sequence[ft.Control]:
-    """A chip for each place where it may be heard; a chamber or its hose asks for the wheel."""
+    """Show a chip for each place; a chamber or its hose asks for the wheel."""
     words, places_heard = view.words, view.walk.heard.get(step.id, ())
     general_heard = {general_place(place) for place in places_heard}
 

@@ -50,7 +50,7 @@ def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 
 def keys_panel(view: View, taps: WalkTaps, key: str) -> ft.Control:  # noqa: ARG001
-    """Show the keys that this phone has learnt, and how it learns them."""
+    """Show the keys that this phone has learned, and how it learns them."""
     return keys_screen(view, view.opens("menu"), key=key)
 
 

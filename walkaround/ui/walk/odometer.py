@@ -1,4 +1,4 @@
-"""The odometer reading, for those who want it in the record: one optional field."""
+"""The odometer reading: one optional field of the record."""
 
 from __future__ import annotations
 

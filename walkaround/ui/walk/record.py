@@ -64,10 +64,10 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
             for each in view.parts.sharing.signed(walk.id)
         ),
         *_copies(view, walk),
-        *_linked(view, walk, later),
+        *_linked_records(view, walk, later),
         *compare_buttons(view, walk),
         *finding_rows(view, taps, walk, later),
-        *_known_before(view, vehicle),
+        *_known_at_start(view, vehicle),
         wide_button(steps, view.opens("steps"), key="steps", icon=ft.Icons.LIST),
         odometer_field(view, taps, key="odometer_of"),
         signatures_card(view, walk),
@@ -93,8 +93,8 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     return page_column(bar, body, [in_rows(files, across)])
 
 
-def _known_before(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
-    """What was noted of the vehicle, and known to be damaged, when the walk began."""
+def _known_at_start(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
+    """Show what was noted of the vehicle, and known to be damaged, when the walk began."""
     known_texts = {
         "report-vehicle-note": vehicle.notes,
         "report-known-damage": "\n".join(vehicle.damage),
@@ -109,7 +109,7 @@ def _known_before(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
 
 
 def _other_files(view: View, walk: Walk) -> list[ft.Control]:
-    """What fewer people ask for: the page as HTML, the facts as JSON lines, the record file."""
+    """Show what fewer people ask for: the HTML page, the facts as JSON lines, the record file."""
     words, icon = view.words, ft.Icons.DOWNLOAD
     shop = button(
         words("record-for-a-shop"),
@@ -128,15 +128,15 @@ def _other_files(view: View, walk: Walk) -> list[ft.Control]:
 
 
 def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
-    """The other copies of this walk, where it went on differently somewhere."""
+    """Show the other copies of this walk, where it went on differently somewhere."""
     overview = view.parts.store.overview()
     other_copies = copy_buttons(view, overview, walk.id, but=walk.id)
     copies_caution = caution(view.words("record-copies", count=len(other_copies)), key="copies")
     return [copies_caution, *other_copies] if other_copies else []
 
 
-def _linked(view: View, walk: Walk, later: Later) -> list[ft.Control]:
-    """The record whose defects this one rechecks, and those that recheck or cure its own."""
+def _linked_records(view: View, walk: Walk, later: Later) -> list[ft.Control]:
+    """Show the record whose defects this one rechecks, and those that recheck its own."""
     assert walk.plan is not None
     lines, words = view.parts.store.overview().lines, view.words
     own, rechecked = original_id(walk.id), original_id(walk.plan.recheck_of)

@@ -56,7 +56,7 @@ def repaired_panel(view: View, taps: WalkTaps, defect: Defect) -> ft.Control:
 
 
 def _automatic(walk: Walk, defect: Defect) -> bool:
-    """Whether it is about the stroke of an adjuster that ought to set itself."""
+    """Tell whether it is about the stroke of an adjuster that ought to set itself."""
     step = next(step for step in walk.steps if step.id == defect.step)
     if walk.plan is None or step.kind != "measure":
         return False

@@ -41,7 +41,7 @@ def signatures_card(view: View, walk: Walk) -> ft.Control:
         time = f"{last.at.local():%Y-%m-%d %H:%M}"
         rows.append(caution(words("sign-tagged", name=last.name, time=time), key="tagged"))
     for event in walk.signed:
-        rows.append(label(f"{words(_said(event.what))}:", size=SMALL))
+        rows.append(label(f"{words(_signed_for_text(event.what))}:", size=SMALL))
         rows.append(label(f"{event.name}, {event.at.local():%Y-%m-%d %H:%M}", bold=True))
         if event.strokes:
             description = words("sign-signature-of", name=event.name)
@@ -63,17 +63,19 @@ def sign_panel(view: View, taps: WalkTaps) -> ft.Control:
         return _field(view, taps, signed_for, partial(choose, ""), key=f"sign_{signed_for}")
     body: list[ft.Control] = [heading(words("sign-what"))]
     body += [
-        wide_button(words(f"sign-for-{_hyphened(each)}"), partial(choose, each), key=f"sign_{each}")
+        wide_button(
+            words(f"sign-for-{_signed_for_id(each)}"), partial(choose, each), key=f"sign_{each}"
+        )
         for each in to_sign(walk)
     ]
     return page_column(top_bar(words, words("sign-title"), back=view.opens("")), body)
 
 
-def _said(signed_for: SignedFor) -> str:
-    return f"sign-{_hyphened(signed_for)}"
+def _signed_for_text(signed_for: SignedFor) -> str:
+    return f"sign-{_signed_for_id(signed_for)}"
 
 
-def _hyphened(signed_for: SignedFor) -> str:
+def _signed_for_id(signed_for: SignedFor) -> str:
     return signed_for.replace("_", "-")
 
 
@@ -108,7 +110,7 @@ def _field(view: View, taps: WalkTaps, signed_for: SignedFor, back: partial[None
         lambda: text_field(words("sign-name"), name, 80, key="sign_name", change=change),
         [],
     )
-    body: list[ft.Control] = [label(words(_said(signed_for)), bold=True), typed]
+    body: list[ft.Control] = [label(words(_signed_for_text(signed_for)), bold=True), typed]
     if len(strokes) >= MOST_STROKES:
         body.append(caution(words("sign-full"), SMALL))
     pen = ft.Paint(

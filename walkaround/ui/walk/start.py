@@ -116,7 +116,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     ways = {each: view.words(f"start-looks-{each}") for each in ("together", "singly")}
     body = [
         card(plan_view(plan, look, view.words)),
-        label(_takes(view, plan), bold=True, key="takes"),
+        label(_duration_text(view, plan), bold=True, key="takes"),
         label(_about(view, plan), QUIET, SMALL),
         *second_card(view, vehicle, begin_second),
         *earlier_cards(view, vehicle),
@@ -144,7 +144,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
 def _beginnings(
     view: View, scope: str, scopes: Collection[str], answer: Callable[[str], Tap]
 ) -> list[ft.Control]:
-    """The way to begin, above it a shorter one; beside it where the choices need the height."""
+    """Show the way to begin, above or beside it a shorter one."""
     low, icons = view.device.low, ft.Icons
     shorter = scope != "lamps" and "lamps" in scopes
     across, height = (2, LOW_TOUCH) if low and shorter else (1, TOUCH)
@@ -163,7 +163,7 @@ def _beginnings(
 
 
 def _question(view: View, vehicle: Vehicle, answered: frozenset[str]) -> str:
-    """What is to be asked before a walk begins: whether it is a second one, and who walks."""
+    """Ask what is needed before a walk: whether it is a second one, and who walks."""
     if unfinished_walks(view, vehicle.id) and "second" not in answered:
         return "second"
     asks_who = not view.settings.who or "asking_who" in answered
@@ -189,8 +189,8 @@ def _bar(view: View, vehicle: Vehicle) -> ft.Control:
     return top_bar(view.words, vehicle.name, back=view.to("/"))
 
 
-def _takes(view: View, plan: Plan) -> str:
-    """How long it will take at the wording and the rate chosen, and how many steps it has."""
+def _duration_text(view: View, plan: Plan) -> str:
+    """Say how long it will take at the chosen wording and rate, and how many steps it has."""
     word_count = words_said(plan, view.settings.wording, view.words)
     minutes = max(1, round(walk_s(plan, word_count, view.settings.rate_wpm) / 60))
     return view.words("start-takes", minutes=minutes, count=len(plan.steps))
@@ -212,7 +212,7 @@ def _about(view: View, plan: Plan) -> str:
 def _air(
     view: View, plan: Plan, set_air: Callable[[str], None], set_towed: Callable[[int], None]
 ) -> Sequence[ft.Control]:
-    """Where the air comes from and what is towed, where limits depend on it."""
+    """Ask where the air comes from and what is towed, where limits depend on it."""
     if not has_air_brakes(plan.vehicle) or plan.scope == "lamps":
         return []
     power_unit = plan.vehicle.kind in POWER_UNITS
@@ -232,12 +232,12 @@ def _air(
 
 
 def _figures(view: View, plan: Plan, figures: EditedFigures) -> Sequence[ft.Control]:
-    """What the shop goes by for a lone trailer, until it has said so once."""
+    """Ask for the shop's figures for a lone trailer, until they are known."""
     return [figures_card(view, figures)] if plan.shop and not view.settings.shop.own else []
 
 
 def _gauges(view: View, plan: Plan, ask: Tap) -> Sequence[ft.Control]:
-    """The gauges that are known and not asked, unless they or the site are others by now."""
+    """Show the gauges that are known and not asked, and offer to ask for them anew."""
     if not plan.known_gauges:
         return []
     gauges = "; ".join(marks_text(plan.known_gauges, view.words))
@@ -257,7 +257,7 @@ def _choice(
 
 @screen
 def _Who(view: View) -> ft.Control:
-    """Names used before are one tap; a new one is typed once."""
+    """Ask who walks: names used before are one tap; a new one is typed once."""
 
     async def sign(name: str) -> None:
         await view.set(view.settings.signed(name))

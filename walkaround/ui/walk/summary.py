@@ -146,7 +146,7 @@ def finding_rows(
 
 
 def _photos(view: View, walk: Walk) -> Sequence[ft.Control]:
-    """Photos that stand beside no open defect, by their steps."""
+    """Show photos that stand beside no open defect, by their steps."""
     rows = [
         row
         for step in walk.steps
@@ -186,7 +186,7 @@ def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
 
 
 def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
-    """Every value taken, then what the ends of each axle have to do with each other."""
+    """Show every value taken, then how the ends of each axle compare."""
     rows: list[ft.Control] = []
     for step in walk.steps:
         if step.measure and (

@@ -74,7 +74,7 @@ def _lost(hold: Hold) -> Iterator[tuple[Line, MeasuredLoss]]:
 
 
 def _heard_at(walk: Walk, step: Step) -> tuple[BrakeState | None, tuple[str, ...]]:
-    """How the brakes stood at a step, and where something was heard there, if anybody listened."""
+    """Return how the brakes stood at a step, and where air was heard, if anybody listened."""
     if brakes := brakes_at(step):
         return brakes, walk.heard.get(step.id, ())
     answered = walk.answers.get(step.id)
