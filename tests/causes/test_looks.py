@@ -12,7 +12,7 @@ from support.spice import Broken
 
 from walkaround.causes.appearance import housing_looks
 from walkaround.causes.faults import LampFault
-from walkaround.causes.figures import LOOKS, Look
+from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.predictions import LitCircuits, predict
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import lamp_findings, ranked
@@ -22,12 +22,14 @@ GLOWS = 0.01
 """Light, of what the weakest lamp there gives, that the dark leaves no doubt of."""
 
 
-def looks_of(vehicle_id: str, setting: LitCircuits, kind: str, place: str) -> list[dict[str, Look]]:
+def looks_of(
+    vehicle_id: str, setting: LitCircuits, kind: str, place: str
+) -> list[dict[str, LampLook]]:
     """How each housing looks with each variant of a fault."""
     predictions = predict(study(vehicle_id).network, [setting])
     sights = housing_looks(predictions)
     return [
-        {housing: LOOKS[row[0, at].argmax()] for at, housing in enumerate(sights.housings)}
+        {housing: LAMP_LOOKS[row[0, at].argmax()] for at, housing in enumerate(sights.housings)}
         for variant, row in zip(predictions.variants, sights.shares, strict=False)
         if variant.fault == (kind, place) and variant.how == "whole"
     ]
@@ -98,7 +100,7 @@ def test_what_is_left_of_a_turn_signal_flashes_fast_where_the_simulator_has_a_li
 @pytest.mark.parametrize("look", ["fast", "slow", "steady"])
 @pytest.mark.parametrize("vehicle_id", [SEMITRAILER, TRACTOR])
 def test_turn_signals_that_all_light_at_a_wrong_rate_have_a_bad_flasher(
-    vehicle_id: str, look: Look
+    vehicle_id: str, look: LampLook
 ) -> None:
     of = study(vehicle_id)
     told = LampEvidence(

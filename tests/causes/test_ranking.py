@@ -12,7 +12,7 @@ from support.lampcases import VEHICLES, alone, study
 
 from walkaround.causes.appearance import chance_said
 from walkaround.causes.faults import LampFault
-from walkaround.causes.figures import LOOKS, Look
+from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study, lamp_findings, ranked
 from walkaround.causes.trials import LampTrial
@@ -31,7 +31,7 @@ def usual(of: Study) -> tuple[Sighting, ...]:
     )
 
 
-def but(of: Study, **odd: Look) -> LampEvidence:
+def but(of: Study, **odd: LampLook) -> LampEvidence:
     """A sound vehicle but for these: `tail__rear_left="dark"`."""
     sightings = tuple(
         s._replace(look=odd.get(f"{next(iter(s.setting.on))}__{s.housings[0]}", s.look))
@@ -55,7 +55,7 @@ def any_evidence(draw: st.DrawFn) -> tuple[Study, LampEvidence]:
             lambda on: of.setting(sorted(on))
         ),
         st.lists(st.sampled_from(housings), min_size=1, max_size=3, unique=True).map(tuple),
-        st.sampled_from(LOOKS),
+        st.sampled_from(LAMP_LOOKS),
     )
     tripped = st.none() | st.frozensets(st.sampled_from(circuits), max_size=2)
     conditions = st.frozensets(st.sampled_from(CONDITIONS))
@@ -86,7 +86,7 @@ def test_a_look_that_a_fault_predicts_never_lowers_it_against_one_that_does_not(
     of, evidence = drawn
     of_circuit = data.draw(st.sampled_from(alone(of)))
     housing = data.draw(st.sampled_from(of.housings))
-    look = data.draw(st.sampled_from(LOOKS))
+    look = data.draw(st.sampled_from(LAMP_LOOKS))
     before = ranked(of, evidence)
     more = replace(
         evidence, sightings=(*evidence.sightings, Sighting(of_circuit, (housing,), look))
@@ -109,10 +109,10 @@ def test_a_look_that_a_fault_predicts_never_lowers_it_against_one_that_does_not(
 def test_no_word_fits_better_than_the_right_one(conditions: tuple[str, ...]) -> None:
     """Of the chances that something is said, the right word's is the greatest."""
     figures = study(SEMITRAILER).network.figures
-    certain = np.eye(len(LOOKS))
-    for said in LOOKS:
+    certain = np.eye(len(LAMP_LOOKS))
+    for said in LAMP_LOOKS:
         chances = chance_said(certain, said, figures, conditions)  # type: ignore[arg-type]
-        assert chances.argmax() == LOOKS.index(said)
+        assert chances.argmax() == LAMP_LOOKS.index(said)
         assert (chances > 0).all()
 
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from support.plans import BOXES, made_plan, made_vehicle, plans, shipped_plans
 
 from walkaround.drawing.frame import Frame, Heading, frame
-from walkaround.drawing.vehicle_plan import SIDES, shapes
+from walkaround.drawing.vehicle_plan import PLAN_SIDES, shapes
 from walkaround.plan.steps import Plan
 
 SEMITRAILER = "sandbag_semitrailer_7"
@@ -132,5 +132,5 @@ def test_a_cut_runs_across_the_vehicle_at_the_end_of_what_is_shown(
 def test_each_side_has_its_own_way_out() -> None:
     for spot in ("front", "rear", "left_side", "right_side"):
         fitted = framed(made_plan(made_vehicle(), spot), "here")
-        assert len({fitted.outward(side) for side in SIDES}) == 4
+        assert len({fitted.outward(side) for side in PLAN_SIDES}) == 4
     assert set(get_args(Heading)) == {"up", "down", "left", "right"}

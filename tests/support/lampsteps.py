@@ -9,7 +9,7 @@ import numpy as np
 from support.lampcases import alone
 
 from walkaround.causes.faults import LampFault
-from walkaround.causes.figures import LOOKS, Look
+from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.next_trial import next_thing
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study, ranked
@@ -19,7 +19,7 @@ from walkaround.diagnosis.ranking import Ranking
 MOST_THINGS = 15
 ONE_LEFT = 0.9
 """One cause is left when it has this share."""
-PLAINLY: dict[Look, Look] = {"bright": "lit", "fast": "lit", "slow": "lit", "glow": "dark"}
+PLAINLY: dict[LampLook, LampLook] = {"bright": "lit", "fast": "lit", "slow": "lit", "glow": "dark"}
 
 
 def seen_with(study: Study, variant: int) -> LampEvidence:
@@ -31,7 +31,7 @@ def seen_with(study: Study, variant: int) -> LampEvidence:
     for setting in alone(study):
         place = kept.predictions.settings.index(setting)
         for at, housing in enumerate(study.housings):
-            look = LOOKS[looks[place, at]]
+            look = LAMP_LOOKS[looks[place, at]]
             sightings.append(Sighting(setting, (housing,), PLAINLY.get(look, look)))
     return LampEvidence(tuple(sightings))
 

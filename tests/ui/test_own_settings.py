@@ -19,10 +19,10 @@ class Phone(Device):
         self._private = private
         self.text = json.dumps(kept or {})
 
-    async def kept(self) -> dict[str, object]:
+    async def stored(self) -> dict[str, object]:
         return dict(json.loads(self.text))
 
-    async def keep(self, values: Mapping[str, object]) -> bool:
+    async def store(self, values: Mapping[str, object]) -> bool:
         if not self._private:
             self.text = json.dumps(dict(values))
         return not self._private

@@ -19,7 +19,7 @@ from walkaround.disk.locations import half_typed
 from walkaround.rules.limits import Line
 from walkaround.ui.page.unfinished import (
     KEPT_S,
-    PAGES,
+    MOST_PAGES,
     PagePlace,
     Unfinished,
     UnfinishedPages,
@@ -377,7 +377,7 @@ def test_after_a_night_nothing_is_half_done_any_more() -> None:
 def test_the_pages_that_opened_longest_ago_are_forgotten() -> None:
     leftovers = UnfinishedPages(lambda: 0.0)
     leftovers.begin("0", "").keep("text", "half")
-    for at in range(1, PAGES):
+    for at in range(1, MOST_PAGES):
         leftovers.begin(str(at), "")
     assert leftovers.begin("copy", "0").values == {"text": "half"}
     assert leftovers.begin("late", "0").values == {}

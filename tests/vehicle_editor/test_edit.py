@@ -31,16 +31,16 @@ from walkaround.vehicle_editor.fields import (
     KILOGRAMS,
     METRES,
     POUNDS,
-    Day,
+    ConnectorField,
     Field,
-    Pick,
-    PickConnector,
-    Sentences,
-    Several,
-    Size,
-    Ticks,
-    Typed,
+    MonthField,
+    OptionsField,
+    SentencesField,
+    SizeField,
+    TextField,
+    TicksField,
     Unit,
+    VolumesField,
 )
 from walkaround.vehicle_editor.new_vehicle import copy_of
 
@@ -58,24 +58,24 @@ def keys_asked(vehicle: Vehicle) -> set[str]:
 def choices(field: Field, vehicle: Vehicle) -> st.SearchStrategy[Any]:
     """What the form can choose for a field; where two others leave nothing, it stays as it is."""
     match field:
-        case Pick() | PickConnector():
+        case OptionsField() | ConnectorField():
             offered = [o.value for o in options(field, vehicle, REFERENCE)]
             return st.sampled_from(offered or [value_of(vehicle, field.key)])
-        case Size():
+        case SizeField():
             steps = [(unit, n) for unit in field.units for _, _, n in unit.steps]
             now = value_of(vehicle, field.key) or field.usual[0]
             nudges = [stepped_size(now, unit, sign * n) for unit, n in steps for sign in (1, -1)]
             return st.sampled_from([*field.usual, *nudges])
-        case Day():
+        case MonthField():
             day = value_of(vehicle, field.key)
             return st.sampled_from([in_year(day, 10, TODAY), in_month(day, 2)])
-        case Ticks():
+        case TicksField():
             return st.booleans()
-        case Several():
+        case VolumesField():
             return st.lists(st.sampled_from(field.usual), max_size=3).map(tuple)
-        case Sentences():
+        case SentencesField():
             return st.lists(st.text(min_size=1, max_size=20), max_size=2).map(tuple)
-        case Typed():
+        case TextField():
             return st.text(max_size=field.most)
     raise AssertionError(field)
 
@@ -93,7 +93,7 @@ def test_whatever_is_chosen_gives_a_vehicle_that_a_file_can_hold(data: st.DataOb
         fields = [field for those in fields_asked(vehicle, REFERENCE).values() for field in those]
         field = data.draw(st.sampled_from(fields))
         axles = len(vehicle.brakes.axles)
-        some = st.integers(0, axles - 1) if isinstance(field, Ticks) else st.none()
+        some = st.integers(0, axles - 1) if isinstance(field, TicksField) else st.none()
         value = data.draw(choices(field, vehicle))
         vehicle = with_field(vehicle, field.key, value, REFERENCE, data.draw(some))
     assert Vehicle.model_validate(vehicle.model_dump()) == vehicle
@@ -102,7 +102,7 @@ def test_whatever_is_chosen_gives_a_vehicle_that_a_file_can_hold(data: st.DataOb
 @given(st.data())
 def test_a_choice_of_a_narrowed_field_is_not_wrong_itself(data: st.DataObject) -> None:
     vehicle = data.draw(st.sampled_from([*SHIPPED.values()]))
-    narrowed = [f for f in EVERY if isinstance(f, PickConnector) or getattr(f, "narrowed", False)]
+    narrowed = [f for f in EVERY if isinstance(f, ConnectorField) or getattr(f, "narrowed", False)]
     field = data.draw(st.sampled_from(narrowed))
     for option in options(field, vehicle, REFERENCE):
         after = with_field(vehicle, field.key, option.value, REFERENCE)

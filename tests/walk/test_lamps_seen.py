@@ -11,7 +11,7 @@ from support.walks import FakeClock, new_ids
 
 from walkaround.causes.appearance import HousingLooks, housing_looks
 from walkaround.causes.faults import FaultKind, LampFault, variants_of
-from walkaround.causes.figures import LOOKS
+from walkaround.causes.figures import LAMP_LOOKS
 from walkaround.causes.predictions import LitCircuits, predict
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import lamp_findings, ranked
@@ -60,7 +60,7 @@ def answered(vehicle_id: str, step: Step, variant: int) -> dict[str, Any]:
     names = {item.id for item in step.items}
     for sighting in evidence.sightings:
         [housing] = sighting.housings
-        look = LOOKS[sights.shares[variant, 0, of.housings.index(housing)].argmax()]
+        look = LAMP_LOOKS[sights.shares[variant, 0, of.housings.index(housing)].argmax()]
         if sighting.look == "lit" and look in ("dim", "dark", "glow"):
             seen[housing] = "dim" if look == "dim" else "dark"
         elif sighting.look == "dark" and look not in ("dark", "glow"):

@@ -15,7 +15,7 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.verdict import (
     HOLD_MORE_S,
     JUDGED_BY,
-    LONGEST_S,
+    LONGEST_HOLD_S,
     Assessment,
     RuleVerdict,
     assess,
@@ -116,7 +116,7 @@ class Hold:
 
     def marks_s(self) -> tuple[float, ...]:
         """Tell when the gauges are read: start, half time, end, then on while it is undecided."""
-        more = int(max(0.0, LONGEST_S - self.rule.seconds) // HOLD_MORE_S)
+        more = int(max(0.0, LONGEST_HOLD_S - self.rule.seconds) // HOLD_MORE_S)
         return (
             0.0,
             self.from_s + self.rule.seconds / 2,

@@ -29,8 +29,8 @@ LEAST_GAP_S = 0.01
 _ON_MARK = 0.01
 """Share of a step by which a mark may be off, from changing units."""
 
-SECONDS = "seconds"
-PRESSURES: Mapping[str, PressureUnit] = {"psi": "psi", "kpa": "kPa", "bar": "bar"}
+SECONDS_COLUMN = "seconds"
+PRESSURE_COLUMNS: Mapping[str, PressureUnit] = {"psi": "psi", "kpa": "kPa", "bar": "bar"}
 """The columns of a log, in small letters: the time, and one of these for the pressure."""
 _NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]+)?")
 _LONGEST_SHOWN = 20
@@ -69,7 +69,7 @@ def log_of(data: bytes, where: str) -> Log:
         raise _wrong(where, message("log-empty"), message("log-empty-mend"))
     header, *body = rows
     seconds_at, pressure_at = _columns(header, where)
-    unit = PRESSURES[header.cells[pressure_at].lower()]
+    unit = PRESSURE_COLUMNS[header.cells[pressure_at].lower()]
     readings = []
     for row in body:
         if any(row.cells[len(header.cells) :]):
@@ -203,16 +203,16 @@ def _rows(data: bytes, where: str) -> Iterator[_Row]:
 def _columns(header: _Row, where: str) -> tuple[int, int]:
     """Find where time and pressure stand in each row."""
     names = [cell.lower() for cell in header.cells]
-    pressures = [name for name in names if name in PRESSURES]
+    pressures = [name for name in names if name in PRESSURE_COLUMNS]
     for indexes, allowed in (
-        ([n for n in names if n == SECONDS], (SECONDS,)),
-        (pressures, PRESSURES),
+        ([n for n in names if n == SECONDS_COLUMN], (SECONDS_COLUMN,)),
+        (pressures, PRESSURE_COLUMNS),
     ):
         if len(indexes) != 1:
             called = tuple(dict.fromkeys(indexes)) or tuple(allowed)
             what = message("log-columns", count=len(indexes), names=called)
             raise _wrong(_line(where, header), what, message("log-columns-mend"))
-    return names.index(SECONDS), names.index(pressures[0])
+    return names.index(SECONDS_COLUMN), names.index(pressures[0])
 
 
 def _number(row: _Row, at: int, name: str, where: str) -> float:

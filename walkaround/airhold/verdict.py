@@ -27,7 +27,7 @@ the limit is put on the wrong side at most once in 100 holds (tests/benchmarks p
 4. *within*: the upper bound is within the limit, and the hold lasted a minute.
 5. *over*: the lower bound is above the limit, and no cooling can explain the readings.
 6. *settling*, cooling: cooling explains them clearly better than a leak.
-7. *undecided*: another reading, until `LONGEST_S`.
+7. *undecided*: another reading, until `LONGEST_HOLD_S`.
 
 **The plain rule result** is what a stopwatch and a card give: the drop from the first reading to
 the last, per minute, against the limit; a drop equal to the limit passes (49 CFR 570.57(a)(5): "not
@@ -57,7 +57,7 @@ from walkaround.base.errors import InputError
 
 Verdict = Literal["within", "over", "undecided", "settling"]
 RuleVerdict = Literal["within", "over"]
-Reason = Literal["", "cooling", "rising", "few", "bounds", "misread"]
+UndecidedReason = Literal["", "cooling", "rising", "few", "bounds", "misread"]
 """Why a hold is not decided. Settling air is cooling or rising. What is undecided has too few
 readings yet, may be cooling, has the limit between its bounds, or a reading that does not fit."""
 JUDGED_BY = 2
@@ -74,14 +74,14 @@ Z_MORE, FINE_SHARE = 0.75, 0.6
 the share that rounding has in a reading's variance, as far as it is above `FINE_SHARE`. A 1 psi
 gauge is below it."""
 NEAR_PSI_PER_MIN = 0.25
-"""Leaks closer to the limit than this cannot be told from it for sure within `LONGEST_S`."""
+"""Leaks closer to the limit than this cannot be told from it for sure within `LONGEST_HOLD_S`."""
 RISE_SDS = 3.0
 """A reading this many standard deviations, and a step, above an earlier one has risen."""
 HOLD_MORE_S = 15.0
 """Seconds to the next reading while a hold is undecided."""
 LEAST_S = 55.0
 """Nothing is found within the limit sooner: a minute, less a slow hand at each end of it."""
-LONGEST_S = 300.0
+LONGEST_HOLD_S = 300.0
 """An undecided hold is given up after this."""
 
 
@@ -108,7 +108,7 @@ class Assessment:
     hold_more_s: float
     rule_rate_psi_per_min: float
     rule_verdict: RuleVerdict
-    reason: Reason = ""
+    reason: UndecidedReason = ""
     misread: Reading | None = None
 
 
@@ -242,7 +242,7 @@ def _assessment_of(
 ) -> Assessment:
     """Assess a fall by its bounds; it cannot have lost more than `most` psi/min."""
     verdict: Verdict
-    reason: Reason
+    reason: UndecidedReason
     if high < 0 or _rises(fall):
         verdict, reason = "settling", "rising"
     elif low > most:
@@ -283,7 +283,7 @@ def _rises(fall: Fall) -> bool:
 def _more_s(held_s: float) -> float:
     """Return the seconds to the next reading: to half and full minute first, then every 15 s."""
     to_minute = min(30.0, 60.0 - held_s)
-    return max(0.0, min(max(HOLD_MORE_S, to_minute), LONGEST_S - held_s))
+    return max(0.0, min(max(HOLD_MORE_S, to_minute), LONGEST_HOLD_S - held_s))
 
 
 def _passes(rate: float, limit: float, equal_passes: bool) -> bool:

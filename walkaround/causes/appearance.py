@@ -14,7 +14,7 @@ from typing import Literal
 
 import numpy as np
 
-from walkaround.causes.figures import LOOKS, LampFigures, Look
+from walkaround.causes.figures import LAMP_LOOKS, LampFigures, LampLook
 from walkaround.causes.network import Floats, Numbers
 from walkaround.causes.predictions import Predictions
 from walkaround.diagnosis.thresholds import share_above
@@ -22,8 +22,8 @@ from walkaround.diagnosis.thresholds import share_above
 Condition = Literal["sun", "rain", "dirty_lenses"]
 """What makes eyes err."""
 
-_BRIGHTEST_FIRST: tuple[Look, ...] = ("bright", "lit", "dim", "glow", "dark")
-_PLACE = {look: place for place, look in enumerate(LOOKS)}
+_BRIGHTEST_FIRST: tuple[LampLook, ...] = ("bright", "lit", "dim", "glow", "dark")
+_PLACE = {look: place for place, look in enumerate(LAMP_LOOKS)}
 _LEAST_LIGHT = 1e-9
 
 
@@ -74,7 +74,7 @@ def housing_looks(predictions: Predictions) -> HousingLooks:
 
 
 def chance_said(
-    fits: Floats, look: Look, figures: LampFigures, conditions: Collection[Condition] = ()
+    fits: Floats, look: LampLook, figures: LampFigures, conditions: Collection[Condition] = ()
 ) -> Floats:
     """Return the chance that a housing is said to look so, [...].
 
@@ -88,18 +88,20 @@ def chance_said(
     the other; only a misreading is a matter of chance at each look. These are therefore no shares
     that sum to 1 over the words.
     """
-    words = np.array([figures.fits(truly, look) for truly in LOOKS])
+    words = np.array([figures.fits(truly, look) for truly in LAMP_LOOKS])
     fitting = (fits[..., words > 0] * words[words > 0]).max(axis=-1)
     rate = figures["misread"]
     for condition in conditions:
         rate *= figures[f"misread_{'on' if condition == 'dirty_lenses' else 'in'}_{condition}"]
     rate = min(rate, figures["misread_at_most"])
-    away = np.array([[_nearness(truly, said_look) for said_look in LOOKS] for truly in LOOKS])
-    wrong = (away / away.sum(axis=1, keepdims=True))[:, LOOKS.index(look)]
+    away = np.array(
+        [[_nearness(truly, said_look) for said_look in LAMP_LOOKS] for truly in LAMP_LOOKS]
+    )
+    wrong = (away / away.sum(axis=1, keepdims=True))[:, LAMP_LOOKS.index(look)]
     return np.asarray((1 - rate) * fitting + rate * wrong[fits.argmax(axis=-1)])
 
 
-def _nearness(truly: Look, reported: Look) -> float:
+def _nearness(truly: LampLook, reported: LampLook) -> float:
     """Return how much likelier than others a wrong word is; nearest in brightness first."""
     if truly == reported:
         return 0.0
@@ -113,7 +115,7 @@ def _brightness(share: Floats, figures: LampFigures) -> Floats:
     edges = ("look_bright_from", "look_lit_from", "look_dim_from", "look_glow_from")
     ln = np.log(np.maximum(share, _LEAST_LIGHT))
     above = [share_above((ln - np.log(figures[edge])) / figures["look_edge"]) for edge in edges]
-    looks = np.zeros((*share.shape, len(LOOKS)))
+    looks = np.zeros((*share.shape, len(LAMP_LOOKS)))
     below = np.zeros_like(share)
     for look, here in zip(_BRIGHTEST_FIRST, [*above, np.ones_like(share)], strict=True):
         looks[..., _PLACE[look]] = np.maximum(here - below, 0.0)
@@ -121,7 +123,7 @@ def _brightness(share: Floats, figures: LampFigures) -> Floats:
     return looks
 
 
-def _blend(shares: Floats, look: Look, part: Floats) -> None:
+def _blend(shares: Floats, look: LampLook, part: Floats) -> None:
     """Let a part of the eyes say this look instead; `shares` is changed in place."""
     shares *= (1 - part)[..., None]
     shares[..., _PLACE[look]] += part
@@ -150,7 +152,7 @@ def _signal_rates(
             continue
         load = amps / amps[-1]
         less, least = load < figures["flash_odd_below"], load < figures["flash_stops_below"]
-        odd: Mapping[Look, Floats] = {
+        odd: Mapping[LampLook, Floats] = {
             "fast": electronic * less + heated * (load > figures["flash_fast_above"]),
             "slow": heated * (less & ~least),
             "steady": heated * least,
@@ -169,7 +171,7 @@ def _add_flicker_and_partial(predictions: Predictions, shares: Floats) -> None:
     for place, variant in enumerate(predictions.variants):
         if variant.how not in ("loose", "partly"):
             continue
-        look: Look = "flicker" if variant.how == "loose" else "some_out"
+        look: LampLook = "flicker" if variant.how == "loose" else "some_out"
         odd = shares[place].argmax(axis=-1) != usual
         shares[place][odd] = 0.0
         shares[place][odd, _PLACE[look]] = 1.0

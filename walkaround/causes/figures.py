@@ -8,7 +8,7 @@ from typing import Literal, get_args
 from walkaround.base.provenance import Fact
 from walkaround.diagnosis.figures import FigureTable, figure_of
 
-Look = Literal[
+LampLook = Literal[
     "bright", "lit", "dim", "glow", "dark", "flicker", "pulsing", "fast", "slow", "steady",
     "some_out",
 ]  # fmt: skip
@@ -17,7 +17,7 @@ Look = Literal[
 `flicker` is by no rhythm, `pulsing` in that of a turn signal that is on elsewhere. Of a turn
 signal `fast`, `slow` and `steady` (it does not flash). `some_out`: of an LED some diodes are out.
 """
-LOOKS: tuple[Look, ...] = get_args(Look)
+LAMP_LOOKS: tuple[LampLook, ...] = get_args(LampLook)
 
 
 class LampFigures(FigureTable):
@@ -30,7 +30,7 @@ class LampFigures(FigureTable):
         super().__init__(rows)
         self._said = {(row["truly"], row["said"]): figure_of(row, "fits") for row in looks}
 
-    def fits(self, truly: Look, reported: Look) -> float:
+    def fits(self, truly: LampLook, reported: LampLook) -> float:
         """Tell how well this word fits a lamp that looks so, 1 being the right one."""
         figure = self._said.get((truly, reported))
         return figure.value if figure else 0.0

@@ -15,7 +15,7 @@ import numpy as np
 
 from walkaround.causes.appearance import Condition, HousingLooks, chance_said, housing_looks
 from walkaround.causes.faults import LampFault, prior
-from walkaround.causes.figures import Look
+from walkaround.causes.figures import LampLook
 from walkaround.causes.network import Flags, Floats, Network, Numbers
 from walkaround.causes.predictions import LitCircuits, Predictions, predict
 from walkaround.causes.trials import LampTrial, trials_of
@@ -27,7 +27,7 @@ class Sighting(NamedTuple):
 
     setting: LitCircuits
     housings: tuple[str, ...]
-    look: Look
+    look: LampLook
 
 
 @dataclass(frozen=True, slots=True)

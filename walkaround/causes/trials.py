@@ -14,7 +14,7 @@ from typing import Literal
 import numpy as np
 
 from walkaround.causes.appearance import HousingLooks
-from walkaround.causes.figures import LOOKS, Look
+from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.network import Flags, Floats
 from walkaround.causes.predictions import Predictions
 
@@ -36,7 +36,7 @@ OUTCOMES: dict[TrialKind, tuple[str, ...]] = {
 }
 """What can come out of each kind of trial."""
 
-_PLAINLY: Mapping[Look, str] = {"glow": "dark", "dark": "dark", "dim": "dim", "flicker": "dim"}
+_PLAINLY: Mapping[LampLook, str] = {"glow": "dark", "dark": "dark", "dim": "dim", "flicker": "dim"}
 """What a look is called where no more than lit, dim and dark is asked; the others are lit."""
 _UNPROBED = frozenset({"abs"})
 """Circuits whose contacts are never probed."""
@@ -112,7 +112,9 @@ class _Trials:
         self.kinds = np.array([*(variant.fault.kind for variant in variants), ""])
         self.at = np.array([*((*variant.at, -1)[0] for variant in variants), -1])
         self.loose = np.array([*(variant.how == "loose" for variant in variants), False])
-        of_word = np.array([[_word(look) == word for word in OUTCOMES["look"]] for look in LOOKS])
+        of_word = np.array(
+            [[_word(look) == word for word in OUTCOMES["look"]] for look in LAMP_LOOKS]
+        )
         self.words = np.moveaxis(sights.shares @ of_word, -1, 0)
 
     def all(self, *, towed: bool, alone: Collection[str]) -> Iterator[LampTrial]:
@@ -211,5 +213,5 @@ class _Trials:
         return self._trial("wiggle", np.array([chance, 1 - chance]), **places)
 
 
-def _word(look: Look) -> str:
+def _word(look: LampLook) -> str:
     return _PLAINLY.get(look, "lit")

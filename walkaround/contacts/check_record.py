@@ -12,7 +12,7 @@ from walkaround.base.message import Message
 from walkaround.contacts.socket import Light
 
 CheckKind = Literal["cable", "socket"]
-Air = Literal["ok", "defect", ""]
+GladhandResult = Literal["ok", "defect", ""]
 """What was found of air at a gladhand; empty where it was not looked at."""
 MOST_NAME_CHARS = 60
 
@@ -41,6 +41,6 @@ class ContactCheck(BaseModel):
     reached: Mapping[str, tuple[str, ...]] = Field(default_factory=dict)
     weak: tuple[str, ...] = ()
     seen: Mapping[str, Mapping[str, Light]] = Field(default_factory=dict)
-    red: Air = ""
-    blue: Air = ""
+    red: GladhandResult = ""
+    blue: GladhandResult = ""
     faults: tuple[Message, ...] = ()

@@ -6,9 +6,9 @@ from typing import NamedTuple, Protocol
 
 from walkaround.base.message import Message
 
-LEAST_TOLD = 0.05
+LEAST_SHARE_TOLD = 0.05
 """A cause with a smaller share is not told beside a likelier one."""
-MOST_TOLD = 3
+MOST_CAUSES_TOLD = 3
 _MOST_PERCENT = 99
 
 
@@ -88,7 +88,9 @@ class Findings(NamedTuple):
         explaining = [cause for cause in self.causes if cause.explains]
         whole = sum(cause.share for cause in explaining)
         parts = [(cause, cause.share / whole) for cause in explaining]
-        return tuple((cause, part) for cause, part in parts[:MOST_TOLD] if part >= LEAST_TOLD)
+        return tuple(
+            (cause, part) for cause, part in parts[:MOST_CAUSES_TOLD] if part >= LEAST_SHARE_TOLD
+        )
 
 
 def percent_likely(part: float) -> str:

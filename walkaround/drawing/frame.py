@@ -12,7 +12,13 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from walkaround.drawing.svg import Point
-from walkaround.drawing.vehicle_plan import SIDES, PlacedMark, PlanShapes, Side, clip_polygon
+from walkaround.drawing.vehicle_plan import (
+    PLAN_SIDES,
+    PlacedMark,
+    PlanShapes,
+    PlanSide,
+    clip_polygon,
+)
 
 Heading = Literal["up", "down", "left", "right"]
 
@@ -86,7 +92,7 @@ class Frame:
         """Tell where several places on the vehicle are in the box."""
         return tuple(self.point(x, y) for x, y in places_mm)
 
-    def outward(self, side: Side) -> Point:
+    def outward(self, side: PlanSide) -> Point:
         """Return the way out of the vehicle on one side, as a step on screen."""
         x, y = _REARWARD[self.heading]
         # The vehicle's right is a quarter turn from rearward: turned, never mirrored.
@@ -100,11 +106,11 @@ class Frame:
             case "left":
                 return -y, x
 
-    def axis(self, side: Side) -> int:
+    def axis(self, side: PlanSide) -> int:
         """Tell which of x (0) and y (1) runs along that side of the vehicle on screen."""
         return 0 if self.outward(side)[1] else 1
 
-    def edge(self, side: Side, *, body: bool) -> Point:
+    def edge(self, side: PlanSide, *, body: bool) -> Point:
         """Return the middle of one edge of the vehicle as shown, or of a body without drawbar."""
         low, high = self.window
         middle, half = (low + high) / 2, self.plan.width_mm / 2
@@ -118,7 +124,7 @@ class Frame:
             case "right":
                 return self.point(middle, half)
 
-    def outside(self, side: Side, along_px: float, away_px: float, *, body: bool) -> Point:
+    def outside(self, side: PlanSide, along_px: float, away_px: float, *, body: bool) -> Point:
         """Return a point `away_px` out from that edge, at `along_px` on the axis along it."""
         axis = self.axis(side)
         across = self.edge(side, body=body)[1 - axis] + sum(self.outward(side)) * away_px
@@ -153,9 +159,9 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
     along, across = (height_px, width_px) if upright else (width_px, height_px)
     stub = _stub(plan, across)
     zone = _figure_zone(width_px, height_px)
-    margin_px = {side: _margin_px(plan, side, stub, zone) for side in SIDES}
+    margin_px = {side: _margin_px(plan, side, stub, zone) for side in PLAN_SIDES}
     worded = _worded_sides(plan, heading)
-    down: tuple[Side, Side] = ("front", "rear") if upright else ("left", "right")
+    down: tuple[PlanSide, PlanSide] = ("front", "rear") if upright else ("left", "right")
     left_px = height_px - sum(margin_px[side] for side in down) - LINE_PX * len(worded)
     has_words = left_px >= _WORDS_LEAVE_PX
     for side in worded if has_words else ():
@@ -172,7 +178,7 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
     return _with_drawbar(replace(start, origin=_centered_origin(start, margin_px)))
 
 
-def numbers_px(plan: PlanShapes, side: Side, stub: float) -> float:
+def numbers_px(plan: PlanShapes, side: PlanSide, stub: float) -> float:
     """Return the room for the numbered discs outside one side of the vehicle, px."""
     numbered = any(place.side == side for place in plan.marked)
     return stub + 2 * DISC_RADIUS if numbered else 0.0
@@ -188,7 +194,7 @@ def _figure_zone(width_px: float, height_px: float) -> float:
     return min(max(share, _FIGURE_LEAST), _FIGURE_MOST)
 
 
-def _margin_px(plan: PlanShapes, side: Side, stub: float, figure_zone: float) -> float:
+def _margin_px(plan: PlanShapes, side: PlanSide, stub: float, figure_zone: float) -> float:
     """Return the room outside the vehicle on one side, px: margin, numbers, standing figure."""
     figure = figure_zone if side == plan.stand else 0.0
     # Numbers at the corners of an end reach past its sides.
@@ -196,12 +202,17 @@ def _margin_px(plan: PlanShapes, side: Side, stub: float, figure_zone: float) ->
     return MARGIN + numbers_px(plan, side, stub) + figure + corner
 
 
-def _worded_sides(plan: PlanShapes, heading: Heading) -> list[Side]:
+def _worded_sides(plan: PlanShapes, heading: Heading) -> list[PlanSide]:
     """The sides of the vehicle beyond which a line of words stands: above it, and what is below
     a vehicle that lies across, unless the standing figure keeps room for words there anyway.
     """
-    above: dict[Heading, Side] = {"up": "front", "down": "rear", "left": "right", "right": "left"}
-    below: dict[Heading, Side] = {"left": "left", "right": "right"}
+    above: dict[Heading, PlanSide] = {
+        "up": "front",
+        "down": "rear",
+        "left": "right",
+        "right": "left",
+    }
+    below: dict[Heading, PlanSide] = {"left": "left", "right": "right"}
     return [above[heading], *(s for s in [below.get(heading)] if s and s != plan.stand)]
 
 
@@ -236,10 +247,10 @@ def _with_drawbar(start: Frame) -> Frame:
     return replace(start, window=(low, start.window[1]), origin=start.point(low, 0.0))
 
 
-def _centered_origin(start: Frame, margin_px: dict[Side, float]) -> Point:
+def _centered_origin(start: Frame, margin_px: dict[PlanSide, float]) -> Point:
     """Return the origin that centers the vehicle with all that is written around it."""
     reach = []
-    for side in SIDES:
+    for side in PLAN_SIDES:
         (x, y), (dx, dy) = start.edge(side, body=False), start.outward(side)
         reach.append((x + dx * margin_px[side], y + dy * margin_px[side]))
     xs, ys = zip(*reach, strict=True)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
-from walkaround.airhold.verdict import LONGEST_S, Assessment
+from walkaround.airhold.verdict import LONGEST_HOLD_S, Assessment
 from walkaround.base.units import from_psi, mark_text, to_psi
 from walkaround.drawing.svg import Point
 from walkaround.rules.limits import Line
@@ -22,7 +22,7 @@ LEFT_PX, RIGHT_PX, TOP_PX, BOTTOM_PX = 48.0, 24.0, 12.0, 22.0
 """Room around the frame, for the numbers on its axes."""
 CORNER_PX = 10.0
 """A pressure nearer to the corner than this would run into the first of the times."""
-WINDOWS_S = (60.0, 120.0, 180.0, 240.0, LONGEST_S)
+WINDOWS_S = (60.0, 120.0, 180.0, 240.0, LONGEST_HOLD_S)
 """How much time is shown, the first that holds it all."""
 MOST_NUMBERS = 4
 _NICE = (1.0, 2.0, 5.0)

@@ -13,13 +13,13 @@ from dataclasses import dataclass
 from walkaround.base.message import Message, message
 from walkaround.drawing.frame import LINE_PX, MARGIN, Frame
 from walkaround.drawing.svg import Point
-from walkaround.drawing.vehicle_plan import Side
+from walkaround.drawing.vehicle_plan import PlanSide
 
 TEXT = 16.0
 """Size of the words, px."""
 _CAPITAL = 0.7
 """Mean width of a bold capital in text sizes; a wider font than Roboto has 0.7 (from memory)."""
-_SIDES: tuple[Side, ...] = ("left", "right")
+_SIDES: tuple[PlanSide, ...] = ("left", "right")
 _ARROW = 20.0
 """Room for the arrow beside FRONT, px."""
 
@@ -81,6 +81,6 @@ def _front(fitted: Frame, word: str, middle: Point) -> Label:
     return Label(word, (x + aside, y), (x - aside * half_width / (_ARROW / 2), y), pointing)
 
 
-def _is_low(fitted: Frame, side: Side) -> bool:
+def _is_low(fitted: Frame, side: PlanSide) -> bool:
     """Whether this side of the vehicle is toward the left of the picture."""
     return fitted.outward(side)[0] < 0

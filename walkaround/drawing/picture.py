@@ -15,7 +15,7 @@ from walkaround.drawing.frame import DISC_RADIUS, LINE_PX, MARGIN, Frame, frame,
 from walkaround.drawing.labels import Label, margin_words, word_px
 from walkaround.drawing.lamp_symbol import Shown
 from walkaround.drawing.svg import Point
-from walkaround.drawing.vehicle_plan import SIDES, PlanShapes, Shape, Side, clip_polygon
+from walkaround.drawing.vehicle_plan import PLAN_SIDES, PlanShapes, PlanSide, Shape, clip_polygon
 
 DISC_GAP = 5.0
 """Clear distance between two numbered discs, px."""
@@ -83,7 +83,7 @@ def picture(
     fitted = frame(plan, width_px, height_px)
     low, high = fitted.window
     visible = [Shape(s.part, clip_polygon(s.points, low, high)) for s in plan.shapes]
-    discs = [disc for side in SIDES for disc in _row(fitted, side)]
+    discs = [disc for side in PLAN_SIDES for disc in _row(fitted, side)]
     figure = _figure(fitted, discs)
     return PlanPicture(
         shapes=tuple(Shape(s.part, fitted.points(s.points)) for s in visible if s.points),
@@ -119,7 +119,7 @@ def spread_apart(
     return [min(max(place, low), most) + n * gap for n, place in enumerate(unspread)]
 
 
-def _row(fitted: Frame, side: Side) -> Iterator[Disc]:
+def _row(fitted: Frame, side: PlanSide) -> Iterator[Disc]:
     """The numbered discs along one side of the vehicle."""
     axis, plan = fitted.axis(side), fitted.plan
     here = [(fitted.point(p.x_mm, p.y_mm), p) for p in plan.marked if p.side == side]

@@ -18,8 +18,8 @@ from walkaround.plan.steps import UNPLACED, Mark, Plan, Step
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 from walkaround.vehicle.outline import axle_x_mm, drawbar_mm
 
-Side = Literal["front", "rear", "left", "right"]
-SIDES: tuple[Side, ...] = get_args(Side)
+PlanSide = Literal["front", "rear", "left", "right"]
+PLAN_SIDES: tuple[PlanSide, ...] = get_args(PlanSide)
 VehiclePart = Literal[
     "body", "cab", "glass", "frame", "drawbar", "fifth_wheel", "kingpin", "landing_gear", "wheel"
 ]
@@ -36,7 +36,7 @@ END_DEPTH_SHARE = 0.12
 # What is shown before and behind the marked places of a side.
 AROUND_MM = 700.0
 
-_SIDE_OF_SPOT: dict[str, Side] = {
+_SIDE_OF_SPOT: dict[str, PlanSide] = {
     "front": "front",
     "rear": "rear",
     "left_side": "left",
@@ -69,7 +69,7 @@ class PlacedMark:
     y_mm: float
     color: str
     number: int
-    side: Side
+    side: PlanSide
     kind: str = ""
     look: Shown | None = None
 
@@ -93,7 +93,7 @@ class PlanShapes:
     body_from_mm: float
     shapes: tuple[Shape, ...]
     places: tuple[PlacedMark, ...]
-    stand: Side
+    stand: PlanSide
     focus: tuple[float, float]
     end: bool
     from_there: bool = False
@@ -168,7 +168,7 @@ def _half(points: Sequence[Point], sign: float, limit: float) -> Iterator[Point]
             yield x1, y1
 
 
-def _places(plan: Plan, step: Step, stand: Side) -> Iterator[PlacedMark]:
+def _places(plan: Plan, step: Step, stand: PlanSide) -> Iterator[PlacedMark]:
     places = dict.fromkeys(item.place for item in step.items if item.kind not in UNPLACED)
     numbers = {id_: number for number, id_ in enumerate(places, start=1)}
     kinds = {item.place: item.kind for each in plan.steps for item in each.items}
@@ -197,7 +197,7 @@ def on_body_mm(mark: Mark, vehicle: Vehicle) -> float:
     return front + mark.x_mm * (1 - front / vehicle.length_mm)
 
 
-def _side(mark: Mark, stand: Side) -> Side:
+def _side(mark: Mark, stand: PlanSide) -> PlanSide:
     """Where the number of this mark is written: the end looked at, else the nearer side."""
     if stand in ("front", "rear"):
         return stand
@@ -206,7 +206,9 @@ def _side(mark: Mark, stand: Side) -> Side:
     return "right" if mark.y_mm > 0 else "left"
 
 
-def _focus(vehicle: Vehicle, marked_x: Sequence[float], end: Side | None) -> tuple[float, float]:
+def _focus(
+    vehicle: Vehicle, marked_x: Sequence[float], end: PlanSide | None
+) -> tuple[float, float]:
     length = vehicle.length_mm
     if not marked_x:
         return 0.0, length

@@ -81,8 +81,8 @@ class Lamp:
     side: Literal["left", "centre", "right", ""] = ""
 
 
-Side = Literal["left", "centre", "right"]
-_SIDES: Mapping[Spread, tuple[Side, ...]] = {
+LampSide = Literal["left", "centre", "right"]
+_SIDES: Mapping[Spread, tuple[LampSide, ...]] = {
     "pair": ("left", "right"),
     "three": ("left", "centre", "right"),
     "left": ("left",),
@@ -153,7 +153,7 @@ def _placed_lamps(
     half_mm = vehicle.width_mm / 2 * (1.0 if rule.end == "side" else rule.across)
     gap_mm = IDENTIFICATION_GAP_MM if rule.spread == "three" else half_mm
     across_mm = {"left": -gap_mm, "centre": 0.0, "right": gap_mm}
-    sides: Sequence[Side] = _SIDES[rule.spread]
+    sides: Sequence[LampSide] = _SIDES[rule.spread]
     several = rule.quantity > 1
     for number, along in _positions_along(rule, vehicle):
         name = _text(rule, row, checklist, "name")

@@ -14,7 +14,7 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.base.toml_model import Id, Written
 from walkaround.causes.appearance import Condition
-from walkaround.causes.figures import Look
+from walkaround.causes.figures import LampLook
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study, lamp_findings, ranked, study_of
 from walkaround.diagnosis.findings import Findings
@@ -48,7 +48,7 @@ class Case(Written):
     """
 
     vehicle: str
-    seen: Mapping[str, Mapping[Id, Look]] = Field(default_factory=dict)
+    seen: Mapping[str, Mapping[Id, LampLook]] = Field(default_factory=dict)
     tripped: tuple[Id, ...] | None = None
     conditions: tuple[Condition, ...] = ()
     found: Mapping[str, str] = Field(default_factory=dict)

@@ -24,7 +24,7 @@ OUTSIDE_M = 1.0
 """How far from the vehicle a mechanic walks (common practice, no source)."""
 WALKING_M_PER_S = 1.2
 """How fast a mechanic walks between two places of a vehicle; common practice, no source."""
-SECONDS: Mapping[StepKind, float] = {
+SECONDS_OF_KIND: Mapping[StepKind, float] = {
     "act": 15.0,
     "look": 8.0,
     "lamp": 6.0,
@@ -87,7 +87,7 @@ def walk_s(plan: Plan, spoken_words: int, words_per_min: float) -> float:
     """
     said_s = 60.0 * spoken_words / words_per_min
     walked_s = way_m(plan.vehicle, (step.spot for step in plan.steps)) / WALKING_M_PER_S
-    done_s = sum(SECONDS[step.kind] for step in plan.steps)
+    done_s = sum(SECONDS_OF_KIND[step.kind] for step in plan.steps)
     return said_s + walked_s + done_s + sum(_left_s(plan, step) for step in plan.steps)
 
 
@@ -97,4 +97,4 @@ def _left_s(plan: Plan, step: Step) -> float:
         return 0.0
     ids = [each.id for each in plan.steps]
     steps_meanwhile = plan.steps[ids.index(step.wait.after) + 1 : ids.index(step.id)]
-    return max(0.0, step.wait.seconds - sum(SECONDS[each.kind] for each in steps_meanwhile))
+    return max(0.0, step.wait.seconds - sum(SECONDS_OF_KIND[each.kind] for each in steps_meanwhile))

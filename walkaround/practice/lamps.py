@@ -9,7 +9,7 @@ import numpy as np
 
 from walkaround.causes.appearance import HousingLooks, housing_looks
 from walkaround.causes.faults import FaultVariant
-from walkaround.causes.figures import LOOKS, Look
+from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.predictions import predict
 from walkaround.causes.study import Study
 from walkaround.drawing.lamp_symbol import Shown
@@ -18,7 +18,7 @@ from walkaround.walk.evidence.lamps_seen import lit_circuits
 
 _PLAIN = 0.75
 """A look is plain if no fewer eyes agree on it."""
-_RATES = [LOOKS.index(look) for look in ("fast", "slow")]
+_RATES = [LAMP_LOOKS.index(look) for look in ("fast", "slow")]
 _UNSHOWN = frozenset({"bright", "glow", "flicker", "some_out"})
 """Looks that the picture has no drawing for, or that most people would call by two words."""
 
@@ -72,16 +72,18 @@ class SeenLamps:
             and (look != "dark") == (housing in self.wired[step.id])
         ]
 
-    def _look(self, step: Step, housing: str, variant: FaultVariant | None) -> tuple[Look, float]:
+    def _look(
+        self, step: Step, housing: str, variant: FaultVariant | None
+    ) -> tuple[LampLook, float]:
         """Return how it looks to most, and to what share of eyes."""
         at = len(self.variants) if variant is None else self.variants.index(variant)
         shares = self.sights.shares[
             at, self.setting[step.id], self.sights.housings.index(housing)
         ].copy()
-        shares[LOOKS.index("lit")] += shares[_RATES].sum()
+        shares[LAMP_LOOKS.index("lit")] += shares[_RATES].sum()
         shares[_RATES] = 0.0
         most = int(np.argmax(shares))
-        return LOOKS[most], float(shares[most])
+        return LAMP_LOOKS[most], float(shares[most])
 
 
 def study_lamps(plan: Plan, study: Study) -> SeenLamps:
@@ -104,7 +106,7 @@ def study_lamps(plan: Plan, study: Study) -> SeenLamps:
     )
 
 
-def _drawn_look(look: Look, expected: Shown) -> Shown:
+def _drawn_look(look: LampLook, expected: Shown) -> Shown:
     """Return how a look is drawn; what is as it should be looks as the step says."""
     match look:
         case "lit":

@@ -21,7 +21,7 @@ Look = Literal["steady", "flashing", "dark"]
 # Switched at each spot, the box in hand; in the cab, a trip each time; called out to a helper.
 Where = Literal["spot", "cab", "called"]
 # "turn.left", or "turn" for any position of that switch.
-Reference = Annotated[str, Field(pattern=r"^[a-z0-9_]+(\.[a-z0-9_]+)?$")]
+PositionReference = Annotated[str, Field(pattern=r"^[a-z0-9_]+(\.[a-z0-9_]+)?$")]
 
 # Feeds that are always on, controls and switched inputs: no lamp is told by switching them.
 NO_PART = frozenset({"abs", "aux", "permanent", "ignition", "brake", "blackout_switch"})
@@ -45,8 +45,8 @@ class Position(Written):
     name: FileText
     say: FileText
     lights: Mapping[Id, Lit] = Field(default_factory=dict)
-    needs: tuple[Reference, ...] = ()
-    excludes: tuple[Reference, ...] = ()
+    needs: tuple[PositionReference, ...] = ()
+    excludes: tuple[PositionReference, ...] = ()
     keep: FileText = ""
     in_gear: Flag | None = None
 

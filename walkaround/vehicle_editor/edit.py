@@ -18,10 +18,10 @@ from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle
 from walkaround.vehicle_editor.checks import KINDS_ASKED, Reference, vehicle_problems
 from walkaround.vehicle_editor.fields import (
     FIELDS,
+    ConnectorField,
     Field,
     Option,
-    Pick,
-    PickConnector,
+    OptionsField,
     Section,
     Unit,
 )
@@ -89,11 +89,11 @@ def fields_asked(vehicle: Vehicle, reference: Reference) -> dict[Section, list[F
 def options(field: Field, vehicle: Vehicle, reference: Reference) -> tuple[Option, ...]:
     """List what can be chosen for a field; what would be wrong on this vehicle is left out."""
     match field:
-        case Pick(narrowed=False):
+        case OptionsField(narrowed=False):
             return field.options
-        case Pick():
+        case OptionsField():
             every = field.options
-        case PickConnector():
+        case ConnectorField():
             every = _connectors(field, reference)
         case _:
             return ()
@@ -172,7 +172,7 @@ def _with_connector(vehicle: Vehicle, reference: Reference) -> Vehicle:
     return vehicle
 
 
-def _connectors(field: PickConnector, reference: Reference) -> tuple[Option, ...]:
+def _connectors(field: ConnectorField, reference: Reference) -> tuple[Option, ...]:
     def option(plug: Connector) -> Option:
         volts = (plug.nominal_volts, *plug.other_volts)
         description = message(
@@ -187,7 +187,7 @@ def _connectors(field: PickConnector, reference: Reference) -> tuple[Option, ...
 
 
 def _open(field: Field, vehicle: Vehicle, reference: Reference) -> bool:
-    if not isinstance(field, Pick) or not field.narrowed:
+    if not isinstance(field, OptionsField) or not field.narrowed:
         return True
     fitting = [option.value for option in options(field, vehicle, reference)]
     return len(fitting) > 1 or value_of(vehicle, field.key) not in fitting

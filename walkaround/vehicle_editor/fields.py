@@ -67,7 +67,7 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
-class Pick(Field):
+class OptionsField(Field):
     """One of a few options; `narrowed`: those that would be wrong on this vehicle are left out."""
 
     options: tuple[Option, ...]
@@ -75,14 +75,14 @@ class Pick(Field):
 
 
 @dataclass(frozen=True, slots=True)
-class PickConnector(Field):
+class ConnectorField(Field):
     """A wiring of the connector table; `optional`: or none."""
 
     optional: bool = False
 
 
 @dataclass(frozen=True, slots=True)
-class Size(Field):
+class SizeField(Field):
     """A length in mm or a mass in kg: usual sizes, and steps; `optional`: or not known."""
 
     units: tuple[Unit, Unit]
@@ -91,24 +91,24 @@ class Size(Field):
 
 
 @dataclass(frozen=True, slots=True)
-class Day(Field):
+class MonthField(Field):
     """A year and a month."""
 
 
 @dataclass(frozen=True, slots=True)
-class Ticks(Field):
+class TicksField(Field):
     """Yes or no for each axle."""
 
 
 @dataclass(frozen=True, slots=True)
-class Several(Field):
+class VolumesField(Field):
     """Any number of usual volumes, in liters."""
 
     usual: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Typed(Field):
+class TextField(Field):
     """Something typed: how many characters, if counted, in capitals, on several lines."""
 
     most: int
@@ -118,7 +118,7 @@ class Typed(Field):
 
 
 @dataclass(frozen=True, slots=True)
-class Sentences(Field):
+class SentencesField(Field):
     """Sentences put together from what and where, or typed; each word by its name."""
 
     what: tuple[str, ...]
@@ -194,45 +194,48 @@ _FACTS = (
 
 FIELDS: Mapping[Section, tuple[Field, ...]] = {
     "papers": (
-        Typed("name", 40),
-        Typed("plate", 20, capitals=True),
-        Typed("vin", 17, capitals=True, counted=True),
+        TextField("name", 40),
+        TextField("plate", 20, capitals=True),
+        TextField("vin", 17, capitals=True, counted=True),
     ),
     "vehicle": (
-        Pick("kind", _KINDS),
-        Day("made"),
-        Size("width_mm", _LENGTH, _WIDTHS_MM),
-        Size("length_mm", _LENGTH, _LENGTHS_MM),
-        Size("gvwr_kg", _MASS, _MASSES_KG, optional=True),
+        OptionsField("kind", _KINDS),
+        MonthField("made"),
+        SizeField("width_mm", _LENGTH, _WIDTHS_MM),
+        SizeField("length_mm", _LENGTH, _LENGTHS_MM),
+        SizeField("gvwr_kg", _MASS, _MASSES_KG, optional=True),
     ),
     "lamps": (
-        PickConnector("electrical.connector"),
-        Pick("electrical.volts", _VOLTS, narrowed=True),
-        Pick("electrical.stop_turn", _TOGETHER, narrowed=True),
-        Pick("electrical.led", _LIGHT),
-        Pick("electrical.blackout", _YES_NO, narrowed=True),
+        ConnectorField("electrical.connector"),
+        OptionsField("electrical.volts", _VOLTS, narrowed=True),
+        OptionsField("electrical.stop_turn", _TOGETHER, narrowed=True),
+        OptionsField("electrical.led", _LIGHT),
+        OptionsField("electrical.blackout", _YES_NO, narrowed=True),
     ),
     "brakes": (
-        Pick("brakes.system", _SYSTEMS),
-        Pick("brakes.axles", _COUNTS),
-        Ticks("brakes.axles.*.spring", when=_chambers),
-        Ticks("brakes.axles.*.lift", when=_axles),
-        Pick("brakes.axles.*.actuator", _ACTUATORS, when=_chambers),
-        Pick("brakes.axles.*.type", _CHAMBERS, when=_chambers, narrowed=True),
-        Ticks("brakes.axles.*.long_stroke", when=_chambers),
-        Pick("brakes.axles.*.rated_stroke_in", _STROKES, when=_chambers),
-        Pick("brakes.axles.*.slack", _SLACK, when=_chambers),
-        Pick("brakes.axles.*.foundation", _named("drum", "disc"), when=_axles),
-        Several("brakes.reservoir_l", _TANKS_L, when=_air),
-        Pick("brakes.abs", _ABS, when=_air),
+        OptionsField("brakes.system", _SYSTEMS),
+        OptionsField("brakes.axles", _COUNTS),
+        TicksField("brakes.axles.*.spring", when=_chambers),
+        TicksField("brakes.axles.*.lift", when=_axles),
+        OptionsField("brakes.axles.*.actuator", _ACTUATORS, when=_chambers),
+        OptionsField("brakes.axles.*.type", _CHAMBERS, when=_chambers, narrowed=True),
+        TicksField("brakes.axles.*.long_stroke", when=_chambers),
+        OptionsField("brakes.axles.*.rated_stroke_in", _STROKES, when=_chambers),
+        OptionsField("brakes.axles.*.slack", _SLACK, when=_chambers),
+        OptionsField("brakes.axles.*.foundation", _named("drum", "disc"), when=_axles),
+        VolumesField("brakes.reservoir_l", _TANKS_L, when=_air),
+        OptionsField("brakes.abs", _ABS, when=_air),
     ),
-    "state": (Sentences("damage", _HURT, _PLACES), Typed("notes", 500, lines=True, counted=True)),
+    "state": (
+        SentencesField("damage", _HURT, _PLACES),
+        TextField("notes", 500, lines=True, counted=True),
+    ),
     "seldom": (
-        Pick("rules", _RULES, narrowed=True),
-        PickConnector("electrical.second_connector", optional=True),
-        Size("cab_width_mm", _LENGTH, _WIDTHS_MM, optional=True, when=_CAB),
-        Pick("rear_plate", _YES_NO),
-        Pick("body", _BODIES, when=_asked_with("body")),
-        *(Pick(key, _YES_NO, when=_asked_with(key)) for key in _FACTS),
+        OptionsField("rules", _RULES, narrowed=True),
+        ConnectorField("electrical.second_connector", optional=True),
+        SizeField("cab_width_mm", _LENGTH, _WIDTHS_MM, optional=True, when=_CAB),
+        OptionsField("rear_plate", _YES_NO),
+        OptionsField("body", _BODIES, when=_asked_with("body")),
+        *(OptionsField(key, _YES_NO, when=_asked_with(key)) for key in _FACTS),
     ),
 }

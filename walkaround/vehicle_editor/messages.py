@@ -17,7 +17,15 @@ from walkaround.vehicle.model import Vehicle, has_abs, kind_words, vehicle_class
 from walkaround.vehicle.vin import vin_years
 from walkaround.vehicle_editor.checks import Reference
 from walkaround.vehicle_editor.edit import MIXED, options, value_of, values_of
-from walkaround.vehicle_editor.fields import Day, Field, Pick, PickConnector, Several, Size, Ticks
+from walkaround.vehicle_editor.fields import (
+    ConnectorField,
+    Field,
+    MonthField,
+    OptionsField,
+    SizeField,
+    TicksField,
+    VolumesField,
+)
 
 
 def length(mm: float) -> Quantity:
@@ -35,7 +43,7 @@ def volume_words(litres: float) -> Message:
     return message("vehicle-one-size", size=Quantity(value=litres, unit="l"))
 
 
-def size_words(field: Size, value: float | None) -> Message:
+def size_words(field: SizeField, value: float | None) -> Message:
     """Write a size of this field, or that it is not known."""
     if value is None:
         return message("choice-not-known")
@@ -73,20 +81,24 @@ def facts(vehicle: Vehicle) -> tuple[Text, ...]:
 def field_text(field: Field, vehicle: Vehicle, reference: Reference) -> Text:
     """Tell what the vehicle says for a field, as one line."""
     value: Any = value_of(vehicle, field.key) if values_of(vehicle, field.key) else None
-    if value is MIXED and not isinstance(field, Ticks):
+    if value is MIXED and not isinstance(field, TicksField):
         return message("field-differs")
     match field:
-        case Pick() | PickConnector():
-            every = field.options if isinstance(field, Pick) else options(field, vehicle, reference)
+        case OptionsField() | ConnectorField():
+            every = (
+                field.options
+                if isinstance(field, OptionsField)
+                else options(field, vehicle, reference)
+            )
             return next((option.word for option in every if option.value == value), str(value))
-        case Size():
+        case SizeField():
             return size_words(field, value)
-        case Day():
+        case MonthField():
             return month_words(value)
-        case Several():
+        case VolumesField():
             litres = tuple(map(volume_words, value))
             return message("field-several", values=litres) if litres else message("field-no-value")
-        case Ticks():
+        case TicksField():
             on = [at for at, ticked in enumerate(values_of(vehicle, field.key), 1) if ticked]
             return message("field-several", values=tuple(on)) if on else message("choice-none")
     return str(value)

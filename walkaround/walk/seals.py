@@ -57,7 +57,7 @@ def seal(kind: type[_E], after: Event | None, *, id: str, at: Moment, who: str, 
         mode="json"
     )
     row["digest"] = _digest(row, after.digest if after else GENESIS)
-    # Made anew from the row, so that every field of it is set, and `plain` gives them all.
+    # Made anew from the row, so that every field of it is set, and `event_json` gives them all.
     return kind.model_validate(row)
 
 

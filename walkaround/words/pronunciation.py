@@ -1,7 +1,7 @@
 """Pronunciation: a text of the screen as it is said.
 
 A screen shows ``110 psi`` and ``1/4 in``. Speech engines guess at such tokens, each in its own way,
-so nothing is left for them to guess: what `spoken` returns holds no digit, unit symbol,
+so nothing is left for them to guess: what `pronounced` returns holds no digit, unit symbol,
 abbreviation or bracket. Which words they become is a language's own: it brings a module of rules,
 such as `speech/spanish.py`; without one, its engine reads numbers as it can.
 """

@@ -28,7 +28,7 @@ from walkaround.words.problems import error_text
 MOST_FAULTS_SHOWN = 5
 TABLES = ("walks.csv", "facts.csv", "facts.ndjson")
 """One row a walk; one row a fact, for a spreadsheet and for programs."""
-MOST_FILE_BYTES = 500_000_000
+MOST_IMPORT_BYTES = 500_000_000
 """Of a record file that is imported here; the command line takes larger ones."""
 
 
@@ -132,7 +132,7 @@ def import_card(view: View) -> ft.Control:
     chooser = use_chooser(
         view,
         come,
-        most_bytes=MOST_FILE_BYTES,
+        most_bytes=MOST_IMPORT_BYTES,
         began=set_coming,
         to=view.parts.sharing.incoming,
     )

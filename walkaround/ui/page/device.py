@@ -43,7 +43,7 @@ class Device:
     Attributes:
         width, height: of the page on it, logical pixels.
         dark: whether it shows dark colors of itself.
-        motion: whether pictures may move on it; None until `kept` was asked.
+        motion: whether pictures may move on it; None until `stored` was asked.
         keyboard: the keys that it has learned.
     """
 

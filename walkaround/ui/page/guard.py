@@ -2,7 +2,7 @@
 
 An exception in a component's second drawing ends Flet's update loop without a word, one in an
 effect ends the effect. With this guard the page shows one sentence and a way home, and the cause
-goes to the log. What a tap raises ends in `View.failed`.
+goes to the log. What a tap raises ends in `View.say_failure`.
 """
 
 from __future__ import annotations

@@ -23,7 +23,7 @@ from walkaround.vehicle.model import Vehicle
 log = logging.getLogger(__name__)
 T = TypeVar("T")
 
-PAGES = 1000
+MOST_PAGES = 1000
 """How many pages are remembered; those that opened longest ago are forgotten first."""
 KEPT_S = 12 * 3600.0
 """How long: after a night nobody knows any more what was half done."""
@@ -125,7 +125,7 @@ class UnfinishedPages:
         # A tab that was doubled has the same session before: each goes on with its own.
         own = replace(leftover, values=dict(leftover.values), changed=self._changed)
         self._pages[session_id] = own
-        while len(self._pages) > PAGES:
+        while len(self._pages) > MOST_PAGES:
             self._pages.popitem(last=False)
         return own
 

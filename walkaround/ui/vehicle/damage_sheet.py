@@ -13,13 +13,13 @@ from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.vehicle.entry import Entry
 from walkaround.ui.vehicle.rows import Form, OpenSheet
 from walkaround.vehicle_editor.edit import value_of
-from walkaround.vehicle_editor.fields import Sentences, Typed
+from walkaround.vehicle_editor.fields import SentencesField, TextField
 from walkaround.words.language import capital
 
-_OWN_WORDS = Typed("own_words", 120)
+_OWN_WORDS = TextField("own_words", 120)
 
 
-def damage_sheet(form: Form, field: Sentences) -> list[ft.Control]:
+def damage_sheet(form: Form, field: SentencesField) -> list[ft.Control]:
     """Show the sentences there are, to take away; what and where for another; a line to type."""
     here: tuple[str, ...] = value_of(form.vehicle, field.key)
     chosen_damage, words = form.open.what, form.view.words
@@ -46,7 +46,7 @@ def damage_sheet(form: Form, field: Sentences) -> list[ft.Control]:
     ]
 
 
-def _places(form: Form, field: Sentences) -> list[ft.Control]:
+def _places(form: Form, field: SentencesField) -> list[ft.Control]:
     if not form.open.what:
         return []
     view = form.view
@@ -66,7 +66,7 @@ def _places(form: Form, field: Sentences) -> list[ft.Control]:
     return [label(view.words("form-damage-where", what=damage_text), bold=True), grid(places, 3)]
 
 
-def _own_words(form: Form, field: Sentences) -> list[ft.Control]:
+def _own_words(form: Form, field: SentencesField) -> list[ft.Control]:
     text = form.open.text
 
     def add() -> None:

@@ -16,14 +16,14 @@ from walkaround.ui.vehicle.rows import Form
 from walkaround.ui.vehicle.size_sheet import day, measure
 from walkaround.vehicle_editor.edit import options, value_of, values_of
 from walkaround.vehicle_editor.fields import (
-    Day,
+    ConnectorField,
     Field,
+    MonthField,
     Option,
-    Pick,
-    PickConnector,
-    Sentences,
-    Several,
-    Size,
+    OptionsField,
+    SentencesField,
+    SizeField,
+    VolumesField,
 )
 from walkaround.vehicle_editor.messages import volume_words
 
@@ -39,17 +39,17 @@ def field_sheet(form: Form, field: Field) -> ft.BottomSheet:
 
 def _body(form: Form, field: Field) -> Sequence[ft.Control]:
     match field:
-        case Pick():
+        case OptionsField():
             return [*_which_axle(form, field), _options(form, field)]
-        case PickConnector():
+        case ConnectorField():
             return [_list(form, field, options(field, form.vehicle, form.reference))]
-        case Size():
+        case SizeField():
             return [*measure(form, field), _done(form)]
-        case Day():
+        case MonthField():
             return [*day(form, field), _done(form)]
-        case Several():
+        case VolumesField():
             return [*_several(form, field), _done(form)]
-        case Sentences():
+        case SentencesField():
             return [*damage_sheet(form, field), _done(form)]
     return []
 
@@ -59,7 +59,7 @@ def _done(form: Form) -> ft.Control:
     return wide_button(word, form.closer(), key="done", icon=ft.Icons.CHECK, height=64)
 
 
-def _which_axle(form: Form, field: Pick) -> list[ft.Control]:
+def _which_axle(form: Form, field: OptionsField) -> list[ft.Control]:
     count = len(form.vehicle.brakes.axles)
     if not field.key.startswith("brakes.axles.") or count < 2:
         return []
@@ -88,7 +88,7 @@ def _taken(form: Form, field: Field, value: object) -> Callable[[], None]:
     return form.closer(tap) if form.open.axle is None else tap
 
 
-def _options(form: Form, field: Pick) -> ft.Control:
+def _options(form: Form, field: OptionsField) -> ft.Control:
     say = form.view.words
     every = options(field, form.vehicle, form.reference)
     if any(len(say.text(option.word)) > _COMPACT for option in every):
@@ -117,7 +117,7 @@ def _list(form: Form, field: Field, every: Sequence[Option]) -> ft.Control:
     return stretched([line(option) for option in every], 8)
 
 
-def _several(form: Form, field: Several) -> list[ft.Control]:
+def _several(form: Form, field: VolumesField) -> list[ft.Control]:
     here: tuple[float, ...] = value_of(form.vehicle, field.key)
     words = form.view.words
 

@@ -23,14 +23,14 @@ from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle_editor.checks import Reference
 from walkaround.vehicle_editor.edit import options, problems_beside, value_of, values_of
 from walkaround.vehicle_editor.fields import (
+    ConnectorField,
     Field,
     Option,
-    Pick,
-    PickConnector,
+    OptionsField,
     Section,
-    Sentences,
-    Ticks,
-    Typed,
+    SentencesField,
+    TextField,
+    TicksField,
 )
 from walkaround.vehicle_editor.messages import field_text, sentence, year_words
 from walkaround.vehicle_editor.new_vehicle import noun, suggested_names
@@ -127,12 +127,12 @@ def _control(form: Form, field: Field) -> ft.Control:
         form.chooser(field.key, text)()
 
     match field:
-        case Typed():
+        case TextField():
             key, value = f"entry_{field.key}", value_of(form.vehicle, field.key)
             return Entry(form.view, field, value, typed, key=key)
-        case Ticks():
+        case TicksField():
             zones = _ticks(form, field)
-        case Pick() if _beside(form, field):
+        case OptionsField() if _beside(form, field):
             zones = _side_by_side(form, field)
         case _:
             return _sheet_row(form, field)
@@ -140,14 +140,14 @@ def _control(form: Form, field: Field) -> ft.Control:
     return stretched([title, zones], 4)
 
 
-def _beside(form: Form, field: Pick) -> bool:
+def _beside(form: Form, field: OptionsField) -> bool:
     several = field.key.startswith("brakes.axles.") and len(form.vehicle.brakes.axles) > 1
     say = form.view.words
     short = all(len(say.text(option.word)) <= _SHORT for option in field.options)
     return len(field.options) <= _IN_A_ROW and short and not several
 
 
-def _side_by_side(form: Form, field: Pick) -> ft.Control:
+def _side_by_side(form: Form, field: OptionsField) -> ft.Control:
     every = options(field, form.vehicle, form.reference)
     chosen, view = value_of(form.vehicle, field.key), form.view
 
@@ -160,7 +160,7 @@ def _side_by_side(form: Form, field: Pick) -> ft.Control:
     return grid([one(option) for option in every], max(2, len(every)))
 
 
-def _ticks(form: Form, field: Ticks) -> ft.Control:
+def _ticks(form: Form, field: TicksField) -> ft.Control:
     def tick(at: int, on: bool) -> ft.Control:
         name = form.view.words("form-tick", field=field.title, axle=at + 1)
         tap, key = form.chooser(field.key, not on, at), f"{field.key}_{at + 1}"
@@ -175,7 +175,7 @@ def _sheet_row(form: Form, field: Field) -> ft.Control:
     view = form.view
     value = view.words.text(field_text(field, form.vehicle, form.reference))
     lines: list[ft.Control] = [label(view.words.text(field.title), QUIET, SMALL, bold=True)]
-    if isinstance(field, Sentences):
+    if isinstance(field, SentencesField):
         current = value_of(form.vehicle, field.key)
         lines += [label(each, BAD, BODY, bold=True) for each in current]
         value = view.words("form-add-another" if current else "form-tap-to-add")
@@ -207,7 +207,7 @@ def _suggestions(form: Form, field: Field) -> list[ft.Control]:
 def _hints(form: Form, field: Field) -> list[ft.Control]:
     if field.key == "vin" and (years := year_words("".join(form.vehicle.vin.split()))):
         return [label(form.view.words.text(years), QUIET, SMALL)]
-    if not isinstance(field, PickConnector):
+    if not isinstance(field, ConnectorField):
         return []
     plug = form.reference.connectors.get(value_of(form.vehicle, field.key))
     if plug is None:

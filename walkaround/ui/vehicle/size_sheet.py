@@ -16,7 +16,7 @@ from walkaround.ui.kit.theme import FIGURE, SMALL
 from walkaround.ui.kit.zones import choice
 from walkaround.ui.vehicle.rows import Form
 from walkaround.vehicle_editor.edit import in_month, in_year, stepped_size, value_of
-from walkaround.vehicle_editor.fields import Day, Size
+from walkaround.vehicle_editor.fields import MonthField, SizeField
 from walkaround.vehicle_editor.messages import month_words, size_words
 
 _YEARS = (-10, -1, 1, 10)
@@ -24,7 +24,7 @@ _UNITS: tuple[LengthUnit, LengthUnit] = ("mm", "in")
 """The units in which a size can be entered."""
 
 
-def measure(form: Form, field: Size) -> list[ft.Control]:
+def measure(form: Form, field: SizeField) -> list[ft.Control]:
     """Show the size in large, usual sizes, and steps in either unit."""
     value: float | None = value_of(form.vehicle, field.key)
     view, own = form.view, form.view.settings.units
@@ -42,7 +42,7 @@ def measure(form: Form, field: Size) -> list[ft.Control]:
     return [*rows, *_steps(form, field, at)] if value is not None else rows
 
 
-def _steps(form: Form, field: Size, chosen: int) -> list[ft.Control]:
+def _steps(form: Form, field: SizeField, chosen: int) -> list[ft.Control]:
     view = form.view
     units = [
         (f"unit_{at}", view.words(f"form-in-{unit.name}"), form.opener(unit=at))
@@ -64,7 +64,7 @@ def _steps(form: Form, field: Size, chosen: int) -> list[ft.Control]:
     return [choice(units, f"unit_{chosen}"), grid(steps, 3)]
 
 
-def day(form: Form, field: Day) -> list[ft.Control]:
+def day(form: Form, field: MonthField) -> list[ft.Control]:
     """Show the month in large, steps of years, and the months."""
     now: date = value_of(form.vehicle, field.key)
     view = form.view

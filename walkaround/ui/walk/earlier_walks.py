@@ -16,7 +16,7 @@ from walkaround.ui.page.view import View
 from walkaround.vehicle.model import Vehicle
 from walkaround.words.measured_values import defect_words
 
-MOST_TOLD = 6
+MOST_DEFECTS_TOLD = 6
 """How many open defects are listed here; the record lists the rest."""
 
 
@@ -54,7 +54,7 @@ def earlier_cards(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
         steps_in.setdefault(walk_id, []).append(step)
     for walk_id, steps in steps_in.items():
         title = label(words("start-open-before", count=len(steps)), BAD, bold=True)
-        defects = [label(text) for text in _findings_of(view, walk_id, steps)[:MOST_TOLD]]
+        defects = [label(text) for text in _findings_of(view, walk_id, steps)[:MOST_DEFECTS_TOLD]]
         look, icon = view.to(f"/record/{walk_id}"), ft.Icons.REPORT
         more = button(words("start-look-at-it"), look, key=f"found_in_{walk_id}", icon=icon)
         yield card(stretched([title, *defects, ft.Row([more])], 8))

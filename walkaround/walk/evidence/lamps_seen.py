@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from walkaround.causes.appearance import Condition
-from walkaround.causes.figures import Look
+from walkaround.causes.figures import LampLook
 from walkaround.causes.predictions import LitCircuits
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study
@@ -13,7 +13,7 @@ from walkaround.plan.steps import OTHERS, Step
 from walkaround.walk.events import Answered, Seen
 from walkaround.walk.state import Walk
 
-_LOOK: Mapping[Seen, Look] = {
+_LOOK: Mapping[Seen, LampLook] = {
     "dark": "dark",
     "dim": "dim",
     "too_bright": "bright",
