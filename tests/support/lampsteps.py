@@ -25,7 +25,7 @@ PLAINLY: dict[LampLook, LampLook] = {"bright": "lit", "fast": "lit", "slow": "li
 def seen_with(study: Study, variant: int) -> LampEvidence:
     """What is seen of every housing, each circuit alone, with this variant of a fault."""
     ranked(study, LampEvidence())
-    [kept] = study.kept.values()
+    [kept] = study.cache.values()
     looks = kept.sights.shares[variant].argmax(axis=-1)
     sightings = []
     for setting in alone(study):

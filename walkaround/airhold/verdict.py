@@ -142,13 +142,13 @@ def assess(
     fall = fall_of(readings, gauge_step_psi, read_sd_psi)
     low, high = _bounds(fall, limit_psi_per_min)
     judged = _assessment_of(fall, low, high, limit_psi_per_min, fall.held_s, equal_passes)
-    odd = outliers(fall, limit_psi_per_min)
-    if not odd:
+    outlier_indexes = outliers(fall, limit_psi_per_min)
+    if not outlier_indexes:
         return judged
-    number = odd[0] if len(odd) == 1 else None
+    number = outlier_indexes[0] if len(outlier_indexes) == 1 else None
     if number is not None and _is_over(fall, limit_psi_per_min):
-        rest = [*readings[:number], *readings[number + 1 :]]
-        if _is_over(fall_of(rest, gauge_step_psi, read_sd_psi), limit_psi_per_min):
+        other_readings = [*readings[:number], *readings[number + 1 :]]
+        if _is_over(fall_of(other_readings, gauge_step_psi, read_sd_psi), limit_psi_per_min):
             return replace(
                 judged, verdict="over", reason="", hold_more_s=0.0, misread=readings[number]
             )

@@ -74,9 +74,9 @@ def not_filled(
         names = tuple(f"{{{name}}}" for name in sorted(placeholders))
         mend = message("problem-use-a-placeholder", names=names)
     for key, text in texts:
-        for odd in unfilled(str(text), placeholders):
-            what = message("trouble-placeholder-unfilled", placeholder=odd)
-            yield Flaw(key, what, elsewhere.get(odd.strip("{}"), mend))
+        for placeholder in unfilled(str(text), placeholders):
+            what = message("trouble-placeholder-unfilled", placeholder=placeholder)
+            yield Flaw(key, what, elsewhere.get(placeholder.strip("{}"), mend))
 
 
 def too_long(texts: Iterable[tuple[str, str, int]], mend: Message | None = None) -> Iterator[Flaw]:

@@ -152,14 +152,14 @@ def _signal_rates(
             continue
         load = amps / amps[-1]
         less, least = load < figures["flash_odd_below"], load < figures["flash_stops_below"]
-        odd: Mapping[LampLook, Floats] = {
+        odd_rates: Mapping[LampLook, Floats] = {
             "fast": electronic * less + heated * (load > figures["flash_fast_above"]),
             "slow": heated * (less & ~least),
             "steady": heated * least,
         }
         lit = np.isin(circuits, on) @ inside > 0
         usual = shares[:, place, :, _PLACE["lit"]] * lit
-        for look, part in odd.items():
+        for look, part in odd_rates.items():
             moved = np.where(bad == look, 1.0, part)[:, None] * usual
             shares[:, place, :, _PLACE[look]] += moved
             shares[:, place, :, _PLACE["lit"]] -= moved
@@ -172,6 +172,6 @@ def _add_flicker_and_partial(predictions: Predictions, shares: Floats) -> None:
         if variant.how not in ("loose", "partly"):
             continue
         look: LampLook = "flicker" if variant.how == "loose" else "some_out"
-        odd = shares[place].argmax(axis=-1) != usual
-        shares[place][odd] = 0.0
-        shares[place][odd, _PLACE[look]] = 1.0
+        looks_otherwise = shares[place].argmax(axis=-1) != usual
+        shares[place][looks_otherwise] = 0.0
+        shares[place][looks_otherwise, _PLACE[look]] = 1.0

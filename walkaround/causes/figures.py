@@ -38,5 +38,5 @@ class LampFigures(FigureTable):
     def facts(self) -> Iterator[Fact]:
         """List each of them with its provenance."""
         yield from super().facts()
-        for (truly, said), figure in self._said.items():
-            yield Fact(f"look {truly} said {said}", figure.provenance, figure.current)
+        for (truly, said_look), figure in self._said.items():
+            yield Fact(f"look {truly} said {said_look}", figure.provenance, figure.current)

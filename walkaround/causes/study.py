@@ -38,7 +38,7 @@ class Study:
         flashing: circuits that flash when they are on alone.
         towed: a cable that can be changed feeds it.
         alone: circuits that what feeds them can light without any other.
-        kept: what was worked out last, by the settings looked at besides single circuits.
+        cache: what was worked out last, by the settings looked at besides single circuits.
     """
 
     network: Network
@@ -46,7 +46,7 @@ class Study:
     flashing: frozenset[str]
     towed: bool
     alone: frozenset[str]
-    kept: dict[frozenset[LitCircuits], Predicted] = field(default_factory=dict)
+    cache: dict[frozenset[LitCircuits], Predicted] = field(default_factory=dict)
 
     @property
     def housings(self) -> tuple[str, ...]:
@@ -91,13 +91,13 @@ def ranked(study: Study, evidence: LampEvidence) -> Ranking[LampFault, LampTrial
     """Rank the single faults of a vehicle by what was seen and measured."""
     alone = {study.setting([circuit]) for circuit in study.network.circuits}
     together = frozenset(sighting.setting for sighting in evidence.sightings) - alone
-    if together not in study.kept:
-        study.kept.clear()
+    if together not in study.cache:
+        study.cache.clear()
         ordered = sorted(together, key=lambda setting: sorted(setting.on))
-        study.kept[together] = predicted(
+        study.cache[together] = predicted(
             study.network, study.flashing, ordered, towed=study.towed, alone=study.alone
         )
-    return rank_faults(study.kept[together], evidence)
+    return rank_faults(study.cache[together], evidence)
 
 
 def lamp_findings(study: Study, evidence: LampEvidence) -> Findings:

@@ -28,7 +28,7 @@ class CableFault(NamedTuple):
     contacts: tuple[str, ...]
 
     @property
-    def said(self) -> Message:
+    def text(self) -> Message:
         """Say what is wrong: "Contacts 3 and 5 are swapped"."""
         return message(f"cable-{self.kind}", contacts=self.contacts)
 

@@ -61,7 +61,7 @@ class SocketFault(NamedTuple):
     switches: tuple[str, ...] = ()
 
     @property
-    def said(self) -> Message:
+    def text(self) -> Message:
         """Say what is wrong: "Left turn: nothing at contact 3"."""
         names: tuple[Message, ...] = tuple(SocketSwitch(id_, ()).name for id_ in self.switches)
         return message(

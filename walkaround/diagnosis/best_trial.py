@@ -88,8 +88,8 @@ def _one_against_the_rest(ranking: Ranking[Any, Any], cause: Cause[Any]) -> Floa
     """
     inside = [ranking.faults.index(fault) for fault in (cause.fault, *cause.same_look)]
     of_cause = _by_fault(ranking)[:, inside]
-    rest = np.where(np.isin(ranking.fault_of, inside), 0.0, ranking.before)[:, None]
-    return np.hstack([half / max(half.sum(), _NOTHING) / 2 for half in (of_cause, rest)])
+    other_weights = np.where(np.isin(ranking.fault_of, inside), 0.0, ranking.before)[:, None]
+    return np.hstack([half / max(half.sum(), _NOTHING) / 2 for half in (of_cause, other_weights)])
 
 
 def _by_fault(

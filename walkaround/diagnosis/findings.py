@@ -64,7 +64,7 @@ class TriedThing(NamedTuple):
 
     id: str
     say: Message
-    found: Message
+    outcome: Message
 
 
 class Findings(NamedTuple):

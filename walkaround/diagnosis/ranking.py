@@ -87,15 +87,15 @@ def ranking_of(
     place = {fault: at for at, fault in enumerate(faults)}
     fault_of = np.array([place[fault] for fault in fault_of_variant], dtype=np.intp)
     agrees = chances >= AGREES
-    odd = ~agrees[:, -1]
-    idle = np.asarray(odd.any() & ~agrees[odd, :-1].any(axis=0))
+    contradicts = ~agrees[:, -1]
+    idle = np.asarray(contradicts.any() & ~agrees[contradicts, :-1].any(axis=0))
     ln = np.log(before * np.where(idle, explains_nothing, 1.0))
     ln += np.log(chances[:, :-1]).sum(axis=0)
     weights = np.exp(ln - ln.max())
     weights /= weights.sum()
     return Ranking(
         causes=_causes(faults, weights, fault_of, looks, idle),
-        nothing_odd=not odd.any(),
+        nothing_odd=not contradicts.any(),
         faults=faults,
         before=before,
         weights=weights,
@@ -127,9 +127,9 @@ def _causes(
     return tuple(
         Cause(
             faults[first],
-            float(total[[first, *others]].sum() / whole),
-            tuple(faults[other] for other in others),
+            float(total[[first, *same_look]].sum() / whole),
+            tuple(faults[other] for other in same_look),
             first in explaining,
         )
-        for first, *others in listed
+        for first, *same_look in listed
     )

@@ -105,22 +105,22 @@ def _symbol(disc: Disc) -> Symbol:
     return Symbol(disc.number, disc.color, disc.center, disc.radius, disc.reach, disc.look)
 
 
-def _pieces(drawn: PlanPicture, palette: Palette) -> Iterator[str]:
+def _pieces(plan_picture: PlanPicture, palette: Palette) -> Iterator[str]:
     """Everything in the picture, from the bottom up."""
-    for shape in drawn.shapes:
+    for shape in plan_picture.shapes:
         yield vehicle_part(shape, palette)
-    for first, last in drawn.cuts:
-        yield from _cut(drawn, first, last, palette)
-    yield svg.polygon(drawn.look, fill=palette.accent, opacity=0.16)
-    for dot in drawn.dots:
+    for first, last in plan_picture.cuts:
+        yield from _cut(plan_picture, first, last, palette)
+    yield svg.polygon(plan_picture.look, fill=palette.accent, opacity=0.16)
+    for dot in plan_picture.dots:
         yield svg.circle(dot, DOT_RADIUS, fill=palette.card, line=palette.line, px=1.5)
-    yield from _figure(drawn.figure, drawn.figure_px, palette)
-    for label in drawn.labels:
+    yield from _figure(plan_picture.figure, plan_picture.figure_px, palette)
+    for label in plan_picture.labels:
         yield from _label(label, palette)
-    for disc in drawn.discs:
+    for disc in plan_picture.discs:
         yield svg.polyline([disc.at, disc.center], line=palette.ink, px=2)
         yield from ringed(disc.at, SPOT_RADIUS, disc.color, palette)
-    for disc in drawn.discs:
+    for disc in plan_picture.discs:
         yield from symbol_svg(_symbol(disc), palette)
 
 
@@ -134,9 +134,9 @@ def vehicle_part(shape: Shape, palette: Palette) -> str:
     return svg.polygon(shape.points, line=palette.line, px=1.5)
 
 
-def _cut(drawn: PlanPicture, first: Point, last: Point, palette: Palette) -> Iterator[str]:
+def _cut(plan_picture: PlanPicture, first: Point, last: Point, palette: Palette) -> Iterator[str]:
     """A zigzag a little wider than the vehicle, over its cut end; what lies beyond is covered."""
-    corners = [point for shape in drawn.shapes for point in shape.points]
+    corners = [point for shape in plan_picture.shapes for point in shape.points]
     along = _unit(first, last)
     inward = _unit(_middle([first, last]), _middle(corners))
 

@@ -151,9 +151,11 @@ def _circuit_of(
 
     Of a trailer the connector may say where a kind hangs; a power unit's lamps reach none.
     """
-    told = {each.id: each.circuit for each in vehicle.electrical.lamps}.get(lamp.id) or lamp.circuit
-    if told:
-        return next((circuit for circuit in circuits if circuit.id == told), None)
+    circuit_id = {each.id: each.circuit for each in vehicle.electrical.lamps}.get(
+        lamp.id
+    ) or lamp.circuit
+    if circuit_id:
+        return next((circuit for circuit in circuits if circuit.id == circuit_id), None)
     fns = feeds_of(lamp)
     if vehicle.kind not in POWER_UNITS:
         here = connectors[vehicle.electrical.connector].feeds

@@ -64,8 +64,8 @@ def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Flaw]:
     for connector in table.connectors:
         key = f"connector {connector.id}"
         if len(connector.pins) != connector.pin_count:
-            count, listed = connector.pin_count, len(connector.pins)
-            what = message("problem-other-count-of-pins", count=count, listed=listed)
+            count, pins_listed = connector.pin_count, len(connector.pins)
+            what = message("problem-other-count-of-pins", count=count, listed=pins_listed)
             mend = message("problem-list-every-pin")
             yield Flaw(f"{key}.pin_count", what, mend)
         pins = (f"{key}.pins {pin.pin}" for pin in connector.pins)
@@ -74,13 +74,13 @@ def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Flaw]:
 
 def shells_are_shared_by_both(table: ConnectorTable) -> Iterator[Flaw]:
     """Check that a connector sharing a shell names one that is listed and names it back."""
-    others = {other.id: other for other in table.connectors}
+    by_id = {other.id: other for other in table.connectors}
     for connector in table.connectors:
         key = f"connector {connector.id}.shares_shell"
         for id_ in connector.shares_shell:
-            if id_ not in others:
-                yield unknown(key, message("trouble-unknown-connector", name=id_), id_, others)
-            elif id_ == connector.id or connector.id not in others[id_].shares_shell:
+            if id_ not in by_id:
+                yield unknown(key, message("trouble-unknown-connector", name=id_), id_, by_id)
+            elif id_ == connector.id or connector.id not in by_id[id_].shares_shell:
                 what = message("problem-names-one-way", other=id_, own=connector.id)
                 yield Flaw(key, what, message("problem-name-each-or-neither"))
 
@@ -88,7 +88,10 @@ def shells_are_shared_by_both(table: ConnectorTable) -> Iterator[Flaw]:
 def fit_flaws(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> list[Flaw]:
     """Find where the electrical table of a vehicle does not fit the connectors it names."""
     electrical = vehicle.electrical
-    named = {"connector": electrical.connector, "second_connector": electrical.second_connector}
+    connectors_named = {
+        "connector": electrical.connector,
+        "second_connector": electrical.second_connector,
+    }
     flaws = [
         unknown(
             f"electrical.{key}",
@@ -96,7 +99,7 @@ def fit_flaws(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> list[Fla
             name,
             connectors,
         )
-        for key, name in named.items()
+        for key, name in connectors_named.items()
         if name not in connectors and (name or key == "connector")
     ]
     if not flaws:

@@ -152,9 +152,9 @@ def _volumes_l(
     volumes = sorted(vehicle.brakes.reservoir_l)
     tanks = volumes or [figures["tank_l"], figures["tank_l"]]
     wet = tanks[0] if "wet_tank" in facts else line
-    own = (sum(tanks) - (wet if "wet_tank" in facts else 0.0)) / 2.0
+    service_l = (sum(tanks) - (wet if "wet_tank" in facts else 0.0)) / 2.0
     if "coupled" in facts:
-        own = figures["tank_l"]
+        service_l = figures["tank_l"]
     red_line_l = line + figures["red_line_l_per_m"] * vehicle.length_mm / _MM_PER_M
     springs = spring * len(ends["{spring_end}"])
     return {
@@ -164,8 +164,8 @@ def _volumes_l(
         "tank": sum(tanks),
         "springs": line,
         "chambers": line + service * len(ends["{end}"]),
-        "primary": own,
-        "secondary": own,
+        "primary": service_l,
+        "secondary": service_l,
         "wet": wet,
         "dash": line,
         "park": line + springs,

@@ -75,7 +75,7 @@ def heard_at(variants: LeakVariants, brakes: BrakeState, place_told: str) -> Flo
         place_told: a place, or one in general.
     """
     at = [place_told in (place, general_place(place)) for place in variants.places]
-    return np.asarray(variants.said[brakes][at].sum(axis=0))
+    return np.asarray(variants.told_chances[brakes][at].sum(axis=0))
 
 
 def told_places(variants: LeakVariants, brakes: BrakeState | None = None) -> tuple[str, ...]:

@@ -50,7 +50,7 @@ class LeakVariants:
         rates: psi a minute that each gauge loses, [gauge, variant], by how the brakes stand.
         flows: l/min of free air, [variant], by how the brakes stand; 0 where it does not leak.
         place_of: where it is, [variant], as a place in `places`, by how the brakes stand.
-        said: the chance that this place is told of, [place, variant], by how the brakes stand.
+        told_chances: the chance that a place is told of, [place, variant], by the brakes' state.
     """
 
     parts: tuple[AirPart, ...]
@@ -60,7 +60,7 @@ class LeakVariants:
     rates: dict[BrakeState, Floats]
     flows: dict[BrakeState, Floats]
     place_of: dict[BrakeState, Numbers]
-    said: dict[BrakeState, Floats]
+    told_chances: dict[BrakeState, Floats]
 
     def leaks_at(self, brakes: BrakeState, place: str) -> Flags:
         """Tell whether each variant leaks there while the brakes stand so."""
@@ -101,7 +101,7 @@ def leak_variants_of(plumbing: Plumbing, figures: FigureTable) -> LeakVariants:
         rates=rates,
         flows=flows,
         place_of=place_of,
-        said=place_chances,
+        told_chances=place_chances,
     )
 
 

@@ -98,9 +98,9 @@ def with_what_else(looks: Sequence[Step], reflectors: Sequence[Lamp]) -> Iterato
         here = [reflector_step for reflector_step in reflectors if reflector_step.spot == step.spot]
         # What no mark stands for comes last: the others are numbered as the picture numbers them.
         placed_items = [item for item in step.items if item.id != OTHERS]
-        rest = [item for item in step.items if item.id == OTHERS]
+        dark_others = [item for item in step.items if item.id == OTHERS]
         added = {
-            "items": (*placed_items, *_reflector_items(here), *rest, _anything_else()),
+            "items": (*placed_items, *_reflector_items(here), *dark_others, _anything_else()),
             "source": together([step.source, *(reflector_step.source for reflector_step in here)]),
             "provenance": step.provenance if provenance_of(here) == "read" else "memory",
             "doubt": together([step.doubt, *(reflector_step.doubt for reflector_step in here)]),

@@ -27,7 +27,7 @@ class LampSetting(NamedTuple):
         switching: how it is made.
         looks: how each circuit then looks, by circuit id; those not named are dark.
         in_gear: a gear is in, which is taken out again before anything else is switched.
-        kept: something is held or propped, which is let go when the lamps are done.
+        is_propped: something is held or propped, which is let go when the lamps are done.
     """
 
     id: str
@@ -36,7 +36,7 @@ class LampSetting(NamedTuple):
     looks: Mapping[str, Look]
     alone: bool = False
     in_gear: bool = False
-    kept: bool = False
+    is_propped: bool = False
 
 
 def settings_for(
@@ -54,7 +54,7 @@ def settings_for(
     ) -> LampSetting:
         say = message("lamp-call-out", setting=setting.say) if called else setting.say
         looks = setting.looks
-        return LampSetting(id_, name, say, looks, by_itself, setting.in_gear, setting.kept)
+        return LampSetting(id_, name, say, looks, by_itself, setting.in_gear, setting.is_propped)
 
     lit: list[LampSetting] = []
     remaining = circuits

@@ -109,7 +109,7 @@ def lamp_walk(
         count, why = 1, message(f"lamp-one-round-{source.where}")
     looks = abs_steps(lamps, wiring, source, [*_looks(visits, lamps_at, wiring, source)])
     by_pedal = any(step.id.startswith(ABS_BY_STOP) for step in looks)
-    if source.where != "spot" and (by_pedal or any(visit.lit.kept for visit in visits)):
+    if source.where != "spot" and (by_pedal or any(visit.lit.is_propped for visit in visits)):
         looks.append(_act("all_off", "all-off", count, source))
     places = {lamp.housing: lamp for lamp in (*lamps, *reflectors)}
     steps = map(_hands_free, _metered_once(with_what_else(looks, reflectors)))

@@ -196,8 +196,8 @@ def _same_steps_as_before(
         else:
             before.append(then)
             shown_again.add(id_)
-    rest = [step for step in steps if step.id not in {then.id for then in before}]
-    return [*before, *rest], frozenset(shown_again)
+    other_steps = [step for step in steps if step.id not in {then.id for then in before}]
+    return [*before, *other_steps], frozenset(shown_again)
 
 
 def _told_in_full_once(steps: Iterable[Step], candidates: Iterable[WrittenStep]) -> Iterable[Step]:

@@ -49,7 +49,7 @@ class SeenLamps:
 
     def is_plain(self, variant: FaultVariant) -> bool:
         """Tell whether this fault changes the look of a numbered lamp, and all looks are plain."""
-        odd = False
+        any_differs = False
         for step in self.plan.steps:
             for housing in self._known(step):
                 look, agreeing = self._look(step, housing, variant)
@@ -57,8 +57,8 @@ class SeenLamps:
                 if agreeing < _PLAIN or look in _UNSHOWN:
                     return False
                 numbered = any(item.id == housing for item in step.items)
-                odd = odd or (look != usual and numbered)
-        return odd
+                any_differs = any_differs or (look != usual and numbered)
+        return any_differs
 
     def _known(self, step: Step) -> list[str]:
         """Return the housings of a step whose look depends on the network alone."""

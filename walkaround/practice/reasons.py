@@ -17,7 +17,7 @@ from walkaround.vehicle.model import Axle
 
 def fault_words(vehicle: PracticeVehicle) -> Iterator[Message]:
     """Name what was put into a vehicle, then say why it looked as it did."""
-    lamps, leak, odd = vehicle.put_in
+    lamps, leak, chamber = vehicle.fault
     if lamps is not None:
         yield fault_named(lamps.fault, vehicle.study.names)
         yield why_lamps(lamps.fault, vehicle.study.names)
@@ -25,11 +25,13 @@ def fault_words(vehicle: PracticeVehicle) -> Iterator[Message]:
         part = AirPart(leak.way.kind, leak.way.place)
         yield part_named(part)
         yield why_leak(part)
-    if odd is not None:
-        axle = Axle.model_validate(odd.chamber.model_dump(exclude={"limit_in", "source"}))
-        yield message("practice-odd-chamber", end=end_named(odd.end), chamber=chamber_named(axle))
-        limit = Quantity(value=odd.chamber.limit_in or 0.0, unit="in")
-        stroke, over = Quantity(value=odd.stroke_in, unit="in"), odd.chamber.long_stroke
+    if chamber is not None:
+        axle = Axle.model_validate(chamber.chamber.model_dump(exclude={"limit_in", "source"}))
+        yield message(
+            "practice-odd-chamber", end=end_named(chamber.end), chamber=chamber_named(axle)
+        )
+        limit = Quantity(value=chamber.chamber.limit_in or 0.0, unit="in")
+        stroke, over = Quantity(value=chamber.stroke_in, unit="in"), chamber.chamber.long_stroke
         yield message(
             "practice-why-odd-chamber", stroke=stroke, limit=limit, over="no" if over else "yes"
         )

@@ -39,7 +39,7 @@ class PracticeVehicle:
     """A vehicle with a fault put in.
 
     Attributes:
-        put_in: what is wrong with it.
+        fault: what is wrong with it.
         air: None where it has none that is held.
     """
 
@@ -47,15 +47,15 @@ class PracticeVehicle:
     study: Study
     lamps: SeenLamps
     air: HeldAir | None
-    put_in: PracticeFault
+    fault: PracticeFault
 
     def lamp_looks(self, step: Step) -> Mapping[str, Shown]:
         """Tell how each lamp of a step looks, by its housing."""
-        return self.lamps.lamp_looks(step, self.put_in.lamps)
+        return self.lamps.lamp_looks(step, self.fault.lamps)
 
     def hiss(self, step: Step) -> str:
         """Tell at which item of a step air is heard; empty where none is."""
-        return hiss_place(self.air, self.put_in.leak, step) if self.air else ""
+        return hiss_place(self.air, self.fault.leak, step) if self.air else ""
 
     def psi(self, step: Step, gauge: Line, at_s: float) -> float:
         """Tell what a gauge shows so long into the hold of a step; the same flow falls evenly."""
@@ -64,17 +64,17 @@ class PracticeVehicle:
 
     def chamber(self, end: str) -> Chambers:
         """Tell what chamber is at a wheel end."""
-        odd = self.put_in.chamber
-        if odd and odd.end == end:
-            return odd.chamber
+        odd_chamber = self.fault.chamber
+        if odd_chamber and odd_chamber.end == end:
+            return odd_chamber.chamber
         axle = axle_of(self.plan, end)
         return Chambers.model_validate(axle.model_dump(include=set(Chambers.model_fields) & _AXLE))
 
     def reading(self, step: Step, value: Value) -> float:
         """Tell what a gauge, a rule or a clock shows for a value, in the unit of its step."""
-        odd = self.put_in.chamber
-        if odd and odd.end == measured_at(step):
-            return odd.stroke_in
+        odd_chamber = self.fault.chamber
+        if odd_chamber and odd_chamber.end == measured_at(step):
+            return odd_chamber.stroke_in
         least, most = value.least, value.at_most
         if value.before:
             # What is dropped from there, in percent.
@@ -110,17 +110,19 @@ class PracticeVehicle:
         return self._chamber_due(step)
 
     def _chamber_due(self, step: Step) -> Mapping[str, frozenset[Seen]]:
-        odd = self.put_in.chamber
-        if odd is None:
+        odd_chamber = self.fault.chamber
+        if odd_chamber is None:
             return {}
-        over = odd.end == measured_at(step) and odd.stroke_in > (odd.chamber.limit_in or 0.0)
-        return {WHOLE: frozenset()} if over or odd.end in ends_of(step) else {}
+        over = odd_chamber.end == measured_at(step) and odd_chamber.stroke_in > (
+            odd_chamber.chamber.limit_in or 0.0
+        )
+        return {WHOLE: frozenset()} if over or odd_chamber.end in ends_of(step) else {}
 
     def _rates(self, step: Step) -> Mapping[Line, float]:
         assert step.hold
         if self.air is None:
             return dict.fromkeys(step.hold.gauges, 0.0)
-        return gauge_rates(self.air, self.put_in.leak, step)
+        return gauge_rates(self.air, self.fault.leak, step)
 
 
 _AXLE = frozenset(Axle.model_fields)

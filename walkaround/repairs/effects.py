@@ -84,24 +84,26 @@ def _housings(
     loads = study.network.loads
     if kind == "wire":
         on = frozenset(step.circuits_on)
-        hit = [load for load in loads if load.circuit in on]
+        changed_loads = [load for load in loads if load.circuit in on]
     elif kind in _WIRES:
-        hit = [load for load in loads if load.circuit == place]
+        changed_loads = [load for load in loads if load.circuit == place]
     elif kind in _PAIRS:
-        hit = [load for load in loads if load.circuit in place.split("+")]
+        changed_loads = [load for load in loads if load.circuit in place.split("+")]
     elif kind == "flasher":
-        hit = [load for load in loads if load.circuit in study.flashing]
+        changed_loads = [load for load in loads if load.circuit in study.flashing]
     elif kind == "open_branch":
         circuit, _, cluster = place.partition("@")
-        hit = [load for load in loads if (load.circuit, load.cluster) == (circuit, cluster)]
+        changed_loads = [
+            load for load in loads if (load.circuit, load.cluster) == (circuit, cluster)
+        ]
     elif kind in _GROUNDS:
-        hit = [load for load in loads if load.cluster == place]
+        changed_loads = [load for load in loads if load.cluster == place]
     elif kind == "ground":
         nearby_clusters = {load.cluster for load in loads if load.housing in seen_ids}
-        hit = [load for load in loads if load.cluster in nearby_clusters]
+        changed_loads = [load for load in loads if load.cluster in nearby_clusters]
     else:
         return None
-    return frozenset(load.housing for load in hit) or None
+    return frozenset(load.housing for load in changed_loads) or None
 
 
 def _of_brakes(walk: Walk, step: Step, defect: Defect, kind: str, place: str) -> Iterator[str]:

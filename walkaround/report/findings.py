@@ -153,4 +153,4 @@ def likely_lines(causes: Findings, words: Words) -> Iterator[str]:
     if not causes.likely:
         yield words("causes-unexplained")
     for tried in causes.tried:
-        yield words("report-tried", what=tried.say, found=tried.found)
+        yield words("report-tried", what=tried.say, found=tried.outcome)

@@ -22,7 +22,7 @@ class SwitchSetting:
         positions: position by switch; switches that are not named are off.
         looks: how each circuit that is switched looks, by circuit id.
         in_gear: a gear is in, so that a running engine would move the vehicle.
-        kept: something is held or propped for it, such as a pedal.
+        is_propped: something is held or propped for it, such as a pedal.
     """
 
     name: Text
@@ -30,7 +30,7 @@ class SwitchSetting:
     positions: Mapping[str, str]
     looks: Mapping[str, Look]
     in_gear: bool = False
-    kept: bool = False
+    is_propped: bool = False
 
 
 def setting_of(
@@ -49,7 +49,7 @@ def setting_of(
         positions={switch.id: position.id for switch, position in choice.places},
         looks={id_: _look(choice, place) for place, id_ in enumerate(circuit_ids)},
         in_gear=choice.in_gear,
-        kept=any(position.keep for _, position in choice.places),
+        is_propped=any(position.keep for _, position in choice.places),
     )
 
 

@@ -218,7 +218,7 @@ def single_settings(source: PowerSource, circuits: Sequence[Circuit]) -> dict[st
         look: Lit = "flashing" if circuit.flashes else "steady"
         lighting = [setting for setting in settings if setting.looks[circuit.id] == look]
         by_itself = [s for s in lighting if [*s.looks.values()].count("dark") == len(ids) - 1]
-        if by_itself or (lighting and all(setting.kept for setting in lighting)):
+        if by_itself or (lighting and all(setting.is_propped for setting in lighting)):
             setting_of_circuit[circuit.id] = (by_itself or lighting)[0]
     return setting_of_circuit
 

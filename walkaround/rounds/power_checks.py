@@ -118,11 +118,11 @@ def references_are_known(table: PowerTable) -> Iterator[Flaw]:
         names = {s.id for s in source.switches}
         names |= {f"{s.id}.{p.id}" for s in source.switches for p in s.positions}
         for name, references in (("needs", position.needs), ("excludes", position.excludes)):
-            for odd in sorted(set(references) - names):
-                what = message("trouble-unknown-switch", name=odd)
-                yield unknown(f"{key}.{name}", what, odd, names)
-            for own in sorted(r for r in references if r.split(".")[0] == switch.id):
-                what = message("problem-names-own-switch", name=own)
+            for reference in sorted(set(references) - names):
+                what = message("trouble-unknown-switch", name=reference)
+                yield unknown(f"{key}.{name}", what, reference, names)
+            for own_reference in sorted(r for r in references if r.split(".")[0] == switch.id):
+                what = message("problem-names-own-switch", name=own_reference)
                 yield Flaw(f"{key}.{name}", what, message("problem-take-it-out"))
 
 

@@ -108,9 +108,9 @@ class _Search:
             left = unwelcome - (not self.sets[candidate] & self.welcome)
             if left < 0:
                 continue
-            rest = self.cover(open_ & ~self.sets[candidate], allowed, size - 1, left)
-            if rest is not None:
-                return [self.sets[candidate], *rest]
+            other_sets = self.cover(open_ & ~self.sets[candidate], allowed, size - 1, left)
+            if other_sets is not None:
+                return [self.sets[candidate], *other_sets]
         return None
 
     def _outdoing_for(self, open_: int, among: int) -> list[int]:

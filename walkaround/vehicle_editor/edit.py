@@ -130,10 +130,10 @@ def in_month(day: date, month: int) -> date:
     return date(day.year, month, min(day.day, _SAFE_DAY))
 
 
-def _with_value(thing: _W, key: str, value: Any) -> _W:
+def _with_value(model: _W, key: str, value: Any) -> _W:
     head, _, rest = key.partition(".")
-    return thing.model_copy(
-        update={head: _with_value(getattr(thing, head), rest, value) if rest else value}
+    return model.model_copy(
+        update={head: _with_value(getattr(model, head), rest, value) if rest else value}
     )
 
 

@@ -25,8 +25,8 @@ def copy_of(vehicle: Vehicle, names: Collection[str]) -> Vehicle:
 
     What belongs to the one vehicle is left out: plate, VIN, notes, damage.
     """
-    own = {"plate": "", "vin": "", "notes": "", "damage": ()}
-    return vehicle.model_copy(update={**own, "name": next_name(vehicle.name, names)})
+    own_values = {"plate": "", "vin": "", "notes": "", "damage": ()}
+    return vehicle.model_copy(update={**own_values, "name": next_name(vehicle.name, names)})
 
 
 def next_name(name: str, names: Collection[str]) -> str:

@@ -85,7 +85,7 @@ def cable_screen(view: View) -> ft.Control:
         label(words("cable-tap-wrong"), QUIET, SMALL),
         grid(keys, _COLUMNS),
         *_contacts_to_ask(view, entered),
-        *(label(words.text(fault.said), BAD, bold=True) for fault in faults),
+        *(label(words.text(fault.text), BAD, bold=True) for fault in faults),
         *([notice(words("cable-advice"))] if faults else []),
     ]
     return page_column(bar, body, _record(view, connector, entered, faults))
@@ -205,7 +205,7 @@ def _record(
             "reached": {near: tuple(sorted(far)) for near, far in entered.reached.items()},
             "weak": tuple(sorted(entered.weak)),
         }
-        await store_check(view, result, tuple(fault.said for fault in faults))
+        await store_check(view, result, tuple(fault.text for fault in faults))
 
     if not name:
         return [notice(words("cable-needs-name"), key="needs_name")]

@@ -161,13 +161,13 @@ def _live_contacts(
         tap = lambda: tell(lambda now: now.with_tapped(contact))  # noqa: E731 - a tap
         return chip(words, word, tap, key=f"live_{contact}", on=light is not None)
 
-    def done() -> None:
+    def finish() -> None:
         tell(lambda now: now.with_switch(switch.id, live))
 
     chips = grid([one(contact) for contact in contacts], 3)
     body = [*heading_rows, heading(_name(view, switch)), label(words("socket-tap-live")), chips]
     key = f"told_{switch.id}"
-    return body, [wide_button(words("form-done"), done, key=key, icon=ft.Icons.CHECK, height=96)]
+    return body, [wide_button(words("form-done"), finish, key=key, icon=ft.Icons.CHECK, height=96)]
 
 
 def _gladhand_question(view: View, line: Gladhand, tell: Tell) -> ScreenParts:
@@ -185,7 +185,7 @@ def _found(
     view: View, vehicle: Vehicle, switches: tuple[SocketSwitch, ...], entered: SocketAnswers
 ) -> ScreenParts:
     words = view.words
-    faults: tuple[Message, ...] = tuple(f.said for f in socket_faults(switches, entered.seen))
+    faults: tuple[Message, ...] = tuple(f.text for f in socket_faults(switches, entered.seen))
     wrong = [line for line in GLADHANDS if entered.air.get(line) == "defect"]
     faults += tuple(message(f"socket-{line}-wrong") for line in wrong)
 

@@ -106,8 +106,8 @@ def _difference_card(words: Words, first: Walk, second: Walk, difference: Differ
 
 def answer_lines(walk: Walk, step: Step, words: Words) -> Sequence[str]:
     """Tell what a walk has of a step: its answer, what was seen, measured, held and read off."""
-    own = walk.plan.step(step.id) if walk.plan else None
-    step = own or step
+    own_step = walk.plan.step(step.id) if walk.plan else None
+    step = own_step or step
     answered, hold = walk.answers.get(step.id), walk.holds.get(step.id)
     lines = [given_word(step, answered, words) if answered else answer_text("not_checked", words)]
     if answered and answered.seen:

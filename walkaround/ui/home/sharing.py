@@ -99,7 +99,7 @@ def import_card(view: View) -> ft.Control:
     lying = ft.use_memo(list[Path], dependencies=[])
     merged, set_merged = ft.use_state(Merged())
 
-    async def come(name: str, data: bytes | None, to: Path | None) -> None:
+    async def take_upload(name: str, data: bytes | None, to: Path | None) -> None:
         # Another file is chosen before the last was imported or dropped.
         for before in lying:
             view.parts.sharing.leave(before)
@@ -131,7 +131,7 @@ def import_card(view: View) -> ft.Control:
 
     chooser = use_chooser(
         view,
-        come,
+        take_upload,
         most_bytes=MOST_IMPORT_BYTES,
         began=set_coming,
         to=view.parts.sharing.incoming,
@@ -154,10 +154,10 @@ def import_card(view: View) -> ft.Control:
     return stretched(rows, 8)
 
 
-def _received_card(view: View, came: _ReceivedFile, take_in: Tap, leave: Tap) -> ft.Control:
+def _received_card(view: View, received: _ReceivedFile, take_in: Tap, leave: Tap) -> ft.Control:
     """Show what is in a file, who signed it and what is wrong with it, before it is imported."""
-    words, checked = view.words, came.seen
-    rows: list[ft.Control] = [label(came.name, bold=True), label(words.text(checked.standing))]
+    words, checked = view.words, received.seen
+    rows: list[ft.Control] = [label(received.name, bold=True), label(words.text(checked.standing))]
     if not checked.faults:
         rows.append(label(words("cli-verified", walks=checked.walks, photos=checked.photos), GOOD))
     for _, fault in checked.faults[:MOST_FAULTS_SHOWN]:

@@ -33,7 +33,7 @@ class UploadHandler(Protocol):
 
 def use_chooser(
     view: View,
-    come: UploadHandler,
+    handle_upload: UploadHandler,
     *,
     most_bytes: int,
     began: Callable[[str], None] = lambda _: None,
@@ -53,7 +53,7 @@ def use_chooser(
     async def picked(e: ft.FilePickerResultEvent) -> None:
         for file in e.files[:1]:
             if file.size > most_bytes:
-                await come(file.name, None, None)
+                await handle_upload(file.name, None, None)
                 continue
             place = to() if to else None
             ticket = view.inbox.ask(most_bytes, place)
@@ -66,7 +66,7 @@ def use_chooser(
         if e.error is None and (e.progress or 0.0) < 1.0:
             return
         ticket, place = tickets.pop(e.file_name, ("", None))
-        await come(e.file_name, view.inbox.take(ticket), place)
+        await handle_upload(e.file_name, view.inbox.take(ticket), place)
 
     chooser = ft.use_memo(
         lambda: ft.FilePicker(on_result=picked, on_upload=progress), dependencies=[]

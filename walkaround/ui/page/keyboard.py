@@ -51,11 +51,11 @@ class Keyboard:
 
     def __init__(
         self,
-        kept: Callable[[str], Awaitable[str]],
+        read_text: Callable[[str], Awaitable[str]],
         keep: Callable[[str, str], Awaitable[bool]],
     ) -> None:
         """Take what the phone has kept under a name, and what keeps a text under one."""
-        self._kept, self._keep = kept, keep
+        self._kept, self._keep = read_text, keep
         self.learnt = LearntKeys()
         self.learning: Action | None = None
         self.offers: Offers | None = None

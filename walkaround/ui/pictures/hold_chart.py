@@ -65,8 +65,8 @@ def _strokes(chart: HoldChart, title: str, limit: str, palette: Palette) -> Iter
     """Draw everything on the canvas, from the bottom up."""
     yield from _axes(chart, palette)
     if chart.fan:
-        start, *rest = chart.fan
-        path = [cv.Path.MoveTo(*start), *(cv.Path.LineTo(*point) for point in rest)]
+        start, *other_points = chart.fan
+        path = [cv.Path.MoveTo(*start), *(cv.Path.LineTo(*point) for point in other_points)]
         yield cv.Path([*path, cv.Path.Close()], _fill(ft.Colors.with_opacity(0.25, palette.accent)))
     if chart.fitted:
         yield _line(*chart.fitted, palette.accent, 3)

@@ -55,7 +55,7 @@ def keypad(
         else:
             await entered(key.value, scale.unit)
 
-    def drawn(key: Key, word: str, *, is_near: bool) -> ft.Control:
+    def key_zone(key: Key, word: str, *, is_near: bool) -> ft.Control:
         return surface(
             label(
                 word,
@@ -78,14 +78,14 @@ def keypad(
         nearest_key = max((key for key in keys if key.value <= scale.start), default=keys[0])
         # A whole part that the fine one is added to is followed by dots.
         after = " …" if in_inches else ""
-        zones = [drawn(key, f"{key.label}{after}", is_near=key is nearest_key) for key in keys]
+        zones = [key_zone(key, f"{key.label}{after}", is_near=key is nearest_key) for key in keys]
         top = _top(view, word, None)
     else:
         keys = fine_keys(measure.quantity, scale.unit, scale.step, coarse)
         # The whole value; of inches the fraction, the whole ones stand above.
         whole = f"{coarse:g}"
         words = [whole if in_inches and key.label == "0" else key.label for key in keys]
-        zones = [drawn(key, text, is_near=False) for key, text in zip(keys, words, strict=True)]
+        zones = [key_zone(key, text, is_near=False) for key, text in zip(keys, words, strict=True)]
         if in_inches:
             word = view.words("keypad-whole", name=name, whole=whole)
         top = _top(view, word, lambda: set_coarse(None))

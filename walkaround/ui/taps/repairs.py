@@ -25,9 +25,9 @@ class RepairTaps:
     def options_at(self, walk: Walk, defect: Defect) -> tuple[RepairOption, ...]:
         """List what may have been done about this defect."""
         step = next(step for step in walk.steps if step.id == defect.step)
-        told = self._causes.leaks(walk) if step.hold else self._causes.causes(walk)
+        likely = self._causes.leaks(walk) if step.hold else self._causes.causes(walk)
         return repair_options_at(
-            step, defect.found, [cause for cause, _ in told.likely] if told else []
+            step, defect.found, [cause for cause, _ in likely.likely] if likely else []
         )
 
     async def record_repair(self, step_id: str, option: RepairOption) -> None:

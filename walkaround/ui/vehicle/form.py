@@ -57,9 +57,9 @@ def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
         vehicle=vehicle,
         was=was,
         reference=reference,
-        others=other_vehicles,
-        found=new_vehicle_problems(without_stray_characters(vehicle), other_vehicles, reference),
-        asked=fields_of,
+        other_vehicles=other_vehicles,
+        problems=new_vehicle_problems(without_stray_characters(vehicle), other_vehicles, reference),
+        fields_of=fields_of,
         open=open_,
         change=change,
         show=set_open,
@@ -70,10 +70,12 @@ def form_screen(view: View, start: Vehicle, was: str, away: str) -> ft.Control:
     ft.use_dialog(_leaving(form, away) if open_.key == LEAVE else over)
     back = view.to(away) if vehicle == start else form.opener(key=LEAVE)
     # What is wrong with keys that the form has no field for.
-    problems_shown = [problem for each in fields for problem in problems_beside(each, form.found)]
-    elsewhere = [problem for problem in form.found if problem not in problems_shown]
+    problems_shown = [
+        problem for each in fields for problem in problems_beside(each, form.problems)
+    ]
+    elsewhere = [problem for problem in form.problems if problem not in problems_shown]
     body: list[ft.Control] = [caution(problem_text(each, view.words)) for each in elsewhere]
-    for part, fields_there in form.asked.items():
+    for part, fields_there in form.fields_of.items():
         body.append(heading(view.words(f"field-part-{part}")))
         body += [field_row(form, each) for each in fields_there]
     title = view.words("vehicle-new")
@@ -99,7 +101,7 @@ def _leaving(form: Form, away: str) -> ft.BottomSheet:
 
 def _save(form: Form, fields: Sequence[Field]) -> list[ft.Control]:
     view = form.view
-    wrong = tuple(field.title for field in fields if problems_beside(field, form.found))
+    wrong = tuple(field.title for field in fields if problems_beside(field, form.problems))
 
     async def save() -> None:
         saved_ids: list[str] = []
@@ -107,7 +109,7 @@ def _save(form: Form, fields: Sequence[Field]) -> list[ft.Control]:
         if await view.saved(lambda: saved_ids.append(own_vehicles.save(form.vehicle, form.was))):
             await view.go(f"/vehicle/{saved_ids[0]}")
 
-    if form.found:
+    if form.problems:
         hint = view.words("form-put-right-above")
         if wrong:
             hint = view.words("form-put-right", fields=wrong)

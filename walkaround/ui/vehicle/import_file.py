@@ -53,7 +53,7 @@ def import_vehicle(view: View) -> ft.Control:
             url = f"/received/{ticket}"
             await chooser.upload([ft.FilePickerUploadFile(url, id=file.id, name=file.name)])
 
-    async def come(e: ft.FilePickerUploadEvent) -> None:
+    async def take_upload(e: ft.FilePickerUploadEvent) -> None:
         if e.error is None and (e.progress or 0.0) < 1.0:
             return
         data = view.inbox.take(tickets.pop(e.file_name, ""))
@@ -79,7 +79,9 @@ def import_vehicle(view: View) -> ft.Control:
         await keep(outcome.vehicle.model_copy(update=new_name))
 
     # One file chooser for as long as the button is there; what it calls stays good.
-    chooser = ft.use_memo(lambda: ft.FilePicker(on_result=picked, on_upload=come), dependencies=[])
+    chooser = ft.use_memo(
+        lambda: ft.FilePicker(on_result=picked, on_upload=take_upload), dependencies=[]
+    )
     controls = [_ask(view, chooser), *_told(view, outcome)]
     if outcome.vehicle is not None and (twin := _twin(view, outcome.vehicle)):
         both, leave_it = view.words("import-keep-both"), partial(set_outcome, ImportOutcome())

@@ -65,8 +65,8 @@ class Form:
 
     Attributes:
         was: the id of the vehicle that is changed; empty for a new one.
-        found: everything wrong with it now.
-        asked: the fields of each part that it is asked.
+        problems: everything wrong with it now.
+        fields_of: the fields of each part of the form.
         change: takes a key, what becomes of its value, and an axle, or None for all of them.
         show: takes how what is open changes.
     """
@@ -75,9 +75,9 @@ class Form:
     vehicle: Vehicle
     was: str
     reference: Reference
-    others: tuple[Vehicle, ...]
-    found: tuple[Problem, ...]
-    asked: Mapping[Section, list[Field]]
+    other_vehicles: tuple[Vehicle, ...]
+    problems: tuple[Problem, ...]
+    fields_of: Mapping[Section, list[Field]]
     open: OpenSheet
     change: Callable[[str, Callable[[Any], Any], int | None], None]
     show: Callable[[Callable[[OpenSheet], OpenSheet]], None]
@@ -113,7 +113,7 @@ class Form:
 def field_row(form: Form, field: Field) -> ft.Control:
     """Show one field: its row, and below it what is wrong and what to mind."""
     controls = [_control(form, field), *_suggestions(form, field), *_hints(form, field)]
-    for problem in problems_beside(field, form.found):
+    for problem in problems_beside(field, form.problems):
         text = form.view.words.text(sentence(field, problem, form.reference))
         wrong = label(in_one_line(text), BAD, SMALL, bold=True)
         problem_text = ft.Container(ft.Semantics(content=wrong, live_region=True), expand=True)
@@ -180,7 +180,7 @@ def _sheet_row(form: Form, field: Field) -> ft.Control:
         lines += [label(each, BAD, BODY, bold=True) for each in current]
         value = view.words("form-add-another" if current else "form-tap-to-add")
     lines.append(label(value, bold=True))
-    wrong = bool(problems_beside(field, form.found))
+    wrong = bool(problems_beside(field, form.problems))
     arrow = ft.Icon(ft.Icons.EXPAND_MORE, size=30, color=ft.Colors.ON_SURFACE)
     return ft.Container(
         ft.Row([ft.Column(lines, spacing=0, tight=True, expand=True), arrow]),
@@ -199,7 +199,7 @@ def _suggestions(form: Form, field: Field) -> list[ft.Control]:
         return []
     view = form.view
     kind = view.words.text(noun(form.vehicle.kind))
-    names = suggested_names(form.vehicle, kind, [other.name for other in form.others])
+    names = suggested_names(form.vehicle, kind, [other.name for other in form.other_vehicles])
     taps = ((at, name, form.chooser("name", name)) for at, name in enumerate(names))
     return [grid([form.chip(name, tap, key=f"name_{at}") for at, name, tap in taps], 2)]
 

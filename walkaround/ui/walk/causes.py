@@ -177,7 +177,7 @@ def tried_rows(view: View, taps: WalkTaps, findings: Findings) -> Sequence[ft.Co
         back = tapped(taps.cause_taps.take_back, tried.id)
         lines = [
             label(words.text(tried.say), QUIET, SMALL),
-            label(capital(words.text(tried.found)), bold=True),
+            label(capital(words.text(tried.outcome)), bold=True),
             wide_button(
                 words("causes-take-back"), back, key=f"back_{tried.id}", icon=ft.Icons.UNDO
             ),
