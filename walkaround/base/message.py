@@ -23,7 +23,7 @@ from walkaround.base.units import WRITTEN_QUANTITY
 
 
 class Quantity(BaseModel):
-    """A number with its unit: psi gauge, psi/min, inches, meters; degrees Celsius, kg, liters, mm.
+    """A number with its unit: psi gauge, psi/min, inches, metres; degrees Celsius, kg, litres, mm.
 
     Attributes:
         decimals: how many are shown, where the unit's usual ones do not do.

@@ -132,7 +132,7 @@ class Step(BaseModel):
     """One thing asked of the mechanic.
 
     Attributes:
-        brisk: said to those who know the walk by heart; without it the title is.
+        brisk: said to who knows the walk by heart; without it the title is.
         must: it cannot be skipped; one that looks may still find a defect.
         choices: where the record must say which, what is answered instead of done.
         quiet: the voice keeps silent once the prompt is spoken, for listening.
@@ -238,7 +238,7 @@ class Plan(BaseModel):
         power: id of what switches the lamp circuits.
         together: circuits are lit together, in the fewest settings; else one at a time.
         rounds, why_rounds: how many times round the vehicle, and why.
-        walked_m: how far the mechanic walks for the lamps, meters.
+        walked_m: how far the mechanic walks for the lamps, metres.
         hidden: what this source of power cannot show, a clause each.
         air, towed: where the air comes from; how many units are towed.
         gauges: the gauges that the walk reads.

@@ -106,7 +106,7 @@ class HoldRule(WrittenHold):
 
     Attributes:
         also: limits published elsewhere, a clause each.
-        trapped_l: the volume of the air that is trapped, liters; None where it is not known.
+        trapped_l: the volume of the air that is trapped, litres; None where it is not known.
     """
 
     also: tuple[Text, ...] = ()

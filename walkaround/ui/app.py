@@ -104,7 +104,7 @@ def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]
         _listen(page, view, taps)
         view.begin()
         page.render(App, view, taps, view.beat)
-        await view.settle()
+        await view.take_up_walk()
 
     return main
 
@@ -117,7 +117,7 @@ def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
     async def route_changed(event: ft.RouteChangeEvent) -> None:
         if event.route != view.route:
             view.arrive(event.route)
-            await view.settle()
+            await view.take_up_walk()
 
     async def key_pressed(event: ft.KeyboardEvent) -> None:
         await taps.key_taps.pressed(event.key)

@@ -99,7 +99,7 @@ def correction_pad(
     psi = next(look.psi for look in hold.readings if (look.gauge, look.at_s) == mending)
 
     async def mend(psi: float | None) -> None:
-        if await taps.hold_taps.mend_reading(step.id, hold.began, line, at_s, psi):
+        if await taps.hold_taps.correct_reading(step.id, hold.began, line, at_s, psi):
             close()
 
     stands = gauge.label(psi)

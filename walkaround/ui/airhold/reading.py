@@ -38,7 +38,7 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
     jump, ask = ft.use_state(no_jump)
 
     async def read(psi: float) -> None:
-        ask(await taps.hold_taps.read(step.id, hold.began, line, mark_s, psi))
+        ask(await taps.hold_taps.enter_reading(step.id, hold.began, line, mark_s, psi))
 
     if jump is not None:
         return _unlikely_reading(view, taps, step, line, jump)
@@ -64,7 +64,7 @@ def _unlikely_reading(
     figures = {"meant": gauge.label(jump.meant_psi), "read": gauge.label(jump.psi)}
 
     def zone(psi: float, key: str, tone: Tone) -> ft.Control:
-        take = tapped(taps.hold_taps.reading, step.id, hold.began, line, jump.at_s, psi)
+        take = tapped(taps.hold_taps.record_reading, step.id, hold.began, line, jump.at_s, psi)
         icon = ft.Icons.SPEED
         return answer_zone(gauge.label(psi), icon, take, key=key, tone=tone, height=TOUCH)
 
@@ -125,7 +125,7 @@ def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: in
                 mark_text, size=fitting_size(ANSWER, _FIGURE_SHARE * height), bold=True, max_lines=1
             ),
         )
-        cross = tapped(taps.hold_taps.crossed, step.id, hold.began, line, psi)
+        cross = tapped(taps.hold_taps.record_crossing, step.id, hold.began, line, psi)
         zone = surface(face, cross, tone=tone, key=f"cross_{line}_{mark_text}", height=height)
         zone.expand = 2 if mark == first else 1
         return zone

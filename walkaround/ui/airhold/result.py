@@ -149,7 +149,7 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         notice(corrected, key="corrected"),
     ]
     word = view.words("hold-air-keep")
-    save = tapped(taps.hold_taps.temperature, step.id, hold.began, start_c, end_c)
+    save = tapped(taps.hold_taps.record_temperature, step.id, hold.began, start_c, end_c)
     keep = wide_button(word, save, key="save_air", icon=ft.Icons.SAVE, height=72)
     bar = top_bar(view.words, view.words.text(step.title), back=view.opens(""))
     return page_column(bar, body, [keep])

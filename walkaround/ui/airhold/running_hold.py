@@ -72,7 +72,7 @@ def running_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     hold = view.walk.holds[step.id]
     due = hold.due(view.parts.clock())
     # The buttons change by themselves when a gauge is due.
-    effect(view, taps.fresh, [due])
+    effect(view, taps.appear_anew, [due])
     at_s = hold.elapsed_s(view.parts.clock())
     # Readings that cannot be void the hold at the next beat; until then nothing is told of them.
     assessments = {} if hold.odd_readings(at_s) else hold.results(at_s)

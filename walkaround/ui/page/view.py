@@ -142,7 +142,7 @@ class View(PageLocation):
             self._stop_watching = self.parts.open_walks.watch(self.walk_id, self._from_elsewhere)
         self.redraw()
 
-    def at_walk(
+    def set_walk_handlers(
         self,
         arrived: Callable[[], Awaitable[None]],
         moved: Callable[[], None],
@@ -151,7 +151,7 @@ class View(PageLocation):
         """Set what to do when this page arrives at a walk, and when another page moves that on."""
         self._at_walk, self._moved, self._appear = arrived, moved, appear
 
-    async def settle(self) -> None:
+    async def take_up_walk(self) -> None:
         """Take up the walk that this page has arrived at, if it is at one."""
         if self.walk_id and self._at_walk:
             await self._at_walk()
@@ -166,7 +166,7 @@ class View(PageLocation):
         self.going_on = going_on
         self.arrive(route)
         await self._page.push_route(route)
-        await self.settle()
+        await self.take_up_walk()
 
     def to(self, route: str, *, going_on: bool = False) -> Tap:
         """Make a tap that goes to another screen; see `go`."""

@@ -164,7 +164,9 @@ def _entry(
             choose(now)
 
     async def tell(chamber: Chambers, sure: bool) -> None:
-        chamber_tap = taps.value_taps.chamber(step, chamber, half.end, sure=sure, before=before)
+        chamber_tap = taps.value_taps.record_chamber(
+            step, chamber, half.end, sure=sure, before=before
+        )
         if await chamber_tap:
             choose(_Half())
 

@@ -56,7 +56,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     item = only or items.get(chosen)
 
     # Each choice brings other buttons under the thumb.
-    effect(view, taps.fresh, [chosen, len(seen_as), dropping])
+    effect(view, taps.appear_anew, [chosen, len(seen_as), dropping])
 
     async def back() -> None:
         if item is not None and only is None:

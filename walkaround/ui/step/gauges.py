@@ -210,7 +210,7 @@ def _answers(
     still = view.settings.gauges_at_zero(plan.vehicle, plan.air, site_m, now)
 
     def tells(zero_at_m: float, zero_on: date | None) -> Tap:
-        return tapped(taps.value_taps.gauges, step.id, gauges, site_m, zero_at_m, zero_on)
+        return tapped(taps.value_taps.record_gauges, step.id, gauges, site_m, zero_at_m, zero_on)
 
     question, word = view.words("gauge-zero-asked"), view.words("gauge-at-zero")
     zero_at_m = site_m

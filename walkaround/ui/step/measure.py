@@ -70,7 +70,7 @@ def measure_parts(
         return body, start_zone(view, taps, step)
 
     async def entered(value: float, unit: str) -> None:
-        if await taps.value_taps.value(
+        if await taps.value_taps.record_value(
             step, value_asked.id, value, unit, before=readings.get(value_asked.id)
         ):
             set_again("")
@@ -165,7 +165,9 @@ def _answers(
         judgements = ((value.id, judge_value(measure, value, readings)) for value in measure.values)
         first = next(id_ for id_, each in judgements if each in ("over", "under"))
         timed = measure.quantity == "s"
-        again_tap = tapped(taps.value_taps.start, step, None) if timed else partial(enter, first)
+        again_tap = (
+            tapped(taps.value_taps.start_stopwatch, step, None) if timed else partial(enter, first)
+        )
         word, icon, key = view.words("measure-again"), ft.Icons.REPLAY, "again_measure"
         other = wide_button(word, again_tap, key=key, icon=icon, height=72)
         zone = defect_zone(view.words, taps.answers(step.id, "defect"), height=height)

@@ -51,7 +51,7 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     left_s = wait_left_s(walk, step, view.parts.clock())
 
     # "Not now" turns into OK by itself.
-    effect(view, taps.fresh, [left_s > 0])
+    effect(view, taps.appear_anew, [left_s > 0])
     _ringing(view, step, up=left_s <= 0)
     if left_s > 0:
         word, other, icon = view.words("wait-not-now"), view.opens("other"), ft.Icons.MORE_HORIZ
@@ -163,7 +163,7 @@ def start_zone(view: View, taps: WalkTaps, step: Step, running: Moment | None = 
     assert step.measure is not None
 
     word = view.words.text(step.measure.begin) or view.words("time-start")
-    start = tapped(taps.value_taps.start, step, running)
+    start = tapped(taps.value_taps.start_stopwatch, step, running)
     zone = answer_zone(word, ft.Icons.TIMER, start, key="start_time", across=2)
     return ft.Row([defect_zone(view.words, view.opens("fault")), zone], spacing=GAP)
 
@@ -176,7 +176,7 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
         return stretched([lost, start_zone(view, taps, step, began)], tight=True)
 
     word = view.words.text(step.measure.end) or view.words("time-stop")
-    stop = tapped(taps.value_taps.stop, step, began)
+    stop = tapped(taps.value_taps.stop_stopwatch, step, began)
     return ft.Row([answer_zone(word, ft.Icons.STOP_CIRCLE, stop, key="stop_time")])
 
 

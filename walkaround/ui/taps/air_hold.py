@@ -77,7 +77,7 @@ class HoldTaps:
         if await self._walking.record_events((HoldBegan, {"step": step_id}), or_never=True):
             self._walking.appear()
 
-    async def read(
+    async def enter_reading(
         self, step_id: str, began: Moment, gauge: Line, mark_s: float, psi: float
     ) -> UnlikelyReading | None:
         """Take a gauge's value at a mark, which counts at once; ask about a value that jumps."""
@@ -91,14 +91,14 @@ class HoldTaps:
         await self._read(step_id, hold, gauge, at_s, psi)
         return None
 
-    async def reading(
+    async def record_reading(
         self, step_id: str, began: Moment, gauge: Line, at_s: float, psi: float
     ) -> None:
         """Record a reading of one gauge; the reading that decides ends the hold."""
         if hold := self._meant(step_id, began):
             await self._read(step_id, hold, gauge, at_s, psi)
 
-    async def mend_reading(
+    async def correct_reading(
         self, step_id: str, began: Moment, gauge: Line, at_s: float, psi: float | None
     ) -> bool:
         """Correct a reading; return whether that was done. If it decides the hold, end that.
@@ -132,7 +132,7 @@ class HoldTaps:
             await self._after_reading(after)
         return True
 
-    async def crossed(self, step_id: str, began: Moment, gauge: Line, psi: float) -> None:
+    async def record_crossing(self, step_id: str, began: Moment, gauge: Line, psi: float) -> None:
         """Record that the needle crosses a mark now, or did at an earlier tap not saved."""
         if hold := self._meant(step_id, began):
             now_s = round(hold.elapsed_s(self._now()), 2)
@@ -174,7 +174,9 @@ class HoldTaps:
         ):
             await self._view.sound.say(self._view.words.text(why))
 
-    async def temperature(self, step_id: str, began: Moment, start_c: float, end_c: float) -> None:
+    async def record_temperature(
+        self, step_id: str, began: Moment, start_c: float, end_c: float
+    ) -> None:
         """Record the air's temperature at the start and the end of a hold that has ended."""
         body = {"step": step_id, "start_c": start_c, "end_c": end_c}
         hold = self._view.walk.holds.get(step_id)
@@ -183,7 +185,7 @@ class HoldTaps:
         if await self._walking.record_events((AirTemperature, body)):
             self._view.open("")
 
-    async def mend(self) -> bool:
+    async def void_if_time_lost(self) -> bool:
         """Void a running hold whose time is lost; return whether that was done."""
         view = self._view
         hold = view.walk.holds.get(view.walk.here.id) if view.walk.here else None
@@ -215,7 +217,7 @@ class HoldTaps:
             return
         elapsed = hold.elapsed_s(now)
         if hold.time_trouble(now):
-            if await self.mend():
+            if await self.void_if_time_lost():
                 await self._walking.speak()
         elif hold.crossing and (end := _ending_change(step.id, hold, elapsed)):
             if await self._walking.record_events(*end, or_never=True):

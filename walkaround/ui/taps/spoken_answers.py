@@ -212,7 +212,7 @@ class SpokenTaps:
         before = view.walk.measured.get(step.id, {}).get(value.id)
         number_text = entered_text(number, scale.unit)
         act = partial(
-            self._walking.value_taps.value,
+            self._walking.value_taps.record_value,
             step, value.id, number, scale.unit, before=before, by="voice",
         )  # fmt: skip
         await self._ask(view.words("ears-ask-value", name=value.name, value=number_text), act)

@@ -25,7 +25,7 @@ class ValueTaps:
         self._walking = walking
         self._stopped: tuple[Moment, float] | None = None
 
-    async def gauges(
+    async def record_gauges(
         self,
         step_id: str,
         gauges: Mapping[Line, Gauge],
@@ -58,7 +58,7 @@ class ValueTaps:
         await view.set(new_settings.model_copy(update={"altitude_m": site_m}))
         await self._walking.look_back("")
 
-    async def value(
+    async def record_value(
         self,
         step: Step,
         value_id: str,
@@ -92,7 +92,7 @@ class ValueTaps:
         await self._say(step)
         return True
 
-    async def chamber(
+    async def record_chamber(
         self, step: Step, chamber: Chambers, end: str, *, sure: bool, before: ChamberTold | None
     ) -> bool:
         """Record the chamber at one wheel end as it was read off, and say its limit.
@@ -119,12 +119,12 @@ class ValueTaps:
         await view.sound.say(chamber_said(view.walk, end, view.words))
         return True
 
-    async def start(self, step: Step, running: Moment | None) -> None:
+    async def start_stopwatch(self, step: Step, running: Moment | None) -> None:
         """Start the stopwatch; `running` is since when it ran as its button was drawn."""
         if not self._walking.too_soon() and running_since(self._view.walk, step) == running:
             await self._walking.record_events((TimerBegan, {"step": step.id}))
 
-    async def stop(self, step: Step, began: Moment) -> None:
+    async def stop_stopwatch(self, step: Step, began: Moment) -> None:
         """Stop the stopwatch that began then: its time is the value.
 
         A time that could not be saved is kept for the next tap.
@@ -138,7 +138,7 @@ class ValueTaps:
                 return
             self._stopped = began, seconds
         before = view.walk.measured.get(step.id, {}).get("time")
-        await self.value(step, "time", self._stopped[1], "s", before=before)
+        await self.record_value(step, "time", self._stopped[1], "s", before=before)
 
     async def _say(self, step: Step) -> None:
         view = self._view

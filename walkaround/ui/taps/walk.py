@@ -72,8 +72,8 @@ class WalkTaps:
         self.take_back: Tap | None = None
         # Taps made while the server was away come at once, and may hit what they never meant; the
         # walk may have moved on, too.
-        self.moved()
-        view.at_walk(self.enter, self.moved, self.appear)
+        self.walk_moved()
+        view.set_walk_handlers(self.enter, self.walk_moved, self.appear)
 
     def appear(self) -> None:
         """Take note that something new is under the thumb now."""
@@ -83,7 +83,7 @@ class WalkTaps:
         if self._view.panel != "note":
             self._view.note_step(*self._place())
 
-    async def fresh(self) -> None:
+    async def appear_anew(self) -> None:
         """Do the same as an effect of a screen whose buttons change by themselves."""
         self.appear()
 
@@ -99,7 +99,7 @@ class WalkTaps:
             return walk.plan.step(self._view.peek)
         return walk.here
 
-    def moved(self) -> None:
+    def walk_moved(self) -> None:
         """Close what is open here when another page moved the walk on.
 
         A tap that is refused late, when all that came before it has been shown, changes nothing.
@@ -153,7 +153,7 @@ class WalkTaps:
             return
         await view.device.stay_awake(phase != "finished")
         if not view.in_cab:
-            await self.hold_taps.mend()
+            await self.hold_taps.void_if_time_lost()
             # What is open over the step is in the middle of being seen to.
             if not view.panel:
                 await self.speak()
@@ -242,7 +242,7 @@ class WalkTaps:
             view.message = view.words("answered-elsewhere")
             view.redraw()
 
-    async def note(self, step_id: str, text: str) -> None:
+    async def record_note(self, step_id: str, text: str) -> None:
         """Record a short note on a step."""
         whole = some_lines(text)
         noted = {"step": step_id, "text": whole[:MOST_NOTE_CHARS]}

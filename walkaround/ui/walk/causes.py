@@ -40,7 +40,7 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
     findings = taps.cause_taps.causes(view.walk)
     bar = top_bar(words, words("causes-title"), back=view.opens("defects"))
     # Another thing to do brings other outcomes under the thumb.
-    effect(view, taps.fresh, [findings.next.id if findings and findings.next else ""])
+    effect(view, taps.appear_anew, [findings.next.id if findings and findings.next else ""])
     if findings is None:
         return page_column(bar, [label(words("causes-none"))])
 

@@ -32,7 +32,7 @@ def leaks_panel(view: View, taps: WalkTaps) -> ft.Control:
     step, findings = _held_step(walk), taps.cause_taps.leaks(walk)
     study = taps.cause_taps.air_study(walk) if findings else None
     following = findings.next.id if findings and findings.next else ""
-    effect(view, taps.fresh, [following])
+    effect(view, taps.appear_anew, [following])
     here = step is not None and walk.here is not None and step.id == walk.here.id
     bar = top_bar(words, words("leaks-title"), back=view.opens("" if here else "defects"))
     if findings is None or study is None or step is None:
